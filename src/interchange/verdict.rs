@@ -1,0 +1,81 @@
+//! The verdict on one part standing in for another, with everything that speaks for and against it.
+
+use std::fmt;
+
+/// Whether a part may stand in for another, best first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Verdict {
+    /// Goes in as it is.
+    AsItIs,
+    /// Goes in after the named checks, by a person who approves it for the line.
+    AfterChecks,
+    /// Goes in with named rework, such as a spacer.
+    WithRework,
+    /// Same size but must not be used.
+    MustNot,
+    /// Near, but not it.
+    Near,
+}
+
+/// One thing the two parts differ in.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+pub struct Difference {
+    /// What differs: `closure`, `width`, ...
+    pub what: &'static str,
+    /// What the substitute has.
+    pub have: String,
+    /// What is wanted.
+    pub want: String,
+    /// What it means at the machine, for a technician.
+    pub effect: String,
+    /// Standard, published rule, or `common practice, no source`.
+    pub source: &'static str,
+}
+
+/// Verdict with its reasons.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Judgement {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// What agrees.
+    pub agrees: Vec<String>,
+    /// What differs.
+    pub differs: Vec<Difference>,
+    /// What is not known of one or both; never treated as equal.
+    pub unknown: Vec<String>,
+    /// What to check before fitting.
+    pub checks: Vec<String>,
+    /// Rework needed.
+    pub rework: Vec<String>,
+}
+
+impl Verdict {
+    /// Stable name for machine output.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::AsItIs => "as_it_is",
+            Self::AfterChecks => "after_checks",
+            Self::WithRework => "with_rework",
+            Self::MustNot => "must_not",
+            Self::Near => "near",
+        }
+    }
+}
+
+impl fmt::Display for Verdict {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::AsItIs => "goes in as it is",
+            Self::AfterChecks => "goes in after checks",
+            Self::WithRework => "goes in with rework",
+            Self::MustNot => "same size, must not be used",
+            Self::Near => "near, but not it",
+        })
+    }
+}
+
+impl serde::Serialize for Verdict {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.code())
+    }
+}

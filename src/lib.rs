@@ -1,0 +1,24 @@
+//! Finds the standard part, the cheapest way back to running and the stock to keep, from the spreadsheets a
+//! maintenance shop already has.
+//!
+//! A row travels through the modules in this order, and each module may use only those before it:
+//!
+//! 1. [`units`] and [`place`]: exact lengths, money, counts; where a value came from.
+//! 2. [`part`] and [`standard`]: what a part is; the sizes that standards list.
+//! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
+//! 4. [`import`]: a folder of spreadsheets in, records and row issues out.
+//! 5. [`catalogue`]: records merged to parts by number and by dimension.
+//! 6. [`interchange`]: which part may replace which, and what is accepted on each kit line.
+//! 7. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
+//! 8. [`report`]: the same tables as workbook, page, CSV and JSON.
+//! 9. [`cli`]: the commands.
+//!
+//! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
+
+pub mod catalogue;
+pub mod interchange;
+pub mod part;
+pub mod place;
+pub mod record;
+pub mod standard;
+pub mod units;

@@ -1,0 +1,3 @@
+//! The `sparewright` command.
+
+fn main() {}

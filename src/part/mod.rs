@@ -1,0 +1,16 @@
+//! What a part is: its family, its size, and the traits that decide whether it may replace another.
+//!
+//! No spreadsheets, no stock and no prices here.
+
+pub mod designation;
+mod family;
+mod ratings;
+mod size;
+mod traits;
+
+pub use family::{Dimension, Family, PartClass};
+pub use ratings::LoadRatings;
+pub use size::{FitClass, SizeError, SizeKey};
+pub use traits::{
+    BoreForm, Clearance, Closure, ContactAngle, RibForm, SealForm, ToleranceClass, Traits,
+};

@@ -1,0 +1,123 @@
+//! One checked row of each kind of table that a shop keeps, and the shop's settings.
+//!
+//! Records say what a row says, with its place; they don't look anything up and don't decide anything.
+//! `None` is "the table does not say", never zero.
+
+mod kit;
+mod lead_time;
+mod offer;
+mod part;
+mod settings;
+mod stock;
+mod supplier;
+mod usage;
+
+pub use kit::{
+    ApprovalOutcome, ApprovalRecord, KitLine, MachineRecord, OtherWay, OtherWayKind,
+    PlannedRebuild, Task,
+};
+pub use lead_time::{LeadUnit, QuotedLeadTime};
+pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
+pub use part::PartRecord;
+pub use settings::{
+    CalendarSettings, DEFAULT_CALENDAR, DateOrder, LeadUnitSetting, PlanningSettings,
+    SettingsError, Shift, ShopSettings, Weekday, read_moment,
+};
+pub use stock::StockRecord;
+pub use supplier::SupplierRecord;
+pub use usage::{ReceiptRecord, UsageReason, UsageRecord};
+
+/// Every record read from one folder, in order of reading.
+#[derive(Debug, Clone, Default)]
+pub struct Records {
+    /// Rows of parts tables.
+    pub parts: Vec<PartRecord>,
+    /// Rows of supplier tables.
+    pub suppliers: Vec<SupplierRecord>,
+    /// Rows of offers, price lists and quotes.
+    pub offers: Vec<OfferRecord>,
+    /// Ways other than buying.
+    pub other_ways: Vec<OtherWay>,
+    /// Rows of stock lists.
+    pub stock: Vec<StockRecord>,
+    /// Usages and returns.
+    pub usages: Vec<UsageRecord>,
+    /// Orders placed, received or still open.
+    pub receipts: Vec<ReceiptRecord>,
+    /// Lines of rebuild kits.
+    pub kit_lines: Vec<KitLine>,
+    /// Tasks of rebuild kits.
+    pub tasks: Vec<Task>,
+    /// Rebuilds with a date.
+    pub planned_rebuilds: Vec<PlannedRebuild>,
+    /// What people approved or found not to fit.
+    pub approvals: Vec<ApprovalRecord>,
+    /// Machines.
+    pub machines: Vec<MachineRecord>,
+}
+
+/// Kind of table, told apart by its headers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TableKind {
+    /// Own parts.
+    Parts,
+    /// Suppliers.
+    Suppliers,
+    /// Offers, price lists, quotes.
+    Offers,
+    /// Make, rework, repair, another bin.
+    OtherWays,
+    /// Stock by bin.
+    Stock,
+    /// Usages.
+    Usages,
+    /// Receipts.
+    Receipts,
+    /// Kit lines.
+    KitLines,
+    /// Tasks of a kit.
+    Tasks,
+    /// Planned rebuilds.
+    PlannedRebuilds,
+    /// Approvals for a kit line.
+    Approvals,
+    /// Machines.
+    Machines,
+}
+
+impl TableKind {
+    /// Every kind, in a fixed order.
+    pub const ALL: [Self; 12] = [
+        Self::Parts,
+        Self::Suppliers,
+        Self::Offers,
+        Self::OtherWays,
+        Self::Stock,
+        Self::Usages,
+        Self::Receipts,
+        Self::KitLines,
+        Self::Tasks,
+        Self::PlannedRebuilds,
+        Self::Approvals,
+        Self::Machines,
+    ];
+
+    /// Name for people.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Parts => "parts",
+            Self::Suppliers => "suppliers",
+            Self::Offers => "offers",
+            Self::OtherWays => "ways other than buying",
+            Self::Stock => "stock",
+            Self::Usages => "usages",
+            Self::Receipts => "receipts",
+            Self::KitLines => "kit lines",
+            Self::Tasks => "kit tasks",
+            Self::PlannedRebuilds => "planned rebuilds",
+            Self::Approvals => "approvals",
+            Self::Machines => "machines",
+        }
+    }
+}

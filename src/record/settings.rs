@@ -1,0 +1,415 @@
+//! Shop settings, read from one TOML file in the folder.
+
+use std::collections::BTreeMap;
+
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
+use serde::Deserialize;
+
+use super::lead_time::LeadUnit;
+use crate::units::Currency;
+
+/// Why the settings cannot be used.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum SettingsError {
+    /// The text is no TOML of the expected form.
+    #[error("settings cannot be read: {0}")]
+    Toml(#[from] Box<toml::de::Error>),
+    /// A value outside its range.
+    #[error("settings: `{key}` is {found}, but must be {expected}")]
+    OutOfRange {
+        /// The key.
+        key: &'static str,
+        /// What was found.
+        found: String,
+        /// What would be right.
+        expected: &'static str,
+    },
+    /// A calendar that is named but not defined.
+    #[error(
+        "settings: calendar `{name}` is used for {used_for}, but there is no [calendars.{name}]"
+    )]
+    NoSuchCalendar {
+        /// The calendar's name.
+        name: String,
+        /// What it is used for.
+        used_for: &'static str,
+    },
+}
+
+/// Day of the week, as written in the settings (`mon` to `sun`).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+#[expect(missing_docs, reason = "the names say it")]
+pub enum Weekday {
+    Mon,
+    Tue,
+    Wed,
+    Thu,
+    Fri,
+    Sat,
+    Sun,
+}
+
+/// Opening hours on some days of the week.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Shift {
+    /// Days it holds for.
+    pub days: Vec<Weekday>,
+    /// Start, `07:00`.
+    #[serde(deserialize_with = "time_of_day")]
+    pub from: NaiveTime,
+    /// End, `15:30`; `24:00` is written `00:00` and means the end of the day.
+    #[serde(deserialize_with = "time_of_day")]
+    pub until: NaiveTime,
+}
+
+/// Working days, hours and holidays of one calendar.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CalendarSettings {
+    /// Shifts; the days named in them are the working days.
+    pub shifts: Vec<Shift>,
+    /// Days off.
+    #[serde(default, deserialize_with = "dates")]
+    pub holidays: Vec<NaiveDate>,
+}
+
+/// Figures the planner sets.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct PlanningSettings {
+    /// Yearly holding cost as a share of the price.
+    pub holding_cost_share: f64,
+    /// Cost of placing one order, in units of `currency`.
+    pub order_cost: f64,
+    /// Share of demands to be met from the shelf.
+    pub service_target_share: f64,
+    /// Service targets by criticality as printed in the machines table.
+    pub service_targets_by_criticality: BTreeMap<String, f64>,
+    /// Safety working days before a needed date.
+    pub safety_workdays: u32,
+    /// What "days" in a quoted lead time count: `workdays` or `days`.
+    pub lead_time_days_are: LeadUnitSetting,
+    /// Accept offers of reconditioned goods.
+    pub allow_reconditioned: bool,
+    /// Quotes older than this many days are shown as old.
+    pub quote_is_old_after_days: i64,
+}
+
+/// What a quoted "day" counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum LeadUnitSetting {
+    /// The supplier's working days.
+    Workdays,
+    /// Calendar days.
+    Days,
+}
+
+/// Everything the shop says about itself.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct ShopSettings {
+    /// Name of the shop, for covers.
+    pub shop: String,
+    /// Moment of planning; the command line comes first.
+    #[serde(deserialize_with = "optional_moment")]
+    pub as_of: Option<NaiveDateTime>,
+    /// Currency of reports.
+    #[serde(deserialize_with = "currency")]
+    pub currency: Currency,
+    /// Units of `currency` for one unit of another.
+    pub exchange_rates: BTreeMap<String, f64>,
+    /// Day since when usages were recorded; without it rates are unknown.
+    #[serde(deserialize_with = "optional_date")]
+    pub records_from: Option<NaiveDate>,
+    /// Hour at which goods are received.
+    #[serde(deserialize_with = "time_of_day")]
+    pub receiving_hour: NaiveTime,
+    /// Calendars by name.
+    pub calendars: BTreeMap<String, CalendarSettings>,
+    /// Calendar of the maintenance shift.
+    pub maintenance_calendar: String,
+    /// Calendar of production: downtime counts in its hours.
+    pub production_calendar: String,
+    /// Calendar of goods receiving.
+    pub receiving_calendar: String,
+    /// Calendar of suppliers that name none.
+    pub supplier_calendar: String,
+    /// Order of day and month in dates such as 03/04/2026: `dmy` or `mdy`.
+    pub date_order: DateOrder,
+    /// Planner's figures.
+    pub planning: PlanningSettings,
+}
+
+/// Order of day, month and year in dates written with numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DateOrder {
+    /// Day, month, year.
+    Dmy,
+    /// Month, day, year.
+    Mdy,
+}
+
+/// Name of the calendar that holds where the settings define none.
+pub const DEFAULT_CALENDAR: &str = "day";
+
+impl Default for PlanningSettings {
+    fn default() -> Self {
+        Self {
+            holding_cost_share: 0.20,
+            order_cost: 25.0,
+            service_target_share: 0.95,
+            service_targets_by_criticality: BTreeMap::new(),
+            safety_workdays: 0,
+            lead_time_days_are: LeadUnitSetting::Workdays,
+            allow_reconditioned: false,
+            quote_is_old_after_days: 90,
+        }
+    }
+}
+
+impl Default for ShopSettings {
+    fn default() -> Self {
+        let name = || DEFAULT_CALENDAR.to_owned();
+        Self {
+            shop: "the shop".to_owned(),
+            as_of: None,
+            currency: Currency::EUR,
+            exchange_rates: BTreeMap::new(),
+            records_from: None,
+            receiving_hour: hour(9),
+            calendars: BTreeMap::from([(name(), CalendarSettings::day_shift())]),
+            maintenance_calendar: name(),
+            production_calendar: name(),
+            receiving_calendar: name(),
+            supplier_calendar: name(),
+            date_order: DateOrder::Dmy,
+            planning: PlanningSettings::default(),
+        }
+    }
+}
+
+impl CalendarSettings {
+    /// Monday to Friday, 07:00 to 15:00, no holidays: what holds where the settings say nothing.
+    pub fn day_shift() -> Self {
+        use Weekday::{Fri, Mon, Thu, Tue, Wed};
+        let days = vec![Mon, Tue, Wed, Thu, Fri];
+        Self {
+            shifts: vec![Shift {
+                days,
+                from: hour(7),
+                until: hour(15),
+            }],
+            holidays: Vec::new(),
+        }
+    }
+}
+
+impl ShopSettings {
+    /// Reads and checks the TOML text.
+    ///
+    /// # Errors
+    /// [`SettingsError`] with the key and what would be right.
+    pub fn from_toml(text: &str) -> Result<Self, SettingsError> {
+        let settings: Self = toml::from_str(text).map_err(Box::new)?;
+        settings.check()?;
+        Ok(settings)
+    }
+
+    fn check(&self) -> Result<(), SettingsError> {
+        let planning = &self.planning;
+        let share = |key, value: f64, expected, range: std::ops::RangeInclusive<f64>| {
+            if range.contains(&value) {
+                Ok(())
+            } else {
+                Err(SettingsError::OutOfRange {
+                    key,
+                    found: value.to_string(),
+                    expected,
+                })
+            }
+        };
+        share(
+            "holding_cost_share",
+            planning.holding_cost_share,
+            "between 0 and 2",
+            0.0..=2.0,
+        )?;
+        share("order_cost", planning.order_cost, "0 or more", 0.0..=1e6)?;
+        share(
+            "service_target_share",
+            planning.service_target_share,
+            "between 0.5 and 0.9999",
+            0.5..=0.9999,
+        )?;
+        for target in planning.service_targets_by_criticality.values() {
+            share(
+                "service_targets_by_criticality",
+                *target,
+                "between 0.5 and 0.9999",
+                0.5..=0.9999,
+            )?;
+        }
+        for (code, rate) in &self.exchange_rates {
+            share("exchange_rates", *rate, "above 0", f64::MIN_POSITIVE..=1e6)?;
+            Currency::new(code).map_err(|_| SettingsError::OutOfRange {
+                key: "exchange_rates",
+                found: format!("`{code}`"),
+                expected: "given by currencies of three letters",
+            })?;
+        }
+        for calendar in self.calendars.values() {
+            if calendar.shifts.iter().all(|shift| shift.days.is_empty()) {
+                return Err(SettingsError::OutOfRange {
+                    key: "calendars.shifts",
+                    found: "empty".to_owned(),
+                    expected: "at least one shift with days",
+                });
+            }
+        }
+        for (used_for, name) in [
+            ("maintenance", &self.maintenance_calendar),
+            ("production", &self.production_calendar),
+            ("receiving", &self.receiving_calendar),
+            ("suppliers", &self.supplier_calendar),
+        ] {
+            if !self.calendars.contains_key(name) {
+                return Err(SettingsError::NoSuchCalendar {
+                    name: name.clone(),
+                    used_for,
+                });
+            }
+        }
+        Ok(())
+    }
+
+    /// What a quoted "day" counts.
+    pub const fn day_unit(&self) -> LeadUnit {
+        match self.planning.lead_time_days_are {
+            LeadUnitSetting::Workdays => LeadUnit::Workdays,
+            LeadUnitSetting::Days => LeadUnit::Days,
+        }
+    }
+}
+
+fn hour(hour: u32) -> NaiveTime {
+    NaiveTime::from_hms_opt(hour, 0, 0).unwrap_or_default()
+}
+
+fn time_of_day<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<NaiveTime, D::Error> {
+    let text = String::deserialize(deserializer)?;
+    NaiveTime::parse_from_str(&text, "%H:%M").map_err(|_| {
+        serde::de::Error::custom(format!(
+            "`{text}` is not a time of day; expected hours and minutes such as \"07:30\""
+        ))
+    })
+}
+
+fn read_date<E: serde::de::Error>(text: &str) -> Result<NaiveDate, E> {
+    NaiveDate::parse_from_str(text, "%Y-%m-%d").map_err(|_| {
+        E::custom(format!(
+            "`{text}` is not a date; expected year, month, day such as \"2026-03-09\""
+        ))
+    })
+}
+
+fn dates<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Vec<NaiveDate>, D::Error> {
+    Vec::<String>::deserialize(deserializer)?
+        .iter()
+        .map(|text| read_date(text))
+        .collect()
+}
+
+fn optional_date<'de, D: serde::Deserializer<'de>>(
+    deserializer: D,
+) -> Result<Option<NaiveDate>, D::Error> {
+    Option::<String>::deserialize(deserializer)?
+        .map(|text| read_date(&text))
+        .transpose()
+}
+
+fn optional_moment<'de, D: serde::Deserializer<'de>>(
+    deserializer: D,
+) -> Result<Option<NaiveDateTime>, D::Error> {
+    let Some(text) = Option::<String>::deserialize(deserializer)? else {
+        return Ok(None);
+    };
+    read_moment(&text).map(Some).ok_or_else(|| {
+        serde::de::Error::custom(format!(
+            "`{text}` is not a moment; expected \"2026-03-09T07:30\" or \"2026-03-09\""
+        ))
+    })
+}
+
+/// Reads `2026-03-09T07:30`, `2026-03-09 07:30` or `2026-03-09` (midnight).
+pub fn read_moment(text: &str) -> Option<NaiveDateTime> {
+    let text = text.trim().replace(' ', "T");
+    NaiveDateTime::parse_from_str(&text, "%Y-%m-%dT%H:%M")
+        .or_else(|_| NaiveDateTime::parse_from_str(&text, "%Y-%m-%dT%H:%M:%S"))
+        .ok()
+        .or_else(|| {
+            text.parse::<NaiveDate>()
+                .ok()
+                .map(|date| date.and_time(NaiveTime::MIN))
+        })
+}
+
+fn currency<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Currency, D::Error> {
+    Currency::deserialize(deserializer)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_empty_file_gives_the_defaults() {
+        assert_eq!(
+            ShopSettings::from_toml("").unwrap(),
+            ShopSettings::default()
+        );
+    }
+
+    #[test]
+    fn reads_calendars_and_figures() {
+        let settings = ShopSettings::from_toml(
+            r#"
+            as_of = "2026-03-09T07:30"
+            records_from = "2021-01-04"
+            maintenance_calendar = "late"
+            [exchange_rates]
+            USD = 0.92
+            [calendars.day]
+            shifts = [{ days = ["mon", "tue"], from = "06:00", until = "22:00" }]
+            [calendars.late]
+            shifts = [{ days = ["sat"], from = "14:00", until = "22:00" }]
+            holidays = ["2026-12-25"]
+            [planning]
+            service_target_share = 0.9
+            "#,
+        )
+        .unwrap();
+        assert_eq!(settings.calendars["late"].holidays.len(), 1);
+        assert_eq!(settings.as_of, read_moment("2026-03-09 07:30"));
+        assert!((settings.planning.service_target_share - 0.9).abs() < 1e-12);
+    }
+
+    #[test]
+    fn says_which_key_is_wrong_and_what_would_be_right() {
+        let error = |text: &str| ShopSettings::from_toml(text).unwrap_err().to_string();
+        assert_eq!(
+            error("[planning]\nservice_target_share = 95"),
+            "settings: `service_target_share` is 95, but must be between 0.5 and 0.9999"
+        );
+        assert_eq!(
+            error("production_calendar = \"night\""),
+            "settings: calendar `night` is used for production, but there is no [calendars.night]"
+        );
+        assert!(error("servce_target = 1").contains("unknown field `servce_target`"));
+        assert!(error("records_from = \"4.1.2021\"").contains("is not a date"));
+    }
+}

@@ -1,0 +1,33 @@
+//! A row of a stock list.
+
+use chrono::NaiveDate;
+
+use crate::place::Place;
+use crate::units::UnitOfCount;
+
+/// Stock of one part in one bin or lot.
+#[derive(Debug, Clone)]
+pub struct StockRecord {
+    /// Own number, alias or designation as printed.
+    pub part: String,
+    /// Bin.
+    pub bin: Option<String>,
+    /// Lot.
+    pub lot: Option<String>,
+    /// Cure date of an elastomer or pack date of a greased part.
+    pub cure_date: Option<NaiveDate>,
+    /// On hand, in `unit_of_count`.
+    pub on_hand: Option<f64>,
+    /// Reserved for other work.
+    pub reserved: Option<f64>,
+    /// On order.
+    pub on_order: Option<f64>,
+    /// Due date of what is on order.
+    pub due_date: Option<NaiveDate>,
+    /// Unit of count; `None` where the list does not say.
+    pub unit_of_count: Option<UnitOfCount>,
+    /// Day of counting, from the row or the file.
+    pub counted_on: Option<NaiveDate>,
+    /// The row.
+    pub place: Place,
+}

@@ -1,0 +1,48 @@
+//! A row of a suppliers table.
+
+use chrono::NaiveTime;
+
+use crate::part::PartClass;
+use crate::place::Place;
+use crate::units::Money;
+
+/// A supplier and how things get from there to here.
+#[derive(Debug, Clone)]
+pub struct SupplierRecord {
+    /// Name as used in the other tables.
+    pub name: String,
+    /// Approved in general; `None` where the table does not say, which is not "yes".
+    pub is_approved: Option<bool>,
+    /// Classes the supplier is approved for, where the table names them; empty means `is_approved` holds for all.
+    pub approved_classes: Vec<PartClass>,
+    /// Orders after this hour count as the next working day.
+    pub order_cutoff: Option<NaiveTime>,
+    /// Counter hours, opening and closing.
+    pub counter_hours: Option<(NaiveTime, NaiveTime)>,
+    /// Name of a calendar in the settings; the shop's own where missing.
+    pub calendar: Option<String>,
+    /// Freight per order.
+    pub freight: Option<Money>,
+    /// Order value from which freight is free.
+    pub freight_free_from: Option<Money>,
+    /// Hours to collect from the counter, there and back.
+    pub collection_h: Option<f64>,
+    /// Cost of a courier.
+    pub courier_cost: Option<Money>,
+    /// Hours of a courier.
+    pub courier_h: Option<f64>,
+    /// The row.
+    pub place: Place,
+}
+
+impl SupplierRecord {
+    /// Whether this supplier is approved for a class of part; `None` where the table does not say.
+    pub fn is_approved_for(&self, class: PartClass) -> Option<bool> {
+        match self.is_approved {
+            Some(true) if !self.approved_classes.is_empty() => {
+                Some(self.approved_classes.contains(&class))
+            }
+            other => other,
+        }
+    }
+}

@@ -1,0 +1,198 @@
+//! Units of count: a piece is not a pair, a matched set is not two singles, a metre is not a piece.
+
+use std::fmt;
+
+/// What one counted thing is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum UnitOfCount {
+    /// One piece.
+    Piece,
+    /// Two pieces sold together, but not matched to each other.
+    Pair,
+    /// Pieces matched to each other at manufacture; never split and never made up of singles.
+    MatchedSet {
+        /// Pieces in the set.
+        pieces: u32,
+    },
+    /// A pack of so many pieces.
+    Pack {
+        /// Pieces in the pack.
+        pieces: u32,
+    },
+    /// Length sold by the metre.
+    Metre,
+}
+
+/// Why a unit of count could not be read, or two could not be converted.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum CountError {
+    /// The word is not known.
+    #[error(
+        "`{found}` is not a unit of count; expected piece, pair, set, set of 2, pack of 10 or metre"
+    )]
+    NotAUnit {
+        /// The text as found.
+        found: String,
+    },
+    /// Counting one in the other would split or make up a set, or mix lengths and pieces.
+    #[error("{have} cannot be counted as {want}: {why}")]
+    Mismatch {
+        /// The unit at hand.
+        have: UnitOfCount,
+        /// The unit asked for.
+        want: UnitOfCount,
+        /// The reason in words.
+        why: &'static str,
+    },
+}
+
+/// A number of counted things with its unit.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct Quantity {
+    /// How many, in `unit`; whole except for metres.
+    pub amount: f64,
+    /// What is counted.
+    pub unit: UnitOfCount,
+}
+
+impl UnitOfCount {
+    /// Reads the words used in spreadsheets: `pc`, `Stk`, `pair`, `set of 2`, `pack of 10`, `10/pk`, `m`.
+    ///
+    /// # Errors
+    /// [`CountError::NotAUnit`] for anything else; an unknown unit is never taken for pieces.
+    ///
+    /// # Example
+    /// ```
+    /// use sparewright::units::UnitOfCount;
+    /// assert_eq!(UnitOfCount::read("Stk")?, UnitOfCount::Piece);
+    /// assert_eq!(UnitOfCount::read("set of 2")?, UnitOfCount::MatchedSet { pieces: 2 });
+    /// assert!(UnitOfCount::read("box").is_err());
+    /// # Ok::<(), sparewright::units::CountError>(())
+    /// ```
+    pub fn read(text: &str) -> Result<Self, CountError> {
+        let not_a_unit = || CountError::NotAUnit {
+            found: text.trim().to_owned(),
+        };
+        let lower = text.trim().trim_end_matches('.').to_lowercase();
+        let number: String = lower.chars().filter(char::is_ascii_digit).collect();
+        let words: String = lower
+            .chars()
+            .map(|c| if c.is_alphabetic() { c } else { ' ' })
+            .collect();
+        let mut words = words
+            .split_whitespace()
+            .filter(|w| !matches!(*w, "of" | "a" | "à" | "de" | "zu" | "je"));
+        let (word, rest) = (words.next().unwrap_or_default(), words.next());
+        let pieces = number.parse::<u32>().ok().filter(|n| *n > 0);
+        let is_matched = matches!(word, "matched" | "satz" | "set" | "jeu" | "juego" | "kpl");
+        match word {
+            "piece" | "pieces" | "pc" | "pcs" | "ea" | "each" | "stk" | "stück" | "stueck"
+            | "st" | "pce" | "pièce" | "pieza" | "pza" | "ud" | "szt" | "pz" | "pezzo" | "un"
+            | "pça"
+                if rest.is_none_or(|w| matches!(w, "piece" | "pcs"))
+                    && pieces.is_none_or(|n| n == 1) =>
+            {
+                Ok(Self::Piece)
+            }
+            "pair" | "paar" | "paire" | "par" | "para" | "pr" | "prs" if rest.is_none() => {
+                Ok(Self::Pair)
+            }
+            "matched" if rest == Some("pair") => Ok(Self::MatchedSet { pieces: 2 }),
+            _ if is_matched => pieces
+                .map(|pieces| Self::MatchedSet { pieces })
+                .ok_or_else(not_a_unit),
+            "pack" | "pk" | "pkg" | "packung" | "pck" | "bag" | "paquet" | "opak" => pieces
+                .map(|pieces| Self::Pack { pieces })
+                .ok_or_else(not_a_unit),
+            "m" | "metre" | "meter" | "mtr" | "lfm" | "mètre" | "metro" => Ok(Self::Metre),
+            _ => Err(not_a_unit()),
+        }
+    }
+
+    /// How many `want` are in one of `self`; packs and pairs open into pieces, matched sets never do.
+    ///
+    /// # Errors
+    /// [`CountError::Mismatch`] where the two must not be exchanged.
+    pub fn in_units_of(self, want: Self) -> Result<f64, CountError> {
+        let mismatch = |why| {
+            Err(CountError::Mismatch {
+                have: self,
+                want,
+                why,
+            })
+        };
+        match (self, want) {
+            (a, b) if a == b => Ok(1.0),
+            (Self::MatchedSet { .. }, Self::MatchedSet { .. }) => {
+                mismatch("the sets hold different numbers of pieces")
+            }
+            (Self::MatchedSet { .. }, _) => mismatch("a matched set is never split"),
+            (_, Self::MatchedSet { .. }) => mismatch("a matched set is never made up of singles"),
+            (Self::Metre, _) | (_, Self::Metre) => mismatch("a length is not a number of pieces"),
+            _ => Ok(f64::from(self.loose_pieces()) / f64::from(want.loose_pieces())),
+        }
+    }
+
+    /// Pieces that may be taken singly from one of this unit; 1 for a metre, which is not countable.
+    fn loose_pieces(self) -> u32 {
+        match self {
+            Self::Piece | Self::Metre => 1,
+            Self::Pair => 2,
+            Self::Pack { pieces } | Self::MatchedSet { pieces } => pieces,
+        }
+    }
+}
+
+impl fmt::Display for UnitOfCount {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Piece => f.write_str("piece"),
+            Self::Pair => f.write_str("pair"),
+            Self::MatchedSet { pieces } => write!(f, "matched set of {pieces}"),
+            Self::Pack { pieces } => write!(f, "pack of {pieces}"),
+            Self::Metre => f.write_str("metre"),
+        }
+    }
+}
+
+impl serde::Serialize for UnitOfCount {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_pack_opens_into_pieces_but_a_matched_set_never_does() {
+        let pack = UnitOfCount::Pack { pieces: 10 };
+        assert_eq!(pack.in_units_of(UnitOfCount::Piece), Ok(10.0));
+        assert_eq!(UnitOfCount::Pair.in_units_of(UnitOfCount::Piece), Ok(2.0));
+        let set = UnitOfCount::MatchedSet { pieces: 2 };
+        assert!(set.in_units_of(UnitOfCount::Piece).is_err());
+        assert!(UnitOfCount::Piece.in_units_of(set).is_err());
+        assert!(UnitOfCount::Metre.in_units_of(UnitOfCount::Piece).is_err());
+    }
+
+    #[test]
+    fn reads_words_of_several_languages() {
+        for (text, unit) in [
+            ("Stück", UnitOfCount::Piece),
+            ("EA", UnitOfCount::Piece),
+            ("Paar", UnitOfCount::Pair),
+            ("matched pair", UnitOfCount::MatchedSet { pieces: 2 }),
+            ("Satz à 2", UnitOfCount::MatchedSet { pieces: 2 }),
+            ("10/pk", UnitOfCount::Pack { pieces: 10 }),
+            ("Packung 25", UnitOfCount::Pack { pieces: 25 }),
+            ("m", UnitOfCount::Metre),
+        ] {
+            assert_eq!(UnitOfCount::read(text), Ok(unit), "{text}");
+        }
+        for text in ["", "set", "pack", "box", "kg"] {
+            assert!(UnitOfCount::read(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,198 @@
+//! Money in whole cents and prices per 1, 100 or 1,000.
+
+use std::fmt;
+
+/// Three letters of ISO 4217, such as `EUR`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Currency([u8; 3]);
+
+/// Why money could not be read or added.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum MoneyError {
+    /// Not three letters.
+    #[error("`{found}` is not a currency; expected three letters such as `EUR`")]
+    NotACurrency {
+        /// The text as found.
+        found: String,
+    },
+    /// Negative, not finite or beyond 10^13 cents.
+    #[error("{found} is not an amount of money; expected 0 or more and at most 10^11")]
+    OutOfRange {
+        /// The value as found.
+        found: String,
+    },
+}
+
+/// An amount in whole cents of one currency.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Money {
+    /// Whole cents (hundredths of the unit).
+    pub cents: i64,
+    /// Its currency.
+    pub currency: Currency,
+}
+
+/// A price as quoted: an amount for `per` units of count, so that 8.50 per 1,000 stays exact.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Price {
+    /// Amount for `per` units, in hundredths of a cent.
+    pub amount_cents_e2: i64,
+    /// Number of units the amount is for: 1, 100 or 1,000 in most lists.
+    pub per: u32,
+    /// Its currency.
+    pub currency: Currency,
+}
+
+impl Currency {
+    /// The euro.
+    pub const EUR: Self = Self(*b"EUR");
+
+    /// Reads three letters, upper or lower case.
+    ///
+    /// # Errors
+    /// [`MoneyError::NotACurrency`] for anything else.
+    pub fn new(code: &str) -> Result<Self, MoneyError> {
+        let upper = code.trim().to_ascii_uppercase();
+        match <[u8; 3]>::try_from(upper.as_bytes()) {
+            Ok(letters) if letters.iter().all(u8::is_ascii_uppercase) => Ok(Self(letters)),
+            _ => Err(MoneyError::NotACurrency {
+                found: code.trim().to_owned(),
+            }),
+        }
+    }
+
+    /// The three letters.
+    pub fn code(&self) -> &str {
+        std::str::from_utf8(&self.0).unwrap_or("???")
+    }
+}
+
+impl Money {
+    /// Takes an amount in units (not cents), rounded to the nearest cent.
+    ///
+    /// # Errors
+    /// [`MoneyError::OutOfRange`] unless finite, 0 or more and at most 10^11.
+    pub fn from_units(amount: f64, currency: Currency) -> Result<Self, MoneyError> {
+        if amount.is_finite() && (0.0..=1e11).contains(&amount) {
+            Ok(Self {
+                cents: (amount * 100.0).round() as i64,
+                currency,
+            })
+        } else {
+            Err(MoneyError::OutOfRange {
+                found: format!("{amount} {currency}"),
+            })
+        }
+    }
+
+    /// Units as a float, for output and rates.
+    pub fn to_units(self) -> f64 {
+        self.cents as f64 / 100.0
+    }
+}
+
+impl Price {
+    /// Takes an amount in units (not cents) for `per` pieces.
+    ///
+    /// # Errors
+    /// [`MoneyError::OutOfRange`] for a negative or absurd amount or `per` of 0.
+    pub fn from_units(amount: f64, per: u32, currency: Currency) -> Result<Self, MoneyError> {
+        if amount.is_finite() && (0.0..=1e11).contains(&amount) && per > 0 {
+            Ok(Self {
+                amount_cents_e2: (amount * 10_000.0).round() as i64,
+                per,
+                currency,
+            })
+        } else {
+            Err(MoneyError::OutOfRange {
+                found: format!("{amount} {currency} per {per}"),
+            })
+        }
+    }
+
+    /// This price less a discount given as a share of 0 to 1.
+    #[must_use]
+    pub fn less(self, discount_share: f64) -> Self {
+        let amount = self.amount_cents_e2 as f64 * (1.0 - discount_share.clamp(0.0, 1.0));
+        Self {
+            amount_cents_e2: amount.round() as i64,
+            ..self
+        }
+    }
+
+    /// Price of one unit, as a float of currency units.
+    pub fn unit_price(self) -> f64 {
+        self.amount_cents_e2 as f64 / 10_000.0 / f64::from(self.per)
+    }
+
+    /// Cost of `quantity` units, rounded once to whole cents.
+    pub fn cost_of(self, quantity: f64) -> Money {
+        let cents = self.amount_cents_e2 as f64 / 100.0 / f64::from(self.per) * quantity;
+        Money {
+            cents: cents.round() as i64,
+            currency: self.currency,
+        }
+    }
+}
+
+impl fmt::Display for Currency {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.code())
+    }
+}
+
+impl fmt::Display for Money {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let sign = if self.cents < 0 { "-" } else { "" };
+        let cents = self.cents.unsigned_abs();
+        write!(
+            f,
+            "{sign}{}.{:02} {}",
+            cents / 100,
+            cents % 100,
+            self.currency
+        )
+    }
+}
+
+impl serde::Serialize for Currency {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.code())
+    }
+}
+
+impl<'de> serde::Deserialize<'de> for Currency {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let code = String::deserialize(deserializer)?;
+        Self::new(&code).map_err(serde::de::Error::custom)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_price_per_thousand_stays_exact() {
+        let price = Price::from_units(8.5, 1000, Currency::EUR).unwrap();
+        assert_eq!(price.cost_of(250.0).to_string(), "2.13 EUR");
+        assert_eq!(price.cost_of(1000.0).cents, 850);
+    }
+
+    #[test]
+    fn a_discount_is_taken_off_the_list_price() {
+        let price = Price::from_units(20.0, 1, Currency::EUR)
+            .unwrap()
+            .less(0.35);
+        assert_eq!(price.cost_of(1.0).cents, 1300);
+    }
+
+    #[test]
+    fn refuses_what_is_no_money() {
+        assert!(Money::from_units(-1.0, Currency::EUR).is_err());
+        assert!(Price::from_units(1.0, 0, Currency::EUR).is_err());
+        assert!(Currency::new("EU").is_err());
+        assert!(Currency::new("E1R").is_err());
+    }
+}

@@ -1,0 +1,240 @@
+//! Reads lengths and sizes as people write them: `25,4`, `7/16"`, `1 3/8 in`, `Ø25`, `30x62x16`.
+
+use super::length::{Length, LengthError, LengthUnit};
+
+/// A length as it was written: value, unit and how finely it was printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct ReadLength {
+    /// The value.
+    pub length: Length,
+    /// The unit it was read in.
+    pub unit: LengthUnit,
+    /// True where the text itself named the unit (`"`, `in`, `mm`) or was an inch fraction.
+    pub is_unit_stated: bool,
+    /// Half of the last printed digit in nanometres; 0 for a fraction, which is exact.
+    ///
+    /// `22.23` in mm has 5,000 nm: the exact size lies within 22.225 to 22.235 mm.
+    pub half_digit_nm: i64,
+}
+
+impl ReadLength {
+    /// Says whether `exact` may have been printed as this length.
+    pub fn may_be(&self, exact: Length) -> bool {
+        (self.length.as_nm() - exact.as_nm()).abs() <= self.half_digit_nm
+    }
+}
+
+/// Reads one length; `default_unit` holds where the text names none.
+///
+/// A bare fraction (`7/16`, `1 3/8`, `1-3/8`) is always in inches: no metric size is written so.
+/// A decimal comma is a decimal point. Thousands separators are refused, because `1.250` is either
+/// 1.25 or 1250 and only the column can tell.
+///
+/// # Errors
+/// [`LengthError::NotALength`] where no single length can be read, [`LengthError::OutOfRange`] for 0 and the like.
+///
+/// # Example
+/// ```
+/// use sparewright::units::{read_length, LengthUnit};
+/// assert_eq!(read_length("1 3/8\"", LengthUnit::Mm)?.length.to_string(), "34.925 mm");
+/// assert_eq!(read_length("Ø 25,4", LengthUnit::Mm)?.length.to_string(), "25.4 mm");
+/// assert_eq!(read_length(".875", LengthUnit::Inch)?.length.to_string(), "22.225 mm");
+/// # Ok::<(), sparewright::units::LengthError>(())
+/// ```
+pub fn read_length(text: &str, default_unit: LengthUnit) -> Result<ReadLength, LengthError> {
+    let not_a_length = || LengthError::NotALength {
+        found: text.trim().to_owned(),
+    };
+    let cleaned = text.replace(['\u{a0}', '\u{202f}', '\u{2009}'], " ");
+    let body = cleaned
+        .trim()
+        .trim_start_matches(['Ø', 'ø', '⌀', '∅', '⌽'])
+        .trim();
+    let (body, stated) = split_unit(body);
+    if body.is_empty() {
+        return Err(not_a_length());
+    }
+    if let Some(fraction) = read_fraction(body) {
+        if matches!(stated, Some(LengthUnit::Mm | LengthUnit::Cm)) {
+            return Err(not_a_length());
+        }
+        let (whole, numerator, denominator) = fraction.ok_or_else(not_a_length)?;
+        let length = Length::from_inch_fraction(whole, numerator, denominator)?;
+        return Ok(ReadLength {
+            length,
+            unit: LengthUnit::Inch,
+            is_unit_stated: true,
+            half_digit_nm: 0,
+        });
+    }
+    let unit = stated.unwrap_or(default_unit);
+    let number = body.replace(',', ".");
+    let plain = number.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    if !plain || number.bytes().filter(|&b| b == b'.').count() > 1 || number == "." {
+        return Err(not_a_length());
+    }
+    let value: f64 = number.parse().map_err(|_| not_a_length())?;
+    let decimals = number.split_once('.').map_or(0, |(_, digits)| digits.len());
+    let length = Length::from_unit(value, unit)?;
+    let half_digit = Length::from_unit(0.5 * 10f64.powi(-(decimals.min(9) as i32)), unit);
+    Ok(ReadLength {
+        length,
+        unit,
+        is_unit_stated: stated.is_some(),
+        half_digit_nm: half_digit.map_or(0, Length::as_nm),
+    })
+}
+
+/// Reads a size of one to four lengths joined by `x`, `×`, `*` or `/`: `30x62x16`, `3/4 x 1 5/8 x 7/16`.
+///
+/// A stroke separates only where no other sign does and the pieces are no inch fractions: `30/62/16` is a
+/// size, `7/16` a fraction. A unit written once at the end (`30x62x16 mm`) holds for all.
+///
+/// # Errors
+/// The first piece that is no length, as [`LengthError`].
+pub fn read_size(text: &str, default_unit: LengthUnit) -> Result<Vec<ReadLength>, LengthError> {
+    let (body, stated) = split_unit(text.trim());
+    let unit = stated.unwrap_or(default_unit);
+    let is_cross = |c: char| matches!(c, 'x' | 'X' | '×' | '*' | 'х' | 'Х');
+    let mut pieces: Vec<&str> = body.split(is_cross).map(str::trim).collect();
+    if pieces.len() == 1 && body.matches('/').count() == 2 && !body.contains(' ') {
+        pieces = body.split('/').collect();
+    }
+    if pieces.len() > 4 {
+        return Err(LengthError::NotALength {
+            found: text.trim().to_owned(),
+        });
+    }
+    let mut lengths = Vec::with_capacity(pieces.len());
+    for piece in pieces {
+        let mut read = read_length(piece, unit)?;
+        read.is_unit_stated |= stated.is_some();
+        lengths.push(read);
+    }
+    Ok(lengths)
+}
+
+/// Splits a trailing unit off: `25.4 mm`, `1 3/8"`, `.875 in`, `2 Zoll`.
+fn split_unit(text: &str) -> (&str, Option<LengthUnit>) {
+    const UNITS: [(&str, LengthUnit); 12] = [
+        ("millimeter", LengthUnit::Mm),
+        ("inches", LengthUnit::Inch),
+        ("inch", LengthUnit::Inch),
+        ("zoll", LengthUnit::Inch),
+        ("in.", LengthUnit::Inch),
+        ("''", LengthUnit::Inch),
+        ("mm", LengthUnit::Mm),
+        ("cm", LengthUnit::Cm),
+        ("in", LengthUnit::Inch),
+        ("\"", LengthUnit::Inch),
+        ("″", LengthUnit::Inch),
+        ("”", LengthUnit::Inch),
+    ];
+    for (ending, unit) in UNITS {
+        let Some(cut) = text.len().checked_sub(ending.len()) else {
+            continue;
+        };
+        if text.is_char_boundary(cut) && text[cut..].eq_ignore_ascii_case(ending) {
+            return (text[..cut].trim_end(), Some(unit));
+        }
+    }
+    (text, None)
+}
+
+/// Whole inches, numerator and denominator.
+type Fraction = (u32, u32, u32);
+
+/// `None`: not written as a fraction. `Some(None)`: a stroke, but no readable fraction.
+fn read_fraction(text: &str) -> Option<Option<Fraction>> {
+    let (left, denominator) = text.split_once('/')?;
+    let (whole, numerator) = match left.trim().rsplit_once([' ', '-']) {
+        Some((whole, numerator)) => (whole.trim().trim_end_matches(['"', '-']), numerator),
+        None => ("0", left),
+    };
+    let read = |digits: &str| {
+        digits
+            .trim()
+            .parse::<u32>()
+            .ok()
+            .filter(|n| *n <= 1_000_000)
+    };
+    let parts = (read(whole), read(numerator), read(denominator));
+    Some(match parts {
+        (Some(w), Some(n), Some(d))
+            if d > 0 && d <= 128 && n > 0 && n < d && d.is_power_of_two() =>
+        {
+            Some((w, n, d))
+        }
+        _ => None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn mm(text: &str) -> String {
+        format!("{:#}", read_length(text, LengthUnit::Mm).unwrap().length)
+    }
+
+    #[test]
+    fn reads_what_people_write() {
+        // Inch fractions: arithmetic, 25.4 mm to the inch.
+        for (text, expected) in [
+            ("25,4", "25.4"),
+            ("Ø25", "25"),
+            ("7/16", "11.1125"),
+            ("1 3/8\"", "34.925"),
+            ("1-3/8 in", "34.925"),
+            (".875in", "22.225"),
+            ("2.5 cm", "25"),
+            ("\u{a0}40 mm ", "40"),
+        ] {
+            assert_eq!(mm(text), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn refuses_what_could_mean_two_things() {
+        for text in [
+            "",
+            "1.250.000",
+            "1,250.5",
+            "7/0",
+            "7/15",
+            "7/16 mm",
+            "a",
+            "-5",
+            "30-35",
+            ".",
+        ] {
+            assert!(read_length(text, LengthUnit::Mm).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn knows_how_finely_a_number_was_printed() {
+        let read = read_length("22.23", LengthUnit::Mm).unwrap();
+        assert!(read.may_be(Length::from_inch_fraction(0, 7, 8).unwrap()));
+        let read = read_length(".875", LengthUnit::Inch).unwrap();
+        assert!(read.may_be(Length::from_mm(22.225).unwrap()));
+        assert!(!read.may_be(Length::from_mm(22.25).unwrap()));
+    }
+
+    #[test]
+    fn reads_sizes_of_several_lengths() {
+        let show = |text: &str| -> Vec<String> {
+            read_size(text, LengthUnit::Mm)
+                .unwrap()
+                .iter()
+                .map(|r| format!("{:#}", r.length))
+                .collect()
+        };
+        assert_eq!(show("30x62x16"), ["30", "62", "16"]);
+        assert_eq!(show("30/62/16"), ["30", "62", "16"]);
+        assert_eq!(show("25 × 52 × 16,25"), ["25", "52", "16.25"]);
+        assert_eq!(show("3/4 x 1 5/8 x 7/16"), ["19.05", "41.275", "11.1125"]);
+        assert_eq!(show("1x2x.5 in"), ["25.4", "50.8", "12.7"]);
+        assert!(read_size("30xx16", LengthUnit::Mm).is_err());
+    }
+}
