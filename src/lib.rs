@@ -17,6 +17,7 @@
 
 pub mod catalogue;
 pub mod interchange;
+pub mod lookup;
 pub mod part;
 pub mod place;
 pub mod record;

@@ -4,7 +4,8 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::name::NameKey;
 use super::part::{CataloguePart, PartId};
-use crate::part::SizeKey;
+use crate::part::designation::Designation;
+use crate::part::{BoreForm, SizeKey, Traits};
 
 /// Every part, with an index by number and one by size.
 #[derive(Debug, Clone, Default)]
@@ -32,7 +33,7 @@ impl Catalogue {
         }
         for part in &parts {
             for name in part.aliases.iter().chain(&part.designation) {
-                let key = NameKey::new(name);
+                let key = name_of(name);
                 if !key.is_empty() {
                     by_name.entry(key).or_insert(part.id);
                 }
@@ -60,7 +61,10 @@ impl Catalogue {
 
     /// Finds a part by own number, alias or designation, whatever its spelling.
     pub fn find(&self, printed: &str) -> Option<PartId> {
-        self.by_name.get(&NameKey::new(printed)).copied()
+        self.by_name
+            .get(&NameKey::new(printed))
+            .or_else(|| self.by_name.get(&name_of(printed)))
+            .copied()
     }
 
     /// Parts of exactly this family and size.
@@ -74,4 +78,45 @@ impl Catalogue {
             .iter()
             .map(|(size, parts)| (size, parts.as_slice()))
     }
+}
+
+/// The key of a name; for standard designations one key whatever the order of their suffixes.
+///
+/// `6305-2RS C3` and `6305 C3/2RS` meet. A designation with suffixes that no standard explains keeps its printed form.
+pub(super) fn name_of(name: &str) -> NameKey {
+    match Designation::parse(name) {
+        Some(designation) if designation.traits.unknown_suffixes.is_empty() => NameKey::new(
+            &format!("{} {}", designation.basic, trait_codes(&designation.traits)),
+        ),
+        _ => NameKey::new(name),
+    }
+}
+
+/// What the suffixes of a designation say, in a fixed order.
+fn trait_codes(traits: &Traits) -> String {
+    let codes: Vec<String> = [
+        traits.closure.map(|v| v.to_string()),
+        traits.clearance.map(|v| v.to_string()),
+        traits.tolerance_class.map(|v| v.to_string()),
+        traits.contact_angle.map(|v| v.to_string()),
+        traits
+            .bore_form
+            .filter(|form| *form != BoreForm::Cylindrical)
+            .map(|v| v.to_string()),
+        traits
+            .has_snap_ring_groove
+            .filter(|has| *has)
+            .map(|_| "NR".to_owned()),
+        traits.arrangement.clone(),
+        traits.preload_class.clone(),
+        traits.cage.clone(),
+        traits.seal_form.map(|v| v.to_string()),
+        traits.material.clone(),
+        traits.hardness.clone(),
+        traits.variant.clone(),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    codes.join(" ")
 }

@@ -2,9 +2,12 @@
 //!
 //! Nothing here judges exchange or plans anything.
 
+pub mod frame;
 mod index;
+mod merge;
 mod name;
 mod part;
+mod resolve;
 mod shop;
 
 pub use index::Catalogue;

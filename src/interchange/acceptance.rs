@@ -1,9 +1,16 @@
 //! What may be fitted on one kit line: what goes in as it is, and what a person approved for that line.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 
-use super::verdict::Judgement;
-use crate::catalogue::PartId;
+use super::judge::judge;
+use super::search::Envelopes;
+use super::subject::Subject;
+use super::verdict::{Difference, Judgement, Verdict};
+use crate::catalogue::{KitLineOf, PartId, Shop};
+use crate::record::{ApprovalOutcome, ApprovalRecord};
+use crate::units::UnitOfCount;
 
 /// Why a part is accepted on a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,4 +59,154 @@ pub struct LineAcceptance {
     pub open: Vec<OpenSubstitute>,
     /// Same size, but must not be used, or tried and did not fit.
     pub refused: Vec<OpenSubstitute>,
+}
+
+/// Works out for every kit line what may be fitted, what an approval would add and what must not be used.
+///
+/// Only parts that the shop has, buys or is offered are looked at. An approval without a substitute known to any
+/// table, and an approval on a line marked "no substitutes", change nothing.
+pub fn accept(shop: &Shop, envelopes: &Envelopes) -> Vec<LineAcceptance> {
+    let mut all = Vec::new();
+    for (kit_at, kit) in shop.kits.iter().enumerate() {
+        for (line_at, line) in kit.lines.iter().enumerate() {
+            all.push(accept_line(shop, envelopes, kit_at, line_at, line));
+        }
+    }
+    all
+}
+
+fn accept_line(
+    shop: &Shop,
+    envelopes: &Envelopes,
+    kit: usize,
+    line_at: usize,
+    line: &KitLineOf,
+) -> LineAcceptance {
+    let mut of_line = LineAcceptance {
+        kit,
+        line: line_at,
+        accepted: Vec::new(),
+        open: Vec::new(),
+        refused: Vec::new(),
+    };
+    let Some(asked_for) = line.part else {
+        accept_approved(line, &mut of_line, None);
+        return of_line;
+    };
+    of_line.accepted.push(Accepted {
+        part: asked_for,
+        because: AcceptedBecause::AskedFor,
+    });
+    let want = Subject::of_part(shop.catalogue.part(asked_for));
+    accept_approved(line, &mut of_line, Some((shop, &want)));
+    for part in candidates(shop, envelopes, asked_for) {
+        if of_line
+            .accepted
+            .iter()
+            .any(|accepted| accepted.part == part)
+            || of_line.refused.iter().any(|refused| refused.part == part)
+        {
+            continue;
+        }
+        let mut judgement = judge(&want, &Subject::of_part(shop.catalogue.part(part)));
+        keep_sets_whole(shop, line, part, &mut judgement);
+        match judgement.verdict {
+            Verdict::AsItIs if !line.record.no_substitutes => {
+                of_line.accepted.push(Accepted {
+                    part,
+                    because: AcceptedBecause::GoesInAsItIs,
+                });
+            }
+            Verdict::AfterChecks | Verdict::WithRework if !line.record.no_substitutes => {
+                of_line.open.push(OpenSubstitute { part, judgement });
+            }
+            Verdict::MustNot => of_line.refused.push(OpenSubstitute { part, judgement }),
+            _ => {}
+        }
+    }
+    of_line.open.sort_by_key(|open| {
+        (
+            open.judgement.verdict,
+            open.judgement.unknown.len(),
+            open.part,
+        )
+    });
+    of_line
+}
+
+/// Parts of the same diameters as the one asked for, that one excepted.
+fn candidates(shop: &Shop, envelopes: &Envelopes, asked_for: PartId) -> BTreeSet<PartId> {
+    let size = shop.catalogue.part(asked_for).size;
+    let same = size.iter().flat_map(|size| envelopes.near(size));
+    same.filter(|part| *part != asked_for).collect()
+}
+
+/// Adds what people approved for the line, and refuses what they tried and found not to fit.
+fn accept_approved(
+    line: &KitLineOf,
+    of_line: &mut LineAcceptance,
+    judged_by: Option<(&Shop, &Subject)>,
+) {
+    for (substitute, approval) in &line.approvals {
+        let Some(part) = *substitute else { continue };
+        match approval.outcome {
+            ApprovalOutcome::Approved => {
+                let is_named = !approval.by.trim().is_empty();
+                let is_new = of_line
+                    .accepted
+                    .iter()
+                    .all(|accepted| accepted.part != part);
+                if is_named && is_new && !line.record.no_substitutes {
+                    let because = AcceptedBecause::ApprovedBy {
+                        by: approval.by.clone(),
+                        date: approval.date,
+                    };
+                    of_line.accepted.push(Accepted { part, because });
+                }
+            }
+            ApprovalOutcome::DidNotFit => {
+                of_line.accepted.retain(|accepted| accepted.part != part);
+                let mut judgement = match judged_by {
+                    Some((shop, want)) => judge(want, &Subject::of_part(shop.catalogue.part(part))),
+                    None => Judgement::empty(Verdict::MustNot),
+                };
+                judgement.verdict = Verdict::MustNot;
+                judgement.differs.push(did_not_fit(approval));
+                of_line.refused.push(OpenSubstitute { part, judgement });
+            }
+        }
+    }
+}
+
+fn did_not_fit(approval: &ApprovalRecord) -> Difference {
+    let when = approval
+        .date
+        .map_or_else(String::new, |date| format!(" on {date}"));
+    let checks = approval.checks.as_deref().unwrap_or("no details recorded");
+    Difference {
+        what: "tried on this line",
+        have: "did not fit".to_owned(),
+        want: "a part that fits".to_owned(),
+        effect: format!("tried by {}{when}: {checks}", approval.by),
+        source: "the shop's own record",
+    }
+}
+
+/// A line that needs a matched set is filled by that set only.
+fn keep_sets_whole(shop: &Shop, line: &KitLineOf, part: PartId, judgement: &mut Judgement) {
+    let Some(UnitOfCount::MatchedSet { pieces }) = line.record.unit_of_count else {
+        return;
+    };
+    let unit = shop.catalogue.part(part).unit_of_count;
+    if unit == line.record.unit_of_count {
+        return;
+    }
+    judgement.verdict = Verdict::MustNot;
+    judgement.differs.push(Difference {
+        what: "matched set",
+        have: unit.map_or_else(|| "unit of count not stated".to_owned(), |unit| unit.to_string()),
+        want: format!("matched set of {pieces}"),
+        effect: "bearings run side by side only as the set they were matched in, never made up of singles".to_owned(),
+        source: "published type descriptions (universal and matched against basic design)",
+    });
 }

@@ -3,7 +3,16 @@
 //! Rules judge two parts; acceptance belongs to the kit line and adds what people approved for it.
 
 mod acceptance;
+mod groups;
+mod judge;
+mod rule;
+mod search;
+mod subject;
 mod verdict;
 
-pub use acceptance::{Accepted, AcceptedBecause, LineAcceptance, OpenSubstitute};
+pub use acceptance::{Accepted, AcceptedBecause, LineAcceptance, OpenSubstitute, accept};
+pub use groups::groups;
+pub use judge::judge;
+pub use search::Envelopes;
+pub use subject::Subject;
 pub use verdict::{Difference, Judgement, Verdict};

@@ -49,6 +49,42 @@ pub struct Judgement {
     pub rework: Vec<String>,
 }
 
+impl Judgement {
+    /// A verdict without reasons yet.
+    pub const fn empty(verdict: Verdict) -> Self {
+        Self {
+            verdict,
+            agrees: Vec::new(),
+            differs: Vec::new(),
+            unknown: Vec::new(),
+            checks: Vec::new(),
+            rework: Vec::new(),
+        }
+    }
+
+    /// The reasons against, in one line: what differs and what is unknown.
+    pub fn against(&self) -> String {
+        let differs = self.differs.iter().map(|d| {
+            format!(
+                "{}: {} instead of {} ({})",
+                d.what, d.have, d.want, d.effect
+            )
+        });
+        let unknown = self.unknown.iter().map(|text| format!("not known: {text}"));
+        differs.chain(unknown).collect::<Vec<_>>().join("; ")
+    }
+
+    /// What to do before fitting, in one line.
+    pub fn before_fitting(&self) -> String {
+        self.rework
+            .iter()
+            .chain(&self.checks)
+            .cloned()
+            .collect::<Vec<_>>()
+            .join("; ")
+    }
+}
+
 impl Verdict {
     /// Stable name for machine output.
     pub const fn code(self) -> &'static str {

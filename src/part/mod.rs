@@ -7,6 +7,7 @@ mod family;
 mod ratings;
 mod size;
 mod traits;
+pub mod words;
 
 pub use family::{Dimension, Family, PartClass};
 pub use ratings::LoadRatings;

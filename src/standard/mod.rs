@@ -95,3 +95,10 @@ pub fn join(family: Family, printed: &[ReadLength]) -> Result<Joined, crate::par
     let lengths: Vec<_> = printed.iter().map(|read| read.length).collect();
     SizeKey::new(family, &lengths).map(Joined::AsPrinted)
 }
+
+/// Finds the standard part a designation names.
+pub fn resolve(
+    designation: &crate::part::designation::Designation,
+) -> Option<&'static StandardPart> {
+    find(&designation.basic)
+}

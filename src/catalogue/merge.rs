@@ -1,0 +1,287 @@
+//! Merges the rows that speak of one part into one part of the catalogue.
+//!
+//! Order of precedence: a parts table first, then offers, then kit lines, then stock rows. A later row fills gaps
+//! and never overwrites; where two rows contradict each other on size, both are listed and the size is unknown.
+
+use std::collections::HashMap;
+
+use super::index::name_of;
+use super::name::NameKey;
+use super::part::{CataloguePart, PartId};
+use super::shop::Unresolved;
+use crate::part::designation::Designation;
+use crate::part::{BoreForm, Traits};
+use crate::record::{KitLine, OfferRecord, PartRecord, StockRecord};
+
+/// Parts while they are being merged.
+#[derive(Debug, Default)]
+pub(super) struct Merge {
+    parts: Vec<CataloguePart>,
+    by_name: HashMap<NameKey, usize>,
+    /// Contradictions between rows, for the reader.
+    pub(super) conflicts: Vec<Unresolved>,
+}
+
+impl Merge {
+    /// Adds a row of a parts table.
+    pub(super) fn add_part(&mut self, record: &PartRecord) {
+        let part = CataloguePart {
+            id: PartId(0),
+            number: record.own_number.clone(),
+            is_own: true,
+            aliases: record.aliases.clone(),
+            designation: record.designation.clone(),
+            description: record.description.clone(),
+            family: record.family,
+            size: record.size,
+            size_notes: record.size_notes.clone(),
+            traits: with_unmarked_meaning(record.designation.as_deref(), &record.traits),
+            ratings: record.ratings.clone(),
+            speed_limit_rpm: record.speed_limit_rpm,
+            shelf_life_months: record.shelf_life_months,
+            unit_of_count: record.unit_of_count,
+            own_min_stock: record.own_min_stock,
+            places: vec![record.place.clone()],
+        };
+        match self.by_name.get(&NameKey::new(&record.own_number)).copied() {
+            Some(known) => self.fill(known, part),
+            None => self.insert(part),
+        }
+    }
+
+    /// Indexes aliases and designations of the shop's own parts; called once all of them are added.
+    ///
+    /// A designation that two own numbers share stays with the first: which of them a supplier means is judged by
+    /// the rules of exchange, not by name.
+    pub(super) fn index_other_names(&mut self) {
+        for (position, part) in self.parts.iter().enumerate() {
+            for name in part.aliases.iter().chain(&part.designation) {
+                let key = name_of(name);
+                if !key.is_empty() {
+                    self.by_name.entry(key).or_insert(position);
+                }
+            }
+        }
+    }
+
+    /// Finds the part an offer is for, or makes one known from offers only; the position it will have.
+    pub(super) fn part_of_offer(&mut self, record: &OfferRecord) -> Result<PartId, Unresolved> {
+        let names = [
+            &record.own_number,
+            &record.supplier_number,
+            &record.designation,
+        ];
+        for name in names.into_iter().flatten() {
+            if let Some(known) = self.find(name) {
+                return self.agreeing(known, record, name);
+            }
+        }
+        let Some(number) = record
+            .designation
+            .clone()
+            .or_else(|| record.supplier_number.clone())
+        else {
+            return Err(Unresolved {
+                place: record.place.clone(),
+                reason: match &record.own_number {
+                    Some(number) => format!(
+                        "own number `{number}` is in no parts table, and the row gives no designation"
+                    ),
+                    None => {
+                        "the row names no part: no own number, supplier's number or designation"
+                            .to_owned()
+                    }
+                },
+            });
+        };
+        let part = CataloguePart {
+            aliases: record
+                .supplier_number
+                .iter()
+                .chain(&record.own_number)
+                .cloned()
+                .collect(),
+            designation: record.designation.clone(),
+            description: record.description.clone(),
+            family: record.family,
+            size: record.size,
+            size_notes: record.size_notes.clone(),
+            traits: with_unmarked_meaning(record.designation.as_deref(), &record.traits),
+            ratings: record.ratings.clone(),
+            unit_of_count: record.unit_of_count,
+            ..bare(number, record.place.clone())
+        };
+        Ok(self.insert_found(part))
+    }
+
+    /// Finds or makes the part a kit line asks for; `None` where the line tells neither number nor size.
+    pub(super) fn part_of_line(&mut self, line: &KitLine) -> Option<PartId> {
+        if let Some(known) = line.part.as_ref().and_then(|name| self.find(name)) {
+            return Some(PartId(known as u32));
+        }
+        let number = match (&line.part, line.size) {
+            (Some(name), _) => name.clone(),
+            (None, Some(size)) => format!("{} {size}", size.family()),
+            (None, None) => return None,
+        };
+        if let Some(known) = self.find(&number) {
+            return Some(PartId(known as u32));
+        }
+        let designation = Designation::parse(&number).map(|d| d.printed);
+        let part = CataloguePart {
+            traits: with_unmarked_meaning(designation.as_deref(), &line.traits),
+            designation,
+            description: line.description.clone(),
+            family: line.family,
+            size: line.size,
+            unit_of_count: line.unit_of_count,
+            ..bare(number, line.place.clone())
+        };
+        Some(self.insert_found(part))
+    }
+
+    /// Finds the part of a stock row; a standard designation on the shelf is a part even without a number.
+    pub(super) fn part_of_stock(&mut self, record: &StockRecord) -> Option<PartId> {
+        if let Some(known) = self.find(&record.part) {
+            return Some(PartId(known as u32));
+        }
+        let designation = Designation::parse(&record.part)?;
+        let standard = crate::standard::resolve(&designation);
+        let size = designation.size.or_else(|| standard.map(|row| row.size))?;
+        let part = CataloguePart {
+            is_own: true,
+            traits: with_unmarked_meaning(Some(&record.part), &designation.traits),
+            designation: Some(designation.printed),
+            family: Some(size.family()),
+            size: Some(size),
+            unit_of_count: record.unit_of_count,
+            ..bare(record.part.clone(), record.place.clone())
+        };
+        Some(self.insert_found(part))
+    }
+
+    /// Position of the part a name belongs to.
+    pub(super) fn find(&self, name: &str) -> Option<usize> {
+        self.by_name
+            .get(&NameKey::new(name))
+            .or_else(|| self.by_name.get(&name_of(name)))
+            .copied()
+    }
+
+    /// The merged parts, in order of their positions.
+    pub(super) fn into_parts(self) -> Vec<CataloguePart> {
+        self.parts
+    }
+
+    /// An offer found by one of its names must not contradict the part's size or family.
+    fn agreeing(
+        &mut self,
+        known: usize,
+        record: &OfferRecord,
+        name: &str,
+    ) -> Result<PartId, Unresolved> {
+        let part = &mut self.parts[known];
+        if let (Some(have), Some(want)) = (record.size, part.size)
+            && have != want
+        {
+            let reason = format!(
+                "`{name}` is offered as {} {have}, but is {} {want} at {}; the offer is not used",
+                have.family(),
+                want.family(),
+                part.places[0],
+            );
+            return Err(Unresolved {
+                place: record.place.clone(),
+                reason,
+            });
+        }
+        part.places.push(record.place.clone());
+        Ok(PartId(known as u32))
+    }
+
+    fn insert(&mut self, part: CataloguePart) {
+        self.by_name
+            .entry(NameKey::new(&part.number))
+            .or_insert(self.parts.len());
+        self.parts.push(part);
+    }
+
+    fn insert_found(&mut self, part: CataloguePart) -> PartId {
+        let position = self.parts.len();
+        for name in part.aliases.iter().chain(&part.designation) {
+            self.by_name.entry(name_of(name)).or_insert(position);
+        }
+        self.insert(part);
+        PartId(position as u32)
+    }
+
+    /// Fills gaps of a known part from another row of the same number.
+    fn fill(&mut self, known: usize, other: CataloguePart) {
+        let part = &mut self.parts[known];
+        let place = other.places[0].clone();
+        if let (Some(first), Some(second)) = (part.size, other.size)
+            && first != second
+        {
+            let reason = format!(
+                "`{}` is {} {first} at {}, but {} {second} here; its size is unknown until one of them is mended",
+                part.number,
+                first.family(),
+                part.places[0],
+                second.family(),
+            );
+            self.conflicts.push(Unresolved {
+                place: place.clone(),
+                reason,
+            });
+            part.size = None;
+            part.places.push(place);
+            return;
+        }
+        part.size = part.size.or(other.size);
+        part.family = part.family.or(other.family);
+        part.designation = part.designation.take().or(other.designation);
+        part.description = part.description.take().or(other.description);
+        part.ratings = part.ratings.take().or(other.ratings);
+        part.speed_limit_rpm = part.speed_limit_rpm.or(other.speed_limit_rpm);
+        part.shelf_life_months = part.shelf_life_months.or(other.shelf_life_months);
+        part.unit_of_count = part.unit_of_count.or(other.unit_of_count);
+        part.own_min_stock = part.own_min_stock.or(other.own_min_stock);
+        part.aliases.extend(other.aliases);
+        part.places.push(place);
+    }
+}
+
+/// A part of which only a number and a row are known.
+fn bare(number: String, place: crate::place::Place) -> CataloguePart {
+    CataloguePart {
+        id: PartId(0),
+        number,
+        is_own: false,
+        aliases: Vec::new(),
+        designation: None,
+        description: None,
+        family: None,
+        size: None,
+        size_notes: Vec::new(),
+        traits: Traits::default(),
+        ratings: None,
+        speed_limit_rpm: None,
+        shelf_life_months: None,
+        unit_of_count: None,
+        own_min_stock: None,
+        places: vec![place],
+    }
+}
+
+/// Adds what a full bearing designation means by leaving a mark out: a cylindrical bore and no snap-ring groove.
+///
+/// DIN 623-1 marks the deviations only (from memory). Without a designation nothing is assumed.
+fn with_unmarked_meaning(designation: Option<&str>, traits: &Traits) -> Traits {
+    let mut traits = traits.clone();
+    let parsed = designation.and_then(Designation::parse);
+    if parsed.is_some_and(|d| d.family.is_some_and(|family| family.is_radial_bearing())) {
+        traits.bore_form = traits.bore_form.or(Some(BoreForm::Cylindrical));
+        traits.has_snap_ring_groove = traits.has_snap_ring_groove.or(Some(false));
+    }
+    traits
+}

@@ -1,0 +1,25 @@
+//! Judges one part against another by every rule.
+
+use super::rule::{Findings, RULES};
+use super::subject::Subject;
+use super::verdict::Judgement;
+
+/// Judges whether `have` may stand in for `want`. Exchange has a direction: the reverse is another judgement.
+///
+/// # Example
+/// ```
+/// use sparewright::interchange::{judge, Subject, Verdict};
+/// use sparewright::standard;
+/// let row = standard::find("6305").expect("6305 is in the tables");
+/// let (mut want, mut have) = (Subject::of_standard(row), Subject::of_standard(row));
+/// want.traits.clearance = Some(sparewright::part::Clearance::C3);
+/// have.traits.clearance = Some(sparewright::part::Clearance::Normal);
+/// assert_eq!(judge(&want, &have).verdict, Verdict::MustNot);
+/// ```
+pub fn judge(want: &Subject, have: &Subject) -> Judgement {
+    let mut findings = Findings::default();
+    for rule in RULES {
+        rule(want, have, &mut findings);
+    }
+    findings.into_judgement()
+}

@@ -1,0 +1,108 @@
+//! Shields and seals: how much dirt is kept out, on how many sides, and at what speed.
+
+use super::super::subject::Subject;
+use super::super::verdict::Difference;
+use super::finding::{Bar, Findings};
+use crate::part::Closure;
+
+/// Compares the closures of bearings.
+pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let is_closable = |subject: &Subject| {
+        subject
+            .family
+            .is_some_and(|family| family.is_radial_bearing())
+    };
+    if want.family != have.family || !is_closable(want) {
+        return;
+    }
+    let (Some(wanted), Some(at_hand)) = (want.traits.closure, have.traits.closure) else {
+        if want.traits.closure.is_some() || have.traits.closure.is_some() || is_often_closed(want) {
+            findings.unknown("closure (open, shields, seals) is not stated for both");
+        }
+        return;
+    };
+    if wanted == at_hand {
+        findings.agrees(format!("closure: {}", wanted.words()));
+        return;
+    }
+    let (bar, effect, check) = effect(wanted, at_hand);
+    findings.differs(
+        bar,
+        Difference {
+            what: "closure",
+            have: at_hand.words().to_owned(),
+            want: wanted.words().to_owned(),
+            effect: effect.to_owned(),
+            source: "DIN 623-1; published closure descriptions; common practice",
+        },
+    );
+    if bar == Bar::Check {
+        findings.check(check);
+    }
+}
+
+/// Ball bearings come open and closed; a size alone does not tell which.
+fn is_often_closed(subject: &Subject) -> bool {
+    use crate::part::Family::{AngularContactBall, DeepGrooveBall, SelfAligningBall};
+    matches!(
+        subject.family,
+        Some(DeepGrooveBall | AngularContactBall | SelfAligningBall)
+    )
+}
+
+/// How much is kept out: 0 nothing, 1 a gap, 2 a labyrinth, 3 a rubbing lip.
+const fn barrier(closure: Closure) -> u8 {
+    match closure {
+        Closure::Open => 0,
+        Closure::ShieldOneSide | Closure::ShieldBothSides => 1,
+        Closure::LowFrictionSealOneSide | Closure::LowFrictionSealBothSides => 2,
+        Closure::SealOneSide | Closure::SealBothSides => 3,
+    }
+}
+
+const fn sides(closure: Closure) -> u8 {
+    match closure {
+        Closure::Open => 0,
+        Closure::ShieldOneSide | Closure::LowFrictionSealOneSide | Closure::SealOneSide => 1,
+        Closure::ShieldBothSides | Closure::LowFrictionSealBothSides | Closure::SealBothSides => 2,
+    }
+}
+
+fn effect(want: Closure, have: Closure) -> (Bar, &'static str, &'static str) {
+    if have == Closure::Open {
+        return (
+            Bar::Never,
+            "an open bearing here has no grease of its own and lets dirt in",
+            "",
+        );
+    }
+    if sides(have) < sides(want) {
+        return (Bar::Never, "one side stays open where both were closed", "");
+    }
+    if want == Closure::Open && barrier(have) == 3 {
+        return (
+            Bar::Check,
+            "contact seals cut the top speed by about 40 % and keep oil out",
+            "speed, and how the bearing is lubricated: in an oil bath the seals must come out",
+        );
+    }
+    if barrier(have) < barrier(want) {
+        return (
+            Bar::Check,
+            "keeps out less dust and water",
+            "whether the place is clean and dry enough for the lighter closure",
+        );
+    }
+    if barrier(have) == 3 {
+        return (
+            Bar::Check,
+            "contact seals run warmer and cut the top speed by about 40 %",
+            "speed of the shaft against the limit of the sealed bearing",
+        );
+    }
+    (
+        Bar::Check,
+        "closed where it was less closed: grease inside, and outside grease or oil kept out",
+        "how the bearing is lubricated: relubrication or oil must still reach it",
+    )
+}

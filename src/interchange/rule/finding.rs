@@ -1,0 +1,88 @@
+//! What rules find, and how findings add up to a verdict.
+
+use super::super::verdict::{Difference, Judgement, Verdict};
+
+/// How far a difference bars the exchange.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Bar {
+    /// Not at all: the part at hand is the better one.
+    None,
+    /// Until the named check is done.
+    Check,
+    /// Until the named rework is done.
+    Rework,
+    /// The size is another one: near, but not it.
+    OtherSize,
+    /// Always.
+    Never,
+}
+
+/// Findings while the rules run.
+#[derive(Debug, Default)]
+pub struct Findings {
+    agrees: Vec<String>,
+    differs: Vec<Difference>,
+    unknown: Vec<String>,
+    checks: Vec<String>,
+    rework: Vec<String>,
+    worst: Option<Bar>,
+}
+
+impl Findings {
+    /// Notes what agrees.
+    pub fn agrees(&mut self, what: impl Into<String>) {
+        self.agrees.push(what.into());
+    }
+
+    /// Notes a difference and how far it bars.
+    pub fn differs(&mut self, bar: Bar, difference: Difference) {
+        self.raise(bar);
+        self.differs.push(difference);
+    }
+
+    /// Notes what is not known; it bars until it is known.
+    pub fn unknown(&mut self, what: impl Into<String>) {
+        self.raise(Bar::Check);
+        self.unknown.push(what.into());
+    }
+
+    /// Notes a check that must be done before fitting.
+    pub fn check(&mut self, what: impl Into<String>) {
+        self.raise(Bar::Check);
+        self.checks.push(what.into());
+    }
+
+    /// Notes rework that makes the part fit.
+    pub fn rework(&mut self, what: impl Into<String>) {
+        self.raise(Bar::Rework);
+        self.rework.push(what.into());
+    }
+
+    /// True where a difference bars the exchange for good.
+    pub fn is_barred(&self) -> bool {
+        self.worst >= Some(Bar::OtherSize)
+    }
+
+    /// Adds up the verdict.
+    pub fn into_judgement(self) -> Judgement {
+        let verdict = match self.worst {
+            None | Some(Bar::None) => Verdict::AsItIs,
+            Some(Bar::Check) => Verdict::AfterChecks,
+            Some(Bar::Rework) => Verdict::WithRework,
+            Some(Bar::OtherSize) => Verdict::Near,
+            Some(Bar::Never) => Verdict::MustNot,
+        };
+        Judgement {
+            verdict,
+            agrees: self.agrees,
+            differs: self.differs,
+            unknown: self.unknown,
+            checks: self.checks,
+            rework: self.rework,
+        }
+    }
+
+    fn raise(&mut self, bar: Bar) {
+        self.worst = self.worst.max(Some(bar));
+    }
+}

@@ -1,0 +1,57 @@
+//! Form of a rotary shaft lip seal: outside of rubber or metal, dust lip or none.
+
+use super::super::subject::Subject;
+use super::super::verdict::Difference;
+use super::finding::{Bar, Findings};
+use crate::part::{Family, SealForm};
+
+const SOURCE: &str = "DIN 3760 and DIN 3761-2; common practice, no source, for the direction";
+
+/// Compares the forms of lip seals.
+pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    if want.family != Some(Family::LipSeal) || have.family != want.family {
+        return;
+    }
+    let (Some(wanted), Some(at_hand)) = (want.traits.seal_form, have.traits.seal_form) else {
+        findings.unknown("seal form (A, B, C; S with dust lip) is not stated for both");
+        return;
+    };
+    if wanted == at_hand {
+        findings.agrees(format!("seal form: {wanted}"));
+        return;
+    }
+    let difference = |effect: &str| Difference {
+        what: "seal form",
+        have: at_hand.to_string(),
+        want: wanted.to_string(),
+        effect: effect.to_owned(),
+        source: SOURCE,
+    };
+    if wanted.has_dust_lip() && !at_hand.has_dust_lip() {
+        findings.differs(
+            Bar::Never,
+            difference("no dust lip where one kept the dirt from the sealing lip"),
+        );
+        return;
+    }
+    if at_hand.has_dust_lip() && !wanted.has_dust_lip() {
+        findings.differs(
+            Bar::Check,
+            difference("a dust lip adds friction and needs its own track and grease"),
+        );
+        findings.check("room, shaft speed and grease for the dust lip");
+    }
+    let is_rubber = |form: SealForm| matches!(form, SealForm::A | SealForm::As);
+    if is_rubber(wanted) != is_rubber(at_hand) {
+        let effect = if is_rubber(at_hand) {
+            "rubber outside: forgives a worn bore, grips less in a hot housing"
+        } else {
+            "metal outside: needs a sound bore, leaks past scratches"
+        };
+        findings.differs(Bar::Check, difference(effect));
+        findings.check("condition and finish of the housing bore");
+    } else if wanted.has_dust_lip() == at_hand.has_dust_lip() {
+        findings.differs(Bar::Check, difference("another metal case"));
+        findings.check("depth of the housing bore for the other case");
+    }
+}

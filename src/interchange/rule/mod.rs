@@ -1,0 +1,44 @@
+//! Rules of exchange, one idea a file. Each looks at the part wanted and the part at hand and adds its findings.
+//!
+//! A new rule is one file here and one line in [`RULES`].
+
+mod angular;
+mod bore_form;
+mod cage;
+mod clearance;
+mod closure;
+mod elastomer;
+mod family;
+mod finding;
+mod lip_seal;
+mod location;
+mod marks;
+mod ratings;
+mod size;
+mod snap_ring;
+mod tolerance;
+
+pub use finding::{Bar, Findings};
+
+use super::subject::Subject;
+
+/// A rule: part wanted, part at hand, findings so far.
+pub type Rule = fn(&Subject, &Subject, &mut Findings);
+
+/// Every rule, in the order reasons are listed.
+pub const RULES: &[Rule] = &[
+    family::judge,
+    size::judge,
+    location::judge,
+    angular::judge,
+    closure::judge,
+    clearance::judge,
+    tolerance::judge,
+    bore_form::judge,
+    snap_ring::judge,
+    lip_seal::judge,
+    elastomer::judge,
+    cage::judge,
+    marks::judge,
+    ratings::judge,
+];

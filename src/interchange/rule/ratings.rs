@@ -1,0 +1,65 @@
+//! Load rating and speed limit, compared only where both figures share a source.
+
+use super::super::subject::Subject;
+use super::super::verdict::Difference;
+use super::finding::{Bar, Findings};
+use crate::part::Family;
+
+/// A rating this share below the wanted one is the same figure, rounded otherwise.
+const SAME_WITHIN_SHARE: f64 = 0.005;
+
+/// Compares dynamic load ratings and speed limits.
+pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    if findings.is_barred() || want.family != have.family {
+        return;
+    }
+    if let (Some(a), Some(b)) = (&want.ratings, &have.ratings)
+        && let (Some(wanted), Some(at_hand)) = (a.dynamic_kn, b.dynamic_kn)
+        && a.source.is_some()
+        && a.source == b.source
+        && at_hand < wanted * (1.0 - SAME_WITHIN_SHARE)
+    {
+        let exponent = life_exponent(want.family);
+        let life_share = (at_hand / wanted).powf(exponent);
+        findings.differs(
+            Bar::Check,
+            Difference {
+                what: "load rating C",
+                have: format!("{at_hand} kN"),
+                want: format!("{wanted} kN"),
+                effect: format!(
+                    "basic rating life falls to {:.0} % at the same load",
+                    life_share * 100.0
+                ),
+                source: "ISO 281: L10 = (C/P)^p, p 3 for balls, 10/3 for rollers",
+            },
+        );
+        findings.check("load on this bearing against the lower rating");
+    }
+    if let (Some(wanted), Some(at_hand)) = (want.speed_limit_rpm, have.speed_limit_rpm)
+        && at_hand < wanted
+    {
+        findings.differs(
+            Bar::Check,
+            Difference {
+                what: "speed limit",
+                have: format!("{at_hand} rev/min"),
+                want: format!("{wanted} rev/min"),
+                effect: "runs hot or fails above its limit".to_owned(),
+                source: "figures of the tables read",
+            },
+        );
+        findings.check("highest speed of the shaft against the lower limit");
+    }
+}
+
+/// Exponent p of the basic rating life (ISO 281): 3 for ball bearings, 10/3 for roller bearings.
+fn life_exponent(family: Option<Family>) -> f64 {
+    use Family as F;
+    match family {
+        Some(F::DeepGrooveBall | F::AngularContactBall | F::SelfAligningBall | F::ThrustBall) => {
+            3.0
+        }
+        _ => 10.0 / 3.0,
+    }
+}

@@ -1,0 +1,210 @@
+//! Key dimensions must agree exactly; the few ways around a difference are named.
+
+use super::super::subject::Subject;
+use super::super::verdict::Difference;
+use super::finding::{Bar, Findings};
+use crate::part::{Dimension, Family, SizeKey};
+use crate::units::Length;
+
+/// A width difference up to this can be made up with a spacer; above it rings lose their support.
+const MAX_SPACER_MM: f64 = 10.0;
+/// Pairs of O-ring sections that serve in each other's gland (AS568 and ISO 3601-1:1988), mm.
+const SECTION_PAIRS_MM: [(f64, f64); 5] = [
+    (1.78, 1.80),
+    (2.62, 2.65),
+    (3.53, 3.55),
+    (5.33, 5.30),
+    (6.99, 7.00),
+];
+
+/// Compares the key dimensions.
+pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let (Some(wanted), Some(at_hand)) = (want.size, have.size) else {
+        findings.unknown("the size of one of the two is not known");
+        return;
+    };
+    if wanted == at_hand {
+        findings.agrees(format!("size: {wanted}"));
+        cross_check(have, findings);
+        return;
+    }
+    if wanted.family() != at_hand.family() {
+        let same = envelope(&wanted) == envelope(&at_hand);
+        if same {
+            findings.agrees(format!("envelope: {wanted}"));
+        } else {
+            other_size(&wanted, &at_hand, findings);
+        }
+        return;
+    }
+    match wanted.family() {
+        Family::ORing => o_ring(&wanted, &at_hand, findings),
+        Family::LipSeal if same_but(&wanted, &at_hand, Dimension::Width) => {
+            lip_seal_width(&wanted, &at_hand, findings)
+        }
+        family if family.is_radial_bearing() => radial_width(&wanted, &at_hand, findings),
+        _ => other_size(&wanted, &at_hand, findings),
+    }
+}
+
+/// Bore, outside diameter and width of a part that has them under whatever name.
+fn envelope(size: &SizeKey) -> Option<(Length, Length, Length)> {
+    use Dimension as D;
+    let first = |names: &[Dimension]| names.iter().find_map(|name| size.get(*name));
+    Some((
+        first(&[D::Bore, D::InnerRacewayDiameter, D::ShaftDiameter])?,
+        first(&[D::OutsideDiameter, D::OuterRacewayDiameter, D::HousingBore])?,
+        first(&[D::Width, D::AssembledWidth, D::Height])?,
+    ))
+}
+
+/// A size from memory is no unconditional yes.
+fn cross_check(have: &Subject, findings: &mut Findings) {
+    if have
+        .confidence
+        .is_some_and(|confidence| !confidence.is_cross_checked())
+    {
+        findings.check("the standard size is from memory, not cross-checked: measure the new part before fitting");
+    }
+}
+
+fn same_but(want: &SizeKey, have: &SizeKey, except: Dimension) -> bool {
+    want.dimensions()
+        .zip(have.dimensions())
+        .all(|((name, a), (_, b))| name == except || a == b)
+}
+
+/// A narrower bearing may be made up with a spacer; a wider one has no room.
+fn radial_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+    let width = if want.family() == Family::TaperedRoller {
+        Dimension::AssembledWidth
+    } else {
+        Dimension::Width
+    };
+    let (Some(wanted), Some(at_hand)) = (want.get(width), have.get(width)) else {
+        return;
+    };
+    if !same_but(want, have, width) {
+        other_size(want, have, findings);
+        return;
+    }
+    let missing_mm = wanted.difference_mm(at_hand);
+    let is_wider = missing_mm < 0.0;
+    let effect = if is_wider {
+        format!(
+            "{} mm wider: no room unless shaft, housing and retaining ring groove allow it",
+            round(-missing_mm)
+        )
+    } else {
+        format!(
+            "{} mm narrower: needs a spacer, and both rings their full support",
+            round(missing_mm)
+        )
+    };
+    let fits_with_spacer =
+        !is_wider && missing_mm <= MAX_SPACER_MM && want.family() != Family::TaperedRoller;
+    findings.differs(
+        if fits_with_spacer {
+            Bar::Rework
+        } else {
+            Bar::OtherSize
+        },
+        Difference {
+            what: "width",
+            have: at_hand.to_string(),
+            want: wanted.to_string(),
+            effect,
+            source: "common practice, no source",
+        },
+    );
+    if fits_with_spacer {
+        findings.rework(format!(
+            "spacer of {} mm, faces parallel within about 5 µm; never on a preloaded pair without its documentation",
+            round(missing_mm)
+        ));
+        findings.check("load rating of the narrower bearing against the machine's documentation");
+    }
+}
+
+fn lip_seal_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+    let (Some(wanted), Some(at_hand)) = (want.get(Dimension::Width), have.get(Dimension::Width))
+    else {
+        return;
+    };
+    let effect = if at_hand < wanted {
+        "narrower: seat it square and check that the lip does not run in the old track"
+    } else {
+        "wider: only if the housing bore is deep enough"
+    };
+    findings.differs(
+        Bar::Check,
+        Difference {
+            what: "width",
+            have: at_hand.to_string(),
+            want: wanted.to_string(),
+            effect: effect.to_owned(),
+            source: "DIN 3760 lists several widths for one shaft and bore; common practice, no source",
+        },
+    );
+}
+
+/// Sections of AS568 and ISO 3601-1:1988 serve in each other's gland when the inside diameter agrees within tolerance.
+fn o_ring(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+    let get = |size: &SizeKey, name| size.get(name).map_or(0.0, Length::to_mm);
+    let (inside, other_inside) = (
+        get(want, Dimension::InsideDiameter),
+        get(have, Dimension::InsideDiameter),
+    );
+    let (section, other_section) = (get(want, Dimension::Section), get(have, Dimension::Section));
+    let near = |a: f64, b: f64| (a - b).abs() < 0.006;
+    let is_pair = near(section, other_section)
+        || SECTION_PAIRS_MM.iter().any(|&(a, b)| {
+            (near(section, a) && near(other_section, b))
+                || (near(section, b) && near(other_section, a))
+        });
+    // ISO 3601-1 class B tolerance on the inside diameter: 0.009 d^0.95 + 0.11 mm.
+    let tolerance_mm = 0.009 * inside.powf(0.95) + 0.11;
+    if !is_pair || (inside - other_inside).abs() > tolerance_mm {
+        other_size(want, have, findings);
+        return;
+    }
+    findings.differs(
+        Bar::Check,
+        Difference {
+            what: "size",
+            have: have.to_string(),
+            want: want.to_string(),
+            effect: "sections this close serve in each other's gland: check squeeze and stretch in the groove".to_owned(),
+            source: "ISO 3601-1:1988 and AS568 tolerances, published tables",
+        },
+    );
+}
+
+/// A different size, with the inch and metric trap named.
+fn other_size(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+    let worst_mm = want
+        .dimensions()
+        .zip(have.dimensions())
+        .map(|((_, a), (_, b))| a.difference_mm(b).abs())
+        .fold(0.0, f64::max);
+    let effect = if worst_mm < 1.0 {
+        "close enough to mistake, not to fit: an inch and metric trap, or another series".to_owned()
+    } else {
+        format!("another size: differs by up to {} mm", round(worst_mm))
+    };
+    findings.differs(
+        Bar::OtherSize,
+        Difference {
+            what: "size",
+            have: have.to_string(),
+            want: want.to_string(),
+            effect,
+            source: "arithmetic",
+        },
+    );
+}
+
+fn round(mm: f64) -> String {
+    Length::from_mm((mm * 1000.0).round() / 1000.0)
+        .map_or_else(|_| "0".to_owned(), |length| format!("{length:#}"))
+}

@@ -1,0 +1,82 @@
+//! Finds the parts of a catalogue that are worth judging against a wanted size.
+
+use std::collections::BTreeMap;
+
+use crate::catalogue::{Catalogue, PartId};
+use crate::part::{Dimension, SizeKey};
+use crate::units::Length;
+
+/// How far an inner diameter may differ and still be mistaken for the wanted one, nanometres.
+///
+/// 1.1 mm covers the traps of inch against metric: 25 and 25.4 mm, 12 and 12.7 mm, 22 and 22.225 mm.
+const NEAR_NM: i64 = 1_100_000;
+
+/// Parts by their inner and outer diameter, whatever the family calls them.
+#[derive(Debug, Clone)]
+pub struct Envelopes {
+    by_diameters: BTreeMap<(Length, Length), Vec<PartId>>,
+}
+
+impl Envelopes {
+    /// Indexes every part whose size is known.
+    pub fn new(catalogue: &Catalogue) -> Self {
+        let mut by_diameters: BTreeMap<(Length, Length), Vec<PartId>> = BTreeMap::new();
+        for part in catalogue.parts() {
+            if let Some(diameters) = part.size.as_ref().and_then(diameters) {
+                by_diameters.entry(diameters).or_default().push(part.id);
+            }
+        }
+        Self { by_diameters }
+    }
+
+    /// Parts of the same inner and outer diameter: the same size, another width, another type.
+    pub fn same_diameters(&self, size: &SizeKey) -> &[PartId] {
+        diameters(size)
+            .and_then(|key| self.by_diameters.get(&key))
+            .map_or(&[], Vec::as_slice)
+    }
+
+    /// Parts whose diameters both lie close enough to be mistaken, the same diameters included.
+    pub fn near<'a>(&'a self, size: &SizeKey) -> impl Iterator<Item = PartId> + 'a {
+        let range = diameters(size).and_then(|(inner, outer)| {
+            let low = Length::from_nm((inner.as_nm() - NEAR_NM).max(1)).ok()?;
+            let high = Length::from_nm(inner.as_nm() + NEAR_NM).ok()?;
+            Some((low, high, outer))
+        });
+        range.into_iter().flat_map(move |(low, high, outer)| {
+            let smallest = Length::from_nm(1).unwrap_or(low);
+            self.by_diameters
+                .range((low, smallest)..)
+                .take_while(move |((inner, _), _)| *inner <= high)
+                .filter(move |((_, other), _)| (other.as_nm() - outer.as_nm()).abs() <= NEAR_NM)
+                .flat_map(|(_, parts)| parts.iter().copied())
+        })
+    }
+}
+
+/// Inner and outer diameter of a size; for O-rings the outer one is inside diameter plus two sections.
+fn diameters(size: &SizeKey) -> Option<(Length, Length)> {
+    use Dimension as D;
+    let first = |names: &[Dimension]| names.iter().find_map(|name| size.get(*name));
+    if let (Some(inside), Some(section)) = (size.get(D::InsideDiameter), size.get(D::Section)) {
+        let outside = Length::from_nm(inside.as_nm() + 2 * section.as_nm()).ok()?;
+        return Some((inside, outside));
+    }
+    let inner = first(&[
+        D::Bore,
+        D::InnerRacewayDiameter,
+        D::ShaftDiameter,
+        D::ThreadDiameter,
+        D::PinDiameter,
+        D::HousingBore,
+    ])?;
+    let outer = first(&[
+        D::OutsideDiameter,
+        D::CageOutsideDiameter,
+        D::OuterRacewayDiameter,
+        D::HousingBore,
+        D::Length,
+    ])
+    .unwrap_or(inner);
+    Some((inner, outer))
+}

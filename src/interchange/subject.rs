@@ -1,0 +1,73 @@
+//! What the rules look at: one part, whether from the catalogue, a standard table or a question at the bench.
+
+use crate::catalogue::CataloguePart;
+use crate::part::{Family, LoadRatings, SizeKey, Traits};
+use crate::standard::{self, Confidence, StandardPart};
+
+/// A part as the rules see it.
+#[derive(Debug, Clone)]
+pub struct Subject {
+    /// What it is called in reasons.
+    pub label: String,
+    /// Family and key dimensions.
+    pub size: Option<SizeKey>,
+    /// Family, where it is known without a size.
+    pub family: Option<Family>,
+    /// What is known besides size.
+    pub traits: Traits,
+    /// Smallest chamfer r_s min, mm.
+    pub chamfer_mm: Option<f64>,
+    /// Load ratings with source.
+    pub ratings: Option<LoadRatings>,
+    /// Speed limit, rev/min.
+    pub speed_limit_rpm: Option<f64>,
+    /// How far the standard row behind the size was cross-checked; `None` where no standard row is behind it.
+    pub confidence: Option<Confidence>,
+}
+
+impl Subject {
+    /// Takes a part of the catalogue.
+    pub fn of_part(part: &CataloguePart) -> Self {
+        let row = part
+            .size
+            .as_ref()
+            .and_then(|size| row_behind(size, part.designation.as_deref()));
+        Self {
+            label: part.label(),
+            size: part.size,
+            family: part.family.or(part.size.map(|size| size.family())),
+            traits: part.traits.clone(),
+            chamfer_mm: row.and_then(|row| row.chamfer_mm),
+            ratings: part.ratings.clone(),
+            speed_limit_rpm: part.speed_limit_rpm,
+            confidence: row.map(|row| row.confidence),
+        }
+    }
+
+    /// Takes a row of a standard's table: the basic part, open and of normal clearance and class only where it says so.
+    pub fn of_standard(row: &StandardPart) -> Self {
+        Self {
+            label: row.designation.clone(),
+            size: Some(row.size),
+            family: Some(row.size.family()),
+            traits: row.traits.clone(),
+            chamfer_mm: row.chamfer_mm,
+            ratings: row.ratings.clone(),
+            speed_limit_rpm: None,
+            confidence: Some(row.confidence),
+        }
+    }
+}
+
+/// The best checked standard row of this size; the one the designation names, where several share a size.
+fn row_behind(size: &SizeKey, designation: Option<&str>) -> Option<&'static StandardPart> {
+    let named = designation
+        .and_then(crate::part::designation::Designation::parse)
+        .and_then(|designation| standard::resolve(&designation))
+        .filter(|row| row.size == *size);
+    named.or_else(|| {
+        standard::of_size(size)
+            .iter()
+            .min_by_key(|row| row.confidence)
+    })
+}
