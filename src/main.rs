@@ -1,3 +1,7 @@
-//! The `sparewright` command.
+//! The `sparewright` command: parse, run, exit code.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    ExitCode::from(sparewright::cli::main(std::env::args_os()).number())
+}

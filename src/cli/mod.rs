@@ -1,0 +1,23 @@
+//! The commands: arguments in, results on stdout, everything else on stderr, an exit code out.
+//!
+//! One file per command; what a command computes lives in the library.
+
+mod args;
+mod exit;
+mod match_part;
+mod output;
+mod run;
+
+pub use exit::ExitCode;
+
+/// Runs the command line given (program name first) and says how it ended.
+pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode {
+    let command = match args::parse(arguments) {
+        Ok(command) => command,
+        Err(code) => return code,
+    };
+    match command {
+        args::Command::Run(args) => run::run(&args),
+        args::Command::Match(args) => match_part::run(&args),
+    }
+}

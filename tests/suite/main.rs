@@ -1,0 +1,9 @@
+//! The only test binary: one module per folder of `src`.
+#![allow(clippy::unwrap_used, reason = "a failing test should stop where it fails")]
+
+mod acceptance;
+mod catalogue;
+mod interchange;
+mod layout;
+mod lookup;
+mod sample;
