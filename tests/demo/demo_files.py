@@ -15,6 +15,7 @@ from odf import number, style, table, text
 from odf.opendocument import OpenDocumentSpreadsheet
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.properties import PageSetupProperties
 
 STAMP = datetime.datetime(2026, 3, 6, 16, 0, 0)
 THIN = Side(style="thin", color="999999")
@@ -84,6 +85,8 @@ def xlsx(path, tables):
         for c, width in enumerate(sheet_of.widths, 1):
             sheet.column_dimensions[get_column_letter(c)].width = width
         sheet.freeze_panes = sheet.cell(sheet_of.title + sheet_of.header + 1, 1)
+        sheet.page_setup.orientation, sheet.page_setup.fitToHeight = "landscape", 0
+        sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
         if sheet_of.hidden:
             sheet.sheet_state = "hidden"
     book.save(path)

@@ -62,17 +62,17 @@ def stock(shelf, rng):
                 cured = AS_OF - datetime.timedelta(days=int(years * 365))
                 number = f"L{cured:%y%m}-{rng.randrange(10, 99)}"
             place = bin_name if lot_index == 0 else bin_name.replace("C-", "W2-C-")
-            rows.append([part.number, part.designation if part.family != "none" else part.words[:40], place, number, cured, lot,
+            rows.append([part.number, part.designation or part.words[:40], place, number, cured, lot,
                          units[part.unit], reserved if lot_index == 0 else None, on_order, due, D(2026, 3, 6)])
     story_rows(shelf, rows)
     rows[120:120] = [["", "", "", "", "", "", ""], ["", "Zwischensumme Regal A", "", "", "", 212.0]]
-    mistakes = {"BRG-0140": ("Bestand", "ca. 3"), "BRG-0151": ("Bestand", -2), "BRG-0163": ("Bestand", "4")}
+    mistakes = {"BRG-0142": "ca. 3", "BRG-0151": -2, "BRG-0163": "4"}
     for row in rows[4:]:
         if row[0] in mistakes:
-            row[5] = mistakes[row[0]][1]
+            row[5] = mistakes[row[0]]
     rows.append(["BRG-9921", "Lager unbekannt, Karton ohne Etikett", "A-99-01", None, None, 3, "Stk", None, None, None, D(2026, 3, 6)])
     rows.append([])
-    rows.append(["", "Gesamt", "", "", "", sum(r[5] for r in rows[4:] if len(r) > 5 and isinstance(r[5], (int, float)))])
+    rows.append(["", "Gesamt", "", "", "", round(sum(r[5] for r in rows[4:] if len(r) > 5 and isinstance(r[5], (int, float))), 1)])
     return [Table("Bestand", rows, title=3, widths=[14, 36, 12, 12, 14, 9, 12, 11, 9, 13, 12])]
 
 
@@ -84,8 +84,8 @@ def story_rows(shelf, rows):
 
     for row in of("AS568-224 NBR"):  # both lots of the filter valve rings are past seven years
         row[4], row[3] = D(2018, 4, 3), "L1804-11"
-    of("AS568-224 NBR")[1][4] = D(2018, 11, 12)
-    of("80x100x10 AS NBR")[0][4] = D(2018, 2, 5)
+    of("AS568-224 NBR")[1][3:5] = ["L1811-40", D(2018, 11, 12)]
+    of("80x100x10 AS NBR")[0][3:5] = ["L1802-17", D(2018, 2, 5)]
     of("NKX20")[0][8:10] = [1, D(2026, 3, 19)]
     of("7212B DB")[0][8:10] = [None, None]
     of("*Filter bag")[0][8:10] = [40, D(2026, 4, 2)]
@@ -147,7 +147,7 @@ def receipts(shelf, rng):
     for supplier, count, promise, factor in suppliers:
         pool = {"Guarniedda Tenute": rubber, "Mühlenbau Strattwieser": own}.get(supplier, bearings)
         for index in range(count):
-            ordered = FIRST + datetime.timedelta(days=int((index + rng.random()) * 1870 / count))
+            ordered = FIRST + datetime.timedelta(days=int((index + rng.random()) * 1889 / count))
             ordered -= datetime.timedelta(days=max(0, ordered.weekday() - 4))
             promised_days = rng.randrange(*promise)
             promised = ordered + datetime.timedelta(days=round(promised_days * 1.4))
@@ -188,7 +188,7 @@ def kit_tables(shelf):
                     named = part.alias
                 if part.family in ("deep_groove", "cylindrical", "spherical"):
                     size = [part.mm(f) for f in ("bore_mm", "outside_mm", "width_mm")]
-            words = key if part is None else part.designation or part.words
+            words = key if part is None else f"{part.designation} {part.form} {part.material}".strip() or part.words
             lines.append([kit, machine, assembly, number, named, words, *size, quantity, unit or (part.unit if part else "pc"), task,
                           only, note])
     tasks = [["Kit", "Task", "Hours", "After"]]

@@ -167,7 +167,7 @@ def guarniedda(shelf, rng):
               "Confezione", "Tempi di consegna", "Valido fino al"]]
     leads = ["pronta consegna"] * 6 + ["3 gg lav."] * 4 + ["2 settimane"] * 3 + ["a richiesta"]
     hand = {"35x52x8 AS FKM": "2 settimane", "AS568-214 FKM": "3 gg lav.", "AS568-347 NBR": "pronta consegna",
-            "80x100x10 AS FKM": "3 gg lav.", "60x85x8 AS FKM": "pronta consegna"}
+            "80x100x10 AS FKM": "3 gg lav.", "AS568-224 NBR": "2 settimane", "60x85x8 AS FKM": "pronta consegna"}
     for key, part in shelf.by_designation.items():
         if part.family == "lip_seal":
             lead = hand.get(key, rng.choice(leads))
@@ -244,7 +244,7 @@ def builder_list(shelf):
     ]
     for position, (key, theirs, words, unit, price, lead) in enumerate(items, 1):
         rows.append([position * 10, theirs, part_of(shelf, key).number, words, unit, price, lead, D(2026, 1, 12), D(2026, 6, 30)])
-    rows += [[], [None, None, None, "Summe", None, sum(r[5] for r in rows[4:])], ["Lieferung ab Werk, zzgl. Fracht und MwSt."]]
+    rows += [[], [None, None, None, "Summe", None, round(sum(r[5] for r in rows[4:]), 2)], ["Lieferung ab Werk, zzgl. Fracht und MwSt."]]
     return [Table("Angebot", rows, title=3, merges=["A1:F1", "A2:I2"], widths=[7, 16, 16, 30, 12, 15, 14, 14, 12], fill="E6E6E6")]
 
 

@@ -123,6 +123,8 @@ def ball_bearings(shelf):
             more = {"snap": "yes" if suffix in ("NR", "N") else ""}
             if suffix.startswith(" 2RS"):
                 more["shelf_life"] = 60
+            if base[:3] in ("618", "619"):
+                more["alias"] = f"6{base[2:]}{suffix}"  # the older way of writing, as in JIS B 1521
             if suffix == "" and base.startswith("62"):
                 more["speed"] = int(round(430000 / float(SIZES["deep_groove", base]["outside_mm"]), -2))
             radial(shelf, "deep_groove", base, suffix, **more)
@@ -161,8 +163,10 @@ def roller_bearings(shelf):
         cylindrical("NUP", base)
     cylindrical("N", "209"), cylindrical("N", "211")
     # The story of the flaking roll: one envelope, 80 x 140 x 33, and only one of these may be fitted.
-    cylindrical("NUP", "2216", " C3", designation="NUP2216 C3 builder's execution", cage="machined brass",
-                alias="MS 100-4471", old="FR2-0710", words="Roll bearing, drive end, builder's own number")
+    builder = cylindrical("NUP", "2216", " C3", designation="NUP2216 C3 builder's execution", cage="machined brass",
+                          alias="MS 100-4471", old="FR2-0710",
+                          words="Cylindrical roller bearing, roll drive end, builder's execution")
+    builder.designation = ""  # the master knows only the builder's number and the size
     cylindrical("NUP", "2216", " C3", cage="pressed steel")
     cylindrical("NUP", "2216"), cylindrical("NU", "2216", " C3"), cylindrical("NJ", "2216", " C3")
     for n in (8, 9, 10, 11, 12, 13, 14, 15, 16, 18):

@@ -62,8 +62,8 @@ def plant_in_bearings(rows):
     at["6206 2RS"][4] = "6206\u00a02RS\u00a0"
     at["6211 C3"][24] = Error("#N/A")
     again = list(at["6306 2RS"])
-    again[4], again[5:8], again[3] = "6306 2RS", [30.0, 72.0, 18.0], "Deep groove ball bearing (entered again in 2023)"
-    again[7] = 19.0
+    again[3] = "Deep groove ball bearing (entered again in 2023)"
+    again[7] = 27.0  # the width of the wide form
     middle = 4 + len(rows) // 2
     rows[middle:middle] = [[], [None, None, None, "Number of items, sheet 1", None, middle - 4], [], list(rows[2]), list(rows[3]), again]
     rows += [[], ["Notes: closure 2RS = contact seals both sides, 2Z = shields both sides. Blank clearance = as the designation says."],
