@@ -84,6 +84,8 @@ def xlsx(path, tables):
             sheet.merge_cells(area)
         for c, width in enumerate(sheet_of.widths, 1):
             sheet.column_dimensions[get_column_letter(c)].width = width
+        for r in range(sheet_of.title + 1, sheet_of.title + sheet_of.header + 1):
+            sheet.row_dimensions[r].height = 18 if sheet_of.header == 2 and r == sheet_of.title + 1 else 40
         sheet.freeze_panes = sheet.cell(sheet_of.title + sheet_of.header + 1, 1)
         sheet.page_setup.orientation, sheet.page_setup.fitToHeight = "landscape", 0
         sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)

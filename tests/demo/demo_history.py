@@ -26,7 +26,8 @@ ON_HAND = {
     "62204 2RS": 3, "6205 2RS C3": 4, "30x47x7 AS NBR": 5, "30x47x7 A NBR": 4, "R8 2RS": 0, "6001 2RS": 9, "RLS7": 0,
     "62/22 2RS": 2, "LM67048/LM67010": 1, 'ASME B18.8.2 1/4" x 1"': 4, "AS568-218 NBR": 1, "31.5x3.55 NBR": 6, "22311K C3": 0,
     "*Adapter sleeve": 1, "*Fan shaft sleeve": 0, "30210": 1, "*Pellet die": 0, "*Press roll shell": 1, "*Press roll eccentric": 0,
-    "NKX20": 0, "AS568-224 NBR": 14, "*Filter bag": 36, "22312": 0, "22216 C3": 0, "*Heat seal bar": 0, "*Vacuum pump vane": 1,
+    "NKX20": 0, "AS568-224 NBR": 14, "*Filter bag": 36, "22312": 0, "22216 C3": 0, "*Heat seal bar": 1, "*Vacuum pump vane": 1,
+    "*Clamp ring": 64, "*Sieve cloth 0.85": 9.0, "HK2016": 4, "K20X24X10": 2, "ISO 8734 6x24 m6": 8,
 }
 
 
@@ -188,7 +189,7 @@ def kit_tables(shelf):
                     named = part.alias
                 if part.family in ("deep_groove", "cylindrical", "spherical"):
                     size = [part.mm(f) for f in ("bore_mm", "outside_mm", "width_mm")]
-            words = key if part is None else f"{part.designation} {part.form} {part.material}".strip() or part.words
+            words = key if part is None else " ".join(filter(None, (part.designation, part.form, part.material))) or part.words
             lines.append([kit, machine, assembly, number, named, words, *size, quantity, unit or (part.unit if part else "pc"), task,
                           only, note])
     tasks = [["Kit", "Task", "Hours", "After"]]
