@@ -1,47 +1,42 @@
 //! Finds parts by number and by size.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 
-use super::name::NameKey;
+use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
-use crate::part::designation::Designation;
-use crate::part::{BoreForm, SizeKey, Traits};
+use crate::part::SizeKey;
 
 /// Every part, with an index by number and one by size.
 #[derive(Debug, Clone, Default)]
 pub struct Catalogue {
     parts: Vec<CataloguePart>,
-    by_name: HashMap<NameKey, PartId>,
+    names: Names,
     by_size: BTreeMap<SizeKey, Vec<PartId>>,
 }
 
 impl Catalogue {
     /// Indexes parts; their ids are set to their positions.
     ///
-    /// Where two parts share a name, the first keeps it: own numbers come before aliases and designations.
+    /// Where two parts share a name of one kind, the first keeps it.
     pub fn new(mut parts: Vec<CataloguePart>) -> Self {
-        let mut by_name = HashMap::new();
+        let mut names = Names::default();
         let mut by_size: BTreeMap<SizeKey, Vec<PartId>> = BTreeMap::new();
         for (position, part) in parts.iter_mut().enumerate() {
             part.id = PartId(position as u32);
             if let Some(size) = part.size {
                 by_size.entry(size).or_default().push(part.id);
             }
-        }
-        for part in &parts {
-            by_name.entry(NameKey::new(&part.number)).or_insert(part.id);
-        }
-        for part in &parts {
-            for name in part.aliases.iter().chain(&part.designation) {
-                let key = name_of(name);
-                if !key.is_empty() {
-                    by_name.entry(key).or_insert(part.id);
-                }
+            names.add_number(&part.number, position);
+            for alias in &part.aliases {
+                names.add_alias(alias, position);
+            }
+            if let Some(designation) = &part.designation {
+                names.add_designation(designation, position);
             }
         }
         Self {
             parts,
-            by_name,
+            names,
             by_size,
         }
     }
@@ -59,12 +54,14 @@ impl Catalogue {
         &self.parts[id.0 as usize]
     }
 
-    /// Finds a part by own number, alias or designation, whatever its spelling.
+    /// Finds a part by own number, designation or alias, whatever its spelling.
+    ///
+    /// `None` also where the name is the designation of one part and an alias of another.
     pub fn find(&self, printed: &str) -> Option<PartId> {
-        self.by_name
-            .get(&NameKey::new(printed))
-            .or_else(|| self.by_name.get(&name_of(printed)))
-            .copied()
+        match self.names.find(printed)? {
+            Found::One(position) => Some(PartId(position as u32)),
+            Found::Two { .. } => None,
+        }
     }
 
     /// Parts of exactly this family and size.
@@ -78,45 +75,4 @@ impl Catalogue {
             .iter()
             .map(|(size, parts)| (size, parts.as_slice()))
     }
-}
-
-/// The key of a name; for standard designations one key whatever the order of their suffixes.
-///
-/// `6305-2RS C3` and `6305 C3/2RS` meet. A designation with suffixes that no standard explains keeps its printed form.
-pub(super) fn name_of(name: &str) -> NameKey {
-    match Designation::parse(name) {
-        Some(designation) if designation.traits.unknown_suffixes.is_empty() => NameKey::new(
-            &format!("{} {}", designation.basic, trait_codes(&designation.traits)),
-        ),
-        _ => NameKey::new(name),
-    }
-}
-
-/// What the suffixes of a designation say, in a fixed order.
-fn trait_codes(traits: &Traits) -> String {
-    let codes: Vec<String> = [
-        traits.closure.map(|v| v.to_string()),
-        traits.clearance.map(|v| v.to_string()),
-        traits.tolerance_class.map(|v| v.to_string()),
-        traits.contact_angle.map(|v| v.to_string()),
-        traits
-            .bore_form
-            .filter(|form| *form != BoreForm::Cylindrical)
-            .map(|v| v.to_string()),
-        traits
-            .has_snap_ring_groove
-            .filter(|has| *has)
-            .map(|_| "NR".to_owned()),
-        traits.arrangement.clone(),
-        traits.preload_class.clone(),
-        traits.cage.clone(),
-        traits.seal_form.map(|v| v.to_string()),
-        traits.material.clone(),
-        traits.hardness.clone(),
-        traits.variant.clone(),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    codes.join(" ")
 }

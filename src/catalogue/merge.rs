@@ -3,10 +3,7 @@
 //! Order of precedence: a parts table first, then offers, then kit lines, then stock rows. A later row fills gaps
 //! and never overwrites; where two rows contradict each other on size, both are listed and the size is unknown.
 
-use std::collections::HashMap;
-
-use super::index::name_of;
-use super::name::NameKey;
+use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
 use super::shop::Unresolved;
 use crate::part::designation::Designation;
@@ -17,7 +14,7 @@ use crate::record::{KitLine, OfferRecord, PartRecord, StockRecord};
 #[derive(Debug, Default)]
 pub(super) struct Merge {
     parts: Vec<CataloguePart>,
-    by_name: HashMap<NameKey, usize>,
+    names: Names,
     /// Contradictions between rows, for the reader.
     pub(super) conflicts: Vec<Unresolved>,
 }
@@ -43,7 +40,7 @@ impl Merge {
             own_min_stock: record.own_min_stock,
             places: vec![record.place.clone()],
         };
-        match self.by_name.get(&NameKey::new(&record.own_number)).copied() {
+        match self.names.number(&record.own_number) {
             Some(known) => self.fill(known, part),
             None => self.insert(part),
         }
@@ -54,27 +51,35 @@ impl Merge {
     /// A designation that two own numbers share stays with the first: which of them a supplier means is judged by
     /// the rules of exchange, not by name.
     pub(super) fn index_other_names(&mut self) {
-        for (position, part) in self.parts.iter().enumerate() {
-            for name in part.aliases.iter().chain(&part.designation) {
-                let key = name_of(name);
-                if !key.is_empty() {
-                    self.by_name.entry(key).or_insert(position);
-                }
-            }
+        for position in 0..self.parts.len() {
+            self.index(position);
+        }
+    }
+
+    fn index(&mut self, position: usize) {
+        let part = &self.parts[position];
+        for alias in &part.aliases {
+            self.names.add_alias(alias, position);
+        }
+        if let Some(designation) = &part.designation {
+            self.names.add_designation(designation, position);
         }
     }
 
     /// Finds the part an offer is for, or makes one known from offers only; the position it will have.
     pub(super) fn part_of_offer(&mut self, record: &OfferRecord) -> Result<PartId, Unresolved> {
-        let names = [
-            &record.own_number,
-            &record.supplier_number,
-            &record.designation,
-        ];
-        for name in names.into_iter().flatten() {
-            if let Some(known) = self.find(name) {
-                return self.agreeing(known, record, name);
-            }
+        let names = &self.names;
+        let own = record.own_number.as_deref();
+        let found =
+            own.and_then(|name| Some((names.number(name).or_else(|| names.alias(name))?, name)));
+        let supplier_number = record.supplier_number.as_deref();
+        let found =
+            found.or_else(|| supplier_number.and_then(|name| Some((names.alias(name)?, name))));
+        let designation = record.designation.as_deref();
+        let found =
+            found.or_else(|| designation.and_then(|name| Some((names.designation(name)?, name))));
+        if let Some((known, name)) = found {
+            return self.agreeing(known, record, name);
         }
         let Some(number) = record
             .designation
@@ -162,10 +167,23 @@ impl Merge {
 
     /// Position of the part a name belongs to.
     pub(super) fn find(&self, name: &str) -> Option<usize> {
-        self.by_name
-            .get(&NameKey::new(name))
-            .or_else(|| self.by_name.get(&name_of(name)))
-            .copied()
+        match self.names.find(name)? {
+            Found::One(position) => Some(position),
+            Found::Two { .. } => None,
+        }
+    }
+
+    /// Why no part is found by a name.
+    pub(super) fn why_not_found(&self, name: &str) -> String {
+        match self.names.find(name) {
+            Some(Found::Two { designation, alias }) => format!(
+                "`{name}` is the designation of `{}` and another number of `{}`; write the own number",
+                self.parts[designation].number, self.parts[alias].number,
+            ),
+            _ => format!(
+                "part `{name}` is in no parts table, offer or kit, and is no standard designation of a known size"
+            ),
+        }
     }
 
     /// The merged parts, in order of their positions.
@@ -200,18 +218,14 @@ impl Merge {
     }
 
     fn insert(&mut self, part: CataloguePart) {
-        self.by_name
-            .entry(NameKey::new(&part.number))
-            .or_insert(self.parts.len());
+        self.names.add_number(&part.number, self.parts.len());
         self.parts.push(part);
     }
 
     fn insert_found(&mut self, part: CataloguePart) -> PartId {
         let position = self.parts.len();
-        for name in part.aliases.iter().chain(&part.designation) {
-            self.by_name.entry(name_of(name)).or_insert(position);
-        }
         self.insert(part);
+        self.index(position);
         PartId(position as u32)
     }
 

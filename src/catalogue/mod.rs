@@ -6,6 +6,7 @@ pub mod frame;
 mod index;
 mod merge;
 mod name;
+mod names;
 mod part;
 mod resolve;
 mod shop;

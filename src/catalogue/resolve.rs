@@ -39,7 +39,7 @@ impl Shop {
         for record in records.stock {
             match merge.part_of_stock(&record) {
                 Some(part) => stock.push(StockOf { part, record }),
-                None => unresolved.push(no_such_part(&record.place, &record.part)),
+                None => unresolved.push(no_such_part(&merge, &record.place, &record.part)),
             }
         }
         let find = |name: &str| merge.find(name).map(|position| PartId(position as u32));
@@ -47,7 +47,7 @@ impl Shop {
         for record in records.usages {
             match find(&record.part) {
                 Some(part) => usages.push(UsageOf { part, record }),
-                None => unresolved.push(no_such_part(&record.place, &record.part)),
+                None => unresolved.push(no_such_part(&merge, &record.place, &record.part)),
             }
         }
         usages.sort_by(|a, b| a.record.date.cmp(&b.record.date));
@@ -90,7 +90,7 @@ impl Shop {
         for approval in records.approvals {
             let substitute = find(&approval.substitute);
             if substitute.is_none() {
-                unresolved.push(no_such_part(&approval.place, &approval.substitute));
+                unresolved.push(no_such_part(&merge, &approval.place, &approval.substitute));
             }
             if let Err(problem) = kits.add_approval(substitute, approval) {
                 unresolved.push(problem);
@@ -101,7 +101,7 @@ impl Shop {
             match (kits.add_other_way(&way), find(&way.part)) {
                 (Ok(true), _) => {}
                 (Ok(false), Some(part)) => other_ways.push((part, way)),
-                (Ok(false), None) => unresolved.push(no_such_part(&way.place, &way.part)),
+                (Ok(false), None) => unresolved.push(no_such_part(&merge, &way.place, &way.part)),
                 (Err(problem), _) => unresolved.push(problem),
             }
         }
@@ -202,13 +202,10 @@ impl Kits {
     }
 }
 
-fn no_such_part(place: &Place, part: &str) -> Unresolved {
-    let reason = format!(
-        "part `{part}` is in no parts table, offer or kit, and is no standard designation of a known size"
-    );
+fn no_such_part(merge: &Merge, place: &Place, part: &str) -> Unresolved {
     Unresolved {
         place: place.clone(),
-        reason,
+        reason: merge.why_not_found(part),
     }
 }
 

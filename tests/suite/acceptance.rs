@@ -23,9 +23,15 @@ fn records() -> Records {
 fn names(shop: &sparewright::catalogue::Shop, line: &LineAcceptance) -> [Vec<String>; 3] {
     let label = |id| shop.catalogue.part(id).number.clone();
     [
-        line.accepted.iter().map(|accepted| label(accepted.part)).collect(),
+        line.accepted
+            .iter()
+            .map(|accepted| label(accepted.part))
+            .collect(),
         line.open.iter().map(|open| label(open.part)).collect(),
-        line.refused.iter().map(|refused| label(refused.part)).collect(),
+        line.refused
+            .iter()
+            .map(|refused| label(refused.part))
+            .collect(),
     ]
 }
 
@@ -43,12 +49,21 @@ fn only_what_goes_in_as_it_is_is_accepted_without_a_person() {
 #[test]
 fn an_approval_by_a_named_person_is_accepted_on_that_line_only() {
     let mut records = records();
-    records.kit_lines.push(kit_line("K", "20", Some("B-1"), 1.0));
-    records.approvals.push(approval("K", "10", "6305-2RS C3", ApprovalOutcome::Approved));
+    records
+        .kit_lines
+        .push(kit_line("K", "20", Some("B-1"), 1.0));
+    records.approvals.push(approval(
+        "K",
+        "10",
+        "6305-2RS C3",
+        ApprovalOutcome::Approved,
+    ));
     let shop = shop(records);
     let lines = accept(&shop, &Envelopes::new(&shop.catalogue));
     let is_approved = |line: &LineAcceptance| {
-        line.accepted.iter().any(|accepted| matches!(accepted.because, AcceptedBecause::ApprovedBy { .. }))
+        line.accepted
+            .iter()
+            .any(|accepted| matches!(accepted.because, AcceptedBecause::ApprovedBy { .. }))
     };
     assert!(is_approved(&lines[0]));
     assert!(!is_approved(&lines[1]));
@@ -58,7 +73,12 @@ fn an_approval_by_a_named_person_is_accepted_on_that_line_only() {
 fn no_substitutes_leaves_only_the_part_asked_for() {
     let mut records = records();
     records.kit_lines[0].no_substitutes = true;
-    records.approvals.push(approval("K", "10", "6305-2RS C3", ApprovalOutcome::Approved));
+    records.approvals.push(approval(
+        "K",
+        "10",
+        "6305-2RS C3",
+        ApprovalOutcome::Approved,
+    ));
     let shop = shop(records);
     let lines = accept(&shop, &Envelopes::new(&shop.catalogue));
     let [accepted, open, _] = names(&shop, &lines[0]);
@@ -69,14 +89,24 @@ fn no_substitutes_leaves_only_the_part_asked_for() {
 #[test]
 fn what_was_tried_and_did_not_fit_is_refused_with_the_record() {
     let mut records = records();
-    records.approvals.push(approval("K", "10", "6305-2RS P6", ApprovalOutcome::DidNotFit));
+    records.approvals.push(approval(
+        "K",
+        "10",
+        "6305-2RS P6",
+        ApprovalOutcome::DidNotFit,
+    ));
     let shop = shop(records);
     let lines = accept(&shop, &Envelopes::new(&shop.catalogue));
     let [accepted, _, refused] = names(&shop, &lines[0]);
     assert_eq!(accepted, ["B-1"]);
     assert!(refused.contains(&"6305-2RS P6".to_owned()));
     let differs = &lines[0].refused[0].judgement.differs;
-    assert!(differs.iter().any(|difference| difference.effect.contains("M. Feld")), "{differs:?}");
+    assert!(
+        differs
+            .iter()
+            .any(|difference| difference.effect.contains("M. Feld")),
+        "{differs:?}"
+    );
 }
 
 #[test]
@@ -101,14 +131,23 @@ fn a_matched_set_is_never_made_up_of_singles() {
 fn a_group_never_joins_parts_through_a_chain() {
     // Normal and P6 go one way only (ISO 492), so they are no group; two numbers of one designation are.
     let records = Records {
-        parts: vec![part("A", "6305-2RS"), part("B", "6305-2RS P6"), part("C", "6305 2RS")],
+        parts: vec![
+            part("A", "6305-2RS"),
+            part("B", "6305-2RS P6"),
+            part("C", "6305 2RS"),
+        ],
         ..Records::default()
     };
     let shop = shop(records);
     let of_two: Vec<Vec<String>> = groups(&shop.catalogue)
         .into_iter()
         .filter(|group| group.len() > 1)
-        .map(|group| group.iter().map(|id| shop.catalogue.part(*id).number.clone()).collect())
+        .map(|group| {
+            group
+                .iter()
+                .map(|id| shop.catalogue.part(*id).number.clone())
+                .collect()
+        })
         .collect();
     assert_eq!(of_two, [["A", "C"]]);
 }

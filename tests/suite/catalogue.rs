@@ -20,7 +20,10 @@ fn usage(part: &str, days_ago: i64, quantity: f64) -> UsageRecord {
 fn an_offer_under_another_spelling_joins_the_own_part() {
     let records = Records {
         parts: vec![part("B-1", "6305-2RS C3")],
-        offers: vec![offer("East", "6305 C3 2RS", 8.0, None), offer("West", "6305-2RS", 7.0, None)],
+        offers: vec![
+            offer("East", "6305 C3 2RS", 8.0, None),
+            offer("West", "6305-2RS", 7.0, None),
+        ],
         ..Records::default()
     };
     let shop = shop(records);
@@ -33,34 +36,58 @@ fn an_offer_under_another_spelling_joins_the_own_part() {
 #[test]
 fn a_stroke_in_the_bore_code_keeps_two_parts_apart() {
     // DIN 623-1: 62/22 has a bore of 22 mm, 6222 one of 110 mm.
-    let records = Records { parts: vec![part("A", "62/22"), part("B", "6222")], ..Records::default() };
+    let records = Records {
+        parts: vec![part("A", "62/22"), part("B", "6222")],
+        ..Records::default()
+    };
     let shop = shop(records);
     assert_ne!(shop.catalogue.find("62/22"), shop.catalogue.find("6222"));
 }
 
 #[test]
 fn one_number_with_two_sizes_has_no_size_and_is_listed() {
-    let records = Records { parts: vec![part("A", "6205"), part("A", "6206")], ..Records::default() };
+    let records = Records {
+        parts: vec![part("A", "6205"), part("A", "6206")],
+        ..Records::default()
+    };
     let shop = shop(records);
-    assert_eq!(shop.catalogue.part(shop.catalogue.find("A").unwrap()).size, None);
+    assert_eq!(
+        shop.catalogue.part(shop.catalogue.find("A").unwrap()).size,
+        None
+    );
     assert_eq!(shop.unresolved.len(), 1);
-    assert!(shop.unresolved[0].reason.contains("25 x 52 x 15 mm"), "{}", shop.unresolved[0].reason);
+    assert!(
+        shop.unresolved[0].reason.contains("25 x 52 x 15 mm"),
+        "{}",
+        shop.unresolved[0].reason
+    );
 }
 
 #[test]
 fn an_offer_that_contradicts_the_own_number_is_listed_and_not_used() {
     let mut wrong = offer("East", "6206", 8.0, None);
     wrong.own_number = Some("A".to_owned());
-    let records = Records { parts: vec![part("A", "6205")], offers: vec![wrong], ..Records::default() };
+    let records = Records {
+        parts: vec![part("A", "6205")],
+        offers: vec![wrong],
+        ..Records::default()
+    };
     let shop = shop(records);
     assert!(shop.offers.is_empty());
-    assert!(shop.unresolved[0].reason.contains("the offer is not used"), "{}", shop.unresolved[0].reason);
+    assert!(
+        shop.unresolved[0].reason.contains("the offer is not used"),
+        "{}",
+        shop.unresolved[0].reason
+    );
 }
 
 #[test]
 fn a_shop_with_kits_and_stock_only_still_has_parts() {
     let records = Records {
-        kit_lines: vec![kit_line("K", "1", Some("6206-2Z"), 2.0), kit_line("K", "2", None, 1.0)],
+        kit_lines: vec![
+            kit_line("K", "1", Some("6206-2Z"), 2.0),
+            kit_line("K", "2", None, 1.0),
+        ],
         stock: vec![stock("6206 ZZ", "A1", 3.0), stock("mystery", "A2", 1.0)],
         ..Records::default()
     };
@@ -73,10 +100,21 @@ fn a_shop_with_kits_and_stock_only_still_has_parts() {
 
 #[test]
 fn usages_are_summed_by_year_with_returns_taken_off() {
-    let usages = vec![usage("A", 10, 3.0), usage("A", 9, -1.0), usage("A", 400, 2.0)];
-    let shop = shop(Records { parts: vec![part("A", "6205")], usages, ..Records::default() });
-    let by_year: Vec<(i32, f64)> =
-        frame::usage_by_year(&shop).unwrap().iter().map(|usage| (usage.year, usage.quantity)).collect();
+    let usages = vec![
+        usage("A", 10, 3.0),
+        usage("A", 9, -1.0),
+        usage("A", 400, 2.0),
+    ];
+    let shop = shop(Records {
+        parts: vec![part("A", "6205")],
+        usages,
+        ..Records::default()
+    });
+    let by_year: Vec<(i32, f64)> = frame::usage_by_year(&shop)
+        .unwrap()
+        .iter()
+        .map(|usage| (usage.year, usage.quantity))
+        .collect();
     assert_eq!(by_year, [(2025, 2.0), (2026, 2.0)]);
 }
 
@@ -94,8 +132,17 @@ fn tables_are_written_as_parquet() {
     for path in paths {
         // Apache Parquet format: a file starts and ends with the four bytes PAR1.
         let bytes = std::fs::read(&path).unwrap();
-        assert!(bytes.starts_with(b"PAR1") && bytes.ends_with(b"PAR1"), "{}", path.display());
+        assert!(
+            bytes.starts_with(b"PAR1") && bytes.ends_with(b"PAR1"),
+            "{}",
+            path.display()
+        );
     }
-    let missing = frame::write_tables(&shop, &folder.path().join("nowhere")).unwrap_err().to_string();
-    assert!(missing.contains("parts.parquet could not be written"), "{missing}");
+    let missing = frame::write_tables(&shop, &folder.path().join("nowhere"))
+        .unwrap_err()
+        .to_string();
+    assert!(
+        missing.contains("parts.parquet could not be written"),
+        "{missing}"
+    );
 }

@@ -10,8 +10,13 @@ use sparewright::standard;
 
 /// Reads a table below `tests/tables`, without its comment lines.
 pub fn table(name: &str) -> Vec<csv::StringRecord> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/tables").join(name);
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_path(&path).unwrap();
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/tables")
+        .join(name);
+    let mut reader = csv::ReaderBuilder::new()
+        .comment(Some(b'#'))
+        .from_path(&path)
+        .unwrap();
     reader.records().map(Result::unwrap).collect()
 }
 
@@ -21,7 +26,10 @@ fn subject(text: &str) -> Subject {
     let row = standard::resolve(&designation);
     let size = designation.size.or_else(|| row.map(|row| row.size));
     let mut traits = designation.traits.clone();
-    if designation.family.is_some_and(|family| family.is_radial_bearing()) {
+    if designation
+        .family
+        .is_some_and(|family| family.is_radial_bearing())
+    {
         traits.bore_form = traits.bore_form.or(Some(BoreForm::Cylindrical));
         traits.has_snap_ring_groove = traits.has_snap_ring_groove.or(Some(false));
     }
@@ -45,15 +53,30 @@ fn every_case_gets_its_verdict_and_its_reason() {
     for case in &cases {
         let (want, have) = (subject(&case[0]), subject(&case[1]));
         let judgement = judge(&want, &have);
-        let is_from_memory = have.confidence.is_some_and(|confidence| !confidence.is_cross_checked());
-        let names_it = case[3].is_empty() || judgement.differs.iter().any(|difference| difference.what == &case[3]);
+        let is_from_memory = have
+            .confidence
+            .is_some_and(|confidence| !confidence.is_cross_checked());
+        let names_it = case[3].is_empty()
+            || judgement
+                .differs
+                .iter()
+                .any(|difference| difference.what == &case[3]);
         // A row from memory never gives the first verdict, whatever the rule says.
-        let expected = if is_from_memory && &case[2] == "as_it_is" { "after_checks" } else { &case[2] };
+        let expected = if is_from_memory && &case[2] == "as_it_is" {
+            "after_checks"
+        } else {
+            &case[2]
+        };
         if judgement.verdict.code() != expected || !names_it {
             wrong.push(format!("{} by {}: {:?}", &case[0], &case[1], judgement));
         }
     }
-    assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
+    assert!(
+        wrong.is_empty(),
+        "{} wrong:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
 }
 
 #[test]
@@ -62,14 +85,23 @@ fn a_size_without_marks_is_never_an_unconditional_yes() {
     let (want, have) = (Subject::of_standard(row), Subject::of_standard(row));
     let judgement = judge(&want, &have);
     assert_eq!(judgement.verdict, Verdict::AfterChecks);
-    assert!(judgement.unknown.iter().any(|text| text.contains("clearance")), "{judgement:?}");
+    assert!(
+        judgement
+            .unknown
+            .iter()
+            .any(|text| text.contains("clearance")),
+        "{judgement:?}"
+    );
 }
 
 #[test]
 fn every_difference_names_its_source() {
     for case in table("exchange_cases.csv") {
         for difference in judge(&subject(&case[0]), &subject(&case[1])).differs {
-            assert!(!difference.source.is_empty() && !difference.effect.is_empty(), "{difference:?}");
+            assert!(
+                !difference.source.is_empty() && !difference.effect.is_empty(),
+                "{difference:?}"
+            );
         }
     }
 }
@@ -78,13 +110,15 @@ fn bearing() -> impl Strategy<Value = Subject> {
     let closures = prop::option::of(prop::sample::select(Closure::ALL.to_vec()));
     let clearances = prop::option::of(prop::sample::select(Clearance::ALL.to_vec()));
     let classes = prop::option::of(prop::sample::select(ToleranceClass::ALL.to_vec()));
-    (closures, clearances, classes, any::<bool>()).prop_map(|(closure, clearance, class, is_wide)| {
-        let mut subject = subject(if is_wide { "62206" } else { "6206" });
-        subject.traits.closure = closure;
-        subject.traits.clearance = clearance;
-        subject.traits.tolerance_class = class;
-        subject
-    })
+    (closures, clearances, classes, any::<bool>()).prop_map(
+        |(closure, clearance, class, is_wide)| {
+            let mut subject = subject(if is_wide { "62206" } else { "6206" });
+            subject.traits.closure = closure;
+            subject.traits.clearance = clearance;
+            subject.traits.tolerance_class = class;
+            subject
+        },
+    )
 }
 
 proptest! {

@@ -14,8 +14,19 @@ const HOMES: [(&str, &[&str]); 5] = [
 
 /// Folders and files of `src` in their order: each may use only those before it.
 const ORDER: [&str; 13] = [
-    "caution", "place", "units", "part", "standard", "record", "import", "catalogue", "interchange", "lookup", "plan",
-    "report", "job",
+    "caution",
+    "place",
+    "units",
+    "part",
+    "standard",
+    "record",
+    "import",
+    "catalogue",
+    "interchange",
+    "lookup",
+    "plan",
+    "report",
+    "job",
 ];
 
 /// What a module may use although it comes later, with the reason.
@@ -41,13 +52,19 @@ fn root() -> &'static Path {
 
 /// Path below `src`, with forward strokes.
 fn below_src(path: &Path) -> String {
-    path.strip_prefix(root().join("src")).unwrap().to_string_lossy().replace('\\', "/")
+    path.strip_prefix(root().join("src"))
+        .unwrap()
+        .to_string_lossy()
+        .replace('\\', "/")
 }
 
 /// Lines of code, without comments.
 fn code(path: &Path) -> String {
     let text = fs::read_to_string(path).unwrap();
-    text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n")
+    text.lines()
+        .filter(|line| !line.trim_start().starts_with("//"))
+        .collect::<Vec<_>>()
+        .join("\n")
 }
 
 #[test]
@@ -58,7 +75,10 @@ fn every_outside_crate_with_a_home_stays_there() {
         let text = code(&path);
         for (outside, homes) in HOMES {
             let is_home = homes.iter().any(|home| name.starts_with(home));
-            if !is_home && (text.contains(&format!("{outside}::")) || text.contains(&format!("use {outside}"))) {
+            if !is_home
+                && (text.contains(&format!("{outside}::"))
+                    || text.contains(&format!("use {outside}")))
+            {
                 strays.push(format!("{name} uses {outside}, whose home is {homes:?}"));
             }
         }
@@ -76,7 +96,10 @@ fn imports_point_one_way() {
         let Some(own) = rank(&module) else { continue };
         for (at, _) in code(&path).match_indices("crate::") {
             let text = code(&path);
-            let used: String = text[at + 7..].chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+            let used: String = text[at + 7..]
+                .chars()
+                .take_while(|c| c.is_alphanumeric() || *c == '_')
+                .collect();
             let is_excused = EXCEPTIONS.contains(&(module.as_str(), used.as_str()));
             if rank(&used).is_some_and(|other| other > own) && !is_excused {
                 wrong.push(format!("{name} uses {used}, which comes after {module}"));
@@ -93,14 +116,19 @@ fn every_module_of_the_suite_is_named_in_its_main() {
     for entry in fs::read_dir(folder).unwrap() {
         let name = entry.unwrap().file_name().to_string_lossy().into_owned();
         let module = name.trim_end_matches(".rs");
-        assert!(module == "main" || main.contains(&format!("mod {module};")), "tests/suite/{name} is not in main.rs");
+        assert!(
+            module == "main" || main.contains(&format!("mod {module};")),
+            "tests/suite/{name} is not in main.rs"
+        );
     }
 }
 
 #[test]
 fn no_source_file_is_longer_than_the_limit() {
     const LIMIT: usize = 800;
-    let files = sources(&root().join("src")).into_iter().chain(sources(&root().join("tests/suite")));
+    let files = sources(&root().join("src"))
+        .into_iter()
+        .chain(sources(&root().join("tests/suite")));
     let long: Vec<String> = files
         .filter_map(|path| {
             let lines = fs::read_to_string(&path).unwrap().lines().count();

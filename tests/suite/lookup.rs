@@ -4,11 +4,18 @@ use sparewright::interchange::Verdict;
 use sparewright::lookup::{Answers, Question, answer};
 
 fn ask(text: &str) -> Answers {
-    answer(&Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}")), None)
+    answer(
+        &Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}")),
+        None,
+    )
 }
 
 fn designations(text: &str) -> Vec<String> {
-    ask(text).answers.iter().map(|answer| answer.designation.clone()).collect()
+    ask(text)
+        .answers
+        .iter()
+        .map(|answer| answer.designation.clone())
+        .collect()
 }
 
 /// Sizes and the designation their standard gives them: ISO 15 and the tables named in each family's file.
@@ -28,7 +35,11 @@ fn a_size_gives_its_standard_part() {
             // 1.234 in x 0.139 in is AS568-218: SAE AS568.
             assert!(found.iter().any(is_expected), "{question}: {found:?}");
         } else {
-            assert_eq!(found.first().map(String::as_str), Some(expected), "{question}: {found:?}");
+            assert_eq!(
+                found.first().map(String::as_str),
+                Some(expected),
+                "{question}: {found:?}"
+            );
         }
     }
 }
@@ -46,11 +57,20 @@ fn worn_measurements_give_the_nearest_size_after_checks() {
 fn types_of_one_envelope_are_all_shown_and_none_is_sure() {
     // ISO 15: 6205, 7205, NU205, 1205 share 25 x 52 x 15.
     let answers = ask("25 x 52 x 15");
-    let found: Vec<&str> = answers.answers.iter().map(|answer| answer.designation.as_str()).collect();
+    let found: Vec<&str> = answers
+        .answers
+        .iter()
+        .map(|answer| answer.designation.as_str())
+        .collect();
     for designation in ["6205", "1205", "NU205"] {
         assert!(found.contains(&designation), "{designation} in {found:?}");
     }
-    assert!(answers.answers.iter().all(|answer| answer.judgement.verdict != Verdict::AsItIs));
+    assert!(
+        answers
+            .answers
+            .iter()
+            .all(|answer| answer.judgement.verdict != Verdict::AsItIs)
+    );
     assert!(answers.ask_next.unwrap().question.contains("type"));
 }
 
@@ -65,12 +85,23 @@ fn a_size_no_standard_lists_is_said_to_be_none() {
 fn a_full_designation_goes_in_as_it_is_and_its_size_is_told() {
     let answers = ask("6206-2RS C3");
     assert_eq!(answers.answers[0].judgement.verdict, Verdict::AsItIs);
-    assert_eq!(answers.answers[0].size.unwrap().to_string(), "30 x 62 x 16 mm");
+    assert_eq!(
+        answers.answers[0].size.unwrap().to_string(),
+        "30 x 62 x 16 mm"
+    );
 }
 
 #[test]
 fn words_without_a_size_are_refused_with_an_example() {
     let error = Question::read("the big one").unwrap_err().to_string();
-    assert!(error.contains("no size and no standard designation in `the big one`"), "{error}");
-    assert!(Question::read("  ").unwrap_err().to_string().contains("empty"));
+    assert!(
+        error.contains("no size and no standard designation in `the big one`"),
+        "{error}"
+    );
+    assert!(
+        Question::read("  ")
+            .unwrap_err()
+            .to_string()
+            .contains("empty")
+    );
 }

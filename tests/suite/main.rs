@@ -1,5 +1,8 @@
 //! The only test binary: one module per folder of `src`.
-#![allow(clippy::unwrap_used, reason = "a failing test should stop where it fails")]
+#![allow(
+    clippy::unwrap_used,
+    reason = "a failing test should stop where it fails"
+)]
 
 mod acceptance;
 mod catalogue;

@@ -6,15 +6,18 @@ use sparewright::part::designation::Designation;
 use sparewright::part::{Family, SizeKey, Traits};
 use sparewright::place::Place;
 use sparewright::record::{
-    ApprovalOutcome, ApprovalRecord, Condition, KitLine, OfferRecord, PartRecord, QuotedLeadTime, Records, ShopSettings,
-    StockRecord,
+    ApprovalOutcome, ApprovalRecord, Condition, KitLine, OfferRecord, PartRecord, QuotedLeadTime,
+    Records, ShopSettings, StockRecord,
 };
 use sparewright::standard;
 use sparewright::units::{Currency, Price, UnitOfCount};
 
 /// Monday, 9 March 2026, 07:30.
 pub fn monday() -> NaiveDateTime {
-    NaiveDate::from_ymd_opt(2026, 3, 9).unwrap().and_hms_opt(7, 30, 0).unwrap()
+    NaiveDate::from_ymd_opt(2026, 3, 9)
+        .unwrap()
+        .and_hms_opt(7, 30, 0)
+        .unwrap()
 }
 
 pub fn place(row: u32) -> Place {
@@ -23,10 +26,16 @@ pub fn place(row: u32) -> Place {
 
 /// Family, size and traits of a standard designation.
 pub fn identity(designation: &str) -> (Option<Family>, Option<SizeKey>, Traits) {
-    let Some(parsed) = Designation::parse(designation) else { return (None, None, Traits::default()) };
+    let Some(parsed) = Designation::parse(designation) else {
+        return (None, None, Traits::default());
+    };
     let row = standard::resolve(&parsed);
     let size = parsed.size.or_else(|| row.map(|row| row.size));
-    (size.map(|size| size.family()).or(parsed.family), size, parsed.traits)
+    (
+        size.map(|size| size.family()).or(parsed.family),
+        size,
+        parsed.traits,
+    )
 }
 
 pub fn part(own_number: &str, designation: &str) -> PartRecord {
@@ -49,7 +58,12 @@ pub fn part(own_number: &str, designation: &str) -> PartRecord {
     }
 }
 
-pub fn offer(supplier: &str, designation: &str, price: f64, lead_time: Option<QuotedLeadTime>) -> OfferRecord {
+pub fn offer(
+    supplier: &str,
+    designation: &str,
+    price: f64,
+    lead_time: Option<QuotedLeadTime>,
+) -> OfferRecord {
     let (family, size, traits) = identity(designation);
     OfferRecord {
         supplier: supplier.to_owned(),
@@ -115,7 +129,12 @@ pub fn kit_line(kit: &str, line: &str, part: Option<&str>, quantity: f64) -> Kit
     }
 }
 
-pub fn approval(kit: &str, line: &str, substitute: &str, outcome: ApprovalOutcome) -> ApprovalRecord {
+pub fn approval(
+    kit: &str,
+    line: &str,
+    substitute: &str,
+    outcome: ApprovalOutcome,
+) -> ApprovalRecord {
     ApprovalRecord {
         kit: kit.to_owned(),
         line: line.to_owned(),

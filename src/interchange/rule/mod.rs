@@ -18,7 +18,7 @@ mod size;
 mod snap_ring;
 mod tolerance;
 
-pub use finding::{Bar, Findings};
+pub use finding::Findings;
 
 use super::subject::Subject;
 
