@@ -20,5 +20,6 @@ pub mod interchange;
 pub mod part;
 pub mod place;
 pub mod record;
+pub mod report;
 pub mod standard;
 pub mod units;
