@@ -9,4 +9,5 @@ mod catalogue;
 mod interchange;
 mod layout;
 mod lookup;
+mod report;
 mod sample;

@@ -1,0 +1,58 @@
+//! Open approvals that would bring a machine back sooner, best first.
+
+use super::Inputs;
+use super::words::{asked_for, designation, money, number};
+use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
+
+/// Key of this sheet.
+pub const KEY: &str = "approvals_that_would_pay";
+
+/// The sheet, one row per open approval that saves hours.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let mut sheet = Sheet::new(KEY, "Approvals that would pay", "Which substitute is worth a person's judgement, and what would it save?");
+    sheet.columns = vec![
+        Column::text("kit", "Kit").wrapped(30),
+        Column::text("line", "Line"),
+        Column::text("asks_for", "Asks for").wrapped(34),
+        Column::text("substitute", "Substitute"),
+        Column::text("designation", "Designation").wrapped(24),
+        Column::new(ColumnKind::Moment, "running", "Running again with it"),
+        Column::new(ColumnKind::Hours, "saved_h", "Production hours saved"),
+        Column::new(ColumnKind::Money(currency), format!("saved_{code}"), "Downtime cost saved"),
+        Column::text("checks", "Check before approving").wrapped(50),
+        Column::text("against", "What stands against it").wrapped(60),
+    ];
+    for plan in &inputs.plan.kits {
+        for gain in &plan.approvals {
+            let line = &inputs.shop.kits[plan.kit].lines[gain.line];
+            let acceptance = inputs.acceptances.iter().find(|of| of.kit == plan.kit && of.line == gain.line);
+            let open = acceptance.and_then(|of| of.open.iter().find(|open| open.part == gain.part));
+            let judgement = open.map(|open| &open.judgement);
+            let saved = gain.saved_h.map_or_else(|| Value::unknown("the kit has no end without it"), Value::Number);
+            sheet.rows.push(Row::new(vec![
+                Value::text(line.record.kit.clone()),
+                Value::text(line.record.line.clone()),
+                Value::text(asked_for(inputs.shop, line)),
+                Value::text(number(inputs.shop, gain.part)),
+                designation(inputs.shop, gain.part),
+                Value::Moment(gain.up),
+                saved,
+                money(gain.saved, "hours or downtime cost are unknown"),
+                judgement.map_or(Value::Empty, |judgement| Value::text(judgement.before_fitting())),
+                judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
+            ]));
+        }
+    }
+    // Unknown savings first: there the kit has no end at all without the approval.
+    sheet.rows.sort_by(|a, b| {
+        let hours = |row: &Row| row.cells[6].as_number().unwrap_or(f64::INFINITY);
+        hours(b).total_cmp(&hours(a))
+    });
+    sheet.notes = vec![
+        "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
+    ];
+    sheet.empty_text = "No open approval would bring a machine back sooner.".to_owned();
+    sheet
+}

@@ -1,0 +1,55 @@
+//! Orders on their way, the overdue ones first.
+
+use super::Inputs;
+use super::words::{designation, number};
+use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+
+/// Key of this sheet.
+pub const KEY: &str = "chase";
+
+/// The sheet, one row per open order.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let mut sheet = Sheet::new(KEY, "Open orders to chase", "What is on its way, and what is late?");
+    sheet.has_marks = true;
+    sheet.columns = vec![
+        Column::text("supplier", "Supplier"),
+        Column::text("number", "Our number"),
+        Column::text("designation", "Designation").wrapped(26),
+        Column::new(ColumnKind::Quantity, "quantity", "Quantity"),
+        Column::text("unit_of_count", "Unit"),
+        Column::new(ColumnKind::Date, "ordered", "Ordered"),
+        Column::new(ColumnKind::Date, "due", "Promised"),
+        Column::new(ColumnKind::Days, "overdue_days", "Overdue"),
+        Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
+        Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
+        Column::text("rests_on", "Dates rest on").wrapped(30),
+        Column::text("where_read", "Read at").wrapped(34),
+    ];
+    let today = inputs.shop.as_of.date();
+    let mut orders: Vec<_> = inputs.plan.open_orders.iter().collect();
+    orders.sort_by_key(|order| (!order.is_overdue, order.due, order.part));
+    for order in orders {
+        let overdue = order.due.filter(|_| order.is_overdue).map(|due| (today - due).num_days());
+        let unknown = || Value::unknown("overdue or undated, and too few receipts of this supplier");
+        let arrival = order.arrival.as_ref();
+        sheet.rows.push(
+            Row::new(vec![
+                order.supplier.clone().map_or_else(|| Value::unknown("not in the stock list"), Value::text),
+                Value::text(number(inputs.shop, order.part)),
+                designation(inputs.shop, order.part),
+                Value::Number(order.quantity),
+                Value::text(order.unit.to_string()),
+                order.ordered.map_or_else(|| Value::unknown("not in the stock list"), Value::Date),
+                order.due.map_or_else(|| Value::unknown("no day was promised"), Value::Date),
+                overdue.map_or(Value::Empty, |days| Value::Number(days as f64)),
+                arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.likely)),
+                arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.late)),
+                arrival.map_or(Value::Empty, |arrival| Value::text(arrival.basis.to_string())),
+                Value::text(order.place.to_string()),
+            ])
+            .with(if order.is_overdue { Emphasis::Attention } else { Emphasis::None }),
+        );
+    }
+    sheet.empty_text = "No open orders in any table.".to_owned();
+    sheet
+}

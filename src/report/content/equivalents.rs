@@ -1,0 +1,63 @@
+//! For each kit line the parts of its size: what may be fitted after checks, and what must not be used.
+
+use super::Inputs;
+use super::words::{asked_for, designation, number, size};
+use crate::interchange::{Judgement, Verdict};
+use crate::catalogue::PartId;
+use crate::report::model::{Column, Emphasis, Row, Sheet, Value};
+
+/// The sheet, one row per kit line and part that might be mistaken for it.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let mut sheet = Sheet::new("equivalents", "Equivalents and traps", "What else has this size, and may it be fitted?");
+    sheet.has_marks = true;
+    sheet.columns = vec![
+        Column::text("kit", "Kit").wrapped(28),
+        Column::text("line", "Line"),
+        Column::text("asks_for", "Asks for").wrapped(32),
+        Column::text("part", "Part"),
+        Column::text("designation", "Designation").wrapped(24),
+        Column::text("size", "Size").wrapped(32),
+        Column::text("verdict", "Verdict").wrapped(20),
+        Column::text("why", "What differs or is not known").wrapped(60),
+        Column::text("checks", "Before fitting").wrapped(44),
+        Column::text("agrees", "What agrees").wrapped(40),
+        Column::text("sources", "Rules from").wrapped(36),
+    ];
+    for acceptance in inputs.acceptances {
+        let line = &inputs.shop.kits[acceptance.kit].lines[acceptance.line];
+        for open in acceptance.open.iter().chain(&acceptance.refused) {
+            let asks_for = asked_for(inputs.shop, line);
+            sheet.rows.push(row(inputs, [&line.record.kit, &line.record.line, &asks_for], open.part, &open.judgement));
+        }
+    }
+    sheet.notes = vec![
+        "Exchange has a direction: the verdict is on fitting the part in place of what the line asks for, not the reverse.".to_owned(),
+        "Unknown is never taken for equal. A size from memory never gives an unconditional yes.".to_owned(),
+    ];
+    sheet.empty_text = "No other part of the size of any kit line.".to_owned();
+    sheet
+}
+
+fn row(inputs: &Inputs<'_>, of: [&String; 3], part: PartId, judgement: &Judgement) -> Row {
+    let sources: std::collections::BTreeSet<&str> = judgement.differs.iter().map(|difference| difference.source).collect();
+    let emphasis = match judgement.verdict {
+        Verdict::AsItIs => Emphasis::Good,
+        Verdict::AfterChecks | Verdict::WithRework => Emphasis::Attention,
+        Verdict::MustNot | Verdict::Near => Emphasis::Stop,
+    };
+    let [kit, line, asks_for] = of;
+    Row::new(vec![
+        Value::text(kit.clone()),
+        Value::text(line.clone()),
+        Value::text(asks_for.clone()),
+        Value::text(number(inputs.shop, part)),
+        designation(inputs.shop, part),
+        size(inputs.shop, part),
+        Value::text(judgement.verdict.to_string()),
+        Value::text(judgement.against()),
+        Value::text(judgement.before_fitting()),
+        Value::text(judgement.agrees.join("; ")),
+        Value::text(sources.into_iter().collect::<Vec<_>>().join("; ")),
+    ])
+    .with(emphasis)
+}

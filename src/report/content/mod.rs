@@ -1,0 +1,69 @@
+//! What the reorder report says: one file per sheet, from the plan and what was read.
+//!
+//! A new sheet is one file here and one line in [`reorder_report`].
+
+mod approvals;
+mod chase;
+mod cover;
+mod data_problems;
+mod equivalents;
+mod files;
+mod kit_lines;
+mod kits;
+mod levels;
+mod order_now;
+mod orders;
+mod rejected;
+mod unplanned;
+mod usage;
+mod words;
+
+use super::model::{MadeBy, Report};
+use crate::catalogue::frame::UsageOfYear;
+use crate::catalogue::{PartId, Shop};
+use crate::import::Imported;
+use crate::interchange::LineAcceptance;
+use crate::plan::Plan;
+
+/// Everything a report is made of.
+#[derive(Debug, Clone, Copy)]
+pub struct Inputs<'a> {
+    /// What was read.
+    pub imported: &'a Imported,
+    /// The shop as of the moment of planning.
+    pub shop: &'a Shop,
+    /// What is accepted on each kit line.
+    pub acceptances: &'a [LineAcceptance],
+    /// Groups of parts that go in for each other as they are.
+    pub groups: &'a [Vec<PartId>],
+    /// The plan.
+    pub plan: &'a Plan,
+    /// Usages by year.
+    pub usage: &'a [UsageOfYear],
+}
+
+/// Makes the reorder report.
+pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
+    Report {
+        title: "Reorder report".to_owned(),
+        shop: inputs.shop.settings.shop.clone(),
+        as_of: inputs.shop.as_of,
+        made_by: MadeBy::this_program(),
+        cover: cover::cover(inputs),
+        sheets: vec![
+            order_now::sheet(inputs),
+            orders::sheet(inputs),
+            kits::sheet(inputs),
+            kit_lines::sheet(inputs),
+            approvals::sheet(inputs),
+            equivalents::sheet(inputs),
+            levels::sheet(inputs),
+            chase::sheet(inputs),
+            unplanned::sheet(inputs),
+            usage::sheet(inputs),
+            data_problems::sheet(inputs),
+            rejected::sheet(inputs),
+            files::sheet(inputs),
+        ],
+    }
+}

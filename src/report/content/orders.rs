@@ -1,0 +1,44 @@
+//! The orders by supplier, with freight.
+
+use super::Inputs;
+use super::words::money;
+use crate::catalogue::NameKey;
+use crate::report::model::{Column, ColumnKind, Row, RowFormula, Sheet, Value};
+
+/// The sheet, one row per supplier.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let kind = ColumnKind::Money(currency);
+    let (goods, freight) = (format!("goods_{code}"), format!("freight_{code}"));
+    let mut sheet = Sheet::new("orders", "Orders by supplier", "What does each order cost, freight included?");
+    sheet.columns = vec![
+        Column::text("supplier", "Supplier"),
+        Column::new(ColumnKind::Integer, "lines", "Lines"),
+        Column::new(kind, goods.clone(), "Goods").totalled(),
+        Column::new(kind, freight.clone(), "Freight").totalled(),
+        Column::new(kind, format!("together_{code}"), "Together")
+            .with_formula(RowFormula::Sum(vec![goods, freight]))
+            .totalled(),
+        Column::text("order_cutoff", "Order cut-off"),
+    ];
+    for order in &inputs.plan.reorder.orders {
+        let supplier = inputs.shop.suppliers.get(NameKey::new(&order.supplier).as_str());
+        let together = order.goods.zip(order.freight).map(|(goods, freight)| crate::units::Money {
+            cents: goods.cents + freight.cents,
+            currency: goods.currency,
+        });
+        sheet.rows.push(Row::new(vec![
+            Value::text(order.supplier.clone()),
+            Value::Integer(order.lines.len() as i64),
+            money(order.goods, "a price is missing"),
+            money(order.freight, "freight is not in the suppliers table"),
+            money(together, "goods or freight are unknown"),
+            supplier
+                .and_then(|supplier| supplier.order_cutoff)
+                .map_or(Value::Empty, |time| Value::text(time.format("%H:%M").to_string())),
+        ]));
+    }
+    sheet.empty_text = "No orders today.".to_owned();
+    sheet
+}

@@ -1,0 +1,101 @@
+//! Parts, lines and reasons in words, the same on every sheet.
+
+use super::Inputs;
+use crate::catalogue::{KitLineOf, PartId, Shop};
+use crate::plan::{Completion, DeliveryKind, KitOutcome, Source, Supply};
+use crate::report::model::Value;
+use crate::units::Money;
+
+/// Own number, else the supplier's number or designation.
+pub fn number(shop: &Shop, part: PartId) -> String {
+    shop.catalogue.part(part).number.clone()
+}
+
+/// Designation, else the description.
+pub fn designation(shop: &Shop, part: PartId) -> Value {
+    let part = shop.catalogue.part(part);
+    match part.designation.as_ref().or(part.description.as_ref()) {
+        Some(text) => Value::text(text.clone()),
+        None => Value::unknown("no designation in any table"),
+    }
+}
+
+/// Family and size: `deep groove ball bearing 25 x 62 x 17 mm`.
+pub fn size(shop: &Shop, part: PartId) -> Value {
+    let part = shop.catalogue.part(part);
+    match (part.size, part.family) {
+        (Some(size), _) => Value::text(format!("{} {size}", size.family())),
+        (None, Some(family)) => Value::text(format!("{family}, size unknown")),
+        (None, None) => Value::Empty,
+    }
+}
+
+/// Kit and line: `Fan FN-6 shaft, line 20`.
+pub fn line_name(line: &KitLineOf) -> String {
+    format!("{}, line {}", line.record.kit, line.record.line)
+}
+
+/// What a kit line asks for, in the words of its table and of its part.
+pub fn asked_for(shop: &Shop, line: &KitLineOf) -> String {
+    match (line.part, &line.record.part, &line.record.description) {
+        (Some(part), _, _) => shop.catalogue.part(part).label(),
+        (None, Some(name), _) => name.clone(),
+        (None, None, Some(description)) => description.clone(),
+        (None, None, None) => "not described".to_owned(),
+    }
+}
+
+/// Money, or unknown for the reason given.
+pub fn money(money: Option<Money>, why_not: &'static str) -> Value {
+    money.map_or_else(|| Value::unknown(why_not), Value::Money)
+}
+
+/// Where one supply comes from, with its basis.
+pub fn supply(shop: &Shop, supply: &Supply) -> String {
+    let of = |part: &PartId| number(shop, *part);
+    match &supply.source {
+        Source::Stock { part, .. } => format!("{} x {} on the shelf", supply.quantity, of(part)),
+        Source::OpenOrder { part, .. } => format!("{} x {} on order", supply.quantity, of(part)),
+        Source::Offer { part, supplier, delivery, .. } => {
+            format!("{} x {} from {supplier}{}", supply.quantity, of(part), how(*delivery))
+        }
+        Source::OtherWay { kind, .. } => format!("{} {}", supply.quantity, way(*kind)),
+    }
+}
+
+/// How goods come, where that is not the ordinary way.
+pub fn how(delivery: DeliveryKind) -> &'static str {
+    match delivery {
+        DeliveryKind::Normal => "",
+        DeliveryKind::Hurried => ", hurried",
+        DeliveryKind::Collected => ", collected from the counter",
+        DeliveryKind::Courier => ", by courier",
+    }
+}
+
+fn way(kind: crate::record::OtherWayKind) -> &'static str {
+    use crate::record::OtherWayKind as K;
+    match kind {
+        K::MakeInHouse => "made in house",
+        K::ReworkInHouse => "reworked in house",
+        K::RepairOutside => "repaired outside",
+        K::OtherBin => "from another bin",
+        K::OtherMachine => "from another machine",
+    }
+}
+
+/// True where every line of the kit is on the shelf.
+pub fn is_complete_from_shelf(outcome: &KitOutcome) -> bool {
+    !outcome.lines.is_empty() && outcome.lines.iter().all(|line| line.short <= 0.0)
+}
+
+/// The line that is last to come, or the lines without a known arrival.
+pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String {
+    let lines = &inputs.shop.kits[kit].lines;
+    let name = |line: &usize| format!("line {}: {}", lines[*line].record.line, asked_for(inputs.shop, &lines[*line]));
+    match &outcome.completion {
+        Completion::Known { last_line: Some(line), .. } => name(line),
+        Completion::Known { last_line: None, .. } => "nothing: all on the shelf".to_owned(),
+        Completion::Unknown { lines } => lines.iter().map(name).collect::<Vec<_>>().join("; "),
+    }
+}

@@ -1,0 +1,11 @@
+//! The report as one self-contained page: no outside files, no script, readable on a phone and on paper.
+//!
+//! Belongs here: structure and looks of the page. Text is escaped by the macros that build the page; nothing is
+//! ever put in ready-made.
+
+mod chart;
+mod page;
+mod style;
+mod table;
+
+pub use page::html_of;

@@ -1,0 +1,151 @@
+//! The page as a whole: heading, cover, contents, one section for each sheet.
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::style::STYLE;
+use super::table::{section, words};
+use crate::report::model::{Action, Cover, DataAge, Fact, Report};
+
+/// Browsers load and run nothing from this page but its own styles, whatever a cell may hold.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
+
+/// Returns the report as one self-contained HTML page.
+pub fn html_of(report: &Report) -> String {
+    let markup = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                meta name="generator" content={ (report.made_by.name) " " (report.made_by.version) };
+                title { (words(&report.title)) ", " (words(&report.shop)) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                a.skip href="#main" { "Skip to the report" }
+                header { (heading(report)) }
+                main id="main" {
+                    (cover(report))
+                    @for sheet in &report.sheets { (section(sheet)) }
+                }
+                footer {
+                    p { "Made by " (report.made_by.name) " " (report.made_by.version)
+                        ". The same figures are in the workbook, the CSV files and the JSON file beside this page." }
+                }
+            }
+        }
+    };
+    markup.into_string()
+}
+
+fn heading(report: &Report) -> Markup {
+    html! {
+        h1 { (words(&report.title)) }
+        p.meta {
+            (words(&report.shop)) ", as of "
+            time datetime=(report.as_of.format("%Y-%m-%dT%H:%M")) { (report.as_of_words()) }
+        }
+        nav aria-label="Sheets" {
+            ul {
+                @for sheet in &report.sheets {
+                    li { a href={ "#" (sheet.key) } { (words(&sheet.title)) } }
+                }
+            }
+        }
+    }
+}
+
+fn cover(report: &Report) -> Markup {
+    let cover = &report.cover;
+    html! {
+        section aria-labelledby="do-now" {
+            h2 id="do-now" { "Do now" }
+            @if cover.actions.is_empty() {
+                p.none { "Nothing needs to be done now." }
+            } @else {
+                ol.actions { @for action in &cover.actions { (action_item(report, action)) } }
+            }
+        }
+        @if !cover.facts.is_empty() {
+            section aria-labelledby="at-a-glance" {
+                h2 id="at-a-glance" { "At a glance" }
+                dl.facts { @for fact in &cover.facts { (fact_card(fact)) } }
+            }
+        }
+        (lists(cover))
+        @if !cover.data_ages.is_empty() { (data_ages(&cover.data_ages)) }
+    }
+}
+
+fn action_item(report: &Report, action: &Action) -> Markup {
+    let linked = action.sheet.as_deref().and_then(|key| report.sheet(key));
+    html! {
+        li {
+            strong { (words(&action.text)) }
+            (words(&action.detail))
+            @if let Some(sheet) = linked {
+                " " a href={ "#" (sheet.key) } { "See " (words(&sheet.title)) }
+            }
+        }
+    }
+}
+
+fn fact_card(fact: &Fact) -> Markup {
+    let remark = fact.remark();
+    html! {
+        div {
+            dt { (words(&fact.label)) }
+            dd.figure { (words(&fact.value.with_unit(fact.kind))) }
+            @if !remark.is_empty() { dd.note { (words(&remark)) } }
+        }
+    }
+}
+
+fn lists(cover: &Cover) -> Markup {
+    html! {
+        @for (id, heading, items) in [
+            ("cautions", "Cautions", &cover.cautions),
+            ("not-known", "Not known", &cover.unknowns),
+        ] {
+            @if !items.is_empty() {
+                section aria-labelledby=(id) {
+                    h2 id=(id) { (heading) }
+                    ul.plain { @for item in items { li { (words(item)) } } }
+                }
+            }
+        }
+    }
+}
+
+fn data_ages(ages: &[DataAge]) -> Markup {
+    html! {
+        section aria-labelledby="data-ages" {
+            h2 id="data-ages" { "How old the data are" }
+            div.scroll role="region" aria-labelledby="data-ages" tabindex="0" {
+                table {
+                    caption { "How old the data are" }
+                    thead { tr {
+                        @for header in ["Data", "File", "Dated", "Age", "Note"] { th scope="col" { (header) } }
+                    } }
+                    tbody {
+                        @for age in ages {
+                            tr.check[age.is_old] {
+                                th scope="row" { (words(&age.what)) }
+                                td.words { (words(&age.file)) }
+                                td.d {
+                                    @match age.dated {
+                                        Some(date) => (date),
+                                        None => span.unknown { "no date in the data" },
+                                    }
+                                }
+                                td.d.old[age.is_old] { (age.in_words()) }
+                                td.wide { (words(age.note.as_deref().unwrap_or_default())) }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,144 @@
+//! One sheet of the page: heading, chart, table, notes.
+
+use std::borrow::Cow;
+
+use maud::{Markup, html};
+
+use super::chart::figure;
+use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, UNKNOWN, Value};
+
+/// Rows above which a table scrolls in a window of its own height.
+const LONG_TABLE: usize = 25;
+/// Characters above which a cell of words gets a wide column.
+const LONG_WORDS: usize = 60;
+
+/// The section of one sheet.
+pub(super) fn section(sheet: &Sheet) -> Markup {
+    let heading = format!("{}-heading", sheet.key);
+    html! {
+        section.sheet id=(sheet.key) aria-labelledby=(heading) {
+            h2 id=(heading) { (words(&sheet.title)) }
+            p.quiet { (words(&sheet.question)) }
+            @if sheet.rows.is_empty() {
+                p.none { (words(&sheet.empty_text)) }
+            } @else {
+                @for (number, chart) in sheet.charts.iter().enumerate() {
+                    (figure(sheet, chart, number))
+                }
+                (table(sheet, &heading))
+            }
+            (notes(sheet))
+        }
+    }
+}
+
+fn table(sheet: &Sheet, heading: &str) -> Markup {
+    html! {
+        div.scroll.long[sheet.rows.len() > LONG_TABLE] role="region" aria-labelledby=(heading) tabindex="0" {
+            table {
+                caption { (words(&sheet.title)) ": " (words(&sheet.question)) }
+                thead { tr {
+                    @for column in &sheet.columns {
+                        th.n[column.kind.is_number()] scope="col" { (words(&column.label())) }
+                    }
+                } }
+                tbody { @for row in &sheet.rows { (table_row(sheet, row)) } }
+                @if sheet.has_totals() { tfoot { (totals(sheet)) } }
+            }
+        }
+    }
+}
+
+fn table_row(sheet: &Sheet, row: &Row) -> Markup {
+    let class = row.emphasis.word();
+    html! {
+        tr class=[(row.emphasis != Emphasis::None).then_some(class)] {
+            @for (place, (column, value)) in sheet.columns.iter().zip(&row.cells).enumerate() {
+                @if place == 0 {
+                    th scope="row" {
+                        @if row.emphasis != Emphasis::None { span.mark { (row.emphasis.mark()) } }
+                        (cell(value, column.kind))
+                    }
+                } @else {
+                    td class=[class_of(column, value)] { (cell(value, column.kind)) }
+                }
+            }
+        }
+    }
+}
+
+/// A value; an unknown one says why when it is pointed at, and the notes below the table say it for all.
+fn cell(value: &Value, kind: ColumnKind) -> Markup {
+    html! {
+        @match value {
+            Value::Unknown(reason) => span.unknown title=(words(reason)) { (UNKNOWN) },
+            _ => (words(&value.in_words(kind))),
+        }
+    }
+}
+
+fn class_of(column: &Column, value: &Value) -> Option<&'static str> {
+    match (column.kind, value) {
+        (ColumnKind::Date | ColumnKind::Moment, _) => Some("d"),
+        (kind, _) if kind.is_number() => Some("n"),
+        (_, Value::Text(text)) if text.chars().count() > LONG_WORDS => Some("wide"),
+        (ColumnKind::Text, Value::Text(text)) if text.contains(' ') => Some("words"),
+        _ => None,
+    }
+}
+
+fn totals(sheet: &Sheet) -> Markup {
+    let label_at = sheet.columns.iter().position(|column| !column.is_totalled);
+    html! {
+        tr {
+            @for (place, column) in sheet.columns.iter().enumerate() {
+                @let shown = if column.is_totalled {
+                    sheet.total_value(place).in_words(column.kind).into_owned()
+                } else if label_at == Some(place) {
+                    sheet.total_label()
+                } else {
+                    String::new()
+                };
+                @if place == 0 {
+                    th scope="row" { (shown) }
+                } @else {
+                    td.n[column.kind.is_number()] { (shown) }
+                }
+            }
+        }
+    }
+}
+
+fn notes(sheet: &Sheet) -> Markup {
+    let reasons = sheet.unknown_notes();
+    let has_help = sheet.columns.iter().any(|column| column.help.is_some());
+    html! {
+        @if !sheet.notes.is_empty() || !reasons.is_empty() {
+            h3 { "Notes" }
+            ul.plain { @for note in sheet.notes.iter().chain(&reasons) { li { (words(note)) } } }
+        }
+        @if has_help {
+            details {
+                summary { "How to read the columns" }
+                dl.help {
+                    @for column in &sheet.columns {
+                        @if let Some(help) = &column.help {
+                            dt { (words(&column.label())) }
+                            dd { (words(help)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Words as a page can hold them: signs that HTML forbids become the replacement character.
+pub(super) fn words(text: &str) -> Cow<'_, str> {
+    let is_forbidden = |c: char| c.is_control() && !matches!(c, '\n' | '\t' | '\r');
+    if text.contains(is_forbidden) {
+        Cow::Owned(text.replace(is_forbidden, "\u{fffd}"))
+    } else {
+        Cow::Borrowed(text)
+    }
+}

@@ -1,0 +1,18 @@
+//! The same tables as workbook, page, CSV and JSON, and writing them as one set.
+//!
+//! Belongs here: how a report looks and is stored. Does not belong here: any figure that is not already in the
+//! [`Report`] handed in, except totals of a column and the check that live formulas give the planned figures.
+
+mod csv;
+mod html;
+mod json;
+pub mod model;
+mod write;
+mod xlsx;
+
+pub use csv::{csv_of, read_back, safe_text};
+pub use html::html_of;
+pub use json::{JSON_SCHEMA, json_of};
+pub use model::{Report, Sheet};
+pub use write::{REPORT_NAME, WriteError, write_report};
+pub use xlsx::{WorkbookError, workbook_of};

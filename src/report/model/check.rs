@@ -1,0 +1,305 @@
+//! Checks that a report fits together before any renderer touches it: a slip here is our defect, not the shop's.
+
+use std::collections::BTreeSet;
+
+use super::column::{Column, ColumnKind};
+use super::cover::Report;
+use super::sheet::{Emphasis, MARK_HEADER, MARK_KEY, Sheet};
+
+/// Characters in a sheet name (limit of the workbook format).
+const MAX_TITLE: usize = 31;
+/// Signs that a sheet name must not hold (limit of the workbook format).
+const TITLE_REFUSES: &str = "[]:*?/\\";
+/// Sheet names that are taken by the cover or by the format itself.
+const TAKEN_TITLES: [&str; 2] = ["cover", "history"];
+/// Actions that fit on a cover and into one shift.
+const MAX_ACTIONS: usize = 5;
+
+/// Why a report cannot be written: its parts do not fit.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum ModelError {
+    /// A key that is not in snake case, is taken, or appears twice.
+    #[error("report key `{key}` must be in snake case and unique")]
+    Key {
+        /// The key.
+        key: String,
+    },
+    /// A sheet name that a workbook cannot have.
+    #[error(
+        "sheet title `{title}` must be 1 to {MAX_TITLE} characters, unique, and free of {TITLE_REFUSES}"
+    )]
+    Title {
+        /// The title.
+        title: String,
+    },
+    /// A sheet without columns.
+    #[error("sheet `{sheet}` has no columns")]
+    NoColumns {
+        /// The sheet's key.
+        sheet: String,
+    },
+    /// A header that appears twice.
+    #[error("sheet `{sheet}`: header `{header}` must be given and unique")]
+    Header {
+        /// The sheet's key.
+        sheet: String,
+        /// The header.
+        header: String,
+    },
+    /// A key that does not say the unit of its column.
+    #[error("sheet `{sheet}`: key `{key}` must end in `{ending}`")]
+    KeyWithoutUnit {
+        /// The sheet's key.
+        sheet: String,
+        /// The column's key.
+        key: String,
+        /// The ending that says the unit.
+        ending: String,
+    },
+    /// A row with too few or too many cells.
+    #[error("sheet `{sheet}`, row {row}: {found} cells, but {expected} columns")]
+    CellCount {
+        /// The sheet's key.
+        sheet: String,
+        /// The row, from 1.
+        row: usize,
+        /// Cells found.
+        found: usize,
+        /// Columns.
+        expected: usize,
+    },
+    /// A value that does not belong into its column, or is not finite.
+    #[error("sheet `{sheet}`, row {row}: {value} does not fit column `{key}` of kind {kind}")]
+    WrongKind {
+        /// The sheet's key.
+        sheet: String,
+        /// The row, from 1.
+        row: usize,
+        /// The column's key.
+        key: String,
+        /// The column's kind.
+        kind: &'static str,
+        /// The value.
+        value: String,
+    },
+    /// An emphasis in a sheet that shows no marks.
+    #[error("sheet `{sheet}`, row {row}: has an emphasis, but the sheet shows no marks")]
+    NoMarks {
+        /// The sheet's key.
+        sheet: String,
+        /// The row, from 1.
+        row: usize,
+    },
+    /// A reference to a sheet or a column that does not exist, or cannot be used so.
+    #[error("`{found}` in {used_in} of `{sheet}` names no sheet or column that can be used so")]
+    Reference {
+        /// The sheet's key, or `cover`.
+        sheet: String,
+        /// What refers to it.
+        used_in: &'static str,
+        /// The key.
+        found: String,
+    },
+    /// A planned figure that the live formula would not give.
+    #[error("sheet `{sheet}`, row {row}: `{key}` is {planned}, but its formula gives {computed}")]
+    FormulaDisagrees {
+        /// The sheet's key.
+        sheet: String,
+        /// The row, from 1.
+        row: usize,
+        /// The column's key.
+        key: String,
+        /// The planned figure.
+        planned: f64,
+        /// What the formula gives.
+        computed: f64,
+    },
+    /// Too many actions on the cover.
+    #[error("the cover has {found} actions, but at most {MAX_ACTIONS} can be done now")]
+    Actions {
+        /// Number found.
+        found: usize,
+    },
+}
+
+/// Checks keys, titles, headers, values, formulas and references.
+///
+/// # Errors
+/// The first [`ModelError`] in order of the sheets.
+pub fn check_report(report: &Report) -> Result<(), ModelError> {
+    let mut keys = BTreeSet::new();
+    let mut titles = BTreeSet::new();
+    for sheet in &report.sheets {
+        if !is_snake_case(&sheet.key) || !keys.insert(sheet.key.as_str()) {
+            return Err(ModelError::Key {
+                key: sheet.key.clone(),
+            });
+        }
+        let lower = sheet.title.to_lowercase();
+        if !is_title(&sheet.title)
+            || TAKEN_TITLES.contains(&lower.as_str())
+            || !titles.insert(lower)
+        {
+            return Err(ModelError::Title {
+                title: sheet.title.clone(),
+            });
+        }
+        check_columns(sheet)?;
+        check_rows(sheet)?;
+    }
+    if report.cover.actions.len() > MAX_ACTIONS {
+        return Err(ModelError::Actions {
+            found: report.cover.actions.len(),
+        });
+    }
+    let linked = report.cover.actions.iter().filter_map(|a| a.sheet.as_ref());
+    for key in linked {
+        if !keys.contains(key.as_str()) {
+            return Err(reference("cover", "an action", key));
+        }
+    }
+    Ok(())
+}
+
+fn check_columns(sheet: &Sheet) -> Result<(), ModelError> {
+    if sheet.columns.is_empty() {
+        return Err(ModelError::NoColumns {
+            sheet: sheet.key.clone(),
+        });
+    }
+    let mut keys = BTreeSet::from([MARK_KEY]);
+    // Tables of a workbook take headers that differ only in case for the same.
+    let mut headers = BTreeSet::from([MARK_HEADER.to_lowercase()]);
+    for column in &sheet.columns {
+        if !is_snake_case(&column.key) || !keys.insert(&column.key) {
+            return Err(ModelError::Key {
+                key: column.key.clone(),
+            });
+        }
+        let label = column.label();
+        if column.header.trim().is_empty() || !headers.insert(label.to_lowercase()) {
+            return Err(ModelError::Header {
+                sheet: sheet.key.clone(),
+                header: label,
+            });
+        }
+        if let Some(ending) = column.kind.key_ending()
+            && !column.key.ends_with(&ending)
+        {
+            return Err(ModelError::KeyWithoutUnit {
+                sheet: sheet.key.clone(),
+                key: column.key.clone(),
+                ending,
+            });
+        }
+        check_references(sheet, column)?;
+    }
+    for chart in &sheet.charts {
+        for (key, needs_number) in [(&chart.names, false), (&chart.lengths, true)] {
+            let is_usable = sheet
+                .column_at(key)
+                .is_some_and(|place| !needs_number || sheet.columns[place].kind.is_number());
+            if !is_usable {
+                return Err(reference(&sheet.key, "a chart", key));
+            }
+        }
+    }
+    Ok(())
+}
+
+fn check_references(sheet: &Sheet, column: &Column) -> Result<(), ModelError> {
+    if column.is_totalled && !column.kind.can_be_totalled() {
+        return Err(reference(&sheet.key, "the totals", &column.key));
+    }
+    let operands = column.formula.iter().flat_map(|f| f.operands());
+    for key in operands {
+        let is_usable = sheet.column_at(key).is_some_and(|place| {
+            sheet.columns[place].kind.is_number() && sheet.columns[place].key != column.key
+        });
+        if !is_usable {
+            return Err(reference(&sheet.key, "a formula", key));
+        }
+    }
+    Ok(())
+}
+
+fn check_rows(sheet: &Sheet) -> Result<(), ModelError> {
+    for (row, number) in sheet.rows.iter().zip(1..) {
+        if row.cells.len() != sheet.columns.len() {
+            return Err(ModelError::CellCount {
+                sheet: sheet.key.clone(),
+                row: number,
+                found: row.cells.len(),
+                expected: sheet.columns.len(),
+            });
+        }
+        if row.emphasis != Emphasis::None && !sheet.has_marks {
+            return Err(ModelError::NoMarks {
+                sheet: sheet.key.clone(),
+                row: number,
+            });
+        }
+        for (column, value) in sheet.columns.iter().zip(&row.cells) {
+            let is_finite = value.as_number().is_none_or(f64::is_finite);
+            if !is_finite || !column.kind.holds(value) {
+                return Err(ModelError::WrongKind {
+                    sheet: sheet.key.clone(),
+                    row: number,
+                    key: column.key.clone(),
+                    kind: column.kind.name(),
+                    value: format!("{value:?}"),
+                });
+            }
+            let computed = column
+                .formula
+                .as_ref()
+                .and_then(|formula| formula.result(column.kind, &sheet.columns, row));
+            if let (Some(planned), Some(computed)) = (value.as_number(), computed)
+                && !agrees(planned, computed, column.kind)
+            {
+                return Err(ModelError::FormulaDisagrees {
+                    sheet: sheet.key.clone(),
+                    row: number,
+                    key: column.key.clone(),
+                    planned,
+                    computed,
+                });
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Money may differ by one cent, where two roundings meet at half a cent; other figures by one in 10^9.
+fn agrees(planned: f64, computed: f64, kind: ColumnKind) -> bool {
+    let slack = match kind {
+        ColumnKind::Money(_) => 0.0101,
+        _ => 1e-9 * planned.abs().max(1.0),
+    };
+    (planned - computed).abs() <= slack
+}
+
+fn is_snake_case(key: &str) -> bool {
+    key.starts_with(|c: char| c.is_ascii_lowercase())
+        && key.len() <= 60
+        && key
+            .bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
+}
+
+fn is_title(title: &str) -> bool {
+    !title.trim().is_empty()
+        && title.encode_utf16().count() <= MAX_TITLE
+        && !title.contains(|c: char| TITLE_REFUSES.contains(c) || c.is_control())
+        && !title.starts_with('\'')
+        && !title.ends_with('\'')
+}
+
+fn reference(sheet: &str, used_in: &'static str, found: &str) -> ModelError {
+    ModelError::Reference {
+        sheet: sheet.to_owned(),
+        used_in,
+        found: found.to_owned(),
+    }
+}

@@ -1,0 +1,261 @@
+//! A sheet: one table that answers one question.
+
+use super::chart::Chart;
+use super::column::{Column, ColumnKind};
+use super::value::Value;
+use crate::units::Money;
+
+/// Key of the column of marks in CSV and JSON.
+pub const MARK_KEY: &str = "mark";
+/// Header of the column of marks.
+pub const MARK_HEADER: &str = "Mark";
+
+/// How much a row asks for, best case first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Emphasis {
+    /// Nothing special.
+    #[default]
+    None,
+    /// In order, worth seeing.
+    Good,
+    /// Look before you act.
+    Attention,
+    /// Do not go on before this is settled.
+    Stop,
+}
+
+/// A row.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Row {
+    /// One value for each column.
+    pub cells: Vec<Value>,
+    /// How much it asks for.
+    pub emphasis: Emphasis,
+}
+
+/// One table with its heading, notes and charts.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Sheet {
+    /// Stable name in snake case; the CSV file is called after it.
+    pub key: String,
+    /// Name for people, at most 31 characters, unique in the report.
+    pub title: String,
+    /// The question the sheet answers, one line.
+    pub question: String,
+    /// Columns.
+    pub columns: Vec<Column>,
+    /// Rows.
+    pub rows: Vec<Row>,
+    /// Shows a column of marks first; must be set where a row has an [`Emphasis`].
+    pub has_marks: bool,
+    /// Notes and cautions, shown below the table.
+    pub notes: Vec<String>,
+    /// What to say if there are no rows.
+    pub empty_text: String,
+    /// Charts over the rows.
+    pub charts: Vec<Chart>,
+}
+
+/// Sum over the known values of a column.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Total {
+    /// Sum of what is known; units of the currency for money.
+    pub sum: f64,
+    /// Rows whose value is unknown and therefore not in the sum.
+    pub unknown_rows: usize,
+}
+
+impl Emphasis {
+    /// A sign and a word, so that the mark can be read in grey and without colour.
+    pub const fn mark(self) -> &'static str {
+        match self {
+            Self::None => "",
+            Self::Good => "● good",
+            Self::Attention => "▲ check",
+            Self::Stop => "■ STOP",
+        }
+    }
+
+    /// The word in CSV and JSON.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::None => "",
+            Self::Good => "good",
+            Self::Attention => "check",
+            Self::Stop => "stop",
+        }
+    }
+}
+
+impl Row {
+    /// Takes the cells of a row that asks for nothing special.
+    pub const fn new(cells: Vec<Value>) -> Self {
+        Self {
+            cells,
+            emphasis: Emphasis::None,
+        }
+    }
+
+    /// The same row with an emphasis.
+    #[must_use]
+    pub fn with(self, emphasis: Emphasis) -> Self {
+        Self { emphasis, ..self }
+    }
+}
+
+impl From<Vec<Value>> for Row {
+    fn from(cells: Vec<Value>) -> Self {
+        Self::new(cells)
+    }
+}
+
+impl Sheet {
+    /// Names a sheet; columns and rows follow.
+    pub fn new(
+        key: impl Into<String>,
+        title: impl Into<String>,
+        question: impl Into<String>,
+    ) -> Self {
+        Self {
+            key: key.into(),
+            title: title.into(),
+            question: question.into(),
+            empty_text: "Nothing to list.".to_owned(),
+            ..Self::default()
+        }
+    }
+
+    /// Place of a column, counted from 0.
+    pub fn column_at(&self, key: &str) -> Option<usize> {
+        self.columns.iter().position(|column| column.key == key)
+    }
+
+    /// Says whether any column is summed up.
+    pub fn has_totals(&self) -> bool {
+        !self.rows.is_empty() && self.columns.iter().any(|column| column.is_totalled)
+    }
+
+    /// Sum over the known values of the column at `place`.
+    pub fn total(&self, place: usize) -> Total {
+        let cells = || self.rows.iter().filter_map(|row| row.cells.get(place));
+        // Cents are summed whole, so that a long column stays exact.
+        let cents: i64 = cells()
+            .filter_map(|value| match value {
+                Value::Money(money) => Some(money.cents),
+                _ => None,
+            })
+            .sum();
+        let others: f64 = cells()
+            .filter(|value| !matches!(value, Value::Money(_)))
+            .filter_map(Value::as_number)
+            .sum();
+        Total {
+            sum: cents as f64 / 100.0 + others,
+            unknown_rows: cells()
+                .filter(|value| matches!(value, Value::Unknown(_)))
+                .count(),
+        }
+    }
+
+    /// Sum over the known values of the column at `place`, as a value of its kind.
+    pub fn total_value(&self, place: usize) -> Value {
+        let sum = self.total(place).sum;
+        match self.columns.get(place).map(|column| column.kind) {
+            Some(ColumnKind::Money(currency)) => Value::Money(Money {
+                cents: (sum * 100.0).round() as i64,
+                currency,
+            }),
+            Some(ColumnKind::Integer) => Value::Integer(sum.round() as i64),
+            _ => Value::Number(sum),
+        }
+    }
+
+    /// Name of the totals row; says how many rows are missing from the sums.
+    pub fn total_label(&self) -> String {
+        let missing = (0..self.columns.len())
+            .filter(|&place| self.columns[place].is_totalled)
+            .map(|place| self.total(place).unknown_rows)
+            .max()
+            .unwrap_or(0);
+        match missing {
+            0 => "Total".to_owned(),
+            1 => "Total of known (1 row unknown)".to_owned(),
+            _ => format!("Total of known ({missing} rows unknown)"),
+        }
+    }
+
+    /// Why values are unknown: one sentence for each column and reason, most frequent first.
+    pub fn unknown_notes(&self) -> Vec<String> {
+        let mut notes = Vec::new();
+        for (place, column) in self.columns.iter().enumerate() {
+            let mut reasons: Vec<(&str, usize)> = Vec::new();
+            for row in &self.rows {
+                if let Some(Value::Unknown(reason)) = row.cells.get(place) {
+                    match reasons.iter_mut().find(|(known, _)| known == reason) {
+                        Some((_, count)) => *count += 1,
+                        None => reasons.push((reason, 1)),
+                    }
+                }
+            }
+            reasons.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+            for (reason, count) in reasons {
+                let rows = if count == 1 { "row" } else { "rows" };
+                notes.push(format!(
+                    "{} is unknown in {count} {rows}: {reason}.",
+                    column.header
+                ));
+            }
+        }
+        notes
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Currency;
+
+    fn sheet(values: Vec<Value>) -> Sheet {
+        let mut sheet = Sheet::new("costs", "Costs", "What does it cost?");
+        let kind = ColumnKind::Money(Currency::EUR);
+        sheet.columns = vec![Column::new(kind, "cost_eur", "Cost").totalled()];
+        sheet.rows = values.into_iter().map(|v| Row::new(vec![v])).collect();
+        sheet
+    }
+
+    fn euros(cents: i64) -> Value {
+        Value::Money(Money {
+            cents,
+            currency: Currency::EUR,
+        })
+    }
+
+    #[test]
+    fn a_total_says_what_it_leaves_out() {
+        let sheet = sheet(vec![euros(1010), Value::unknown("no price"), euros(2020)]);
+        assert_eq!(sheet.total_value(0), euros(3030));
+        assert_eq!(sheet.total_label(), "Total of known (1 row unknown)");
+        assert_eq!(
+            sheet.unknown_notes(),
+            ["Cost is unknown in 1 row: no price."]
+        );
+    }
+
+    #[test]
+    fn a_total_of_many_cents_stays_exact() {
+        // 100,000 times 0.10 is 10,000.00; a running float sum would drift.
+        let sheet = sheet(vec![euros(10); 100_000]);
+        assert_eq!(sheet.total_value(0), euros(1_000_000));
+        assert_eq!(sheet.total_label(), "Total");
+    }
+
+    #[test]
+    fn marks_differ_in_sign_and_word() {
+        let marks = [Emphasis::Good, Emphasis::Attention, Emphasis::Stop].map(Emphasis::mark);
+        let signs: std::collections::BTreeSet<_> = marks
+            .iter()
+            .filter_map(|mark| mark.chars().next())
+            .collect();
+        assert_eq!(signs.len(), 3);
+    }
+}

@@ -1,0 +1,193 @@
+//! One typed value of a report cell, and how it reads in words.
+
+use std::borrow::Cow;
+
+use chrono::{NaiveDate, NaiveDateTime};
+
+use super::column::ColumnKind;
+use crate::units::{Money, Price};
+
+/// The word shown for a value that could not be known.
+pub const UNKNOWN: &str = "unknown";
+
+/// A cell.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// Does not apply here; shown blank.
+    Empty,
+    /// Applies, but could not be known, with the reason; shown as the word `unknown`.
+    Unknown(Cow<'static, str>),
+    /// Words.
+    Text(String),
+    /// A whole number.
+    Integer(i64),
+    /// A number in the unit of its column (pieces, hours, days, mm) or a share of 0 to 1.
+    Number(f64),
+    /// Whole cents.
+    Money(Money),
+    /// A price for one unit of count, which may be a fraction of a cent.
+    Price(Price),
+    /// A calendar day.
+    Date(NaiveDate),
+    /// A moment, local time.
+    Moment(NaiveDateTime),
+    /// Yes or no.
+    Flag(bool),
+}
+
+impl Value {
+    /// Takes words.
+    pub fn text(words: impl Into<String>) -> Self {
+        Self::Text(words.into())
+    }
+
+    /// Takes the reason why a value could not be known.
+    pub fn unknown(reason: impl Into<Cow<'static, str>>) -> Self {
+        Self::Unknown(reason.into())
+    }
+
+    /// Takes a number, or the reason why there is none.
+    pub fn number_or(number: Option<f64>, reason: impl Into<Cow<'static, str>>) -> Self {
+        number.map_or_else(|| Self::unknown(reason), Self::Number)
+    }
+
+    /// The value as a float, where it is a number of any kind; money in units of the currency.
+    pub fn as_number(&self) -> Option<f64> {
+        match self {
+            Self::Integer(whole) => Some(*whole as f64),
+            Self::Number(number) => Some(*number),
+            Self::Money(money) => Some(money.to_units()),
+            Self::Price(price) => Some(price.unit_price()),
+            Self::Empty
+            | Self::Unknown(_)
+            | Self::Text(_)
+            | Self::Date(_)
+            | Self::Moment(_)
+            | Self::Flag(_) => None,
+        }
+    }
+
+    /// The value as people read it in a column of `kind`, without the unit, which stands in the header.
+    pub fn in_words(&self, kind: ColumnKind) -> Cow<'_, str> {
+        Cow::Owned(match self {
+            Self::Empty => return Cow::Borrowed(""),
+            Self::Unknown(_) => return Cow::Borrowed(UNKNOWN),
+            Self::Text(words) => return Cow::Borrowed(words),
+            Self::Integer(whole) => grouped(*whole as f64, 0, 0),
+            Self::Number(number) => match kind {
+                ColumnKind::Share => format!("{} %", grouped(number * 100.0, 1, 1)),
+                ColumnKind::Hours => grouped(*number, 1, 1),
+                ColumnKind::Days | ColumnKind::Workdays => grouped(*number, 0, 1),
+                ColumnKind::LengthMm => grouped(*number, 0, 4),
+                _ => grouped(*number, 0, 3),
+            },
+            Self::Money(money) => grouped(money.to_units(), 2, 2),
+            Self::Price(price) => grouped(price.unit_price(), 2, 4),
+            Self::Date(date) => date.format("%Y-%m-%d").to_string(),
+            Self::Moment(moment) => moment.format("%Y-%m-%d %H:%M").to_string(),
+            Self::Flag(true) => return Cow::Borrowed("yes"),
+            Self::Flag(false) => return Cow::Borrowed("no"),
+        })
+    }
+
+    /// The value with its unit, for places without a header: `1,234.50 EUR`, `412.5 h`.
+    pub fn with_unit(&self, kind: ColumnKind) -> String {
+        let words = self.in_words(kind);
+        match (self.as_number(), kind.unit()) {
+            (Some(_), Some(unit)) => format!("{words} {unit}"),
+            _ => words.into_owned(),
+        }
+    }
+}
+
+/// A number with groups of three digits and at least `least`, at most `most` decimals.
+///
+/// # Example
+/// ```
+/// use sparewright::report::model::grouped;
+/// assert_eq!(grouped(1_234_567.5, 2, 2), "1,234,567.50");
+/// assert_eq!(grouped(34.925, 0, 4), "34.925");
+/// ```
+pub fn grouped(number: f64, least: usize, most: usize) -> String {
+    let fixed = format!("{:.most$}", number.abs());
+    let (whole, decimals) = fixed.split_once('.').unwrap_or((&fixed, ""));
+    let kept = decimals.trim_end_matches('0').len().max(least);
+    let is_zero = fixed.bytes().all(|b| matches!(b, b'0' | b'.'));
+    let mut text = String::with_capacity(fixed.len() + 6);
+    if number < 0.0 && !is_zero {
+        text.push('-');
+    }
+    for (place, digit) in whole.char_indices() {
+        if place > 0 && (whole.len() - place) % 3 == 0 {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    if kept > 0 {
+        text.push('.');
+        text.push_str(&decimals[..kept]);
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Currency;
+
+    #[test]
+    fn numbers_are_grouped_and_rounded_once() {
+        // Plain arithmetic, by hand.
+        for (number, least, most, words) in [
+            (0.0, 0, 0, "0"),
+            (999.0, 0, 0, "999"),
+            (1000.0, 0, 0, "1,000"),
+            (-1_234_567.891, 2, 2, "-1,234,567.89"),
+            (-0.001, 1, 1, "0.0"),
+            (12.5, 0, 3, "12.5"),
+            (12.0, 0, 3, "12"),
+            (11.1125, 0, 4, "11.1125"),
+        ] {
+            assert_eq!(grouped(number, least, most), words, "{number}");
+        }
+    }
+
+    #[test]
+    fn unknown_is_a_word_and_never_zero_or_blank() {
+        let unknown = Value::unknown("no lead time given");
+        for kind in [ColumnKind::Days, ColumnKind::Text, ColumnKind::Share] {
+            assert_eq!(unknown.in_words(kind), "unknown");
+            assert_eq!(unknown.with_unit(kind), "unknown");
+        }
+        assert_eq!(unknown.as_number(), None);
+        assert_eq!(Value::number_or(None, "no count").as_number(), None);
+    }
+
+    #[test]
+    fn each_kind_reads_with_its_unit() {
+        let money = Money {
+            cents: 123_450,
+            currency: Currency::EUR,
+        };
+        let price = Price::from_units(8.5, 1000, Currency::EUR).unwrap();
+        for (value, kind, words) in [
+            (
+                Value::Money(money),
+                ColumnKind::Money(Currency::EUR),
+                "1,234.50 EUR",
+            ),
+            (
+                Value::Price(price),
+                ColumnKind::UnitPrice(Currency::EUR),
+                "0.0085 EUR",
+            ),
+            (Value::Number(0.953), ColumnKind::Share, "95.3 %"),
+            (Value::Number(412.52), ColumnKind::Hours, "412.5 h"),
+            (Value::Number(14.0), ColumnKind::Workdays, "14 workdays"),
+            (Value::Number(34.925), ColumnKind::LengthMm, "34.925 mm"),
+            (Value::Flag(true), ColumnKind::Flag, "yes"),
+        ] {
+            assert_eq!(value.with_unit(kind), words);
+        }
+    }
+}

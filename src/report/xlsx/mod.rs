@@ -1,0 +1,14 @@
+//! The report as a workbook; the only place that knows the crate that writes workbooks.
+//!
+//! Belongs here: styles, widths, cover, tables and charts of the workbook. Every look is readable in grey print:
+//! colour only repeats what a sign and a word already say.
+
+mod chart;
+mod cover;
+mod cursor;
+mod style;
+mod table;
+mod width;
+mod workbook;
+
+pub use workbook::{WorkbookError, workbook_of};

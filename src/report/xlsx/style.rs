@@ -1,0 +1,242 @@
+//! Formats of cells, made once for each combination and kept.
+
+use std::collections::BTreeMap;
+
+use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
+
+use crate::report::model::{ColumnKind, Emphasis};
+
+/// Ink of headings and header rows: dark slate, 11:1 on white, prints as near black.
+pub(super) const INK: Color = Color::RGB(0x1F_3A_4D);
+/// Ink of side remarks: grey, 5.9:1 on white, so it still passes for small text.
+pub(super) const QUIET: Color = Color::RGB(0x5F_66_6D);
+/// Links: blue of the usual kind and underlined, so that they show in grey too.
+const LINK: Color = Color::RGB(0x0B_57_A4);
+/// Rules between rows: hair lines guide the eye where a filled band would fight with the marks.
+const RULE: Color = Color::RGB(0xC9_CF_D4);
+/// Fill of rows to stop at: the darkest of the three in grey (about 78 % light), and bold as well.
+const STOP: Color = Color::RGB(0xF3_C1_B8);
+/// Fill of rows to check: amber, about 93 % light in grey, so it stays apart from `STOP`.
+const CHECK: Color = Color::RGB(0xFF_F0_C4);
+/// Fill of totals: the lightest grey that survives a copier.
+const TOTAL: Color = Color::RGB(0xE9_ED_F0);
+/// Size of table text.
+const TABLE_POINTS: f64 = 10.0;
+
+/// How a number is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Digits {
+    /// As text or as the program thinks best.
+    General,
+    /// Whole, grouped.
+    Whole,
+    /// One decimal, grouped.
+    Tenths,
+    /// Up to three decimals, grouped.
+    Thousandths,
+    /// Up to four decimals.
+    Length,
+    /// Two decimals, grouped.
+    Cents,
+    /// Two to four decimals, grouped.
+    Price,
+    /// Percent with one decimal.
+    Percent,
+    /// Year, month, day.
+    Date,
+    /// Year, month, day, hour, minute.
+    Moment,
+}
+
+/// Everything that tells one cell format of a table from another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Look {
+    /// How a number is written.
+    pub(super) digits: Digits,
+    /// Emphasis of the row.
+    pub(super) emphasis: Emphasis,
+    /// Flush right.
+    pub(super) is_right: bool,
+    /// Wraps long text.
+    pub(super) wraps: bool,
+    /// The word `unknown`: grey and slanted, because it is not a figure.
+    pub(super) is_unknown: bool,
+    /// Part of the totals row.
+    pub(super) is_total: bool,
+    /// Text that a spreadsheet would take for a formula when it is typed again.
+    pub(super) is_quoted: bool,
+}
+
+/// Formats made so far.
+#[derive(Debug, Default)]
+pub(super) struct Styles {
+    made: BTreeMap<Look, Format>,
+}
+
+impl Digits {
+    /// How a number of this kind is written; whole figures show no empty decimals.
+    pub(super) fn of(kind: ColumnKind, number: f64) -> Self {
+        let is_whole = (number - number.round()).abs() < 5e-10;
+        match kind {
+            ColumnKind::Hours => Self::Tenths,
+            ColumnKind::Days | ColumnKind::Workdays if is_whole => Self::Whole,
+            ColumnKind::Days | ColumnKind::Workdays => Self::Tenths,
+            ColumnKind::Share => Self::Percent,
+            ColumnKind::Money(_) => Self::Cents,
+            ColumnKind::UnitPrice(_) => Self::Price,
+            ColumnKind::LengthMm if !is_whole => Self::Length,
+            ColumnKind::Quantity if !is_whole => Self::Thousandths,
+            ColumnKind::Integer | ColumnKind::Quantity | ColumnKind::LengthMm => Self::Whole,
+            ColumnKind::Date => Self::Date,
+            ColumnKind::Moment => Self::Moment,
+            ColumnKind::Text | ColumnKind::Flag => Self::General,
+        }
+    }
+
+    /// The format string of the workbook.
+    pub(super) const fn format(self) -> &'static str {
+        match self {
+            Self::General => "General",
+            Self::Whole => "#,##0",
+            Self::Tenths => "#,##0.0",
+            Self::Thousandths => "#,##0.0##",
+            Self::Length => "#,##0.0###",
+            Self::Cents => "#,##0.00",
+            Self::Price => "#,##0.00##",
+            Self::Percent => "0.0%",
+            Self::Date => "yyyy-mm-dd",
+            Self::Moment => "yyyy-mm-dd hh:mm",
+        }
+    }
+}
+
+impl Look {
+    /// The look of plain text.
+    pub(super) const PLAIN: Self = Self {
+        digits: Digits::General,
+        emphasis: Emphasis::None,
+        is_right: false,
+        wraps: false,
+        is_unknown: false,
+        is_total: false,
+        is_quoted: false,
+    };
+}
+
+impl Styles {
+    /// The format for a look.
+    pub(super) fn of(&mut self, look: Look) -> &Format {
+        self.made.entry(look).or_insert_with(|| cell(look))
+    }
+}
+
+fn cell(look: Look) -> Format {
+    let mut format = Format::new()
+        .set_font_size(TABLE_POINTS)
+        .set_align(FormatAlign::Top)
+        .set_border_bottom(FormatBorder::Hair)
+        .set_border_bottom_color(RULE)
+        .set_num_format(look.digits.format());
+    format = match look.emphasis {
+        Emphasis::None | Emphasis::Good => format,
+        Emphasis::Attention => format.set_background_color(CHECK),
+        Emphasis::Stop => format.set_background_color(STOP).set_bold(),
+    };
+    if look.is_right {
+        format = format.set_align(FormatAlign::Right);
+    }
+    if look.wraps {
+        format = format.set_text_wrap();
+    }
+    if look.is_unknown {
+        format = format.set_italic().set_font_color(QUIET);
+    }
+    if look.is_total {
+        format = format
+            .set_bold()
+            .set_background_color(TOTAL)
+            .set_border_top(FormatBorder::Thin)
+            .set_border_top_color(INK);
+    }
+    if look.is_quoted {
+        format = format.set_quote_prefix();
+    }
+    format
+}
+
+/// Header row of a table.
+pub(super) fn header(is_right: bool) -> Format {
+    let format = Format::new()
+        .set_font_size(TABLE_POINTS)
+        .set_bold()
+        .set_font_color(Color::White)
+        .set_background_color(INK)
+        .set_align(FormatAlign::VerticalCenter)
+        .set_text_wrap();
+    if is_right {
+        format.set_align(FormatAlign::Right)
+    } else {
+        format
+    }
+}
+
+/// Title of a sheet.
+pub(super) fn title() -> Format {
+    Format::new()
+        .set_font_size(16)
+        .set_bold()
+        .set_font_color(INK)
+}
+
+/// Heading of a section.
+pub(super) fn heading() -> Format {
+    Format::new()
+        .set_font_size(12)
+        .set_bold()
+        .set_font_color(INK)
+        .set_border_bottom(FormatBorder::Thin)
+        .set_border_bottom_color(INK)
+}
+
+/// Running text, wrapped.
+pub(super) fn body() -> Format {
+    Format::new()
+        .set_font_size(TABLE_POINTS)
+        .set_align(FormatAlign::Top)
+        .set_text_wrap()
+}
+
+/// Running text that should be seen first.
+pub(super) fn strong() -> Format {
+    body().set_bold()
+}
+
+/// Side remarks.
+pub(super) fn quiet() -> Format {
+    body().set_font_color(QUIET)
+}
+
+/// The question a sheet answers: one line that runs on over the cells to its right.
+pub(super) fn question() -> Format {
+    Format::new().set_font_size(11).set_font_color(QUIET)
+}
+
+/// The mark of our own workbooks in the first cell: small and grey, because it is meant for machines.
+pub(super) fn own_mark() -> Format {
+    Format::new().set_font_size(8).set_font_color(QUIET)
+}
+
+/// A link.
+pub(super) fn link() -> Format {
+    body()
+        .set_font_color(LINK)
+        .set_underline(FormatUnderline::Single)
+}
+
+/// A link that runs on over the cells to its right.
+pub(super) fn link_line() -> Format {
+    Format::new()
+        .set_font_size(TABLE_POINTS)
+        .set_font_color(LINK)
+        .set_underline(FormatUnderline::Single)
+}

@@ -1,0 +1,334 @@
+//! One sheet: heading, table with filters and live formulas, totals, notes, charts.
+
+use rust_xlsxwriter::{
+    Formula, Table, TableColumn, TableFunction, TableStyle, Worksheet, XlsxError,
+};
+
+use super::chart::write_chart;
+use super::cursor::Cursor;
+use super::style::{self, Digits, Look, Styles};
+use super::width::{self, MARK_WIDTH};
+use super::workbook::{COVER_NAME, fitting};
+use crate::place::column_letters;
+use crate::report::csv::looks_like_formula;
+use crate::report::model::{Column, ColumnKind, Emphasis, MARK_HEADER, Row, Sheet, Value};
+
+/// Row of the headers, from 0: title, question and the way back stand above.
+pub(super) const HEADER_ROW: u32 = 3;
+
+/// Where the columns of a sheet lie.
+struct Grid<'a> {
+    sheet: &'a Sheet,
+    /// 1 where a column of marks comes first.
+    first: u16,
+    /// Width of each column in characters, marks not counted.
+    widths: Vec<u16>,
+}
+
+/// Writes one sheet.
+pub(super) fn write_sheet(
+    page: &mut Worksheet,
+    sheet: &Sheet,
+    styles: &mut Styles,
+) -> Result<(), XlsxError> {
+    let widths = (0..sheet.columns.len()).map(|place| width::of_column(sheet, place));
+    let grid = Grid {
+        sheet,
+        first: u16::from(sheet.has_marks),
+        widths: widths.collect(),
+    };
+    page.set_name(sheet.title.as_str())?;
+    page.set_screen_gridlines(false);
+    grid.write_heading(page)?;
+    if sheet.rows.is_empty() {
+        page.write_string_with_format(
+            HEADER_ROW + 1,
+            0,
+            fitting(&sheet.empty_text).as_ref(),
+            &style::question(),
+        )?;
+    } else {
+        grid.add_table(page)?;
+        for (row, number) in sheet.rows.iter().zip(HEADER_ROW + 1..) {
+            grid.write_row(page, row, number, styles)?;
+        }
+        grid.write_totals(page, styles)?;
+    }
+    page.set_freeze_panes(HEADER_ROW + 1, grid.first + 1)?;
+    let mut cursor = Cursor {
+        page,
+        row: grid.below(),
+        widths: grid.all_widths(),
+    };
+    write_notes(&mut cursor, sheet)?;
+    for chart in &sheet.charts {
+        write_chart(&mut cursor, sheet, chart, styles)?;
+    }
+    Ok(())
+}
+
+impl Grid<'_> {
+    fn all_widths(&self) -> Vec<u16> {
+        let marks = self.sheet.has_marks.then_some(MARK_WIDTH);
+        let mut widths: Vec<u16> = marks.into_iter().chain(self.widths.clone()).collect();
+        // Notes need room even below a narrow table; two free columns give it.
+        while widths.iter().sum::<u16>() < 90 {
+            widths.push(30);
+        }
+        widths
+    }
+
+    /// First row that is free below the table.
+    fn below(&self) -> u32 {
+        let rows = self.sheet.rows.len().max(1) as u32;
+        HEADER_ROW + 1 + rows + u32::from(self.sheet.has_totals()) + 1
+    }
+
+    fn write_heading(&self, page: &mut Worksheet) -> Result<(), XlsxError> {
+        let sheet = self.sheet;
+        page.write_string_with_format(0, 0, sheet.title.as_str(), &style::title())?;
+        page.set_row_height(0, 24)?;
+        page.write_string_with_format(1, 0, fitting(&sheet.question).as_ref(), &style::question())?;
+        let back =
+            rust_xlsxwriter::Url::new(format!("internal:{COVER_NAME}!A1")).set_text("← Cover");
+        page.write_url_with_format(2, 0, back, &style::link_line())?;
+        if has_notes(sheet) {
+            let notes = rust_xlsxwriter::Url::new(format!(
+                "internal:'{}'!A{}",
+                sheet.title.replace('\'', "''"),
+                self.below() + 1
+            ))
+            .set_text("Notes below the table ↓");
+            page.write_url_with_format(2, 1, notes, &style::link_line())?;
+        }
+        for (column, width) in (0..).zip(self.all_widths()) {
+            page.set_column_width(column, width)?;
+        }
+        page.set_row_height(HEADER_ROW, width::header_points(sheet, &self.widths))?;
+        if sheet.has_marks {
+            page.write_string_with_format(HEADER_ROW, 0, MARK_HEADER, &style::header(false))?;
+        }
+        for (column, place) in sheet.columns.iter().zip(self.first..) {
+            let format = style::header(column.kind.is_number());
+            page.write_string_with_format(HEADER_ROW, place, column.label(), &format)?;
+        }
+        Ok(())
+    }
+
+    fn add_table(&self, page: &mut Worksheet) -> Result<(), XlsxError> {
+        let sheet = self.sheet;
+        let has_totals = sheet.has_totals();
+        let label_at = self.label_column();
+        let marks = sheet.has_marks.then(|| {
+            TableColumn::new()
+                .set_header(MARK_HEADER)
+                .set_header_format(style::header(false))
+        });
+        let columns = sheet.columns.iter().enumerate().map(|(place, column)| {
+            let described = TableColumn::new()
+                .set_header(column.label())
+                .set_header_format(style::header(column.kind.is_number()));
+            if has_totals && column.is_totalled {
+                described.set_total_function(TableFunction::Sum)
+            } else if has_totals && label_at == Some(place) {
+                described.set_total_label(sheet.total_label())
+            } else {
+                described
+            }
+        });
+        let columns: Vec<TableColumn> = marks.into_iter().chain(columns).collect();
+        let table = Table::new()
+            .set_name(format!("table_{}", sheet.key))
+            .set_style(TableStyle::None)
+            .set_banded_rows(false)
+            .set_total_row(has_totals)
+            .set_columns(&columns);
+        let last_row = HEADER_ROW + sheet.rows.len() as u32 + u32::from(has_totals);
+        page.add_table(HEADER_ROW, 0, last_row, columns.len() as u16 - 1, &table)?;
+        Ok(())
+    }
+
+    /// Column that carries the words of the totals row: the first that is not summed up.
+    fn label_column(&self) -> Option<usize> {
+        self.sheet.columns.iter().position(|c| !c.is_totalled)
+    }
+
+    fn write_row(
+        &self,
+        page: &mut Worksheet,
+        row: &Row,
+        number: u32,
+        styles: &mut Styles,
+    ) -> Result<(), XlsxError> {
+        if self.sheet.has_marks {
+            let look = Look {
+                emphasis: row.emphasis,
+                ..Look::PLAIN
+            };
+            page.write_string_with_format(number, 0, row.emphasis.mark(), styles.of(look))?;
+        }
+        for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
+            let width = self.widths[place];
+            let cell = Cell {
+                row: number,
+                column: self.first + place as u16,
+                look: look_of(column, value, row.emphasis, width),
+            };
+            match self.live_formula(column, value, row, number) {
+                Some(formula) => {
+                    let format = styles.of(cell.look);
+                    page.write_formula_with_format(cell.row, cell.column, formula, format)?;
+                }
+                None => write_value(page, &cell, value, styles)?,
+            }
+        }
+        Ok(())
+    }
+
+    /// The formula of a cell, where the figure and everything it follows from are known.
+    fn live_formula(
+        &self,
+        column: &Column,
+        value: &Value,
+        row: &Row,
+        number: u32,
+    ) -> Option<Formula> {
+        let formula = column.formula.as_ref()?;
+        let figure = value.as_number()?;
+        formula.result(column.kind, &self.sheet.columns, row)?;
+        let cells: Option<Vec<String>> = formula
+            .operands()
+            .iter()
+            .map(|key| {
+                let place = self.sheet.column_at(key)? as u32 + u32::from(self.first);
+                Some(format!("{}{}", column_letters(place), number + 1))
+            })
+            .collect();
+        let text = formula.in_cells(column.kind, &cells?);
+        Some(Formula::new(text).set_result(figure.to_string()))
+    }
+
+    fn write_totals(&self, page: &mut Worksheet, styles: &mut Styles) -> Result<(), XlsxError> {
+        let sheet = self.sheet;
+        if !sheet.has_totals() {
+            return Ok(());
+        }
+        let row = HEADER_ROW + 1 + sheet.rows.len() as u32;
+        let plain = Look {
+            is_total: true,
+            ..Look::PLAIN
+        };
+        if sheet.has_marks {
+            page.write_blank(row, 0, styles.of(plain))?;
+        }
+        for (place, column) in sheet.columns.iter().enumerate() {
+            let at = self.first + place as u16;
+            if column.is_totalled {
+                let sum = sheet.total_value(place).as_number().unwrap_or_default();
+                // The same text that the table's own totals function stands for.
+                let formula = Formula::new(format!("SUBTOTAL(109,[{}])", quoted(&column.label())))
+                    .set_result(sum.to_string());
+                let look = Look {
+                    digits: Digits::of(column.kind, sum),
+                    is_right: true,
+                    ..plain
+                };
+                page.write_formula_with_format(row, at, formula, styles.of(look))?;
+            } else if self.label_column() == Some(place) {
+                let words = sheet.total_label();
+                page.write_string_with_format(row, at, words, styles.of(plain))?;
+            } else {
+                page.write_blank(row, at, styles.of(plain))?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Where a value goes and how it looks.
+pub(super) struct Cell {
+    /// Row, from 0.
+    pub(super) row: u32,
+    /// Column, from 0.
+    pub(super) column: u16,
+    /// Its look.
+    pub(super) look: Look,
+}
+
+/// How a value of a column looks.
+pub(super) fn look_of(column: &Column, value: &Value, emphasis: Emphasis, width: u16) -> Look {
+    let digits = match value.as_number() {
+        Some(number) => Digits::of(column.kind, number),
+        None if matches!(column.kind, ColumnKind::Date | ColumnKind::Moment) => {
+            Digits::of(column.kind, 0.0)
+        }
+        None => Digits::General,
+    };
+    Look {
+        digits,
+        emphasis,
+        is_right: column.kind.is_number(),
+        wraps: matches!(value, Value::Text(text) if width::must_wrap(column, text, width)),
+        is_unknown: matches!(value, Value::Unknown(_)),
+        is_total: false,
+        is_quoted: matches!(value, Value::Text(text) if looks_like_formula(text)),
+    }
+}
+
+/// Writes one value by its type: numbers as numbers, dates as dates, words as words.
+pub(super) fn write_value(
+    page: &mut Worksheet,
+    cell: &Cell,
+    value: &Value,
+    styles: &mut Styles,
+) -> Result<(), XlsxError> {
+    let format = styles.of(cell.look);
+    let (row, column) = (cell.row, cell.column);
+    match value {
+        Value::Empty => page.write_blank(row, column, format)?,
+        Value::Date(date) => page.write_datetime_with_format(row, column, *date, format)?,
+        Value::Moment(moment) => page.write_datetime_with_format(row, column, *moment, format)?,
+        Value::Unknown(_) | Value::Text(_) | Value::Flag(_) => {
+            let words = value.in_words(ColumnKind::Text);
+            page.write_string_with_format(row, column, fitting(&words).as_ref(), format)?
+        }
+        Value::Integer(_) | Value::Number(_) | Value::Money(_) | Value::Price(_) => {
+            let number = value.as_number().unwrap_or_default();
+            page.write_number_with_format(row, column, number, format)?
+        }
+    };
+    Ok(())
+}
+
+fn has_notes(sheet: &Sheet) -> bool {
+    !sheet.notes.is_empty()
+        || !sheet.unknown_notes().is_empty()
+        || sheet.columns.iter().any(|column| column.help.is_some())
+}
+
+fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
+    if !has_notes(sheet) {
+        return Ok(());
+    }
+    cursor.heading("Notes", &style::heading())?;
+    for note in sheet.notes.iter().chain(&sheet.unknown_notes()) {
+        cursor.paragraph(&format!("• {note}"), &style::body())?;
+    }
+    for column in &sheet.columns {
+        if let Some(help) = &column.help {
+            let words = format!("• {}: {help}", column.header);
+            cursor.paragraph(&words, &style::quiet())?;
+        }
+    }
+    cursor.row += 1;
+    Ok(())
+}
+
+/// A header as it is written inside a table reference, where some signs need a quote before them.
+fn quoted(header: &str) -> String {
+    header
+        .replace('\'', "''")
+        .replace('#', "'#")
+        .replace('[', "'[")
+        .replace(']', "']")
+}

@@ -1,0 +1,166 @@
+//! The workbook as a whole: sheets in order, properties, print setup, and the limits of the format.
+
+use std::borrow::Cow;
+
+use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
+
+use super::cover::write_cover;
+use super::style::Styles;
+use super::table::{HEADER_ROW, write_sheet};
+use crate::report::model::{ModelError, Report, check_report};
+
+/// Name of the first sheet.
+pub(super) const COVER_NAME: &str = "Cover";
+/// Most UTF-16 units in a cell (limit of the format).
+const MAX_CELL_UNITS: usize = 32_767;
+/// What ends a text that was cut.
+const CUT_MARK: &str = " […cut: longer than a cell can hold]";
+/// Most rows in a sheet (limit of the format).
+const MAX_ROWS: usize = 1_048_576;
+/// Rows kept for headings, totals, notes and charts.
+const ROWS_KEPT: usize = 2_000;
+/// Paper size number of A4 in the format.
+const PAPER_A4: u8 = 9;
+/// Most characters in a header or footer (limit of the format).
+const MAX_FOOTER: usize = 255;
+
+/// Why a workbook cannot be made.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum WorkbookError {
+    /// The parts of the report do not fit.
+    #[error(transparent)]
+    Model(#[from] ModelError),
+    /// More rows than a sheet can hold.
+    #[error("sheet `{sheet}` has {found} rows, but a workbook sheet holds at most {most}")]
+    TooManyRows {
+        /// The sheet's title.
+        sheet: String,
+        /// Rows found.
+        found: usize,
+        /// Rows that fit beside headings and notes.
+        most: usize,
+    },
+    /// The writer of the format refused.
+    #[error("the workbook cannot be made: {0}")]
+    Format(#[from] XlsxError),
+}
+
+/// Returns the report as the bytes of an xlsx workbook: cover first, then each sheet.
+///
+/// The same report gives the same bytes: the creation time is the moment the report holds for.
+///
+/// # Errors
+/// [`WorkbookError`] where the report does not fit together or into the format.
+pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
+    check_report(report)?;
+    let most = MAX_ROWS - ROWS_KEPT;
+    if let Some(sheet) = report.sheets.iter().find(|s| s.rows.len() > most) {
+        return Err(WorkbookError::TooManyRows {
+            sheet: sheet.title.clone(),
+            found: sheet.rows.len(),
+            most,
+        });
+    }
+    let mut workbook = Workbook::new();
+    let properties = DocProperties::new()
+        .set_title(fitting(&report.title))
+        .set_author(format!(
+            "{} {}",
+            report.made_by.name, report.made_by.version
+        ))
+        .set_company(fitting(&report.shop))
+        .set_comment(format!("As of {}", report.as_of_words()))
+        .set_creation_datetime(&report.as_of);
+    workbook.set_properties(&properties);
+    let mut styles = Styles::default();
+    let page = workbook.add_worksheet();
+    write_cover(page, report)?;
+    set_print(page, report, COVER_NAME)?;
+    for sheet in &report.sheets {
+        let page = workbook.add_worksheet();
+        write_sheet(page, sheet, &mut styles)?;
+        set_print(page, report, &sheet.title)?;
+        page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
+    }
+    Ok(workbook.save_to_buffer()?)
+}
+
+/// A4 across, one page wide, title and moment above, page numbers below.
+fn set_print(page: &mut Worksheet, report: &Report, title: &str) -> Result<(), XlsxError> {
+    page.set_landscape();
+    page.set_paper_size(PAPER_A4);
+    page.set_print_fit_to_pages(1, 0);
+    page.set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
+    let head = format!(
+        "&L&9{}&R&9{}, as of {}",
+        escaped(title),
+        escaped(&shortened(&report.title, 100)),
+        report.as_of_words()
+    );
+    let foot = format!(
+        "&L&9{}&R&9page &P of &N",
+        escaped(&shortened(&report.shop, 150))
+    );
+    for text in [&head, &foot] {
+        debug_assert!(text.chars().count() <= MAX_FOOTER);
+    }
+    page.set_header(head);
+    page.set_footer(foot);
+    Ok(())
+}
+
+/// An ampersand starts a command in headers and footers unless doubled.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&&")
+}
+
+fn shortened(text: &str, most: usize) -> String {
+    // Half, because every sign may be an ampersand and double.
+    let most = most / 2;
+    if text.chars().count() <= most {
+        text.to_owned()
+    } else {
+        text.chars().take(most - 1).chain(['…']).collect()
+    }
+}
+
+/// The text, cut with a visible mark where a cell cannot hold it.
+pub(super) fn fitting(text: &str) -> Cow<'_, str> {
+    if text.len() <= MAX_CELL_UNITS || text.encode_utf16().count() <= MAX_CELL_UNITS {
+        return Cow::Borrowed(text);
+    }
+    let room = MAX_CELL_UNITS - CUT_MARK.encode_utf16().count();
+    let mut used = 0;
+    let kept: String = text
+        .chars()
+        .take_while(|c| {
+            used += c.len_utf16();
+            used <= room
+        })
+        .collect();
+    Cow::Owned(kept + CUT_MARK)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_longer_than_a_cell_is_cut_with_a_mark() {
+        let fits = "ü".repeat(MAX_CELL_UNITS);
+        assert_eq!(fitting(&fits), fits);
+        let cut = fitting(&format!("{fits}ü")).into_owned();
+        assert!(cut.ends_with(CUT_MARK));
+        assert_eq!(cut.encode_utf16().count(), MAX_CELL_UNITS);
+        // A sign outside the basic plane counts twice.
+        let wide = "𝄞".repeat(20_000);
+        assert!(fitting(&wide).encode_utf16().count() <= MAX_CELL_UNITS);
+    }
+
+    #[test]
+    fn an_ampersand_in_a_shop_name_is_no_command() {
+        assert_eq!(escaped("Press & Punch"), "Press && Punch");
+        assert_eq!(shortened("abcdef", 8), "abc…");
+    }
+}

@@ -1,0 +1,101 @@
+//! The set of files: complete or untouched, the same for the same input.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use sparewright::report::{WriteError, write_report};
+
+use super::sample::report;
+
+/// Name and bytes of every file in a folder.
+fn contents(dir: &Path) -> BTreeMap<String, Vec<u8>> {
+    fs::read_dir(dir)
+        .unwrap()
+        .map(|entry| entry.unwrap())
+        .filter(|entry| entry.path().is_file())
+        .map(|entry| {
+            let name = entry.file_name().into_string().unwrap();
+            (name, fs::read(entry.path()).unwrap())
+        })
+        .collect()
+}
+
+#[test]
+fn the_same_report_gives_the_same_bytes() {
+    let (one, two) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+    let written = write_report(&report(), one.path()).unwrap();
+    write_report(&report(), two.path()).unwrap();
+    let names: Vec<String> = contents(one.path()).into_keys().collect();
+    assert_eq!(
+        names,
+        [
+            "alternatives.csv",
+            "expiring.csv",
+            "issues.csv",
+            "kits.csv",
+            "orders.csv",
+            "reorder.html",
+            "reorder.json",
+            "reorder.xlsx",
+            "stock_levels.csv"
+        ]
+    );
+    assert_eq!(written.len(), names.len());
+    assert_eq!(contents(one.path()), contents(two.path()));
+    // No hidden folder stays behind.
+    assert_eq!(fs::read_dir(one.path()).unwrap().count(), names.len());
+}
+
+#[test]
+fn a_write_that_fails_leaves_the_old_files() {
+    let dir = tempfile::tempdir().unwrap();
+    write_report(&report(), dir.path()).unwrap();
+    let before = contents(dir.path());
+    let mut next = report();
+    next.title = "Another".to_owned();
+    next.sheets[2].key = "in_the_way".to_owned();
+    next.cover.actions.clear();
+    fs::create_dir(dir.path().join("in_the_way.csv")).unwrap();
+    let error = write_report(&next, dir.path()).unwrap_err();
+    assert!(matches!(error, WriteError::InTheWay { .. }), "{error}");
+    assert_eq!(contents(dir.path()), before);
+
+    let mut wrong = report();
+    wrong.sheets[0].rows[0].cells.pop();
+    let error = write_report(&wrong, dir.path()).unwrap_err();
+    assert!(matches!(error, WriteError::Model(_)), "{error}");
+    assert_eq!(contents(dir.path()), before);
+}
+
+#[test]
+fn only_our_own_leftovers_are_removed() {
+    let dir = tempfile::tempdir().unwrap();
+    fs::write(dir.path().join("shop.csv"), "keep").unwrap();
+    write_report(&report(), dir.path()).unwrap();
+    let mut next = report();
+    next.sheets.retain(|sheet| sheet.key != "issues");
+    write_report(&next, dir.path()).unwrap();
+    let after = contents(dir.path());
+    assert!(!after.contains_key("issues.csv"));
+    assert_eq!(after["shop.csv"], b"keep");
+    assert!(after.contains_key("orders.csv"));
+}
+
+#[test]
+fn a_folder_that_cannot_be_made_is_named() {
+    let dir = tempfile::tempdir().unwrap();
+    let file = dir.path().join("file");
+    fs::write(&file, "").unwrap();
+    let error = write_report(&report(), &file.join("out")).unwrap_err();
+    assert!(error.to_string().contains("out"), "{error}");
+}
+
+/// Writes the sample where a person wants to look at it: `SPAREWRIGHT_SAMPLE_DIR=<folder>`.
+#[test]
+fn the_sample_can_be_written_for_looking_at() {
+    let kept = std::env::var_os("SPAREWRIGHT_SAMPLE_DIR");
+    let temporary = tempfile::tempdir().unwrap();
+    let dir = kept.as_deref().map_or(temporary.path(), Path::new);
+    assert_eq!(write_report(&report(), dir).unwrap().len(), 9);
+}
