@@ -2,9 +2,8 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use super::name::NameKey;
 use super::part::{CataloguePart, PartId};
-use crate::part::SizeKey;
+use crate::part::{NameKey, SizeKey};
 
 /// Every part, with an index by number and one by size.
 #[derive(Debug, Clone, Default)]

@@ -3,11 +3,10 @@
 //! Nothing here judges exchange or plans anything.
 
 mod index;
-mod name;
 mod part;
 mod shop;
 
+pub use crate::part::NameKey;
 pub use index::Catalogue;
-pub use name::NameKey;
 pub use part::{CataloguePart, PartId};
 pub use shop::{Kit, KitLineOf, OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};

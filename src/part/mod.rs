@@ -4,11 +4,13 @@
 
 pub mod designation;
 mod family;
+mod name;
 mod ratings;
 mod size;
 mod traits;
 
 pub use family::{Dimension, Family, PartClass};
+pub use name::NameKey;
 pub use ratings::LoadRatings;
 pub use size::{FitClass, SizeError, SizeKey};
 pub use traits::{
