@@ -33,6 +33,8 @@ pub(super) fn read(text: &str) -> Option<Designation> {
         dash_number(rest)?
     } else if let Some(dash) = after_word.and_then(|_| dash_after_word(text)) {
         dash_number(dash)?
+    } else if let Some(read) = jis_number(body, after_word.is_some()) {
+        read
     } else {
         by_size(body, after_word.is_some())?
     };
@@ -60,6 +62,30 @@ fn dash_number(text: &str) -> Option<(Designation, &str)> {
     is_listed.then(|| {
         let basic = format!("AS568-{number:03}");
         (Designation::of(basic, Some(Family::ORing)), rest)
+    })
+}
+
+/// Numbers of JIS B 2401, such as `P10A` or `G25`: only with the word or the standard in front, for they are short.
+fn jis_number(text: &str, is_worded: bool) -> Option<(Designation, &str)> {
+    let body = match strip_word(text, &["JIS B 2401-1", "JIS B 2401"]) {
+        Some(body) => body,
+        None if is_worded => text,
+        None => return None,
+    };
+    let end = 1 + body
+        .get(1..)?
+        .find(|c: char| !c.is_ascii_digit() && c != '.')
+        .unwrap_or(body.len() - 1);
+    let end = end + usize::from(body[end..].starts_with('A'));
+    let (number, rest) = body.split_at(end);
+    let digits = number.strip_prefix(['P', 'G'])?;
+    let is_number = digits.starts_with(|c: char| c.is_ascii_digit());
+    let ends = !rest.starts_with(|c: char| c.is_alphanumeric());
+    (is_number && ends).then(|| {
+        (
+            Designation::of(number.to_owned(), Some(Family::ORing)),
+            rest,
+        )
     })
 }
 

@@ -1,0 +1,5 @@
+//! Checks against published standards and other people's tables.
+
+mod designation;
+mod standard;
+mod table;
