@@ -179,7 +179,7 @@ fn seals_and_pins_say_what_the_standards_say() {
 
 #[test]
 fn nothing_unmarked_is_filled_in_beside_an_unknown_suffix() {
-    // The unknown suffix may be the maker's mark for closure, clearance or class.
+    // The unknown suffix may be somebody's mark for closure, clearance or class.
     for text in ["6305 LLU", "22208 W33", "NU205 ECP", "30205 J2"] {
         let traits = read(text).traits;
         assert!(!traits.unknown_suffixes.is_empty(), "{text}");

@@ -65,12 +65,36 @@ fn decompose<'a>(
         let Some(meaning) = meaning(piece, designation) else {
             continue;
         };
-        if let Some(mut pieces) = decompose(rest, designation, pieces_left - 1) {
+        if let Some(mut pieces) = decompose(rest, designation, pieces_left - 1)
+            && pieces
+                .first()
+                .is_none_or(|(_, next)| may_follow(meaning, *next))
+        {
             pieces.insert(0, (piece, meaning));
             return Some(pieces);
         }
     }
     None
+}
+
+/// True where DIN 623-1 writes the second directly behind the first; other runs of letters (`VV`, `2RSL`, `NMA`) are
+/// somebody's own code and must not be read as two of the standard's.
+fn may_follow(first: Meaning, next: Meaning) -> bool {
+    use Meaning as M;
+    let is_class = matches!(
+        next,
+        M::Class(_) | M::Clearance(_) | M::ClassAndClearance(..)
+    );
+    match first {
+        M::Angle(_) | M::Variant(_) | M::Basic(_) => {
+            is_class || matches!(next, M::Cage | M::Bore(_) | M::Arrangement(_))
+        }
+        M::Closure(_) => is_class || matches!(next, M::Groove | M::GrooveAndRing),
+        M::Bore(_) => is_class || matches!(next, M::Closure(_)),
+        M::Cage | M::Groove | M::GrooveAndRing | M::Arrangement(_) => is_class,
+        M::Class(_) => matches!(next, M::Clearance(_) | M::Arrangement(_)),
+        M::Clearance(_) | M::ClassAndClearance(..) | M::Stabilised => false,
+    }
 }
 
 fn meaning(piece: &str, designation: &Designation) -> Option<Meaning> {
