@@ -21,6 +21,6 @@ pub mod lookup;
 pub mod part;
 pub mod place;
 pub mod record;
-pub mod report;
+// pub mod report;
 pub mod standard;
 pub mod units;

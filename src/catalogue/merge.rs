@@ -6,8 +6,8 @@
 use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
 use super::shop::Unresolved;
+use crate::part::Traits;
 use crate::part::designation::Designation;
-use crate::part::{BoreForm, Traits};
 use crate::record::{KitLine, OfferRecord, PartRecord, StockRecord};
 
 /// Parts while they are being merged.
@@ -32,7 +32,7 @@ impl Merge {
             family: record.family,
             size: record.size,
             size_notes: record.size_notes.clone(),
-            traits: with_unmarked_meaning(record.designation.as_deref(), &record.traits),
+            traits: record.traits.clone(),
             ratings: record.ratings.clone(),
             speed_limit_rpm: record.speed_limit_rpm,
             shelf_life_months: record.shelf_life_months,
@@ -111,7 +111,7 @@ impl Merge {
             family: record.family,
             size: record.size,
             size_notes: record.size_notes.clone(),
-            traits: with_unmarked_meaning(record.designation.as_deref(), &record.traits),
+            traits: record.traits.clone(),
             ratings: record.ratings.clone(),
             unit_of_count: record.unit_of_count,
             ..bare(number, record.place.clone())
@@ -134,7 +134,7 @@ impl Merge {
         }
         let designation = Designation::parse(&number).map(|d| d.printed);
         let part = CataloguePart {
-            traits: with_unmarked_meaning(designation.as_deref(), &line.traits),
+            traits: line.traits.clone(),
             designation,
             description: line.description.clone(),
             family: line.family,
@@ -155,7 +155,7 @@ impl Merge {
         let size = designation.size.or_else(|| standard.map(|row| row.size))?;
         let part = CataloguePart {
             is_own: true,
-            traits: with_unmarked_meaning(Some(&record.part), &designation.traits),
+            traits: designation.traits.clone(),
             designation: Some(designation.printed),
             family: Some(size.family()),
             size: Some(size),
@@ -285,17 +285,4 @@ fn bare(number: String, place: crate::place::Place) -> CataloguePart {
         own_min_stock: None,
         places: vec![place],
     }
-}
-
-/// Adds what a full bearing designation means by leaving a mark out: a cylindrical bore and no snap-ring groove.
-///
-/// DIN 623-1 marks the deviations only (from memory). Without a designation nothing is assumed.
-fn with_unmarked_meaning(designation: Option<&str>, traits: &Traits) -> Traits {
-    let mut traits = traits.clone();
-    let parsed = designation.and_then(Designation::parse);
-    if parsed.is_some_and(|d| d.family.is_some_and(|family| family.is_radial_bearing())) {
-        traits.bore_form = traits.bore_form.or(Some(BoreForm::Cylindrical));
-        traits.has_snap_ring_groove = traits.has_snap_ring_groove.or(Some(false));
-    }
-    traits
 }

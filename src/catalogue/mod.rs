@@ -5,13 +5,12 @@
 pub mod frame;
 mod index;
 mod merge;
-mod name;
 mod names;
 mod part;
 mod resolve;
 mod shop;
 
+pub use crate::part::NameKey;
 pub use index::Catalogue;
-pub use name::NameKey;
 pub use part::{CataloguePart, PartId};
 pub use shop::{Kit, KitLineOf, OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};

@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use super::name::NameKey;
+use crate::part::NameKey;
 use crate::part::designation::Designation;
 use crate::part::{BoreForm, Traits};
 

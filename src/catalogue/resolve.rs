@@ -6,9 +6,9 @@ use chrono::NaiveDateTime;
 
 use super::index::Catalogue;
 use super::merge::Merge;
-use super::name::NameKey;
 use super::part::PartId;
 use super::shop::{Kit, KitLineOf, OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
+use crate::part::NameKey;
 use crate::place::Place;
 use crate::record::{ApprovalRecord, OtherWay, Records, ShopSettings};
 

@@ -4,12 +4,14 @@
 
 pub mod designation;
 mod family;
+mod name;
 mod ratings;
 mod size;
 mod traits;
 pub mod words;
 
 pub use family::{Dimension, Family, PartClass};
+pub use name::NameKey;
 pub use ratings::LoadRatings;
 pub use size::{FitClass, SizeError, SizeKey};
 pub use traits::{

@@ -6,8 +6,11 @@
 
 mod acceptance;
 mod catalogue;
+mod designation;
 mod interchange;
 mod layout;
 mod lookup;
 mod report;
 mod sample;
+mod standard;
+mod table;

@@ -25,7 +25,6 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             &want.traits.preload_class,
             &have.traits.preload_class,
         ),
-        ("variant", &want.traits.variant, &have.traits.variant),
     ];
     for (what, wanted, at_hand) in named {
         compare(what, wanted.as_deref(), at_hand.as_deref(), findings);

@@ -17,6 +17,7 @@ mod ratings;
 mod size;
 mod snap_ring;
 mod tolerance;
+mod variant;
 
 pub use finding::Findings;
 
@@ -39,6 +40,7 @@ pub const RULES: &[Rule] = &[
     lip_seal::judge,
     elastomer::judge,
     cage::judge,
+    variant::judge,
     marks::judge,
     ratings::judge,
 ];

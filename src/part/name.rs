@@ -10,7 +10,7 @@ use std::fmt;
 ///
 /// # Example
 /// ```
-/// use sparewright::catalogue::NameKey;
+/// use sparewright::part::NameKey;
 /// assert_eq!(NameKey::new("6305-2RS"), NameKey::new("6305/2rs"));
 /// assert_ne!(NameKey::new("62/22"), NameKey::new("6222"));
 /// ```

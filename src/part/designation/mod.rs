@@ -1,0 +1,20 @@
+//! Reads standard designations (DIN 623-1 and the ISO standards of each family).
+//!
+//! Only what the text itself says; the sizes behind the numbers are in [`standard`](crate::standard).
+
+mod bearing;
+mod bore_code;
+mod cone_cup;
+mod lip_seal;
+mod lock_nut;
+mod o_ring;
+mod parsed;
+mod pin;
+mod retaining_ring;
+mod series;
+mod size_text;
+mod suffix;
+mod text;
+mod unmarked;
+
+pub use parsed::Designation;

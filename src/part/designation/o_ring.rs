@@ -1,0 +1,153 @@
+//! Reads O-rings: dash numbers of SAE AS568, and inside diameter by section.
+
+use super::parsed::Designation;
+use super::size_text::{joined, size_of, split_size};
+use super::text::{split_digits, strip_word, tokens};
+use crate::part::{Family, Traits};
+use crate::units::Length;
+
+const WORDS: [&str; 7] = [
+    "O-RINGS",
+    "O-RING",
+    "O RING",
+    "ORING",
+    "O'RING",
+    "OR",
+    "RUNDDICHTRING",
+];
+const AS568: [&str; 4] = ["AS568A", "AS568", "AS 568A", "AS 568"];
+/// Sections in micrometres that only O-rings have (SAE AS568 rounded, ISO 3601-1:1988): a bare `31.34x3.53` is an O-ring.
+const OWN_SECTIONS_UM: [i64; 8] = [1780, 2620, 3530, 5330, 6990, 1800, 2650, 3550];
+
+/// Elastomers by their ISO 1629 symbol.
+const ELASTOMERS: [&str; 14] = [
+    "NBR", "HNBR", "XNBR", "FKM", "FFKM", "EPDM", "VMQ", "FVMQ", "ACM", "AEM", "CR", "IIR", "SBR",
+    "PTFE",
+];
+
+/// Reads an O-ring designation from cleaned text.
+pub(super) fn read(text: &str) -> Option<Designation> {
+    let after_word = strip_word(text, &WORDS);
+    let body = after_word.unwrap_or(text);
+    let (mut designation, rest) = if let Some(rest) = strip_word(body, &AS568) {
+        dash_number(rest)?
+    } else if let Some(dash) = after_word.and_then(|_| dash_after_word(text)) {
+        dash_number(dash)?
+    } else if let Some(read) = jis_number(body, after_word.is_some()) {
+        read
+    } else {
+        by_size(body, after_word.is_some())?
+    };
+    let unknown = read_material(&mut designation.traits, rest);
+    designation.traits.unknown_suffixes = unknown;
+    Some(designation)
+}
+
+/// The dash number of `O-ring -318`: three digits after a hyphen, and no size.
+fn dash_after_word(text: &str) -> Option<&str> {
+    let body = WORDS.iter().find_map(|word| text.strip_prefix(word))?;
+    let (digits, rest) = body.trim_start().strip_prefix('-').map(split_digits)?;
+    let ends = !rest.starts_with(['.', 'X']) && !rest.trim_start().starts_with('X');
+    (digits.len() == 3 && ends).then(|| body.trim_start().trim_start_matches('-'))
+}
+
+fn dash_number(text: &str) -> Option<(Designation, &str)> {
+    let (digits, rest) = split_digits(text);
+    let number: u16 = digits.parse().ok().filter(|_| digits.len() <= 3)?;
+    // SAE AS568: the groups of dash numbers by section, and the tube fitting group 9xx.
+    let is_listed = matches!(
+        number,
+        1..=50 | 102..=178 | 201..=284 | 309..=395 | 425..=475 | 901..=932
+    );
+    is_listed.then(|| {
+        let basic = format!("AS568-{number:03}");
+        (Designation::of(basic, Some(Family::ORing)), rest)
+    })
+}
+
+/// Numbers of JIS B 2401, such as `P10A` or `G25`: only with the word or the standard in front, for they are short.
+fn jis_number(text: &str, is_worded: bool) -> Option<(Designation, &str)> {
+    let body = match strip_word(text, &["JIS B 2401-1", "JIS B 2401"]) {
+        Some(body) => body,
+        None if is_worded => text,
+        None => return None,
+    };
+    let end = 1 + body
+        .get(1..)?
+        .find(|c: char| !c.is_ascii_digit() && c != '.')
+        .unwrap_or(body.len() - 1);
+    let end = end + usize::from(body[end..].starts_with('A'));
+    let (number, rest) = body.split_at(end);
+    let digits = number.strip_prefix(['P', 'G'])?;
+    let is_number = digits.starts_with(|c: char| c.is_ascii_digit());
+    let ends = !rest.starts_with(|c: char| c.is_alphanumeric());
+    (is_number && ends).then(|| {
+        (
+            Designation::of(number.to_owned(), Some(Family::ORing)),
+            rest,
+        )
+    })
+}
+
+fn by_size(text: &str, is_worded: bool) -> Option<(Designation, &str)> {
+    let (lengths, rest) = split_size(text, 2)?;
+    let section = lengths.last().copied()?;
+    if !is_worded && !is_own_section(&lengths, section) {
+        return None;
+    }
+    let mut designation = Designation::of(joined(&lengths), Some(Family::ORing));
+    designation.size = size_of(Family::ORing, &lengths);
+    Some((designation, rest))
+}
+
+fn is_own_section(lengths: &[Length], section: Length) -> bool {
+    OWN_SECTIONS_UM.contains(&(section.as_nm() / 1_000)) && lengths.first() >= Some(&section)
+}
+
+/// Reads elastomer and hardness; gives the tokens that are neither.
+pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
+    let mut unknown = Vec::new();
+    for token in tokens(rest) {
+        let (digits_first, letters) = split_digits(token);
+        let (name, hardness) = if digits_first.is_empty() {
+            let end = token
+                .find(|c: char| c.is_ascii_digit())
+                .unwrap_or(token.len());
+            token.split_at(end)
+        } else {
+            (letters, digits_first)
+        };
+        let shore = hardness
+            .parse::<u8>()
+            .ok()
+            .filter(|h| (30..=98).contains(h));
+        let is_shore_word = matches!(name, "SHORE" | "SH" | "SHA" | "SHOREA" | "A");
+        let known = match (material(name), shore) {
+            (Some(material), _) if hardness.is_empty() || shore.is_some() => {
+                traits.material.get_or_insert(material);
+                true
+            }
+            // A number alone is a hardness only beside an elastomer or the word.
+            (None, Some(_)) => name.is_empty() && traits.material.is_some() || is_shore_word,
+            (None, None) => hardness.is_empty() && is_shore_word && traits.hardness.is_some(),
+            _ => false,
+        };
+        if !known {
+            unknown.push(token.to_owned());
+        } else if let Some(shore) = shore {
+            traits.hardness.get_or_insert(format!("{shore} Shore A"));
+        }
+    }
+    unknown
+}
+
+/// The ISO 1629 symbol, with the older symbols of DIN read as it.
+fn material(name: &str) -> Option<String> {
+    let symbol = match name {
+        "FPM" => "FKM",
+        "MVQ" => "VMQ",
+        "FFPM" => "FFKM",
+        other => other,
+    };
+    ELASTOMERS.contains(&symbol).then(|| symbol.to_owned())
+}

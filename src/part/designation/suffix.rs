@@ -1,0 +1,248 @@
+//! Reads what follows a bearing's basic designation (DIN 623-1); keeps what no standard explains.
+
+use super::parsed::Designation;
+use super::text::tokens;
+use crate::part::{BoreForm, Clearance, Closure, ContactAngle, Family, ToleranceClass};
+
+/// What one suffix says.
+#[derive(Debug, Clone, Copy)]
+enum Meaning {
+    Closure(Closure),
+    Clearance(Clearance),
+    Class(ToleranceClass),
+    ClassAndClearance(ToleranceClass, Clearance),
+    Bore(BoreForm),
+    Groove,
+    GrooveAndRing,
+    Angle(u8),
+    Arrangement(&'static str),
+    Cage,
+    Variant(&'static str),
+    Stabilised,
+    /// Part of the basic designation of tapered roller bearings.
+    Basic(&'static str),
+}
+
+/// More suffixes than this written in one piece are taken for a code of another kind.
+const MOST_IN_ONE_PIECE: usize = 3;
+
+/// Reads the suffixes into the designation; `None` where a bare number of three digits or more shows that it is not one.
+pub(super) fn read(designation: &mut Designation, rest: &str) -> Option<()> {
+    for token in tokens(rest) {
+        let is_number = token.bytes().all(|b| b.is_ascii_digit());
+        if is_number && token.len() >= 3 {
+            return None;
+        }
+        let Some(pieces) = decompose(token, designation, MOST_IN_ONE_PIECE) else {
+            designation.add_unknown(token);
+            continue;
+        };
+        for (piece, meaning) in pieces {
+            if !apply(designation, piece, meaning) {
+                designation.add_unknown(piece);
+            }
+        }
+    }
+    Some(())
+}
+
+/// Takes a token apart into known suffixes, longest first; `None` where letters would be left over.
+fn decompose<'a>(
+    token: &'a str,
+    designation: &Designation,
+    pieces_left: usize,
+) -> Option<Vec<(&'a str, Meaning)>> {
+    if token.is_empty() {
+        return Some(Vec::new());
+    }
+    if pieces_left == 0 {
+        return None;
+    }
+    for length in (1..=token.len().min(4)).rev() {
+        let Some((piece, rest)) = token.split_at_checked(length) else {
+            continue;
+        };
+        let Some(meaning) = meaning(piece, designation) else {
+            continue;
+        };
+        if let Some(mut pieces) = decompose(rest, designation, pieces_left - 1)
+            && pieces
+                .first()
+                .is_none_or(|(_, next)| may_follow(meaning, *next))
+        {
+            pieces.insert(0, (piece, meaning));
+            return Some(pieces);
+        }
+    }
+    None
+}
+
+/// True where DIN 623-1 writes the second directly behind the first; other runs of letters (`VV`, `2RSL`, `NMA`) are
+/// somebody's own code and must not be read as two of the standard's.
+fn may_follow(first: Meaning, next: Meaning) -> bool {
+    use Meaning as M;
+    let is_class = matches!(
+        next,
+        M::Class(_) | M::Clearance(_) | M::ClassAndClearance(..)
+    );
+    match first {
+        M::Angle(_) | M::Variant(_) | M::Basic(_) => {
+            is_class || matches!(next, M::Cage | M::Bore(_) | M::Arrangement(_))
+        }
+        M::Closure(_) => is_class || matches!(next, M::Groove | M::GrooveAndRing),
+        M::Bore(_) => is_class || matches!(next, M::Closure(_)),
+        M::Cage | M::Groove | M::GrooveAndRing | M::Arrangement(_) => is_class,
+        M::Class(_) => matches!(next, M::Clearance(_) | M::Arrangement(_)),
+        M::Clearance(_) | M::ClassAndClearance(..) | M::Stabilised => false,
+    }
+}
+
+fn meaning(piece: &str, designation: &Designation) -> Option<Meaning> {
+    closure(piece, designation)
+        .or_else(|| class_or_clearance(piece))
+        .or_else(|| of_family(piece, designation))
+        .or_else(|| cage(piece))
+}
+
+fn closure(piece: &str, designation: &Designation) -> Option<Meaning> {
+    let may_close = match designation.family {
+        Some(Family::AngularContactBall) => designation.traits.rows == Some(2),
+        Some(
+            Family::DeepGrooveBall
+            | Family::SelfAligningBall
+            | Family::SphericalRoller
+            | Family::NeedleRoller
+            | Family::NeedleRollerNoInnerRing
+            | Family::DrawnCupNeedle,
+        ) => true,
+        _ => false,
+    };
+    // ZZ is the JIS B 1521 spelling of 2Z.
+    let closure = match piece {
+        "ZZ" => Closure::ShieldBothSides,
+        _ => Closure::from_code(piece).filter(|closure| *closure != Closure::Open)?,
+    };
+    may_close.then_some(Meaning::Closure(closure))
+}
+
+fn class_or_clearance(piece: &str) -> Option<Meaning> {
+    if let Some(clearance) = Clearance::from_code(piece) {
+        return Some(Meaning::Clearance(clearance));
+    }
+    if piece == "PN" {
+        return Some(Meaning::Class(ToleranceClass::Normal));
+    }
+    if let Some(class) = ToleranceClass::from_code(piece) {
+        return Some(Meaning::Class(class));
+    }
+    // P52 is P5 with C2, P63 is P6 with C3 (DIN 623-1: the C is left out).
+    let combined = piece.strip_prefix('P').filter(|digits| digits.len() == 2)?;
+    let (class, clearance) = combined.split_at_checked(1)?;
+    let class = ToleranceClass::from_code(&format!("P{class}"))
+        .filter(|class| *class != ToleranceClass::Normal)?;
+    let clearance = Clearance::from_code(&format!("C{clearance}"))?;
+    Some(Meaning::ClassAndClearance(class, clearance))
+}
+
+fn of_family(piece: &str, designation: &Designation) -> Option<Meaning> {
+    let family = designation.family?;
+    let is_single_angular = family == Family::AngularContactBall
+        && designation.traits.rows == Some(1)
+        && !designation.basic.starts_with("QJ");
+    let meaning = match (piece, family) {
+        (
+            "K",
+            Family::SelfAligningBall
+            | Family::SphericalRoller
+            | Family::DeepGrooveBall
+            | Family::CylindricalRoller,
+        ) => Meaning::Bore(BoreForm::Taper12),
+        ("K30", Family::SphericalRoller) => Meaning::Bore(BoreForm::Taper30),
+        ("N", Family::DeepGrooveBall | Family::CylindricalRoller) => Meaning::Groove,
+        ("NR", Family::DeepGrooveBall | Family::CylindricalRoller) => Meaning::GrooveAndRing,
+        ("C", _) if is_single_angular => Meaning::Angle(15),
+        ("AC", _) if is_single_angular => Meaning::Angle(25),
+        ("A", _) if is_single_angular => Meaning::Angle(30),
+        ("B", _) if is_single_angular => Meaning::Angle(40),
+        ("DB", Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall) => {
+            Meaning::Arrangement("DB")
+        }
+        ("DF", Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall) => {
+            Meaning::Arrangement("DF")
+        }
+        ("DT", Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall) => {
+            Meaning::Arrangement("DT")
+        }
+        ("U" | "UA" | "UO" | "UL", Family::AngularContactBall) => Meaning::Arrangement("universal"),
+        ("X", Family::TaperedRoller) => Meaning::Basic("X"),
+        ("B", Family::TaperedRoller) => Meaning::Basic("B"),
+        ("E", Family::CylindricalRoller | Family::SphericalRoller) => {
+            Meaning::Variant("increased capacity design (E)")
+        }
+        ("S0" | "S1" | "S2" | "S3" | "S4", _) => Meaning::Stabilised,
+        _ => return None,
+    };
+    Some(meaning)
+}
+
+/// Cage letters of DIN 623-1: material, with the letters for its guidance.
+fn cage(piece: &str) -> Option<Meaning> {
+    const CAGES: [&str; 20] = [
+        "M", "MA", "MB", "MP", "MS", "J", "JA", "JB", "Y", "F", "FA", "FB", "L", "LA", "LB", "T",
+        "TA", "TB", "TN", "V",
+    ];
+    CAGES.contains(&piece).then_some(Meaning::Cage)
+}
+
+/// Writes one suffix into the traits; false where it was said before in another way.
+fn apply(designation: &mut Designation, piece: &str, meaning: Meaning) -> bool {
+    /// Sets a value unless another one is there.
+    fn set<T: PartialEq>(slot: &mut Option<T>, value: T) -> bool {
+        match slot {
+            Some(known) => *known == value,
+            None => {
+                *slot = Some(value);
+                true
+            }
+        }
+    }
+    let traits = &mut designation.traits;
+    match meaning {
+        Meaning::Closure(closure) => set(&mut traits.closure, closure),
+        Meaning::Clearance(clearance) => set(&mut traits.clearance, clearance),
+        Meaning::Class(class) => set(&mut traits.tolerance_class, class),
+        Meaning::ClassAndClearance(class, clearance) => {
+            set(&mut traits.tolerance_class, class) && set(&mut traits.clearance, clearance)
+        }
+        Meaning::Bore(form) => set(&mut traits.bore_form, form),
+        Meaning::Groove => set(&mut traits.has_snap_ring_groove, true),
+        Meaning::GrooveAndRing => {
+            traits.has_snap_ring_groove = Some(true);
+            designation.add_variant("snap ring fitted (NR)");
+            true
+        }
+        Meaning::Angle(degrees) => set(&mut traits.contact_angle, ContactAngle(degrees)),
+        Meaning::Arrangement(arrangement) => {
+            if piece.len() == 2 && piece.starts_with('U') {
+                traits.preload_class = Some(piece.to_owned());
+            }
+            set(&mut traits.arrangement, arrangement.to_owned())
+        }
+        Meaning::Cage => set(&mut traits.cage, piece.to_owned()),
+        Meaning::Variant(text) => {
+            designation.add_variant(text);
+            true
+        }
+        Meaning::Stabilised => {
+            designation.add_variant(&format!("dimensionally stabilised ({piece})"));
+            true
+        }
+        Meaning::Basic(letter) => {
+            designation.basic.push_str(letter);
+            if letter == "B" {
+                designation.add_variant("steep contact angle (B)");
+            }
+            true
+        }
+    }
+}

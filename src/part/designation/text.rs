@@ -1,0 +1,78 @@
+//! Evens out how designations are typed: case, blanks, dashes, multiplication signs, decimal commas.
+
+/// One spelling for signs that look alike: upper case, `X` for every multiplication sign, `-` for every dash, single blanks,
+/// a decimal point for a comma between digits and a blank for any other comma.
+pub(super) fn clean(printed: &str) -> String {
+    let chars: Vec<char> = printed.chars().collect();
+    let mut text = String::with_capacity(printed.len());
+    for (at, &c) in chars.iter().enumerate() {
+        let is_digit = |at: Option<usize>| {
+            at.and_then(|at| chars.get(at))
+                .is_some_and(char::is_ascii_digit)
+        };
+        match c {
+            '×' | 'х' | 'Х' | '*' => text.push('X'),
+            '–' | '—' | '‐' | '‑' | '−' => text.push('-'),
+            'Ø' | 'ø' | '⌀' | '"' => {}
+            ',' if is_digit(at.checked_sub(1)) && is_digit(Some(at + 1)) => text.push('.'),
+            c if c.is_whitespace() || matches!(c, ',' | ';' | '_') => {
+                if !text.ends_with(' ') {
+                    text.push(' ');
+                }
+            }
+            c => text.push(c.to_ascii_uppercase()),
+        }
+    }
+    text.trim().to_owned()
+}
+
+/// Takes the first of several openings off, where no letter or digit runs on from it.
+pub(super) fn strip_word<'a>(text: &'a str, words: &[&str]) -> Option<&'a str> {
+    words.iter().find_map(|word| {
+        let rest = text.strip_prefix(word)?;
+        let ends_word = !rest.starts_with(|c: char| c.is_alphanumeric())
+            || !word.ends_with(|c: char| c.is_ascii_alphabetic())
+                && rest.starts_with(|c: char| c.is_ascii_alphabetic())
+            || word.ends_with(|c: char| c.is_ascii_alphabetic())
+                && rest.starts_with(|c: char| c.is_ascii_digit());
+        ends_word.then(|| trim_signs(rest))
+    })
+}
+
+/// Takes blanks, hyphens, colons and points off the front.
+pub(super) fn trim_signs(text: &str) -> &str {
+    text.trim_start_matches([' ', '-', ':', '.'])
+}
+
+/// Splits digits off the front.
+pub(super) fn split_digits(text: &str) -> (&str, &str) {
+    let end = text
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(text.len());
+    text.split_at(end)
+}
+
+/// The pieces of a suffix text.
+pub(super) fn tokens(text: &str) -> impl Iterator<Item = &str> {
+    text.split([' ', '-', '/', '+', '(', ')', ':'])
+        .map(|token| token.trim_matches('.'))
+        .filter(|token| !token.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn spellings_of_one_designation_become_one() {
+        assert_eq!(clean(" 6305\u{a0}–2rs,  c3 "), "6305 -2RS C3");
+        assert_eq!(clean("or 31,34×3,53"), "OR 31.34X3.53");
+    }
+
+    #[test]
+    fn a_word_ends_where_letters_do() {
+        assert_eq!(strip_word("DIN 471-40", &["DIN 47", "DIN 471"]), Some("40"));
+        assert_eq!(strip_word("ORDER 40X3", &["OR"]), None);
+        assert_eq!(strip_word("OR40X3", &["OR"]), Some("40X3"));
+    }
+}

@@ -1,0 +1,67 @@
+//! One row of a standard's table and how far it may be trusted.
+
+use std::fmt;
+
+use crate::part::{LoadRatings, SizeKey, Traits};
+
+/// How far a standard row was cross-checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+pub enum Confidence {
+    /// Three or more open sources agree.
+    A,
+    /// Two agree.
+    B,
+    /// One.
+    C,
+    /// From memory only: never an unconditional yes, and every output that uses it says so.
+    D,
+}
+
+/// One row of a standard's table.
+#[derive(Debug, Clone)]
+pub struct StandardPart {
+    /// Basic designation, such as `6305`, `AS568-318`, `40x62x8`.
+    pub designation: String,
+    /// Other standard designations of the same part (`6804` for `61804`).
+    pub synonyms: Vec<String>,
+    /// Family and key dimensions.
+    pub size: SizeKey,
+    /// What the basic designation says besides size (rib form, contact angle, closure where the width depends on it).
+    pub traits: Traits,
+    /// Smallest chamfer r_s min, mm; of pins, the chamfer c.
+    pub chamfer_mm: Option<f64>,
+    /// Load ratings with source.
+    pub ratings: Option<LoadRatings>,
+    /// Standard the size comes from.
+    pub standard: String,
+    /// Sources that were compared.
+    pub source: String,
+    /// How far it was cross-checked.
+    pub confidence: Confidence,
+    /// Note for the reader.
+    pub note: String,
+}
+
+impl Confidence {
+    /// Reads the letter.
+    pub fn from_letter(letter: &str) -> Option<Self> {
+        match letter {
+            "A" => Some(Self::A),
+            "B" => Some(Self::B),
+            "C" => Some(Self::C),
+            "D" => Some(Self::D),
+            _ => None,
+        }
+    }
+
+    /// True unless the row rests on memory alone.
+    pub fn is_cross_checked(self) -> bool {
+        self != Self::D
+    }
+}
+
+impl fmt::Display for Confidence {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{self:?}")
+    }
+}
