@@ -19,6 +19,7 @@ pub mod catalogue;
 pub mod interchange;
 pub mod part;
 pub mod place;
+pub mod plan;
 pub mod record;
 pub mod standard;
 pub mod units;
