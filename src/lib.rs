@@ -20,6 +20,7 @@ pub mod interchange;
 pub mod lookup;
 pub mod part;
 pub mod place;
+pub mod plan;
 pub mod record;
 // pub mod report;
 pub mod standard;

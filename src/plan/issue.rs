@@ -1,0 +1,234 @@
+//! What is wrong or doubtful in the rows a plan rests on; every one names its place.
+
+use chrono::NaiveDate;
+
+use crate::place::Place;
+use crate::units::{Currency, UnitOfCount};
+
+/// One row that a plan could not take as it stands.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum PlanIssue {
+    /// Two tables count one part in units that must not be converted.
+    #[error(
+        "{place}: `{part}` is counted in {have}, but {other} counts it in {want}; the row is not used until one of them is right"
+    )]
+    UnitConflict {
+        /// The row that is not used.
+        place: Place,
+        /// The row it disagrees with.
+        other: Place,
+        /// The part.
+        part: String,
+        /// Unit of the row.
+        have: UnitOfCount,
+        /// Unit of the other.
+        want: UnitOfCount,
+    },
+    /// Nobody says what is counted.
+    #[error(
+        "{place}: no unit of count for `{part}` here or in the parts table; pieces are assumed"
+    )]
+    UnitAssumed {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+    },
+    /// Nobody says what is counted, and the kit line asks for a pair or a set.
+    #[error(
+        "{place}: line asks for a {want} of `{part}`, but {other} does not say what it counts; it is not used for this line"
+    )]
+    UnitUnknownForSet {
+        /// The kit line.
+        place: Place,
+        /// The stock row or offer.
+        other: Place,
+        /// The part.
+        part: String,
+        /// What the line asks for.
+        want: UnitOfCount,
+    },
+    /// Less than nothing on the shelf.
+    #[error("{place}: stock of `{part}` is {found}, expected 0 or more; it counts as 0")]
+    NegativeStock {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+        /// What was found.
+        found: f64,
+    },
+    /// More reserved than there is.
+    #[error("{place}: {reserved} of `{part}` are reserved, but only {on_hand} are there")]
+    ReservedTooMuch {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Reserved.
+        reserved: f64,
+        /// On hand.
+        on_hand: f64,
+    },
+    /// No quantity.
+    #[error("{place}: no quantity for `{part}`; the row counts as nothing")]
+    NoQuantity {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+    },
+    /// A part with a shelf life and a lot without a date.
+    #[error(
+        "{place}: `{part}` has a shelf life, but the lot has no cure or pack date; check its age before fitting"
+    )]
+    AgeUnknown {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+    },
+    /// On order in the stock list and in the list of orders, with different quantities.
+    #[error(
+        "{place}: {on_order} of `{part}` on order here, but {open} in the open orders; the open orders are used"
+    )]
+    OnOrderTwice {
+        /// The stock row.
+        place: Place,
+        /// The part.
+        part: String,
+        /// In the stock list.
+        on_order: f64,
+        /// In the open orders.
+        open: f64,
+    },
+    /// A usage or receipt dated after the moment of planning.
+    #[error("{place}: dated {date}, after the moment of planning; it is left out")]
+    InTheFuture {
+        /// The row.
+        place: Place,
+        /// Its date.
+        date: NaiveDate,
+    },
+    /// A receipt before its order.
+    #[error("{place}: received {received}, before it was ordered on {ordered}; it is left out")]
+    ReceivedBeforeOrdered {
+        /// The row.
+        place: Place,
+        /// Ordered.
+        ordered: NaiveDate,
+        /// Received.
+        received: NaiveDate,
+    },
+    /// A calendar the settings do not define.
+    #[error(
+        "{place}: calendar `{name}` is not defined in the settings; the calendar for suppliers is used"
+    )]
+    NoSuchCalendar {
+        /// The supplier's row.
+        place: Place,
+        /// The name.
+        name: String,
+    },
+    /// A kit line that asks for nothing.
+    #[error("{place}: quantity is {found}, expected above 0; the line is left out")]
+    LineWithoutQuantity {
+        /// The line.
+        place: Place,
+        /// What was found.
+        found: f64,
+    },
+    /// A task that must be done before itself.
+    #[error("{place}: task `{task}` of kit `{kit}` waits for itself; the downtime is unknown")]
+    TaskCycle {
+        /// A task of the cycle.
+        place: Place,
+        /// The kit.
+        kit: String,
+        /// The task.
+        task: String,
+    },
+    /// A task name no row has.
+    #[error("{place}: kit `{kit}` has no task `{task}`; the line or task waits for nothing there")]
+    NoSuchTask {
+        /// The row that names it.
+        place: Place,
+        /// The kit.
+        kit: String,
+        /// The name.
+        task: String,
+    },
+    /// A machine no row has.
+    #[error(
+        "{place}: machine `{machine}` is in no machines table; the cost of its downtime is unknown"
+    )]
+    NoSuchMachine {
+        /// The row that names it.
+        place: Place,
+        /// The name.
+        machine: String,
+    },
+    /// Money in a currency without a rate.
+    #[error("{place}: no exchange rate for {currency}; add it to exchange_rates in the settings")]
+    NoExchangeRate {
+        /// The row.
+        place: Place,
+        /// The currency.
+        currency: Currency,
+    },
+    /// A planned rebuild whose day has passed.
+    #[error(
+        "{place}: planned for {date}, which has passed; it is left out, set a new date if it is still to come"
+    )]
+    PlannedInThePast {
+        /// The row.
+        place: Place,
+        /// Its date.
+        date: NaiveDate,
+    },
+    /// Another way that lacks what a plan needs.
+    #[error("{place}: {missing} not given; this way is not planned with")]
+    OtherWayIncomplete {
+        /// The row.
+        place: Place,
+        /// `hours` or `quantity`.
+        missing: &'static str,
+    },
+    /// A least order that outlasts the shelf life.
+    #[error(
+        "{place}: the least order of {least} of `{part}` outlasts its shelf life, in which about {used:.1} are used"
+    )]
+    OutlastsShelfLife {
+        /// The offer.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Least quantity that can be ordered.
+        least: f64,
+        /// Usage in the shelf life.
+        used: f64,
+    },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_conflict_names_both_places_and_both_units() {
+        let row = |file: &str| Place::row(&file.into(), &"".into(), 4);
+        let issue = PlanIssue::UnitConflict {
+            place: row("stock.csv").at(2),
+            other: row("parts.csv").at(5),
+            part: "BRG-7".to_owned(),
+            have: UnitOfCount::Piece,
+            want: UnitOfCount::MatchedSet { pieces: 2 },
+        };
+        assert_eq!(
+            issue.to_string(),
+            "stock.csv, C5: `BRG-7` is counted in piece, but parts.csv, F5 counts it in matched set of 2; \
+             the row is not used until one of them is right"
+        );
+    }
+}

@@ -1,0 +1,408 @@
+//! Which offers may be bought from, what a quantity costs, and the ways the goods can come.
+
+use std::fmt;
+
+use chrono::{Duration, NaiveDate, NaiveDateTime};
+
+use super::calendar::Calendars;
+use super::exchange::Exchange;
+use super::lead_time::{Arrival, LeadBasis, LeadQuestion, LeadTimes, QUOTE_LATE_FACTOR};
+use super::receipt_history::supplier_key;
+use crate::catalogue::{OfferOf, PartId, Shop};
+use crate::part::PartClass;
+use crate::place::Place;
+use crate::record::{Condition, OfferRecord, QuotedLeadTime, SupplierRecord};
+use crate::units::{Currency, Money, Price, UnitOfCount};
+
+/// Why an offer is not bought from.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum WhyUnusable {
+    /// The quote has ended.
+    #[error("expired on {on}")]
+    Expired {
+        /// Its last day.
+        on: NaiveDate,
+    },
+    /// Not new, and the settings ask for new goods.
+    #[error("goods are {condition}; the settings accept new goods only", condition = condition_name(*.condition))]
+    Condition {
+        /// What is offered.
+        condition: Condition,
+    },
+    /// The supplier is not approved, or not for this class.
+    #[error("supplier `{supplier}` is not approved for {class}", class = class_name(*.class))]
+    NotApproved {
+        /// The supplier.
+        supplier: String,
+        /// Class of the part.
+        class: PartClass,
+    },
+    /// Nobody says whether the supplier is approved.
+    #[error("no table says that supplier `{supplier}` is approved")]
+    ApprovalUnknown {
+        /// The supplier.
+        supplier: String,
+    },
+    /// A currency without a rate.
+    #[error("no exchange rate for {currency} in the settings")]
+    NoExchangeRate {
+        /// The currency.
+        currency: Currency,
+    },
+    /// The supplier has none.
+    #[error("the supplier has none")]
+    NothingAvailable,
+}
+
+/// An offer that is not bought from, and why.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UnusableOffer {
+    /// Position in [`Shop::offers`].
+    pub offer: usize,
+    /// The part.
+    pub part: PartId,
+    /// The row.
+    pub place: Place,
+    /// Why.
+    pub why: WhyUnusable,
+}
+
+/// How goods come from a supplier.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum DeliveryKind {
+    /// As quoted.
+    Normal,
+    /// Hurried for a surcharge.
+    Hurried,
+    /// Fetched from the counter by the shop's own people.
+    Collected,
+    /// Brought by courier from the counter.
+    Courier,
+}
+
+/// One way the goods of an offer can come.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Delivery {
+    /// How.
+    pub kind: DeliveryKind,
+    /// When, if ordered at the moment of planning; `None` is unknown.
+    pub arrival: Option<Arrival>,
+    /// Surcharge per order, in the shop's currency.
+    pub surcharge: Money,
+    /// Lead time it was made from.
+    pub quoted: Option<QuotedLeadTime>,
+}
+
+/// An offer that may be bought from.
+#[derive(Debug)]
+pub struct UsableOffer<'a> {
+    /// Position in [`Shop::offers`].
+    pub offer: usize,
+    /// The part.
+    pub part: PartId,
+    /// The row.
+    pub record: &'a OfferRecord,
+    /// Its supplier.
+    pub supplier: &'a SupplierRecord,
+    /// Unit the price, minimum and pack are counted in.
+    pub unit: UnitOfCount,
+    /// True where neither the offer nor the part names a unit and pieces are assumed.
+    pub is_unit_assumed: bool,
+    /// Days since the quote; `None` where it has no date.
+    pub quote_age_days: Option<i64>,
+    /// True where the quote is older than the settings allow.
+    pub is_old: bool,
+    /// Ways the goods can come, the quoted one first.
+    pub deliveries: Vec<Delivery>,
+}
+
+/// A quantity that can be ordered from an offer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OrderLot {
+    /// Quantity on the order, in the offer's unit: a multiple of the pack and at least the minimum.
+    pub ordered: f64,
+    /// The same in the unit that was asked for.
+    pub gives: f64,
+}
+
+impl<'a> UsableOffer<'a> {
+    /// Judges one offer.
+    ///
+    /// # Errors
+    /// [`WhyUnusable`] for an offer that must not be planned with.
+    pub fn judge(
+        shop: &'a Shop,
+        calendars: &Calendars,
+        lead_times: &LeadTimes<'_>,
+        position: usize,
+        offer: &'a OfferOf,
+    ) -> Result<Self, WhyUnusable> {
+        let record = &offer.record;
+        let part = shop.catalogue.part(offer.part);
+        let today = shop.as_of.date();
+        let exchange = Exchange::new(&shop.settings);
+        if let Some(on) = record.valid_until.filter(|until| *until < today) {
+            return Err(WhyUnusable::Expired { on });
+        }
+        let is_accepted = match record.condition {
+            Condition::New => true,
+            Condition::Reconditioned => shop.settings.planning.allow_reconditioned,
+            Condition::Used => false,
+        };
+        if !is_accepted {
+            return Err(WhyUnusable::Condition {
+                condition: record.condition,
+            });
+        }
+        let class = part
+            .family
+            .map_or(PartClass::Other, |family| family.class());
+        let supplier = approved(shop, &record.supplier, class)?;
+        let currencies = record
+            .price
+            .into_iter()
+            .chain(record.breaks.iter().map(|price_break| price_break.price));
+        for price in currencies {
+            if exchange.rate(price.currency).is_none() {
+                return Err(WhyUnusable::NoExchangeRate {
+                    currency: price.currency,
+                });
+            }
+        }
+        if record.quantity_available.is_some_and(|there| there <= 0.0) {
+            return Err(WhyUnusable::NothingAvailable);
+        }
+        let unit = record.unit_of_count.or(part.unit_of_count);
+        let quote_age_days = record.quote_date.map(|date| (today - date).num_days());
+        let mut usable = Self {
+            offer: position,
+            part: offer.part,
+            record,
+            supplier,
+            unit: unit.unwrap_or(UnitOfCount::Piece),
+            is_unit_assumed: unit.is_none(),
+            quote_age_days,
+            is_old: quote_age_days
+                .is_some_and(|age| age > shop.settings.planning.quote_is_old_after_days),
+            deliveries: Vec::new(),
+        };
+        usable.deliveries = usable.all_deliveries(shop, calendars, lead_times, exchange);
+        Ok(usable)
+    }
+
+    /// Smallest quantity that can be ordered and gives at least `wanted` of `unit`; `None` where the units must
+    /// not be converted or less than the minimum is left of what the supplier has.
+    ///
+    /// `taken` is what other lines already take from this offer, in the offer's unit. Where less is available than
+    /// wanted, the lot gives what there is.
+    pub fn lot_for(&self, wanted: f64, unit: UnitOfCount, taken: f64) -> Option<OrderLot> {
+        let factor = self.unit.in_units_of(unit).ok()?;
+        let pack = self.record.pack_quantity.filter(|pack| *pack > 0.0);
+        let minimum = self.record.minimum_quantity.unwrap_or(0.0);
+        let whole = |quantity: f64| {
+            if self.unit == UnitOfCount::Metre {
+                quantity
+            } else {
+                (quantity - 1e-9).ceil()
+            }
+        };
+        let packed =
+            |quantity: f64| pack.map_or(quantity, |pack| (quantity / pack - 1e-9).ceil() * pack);
+        let mut ordered = packed(whole((wanted / factor).max(minimum)));
+        if let Some(available) = self.record.quantity_available {
+            let left = (available - taken).max(0.0);
+            if ordered > left {
+                let in_packs = |quantity: f64| {
+                    pack.map_or(quantity, |pack| (quantity / pack + 1e-9).floor() * pack)
+                };
+                ordered = in_packs(left);
+            }
+            if ordered <= 0.0 || ordered < minimum {
+                return None;
+            }
+        }
+        (ordered > 0.0).then_some(OrderLot {
+            ordered,
+            gives: ordered * factor,
+        })
+    }
+
+    /// Goods cost of a quantity in the offer's unit, price breaks counted, in the shop's currency; `None` without
+    /// a price.
+    pub fn cost_of(&self, ordered: f64, exchange: Exchange<'_>) -> Option<Money> {
+        exchange.to_own(self.price_at(ordered)?.cost_of(ordered))
+    }
+
+    /// Price that holds at a quantity in the offer's unit.
+    pub fn price_at(&self, ordered: f64) -> Option<Price> {
+        self.record
+            .breaks
+            .iter()
+            .filter(|price_break| price_break.from_quantity <= ordered + 1e-9)
+            .max_by(|a, b| a.from_quantity.total_cmp(&b.from_quantity))
+            .map(|price_break| price_break.price)
+            .or(self.record.price)
+    }
+
+    /// Arrival of one of its deliveries if ordered at another moment than the moment of planning.
+    pub fn arrival_if_ordered(
+        &self,
+        calendars: &Calendars,
+        lead_times: &LeadTimes<'_>,
+        delivery: &Delivery,
+        ordered_at: NaiveDateTime,
+    ) -> Option<Arrival> {
+        match delivery.kind {
+            DeliveryKind::Normal | DeliveryKind::Hurried => {
+                lead_times.estimate(&self.question(delivery.quoted, delivery.kind, ordered_at))
+            }
+            DeliveryKind::Collected => {
+                self.from_counter(calendars, ordered_at, self.supplier.collection_h?)
+            }
+            DeliveryKind::Courier => {
+                self.from_counter(calendars, ordered_at, self.supplier.courier_h?)
+            }
+        }
+    }
+
+    fn all_deliveries(
+        &self,
+        shop: &Shop,
+        calendars: &Calendars,
+        lead_times: &LeadTimes<'_>,
+        exchange: Exchange<'_>,
+    ) -> Vec<Delivery> {
+        let free = Money {
+            cents: 0,
+            currency: exchange.currency(),
+        };
+        let way = |kind, surcharge, quoted| Delivery {
+            kind,
+            arrival: None,
+            surcharge,
+            quoted,
+        };
+        let mut ways = vec![way(DeliveryKind::Normal, free, self.record.lead_time)];
+        for hurried in &self.record.expedite {
+            if let Some(surcharge) = exchange.to_own(hurried.surcharge) {
+                ways.push(way(
+                    DeliveryKind::Hurried,
+                    surcharge,
+                    Some(hurried.lead_time),
+                ));
+            }
+        }
+        if self.record.lead_time == Some(QuotedLeadTime::InStock) {
+            if self.supplier.collection_h.is_some() {
+                ways.push(way(DeliveryKind::Collected, free, self.record.lead_time));
+            }
+            let cost = self.supplier.courier_cost;
+            if let (Some(_), Some(cost)) = (
+                self.supplier.courier_h,
+                cost.and_then(|cost| exchange.to_own(cost)),
+            ) {
+                ways.push(way(DeliveryKind::Courier, cost, self.record.lead_time));
+            }
+        }
+        for delivery in &mut ways {
+            delivery.arrival = self.arrival_if_ordered(calendars, lead_times, delivery, shop.as_of);
+        }
+        ways
+    }
+
+    fn question(
+        &self,
+        quoted: Option<QuotedLeadTime>,
+        kind: DeliveryKind,
+        ordered_at: NaiveDateTime,
+    ) -> LeadQuestion<'_> {
+        LeadQuestion {
+            supplier: &self.record.supplier,
+            record: Some(self.supplier),
+            part: self.part,
+            quoted,
+            is_hurried: kind == DeliveryKind::Hurried,
+            ordered_at,
+        }
+    }
+
+    /// From the counter: when it next is open, plus the hours of the way.
+    fn from_counter(
+        &self,
+        calendars: &Calendars,
+        ordered_at: NaiveDateTime,
+        hours: f64,
+    ) -> Option<Arrival> {
+        let calendar = calendars.of_supplier(Some(self.supplier));
+        let start = match self.supplier.counter_hours {
+            None => calendar.after(ordered_at, 0.0)?,
+            Some((opens, closes)) => {
+                let today = calendar.roll_forward(ordered_at.date())?;
+                if today.and_time(closes) > ordered_at {
+                    today.and_time(opens).max(ordered_at)
+                } else {
+                    calendar.next_working_day(today)?.and_time(opens)
+                }
+            }
+        };
+        let after = |hours: f64| start + Duration::seconds((hours * 3600.0).round() as i64);
+        let likely = after(hours.max(0.0));
+        Some(Arrival {
+            likely,
+            late: after(hours.max(0.0) * QUOTE_LATE_FACTOR),
+            mean_days: (likely - ordered_at).num_seconds() as f64 / 86_400.0,
+            basis: LeadBasis::FromCounter,
+        })
+    }
+}
+
+fn approved<'a>(
+    shop: &'a Shop,
+    name: &str,
+    class: PartClass,
+) -> Result<&'a SupplierRecord, WhyUnusable> {
+    let unknown = || WhyUnusable::ApprovalUnknown {
+        supplier: name.to_owned(),
+    };
+    let supplier = shop
+        .suppliers
+        .get(&supplier_key(name))
+        .ok_or_else(unknown)?;
+    match supplier.is_approved_for(class) {
+        Some(true) => Ok(supplier),
+        None => Err(unknown()),
+        Some(false) => Err(WhyUnusable::NotApproved {
+            supplier: name.to_owned(),
+            class,
+        }),
+    }
+}
+
+const fn condition_name(condition: Condition) -> &'static str {
+    match condition {
+        Condition::New => "new",
+        Condition::Reconditioned => "reconditioned",
+        Condition::Used => "used",
+    }
+}
+
+const fn class_name(class: PartClass) -> &'static str {
+    match class {
+        PartClass::Bearings => "bearings",
+        PartClass::Seals => "seals",
+        PartClass::Fasteners => "fasteners",
+        PartClass::Other => "parts that no standard covers",
+    }
+}
+
+impl fmt::Display for DeliveryKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Normal => "as quoted",
+            Self::Hurried => "hurried",
+            Self::Collected => "fetched from the counter",
+            Self::Courier => "by courier",
+        })
+    }
+}

@@ -1,0 +1,168 @@
+//! What rebuilds with a date need, netted against stock and open orders in order of date.
+
+use std::collections::BTreeMap;
+
+use chrono::{Days, NaiveDate, NaiveTime};
+
+use super::issue::PlanIssue;
+use super::kit::{accepted_parts, line_unit};
+use super::sourcing::Sourcing;
+use super::supply::{Drawn, Source, Supply};
+use crate::catalogue::{Kit, PartId};
+use crate::interchange::LineAcceptance;
+use crate::place::Place;
+use crate::record::PlannedRebuild;
+use crate::units::UnitOfCount;
+
+/// Days ahead that planned rebuilds are listed and netted: twelve months.
+pub const HORIZON_DAYS: i64 = 365;
+
+/// What one line of one planned rebuild needs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RebuildNeed {
+    /// Position in [`Shop::kits`](crate::catalogue::Shop::kits).
+    pub kit: usize,
+    /// Position of the line in its kit.
+    pub line: usize,
+    /// Planned day.
+    pub date: NaiveDate,
+    /// Day by which goods must be there: the planned day less the safety working days.
+    pub needed_by: NaiveDate,
+    /// The row of the rebuild.
+    pub place: Place,
+    /// The part asked for.
+    pub part: Option<PartId>,
+    /// Parts that may be bought for it, the one asked for first.
+    pub accepted: Vec<PartId>,
+    /// Unit of count of the line.
+    pub unit: UnitOfCount,
+    /// Quantity needed.
+    pub needed: f64,
+    /// What covers it from the shelf and from open orders that are likely here in time.
+    pub supplies: Vec<Supply>,
+    /// What has to be ordered.
+    pub short: f64,
+}
+
+impl RebuildNeed {
+    /// Quantity of a part that this need takes from its shelf and open orders, in `unit`.
+    pub fn drawn_from(&self, part: PartId, unit: UnitOfCount) -> f64 {
+        let factor = self.unit.in_units_of(unit).unwrap_or(0.0);
+        self.supplies
+            .iter()
+            .filter(|supply| match &supply.source {
+                Source::Stock { part: of, .. } | Source::OpenOrder { part: of, .. } => *of == part,
+                Source::Offer { .. } | Source::OtherWay { .. } => false,
+            })
+            .map(|supply| supply.quantity * factor)
+            .sum()
+    }
+}
+
+/// Needs of all rebuilds of the next twelve months, earliest first.
+///
+/// The earlier rebuild takes from the shelf first; unlike the plans of single kits, planned rebuilds share stock.
+pub fn rebuild_needs(
+    sourcing: &Sourcing<'_>,
+    acceptances: &[LineAcceptance],
+    issues: &mut Vec<PlanIssue>,
+) -> Vec<RebuildNeed> {
+    let by_line: BTreeMap<(usize, usize), &LineAcceptance> = acceptances
+        .iter()
+        .map(|acceptance| ((acceptance.kit, acceptance.line), acceptance))
+        .collect();
+    let mut drawn = Drawn::default();
+    let mut needs = Vec::new();
+    for (position, kit, planned) in dated(sourcing, issues) {
+        let first = needs.len();
+        for (line, of) in kit.lines.iter().enumerate() {
+            if of.record.quantity > 0.0 {
+                let acceptance = by_line.get(&(position, line)).copied();
+                needs.push(RebuildNeed {
+                    kit: position,
+                    line,
+                    date: planned.date,
+                    needed_by: needed_by(sourcing, planned.date),
+                    place: planned.place.clone(),
+                    part: of.part,
+                    accepted: accepted_parts(of, acceptance),
+                    unit: line_unit(sourcing, of),
+                    needed: of.record.quantity,
+                    supplies: Vec::new(),
+                    short: of.record.quantity,
+                });
+            }
+        }
+        net(sourcing, &mut drawn, &mut needs[first..]);
+    }
+    needs
+}
+
+/// Rebuilds from today on within the horizon, by day, then kit.
+fn dated<'a>(
+    sourcing: &Sourcing<'a>,
+    issues: &mut Vec<PlanIssue>,
+) -> Vec<(usize, &'a Kit, &'a PlannedRebuild)> {
+    let today = sourcing.shop.as_of.date();
+    let mut found = Vec::new();
+    for (position, kit) in sourcing.shop.kits.iter().enumerate() {
+        for planned in &kit.planned {
+            let days = (planned.date - today).num_days();
+            if days < 0 {
+                issues.push(PlanIssue::PlannedInThePast {
+                    place: planned.place.clone(),
+                    date: planned.date,
+                });
+            } else if days <= HORIZON_DAYS {
+                found.push((position, kit, planned));
+            }
+        }
+    }
+    found.sort_by_key(|(position, _, planned)| (planned.date, *position));
+    found
+}
+
+fn needed_by(sourcing: &Sourcing<'_>, date: NaiveDate) -> NaiveDate {
+    let safety = sourcing.shop.settings.planning.safety_workdays;
+    sourcing
+        .calendars
+        .receiving()
+        .subtract_workdays(date, safety)
+        .unwrap_or(date)
+}
+
+/// Covers the lines of one rebuild, the part asked for before others and lines with fewer choices first.
+fn net(sourcing: &Sourcing<'_>, drawn: &mut Drawn, needs: &mut [RebuildNeed]) {
+    let mut turn: Vec<usize> = (0..needs.len()).collect();
+    turn.sort_by_key(|at| (needs[*at].accepted.len(), *at));
+    let most = needs.iter().map(|need| need.accepted.len()).max();
+    for choice in 0..most.unwrap_or(0) {
+        for at in &turn {
+            let need = &mut needs[*at];
+            let Some(part) = need.accepted.get(choice).copied() else {
+                continue;
+            };
+            let until = need
+                .needed_by
+                .checked_add_days(Days::new(1))
+                .unwrap_or(need.needed_by)
+                .and_time(NaiveTime::MIN);
+            if need.short > 1e-9 {
+                need.take(drawn.take_stock(sourcing, part, need.short, need.unit));
+            }
+            if need.short > 1e-9 {
+                let orders = drawn.take_orders(sourcing, part, need.short, need.unit, until);
+                need.take(orders);
+            }
+        }
+    }
+}
+
+impl RebuildNeed {
+    fn take(&mut self, supplies: impl IntoIterator<Item = Supply>) {
+        for supply in supplies {
+            self.short = (self.short - supply.quantity).max(0.0);
+            self.supplies.push(supply);
+        }
+    }
+}

@@ -1,0 +1,314 @@
+//! What to order now, from whom, and by when at the latest.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::NaiveDate;
+
+use super::choice::{OfferChoice, Timing, WhyNoChoice, choose, latest_order_day};
+use super::levels::Levels;
+use super::rebuild_need::RebuildNeed;
+use super::receipt_history::supplier_key;
+use super::sourcing::Sourcing;
+use crate::catalogue::PartId;
+use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::units::{Money, UnitOfCount};
+
+/// Why a line is on the order list.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ReorderReason {
+    /// The stock position is at or below the reorder point.
+    AtReorderPoint {
+        /// Free on the shelf.
+        free: f64,
+        /// On order.
+        on_order: f64,
+        /// Taken from these by planned rebuilds within the lead time.
+        for_rebuilds: f64,
+        /// Stock position: free and on order, less what the rebuilds take.
+        position: f64,
+        /// Order again at or below this.
+        reorder_point: f64,
+    },
+    /// A rebuild with a date needs more than there is.
+    Rebuild {
+        /// Position of the need in the plan's list of needs.
+        need: usize,
+        /// Planned day.
+        date: NaiveDate,
+        /// Quantity needed.
+        needed: f64,
+        /// Quantity missing.
+        short: f64,
+    },
+}
+
+/// One line to order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReorderLine {
+    /// The part that is wanted; `buy.part` may be another number accepted for it.
+    pub part: PartId,
+    /// Quantity wanted, in `unit`, before pack and minimum.
+    pub wanted: f64,
+    /// What is counted.
+    pub unit: UnitOfCount,
+    /// What to buy.
+    pub buy: OfferChoice,
+    /// The next best, for comparison.
+    pub next_best: Option<OfferChoice>,
+    /// Day by which goods must be there; `None` where nothing is dated.
+    pub needed_by: Option<NaiveDate>,
+    /// Last day to order; today where it is a matter of the stock level or already late.
+    pub order_by: NaiveDate,
+    /// Why.
+    pub reason: ReorderReason,
+}
+
+/// Everything to order from one supplier, with the freight once.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SupplierOrder {
+    /// Supplier as printed in its first line.
+    pub supplier: String,
+    /// Positions in [`Reorder::lines`].
+    pub lines: Vec<usize>,
+    /// Goods and surcharges, in the shop's currency; `None` where a price is missing.
+    pub goods: Option<Money>,
+    /// Freight; `None` where the suppliers table does not say or its currency has no rate.
+    pub freight: Option<Money>,
+}
+
+/// A need that no offer covers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NotOrdered {
+    /// The part wanted; `None` for a kit line no table knows.
+    pub part: Option<PartId>,
+    /// Position of the need in the plan's list of needs; `None` for a stock level.
+    pub need: Option<usize>,
+    /// Quantity wanted.
+    pub wanted: f64,
+    /// Why.
+    pub why: WhyNoChoice,
+}
+
+/// The order list.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Reorder {
+    /// Lines: dated needs by day, then stock levels by part.
+    pub lines: Vec<ReorderLine>,
+    /// The same by supplier.
+    pub orders: Vec<SupplierOrder>,
+    /// Needs that no offer covers.
+    pub not_ordered: Vec<NotOrdered>,
+}
+
+impl Reorder {
+    /// Chooses offers for dated needs first, then for stock levels.
+    ///
+    /// Choices are made one after another; freight of a supplier weighs only on its first line.
+    pub fn new(
+        sourcing: &Sourcing<'_>,
+        acceptances: &[LineAcceptance],
+        needs: &[RebuildNeed],
+        levels: &Levels,
+    ) -> Self {
+        let mut reorder = Self::default();
+        let mut used: BTreeSet<String> = BTreeSet::new();
+        for (position, need) in needs.iter().enumerate() {
+            if need.short > 1e-9 {
+                reorder.add_need(sourcing, position, need, &mut used);
+            }
+        }
+        let same = same_parts(sourcing, acceptances);
+        for level in levels.by_part.values() {
+            let reason = position_of(sourcing, needs, level);
+            let ReorderReason::AtReorderPoint {
+                position,
+                reorder_point,
+                ..
+            } = reason
+            else {
+                continue;
+            };
+            if position > reorder_point + 1e-9 {
+                continue;
+            }
+            let wanted = level.order_quantity.max(level.min_stock - position);
+            let parts = same.get(&level.part).cloned().unwrap_or(vec![level.part]);
+            match choose(sourcing, &parts, wanted, level.unit, None, &used) {
+                Ok((buy, next_best)) => {
+                    used.insert(supplier_key(&buy.supplier));
+                    reorder.lines.push(ReorderLine {
+                        part: level.part,
+                        wanted,
+                        unit: level.unit,
+                        buy,
+                        next_best,
+                        needed_by: None,
+                        order_by: sourcing.shop.as_of.date(),
+                        reason,
+                    });
+                }
+                Err(why) => reorder.not_ordered.push(NotOrdered {
+                    part: Some(level.part),
+                    need: None,
+                    wanted,
+                    why,
+                }),
+            }
+        }
+        reorder.orders = supplier_orders(sourcing, &reorder.lines);
+        reorder
+    }
+
+    fn add_need(
+        &mut self,
+        sourcing: &Sourcing<'_>,
+        position: usize,
+        need: &RebuildNeed,
+        used: &mut BTreeSet<String>,
+    ) {
+        let not_ordered = |why| NotOrdered {
+            part: need.part,
+            need: Some(position),
+            wanted: need.short,
+            why,
+        };
+        let Some(part) = need.part.or(need.accepted.first().copied()) else {
+            self.not_ordered.push(not_ordered(WhyNoChoice::NoPart));
+            return;
+        };
+        let by = Some(need.needed_by);
+        match choose(sourcing, &need.accepted, need.short, need.unit, by, used) {
+            Ok((buy, next_best)) => {
+                used.insert(supplier_key(&buy.supplier));
+                let today = sourcing.shop.as_of.date();
+                let order_by = if buy.timing == Timing::InTime {
+                    latest_order_day(sourcing, &buy, need.needed_by)
+                } else {
+                    today
+                };
+                self.lines.push(ReorderLine {
+                    part,
+                    wanted: need.short,
+                    unit: need.unit,
+                    buy,
+                    next_best,
+                    needed_by: by,
+                    order_by,
+                    reason: ReorderReason::Rebuild {
+                        need: position,
+                        date: need.date,
+                        needed: need.needed,
+                        short: need.short,
+                    },
+                });
+            }
+            Err(why) => self.not_ordered.push(not_ordered(why)),
+        }
+    }
+}
+
+/// Stock position of a part against its level.
+fn position_of(
+    sourcing: &Sourcing<'_>,
+    needs: &[RebuildNeed],
+    level: &super::levels::Level,
+) -> ReorderReason {
+    let part = level.part;
+    let free = sourcing
+        .stock
+        .by_part
+        .get(&part)
+        .map_or(0.0, super::stock::PartStock::free);
+    let on_order: f64 = sourcing
+        .orders
+        .get(&part)
+        .into_iter()
+        .flatten()
+        .map(|order| order.quantity)
+        .sum();
+    let lead_days = match &level.why {
+        super::levels::LevelBasis::Computed(reason) => reason.lead_days,
+        super::levels::LevelBasis::OwnMinimum { .. } => f64::INFINITY,
+    };
+    let today = sourcing.shop.as_of.date();
+    let for_rebuilds: f64 = needs
+        .iter()
+        .filter(|need| (need.date - today).num_days() as f64 <= lead_days)
+        .map(|need| need.drawn_from(part, level.unit))
+        .sum();
+    ReorderReason::AtReorderPoint {
+        free,
+        on_order,
+        for_rebuilds,
+        position: free + on_order - for_rebuilds,
+        reorder_point: level.reorder_point,
+    }
+}
+
+/// Own parts with the other numbers of the same standard part that go in as they are on every line asking for them.
+fn same_parts(
+    sourcing: &Sourcing<'_>,
+    acceptances: &[LineAcceptance],
+) -> BTreeMap<PartId, Vec<PartId>> {
+    let mut same: BTreeMap<PartId, Vec<PartId>> = BTreeMap::new();
+    let mut alone: BTreeSet<PartId> = BTreeSet::new();
+    for acceptance in acceptances {
+        let line = sourcing
+            .shop
+            .kits
+            .get(acceptance.kit)
+            .and_then(|kit| kit.lines.get(acceptance.line));
+        let Some((line, part)) = line.and_then(|line| Some((line, line.part?))) else {
+            continue;
+        };
+        if line.record.no_substitutes {
+            alone.insert(part);
+        }
+        let here: Vec<PartId> = acceptance
+            .accepted
+            .iter()
+            .filter(|accepted| accepted.because == AcceptedBecause::GoesInAsItIs)
+            .map(|accepted| accepted.part)
+            .collect();
+        same.entry(part)
+            .and_modify(|parts| parts.retain(|known| *known == part || here.contains(known)))
+            .or_insert_with(|| std::iter::once(part).chain(here).collect());
+    }
+    for part in alone {
+        same.insert(part, vec![part]);
+    }
+    same
+}
+
+/// Lines by supplier, in order of first appearance, freight once each.
+fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<SupplierOrder> {
+    let mut orders: Vec<SupplierOrder> = Vec::new();
+    let currency = sourcing.shop.settings.currency;
+    for (position, line) in lines.iter().enumerate() {
+        let key = supplier_key(&line.buy.supplier);
+        let at = orders
+            .iter()
+            .position(|order| supplier_key(&order.supplier) == key);
+        let at = at.unwrap_or_else(|| {
+            orders.push(SupplierOrder {
+                supplier: line.buy.supplier.clone(),
+                lines: Vec::new(),
+                goods: Some(Money { cents: 0, currency }),
+                freight: None,
+            });
+            orders.len() - 1
+        });
+        let order = &mut orders[at];
+        order.lines.push(position);
+        order.goods = order.goods.zip(line.buy.cost).map(|(sum, cost)| Money {
+            cents: sum.cents + cost.cents,
+            currency,
+        });
+    }
+    for order in &mut orders {
+        let supplier = sourcing.shop.suppliers.get(&supplier_key(&order.supplier));
+        order.freight =
+            supplier.and_then(|supplier| super::choice::freight(sourcing, supplier, order.goods));
+    }
+    orders
+}

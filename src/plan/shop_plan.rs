@@ -1,0 +1,98 @@
+//! The whole plan of a shop.
+
+use std::collections::BTreeMap;
+
+use super::demand::{Demand, demands};
+use super::issue::PlanIssue;
+use super::kit::{KitPlan, plan_kits};
+use super::levels::Levels;
+use super::offer::{Delivery, UnusableOffer};
+use super::open_order::OpenOrder;
+use super::rebuild_need::{RebuildNeed, rebuild_needs};
+use super::reorder::Reorder;
+use super::sourcing::Sourcing;
+use super::stock::FreeStock;
+use crate::catalogue::{PartId, Shop};
+use crate::interchange::LineAcceptance;
+use crate::place::Place;
+
+/// When the goods of one usable offer would come.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OfferArrivals {
+    /// Position in [`Shop::offers`].
+    pub offer: usize,
+    /// The part.
+    pub part: PartId,
+    /// The row.
+    pub place: Place,
+    /// Ways the goods can come, the quoted one first; an arrival of `None` is unknown.
+    pub deliveries: Vec<Delivery>,
+    /// Days since the quote; `None` where it has no date.
+    pub quote_age_days: Option<i64>,
+    /// True where the quote is older than the settings allow.
+    pub is_old: bool,
+}
+
+/// Everything the plan found, numbers only.
+#[derive(Debug, Clone)]
+pub struct Plan {
+    /// Free stock and expired lots.
+    pub stock: FreeStock,
+    /// Open orders by part.
+    pub open_orders: Vec<OpenOrder>,
+    /// Usable offers, in the order of [`Shop::offers`].
+    pub offers: Vec<OfferArrivals>,
+    /// Offers that are not bought from, and why.
+    pub unusable_offers: Vec<UnusableOffer>,
+    /// Demand of own parts and of others with usages.
+    pub demands: BTreeMap<PartId, Demand>,
+    /// Stock levels of own parts.
+    pub levels: Levels,
+    /// Kits, in the order of [`Shop::kits`], each as if it alone were rebuilt now.
+    pub kits: Vec<KitPlan>,
+    /// Needs of planned rebuilds of the next twelve months, earliest first.
+    pub needs: Vec<RebuildNeed>,
+    /// What to order.
+    pub reorder: Reorder,
+    /// Rows that could not be taken as they stand.
+    pub issues: Vec<PlanIssue>,
+}
+
+/// Plans a shop at its moment of planning.
+///
+/// `acceptances` says what may be fitted on each kit line; a line without an entry takes only the part it asks for.
+pub fn plan(shop: &Shop, acceptances: &[LineAcceptance]) -> Plan {
+    let mut issues = Vec::new();
+    let sourcing = Sourcing::new(shop, &mut issues);
+    let demands = demands(shop, &mut issues);
+    let levels = Levels::new(&sourcing, &demands, &mut issues);
+    let kits = plan_kits(&sourcing, acceptances, &mut issues);
+    let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
+    let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
+    let mut offers: Vec<OfferArrivals> = sourcing
+        .offers
+        .values()
+        .flatten()
+        .map(|offer| OfferArrivals {
+            offer: offer.offer,
+            part: offer.part,
+            place: offer.record.place.clone(),
+            deliveries: offer.deliveries.clone(),
+            quote_age_days: offer.quote_age_days,
+            is_old: offer.is_old,
+        })
+        .collect();
+    offers.sort_by_key(|offer| offer.offer);
+    Plan {
+        stock: sourcing.stock,
+        open_orders: sourcing.orders.into_values().flatten().collect(),
+        offers,
+        unusable_offers: sourcing.unusable,
+        demands,
+        levels,
+        kits,
+        needs,
+        reorder,
+        issues,
+    }
+}

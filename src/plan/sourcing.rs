@@ -1,0 +1,90 @@
+//! Everything a part can come from, worked out once for the whole plan.
+
+use std::collections::BTreeMap;
+
+use super::calendar::Calendars;
+use super::exchange::Exchange;
+use super::issue::PlanIssue;
+use super::lead_time::LeadTimes;
+use super::offer::{UnusableOffer, UsableOffer};
+use super::open_order::{OpenOrder, open_orders};
+use super::receipt_history::ReceiptHistory;
+use super::stock::FreeStock;
+use crate::catalogue::{PartId, Shop};
+
+/// Stock, open orders and offers by part, with the calendars and receipts they were judged by.
+#[derive(Debug)]
+pub struct Sourcing<'a> {
+    /// The shop.
+    pub shop: &'a Shop,
+    /// Its calendars.
+    pub calendars: Calendars,
+    /// Its receipts.
+    pub history: ReceiptHistory,
+    /// Free stock.
+    pub stock: FreeStock,
+    /// Open orders by part.
+    pub orders: BTreeMap<PartId, Vec<OpenOrder>>,
+    /// Offers that may be bought from, by part.
+    pub offers: BTreeMap<PartId, Vec<UsableOffer<'a>>>,
+    /// Offers that may not, and why.
+    pub unusable: Vec<UnusableOffer>,
+}
+
+impl<'a> Sourcing<'a> {
+    /// Judges every row; what is wrong with rows is added to `issues`.
+    pub fn new(shop: &'a Shop, issues: &mut Vec<PlanIssue>) -> Self {
+        let calendars = Calendars::new(&shop.settings);
+        for supplier in shop.suppliers.values() {
+            if let Some(name) = &supplier.calendar
+                && !calendars.is_defined(name)
+            {
+                issues.push(PlanIssue::NoSuchCalendar {
+                    place: supplier.place.clone(),
+                    name: name.clone(),
+                });
+            }
+        }
+        let history = ReceiptHistory::new(shop, issues);
+        let stock = FreeStock::new(shop, issues);
+        let orders = open_orders(shop, &calendars, &history, &stock, issues);
+        let lead_times = LeadTimes::new(&calendars, &history);
+        let mut offers: BTreeMap<PartId, Vec<UsableOffer<'a>>> = BTreeMap::new();
+        let mut unusable = Vec::new();
+        for (position, offer) in shop.offers.iter().enumerate() {
+            match UsableOffer::judge(shop, &calendars, &lead_times, position, offer) {
+                Ok(usable) => offers.entry(offer.part).or_default().push(usable),
+                Err(why) => unusable.push(UnusableOffer {
+                    offer: position,
+                    part: offer.part,
+                    place: offer.record.place.clone(),
+                    why,
+                }),
+            }
+        }
+        Self {
+            shop,
+            calendars,
+            history,
+            stock,
+            orders,
+            offers,
+            unusable,
+        }
+    }
+
+    /// The estimator of lead times.
+    pub const fn lead_times(&self) -> LeadTimes<'_> {
+        LeadTimes::new(&self.calendars, &self.history)
+    }
+
+    /// Money in the shop's currency.
+    pub const fn exchange(&self) -> Exchange<'a> {
+        Exchange::new(&self.shop.settings)
+    }
+
+    /// Offers of a part that may be bought from.
+    pub fn offers_of(&self, part: PartId) -> &[UsableOffer<'a>] {
+        self.offers.get(&part).map_or(&[], Vec::as_slice)
+    }
+}

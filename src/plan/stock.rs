@@ -1,0 +1,248 @@
+//! Free stock by part: what is on the shelf, fit for use, counted in one unit and not reserved.
+
+use std::collections::BTreeMap;
+
+use chrono::{Days, Months, NaiveDate};
+
+use super::issue::PlanIssue;
+use crate::catalogue::{CataloguePart, PartId, Shop, StockOf};
+use crate::place::Place;
+use crate::units::UnitOfCount;
+
+/// One lot or bin with something free in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FreeLot {
+    /// The row.
+    pub place: Place,
+    /// Bin.
+    pub bin: Option<String>,
+    /// Lot.
+    pub lot: Option<String>,
+    /// Cure or pack date.
+    pub cure_date: Option<NaiveDate>,
+    /// Last day it may be fitted, where the part has a shelf life and the lot a date.
+    pub usable_until: Option<NaiveDate>,
+    /// Free quantity, in the unit of the part's stock.
+    pub free: f64,
+}
+
+/// Free stock of one part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartStock {
+    /// What is counted.
+    pub unit: UnitOfCount,
+    /// True where no table names a unit and pieces are assumed.
+    pub is_unit_assumed: bool,
+    /// Lots, oldest first; lots without a date last.
+    pub lots: Vec<FreeLot>,
+}
+
+/// A lot past its shelf life, which is no stock.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ExpiredLot {
+    /// The part.
+    pub part: PartId,
+    /// The row.
+    pub place: Place,
+    /// Quantity, as counted.
+    pub quantity: f64,
+    /// Cure or pack date.
+    pub cure_date: NaiveDate,
+    /// Last day it could be fitted.
+    pub usable_until: NaiveDate,
+}
+
+/// Free stock of every part that has a stock row.
+#[derive(Debug, Clone, Default)]
+pub struct FreeStock {
+    /// By part.
+    pub by_part: BTreeMap<PartId, PartStock>,
+    /// Lots past their shelf life.
+    pub expired: Vec<ExpiredLot>,
+}
+
+impl PartStock {
+    /// Everything free, in `unit`.
+    pub fn free(&self) -> f64 {
+        self.lots.iter().map(|lot| lot.free).sum()
+    }
+}
+
+impl FreeStock {
+    /// Adds up the stock rows; rows in units that must not be converted are left out and listed.
+    pub fn new(shop: &Shop, issues: &mut Vec<PlanIssue>) -> Self {
+        let mut rows: BTreeMap<PartId, Vec<&StockOf>> = BTreeMap::new();
+        for row in &shop.stock {
+            rows.entry(row.part).or_default().push(row);
+        }
+        let mut stock = Self::default();
+        for (id, rows) in rows {
+            let part = shop.catalogue.part(id);
+            let unit = StockUnit::of(part, &rows);
+            let mut lots = Vec::new();
+            for row in rows {
+                if let Some(lot) = stock.free_lot(shop, part, &unit, row, issues) {
+                    lots.push(lot);
+                }
+            }
+            lots.sort_by(|a, b| {
+                let key = |lot: &FreeLot| (lot.cure_date.is_none(), lot.cure_date);
+                key(a).cmp(&key(b)).then_with(|| a.place.cmp(&b.place))
+            });
+            let part_stock = PartStock {
+                unit: unit.unit,
+                is_unit_assumed: unit.is_assumed,
+                lots,
+            };
+            stock.by_part.insert(id, part_stock);
+        }
+        stock
+    }
+
+    fn free_lot(
+        &mut self,
+        shop: &Shop,
+        part: &CataloguePart,
+        unit: &StockUnit,
+        row: &StockOf,
+        issues: &mut Vec<PlanIssue>,
+    ) -> Option<FreeLot> {
+        let record = &row.record;
+        let place = || record.place.clone();
+        let name = || part.number.clone();
+        let factor = unit.factor(part, row, issues)?;
+        let Some(on_hand) = record.on_hand else {
+            if record.on_order.is_none() {
+                issues.push(PlanIssue::NoQuantity {
+                    place: place(),
+                    part: name(),
+                });
+            }
+            return None;
+        };
+        if on_hand < 0.0 {
+            issues.push(PlanIssue::NegativeStock {
+                place: place(),
+                part: name(),
+                found: on_hand,
+            });
+            return None;
+        }
+        let usable_until = record.cure_date.and_then(|cured| usable_until(part, cured));
+        if let (Some(cure_date), Some(until)) = (record.cure_date, usable_until)
+            && until < shop.as_of.date()
+        {
+            self.expired.push(ExpiredLot {
+                part: part.id,
+                place: place(),
+                quantity: on_hand,
+                cure_date,
+                usable_until: until,
+            });
+            return None;
+        }
+        if part.shelf_life_months.is_some() && record.cure_date.is_none() && on_hand > 0.0 {
+            issues.push(PlanIssue::AgeUnknown {
+                place: place(),
+                part: name(),
+            });
+        }
+        let reserved = record.reserved.unwrap_or(0.0).max(0.0);
+        if reserved > on_hand {
+            issues.push(PlanIssue::ReservedTooMuch {
+                place: place(),
+                part: name(),
+                reserved,
+                on_hand,
+            });
+        }
+        Some(FreeLot {
+            place: place(),
+            bin: record.bin.clone(),
+            lot: record.lot.clone(),
+            cure_date: record.cure_date,
+            usable_until,
+            free: (on_hand - reserved).max(0.0) * factor,
+        })
+    }
+}
+
+/// The unit a part's stock is added up in, and the row that says so.
+#[derive(Debug)]
+pub struct StockUnit {
+    /// The unit.
+    pub unit: UnitOfCount,
+    said_by: Option<Place>,
+    is_assumed: bool,
+}
+
+impl StockUnit {
+    /// The part's own unit, else that of the first row that names one, else pieces, assumed.
+    pub fn of(part: &CataloguePart, rows: &[&StockOf]) -> Self {
+        if let Some(unit) = part.unit_of_count {
+            return Self {
+                unit,
+                said_by: part.places.first().cloned(),
+                is_assumed: false,
+            };
+        }
+        let first = rows
+            .iter()
+            .find_map(|row| Some((row.record.unit_of_count?, row.record.place.clone())));
+        first.map_or(
+            Self {
+                unit: UnitOfCount::Piece,
+                said_by: None,
+                is_assumed: true,
+            },
+            |(unit, place)| Self {
+                unit,
+                said_by: Some(place),
+                is_assumed: false,
+            },
+        )
+    }
+
+    /// Units of the stock in one unit of the row; `None`, with an issue, where they must not be converted.
+    fn factor(
+        &self,
+        part: &CataloguePart,
+        row: &StockOf,
+        issues: &mut Vec<PlanIssue>,
+    ) -> Option<f64> {
+        let place = || row.record.place.clone();
+        let Some(have) = row.record.unit_of_count else {
+            if self.is_assumed {
+                issues.push(PlanIssue::UnitAssumed {
+                    place: place(),
+                    part: part.number.clone(),
+                });
+            }
+            return Some(1.0);
+        };
+        have.in_units_of(self.unit).map_or_else(
+            |_| {
+                issues.push(PlanIssue::UnitConflict {
+                    place: place(),
+                    other: self.said_by.clone().unwrap_or_else(place),
+                    part: part.number.clone(),
+                    have,
+                    want: self.unit,
+                });
+                None
+            },
+            Some,
+        )
+    }
+}
+
+/// Last day a lot may be fitted; `None` where the part has no shelf life.
+///
+/// Whole months by the calendar, the rest of a month as 30 days a month.
+pub fn usable_until(part: &CataloguePart, cured: NaiveDate) -> Option<NaiveDate> {
+    let months = part.shelf_life_months?.max(0.0);
+    let days = (months.fract() * 30.0).round() as u64;
+    cured
+        .checked_add_months(Months::new(months.floor().min(2400.0) as u32))?
+        .checked_add_days(Days::new(days))
+}
