@@ -3,6 +3,7 @@
 //! Belongs here: how a report looks and is stored. Does not belong here: any figure that is not already in the
 //! [`Report`] handed in, except totals of a column and the check that live formulas give the planned figures.
 
+pub mod content;
 mod csv;
 mod html;
 mod json;

@@ -14,9 +14,12 @@ mod levels;
 mod order_now;
 mod orders;
 mod rejected;
+mod summary;
 mod unplanned;
 mod usage;
 mod words;
+
+pub use summary::summary;
 
 use super::model::{MadeBy, Report};
 use crate::catalogue::frame::UsageOfYear;

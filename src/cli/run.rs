@@ -1,0 +1,83 @@
+//! `sparewright run`: the main job, and its short summary on the terminal.
+
+use std::path::{Path, PathBuf};
+
+use super::args::RunArgs;
+use super::exit::ExitCode;
+use super::output;
+use crate::catalogue::frame;
+use crate::job::{Job, JobError, Planned};
+use crate::record::read_moment;
+use crate::report::content::summary;
+use crate::report::{Report, write_report};
+
+/// Folder below the present one that reports go to.
+const REPORTS: &str = "reports";
+/// Folder of the Parquet tables below the reports.
+const TABLES: &str = "tables";
+
+/// Runs the command.
+pub fn run(args: &RunArgs) -> ExitCode {
+    let as_of = match args.as_of.as_deref().map(|text| read_moment(text).ok_or(text)).transpose() {
+        Ok(as_of) => as_of,
+        Err(text) => {
+            output::note(&format!("error: `{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09\n"));
+            return ExitCode::Usage;
+        }
+    };
+    let out = args.out.clone().unwrap_or_else(|| default_out(&args.folder));
+    let done = Job::read(&args.folder, as_of).and_then(|job| job.plan().map(|planned| (job, planned)));
+    let (job, planned) = match done {
+        Ok(done) => done,
+        Err(error) => {
+            output::error(&error, Some("the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row"));
+            return match error {
+                JobError::Import(_) => ExitCode::Input,
+                JobError::Frame(_) => ExitCode::Defect,
+            };
+        }
+    };
+    let report = job.report(&planned);
+    if let Err(code) = write(&job, &report, &out) {
+        return code;
+    }
+    finish(args, &job, &planned, &out)
+}
+
+/// Report files first, then the tables for other tools.
+fn write(job: &Job, report: &Report, out: &Path) -> Result<(), ExitCode> {
+    write_report(report, out).map_err(|error| {
+        output::error(&error, Some("`--out` names another folder"));
+        ExitCode::Output
+    })?;
+    let tables = out.join(TABLES);
+    let made = std::fs::create_dir_all(&tables);
+    made.map_err(|error| {
+        output::note(&format!("error: `{}` cannot be made: {error}\n", tables.display()));
+        ExitCode::Output
+    })?;
+    frame::write_tables(&job.shop, &tables).map(drop).map_err(|error| {
+        output::error(&error, None);
+        ExitCode::Output
+    })
+}
+
+fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {
+    let inputs = job.inputs(planned);
+    if !args.quiet {
+        let text = format!("{}\nReports in {}\n", summary(&inputs), out.display());
+        match output::result(&text) {
+            ExitCode::Done => {}
+            code => return code,
+        }
+    }
+    let has_findings = job.imported.rows_rejected > 0 || !planned.plan.reorder.lines.is_empty();
+    if args.check && has_findings { ExitCode::Findings } else { ExitCode::Done }
+}
+
+/// `reports/<name of the folder>`.
+fn default_out(folder: &Path) -> PathBuf {
+    let named = folder.file_name().map(PathBuf::from);
+    let name = named.or_else(|| Some(PathBuf::from(folder.canonicalize().ok()?.file_name()?)));
+    Path::new(REPORTS).join(name.unwrap_or_else(|| PathBuf::from("shop")))
+}

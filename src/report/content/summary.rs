@@ -1,0 +1,89 @@
+//! The short summary at the end of a run.
+
+use super::Inputs;
+use super::cover::{kits_from_shelf, order_total, worst_kit, worst_known_kit};
+use super::words::{designation, holds_it, how, number};
+use crate::plan::KitPlan;
+use crate::report::model::ColumnKind;
+
+/// Lines to order that are listed; the rest stands in the workbook.
+const SHOWN: usize = 8;
+
+/// The summary: rows, parts, kits, what holds a machine longest, what to order now.
+pub fn summary(inputs: &Inputs<'_>) -> String {
+    let shop = inputs.shop;
+    let parts = shop.catalogue.parts();
+    let own = parts.iter().filter(|part| part.is_own).count();
+    let shared = inputs.groups.iter().filter(|group| group.len() > 1).count();
+    let mut text = format!("{}, as of {}\n\n", shop.settings.shop, shop.as_of.format("%Y-%m-%d %H:%M"));
+    let imported = inputs.imported;
+    text.push_str(&format!(
+        "Rows      {} read, {} rejected; {} tables, {} files skipped, {} could not be read\n",
+        imported.rows_read,
+        imported.rows_rejected,
+        imported.tables.len(),
+        imported.skipped.len(),
+        imported.problems.len(),
+    ));
+    text.push_str(&format!(
+        "Parts     {own} own, {} offered only; {shared} groups of two or more go in for each other as they are\n",
+        parts.len() - own
+    ));
+    text.push_str(&format!(
+        "Kits      {} of {} can be built from stock today (each taken alone)\n",
+        kits_from_shelf(inputs),
+        inputs.plan.kits.len()
+    ));
+    let (worst, known) = (worst_kit(inputs), worst_known_kit(inputs));
+    for plan in worst.into_iter().chain(known.filter(|plan| worst.is_none_or(|worst| worst.kit != plan.kit))) {
+        text.push_str(&held_down(inputs, plan));
+    }
+    text.push_str(&orders(inputs));
+    for problem in &imported.problems {
+        text.push_str(&format!("Not read  {}: {}\n", problem.file, problem.reason));
+    }
+    text
+}
+
+fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
+    let name = &inputs.shop.kits[plan.kit].name;
+    let held_by = holds_it(inputs, plan.kit, &plan.accepted);
+    match &plan.accepted.likely {
+        None => format!("Longest   {name}: no end known, held by {held_by}, which has no known lead time\n"),
+        Some(downtime) => {
+            let cost = downtime.cost.map_or_else(|| "cost unknown".to_owned(), |cost| cost.to_string());
+            format!(
+                "Longest   {name}: {:.0} production hours down ({cost}), running again {}, held by {held_by}\n",
+                downtime.production_h,
+                downtime.up.format("%Y-%m-%d %H:%M")
+            )
+        }
+    }
+}
+
+fn orders(inputs: &Inputs<'_>) -> String {
+    let lines = &inputs.plan.reorder.lines;
+    if lines.is_empty() {
+        return "Order now nothing\n".to_owned();
+    }
+    let (total, is_whole) = order_total(inputs);
+    let about = if is_whole { "freight included" } else { "known part only" };
+    let mut text = format!("Order now {} lines from {} suppliers, {total}, {about}\n", lines.len(), inputs.plan.reorder.orders.len());
+    for line in lines.iter().take(SHOWN) {
+        let buy = &line.buy;
+        let cost = buy.cost.map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
+        text.push_str(&format!(
+            "          {} x {} {} from {}{}: {cost}, likely here {}\n",
+            buy.ordered,
+            number(inputs.shop, buy.part),
+            designation(inputs.shop, buy.part).in_words(ColumnKind::Text),
+            buy.supplier,
+            how(buy.delivery),
+            buy.arrival.likely.format("%Y-%m-%d %H:%M"),
+        ));
+    }
+    if lines.len() > SHOWN {
+        text.push_str(&format!("          and {} more, see the sheet `Order now`\n", lines.len() - SHOWN));
+    }
+    text
+}
