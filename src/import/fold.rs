@@ -41,8 +41,12 @@ fn push_folded(out: &mut String, c: char) {
     match c {
         'a'..='z' | '0'..='9' => out.push(c),
         'A'..='Z' => out.push(c.to_ascii_lowercase()),
-        'ä' | 'Ä' | 'à' | 'À' | 'á' | 'Á' | 'â' | 'Â' | 'ã' | 'Ã' | 'å' | 'Å' | 'ą' | 'Ą' => out.push('a'),
-        'ö' | 'Ö' | 'ó' | 'Ó' | 'ò' | 'Ò' | 'ô' | 'Ô' | 'õ' | 'Õ' | 'ø' | 'Ø' | '⌀' | '∅' => out.push('o'),
+        'ä' | 'Ä' | 'à' | 'À' | 'á' | 'Á' | 'â' | 'Â' | 'ã' | 'Ã' | 'å' | 'Å' | 'ą' | 'Ą' => {
+            out.push('a')
+        }
+        'ö' | 'Ö' | 'ó' | 'Ó' | 'ò' | 'Ò' | 'ô' | 'Ô' | 'õ' | 'Õ' | 'ø' | 'Ø' | '⌀' | '∅' => {
+            out.push('o')
+        }
         'ü' | 'Ü' | 'ú' | 'Ú' | 'ù' | 'Ù' | 'û' | 'Û' => out.push('u'),
         'é' | 'É' | 'è' | 'È' | 'ê' | 'Ê' | 'ë' | 'Ë' | 'ę' | 'Ę' => out.push('e'),
         'í' | 'Í' | 'ì' | 'Ì' | 'î' | 'Î' | 'ï' | 'Ï' => out.push('i'),
@@ -65,10 +69,12 @@ fn push_folded(out: &mut String, c: char) {
     }
 }
 
-
 /// Folds a text whose umlauts were written apart (`Stueck`) to the spelling without (`stuck`).
 pub fn join_umlauts(folded: &str) -> Option<String> {
-    let joined = folded.replace("ae", "a").replace("oe", "o").replace("ue", "u");
+    let joined = folded
+        .replace("ae", "a")
+        .replace("oe", "o")
+        .replace("ue", "u");
     (joined != folded).then_some(joined)
 }
 

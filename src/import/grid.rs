@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDateTime;
 
-use super::limits::{MAX_CELLS, MAX_CELL_BYTES, MAX_COLUMNS, MAX_ROWS};
+use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
 
 /// One cell as its file holds it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -99,14 +99,22 @@ impl Grid {
             return Cell::Empty;
         }
         let at = self.row_starts[row as usize] as usize + column as usize;
-        self.cells.get(at).map_or(Cell::Empty, |stored| self.show(*stored))
+        self.cells
+            .get(at)
+            .map_or(Cell::Empty, |stored| self.show(*stored))
     }
 
     /// The cells of a row, from the first column on.
     pub fn row(&self, row: u32) -> impl Iterator<Item = Cell<'_>> + Clone {
         let width = self.width(row) as usize;
-        let start = if width == 0 { 0 } else { self.row_starts[row as usize] as usize };
-        self.cells[start..start + width].iter().map(|stored| self.show(*stored))
+        let start = if width == 0 {
+            0
+        } else {
+            self.row_starts[row as usize] as usize
+        };
+        self.cells[start..start + width]
+            .iter()
+            .map(|stored| self.show(*stored))
     }
 
     /// True where a row holds nothing.
@@ -129,8 +137,15 @@ impl Grid {
         // The end of the last row is set again by `finish`.
         builder.grid.row_starts.pop();
         for ((top, left), (bottom, right)) in regions {
-            let start = builder.grid.row_starts.get(*top as usize).copied().unwrap_or_default();
-            let Some(first) = builder.grid.cells.get((start + left) as usize).copied() else { continue };
+            let start = builder
+                .grid
+                .row_starts
+                .get(*top as usize)
+                .copied()
+                .unwrap_or_default();
+            let Some(first) = builder.grid.cells.get((start + left) as usize).copied() else {
+                continue;
+            };
             for row in *top..=(*bottom).min(MAX_ROWS - 1) {
                 for column in *left..=(*right).min(MAX_COLUMNS - 1) {
                     if (row, column) != (*top, *left) {
@@ -146,7 +161,9 @@ impl Grid {
     fn show(&self, stored: Stored) -> Cell<'_> {
         let text = |start: u32, len: u32| {
             let start = start as usize;
-            self.text.get(start..start + len as usize).unwrap_or_default()
+            self.text
+                .get(start..start + len as usize)
+                .unwrap_or_default()
         };
         match stored {
             Stored::Empty => Cell::Empty,
@@ -208,7 +225,9 @@ impl GridBuilder {
             return Ok(());
         }
         if row >= MAX_ROWS {
-            return Err(GridError::TooManyRows { row: u64::from(row) + 1 });
+            return Err(GridError::TooManyRows {
+                row: u64::from(row) + 1,
+            });
         }
         self.place(row, column, stored)
     }
@@ -219,7 +238,9 @@ impl GridBuilder {
             return Ok(None);
         }
         if text.len() > MAX_CELL_BYTES {
-            let end = (0..=MAX_CELL_BYTES).rev().find(|&at| text.is_char_boundary(at));
+            let end = (0..=MAX_CELL_BYTES)
+                .rev()
+                .find(|&at| text.is_char_boundary(at));
             text = &text[..end.unwrap_or(0)];
             self.texts_cut += 1;
         }
@@ -232,7 +253,9 @@ impl GridBuilder {
         // `row_starts` holds the start of the open row last.
         let open_row = (self.grid.row_starts.len() - 1) as u32;
         let open_start = self.grid.row_starts[open_row as usize] as usize;
-        if row < open_row || (row == open_row && self.grid.cells.len() > open_start + column as usize) {
+        if row < open_row
+            || (row == open_row && self.grid.cells.len() > open_start + column as usize)
+        {
             self.late.push((row, column, stored));
             return Ok(());
         }
@@ -279,7 +302,11 @@ impl GridBuilder {
         let mut all: Vec<(u32, u32, Stored)> = Vec::with_capacity(self.grid.cells.len());
         for row in 0..self.grid.row_starts.len() {
             let start = self.grid.row_starts[row] as usize;
-            let end = self.grid.row_starts.get(row + 1).map_or(self.grid.cells.len(), |end| *end as usize);
+            let end = self
+                .grid
+                .row_starts
+                .get(row + 1)
+                .map_or(self.grid.cells.len(), |end| *end as usize);
             for (column, stored) in self.grid.cells[start..end].iter().enumerate() {
                 if *stored != Stored::Empty {
                     all.push((row as u32, column as u32, *stored));
@@ -292,7 +319,9 @@ impl GridBuilder {
         self.grid.row_starts = vec![0];
         let mut cells = all.into_iter().peekable();
         while let Some((row, column, stored)) = cells.next() {
-            let is_overwritten = cells.peek().is_some_and(|(r, c, _)| (*r, *c) == (row, column));
+            let is_overwritten = cells
+                .peek()
+                .is_some_and(|(r, c, _)| (*r, *c) == (row, column));
             if !is_overwritten {
                 self.place(row, column, stored)?;
             }
@@ -308,7 +337,9 @@ impl Cell<'_> {
             Self::Empty => String::new(),
             Self::Text(text) | Self::Error(text) => text.to_owned(),
             Self::Number(value) => number_text(value),
-            Self::Date(moment) if moment.time() == chrono::NaiveTime::MIN => moment.date().to_string(),
+            Self::Date(moment) if moment.time() == chrono::NaiveTime::MIN => {
+                moment.date().to_string()
+            }
             Self::Date(moment) => moment.format("%Y-%m-%d %H:%M").to_string(),
             Self::Bool(true) => "yes".to_owned(),
             Self::Bool(false) => "no".to_owned(),
@@ -371,7 +402,12 @@ mod tests {
         let mut builder = GridBuilder::new(&"a.xlsx".into(), "A");
         builder.push(0, 16_383, Cell::Number(1.0)).unwrap();
         let error = builder.push(MAX_ROWS, 0, Cell::Number(1.0)).unwrap_err();
-        assert_eq!(error, GridError::TooManyRows { row: u64::from(MAX_ROWS) + 1 });
+        assert_eq!(
+            error,
+            GridError::TooManyRows {
+                row: u64::from(MAX_ROWS) + 1
+            }
+        );
         assert_eq!(builder.finish().unwrap().notes.len(), 1);
     }
 

@@ -62,7 +62,11 @@ impl Header {
         let (body, bracketed) = split_brackets(text);
         let mut states = Stated::read(&bracketed);
         if let Some(field) = table.symbol(text).or_else(|| table.symbol(body.trim())) {
-            return Some(Self { field, how: How::Symbol, states });
+            return Some(Self {
+                field,
+                how: How::Symbol,
+                states,
+            });
         }
         if let Some(break_header) = price_break(&body, states) {
             return Some(break_header);
@@ -70,14 +74,20 @@ impl Header {
         let folded = fold(&body);
         if let Some(field) = lookup(table, &folded) {
             states.add(Stated::read(&body.to_lowercase()));
-            return Some(Self { field, how: How::Known, states });
+            return Some(Self {
+                field,
+                how: How::Known,
+                states,
+            });
         }
         // `Preis €/100`, `bore mm`, `prix unitaire TTC`: the unit stands behind without brackets.
         let (bare, behind) = split_unit_words(&body);
         if !behind.is_empty() {
             states.add(Stated::read(&behind));
             let field = table.symbol(bare.trim()).map(|field| (field, How::Symbol));
-            if let Some((field, how)) = field.or_else(|| lookup(table, &fold(&bare)).map(|field| (field, How::Known))) {
+            if let Some((field, how)) =
+                field.or_else(|| lookup(table, &fold(&bare)).map(|field| (field, How::Known)))
+            {
                 return Some(Self { field, how, states });
             }
         }
@@ -87,7 +97,9 @@ impl Header {
         let (field, word) = table.close(&folded).or_else(|| table.close(&fold(&bare)))?;
         Some(Self {
             field,
-            how: How::Close { word: word.to_owned() },
+            how: How::Close {
+                word: word.to_owned(),
+            },
             states,
         })
     }
@@ -108,7 +120,9 @@ impl Stated {
             return states;
         }
         let words: Vec<&str> = lower
-            .split(|c: char| !(c.is_alphanumeric() || matches!(c, '€' | '$' | '£' | '%' | '"' | '″')))
+            .split(|c: char| {
+                !(c.is_alphanumeric() || matches!(c, '€' | '$' | '£' | '%' | '"' | '″'))
+            })
             .filter(|word| !word.is_empty())
             .collect();
         for (at, word) in words.iter().enumerate() {
@@ -117,10 +131,16 @@ impl Stated {
             states.currency = states.currency.or_else(|| currency_of_sign(word));
             states.is_percent |= matches!(*word, "%" | "percent" | "prozent" | "pct");
             states.is_with_tax |= matches!(*word, "ttc" | "brutto");
-            let is_tax = matches!(*word, "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax");
+            let is_tax = matches!(
+                *word,
+                "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax"
+            );
             let before = at.checked_sub(1).and_then(|at| words.get(at)).copied();
-            let is_included = matches!(before, Some("incl" | "inkl" | "inc" | "including" | "mit" | "with" | "z" | "con"))
-                || (at >= 2 && matches!(words[at - 2], "incl" | "inkl" | "inc" | "including"));
+            let is_included = matches!(
+                before,
+                Some("incl" | "inkl" | "inc" | "including" | "mit" | "with" | "z" | "con")
+            ) || (at >= 2
+                && matches!(words[at - 2], "incl" | "inkl" | "inc" | "including"));
             states.is_with_tax |= is_tax && is_included;
             if matches!(*word, "100" | "1000" | "1k") && states.per.is_none() {
                 states.per = Some(if *word == "100" { 100 } else { 1000 });
@@ -149,12 +169,11 @@ impl Stated {
 /// The unit of length that a word names.
 pub fn length_unit(word: &str) -> Option<LengthUnit> {
     match word.trim().trim_end_matches('.').to_lowercase().as_str() {
-        "mm" | "millimeter" | "millimetre" | "millimeters" | "millimetres" | "metric" | "metrisch" | "milimetros" => {
-            Some(LengthUnit::Mm)
-        }
+        "mm" | "millimeter" | "millimetre" | "millimeters" | "millimetres" | "metric"
+        | "metrisch" | "milimetros" => Some(LengthUnit::Mm),
         "cm" => Some(LengthUnit::Cm),
-        "in" | "inch" | "inches" | "zoll" | "\"" | "″" | "pouce" | "pouces" | "pulgada" | "pulgadas" | "pollici" | "cal"
-        | "cale" | "imperial" => Some(LengthUnit::Inch),
+        "in" | "inch" | "inches" | "zoll" | "\"" | "″" | "pouce" | "pouces" | "pulgada"
+        | "pulgadas" | "pollici" | "cal" | "cale" | "imperial" => Some(LengthUnit::Inch),
         _ => None,
     }
 }
@@ -179,21 +198,56 @@ fn split_brackets(text: &str) -> (String, String) {
 
 /// Takes unit words off the end: `Preis €/100` gives `Preis` and `€/100`.
 fn split_unit_words(body: &str) -> (String, String) {
-    let is_separator = |c: char| c.is_whitespace() || matches!(c, '/' | '_' | ',' | ':' | '-' | '.');
+    let is_separator =
+        |c: char| c.is_whitespace() || matches!(c, '/' | '_' | ',' | ':' | '-' | '.');
     let mut rest = body.trim();
     loop {
         let trimmed = rest.trim_end_matches(is_separator);
         let word = trimmed.rsplit(is_separator).next().unwrap_or_default();
         let lower = word.to_lowercase();
-        let joins = matches!(lower.as_str(), "per" | "pro" | "je" | "in" | "par" | "por" | "za" | "pcs" | "stk" | "st" | "incl" | "inkl" | "excl" | "exkl" | "ex" | "ht" | "net" | "netto" | "kn" | "h" | "hour" | "hr" | "year" | "a" | "pc" | "ea" | "rpm");
+        let joins = matches!(
+            lower.as_str(),
+            "per"
+                | "pro"
+                | "je"
+                | "in"
+                | "par"
+                | "por"
+                | "za"
+                | "pcs"
+                | "stk"
+                | "st"
+                | "incl"
+                | "inkl"
+                | "excl"
+                | "exkl"
+                | "ex"
+                | "ht"
+                | "net"
+                | "netto"
+                | "kn"
+                | "h"
+                | "hour"
+                | "hr"
+                | "year"
+                | "a"
+                | "pc"
+                | "ea"
+                | "rpm"
+        );
         let is_unit = !word.is_empty()
-            && (joins || !Stated::read(&lower).is_empty() || matches!(lower.as_str(), "vat" | "mwst" | "ust" | "iva" | "tva"));
+            && (joins
+                || !Stated::read(&lower).is_empty()
+                || matches!(lower.as_str(), "vat" | "mwst" | "ust" | "iva" | "tva"));
         if !is_unit || trimmed.len() == word.len() {
             break;
         }
         rest = &trimmed[..trimmed.len() - word.len()];
     }
-    (rest.trim_end_matches(is_separator).to_owned(), body.trim()[rest.len()..].to_lowercase())
+    (
+        rest.trim_end_matches(is_separator).to_owned(),
+        body.trim()[rest.len()..].to_lowercase(),
+    )
 }
 
 /// `from 10`, `Preis ab 10 Stk`, `10+`, `à partir de 10`, `10-49`: a price that holds from a quantity on.
@@ -203,18 +257,48 @@ fn price_break(body: &str, states: Stated) -> Option<Header> {
     let is_noise = |w: &str| {
         matches!(
             w,
-            "price" | "preis" | "prix" | "precio" | "prezzo" | "cena" | "unit" | "net" | "pcs" | "pc" | "stk" | "stuck"
-                | "pieces" | "qty" | "ea" | "szt" | "pz" | "ud" | "each" | "eur" | "usd" | "gbp" | "pln" | "chf" | "st" | "uds"
+            "price"
+                | "preis"
+                | "prix"
+                | "precio"
+                | "prezzo"
+                | "cena"
+                | "unit"
+                | "net"
+                | "pcs"
+                | "pc"
+                | "stk"
+                | "stuck"
+                | "pieces"
+                | "qty"
+                | "ea"
+                | "szt"
+                | "pz"
+                | "ud"
+                | "each"
+                | "eur"
+                | "usd"
+                | "gbp"
+                | "pln"
+                | "chf"
+                | "st"
+                | "uds"
         )
     };
     words.retain(|w| !is_noise(w));
-    let quantity = |text: &str| text.parse::<u32>().ok().filter(|n| (1..=1_000_000).contains(n));
+    let quantity = |text: &str| {
+        text.parse::<u32>()
+            .ok()
+            .filter(|n| (1..=1_000_000).contains(n))
+    };
     let from = match words.as_slice() {
         ["from" | "ab" | "desde" | "da" | "od" | "des" | "dal", n] => quantity(n),
         ["a", "partir", "de", n] | ["a", "partire", "da", n] => quantity(n),
         [n, "plus"] => quantity(n),
         // A range must rise, or `12-10` of some other table would be a price break.
-        [low, high] => quantity(low).filter(|low| quantity(high).is_some_and(|high| *low < high) && body.contains(['-', '–'])),
+        [low, high] => quantity(low).filter(|low| {
+            quantity(high).is_some_and(|high| *low < high) && body.contains(['-', '–'])
+        }),
         _ => None,
     }?;
     let mut states = states;
@@ -308,7 +392,12 @@ mod tests {
     #[test]
     fn a_close_spelling_says_which_word_it_was_read_as() {
         let header = Header::read("Lead tiem", true).unwrap();
-        assert_eq!(header.how, How::Close { word: "lead time".to_owned() });
+        assert_eq!(
+            header.how,
+            How::Close {
+                word: "lead time".to_owned()
+            }
+        );
         assert_eq!(Header::read("Lead tiem", false), None);
     }
 }

@@ -86,7 +86,9 @@ pub enum Problem {
         expected: &'static str,
     },
     /// Printed dimensions and designation differ.
-    #[error("dimensions {printed} contradict designation `{designation}`, which is {standard}; no size was taken")]
+    #[error(
+        "dimensions {printed} contradict designation `{designation}`, which is {standard}; no size was taken"
+    )]
     SizeContradicts {
         /// As printed.
         printed: String,
@@ -108,7 +110,9 @@ pub enum Problem {
         other_family: crate::part::Family,
     },
     /// A column and the designation differ in something besides size.
-    #[error("`{column}` contradicts designation `{designation}`, which says {says}; neither was taken")]
+    #[error(
+        "`{column}` contradicts designation `{designation}`, which says {says}; neither was taken"
+    )]
     TraitContradicts {
         /// As in the column.
         column: String,
@@ -121,7 +125,9 @@ pub enum Problem {
     #[error("no size: {0}")]
     Size(#[from] crate::part::SizeError),
     /// Dimensions without a family to give them a meaning.
-    #[error("dimensions {found} belong to no known family; expected a type, a description or a standard designation that names one")]
+    #[error(
+        "dimensions {found} belong to no known family; expected a type, a description or a standard designation that names one"
+    )]
     NoFamily {
         /// The dimensions as printed.
         found: String,

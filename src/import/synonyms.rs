@@ -40,7 +40,9 @@ impl Synonyms {
             ordered: Vec::new(),
         };
         for (field, language, words) in lines(text) {
-            let Some(field) = Field::from_code(field) else { continue };
+            let Some(field) = Field::from_code(field) else {
+                continue;
+            };
             for word in words.split('|') {
                 if language == "symbol" {
                     table.symbols.entry(word).or_insert(field);
@@ -89,13 +91,17 @@ impl Synonyms {
                 None => best = Some((likeness, *field, word)),
             }
         }
-        best.filter(|(likeness, _, _)| *likeness >= LEAST_LIKENESS && likeness - other >= LEAST_LEAD)
-            .map(|(_, field, word)| (field, word))
+        best.filter(|(likeness, _, _)| {
+            *likeness >= LEAST_LIKENESS && likeness - other >= LEAST_LEAD
+        })
+        .map(|(_, field, word)| (field, word))
     }
 }
 
 /// Lines of a shipped table of three columns, without comments and the heading.
-pub fn lines(text: &'static str) -> impl Iterator<Item = (&'static str, &'static str, &'static str)> {
+pub fn lines(
+    text: &'static str,
+) -> impl Iterator<Item = (&'static str, &'static str, &'static str)> {
     text.lines()
         .filter(|line| !line.starts_with('#') && !line.is_empty())
         .skip(1)
@@ -116,7 +122,10 @@ mod tests {
         for (field, _, words) in lines(HEADERS_CSV) {
             let found = Field::from_code(field);
             assert!(found.is_some(), "{field}");
-            assert!(words.split('|').all(|word| !fold(word).is_empty()), "{words}");
+            assert!(
+                words.split('|').all(|word| !fold(word).is_empty()),
+                "{words}"
+            );
             seen.extend(found);
         }
         assert_eq!(seen.len(), Field::COUNT);
@@ -135,8 +144,14 @@ mod tests {
     #[test]
     fn a_misspelling_is_read_as_one_field_or_not_at_all() {
         let table = Synonyms::shipped();
-        assert_eq!(table.close("lead tiem"), Some((Field::LeadTime, "lead time")));
-        assert_eq!(table.close("lieferzeitt"), Some((Field::LeadTime, "lieferzeit")));
+        assert_eq!(
+            table.close("lead tiem"),
+            Some((Field::LeadTime, "lead time"))
+        );
+        assert_eq!(
+            table.close("lieferzeitt"),
+            Some((Field::LeadTime, "lieferzeit"))
+        );
         assert_eq!(table.close("colour"), None);
         assert_eq!(table.close("bor"), None);
     }

@@ -38,16 +38,62 @@ pub struct ScoredKind {
 use Field as F;
 
 /// Fields that name a part.
-const PART: &[Field] = &[F::OwnNumber, F::PartNumber, F::SupplierNumber, F::Designation, F::Alias, F::Description];
+const PART: &[Field] = &[
+    F::OwnNumber,
+    F::PartNumber,
+    F::SupplierNumber,
+    F::Designation,
+    F::Alias,
+    F::Description,
+];
 
 /// Fields that say what a part is.
 const NATURE: &[Field] = &[
-    F::Designation, F::Description, F::Type, F::Bore, F::OutsideDiameter, F::Width, F::AssembledWidth, F::Height,
-    F::HousingWasherBore, F::InnerRacewayDiameter, F::OuterRacewayDiameter, F::CageOutsideDiameter, F::ShaftDiameter,
-    F::HousingBore, F::InsideDiameter, F::Section, F::ThreadDiameter, F::ThreadPitch, F::PinDiameter, F::Length, F::Size,
-    F::LengthUnit, F::Closure, F::Clearance, F::ToleranceClass, F::ContactAngle, F::RibForm, F::BoreForm,
-    F::SnapRingGroove, F::Rows, F::PreloadClass, F::Arrangement, F::Cage, F::SealForm, F::Material, F::Hardness, F::Variant,
-    F::FitClass, F::DynamicRating, F::StaticRating, F::RatingsSource, F::Maker, F::UnitOfCount, F::Alias, F::Note,
+    F::Designation,
+    F::Description,
+    F::Type,
+    F::Bore,
+    F::OutsideDiameter,
+    F::Width,
+    F::AssembledWidth,
+    F::Height,
+    F::HousingWasherBore,
+    F::InnerRacewayDiameter,
+    F::OuterRacewayDiameter,
+    F::CageOutsideDiameter,
+    F::ShaftDiameter,
+    F::HousingBore,
+    F::InsideDiameter,
+    F::Section,
+    F::ThreadDiameter,
+    F::ThreadPitch,
+    F::PinDiameter,
+    F::Length,
+    F::Size,
+    F::LengthUnit,
+    F::Closure,
+    F::Clearance,
+    F::ToleranceClass,
+    F::ContactAngle,
+    F::RibForm,
+    F::BoreForm,
+    F::SnapRingGroove,
+    F::Rows,
+    F::PreloadClass,
+    F::Arrangement,
+    F::Cage,
+    F::SealForm,
+    F::Material,
+    F::Hardness,
+    F::Variant,
+    F::FitClass,
+    F::DynamicRating,
+    F::StaticRating,
+    F::RatingsSource,
+    F::Maker,
+    F::UnitOfCount,
+    F::Alias,
+    F::Note,
 ];
 
 const MAKEUPS: [Makeup; 12] = [
@@ -56,55 +102,264 @@ const MAKEUPS: [Makeup; 12] = [
         essential: &[&[F::OwnNumber, F::PartNumber], NATURE],
         characteristic: &[F::MinStock, F::ShelfLife, F::SpeedLimit],
         typical: NATURE,
-        words: &["part", "teil", "artikel", "piece", "pieza", "ricambi", "czesci", "master", "stamm", "catalog"],
+        words: &[
+            "part", "teil", "artikel", "piece", "pieza", "ricambi", "czesci", "master", "stamm",
+            "catalog",
+        ],
     },
     Makeup {
         kind: TableKind::Suppliers,
-        essential: &[&[F::Supplier], &[F::Approved, F::ApprovedClasses, F::OrderCutoff, F::CounterHours, F::CounterOpens, F::Freight, F::FreightFreeFrom, F::CollectionHours, F::CourierCost, F::Calendar]],
-        characteristic: &[F::ApprovedClasses, F::OrderCutoff, F::CounterHours, F::CounterOpens, F::CounterCloses, F::Freight, F::FreightFreeFrom, F::CollectionHours, F::CourierCost, F::CourierHours, F::Calendar],
+        essential: &[
+            &[F::Supplier],
+            &[
+                F::Approved,
+                F::ApprovedClasses,
+                F::OrderCutoff,
+                F::CounterHours,
+                F::CounterOpens,
+                F::Freight,
+                F::FreightFreeFrom,
+                F::CollectionHours,
+                F::CourierCost,
+                F::Calendar,
+            ],
+        ],
+        characteristic: &[
+            F::ApprovedClasses,
+            F::OrderCutoff,
+            F::CounterHours,
+            F::CounterOpens,
+            F::CounterCloses,
+            F::Freight,
+            F::FreightFreeFrom,
+            F::CollectionHours,
+            F::CourierCost,
+            F::CourierHours,
+            F::Calendar,
+        ],
         typical: &[F::Supplier, F::Approved, F::Note, F::Currency],
-        words: &["supplier", "vendor", "lieferanten", "fournisseur", "proveedor", "fornitor", "dostawc"],
+        words: &[
+            "supplier",
+            "vendor",
+            "lieferanten",
+            "fournisseur",
+            "proveedor",
+            "fornitor",
+            "dostawc",
+        ],
     },
     Makeup {
         kind: TableKind::Offers,
         essential: &[PART, &[F::Price, F::ListPrice, F::PriceFrom, F::LeadTime]],
-        characteristic: &[F::Price, F::ListPrice, F::PriceFrom, F::LeadTime, F::Discount, F::MinimumQuantity, F::PackQuantity, F::ValidUntil, F::QuoteDate, F::ExpediteLeadTime, F::ExpediteSurcharge, F::PricePer, F::SupplierNumber, F::Available, F::Condition],
-        typical: &[F::Supplier, F::Currency, F::UnitOfCount, F::Designation, F::Description, F::Type, F::Size, F::Bore, F::OutsideDiameter, F::Width, F::Maker, F::OwnNumber, F::PartNumber, F::Date, F::Note, F::Clearance, F::Closure, F::Material, F::Quantity],
-        words: &["offer", "price", "quote", "angebot", "preis", "prix", "devis", "offre", "oferta", "precio", "listino", "offert", "cennik"],
+        characteristic: &[
+            F::Price,
+            F::ListPrice,
+            F::PriceFrom,
+            F::LeadTime,
+            F::Discount,
+            F::MinimumQuantity,
+            F::PackQuantity,
+            F::ValidUntil,
+            F::QuoteDate,
+            F::ExpediteLeadTime,
+            F::ExpediteSurcharge,
+            F::PricePer,
+            F::SupplierNumber,
+            F::Available,
+            F::Condition,
+        ],
+        typical: &[
+            F::Supplier,
+            F::Currency,
+            F::UnitOfCount,
+            F::Designation,
+            F::Description,
+            F::Type,
+            F::Size,
+            F::Bore,
+            F::OutsideDiameter,
+            F::Width,
+            F::Maker,
+            F::OwnNumber,
+            F::PartNumber,
+            F::Date,
+            F::Note,
+            F::Clearance,
+            F::Closure,
+            F::Material,
+            F::Quantity,
+        ],
+        words: &[
+            "offer", "price", "quote", "angebot", "preis", "prix", "devis", "offre", "oferta",
+            "precio", "listino", "offert", "cennik",
+        ],
     },
     Makeup {
         kind: TableKind::OtherWays,
         essential: &[PART, &[F::WayKind]],
         characteristic: &[F::WayKind, F::From],
-        typical: &[F::OwnNumber, F::PartNumber, F::Kit, F::Line, F::Hours, F::Cost, F::Quantity, F::By, F::Note, F::Machine, F::Approved],
+        typical: &[
+            F::OwnNumber,
+            F::PartNumber,
+            F::Kit,
+            F::Line,
+            F::Hours,
+            F::Cost,
+            F::Quantity,
+            F::By,
+            F::Note,
+            F::Machine,
+            F::Approved,
+        ],
         words: &["way", "other", "repair", "make", "weg"],
     },
     Makeup {
         kind: TableKind::Stock,
-        essential: &[PART, &[F::OnHand, F::Quantity], &[F::OnHand, F::Bin, F::Lot, F::CureDate, F::Reserved, F::OnOrder, F::CountedOn]],
-        characteristic: &[F::OnHand, F::Bin, F::Lot, F::CureDate, F::Reserved, F::OnOrder, F::CountedOn, F::DueDate],
-        typical: &[F::OwnNumber, F::PartNumber, F::Designation, F::Description, F::UnitOfCount, F::Quantity, F::Note, F::MinStock, F::Date],
-        words: &["stock", "bestand", "lager", "inventory", "bin", "existencias", "giacenz", "magazyn", "stan"],
+        essential: &[
+            PART,
+            &[F::OnHand, F::Quantity],
+            &[
+                F::OnHand,
+                F::Bin,
+                F::Lot,
+                F::CureDate,
+                F::Reserved,
+                F::OnOrder,
+                F::CountedOn,
+            ],
+        ],
+        characteristic: &[
+            F::OnHand,
+            F::Bin,
+            F::Lot,
+            F::CureDate,
+            F::Reserved,
+            F::OnOrder,
+            F::CountedOn,
+            F::DueDate,
+        ],
+        typical: &[
+            F::OwnNumber,
+            F::PartNumber,
+            F::Designation,
+            F::Description,
+            F::UnitOfCount,
+            F::Quantity,
+            F::Note,
+            F::MinStock,
+            F::Date,
+        ],
+        words: &[
+            "stock",
+            "bestand",
+            "lager",
+            "inventory",
+            "bin",
+            "existencias",
+            "giacenz",
+            "magazyn",
+            "stan",
+        ],
     },
     Makeup {
         kind: TableKind::Usages,
         essential: &[PART, &[F::Date], &[F::Quantity]],
         characteristic: &[F::Reason],
-        typical: &[F::OwnNumber, F::PartNumber, F::Date, F::Quantity, F::Machine, F::Designation, F::Description, F::UnitOfCount, F::Note, F::By, F::Bin, F::Kit],
-        words: &["usage", "issue", "verbrauch", "entnahme", "consomm", "consum", "zuzyc", "history", "rozchod"],
+        typical: &[
+            F::OwnNumber,
+            F::PartNumber,
+            F::Date,
+            F::Quantity,
+            F::Machine,
+            F::Designation,
+            F::Description,
+            F::UnitOfCount,
+            F::Note,
+            F::By,
+            F::Bin,
+            F::Kit,
+        ],
+        words: &[
+            "usage",
+            "issue",
+            "verbrauch",
+            "entnahme",
+            "consomm",
+            "consum",
+            "zuzyc",
+            "history",
+            "rozchod",
+        ],
     },
     Makeup {
         kind: TableKind::Receipts,
         essential: &[PART, &[F::Ordered], &[F::Received, F::Promised]],
         characteristic: &[F::Ordered, F::Received, F::Promised],
-        typical: &[F::Supplier, F::OwnNumber, F::PartNumber, F::Quantity, F::Description, F::Designation, F::UnitOfCount, F::Note, F::Price, F::Line, F::OnOrder, F::DueDate],
-        words: &["receipt", "order", "purchase", "bestell", "wareneingang", "commande", "pedido", "ordin", "zamow"],
+        typical: &[
+            F::Supplier,
+            F::OwnNumber,
+            F::PartNumber,
+            F::Quantity,
+            F::Description,
+            F::Designation,
+            F::UnitOfCount,
+            F::Note,
+            F::Price,
+            F::Line,
+            F::OnOrder,
+            F::DueDate,
+        ],
+        words: &[
+            "receipt",
+            "order",
+            "purchase",
+            "bestell",
+            "wareneingang",
+            "commande",
+            "pedido",
+            "ordin",
+            "zamow",
+        ],
     },
     Makeup {
         kind: TableKind::KitLines,
-        essential: &[&[F::Kit], &[F::Quantity], &[F::Line, F::OwnNumber, F::PartNumber, F::Designation, F::Description]],
+        essential: &[
+            &[F::Kit],
+            &[F::Quantity],
+            &[
+                F::Line,
+                F::OwnNumber,
+                F::PartNumber,
+                F::Designation,
+                F::Description,
+            ],
+        ],
         characteristic: &[F::Assembly, F::NoSubstitutes],
-        typical: &[F::Kit, F::Line, F::Quantity, F::OwnNumber, F::PartNumber, F::Designation, F::Description, F::Machine, F::Task, F::UnitOfCount, F::Note, F::Type, F::Size, F::Bore, F::OutsideDiameter, F::Width, F::Material, F::Section, F::InsideDiameter, F::ShaftDiameter, F::HousingBore, F::Closure, F::Clearance],
+        typical: &[
+            F::Kit,
+            F::Line,
+            F::Quantity,
+            F::OwnNumber,
+            F::PartNumber,
+            F::Designation,
+            F::Description,
+            F::Machine,
+            F::Task,
+            F::UnitOfCount,
+            F::Note,
+            F::Type,
+            F::Size,
+            F::Bore,
+            F::OutsideDiameter,
+            F::Width,
+            F::Material,
+            F::Section,
+            F::InsideDiameter,
+            F::ShaftDiameter,
+            F::HousingBore,
+            F::Closure,
+            F::Clearance,
+        ],
         words: &["kit", "satz", "bom", "zestaw"],
     },
     Makeup {
@@ -112,7 +367,15 @@ const MAKEUPS: [Makeup; 12] = [
         essential: &[&[F::Kit], &[F::Task], &[F::Hours]],
         characteristic: &[F::Predecessors, F::Hours],
         typical: &[F::Kit, F::Task, F::Machine, F::Note, F::Description],
-        words: &["task", "operation", "arbeitsg", "tache", "tarea", "attivita", "zadani"],
+        words: &[
+            "task",
+            "operation",
+            "arbeitsg",
+            "tache",
+            "tarea",
+            "attivita",
+            "zadani",
+        ],
     },
     Makeup {
         kind: TableKind::PlannedRebuilds,
@@ -130,10 +393,30 @@ const MAKEUPS: [Makeup; 12] = [
     },
     Makeup {
         kind: TableKind::Machines,
-        essential: &[&[F::Machine], &[F::DowntimeCost, F::Installed, F::RunningHours, F::Criticality, F::InUseFrom, F::InUseUntil, F::Description]],
-        characteristic: &[F::DowntimeCost, F::Installed, F::RunningHours, F::Criticality, F::InUseFrom, F::InUseUntil],
+        essential: &[
+            &[F::Machine],
+            &[
+                F::DowntimeCost,
+                F::Installed,
+                F::RunningHours,
+                F::Criticality,
+                F::InUseFrom,
+                F::InUseUntil,
+                F::Description,
+            ],
+        ],
+        characteristic: &[
+            F::DowntimeCost,
+            F::Installed,
+            F::RunningHours,
+            F::Criticality,
+            F::InUseFrom,
+            F::InUseUntil,
+        ],
         typical: &[F::Machine, F::Description, F::Note],
-        words: &["machine", "maschin", "anlage", "equip", "maquina", "macchin", "maszyn"],
+        words: &[
+            "machine", "maschin", "anlage", "equip", "maquina", "macchin", "maszyn",
+        ],
     },
 ];
 
@@ -142,26 +425,51 @@ pub fn score_kinds(fields: &BTreeSet<Field>, names: &str) -> Vec<ScoredKind> {
     let names = names.to_lowercase();
     let mut scored: Vec<ScoredKind> = MAKEUPS
         .iter()
-        .filter(|makeup| makeup.essential.iter().all(|group| group.iter().any(|field| fields.contains(field))))
+        .filter(|makeup| {
+            makeup
+                .essential
+                .iter()
+                .all(|group| group.iter().any(|field| fields.contains(field)))
+        })
         .map(|makeup| {
             let own: f64 = fields
                 .iter()
                 .map(|field| {
                     if makeup.characteristic.contains(field) {
                         POINTS_CHARACTERISTIC
-                    } else if makeup.typical.contains(field) || makeup.essential.iter().any(|group| group.contains(field)) {
+                    } else if makeup.typical.contains(field)
+                        || makeup.essential.iter().any(|group| group.contains(field))
+                    {
                         POINTS_TYPICAL
                     } else {
                         POINTS_FOREIGN
                     }
                 })
                 .sum();
-            let by_name = if makeup.words.iter().any(|word| names.contains(word)) { POINTS_NAME } else { 0.0 };
-            ScoredKind { kind: makeup.kind, points: own + by_name }
+            let by_name = if makeup.words.iter().any(|word| names.contains(word)) {
+                POINTS_NAME
+            } else {
+                0.0
+            };
+            ScoredKind {
+                kind: makeup.kind,
+                points: own + by_name,
+            }
         })
         .collect();
     scored.sort_by(|a, b| b.points.total_cmp(&a.points).then(a.kind.cmp(&b.kind)));
     scored
+}
+
+/// True for a name that begins like a kind of table: `Prices`, `Angebote`.
+pub fn is_kind_word(name: &str) -> bool {
+    let name = name.to_lowercase();
+    MAKEUPS.iter().any(|makeup| {
+        makeup
+            .words
+            .iter()
+            .any(|word| name.starts_with(word) && name.len() <= word.len() + 8)
+    })
 }
 
 #[cfg(test)]
@@ -169,26 +477,70 @@ mod tests {
     use super::*;
 
     fn kind(fields: &[Field], names: &str) -> Option<TableKind> {
-        score_kinds(&fields.iter().copied().collect(), names).first().map(|scored| scored.kind)
+        score_kinds(&fields.iter().copied().collect(), names)
+            .first()
+            .map(|scored| scored.kind)
     }
 
     #[test]
     fn fields_decide_and_names_only_break_ties() {
         for (fields, expected) in [
-            (&[F::PartNumber, F::Type, F::Bore, F::OutsideDiameter, F::Width][..], TableKind::Parts),
-            (&[F::Supplier, F::Approved, F::OrderCutoff][..], TableKind::Suppliers),
-            (&[F::Supplier, F::PartNumber, F::Price, F::LeadTime][..], TableKind::Offers),
-            (&[F::PartNumber, F::Description, F::Price][..], TableKind::Offers),
+            (
+                &[
+                    F::PartNumber,
+                    F::Type,
+                    F::Bore,
+                    F::OutsideDiameter,
+                    F::Width,
+                ][..],
+                TableKind::Parts,
+            ),
+            (
+                &[F::Supplier, F::Approved, F::OrderCutoff][..],
+                TableKind::Suppliers,
+            ),
+            (
+                &[F::Supplier, F::PartNumber, F::Price, F::LeadTime][..],
+                TableKind::Offers,
+            ),
+            (
+                &[F::PartNumber, F::Description, F::Price][..],
+                TableKind::Offers,
+            ),
             (&[F::PartNumber, F::OnHand, F::Bin][..], TableKind::Stock),
             (&[F::PartNumber, F::Quantity, F::Bin][..], TableKind::Stock),
-            (&[F::Date, F::PartNumber, F::Quantity, F::Machine][..], TableKind::Usages),
-            (&[F::Supplier, F::PartNumber, F::Ordered, F::Received][..], TableKind::Receipts),
-            (&[F::Kit, F::Line, F::PartNumber, F::Quantity, F::Task][..], TableKind::KitLines),
-            (&[F::Kit, F::Task, F::Hours, F::Predecessors][..], TableKind::Tasks),
-            (&[F::Kit, F::Machine, F::Date][..], TableKind::PlannedRebuilds),
-            (&[F::Kit, F::Line, F::Substitute, F::Outcome, F::By][..], TableKind::Approvals),
-            (&[F::Machine, F::DowntimeCost, F::Installed][..], TableKind::Machines),
-            (&[F::PartNumber, F::WayKind, F::Hours, F::Cost][..], TableKind::OtherWays),
+            (
+                &[F::Date, F::PartNumber, F::Quantity, F::Machine][..],
+                TableKind::Usages,
+            ),
+            (
+                &[F::Supplier, F::PartNumber, F::Ordered, F::Received][..],
+                TableKind::Receipts,
+            ),
+            (
+                &[F::Kit, F::Line, F::PartNumber, F::Quantity, F::Task][..],
+                TableKind::KitLines,
+            ),
+            (
+                &[F::Kit, F::Task, F::Hours, F::Predecessors][..],
+                TableKind::Tasks,
+            ),
+            (
+                &[F::Kit, F::Machine, F::Date][..],
+                TableKind::PlannedRebuilds,
+            ),
+            (
+                &[F::Kit, F::Line, F::Substitute, F::Outcome, F::By][..],
+                TableKind::Approvals,
+            ),
+            (
+                &[F::Machine, F::DowntimeCost, F::Installed][..],
+                TableKind::Machines,
+            ),
+            (
+                &[F::PartNumber, F::WayKind, F::Hours, F::Cost][..],
+                TableKind::OtherWays,
+            ),
         ] {
             assert_eq!(kind(fields, ""), Some(expected), "{fields:?}");
             // A sheet name that says something else changes nothing.

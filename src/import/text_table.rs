@@ -43,28 +43,52 @@ pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableE
     let mut row = 0;
     let mut previous_line = 0;
     while reader.read_record(&mut record)? {
-        let line = record.position().map_or(previous_line + 1, csv::Position::line);
+        let line = record
+            .position()
+            .map_or(previous_line + 1, csv::Position::line);
         let is_first = previous_line == 0;
-        let blank_lines = if is_first { line.saturating_sub(1) } else { blank_lines_between(&text, &record, line, previous_line) };
-        row += if is_first { blank_lines as u32 } else { 1 + blank_lines as u32 };
+        let blank_lines = if is_first {
+            line.saturating_sub(1)
+        } else {
+            blank_lines_between(&text, &record, line, previous_line)
+        };
+        row += if is_first {
+            blank_lines as u32
+        } else {
+            1 + blank_lines as u32
+        };
         previous_line = line.max(1);
         for (column, value) in record.iter().enumerate() {
             builder.push(row, column as u32, Cell::Text(value))?;
         }
     }
     let mut grid = builder.finish()?;
-    grid.notes.push(format!("read as {encoding}, columns separated by {}", name_of(delimiter)));
+    grid.notes.push(format!(
+        "read as {encoding}, columns separated by {}",
+        name_of(delimiter)
+    ));
     Ok(grid)
 }
 
 /// Blank lines between two records: those that the csv crate skipped before this record's first byte.
-fn blank_lines_between(text: &str, record: &csv::StringRecord, line: u64, previous_line: u64) -> u64 {
+fn blank_lines_between(
+    text: &str,
+    record: &csv::StringRecord,
+    line: u64,
+    previous_line: u64,
+) -> u64 {
     if line <= previous_line + 1 {
         return 0;
     }
-    let start = record.position().map_or(0, |position| position.byte() as usize).min(text.len());
+    let start = record
+        .position()
+        .map_or(0, |position| position.byte() as usize)
+        .min(text.len());
     let before = text.as_bytes()[..start].iter().rev();
-    let breaks = before.take_while(|byte| matches!(byte, b'\n' | b'\r')).filter(|byte| **byte == b'\n').count() as u64;
+    let breaks = before
+        .take_while(|byte| matches!(byte, b'\n' | b'\r'))
+        .filter(|byte| **byte == b'\n')
+        .count() as u64;
     breaks.saturating_sub(1).min(line - previous_line - 1)
 }
 
@@ -96,7 +120,13 @@ fn wide_without_mark(bytes: &[u8]) -> Option<&'static encoding_rs::Encoding> {
     if head.len() < 4 || !bytes.len().is_multiple_of(2) {
         return None;
     }
-    let zeros = |offset: usize| head.iter().skip(offset).step_by(2).filter(|byte| **byte == 0).count();
+    let zeros = |offset: usize| {
+        head.iter()
+            .skip(offset)
+            .step_by(2)
+            .filter(|byte| **byte == 0)
+            .count()
+    };
     let half = head.len() / 2;
     match (zeros(0), zeros(1)) {
         (0, odd) if odd * 10 > half * 8 => Some(encoding_rs::UTF_16LE),
@@ -115,8 +145,12 @@ fn sniff(text: &str) -> u8 {
             .take(SNIFFED_LINES)
             .map(|line| count_outside_quotes(line, delimiter))
             .collect();
-        let Some(most) = counts.iter().copied().filter(|count| *count > 0).max() else { continue };
-        let usual = (1..=most).max_by_key(|n| (counts.iter().filter(|count| *count == n).count(), *n)).unwrap_or(most);
+        let Some(most) = counts.iter().copied().filter(|count| *count > 0).max() else {
+            continue;
+        };
+        let usual = (1..=most)
+            .max_by_key(|n| (counts.iter().filter(|count| *count == n).count(), *n))
+            .unwrap_or(most);
         let agreeing = counts.iter().filter(|count| **count == usual).count() as f64;
         let score = agreeing / counts.len() as f64 * (1.0 + (usual as f64).ln_1p());
         if score > best.1 {
@@ -168,11 +202,23 @@ mod tests {
 
     #[test]
     fn tells_encodings() {
-        assert_eq!(read(b"St\xfcck;Preis \x80\n1;2\n").cell(0, 1), Cell::Text("Preis €"));
-        assert_eq!(read("\u{feff}Stück;b\n".as_bytes()).cell(0, 0), Cell::Text("Stück"));
-        let wide: Vec<u8> = "Stück\tb\n1\t2\n".encode_utf16().flat_map(u16::to_le_bytes).collect();
+        assert_eq!(
+            read(b"St\xfcck;Preis \x80\n1;2\n").cell(0, 1),
+            Cell::Text("Preis €")
+        );
+        assert_eq!(
+            read("\u{feff}Stück;b\n".as_bytes()).cell(0, 0),
+            Cell::Text("Stück")
+        );
+        let wide: Vec<u8> = "Stück\tb\n1\t2\n"
+            .encode_utf16()
+            .flat_map(u16::to_le_bytes)
+            .collect();
         assert_eq!(read(&wide).cell(0, 0), Cell::Text("Stück"));
-        let wide: Vec<u8> = "\u{feff}Stück\tb\n".encode_utf16().flat_map(u16::to_be_bytes).collect();
+        let wide: Vec<u8> = "\u{feff}Stück\tb\n"
+            .encode_utf16()
+            .flat_map(u16::to_be_bytes)
+            .collect();
         assert_eq!(read(&wide).cell(0, 0), Cell::Text("Stück"));
         assert!(read_text_table(&"a.csv".into(), b"a;b\0c\x01\x02").is_err());
     }

@@ -72,12 +72,17 @@ pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookEr
 }
 
 fn is_encrypted(bytes: &[u8]) -> bool {
-    let wide: Vec<u8> = ENCRYPTED_STREAM.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let wide: Vec<u8> = ENCRYPTED_STREAM
+        .encode_utf16()
+        .flat_map(u16::to_le_bytes)
+        .collect();
     contains(bytes, &wide)
 }
 
 fn contains(bytes: &[u8], wanted: &[u8]) -> bool {
-    let Some(&first) = wanted.first() else { return false };
+    let Some(&first) = wanted.first() else {
+        return false;
+    };
     let mut rest = bytes;
     while let Some(at) = rest.iter().position(|byte| *byte == first) {
         if rest[at..].starts_with(wanted) {
@@ -89,7 +94,9 @@ fn contains(bytes: &[u8], wanted: &[u8]) -> bool {
 }
 
 fn damaged(cause: &dyn std::fmt::Display) -> WorkbookError {
-    WorkbookError::Damaged { cause: cause.to_string().to_lowercase() }
+    WorkbookError::Damaged {
+        cause: cause.to_string().to_lowercase(),
+    }
 }
 
 /// Worksheets with their hidden flag; charts and macro sheets hold no tables.
@@ -104,21 +111,28 @@ fn worksheets<RS: Read + Seek, R: Reader<RS>>(book: &R) -> Vec<(String, bool)> {
 fn read_xlsx(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;
     collect(file, worksheets(&book), |name, builder| {
-        let mut cells = book.worksheet_cells_reader(name).map_err(|error| damaged(&error))?;
+        let mut cells = book
+            .worksheet_cells_reader(name)
+            .map_err(|error| damaged(&error))?;
         while let Some(cell) = cells.next_cell().map_err(|error| damaged(&error))? {
-            push_ref(builder, cell.get_position(), cell.get_value()).map_err(|limit| of_limit(name, limit))?;
+            push_ref(builder, cell.get_position(), cell.get_value())
+                .map_err(|limit| of_limit(name, limit))?;
         }
         drop(cells);
-        book.merge_cells_by_sheet_name(name).map_err(|error| damaged(&error))
+        book.merge_cells_by_sheet_name(name)
+            .map_err(|error| damaged(&error))
     })
 }
 
 fn read_xlsb(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
     let mut book: Xlsb<_> = Xlsb::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;
     collect(file, worksheets(&book), |name, builder| {
-        let mut cells = book.worksheet_cells_reader(name).map_err(|error| damaged(&error))?;
+        let mut cells = book
+            .worksheet_cells_reader(name)
+            .map_err(|error| damaged(&error))?;
         while let Some(cell) = cells.next_cell().map_err(|error| damaged(&error))? {
-            push_ref(builder, cell.get_position(), cell.get_value()).map_err(|limit| of_limit(name, limit))?;
+            push_ref(builder, cell.get_position(), cell.get_value())
+                .map_err(|limit| of_limit(name, limit))?;
         }
         Ok(Vec::new())
     })
@@ -130,9 +144,11 @@ fn read_xls(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
         other => damaged(&other),
     })?;
     collect(file, worksheets(&book), |name, builder| {
-        let range = book.worksheet_range(name).map_err(|error| damaged(&error))?;
+        let range = book
+            .worksheet_range(name)
+            .map_err(|error| damaged(&error))?;
         push_range(builder, &range).map_err(|limit| of_limit(name, limit))?;
-        Ok(book.worksheet_merge_cells(name).unwrap_or_default())
+        Ok(book.merge_cells_by_sheet_name(name).unwrap_or_default())
     })
 }
 
@@ -142,14 +158,19 @@ fn read_ods(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
         other => damaged(&other),
     })?;
     collect(file, worksheets(&book), |name, builder| {
-        let range = book.worksheet_range(name).map_err(|error| damaged(&error))?;
+        let range = book
+            .worksheet_range(name)
+            .map_err(|error| damaged(&error))?;
         push_range(builder, &range).map_err(|limit| of_limit(name, limit))?;
         Ok(Vec::new())
     })
 }
 
 fn of_limit(sheet: &str, limit: GridError) -> WorkbookError {
-    WorkbookError::Limit { sheet: sheet.to_owned(), limit }
+    WorkbookError::Limit {
+        sheet: sheet.to_owned(),
+        limit,
+    }
 }
 
 /// Reads each sheet with `read`, fills merged regions, and keeps sheets that fail apart.
@@ -158,7 +179,10 @@ fn collect(
     names: Vec<(String, bool)>,
     mut read: impl FnMut(&str, &mut GridBuilder) -> Result<Vec<Dimensions>, WorkbookError>,
 ) -> Result<Sheets, WorkbookError> {
-    let mut sheets = Sheets { grids: Vec::new(), unreadable: Vec::new() };
+    let mut sheets = Sheets {
+        grids: Vec::new(),
+        unreadable: Vec::new(),
+    };
     for (name, is_hidden) in names {
         let mut builder = GridBuilder::new(file, &name);
         builder.set_hidden(is_hidden);
@@ -169,8 +193,13 @@ fn collect(
                 continue;
             }
         };
-        let regions: Vec<_> = merged.iter().map(|region| (region.start, region.end)).collect();
-        let grid = builder.finish().and_then(|grid| fill_merged(grid, &regions));
+        let regions: Vec<_> = merged
+            .iter()
+            .map(|region| (region.start, region.end))
+            .collect();
+        let grid = builder
+            .finish()
+            .and_then(|grid| fill_merged(grid, &regions));
         match grid {
             Ok(grid) => sheets.grids.push(grid),
             Err(limit) => {
@@ -213,7 +242,11 @@ fn fill_merged(mut grid: Grid, regions: &[Region]) -> Result<Grid, GridError> {
     Ok(grid)
 }
 
-fn push_ref(builder: &mut GridBuilder, (row, column): (u32, u32), value: &DataRef<'_>) -> Result<(), GridError> {
+fn push_ref(
+    builder: &mut GridBuilder,
+    (row, column): (u32, u32),
+    value: &DataRef<'_>,
+) -> Result<(), GridError> {
     match value {
         DataRef::Empty => Ok(()),
         DataRef::SharedString(text) => builder.push(row, column, Cell::Text(text)),
@@ -234,7 +267,9 @@ fn push_range(builder: &mut GridBuilder, range: &calamine::Range<Data>) -> Resul
         let (row, column) = (top + row as u32, left + column as u32);
         match value {
             Data::Empty => {}
-            Data::String(text) | Data::DurationIso(text) => builder.push(row, column, Cell::Text(text))?,
+            Data::String(text) | Data::DurationIso(text) => {
+                builder.push(row, column, Cell::Text(text))?
+            }
             Data::Int(value) => builder.push(row, column, Cell::Number(*value as f64))?,
             Data::Float(value) => builder.push(row, column, Cell::Number(*value))?,
             Data::Bool(value) => builder.push(row, column, Cell::Bool(*value))?,
@@ -252,7 +287,9 @@ fn moment_cell(moment: &calamine::ExcelDateTime) -> Cell<'static> {
     if moment.is_duration() || !(1.0..2_958_466.0).contains(&value) {
         return Cell::Number(value);
     }
-    moment.as_datetime().map_or(Cell::Number(value), |moment| Cell::Date(to_second(moment)))
+    moment
+        .as_datetime()
+        .map_or(Cell::Number(value), |moment| Cell::Date(to_second(moment)))
 }
 
 fn iso_cell(text: &str) -> Cell<'_> {

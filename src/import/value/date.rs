@@ -16,7 +16,9 @@ pub enum DateError {
         found: String,
     },
     /// The column holds dates of both orders, so that a doubtful one cannot be told.
-    #[error("`{found}` is either {one} or {other}, and the column holds dates of both orders; expected `2026-03-09`")]
+    #[error(
+        "`{found}` is either {one} or {other}, and the column holds dates of both orders; expected `2026-03-09`"
+    )]
     Ambiguous {
         /// As found.
         found: String,
@@ -42,7 +44,9 @@ const YEARS: std::ops::RangeInclusive<i32> = 1950..=2100;
 impl DateEvidence {
     /// Takes one cell's text into account.
     pub fn add(&mut self, text: &str) {
-        let Some((a, b, c, sign)) = three_numbers(text) else { return };
+        let Some((a, b, c, sign)) = three_numbers(text) else {
+            return;
+        };
         if a > 31 || sign == '.' || c == 0 && b == 0 {
             return;
         }
@@ -87,7 +91,9 @@ impl DateEvidence {
 /// ```
 pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, DateError> {
     let text = text.trim();
-    let not_a_date = || DateError::NotADate { found: text.to_owned() };
+    let not_a_date = || DateError::NotADate {
+        found: text.to_owned(),
+    };
     if let Some((a, b, c, sign)) = three_numbers(text) {
         if a > 31 {
             return date(a, b, c).ok_or_else(not_a_date);
@@ -99,7 +105,11 @@ pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, Date
             (Some(one), Some(other)) if one != other => match order {
                 Some(DateOrder::Dmy) => Ok(one),
                 Some(DateOrder::Mdy) => Ok(other),
-                None => Err(DateError::Ambiguous { found: text.to_owned(), one, other }),
+                None => Err(DateError::Ambiguous {
+                    found: text.to_owned(),
+                    one,
+                    other,
+                }),
             },
             (Some(found), _) | (None, Some(found)) => Ok(found),
             (None, None) => Err(not_a_date()),
@@ -125,15 +135,19 @@ pub fn serial(value: f64) -> Option<NaiveDate> {
 fn three_numbers(text: &str) -> Option<(u32, u32, u32, char)> {
     let text = text.trim();
     let end = text.find([' ', 'T', '\u{a0}']).unwrap_or(text.len());
-    let (mut day, mut tail) = (text[..end].trim_end_matches(','), text[end..].trim_start_matches(['T', ' ', '\u{a0}']));
+    let (mut day, mut tail) = (
+        text[..end].trim_end_matches(','),
+        text[end..].trim_start_matches(['T', ' ', '\u{a0}']),
+    );
     // `9. 3. 2026`
     let joined;
     if !tail.is_empty() && day.ends_with('.') {
         joined = text.split_whitespace().collect::<String>();
         (day, tail) = (&joined, "");
     }
-    let is_time = tail.bytes().all(|b| b.is_ascii_digit() || matches!(b, b':' | b'.' | b'Z' | b'A' | b'P' | b'M' | b' ' | b'+'))
-        && (tail.is_empty() || tail.contains(':'));
+    let is_time = tail.bytes().all(|b| {
+        b.is_ascii_digit() || matches!(b, b':' | b'.' | b'Z' | b'A' | b'P' | b'M' | b' ' | b'+')
+    }) && (tail.is_empty() || tail.contains(':'));
     if !is_time {
         return None;
     }
@@ -142,7 +156,9 @@ fn three_numbers(text: &str) -> Option<(u32, u32, u32, char)> {
     let mut next = || {
         parts
             .next()
-            .filter(|part| (1..=4).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_digit()))
+            .filter(|part| {
+                (1..=4).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_digit())
+            })
             .and_then(|part| part.parse::<u32>().ok())
     };
     let found = (next()?, next()?, next()?, sign);
@@ -156,7 +172,10 @@ fn date(year: u32, month: u32, day: u32) -> Option<NaiveDate> {
         80..=99 => 1900 + year as i32,
         _ => year as i32,
     };
-    YEARS.contains(&year).then(|| NaiveDate::from_ymd_opt(year, month, day)).flatten()
+    YEARS
+        .contains(&year)
+        .then(|| NaiveDate::from_ymd_opt(year, month, day))
+        .flatten()
 }
 
 /// `20260309`
@@ -164,7 +183,11 @@ fn compact(text: &str) -> Option<NaiveDate> {
     if text.len() != 8 || !text.bytes().all(|b| b.is_ascii_digit()) {
         return None;
     }
-    date(text[..4].parse().ok()?, text[4..6].parse().ok()?, text[6..].parse().ok()?)
+    date(
+        text[..4].parse().ok()?,
+        text[4..6].parse().ok()?,
+        text[6..].parse().ok()?,
+    )
 }
 
 /// `9 March 2026`, `9. März 2026`, `Mar 9, 2026`, `9-mar-26`, `marzec 2026` is none: the day is missing.
@@ -175,7 +198,12 @@ fn with_month_name(text: &str) -> Option<NaiveDate> {
     let folded = fold(text);
     let (mut month, mut numbers) = (None, Vec::with_capacity(2));
     for word in folded.split(' ') {
-        let digits = word.trim_end_matches("st").trim_end_matches("nd").trim_end_matches("rd").trim_end_matches("th").trim_end_matches("er");
+        let digits = word
+            .trim_end_matches("st")
+            .trim_end_matches("nd")
+            .trim_end_matches("rd")
+            .trim_end_matches("th")
+            .trim_end_matches("er");
         if let Ok(number) = digits.parse::<u32>() {
             numbers.push(number);
         } else if let Some(found) = month_of(word) {
@@ -196,22 +224,93 @@ fn with_month_name(text: &str) -> Option<NaiveDate> {
 /// The month that a folded word begins: full names and the usual three and four letters.
 fn month_of(word: &str) -> Option<u32> {
     const MONTHS: [&[&str]; 12] = [
-        &["january", "januar", "janvier", "enero", "gennaio", "stycznia", "styczen", "janner", "janeiro", "gen", "ene", "sty", "janv"],
-        &["february", "februar", "fevrier", "febrero", "febbraio", "lutego", "luty", "fevereiro", "fevr", "lut"],
-        &["march", "marz", "maerz", "mars", "marzo", "marca", "marzec", "marco", "mrz"],
-        &["april", "avril", "abril", "aprile", "kwietnia", "kwiecien", "avr", "abr", "kwi"],
+        &[
+            "january", "januar", "janvier", "enero", "gennaio", "stycznia", "styczen", "janner",
+            "janeiro", "gen", "ene", "sty", "janv",
+        ],
+        &[
+            "february",
+            "februar",
+            "fevrier",
+            "febrero",
+            "febbraio",
+            "lutego",
+            "luty",
+            "fevereiro",
+            "fevr",
+            "lut",
+        ],
+        &[
+            "march", "marz", "maerz", "mars", "marzo", "marca", "marzec", "marco", "mrz",
+        ],
+        &[
+            "april", "avril", "abril", "aprile", "kwietnia", "kwiecien", "avr", "abr", "kwi",
+        ],
         &["may", "mai", "mayo", "maggio", "maja", "maj", "maio", "mag"],
-        &["june", "juni", "juin", "junio", "giugno", "czerwca", "czerwiec", "junho", "giu", "cze"],
-        &["july", "juli", "juillet", "julio", "luglio", "lipca", "lipiec", "julho", "juil", "lug", "lip"],
-        &["august", "aout", "agosto", "sierpnia", "sierpien", "ago", "sie"],
-        &["september", "septembre", "septiembre", "settembre", "wrzesnia", "wrzesien", "setembro", "set", "wrz", "sept"],
-        &["october", "oktober", "octobre", "octubre", "ottobre", "pazdziernika", "pazdziernik", "outubro", "ott", "paz", "okt"],
-        &["november", "novembre", "noviembre", "listopada", "listopad", "novembro", "lis"],
-        &["december", "dezember", "decembre", "diciembre", "dicembre", "grudnia", "grudzien", "dezembro", "dic", "dez", "gru"],
+        &[
+            "june", "juni", "juin", "junio", "giugno", "czerwca", "czerwiec", "junho", "giu", "cze",
+        ],
+        &[
+            "july", "juli", "juillet", "julio", "luglio", "lipca", "lipiec", "julho", "juil",
+            "lug", "lip",
+        ],
+        &[
+            "august", "aout", "agosto", "sierpnia", "sierpien", "ago", "sie",
+        ],
+        &[
+            "september",
+            "septembre",
+            "septiembre",
+            "settembre",
+            "wrzesnia",
+            "wrzesien",
+            "setembro",
+            "set",
+            "wrz",
+            "sept",
+        ],
+        &[
+            "october",
+            "oktober",
+            "octobre",
+            "octubre",
+            "ottobre",
+            "pazdziernika",
+            "pazdziernik",
+            "outubro",
+            "ott",
+            "paz",
+            "okt",
+        ],
+        &[
+            "november",
+            "novembre",
+            "noviembre",
+            "listopada",
+            "listopad",
+            "novembro",
+            "lis",
+        ],
+        &[
+            "december",
+            "dezember",
+            "decembre",
+            "diciembre",
+            "dicembre",
+            "grudnia",
+            "grudzien",
+            "dezembro",
+            "dic",
+            "dez",
+            "gru",
+        ],
     ];
     let is_of = |names: &&[&str]| {
         // Three letters of the English, German and French names are unmistakable except `mar`, `jui`.
-        names.contains(&word) || word.len() == 3 && names[..3].iter().any(|name| name.starts_with(word)) && word != "jui"
+        names.contains(&word)
+            || word.len() == 3
+                && names[..3].iter().any(|name| name.starts_with(word))
+                && word != "jui"
     };
     MONTHS.iter().position(is_of).map(|at| at as u32 + 1)
 }
@@ -227,9 +326,23 @@ mod tests {
     #[test]
     fn reads_dates_that_mean_one_day() {
         for text in [
-            "2026-03-09", "2026/03/09", "2026-03-09T07:30", "2026-03-09 07:30:00", "20260309", "9.3.2026", "09.03.26",
-            "9. 3. 2026", "9 March 2026", "March 9, 2026", "9. März 2026", "9 mars 2026", "9 de marzo de 2026",
-            "9 marzo 2026", "9 marca 2026", "9-Mar-26", "9th of March 2026",
+            "2026-03-09",
+            "2026/03/09",
+            "2026-03-09T07:30",
+            "2026-03-09 07:30:00",
+            "20260309",
+            "9.3.2026",
+            "09.03.26",
+            "9. 3. 2026",
+            "9 March 2026",
+            "March 9, 2026",
+            "9. März 2026",
+            "9 mars 2026",
+            "9 de marzo de 2026",
+            "9 marzo 2026",
+            "9 marca 2026",
+            "9-Mar-26",
+            "9th of March 2026",
         ] {
             assert_eq!(iso(text, DateOrder::Mdy), "2026-03-09", "{text}");
         }
@@ -241,7 +354,10 @@ mod tests {
         assert_eq!(iso("03/04/2026", DateOrder::Mdy), "2026-03-04");
         assert_eq!(iso("13/04/2026", DateOrder::Mdy), "2026-04-13");
         assert_eq!(iso("04/13/2026", DateOrder::Dmy), "2026-04-13");
-        assert!(matches!(read_date("03/04/2026", None), Err(DateError::Ambiguous { .. })));
+        assert!(matches!(
+            read_date("03/04/2026", None),
+            Err(DateError::Ambiguous { .. })
+        ));
         assert!(read_date("13/04/2026", None).is_ok());
     }
 
@@ -254,7 +370,19 @@ mod tests {
 
     #[test]
     fn refuses_what_is_no_date() {
-        for text in ["", "31.02.2026", "2026", "March 2026", "12", "1.2", "2026-13-01", "9 foo 2026", "99/99/99", "1-2-3-4", "é-1-2"] {
+        for text in [
+            "",
+            "31.02.2026",
+            "2026",
+            "March 2026",
+            "12",
+            "1.2",
+            "2026-13-01",
+            "9 foo 2026",
+            "99/99/99",
+            "1-2-3-4",
+            "é-1-2",
+        ] {
             assert!(read_date(text, Some(DateOrder::Dmy)).is_err(), "{text}");
         }
     }
@@ -266,9 +394,18 @@ mod tests {
             texts.iter().for_each(|text| evidence.add(text));
             evidence
         };
-        assert_eq!(evidence(&["03/04/2026", "03/25/2026"]).order(DateOrder::Dmy), Some(DateOrder::Mdy));
-        assert_eq!(evidence(&["03/04/2026", "25/03/2026"]).order(DateOrder::Mdy), Some(DateOrder::Dmy));
-        assert_eq!(evidence(&["25/03/2026", "03/25/2026"]).order(DateOrder::Mdy), None);
+        assert_eq!(
+            evidence(&["03/04/2026", "03/25/2026"]).order(DateOrder::Dmy),
+            Some(DateOrder::Mdy)
+        );
+        assert_eq!(
+            evidence(&["03/04/2026", "25/03/2026"]).order(DateOrder::Mdy),
+            Some(DateOrder::Dmy)
+        );
+        assert_eq!(
+            evidence(&["25/03/2026", "03/25/2026"]).order(DateOrder::Mdy),
+            None
+        );
         let doubtful = evidence(&["03/04/2026"]);
         assert!(doubtful.is_by_settings());
         assert_eq!(doubtful.order(DateOrder::Mdy), Some(DateOrder::Mdy));

@@ -10,10 +10,11 @@ pub fn read_flag(text: &str) -> Option<bool> {
         _ => {}
     }
     match fold(text).as_str() {
-        "yes" | "y" | "true" | "1" | "x" | "ok" | "approved" | "ja" | "j" | "wahr" | "freigegeben" | "oui" | "o" | "vrai" | "si"
-        | "s" | "verdadero" | "vero" | "tak" | "t" | "prawda" | "sim" | "agree" | "aprobado" | "approvato" => Some(true),
-        "no" | "n" | "false" | "0" | "not approved" | "nein" | "falsch" | "gesperrt" | "non" | "faux" | "falso" | "nie"
-        | "falsz" | "nao" | "blocked" | "not" => Some(false),
+        "yes" | "y" | "true" | "1" | "x" | "ok" | "approved" | "ja" | "j" | "wahr"
+        | "freigegeben" | "oui" | "o" | "vrai" | "si" | "s" | "verdadero" | "vero" | "tak"
+        | "t" | "prawda" | "sim" | "agree" | "aprobado" | "approvato" => Some(true),
+        "no" | "n" | "false" | "0" | "not approved" | "nein" | "falsch" | "gesperrt" | "non"
+        | "faux" | "falso" | "nie" | "falsz" | "nao" | "blocked" | "not" => Some(false),
         _ => None,
     }
 }

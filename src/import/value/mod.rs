@@ -14,4 +14,6 @@ pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time};
 pub use number::{DecimalSign, NumberError, NumberEvidence, read_number};
 pub use price::{PriceError, ReadPrice, currency_of_sign, read_price};
-pub use word::{is_placeholder, is_total_word, read_condition, read_outcome, read_reason, read_way_kind};
+pub use word::{
+    is_placeholder, is_total_word, read_condition, read_outcome, read_reason, read_way_kind,
+};

@@ -27,7 +27,9 @@ pub enum NumberError {
         found: String,
     },
     /// Two readings, and nothing in the column decides.
-    #[error("`{found}` is either {one} or {other}, and no other cell of the column decides; expected an unmistakable number")]
+    #[error(
+        "`{found}` is either {one} or {other}, and no other cell of the column decides; expected an unmistakable number"
+    )]
     Ambiguous {
         /// As found.
         found: String,
@@ -68,7 +70,10 @@ impl NumberEvidence {
 fn sign_proved_by(text: &str) -> Option<DecimalSign> {
     let number = text.trim_matches(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
     // Fast refusal of everything that is no number at all; `12.03.2026` is a date.
-    if number.bytes().any(|b| !(b.is_ascii_digit() || matches!(b, b'.' | b',' | b'\'' | b' '))) {
+    if number
+        .bytes()
+        .any(|b| !(b.is_ascii_digit() || matches!(b, b'.' | b',' | b'\'' | b' ')))
+    {
         return None;
     }
     let (point, comma) = (number.rfind('.'), number.rfind(','));
@@ -81,7 +86,13 @@ fn sign_proved_by(text: &str) -> Option<DecimalSign> {
     }
 }
 
-fn alone(number: &str, at: usize, sign: char, as_decimal: DecimalSign, as_thousands: DecimalSign) -> Option<DecimalSign> {
+fn alone(
+    number: &str,
+    at: usize,
+    sign: char,
+    as_decimal: DecimalSign,
+    as_thousands: DecimalSign,
+) -> Option<DecimalSign> {
     let (before, after) = (&number[..at], &number[at + 1..]);
     if before.contains(sign) {
         // Written twice, it can only separate thousands; other groups are dates and the like.
@@ -89,7 +100,8 @@ fn alone(number: &str, at: usize, sign: char, as_decimal: DecimalSign, as_thousa
         return is_grouped.then_some(as_thousands);
     }
     // `0,125` and `1250,000` have no thousands before their sign.
-    let is_whole_group = after.len() == 3 && (1..=3).contains(&before.len()) && !before.starts_with('0');
+    let is_whole_group =
+        after.len() == 3 && (1..=3).contains(&before.len()) && !before.starts_with('0');
     (!is_whole_group).then_some(as_decimal)
 }
 
@@ -110,7 +122,9 @@ fn alone(number: &str, at: usize, sign: char, as_decimal: DecimalSign, as_thousa
 /// ```
 pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, NumberError> {
     let text = text.trim();
-    let not_a_number = || NumberError::NotANumber { found: text.to_owned() };
+    let not_a_number = || NumberError::NotANumber {
+        found: text.to_owned(),
+    };
     let is_in_brackets = text.starts_with('(') && text.ends_with(')');
     let body = text.trim_start_matches('(').trim_end_matches(')').trim();
     let (body, is_behind) = match body.strip_suffix('-') {
@@ -130,20 +144,29 @@ pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, Numbe
     let is_negative = is_before || is_behind || is_in_brackets;
     let sign = if is_negative { -1.0 } else { 1.0 };
     if body.bytes().all(|b| b.is_ascii_digit()) {
-        return body.parse::<f64>().map(|value| sign * value).map_err(|_| not_a_number());
+        return body
+            .parse::<f64>()
+            .map(|value| sign * value)
+            .map_err(|_| not_a_number());
     }
     let grouped = without_groups(body).ok_or_else(not_a_number)?;
     let proved = sign_proved_by(&grouped);
     let has_sign = grouped.contains(['.', ',']);
-    let Some(decimal) = proved.or(column).or((!has_sign).then_some(DecimalSign::Point)) else {
+    let Some(decimal) = proved
+        .or(column)
+        .or((!has_sign).then_some(DecimalSign::Point))
+    else {
         return Err(ambiguous(text, &grouped, sign));
     };
-    parse(&grouped, decimal).map(|value| sign * value).ok_or_else(not_a_number)
+    parse(&grouped, decimal)
+        .map(|value| sign * value)
+        .ok_or_else(not_a_number)
 }
 
 /// Takes blanks and apostrophes out where they separate groups of three digits.
 fn without_groups(body: &str) -> Option<String> {
-    let is_group_sign = |c: char| matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\'' | '’');
+    let is_group_sign =
+        |c: char| matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\'' | '’');
     if !body.contains(is_group_sign) {
         return Some(body.to_owned());
     }
@@ -153,7 +176,9 @@ fn without_groups(body: &str) -> Option<String> {
         return None;
     }
     let mut groups = whole.split(is_group_sign);
-    let first = groups.next().filter(|group| (1..=3).contains(&group.len()))?;
+    let first = groups
+        .next()
+        .filter(|group| (1..=3).contains(&group.len()))?;
     let mut joined = first.to_owned();
     for group in groups {
         if group.len() != 3 {
@@ -193,12 +218,20 @@ fn parse(text: &str, decimal: DecimalSign) -> Option<f64> {
 }
 
 fn ambiguous(text: &str, grouped: &str, sign: f64) -> NumberError {
-    let show = |decimal| parse(grouped, decimal).map(|value| format!("{}", sign * value)).unwrap_or_default();
+    let show = |decimal| {
+        parse(grouped, decimal)
+            .map(|value| format!("{}", sign * value))
+            .unwrap_or_default()
+    };
     let (mut one, mut other) = (show(DecimalSign::Point), show(DecimalSign::Comma));
     if grouped.contains(',') {
         std::mem::swap(&mut one, &mut other);
     }
-    NumberError::Ambiguous { found: text.to_owned(), one, other }
+    NumberError::Ambiguous {
+        found: text.to_owned(),
+        one,
+        other,
+    }
 }
 
 #[cfg(test)]
@@ -231,7 +264,10 @@ mod tests {
     #[test]
     fn a_single_group_of_three_needs_its_column() {
         for text in ["1.250", "1,250", "12.500", "-1.250"] {
-            assert!(matches!(read_number(text, None), Err(NumberError::Ambiguous { .. })), "{text}");
+            assert!(
+                matches!(read_number(text, None), Err(NumberError::Ambiguous { .. })),
+                "{text}"
+            );
         }
         assert_eq!(read_number("1.250", Some(DecimalSign::Comma)), Ok(1250.0));
         assert_eq!(read_number("1.250", Some(DecimalSign::Point)), Ok(1.25));
@@ -244,7 +280,21 @@ mod tests {
 
     #[test]
     fn refuses_what_is_no_number() {
-        for text in ["", "-", "a", "1a", "12.03.2026", "1 25", "1,25,0", "1.2.3", "--1", "-1-", "1e5", "NaN", "."] {
+        for text in [
+            "",
+            "-",
+            "a",
+            "1a",
+            "12.03.2026",
+            "1 25",
+            "1,25,0",
+            "1.2.3",
+            "--1",
+            "-1-",
+            "1e5",
+            "NaN",
+            ".",
+        ] {
             assert!(read_number(text, None).is_err(), "{text}");
         }
     }

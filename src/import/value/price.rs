@@ -71,17 +71,30 @@ pub fn currency_of_sign(word: &str) -> Option<Currency> {
 /// [`PriceError`] with what was found; a negative amount is read and left to the caller to judge.
 pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, PriceError> {
     let text = text.trim();
-    let not_a_price = || PriceError::NotAPrice { found: text.to_owned() };
+    let not_a_price = || PriceError::NotAPrice {
+        found: text.to_owned(),
+    };
     let starts_number = |c: char| c.is_ascii_digit();
     let Some(start) = text.find(starts_number) else {
-        return Err(if is_on_request(text) { PriceError::OnRequest } else { not_a_price() });
+        return Err(if is_on_request(text) {
+            PriceError::OnRequest
+        } else {
+            not_a_price()
+        });
     };
     // The number reaches to the last digit before a word or a stroke; blanks may separate thousands.
-    let start = text[..start].rfind(['-', '−', ',', '.']).filter(|at| text[*at..start].chars().count() == 1).unwrap_or(start);
+    let start = text[..start]
+        .rfind(['-', '−', ',', '.'])
+        .filter(|at| text[*at..start].chars().count() == 1)
+        .unwrap_or(start);
     let rest = &text[start..];
     let end = rest
         .char_indices()
-        .find(|(at, c)| !(c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’') || (*at == 0 && matches!(c, '-' | '−'))))
+        .find(|(at, c)| {
+            !(c.is_ascii_digit()
+                || matches!(c, '.' | ',' | ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’')
+                || (*at == 0 && matches!(c, '-' | '−')))
+        })
         .map_or(rest.len(), |(at, _)| at);
     let (number, behind) = rest.split_at(end);
     // `12,-` and `12.--` are whole amounts.
@@ -89,7 +102,11 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
     let behind = behind.trim_start_matches(['-', '–', '—']);
     let amount = read_number(number, column)?;
     let before = text[..start].trim();
-    let mut found = ReadPrice { amount, currency: None, per: None };
+    let mut found = ReadPrice {
+        amount,
+        currency: None,
+        per: None,
+    };
     if !before.is_empty() {
         found.currency = Some(currency_of_sign(before).ok_or_else(not_a_price)?);
     }
@@ -103,7 +120,11 @@ fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
     for word in words.filter(|word| !word.is_empty()) {
         let lower = word.trim_end_matches('.').to_lowercase();
         if let Some(currency) = currency_of_sign(word) {
-            if found.currency.replace(currency).is_some_and(|other| other != currency) {
+            if found
+                .currency
+                .replace(currency)
+                .is_some_and(|other| other != currency)
+            {
                 return None;
             }
         } else if let Some(number) = leading_units(&lower) {
@@ -112,8 +133,35 @@ fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
             }
         } else if !matches!(
             lower.as_str(),
-            "per" | "pro" | "je" | "par" | "por" | "za" | "al" | "the" | "each" | "ea" | "pc" | "pcs" | "st" | "stk" | "stück"
-                | "piece" | "pieces" | "pce" | "szt" | "pz" | "ud" | "net" | "netto" | "%" | "p" | "unit" | "u" | "un" | "m"
+            "per"
+                | "pro"
+                | "je"
+                | "par"
+                | "por"
+                | "za"
+                | "al"
+                | "the"
+                | "each"
+                | "ea"
+                | "pc"
+                | "pcs"
+                | "st"
+                | "stk"
+                | "stück"
+                | "piece"
+                | "pieces"
+                | "pce"
+                | "szt"
+                | "pz"
+                | "ud"
+                | "net"
+                | "netto"
+                | "%"
+                | "p"
+                | "unit"
+                | "u"
+                | "un"
+                | "m"
         ) {
             return None;
         }
@@ -132,20 +180,43 @@ fn leading_units(word: &str) -> Option<u32> {
 /// # Errors
 /// [`PriceError::NotAPer`] for anything but 1 to 10,000.
 pub fn read_per(text: &str) -> Result<u32, PriceError> {
-    let digits: String = text.trim().chars().filter(|c| !matches!(c, '.' | ',' | '\'' | ' ')).collect();
+    let digits: String = text
+        .trim()
+        .chars()
+        .filter(|c| !matches!(c, '.' | ',' | '\'' | ' '))
+        .collect();
     digits
         .parse::<u32>()
         .ok()
         .filter(|per| (1..=10_000).contains(per))
-        .ok_or_else(|| PriceError::NotAPer { found: text.trim().to_owned() })
+        .ok_or_else(|| PriceError::NotAPer {
+            found: text.trim().to_owned(),
+        })
 }
 
 fn is_on_request(text: &str) -> bool {
     matches!(
         fold(text).as_str(),
-        "on request" | "upon request" | "poa" | "p o a" | "price on application" | "call" | "ask" | "tba" | "tbc"
-            | "auf anfrage" | "a a" | "anfrage" | "sur demande" | "a consultar" | "consultar" | "su richiesta"
-            | "a richiesta" | "na zapytanie" | "sob consulta" | "por"
+        "on request"
+            | "upon request"
+            | "poa"
+            | "p o a"
+            | "price on application"
+            | "call"
+            | "ask"
+            | "tba"
+            | "tbc"
+            | "auf anfrage"
+            | "a a"
+            | "anfrage"
+            | "sur demande"
+            | "a consultar"
+            | "consultar"
+            | "su richiesta"
+            | "a richiesta"
+            | "na zapytanie"
+            | "sob consulta"
+            | "por"
     )
 }
 
@@ -171,7 +242,11 @@ mod tests {
         ] {
             let found = read_price(text, None).unwrap();
             assert!((found.amount - amount).abs() < 1e-9, "{text}");
-            assert_eq!(found.currency.as_ref().map(Currency::code), currency, "{text}");
+            assert_eq!(
+                found.currency.as_ref().map(Currency::code),
+                currency,
+                "{text}"
+            );
             assert_eq!(found.per, per, "{text}");
         }
     }
@@ -179,7 +254,10 @@ mod tests {
     #[test]
     fn says_why_a_text_is_no_price() {
         assert_eq!(read_price("auf Anfrage", None), Err(PriceError::OnRequest));
-        assert!(matches!(read_price("1.250 €", None), Err(PriceError::Number(_))));
+        assert!(matches!(
+            read_price("1.250 €", None),
+            Err(PriceError::Number(_))
+        ));
         for text in ["", "free", "12 EUR USD", "12 foo", "foo 12", "12/0"] {
             assert!(read_price(text, None).is_err(), "{text}");
         }
