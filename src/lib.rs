@@ -16,6 +16,7 @@
 //! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
 
 pub mod catalogue;
+pub mod import;
 pub mod interchange;
 pub mod lookup;
 pub mod part;

@@ -1,0 +1,438 @@
+//! Finds the tables on a sheet: header rows among titles, units and notes, and the kind of each table.
+
+use std::collections::BTreeSet;
+
+use crate::record::{DateOrder, TableKind};
+
+use super::field::Field;
+use super::grid::{Cell, Grid};
+use super::header::{Header, How, Stated};
+use super::table_kind::score_kinds;
+use super::title::{Title, read_title};
+
+/// Least share of a header row's cells that must be known words.
+const LEAST_KNOWN_SHARE: f64 = 0.4;
+/// Least known fields in a header row.
+const LEAST_FIELDS: usize = 2;
+/// Least points of a kind; below it a row of words is no header.
+const LEAST_POINTS: f64 = 2.0;
+/// Rows looked up from a second header for the blank row that ends the table before it.
+const TITLE_ROWS: u32 = 6;
+
+/// One column that is read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Position from 0.
+    pub index: u32,
+    /// Header as printed.
+    pub printed: String,
+    /// What it says.
+    pub header: Header,
+}
+
+/// One table on a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Kind.
+    pub kind: TableKind,
+    /// Row of the header (the lower one of two), from 0.
+    pub header_row: u32,
+    /// First row of data.
+    pub first_row: u32,
+    /// Row after the last one.
+    pub end_row: u32,
+    /// Columns that are read.
+    pub columns: Vec<Column>,
+    /// Columns with a header that are not read.
+    pub unread: Vec<(u32, String)>,
+    /// What the lines above say.
+    pub title: Title,
+    /// Why the table was read so.
+    pub why: Vec<String>,
+}
+
+/// Tables of a sheet from top to bottom; none where no row is a header of a known kind.
+pub fn find_tables(grid: &Grid, order: DateOrder) -> Vec<Table> {
+    let mut tables: Vec<Table> = Vec::new();
+    let mut row = 0;
+    while row < grid.row_count() {
+        let is_worth_it = match tables.last() {
+            None => true,
+            Some(table) => may_be_header(grid, row) && !is_header_again(grid, table, row),
+        };
+        let found = if is_worth_it {
+            best_header(grid, row)
+        } else {
+            None
+        };
+        let Some(mut table) = found else {
+            row += 1;
+            continue;
+        };
+        let from = match tables.last_mut() {
+            Some(before) => {
+                before.end_row = end_before(grid, before, row);
+                before.end_row
+            }
+            None => 0,
+        };
+        table.title = read_title(grid, from, row, order);
+        row = table.first_row.max(row + 1);
+        tables.push(table);
+    }
+    tables
+}
+
+/// True where a row repeats the header, as printed lists do on each page.
+pub fn is_header_again(grid: &Grid, table: &Table, row: u32) -> bool {
+    let is_same = |column: &Column| match (
+        grid.cell(row, column.index),
+        grid.cell(table.header_row, column.index),
+    ) {
+        (Cell::Text(a), Cell::Text(b)) => a == b,
+        _ => false,
+    };
+    table.columns.first().is_some_and(is_same)
+        && table
+            .columns
+            .iter()
+            .filter(|column| is_same(column))
+            .count()
+            * 2
+            > table.columns.len()
+}
+
+/// A cheap look that leaves nearly every row of data out: headers are words, two or more of them.
+fn may_be_header(grid: &Grid, row: u32) -> bool {
+    let mut words = 0;
+    for cell in grid.row(row) {
+        match cell {
+            Cell::Empty => {}
+            Cell::Text(text)
+                if !text.starts_with(|c: char| c.is_ascii_digit()) || text.ends_with('+') =>
+            {
+                words += 1
+            }
+            _ => return false,
+        }
+    }
+    words >= LEAST_FIELDS
+}
+
+/// Where the table before a header at `row` ends: at the blank row above the header's title, if there is one.
+fn end_before(grid: &Grid, before: &Table, row: u32) -> u32 {
+    let top = row.saturating_sub(TITLE_ROWS).max(before.first_row);
+    (top..row)
+        .rev()
+        .find(|&above| grid.is_blank(above))
+        .unwrap_or(row)
+}
+
+/// The table whose header is at `row`, unless the next row is the better header.
+fn best_header(grid: &Grid, row: u32) -> Option<Table> {
+    let here = header_at(grid, row)?;
+    let is_next_better = row + 1 < grid.row_count()
+        && here.header_row == row
+        && header_at(grid, row + 1).is_some_and(|next| next.columns.len() > here.columns.len());
+    (!is_next_better).then_some(here)
+}
+
+fn header_at(grid: &Grid, row: u32) -> Option<Table> {
+    let alone = read_headers(grid, row, None);
+    let below = row + 1;
+    let joined = (below < grid.row_count() && is_second_header(grid, below))
+        .then(|| read_headers(grid, row, Some(below)))
+        .filter(|joined| joined.fields().len() > alone.fields().len());
+    let is_joined = joined.is_some();
+    let headers = joined.unwrap_or(alone);
+    let header_row = if is_joined { below } else { row };
+    headers.into_table(grid, header_row, is_joined)
+}
+
+/// Headers read from one or two rows.
+#[derive(Default)]
+struct Headers {
+    columns: Vec<Column>,
+    unread: Vec<(u32, String)>,
+    repeated: Vec<String>,
+    filled: usize,
+    known: usize,
+}
+
+fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
+    let mut headers = Headers::default();
+    let width = grid
+        .width(row)
+        .max(below.map_or(0, |below| grid.width(below)));
+    let mut group = "";
+    let mut open: Vec<(u32, String)> = Vec::new();
+    for index in 0..width {
+        let top = match grid.cell(row, index) {
+            Cell::Text(text) => text,
+            Cell::Empty => "",
+            _ => {
+                headers.filled += 1;
+                continue;
+            }
+        };
+        let bottom = below.map_or(Cell::Empty, |below| grid.cell(below, index));
+        let bottom = bottom.to_text();
+        if !top.is_empty() {
+            group = top;
+        }
+        // A merged heading fills its cells in workbooks; in text files it stands over the first column only.
+        let top = if top.is_empty() && !bottom.is_empty() {
+            group
+        } else {
+            top
+        };
+        if top.is_empty() && bottom.is_empty() {
+            continue;
+        }
+        headers.filled += 1;
+        let printed = match (top, bottom.as_str()) {
+            (top, "") => top.to_owned(),
+            ("", bottom) => bottom.to_owned(),
+            (top, bottom) if top == bottom => top.to_owned(),
+            (top, bottom) => format!("{top} {bottom}"),
+        };
+        match read_one(top, &bottom, &printed) {
+            Some(header) => headers.add(Column {
+                index,
+                printed,
+                header,
+            }),
+            None => open.push((index, printed)),
+        }
+    }
+    headers.known = headers.columns.len();
+    if headers.fields().len() >= LEAST_FIELDS {
+        for (index, printed) in open {
+            match Header::read(&printed, true) {
+                // A misspelling never takes a field that another column names outright.
+                Some(header) if !headers.fields().contains(&header.field) => headers.add(Column {
+                    index,
+                    printed,
+                    header,
+                }),
+                _ => headers.unread.push((index, printed)),
+            }
+        }
+    }
+    headers.columns.sort_by_key(|column| column.index);
+    headers.unread.sort();
+    headers
+}
+
+fn read_one(top: &str, bottom: &str, printed: &str) -> Option<Header> {
+    if bottom.is_empty() {
+        return Header::read(top, false);
+    }
+    Header::read(printed, false)
+        .or_else(|| {
+            let mut header = Header::read(bottom, false)?;
+            header.states.add(Stated::read(top));
+            Some(header)
+        })
+        .or_else(|| {
+            let mut header = Header::read(top, false)?;
+            header.states.add(Stated::read(bottom));
+            Some(header)
+        })
+}
+
+impl Headers {
+    fn fields(&self) -> BTreeSet<Field> {
+        self.columns
+            .iter()
+            .map(|column| column.header.field)
+            .collect()
+    }
+
+    /// Takes a column; a second one of the same field is not read, except where several make sense.
+    fn add(&mut self, column: Column) {
+        let field = column.header.field;
+        let may_repeat = matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
+        if may_repeat || !self.columns.iter().any(|other| other.header.field == field) {
+            self.columns.push(column);
+        } else {
+            self.repeated.push(format!(
+                "column `{}` also holds the {field} and was not read",
+                column.printed
+            ));
+            self.unread.push((column.index, column.printed));
+        }
+    }
+
+    fn into_table(mut self, grid: &Grid, header_row: u32, is_joined: bool) -> Option<Table> {
+        let fields = self.fields();
+        let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64;
+        if fields.len() < LEAST_FIELDS || !is_known_enough {
+            return None;
+        }
+        let names = format!("{} {}", grid.sheet, grid.file);
+        let kinds = score_kinds(&fields, &names);
+        let best = kinds.first().filter(|best| best.points >= LEAST_POINTS)?;
+        let mut why = vec![format!(
+            "taken for {}: {:.1} points",
+            best.kind.name(),
+            best.points
+        )];
+        if let Some(second) = kinds.get(1) {
+            why.push(format!(
+                "next best was {}: {:.1} points",
+                second.kind.name(),
+                second.points
+            ));
+        }
+        if is_joined {
+            why.push(format!(
+                "the header takes rows {header_row} and {}",
+                header_row + 1
+            ));
+        }
+        let mut first_row = header_row + 1;
+        if let Some(units) = unit_row(grid, first_row) {
+            for column in &mut self.columns {
+                if let Some((_, states)) = units.iter().find(|(index, _)| *index == column.index) {
+                    column.header.states.add(*states);
+                }
+            }
+            why.push(format!("row {} holds units", first_row + 1));
+            first_row += 1;
+        }
+        for column in &self.columns {
+            if let How::Close { word } = &column.header.how {
+                why.push(format!("column `{}` read as `{word}`", column.printed));
+            }
+        }
+        why.append(&mut self.repeated);
+        Some(Table {
+            kind: best.kind,
+            header_row,
+            first_row,
+            end_row: grid.row_count(),
+            columns: self.columns,
+            unread: self.unread,
+            title: Title::default(),
+            why,
+        })
+    }
+}
+
+/// True where at least half of a row's cells are header words: the lower row of a header of two.
+fn is_second_header(grid: &Grid, row: u32) -> bool {
+    let (mut known, mut filled) = (0, 0);
+    for cell in grid.row(row) {
+        match cell {
+            Cell::Empty => {}
+            Cell::Text(text) => {
+                filled += 1;
+                known += usize::from(Header::read(text, false).is_some());
+            }
+            _ => return false,
+        }
+    }
+    known >= LEAST_FIELDS && known * 2 >= filled
+}
+
+/// Units below a header, by column; `None` where any cell of the row is no unit.
+fn unit_row(grid: &Grid, row: u32) -> Option<Vec<(u32, Stated)>> {
+    let mut units = Vec::new();
+    let mut is_any = false;
+    for (index, cell) in grid.row(row).enumerate() {
+        match cell {
+            Cell::Empty => {}
+            Cell::Text(text)
+                if text.len() <= 16 && !text.starts_with(|c: char| c.is_ascii_digit()) =>
+            {
+                let text = text.trim_matches(['[', ']', '(', ')']);
+                let states = Stated::read(text);
+                let is_other_unit = matches!(
+                    text,
+                    "-" | "–" | "kN" | "pcs" | "Stk" | "pc" | "rpm" | "1/min" | "N"
+                );
+                if states.is_empty() && !is_other_unit {
+                    return None;
+                }
+                is_any |= !states.is_empty();
+                units.push((index as u32, states));
+            }
+            _ => return None,
+        }
+    }
+    is_any.then_some(units)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::import::grid::GridBuilder;
+    use crate::units::LengthUnit;
+
+    fn tables(text: &str) -> Vec<Table> {
+        let mut builder = GridBuilder::new(&"a.csv".into(), "");
+        for (row, line) in text.lines().enumerate() {
+            for (column, cell) in line.split(';').enumerate() {
+                builder
+                    .push(row as u32, column as u32, Cell::Text(cell))
+                    .unwrap();
+            }
+        }
+        find_tables(&builder.finish().unwrap(), DateOrder::Dmy)
+    }
+
+    #[test]
+    fn finds_the_header_below_title_rows() {
+        let found = tables(
+            "Price list\nSupplier: Nordlager\n\nArt.-Nr.;Bezeichnung;Preis;Lieferzeit (Tage)\nA1;x;3;4\n",
+        );
+        assert_eq!(found.len(), 1);
+        assert_eq!(
+            (found[0].kind, found[0].header_row, found[0].first_row),
+            (TableKind::Offers, 3, 4)
+        );
+        assert_eq!(found[0].title.supplier.as_deref(), Some("Nordlager"));
+    }
+
+    #[test]
+    fn joins_two_header_rows_and_reads_a_unit_row() {
+        let found = tables("Part no;Type;Dimensions;;\n;;d;D;B\n;;mm;mm;in\nA1;x;30;62;16\n");
+        assert_eq!(found.len(), 1);
+        let fields: Vec<Field> = found[0].columns.iter().map(|c| c.header.field).collect();
+        assert_eq!(
+            fields,
+            [
+                Field::PartNumber,
+                Field::Type,
+                Field::Bore,
+                Field::OutsideDiameter,
+                Field::Width
+            ]
+        );
+        assert_eq!(
+            found[0].columns[4].header.states.length,
+            Some(LengthUnit::Inch)
+        );
+        assert_eq!(found[0].first_row, 3);
+    }
+
+    #[test]
+    fn finds_several_tables_on_one_sheet_and_skips_repeated_headers() {
+        let found = tables(
+            "Part no;Bin;On hand\nA1;B1;3\nPart no;Bin;On hand\nA2;B2;3\n\nMachines\nMachine;Downtime cost per hour;Installed\nM1;100;2\n",
+        );
+        assert_eq!(
+            found.iter().map(|t| t.kind).collect::<Vec<_>>(),
+            [TableKind::Stock, TableKind::Machines]
+        );
+        assert_eq!(found[0].end_row, 4);
+        assert_eq!(found[1].header_row, 6);
+    }
+
+    #[test]
+    fn words_without_a_kind_are_no_header() {
+        assert!(tables("hello;world\nnote;date\n").is_empty());
+        assert!(tables("").is_empty());
+    }
+}

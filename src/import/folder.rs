@@ -1,0 +1,385 @@
+//! Reads a folder of spreadsheets, file by file in the order of their names.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::record::{Records, ShopSettings, TableKind};
+
+use super::find_table::{Table, find_tables};
+use super::grid::{Cell, Grid};
+use super::header::Header;
+use super::issue::RowIssue;
+use super::limits::MAX_FILE_BYTES;
+use super::reading::{FileError, FileProblem, SkipReason, SkippedFile, TableRead};
+use super::row::{TableContext, read_table};
+use super::table_kind::is_kind_word;
+use super::text_table::read_text_table;
+use super::title::date_in_name;
+use super::workbook::read_workbook;
+
+/// Text in the first cell of every report of this program, by which it knows its own and leaves them out.
+pub const OWN_REPORT_MARK: &str = "sparewright report";
+/// Sheet that holds the mark in a report's workbook.
+pub const OWN_REPORT_SHEET: &str = "Cover";
+/// Names under which reports are written.
+const OWN_REPORT_NAMES: [&str; 3] = ["reorder.xlsx", "reorder.html", "rejected.csv"];
+/// Kinds of workbook that are read.
+const WORKBOOK_EXTENSIONS: [&str; 5] = ["xlsx", "xlsm", "xlsb", "xls", "ods"];
+/// Kinds of text table that are read.
+const TEXT_EXTENSIONS: [&str; 3] = ["csv", "tsv", "txt"];
+
+/// Everything that a folder gave.
+#[derive(Debug, Default)]
+pub struct Imported {
+    /// Rows that were taken.
+    pub records: Records,
+    /// Settings of the shop, or the defaults.
+    pub settings: ShopSettings,
+    /// File the settings came from; `None` where the defaults hold.
+    pub settings_file: Option<Arc<str>>,
+    /// How each table was read.
+    pub tables: Vec<TableRead>,
+    /// Files and sheets left out on purpose.
+    pub skipped: Vec<SkippedFile>,
+    /// Files that could not be read.
+    pub problems: Vec<FileProblem>,
+    /// Problems of rows, in order of reading.
+    pub issues: Vec<RowIssue>,
+    /// Rows looked at as data.
+    pub rows_read: usize,
+    /// Of these, rejected.
+    pub rows_rejected: usize,
+}
+
+/// Why a folder gave nothing to work with.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ImportError {
+    /// The folder cannot be listed.
+    #[error("the folder `{}` cannot be read: {cause}", path.display())]
+    Folder {
+        /// The folder.
+        path: PathBuf,
+        /// Why.
+        #[source]
+        cause: std::io::Error,
+    },
+    /// No table in any file.
+    #[error("the folder `{}` holds no table that could be read; {files} files were looked at", path.display())]
+    NothingUsable {
+        /// The folder.
+        path: PathBuf,
+        /// How many files were looked at.
+        files: usize,
+        /// Files that could not be read, with reasons.
+        problems: Vec<FileProblem>,
+        /// Files left out, with reasons.
+        skipped: Vec<SkippedFile>,
+    },
+}
+
+/// Reads every table in a folder.
+///
+/// Files are read in the order of their names; folders in it are listed as skipped. A file that cannot be
+/// read is a [`FileProblem`], and the rest goes on.
+///
+/// # Errors
+/// [`ImportError`] where the folder cannot be listed or no table was found in it.
+pub fn read_folder(path: &Path) -> Result<Imported, ImportError> {
+    let of_folder = |cause| ImportError::Folder {
+        path: path.to_owned(),
+        cause,
+    };
+    let mut names = Vec::new();
+    for entry in fs::read_dir(path).map_err(of_folder)? {
+        let entry = entry.map_err(of_folder)?;
+        let is_folder = entry.path().is_dir();
+        names.push((entry.file_name(), is_folder));
+    }
+    names.sort();
+    let mut imported = Imported::default();
+    let mut tables = Vec::new();
+    let mut settings = Vec::new();
+    for (name, is_folder) in &names {
+        let file: Arc<str> = name.to_string_lossy().into();
+        match kind_of_file(&file, *is_folder) {
+            Ok(FileKind::Settings) => settings.push((file, path.join(name))),
+            Ok(kind) => tables.push((file, path.join(name), kind)),
+            Err(reason) => imported.skipped.push(SkippedFile {
+                file,
+                sheet: None,
+                reason,
+            }),
+        }
+    }
+    imported.read_settings(settings);
+    for (file, path, kind) in tables {
+        if let Err(reason) = imported.read_file(&file, &path, kind) {
+            imported.problems.push(FileProblem { file, reason });
+        }
+    }
+    if imported.tables.is_empty() {
+        return Err(ImportError::NothingUsable {
+            path: path.to_owned(),
+            files: names.len(),
+            problems: imported.problems,
+            skipped: imported.skipped,
+        });
+    }
+    Ok(imported)
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum FileKind {
+    Workbook,
+    Text,
+    Settings,
+}
+
+fn kind_of_file(name: &str, is_folder: bool) -> Result<FileKind, SkipReason> {
+    let lower = name.to_lowercase();
+    let extension = lower
+        .rsplit_once('.')
+        .map_or("", |(_, extension)| extension);
+    if is_folder {
+        Err(SkipReason::Folder)
+    } else if lower.starts_with("~$") || lower.starts_with(".~lock") {
+        Err(SkipReason::Lock)
+    } else if lower.starts_with('.') {
+        Err(SkipReason::Hidden)
+    } else if OWN_REPORT_NAMES.contains(&lower.as_str()) {
+        Err(SkipReason::OwnReport)
+    } else if WORKBOOK_EXTENSIONS.contains(&extension) {
+        Ok(FileKind::Workbook)
+    } else if TEXT_EXTENSIONS.contains(&extension) {
+        Ok(FileKind::Text)
+    } else if extension == "toml" {
+        Ok(FileKind::Settings)
+    } else {
+        Err(SkipReason::OtherType)
+    }
+}
+
+fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
+    let bytes = fs::metadata(path)?.len();
+    if bytes > MAX_FILE_BYTES {
+        return Err(FileError::TooLarge { bytes });
+    }
+    let bytes = fs::read(path)?;
+    if bytes.is_empty() {
+        Err(FileError::Empty)
+    } else {
+        Ok(bytes)
+    }
+}
+
+impl Imported {
+    /// The first settings file by name holds; others are problems.
+    fn read_settings(&mut self, files: Vec<(Arc<str>, PathBuf)>) {
+        let mut files = files.into_iter();
+        let Some((file, path)) = files.next() else {
+            return;
+        };
+        for (other, _) in files {
+            let reason = FileError::SecondSettings {
+                used: file.to_string(),
+            };
+            self.problems.push(FileProblem {
+                file: other,
+                reason,
+            });
+        }
+        let read = || -> Result<ShopSettings, FileError> {
+            let bytes = fs::read(&path)?;
+            let text = String::from_utf8(bytes).map_err(|_| FileError::SettingsNotText)?;
+            Ok(ShopSettings::from_toml(
+                text.trim_start_matches('\u{feff}'),
+            )?)
+        };
+        match read() {
+            Ok(settings) => {
+                self.settings = settings;
+                self.settings_file = Some(file);
+            }
+            Err(reason) => self.problems.push(FileProblem { file, reason }),
+        }
+    }
+
+    fn read_file(&mut self, file: &Arc<str>, path: &Path, kind: FileKind) -> Result<(), FileError> {
+        let bytes = read_bytes(path)?;
+        let grids = if kind == FileKind::Workbook {
+            let sheets = read_workbook(file, &bytes)?;
+            for (sheet, cause) in sheets.unreadable {
+                let reason = FileError::Sheet { sheet, cause };
+                self.problems.push(FileProblem {
+                    file: Arc::clone(file),
+                    reason,
+                });
+            }
+            sheets.grids
+        } else {
+            vec![read_text_table(file, &bytes)?]
+        };
+        drop(bytes);
+        if grids.iter().any(is_own_report) {
+            let reason = SkipReason::OwnReport;
+            self.skipped.push(SkippedFile {
+                file: Arc::clone(file),
+                sheet: None,
+                reason,
+            });
+            return Ok(());
+        }
+        for grid in &grids {
+            self.read_grid(grid);
+        }
+        Ok(())
+    }
+
+    /// Reads the tables of one sheet. Public for callers that make their own [`Grid`]s.
+    pub fn read_grid(&mut self, grid: &Grid) {
+        let tables = find_tables(grid, self.settings.date_order);
+        if tables.is_empty() {
+            let sheet = (!grid.sheet.is_empty()).then(|| Arc::clone(&grid.sheet));
+            let reason = if grid.row_count() == 0 {
+                SkipReason::Empty
+            } else {
+                SkipReason::NoTable
+            };
+            self.skipped.push(SkippedFile {
+                file: Arc::clone(&grid.file),
+                sheet,
+                reason,
+            });
+        }
+        // What the first title of a sheet says about date and supplier holds for its other tables too.
+        let mut first: Option<&Table> = None;
+        for table in &tables {
+            self.read_one(grid, table, *first.get_or_insert(table));
+        }
+    }
+
+    fn read_one(&mut self, grid: &Grid, table: &Table, first: &Table) {
+        let settings = self.settings.clone();
+        let mut why = table.why.clone();
+        why.extend(grid.notes.iter().cloned());
+        let mut context = TableContext::new(grid, table, &settings, &mut why);
+        if context.dated.is_none() {
+            context.dated = first
+                .title
+                .dated
+                .or_else(|| date_in_name(&grid.sheet))
+                .or_else(|| date_in_name(&grid.file));
+        }
+        if table.kind == TableKind::Offers && !context.has(super::field::Field::Supplier) {
+            let (supplier, source) = supplier_of(grid, table, first);
+            why.push(format!("supplier `{supplier}` is from {source}"));
+            context.supplier = Some(supplier);
+        }
+        let rows = read_table(&context, table, &mut self.records, &mut self.issues);
+        self.rows_read += rows.read;
+        self.rows_rejected += rows.rejected;
+        self.tables
+            .push(TableRead::new(grid, table, &context, rows, why));
+    }
+}
+
+/// Whose list an offer list without a supplier column is: by title, else sheet, else file.
+fn supplier_of(grid: &Grid, table: &Table, first: &Table) -> (String, &'static str) {
+    if let Some(supplier) = table
+        .title
+        .supplier
+        .clone()
+        .or_else(|| first.title.supplier.clone())
+    {
+        return (supplier, "the lines above the table");
+    }
+    if !is_generic(&grid.sheet) {
+        return (grid.sheet.to_string(), "the name of the sheet");
+    }
+    let stem = grid
+        .file
+        .rsplit_once('.')
+        .map_or(&*grid.file, |(stem, _)| stem);
+    (stem.to_owned(), "the name of the file")
+}
+
+/// True for sheet names that say nothing: `Sheet1`, `Tabelle1`, `Prices`, numbers and header words.
+fn is_generic(sheet: &str) -> bool {
+    let bare = sheet
+        .trim()
+        .trim_end_matches(|c: char| c.is_ascii_digit() || matches!(c, ' ' | '_' | '-' | '.'))
+        .to_lowercase();
+    bare.is_empty()
+        || matches!(
+            bare.as_str(),
+            "sheet"
+                | "tabelle"
+                | "feuil"
+                | "feuille"
+                | "hoja"
+                | "foglio"
+                | "arkusz"
+                | "planilha"
+                | "blatt"
+                | "data"
+                | "daten"
+                | "list"
+                | "liste"
+                | "export"
+                | "table"
+        )
+        || is_kind_word(&bare)
+        || Header::read(&bare, false).is_some()
+}
+
+/// True for a report of this program: its mark in A1 of the cover or of a text table.
+fn is_own_report(grid: &Grid) -> bool {
+    let is_place = grid.sheet.is_empty() || &*grid.sheet == OWN_REPORT_SHEET;
+    is_place
+        && matches!(grid.cell(0, 0), Cell::Text(text) if text.to_lowercase().starts_with(OWN_REPORT_MARK))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn files_are_told_apart_by_their_names() {
+        for (name, kind) in [
+            ("Stock.XLSX", Ok(FileKind::Workbook)),
+            ("a.ods", Ok(FileKind::Workbook)),
+            ("a.txt", Ok(FileKind::Text)),
+            ("shop.toml", Ok(FileKind::Settings)),
+            ("~$stock.xlsx", Err(SkipReason::Lock)),
+            (".~lock.stock.ods#", Err(SkipReason::Lock)),
+            (".hidden.csv", Err(SkipReason::Hidden)),
+            ("reorder.xlsx", Err(SkipReason::OwnReport)),
+            ("Rejected.csv", Err(SkipReason::OwnReport)),
+            ("photo.png", Err(SkipReason::OtherType)),
+            ("README", Err(SkipReason::OtherType)),
+        ] {
+            assert_eq!(kind_of_file(name, false), kind, "{name}");
+        }
+        assert_eq!(kind_of_file("a.xlsx", true), Err(SkipReason::Folder));
+    }
+
+    #[test]
+    fn generic_sheet_names_name_no_supplier() {
+        for sheet in [
+            "Sheet1",
+            "Tabelle 2",
+            "Prices",
+            "2026",
+            "Angebote",
+            "Feuil1",
+            "",
+        ] {
+            assert!(is_generic(sheet), "{sheet}");
+        }
+        for sheet in ["Nordlager", "Muster GmbH"] {
+            assert!(!is_generic(sheet), "{sheet}");
+        }
+    }
+}

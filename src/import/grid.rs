@@ -1,0 +1,428 @@
+//! The cells of one sheet, all kinds of file alike.
+
+use std::sync::Arc;
+
+use chrono::NaiveDateTime;
+
+use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
+
+/// One cell as its file holds it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Cell<'g> {
+    /// Nothing, or blanks only.
+    Empty,
+    /// Text, without blanks at its ends.
+    Text(&'g str),
+    /// A number.
+    Number(f64),
+    /// A date or a moment.
+    Date(NaiveDateTime),
+    /// True or false.
+    Bool(bool),
+    /// An error value of a formula, such as `#N/A`.
+    Error(&'g str),
+}
+
+/// A limit that a sheet broke.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum GridError {
+    /// Too many rows.
+    #[error("row {row} is beyond the limit of {MAX_ROWS} rows")]
+    TooManyRows {
+        /// Row, from 1.
+        row: u64,
+    },
+    /// Too many cells.
+    #[error("the sheet holds more than {MAX_CELLS} filled cells")]
+    TooManyCells,
+    /// All texts together are too long to address.
+    #[error("the texts of the sheet are longer than 4 GB together")]
+    TooMuchText,
+}
+
+/// Cell without its text, which lies in the grid's one text buffer: no allocation per cell.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Stored {
+    Empty,
+    Text { start: u32, len: u32 },
+    Number(f64),
+    Date(NaiveDateTime),
+    Bool(bool),
+    Error { start: u32, len: u32 },
+}
+
+/// The cells of one sheet or text file.
+#[derive(Debug, Clone)]
+pub struct Grid {
+    /// File name.
+    pub file: Arc<str>,
+    /// Sheet name; empty for text files.
+    pub sheet: Arc<str>,
+    /// True for sheets that the user does not see.
+    pub is_hidden: bool,
+    /// What was cut or repaired while reading, in words.
+    pub notes: Vec<String>,
+    text: String,
+    cells: Vec<Stored>,
+    /// Start of each row in `cells`; one more than there are rows.
+    row_starts: Vec<u32>,
+}
+
+/// Takes cells in reading order and lays them out as a [`Grid`].
+#[derive(Debug)]
+pub struct GridBuilder {
+    grid: Grid,
+    late: Vec<(u32, u32, Stored)>,
+    columns_cut: u64,
+    texts_cut: u64,
+}
+
+impl Grid {
+    /// Number of rows up to the last filled one.
+    pub fn row_count(&self) -> u32 {
+        (self.row_starts.len() - 1) as u32
+    }
+
+    /// Number of cells in a row up to the last filled one.
+    pub fn width(&self, row: u32) -> u32 {
+        let row = row as usize;
+        match (self.row_starts.get(row), self.row_starts.get(row + 1)) {
+            (Some(start), Some(end)) => end - start,
+            _ => 0,
+        }
+    }
+
+    /// The cell at a row and a column, both from 0; empty where there is none.
+    pub fn cell(&self, row: u32, column: u32) -> Cell<'_> {
+        if column >= self.width(row) {
+            return Cell::Empty;
+        }
+        let at = self.row_starts[row as usize] as usize + column as usize;
+        self.cells
+            .get(at)
+            .map_or(Cell::Empty, |stored| self.show(*stored))
+    }
+
+    /// The cells of a row, from the first column on.
+    pub fn row(&self, row: u32) -> impl Iterator<Item = Cell<'_>> + Clone {
+        let width = self.width(row) as usize;
+        let start = if width == 0 {
+            0
+        } else {
+            self.row_starts[row as usize] as usize
+        };
+        self.cells[start..start + width]
+            .iter()
+            .map(|stored| self.show(*stored))
+    }
+
+    /// True where a row holds nothing.
+    pub fn is_blank(&self, row: u32) -> bool {
+        self.row(row).all(|cell| cell == Cell::Empty)
+    }
+
+    /// The cells of a row as texts, for showing a rejected row as it was.
+    pub fn row_texts(&self, row: u32) -> Vec<String> {
+        self.row(row).map(Cell::to_text).collect()
+    }
+
+    /// Copies the first cell of each region over the whole region, from first to last row and column.
+    ///
+    /// # Errors
+    /// [`GridError`] where a limit is broken.
+    pub(super) fn fill(&mut self, regions: &[((u32, u32), (u32, u32))]) -> Result<(), GridError> {
+        let mut builder = GridBuilder::new(&self.file, &self.sheet);
+        std::mem::swap(&mut builder.grid, self);
+        // The end of the last row is set again by `finish`.
+        builder.grid.row_starts.pop();
+        for ((top, left), (bottom, right)) in regions {
+            let start = builder
+                .grid
+                .row_starts
+                .get(*top as usize)
+                .copied()
+                .unwrap_or_default();
+            let Some(first) = builder.grid.cells.get((start + left) as usize).copied() else {
+                continue;
+            };
+            for row in *top..=(*bottom).min(MAX_ROWS - 1) {
+                for column in *left..=(*right).min(MAX_COLUMNS - 1) {
+                    if (row, column) != (*top, *left) {
+                        builder.late.push((row, column, first));
+                    }
+                }
+            }
+        }
+        *self = builder.finish()?;
+        Ok(())
+    }
+
+    fn show(&self, stored: Stored) -> Cell<'_> {
+        let text = |start: u32, len: u32| {
+            let start = start as usize;
+            self.text
+                .get(start..start + len as usize)
+                .unwrap_or_default()
+        };
+        match stored {
+            Stored::Empty => Cell::Empty,
+            Stored::Text { start, len } => Cell::Text(text(start, len)),
+            Stored::Number(value) => Cell::Number(value),
+            Stored::Date(moment) => Cell::Date(moment),
+            Stored::Bool(value) => Cell::Bool(value),
+            Stored::Error { start, len } => Cell::Error(text(start, len)),
+        }
+    }
+}
+
+impl GridBuilder {
+    /// Starts an empty grid.
+    pub fn new(file: &Arc<str>, sheet: &str) -> Self {
+        Self {
+            grid: Grid {
+                file: Arc::clone(file),
+                sheet: sheet.into(),
+                is_hidden: false,
+                notes: Vec::new(),
+                text: String::new(),
+                cells: Vec::new(),
+                row_starts: vec![0],
+            },
+            late: Vec::new(),
+            columns_cut: 0,
+            texts_cut: 0,
+        }
+    }
+
+    /// Marks the sheet as hidden.
+    pub fn set_hidden(&mut self, is_hidden: bool) {
+        self.grid.is_hidden = is_hidden;
+    }
+
+    /// Takes one cell; cells may come in any order, but are fastest row by row.
+    ///
+    /// # Errors
+    /// [`GridError`] where a limit is broken.
+    pub fn push(&mut self, row: u32, column: u32, cell: Cell<'_>) -> Result<(), GridError> {
+        let stored = match cell {
+            Cell::Empty => return Ok(()),
+            Cell::Text(text) => match self.store(text)? {
+                Some((start, len)) => Stored::Text { start, len },
+                None => return Ok(()),
+            },
+            Cell::Error(text) => match self.store(text)? {
+                Some((start, len)) => Stored::Error { start, len },
+                None => return Ok(()),
+            },
+            Cell::Number(value) if !value.is_finite() => return Ok(()),
+            Cell::Number(value) => Stored::Number(value),
+            Cell::Date(moment) => Stored::Date(moment),
+            Cell::Bool(value) => Stored::Bool(value),
+        };
+        if column >= MAX_COLUMNS {
+            self.columns_cut += 1;
+            return Ok(());
+        }
+        if row >= MAX_ROWS {
+            return Err(GridError::TooManyRows {
+                row: u64::from(row) + 1,
+            });
+        }
+        self.place(row, column, stored)
+    }
+
+    fn store(&mut self, text: &str) -> Result<Option<(u32, u32)>, GridError> {
+        let mut text = text.trim();
+        if text.is_empty() {
+            return Ok(None);
+        }
+        if text.len() > MAX_CELL_BYTES {
+            let end = (0..=MAX_CELL_BYTES)
+                .rev()
+                .find(|&at| text.is_char_boundary(at));
+            text = &text[..end.unwrap_or(0)];
+            self.texts_cut += 1;
+        }
+        let start = u32::try_from(self.grid.text.len()).map_err(|_| GridError::TooMuchText)?;
+        self.grid.text.push_str(text);
+        Ok(Some((start, text.len() as u32)))
+    }
+
+    fn place(&mut self, row: u32, column: u32, stored: Stored) -> Result<(), GridError> {
+        // `row_starts` holds the start of the open row last.
+        let open_row = (self.grid.row_starts.len() - 1) as u32;
+        let open_start = self.grid.row_starts[open_row as usize] as usize;
+        if row < open_row
+            || (row == open_row && self.grid.cells.len() > open_start + column as usize)
+        {
+            self.late.push((row, column, stored));
+            return Ok(());
+        }
+        for _ in open_row..row {
+            self.grid.row_starts.push(self.grid.cells.len() as u32);
+        }
+        let start = self.grid.row_starts[row as usize] as usize;
+        let end = start + column as usize;
+        if end >= MAX_CELLS {
+            return Err(GridError::TooManyCells);
+        }
+        self.grid.cells.resize(end, Stored::Empty);
+        self.grid.cells.push(stored);
+        Ok(())
+    }
+
+    /// Lays the cells out.
+    ///
+    /// # Errors
+    /// [`GridError`] where a limit is broken.
+    pub fn finish(mut self) -> Result<Grid, GridError> {
+        if !self.late.is_empty() {
+            self.sort_in_late_cells()?;
+        }
+        let mut grid = self.grid;
+        grid.row_starts.push(grid.cells.len() as u32);
+        if self.columns_cut > 0 {
+            grid.notes.push(format!(
+                "{} cells right of column {MAX_COLUMNS} were not read",
+                self.columns_cut
+            ));
+        }
+        if self.texts_cut > 0 {
+            grid.notes.push(format!(
+                "{} cells were longer than {MAX_CELL_BYTES} bytes and were cut there",
+                self.texts_cut
+            ));
+        }
+        Ok(grid)
+    }
+
+    /// Rebuilds the layout with the cells that came out of order; the later of two in one place holds.
+    fn sort_in_late_cells(&mut self) -> Result<(), GridError> {
+        let mut all: Vec<(u32, u32, Stored)> = Vec::with_capacity(self.grid.cells.len());
+        for row in 0..self.grid.row_starts.len() {
+            let start = self.grid.row_starts[row] as usize;
+            let end = self
+                .grid
+                .row_starts
+                .get(row + 1)
+                .map_or(self.grid.cells.len(), |end| *end as usize);
+            for (column, stored) in self.grid.cells[start..end].iter().enumerate() {
+                if *stored != Stored::Empty {
+                    all.push((row as u32, column as u32, *stored));
+                }
+            }
+        }
+        all.append(&mut self.late);
+        all.sort_by_key(|(row, column, _)| (*row, *column));
+        self.grid.cells.clear();
+        self.grid.row_starts = vec![0];
+        let mut cells = all.into_iter().peekable();
+        while let Some((row, column, stored)) = cells.next() {
+            let is_overwritten = cells
+                .peek()
+                .is_some_and(|(r, c, _)| (*r, *c) == (row, column));
+            if !is_overwritten {
+                self.place(row, column, stored)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Cell<'_> {
+    /// The cell as a person would read it; dates as year, month, day.
+    pub fn to_text(self) -> String {
+        match self {
+            Self::Empty => String::new(),
+            Self::Text(text) | Self::Error(text) => text.to_owned(),
+            Self::Number(value) => number_text(value),
+            Self::Date(moment) if moment.time() == chrono::NaiveTime::MIN => {
+                moment.date().to_string()
+            }
+            Self::Date(moment) => moment.format("%Y-%m-%d %H:%M").to_string(),
+            Self::Bool(true) => "yes".to_owned(),
+            Self::Bool(false) => "no".to_owned(),
+        }
+    }
+}
+
+/// A number without a trailing `.0` and without an exponent up to 10^15.
+///
+/// Spreadsheets keep 15 digits; more are an artefact of arithmetic (0.1 + 0.2).
+pub fn number_text(value: f64) -> String {
+    if value.abs() < 1e15 {
+        let whole_digits = (value.abs().max(1.0).log10().floor() as usize) + 1;
+        let text = format!("{value:.*}", 15usize.saturating_sub(whole_digits));
+        if text.contains('.') {
+            text.trim_end_matches('0').trim_end_matches('.').to_owned()
+        } else {
+            text
+        }
+    } else {
+        format!("{value}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn grid(cells: &[(u32, u32, Cell<'_>)]) -> Grid {
+        let mut builder = GridBuilder::new(&"a.xlsx".into(), "A");
+        for (row, column, cell) in cells {
+            builder.push(*row, *column, *cell).unwrap();
+        }
+        builder.finish().unwrap()
+    }
+
+    #[test]
+    fn cells_come_back_where_they_were_put_in_any_order() {
+        let cells = [
+            (2, 3, Cell::Text(" b ")),
+            (0, 1, Cell::Number(4.0)),
+            (2, 0, Cell::Bool(true)),
+            (5, 0, Cell::Error("#N/A")),
+            (0, 0, Cell::Text("a")),
+        ];
+        let grid = grid(&cells);
+        assert_eq!(grid.row_count(), 6);
+        assert_eq!(grid.cell(2, 3), Cell::Text("b"));
+        assert_eq!(grid.cell(0, 0), Cell::Text("a"));
+        assert_eq!(grid.cell(0, 1), Cell::Number(4.0));
+        assert_eq!(grid.cell(2, 0), Cell::Bool(true));
+        assert_eq!(grid.cell(5, 0), Cell::Error("#N/A"));
+        assert_eq!(grid.cell(3, 0), Cell::Empty);
+        assert_eq!(grid.cell(99, 99), Cell::Empty);
+        assert!(grid.is_blank(1) && !grid.is_blank(2));
+    }
+
+    #[test]
+    fn a_stray_cell_far_right_is_noted_and_one_far_down_is_refused() {
+        let mut builder = GridBuilder::new(&"a.xlsx".into(), "A");
+        builder.push(0, 16_383, Cell::Number(1.0)).unwrap();
+        let error = builder.push(MAX_ROWS, 0, Cell::Number(1.0)).unwrap_err();
+        assert_eq!(
+            error,
+            GridError::TooManyRows {
+                row: u64::from(MAX_ROWS) + 1
+            }
+        );
+        assert_eq!(builder.finish().unwrap().notes.len(), 1);
+    }
+
+    #[test]
+    fn numbers_print_with_the_digits_a_spreadsheet_keeps() {
+        for (value, text) in [
+            (0.1 + 0.2, "0.3"),
+            (25.0, "25"),
+            (22.23, "22.23"),
+            (1e6, "1000000"),
+            (0.0, "0"),
+            (-3.5, "-3.5"),
+            (123_456_789_012.0, "123456789012"),
+        ] {
+            assert_eq!(number_text(value), text);
+        }
+    }
+}

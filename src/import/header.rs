@@ -1,0 +1,403 @@
+//! Reads one header cell: the field it names, and the unit, currency or quantity it states beside it.
+
+use crate::units::{Currency, LengthUnit};
+
+use super::field::Field;
+use super::fold::{fold, join_umlauts};
+use super::synonyms::Synonyms;
+use super::value::{LeadTimeUnit, currency_of_sign};
+
+/// How a header was understood.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum How {
+    /// A known word.
+    Known,
+    /// A symbol of the standards, with its case (`d`, `D`).
+    Symbol,
+    /// Spelt nearly like a known word.
+    Close {
+        /// The known word.
+        word: String,
+    },
+}
+
+/// What one header cell says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Header {
+    /// Field.
+    pub field: Field,
+    /// How it was understood.
+    pub how: How,
+    /// What it states besides.
+    pub states: Stated,
+}
+
+/// Units and conditions stated in a header, a unit row or a title.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Stated {
+    /// Unit of length.
+    pub length: Option<LengthUnit>,
+    /// Unit of a lead time or of hours.
+    pub time: Option<LeadTimeUnit>,
+    /// Currency.
+    pub currency: Option<Currency>,
+    /// Price for so many.
+    pub per: Option<u32>,
+    /// Least quantity of a price break.
+    pub from_quantity: Option<f64>,
+    /// Includes value added tax.
+    pub is_with_tax: bool,
+    /// A share in percent.
+    pub is_percent: bool,
+}
+
+impl Header {
+    /// Reads a header; `None` where no field is named. Misspellings are tried only with `may_be_close`.
+    pub fn read(text: &str, may_be_close: bool) -> Option<Self> {
+        let table = Synonyms::shipped();
+        let text = text.trim();
+        if text.is_empty() || text.len() > 120 {
+            return None;
+        }
+        let (body, bracketed) = split_brackets(text);
+        let mut states = Stated::read(&bracketed);
+        if let Some(field) = table.symbol(text).or_else(|| table.symbol(body.trim())) {
+            return Some(Self {
+                field,
+                how: How::Symbol,
+                states,
+            });
+        }
+        if let Some(break_header) = price_break(&body, states) {
+            return Some(break_header);
+        }
+        let folded = fold(&body);
+        if let Some(field) = lookup(table, &folded) {
+            states.add(Stated::read(&body.to_lowercase()));
+            return Some(Self {
+                field,
+                how: How::Known,
+                states,
+            });
+        }
+        // `Preis €/100`, `bore mm`, `prix unitaire TTC`: the unit stands behind without brackets.
+        let (bare, behind) = split_unit_words(&body);
+        if !behind.is_empty() {
+            states.add(Stated::read(&behind));
+            let field = table.symbol(bare.trim()).map(|field| (field, How::Symbol));
+            if let Some((field, how)) =
+                field.or_else(|| lookup(table, &fold(&bare)).map(|field| (field, How::Known)))
+            {
+                return Some(Self { field, how, states });
+            }
+        }
+        if !may_be_close {
+            return None;
+        }
+        let (field, word) = table.close(&folded).or_else(|| table.close(&fold(&bare)))?;
+        Some(Self {
+            field,
+            how: How::Close {
+                word: word.to_owned(),
+            },
+            states,
+        })
+    }
+}
+
+fn lookup(table: &Synonyms, folded: &str) -> Option<Field> {
+    table
+        .word(folded)
+        .or_else(|| join_umlauts(folded).and_then(|joined| table.word(&joined)))
+}
+
+impl Stated {
+    /// Reads every unit, currency and condition in a piece of header text.
+    pub fn read(text: &str) -> Self {
+        let mut states = Self::default();
+        let lower = text.to_lowercase();
+        if lower.trim().is_empty() {
+            return states;
+        }
+        let words: Vec<&str> = lower
+            .split(|c: char| {
+                !(c.is_alphanumeric() || matches!(c, '€' | '$' | '£' | '%' | '"' | '″'))
+            })
+            .filter(|word| !word.is_empty())
+            .collect();
+        for (at, word) in words.iter().enumerate() {
+            states.length = states.length.or_else(|| length_unit(word));
+            states.time = states.time.or_else(|| LeadTimeUnit::of_word(word));
+            states.currency = states.currency.or_else(|| currency_of_sign(word));
+            states.is_percent |= matches!(*word, "%" | "percent" | "prozent" | "pct");
+            states.is_with_tax |= matches!(*word, "ttc" | "brutto");
+            let is_tax = matches!(
+                *word,
+                "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax"
+            );
+            let before = at.checked_sub(1).and_then(|at| words.get(at)).copied();
+            let is_included = matches!(
+                before,
+                Some("incl" | "inkl" | "inc" | "including" | "mit" | "with" | "z" | "con")
+            ) || (at >= 2
+                && matches!(words[at - 2], "incl" | "inkl" | "inc" | "including"));
+            states.is_with_tax |= is_tax && is_included;
+            if matches!(*word, "100" | "1000" | "1k") && states.per.is_none() {
+                states.per = Some(if *word == "100" { 100 } else { 1000 });
+            }
+        }
+        states
+    }
+
+    /// Takes over what `other` states and this does not.
+    pub fn add(&mut self, other: Self) {
+        self.length = self.length.or(other.length);
+        self.time = self.time.or(other.time);
+        self.currency = self.currency.or(other.currency);
+        self.per = self.per.or(other.per);
+        self.from_quantity = self.from_quantity.or(other.from_quantity);
+        self.is_with_tax |= other.is_with_tax;
+        self.is_percent |= other.is_percent;
+    }
+
+    /// True where nothing is stated.
+    pub fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// The unit of length that a word names.
+pub fn length_unit(word: &str) -> Option<LengthUnit> {
+    match word.trim().trim_end_matches('.').to_lowercase().as_str() {
+        "mm" | "millimeter" | "millimetre" | "millimeters" | "millimetres" | "metric"
+        | "metrisch" | "milimetros" => Some(LengthUnit::Mm),
+        "cm" => Some(LengthUnit::Cm),
+        "in" | "inch" | "inches" | "zoll" | "\"" | "″" | "pouce" | "pouces" | "pulgada"
+        | "pulgadas" | "pollici" | "cal" | "cale" | "imperial" => Some(LengthUnit::Inch),
+        _ => None,
+    }
+}
+
+/// Takes bracketed text out: `Bore (mm)` gives `Bore ` and `mm `.
+fn split_brackets(text: &str) -> (String, String) {
+    let (mut body, mut inside) = (String::new(), String::new());
+    let mut depth = 0_u32;
+    for c in text.chars() {
+        match c {
+            '(' | '[' | '{' => depth += 1,
+            ')' | ']' | '}' => {
+                depth = depth.saturating_sub(1);
+                inside.push(' ');
+            }
+            c if depth > 0 => inside.push(c),
+            c => body.push(c),
+        }
+    }
+    (body, inside)
+}
+
+/// Takes unit words off the end: `Preis €/100` gives `Preis` and `€/100`.
+fn split_unit_words(body: &str) -> (String, String) {
+    let is_separator =
+        |c: char| c.is_whitespace() || matches!(c, '/' | '_' | ',' | ':' | '-' | '.');
+    let mut rest = body.trim();
+    loop {
+        let trimmed = rest.trim_end_matches(is_separator);
+        let word = trimmed.rsplit(is_separator).next().unwrap_or_default();
+        let lower = word.to_lowercase();
+        let joins = matches!(
+            lower.as_str(),
+            "per"
+                | "pro"
+                | "je"
+                | "in"
+                | "par"
+                | "por"
+                | "za"
+                | "pcs"
+                | "stk"
+                | "st"
+                | "incl"
+                | "inkl"
+                | "excl"
+                | "exkl"
+                | "ex"
+                | "ht"
+                | "net"
+                | "netto"
+                | "kn"
+                | "h"
+                | "hour"
+                | "hr"
+                | "year"
+                | "a"
+                | "pc"
+                | "ea"
+                | "rpm"
+        );
+        let is_unit = !word.is_empty()
+            && (joins
+                || !Stated::read(&lower).is_empty()
+                || matches!(lower.as_str(), "vat" | "mwst" | "ust" | "iva" | "tva"));
+        if !is_unit || trimmed.len() == word.len() {
+            break;
+        }
+        rest = &trimmed[..trimmed.len() - word.len()];
+    }
+    (
+        rest.trim_end_matches(is_separator).to_owned(),
+        body.trim()[rest.len()..].to_lowercase(),
+    )
+}
+
+/// `from 10`, `Preis ab 10 Stk`, `10+`, `à partir de 10`, `10-49`: a price that holds from a quantity on.
+fn price_break(body: &str, states: Stated) -> Option<Header> {
+    let folded = fold(&body.replace('+', " plus ").replace(['≥', '>'], " from "));
+    let mut words: Vec<&str> = folded.split(' ').collect();
+    let is_noise = |w: &str| {
+        matches!(
+            w,
+            "price"
+                | "preis"
+                | "prix"
+                | "precio"
+                | "prezzo"
+                | "cena"
+                | "unit"
+                | "net"
+                | "pcs"
+                | "pc"
+                | "stk"
+                | "stuck"
+                | "pieces"
+                | "qty"
+                | "ea"
+                | "szt"
+                | "pz"
+                | "ud"
+                | "each"
+                | "eur"
+                | "usd"
+                | "gbp"
+                | "pln"
+                | "chf"
+                | "st"
+                | "uds"
+        )
+    };
+    words.retain(|w| !is_noise(w));
+    let quantity = |text: &str| {
+        text.parse::<u32>()
+            .ok()
+            .filter(|n| (1..=1_000_000).contains(n))
+    };
+    let from = match words.as_slice() {
+        ["from" | "ab" | "desde" | "da" | "od" | "des" | "dal", n] => quantity(n),
+        ["a", "partir", "de", n] | ["a", "partire", "da", n] => quantity(n),
+        [n, "plus"] => quantity(n),
+        // A range must rise, or `12-10` of some other table would be a price break.
+        [low, high] => quantity(low).filter(|low| {
+            quantity(high).is_some_and(|high| *low < high) && body.contains(['-', '–'])
+        }),
+        _ => None,
+    }?;
+    let mut states = states;
+    states.add(Stated {
+        from_quantity: Some(f64::from(from)),
+        currency: Stated::read(body).currency,
+        ..Stated::default()
+    });
+    Some(Header {
+        field: Field::PriceFrom,
+        how: How::Known,
+        states,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn field(text: &str) -> Option<Field> {
+        Header::read(text, false).map(|header| header.field)
+    }
+
+    #[test]
+    fn the_case_of_a_symbol_decides_between_bore_and_outside() {
+        // ISO 15 symbols: d bore, D outside diameter, B width.
+        assert_eq!(field("d"), Some(Field::Bore));
+        assert_eq!(field("D"), Some(Field::OutsideDiameter));
+        assert_eq!(field("d [mm]"), Some(Field::Bore));
+        assert_eq!(field("D (mm)"), Some(Field::OutsideDiameter));
+        assert_eq!(field("D mm"), Some(Field::OutsideDiameter));
+    }
+
+    #[test]
+    fn reads_headers_of_several_languages() {
+        for (text, expected) in [
+            ("Bore (mm)", Field::Bore),
+            ("Lieferzeit (AT)", Field::LeadTime),
+            ("Délai de livraison", Field::LeadTime),
+            ("Plazo de entrega", Field::LeadTime),
+            ("Termin dostawy", Field::LeadTime),
+            ("Art.-Nr.", Field::PartNumber),
+            ("Breite", Field::Width),
+            ("Hoehe", Field::Height),
+            ("outside_diameter_mm", Field::OutsideDiameter),
+            ("MOQ", Field::MinimumQuantity),
+            ("Prix unitaire HT", Field::Price),
+            ("Średnica zewnętrzna", Field::OutsideDiameter),
+        ] {
+            assert_eq!(field(text), Some(expected), "{text}");
+        }
+        assert_eq!(field("colour"), None);
+    }
+
+    #[test]
+    fn units_and_conditions_are_split_off() {
+        let states = |text: &str| Header::read(text, false).unwrap().states;
+        assert_eq!(states("Bore (mm)").length, Some(LengthUnit::Mm));
+        assert_eq!(states("Bohrung [Zoll]").length, Some(LengthUnit::Inch));
+        assert_eq!(states("Preis €/100").per, Some(100));
+        assert_eq!(states("Preis €/100").currency, Some(Currency::EUR));
+        assert_eq!(states("Lead time (days)").time, Some(LeadTimeUnit::Days));
+        assert_eq!(states("Lieferzeit (AT)").time, Some(LeadTimeUnit::Workdays));
+        assert_eq!(states("Lead time wks").time, Some(LeadTimeUnit::Weeks));
+        assert!(states("Price incl. VAT").is_with_tax);
+        assert!(states("Preis (inkl. 19% MwSt)").is_with_tax);
+        assert!(states("Prix TTC").is_with_tax);
+        assert!(!states("Price excl. VAT").is_with_tax);
+        assert!(states("Discount %").is_percent);
+    }
+
+    #[test]
+    fn price_breaks_carry_their_quantity() {
+        for (text, quantity) in [
+            ("from 10", 10.0),
+            ("ab 10 Stk", 10.0),
+            ("Preis ab 50", 50.0),
+            ("10+", 10.0),
+            ("à partir de 10", 10.0),
+            ("10-49", 10.0),
+            ("≥ 100", 100.0),
+        ] {
+            let header = Header::read(text, false).unwrap();
+            assert_eq!(header.field, Field::PriceFrom, "{text}");
+            assert_eq!(header.states.from_quantity, Some(quantity), "{text}");
+        }
+        assert_eq!(field("from"), Some(Field::From));
+        assert_eq!(field("49-10"), None);
+    }
+
+    #[test]
+    fn a_close_spelling_says_which_word_it_was_read_as() {
+        let header = Header::read("Lead tiem", true).unwrap();
+        assert_eq!(
+            header.how,
+            How::Close {
+                word: "lead time".to_owned()
+            }
+        );
+        assert_eq!(Header::read("Lead tiem", false), None);
+    }
+}

@@ -1,0 +1,14 @@
+//! Limits on what is read, so that a damaged or hostile file ends in a message and not in lost memory.
+
+/// Largest file read, bytes.
+pub const MAX_FILE_BYTES: u64 = 512 * 1024 * 1024;
+/// Most rows of one sheet or text file (a worksheet has 1,048,576; text files may be longer).
+pub const MAX_ROWS: u32 = 5_000_000;
+/// Most columns of one sheet; a worksheet has 16,384, but no shop list has.
+pub const MAX_COLUMNS: u32 = 1_024;
+/// Most filled cells of one sheet.
+pub const MAX_CELLS: usize = 100_000_000;
+/// Longest cell text, bytes (a worksheet cell holds 32,767 characters).
+pub const MAX_CELL_BYTES: usize = 131_072;
+/// Most cells that merged regions of one sheet may fill.
+pub const MAX_MERGED_CELLS: u64 = 1_000_000;

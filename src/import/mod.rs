@@ -1,0 +1,35 @@
+//! A folder of spreadsheets in; records, row issues and notes on how each table was read out.
+//!
+//! The way of a cell: a file becomes [`Grid`]s (`workbook`, `text_table`); header rows and the kind of each table
+//! are found by their words (`find_table`, `header`, `table_kind`); each row becomes a record (`row`), each value
+//! is read by the reader of its sort (`value`). Nothing here looks parts up across tables or plans anything.
+
+mod family_words;
+mod field;
+mod find_table;
+mod fold;
+mod folder;
+mod grid;
+mod header;
+mod identity;
+mod issue;
+pub mod limits;
+mod reading;
+mod row;
+mod row_traits;
+mod synonyms;
+mod table_kind;
+mod text_table;
+mod title;
+pub mod value;
+mod workbook;
+
+pub use field::Field;
+pub use folder::{ImportError, Imported, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder};
+pub use grid::{Cell, Grid, GridBuilder, GridError};
+pub use header::{How, Stated};
+pub use issue::{Problem, RowIssue, Severity};
+pub use reading::{ColumnRead, FileError, FileProblem, SkipReason, SkippedFile, TableRead};
+pub use row::TableCounts;
+pub use text_table::TextTableError;
+pub use workbook::WorkbookError;

@@ -1,0 +1,54 @@
+//! Rows of rebuild kits.
+
+use crate::import::field::Field;
+use crate::import::identity::read_identity;
+use crate::import::issue::Severity;
+use crate::record::KitLine;
+
+use super::reader::{Rejected, RowReader};
+
+/// What the record is called in messages.
+const RECORD: &str = "kit line";
+
+/// Reads one line of a kit; a line without a name is named by its row.
+pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
+    let kit = row.required_text(Field::Kit, RECORD)?;
+    let part = row.first_text(&[Field::OwnNumber, Field::PartNumber, Field::Designation]);
+    let identity = read_identity(row);
+    if part.is_none()
+        && identity.description.is_none()
+        && identity.size.is_none()
+        && row.text_of(Field::Line).is_none()
+    {
+        return Err(row.missing(Field::PartNumber, RECORD));
+    }
+    let quantity = row.required_number(Field::Quantity, RECORD)?;
+    if quantity <= 0.0 {
+        row.out_of_range(Severity::Rejected, Field::Quantity, quantity, "more than 0");
+        return Err(Rejected);
+    }
+    let line = row
+        .text(Field::Line)
+        .unwrap_or_else(|| format!("row {}", row.row + 1));
+    Ok(KitLine {
+        kit,
+        machine: row
+            .text(Field::Machine)
+            .or_else(|| row.table.title.machine.clone()),
+        assembly: row.text(Field::Assembly),
+        line,
+        part,
+        description: identity.description,
+        family: identity.family,
+        size: identity.size,
+        traits: identity.traits,
+        quantity,
+        unit_of_count: row.unit_of_count(),
+        task: row.text(Field::Task),
+        note: row.text(Field::Note),
+        // An unreadable word here must not open the line to substitutes.
+        no_substitutes: row.text_of(Field::NoSubstitutes).is_some()
+            && row.flag(Field::NoSubstitutes).unwrap_or(true),
+        place: row.place.clone(),
+    })
+}

@@ -1,0 +1,261 @@
+//! Rows of offers, price lists and quotes.
+
+use crate::import::field::Field;
+use crate::import::grid::Cell;
+use crate::import::identity::read_identity;
+use crate::import::issue::{Problem, Severity};
+use crate::import::value::{ReadPrice, read_condition};
+use crate::record::{Condition, Expedite, OfferRecord, PriceBreak};
+use crate::units::Price;
+
+use super::reader::{Rejected, RowReader};
+use super::table::ReadColumn;
+
+/// What the record is called in messages.
+const RECORD: &str = "offer";
+
+/// Reads one offer.
+pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
+    let supplier = match row
+        .text(Field::Supplier)
+        .or_else(|| row.table.supplier.clone())
+    {
+        Some(supplier) => supplier,
+        None => return Err(row.missing(Field::Supplier, RECORD)),
+    };
+    let (own_number, supplier_number) = numbers(row);
+    let identity = read_identity(row);
+    if own_number.is_none()
+        && supplier_number.is_none()
+        && identity.designation.is_none()
+        && identity.description.is_none()
+    {
+        return Err(row.missing(Field::PartNumber, RECORD));
+    }
+    let condition = row
+        .text(Field::Condition)
+        .map_or(Some(Condition::New), |text| {
+            row.word(
+                Field::Condition,
+                &text,
+                "new, reconditioned or used",
+                read_condition,
+            )
+        });
+    // An offer of unknown condition must not pass for new.
+    let Some(condition) = condition else {
+        let problem = Problem::Missing {
+            field: Field::Condition,
+            record: RECORD,
+        };
+        row.issue(Severity::Rejected, Some(Field::Condition), problem);
+        return Err(Rejected);
+    };
+    let discount_share = discount_share(row);
+    let price = price(row, discount_share);
+    let breaks = breaks(row, discount_share);
+    let expedite = expedite(row);
+    Ok(OfferRecord {
+        supplier,
+        own_number,
+        supplier_number,
+        designation: identity.designation,
+        description: identity.description,
+        family: identity.family,
+        size: identity.size,
+        size_notes: identity.size_notes,
+        traits: identity.traits,
+        ratings: identity.ratings,
+        maker: row.text(Field::Maker),
+        condition,
+        price,
+        unit_of_count: row.unit_of_count(),
+        breaks,
+        minimum_quantity: row.number_above_zero(Field::MinimumQuantity),
+        pack_quantity: row.number_above_zero(Field::PackQuantity),
+        quantity_available: row.number_from_zero(Field::Available),
+        lead_time: row.lead_time(Field::LeadTime),
+        expedite,
+        quote_date: row
+            .date(Field::QuoteDate)
+            .or_else(|| row.date(Field::Date))
+            .or(row.table.dated),
+        valid_until: row.date(Field::ValidUntil),
+        place: row.place.clone(),
+    })
+}
+
+/// Own and supplier's number. A plain "part no" is the shop's own in a table with a supplier column, and the
+/// supplier's in a list of one supplier. Common practice, no source.
+fn numbers(row: &mut RowReader<'_, '_>) -> (Option<String>, Option<String>) {
+    let own = row.text(Field::OwnNumber);
+    let suppliers = row.text(Field::SupplierNumber);
+    let plain = row.text(Field::PartNumber);
+    let is_own = row.table.has(Field::Supplier) && !row.table.has(Field::OwnNumber);
+    if is_own {
+        (own.or(plain), suppliers)
+    } else {
+        (own, suppliers.or(plain))
+    }
+}
+
+/// Discount as a share; `35` and `35 %` are 0.35, `0.35` in a cell of numbers too.
+fn discount_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
+    let cell = row.cell(Field::Discount);
+    let value = row.number(Field::Discount)?;
+    let is_percent = match cell {
+        Cell::Text(text) => text.contains('%') || value.abs() >= 1.0,
+        // A cell formatted in percent holds the share itself.
+        _ => value.abs() >= 1.0,
+    };
+    let share = if is_percent { value / 100.0 } else { value };
+    if (0.0..1.0).contains(&share) {
+        return Some(share);
+    }
+    row.out_of_range(
+        Severity::Doubtful,
+        Field::Discount,
+        value,
+        "a discount of 0 to 99 %",
+    );
+    None
+}
+
+fn price(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Option<Price> {
+    let table = row.table;
+    if let Some(column) = table.column(Field::Price) {
+        // A net price is net: a discount beside it is how it came about, unless there is no list price.
+        let is_net = table.has(Field::ListPrice) || !table.has(Field::Discount);
+        if let Some(price) = price_in(row, column) {
+            return less(row, price, if is_net { Some(0.0) } else { discount_share });
+        }
+    }
+    let column = table.column(Field::ListPrice)?;
+    let price = price_in(row, column)?;
+    let share = if table.has(Field::Discount) {
+        discount_share
+    } else {
+        Some(0.0)
+    };
+    less(row, price, share)
+}
+
+/// A list price whose discount is missing or unreadable still stands without one; its cell holds the issue.
+fn less(row: &mut RowReader<'_, '_>, price: Price, share: Option<f64>) -> Option<Price> {
+    match share {
+        Some(share) => Some(price.less(share)),
+        None if row.cell(Field::Discount) == Cell::Empty => Some(price),
+        None => None,
+    }
+}
+
+/// The price in a column with currency and number of units from cell, row, header or title.
+fn price_in(row: &mut RowReader<'_, '_>, column: &ReadColumn) -> Option<Price> {
+    let read = row.price_of(column)?;
+    if column.states.is_with_tax || row.table.title.states.is_with_tax {
+        row.issue(
+            Severity::Doubtful,
+            Some(column.field),
+            Problem::PriceWithTax,
+        );
+        return None;
+    }
+    finish_price(row, column, read)
+}
+
+fn finish_price(
+    row: &mut RowReader<'_, '_>,
+    column: &ReadColumn,
+    read: ReadPrice,
+) -> Option<Price> {
+    let table = row.table;
+    let currency = read
+        .currency
+        .or_else(|| row.row_currency())
+        .or(column.states.currency)
+        .or(table.title.states.currency)
+        .unwrap_or(table.settings.currency);
+    let per = match read.per {
+        Some(per) => per,
+        None => match row.number(Field::PricePer) {
+            Some(per) if per >= 1.0 && per <= 10_000.0 && per.fract().abs() < 1e-9 => per as u32,
+            Some(per) => {
+                row.out_of_range(
+                    Severity::Doubtful,
+                    Field::PricePer,
+                    per,
+                    "1, 10, 100 or 1000",
+                );
+                return None;
+            }
+            // An unreadable number of units makes the price worthless.
+            None if row.cell(Field::PricePer) != Cell::Empty => return None,
+            None => column.states.per.or(table.title.states.per).unwrap_or(1),
+        },
+    };
+    Price::from_units(read.amount, per, currency)
+        .map_err(|_| {
+            row.out_of_range(
+                Severity::Doubtful,
+                column.field,
+                read.amount,
+                "a price above 0",
+            )
+        })
+        .ok()
+}
+
+/// Price breaks by rising quantity; columns without a quantity are not breaks.
+fn breaks(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Vec<PriceBreak> {
+    let table = row.table;
+    let mut breaks: Vec<PriceBreak> = Vec::new();
+    let applies = !table.has(Field::Price) && table.has(Field::Discount);
+    for column in table.columns_of(Field::PriceFrom) {
+        let Some(from_quantity) = column.states.from_quantity else {
+            continue;
+        };
+        if let Some(price) = price_in(row, column) {
+            let price = if applies {
+                price.less(discount_share.unwrap_or(0.0))
+            } else {
+                price
+            };
+            breaks.push(PriceBreak {
+                from_quantity,
+                price,
+            });
+        }
+    }
+    breaks.sort_by(|a, b| a.from_quantity.total_cmp(&b.from_quantity));
+    let rises =
+        |pair: &[PriceBreak]| pair[1].price.unit_price() > pair[0].price.unit_price() + 1e-9;
+    if breaks.windows(2).any(rises) {
+        let found: Vec<String> = breaks
+            .iter()
+            .map(|b| format!("from {} {}", b.from_quantity, b.price.unit_price()))
+            .collect();
+        row.issue(
+            Severity::Doubtful,
+            Some(Field::PriceFrom),
+            Problem::BreaksOutOfOrder {
+                found: found.join(", "),
+            },
+        );
+        return Vec::new();
+    }
+    breaks
+}
+
+/// The faster delivery, where both its lead time and its surcharge are said.
+fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
+    let lead_time = row.lead_time(Field::ExpediteLeadTime);
+    let surcharge = row.money(Field::ExpediteSurcharge);
+    lead_time
+        .zip(surcharge)
+        .map(|(lead_time, surcharge)| Expedite {
+            lead_time,
+            surcharge,
+        })
+        .into_iter()
+        .collect()
+}

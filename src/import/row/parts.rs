@@ -1,0 +1,71 @@
+//! Rows of parts tables.
+
+use crate::import::field::Field;
+use crate::import::identity::read_identity;
+use crate::record::PartRecord;
+
+use super::reader::{Rejected, RowReader};
+
+/// Reads one part.
+pub fn read(row: &mut RowReader<'_, '_>) -> Result<PartRecord, Rejected> {
+    let own_number = row
+        .first_text(&[Field::OwnNumber, Field::PartNumber])
+        .ok_or_else(|| row.missing(Field::OwnNumber, "part"))?;
+    let mut aliases = aliases(row);
+    if row.table.has(Field::OwnNumber) {
+        aliases.extend(
+            row.text(Field::PartNumber)
+                .filter(|number| *number != own_number),
+        );
+    }
+    aliases.extend(row.text(Field::SupplierNumber));
+    let identity = read_identity(row);
+    Ok(PartRecord {
+        own_number,
+        aliases,
+        designation: identity.designation,
+        description: identity.description,
+        family: identity.family,
+        size: identity.size,
+        size_notes: identity.size_notes,
+        traits: identity.traits,
+        ratings: identity.ratings,
+        speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
+        shelf_life_months: shelf_life_months(row),
+        unit_of_count: row.unit_of_count(),
+        own_min_stock: row.number_from_zero(Field::MinStock),
+        place: row.place.clone(),
+    })
+}
+
+/// Other numbers, several in one cell separated by `;`, `,`, `|` or line breaks.
+fn aliases(row: &mut RowReader<'_, '_>) -> Vec<String> {
+    let table = row.table;
+    let mut aliases = Vec::new();
+    for column in table.columns_of(Field::Alias) {
+        let text = row.cell_of(column).to_text();
+        let names = text
+            .split([';', '|', '\n', ','])
+            .map(str::trim)
+            .filter(|name| !name.is_empty());
+        aliases.extend(names.map(str::to_owned));
+    }
+    aliases
+}
+
+/// Months of shelf life; years where header or cell say so.
+fn shelf_life_months(row: &mut RowReader<'_, '_>) -> Option<f64> {
+    let in_years = row.text_of(Field::ShelfLife).and_then(|text| {
+        let lower = text.to_lowercase();
+        let number = [
+            "years", "year", "jahre", "ans", "años", "anni", "lat", "lata", "yr", "a",
+        ]
+        .iter()
+        .find_map(|unit| lower.strip_suffix(unit))?;
+        number.trim().replace(',', ".").parse::<f64>().ok()
+    });
+    match in_years {
+        Some(years) if years > 0.0 => Some(12.0 * years),
+        _ => row.number_above_zero(Field::ShelfLife),
+    }
+}

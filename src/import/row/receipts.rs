@@ -1,0 +1,42 @@
+//! Rows of order and receipt lists.
+
+use crate::import::field::Field;
+use crate::import::issue::{Problem, Severity};
+use crate::record::ReceiptRecord;
+
+use super::reader::{Rejected, RowReader};
+
+/// What the record is called in messages.
+const RECORD: &str = "receipt";
+
+/// Reads one order line.
+pub fn read(row: &mut RowReader<'_, '_>) -> Result<ReceiptRecord, Rejected> {
+    let supplier = match row
+        .text(Field::Supplier)
+        .or_else(|| row.table.title.supplier.clone())
+    {
+        Some(supplier) => supplier,
+        None => return Err(row.missing(Field::Supplier, RECORD)),
+    };
+    let part = row.required_part(RECORD)?;
+    let ordered = row.required_date(Field::Ordered, RECORD)?;
+    let received = row.date(Field::Received);
+    if let Some(received) = received.filter(|received| *received < ordered) {
+        let found = format!("received on {received}, ordered on {ordered}");
+        let problem = Problem::OutOfRange {
+            found,
+            expected: "a receipt on or after the order",
+        };
+        row.issue(Severity::Rejected, Some(Field::Received), problem);
+        return Err(Rejected);
+    }
+    Ok(ReceiptRecord {
+        supplier,
+        part,
+        ordered,
+        promised: row.date(Field::Promised),
+        received,
+        quantity: row.number_above_zero(Field::Quantity),
+        place: row.place.clone(),
+    })
+}

@@ -1,0 +1,32 @@
+//! Rows of stock lists.
+
+use crate::import::field::Field;
+use crate::record::StockRecord;
+
+use super::reader::{Rejected, RowReader};
+
+/// Reads the stock of one bin or lot. Negative stock is a slip and not taken.
+pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
+    let part = row.required_part("stock row")?;
+    let on_hand = if row.table.has(Field::OnHand) {
+        Field::OnHand
+    } else {
+        Field::Quantity
+    };
+    Ok(StockRecord {
+        part,
+        bin: row.text(Field::Bin),
+        lot: row.text(Field::Lot),
+        cure_date: row.date(Field::CureDate),
+        on_hand: row.number_from_zero(on_hand),
+        reserved: row.number_from_zero(Field::Reserved),
+        on_order: row.number_from_zero(Field::OnOrder),
+        due_date: row.date(Field::DueDate),
+        unit_of_count: row.unit_of_count(),
+        counted_on: row
+            .date(Field::CountedOn)
+            .or_else(|| row.date(Field::Date))
+            .or(row.table.dated),
+        place: row.place.clone(),
+    })
+}

@@ -1,0 +1,243 @@
+//! Reads every row of one table: what its columns prove, which rows are data, and what each gives.
+
+use chrono::NaiveDate;
+
+use crate::import::field::Field;
+use crate::import::find_table::{Table, is_header_again};
+use crate::import::grid::{Cell, Grid};
+use crate::import::header::Stated;
+use crate::import::issue::RowIssue;
+use crate::import::title::Title;
+use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence, is_total_word};
+use crate::record::{DateOrder, Records, ShopSettings, TableKind};
+use crate::units::LengthUnit;
+
+use super::reader::{Rejected, RowReader};
+use super::{
+    approvals, kit_lines, machines, offers, other_ways, parts, planned_rebuilds, receipts, stock,
+    suppliers, tasks, usages,
+};
+
+/// Longest single text of a row that is still data; a longer one below a table is a note.
+const LONGEST_LONE_TEXT: usize = 30;
+
+/// A column with what its cells prove.
+#[derive(Debug, Clone)]
+pub struct ReadColumn {
+    /// Position from 0.
+    pub index: u32,
+    /// Field.
+    pub field: Field,
+    /// What the header states besides.
+    pub states: Stated,
+    /// Decimal sign that the column proves, else that of the whole table.
+    pub decimal: Option<DecimalSign>,
+    /// Order of day and month; `None` where the column holds both.
+    pub order: Option<DateOrder>,
+}
+
+/// Everything that the rows of a table share.
+#[derive(Debug)]
+pub struct TableContext<'g> {
+    /// The sheet.
+    pub grid: &'g Grid,
+    /// Kind of table.
+    pub kind: TableKind,
+    /// Settings of the shop.
+    pub settings: &'g ShopSettings,
+    /// What the lines above say.
+    pub title: Title,
+    /// Supplier of the whole list, where no column names one.
+    pub supplier: Option<String>,
+    /// Date of the whole list.
+    pub dated: Option<NaiveDate>,
+    /// Unit of lengths where neither cell nor header names one.
+    pub unit: LengthUnit,
+    /// Columns, in order.
+    pub columns: Vec<ReadColumn>,
+    by_field: [Option<u16>; Field::COUNT],
+}
+
+/// Rows of a table by what became of them.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, serde::Serialize)]
+pub struct TableCounts {
+    /// Rows looked at as data.
+    pub read: usize,
+    /// Of these, rejected.
+    pub rejected: usize,
+    /// Blank rows.
+    pub blank: usize,
+    /// Total and subtotal rows.
+    pub totals: usize,
+    /// Repeated header rows.
+    pub headers: usize,
+    /// Rows of a single long text: notes.
+    pub notes: usize,
+}
+
+impl<'g> TableContext<'g> {
+    /// Looks through the columns of a table for what they prove; notes for the reader go to `why`.
+    pub fn new(
+        grid: &'g Grid,
+        table: &Table,
+        settings: &'g ShopSettings,
+        why: &mut Vec<String>,
+    ) -> Self {
+        let mut columns: Vec<ReadColumn> = Vec::with_capacity(table.columns.len());
+        let mut evidence = Vec::with_capacity(table.columns.len());
+        let mut whole = NumberEvidence::default();
+        for column in &table.columns {
+            let field = column.header.field;
+            let (numbers, dates) = evidence_of(grid, table, column.index, field);
+            whole.join(numbers);
+            if dates.is_by_settings() {
+                why.push(format!(
+                    "dates of column `{}` could be day first or month first; read by the shop's setting `date_order`",
+                    column.printed
+                ));
+            }
+            evidence.push(numbers);
+            columns.push(ReadColumn {
+                index: column.index,
+                field,
+                states: column.header.states,
+                decimal: None,
+                order: dates.order(settings.date_order),
+            });
+        }
+        for (column, numbers) in columns.iter_mut().zip(evidence) {
+            // A column that holds both signs proves that the sheet's sign is not its own.
+            let is_silent = numbers == NumberEvidence::default();
+            column.decimal = numbers
+                .sign()
+                .or_else(|| if is_silent { whole.sign() } else { None });
+        }
+        let mut by_field = [None; Field::COUNT];
+        for (at, column) in columns.iter().enumerate().rev() {
+            by_field[column.field as usize] = Some(at as u16);
+        }
+        Self {
+            grid,
+            kind: table.kind,
+            settings,
+            title: table.title.clone(),
+            supplier: None,
+            dated: table.title.dated,
+            unit: table.title.states.length.unwrap_or(LengthUnit::Mm),
+            columns,
+            by_field,
+        }
+    }
+
+    /// The first column of a field.
+    pub fn column(&self, field: Field) -> Option<&ReadColumn> {
+        self.by_field[field as usize].and_then(|at| self.columns.get(usize::from(at)))
+    }
+
+    /// Every column of a field.
+    pub fn columns_of(&self, field: Field) -> impl Iterator<Item = &ReadColumn> {
+        self.columns
+            .iter()
+            .filter(move |column| column.field == field)
+    }
+
+    /// True where the table has a column of the field.
+    pub fn has(&self, field: Field) -> bool {
+        self.by_field[field as usize].is_some()
+    }
+}
+
+fn evidence_of(
+    grid: &Grid,
+    table: &Table,
+    column: u32,
+    field: Field,
+) -> (NumberEvidence, DateEvidence) {
+    let (mut numbers, mut dates) = (NumberEvidence::default(), DateEvidence::default());
+    if field.is_number() || field.is_date() {
+        for row in table.first_row..table.end_row {
+            if let Cell::Text(text) = grid.cell(row, column) {
+                if field.is_date() {
+                    dates.add(text);
+                } else {
+                    numbers.add(text);
+                }
+            }
+        }
+    }
+    (numbers, dates)
+}
+
+/// Reads the rows of a table into `records`, problems into `issues`.
+pub fn read_table(
+    context: &TableContext<'_>,
+    table: &Table,
+    records: &mut Records,
+    issues: &mut Vec<RowIssue>,
+) -> TableCounts {
+    let mut counts = TableCounts::default();
+    for row in table.first_row..table.end_row {
+        match what_row_is(context, table, row) {
+            RowIs::Blank => counts.blank += 1,
+            RowIs::Header => counts.headers += 1,
+            RowIs::Total => counts.totals += 1,
+            RowIs::Note => counts.notes += 1,
+            RowIs::Data => {
+                counts.read += 1;
+                let mut reader = RowReader::new(context, row, issues);
+                if read_row(&mut reader, records).is_err() {
+                    counts.rejected += 1;
+                }
+            }
+        }
+    }
+    counts
+}
+
+enum RowIs {
+    Blank,
+    Header,
+    Total,
+    Note,
+    Data,
+}
+
+fn what_row_is(context: &TableContext<'_>, table: &Table, row: u32) -> RowIs {
+    let mut filled = context.grid.row(row).filter(|cell| *cell != Cell::Empty);
+    let Some(first) = filled.next() else {
+        return RowIs::Blank;
+    };
+    let Cell::Text(text) = first else {
+        return RowIs::Data;
+    };
+    if is_total_word(text) {
+        return RowIs::Total;
+    }
+    if is_header_again(context.grid, table, row) {
+        return RowIs::Header;
+    }
+    let is_alone = filled.next().is_none() && table.columns.len() >= 3;
+    if is_alone && (text.len() > LONGEST_LONE_TEXT || text.starts_with('*')) {
+        return RowIs::Note;
+    }
+    RowIs::Data
+}
+
+fn read_row(row: &mut RowReader<'_, '_>, records: &mut Records) -> Result<(), Rejected> {
+    match row.table.kind {
+        TableKind::Parts => parts::read(row).map(|record| records.parts.push(record)),
+        TableKind::Suppliers => suppliers::read(row).map(|record| records.suppliers.push(record)),
+        TableKind::Offers => offers::read(row).map(|record| records.offers.push(record)),
+        TableKind::OtherWays => other_ways::read(row).map(|record| records.other_ways.push(record)),
+        TableKind::Stock => stock::read(row).map(|record| records.stock.push(record)),
+        TableKind::Usages => usages::read(row).map(|record| records.usages.push(record)),
+        TableKind::Receipts => receipts::read(row).map(|record| records.receipts.push(record)),
+        TableKind::KitLines => kit_lines::read(row).map(|record| records.kit_lines.push(record)),
+        TableKind::Tasks => tasks::read(row).map(|record| records.tasks.push(record)),
+        TableKind::PlannedRebuilds => {
+            planned_rebuilds::read(row).map(|record| records.planned_rebuilds.push(record))
+        }
+        TableKind::Approvals => approvals::read(row).map(|record| records.approvals.push(record)),
+        TableKind::Machines => machines::read(row).map(|record| records.machines.push(record)),
+    }
+}

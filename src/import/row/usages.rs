@@ -1,0 +1,33 @@
+//! Rows of usage lists.
+
+use crate::import::field::Field;
+use crate::import::value::read_reason;
+use crate::record::UsageRecord;
+
+use super::reader::{Rejected, RowReader};
+
+/// What the record is called in messages.
+const RECORD: &str = "usage";
+
+/// Reads one usage; a negative quantity is a return.
+pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
+    let part = row.required_part(RECORD)?;
+    let date = row.required_date(Field::Date, RECORD)?;
+    let quantity = row.required_number(Field::Quantity, RECORD)?;
+    let reason = row.text_of(Field::Reason).and_then(|text| {
+        row.word(
+            Field::Reason,
+            &text,
+            "failure, planned or rebuild",
+            read_reason,
+        )
+    });
+    Ok(UsageRecord {
+        date,
+        part,
+        quantity,
+        machine: row.text(Field::Machine),
+        reason,
+        place: row.place.clone(),
+    })
+}

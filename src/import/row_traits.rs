@@ -1,0 +1,264 @@
+//! Traits of a part from its columns, compared with what its designation says.
+
+use std::fmt::Display;
+
+use crate::part::{
+    BoreForm, Clearance, Closure, ContactAngle, RibForm, SealForm, ToleranceClass, Traits,
+};
+
+use super::field::Field;
+use super::fold::fold;
+use super::issue::{Problem, Severity};
+use super::row::RowReader;
+
+/// Reads trait columns over what the designation says; where both speak and differ, neither is taken.
+pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &str)>) -> Traits {
+    let mut traits = designation
+        .map(|(traits, _)| traits.clone())
+        .unwrap_or_default();
+    let printed = designation.map_or("", |(_, printed)| printed);
+    coded(
+        row,
+        printed,
+        Field::Closure,
+        "open, Z, 2Z, RS, 2RS, RZ or 2RZ",
+        &mut traits.closure,
+        read_closure,
+    );
+    coded(
+        row,
+        printed,
+        Field::Clearance,
+        "C2, CN, C3, C4 or C5",
+        &mut traits.clearance,
+        read_clearance,
+    );
+    coded(
+        row,
+        printed,
+        Field::ToleranceClass,
+        "P0, P6, P5, P4 or P2",
+        &mut traits.tolerance_class,
+        read_class,
+    );
+    coded(
+        row,
+        printed,
+        Field::ContactAngle,
+        "an angle in degrees such as `40`",
+        &mut traits.contact_angle,
+        read_angle,
+    );
+    coded(
+        row,
+        printed,
+        Field::RibForm,
+        "N, NU, NJ or NUP",
+        &mut traits.rib_form,
+        RibForm::from_code,
+    );
+    coded(
+        row,
+        printed,
+        Field::BoreForm,
+        "cylindrical, K or K30",
+        &mut traits.bore_form,
+        read_bore_form,
+    );
+    coded(
+        row,
+        printed,
+        Field::SealForm,
+        "A, AS, B, BS, C or CS",
+        &mut traits.seal_form,
+        SealForm::from_code,
+    );
+    coded(
+        row,
+        printed,
+        Field::Rows,
+        "1 or 2",
+        &mut traits.rows,
+        |text| {
+            text.parse::<u8>()
+                .ok()
+                .filter(|rows| (1..=4).contains(rows))
+        },
+    );
+    if let Some(groove) = row.flag(Field::SnapRingGroove) {
+        settle(
+            row,
+            printed,
+            Field::SnapRingGroove,
+            &mut traits.has_snap_ring_groove,
+            groove,
+        );
+    }
+    for (field, slot) in [
+        (Field::PreloadClass, &mut traits.preload_class),
+        (Field::Arrangement, &mut traits.arrangement),
+        (Field::Cage, &mut traits.cage),
+        (Field::Hardness, &mut traits.hardness),
+        (Field::Variant, &mut traits.variant),
+    ] {
+        if let Some(text) = row.text(field) {
+            settle(row, printed, field, slot, text);
+        }
+    }
+    if let Some(text) = row.text(Field::Material) {
+        settle(
+            row,
+            printed,
+            Field::Material,
+            &mut traits.material,
+            read_material(&text),
+        );
+    }
+    traits
+}
+
+fn coded<T: PartialEq + Display>(
+    row: &mut RowReader<'_, '_>,
+    printed: &str,
+    field: Field,
+    expected: &'static str,
+    slot: &mut Option<T>,
+    read: impl Fn(&str) -> Option<T>,
+) {
+    let Some(text) = row.text_of(field) else {
+        return;
+    };
+    match row.word(field, &text, expected, read) {
+        Some(value) => settle(row, printed, field, slot, value),
+        // The column speaks and cannot be understood: what the designation says may be contradicted by it.
+        None => *slot = None,
+    }
+}
+
+fn settle<T: PartialEq + Display>(
+    row: &mut RowReader<'_, '_>,
+    printed: &str,
+    field: Field,
+    slot: &mut Option<T>,
+    value: T,
+) {
+    match slot.take() {
+        Some(says) if says != value => {
+            let problem = Problem::TraitContradicts {
+                column: value.to_string(),
+                designation: printed.to_owned(),
+                says: says.to_string(),
+            };
+            row.issue(Severity::Doubtful, Some(field), problem);
+        }
+        _ => *slot = Some(value),
+    }
+}
+
+fn read_closure(text: &str) -> Option<Closure> {
+    let code = text.trim().to_uppercase().replace([' ', '-', '.'], "");
+    Some(match code.as_str() {
+        "Z" | "1Z" => Closure::ShieldOneSide,
+        "2Z" | "ZZ" => Closure::ShieldBothSides,
+        "RZ" | "1RZ" => Closure::LowFrictionSealOneSide,
+        "2RZ" => Closure::LowFrictionSealBothSides,
+        "RS" | "1RS" => Closure::SealOneSide,
+        "2RS" => Closure::SealBothSides,
+        _ => match fold(text).as_str() {
+            "open" | "offen" | "ouvert" | "abierto" | "aperto" | "otwarte" | "aberto" => {
+                Closure::Open
+            }
+            "shielded both sides"
+            | "two shields"
+            | "2 shields"
+            | "beidseitig deckscheibe"
+            | "2 deckscheiben" => Closure::ShieldBothSides,
+            "sealed both sides"
+            | "two seals"
+            | "2 seals"
+            | "beidseitig dichtscheibe"
+            | "2 dichtscheiben" => Closure::SealBothSides,
+            "shielded one side" | "one shield" | "1 shield" => Closure::ShieldOneSide,
+            "sealed one side" | "one seal" | "1 seal" => Closure::SealOneSide,
+            _ => return None,
+        },
+    })
+}
+
+fn read_clearance(text: &str) -> Option<Clearance> {
+    Clearance::from_code(text).or_else(|| {
+        matches!(
+            fold(text).as_str(),
+            "c0" | "normal" | "norm" | "std" | "standard" | "normale" | "normalny" | "normalna"
+        )
+        .then_some(Clearance::Normal)
+    })
+}
+
+fn read_class(text: &str) -> Option<ToleranceClass> {
+    ToleranceClass::from_code(text).or_else(|| match fold(text).as_str() {
+        "pn" | "0" | "normal" | "class normal" | "class 0" => Some(ToleranceClass::Normal),
+        "6" | "class 6" => Some(ToleranceClass::P6),
+        "5" | "class 5" => Some(ToleranceClass::P5),
+        "4" | "class 4" => Some(ToleranceClass::P4),
+        "2" | "class 2" => Some(ToleranceClass::P2),
+        _ => None,
+    })
+}
+
+fn read_angle(text: &str) -> Option<ContactAngle> {
+    let digits = text
+        .trim()
+        .trim_end_matches('°')
+        .trim_end_matches("deg")
+        .trim();
+    digits
+        .parse::<u8>()
+        .ok()
+        .filter(|angle| (1..=90).contains(angle))
+        .map(ContactAngle)
+}
+
+fn read_bore_form(text: &str) -> Option<BoreForm> {
+    BoreForm::from_code(text).or_else(|| match fold(text).as_str() {
+        "no" | "straight" | "zylindrisch" | "cyl" | "cylindrique" | "cilindrico"
+        | "cylindryczny" => Some(BoreForm::Cylindrical),
+        "1 12" | "taper 1 12" | "kegelig 1 12" => Some(BoreForm::Taper12),
+        "1 30" | "taper 1 30" | "kegelig 1 30" => Some(BoreForm::Taper30),
+        _ => None,
+    })
+}
+
+/// ISO 1629 symbols in capitals; everything else as printed.
+fn read_material(text: &str) -> String {
+    const SYMBOLS: [&str; 12] = [
+        "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "FVMQ", "CR", "ACM", "FFKM", "PTFE", "IIR",
+    ];
+    let upper = text.trim().to_uppercase();
+    match SYMBOLS.iter().find(|symbol| **symbol == upper) {
+        // FPM is the older symbol of FKM (ISO 1629 before 1995); from memory.
+        Some(&"FPM") => "FKM".to_owned(),
+        Some(symbol) => (*symbol).to_owned(),
+        None => text.trim().to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_and_words_of_traits_are_read_and_others_are_not_guessed() {
+        assert_eq!(read_closure("2-RS"), Some(Closure::SealBothSides));
+        assert_eq!(read_closure("ZZ"), Some(Closure::ShieldBothSides));
+        assert_eq!(read_closure("offen"), Some(Closure::Open));
+        assert_eq!(read_closure("sealed"), None);
+        assert_eq!(read_clearance("Normal"), Some(Clearance::Normal));
+        assert_eq!(read_clearance("C9"), None);
+        assert_eq!(read_class("P5"), Some(ToleranceClass::P5));
+        assert_eq!(read_angle("40°"), Some(ContactAngle(40)));
+        assert_eq!(read_angle("400"), None);
+        assert_eq!(read_material("fpm"), "FKM");
+        assert_eq!(read_material("Bronze"), "Bronze");
+    }
+}

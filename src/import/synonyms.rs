@@ -1,0 +1,158 @@
+//! Header words of several languages, from `data/import/headers.csv`.
+
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
+use super::field::Field;
+use super::fold::fold;
+
+/// The table as shipped.
+const HEADERS_CSV: &str = include_str!("../../data/import/headers.csv");
+/// Least likeness of a misspelt header to a known word.
+const LEAST_LIKENESS: f64 = 0.86;
+/// Least lead over the next field, so that a misspelling between two fields stays unread.
+const LEAST_LEAD: f64 = 0.03;
+/// Shorter words are never matched by likeness: one wrong letter in four is another word.
+const LEAST_LETTERS: usize = 5;
+
+/// Header words, looked up by their folded form.
+#[derive(Debug)]
+pub struct Synonyms {
+    /// Symbols with their case: `d`, `D`.
+    symbols: HashMap<&'static str, Field>,
+    /// Folded words.
+    words: HashMap<String, Field>,
+    /// The same words in order, for likeness.
+    ordered: Vec<(String, Field)>,
+}
+
+impl Synonyms {
+    /// The shipped table.
+    pub fn shipped() -> &'static Self {
+        static SHIPPED: OnceLock<Synonyms> = OnceLock::new();
+        SHIPPED.get_or_init(|| Self::from_csv(HEADERS_CSV))
+    }
+
+    fn from_csv(text: &'static str) -> Self {
+        let mut table = Self {
+            symbols: HashMap::new(),
+            words: HashMap::new(),
+            ordered: Vec::new(),
+        };
+        for (field, language, words) in lines(text) {
+            let Some(field) = Field::from_code(field) else {
+                continue;
+            };
+            for word in words.split('|') {
+                if language == "symbol" {
+                    table.symbols.entry(word).or_insert(field);
+                } else {
+                    let folded = fold(word);
+                    table.ordered.push((folded.clone(), field));
+                    // The first line holds: English comes first in each field, own numbers before others.
+                    table.words.entry(folded).or_insert(field);
+                }
+            }
+        }
+        table
+    }
+
+    /// The field of a symbol written exactly so.
+    pub fn symbol(&self, printed: &str) -> Option<Field> {
+        self.symbols.get(printed).copied()
+    }
+
+    /// The field of a folded word.
+    pub fn word(&self, folded: &str) -> Option<Field> {
+        self.words.get(folded).copied()
+    }
+
+    /// The field whose word is spelt most like `folded`, with that word; `None` where two fields compete.
+    pub fn close(&self, folded: &str) -> Option<(Field, &str)> {
+        if folded.chars().count() < LEAST_LETTERS {
+            return None;
+        }
+        let mut best: Option<(f64, Field, &str)> = None;
+        let mut other = 0.0_f64;
+        for (word, field) in &self.ordered {
+            if word.len().abs_diff(folded.len()) > 3 || word.len() < LEAST_LETTERS {
+                continue;
+            }
+            let likeness = strsim::normalized_damerau_levenshtein(word, folded);
+            match best {
+                Some((most, of, _)) if likeness > most => {
+                    if of != *field {
+                        other = most;
+                    }
+                    best = Some((likeness, *field, word));
+                }
+                Some((_, of, _)) if of != *field => other = other.max(likeness),
+                Some(_) => {}
+                None => best = Some((likeness, *field, word)),
+            }
+        }
+        best.filter(|(likeness, _, _)| {
+            *likeness >= LEAST_LIKENESS && likeness - other >= LEAST_LEAD
+        })
+        .map(|(_, field, word)| (field, word))
+    }
+}
+
+/// Lines of a shipped table of three columns, without comments and the heading.
+pub fn lines(
+    text: &'static str,
+) -> impl Iterator<Item = (&'static str, &'static str, &'static str)> {
+    text.lines()
+        .filter(|line| !line.starts_with('#') && !line.is_empty())
+        .skip(1)
+        .filter_map(|line| {
+            let (first, rest) = line.split_once(',')?;
+            let (second, third) = rest.split_once(',')?;
+            Some((first, second, third))
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_line_names_a_field_and_every_field_has_a_word() {
+        let mut seen = std::collections::BTreeSet::new();
+        for (field, _, words) in lines(HEADERS_CSV) {
+            let found = Field::from_code(field);
+            assert!(found.is_some(), "{field}");
+            assert!(
+                words.split('|').all(|word| !fold(word).is_empty()),
+                "{words}"
+            );
+            seen.extend(found);
+        }
+        assert_eq!(seen.len(), Field::COUNT);
+    }
+
+    #[test]
+    fn every_field_but_symbols_has_an_english_and_a_german_word() {
+        for field in Field::ALL {
+            for language in ["en", "de"] {
+                let has = lines(HEADERS_CSV).any(|(f, l, _)| f == field.code() && l == language);
+                assert!(has, "{field} has no word in {language}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_misspelling_is_read_as_one_field_or_not_at_all() {
+        let table = Synonyms::shipped();
+        assert_eq!(
+            table.close("lead tiem"),
+            Some((Field::LeadTime, "lead time"))
+        );
+        assert_eq!(
+            table.close("lieferzeitt"),
+            Some((Field::LeadTime, "lieferzeit"))
+        );
+        assert_eq!(table.close("colour"), None);
+        assert_eq!(table.close("bor"), None);
+    }
+}

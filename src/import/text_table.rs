@@ -1,0 +1,240 @@
+//! Text files: encoding and delimiter are told from the contents, quotes are read by the csv crate.
+
+use std::borrow::Cow;
+use std::sync::Arc;
+
+use super::grid::{Cell, Grid, GridBuilder, GridError};
+
+/// Lines looked at to tell the delimiter.
+const SNIFFED_LINES: usize = 40;
+/// Delimiters tried; the first holds where two do equally well.
+const DELIMITERS: [u8; 4] = [b';', b'\t', b',', b'|'];
+
+/// Why a text file could not be read.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum TextTableError {
+    /// Bytes that no text has.
+    #[error("the file holds zero bytes and is no text")]
+    Binary,
+    /// A record could not be read.
+    #[error("the text is no table: {0}")]
+    Csv(#[from] csv::Error),
+    /// A limit was broken.
+    #[error(transparent)]
+    Limit(#[from] GridError),
+}
+
+/// Reads a text file as one [`Grid`] of texts; its notes say which encoding and delimiter were told.
+///
+/// # Errors
+/// [`TextTableError`] for files that are no text or break a limit.
+pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableError> {
+    let (text, encoding) = decode(bytes)?;
+    let delimiter = sniff(&text);
+    let mut builder = GridBuilder::new(file, "");
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(delimiter)
+        .from_reader(text.as_bytes());
+    let mut record = csv::StringRecord::new();
+    // The csv crate leaves blank lines out; the line number keeps rows where the user sees them.
+    let mut row = 0;
+    let mut previous_line = 0;
+    while reader.read_record(&mut record)? {
+        let line = record
+            .position()
+            .map_or(previous_line + 1, csv::Position::line);
+        let is_first = previous_line == 0;
+        let blank_lines = if is_first {
+            line.saturating_sub(1)
+        } else {
+            blank_lines_between(&text, &record, line, previous_line)
+        };
+        row += if is_first {
+            blank_lines as u32
+        } else {
+            1 + blank_lines as u32
+        };
+        previous_line = line.max(1);
+        for (column, value) in record.iter().enumerate() {
+            builder.push(row, column as u32, Cell::Text(value))?;
+        }
+    }
+    let mut grid = builder.finish()?;
+    grid.notes.push(format!(
+        "read as {encoding}, columns separated by {}",
+        name_of(delimiter)
+    ));
+    Ok(grid)
+}
+
+/// Blank lines between two records: those that the csv crate skipped before this record's first byte.
+fn blank_lines_between(
+    text: &str,
+    record: &csv::StringRecord,
+    line: u64,
+    previous_line: u64,
+) -> u64 {
+    if line <= previous_line + 1 {
+        return 0;
+    }
+    let start = record
+        .position()
+        .map_or(0, |position| position.byte() as usize)
+        .min(text.len());
+    let before = text.as_bytes()[..start].iter().rev();
+    let breaks = before
+        .take_while(|byte| matches!(byte, b'\n' | b'\r'))
+        .filter(|byte| **byte == b'\n')
+        .count() as u64;
+    breaks.saturating_sub(1).min(line - previous_line - 1)
+}
+
+/// The text and the name of its encoding.
+fn decode(bytes: &[u8]) -> Result<(Cow<'_, str>, &'static str), TextTableError> {
+    if let Some((encoding, _)) = encoding_rs::Encoding::for_bom(bytes) {
+        let (text, _, _) = encoding.decode(bytes);
+        return Ok((text, encoding.name()));
+    }
+    if let Some(encoding) = wide_without_mark(bytes) {
+        let (text, _) = encoding.decode_without_bom_handling(bytes);
+        return Ok((text, encoding.name()));
+    }
+    if bytes.contains(&0) {
+        return Err(TextTableError::Binary);
+    }
+    match std::str::from_utf8(bytes) {
+        Ok(text) => Ok((Cow::Borrowed(text), "UTF-8")),
+        Err(_) => {
+            let (text, _) = encoding_rs::WINDOWS_1252.decode_without_bom_handling(bytes);
+            Ok((text, "Windows-1252"))
+        }
+    }
+}
+
+/// UTF-16 without a mark: nearly every other byte of western text is zero.
+fn wide_without_mark(bytes: &[u8]) -> Option<&'static encoding_rs::Encoding> {
+    let head = &bytes[..bytes.len().min(512)];
+    if head.len() < 4 || !bytes.len().is_multiple_of(2) {
+        return None;
+    }
+    let zeros = |offset: usize| {
+        head.iter()
+            .skip(offset)
+            .step_by(2)
+            .filter(|byte| **byte == 0)
+            .count()
+    };
+    let half = head.len() / 2;
+    match (zeros(0), zeros(1)) {
+        (0, odd) if odd * 10 > half * 8 => Some(encoding_rs::UTF_16LE),
+        (even, 0) if even * 10 > half * 8 => Some(encoding_rs::UTF_16BE),
+        _ => None,
+    }
+}
+
+/// The delimiter that splits most of the first lines into the same number of columns, more than one.
+fn sniff(text: &str) -> u8 {
+    let mut best = (b';', 0.0_f64);
+    for delimiter in DELIMITERS {
+        let counts: Vec<usize> = text
+            .lines()
+            .filter(|line| !line.trim().is_empty())
+            .take(SNIFFED_LINES)
+            .map(|line| count_outside_quotes(line, delimiter))
+            .collect();
+        let Some(most) = counts.iter().copied().filter(|count| *count > 0).max() else {
+            continue;
+        };
+        let usual = (1..=most)
+            .max_by_key(|n| (counts.iter().filter(|count| *count == n).count(), *n))
+            .unwrap_or(most);
+        let agreeing = counts.iter().filter(|count| **count == usual).count() as f64;
+        let score = agreeing / counts.len() as f64 * (1.0 + (usual as f64).ln_1p());
+        if score > best.1 {
+            best = (delimiter, score);
+        }
+    }
+    best.0
+}
+
+fn count_outside_quotes(line: &str, delimiter: u8) -> usize {
+    let mut is_quoted = false;
+    line.bytes()
+        .filter(|byte| {
+            is_quoted ^= *byte == b'"';
+            *byte == delimiter && !is_quoted
+        })
+        .count()
+}
+
+const fn name_of(delimiter: u8) -> &'static str {
+    match delimiter {
+        b'\t' => "tabs",
+        b',' => "commas",
+        b'|' => "strokes",
+        _ => "semicolons",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(bytes: &[u8]) -> Grid {
+        read_text_table(&"a.csv".into(), bytes).unwrap()
+    }
+
+    #[test]
+    fn tells_delimiters_by_their_consistency() {
+        for (text, delimiter) in [
+            ("a;b;c\n1,5;2,5;3\n", b';'),
+            ("a,b,c\n1.5,2.5,3\n", b','),
+            ("a\tb\n1,5\t2;5\n", b'\t'),
+            ("a|b|c\n1|2|3\n", b'|'),
+            ("a,b\n\"1;2;3;4\",2\n\"1;2;3;4\",2\n", b','),
+        ] {
+            assert_eq!(sniff(text), delimiter, "{text}");
+        }
+    }
+
+    #[test]
+    fn tells_encodings() {
+        assert_eq!(
+            read(b"St\xfcck;Preis \x80\n1;2\n").cell(0, 1),
+            Cell::Text("Preis €")
+        );
+        assert_eq!(
+            read("\u{feff}Stück;b\n".as_bytes()).cell(0, 0),
+            Cell::Text("Stück")
+        );
+        let wide: Vec<u8> = "Stück\tb\n1\t2\n"
+            .encode_utf16()
+            .flat_map(u16::to_le_bytes)
+            .collect();
+        assert_eq!(read(&wide).cell(0, 0), Cell::Text("Stück"));
+        let wide: Vec<u8> = "\u{feff}Stück\tb\n"
+            .encode_utf16()
+            .flat_map(u16::to_be_bytes)
+            .collect();
+        assert_eq!(read(&wide).cell(0, 0), Cell::Text("Stück"));
+        assert!(read_text_table(&"a.csv".into(), b"a;b\0c\x01\x02").is_err());
+    }
+
+    #[test]
+    fn rows_keep_their_numbers_past_blank_lines() {
+        let grid = read(b"\n\na;b\n\n1;2\r\n\r\n\r\n3;4\n");
+        assert_eq!(grid.cell(2, 0), Cell::Text("a"));
+        assert_eq!(grid.cell(4, 0), Cell::Text("1"));
+        assert_eq!(grid.cell(7, 0), Cell::Text("3"));
+    }
+
+    #[test]
+    fn a_line_break_in_quotes_stays_in_its_cell() {
+        let grid = read(b"a;b\n\"x\n\ny\";2\n3;4\n");
+        assert_eq!(grid.cell(1, 0), Cell::Text("x\n\ny"));
+        assert_eq!(grid.cell(2, 0), Cell::Text("3"));
+    }
+}

@@ -1,0 +1,271 @@
+//! Reads the lines above a header: whose list it is, of which day, in which units.
+
+use chrono::NaiveDate;
+
+use crate::record::DateOrder;
+
+use super::field::Field;
+use super::fold::fold;
+use super::grid::{Cell, Grid};
+use super::header::{Header, Stated};
+use super::value::{is_placeholder, read_date};
+
+/// What the lines above a table say about all of its rows.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Title {
+    /// Supplier of the whole list.
+    pub supplier: Option<String>,
+    /// Date of the whole list.
+    pub dated: Option<NaiveDate>,
+    /// Kit of the whole list.
+    pub kit: Option<String>,
+    /// Machine of the whole list.
+    pub machine: Option<String>,
+    /// Units and conditions for the whole list.
+    pub states: Stated,
+}
+
+/// Reads the rows from `from` up to, but without, `until`.
+pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title {
+    let mut title = Title::default();
+    for row in from..until {
+        let width = grid.width(row).min(32);
+        for column in 0..width {
+            let Cell::Text(text) = grid.cell(row, column) else {
+                continue;
+            };
+            if text.len() > 300 {
+                continue;
+            }
+            title.take(text, next_filled(grid, row, column + 1, width), order);
+        }
+    }
+    title
+}
+
+fn next_filled(grid: &Grid, row: u32, from: u32, width: u32) -> Cell<'_> {
+    (from..width)
+        .map(|column| grid.cell(row, column))
+        .find(|cell| *cell != Cell::Empty)
+        .unwrap_or(Cell::Empty)
+}
+
+impl Title {
+    fn take(&mut self, text: &str, beside: Cell<'_>, order: DateOrder) {
+        let (key, value) = match text.split_once(':') {
+            Some((key, value)) if !value.trim().is_empty() => (key, Cell::Text(value.trim())),
+            Some((key, _)) => (key, beside),
+            None => (text, beside),
+        };
+        match Header::read(key, false).map(|header| header.field) {
+            Some(Field::Supplier) => set(&mut self.supplier, value),
+            Some(Field::Kit) => set(&mut self.kit, value),
+            Some(Field::Machine) => set(&mut self.machine, value),
+            Some(Field::Date | Field::CountedOn | Field::QuoteDate) => self.date(value, order),
+            _ => self.take_sentence(text, order),
+        }
+    }
+
+    /// `Stand 03.03.2026`, `Angebot Muster GmbH`, `all dimensions in inch`, `Alle Preise in EUR je 100`.
+    fn take_sentence(&mut self, text: &str, order: DateOrder) {
+        let folded = fold(text);
+        let first = folded.split(' ').next().unwrap_or_default();
+        if matches!(
+            first,
+            "stand"
+                | "date"
+                | "datum"
+                | "dated"
+                | "vom"
+                | "du"
+                | "fecha"
+                | "data"
+                | "as"
+                | "valid"
+                | "gultig"
+                | "status"
+                | "inventory"
+                | "stock"
+                | "preisliste"
+                | "price"
+                | "quote"
+                | "angebot"
+                | "bestandsliste"
+        ) && let Some(date) = trailing_date(text, order)
+        {
+            self.dated = self.dated.or(Some(date));
+        }
+        let rest = text
+            .split_once(char::is_whitespace)
+            .map(|(_, rest)| rest.trim());
+        if matches!(
+            first,
+            "angebot" | "offer" | "quotation" | "offerta" | "oferta" | "devis" | "offre"
+        ) && let Some(rest) = rest.filter(|rest| !rest.contains(|c: char| c.is_ascii_digit()))
+        {
+            let name = ["von ", "from ", "by ", "de ", "di ", "od "]
+                .iter()
+                .find_map(|word| rest.strip_prefix(word))
+                .unwrap_or(rest);
+            set(&mut self.supplier, Cell::Text(name));
+        }
+        let has = |words: &[&str]| {
+            words
+                .iter()
+                .any(|word| folded.split(' ').any(|w| w == *word))
+        };
+        let states = Stated::read(text);
+        if has(&[
+            "dimensions",
+            "dimension",
+            "masse",
+            "abmessungen",
+            "cotes",
+            "medidas",
+            "dimensioni",
+            "misure",
+            "wymiary",
+            "sizes",
+            "lengths",
+        ]) {
+            self.states.length = self.states.length.or(states.length);
+        }
+        if has(&[
+            "prices", "price", "preise", "prix", "precios", "prezzi", "ceny", "pricing",
+        ]) {
+            self.states.currency = self.states.currency.or(states.currency);
+            self.states.per = self.states.per.or(states.per);
+            self.states.is_with_tax |= states.is_with_tax;
+        }
+    }
+
+    fn date(&mut self, value: Cell<'_>, order: DateOrder) {
+        let found = match value {
+            Cell::Date(moment) => Some(moment.date()),
+            Cell::Text(text) => read_date(text, Some(order)).ok(),
+            _ => None,
+        };
+        self.dated = self.dated.or(found);
+    }
+}
+
+fn set(slot: &mut Option<String>, value: Cell<'_>) {
+    let text = value.to_text();
+    if slot.is_none() && !text.is_empty() && text.len() < 120 && !is_placeholder(&text) {
+        *slot = Some(text);
+    }
+}
+
+/// A date in the last one to three words of a text.
+fn trailing_date(text: &str, order: DateOrder) -> Option<NaiveDate> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    (1..=3.min(words.len())).rev().find_map(|count| {
+        let tail = words[words.len() - count..].join(" ");
+        tail.contains(['.', '-', '/', ' '])
+            .then(|| read_date(&tail, Some(order)).ok())
+            .flatten()
+    })
+}
+
+/// A date in a file or sheet name: `stock_2026-03-02.xlsx`, `Preise 20260302`.
+pub fn date_in_name(name: &str) -> Option<NaiveDate> {
+    let bytes = name.as_bytes();
+    let is_digits = |at: usize, count: usize| {
+        bytes
+            .get(at..at + count)
+            .is_some_and(|part| part.iter().all(u8::is_ascii_digit))
+    };
+    (0..bytes.len()).find_map(|at| {
+        let is_start = at == 0 || !bytes[at - 1].is_ascii_digit();
+        if !is_start || !is_digits(at, 4) {
+            return None;
+        }
+        let sign = *bytes.get(at + 4)?;
+        let (text, end) = if is_digits(at, 8) {
+            (name.get(at..at + 8)?.to_owned(), at + 8)
+        } else if matches!(sign, b'-' | b'_' | b'.')
+            && is_digits(at + 5, 2)
+            && bytes.get(at + 7) == Some(&sign)
+            && is_digits(at + 8, 2)
+        {
+            (name.get(at..at + 10)?.replace(['_', '.'], "-"), at + 10)
+        } else {
+            return None;
+        };
+        let ends = bytes.get(end).is_none_or(|byte| !byte.is_ascii_digit());
+        ends.then(|| read_date(&text, None).ok()).flatten()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::import::grid::GridBuilder;
+    use crate::units::LengthUnit;
+
+    fn title(rows: &[&[&str]]) -> Title {
+        let mut builder = GridBuilder::new(&"a".into(), "");
+        for (row, cells) in rows.iter().enumerate() {
+            for (column, text) in cells.iter().enumerate() {
+                builder
+                    .push(row as u32, column as u32, Cell::Text(text))
+                    .unwrap();
+            }
+        }
+        read_title(
+            &builder.finish().unwrap(),
+            0,
+            rows.len() as u32,
+            DateOrder::Dmy,
+        )
+    }
+
+    #[test]
+    fn reads_supplier_date_and_units_from_lines_above_the_table() {
+        let found = title(&[
+            &["Lieferant: Nordlager Handel", "", "Datum:", "03.03.2026"],
+            &["all dimensions in inch"],
+            &["Alle Preise in EUR je 100 Stk, inkl. MwSt"],
+        ]);
+        assert_eq!(found.supplier.as_deref(), Some("Nordlager Handel"));
+        assert_eq!(
+            found.dated.map(|d| d.to_string()).as_deref(),
+            Some("2026-03-03")
+        );
+        assert_eq!(found.states.length, Some(LengthUnit::Inch));
+        assert_eq!(found.states.per, Some(100));
+        assert!(found.states.is_with_tax);
+        assert_eq!(
+            title(&[&["Stand 03.03.2026"]])
+                .dated
+                .map(|d| d.to_string())
+                .as_deref(),
+            Some("2026-03-03")
+        );
+        assert_eq!(title(&[&["Angebot 4711"]]).supplier, None);
+        assert_eq!(
+            title(&[&["Angebot von Nordlager Handel"]])
+                .supplier
+                .as_deref(),
+            Some("Nordlager Handel")
+        );
+    }
+
+    #[test]
+    fn reads_dates_in_file_names() {
+        for (name, date) in [
+            ("stock_2026-03-02.xlsx", Some("2026-03-02")),
+            ("Preise 20260302", Some("2026-03-02")),
+            ("2026_03_02 bins", Some("2026-03-02")),
+            ("part 123456789", None),
+            ("v20269902", None),
+            ("é20260302é", Some("2026-03-02")),
+        ] {
+            assert_eq!(
+                date_in_name(name).map(|d| d.to_string()).as_deref(),
+                date,
+                "{name}"
+            );
+        }
+    }
+}

@@ -1,0 +1,413 @@
+//! Dates as people write them; which of two numbers is the month is for the column or the settings to say.
+
+use chrono::{Duration, NaiveDate};
+
+use crate::import::fold::fold;
+use crate::record::DateOrder;
+
+/// Why a text is not a date.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum DateError {
+    /// No date.
+    #[error("`{found}` is not a date; expected one such as `2026-03-09` or `9 March 2026`")]
+    NotADate {
+        /// As found.
+        found: String,
+    },
+    /// The column holds dates of both orders, so that a doubtful one cannot be told.
+    #[error(
+        "`{found}` is either {one} or {other}, and the column holds dates of both orders; expected `2026-03-09`"
+    )]
+    Ambiguous {
+        /// As found.
+        found: String,
+        /// Day first.
+        one: NaiveDate,
+        /// Month first.
+        other: NaiveDate,
+    },
+}
+
+/// What the texts of a column prove about their order of day and month.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct DateEvidence {
+    day_first: u32,
+    month_first: u32,
+    /// Texts that could be either.
+    pub either: u32,
+}
+
+/// First and last year taken for real; beyond them a number is a slip.
+const YEARS: std::ops::RangeInclusive<i32> = 1950..=2100;
+
+impl DateEvidence {
+    /// Takes one cell's text into account.
+    pub fn add(&mut self, text: &str) {
+        let Some((a, b, c, sign)) = three_numbers(text) else {
+            return;
+        };
+        if a > 31 || sign == '.' || c == 0 && b == 0 {
+            return;
+        }
+        match (a > 12, b > 12) {
+            (true, false) => self.day_first += 1,
+            (false, true) => self.month_first += 1,
+            (false, false) if a != b => self.either += 1,
+            _ => {}
+        }
+    }
+
+    /// The order to read doubtful dates by; `None` where the column holds both orders.
+    pub fn order(self, settings: DateOrder) -> Option<DateOrder> {
+        match (self.day_first, self.month_first) {
+            (0, 0) => Some(settings),
+            (_, 0) => Some(DateOrder::Dmy),
+            (0, _) => Some(DateOrder::Mdy),
+            _ => None,
+        }
+    }
+
+    /// True where nothing in the column but the settings decided.
+    pub fn is_by_settings(self) -> bool {
+        self.either > 0 && self.day_first == 0 && self.month_first == 0
+    }
+}
+
+/// Reads a date; `order` comes from [`DateEvidence::order`]. A time of day behind the date is left out.
+///
+/// With dots the day comes first, as every language that writes dots does.
+///
+/// # Errors
+/// [`DateError::Ambiguous`] for `03/04/2026` where `order` is `None`.
+///
+/// # Example
+/// ```
+/// use sparewright::import::value::read_date;
+/// use sparewright::record::DateOrder;
+/// let date = read_date("03/04/2026", Some(DateOrder::Mdy))?;
+/// assert_eq!(date.to_string(), "2026-03-04");
+/// # Ok::<(), sparewright::import::value::DateError>(())
+/// ```
+pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, DateError> {
+    let text = text.trim();
+    let not_a_date = || DateError::NotADate {
+        found: text.to_owned(),
+    };
+    if let Some((a, b, c, sign)) = three_numbers(text) {
+        if a > 31 {
+            return date(a, b, c).ok_or_else(not_a_date);
+        }
+        let (dmy, mdy) = (date(c, b, a), date(c, a, b));
+        return match (dmy, mdy) {
+            (Some(day_first), _) if sign == '.' => Ok(day_first),
+            (None, _) if sign == '.' => Err(not_a_date()),
+            (Some(one), Some(other)) if one != other => match order {
+                Some(DateOrder::Dmy) => Ok(one),
+                Some(DateOrder::Mdy) => Ok(other),
+                None => Err(DateError::Ambiguous {
+                    found: text.to_owned(),
+                    one,
+                    other,
+                }),
+            },
+            (Some(found), _) | (None, Some(found)) => Ok(found),
+            (None, None) => Err(not_a_date()),
+        };
+    }
+    compact(text)
+        .or_else(|| with_month_name(text))
+        .or_else(|| text.parse::<f64>().ok().and_then(serial))
+        .ok_or_else(not_a_date)
+}
+
+/// A spreadsheet's day number (1900 system), for columns of dates that lost their format.
+///
+/// Day 60 is the 29 February 1900 that never was; only days of [`YEARS`] are taken, all beyond it.
+pub fn serial(value: f64) -> Option<NaiveDate> {
+    if !(18_264.0..73_416.0).contains(&value) {
+        return None;
+    }
+    NaiveDate::from_ymd_opt(1899, 12, 30)?.checked_add_signed(Duration::days(value.floor() as i64))
+}
+
+/// Three numbers joined by one sign, perhaps with a time behind: `2026-03-09T07:30`, `9.3.26`.
+fn three_numbers(text: &str) -> Option<(u32, u32, u32, char)> {
+    let text = text.trim();
+    let end = text.find([' ', 'T', '\u{a0}']).unwrap_or(text.len());
+    let (mut day, mut tail) = (
+        text[..end].trim_end_matches(','),
+        text[end..].trim_start_matches(['T', ' ', '\u{a0}']),
+    );
+    // `9. 3. 2026`
+    let joined;
+    if !tail.is_empty() && day.ends_with('.') {
+        joined = text.split_whitespace().collect::<String>();
+        (day, tail) = (&joined, "");
+    }
+    let is_time = tail.bytes().all(|b| {
+        b.is_ascii_digit() || matches!(b, b':' | b'.' | b'Z' | b'A' | b'P' | b'M' | b' ' | b'+')
+    }) && (tail.is_empty() || tail.contains(':'));
+    if !is_time {
+        return None;
+    }
+    let sign = day.chars().find(|c| matches!(c, '.' | '/' | '-'))?;
+    let mut parts = day.trim_end_matches('.').split(sign);
+    let mut next = || {
+        parts
+            .next()
+            .filter(|part| {
+                (1..=4).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_digit())
+            })
+            .and_then(|part| part.parse::<u32>().ok())
+    };
+    let found = (next()?, next()?, next()?, sign);
+    parts.next().is_none().then_some(found)
+}
+
+fn date(year: u32, month: u32, day: u32) -> Option<NaiveDate> {
+    let year = match year {
+        // Two digits: a shop's dates lie near today; 80 and above are of the last century.
+        0..=79 => 2000 + year as i32,
+        80..=99 => 1900 + year as i32,
+        _ => year as i32,
+    };
+    YEARS
+        .contains(&year)
+        .then(|| NaiveDate::from_ymd_opt(year, month, day))
+        .flatten()
+}
+
+/// `20260309`
+fn compact(text: &str) -> Option<NaiveDate> {
+    if text.len() != 8 || !text.bytes().all(|b| b.is_ascii_digit()) {
+        return None;
+    }
+    date(
+        text[..4].parse().ok()?,
+        text[4..6].parse().ok()?,
+        text[6..].parse().ok()?,
+    )
+}
+
+/// `9 March 2026`, `9. März 2026`, `Mar 9, 2026`, `9-mar-26`, `marzec 2026` is none: the day is missing.
+fn with_month_name(text: &str) -> Option<NaiveDate> {
+    if text.len() > 40 || !text.contains(char::is_alphabetic) {
+        return None;
+    }
+    let folded = fold(text);
+    let (mut month, mut numbers) = (None, Vec::with_capacity(2));
+    for word in folded.split(' ') {
+        let digits = word
+            .trim_end_matches("st")
+            .trim_end_matches("nd")
+            .trim_end_matches("rd")
+            .trim_end_matches("th")
+            .trim_end_matches("er");
+        if let Ok(number) = digits.parse::<u32>() {
+            numbers.push(number);
+        } else if let Some(found) = month_of(word) {
+            if month.replace(found).is_some() {
+                return None;
+            }
+        } else if !matches!(word, "de" | "del" | "the" | "of" | "r") {
+            return None;
+        }
+    }
+    match (numbers.as_slice(), month) {
+        ([day, year], Some(month)) if *day <= 31 => date(*year, month, *day),
+        ([year, day], Some(month)) => date(*year, month, *day),
+        _ => None,
+    }
+}
+
+/// The month that a folded word begins: full names and the usual three and four letters.
+fn month_of(word: &str) -> Option<u32> {
+    const MONTHS: [&[&str]; 12] = [
+        &[
+            "january", "januar", "janvier", "enero", "gennaio", "stycznia", "styczen", "janner",
+            "janeiro", "gen", "ene", "sty", "janv",
+        ],
+        &[
+            "february",
+            "februar",
+            "fevrier",
+            "febrero",
+            "febbraio",
+            "lutego",
+            "luty",
+            "fevereiro",
+            "fevr",
+            "lut",
+        ],
+        &[
+            "march", "marz", "maerz", "mars", "marzo", "marca", "marzec", "marco", "mrz",
+        ],
+        &[
+            "april", "avril", "abril", "aprile", "kwietnia", "kwiecien", "avr", "abr", "kwi",
+        ],
+        &["may", "mai", "mayo", "maggio", "maja", "maj", "maio", "mag"],
+        &[
+            "june", "juni", "juin", "junio", "giugno", "czerwca", "czerwiec", "junho", "giu", "cze",
+        ],
+        &[
+            "july", "juli", "juillet", "julio", "luglio", "lipca", "lipiec", "julho", "juil",
+            "lug", "lip",
+        ],
+        &[
+            "august", "aout", "agosto", "sierpnia", "sierpien", "ago", "sie",
+        ],
+        &[
+            "september",
+            "septembre",
+            "septiembre",
+            "settembre",
+            "wrzesnia",
+            "wrzesien",
+            "setembro",
+            "set",
+            "wrz",
+            "sept",
+        ],
+        &[
+            "october",
+            "oktober",
+            "octobre",
+            "octubre",
+            "ottobre",
+            "pazdziernika",
+            "pazdziernik",
+            "outubro",
+            "ott",
+            "paz",
+            "okt",
+        ],
+        &[
+            "november",
+            "novembre",
+            "noviembre",
+            "listopada",
+            "listopad",
+            "novembro",
+            "lis",
+        ],
+        &[
+            "december",
+            "dezember",
+            "decembre",
+            "diciembre",
+            "dicembre",
+            "grudnia",
+            "grudzien",
+            "dezembro",
+            "dic",
+            "dez",
+            "gru",
+        ],
+    ];
+    let is_of = |names: &&[&str]| {
+        // Three letters of the English, German and French names are unmistakable except `mar`, `jui`.
+        names.contains(&word)
+            || word.len() == 3
+                && names[..3].iter().any(|name| name.starts_with(word))
+                && word != "jui"
+    };
+    MONTHS.iter().position(is_of).map(|at| at as u32 + 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn iso(text: &str, order: DateOrder) -> String {
+        read_date(text, Some(order)).map_or_else(|e| e.to_string(), |date| date.to_string())
+    }
+
+    #[test]
+    fn reads_dates_that_mean_one_day() {
+        for text in [
+            "2026-03-09",
+            "2026/03/09",
+            "2026-03-09T07:30",
+            "2026-03-09 07:30:00",
+            "20260309",
+            "9.3.2026",
+            "09.03.26",
+            "9. 3. 2026",
+            "9 March 2026",
+            "March 9, 2026",
+            "9. März 2026",
+            "9 mars 2026",
+            "9 de marzo de 2026",
+            "9 marzo 2026",
+            "9 marca 2026",
+            "9-Mar-26",
+            "9th of March 2026",
+        ] {
+            assert_eq!(iso(text, DateOrder::Mdy), "2026-03-09", "{text}");
+        }
+    }
+
+    #[test]
+    fn strokes_are_read_in_the_given_order_unless_only_one_is_a_date() {
+        assert_eq!(iso("03/04/2026", DateOrder::Dmy), "2026-04-03");
+        assert_eq!(iso("03/04/2026", DateOrder::Mdy), "2026-03-04");
+        assert_eq!(iso("13/04/2026", DateOrder::Mdy), "2026-04-13");
+        assert_eq!(iso("04/13/2026", DateOrder::Dmy), "2026-04-13");
+        assert!(matches!(
+            read_date("03/04/2026", None),
+            Err(DateError::Ambiguous { .. })
+        ));
+        assert!(read_date("13/04/2026", None).is_ok());
+    }
+
+    #[test]
+    fn day_numbers_are_those_of_the_1900_system() {
+        // ECMA-376 part 1, 18.17.4.1: serial 45,000 is 2023-03-15 (checked with LibreOffice).
+        assert_eq!(iso("45000", DateOrder::Dmy), "2023-03-15");
+        assert!(serial(12.0).is_none());
+    }
+
+    #[test]
+    fn refuses_what_is_no_date() {
+        for text in [
+            "",
+            "31.02.2026",
+            "2026",
+            "March 2026",
+            "12",
+            "1.2",
+            "2026-13-01",
+            "9 foo 2026",
+            "99/99/99",
+            "1-2-3-4",
+            "é-1-2",
+        ] {
+            assert!(read_date(text, Some(DateOrder::Dmy)).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn the_column_decides_before_the_settings() {
+        let evidence = |texts: &[&str]| {
+            let mut evidence = DateEvidence::default();
+            texts.iter().for_each(|text| evidence.add(text));
+            evidence
+        };
+        assert_eq!(
+            evidence(&["03/04/2026", "03/25/2026"]).order(DateOrder::Dmy),
+            Some(DateOrder::Mdy)
+        );
+        assert_eq!(
+            evidence(&["03/04/2026", "25/03/2026"]).order(DateOrder::Mdy),
+            Some(DateOrder::Dmy)
+        );
+        assert_eq!(
+            evidence(&["25/03/2026", "03/25/2026"]).order(DateOrder::Mdy),
+            None
+        );
+        let doubtful = evidence(&["03/04/2026"]);
+        assert!(doubtful.is_by_settings());
+        assert_eq!(doubtful.order(DateOrder::Mdy), Some(DateOrder::Mdy));
+    }
+}

@@ -1,0 +1,19 @@
+//! Reads single values as people write them: numbers, dates, lead times, prices, yes and no.
+//!
+//! Nothing here knows columns or rows; what a column proves about its values comes in as an argument.
+
+mod date;
+mod flag;
+mod lead_time;
+mod number;
+mod price;
+mod word;
+
+pub use date::{DateError, DateEvidence, read_date};
+pub use flag::read_flag;
+pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time};
+pub use number::{DecimalSign, NumberError, NumberEvidence, read_number};
+pub use price::{PriceError, ReadPrice, currency_of_sign, read_price};
+pub use word::{
+    is_placeholder, is_total_word, read_condition, read_outcome, read_reason, read_way_kind,
+};

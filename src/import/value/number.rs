@@ -1,0 +1,316 @@
+//! Numbers with decimal commas and thousands separators; what `1.250` means is for its column to prove.
+
+/// Sign before the decimals in a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DecimalSign {
+    /// `1.5`
+    Point,
+    /// `1,5`
+    Comma,
+}
+
+/// What the texts of a column prove about their decimal sign.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct NumberEvidence {
+    points: u32,
+    commas: u32,
+}
+
+/// Why a text is not a number.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NumberError {
+    /// No number.
+    #[error("`{found}` is not a number")]
+    NotANumber {
+        /// As found.
+        found: String,
+    },
+    /// Two readings, and nothing in the column decides.
+    #[error(
+        "`{found}` is either {one} or {other}, and no other cell of the column decides; expected an unmistakable number"
+    )]
+    Ambiguous {
+        /// As found.
+        found: String,
+        /// As decimal.
+        one: String,
+        /// As thousands.
+        other: String,
+    },
+}
+
+impl NumberEvidence {
+    /// Takes one cell's text into account.
+    pub fn add(&mut self, text: &str) {
+        match sign_proved_by(text.trim()) {
+            Some(DecimalSign::Point) => self.points += 1,
+            Some(DecimalSign::Comma) => self.commas += 1,
+            None => {}
+        }
+    }
+
+    /// Joins the evidence of two columns.
+    pub fn join(&mut self, other: Self) {
+        self.points += other.points;
+        self.commas += other.commas;
+    }
+
+    /// The decimal sign, where every cell that proves anything agrees.
+    pub fn sign(self) -> Option<DecimalSign> {
+        match (self.points, self.commas) {
+            (1.., 0) => Some(DecimalSign::Point),
+            (0, 1..) => Some(DecimalSign::Comma),
+            _ => None,
+        }
+    }
+}
+
+/// The decimal sign that a text by itself proves.
+fn sign_proved_by(text: &str) -> Option<DecimalSign> {
+    let number = text.trim_matches(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
+    // Fast refusal of everything that is no number at all; `12.03.2026` is a date.
+    if number
+        .bytes()
+        .any(|b| !(b.is_ascii_digit() || matches!(b, b'.' | b',' | b'\'' | b' ')))
+    {
+        return None;
+    }
+    let (point, comma) = (number.rfind('.'), number.rfind(','));
+    match (point, comma) {
+        (None, None) => None,
+        (Some(point), Some(comma)) if point > comma => Some(DecimalSign::Point),
+        (Some(_), Some(_)) => Some(DecimalSign::Comma),
+        (Some(at), None) => alone(number, at, '.', DecimalSign::Point, DecimalSign::Comma),
+        (None, Some(at)) => alone(number, at, ',', DecimalSign::Comma, DecimalSign::Point),
+    }
+}
+
+fn alone(
+    number: &str,
+    at: usize,
+    sign: char,
+    as_decimal: DecimalSign,
+    as_thousands: DecimalSign,
+) -> Option<DecimalSign> {
+    let (before, after) = (&number[..at], &number[at + 1..]);
+    if before.contains(sign) {
+        // Written twice, it can only separate thousands; other groups are dates and the like.
+        let is_grouped = number.split(sign).skip(1).all(|group| group.len() == 3);
+        return is_grouped.then_some(as_thousands);
+    }
+    // `0,125` and `1250,000` have no thousands before their sign.
+    let is_whole_group =
+        after.len() == 3 && (1..=3).contains(&before.len()) && !before.starts_with('0');
+    (!is_whole_group).then_some(as_decimal)
+}
+
+/// Reads a number; `column` is the decimal sign that the column proves.
+///
+/// Blanks and apostrophes separate thousands. A text that proves its own sign is read by it; `1.250` and
+/// `1,250` need the column.
+///
+/// # Errors
+/// [`NumberError::Ambiguous`] for `1.250` in a column that proves nothing.
+///
+/// # Example
+/// ```
+/// use sparewright::import::value::{read_number, DecimalSign};
+/// assert_eq!(read_number("1.234,5", None), Ok(1234.5));
+/// assert_eq!(read_number("1.250", Some(DecimalSign::Comma)), Ok(1250.0));
+/// assert!(read_number("1.250", None).is_err());
+/// ```
+pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, NumberError> {
+    let text = text.trim();
+    let not_a_number = || NumberError::NotANumber {
+        found: text.to_owned(),
+    };
+    let is_in_brackets = text.starts_with('(') && text.ends_with(')');
+    let body = text.trim_start_matches('(').trim_end_matches(')').trim();
+    let (body, is_behind) = match body.strip_suffix('-') {
+        Some(body) => (body, true),
+        None => (body, false),
+    };
+    let (body, is_before) = match body.strip_prefix(['-', '−', '–']) {
+        Some(body) => (body.trim_start(), true),
+        None => (body.strip_prefix('+').unwrap_or(body), false),
+    };
+    if body.is_empty() || is_behind && is_before {
+        return Err(not_a_number());
+    }
+    if !body.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',')) {
+        return Err(not_a_number());
+    }
+    let is_negative = is_before || is_behind || is_in_brackets;
+    let sign = if is_negative { -1.0 } else { 1.0 };
+    if body.bytes().all(|b| b.is_ascii_digit()) {
+        return body
+            .parse::<f64>()
+            .map(|value| sign * value)
+            .map_err(|_| not_a_number());
+    }
+    let grouped = without_groups(body).ok_or_else(not_a_number)?;
+    let proved = sign_proved_by(&grouped);
+    let has_sign = grouped.contains(['.', ',']);
+    let Some(decimal) = proved
+        .or(column)
+        .or((!has_sign).then_some(DecimalSign::Point))
+    else {
+        return Err(ambiguous(text, &grouped, sign));
+    };
+    parse(&grouped, decimal)
+        .map(|value| sign * value)
+        .ok_or_else(not_a_number)
+}
+
+/// Takes blanks and apostrophes out where they separate groups of three digits.
+fn without_groups(body: &str) -> Option<String> {
+    let is_group_sign =
+        |c: char| matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\'' | '’');
+    if !body.contains(is_group_sign) {
+        return Some(body.to_owned());
+    }
+    let whole_end = body.find(['.', ',']).unwrap_or(body.len());
+    let (whole, rest) = body.split_at(whole_end);
+    if rest.contains(is_group_sign) {
+        return None;
+    }
+    let mut groups = whole.split(is_group_sign);
+    let first = groups
+        .next()
+        .filter(|group| (1..=3).contains(&group.len()))?;
+    let mut joined = first.to_owned();
+    for group in groups {
+        if group.len() != 3 {
+            return None;
+        }
+        joined.push_str(group);
+    }
+    joined.push_str(rest);
+    Some(joined)
+}
+
+fn parse(text: &str, decimal: DecimalSign) -> Option<f64> {
+    let (point, thousands) = match decimal {
+        DecimalSign::Point => ('.', ','),
+        DecimalSign::Comma => (',', '.'),
+    };
+    let (whole, decimals) = text.split_once(point).unwrap_or((text, ""));
+    if decimals.contains([point, thousands]) {
+        return None;
+    }
+    if whole.contains(thousands) {
+        let mut groups = whole.split(thousands);
+        let first = groups.next().unwrap_or_default();
+        if !(1..=3).contains(&first.len()) || groups.any(|group| group.len() != 3) {
+            return None;
+        }
+    }
+    let mut plain = whole.replace(thousands, "");
+    if plain.is_empty() && decimals.is_empty() {
+        return None;
+    }
+    plain.push('.');
+    plain.push_str(decimals);
+    let is_plain = plain.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    let value: f64 = is_plain.then(|| plain.parse().ok()).flatten()?;
+    value.is_finite().then_some(value)
+}
+
+fn ambiguous(text: &str, grouped: &str, sign: f64) -> NumberError {
+    let show = |decimal| {
+        parse(grouped, decimal)
+            .map(|value| format!("{}", sign * value))
+            .unwrap_or_default()
+    };
+    let (mut one, mut other) = (show(DecimalSign::Point), show(DecimalSign::Comma));
+    if grouped.contains(',') {
+        std::mem::swap(&mut one, &mut other);
+    }
+    NumberError::Ambiguous {
+        found: text.to_owned(),
+        one,
+        other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn reads_numbers_that_mean_one_thing() {
+        for (text, value) in [
+            ("12", 12.0),
+            ("-3", -3.0),
+            ("3-", -3.0),
+            ("(3)", -3.0),
+            ("12,5", 12.5),
+            ("12.50", 12.5),
+            ("1.234,56", 1234.56),
+            ("1,234.56", 1234.56),
+            ("1.250.000", 1_250_000.0),
+            ("1 250,5", 1250.5),
+            ("1\u{a0}250", 1250.0),
+            ("1'250.00", 1250.0),
+            ("0,125", 0.125),
+            ("1250,000", 1250.0),
+            (",5", 0.5),
+        ] {
+            assert_eq!(read_number(text, None), Ok(value), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_single_group_of_three_needs_its_column() {
+        for text in ["1.250", "1,250", "12.500", "-1.250"] {
+            assert!(
+                matches!(read_number(text, None), Err(NumberError::Ambiguous { .. })),
+                "{text}"
+            );
+        }
+        assert_eq!(read_number("1.250", Some(DecimalSign::Comma)), Ok(1250.0));
+        assert_eq!(read_number("1.250", Some(DecimalSign::Point)), Ok(1.25));
+        assert_eq!(read_number("1,250", Some(DecimalSign::Point)), Ok(1250.0));
+        assert_eq!(
+            read_number("1.250", None).unwrap_err().to_string(),
+            "`1.250` is either 1.25 or 1250, and no other cell of the column decides; expected an unmistakable number"
+        );
+    }
+
+    #[test]
+    fn refuses_what_is_no_number() {
+        for text in [
+            "",
+            "-",
+            "a",
+            "1a",
+            "12.03.2026",
+            "1 25",
+            "1,25,0",
+            "1.2.3",
+            "--1",
+            "-1-",
+            "1e5",
+            "NaN",
+            ".",
+        ] {
+            assert!(read_number(text, None).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_column_of_two_minds_proves_nothing() {
+        let evidence = |texts: &[&str]| {
+            let mut evidence = NumberEvidence::default();
+            texts.iter().for_each(|text| evidence.add(text));
+            evidence.sign()
+        };
+        assert_eq!(evidence(&["1.250", "3,5 €"]), Some(DecimalSign::Comma));
+        assert_eq!(evidence(&["1.250", "$ 3.5"]), Some(DecimalSign::Point));
+        assert_eq!(evidence(&["1.250.000"]), Some(DecimalSign::Comma));
+        assert_eq!(evidence(&["1.250", "2.500"]), None);
+        assert_eq!(evidence(&["1,5", "1.5"]), None);
+        assert_eq!(evidence(&["12.03.2026"]), None);
+    }
+}

@@ -1,0 +1,265 @@
+//! Prices as written: currency signs and codes, per 100 or 1,000, on request.
+
+use crate::import::fold::fold;
+use crate::units::Currency;
+
+use super::number::{DecimalSign, NumberError, read_number};
+
+/// A price cell taken apart.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ReadPrice {
+    /// Amount for `per` units.
+    pub amount: f64,
+    /// Currency, where the cell names one.
+    pub currency: Option<Currency>,
+    /// Units the amount is for, where the cell says.
+    pub per: Option<u32>,
+}
+
+/// Why a text is not a price.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum PriceError {
+    /// Not readable.
+    #[error("`{found}` is not a price; expected one such as `12.50 EUR` or `850 EUR/1000`")]
+    NotAPrice {
+        /// As found.
+        found: String,
+    },
+    /// On request.
+    #[error("the price is on request")]
+    OnRequest,
+    /// The number has two readings.
+    #[error(transparent)]
+    Number(#[from] NumberError),
+    /// The unit the price is for is not a number of units.
+    #[error("`{found}` is not a number of units that a price is for; expected 1, 10, 100 or 1000")]
+    NotAPer {
+        /// As found.
+        found: String,
+    },
+}
+
+/// The currency of a sign or a code of three letters in common use.
+pub fn currency_of_sign(word: &str) -> Option<Currency> {
+    let code = match word.trim().trim_end_matches('.') {
+        "€" | "eur" | "EUR" | "Eur" | "euro" | "Euro" | "euros" => "EUR",
+        "$" | "US$" | "us$" | "usd" | "USD" => "USD",
+        "£" | "gbp" | "GBP" => "GBP",
+        "zł" | "ZŁ" | "zl" | "pln" | "PLN" => "PLN",
+        "chf" | "CHF" | "sfr" | "SFr" => "CHF",
+        "sek" | "SEK" => "SEK",
+        "nok" | "NOK" => "NOK",
+        "dkk" | "DKK" => "DKK",
+        "czk" | "CZK" | "Kč" | "kč" => "CZK",
+        "huf" | "HUF" => "HUF",
+        "cad" | "CAD" => "CAD",
+        "aud" | "AUD" => "AUD",
+        "r$" | "R$" | "brl" | "BRL" => "BRL",
+        "mxn" | "MXN" => "MXN",
+        "jpy" | "JPY" => "JPY",
+        "cny" | "CNY" => "CNY",
+        "inr" | "INR" | "₹" => "INR",
+        _ => return None,
+    };
+    Currency::new(code).ok()
+}
+
+/// Reads a price; `column` is the decimal sign that the column proves.
+///
+/// # Errors
+/// [`PriceError`] with what was found; a negative amount is read and left to the caller to judge.
+pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, PriceError> {
+    let text = text.trim();
+    let not_a_price = || PriceError::NotAPrice {
+        found: text.to_owned(),
+    };
+    let starts_number = |c: char| c.is_ascii_digit();
+    let Some(start) = text.find(starts_number) else {
+        return Err(if is_on_request(text) {
+            PriceError::OnRequest
+        } else {
+            not_a_price()
+        });
+    };
+    // The number reaches to the last digit before a word or a stroke; blanks may separate thousands.
+    let start = text[..start]
+        .rfind(['-', '−', ',', '.'])
+        .filter(|at| text[*at..start].chars().count() == 1)
+        .unwrap_or(start);
+    let rest = &text[start..];
+    let end = rest
+        .char_indices()
+        .find(|(at, c)| {
+            !(c.is_ascii_digit()
+                || matches!(c, '.' | ',' | ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’')
+                || (*at == 0 && matches!(c, '-' | '−')))
+        })
+        .map_or(rest.len(), |(at, _)| at);
+    let (number, behind) = rest.split_at(end);
+    // `12,-` and `12.--` are whole amounts.
+    let number = number.trim().trim_end_matches([',', '.']);
+    let behind = behind.trim_start_matches(['-', '–', '—']);
+    let amount = read_number(number, column)?;
+    let before = text[..start].trim();
+    let mut found = ReadPrice {
+        amount,
+        currency: None,
+        per: None,
+    };
+    if !before.is_empty() {
+        found.currency = Some(currency_of_sign(before).ok_or_else(not_a_price)?);
+    }
+    read_behind(behind, &mut found).ok_or_else(not_a_price)?;
+    Ok(found)
+}
+
+/// Reads ` EUR/100 St`, `€ per 100`, `each` behind an amount; `None` where a word is not known.
+fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
+    let words = behind.split(|c: char| c.is_whitespace() || matches!(c, '/' | '(' | ')' | ':'));
+    for word in words.filter(|word| !word.is_empty()) {
+        let lower = word.trim_end_matches('.').to_lowercase();
+        if let Some(currency) = currency_of_sign(word) {
+            if found
+                .currency
+                .replace(currency)
+                .is_some_and(|other| other != currency)
+            {
+                return None;
+            }
+        } else if let Some(number) = leading_units(&lower) {
+            if found.per.replace(number).is_some() {
+                return None;
+            }
+        } else if !matches!(
+            lower.as_str(),
+            "per"
+                | "pro"
+                | "je"
+                | "par"
+                | "por"
+                | "za"
+                | "al"
+                | "the"
+                | "each"
+                | "ea"
+                | "pc"
+                | "pcs"
+                | "st"
+                | "stk"
+                | "stück"
+                | "piece"
+                | "pieces"
+                | "pce"
+                | "szt"
+                | "pz"
+                | "ud"
+                | "net"
+                | "netto"
+                | "%"
+                | "p"
+                | "unit"
+                | "u"
+                | "un"
+                | "m"
+        ) {
+            return None;
+        }
+    }
+    Some(())
+}
+
+/// `100`, `1000`, `100st`, `%` of old lists is not one.
+fn leading_units(word: &str) -> Option<u32> {
+    let digits = word.trim_end_matches(|c: char| c.is_alphabetic());
+    read_per(digits).ok()
+}
+
+/// A number of units that a price is for.
+///
+/// # Errors
+/// [`PriceError::NotAPer`] for anything but 1 to 10,000.
+pub fn read_per(text: &str) -> Result<u32, PriceError> {
+    let digits: String = text
+        .trim()
+        .chars()
+        .filter(|c| !matches!(c, '.' | ',' | '\'' | ' '))
+        .collect();
+    digits
+        .parse::<u32>()
+        .ok()
+        .filter(|per| (1..=10_000).contains(per))
+        .ok_or_else(|| PriceError::NotAPer {
+            found: text.trim().to_owned(),
+        })
+}
+
+fn is_on_request(text: &str) -> bool {
+    matches!(
+        fold(text).as_str(),
+        "on request"
+            | "upon request"
+            | "poa"
+            | "p o a"
+            | "price on application"
+            | "call"
+            | "ask"
+            | "tba"
+            | "tbc"
+            | "auf anfrage"
+            | "a a"
+            | "anfrage"
+            | "sur demande"
+            | "a consultar"
+            | "consultar"
+            | "su richiesta"
+            | "a richiesta"
+            | "na zapytanie"
+            | "sob consulta"
+            | "por"
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn reads_prices_with_signs_codes_and_units() {
+        for (text, amount, currency, per) in [
+            ("12.50", 12.5, None, None),
+            ("€ 1.234,50", 1234.5, Some("EUR"), None),
+            ("12,50 EUR", 12.5, Some("EUR"), None),
+            ("8,50 €/100", 8.5, Some("EUR"), Some(100)),
+            ("8,50 / 100 St", 8.5, None, Some(100)),
+            ("USD 4.10 each", 4.1, Some("USD"), None),
+            ("£3.20", 3.2, Some("GBP"), None),
+            ("850 EUR per 1000", 850.0, Some("EUR"), Some(1000)),
+            ("12,50 zł", 12.5, Some("PLN"), None),
+            ("12,- €", 12.0, Some("EUR"), None),
+            ("-3.50", -3.5, None, None),
+            ("1 250,00 €", 1250.0, Some("EUR"), None),
+        ] {
+            let found = read_price(text, None).unwrap();
+            assert!((found.amount - amount).abs() < 1e-9, "{text}");
+            assert_eq!(
+                found.currency.as_ref().map(Currency::code),
+                currency,
+                "{text}"
+            );
+            assert_eq!(found.per, per, "{text}");
+        }
+    }
+
+    #[test]
+    fn says_why_a_text_is_no_price() {
+        assert_eq!(read_price("auf Anfrage", None), Err(PriceError::OnRequest));
+        assert!(matches!(
+            read_price("1.250 €", None),
+            Err(PriceError::Number(_))
+        ));
+        for text in ["", "free", "12 EUR USD", "12 foo", "foo 12", "12/0"] {
+            assert!(read_price(text, None).is_err(), "{text}");
+        }
+    }
+}

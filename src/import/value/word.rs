@@ -1,0 +1,302 @@
+//! Words that stand for a choice: conditions, reasons, outcomes, kinds of way; and words that stand for nothing.
+
+use crate::import::fold::fold;
+use crate::record::{ApprovalOutcome, Condition, OtherWayKind, UsageReason};
+
+/// True for texts that say "nothing here": `-`, `n/a`, `k. A.`, `?`.
+pub fn is_placeholder(text: &str) -> bool {
+    if text.len() > 12 {
+        return false;
+    }
+    if !text.contains(char::is_alphanumeric) {
+        // Ticks and crosses mean something; dashes and question marks don't.
+        return !text.contains(['✓', '✔', '☑', '✗', '✘', '☐', '€', '$', '"']);
+    }
+    if text.starts_with(|c: char| c.is_ascii_digit()) {
+        return false;
+    }
+    matches!(
+        fold(text).as_str(),
+        "n a"
+            | "na"
+            | "k a"
+            | "ka"
+            | "none"
+            | "null"
+            | "nil"
+            | "unknown"
+            | "unbekannt"
+            | "keine"
+            | "inconnu"
+            | "s o"
+            | "nd"
+            | "n d"
+            | "n v"
+            | "brak"
+            | "b d"
+    )
+}
+
+/// True for the first words of total rows: `Total`, `Summe`, `Zwischensumme`.
+pub fn is_total_word(text: &str) -> bool {
+    if text.len() > 60 || !text.starts_with(|c: char| c.is_alphabetic() || c == 'Σ' || c == '∑')
+    {
+        return false;
+    }
+    if text.starts_with(['Σ', '∑']) {
+        return true;
+    }
+    let folded = fold(text);
+    let first = folded.split(' ').next().unwrap_or_default();
+    matches!(
+        first,
+        "total"
+            | "totals"
+            | "subtotal"
+            | "sum"
+            | "summe"
+            | "gesamt"
+            | "gesamtsumme"
+            | "zwischensumme"
+            | "gesamtwert"
+            | "totale"
+            | "totaux"
+            | "suma"
+            | "razem"
+            | "subtotale"
+            | "somma"
+            | "podsuma"
+            | "sous"
+    ) && (first != "sous" || folded.starts_with("sous total"))
+        || folded.starts_with("grand total")
+        || folded.starts_with("sub total")
+}
+
+/// Condition of goods.
+pub fn read_condition(text: &str) -> Option<Condition> {
+    let folded = fold(text);
+    Some(match folded.as_str() {
+        "new" | "neu" | "neuf" | "neuve" | "nuevo" | "nueva" | "nuovo" | "nuova" | "nowy"
+        | "nowa" | "nowe" | "novo" | "nos" => Condition::New,
+        "reconditioned" | "refurbished" | "remanufactured" | "overhauled" | "rebuilt" | "recon"
+        | "aufgearbeitet" | "generaluberholt" | "uberholt" | "reconditionne" | "reconditionnee"
+        | "reacondicionado" | "reacondicionada" | "rigenerato" | "rigenerata"
+        | "ricondizionato" | "revisionato" | "regenerowany" | "regenerowane" | "regenerowana"
+        | "recondicionado" => Condition::Reconditioned,
+        "used" | "second hand" | "gebraucht" | "occasion" | "d occasion" | "usage" | "usado"
+        | "usada" | "usato" | "usata" | "uzywany" | "uzywane" | "uzywana" => Condition::Used,
+        _ => return None,
+    })
+}
+
+/// Reason of a usage.
+pub fn read_reason(text: &str) -> Option<UsageReason> {
+    let folded = fold(text);
+    let has = |words: &[&str]| words.iter().any(|word| folded.contains(word));
+    if has(&[
+        "rebuild",
+        "overhaul",
+        "uberhol",
+        "revision",
+        "reconstru",
+        "remont",
+        "kit",
+        "revisione",
+    ]) {
+        Some(UsageReason::Rebuild)
+    } else if has(&[
+        "unplanned",
+        "ungeplant",
+        "fail",
+        "breakdown",
+        "broke",
+        "ausfall",
+        "defekt",
+        "storung",
+        "schaden",
+        "panne",
+        "defaillance",
+        "casse",
+        "averia",
+        "fallo",
+        "rotura",
+        "guasto",
+        "rottura",
+        "awaria",
+        "uszkodz",
+        "avaria",
+    ]) {
+        Some(UsageReason::Failure)
+    } else if has(&[
+        "planned",
+        "plan",
+        "preventive",
+        "prevent",
+        "scheduled",
+        "pm",
+        "wartung",
+        "vorbeug",
+        "geplant",
+        "entretien",
+        "program",
+        "manutenzione",
+        "manteni",
+        "przegl",
+        "service",
+    ]) {
+        Some(UsageReason::Planned)
+    } else {
+        None
+    }
+}
+
+/// Outcome of judging a substitute.
+pub fn read_outcome(text: &str) -> Option<ApprovalOutcome> {
+    match fold(text).as_str() {
+        "approved" | "ok" | "yes" | "fits" | "fitted" | "accepted" | "released" | "freigegeben"
+        | "passt" | "ja" | "zugelassen" | "approuve" | "convient" | "oui" | "aprobado" | "apto"
+        | "si" | "approvato" | "idoneo" | "zatwierdzony" | "zatwierdzone" | "pasuje" | "tak" => {
+            Some(ApprovalOutcome::Approved)
+        }
+        "did not fit" | "does not fit" | "doesn t fit" | "didn t fit" | "not approved"
+        | "rejected" | "no" | "failed" | "passt nicht" | "abgelehnt" | "nein"
+        | "nicht freigegeben" | "ne convient pas" | "refuse" | "non" | "rechazado" | "no apto"
+        | "respinto" | "non idoneo" | "non approvato" | "odrzucony" | "nie pasuje" | "nie" => {
+            Some(ApprovalOutcome::DidNotFit)
+        }
+        _ => None,
+    }
+}
+
+/// Kind of a way other than buying.
+pub fn read_way_kind(text: &str) -> Option<OtherWayKind> {
+    let folded = fold(text);
+    let has = |words: &[&str]| words.iter().any(|word| folded.contains(word));
+    if has(&[
+        "other machine",
+        "donor",
+        "cannibal",
+        "andere maschine",
+        "anderer maschine",
+        "autre machine",
+        "otra maquina",
+        "altra macchina",
+        "innej maszyny",
+        "inna maszyna",
+        "spender",
+    ]) {
+        Some(OtherWayKind::OtherMachine)
+    } else if has(&[
+        "other bin",
+        "other store",
+        "transfer",
+        "another bin",
+        "another store",
+        "anderes lager",
+        "anderer lagerplatz",
+        "anderes fach",
+        "umlager",
+        "autre magasin",
+        "otro almacen",
+        "altro magazzino",
+        "inny magazyn",
+        "inna polka",
+    ]) {
+        Some(OtherWayKind::OtherBin)
+    } else if has(&[
+        "repair",
+        "reparatur",
+        "reparation",
+        "reparacion",
+        "riparazione",
+        "naprawa",
+    ]) {
+        Some(OtherWayKind::RepairOutside)
+    } else if has(&[
+        "rework",
+        "nacharbeit",
+        "aufarbeit",
+        "retouche",
+        "reprise",
+        "retrabajo",
+        "rilavorazione",
+        "przerobka",
+    ]) {
+        Some(OtherWayKind::ReworkInHouse)
+    } else if has(&[
+        "make",
+        "in house",
+        "manufacture",
+        "eigenfertigung",
+        "fertigen",
+        "selbst",
+        "fabriquer",
+        "fabrication",
+        "fabricar",
+        "costruire",
+        "produzione interna",
+        "wykonanie",
+        "machined",
+    ]) {
+        Some(OtherWayKind::MakeInHouse)
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn placeholders_are_nothing_and_ticks_are_something() {
+        for text in ["-", "–", "n/a", "N.A.", "k. A.", "?", "---", "none"] {
+            assert!(is_placeholder(text), "{text}");
+        }
+        for text in ["0", "✓", "NA-25", "x", "6305"] {
+            assert!(!is_placeholder(text), "{text}");
+        }
+    }
+
+    #[test]
+    fn total_rows_begin_with_a_word_for_total() {
+        for text in [
+            "Total",
+            "Summe:",
+            "Zwischensumme",
+            "Grand total",
+            "Sous-total",
+            "Razem",
+            "Σ",
+        ] {
+            assert!(is_total_word(text), "{text}");
+        }
+        for text in ["6305", "Totalizer spring?no", "Sumitec", "sous chef"] {
+            assert!(!is_total_word(text), "{text}");
+        }
+    }
+
+    #[test]
+    fn choices_are_told_by_their_words_and_nothing_is_guessed() {
+        assert_eq!(
+            read_condition("Aufgearbeitet"),
+            Some(Condition::Reconditioned)
+        );
+        assert_eq!(read_condition("shiny"), None);
+        assert_eq!(read_reason("Breakdown"), Some(UsageReason::Failure));
+        assert_eq!(read_reason("ungeplant"), Some(UsageReason::Failure));
+        assert_eq!(read_reason("Wartung"), Some(UsageReason::Planned));
+        assert_eq!(read_reason("Spindle rebuild"), Some(UsageReason::Rebuild));
+        assert_eq!(read_reason("lost"), None);
+        assert_eq!(
+            read_outcome("passt nicht"),
+            Some(ApprovalOutcome::DidNotFit)
+        );
+        assert_eq!(read_outcome("trial"), None);
+        assert_eq!(
+            read_way_kind("rework in house"),
+            Some(OtherWayKind::ReworkInHouse)
+        );
+        assert_eq!(read_way_kind("magic"), None);
+    }
+}

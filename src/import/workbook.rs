@@ -1,0 +1,307 @@
+//! Opens workbooks of every kind as [`Grid`]s; the only place that knows calamine.
+
+use std::io::{Cursor, Read, Seek};
+use std::sync::Arc;
+
+use calamine::{Data, DataRef, Dimensions, Ods, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx};
+use chrono::{NaiveDateTime, Timelike};
+
+use super::grid::{Cell, Grid, GridBuilder, GridError};
+use super::limits::MAX_MERGED_CELLS;
+
+/// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
+const OLE_MAGIC: [u8; 8] = [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];
+/// Name of the stream that holds an encrypted workbook ([MS-OFFCRYPTO] 2.3.4.4), as OLE writes it.
+const ENCRYPTED_STREAM: &str = "EncryptedPackage";
+
+/// Why a workbook could not be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum WorkbookError {
+    /// Encrypted.
+    #[error("the workbook is protected by a password; save it without one")]
+    Password,
+    /// Not a workbook of the kind its contents or its name say.
+    #[error("the file is damaged or no workbook: {cause}")]
+    Damaged {
+        /// The reader's words.
+        cause: String,
+    },
+    /// A limit was broken.
+    #[error("sheet `{sheet}`: {limit}")]
+    Limit {
+        /// Sheet.
+        sheet: String,
+        /// The limit.
+        limit: GridError,
+    },
+}
+
+/// The sheets of a workbook, and those that could not be read with the reason.
+#[derive(Debug)]
+pub struct Sheets {
+    /// Sheets in order.
+    pub grids: Vec<Grid>,
+    /// Names of sheets that could not be read, each with the reason.
+    pub unreadable: Vec<(String, WorkbookError)>,
+}
+
+/// Reads every worksheet of a workbook; the contents decide its kind, not the name.
+///
+/// # Errors
+/// [`WorkbookError`] where the file as a whole cannot be read.
+pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
+    if bytes.starts_with(&OLE_MAGIC) {
+        if is_encrypted(bytes) {
+            return Err(WorkbookError::Password);
+        }
+        return read_xls(file, bytes);
+    }
+    let has = |name: &str| contains(bytes, name.as_bytes());
+    if !bytes.starts_with(b"PK") {
+        return Err(damaged(&"no workbook begins with these bytes"));
+    }
+    // Names of a zip archive's entries are stored plainly.
+    if has("xl/workbook.bin") {
+        read_xlsb(file, bytes)
+    } else if has("content.xml") && !has("xl/workbook.xml") {
+        read_ods(file, bytes)
+    } else {
+        read_xlsx(file, bytes)
+    }
+}
+
+fn is_encrypted(bytes: &[u8]) -> bool {
+    let wide: Vec<u8> = ENCRYPTED_STREAM
+        .encode_utf16()
+        .flat_map(u16::to_le_bytes)
+        .collect();
+    contains(bytes, &wide)
+}
+
+fn contains(bytes: &[u8], wanted: &[u8]) -> bool {
+    let Some(&first) = wanted.first() else {
+        return false;
+    };
+    let mut rest = bytes;
+    while let Some(at) = rest.iter().position(|byte| *byte == first) {
+        if rest[at..].starts_with(wanted) {
+            return true;
+        }
+        rest = &rest[at + 1..];
+    }
+    false
+}
+
+fn damaged(cause: &dyn std::fmt::Display) -> WorkbookError {
+    WorkbookError::Damaged {
+        cause: cause.to_string().to_lowercase(),
+    }
+}
+
+/// Worksheets with their hidden flag; charts and macro sheets hold no tables.
+fn worksheets<RS: Read + Seek, R: Reader<RS>>(book: &R) -> Vec<(String, bool)> {
+    book.sheets_metadata()
+        .iter()
+        .filter(|sheet| sheet.typ == SheetType::WorkSheet)
+        .map(|sheet| (sheet.name.clone(), sheet.visible != SheetVisible::Visible))
+        .collect()
+}
+
+fn read_xlsx(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;
+    collect(file, worksheets(&book), |name, builder| {
+        let mut cells = book
+            .worksheet_cells_reader(name)
+            .map_err(|error| damaged(&error))?;
+        while let Some(cell) = cells.next_cell().map_err(|error| damaged(&error))? {
+            push_ref(builder, cell.get_position(), cell.get_value())
+                .map_err(|limit| of_limit(name, limit))?;
+        }
+        drop(cells);
+        book.merge_cells_by_sheet_name(name)
+            .map_err(|error| damaged(&error))
+    })
+}
+
+fn read_xlsb(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
+    let mut book: Xlsb<_> = Xlsb::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;
+    collect(file, worksheets(&book), |name, builder| {
+        let mut cells = book
+            .worksheet_cells_reader(name)
+            .map_err(|error| damaged(&error))?;
+        while let Some(cell) = cells.next_cell().map_err(|error| damaged(&error))? {
+            push_ref(builder, cell.get_position(), cell.get_value())
+                .map_err(|limit| of_limit(name, limit))?;
+        }
+        Ok(Vec::new())
+    })
+}
+
+fn read_xls(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
+    let mut book: Xls<_> = Xls::new(Cursor::new(bytes)).map_err(|error| match error {
+        calamine::XlsError::Password => WorkbookError::Password,
+        other => damaged(&other),
+    })?;
+    collect(file, worksheets(&book), |name, builder| {
+        let range = book
+            .worksheet_range(name)
+            .map_err(|error| damaged(&error))?;
+        push_range(builder, &range).map_err(|limit| of_limit(name, limit))?;
+        Ok(book.merge_cells_by_sheet_name(name).unwrap_or_default())
+    })
+}
+
+fn read_ods(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
+    let mut book: Ods<_> = Ods::new(Cursor::new(bytes)).map_err(|error| match error {
+        calamine::OdsError::Password => WorkbookError::Password,
+        other => damaged(&other),
+    })?;
+    collect(file, worksheets(&book), |name, builder| {
+        let range = book
+            .worksheet_range(name)
+            .map_err(|error| damaged(&error))?;
+        push_range(builder, &range).map_err(|limit| of_limit(name, limit))?;
+        Ok(Vec::new())
+    })
+}
+
+fn of_limit(sheet: &str, limit: GridError) -> WorkbookError {
+    WorkbookError::Limit {
+        sheet: sheet.to_owned(),
+        limit,
+    }
+}
+
+/// Reads each sheet with `read`, fills merged regions, and keeps sheets that fail apart.
+fn collect(
+    file: &Arc<str>,
+    names: Vec<(String, bool)>,
+    mut read: impl FnMut(&str, &mut GridBuilder) -> Result<Vec<Dimensions>, WorkbookError>,
+) -> Result<Sheets, WorkbookError> {
+    let mut sheets = Sheets {
+        grids: Vec::new(),
+        unreadable: Vec::new(),
+    };
+    for (name, is_hidden) in names {
+        let mut builder = GridBuilder::new(file, &name);
+        builder.set_hidden(is_hidden);
+        let merged = match read(&name, &mut builder) {
+            Ok(merged) => merged,
+            Err(error) => {
+                sheets.unreadable.push((name, error));
+                continue;
+            }
+        };
+        let regions: Vec<_> = merged
+            .iter()
+            .map(|region| (region.start, region.end))
+            .collect();
+        let grid = builder
+            .finish()
+            .and_then(|grid| fill_merged(grid, &regions));
+        match grid {
+            Ok(grid) => sheets.grids.push(grid),
+            Err(limit) => {
+                let error = of_limit(&name, limit);
+                sheets.unreadable.push((name, error));
+            }
+        }
+    }
+    match sheets.unreadable.pop() {
+        Some((_, error)) if sheets.grids.is_empty() => Err(error),
+        Some(last) => {
+            sheets.unreadable.push(last);
+            Ok(sheets)
+        }
+        None => Ok(sheets),
+    }
+}
+
+/// A merged region: its first and last cell as row and column.
+type Region = ((u32, u32), (u32, u32));
+
+/// Gives every cell of a merged region the value of its first one.
+fn fill_merged(mut grid: Grid, regions: &[Region]) -> Result<Grid, GridError> {
+    if regions.is_empty() {
+        return Ok(grid);
+    }
+    let mut left = MAX_MERGED_CELLS;
+    let mut copies = Vec::new();
+    for (start, end) in regions {
+        let rows = u64::from(end.0.saturating_sub(start.0)) + 1;
+        let columns = u64::from(end.1.saturating_sub(start.1)) + 1;
+        let cells = rows.saturating_mul(columns);
+        if cells > left || grid.cell(start.0, start.1) == Cell::Empty {
+            continue;
+        }
+        left -= cells;
+        copies.push((*start, *end));
+    }
+    grid.fill(&copies)?;
+    Ok(grid)
+}
+
+fn push_ref(
+    builder: &mut GridBuilder,
+    (row, column): (u32, u32),
+    value: &DataRef<'_>,
+) -> Result<(), GridError> {
+    match value {
+        DataRef::Empty => Ok(()),
+        DataRef::SharedString(text) => builder.push(row, column, Cell::Text(text)),
+        DataRef::String(text) => builder.push(row, column, Cell::Text(text)),
+        DataRef::Int(value) => builder.push(row, column, Cell::Number(*value as f64)),
+        DataRef::Float(value) => builder.push(row, column, Cell::Number(*value)),
+        DataRef::Bool(value) => builder.push(row, column, Cell::Bool(*value)),
+        DataRef::DateTime(moment) => builder.push(row, column, moment_cell(moment)),
+        DataRef::DateTimeIso(text) => builder.push(row, column, iso_cell(text)),
+        DataRef::DurationIso(text) => builder.push(row, column, Cell::Text(text)),
+        DataRef::Error(error) => builder.push(row, column, Cell::Error(&error.to_string())),
+    }
+}
+
+fn push_range(builder: &mut GridBuilder, range: &calamine::Range<Data>) -> Result<(), GridError> {
+    let (top, left) = range.start().unwrap_or((0, 0));
+    for (row, column, value) in range.used_cells() {
+        let (row, column) = (top + row as u32, left + column as u32);
+        match value {
+            Data::Empty => {}
+            Data::String(text) | Data::DurationIso(text) => {
+                builder.push(row, column, Cell::Text(text))?
+            }
+            Data::Int(value) => builder.push(row, column, Cell::Number(*value as f64))?,
+            Data::Float(value) => builder.push(row, column, Cell::Number(*value))?,
+            Data::Bool(value) => builder.push(row, column, Cell::Bool(*value))?,
+            Data::DateTime(moment) => builder.push(row, column, moment_cell(moment))?,
+            Data::DateTimeIso(text) => builder.push(row, column, iso_cell(text))?,
+            Data::Error(error) => builder.push(row, column, Cell::Error(&error.to_string()))?,
+        }
+    }
+    Ok(())
+}
+
+/// A date cell; a time of day alone (day 0), a duration and a day out of range stay numbers.
+fn moment_cell(moment: &calamine::ExcelDateTime) -> Cell<'static> {
+    let value = moment.as_f64();
+    if moment.is_duration() || !(1.0..2_958_466.0).contains(&value) {
+        return Cell::Number(value);
+    }
+    moment
+        .as_datetime()
+        .map_or(Cell::Number(value), |moment| Cell::Date(to_second(moment)))
+}
+
+fn iso_cell(text: &str) -> Cell<'_> {
+    crate::record::read_moment(text).map_or(Cell::Text(text), Cell::Date)
+}
+
+/// Rounds a moment that came from a fraction of a day.
+fn to_second(moment: NaiveDateTime) -> NaiveDateTime {
+    let whole = moment.with_nanosecond(0).unwrap_or(moment);
+    if moment.nanosecond() >= 500_000_000 {
+        whole + chrono::Duration::seconds(1)
+    } else {
+        whole
+    }
+}
