@@ -53,7 +53,9 @@ impl Job {
     /// [`JobError::Import`] where nothing usable is in the folder.
     pub fn read(folder: &Path, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
         let mut imported = read_folder(folder)?;
-        let as_of = as_of.or(imported.settings.as_of).unwrap_or_else(|| Local::now().naive_local());
+        let as_of = as_of
+            .or(imported.settings.as_of)
+            .unwrap_or_else(|| Local::now().naive_local());
         let records = std::mem::take(&mut imported.records);
         let shop = Shop::new(records, imported.settings.clone(), as_of);
         Ok(Self { imported, shop })
@@ -69,7 +71,12 @@ impl Job {
         let plan = plan(&self.shop, &acceptances);
         let groups = groups(&self.shop.catalogue);
         let usage = frame::usage_by_year(&self.shop)?;
-        Ok(Planned { acceptances, groups, plan, usage })
+        Ok(Planned {
+            acceptances,
+            groups,
+            plan,
+            usage,
+        })
     }
 
     /// Makes the reorder report of a plan.

@@ -16,13 +16,16 @@
 //! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
 
 pub mod catalogue;
+pub mod caution;
+pub mod cli;
 pub mod import;
 pub mod interchange;
+pub mod job;
 pub mod lookup;
 pub mod part;
 pub mod place;
 pub mod plan;
 pub mod record;
-// pub mod report;
+pub mod report;
 pub mod standard;
 pub mod units;

@@ -9,7 +9,12 @@ use super::exit::ExitCode;
 
 /// Finds the standard part, the cheapest way back to running and the stock to keep, from a shop's spreadsheets.
 #[derive(Debug, Parser)]
-#[command(name = "sparewright", version, max_term_width = 100, arg_required_else_help = true)]
+#[command(
+    name = "sparewright",
+    version,
+    max_term_width = 100,
+    arg_required_else_help = true
+)]
 struct Line {
     #[command(subcommand)]
     command: Command,
@@ -19,10 +24,14 @@ struct Line {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Read a folder of spreadsheets and write the reorder workbook, page, CSV and JSON
-    #[command(after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday")]
+    #[command(
+        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday"
+    )]
     Run(RunArgs),
     /// Find the standard part and its equivalents for a size, a designation or measured values
-    #[command(after_help = "Examples:\n  sparewright match \"30 x 62 x 16 deep groove\"\n  sparewright match \"6308 2RS C3\" --shop data/demo --format json")]
+    #[command(
+        after_help = "Examples:\n  sparewright match \"30 x 62 x 16 deep groove\"\n  sparewright match \"6308 2RS C3\" --shop data/demo --format json"
+    )]
     Match(MatchArgs),
 }
 
@@ -73,7 +82,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, E
     match Line::try_parse_from(arguments) {
         Ok(line) => Ok(line.command),
         Err(error) => {
-            let code = if error.use_stderr() { ExitCode::Usage } else { ExitCode::Done };
+            let code = if error.use_stderr() {
+                ExitCode::Usage
+            } else {
+                ExitCode::Done
+            };
             // A closed pipe while printing help is no failure.
             let _ = error.print();
             Err(code)
@@ -94,7 +107,8 @@ mod tests {
 
     #[test]
     fn a_negative_looking_question_is_a_question() {
-        let Ok(Command::Match(args)) = parse(["sparewright", "match", "-318"].map(OsString::from)) else {
+        let Ok(Command::Match(args)) = parse(["sparewright", "match", "-318"].map(OsString::from))
+        else {
             panic!("`match -318` must parse");
         };
         assert_eq!(args.question, ["-318"]);

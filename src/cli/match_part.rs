@@ -30,14 +30,25 @@ pub fn run(args: &MatchArgs) -> ExitCode {
             return ExitCode::Usage;
         }
     };
-    let shop = match args.shop.as_deref().map(|folder| Job::read(folder, None)).transpose() {
+    let shop = match args
+        .shop
+        .as_deref()
+        .map(|folder| Job::read(folder, None))
+        .transpose()
+    {
         Ok(job) => job.map(|job| (Envelopes::new(&job.shop.catalogue), job.shop)),
         Err(error) => {
-            output::error(&error, Some("`--shop` takes a folder with the shop's spreadsheets"));
+            output::error(
+                &error,
+                Some("`--shop` takes a folder with the shop's spreadsheets"),
+            );
             return ExitCode::Input;
         }
     };
-    let answers = answer(&question, shop.as_ref().map(|(envelopes, shop)| (shop, envelopes)));
+    let answers = answer(
+        &question,
+        shop.as_ref().map(|(envelopes, shop)| (shop, envelopes)),
+    );
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&question, &answers)),
         Format::Table => as_text(&question, &answers),
@@ -45,7 +56,11 @@ pub fn run(args: &MatchArgs) -> ExitCode {
 }
 
 fn as_json(question: &Question, answers: &Answers) -> Value {
-    let lengths: Vec<f64> = question.lengths.iter().map(|read| read.length.to_mm()).collect();
+    let lengths: Vec<f64> = question
+        .lengths
+        .iter()
+        .map(|read| read.length.to_mm())
+        .collect();
     json!({
         "schema": SCHEMA,
         "query": {"text": question.text, "family": question.family, "lengths_mm": lengths},
@@ -62,7 +77,10 @@ fn answer_json(answer: &Answer) -> Value {
     let dimensions: Map<String, Value> = answer
         .size
         .iter()
-        .flat_map(|size| size.dimensions().map(|(name, length)| (name.field().to_owned(), json!(length.to_mm()))))
+        .flat_map(|size| {
+            size.dimensions()
+                .map(|(name, length)| (name.field().to_owned(), json!(length.to_mm())))
+        })
         .collect();
     let judgement = &answer.judgement;
     json!({
@@ -88,17 +106,42 @@ fn answer_json(answer: &Answer) -> Value {
 fn as_text(question: &Question, answers: &Answers) -> String {
     let mut text = format!("{}\n\n", question.text);
     if !answers.answers.is_empty() {
-        text.push_str(&output::table(&["part", "size", "verdict", "why", "before fitting", "stock", "offers"], rows(&answers.answers)));
+        text.push_str(&output::table(
+            &[
+                "part",
+                "size",
+                "verdict",
+                "why",
+                "before fitting",
+                "stock",
+                "offers",
+            ],
+            rows(&answers.answers),
+        ));
     }
     if !answers.refused.is_empty() {
         text.push_str("\nNot these:\n");
-        text.push_str(&output::table(&["part", "size", "verdict", "why", "before fitting", "stock", "offers"], rows(&answers.refused)));
+        text.push_str(&output::table(
+            &[
+                "part",
+                "size",
+                "verdict",
+                "why",
+                "before fitting",
+                "stock",
+                "offers",
+            ],
+            rows(&answers.refused),
+        ));
     }
     if let Some(why) = &answers.none_of_these {
         text.push_str(&format!("\nMaybe none of these: {why}\n"));
     }
     if let Some(ask) = &answers.ask_next {
-        text.push_str(&format!("\nLook next: {}\n  because {}\n", ask.question, ask.why));
+        text.push_str(&format!(
+            "\nLook next: {}\n  because {}\n",
+            ask.question, ask.why
+        ));
     }
     for warning in &answers.warnings {
         text.push_str(&format!("\nNote: {warning}\n"));
@@ -117,23 +160,46 @@ fn rows(answers: &[Answer]) -> Vec<Vec<String>> {
         .map(|answer| {
             let judgement = &answer.judgement;
             let part = match &answer.number {
-                Some(number) if *number != answer.designation => format!("{} ({number})", answer.designation),
+                Some(number) if *number != answer.designation => {
+                    format!("{} ({number})", answer.designation)
+                }
                 _ => answer.designation.clone(),
             };
-            let confidence = answer.confidence.map_or_else(String::new, |letter| format!(" [{letter}]"));
-            let size = answer.size.map_or_else(none, |size| format!("{size}{confidence}"));
+            let confidence = answer
+                .confidence
+                .map_or_else(String::new, |letter| format!(" [{letter}]"));
+            let size = answer
+                .size
+                .map_or_else(none, |size| format!("{size}{confidence}"));
             let against = judgement.against();
-            let why = if against.is_empty() { answer.matched.words().to_owned() } else { against };
-            vec![part, size, judgement.verdict.to_string(), why, judgement.before_fitting(), stock(answer), offers(answer)]
+            let why = if against.is_empty() {
+                answer.matched.words().to_owned()
+            } else {
+                against
+            };
+            vec![
+                part,
+                size,
+                judgement.verdict.to_string(),
+                why,
+                judgement.before_fitting(),
+                stock(answer),
+                offers(answer),
+            ]
         })
         .collect()
 }
 
 fn stock(answer: &Answer) -> String {
     let lines = answer.stock.iter().map(|stock| {
-        let free = stock.free.map_or_else(|| "unknown".to_owned(), |free| free.to_string());
+        let free = stock
+            .free
+            .map_or_else(|| "unknown".to_owned(), |free| free.to_string());
         let unit = stock.unit_of_count.as_deref().unwrap_or("unit not stated");
-        format!("{free} {unit} in {}", stock.bin.as_deref().unwrap_or("no bin"))
+        format!(
+            "{free} {unit} in {}",
+            stock.bin.as_deref().unwrap_or("no bin")
+        )
     });
     lines.collect::<Vec<_>>().join("; ")
 }

@@ -42,12 +42,19 @@ pub fn note(text: &str) {
 /// A plain table as wide as the terminal, with a line under its header.
 pub fn table(header: &[&str], rows: Vec<Vec<String>>) -> String {
     let mut table = Table::new();
-    table.load_preset(presets::NOTHING).set_content_arrangement(ContentArrangement::Dynamic);
+    table
+        .load_preset(presets::NOTHING)
+        .set_content_arrangement(ContentArrangement::Dynamic);
     let width = terminal_size::terminal_size().map_or(PLAIN_WIDTH, |(width, _)| width.0);
-    table.set_width(width.max(40)).set_header(header.iter().map(|title| title.to_uppercase()));
+    table
+        .set_width(width.max(40))
+        .set_header(header.iter().map(|title| title.to_uppercase()));
     for row in rows {
         table.add_row(row);
     }
-    let lines: Vec<String> = table.lines().map(|line| line.trim_end().to_owned()).collect();
+    let lines: Vec<String> = table
+        .lines()
+        .map(|line| line.trim_end().to_owned())
+        .collect();
     format!("{}\n", lines.join("\n"))
 }

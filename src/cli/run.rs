@@ -18,19 +18,33 @@ const TABLES: &str = "tables";
 
 /// Runs the command.
 pub fn run(args: &RunArgs) -> ExitCode {
-    let as_of = match args.as_of.as_deref().map(|text| read_moment(text).ok_or(text)).transpose() {
+    let as_of = match args
+        .as_of
+        .as_deref()
+        .map(|text| read_moment(text).ok_or(text))
+        .transpose()
+    {
         Ok(as_of) => as_of,
         Err(text) => {
-            output::note(&format!("error: `{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09\n"));
+            output::note(&format!(
+                "error: `{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09\n"
+            ));
             return ExitCode::Usage;
         }
     };
-    let out = args.out.clone().unwrap_or_else(|| default_out(&args.folder));
-    let done = Job::read(&args.folder, as_of).and_then(|job| job.plan().map(|planned| (job, planned)));
+    let out = args
+        .out
+        .clone()
+        .unwrap_or_else(|| default_out(&args.folder));
+    let done =
+        Job::read(&args.folder, as_of).and_then(|job| job.plan().map(|planned| (job, planned)));
     let (job, planned) = match done {
         Ok(done) => done,
         Err(error) => {
-            output::error(&error, Some("the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row"));
+            output::error(
+                &error,
+                Some("the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row"),
+            );
             return match error {
                 JobError::Import(_) => ExitCode::Input,
                 JobError::Frame(_) => ExitCode::Defect,
@@ -53,13 +67,18 @@ fn write(job: &Job, report: &Report, out: &Path) -> Result<(), ExitCode> {
     let tables = out.join(TABLES);
     let made = std::fs::create_dir_all(&tables);
     made.map_err(|error| {
-        output::note(&format!("error: `{}` cannot be made: {error}\n", tables.display()));
+        output::note(&format!(
+            "error: `{}` cannot be made: {error}\n",
+            tables.display()
+        ));
         ExitCode::Output
     })?;
-    frame::write_tables(&job.shop, &tables).map(drop).map_err(|error| {
-        output::error(&error, None);
-        ExitCode::Output
-    })
+    frame::write_tables(&job.shop, &tables)
+        .map(drop)
+        .map_err(|error| {
+            output::error(&error, None);
+            ExitCode::Output
+        })
 }
 
 fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {
@@ -72,7 +91,11 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
         }
     }
     let has_findings = job.imported.rows_rejected > 0 || !planned.plan.reorder.lines.is_empty();
-    if args.check && has_findings { ExitCode::Findings } else { ExitCode::Done }
+    if args.check && has_findings {
+        ExitCode::Findings
+    } else {
+        ExitCode::Done
+    }
 }
 
 /// `reports/<name of the folder>`.

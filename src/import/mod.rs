@@ -24,6 +24,7 @@ mod title;
 pub mod value;
 mod workbook;
 
+pub use family_words::family_in;
 pub use field::Field;
 pub use folder::{ImportError, Imported, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder};
 pub use grid::{Cell, Grid, GridBuilder, GridError};

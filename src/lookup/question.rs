@@ -1,7 +1,7 @@
 //! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`.
 
+use crate::import::family_in;
 use crate::part::designation::Designation;
-use crate::part::words::family_named;
 use crate::part::{Family, Traits};
 use crate::units::{LengthUnit, ReadLength, read_length, read_size};
 
@@ -46,6 +46,8 @@ pub struct Question {
     pub traits: Traits,
     /// True where the text says the part is worn or used.
     pub is_worn: bool,
+    /// Words left over: those that name the family, and those that were not understood.
+    pub words: Vec<String>,
 }
 
 impl Question {
@@ -75,13 +77,13 @@ impl Question {
             lengths_as_inches: Vec::new(),
             traits: Traits::default(),
             is_worn: false,
+            words: Vec::new(),
         };
         if question.take_designation(text) {
             return Ok(question);
         }
-        let (family, rest) = family_named(text);
-        question.family = family;
-        let rest = question.take_asides(&rest);
+        question.family = family_in(text);
+        let rest = question.take_words(text);
         if question.take_lengths(&rest) || question.take_designation(&rest) {
             return Ok(question);
         }
@@ -106,15 +108,20 @@ impl Question {
         true
     }
 
-    /// Takes suffixes and asides out of the text; what is left should be lengths.
-    fn take_asides(&mut self, text: &str) -> String {
+    /// Takes suffixes, asides and the words of the family out of the text; what is left should be lengths.
+    fn take_words(&mut self, text: &str) -> String {
         let mut rest = Vec::new();
         for word in text.split_whitespace() {
             let lower = word.to_lowercase();
             if ASIDES.contains(&lower.trim_end_matches('.')) {
                 self.is_worn |= matches!(lower.as_str(), "worn" | "used");
-            } else if !self.take_suffix(word) {
+            } else if self.take_suffix(word) {
+            } else if word.contains(|c: char| c.is_ascii_digit())
+                || matches!(lower.as_str(), "x" | "×" | "mm" | "in" | "inch")
+            {
                 rest.push(word);
+            } else {
+                self.words.push(word.to_owned());
             }
         }
         rest.join(" ")

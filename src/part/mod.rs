@@ -8,7 +8,6 @@ mod name;
 mod ratings;
 mod size;
 mod traits;
-pub mod words;
 
 pub use family::{Dimension, Family, PartClass};
 pub use name::NameKey;

@@ -211,6 +211,33 @@ pub enum PlanIssue {
     },
 }
 
+impl PlanIssue {
+    /// The row concerned.
+    pub const fn place(&self) -> &Place {
+        match self {
+            Self::UnitConflict { place, .. }
+            | Self::UnitAssumed { place, .. }
+            | Self::UnitUnknownForSet { place, .. }
+            | Self::NegativeStock { place, .. }
+            | Self::ReservedTooMuch { place, .. }
+            | Self::NoQuantity { place, .. }
+            | Self::AgeUnknown { place, .. }
+            | Self::OnOrderTwice { place, .. }
+            | Self::InTheFuture { place, .. }
+            | Self::ReceivedBeforeOrdered { place, .. }
+            | Self::NoSuchCalendar { place, .. }
+            | Self::LineWithoutQuantity { place, .. }
+            | Self::TaskCycle { place, .. }
+            | Self::NoSuchTask { place, .. }
+            | Self::NoSuchMachine { place, .. }
+            | Self::NoExchangeRate { place, .. }
+            | Self::PlannedInThePast { place, .. }
+            | Self::OtherWayIncomplete { place, .. }
+            | Self::OutlastsShelfLife { place, .. } => place,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -11,7 +11,11 @@ pub const KEY: &str = "approvals_that_would_pay";
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
-    let mut sheet = Sheet::new(KEY, "Approvals that would pay", "Which substitute is worth a person's judgement, and what would it save?");
+    let mut sheet = Sheet::new(
+        KEY,
+        "Approvals that would pay",
+        "Which substitute is worth a person's judgement, and what would it save?",
+    );
     sheet.columns = vec![
         Column::text("kit", "Kit").wrapped(30),
         Column::text("line", "Line"),
@@ -20,17 +24,27 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("designation", "Designation").wrapped(24),
         Column::new(ColumnKind::Moment, "running", "Running again with it"),
         Column::new(ColumnKind::Hours, "saved_h", "Production hours saved"),
-        Column::new(ColumnKind::Money(currency), format!("saved_{code}"), "Downtime cost saved"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("saved_{code}"),
+            "Downtime cost saved",
+        ),
         Column::text("checks", "Check before approving").wrapped(50),
         Column::text("against", "What stands against it").wrapped(60),
     ];
     for plan in &inputs.plan.kits {
         for gain in &plan.approvals {
             let line = &inputs.shop.kits[plan.kit].lines[gain.line];
-            let acceptance = inputs.acceptances.iter().find(|of| of.kit == plan.kit && of.line == gain.line);
+            let acceptance = inputs
+                .acceptances
+                .iter()
+                .find(|of| of.kit == plan.kit && of.line == gain.line);
             let open = acceptance.and_then(|of| of.open.iter().find(|open| open.part == gain.part));
             let judgement = open.map(|open| &open.judgement);
-            let saved = gain.saved_h.map_or_else(|| Value::unknown("the kit has no end without it"), Value::Number);
+            let saved = gain.saved_h.map_or_else(
+                || Value::unknown("the kit has no end without it"),
+                Value::Number,
+            );
             sheet.rows.push(Row::new(vec![
                 Value::text(line.record.kit.clone()),
                 Value::text(line.record.line.clone()),
@@ -40,7 +54,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 Value::Moment(gain.up),
                 saved,
                 money(gain.saved, "hours or downtime cost are unknown"),
-                judgement.map_or(Value::Empty, |judgement| Value::text(judgement.before_fitting())),
+                judgement.map_or(Value::Empty, |judgement| {
+                    Value::text(judgement.before_fitting())
+                }),
                 judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
             ]));
         }

@@ -9,7 +9,11 @@ pub const KEY: &str = "chase";
 
 /// The sheet, one row per open order.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let mut sheet = Sheet::new(KEY, "Open orders to chase", "What is on its way, and what is late?");
+    let mut sheet = Sheet::new(
+        KEY,
+        "Open orders to chase",
+        "What is on its way, and what is late?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("supplier", "Supplier"),
@@ -29,25 +33,42 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let mut orders: Vec<_> = inputs.plan.open_orders.iter().collect();
     orders.sort_by_key(|order| (!order.is_overdue, order.due, order.part));
     for order in orders {
-        let overdue = order.due.filter(|_| order.is_overdue).map(|due| (today - due).num_days());
-        let unknown = || Value::unknown("overdue or undated, and too few receipts of this supplier");
+        let overdue = order
+            .due
+            .filter(|_| order.is_overdue)
+            .map(|due| (today - due).num_days());
+        let unknown =
+            || Value::unknown("overdue or undated, and too few receipts of this supplier");
         let arrival = order.arrival.as_ref();
         sheet.rows.push(
             Row::new(vec![
-                order.supplier.clone().map_or_else(|| Value::unknown("not in the stock list"), Value::text),
+                order
+                    .supplier
+                    .clone()
+                    .map_or_else(|| Value::unknown("not in the stock list"), Value::text),
                 Value::text(number(inputs.shop, order.part)),
                 designation(inputs.shop, order.part),
                 Value::Number(order.quantity),
                 Value::text(order.unit.to_string()),
-                order.ordered.map_or_else(|| Value::unknown("not in the stock list"), Value::Date),
-                order.due.map_or_else(|| Value::unknown("no day was promised"), Value::Date),
+                order
+                    .ordered
+                    .map_or_else(|| Value::unknown("not in the stock list"), Value::Date),
+                order
+                    .due
+                    .map_or_else(|| Value::unknown("no day was promised"), Value::Date),
                 overdue.map_or(Value::Empty, |days| Value::Number(days as f64)),
                 arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.likely)),
                 arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.late)),
-                arrival.map_or(Value::Empty, |arrival| Value::text(arrival.basis.to_string())),
+                arrival.map_or(Value::Empty, |arrival| {
+                    Value::text(arrival.basis.to_string())
+                }),
                 Value::text(order.place.to_string()),
             ])
-            .with(if order.is_overdue { Emphasis::Attention } else { Emphasis::None }),
+            .with(if order.is_overdue {
+                Emphasis::Attention
+            } else {
+                Emphasis::None
+            }),
         );
     }
     sheet.empty_text = "No open orders in any table.".to_owned();

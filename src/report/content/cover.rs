@@ -27,30 +27,61 @@ pub fn cover(inputs: &Inputs<'_>) -> Cover {
 
 /// The kit that would hold its machine down longest; kits without an end come first.
 pub fn worst_kit<'a>(inputs: &Inputs<'a>) -> Option<&'a KitPlan> {
-    inputs.plan.kits.iter().filter(|plan| !plan.accepted.lines.is_empty()).max_by(|a, b| {
-        let hours = |plan: &KitPlan| plan.accepted.likely.as_ref().map_or(f64::INFINITY, |downtime| downtime.production_h);
-        // The first of equals wins, so that the order of the tables decides.
-        hours(a).total_cmp(&hours(b)).then_with(|| b.kit.cmp(&a.kit))
-    })
+    inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| !plan.accepted.lines.is_empty())
+        .max_by(|a, b| {
+            let hours = |plan: &KitPlan| {
+                plan.accepted
+                    .likely
+                    .as_ref()
+                    .map_or(f64::INFINITY, |downtime| downtime.production_h)
+            };
+            // The first of equals wins, so that the order of the tables decides.
+            hours(a)
+                .total_cmp(&hours(b))
+                .then_with(|| b.kit.cmp(&a.kit))
+        })
 }
 
 /// The longest downtime that is known.
 pub fn worst_known_kit<'a>(inputs: &Inputs<'a>) -> Option<&'a KitPlan> {
-    let known = inputs.plan.kits.iter().filter(|plan| plan.accepted.likely.is_some());
+    let known = inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| plan.accepted.likely.is_some());
     known.max_by(|a, b| {
-        let hours = |plan: &KitPlan| plan.accepted.likely.as_ref().map_or(0.0, |downtime| downtime.production_h);
-        hours(a).total_cmp(&hours(b)).then_with(|| b.kit.cmp(&a.kit))
+        let hours = |plan: &KitPlan| {
+            plan.accepted
+                .likely
+                .as_ref()
+                .map_or(0.0, |downtime| downtime.production_h)
+        };
+        hours(a)
+            .total_cmp(&hours(b))
+            .then_with(|| b.kit.cmp(&a.kit))
     })
 }
 
 /// Kits of which every line is on the shelf.
 pub fn kits_from_shelf(inputs: &Inputs<'_>) -> usize {
-    inputs.plan.kits.iter().filter(|plan| is_complete_from_shelf(&plan.accepted)).count()
+    inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| is_complete_from_shelf(&plan.accepted))
+        .count()
 }
 
 /// Cost of all orders, freight included, and whether every part of it is known.
 pub fn order_total(inputs: &Inputs<'_>) -> (Money, bool) {
-    let mut total = Money { cents: 0, currency: inputs.shop.settings.currency };
+    let mut total = Money {
+        cents: 0,
+        currency: inputs.shop.settings.currency,
+    };
     let mut is_whole = true;
     for order in &inputs.plan.reorder.orders {
         for amount in [order.goods, order.freight] {
@@ -68,69 +99,167 @@ fn facts(inputs: &Inputs<'_>) -> Vec<Fact> {
         kind: ColumnKind::Integer,
         note,
     };
-    let own = inputs.shop.catalogue.parts().iter().filter(|part| part.is_own).count();
+    let own = inputs
+        .shop
+        .catalogue
+        .parts()
+        .iter()
+        .filter(|part| part.is_own)
+        .count();
     let shared = inputs.groups.iter().filter(|group| group.len() > 1).count();
     let rejected = inputs.imported.rows_rejected;
     let (total, is_whole) = order_total(inputs);
     vec![
-        integer("Rows read", inputs.imported.rows_read, Some(format!("{rejected} rejected"))),
-        integer("Own parts", own, Some(format!("{} with those only offered", inputs.shop.catalogue.parts().len()))),
-        integer("Groups of parts that go in for each other", shared, Some("in both directions, as they are".to_owned())),
-        integer("Kits that can be built from stock", kits_from_shelf(inputs), Some(format!("of {}", inputs.plan.kits.len()))),
-        integer("Lines to order now", inputs.plan.reorder.lines.len(), Some(format!("from {} suppliers", inputs.plan.reorder.orders.len()))),
+        integer(
+            "Rows read",
+            inputs.imported.rows_read,
+            Some(format!("{rejected} rejected")),
+        ),
+        integer(
+            "Own parts",
+            own,
+            Some(format!(
+                "{} with those only offered",
+                inputs.shop.catalogue.parts().len()
+            )),
+        ),
+        integer(
+            "Groups of parts that go in for each other",
+            shared,
+            Some("in both directions, as they are".to_owned()),
+        ),
+        integer(
+            "Kits that can be built from stock",
+            kits_from_shelf(inputs),
+            Some(format!("of {}", inputs.plan.kits.len())),
+        ),
+        integer(
+            "Lines to order now",
+            inputs.plan.reorder.lines.len(),
+            Some(format!(
+                "from {} suppliers",
+                inputs.plan.reorder.orders.len()
+            )),
+        ),
         Fact {
             label: "Cost of these orders".to_owned(),
             value: Value::Money(total),
             kind: ColumnKind::Money(total.currency),
-            note: Some(if is_whole { "freight included" } else { "known part only: a price or freight is missing" }.to_owned()),
+            note: Some(
+                if is_whole {
+                    "freight included"
+                } else {
+                    "known part only: a price or freight is missing"
+                }
+                .to_owned(),
+            ),
         },
     ]
 }
 
 fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
     let mut actions = Vec::new();
-    let act = |text: String, detail: String, sheet: &str| Action { text, detail, sheet: Some(sheet.to_owned()) };
+    let act = |text: String, detail: String, sheet: &str| Action {
+        text,
+        detail,
+        sheet: Some(sheet.to_owned()),
+    };
     let lines = inputs.plan.reorder.lines.len();
     if lines > 0 {
         let (total, is_whole) = order_total(inputs);
         let about = if is_whole { "" } else { " at least" };
-        let suppliers: Vec<&str> = inputs.plan.reorder.orders.iter().map(|order| order.supplier.as_str()).collect();
+        let suppliers: Vec<&str> = inputs
+            .plan
+            .reorder
+            .orders
+            .iter()
+            .map(|order| order.supplier.as_str())
+            .collect();
         actions.push(act(
-            format!("Order {lines} lines from {} suppliers, {total}{about}", suppliers.len()),
+            format!(
+                "Order {lines} lines from {} suppliers, {total}{about}",
+                suppliers.len()
+            ),
             suppliers.join(", "),
             order_now::KEY,
         ));
     }
-    let open: Vec<&KitPlan> =
-        inputs.plan.kits.iter().filter(|plan| matches!(plan.accepted.completion, Completion::Unknown { .. })).collect();
+    let open: Vec<&KitPlan> = inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| matches!(plan.accepted.completion, Completion::Unknown { .. }))
+        .collect();
     if !open.is_empty() {
         let held: Vec<String> = open
             .iter()
-            .map(|plan| format!("{}: {}", inputs.shop.kits[plan.kit].name, holds_it(inputs, plan.kit, &plan.accepted)))
+            .map(|plan| {
+                format!(
+                    "{}: {}",
+                    inputs.shop.kits[plan.kit].name,
+                    holds_it(inputs, plan.kit, &plan.accepted)
+                )
+            })
             .collect();
-        let count = if open.len() == 1 { "1 kit has".to_owned() } else { format!("{} kits have", open.len()) };
-        actions.push(act(format!("Ask for lead times: {count} no end without them"), held.join("; "), kits::KEY));
+        let count = if open.len() == 1 {
+            "1 kit has".to_owned()
+        } else {
+            format!("{} kits have", open.len())
+        };
+        actions.push(act(
+            format!("Ask for lead times: {count} no end without them"),
+            held.join("; "),
+            kits::KEY,
+        ));
     }
-    let best = inputs.plan.kits.iter().flat_map(|plan| plan.approvals.iter().map(move |gain| (plan, gain)));
-    let best = best.max_by(|a, b| a.1.saved_h.unwrap_or(0.0).total_cmp(&b.1.saved_h.unwrap_or(0.0)));
+    let best = inputs
+        .plan
+        .kits
+        .iter()
+        .flat_map(|plan| plan.approvals.iter().map(move |gain| (plan, gain)));
+    let best = best.max_by(|a, b| {
+        a.1.saved_h
+            .unwrap_or(0.0)
+            .total_cmp(&b.1.saved_h.unwrap_or(0.0))
+    });
     if let Some((plan, gain)) = best {
         let line = &inputs.shop.kits[plan.kit].lines[gain.line];
-        let hours = gain.saved_h.map_or_else(|| "an end at all".to_owned(), |hours| format!("{hours:.0} production hours"));
+        let hours = gain.saved_h.map_or_else(
+            || "an end at all".to_owned(),
+            |hours| format!("{hours:.0} production hours"),
+        );
         actions.push(act(
-            format!("Judge {} for {}: it would save {hours}", super::words::number(inputs.shop, gain.part), super::words::line_name(line)),
-            format!("in place of {}; not planned before a person approves it", asked_for(inputs.shop, line)),
+            format!(
+                "Judge {} for {}: it would save {hours}",
+                super::words::number(inputs.shop, gain.part),
+                super::words::line_name(line)
+            ),
+            format!(
+                "in place of {}; not planned before a person approves it",
+                asked_for(inputs.shop, line)
+            ),
             approvals::KEY,
         ));
     }
-    let overdue = inputs.plan.open_orders.iter().filter(|order| order.is_overdue).count();
+    let overdue = inputs
+        .plan
+        .open_orders
+        .iter()
+        .filter(|order| order.is_overdue)
+        .count();
     if overdue > 0 {
-        actions.push(act(format!("Chase {overdue} overdue orders"), "their promised day has passed".to_owned(), chase::KEY));
+        actions.push(act(
+            format!("Chase {overdue} overdue orders"),
+            "their promised day has passed".to_owned(),
+            chase::KEY,
+        ));
     }
     let problems = inputs.imported.rows_rejected;
     if problems > 0 {
         actions.push(act(
             format!("Mend {problems} rejected rows"),
-            "each with its cell and reason; other doubtful values stand under data problems".to_owned(),
+            "each with its cell and reason; other doubtful values stand under data problems"
+                .to_owned(),
             data_problems::KEY,
         ));
     }
@@ -148,11 +277,19 @@ fn data_ages(inputs: &Inputs<'_>) -> Vec<DataAge> {
         }
         let rows: Vec<chrono::NaiveDate> = match table.kind {
             TableKind::Stock => {
-                let of = inputs.shop.stock.iter().filter(|stock| is_of(&stock.record.place, table));
+                let of = inputs
+                    .shop
+                    .stock
+                    .iter()
+                    .filter(|stock| is_of(&stock.record.place, table));
                 of.filter_map(|stock| stock.record.counted_on).collect()
             }
             _ => {
-                let of = inputs.shop.offers.iter().filter(|offer| is_of(&offer.record.place, table));
+                let of = inputs
+                    .shop
+                    .offers
+                    .iter()
+                    .filter(|offer| is_of(&offer.record.place, table));
                 of.filter_map(|offer| offer.record.quote_date).collect()
             }
         };
@@ -160,10 +297,16 @@ fn data_ages(inputs: &Inputs<'_>) -> Vec<DataAge> {
         let age_days = oldest.map(|date| (today - date).num_days());
         let note = match (oldest, rows.iter().max()) {
             (None, _) => Some("no date in the file: ask how old it is".to_owned()),
-            (Some(oldest), Some(newest)) if *newest > oldest => Some(format!("oldest row; newest {newest}")),
+            (Some(oldest), Some(newest)) if *newest > oldest => {
+                Some(format!("oldest row; newest {newest}"))
+            }
             _ => None,
         };
-        let sheet = if table.sheet.is_empty() { String::new() } else { format!(", {}", table.sheet) };
+        let sheet = if table.sheet.is_empty() {
+            String::new()
+        } else {
+            format!(", {}", table.sheet)
+        };
         ages.push(DataAge {
             what: table.kind.name().to_owned(),
             file: format!("{}{sheet}", table.file),
@@ -183,19 +326,46 @@ fn is_of(place: &crate::place::Place, table: &crate::import::TableRead) -> bool 
 /// What could not be computed, and what is missing for it.
 fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
     let mut unknowns = Vec::new();
-    let has = |kind: TableKind| inputs.imported.tables.iter().any(|table| table.kind == kind);
+    let has = |kind: TableKind| {
+        inputs
+            .imported
+            .tables
+            .iter()
+            .any(|table| table.kind == kind)
+    };
     for (kind, lacks) in [
-        (TableKind::Parts, "own numbers and their sizes: parts are known from the other tables only"),
-        (TableKind::Suppliers, "which suppliers are approved: nothing is bought from a supplier nobody approved"),
-        (TableKind::Offers, "prices and lead times: nothing can be ordered or dated"),
-        (TableKind::Stock, "what is on the shelf: everything counts as missing"),
+        (
+            TableKind::Parts,
+            "own numbers and their sizes: parts are known from the other tables only",
+        ),
+        (
+            TableKind::Suppliers,
+            "which suppliers are approved: nothing is bought from a supplier nobody approved",
+        ),
+        (
+            TableKind::Offers,
+            "prices and lead times: nothing can be ordered or dated",
+        ),
+        (
+            TableKind::Stock,
+            "what is on the shelf: everything counts as missing",
+        ),
         (TableKind::Usages, "usage rates and stock levels"),
-        (TableKind::Receipts, "how late suppliers really are: quotes are taken as they stand, with a wide late case"),
-        (TableKind::KitLines, "rebuilds: no downtime can be projected"),
+        (
+            TableKind::Receipts,
+            "how late suppliers really are: quotes are taken as they stand, with a wide late case",
+        ),
+        (
+            TableKind::KitLines,
+            "rebuilds: no downtime can be projected",
+        ),
         (TableKind::Machines, "the cost of an hour down"),
     ] {
         if !has(kind) {
-            unknowns.push(format!("No table of {}, so not known: {lacks}.", kind.name()));
+            unknowns.push(format!(
+                "No table of {}, so not known: {lacks}.",
+                kind.name()
+            ));
         }
     }
     let mut without: BTreeMap<String, usize> = BTreeMap::new();
@@ -204,8 +374,18 @@ fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
             *without.entry(why.to_string()).or_default() += 1;
         }
     }
-    unknowns.extend(without.iter().map(|(why, count)| format!("No stock level for {count} parts: {why}.")));
-    let from_memory = inputs.shop.catalogue.parts().iter().filter(|part| is_from_memory(part)).count();
+    unknowns.extend(
+        without
+            .iter()
+            .map(|(why, count)| format!("No stock level for {count} parts: {why}.")),
+    );
+    let from_memory = inputs
+        .shop
+        .catalogue
+        .parts()
+        .iter()
+        .filter(|part| is_from_memory(part))
+        .count();
     if from_memory > 0 {
         unknowns.push(format!(
             "{from_memory} parts have a standard size known from memory only (confidence D): measure before fitting; they never go in without checks."
@@ -219,18 +399,28 @@ fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
         ));
     }
     for problem in &inputs.imported.problems {
-        unknowns.push(format!("File {} could not be read: {}.", problem.file, problem.reason));
+        unknowns.push(format!(
+            "File {} could not be read: {}.",
+            problem.file, problem.reason
+        ));
     }
     unknowns
 }
 
 fn is_from_memory(part: &crate::catalogue::CataloguePart) -> bool {
-    let rows = part.size.as_ref().map(crate::standard::of_size).unwrap_or_default();
+    let rows = part
+        .size
+        .as_ref()
+        .map(crate::standard::of_size)
+        .unwrap_or_default();
     !rows.is_empty() && rows.iter().all(|row| !row.confidence.is_cross_checked())
 }
 
 fn capitalised(text: &str) -> String {
     let mut chars = text.chars();
-    let first: String = chars.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
+    let first: String = chars
+        .next()
+        .map(|c| c.to_uppercase().collect())
+        .unwrap_or_default();
     format!("{first}{}.", chars.as_str())
 }

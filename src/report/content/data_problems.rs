@@ -10,7 +10,11 @@ pub const KEY: &str = "data_problems";
 
 /// The sheet, one row per problem; rejected rows have a sheet of their own.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let mut sheet = Sheet::new(KEY, "Data problems", "What was read with a doubt, and what contradicts itself?");
+    let mut sheet = Sheet::new(
+        KEY,
+        "Data problems",
+        "What was read with a doubt, and what contradicts itself?",
+    );
     sheet.columns = vec![
         Column::text("kind", "Kind"),
         Column::text("file", "File").wrapped(30),
@@ -24,13 +28,23 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             Severity::Doubtful => "value not taken",
             Severity::Note => "note",
         };
-        sheet.rows.push(row(kind, Some(&issue.place), issue.problem.to_string()));
+        sheet
+            .rows
+            .push(row(kind, Some(&issue.place), issue.problem.to_string()));
     }
     for unresolved in &inputs.shop.unresolved {
-        sheet.rows.push(row("not resolved", Some(&unresolved.place), unresolved.reason.clone()));
+        sheet.rows.push(row(
+            "not resolved",
+            Some(&unresolved.place),
+            unresolved.reason.clone(),
+        ));
     }
     for issue in &inputs.plan.issues {
-        sheet.rows.push(row("not planned as it stands", issue.place(), issue.to_string()));
+        sheet.rows.push(row(
+            "not planned as it stands",
+            Some(issue.place()),
+            issue.to_string(),
+        ));
     }
     for expired in &inputs.plan.stock.expired {
         let text = format!(
@@ -40,14 +54,19 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             expired.cure_date,
             expired.usable_until,
         );
-        sheet.rows.push(row("expired stock", Some(&expired.place), text));
+        sheet
+            .rows
+            .push(row("expired stock", Some(&expired.place), text));
     }
     sheet.empty_text = "No problems found.".to_owned();
     sheet
 }
 
 fn row(kind: &str, place: Option<&crate::place::Place>, problem: String) -> Row {
-    let text = |text: Option<String>| text.filter(|text| !text.is_empty()).map_or(Value::Empty, Value::text);
+    let text = |text: Option<String>| {
+        text.filter(|text| !text.is_empty())
+            .map_or(Value::Empty, Value::text)
+    };
     Row::new(vec![
         Value::text(kind),
         text(place.map(|place| place.file.to_string())),

@@ -2,13 +2,17 @@
 
 use super::Inputs;
 use super::words::{asked_for, designation, number, size};
-use crate::interchange::{Judgement, Verdict};
 use crate::catalogue::PartId;
+use crate::interchange::{Judgement, Verdict};
 use crate::report::model::{Column, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per kit line and part that might be mistaken for it.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let mut sheet = Sheet::new("equivalents", "Equivalents and traps", "What else has this size, and may it be fitted?");
+    let mut sheet = Sheet::new(
+        "equivalents",
+        "Equivalents and traps",
+        "What else has this size, and may it be fitted?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("kit", "Kit").wrapped(28),
@@ -27,7 +31,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         let line = &inputs.shop.kits[acceptance.kit].lines[acceptance.line];
         for open in acceptance.open.iter().chain(&acceptance.refused) {
             let asks_for = asked_for(inputs.shop, line);
-            sheet.rows.push(row(inputs, [&line.record.kit, &line.record.line, &asks_for], open.part, &open.judgement));
+            sheet.rows.push(row(
+                inputs,
+                [&line.record.kit, &line.record.line, &asks_for],
+                open.part,
+                &open.judgement,
+            ));
         }
     }
     sheet.notes = vec![
@@ -39,7 +48,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
 }
 
 fn row(inputs: &Inputs<'_>, of: [&String; 3], part: PartId, judgement: &Judgement) -> Row {
-    let sources: std::collections::BTreeSet<&str> = judgement.differs.iter().map(|difference| difference.source).collect();
+    let sources: std::collections::BTreeSet<&str> = judgement
+        .differs
+        .iter()
+        .map(|difference| difference.source)
+        .collect();
     let emphasis = match judgement.verdict {
         Verdict::AsItIs => Emphasis::Good,
         Verdict::AfterChecks | Verdict::WithRework => Emphasis::Attention,

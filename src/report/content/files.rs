@@ -5,7 +5,11 @@ use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per table, skipped file and file that could not be read.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let mut sheet = Sheet::new("files", "Files read", "What was each file taken for, and what was left out?");
+    let mut sheet = Sheet::new(
+        "files",
+        "Files read",
+        "What was each file taken for, and what was left out?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("file", "File").wrapped(32),
@@ -19,9 +23,16 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("note", "Note").wrapped(50),
     ];
     for table in &inputs.imported.tables {
-        let columns: Vec<String> =
-            table.columns.iter().map(|column| format!("{} = {}", column.header, column.field)).collect();
-        let not_read: Vec<&str> = table.unread_columns.iter().map(|(_, header)| header.as_str()).collect();
+        let columns: Vec<String> = table
+            .columns
+            .iter()
+            .map(|column| format!("{} = {}", column.header, column.field))
+            .collect();
+        let not_read: Vec<&str> = table
+            .unread_columns
+            .iter()
+            .map(|(_, header)| header.as_str())
+            .collect();
         let mut notes = Vec::new();
         if table.is_hidden {
             notes.push("hidden sheet".to_owned());
@@ -31,21 +42,41 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         }
         sheet.rows.push(Row::new(vec![
             Value::text(table.file.to_string()),
-            if table.sheet.is_empty() { Value::Empty } else { Value::text(table.sheet.to_string()) },
+            if table.sheet.is_empty() {
+                Value::Empty
+            } else {
+                Value::text(table.sheet.to_string())
+            },
             Value::text(table.kind.name()),
-            Value::Integer(table.rows_read as i64),
-            Value::Integer(table.rows_rejected as i64),
+            Value::Integer(table.rows.read as i64),
+            Value::Integer(table.rows.rejected as i64),
             table.dated.map_or(Value::Empty, Value::Date),
             Value::text(columns.join("; ")),
             Value::text(not_read.join("; ")),
             Value::text(notes.join("; ")),
         ]));
     }
-    let failed = inputs.imported.problems.iter().map(|problem| (&problem.file, problem.reason.to_string(), Emphasis::Stop));
-    let skipped = inputs.imported.skipped.iter().map(|skipped| (&skipped.file, skipped.reason.to_string(), Emphasis::None));
+    let failed = inputs
+        .imported
+        .problems
+        .iter()
+        .map(|problem| (&problem.file, problem.reason.to_string(), Emphasis::Stop));
+    let skipped = inputs
+        .imported
+        .skipped
+        .iter()
+        .map(|skipped| (&skipped.file, skipped.reason.to_string(), Emphasis::None));
     for (file, reason, emphasis) in failed.chain(skipped) {
-        let taken_for = if emphasis == Emphasis::Stop { "not read" } else { "skipped" };
-        let mut cells = vec![Value::text(file.to_string()), Value::Empty, Value::text(taken_for)];
+        let taken_for = if emphasis == Emphasis::Stop {
+            "not read"
+        } else {
+            "skipped"
+        };
+        let mut cells = vec![
+            Value::text(file.to_string()),
+            Value::Empty,
+            Value::text(taken_for),
+        ];
         cells.extend((0..5).map(|_| Value::Empty));
         cells.push(Value::text(reason));
         sheet.rows.push(Row::new(cells).with(emphasis));

@@ -7,7 +7,11 @@ use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per line of a kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let mut sheet = Sheet::new("kit_lines", "Kit lines", "What does each rebuild need, and when is it here?");
+    let mut sheet = Sheet::new(
+        "kit_lines",
+        "Kit lines",
+        "What does each rebuild need, and when is it here?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("kit", "Kit").wrapped(30),
@@ -22,14 +26,23 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
         Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
         Column::text("rests_on", "Dates rest on").wrapped(26),
-        Column::new(ColumnKind::Hours, "holds_down_h", "Machine down for this line alone"),
+        Column::new(
+            ColumnKind::Hours,
+            "holds_down_h",
+            "Machine down for this line alone",
+        ),
         Column::text("accepted", "May be fitted").wrapped(40),
         Column::new(ColumnKind::Flag, "no_substitutes", "No substitutes"),
         Column::text("task", "Needed for"),
         Column::text("note", "Note").wrapped(34),
     ];
     for plan in &inputs.plan.kits {
-        sheet.rows.extend(plan.accepted.lines.iter().map(|line| row(inputs, plan.kit, line)));
+        sheet.rows.extend(
+            plan.accepted
+                .lines
+                .iter()
+                .map(|line| row(inputs, plan.kit, line)),
+        );
     }
     sheet.empty_text = "No kit lines in any table.".to_owned();
     sheet
@@ -52,7 +65,8 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         Value::text(line.record.kit.clone()),
         Value::text(line.record.line.clone()),
         Value::text(asked_for(shop, line)),
-        plan.part.map_or(Value::Empty, |part| designation(shop, part)),
+        plan.part
+            .map_or(Value::Empty, |part| designation(shop, part)),
         Value::Number(plan.needed),
         Value::Number(plan.from_stock),
         Value::Number(plan.short),
@@ -60,7 +74,9 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         Value::text(from.join("; ")),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.likely)),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.late)),
-        arrival.map_or(Value::Empty, |arrival| Value::text(arrival.basis.to_string())),
+        arrival.map_or(Value::Empty, |arrival| {
+            Value::text(arrival.basis.to_string())
+        }),
         plan.holds_down_h.map_or_else(unknown, Value::Number),
         Value::text(accepted(inputs, kit, plan.line)),
         Value::Flag(line.record.no_substitutes),
@@ -73,13 +89,19 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
 /// The parts that may be fitted, each with the reason.
 fn accepted(inputs: &Inputs<'_>, kit: usize, line: usize) -> String {
     use crate::interchange::AcceptedBecause as B;
-    let of = inputs.acceptances.iter().find(|of| of.kit == kit && of.line == line);
+    let of = inputs
+        .acceptances
+        .iter()
+        .find(|of| of.kit == kit && of.line == line);
     let parts = of.into_iter().flat_map(|of| &of.accepted).map(|accepted| {
         let number = super::words::number(inputs.shop, accepted.part);
         match &accepted.because {
             B::AskedFor => format!("{number}, asked for"),
             B::GoesInAsItIs => format!("{number}, goes in as it is"),
-            B::ApprovedBy { by, date: Some(date) } => format!("{number}, approved by {by} on {date}"),
+            B::ApprovedBy {
+                by,
+                date: Some(date),
+            } => format!("{number}, approved by {by} on {date}"),
             B::ApprovedBy { by, date: None } => format!("{number}, approved by {by}, no date"),
         }
     });

@@ -12,7 +12,11 @@ pub const KEY: &str = "kits";
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
-    let mut sheet = Sheet::new(KEY, "Kits and what holds them", "If the machine went down now, which line holds it, and for how long?");
+    let mut sheet = Sheet::new(
+        KEY,
+        "Kits and what holds them",
+        "If the machine went down now, which line holds it, and for how long?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("kit", "Kit").wrapped(32),
@@ -21,17 +25,47 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Integer, "short_lines", "Lines short"),
         Column::text("held_by", "Held by").wrapped(40),
         Column::new(ColumnKind::Moment, "complete_likely", "Complete, likely"),
-        Column::new(ColumnKind::Moment, "complete_late", "Complete, late (1 in 10)"),
-        Column::new(ColumnKind::Hours, "next_last_earlier_h", "Next-last line earlier by"),
-        Column::new(ColumnKind::Moment, "running_likely", "Running again, likely"),
-        Column::new(ColumnKind::Hours, "down_likely_h", "Down, likely").with_help("Production hours."),
+        Column::new(
+            ColumnKind::Moment,
+            "complete_late",
+            "Complete, late (1 in 10)",
+        ),
+        Column::new(
+            ColumnKind::Hours,
+            "next_last_earlier_h",
+            "Next-last line earlier by",
+        ),
+        Column::new(
+            ColumnKind::Moment,
+            "running_likely",
+            "Running again, likely",
+        ),
+        Column::new(ColumnKind::Hours, "down_likely_h", "Down, likely")
+            .with_help("Production hours."),
         Column::new(ColumnKind::Hours, "down_late_h", "Down, late"),
-        Column::new(ColumnKind::Money(currency), format!("down_cost_{code}"), "Cost of downtime, likely"),
-        Column::new(ColumnKind::Money(currency), format!("parts_cost_{code}"), "Parts to buy"),
-        Column::new(ColumnKind::Hours, "with_approvals_h", "Down if all open substitutes were approved"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("down_cost_{code}"),
+            "Cost of downtime, likely",
+        ),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("parts_cost_{code}"),
+            "Parts to buy",
+        ),
+        Column::new(
+            ColumnKind::Hours,
+            "with_approvals_h",
+            "Down if all open substitutes were approved",
+        ),
         Column::new(ColumnKind::Date, "planned", "Next planned rebuild"),
     ];
-    sheet.rows = inputs.plan.kits.iter().map(|plan| row(inputs, plan)).collect();
+    sheet.rows = inputs
+        .plan
+        .kits
+        .iter()
+        .map(|plan| row(inputs, plan))
+        .collect();
     sheet.notes = vec![
         "Each kit is planned as if its machine went down at the moment of planning and it alone were rebuilt; kits may draw on the same stock.".to_owned(),
         "Downtime counts production hours from now until the rebuild is done on the maintenance calendar.".to_owned(),
@@ -39,7 +73,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     ];
     sheet.charts = vec![Chart {
         title: "Production hours down, by kit".to_owned(),
-        description: "If the machine went down now: the longest bar is the kit to look at first.".to_owned(),
+        description: "If the machine went down now: the longest bar is the kit to look at first."
+            .to_owned(),
         names: "kit".to_owned(),
         lengths: "down_likely_h".to_owned(),
     }];
@@ -52,13 +87,22 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     let outcome = &plan.accepted;
     let unknown = || Value::unknown("a line has no known arrival");
     let (likely, late, ahead) = match &outcome.completion {
-        Completion::Known { likely, late, ahead_h, .. } => {
-            (Value::Moment(*likely), Value::Moment(*late), ahead_h.map_or(Value::Empty, Value::Number))
-        }
+        Completion::Known {
+            likely,
+            late,
+            ahead_h,
+            ..
+        } => (
+            Value::Moment(*likely),
+            Value::Moment(*late),
+            ahead_h.map_or(Value::Empty, Value::Number),
+        ),
         Completion::Unknown { .. } => (unknown(), unknown(), unknown()),
     };
     let hours = |downtime: &Option<crate::plan::Downtime>| {
-        downtime.as_ref().map_or_else(unknown, |downtime| Value::Number(downtime.production_h))
+        downtime
+            .as_ref()
+            .map_or_else(unknown, |downtime| Value::Number(downtime.production_h))
     };
     let cost = match &outcome.likely {
         None => unknown(),
@@ -73,7 +117,11 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         Completion::Known { .. } if is_complete_from_shelf(outcome) => Emphasis::Good,
         Completion::Known { .. } => Emphasis::Attention,
     };
-    let next = kit.planned.iter().map(|planned| planned.date).find(|date| *date >= inputs.shop.as_of.date());
+    let next = kit
+        .planned
+        .iter()
+        .map(|planned| planned.date)
+        .find(|date| *date >= inputs.shop.as_of.date());
     Row::new(vec![
         Value::text(kit.name.clone()),
         kit.machine.clone().map_or(Value::Empty, Value::text),
@@ -83,7 +131,10 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         likely,
         late,
         ahead,
-        outcome.likely.as_ref().map_or_else(unknown, |downtime| Value::Moment(downtime.up)),
+        outcome
+            .likely
+            .as_ref()
+            .map_or_else(unknown, |downtime| Value::Moment(downtime.up)),
         hours(&outcome.likely),
         hours(&outcome.late),
         cost,

@@ -7,14 +7,19 @@ use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per part with a level.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let mut sheet = Sheet::new("levels", "Stock levels", "How many to keep, and why not one less?");
+    let mut sheet = Sheet::new(
+        "levels",
+        "Stock levels",
+        "How many to keep, and why not one less?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("number", "Our number"),
         Column::text("designation", "Designation").wrapped(26),
         Column::new(ColumnKind::Quantity, "free", "Free"),
         Column::new(ColumnKind::Quantity, "on_order", "On order"),
-        Column::new(ColumnKind::Quantity, "reorder_point", "Reorder point").with_help("Order when free and on order fall to this."),
+        Column::new(ColumnKind::Quantity, "reorder_point", "Reorder point")
+            .with_help("Order when free and on order fall to this."),
         Column::new(ColumnKind::Quantity, "min_stock", "Min. stock"),
         Column::new(ColumnKind::Quantity, "order_quantity", "Order quantity"),
         Column::text("unit_of_count", "Unit"),
@@ -25,32 +30,58 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Share, "target_share", "Target"),
         Column::text("why", "Why").wrapped(70),
     ];
-    sheet.rows = inputs.plan.levels.by_part.values().map(|level| row(inputs, level)).collect();
+    sheet.rows = inputs
+        .plan
+        .levels
+        .by_part
+        .values()
+        .map(|level| row(inputs, level))
+        .collect();
     sheet.notes = vec![
         "Demand in the lead time is Poisson, or negative binomial where quantities vary; the reorder point is the smallest at which the share of demands met reaches the target.".to_owned(),
         "Order quantities are economic quantities (square-root formula), rounded up to pack and minimum and capped by shelf life.".to_owned(),
     ];
-    sheet.empty_text = "No levels: set records_from in the settings, and give usages and lead times.".to_owned();
+    sheet.empty_text =
+        "No levels: set records_from in the settings, and give usages and lead times.".to_owned();
     sheet
 }
 
 fn row(inputs: &Inputs<'_>, level: &Level) -> Row {
-    let free = inputs.plan.stock.by_part.get(&level.part).map_or(0.0, crate::plan::PartStock::free);
-    let open = inputs.plan.open_orders.iter().filter(|order| order.part == level.part);
+    let free = inputs
+        .plan
+        .stock
+        .by_part
+        .get(&level.part)
+        .map_or(0.0, crate::plan::PartStock::free);
+    let open = inputs
+        .plan
+        .open_orders
+        .iter()
+        .filter(|order| order.part == level.part);
     let on_order: f64 = open.map(|order| order.quantity).sum();
     let own_minimum = || Value::unknown("only a planner's own minimum, nothing computed");
     let (usage, lead, share, less, target) = match &level.why {
         LevelBasis::Computed(reason) => (
             match reason.demand.rate {
-                crate::plan::Rate::Known { pieces_per_day } => Value::Number(pieces_per_day * 365.0),
+                crate::plan::Rate::Known { pieces_per_day } => {
+                    Value::Number(pieces_per_day * 365.0)
+                }
                 _ => Value::unknown("no days of records"),
             },
             Value::Number(reason.lead_days),
             Value::Number(reason.share_met),
-            reason.share_met_with_one_less.map_or(Value::Empty, Value::Number),
+            reason
+                .share_met_with_one_less
+                .map_or(Value::Empty, Value::Number),
             Value::Number(reason.target_share),
         ),
-        LevelBasis::OwnMinimum { .. } => (own_minimum(), own_minimum(), own_minimum(), Value::Empty, Value::Empty),
+        LevelBasis::OwnMinimum { .. } => (
+            own_minimum(),
+            own_minimum(),
+            own_minimum(),
+            Value::Empty,
+            Value::Empty,
+        ),
     };
     let is_due = free + on_order <= level.reorder_point;
     Row::new(vec![
@@ -69,5 +100,9 @@ fn row(inputs: &Inputs<'_>, level: &Level) -> Row {
         target,
         Value::text(level.why.to_string()),
     ])
-    .with(if is_due { Emphasis::Attention } else { Emphasis::None })
+    .with(if is_due {
+        Emphasis::Attention
+    } else {
+        Emphasis::None
+    })
 }

@@ -14,17 +14,26 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
     let unit_price = format!("unit_price_{code}");
-    let mut sheet = Sheet::new(KEY, "Order now", "What has to be ordered today, from whom, and why?");
+    let mut sheet = Sheet::new(
+        KEY,
+        "Order now",
+        "What has to be ordered today, from whom, and why?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("supplier", "Supplier"),
         Column::text("number", "Our number"),
         Column::text("buy", "Buy"),
         Column::text("designation", "Designation").wrapped(28),
-        Column::new(ColumnKind::Quantity, "quantity", "Quantity").with_help("May be changed; the cost follows."),
+        Column::new(ColumnKind::Quantity, "quantity", "Quantity")
+            .with_help("May be changed; the cost follows."),
         Column::text("unit_of_count", "Unit"),
-        Column::new(ColumnKind::UnitPrice(currency), unit_price.clone(), "Unit price")
-            .with_help("Net, at this quantity, surcharge included, freight left out."),
+        Column::new(
+            ColumnKind::UnitPrice(currency),
+            unit_price.clone(),
+            "Unit price",
+        )
+        .with_help("Net, at this quantity, surcharge included, freight left out."),
         Column::new(ColumnKind::Money(currency), format!("cost_{code}"), "Cost")
             .with_formula(RowFormula::product("quantity", unit_price))
             .totalled(),
@@ -37,8 +46,16 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("next_best", "Next best").wrapped(30),
         Column::text("where_read", "Offer read at").wrapped(34),
     ];
-    sheet.rows = inputs.plan.reorder.lines.iter().map(|line| row(inputs, line)).collect();
-    sheet.rows.sort_by_key(|row| row.cells[0].in_words(ColumnKind::Text).into_owned());
+    sheet.rows = inputs
+        .plan
+        .reorder
+        .lines
+        .iter()
+        .map(|line| row(inputs, line))
+        .collect();
+    sheet
+        .rows
+        .sort_by_key(|row| row.cells[0].in_words(ColumnKind::Text).into_owned());
     sheet.notes = vec![
         "Quantities are rounded up to the supplier's pack and minimum.".to_owned(),
         "Only parts that go in as they are, or that a person approved for the kit line, are bought.".to_owned(),
@@ -55,8 +72,15 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         Price::from_units(each, 1, cost.currency).ok()
     });
     let next_best = line.next_best.as_ref().map(|choice| {
-        let cost = choice.cost.map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
-        format!("{}{}: {cost}, likely here {}", choice.supplier, how(choice.delivery), choice.arrival.likely.format("%Y-%m-%d"))
+        let cost = choice
+            .cost
+            .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
+        format!(
+            "{}{}: {cost}, likely here {}",
+            choice.supplier,
+            how(choice.delivery),
+            choice.arrival.likely.format("%Y-%m-%d")
+        )
     });
     let mut why = reason(inputs, &line.reason);
     if buy.is_old_quote {
@@ -81,7 +105,8 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         Value::Number(buy.ordered),
         Value::text(buy.offer_unit.to_string()),
         unit_price.map_or_else(|| Value::unknown("no price in the offer"), Value::Price),
-        buy.cost.map_or_else(|| Value::unknown("no price in the offer"), Value::Money),
+        buy.cost
+            .map_or_else(|| Value::unknown("no price in the offer"), Value::Money),
         Value::Date(line.order_by),
         line.needed_by.map_or(Value::Empty, Value::Date),
         Value::Moment(buy.arrival.likely),
@@ -97,14 +122,35 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
 /// The reason in a sentence with its figures.
 pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
-        ReorderReason::AtReorderPoint { free, on_order, for_rebuilds, position, reorder_point } => {
-            let rebuilds = if *for_rebuilds > 0.0 { format!(", {for_rebuilds} taken by planned rebuilds") } else { String::new() };
-            format!("{free} free and {on_order} on order{rebuilds}: position {position} is at or below the reorder point {reorder_point}.")
+        ReorderReason::AtReorderPoint {
+            free,
+            on_order,
+            for_rebuilds,
+            position,
+            reorder_point,
+        } => {
+            let rebuilds = if *for_rebuilds > 0.0 {
+                format!(", {for_rebuilds} taken by planned rebuilds")
+            } else {
+                String::new()
+            };
+            format!(
+                "{free} free and {on_order} on order{rebuilds}: position {position} is at or below the reorder point {reorder_point}."
+            )
         }
-        ReorderReason::Rebuild { need, date, needed, short } => {
+        ReorderReason::Rebuild {
+            need,
+            date,
+            needed,
+            short,
+        } => {
             let of = inputs.plan.needs.get(*need);
-            let line = of.map(|need| super::words::line_name(&inputs.shop.kits[need.kit].lines[need.line]));
-            format!("Rebuild on {date} ({}) needs {needed}, {short} missing.", line.unwrap_or_else(|| "kit unknown".to_owned()))
+            let line = of
+                .map(|need| super::words::line_name(&inputs.shop.kits[need.kit].lines[need.line]));
+            format!(
+                "Rebuild on {date} ({}) needs {needed}, {short} missing.",
+                line.unwrap_or_else(|| "kit unknown".to_owned())
+            )
         }
     }
 }

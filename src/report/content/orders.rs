@@ -11,7 +11,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let code = currency.code().to_ascii_lowercase();
     let kind = ColumnKind::Money(currency);
     let (goods, freight) = (format!("goods_{code}"), format!("freight_{code}"));
-    let mut sheet = Sheet::new("orders", "Orders by supplier", "What does each order cost, freight included?");
+    let mut sheet = Sheet::new(
+        "orders",
+        "Orders by supplier",
+        "What does each order cost, freight included?",
+    );
     sheet.columns = vec![
         Column::text("supplier", "Supplier"),
         Column::new(ColumnKind::Integer, "lines", "Lines"),
@@ -23,11 +27,17 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("order_cutoff", "Order cut-off"),
     ];
     for order in &inputs.plan.reorder.orders {
-        let supplier = inputs.shop.suppliers.get(NameKey::new(&order.supplier).as_str());
-        let together = order.goods.zip(order.freight).map(|(goods, freight)| crate::units::Money {
-            cents: goods.cents + freight.cents,
-            currency: goods.currency,
-        });
+        let supplier = inputs
+            .shop
+            .suppliers
+            .get(NameKey::new(&order.supplier).as_str());
+        let together = order
+            .goods
+            .zip(order.freight)
+            .map(|(goods, freight)| crate::units::Money {
+                cents: goods.cents + freight.cents,
+                currency: goods.currency,
+            });
         sheet.rows.push(Row::new(vec![
             Value::text(order.supplier.clone()),
             Value::Integer(order.lines.len() as i64),
@@ -36,7 +46,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             money(together, "goods or freight are unknown"),
             supplier
                 .and_then(|supplier| supplier.order_cutoff)
-                .map_or(Value::Empty, |time| Value::text(time.format("%H:%M").to_string())),
+                .map_or(Value::Empty, |time| {
+                    Value::text(time.format("%H:%M").to_string())
+                }),
         ]));
     }
     sheet.empty_text = "No orders today.".to_owned();

@@ -15,7 +15,11 @@ pub fn summary(inputs: &Inputs<'_>) -> String {
     let parts = shop.catalogue.parts();
     let own = parts.iter().filter(|part| part.is_own).count();
     let shared = inputs.groups.iter().filter(|group| group.len() > 1).count();
-    let mut text = format!("{}, as of {}\n\n", shop.settings.shop, shop.as_of.format("%Y-%m-%d %H:%M"));
+    let mut text = format!(
+        "{}, as of {}\n\n",
+        shop.settings.shop,
+        shop.as_of.format("%Y-%m-%d %H:%M")
+    );
     let imported = inputs.imported;
     text.push_str(&format!(
         "Rows      {} read, {} rejected; {} tables, {} files skipped, {} could not be read\n",
@@ -35,7 +39,10 @@ pub fn summary(inputs: &Inputs<'_>) -> String {
         inputs.plan.kits.len()
     ));
     let (worst, known) = (worst_kit(inputs), worst_known_kit(inputs));
-    for plan in worst.into_iter().chain(known.filter(|plan| worst.is_none_or(|worst| worst.kit != plan.kit))) {
+    for plan in worst
+        .into_iter()
+        .chain(known.filter(|plan| worst.is_none_or(|worst| worst.kit != plan.kit)))
+    {
         text.push_str(&held_down(inputs, plan));
     }
     text.push_str(&orders(inputs));
@@ -49,9 +56,13 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let name = &inputs.shop.kits[plan.kit].name;
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
     match &plan.accepted.likely {
-        None => format!("Longest   {name}: no end known, held by {held_by}, which has no known lead time\n"),
+        None => format!(
+            "Longest   {name}: no end known, held by {held_by}, which has no known lead time\n"
+        ),
         Some(downtime) => {
-            let cost = downtime.cost.map_or_else(|| "cost unknown".to_owned(), |cost| cost.to_string());
+            let cost = downtime
+                .cost
+                .map_or_else(|| "cost unknown".to_owned(), |cost| cost.to_string());
             format!(
                 "Longest   {name}: {:.0} production hours down ({cost}), running again {}, held by {held_by}\n",
                 downtime.production_h,
@@ -67,11 +78,21 @@ fn orders(inputs: &Inputs<'_>) -> String {
         return "Order now nothing\n".to_owned();
     }
     let (total, is_whole) = order_total(inputs);
-    let about = if is_whole { "freight included" } else { "known part only" };
-    let mut text = format!("Order now {} lines from {} suppliers, {total}, {about}\n", lines.len(), inputs.plan.reorder.orders.len());
+    let about = if is_whole {
+        "freight included"
+    } else {
+        "known part only"
+    };
+    let mut text = format!(
+        "Order now {} lines from {} suppliers, {total}, {about}\n",
+        lines.len(),
+        inputs.plan.reorder.orders.len()
+    );
     for line in lines.iter().take(SHOWN) {
         let buy = &line.buy;
-        let cost = buy.cost.map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
+        let cost = buy
+            .cost
+            .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
         text.push_str(&format!(
             "          {} x {} {} from {}{}: {cost}, likely here {}\n",
             buy.ordered,
@@ -83,7 +104,10 @@ fn orders(inputs: &Inputs<'_>) -> String {
         ));
     }
     if lines.len() > SHOWN {
-        text.push_str(&format!("          and {} more, see the sheet `Order now`\n", lines.len() - SHOWN));
+        text.push_str(&format!(
+            "          and {} more, see the sheet `Order now`\n",
+            lines.len() - SHOWN
+        ));
     }
     text
 }

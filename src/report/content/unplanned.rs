@@ -10,7 +10,11 @@ pub const KEY: &str = "not_planned";
 /// The sheet: needs without a source, parts without a level, offers not used.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let shop = inputs.shop;
-    let mut sheet = Sheet::new(KEY, "Not planned, and why", "What is missing before these can be planned?");
+    let mut sheet = Sheet::new(
+        KEY,
+        "Not planned, and why",
+        "What is missing before these can be planned?",
+    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("about", "About"),
@@ -24,9 +28,15 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         let need = not.need.and_then(|need| inputs.plan.needs.get(need));
         let place = need.map(|need| line_name(&shop.kits[need.kit].lines[need.line]));
         let row = vec![
-            Value::text(if need.is_some() { "needed for a planned rebuild" } else { "at its reorder point" }),
-            not.part.map_or(Value::Empty, |part| Value::text(number(shop, part))),
-            not.part.map_or(Value::Empty, |part| designation(shop, part)),
+            Value::text(if need.is_some() {
+                "needed for a planned rebuild"
+            } else {
+                "at its reorder point"
+            }),
+            not.part
+                .map_or(Value::Empty, |part| Value::text(number(shop, part))),
+            not.part
+                .map_or(Value::Empty, |part| designation(shop, part)),
             Value::Number(not.wanted),
             Value::text(not.why.to_string()),
             place.map_or(Value::Empty, Value::text),
@@ -39,7 +49,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             Value::text(number(shop, offer.part)),
             designation(shop, offer.part),
             Value::Empty,
-            Value::text(format!("{}: {}", shop.offers[offer.offer].record.supplier, offer.why)),
+            Value::text(format!(
+                "{}: {}",
+                shop.offers[offer.offer].record.supplier, offer.why
+            )),
             Value::text(offer.place.to_string()),
         ]));
     }
@@ -50,7 +63,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             designation(shop, *part),
             Value::Empty,
             Value::text(why.to_string()),
-            shop.catalogue.part(*part).places.first().map_or(Value::Empty, |place| Value::text(place.to_string())),
+            shop.catalogue
+                .part(*part)
+                .places
+                .first()
+                .map_or(Value::Empty, |place| Value::text(place.to_string())),
         ]));
     }
     sheet.empty_text = "Everything could be planned.".to_owned();

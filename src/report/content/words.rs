@@ -56,8 +56,18 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
     match &supply.source {
         Source::Stock { part, .. } => format!("{} x {} on the shelf", supply.quantity, of(part)),
         Source::OpenOrder { part, .. } => format!("{} x {} on order", supply.quantity, of(part)),
-        Source::Offer { part, supplier, delivery, .. } => {
-            format!("{} x {} from {supplier}{}", supply.quantity, of(part), how(*delivery))
+        Source::Offer {
+            part,
+            supplier,
+            delivery,
+            ..
+        } => {
+            format!(
+                "{} x {} from {supplier}{}",
+                supply.quantity,
+                of(part),
+                how(*delivery)
+            )
         }
         Source::OtherWay { kind, .. } => format!("{} {}", supply.quantity, way(*kind)),
     }
@@ -92,10 +102,21 @@ pub fn is_complete_from_shelf(outcome: &KitOutcome) -> bool {
 /// The line that is last to come, or the lines without a known arrival.
 pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String {
     let lines = &inputs.shop.kits[kit].lines;
-    let name = |line: &usize| format!("line {}: {}", lines[*line].record.line, asked_for(inputs.shop, &lines[*line]));
+    let name = |line: &usize| {
+        format!(
+            "line {}: {}",
+            lines[*line].record.line,
+            asked_for(inputs.shop, &lines[*line])
+        )
+    };
     match &outcome.completion {
-        Completion::Known { last_line: Some(line), .. } => name(line),
-        Completion::Known { last_line: None, .. } => "nothing: all on the shelf".to_owned(),
+        Completion::Known {
+            last_line: Some(line),
+            ..
+        } => name(line),
+        Completion::Known {
+            last_line: None, ..
+        } => "nothing: all on the shelf".to_owned(),
         Completion::Unknown { lines } => lines.iter().map(name).collect::<Vec<_>>().join("; "),
     }
 }
