@@ -84,12 +84,12 @@ pub(super) fn write_chart(
         .title()
         .set_name(&format!("{}{unit}", chart.title))
         .set_font(ChartFont::new().set_size(11).set_color(INK));
-    // The first row stands on top, as in the table.
-    native.x_axis().set_reverse();
-    native.y_axis().set_hidden(true).set_major_gridlines(false);
+    // The first row stands on top, as in the table; the upright axis of a bar chart carries the names.
+    native.y_axis().set_reverse();
+    native.x_axis().set_hidden(true).set_major_gridlines(false);
     if known.iter().all(|(_, length)| *length >= 0.0) {
         // A bar that does not start at zero lies about its length.
-        native.y_axis().set_min(0);
+        native.x_axis().set_min(0);
     }
     native.legend().set_hidden();
     native.set_width(WIDTH).set_height(height);

@@ -109,7 +109,7 @@ impl Grid<'_> {
             page.write_string_with_format(HEADER_ROW, 0, MARK_HEADER, &style::header(false))?;
         }
         for (column, place) in sheet.columns.iter().zip(self.first..) {
-            let format = style::header(column.kind.is_number());
+            let format = style::header(is_right(column.kind));
             page.write_string_with_format(HEADER_ROW, place, column.label(), &format)?;
         }
         Ok(())
@@ -127,7 +127,7 @@ impl Grid<'_> {
         let columns = sheet.columns.iter().enumerate().map(|(place, column)| {
             let described = TableColumn::new()
                 .set_header(column.label())
-                .set_header_format(style::header(column.kind.is_number()));
+                .set_header_format(style::header(is_right(column.kind)));
             if has_totals && column.is_totalled {
                 described.set_total_function(TableFunction::Sum)
             } else if has_totals && label_at == Some(place) {
@@ -138,7 +138,7 @@ impl Grid<'_> {
         });
         let columns: Vec<TableColumn> = marks.into_iter().chain(columns).collect();
         let table = Table::new()
-            .set_name(format!("table_{}", sheet.key))
+            .set_name(table_name(sheet))
             .set_style(TableStyle::None)
             .set_banded_rows(false)
             .set_total_row(has_totals)
@@ -167,6 +167,7 @@ impl Grid<'_> {
             };
             page.write_string_with_format(number, 0, row.emphasis.mark(), styles.of(look))?;
         }
+        let mut height: f64 = 0.0;
         for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
             let width = self.widths[place];
             let cell = Cell {
@@ -174,6 +175,11 @@ impl Grid<'_> {
                 column: self.first + place as u16,
                 look: look_of(column, value, row.emphasis, width),
             };
+            if let Value::Text(text) = value
+                && cell.look.wraps
+            {
+                height = height.max(width::height_points(text, width));
+            }
             match self.live_formula(column, value, row, number) {
                 Some(formula) => {
                     let format = styles.of(cell.look);
@@ -181,6 +187,9 @@ impl Grid<'_> {
                 }
                 None => write_value(page, &cell, value, styles)?,
             }
+        }
+        if height > 0.0 {
+            page.set_row_height(number, height)?;
         }
         Ok(())
     }
@@ -225,8 +234,10 @@ impl Grid<'_> {
             let at = self.first + place as u16;
             if column.is_totalled {
                 let sum = sheet.total_value(place).as_number().unwrap_or_default();
-                // The same text that the table's own totals function stands for.
-                let formula = Formula::new(format!("SUBTOTAL(109,[{}])", quoted(&column.label())))
+                // The same text that the table's own totals function stands for; with the name of the table,
+                // because not every program knows in which table a formula stands.
+                let (table, header) = (table_name(sheet), quoted(&column.label()));
+                let formula = Formula::new(format!("SUBTOTAL(109,{table}[{header}])"))
                     .set_result(sum.to_string());
                 let look = Look {
                     digits: Digits::of(column.kind, sum),
@@ -267,7 +278,7 @@ pub(super) fn look_of(column: &Column, value: &Value, emphasis: Emphasis, width:
     Look {
         digits,
         emphasis,
-        is_right: column.kind.is_number(),
+        is_right: is_right(column.kind),
         wraps: matches!(value, Value::Text(text) if width::must_wrap(column, text, width)),
         is_unknown: matches!(value, Value::Unknown(_)),
         is_total: false,
@@ -300,6 +311,11 @@ pub(super) fn write_value(
     Ok(())
 }
 
+/// Figures and dates stand flush right, dates because spreadsheet programs put them there.
+const fn is_right(kind: ColumnKind) -> bool {
+    kind.is_number() || matches!(kind, ColumnKind::Date | ColumnKind::Moment)
+}
+
 fn has_notes(sheet: &Sheet) -> bool {
     !sheet.notes.is_empty()
         || !sheet.unknown_notes().is_empty()
@@ -322,6 +338,11 @@ fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
     }
     cursor.row += 1;
     Ok(())
+}
+
+/// Name of the table in formulas; the first word keeps it apart from names of cells.
+fn table_name(sheet: &Sheet) -> String {
+    format!("table_{}", sheet.key)
 }
 
 /// A header as it is written inside a table reference, where some signs need a quote before them.

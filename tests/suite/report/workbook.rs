@@ -118,7 +118,10 @@ fn formulas_are_live_and_carry_their_results() {
     assert_eq!(formula(first + 2, 6), "");
     assert_eq!(words(&orders, first + 2, 6), "unknown");
     // 49.60 + 18.90 + 2.13 + 416.25 (12.5 × 33.30).
-    assert_eq!(formula(first + 5, 6), "SUBTOTAL(109,[Cost (EUR)])");
+    assert_eq!(
+        formula(first + 5, 6),
+        "SUBTOTAL(109,table_orders[Cost (EUR)])"
+    );
     assert_eq!(cell(&orders, first + 5, 6), Data::Float(486.88));
     assert_eq!(
         words(&orders, first + 5, 1),
