@@ -4,14 +4,14 @@ use rust_xlsxwriter::{
     Formula, Table, TableColumn, TableFunction, TableStyle, Worksheet, XlsxError,
 };
 
+use super::cell::{Cell, is_right, look_of, write_value};
 use super::chart::write_chart;
 use super::cursor::Cursor;
-use super::style::{self, Digits, Look, Styles};
+use super::style::{self, Look, Styles};
 use super::width::{self, MARK_WIDTH};
 use super::workbook::{COVER_NAME, fitting};
 use crate::place::column_letters;
-use crate::report::csv::looks_like_formula;
-use crate::report::model::{Column, ColumnKind, Emphasis, MARK_HEADER, Row, Sheet, Value};
+use crate::report::model::{Column, Emphasis, MARK_HEADER, Row, Sheet, Value};
 
 /// Row of the headers, from 0: title, question and the way back stand above.
 pub(super) const HEADER_ROW: u32 = 3;
@@ -128,7 +128,7 @@ impl Grid<'_> {
             let described = TableColumn::new()
                 .set_header(column.label())
                 .set_header_format(style::header(is_right(column.kind)));
-            if has_totals && column.is_totalled {
+            if has_totals && column.is_totalled && sheet.total_value(place).as_number().is_some() {
                 described.set_total_function(TableFunction::Sum)
             } else if has_totals && label_at == Some(place) {
                 described.set_total_label(sheet.total_label())
@@ -217,6 +217,37 @@ impl Grid<'_> {
         Some(Formula::new(text).set_result(figure.to_string()))
     }
 
+    fn write_total(
+        &self,
+        page: &mut Worksheet,
+        row: u32,
+        place: usize,
+        styles: &mut Styles,
+    ) -> Result<(), XlsxError> {
+        let (sheet, column) = (self.sheet, &self.sheet.columns[place]);
+        let value = sheet.total_value(place);
+        let look = Look {
+            is_total: true,
+            ..look_of(column, &value, Emphasis::None, self.widths[place])
+        };
+        let at = self.first + place as u16;
+        let Some(sum) = value.as_number() else {
+            let cell = Cell {
+                row,
+                column: at,
+                look,
+            };
+            return write_value(page, &cell, &value, styles);
+        };
+        // The same text that the table's own totals function stands for; with the name of the table,
+        // because not every program knows in which table a formula stands.
+        let (table, header) = (table_name(sheet), quoted(&column.label()));
+        let formula =
+            Formula::new(format!("SUBTOTAL(109,{table}[{header}])")).set_result(sum.to_string());
+        page.write_formula_with_format(row, at, formula, styles.of(look))?;
+        Ok(())
+    }
+
     fn write_totals(&self, page: &mut Worksheet, styles: &mut Styles) -> Result<(), XlsxError> {
         let sheet = self.sheet;
         if !sheet.has_totals() {
@@ -233,18 +264,7 @@ impl Grid<'_> {
         for (place, column) in sheet.columns.iter().enumerate() {
             let at = self.first + place as u16;
             if column.is_totalled {
-                let sum = sheet.total_value(place).as_number().unwrap_or_default();
-                // The same text that the table's own totals function stands for; with the name of the table,
-                // because not every program knows in which table a formula stands.
-                let (table, header) = (table_name(sheet), quoted(&column.label()));
-                let formula = Formula::new(format!("SUBTOTAL(109,{table}[{header}])"))
-                    .set_result(sum.to_string());
-                let look = Look {
-                    digits: Digits::of(column.kind, sum),
-                    is_right: true,
-                    ..plain
-                };
-                page.write_formula_with_format(row, at, formula, styles.of(look))?;
+                self.write_total(page, row, place, styles)?;
             } else if self.label_column() == Some(place) {
                 let words = sheet.total_label();
                 page.write_string_with_format(row, at, words, styles.of(plain))?;
@@ -254,66 +274,6 @@ impl Grid<'_> {
         }
         Ok(())
     }
-}
-
-/// Where a value goes and how it looks.
-pub(super) struct Cell {
-    /// Row, from 0.
-    pub(super) row: u32,
-    /// Column, from 0.
-    pub(super) column: u16,
-    /// Its look.
-    pub(super) look: Look,
-}
-
-/// How a value of a column looks.
-pub(super) fn look_of(column: &Column, value: &Value, emphasis: Emphasis, width: u16) -> Look {
-    let digits = match value.as_number() {
-        Some(number) => Digits::of(column.kind, number),
-        None if matches!(column.kind, ColumnKind::Date | ColumnKind::Moment) => {
-            Digits::of(column.kind, 0.0)
-        }
-        None => Digits::General,
-    };
-    Look {
-        digits,
-        emphasis,
-        is_right: is_right(column.kind),
-        wraps: matches!(value, Value::Text(text) if width::must_wrap(column, text, width)),
-        is_unknown: matches!(value, Value::Unknown(_)),
-        is_total: false,
-        is_quoted: matches!(value, Value::Text(text) if looks_like_formula(text)),
-    }
-}
-
-/// Writes one value by its type: numbers as numbers, dates as dates, words as words.
-pub(super) fn write_value(
-    page: &mut Worksheet,
-    cell: &Cell,
-    value: &Value,
-    styles: &mut Styles,
-) -> Result<(), XlsxError> {
-    let format = styles.of(cell.look);
-    let (row, column) = (cell.row, cell.column);
-    match value {
-        Value::Empty => page.write_blank(row, column, format)?,
-        Value::Date(date) => page.write_datetime_with_format(row, column, *date, format)?,
-        Value::Moment(moment) => page.write_datetime_with_format(row, column, *moment, format)?,
-        Value::Unknown(_) | Value::Text(_) | Value::Flag(_) => {
-            let words = value.in_words(ColumnKind::Text);
-            page.write_string_with_format(row, column, fitting(&words).as_ref(), format)?
-        }
-        Value::Integer(_) | Value::Number(_) | Value::Money(_) | Value::Price(_) => {
-            let number = value.as_number().unwrap_or_default();
-            page.write_number_with_format(row, column, number, format)?
-        }
-    };
-    Ok(())
-}
-
-/// Figures and dates stand flush right, dates because spreadsheet programs put them there.
-const fn is_right(kind: ColumnKind) -> bool {
-    kind.is_number() || matches!(kind, ColumnKind::Date | ColumnKind::Moment)
 }
 
 fn has_notes(sheet: &Sheet) -> bool {
