@@ -23,9 +23,9 @@ pub fn html_of(report: &Report) -> String {
                 style { (PreEscaped(STYLE)) }
             }
             body {
-                a.skip href="#main" { "Skip to the report" }
+                a.skip href="#report-main" { "Skip to the report" }
                 header { (heading(report)) }
-                main id="main" {
+                main id="report-main" {
                     (cover(report))
                     @for sheet in &report.sheets { (section(sheet)) }
                 }
@@ -56,11 +56,12 @@ fn heading(report: &Report) -> Markup {
     }
 }
 
+/// The first part. Its names hold hyphens, which keys of sheets never do, so none is taken twice.
 fn cover(report: &Report) -> Markup {
     let cover = &report.cover;
     html! {
-        section aria-labelledby="do-now" {
-            h2 id="do-now" { "Do now" }
+        section aria-labelledby="cover-do-now" {
+            h2 id="cover-do-now" { "Do now" }
             @if cover.actions.is_empty() {
                 p.none { "Nothing needs to be done now." }
             } @else {
@@ -68,8 +69,8 @@ fn cover(report: &Report) -> Markup {
             }
         }
         @if !cover.facts.is_empty() {
-            section aria-labelledby="at-a-glance" {
-                h2 id="at-a-glance" { "At a glance" }
+            section aria-labelledby="cover-at-a-glance" {
+                h2 id="cover-at-a-glance" { "At a glance" }
                 dl.facts { @for fact in &cover.facts { (fact_card(fact)) } }
             }
         }
@@ -105,8 +106,8 @@ fn fact_card(fact: &Fact) -> Markup {
 fn lists(cover: &Cover) -> Markup {
     html! {
         @for (id, heading, items) in [
-            ("cautions", "Cautions", &cover.cautions),
-            ("not-known", "Not known", &cover.unknowns),
+            ("cover-cautions", "Cautions", &cover.cautions),
+            ("cover-not-known", "Not known", &cover.unknowns),
         ] {
             @if !items.is_empty() {
                 section aria-labelledby=(id) {
@@ -120,9 +121,9 @@ fn lists(cover: &Cover) -> Markup {
 
 fn data_ages(ages: &[DataAge]) -> Markup {
     html! {
-        section aria-labelledby="data-ages" {
-            h2 id="data-ages" { "How old the data are" }
-            div.scroll role="region" aria-labelledby="data-ages" tabindex="0" {
+        section aria-labelledby="cover-data-ages" {
+            h2 id="cover-data-ages" { "How old the data are" }
+            div.scroll role="region" aria-labelledby="cover-data-ages" tabindex="0" {
                 table {
                     caption { "How old the data are" }
                     thead { tr {

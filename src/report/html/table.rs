@@ -7,6 +7,8 @@ use maud::{Markup, html};
 use super::chart::figure;
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, UNKNOWN, Value};
 
+/// Bytes above which a cell scrolls in a window of its own height.
+const TALL_TEXT: usize = 1_500;
 /// Rows above which a table scrolls in a window of its own height.
 const LONG_TABLE: usize = 25;
 /// Characters above which a cell of words gets a wide column.
@@ -72,6 +74,7 @@ fn cell(value: &Value, kind: ColumnKind) -> Markup {
     html! {
         @match value {
             Value::Unknown(reason) => span.unknown title=(words(reason)) { (UNKNOWN) },
+            Value::Text(text) if text.len() > TALL_TEXT => div.tall tabindex="0" { (words(text)) },
             _ => (words(&value.in_words(kind))),
         }
     }

@@ -12,6 +12,8 @@ const MAX_TITLE: usize = 31;
 const TITLE_REFUSES: &str = "[]:*?/\\";
 /// Sheet names that are taken by the cover or by the format itself.
 const TAKEN_TITLES: [&str; 2] = ["cover", "history"];
+/// Ending of the fields that give reasons in the JSON report.
+const UNKNOWN_ENDING: &str = "_unknown";
 /// Actions that fit on a cover and into one shift.
 const MAX_ACTIONS: usize = 5;
 
@@ -172,7 +174,8 @@ fn check_columns(sheet: &Sheet) -> Result<(), ModelError> {
     // Tables of a workbook take headers that differ only in case for the same.
     let mut headers = BTreeSet::from([MARK_HEADER.to_lowercase()]);
     for column in &sheet.columns {
-        if !is_snake_case(&column.key) || !keys.insert(&column.key) {
+        let is_taken = column.key.ends_with(UNKNOWN_ENDING) || !keys.insert(&column.key);
+        if !is_snake_case(&column.key) || is_taken {
             return Err(ModelError::Key {
                 key: column.key.clone(),
             });
@@ -301,5 +304,156 @@ fn reference(sheet: &str, used_in: &'static str, found: &str) -> ModelError {
         sheet: sheet.to_owned(),
         used_in,
         found: found.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::cover::{Action, Cover, MadeBy};
+    use super::super::formula::RowFormula;
+    use super::super::sheet::Row;
+    use super::super::value::Value;
+    use super::*;
+    use crate::units::Currency;
+
+    /// A report that fits together: one sheet of a name, hours, and twice the hours.
+    fn sound() -> Report {
+        let mut sheet = Sheet::new("kits", "Kits", "How long?");
+        sheet.columns = vec![
+            Column::text("kit", "Kit"),
+            Column::new(ColumnKind::Hours, "wait_h", "Wait"),
+            Column::new(ColumnKind::Hours, "twice_h", "Twice")
+                .with_formula(RowFormula::Sum(vec!["wait_h".into(), "wait_h".into()])),
+        ];
+        sheet.rows = vec![Row::new(vec![
+            Value::text("A"),
+            Value::Number(1.5),
+            Value::Number(3.0),
+        ])];
+        Report {
+            title: "Report".into(),
+            shop: "Shop".into(),
+            as_of: chrono::NaiveDateTime::default(),
+            made_by: MadeBy::this_program(),
+            cover: Cover::default(),
+            sheets: vec![sheet],
+        }
+    }
+
+    /// What the check says after one change.
+    fn said(change: impl FnOnce(&mut Report)) -> String {
+        let mut report = sound();
+        change(&mut report);
+        check_report(&report).unwrap_err().to_string()
+    }
+
+    #[test]
+    fn a_sound_report_passes() {
+        assert_eq!(check_report(&sound()), Ok(()));
+    }
+
+    #[test]
+    fn columns_must_say_their_unit_and_differ() {
+        assert_eq!(
+            said(|r| r.sheets[0].columns[1].key = "wait".into()),
+            "sheet `kits`: key `wait` must end in `_h`"
+        );
+        assert_eq!(
+            said(|r| r.sheets[0].columns[2].header = "WAIT".into()),
+            "sheet `kits`: header `WAIT (h)` must be given and unique"
+        );
+        for key in ["Kit", "mark", "kit_unknown", "", "wait_h"] {
+            let text = said(|r| r.sheets[0].columns[0].key = key.into());
+            assert!(text.contains("in snake case and unique"), "{key}: {text}");
+        }
+        assert_eq!(
+            said(|r| r.sheets[0].columns.clear()),
+            "sheet `kits` has no columns"
+        );
+    }
+
+    #[test]
+    fn rows_must_fit_their_columns() {
+        assert_eq!(
+            said(|r| r.sheets[0].rows[0].cells.truncate(1)),
+            "sheet `kits`, row 1: 1 cells, but 3 columns"
+        );
+        for value in [
+            Value::text("1.5"),
+            Value::Number(f64::NAN),
+            Value::Number(f64::INFINITY),
+            Value::Flag(true),
+        ] {
+            let text = said(|r| r.sheets[0].rows[0].cells[1] = value);
+            assert!(
+                text.contains("does not fit column `wait_h` of kind hours"),
+                "{text}"
+            );
+        }
+        assert_eq!(
+            said(|r| r.sheets[0].rows[0].emphasis = Emphasis::Stop),
+            "sheet `kits`, row 1: has an emphasis, but the sheet shows no marks"
+        );
+        assert_eq!(
+            said(|r| r.sheets[0].rows[0].cells[2] = Value::Number(3.1)),
+            "sheet `kits`, row 1: `twice_h` is 3.1, but its formula gives 3"
+        );
+    }
+
+    #[test]
+    fn an_unknown_figure_is_never_compared_with_its_formula() {
+        let mut report = sound();
+        report.sheets[0].rows[0].cells[1] = Value::unknown("no lead time");
+        assert_eq!(check_report(&report), Ok(()));
+        report.sheets[0].rows[0].cells[2] = Value::unknown("no lead time");
+        assert_eq!(check_report(&report), Ok(()));
+    }
+
+    #[test]
+    fn references_must_lead_somewhere() {
+        for (text, expected) in [
+            (
+                said(|r| {
+                    let formula = RowFormula::product("wait_h", "kit");
+                    r.sheets[0].columns[2].formula = Some(formula);
+                }),
+                "`kit` in a formula of `kits`",
+            ),
+            (
+                said(|r| r.sheets[0].columns[0].is_totalled = true),
+                "`kit` in the totals of `kits`",
+            ),
+            (
+                said(|r| {
+                    r.sheets[0].charts = vec![super::super::chart::Chart {
+                        title: String::new(),
+                        description: String::new(),
+                        names: "kit".into(),
+                        lengths: "kit".into(),
+                    }];
+                }),
+                "`kit` in a chart of `kits`",
+            ),
+            (
+                said(|r| {
+                    r.cover.actions = vec![Action {
+                        text: String::new(),
+                        detail: String::new(),
+                        sheet: Some("none".into()),
+                    }];
+                }),
+                "`none` in an action of `cover`",
+            ),
+        ] {
+            assert!(text.starts_with(expected), "{text}");
+        }
+    }
+
+    #[test]
+    fn money_may_differ_by_the_cent_that_two_roundings_make() {
+        let money = ColumnKind::Money(Currency::EUR);
+        assert!(agrees(2.13, 2.12, money));
+        assert!(!agrees(2.15, 2.13, money));
+        assert!(!agrees(2.13, 2.12, ColumnKind::Hours));
     }
 }

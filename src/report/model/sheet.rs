@@ -1,5 +1,8 @@
 //! A sheet: one table that answers one question.
 
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
 use super::chart::Chart;
 use super::column::{Column, ColumnKind};
 use super::value::Value;
@@ -9,6 +12,9 @@ use crate::units::Money;
 pub const MARK_KEY: &str = "mark";
 /// Header of the column of marks.
 pub const MARK_HEADER: &str = "Mark";
+
+/// Reasons for unknown values that are spelt out for one column.
+const MAX_REASONS: usize = 5;
 
 /// How much a row asks for, best case first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -61,6 +67,8 @@ pub struct Sheet {
 pub struct Total {
     /// Sum of what is known; units of the currency for money.
     pub sum: f64,
+    /// Rows whose value is a number.
+    pub known_rows: usize,
     /// Rows whose value is unknown and therefore not in the sum.
     pub unknown_rows: usize,
 }
@@ -151,15 +159,20 @@ impl Sheet {
             .sum();
         Total {
             sum: cents as f64 / 100.0 + others,
+            known_rows: cells().filter(|value| value.as_number().is_some()).count(),
             unknown_rows: cells()
                 .filter(|value| matches!(value, Value::Unknown(_)))
                 .count(),
         }
     }
 
-    /// Sum over the known values of the column at `place`, as a value of its kind.
+    /// Sum over the known values of the column at `place`, as a value of its kind; unknown where every row is.
     pub fn total_value(&self, place: usize) -> Value {
-        let sum = self.total(place).sum;
+        let total = self.total(place);
+        if total.known_rows == 0 && total.unknown_rows > 0 {
+            return Value::unknown("no row is known");
+        }
+        let sum = total.sum;
         match self.columns.get(place).map(|column| column.kind) {
             Some(ColumnKind::Money(currency)) => Value::Money(Money {
                 cents: (sum * 100.0).round() as i64,
@@ -184,29 +197,43 @@ impl Sheet {
         }
     }
 
-    /// Why values are unknown: one sentence for each column and reason, most frequent first.
+    /// Why values are unknown: a sentence for each column and reason, most frequent first, at most five a column.
     pub fn unknown_notes(&self) -> Vec<String> {
         let mut notes = Vec::new();
         for (place, column) in self.columns.iter().enumerate() {
-            let mut reasons: Vec<(&str, usize)> = Vec::new();
-            for row in &self.rows {
+            // Reason to rows and first row, so that equal counts keep the order of the table.
+            let mut reasons: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+            for (number, row) in self.rows.iter().enumerate() {
                 if let Some(Value::Unknown(reason)) = row.cells.get(place) {
-                    match reasons.iter_mut().find(|(known, _)| known == reason) {
-                        Some((_, count)) => *count += 1,
-                        None => reasons.push((reason, 1)),
-                    }
+                    reasons.entry(reason).or_insert((0, number)).0 += 1;
                 }
             }
-            reasons.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
-            for (reason, count) in reasons {
-                let rows = if count == 1 { "row" } else { "rows" };
+            let mut reasons: Vec<(&str, (usize, usize))> = reasons.into_iter().collect();
+            reasons.sort_by_key(|&(_, (rows, first))| (Reverse(rows), first));
+            let header = &column.header;
+            for (reason, (rows, _)) in reasons.iter().take(MAX_REASONS) {
                 notes.push(format!(
-                    "{} is unknown in {count} {rows}: {reason}.",
-                    column.header
+                    "{header} is unknown in {}: {reason}.",
+                    rows_words(*rows)
+                ));
+            }
+            let others: usize = reasons.iter().skip(MAX_REASONS).map(|(_, (n, _))| n).sum();
+            if others > 0 {
+                notes.push(format!(
+                    "{header} is unknown in {} for other reasons; the JSON report has them all.",
+                    rows_words(others)
                 ));
             }
         }
         notes
+    }
+}
+
+/// A number of rows in words.
+fn rows_words(rows: usize) -> String {
+    match rows {
+        1 => "1 row".to_owned(),
+        _ => format!("{rows} rows"),
     }
 }
 
@@ -242,6 +269,13 @@ mod tests {
     }
 
     #[test]
+    fn a_total_of_nothing_known_is_unknown_and_not_zero() {
+        let sheet = sheet(vec![Value::unknown("no price"), Value::unknown("no price")]);
+        assert_eq!(sheet.total_value(0).as_number(), None);
+        assert_eq!(sheet.total_label(), "Total of known (2 rows unknown)");
+    }
+
+    #[test]
     fn a_total_of_many_cents_stays_exact() {
         // 100,000 times 0.10 is 10,000.00; a running float sum would drift.
         let sheet = sheet(vec![euros(10); 100_000]);
@@ -257,5 +291,16 @@ mod tests {
             .filter_map(|mark| mark.chars().next())
             .collect();
         assert_eq!(signs.len(), 3);
+    }
+
+    #[test]
+    fn reasons_are_counted_and_a_flood_of_them_is_cut_short() {
+        let mut values = vec![Value::unknown("no price"); 3];
+        values.extend((0..10).map(|n| Value::unknown(format!("supplier {n} is closed"))));
+        let notes = sheet(values).unknown_notes();
+        assert_eq!(notes[0], "Cost is unknown in 3 rows: no price.");
+        assert_eq!(notes[1], "Cost is unknown in 1 row: supplier 0 is closed.");
+        assert_eq!(notes.len(), MAX_REASONS + 1);
+        assert!(notes[MAX_REASONS].starts_with("Cost is unknown in 6 rows for other reasons"));
     }
 }

@@ -109,7 +109,9 @@ impl Value {
 /// assert_eq!(grouped(34.925, 0, 4), "34.925");
 /// ```
 pub fn grouped(number: f64, least: usize, most: usize) -> String {
-    let fixed = format!("{:.most$}", number.abs());
+    // Halves go up, as in the spreadsheet; the formatter alone would send 14.25 to 14.2.
+    let scale = 10f64.powi(most as i32);
+    let fixed = format!("{:.most$}", (number.abs() * scale).round() / scale);
     let (whole, decimals) = fixed.split_once('.').unwrap_or((&fixed, ""));
     let kept = decimals.trim_end_matches('0').len().max(least);
     let is_zero = fixed.bytes().all(|b| matches!(b, b'0' | b'.'));
@@ -145,6 +147,7 @@ mod tests {
             (-1_234_567.891, 2, 2, "-1,234,567.89"),
             (-0.001, 1, 1, "0.0"),
             (12.5, 0, 3, "12.5"),
+            (14.25, 1, 1, "14.3"),
             (12.0, 0, 3, "12"),
             (11.1125, 0, 4, "11.1125"),
         ] {

@@ -6,7 +6,7 @@ use rust_xlsxwriter::{
 
 use super::cursor::Cursor;
 use super::style::{self, Digits, INK, Look, Styles};
-use crate::report::model::{Chart, Sheet};
+use crate::report::model::{Chart, ColumnKind, Sheet};
 
 /// Width of a chart in pixels; fits on A4 across.
 const WIDTH: u32 = 860;
@@ -62,13 +62,41 @@ pub(super) fn write_chart(
             .page
             .write_number_with_format(row, names_at + 1, length, styles.of(look))?;
     }
-    let title = sheet.title.as_str();
+    let cells = Cells {
+        sheet: sheet.title.as_str(),
+        first,
+        last,
+        names_at,
+    };
+    let is_from_zero = known.iter().all(|(_, length)| *length >= 0.0);
+    let mut native = native_chart(chart, kind, &cells, is_from_zero);
+    native.set_width(WIDTH).set_height(height);
+    cursor.page.insert_chart(chart_row, 0, &native)?;
+    cursor.row = last + 2;
+    Ok(())
+}
+
+/// Where the figures of a chart stand: names in one column, lengths in the next.
+struct Cells<'a> {
+    sheet: &'a str,
+    first: u32,
+    last: u32,
+    names_at: u16,
+}
+
+fn native_chart(chart: &Chart, kind: ColumnKind, cells: &Cells, is_from_zero: bool) -> NativeChart {
+    let &Cells {
+        sheet,
+        first,
+        last,
+        names_at,
+    } = cells;
     let mut native = NativeChart::new_bar();
     native
         .add_series()
         .set_name(chart.title.as_str())
-        .set_categories((title, first, names_at, last, names_at))
-        .set_values((title, first, names_at + 1, last, names_at + 1))
+        .set_categories((sheet, first, names_at, last, names_at))
+        .set_values((sheet, first, names_at + 1, last, names_at + 1))
         .set_gap(60)
         .set_format(ChartFormat::new().set_solid_fill(ChartSolidFill::new().set_color(INK)))
         .set_data_label(
@@ -84,17 +112,14 @@ pub(super) fn write_chart(
         .title()
         .set_name(&format!("{}{unit}", chart.title))
         .set_font(ChartFont::new().set_size(11).set_color(INK));
-    // The first row stands on top, as in the table.
-    native.x_axis().set_reverse();
-    native.y_axis().set_hidden(true).set_major_gridlines(false);
-    if known.iter().all(|(_, length)| *length >= 0.0) {
+    // The first row stands on top, as in the table; the upright axis of a bar chart carries the names.
+    native.y_axis().set_reverse();
+    native.x_axis().set_hidden(true).set_major_gridlines(false);
+    if is_from_zero {
         // A bar that does not start at zero lies about its length.
-        native.y_axis().set_min(0);
+        native.x_axis().set_min(0);
     }
     native.legend().set_hidden();
-    native.set_width(WIDTH).set_height(height);
     native.set_alt_text(format!("{} {}", chart.title, chart.description));
-    cursor.page.insert_chart(chart_row, 0, &native)?;
-    cursor.row = last + 2;
-    Ok(())
+    native
 }

@@ -25,7 +25,9 @@ impl Cursor<'_> {
         self.page
             .write_string_with_format(self.row, 0, words, format)?;
         self.page.set_row_height(self.row, 18)?;
-        self.row += 1;
+        // A little air, so that the rule does not touch the words below it.
+        self.page.set_row_height(self.row + 1, 5)?;
+        self.row += 2;
         Ok(())
     }
 

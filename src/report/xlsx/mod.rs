@@ -3,6 +3,7 @@
 //! Belongs here: styles, widths, cover, tables and charts of the workbook. Every look is readable in grey print:
 //! colour only repeats what a sign and a word already say.
 
+mod cell;
 mod chart;
 mod cover;
 mod cursor;

@@ -4,14 +4,14 @@ use rust_xlsxwriter::{
     Formula, Table, TableColumn, TableFunction, TableStyle, Worksheet, XlsxError,
 };
 
+use super::cell::{Cell, is_right, look_of, write_value};
 use super::chart::write_chart;
 use super::cursor::Cursor;
-use super::style::{self, Digits, Look, Styles};
+use super::style::{self, Look, Styles};
 use super::width::{self, MARK_WIDTH};
 use super::workbook::{COVER_NAME, fitting};
 use crate::place::column_letters;
-use crate::report::csv::looks_like_formula;
-use crate::report::model::{Column, ColumnKind, Emphasis, MARK_HEADER, Row, Sheet, Value};
+use crate::report::model::{Column, Emphasis, MARK_HEADER, Row, Sheet, Value};
 
 /// Row of the headers, from 0: title, question and the way back stand above.
 pub(super) const HEADER_ROW: u32 = 3;
@@ -109,7 +109,7 @@ impl Grid<'_> {
             page.write_string_with_format(HEADER_ROW, 0, MARK_HEADER, &style::header(false))?;
         }
         for (column, place) in sheet.columns.iter().zip(self.first..) {
-            let format = style::header(column.kind.is_number());
+            let format = style::header(is_right(column.kind));
             page.write_string_with_format(HEADER_ROW, place, column.label(), &format)?;
         }
         Ok(())
@@ -127,8 +127,8 @@ impl Grid<'_> {
         let columns = sheet.columns.iter().enumerate().map(|(place, column)| {
             let described = TableColumn::new()
                 .set_header(column.label())
-                .set_header_format(style::header(column.kind.is_number()));
-            if has_totals && column.is_totalled {
+                .set_header_format(style::header(is_right(column.kind)));
+            if has_totals && column.is_totalled && sheet.total_value(place).as_number().is_some() {
                 described.set_total_function(TableFunction::Sum)
             } else if has_totals && label_at == Some(place) {
                 described.set_total_label(sheet.total_label())
@@ -138,7 +138,7 @@ impl Grid<'_> {
         });
         let columns: Vec<TableColumn> = marks.into_iter().chain(columns).collect();
         let table = Table::new()
-            .set_name(format!("table_{}", sheet.key))
+            .set_name(table_name(sheet))
             .set_style(TableStyle::None)
             .set_banded_rows(false)
             .set_total_row(has_totals)
@@ -167,6 +167,7 @@ impl Grid<'_> {
             };
             page.write_string_with_format(number, 0, row.emphasis.mark(), styles.of(look))?;
         }
+        let mut height: f64 = 0.0;
         for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
             let width = self.widths[place];
             let cell = Cell {
@@ -174,6 +175,11 @@ impl Grid<'_> {
                 column: self.first + place as u16,
                 look: look_of(column, value, row.emphasis, width),
             };
+            if let Value::Text(text) = value
+                && cell.look.wraps
+            {
+                height = height.max(width::height_points(text, width));
+            }
             match self.live_formula(column, value, row, number) {
                 Some(formula) => {
                     let format = styles.of(cell.look);
@@ -181,6 +187,9 @@ impl Grid<'_> {
                 }
                 None => write_value(page, &cell, value, styles)?,
             }
+        }
+        if height > 0.0 {
+            page.set_row_height(number, height)?;
         }
         Ok(())
     }
@@ -208,6 +217,37 @@ impl Grid<'_> {
         Some(Formula::new(text).set_result(figure.to_string()))
     }
 
+    fn write_total(
+        &self,
+        page: &mut Worksheet,
+        row: u32,
+        place: usize,
+        styles: &mut Styles,
+    ) -> Result<(), XlsxError> {
+        let (sheet, column) = (self.sheet, &self.sheet.columns[place]);
+        let value = sheet.total_value(place);
+        let look = Look {
+            is_total: true,
+            ..look_of(column, &value, Emphasis::None, self.widths[place])
+        };
+        let at = self.first + place as u16;
+        let Some(sum) = value.as_number() else {
+            let cell = Cell {
+                row,
+                column: at,
+                look,
+            };
+            return write_value(page, &cell, &value, styles);
+        };
+        // The same text that the table's own totals function stands for; with the name of the table,
+        // because not every program knows in which table a formula stands.
+        let (table, header) = (table_name(sheet), quoted(&column.label()));
+        let formula =
+            Formula::new(format!("SUBTOTAL(109,{table}[{header}])")).set_result(sum.to_string());
+        page.write_formula_with_format(row, at, formula, styles.of(look))?;
+        Ok(())
+    }
+
     fn write_totals(&self, page: &mut Worksheet, styles: &mut Styles) -> Result<(), XlsxError> {
         let sheet = self.sheet;
         if !sheet.has_totals() {
@@ -224,16 +264,7 @@ impl Grid<'_> {
         for (place, column) in sheet.columns.iter().enumerate() {
             let at = self.first + place as u16;
             if column.is_totalled {
-                let sum = sheet.total_value(place).as_number().unwrap_or_default();
-                // The same text that the table's own totals function stands for.
-                let formula = Formula::new(format!("SUBTOTAL(109,[{}])", quoted(&column.label())))
-                    .set_result(sum.to_string());
-                let look = Look {
-                    digits: Digits::of(column.kind, sum),
-                    is_right: true,
-                    ..plain
-                };
-                page.write_formula_with_format(row, at, formula, styles.of(look))?;
+                self.write_total(page, row, place, styles)?;
             } else if self.label_column() == Some(place) {
                 let words = sheet.total_label();
                 page.write_string_with_format(row, at, words, styles.of(plain))?;
@@ -243,61 +274,6 @@ impl Grid<'_> {
         }
         Ok(())
     }
-}
-
-/// Where a value goes and how it looks.
-pub(super) struct Cell {
-    /// Row, from 0.
-    pub(super) row: u32,
-    /// Column, from 0.
-    pub(super) column: u16,
-    /// Its look.
-    pub(super) look: Look,
-}
-
-/// How a value of a column looks.
-pub(super) fn look_of(column: &Column, value: &Value, emphasis: Emphasis, width: u16) -> Look {
-    let digits = match value.as_number() {
-        Some(number) => Digits::of(column.kind, number),
-        None if matches!(column.kind, ColumnKind::Date | ColumnKind::Moment) => {
-            Digits::of(column.kind, 0.0)
-        }
-        None => Digits::General,
-    };
-    Look {
-        digits,
-        emphasis,
-        is_right: column.kind.is_number(),
-        wraps: matches!(value, Value::Text(text) if width::must_wrap(column, text, width)),
-        is_unknown: matches!(value, Value::Unknown(_)),
-        is_total: false,
-        is_quoted: matches!(value, Value::Text(text) if looks_like_formula(text)),
-    }
-}
-
-/// Writes one value by its type: numbers as numbers, dates as dates, words as words.
-pub(super) fn write_value(
-    page: &mut Worksheet,
-    cell: &Cell,
-    value: &Value,
-    styles: &mut Styles,
-) -> Result<(), XlsxError> {
-    let format = styles.of(cell.look);
-    let (row, column) = (cell.row, cell.column);
-    match value {
-        Value::Empty => page.write_blank(row, column, format)?,
-        Value::Date(date) => page.write_datetime_with_format(row, column, *date, format)?,
-        Value::Moment(moment) => page.write_datetime_with_format(row, column, *moment, format)?,
-        Value::Unknown(_) | Value::Text(_) | Value::Flag(_) => {
-            let words = value.in_words(ColumnKind::Text);
-            page.write_string_with_format(row, column, fitting(&words).as_ref(), format)?
-        }
-        Value::Integer(_) | Value::Number(_) | Value::Money(_) | Value::Price(_) => {
-            let number = value.as_number().unwrap_or_default();
-            page.write_number_with_format(row, column, number, format)?
-        }
-    };
-    Ok(())
 }
 
 fn has_notes(sheet: &Sheet) -> bool {
@@ -322,6 +298,11 @@ fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
     }
     cursor.row += 1;
     Ok(())
+}
+
+/// Name of the table in formulas; the first word keeps it apart from names of cells.
+fn table_name(sheet: &Sheet) -> String {
+    format!("table_{}", sheet.key)
 }
 
 /// A header as it is written inside a table reference, where some signs need a quote before them.

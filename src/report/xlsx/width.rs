@@ -10,6 +10,8 @@ const MIN_WIDTH: u16 = 9;
 const FILTER_BUTTON: usize = 3;
 /// Height of one line of table text in points.
 const LINE_POINTS: f64 = 13.5;
+/// Tallest row (limit of the format: 409 points).
+const MAX_POINTS: f64 = 400.0;
 /// Width of the column of marks: sign, blank and the longest word, with the filter button.
 pub(super) const MARK_WIDTH: u16 = 11;
 /// Rows looked at to find a width; more would only cost time.
@@ -44,9 +46,12 @@ pub(super) fn must_wrap(column: &Column, text: &str, width: u16) -> bool {
     column.wraps || text.contains('\n') || text_width(text) + 1 > usize::from(width)
 }
 
-/// Height in points of text of the default table size that wraps at `width` characters.
+/// Height in points of table text that wraps in a column of `width` characters.
+///
+/// Widths count digits of the default size; letters of table text are narrower, so a fifth more of them fit.
 pub(super) fn height_points(text: &str, width: u16) -> f64 {
-    LINE_POINTS * line_count(text, width) as f64 + 2.0
+    let fits = width + width / 5;
+    (LINE_POINTS * line_count(text, fits) as f64 + 2.0).min(MAX_POINTS)
 }
 
 /// Height in points of the header row, the tallest header deciding.
@@ -62,7 +67,7 @@ pub(super) fn header_points(sheet: &Sheet, widths: &[u16]) -> f64 {
         .chain([line_count(MARK_HEADER, MARK_WIDTH)])
         .max()
         .unwrap_or(1);
-    LINE_POINTS * lines as f64 + 6.0
+    LINE_POINTS * lines as f64 + 5.0
 }
 
 /// Lines that words take at `width` characters, words kept whole where they fit.
@@ -86,11 +91,13 @@ fn line_count(text: &str, width: u16) -> usize {
         .sum()
 }
 
-/// The longest word of a header with its filter button; the rest of the header wraps.
+/// The longest word of a header, or half of the header if that is more, with the filter button.
 fn header_width(column: &Column) -> u16 {
     let label = column.label();
     let word = label.split_whitespace().map(text_width).max().unwrap_or(0);
-    (word + FILTER_BUTTON + 1).clamp(usize::from(MIN_WIDTH), usize::from(MAX_WIDTH)) as u16
+    let half = text_width(&label).div_ceil(2) + 1;
+    (word.max(half) + FILTER_BUTTON + 1).clamp(usize::from(MIN_WIDTH), usize::from(MAX_WIDTH))
+        as u16
 }
 
 /// Widest line of a text in characters.

@@ -99,3 +99,20 @@ fn the_sample_can_be_written_for_looking_at() {
     let dir = kept.as_deref().map_or(temporary.path(), Path::new);
     assert_eq!(write_report(&report(), dir).unwrap().len(), 9);
 }
+
+#[test]
+fn a_large_sheet_is_written_whole() {
+    let mut large = report();
+    let row = large.sheets[3].rows[1].clone();
+    large.sheets[3].rows = vec![row; 30_000];
+    let dir = tempfile::tempdir().unwrap();
+    write_report(&large, dir.path()).unwrap();
+    let csv = fs::read_to_string(dir.path().join("stock_levels.csv")).unwrap();
+    // Header and 30,000 rows, none of which holds a line break.
+    assert_eq!(csv.lines().count(), 30_001);
+    let json: serde_json::Value =
+        serde_json::from_slice(&fs::read(dir.path().join("reorder.json")).unwrap()).unwrap();
+    // 30,000 × 123.45, exact to the cent.
+    let sum = &json["sheets"]["stock_levels"]["totals"]["value_eur"]["sum"];
+    assert_eq!(*sum, serde_json::json!(3_703_500.0));
+}

@@ -118,7 +118,10 @@ fn formulas_are_live_and_carry_their_results() {
     assert_eq!(formula(first + 2, 6), "");
     assert_eq!(words(&orders, first + 2, 6), "unknown");
     // 49.60 + 18.90 + 2.13 + 416.25 (12.5 × 33.30).
-    assert_eq!(formula(first + 5, 6), "SUBTOTAL(109,[Cost (EUR)])");
+    assert_eq!(
+        formula(first + 5, 6),
+        "SUBTOTAL(109,table_orders[Cost (EUR)])"
+    );
     assert_eq!(cell(&orders, first + 5, 6), Data::Float(486.88));
     assert_eq!(
         words(&orders, first + 5, 1),
@@ -200,4 +203,22 @@ fn titles_and_keys_that_a_workbook_cannot_have_are_refused() {
         wrong.sheets[0].key = key.to_owned();
         assert!(workbook_of(&wrong).is_err(), "{key}");
     }
+}
+
+#[test]
+fn a_total_of_nothing_known_is_the_word_and_no_formula() {
+    let mut dark = report();
+    for row in &mut dark.sheets[1].rows {
+        row.cells[2] = sparewright::report::model::Value::unknown("no lead time");
+    }
+    let bytes = workbook_of(&dark).unwrap();
+    let mut book: Xlsx<_> = open_workbook_from_rs(Cursor::new(bytes)).unwrap();
+    let kits = book.worksheet_range("Rebuild kits").unwrap();
+    assert_eq!(words(&kits, HEADER_ROW + 6, 3), "unknown");
+    assert_eq!(
+        words(&kits, HEADER_ROW + 6, 1),
+        "Total of known (5 rows unknown)"
+    );
+    let formulas = book.worksheet_formula("Rebuild kits").unwrap();
+    assert!(formulas.used_cells().all(|(_, _, text)| text.is_empty()));
 }

@@ -1,0 +1,69 @@
+//! One cell of a table: how a value looks and how it is stored.
+
+use rust_xlsxwriter::{Worksheet, XlsxError};
+
+use super::style::{Digits, Look, Styles};
+use super::width;
+use super::workbook::fitting;
+use crate::report::csv::looks_like_formula;
+use crate::report::model::{Column, ColumnKind, Emphasis, Value};
+
+/// Where a value goes and how it looks.
+pub(super) struct Cell {
+    /// Row, from 0.
+    pub(super) row: u32,
+    /// Column, from 0.
+    pub(super) column: u16,
+    /// Its look.
+    pub(super) look: Look,
+}
+
+/// How a value of a column looks.
+pub(super) fn look_of(column: &Column, value: &Value, emphasis: Emphasis, width: u16) -> Look {
+    let digits = match value.as_number() {
+        Some(number) => Digits::of(column.kind, number),
+        None if matches!(column.kind, ColumnKind::Date | ColumnKind::Moment) => {
+            Digits::of(column.kind, 0.0)
+        }
+        None => Digits::General,
+    };
+    Look {
+        digits,
+        emphasis,
+        is_right: is_right(column.kind),
+        wraps: matches!(value, Value::Text(text) if width::must_wrap(column, text, width)),
+        is_unknown: matches!(value, Value::Unknown(_)),
+        is_total: false,
+        is_quoted: matches!(value, Value::Text(text) if looks_like_formula(text)),
+    }
+}
+
+/// Writes one value by its type: numbers as numbers, dates as dates, words as words.
+pub(super) fn write_value(
+    page: &mut Worksheet,
+    cell: &Cell,
+    value: &Value,
+    styles: &mut Styles,
+) -> Result<(), XlsxError> {
+    let format = styles.of(cell.look);
+    let (row, column) = (cell.row, cell.column);
+    match value {
+        Value::Empty => page.write_blank(row, column, format)?,
+        Value::Date(date) => page.write_datetime_with_format(row, column, *date, format)?,
+        Value::Moment(moment) => page.write_datetime_with_format(row, column, *moment, format)?,
+        Value::Unknown(_) | Value::Text(_) | Value::Flag(_) => {
+            let words = value.in_words(ColumnKind::Text);
+            page.write_string_with_format(row, column, fitting(&words).as_ref(), format)?
+        }
+        Value::Integer(_) | Value::Number(_) | Value::Money(_) | Value::Price(_) => {
+            let number = value.as_number().unwrap_or_default();
+            page.write_number_with_format(row, column, number, format)?
+        }
+    };
+    Ok(())
+}
+
+/// Figures and dates stand flush right, dates because spreadsheet programs put them there.
+pub(super) const fn is_right(kind: ColumnKind) -> bool {
+    kind.is_number() || matches!(kind, ColumnKind::Date | ColumnKind::Moment)
+}
