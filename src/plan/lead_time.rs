@@ -369,3 +369,6 @@ impl fmt::Display for LeadBasis {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;
