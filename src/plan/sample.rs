@@ -111,6 +111,10 @@ impl Sample {
         id
     }
 
+    pub fn part_change(&mut self, part: PartId, change: impl FnOnce(&mut CataloguePart)) {
+        change(&mut self.parts[part.0 as usize]);
+    }
+
     /// Adds an approved supplier.
     pub fn supplier(&mut self, name: &str, change: impl FnOnce(&mut SupplierRecord)) {
         let mut supplier = SupplierRecord {

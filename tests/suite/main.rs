@@ -1,0 +1,4 @@
+//! Checks against sources outside the project, one module per folder of `src`.
+#![allow(clippy::unwrap_used)]
+
+mod plan;
