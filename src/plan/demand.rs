@@ -5,8 +5,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use super::issue::PlanIssue;
+use super::lead_time_demand::LeadTimeDemand;
 use crate::catalogue::{PartId, Shop, UsageOf};
 use crate::record::UsageReason;
+
+/// Largest quantity of one usage that is compounded exactly.
+const MOST_SIZE: f64 = 1000.0;
 
 /// Usage rate of one part.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,7 +27,7 @@ pub enum Rate {
 }
 
 /// Demand of one part as the records show it.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Demand {
     /// Its rate.
     pub rate: Rate,
@@ -37,6 +41,8 @@ pub struct Demand {
     pub mean_size: f64,
     /// Mean of the squared quantity of a usage; 0 without usages.
     pub mean_square_size: f64,
+    /// Quantities of a usage with the share of usages that took them, smallest first; empty where one is not whole.
+    pub sizes: Vec<(u32, f64)>,
     /// Usages before the records begin, which are not counted.
     pub before_records: usize,
     /// Usages for rebuilds, which are not counted where the kit has planned dates.
@@ -52,9 +58,21 @@ impl Demand {
             net_quantity: 0.0,
             mean_size: 0.0,
             mean_square_size: 0.0,
+            sizes: Vec::new(),
             before_records: 0,
             for_planned_rebuilds: 0,
         }
+    }
+
+    /// Distribution of the quantity used in a number of days; `None` without a rate.
+    ///
+    /// Quantities as they were used, compounded with Poisson usages; by two moments where a quantity is not whole.
+    pub fn distribution(&self, days: f64) -> Option<LeadTimeDemand> {
+        let (mean, variance) = self.over(days)?;
+        if self.sizes.is_empty() || self.mean_size <= 0.0 {
+            return Some(LeadTimeDemand::new(mean, variance));
+        }
+        Some(LeadTimeDemand::compound(mean / self.mean_size, &self.sizes))
     }
 
     /// Mean and variance of the quantity used in a number of days, as a compound Poisson demand; `None` without
@@ -134,6 +152,8 @@ fn demand(
 ) -> Demand {
     let mut net = 0.0;
     let (mut sum, mut squares) = (0.0, 0.0);
+    let mut counts: BTreeMap<u32, usize> = BTreeMap::new();
+    let mut is_whole = true;
     for usage in usages {
         let record = &usage.record;
         if records_from.is_some_and(|from| record.date < from) {
@@ -146,6 +166,8 @@ fn demand(
                 demand.events += 1;
                 sum += record.quantity;
                 squares += record.quantity.powi(2);
+                is_whole &= record.quantity.fract().abs() < 1e-9 && record.quantity <= MOST_SIZE;
+                *counts.entry(record.quantity.round() as u32).or_default() += 1;
             }
         }
     }
@@ -153,6 +175,13 @@ fn demand(
     if demand.events > 0 {
         demand.mean_size = sum / demand.events as f64;
         demand.mean_square_size = squares / demand.events as f64;
+        if is_whole {
+            let share = |count: usize| count as f64 / demand.events as f64;
+            demand.sizes = counts
+                .into_iter()
+                .map(|(size, count)| (size, share(count)))
+                .collect();
+        }
     }
     if let Rate::Known { pieces_per_day } = &mut demand.rate {
         *pieces_per_day = demand.net_quantity / demand.exposure_days;
@@ -167,3 +196,6 @@ fn parts_of_planned_kits(shop: &Shop) -> BTreeSet<PartId> {
         .flat_map(|kit| kit.lines.iter().filter_map(|line| line.part))
         .collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -201,3 +201,6 @@ pub fn hourly_cost(
 fn key(name: &str) -> String {
     name.trim().to_lowercase()
 }
+
+#[cfg(test)]
+mod tests;

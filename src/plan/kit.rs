@@ -461,3 +461,6 @@ fn completion(now: NaiveDateTime, lines: &[LinePlan]) -> Completion {
             .map(|(last, next)| (last.0 - next.0).num_seconds() as f64 / 3600.0),
     }
 }
+
+#[cfg(test)]
+mod tests;

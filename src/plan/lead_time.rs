@@ -5,8 +5,8 @@ use std::fmt;
 use chrono::{Days, Duration, NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
-use super::lognormal::{LogSample, median};
-use super::receipt_history::{ENOUGH_PROMISES, ENOUGH_RECEIPTS, ReceiptHistory};
+use super::lognormal::LogSample;
+use super::receipt_history::{Lateness, ReceiptHistory};
 use crate::catalogue::PartId;
 use crate::record::{LeadUnit, QuotedLeadTime, SupplierRecord};
 
@@ -156,7 +156,7 @@ impl<'a> LeadTimes<'a> {
             && let Some(fit) = self
                 .history
                 .of_supplier(question.supplier)
-                .and_then(|history| history.fit())
+                .and_then(|history| history.fit)
         {
             let receipts = fit.count;
             return self.from_fit(question, fit, LeadBasis::SupplierReceipts { receipts });
@@ -275,27 +275,7 @@ impl<'a> LeadTimes<'a> {
         if question.is_hurried {
             return None;
         }
-        let ratios = &self.history.of_supplier(question.supplier)?.lateness_ratios;
-        let receipts = ratios.len();
-        if receipts >= ENOUGH_RECEIPTS {
-            let fit = LogSample::new(ratios)?;
-            return Some(Lateness {
-                likely: fit.predictive(0.5),
-                late: fit.predictive(LATE_SHARE),
-                mean: fit.mean(),
-                receipts,
-            });
-        }
-        if receipts < ENOUGH_PROMISES {
-            return None;
-        }
-        let likely = median(ratios)?;
-        Some(Lateness {
-            likely,
-            late: likely * QUOTE_LATE_FACTOR,
-            mean: likely,
-            receipts,
-        })
+        self.history.of_supplier(question.supplier)?.lateness
     }
 
     /// The moment of receipt after so many hours, working days or days.
@@ -326,15 +306,6 @@ impl<'a> LeadTimes<'a> {
         };
         self.calendars.received(date, question.ordered_at)
     }
-}
-
-/// Ratio of actual to promised days.
-#[derive(Debug, Clone, Copy)]
-struct Lateness {
-    likely: f64,
-    late: f64,
-    mean: f64,
-    receipts: usize,
 }
 
 fn days_between(from: NaiveDateTime, until: NaiveDateTime) -> f64 {
@@ -369,3 +340,6 @@ impl fmt::Display for LeadBasis {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -2,18 +2,28 @@
 
 use statrs::distribution::{DiscreteCDF, NegativeBinomial, Poisson};
 
+/// Expected usages above which the recursion would underflow and two moments say enough.
+const MOST_USAGES: f64 = 500.0;
+
 /// Most units that a level is searched up to.
 const MOST_UNITS: u64 = 1_000_000;
 
 /// Demand in a lead time.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum LeadTimeDemand {
     /// Poisson with this mean: single pieces.
     Poisson {
         /// Mean.
         mean: f64,
     },
-    /// Negative binomial with these moments: quantities that vary.
+    /// Poisson usages, each of one of these quantities.
+    CompoundPoisson {
+        /// Expected usages.
+        usages: f64,
+        /// Quantities and the share of usages that take them, smallest first.
+        sizes: Vec<(u32, f64)>,
+    },
+    /// Negative binomial with these moments: quantities that vary and are not whole, or very many usages.
     NegativeBinomial {
         /// Mean.
         mean: f64,
@@ -32,14 +42,41 @@ impl LeadTimeDemand {
         }
     }
 
+    /// Poisson usages of the quantities given with their shares.
+    pub fn compound(usages: f64, sizes: &[(u32, f64)]) -> Self {
+        let moment = |power: i32| -> f64 {
+            sizes
+                .iter()
+                .map(|(size, share)| f64::from(*size).powi(power) * share)
+                .sum()
+        };
+        if sizes.iter().all(|(size, _)| *size == 1) {
+            Self::Poisson { mean: usages }
+        } else if usages > MOST_USAGES {
+            Self::new(usages * moment(1), usages * moment(2))
+        } else {
+            Self::CompoundPoisson {
+                usages,
+                sizes: sizes.to_vec(),
+            }
+        }
+    }
+
     /// Probability of a demand of at most `units`.
     ///
     /// # Source
-    /// Negative binomial with size `m^2 / (v - m)` and success probability `m / v` for mean m and variance v.
+    /// Negative binomial with size `m^2 / (v - m)` and success probability `m / v` for mean m and variance v;
+    /// compound Poisson by the recursion `p(k) = n / k * sum of j f(j) p(k - j)` (Panjer, ASTIN Bulletin 12:22-26,
+    /// 1981) with n expected usages and f the shares of their sizes.
     pub fn at_most(&self, units: u64) -> f64 {
-        match *self {
-            Self::Poisson { mean } | Self::NegativeBinomial { mean, .. } if mean <= 0.0 => 1.0,
-            Self::Poisson { mean } => Poisson::new(mean).map_or(0.0, |poisson| poisson.cdf(units)),
+        match self {
+            Self::Poisson { mean } | Self::NegativeBinomial { mean, .. } if *mean <= 0.0 => 1.0,
+            Self::Poisson { mean } => Poisson::new(*mean).map_or(0.0, |poisson| poisson.cdf(units)),
+            Self::CompoundPoisson { usages, sizes } => {
+                let mut recursion = Recursion::new(*usages, sizes);
+                (0..units).for_each(|_| recursion.step());
+                recursion.at_most
+            }
             Self::NegativeBinomial { mean, variance } => {
                 NegativeBinomial::new(mean * mean / (variance - mean), mean / variance)
                     .map_or(0.0, |binomial| binomial.cdf(units))
@@ -51,6 +88,16 @@ impl LeadTimeDemand {
     ///
     /// An order is placed when the stock position is at or below r; the stock level is r + 1.
     pub fn reorder_point(&self, target_share: f64) -> Option<u64> {
+        if let Self::CompoundPoisson { usages, sizes } = self {
+            let mut recursion = Recursion::new(*usages, sizes);
+            while recursion.at_most < target_share {
+                recursion.step();
+                if recursion.reached() > MOST_UNITS {
+                    return None;
+                }
+            }
+            return Some(recursion.reached());
+        }
         let reaches = |units: u64| self.at_most(units) >= target_share;
         let mut high = 1;
         while !reaches(high) {
@@ -69,6 +116,44 @@ impl LeadTimeDemand {
             }
         }
         Some(low)
+    }
+}
+
+/// Probabilities of a compound Poisson demand, one more unit at a time.
+struct Recursion<'a> {
+    usages: f64,
+    sizes: &'a [(u32, f64)],
+    shares: Vec<f64>,
+    at_most: f64,
+}
+
+impl<'a> Recursion<'a> {
+    fn new(usages: f64, sizes: &'a [(u32, f64)]) -> Self {
+        let none = (-usages).exp();
+        Self {
+            usages,
+            sizes,
+            shares: vec![none],
+            at_most: none,
+        }
+    }
+
+    /// Units that `at_most` speaks of.
+    fn reached(&self) -> u64 {
+        self.shares.len() as u64 - 1
+    }
+
+    fn step(&mut self) {
+        let units = self.shares.len();
+        let sum: f64 = self
+            .sizes
+            .iter()
+            .filter(|(size, _)| *size as usize <= units && *size > 0)
+            .map(|(size, share)| f64::from(*size) * share * self.shares[units - *size as usize])
+            .sum();
+        let share = self.usages / units as f64 * sum;
+        self.shares.push(share);
+        self.at_most += share;
     }
 }
 

@@ -59,6 +59,8 @@ pub struct LevelReason {
     pub demand: Demand,
     /// Distribution of the demand in the lead time.
     pub lead_time_demand: LeadTimeDemand,
+    /// Reorder point by the target alone.
+    pub computed_reorder_point: f64,
     /// Share of demands to be met.
     pub target_share: f64,
     /// Criticality the target comes from; `None` for the target of the settings.
@@ -231,36 +233,29 @@ fn reason(
     target_from: Option<String>,
     own_min_stock: Option<f64>,
 ) -> Option<LevelReason> {
-    let (mean, variance) = demand.over(arrival.mean_days)?;
-    let lead_time_demand = LeadTimeDemand::new(mean, variance);
+    let lead_time_demand = demand.distribution(arrival.mean_days)?;
     let computed = lead_time_demand.reorder_point(target_share)?;
     Some(LevelReason {
         lead_days: arrival.mean_days,
         lead_basis: arrival.basis,
-        demand: *demand,
-        lead_time_demand,
+        demand: demand.clone(),
+        computed_reorder_point: computed as f64,
         target_share,
         target_from,
         share_met: lead_time_demand.at_most(computed),
         share_met_with_one_less: computed
             .checked_sub(1)
             .map(|less| lead_time_demand.at_most(less)),
+        lead_time_demand,
         own_min_stock: own_min_stock.filter(|own| *own > computed as f64 + 1.0),
     })
 }
 
 impl LevelReason {
-    /// Reorder point by the target alone.
-    pub fn computed_reorder_point(&self) -> f64 {
-        self.lead_time_demand
-            .reorder_point(self.target_share)
-            .unwrap_or(0) as f64
-    }
-
     /// Reorder point, the planner's own minimum obeyed.
     pub fn reorder_point(&self) -> f64 {
         self.own_min_stock
-            .map_or_else(|| self.computed_reorder_point(), |own| (own - 1.0).max(0.0))
+            .map_or(self.computed_reorder_point, |own| (own - 1.0).max(0.0))
     }
 }
 
@@ -386,7 +381,7 @@ fn targets(shop: &Shop) -> BTreeMap<PartId, (f64, String)> {
 
 impl fmt::Display for LevelReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let point = self.computed_reorder_point();
+        let point = self.computed_reorder_point;
         write!(
             f,
             "P(demand in {:.0} days <= {point}) = {:.3} >= {}",
@@ -443,3 +438,6 @@ impl fmt::Display for WhyNoLevel {
         })
     }
 }
+
+#[cfg(test)]
+mod tests;

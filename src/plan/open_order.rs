@@ -147,7 +147,7 @@ fn by_age(
 ) -> Option<Arrival> {
     let fit = history
         .of_part(supplier, part)
-        .or_else(|| history.of_supplier(supplier)?.fit())?;
+        .or_else(|| history.of_supplier(supplier)?.fit)?;
     let arrive = |share: f64| {
         let days = fit.remaining(age_days as f64, share)?.ceil().max(0.0);
         let date = shop

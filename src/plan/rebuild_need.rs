@@ -7,7 +7,7 @@ use chrono::{Days, NaiveDate, NaiveTime};
 use super::issue::PlanIssue;
 use super::kit::{accepted_parts, line_unit};
 use super::sourcing::Sourcing;
-use super::supply::{Drawn, Source, Supply};
+use super::supply::{Drawn, Supply};
 use crate::catalogue::{Kit, PartId};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
@@ -50,10 +50,7 @@ impl RebuildNeed {
         let factor = self.unit.in_units_of(unit).unwrap_or(0.0);
         self.supplies
             .iter()
-            .filter(|supply| match &supply.source {
-                Source::Stock { part: of, .. } | Source::OpenOrder { part: of, .. } => *of == part,
-                Source::Offer { .. } | Source::OtherWay { .. } => false,
-            })
+            .filter(|supply| supply.own_part() == Some(part))
             .map(|supply| supply.quantity * factor)
             .sum()
     }

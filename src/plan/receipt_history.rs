@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::issue::PlanIssue;
-use super::lognormal::{LogSample, days_or_half};
+use super::lead_time::{LATE_SHARE, QUOTE_LATE_FACTOR};
+use super::lognormal::{LogSample, days_or_half, median};
 use crate::catalogue::{NameKey, PartId, Shop};
 
 /// Fewest receipts that a distribution of lead times is fitted to.
@@ -16,15 +17,28 @@ pub const ENOUGH_RECEIPTS: usize = 5;
 /// Common practice, no source.
 pub const ENOUGH_PROMISES: usize = 3;
 
-/// Durations of the receipts of one supplier, in days.
+/// What the receipts of one supplier tell.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct SupplierHistory {
-    /// Order to receipt, for every received order.
-    pub days: Vec<f64>,
-    /// Actual days over promised days, for orders with a promise.
-    pub lateness_ratios: Vec<f64>,
-    /// Order to receipt, by part.
-    pub days_by_part: BTreeMap<PartId, Vec<f64>>,
+    /// Fit over all its receipts, where there are enough.
+    pub fit: Option<LogSample>,
+    /// How it keeps its promises, where there are enough.
+    pub lateness: Option<Lateness>,
+    /// Fits of single parts, where there are enough receipts of them.
+    pub fit_by_part: BTreeMap<PartId, LogSample>,
+}
+
+/// Ratio of actual to promised days.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lateness {
+    /// Likely ratio.
+    pub likely: f64,
+    /// Ratio of the late case.
+    pub late: f64,
+    /// Mean ratio.
+    pub mean: f64,
+    /// Receipts with a promise behind it.
+    pub receipts: usize,
 }
 
 /// What the receipts of a shop tell about its suppliers, by [`NameKey`] text of the supplier's name.
@@ -33,11 +47,19 @@ pub struct ReceiptHistory {
     by_supplier: BTreeMap<String, SupplierHistory>,
 }
 
+/// Durations of one supplier while they are collected.
+#[derive(Default)]
+struct Durations {
+    days: Vec<f64>,
+    ratios: Vec<f64>,
+    days_by_part: BTreeMap<PartId, Vec<f64>>,
+}
+
 impl ReceiptHistory {
-    /// Sorts the received orders; those dated wrongly are left out and listed.
+    /// Fits the received orders; those dated wrongly are left out and listed.
     pub fn new(shop: &Shop, issues: &mut Vec<PlanIssue>) -> Self {
         let today = shop.as_of.date();
-        let mut by_supplier: BTreeMap<String, SupplierHistory> = BTreeMap::new();
+        let mut durations: BTreeMap<String, Durations> = BTreeMap::new();
         for receipt in &shop.receipts {
             let record = &receipt.record;
             let Some(received) = record.received else {
@@ -59,18 +81,20 @@ impl ReceiptHistory {
                 continue;
             }
             let days = days_or_half((received - record.ordered).num_days());
-            let history = by_supplier
-                .entry(supplier_key(&record.supplier))
-                .or_default();
-            history.days.push(days);
+            let of = durations.entry(supplier_key(&record.supplier)).or_default();
+            of.days.push(days);
             if let Some(promised) = record.promised {
                 let promised_days = days_or_half((promised - record.ordered).num_days());
-                history.lateness_ratios.push(days / promised_days);
+                of.ratios.push(days / promised_days);
             }
             if let Some(part) = receipt.part {
-                history.days_by_part.entry(part).or_default().push(days);
+                of.days_by_part.entry(part).or_default().push(days);
             }
         }
+        let by_supplier = durations
+            .into_iter()
+            .map(|(supplier, durations)| (supplier, durations.fit()))
+            .collect();
         Self { by_supplier }
     }
 
@@ -81,21 +105,52 @@ impl ReceiptHistory {
 
     /// Fit for one part from one supplier, where there are enough receipts of it.
     pub fn of_part(&self, supplier: &str, part: PartId) -> Option<LogSample> {
-        let days = self.of_supplier(supplier)?.days_by_part.get(&part)?;
-        enough(days)
+        self.of_supplier(supplier)?.fit_by_part.get(&part).copied()
     }
 }
 
-impl SupplierHistory {
-    /// Fit over all receipts of the supplier, where there are enough.
-    pub fn fit(&self) -> Option<LogSample> {
-        enough(&self.days)
+impl Durations {
+    fn fit(self) -> SupplierHistory {
+        SupplierHistory {
+            fit: enough(&self.days),
+            lateness: Lateness::of(&self.ratios),
+            fit_by_part: self
+                .days_by_part
+                .into_iter()
+                .filter_map(|(part, days)| Some((part, enough(&days)?)))
+                .collect(),
+        }
     }
 }
 
-fn enough(days: &[f64]) -> Option<LogSample> {
-    (days.len() >= ENOUGH_RECEIPTS)
-        .then(|| LogSample::new(days))
+impl Lateness {
+    /// Fits the ratios where there are enough for that, else takes their median, else nothing.
+    fn of(ratios: &[f64]) -> Option<Self> {
+        let receipts = ratios.len();
+        if let Some(fit) = enough(ratios) {
+            return Some(Self {
+                likely: fit.predictive(0.5),
+                late: fit.predictive(LATE_SHARE),
+                mean: fit.mean(),
+                receipts,
+            });
+        }
+        if receipts < ENOUGH_PROMISES {
+            return None;
+        }
+        let likely = median(ratios)?;
+        Some(Self {
+            likely,
+            late: likely * QUOTE_LATE_FACTOR,
+            mean: likely,
+            receipts,
+        })
+    }
+}
+
+fn enough(durations: &[f64]) -> Option<LogSample> {
+    (durations.len() >= ENOUGH_RECEIPTS)
+        .then(|| LogSample::new(durations))
         .flatten()
 }
 

@@ -9,6 +9,7 @@ use super::levels::Levels;
 use super::rebuild_need::RebuildNeed;
 use super::receipt_history::supplier_key;
 use super::sourcing::Sourcing;
+use super::supply::Supply;
 use crate::catalogue::PartId;
 use crate::interchange::{AcceptedBecause, LineAcceptance};
 use crate::units::{Money, UnitOfCount};
@@ -118,8 +119,9 @@ impl Reorder {
             }
         }
         let same = same_parts(sourcing, acceptances);
+        let drawn = drawn_by_needs(needs);
         for level in levels.by_part.values() {
-            let reason = position_of(sourcing, needs, level);
+            let reason = position_of(sourcing, &drawn, level);
             let ReorderReason::AtReorderPoint {
                 position,
                 reorder_point,
@@ -207,10 +209,24 @@ impl Reorder {
     }
 }
 
+/// Needs that take from the shelf or the open orders of each part.
+fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
+    let mut drawn: BTreeMap<PartId, Vec<&RebuildNeed>> = BTreeMap::new();
+    for need in needs {
+        let mut parts: Vec<PartId> = need.supplies.iter().filter_map(Supply::own_part).collect();
+        parts.sort_unstable();
+        parts.dedup();
+        for part in parts {
+            drawn.entry(part).or_default().push(need);
+        }
+    }
+    drawn
+}
+
 /// Stock position of a part against its level.
 fn position_of(
     sourcing: &Sourcing<'_>,
-    needs: &[RebuildNeed],
+    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
     level: &super::levels::Level,
 ) -> ReorderReason {
     let part = level.part;
@@ -231,8 +247,10 @@ fn position_of(
         super::levels::LevelBasis::OwnMinimum { .. } => f64::INFINITY,
     };
     let today = sourcing.shop.as_of.date();
-    let for_rebuilds: f64 = needs
-        .iter()
+    let for_rebuilds: f64 = drawn
+        .get(&part)
+        .into_iter()
+        .flatten()
         .filter(|need| (need.date - today).num_days() as f64 <= lead_days)
         .map(|need| need.drawn_from(part, level.unit))
         .sum();
@@ -312,3 +330,6 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
     }
     orders
 }
+
+#[cfg(test)]
+mod tests;

@@ -246,3 +246,6 @@ pub fn usable_until(part: &CataloguePart, cured: NaiveDate) -> Option<NaiveDate>
         .checked_add_months(Months::new(months.floor().min(2400.0) as u32))?
         .checked_add_days(Days::new(days))
 }
+
+#[cfg(test)]
+mod tests;

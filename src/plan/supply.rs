@@ -70,6 +70,16 @@ pub struct Supply {
     pub cost: Option<Money>,
 }
 
+impl Supply {
+    /// The part whose shelf or open order this is; `None` for new orders and other ways.
+    pub const fn own_part(&self) -> Option<PartId> {
+        match &self.source {
+            Source::Stock { part, .. } | Source::OpenOrder { part, .. } => Some(*part),
+            Source::Offer { .. } | Source::OtherWay { .. } => None,
+        }
+    }
+}
+
 /// What the lines of one kit have already taken.
 #[derive(Debug, Clone, Default)]
 pub struct Drawn {

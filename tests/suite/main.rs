@@ -7,9 +7,11 @@
 mod acceptance;
 mod catalogue;
 mod designation;
+mod import;
 mod interchange;
 mod layout;
 mod lookup;
+mod plan;
 mod report;
 mod sample;
 mod standard;

@@ -1,0 +1,90 @@
+use super::*;
+use crate::plan::sample::{Sample, day};
+
+#[test]
+fn reserved_stock_is_not_free_and_the_oldest_lot_comes_first() {
+    let mut sample = Sample::new("");
+    let part = sample.part("A");
+    sample.stock(part, 5.0, |row| row.reserved = Some(2.0));
+    sample.stock(part, 1.0, |row| row.cure_date = Some(day("2025-06-01")));
+    sample.stock(part, 1.0, |row| row.cure_date = Some(day("2024-06-01")));
+    let plan = sample.plan();
+    let stock = &plan.stock.by_part[&part];
+    assert!((stock.free() - 5.0).abs() < 1e-9);
+    let dates: Vec<_> = stock.lots.iter().map(|lot| lot.cure_date).collect();
+    assert_eq!(
+        dates,
+        [Some(day("2024-06-01")), Some(day("2025-06-01")), None]
+    );
+}
+
+#[test]
+fn a_lot_past_its_shelf_life_is_listed_and_no_stock() {
+    let mut sample = Sample::new("");
+    let part = sample.part_with("A", |part| part.shelf_life_months = Some(60.0));
+    for cured in ["2021-03-03", "2021-03-04", "2021-03-05"] {
+        sample.stock(part, 1.0, |row| row.cure_date = Some(day(cured)));
+    }
+    sample.stock(part, 1.0, |_| {});
+    let plan = sample.plan();
+    // As of 4 March 2026: five years from 3 March 2021 ended yesterday, from 4 March end today.
+    assert_eq!(plan.stock.expired.len(), 1);
+    assert_eq!(plan.stock.expired[0].cure_date, day("2021-03-03"));
+    assert!((plan.stock.by_part[&part].free() - 3.0).abs() < 1e-9);
+    assert!(matches!(plan.issues[..], [PlanIssue::AgeUnknown { .. }]));
+}
+
+#[test]
+fn negative_stock_counts_as_none_and_is_listed() {
+    let mut sample = Sample::new("");
+    let part = sample.part("A");
+    sample.stock(part, -2.0, |_| {});
+    sample.stock(part, 1.0, |row| row.reserved = Some(3.0));
+    let plan = sample.plan();
+    assert!(plan.stock.by_part[&part].free() <= 0.0);
+    assert!(matches!(
+        plan.issues[..],
+        [
+            PlanIssue::NegativeStock { .. },
+            PlanIssue::ReservedTooMuch { .. }
+        ]
+    ));
+}
+
+#[test]
+fn units_are_converted_only_where_that_is_allowed() {
+    let mut sample = Sample::new("");
+    let part = sample.part("A");
+    sample.stock(part, 2.0, |row| {
+        row.unit_of_count = Some(UnitOfCount::Pack { pieces: 10 });
+    });
+    sample.stock(part, 3.0, |row| {
+        row.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
+    });
+    sample.stock(part, 4.0, |row| row.unit_of_count = None);
+    let plan = sample.plan();
+    assert!((plan.stock.by_part[&part].free() - 24.0).abs() < 1e-9);
+    assert!(matches!(plan.issues[..], [PlanIssue::UnitConflict { .. }]));
+}
+
+#[test]
+fn an_unknown_unit_of_a_part_without_one_is_assumed_and_said() {
+    let mut sample = Sample::new("");
+    let part = sample.part_with("A", |part| part.unit_of_count = None);
+    sample.stock(part, 4.0, |row| row.unit_of_count = None);
+    let plan = sample.plan();
+    assert!(plan.stock.by_part[&part].is_unit_assumed);
+    assert!(matches!(plan.issues[..], [PlanIssue::UnitAssumed { .. }]));
+}
+
+#[test]
+fn what_is_on_order_in_two_tables_counts_once() {
+    let mut sample = Sample::new("");
+    let part = sample.part("A");
+    sample.stock(part, 0.0, |row| row.on_order = Some(5.0));
+    sample.receipt(part, "North", "2026-03-02", Some(14), None);
+    let plan = sample.plan();
+    assert_eq!(plan.open_orders.len(), 1);
+    assert!((plan.open_orders[0].quantity - 1.0).abs() < 1e-9);
+    assert!(matches!(plan.issues[..], [PlanIssue::OnOrderTwice { .. }]));
+}
