@@ -228,14 +228,21 @@ fn read_one(top: &str, bottom: &str, printed: &str) -> Option<Header> {
     if bottom.is_empty() {
         return Header::read(top, false);
     }
-    Header::read(printed, false)
+    let alone = Header::read(top, false);
+    // `Express` over `Lead time` is a field of its own; `Dimensions` over `d` is what `d` says.
+    let joined = Header::read(printed, false).filter(|joined| {
+        alone
+            .as_ref()
+            .is_none_or(|alone| alone.field != joined.field)
+    });
+    joined
         .or_else(|| {
             let mut header = Header::read(bottom, false)?;
             header.states.add(Stated::read(top));
             Some(header)
         })
         .or_else(|| {
-            let mut header = Header::read(top, false)?;
+            let mut header = alone?;
             header.states.add(Stated::read(bottom));
             Some(header)
         })

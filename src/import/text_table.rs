@@ -39,28 +39,18 @@ pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableE
         .delimiter(delimiter)
         .from_reader(text.as_bytes());
     let mut record = csv::StringRecord::new();
-    // The csv crate leaves blank lines out; the line number keeps rows where the user sees them.
+    // The csv crate leaves blank lines out; they are counted so that rows stay where the user sees them.
     let mut row = 0;
-    let mut previous_line = 0;
-    while reader.read_record(&mut record)? {
-        let line = record
-            .position()
-            .map_or(previous_line + 1, csv::Position::line);
-        let is_first = previous_line == 0;
-        let blank_lines = if is_first {
-            line.saturating_sub(1)
-        } else {
-            blank_lines_between(&text, &record, line, previous_line)
-        };
-        row += if is_first {
-            blank_lines as u32
-        } else {
-            1 + blank_lines as u32
-        };
-        previous_line = line.max(1);
+    loop {
+        let start = reader.position().byte() as usize;
+        if !reader.read_record(&mut record)? {
+            break;
+        }
+        row += blank_lines_at(&text, start);
         for (column, value) in record.iter().enumerate() {
             builder.push(row, column as u32, Cell::Text(value))?;
         }
+        row += 1;
     }
     let mut grid = builder.finish()?;
     grid.notes.push(format!(
@@ -70,26 +60,17 @@ pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableE
     Ok(grid)
 }
 
-/// Blank lines between two records: those that the csv crate skipped before this record's first byte.
-fn blank_lines_between(
-    text: &str,
-    record: &csv::StringRecord,
-    line: u64,
-    previous_line: u64,
-) -> u64 {
-    if line <= previous_line + 1 {
-        return 0;
-    }
-    let start = record
-        .position()
-        .map_or(0, |position| position.byte() as usize)
-        .min(text.len());
-    let before = text.as_bytes()[..start].iter().rev();
-    let breaks = before
+/// Blank lines from a byte on; the reader may have left the second half of `\r\n` before it.
+fn blank_lines_at(text: &str, start: usize) -> u32 {
+    let bytes = text.as_bytes();
+    let rest = bytes.get(start..).unwrap_or_default();
+    let breaks = rest
+        .iter()
         .take_while(|byte| matches!(byte, b'\n' | b'\r'))
         .filter(|byte| **byte == b'\n')
-        .count() as u64;
-    breaks.saturating_sub(1).min(line - previous_line - 1)
+        .count() as u32;
+    let is_half = start > 0 && bytes.get(start - 1) == Some(&b'\r') && rest.first() == Some(&b'\n');
+    breaks - u32::from(is_half)
 }
 
 /// The text and the name of its encoding.
