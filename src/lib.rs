@@ -15,6 +15,8 @@
 //!
 //! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
 
+#![cfg_attr(test, allow(clippy::unwrap_used))]
+
 pub mod catalogue;
 pub mod caution;
 pub mod cli;
