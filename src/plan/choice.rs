@@ -185,8 +185,8 @@ pub fn freight(
     let exchange = sourcing.exchange();
     let free_from = supplier
         .freight_free_from
-        .and_then(|from| exchange.to_own(from));
-    let freight = exchange.to_own(supplier.freight?)?;
+        .and_then(|from| exchange.in_own_currency(from));
+    let freight = exchange.in_own_currency(supplier.freight?)?;
     let is_free = goods
         .zip(free_from)
         .is_some_and(|(goods, from)| goods.cents >= from.cents);

@@ -188,7 +188,7 @@ pub fn hourly_cost(
         return None;
     };
     let cost = machine.downtime_cost_per_hour?;
-    let own = sourcing.exchange().to_own(cost);
+    let own = sourcing.exchange().in_own_currency(cost);
     if own.is_none() {
         issues.push(PlanIssue::NoExchangeRate {
             place: machine.place.clone(),

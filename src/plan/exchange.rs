@@ -33,7 +33,7 @@ impl<'a> Exchange<'a> {
     }
 
     /// The same amount in the shop's currency, rounded to whole cents.
-    pub fn to_own(&self, money: Money) -> Option<Money> {
+    pub fn in_own_currency(&self, money: Money) -> Option<Money> {
         let rate = self.rate(money.currency)?;
         Some(Money {
             cents: (money.cents as f64 * rate).round() as i64,
@@ -54,8 +54,14 @@ mod tests {
             cents: 1000,
             currency: Currency::new(code).unwrap(),
         };
-        assert_eq!(exchange.to_own(money("USD")).map(|m| m.cents), Some(920));
-        assert_eq!(exchange.to_own(money("EUR")).map(|m| m.cents), Some(1000));
-        assert_eq!(exchange.to_own(money("CHF")), None);
+        assert_eq!(
+            exchange.in_own_currency(money("USD")).map(|m| m.cents),
+            Some(920)
+        );
+        assert_eq!(
+            exchange.in_own_currency(money("EUR")).map(|m| m.cents),
+            Some(1000)
+        );
+        assert_eq!(exchange.in_own_currency(money("CHF")), None);
     }
 }

@@ -183,7 +183,7 @@ impl KitPlanner<'_, '_> {
             for part in parts.iter().filter(|_| is_short) {
                 let mut with = accepted.to_vec();
                 with[line].push(*part);
-                approvals.extend(self.gain(&base, &self.outcome(&with), line, *part));
+                approvals.extend(self.gain(&base, &with, line, *part));
             }
         }
         approvals.sort_by(|a, b| {
@@ -215,11 +215,11 @@ impl KitPlanner<'_, '_> {
     fn gain(
         &self,
         base: &KitOutcome,
-        with: &KitOutcome,
+        with: &[Vec<PartId>],
         line: usize,
         part: PartId,
     ) -> Option<ApprovalGain> {
-        let after = with.likely.as_ref()?;
+        let after = self.downtime_of(&self.cover_lines(with), |arrival| arrival.likely)?;
         let saved_h = base
             .likely
             .as_ref()
@@ -239,16 +239,16 @@ impl KitPlanner<'_, '_> {
     }
 
     fn outcome(&self, accepted: &[Vec<PartId>]) -> KitOutcome {
-        let lines = self.cover_lines(accepted);
+        let mut lines = self.cover_lines(accepted);
+        for plan in &mut lines {
+            plan.holds_down_h = plan.arrival.and_then(|arrival| {
+                let gate = [(self.task_of(plan), arrival.likely)];
+                Some(self.downtime(&gate)?.production_h)
+            });
+        }
         let completion = completion(self.sourcing.shop.as_of, &lines);
-        let gates = |pick: fn(&Arrival) -> NaiveDateTime| {
-            lines
-                .iter()
-                .map(|plan| Some((self.task_of(plan), pick(plan.arrival.as_ref()?))))
-                .collect::<Option<Vec<_>>>()
-        };
-        let likely = gates(|arrival| arrival.likely).and_then(|gates| self.downtime(&gates));
-        let late = gates(|arrival| arrival.late).and_then(|gates| self.downtime(&gates));
+        let likely = self.downtime_of(&lines, |arrival| arrival.likely);
+        let late = self.downtime_of(&lines, |arrival| arrival.late);
         let mut cents = Some(0);
         for supply in lines.iter().flat_map(|line| &line.supplies) {
             cents = cents.zip(supply.cost).map(|(sum, cost)| sum + cost.cents);
@@ -304,12 +304,6 @@ impl KitPlanner<'_, '_> {
             plan.uncovered = uncovered;
             plan.arrival = arrival_of(&plan.supplies).filter(|_| uncovered <= 1e-9);
         }
-        for plan in &mut plans {
-            plan.holds_down_h = plan.arrival.and_then(|arrival| {
-                let gate = [(self.task_of(plan), arrival.likely)];
-                Some(self.downtime(&gate)?.production_h)
-            });
-        }
         plans
     }
 
@@ -349,6 +343,19 @@ impl KitPlanner<'_, '_> {
 
     fn task_of(&self, plan: &LinePlan) -> Option<&str> {
         self.kit.lines[plan.line].record.task.as_deref()
+    }
+
+    /// Downtime with every line gating its task; `None` where a line has no known arrival.
+    fn downtime_of(
+        &self,
+        lines: &[LinePlan],
+        pick: fn(&Arrival) -> NaiveDateTime,
+    ) -> Option<Downtime> {
+        let gates: Option<Vec<_>> = lines
+            .iter()
+            .map(|plan| Some((self.task_of(plan), pick(plan.arrival.as_ref()?))))
+            .collect();
+        self.downtime(&gates?)
     }
 
     fn downtime(&self, gates: &[(Option<&str>, NaiveDateTime)]) -> Option<Downtime> {

@@ -135,11 +135,11 @@ impl<'a> LeadTimes<'a> {
             && let Some(fit) = self.history.of_part(question.supplier, question.part)
         {
             let receipts = fit.count;
-            return self.from_fit(question, fit, LeadBasis::PartReceipts { receipts });
+            return self.by_fit(question, fit, LeadBasis::PartReceipts { receipts });
         }
         let span = match question.quoted? {
             QuotedLeadTime::OnRequest => return None,
-            QuotedLeadTime::By(date) => return self.from_promise(question, date),
+            QuotedLeadTime::By(date) => return self.by_promise(question, date),
             QuotedLeadTime::InStock => Span {
                 least: SHELF_TO_GATE_WORKDAYS,
                 most: SHELF_TO_GATE_WORKDAYS,
@@ -159,9 +159,9 @@ impl<'a> LeadTimes<'a> {
                 .and_then(|history| history.fit)
         {
             let receipts = fit.count;
-            return self.from_fit(question, fit, LeadBasis::SupplierReceipts { receipts });
+            return self.by_fit(question, fit, LeadBasis::SupplierReceipts { receipts });
         }
-        self.from_span(question, span, ratio)
+        self.by_span(question, span, ratio)
     }
 
     /// Day on which the order counts: the same, or the next working day after the cut-off or on a day off.
@@ -179,7 +179,7 @@ impl<'a> LeadTimes<'a> {
         }
     }
 
-    fn from_fit(
+    fn by_fit(
         &self,
         question: &LeadQuestion<'_>,
         fit: LogSample,
@@ -198,7 +198,7 @@ impl<'a> LeadTimes<'a> {
         })
     }
 
-    fn from_span(
+    fn by_span(
         &self,
         question: &LeadQuestion<'_>,
         span: Span,
@@ -239,7 +239,7 @@ impl<'a> LeadTimes<'a> {
         })
     }
 
-    fn from_promise(&self, question: &LeadQuestion<'_>, promised: NaiveDate) -> Option<Arrival> {
+    fn by_promise(&self, question: &LeadQuestion<'_>, promised: NaiveDate) -> Option<Arrival> {
         let today = question.ordered_at.date();
         if promised < today {
             return None;

@@ -38,7 +38,7 @@ pub struct Level {
 #[derive(Debug, Clone, PartialEq)]
 pub enum LevelBasis {
     /// Demand in the lead time.
-    Computed(LevelReason),
+    Computed(Box<LevelReason>),
     /// A planner's own minimum, because nothing can be computed.
     OwnMinimum {
         /// The minimum.
@@ -194,7 +194,7 @@ fn level(
         reorder_point,
         min_stock: reorder_point + 1.0,
         order_quantity,
-        why: LevelBasis::Computed(why),
+        why: LevelBasis::Computed(Box::new(why)),
         why_quantity: Some(why_quantity),
     })
 }

@@ -213,10 +213,7 @@ impl<'a> UsableOffer<'a> {
         if let Some(available) = self.record.quantity_available {
             let left = (available - taken).max(0.0);
             if ordered > left {
-                let in_packs = |quantity: f64| {
-                    pack.map_or(quantity, |pack| (quantity / pack + 1e-9).floor() * pack)
-                };
-                ordered = in_packs(left);
+                ordered = pack.map_or(left, |pack| (left / pack + 1e-9).floor() * pack);
             }
             if ordered <= 0.0 || ordered < minimum {
                 return None;
@@ -231,7 +228,7 @@ impl<'a> UsableOffer<'a> {
     /// Goods cost of a quantity in the offer's unit, price breaks counted, in the shop's currency; `None` without
     /// a price.
     pub fn cost_of(&self, ordered: f64, exchange: Exchange<'_>) -> Option<Money> {
-        exchange.to_own(self.price_at(ordered)?.cost_of(ordered))
+        exchange.in_own_currency(self.price_at(ordered)?.cost_of(ordered))
     }
 
     /// Price that holds at a quantity in the offer's unit.
@@ -258,10 +255,10 @@ impl<'a> UsableOffer<'a> {
                 lead_times.estimate(&self.question(delivery.quoted, delivery.kind, ordered_at))
             }
             DeliveryKind::Collected => {
-                self.from_counter(calendars, ordered_at, self.supplier.collection_h?)
+                self.by_counter(calendars, ordered_at, self.supplier.collection_h?)
             }
             DeliveryKind::Courier => {
-                self.from_counter(calendars, ordered_at, self.supplier.courier_h?)
+                self.by_counter(calendars, ordered_at, self.supplier.courier_h?)
             }
         }
     }
@@ -285,7 +282,7 @@ impl<'a> UsableOffer<'a> {
         };
         let mut ways = vec![way(DeliveryKind::Normal, free, self.record.lead_time)];
         for hurried in &self.record.expedite {
-            if let Some(surcharge) = exchange.to_own(hurried.surcharge) {
+            if let Some(surcharge) = exchange.in_own_currency(hurried.surcharge) {
                 ways.push(way(
                     DeliveryKind::Hurried,
                     surcharge,
@@ -300,7 +297,7 @@ impl<'a> UsableOffer<'a> {
             let cost = self.supplier.courier_cost;
             if let (Some(_), Some(cost)) = (
                 self.supplier.courier_h,
-                cost.and_then(|cost| exchange.to_own(cost)),
+                cost.and_then(|cost| exchange.in_own_currency(cost)),
             ) {
                 ways.push(way(DeliveryKind::Courier, cost, self.record.lead_time));
             }
@@ -328,7 +325,7 @@ impl<'a> UsableOffer<'a> {
     }
 
     /// From the counter: when it next is open, plus the hours of the way.
-    fn from_counter(
+    fn by_counter(
         &self,
         calendars: &Calendars,
         ordered_at: NaiveDateTime,

@@ -143,7 +143,7 @@ impl Drawn {
     ) -> Vec<Supply> {
         let mut left = wanted;
         let mut found = Vec::new();
-        self.from_orders(sourcing, part, unit, wanted, &mut found);
+        self.add_orders(sourcing, part, unit, wanted, &mut found);
         found.retain(|supply| supply.arrival.likely <= by);
         for supply in &mut found {
             supply.quantity = supply.quantity.min(left);
@@ -196,9 +196,9 @@ impl Drawn {
     fn candidates(&self, sourcing: &Sourcing<'_>, need: &Need<'_>, left: f64) -> Vec<Supply> {
         let mut found = Vec::new();
         for part in need.accepted {
-            self.from_orders(sourcing, *part, need.unit, left, &mut found);
+            self.add_orders(sourcing, *part, need.unit, left, &mut found);
             for offer in sourcing.offers_of(*part) {
-                self.from_offer(sourcing, offer, need.unit, left, &mut found);
+                self.add_offer(sourcing, offer, need.unit, left, &mut found);
             }
         }
         for way in need.ways {
@@ -214,14 +214,16 @@ impl Drawn {
                     },
                     quantity,
                     arrival,
-                    cost: way.cost.and_then(|cost| sourcing.exchange().to_own(cost)),
+                    cost: way
+                        .cost
+                        .and_then(|cost| sourcing.exchange().in_own_currency(cost)),
                 });
             }
         }
         found
     }
 
-    fn from_orders(
+    fn add_orders(
         &self,
         sourcing: &Sourcing<'_>,
         part: PartId,
@@ -249,7 +251,7 @@ impl Drawn {
         }
     }
 
-    fn from_offer(
+    fn add_offer(
         &self,
         sourcing: &Sourcing<'_>,
         offer: &UsableOffer<'_>,
