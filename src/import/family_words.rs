@@ -1,5 +1,6 @@
 //! Part families named in words: type columns and descriptions of several languages.
 
+use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use crate::part::Family;
@@ -9,21 +10,30 @@ use super::synonyms::lines;
 
 /// The table as shipped.
 const FAMILY_WORDS_CSV: &str = include_str!("../../data/import/family_words.csv");
+/// Endings of plurals, and none.
+const PLURALS: [&str; 6] = ["", "s", "e", "es", "n", "en"];
 
-/// Folded words with their family; `None` for part words that name no single family. Longest first.
-fn words() -> &'static [(String, Option<Family>)] {
-    static WORDS: OnceLock<Vec<(String, Option<Family>)>> = OnceLock::new();
-    WORDS.get_or_init(|| {
-        let mut words: Vec<(String, Option<Family>)> = lines(FAMILY_WORDS_CSV)
-            .flat_map(|(family, _, words)| {
-                words
-                    .split('|')
-                    .map(move |word| (fold(word), Family::from_code(family)))
-            })
-            .collect();
-        words.sort_by(|a, b| b.0.len().cmp(&a.0.len()).then_with(|| a.cmp(b)));
-        words.dedup();
-        words
+/// A folded word or several, with the family it names; `None` for part words that name no single family.
+type Term = (String, Option<Family>);
+
+/// Terms by their first word, the longest first.
+fn terms() -> &'static HashMap<String, Vec<Term>> {
+    static TERMS: OnceLock<HashMap<String, Vec<Term>>> = OnceLock::new();
+    TERMS.get_or_init(|| {
+        let mut terms: HashMap<String, Vec<Term>> = HashMap::new();
+        for (family, _, words) in lines(FAMILY_WORDS_CSV) {
+            for term in words.split('|').map(fold) {
+                let first = term.split(' ').next().unwrap_or_default().to_owned();
+                terms
+                    .entry(first)
+                    .or_default()
+                    .push((term, Family::from_code(family)));
+            }
+        }
+        for of_one_word in terms.values_mut() {
+            of_one_word.sort_by(|a, b| b.0.len().cmp(&a.0.len()).then_with(|| a.cmp(b)));
+        }
+        terms
     })
 }
 
@@ -42,28 +52,31 @@ pub fn family_in(text: &str) -> Option<Family> {
 }
 
 fn of_folded(folded: &str) -> Option<Family> {
-    words()
-        .iter()
-        .find(|(word, _)| holds_word(folded, word))
-        .and_then(|(_, family)| *family)
+    let mut longest: Option<&Term> = None;
+    let mut at = 0;
+    for word in folded.split(' ') {
+        for ending in PLURALS {
+            let Some(of_word) = word.strip_suffix(ending).and_then(|bare| terms().get(bare)) else {
+                continue;
+            };
+            let found = of_word
+                .iter()
+                .find(|(term, _)| starts_with_term(&folded[at..], term));
+            if let Some(found) =
+                found.filter(|found| longest.is_none_or(|longest| found.0.len() > longest.0.len()))
+            {
+                longest = Some(found);
+            }
+        }
+        at += word.len() + 1;
+    }
+    longest.and_then(|(_, family)| *family)
 }
 
-/// True where `word` stands in `text` as whole words, perhaps in the plural.
-fn holds_word(text: &str, word: &str) -> bool {
-    let mut from = 0;
-    while let Some(at) = text[from..].find(word).map(|at| from + at) {
-        let before = text[..at].chars().next_back();
-        let behind = text[at + word.len()..]
-            .split(' ')
-            .next()
-            .unwrap_or_default();
-        let is_plural = matches!(behind, "" | "s" | "e" | "es" | "n" | "en");
-        if before.is_none_or(|c| c == ' ') && is_plural {
-            return true;
-        }
-        from = at + word.len();
-    }
-    false
+/// True where a text begins with a term as whole words, perhaps in the plural.
+fn starts_with_term(text: &str, term: &str) -> bool {
+    text.strip_prefix(term)
+        .is_some_and(|behind| PLURALS.contains(&behind.split(' ').next().unwrap_or_default()))
 }
 
 #[cfg(test)]

@@ -256,7 +256,7 @@ impl Imported {
         // What the first title of a sheet says about date and supplier holds for its other tables too.
         let mut first: Option<&Table> = None;
         for table in &tables {
-            self.read_one(grid, table, *first.get_or_insert(table));
+            self.read_one(grid, table, first.get_or_insert(table));
         }
     }
 

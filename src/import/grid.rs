@@ -23,6 +23,9 @@ pub enum Cell<'g> {
     Error(&'g str),
 }
 
+/// A block of cells: row and column of its first and of its last cell.
+pub(super) type Region = ((u32, u32), (u32, u32));
+
 /// A limit that a sheet broke.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
@@ -131,7 +134,7 @@ impl Grid {
     ///
     /// # Errors
     /// [`GridError`] where a limit is broken.
-    pub(super) fn fill(&mut self, regions: &[((u32, u32), (u32, u32))]) -> Result<(), GridError> {
+    pub(super) fn fill(&mut self, regions: &[Region]) -> Result<(), GridError> {
         let mut builder = GridBuilder::new(&self.file, &self.sheet);
         std::mem::swap(&mut builder.grid, self);
         // The end of the last row is set again by `finish`.

@@ -77,13 +77,11 @@ fn parse(
     let listed = |text: &str| {
         Designation::parse(text).filter(|parsed| standard::find(&parsed.basic).is_some())
     };
-    if let Some(number) = row
+    let number = row
         .text_of(Field::Type)
-        .filter(|text| text.contains(|c: char| c.is_ascii_digit()))
-    {
-        if let Some(found) = listed(&number) {
-            return Some(found);
-        }
+        .filter(|text| text.contains(|c: char| c.is_ascii_digit()));
+    if let Some(found) = number.and_then(|number| listed(&number)) {
+        return Some(found);
     }
     let description = description?;
     let starts = description

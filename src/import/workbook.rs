@@ -6,7 +6,7 @@ use std::sync::Arc;
 use calamine::{Data, DataRef, Dimensions, Ods, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx};
 use chrono::{NaiveDateTime, Timelike};
 
-use super::grid::{Cell, Grid, GridBuilder, GridError};
+use super::grid::{Cell, Grid, GridBuilder, GridError, Region};
 use super::limits::MAX_MERGED_CELLS;
 
 /// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
@@ -217,9 +217,6 @@ fn collect(
         None => Ok(sheets),
     }
 }
-
-/// A merged region: its first and last cell as row and column.
-type Region = ((u32, u32), (u32, u32));
 
 /// Gives every cell of a merged region the value of its first one.
 fn fill_merged(mut grid: Grid, regions: &[Region]) -> Result<Grid, GridError> {

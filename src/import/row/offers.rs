@@ -178,7 +178,7 @@ fn finish_price(
     let per = match read.per {
         Some(per) => per,
         None => match row.number(Field::PricePer) {
-            Some(per) if per >= 1.0 && per <= 10_000.0 && per.fract().abs() < 1e-9 => per as u32,
+            Some(per) if (1.0..=10_000.0).contains(&per) && per.fract().abs() < 1e-9 => per as u32,
             Some(per) => {
                 row.out_of_range(
                     Severity::Doubtful,
