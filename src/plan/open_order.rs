@@ -196,3 +196,6 @@ fn unit_of(shop: &Shop, stock: &FreeStock, part: PartId) -> UnitOfCount {
         .or(shop.catalogue.part(part).unit_of_count)
         .unwrap_or(UnitOfCount::Piece)
 }
+
+#[cfg(test)]
+mod tests;
