@@ -1,6 +1,7 @@
 //! What to order now, from whom, and by when at the latest.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
 
 use chrono::NaiveDate;
 
@@ -329,6 +330,35 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
             supplier.and_then(|supplier| super::choice::freight(sourcing, supplier, order.goods));
     }
     orders
+}
+
+impl fmt::Display for ReorderReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::AtReorderPoint {
+                free,
+                on_order,
+                for_rebuilds,
+                position,
+                reorder_point,
+            } => {
+                write!(f, "{free} free and {on_order} on order")?;
+                if *for_rebuilds > 0.0 {
+                    write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
+                }
+                write!(
+                    f,
+                    ": {position} is at or below the reorder point of {reorder_point}"
+                )
+            }
+            Self::Rebuild {
+                date,
+                needed,
+                short,
+                ..
+            } => write!(f, "rebuild on {date} needs {needed}, {short} missing"),
+        }
+    }
 }
 
 #[cfg(test)]
