@@ -242,7 +242,7 @@ fn position_of(
         .into_iter()
         .flatten()
         .map(|order| order.quantity)
-        .sum();
+        .fold(0.0, |sum, quantity| sum + quantity);
     let lead_days = match &level.why {
         super::levels::LevelBasis::Computed(reason) => reason.lead_days,
         super::levels::LevelBasis::OwnMinimum { .. } => f64::INFINITY,
@@ -254,7 +254,7 @@ fn position_of(
         .flatten()
         .filter(|need| (need.date - today).num_days() as f64 <= lead_days)
         .map(|need| need.drawn_from(part, level.unit))
-        .sum();
+        .fold(0.0, |sum, quantity| sum + quantity);
     ReorderReason::AtReorderPoint {
         free,
         on_order,
