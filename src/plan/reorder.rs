@@ -1,6 +1,7 @@
 //! What to order now, from whom, and by when at the latest.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
 
 use chrono::NaiveDate;
 
@@ -241,7 +242,7 @@ fn position_of(
         .into_iter()
         .flatten()
         .map(|order| order.quantity)
-        .sum();
+        .fold(0.0, |sum, quantity| sum + quantity);
     let lead_days = match &level.why {
         super::levels::LevelBasis::Computed(reason) => reason.lead_days,
         super::levels::LevelBasis::OwnMinimum { .. } => f64::INFINITY,
@@ -253,7 +254,7 @@ fn position_of(
         .flatten()
         .filter(|need| (need.date - today).num_days() as f64 <= lead_days)
         .map(|need| need.drawn_from(part, level.unit))
-        .sum();
+        .fold(0.0, |sum, quantity| sum + quantity);
     ReorderReason::AtReorderPoint {
         free,
         on_order,
@@ -329,6 +330,35 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
             supplier.and_then(|supplier| super::choice::freight(sourcing, supplier, order.goods));
     }
     orders
+}
+
+impl fmt::Display for ReorderReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::AtReorderPoint {
+                free,
+                on_order,
+                for_rebuilds,
+                position,
+                reorder_point,
+            } => {
+                write!(f, "{free} free and {on_order} on order")?;
+                if *for_rebuilds > 0.0 {
+                    write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
+                }
+                write!(
+                    f,
+                    ": {position} is at or below the reorder point of {reorder_point}"
+                )
+            }
+            Self::Rebuild {
+                date,
+                needed,
+                short,
+                ..
+            } => write!(f, "rebuild on {date} needs {needed}, {short} missing"),
+        }
+    }
 }
 
 #[cfg(test)]

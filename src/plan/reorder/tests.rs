@@ -37,6 +37,10 @@ fn a_dated_need_takes_the_cheapest_offer_that_comes_in_time() {
         ("Fast", Timing::InTime)
     );
     assert_eq!(line.buy.cost, Some(euros(22.0)));
+    assert_eq!(
+        line.reason.to_string(),
+        "rebuild on 2026-03-20 needs 2, 2 missing"
+    );
     // Three days, five in the late case: ordered on Friday 13 March they are there on Friday 20 March.
     assert_eq!(line.order_by, day("2026-03-13"));
     assert_eq!(line.next_best.as_ref().unwrap().supplier, "Slow");
@@ -151,6 +155,14 @@ fn a_part_at_its_reorder_point_is_ordered_and_one_above_is_not() {
             if (position - 2.0).abs() < 1e-9 && (reorder_point - 2.0).abs() < 1e-9
     ));
     assert!((line.buy.ordered - 8.0).abs() < 1e-9);
+    assert_eq!(
+        line.reason.to_string(),
+        "2 free and 0 on order: 2 is at or below the reorder point of 2"
+    );
+    assert_eq!(
+        plan.levels.by_part[&part].why_quantity.unwrap().to_string(),
+        "economic quantity 7.1 at 10.00 EUR each; sold from 1 on"
+    );
     assert!(line.buy.is_old_quote);
     sample.stock(part, 1.0, |_| {});
     assert!(sample.plan().reorder.lines.is_empty());
