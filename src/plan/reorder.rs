@@ -96,13 +96,25 @@ pub struct NotOrdered {
 pub struct Reorder {
     /// Lines: dated needs by day, then stock levels by part.
     pub lines: Vec<ReorderLine>,
-    /// The same by supplier.
+    /// Lines that are due at the moment of planning, by supplier.
     pub orders: Vec<SupplierOrder>,
     /// Needs that no offer covers.
     pub not_ordered: Vec<NotOrdered>,
 }
 
+impl ReorderLine {
+    /// True where the last day to order is not after `today`.
+    pub fn is_due(&self, today: NaiveDate) -> bool {
+        self.order_by <= today
+    }
+}
+
 impl Reorder {
+    /// Lines that are due on `today`, in order.
+    pub fn due_lines(&self, today: NaiveDate) -> impl Iterator<Item = &ReorderLine> {
+        self.lines.iter().filter(move |line| line.is_due(today))
+    }
+
     /// Chooses offers for dated needs first, then for stock levels.
     ///
     /// Choices are made one after another; freight of a supplier weighs only on its first line.
@@ -299,11 +311,16 @@ fn same_parts(
     same
 }
 
-/// Lines by supplier, in order of first appearance, freight once each.
+/// Due lines by supplier, in order of first appearance, freight once each.
 fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<SupplierOrder> {
     let mut orders: Vec<SupplierOrder> = Vec::new();
     let currency = sourcing.shop.settings.currency;
-    for (position, line) in lines.iter().enumerate() {
+    let today = sourcing.shop.as_of.date();
+    let due = lines
+        .iter()
+        .enumerate()
+        .filter(|(_, line)| line.is_due(today));
+    for (position, line) in due {
         let key = supplier_key(&line.buy.supplier);
         let at = orders
             .iter()

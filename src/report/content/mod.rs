@@ -56,6 +56,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
         sheets: vec![
             order_now::sheet(inputs),
             orders::sheet(inputs),
+            order_now::later_sheet(inputs),
             kits::sheet(inputs),
             kit_lines::sheet(inputs),
             approvals::sheet(inputs),

@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use crate::catalogue::{KitLineOf, PartId, Shop};
-use crate::plan::{Completion, DeliveryKind, KitOutcome, Source, Supply};
+use crate::plan::{Completion, DeliveryKind, KitOutcome, ReorderReason, Source, Supply};
 use crate::report::model::Value;
 use crate::units::Money;
 
@@ -118,5 +118,20 @@ pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String
             last_line: None, ..
         } => "nothing: all on the shelf".to_owned(),
         Completion::Unknown { lines } => lines.iter().map(name).collect::<Vec<_>>().join("; "),
+    }
+}
+
+/// Why an order line is there, in a sentence with its figures.
+pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
+    match reason {
+        ReorderReason::AtReorderPoint { .. } => format!("{reason}."),
+        ReorderReason::Rebuild { need, .. } => {
+            let need = inputs.plan.needs.get(*need);
+            let line = need.map(|need| line_name(&inputs.shop.kits[need.kit].lines[need.line]));
+            format!(
+                "{reason}, {}.",
+                line.unwrap_or_else(|| "kit unknown".to_owned())
+            )
+        }
     }
 }
