@@ -108,8 +108,22 @@ fn the_earlier_rebuild_takes_from_the_shelf_first_and_open_orders_count() {
 }
 
 #[test]
+fn a_line_whose_last_day_is_ahead_waits_and_is_in_no_order() {
+    let (mut sample, _) = rebuild("");
+    sample.shop.kits[0].planned[0].date = day("2026-06-15");
+    let plan = sample.plan();
+    assert_eq!(plan.reorder.lines.len(), 1);
+    assert!(plan.reorder.lines[0].order_by > day("2026-03-09"));
+    assert!(plan.reorder.orders.is_empty());
+    assert_eq!(plan.reorder.due_lines(day("2026-03-09")).count(), 0);
+    assert_eq!(plan.reorder.due_lines(day("2026-06-15")).count(), 1);
+}
+
+#[test]
 fn freight_counts_once_per_supplier_and_decides_between_offers() {
     let (mut sample, _) = rebuild("");
+    // So near that both lines must be ordered today.
+    sample.shop.kits[0].planned[0].date = day("2026-03-12");
     sample.supplier("Fast", |supplier| supplier.freight = Some(euros(15.0)));
     let second = sample.part("B");
     sample.offer(second, "Fast", workdays(3.0), |_| {});
