@@ -123,7 +123,7 @@ fn a_line_whose_last_day_is_ahead_waits_and_is_in_no_order() {
 fn freight_counts_once_per_supplier_and_decides_between_offers() {
     let (mut sample, _) = rebuild("");
     // So near that both lines must be ordered today.
-    sample.shop.kits[0].planned[0].date = day("2026-03-12");
+    sample.shop.kits[0].planned[0].date = sample.shop.as_of.date();
     sample.supplier("Fast", |supplier| supplier.freight = Some(euros(15.0)));
     let second = sample.part("B");
     sample.offer(second, "Fast", workdays(3.0), |_| {});
