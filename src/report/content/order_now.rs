@@ -1,7 +1,7 @@
 //! What to order now, from whom, how many, by when and why.
 
 use super::Inputs;
-use super::words::{designation, how, number, reason};
+use super::words::{cross_checked, designation, how, number, reason};
 use crate::plan::{ReorderLine, Timing};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
 use crate::units::Price;
@@ -66,6 +66,8 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, is_due: bool) -> Sheet {
         Column::new(ColumnKind::Money(currency), format!("cost_{code}"), "Cost")
             .with_formula(RowFormula::product("quantity", unit_price))
             .totalled(),
+        Column::text("size_checked", "Size cross-checked")
+            .with_help("A three or more open sources, B two, C one, D from memory."),
         Column::new(ColumnKind::Date, "order_by", "Order by"),
         Column::new(ColumnKind::Date, "needed_by", "Needed by"),
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
@@ -136,6 +138,7 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         unit_price.map_or_else(|| Value::unknown("no price in the offer"), Value::Price),
         buy.cost
             .map_or_else(|| Value::unknown("no price in the offer"), Value::Money),
+        cross_checked(shop, buy.part),
         Value::Date(line.order_by),
         line.needed_by.map_or(Value::Empty, Value::Date),
         Value::Moment(buy.arrival.likely),

@@ -2,6 +2,7 @@
 
 use super::Inputs;
 use crate::catalogue::{KitLineOf, PartId, Shop};
+use crate::interchange::{Subject, Verdict, judge};
 use crate::plan::{Completion, DeliveryKind, KitOutcome, ReorderReason, Source, Supply};
 use crate::report::model::Value;
 use crate::units::Money;
@@ -134,4 +135,20 @@ pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             )
         }
     }
+}
+
+/// How far the standard size behind a part was cross-checked; blank where no standard row is behind it.
+pub fn cross_checked(shop: &Shop, part: PartId) -> Value {
+    match Subject::of_part(shop.catalogue.part(part)).confidence {
+        None => Value::Empty,
+        Some(letter) if letter.is_cross_checked() => Value::text(letter.to_string()),
+        Some(letter) => Value::text(format!("{letter}, from memory")),
+    }
+}
+
+/// What the rules say against a substitute that a person approved; `None` where they have nothing against it.
+pub fn against_the_rules(shop: &Shop, asked_for: PartId, substitute: PartId) -> Option<String> {
+    let subject = |part| Subject::of_part(shop.catalogue.part(part));
+    let judgement = judge(&subject(asked_for), &subject(substitute));
+    (judgement.verdict >= Verdict::MustNot).then(|| judgement.against())
 }
