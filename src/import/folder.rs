@@ -222,6 +222,15 @@ impl Imported {
             vec![read_text_table(file, &bytes)?]
         };
         drop(bytes);
+        if grids.is_empty() {
+            // Charts and macros only.
+            let reason = SkipReason::NoTable;
+            self.skipped.push(SkippedFile {
+                file: Arc::clone(file),
+                sheet: None,
+                reason,
+            });
+        }
         if grids.iter().any(is_own_report) {
             let reason = SkipReason::OwnReport;
             self.skipped.push(SkippedFile {

@@ -459,6 +459,32 @@ proptest! {
     }
 
     #[test]
+    fn no_text_breaks_a_value_reader(text in "\\PC{0,24}|[0-9a-zäß€./, -]{0,24}") {
+        use sparewright::import::value;
+        use sparewright::record::{DateOrder, LeadUnit};
+        if let Ok(number) = value::read_number(&text, None) {
+            prop_assert!(number.is_finite());
+        }
+        if let Ok(date) = value::read_date(&text, Some(DateOrder::Dmy)) {
+            prop_assert!((1950..=2100).contains(&chrono::Datelike::year(&date)));
+        }
+        if let Ok(QuotedLeadTime::Span { least, most, .. }) = value::read_lead_time(&text, None, LeadUnit::Days, None) {
+            prop_assert!(0.0 <= least && least <= most);
+        }
+        let _ = (value::read_price(&text, None), value::read_flag(&text), value::is_placeholder(&text), value::is_total_word(&text));
+    }
+
+    #[test]
+    fn no_bytes_break_a_file(head in prop::sample::select(vec![&b""[..], b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"Part no;Bin;On hand\n", b"\xff\xfe"]),
+                            tail in prop::collection::vec(any::<u8>(), 0..200), name in prop::sample::select(vec!["a.xlsx", "a.xls", "a.csv", "a.ods"])) {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::write(folder.path().join(name), [head, tail.as_slice()].concat()).unwrap();
+        if let Err(ImportError::NothingUsable { problems, skipped, .. }) = read_folder(folder.path()) {
+            prop_assert_eq!(problems.len() + skipped.len(), 1, "a file left out without a word");
+        }
+    }
+
+    #[test]
     fn the_order_of_columns_changes_nothing(order in Just((0..6_usize).collect::<Vec<_>>()).prop_shuffle(), on_hand in "[0-9]{1,4}", bin in "[A-Z][0-9]{1,3}") {
         let rows = [
             ["Part no", "Bin", "On hand", "Reserved", "Counted on", "Unit"].map(str::to_owned),
