@@ -4,6 +4,7 @@
 //! are found by their words (`find_table`, `header`, `table_kind`); each row becomes a record (`row`), each value
 //! is read by the reader of its sort (`value`). Nothing here looks parts up across tables or plans anything.
 
+mod column_values;
 mod family_words;
 mod field;
 mod find_table;
@@ -14,6 +15,7 @@ mod header;
 mod identity;
 mod issue;
 pub mod limits;
+mod list_supplier;
 mod reading;
 mod row;
 mod row_traits;

@@ -155,7 +155,8 @@ fn settle<T: PartialEq + Display>(
     }
 }
 
-fn read_closure(text: &str) -> Option<Closure> {
+/// A closure by its code or in words.
+pub fn read_closure(text: &str) -> Option<Closure> {
     let code = text.trim().to_uppercase().replace([' ', '-', '.'], "");
     Some(match code.as_str() {
         "Z" | "1Z" => Closure::ShieldOneSide,
