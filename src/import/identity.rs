@@ -3,9 +3,9 @@
 //! Where two of these contradict each other, an issue says both sides and neither is taken.
 
 use crate::part::designation::Designation;
-use crate::part::{Dimension, Family, FitClass, LoadRatings, SizeKey, Traits};
+use crate::part::{Closure, Dimension, Family, FitClass, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, Joined};
-use crate::units::{LengthUnit, ReadLength, read_length, read_size};
+use crate::units::{Length, LengthUnit, ReadLength, read_length, read_size};
 
 use super::family_words::family_in;
 use super::field::Field;
@@ -37,13 +37,17 @@ pub struct Identity {
 /// Reads the identity of a row's part.
 pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
-    let description = row.text(Field::Description);
+    let mut description = row.text(Field::Description);
     let parsed = parse(row, designation.as_deref(), description.as_deref());
+    if parsed.is_none() && description.is_none() {
+        // Words in a column of designations describe the part.
+        description.clone_from(&designation);
+    }
     let family = family(row, description.as_deref(), parsed.as_ref());
     let (size, size_notes) = size(row, family, description.as_deref(), parsed.as_ref());
     let known = parsed.as_ref().map(|parsed| {
         let mut traits = parsed.traits.clone();
-        if let Some(part) = standard::resolve(parsed) {
+        if let Some(part) = standard::resolve(&closed_as(row, parsed)) {
             fill(&mut traits, &part.traits);
         }
         (traits, parsed.printed.as_str())
@@ -255,13 +259,14 @@ fn size(
     }
 }
 
-/// The designation with the closure of the row's own column, where the designation itself leaves it open.
+/// The designation with the closure of the row's own column, where the designation itself names none.
 fn closed_as(row: &mut RowReader<'_, '_>, parsed: &Designation) -> Designation {
     let mut closed = parsed.clone();
-    if closed.traits.closure.is_none() {
+    if matches!(closed.traits.closure, None | Some(Closure::Open)) {
         closed.traits.closure = row
             .text_of(Field::Closure)
-            .and_then(|text| read_closure(&text));
+            .and_then(|text| read_closure(&text))
+            .or(closed.traits.closure);
     }
     closed
 }
@@ -506,8 +511,22 @@ fn contradicts(printed: &Printed, standard: &SizeKey) -> bool {
         .iter()
         .zip(standard.dimensions())
         .any(|(printed, (_, exact))| {
-            printed.is_some_and(|printed| !printed.may_be(exact) && printed.length != exact)
+            printed.is_some_and(|printed| !may_be(printed, exact) && printed.length != exact)
         })
+}
+
+/// 1/64 in, nm: the step of the inch sizes of ABMA 20.
+const STEP_64TH_NM: i64 = 396_875;
+/// Half of the last of four decimals of an inch, nm.
+const HALF_DIGIT_INCH_NM: i64 = 1_270;
+
+/// True where `exact` may have been printed so, perhaps by way of an inch rounded to four decimals: 9/32 in is
+/// 7.14375 mm, but .2812 in is 7.142 mm.
+fn may_be(printed: ReadLength, exact: Length) -> bool {
+    let is_fraction = exact.as_nm() % STEP_64TH_NM == 0 && exact.as_nm() % 10_000 != 0;
+    let off = (printed.length.as_nm() - exact.as_nm()).abs();
+    printed.may_be(exact)
+        || is_fraction && off <= printed.half_digit_nm.min(500) + HALF_DIGIT_INCH_NM
 }
 
 fn is_rounded(printed: &Printed, standard: &SizeKey) -> bool {

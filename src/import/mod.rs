@@ -25,6 +25,7 @@ mod text_table;
 mod title;
 pub mod value;
 mod workbook;
+mod zip_limits;
 
 pub use family_words::family_in;
 pub use field::Field;
@@ -36,3 +37,4 @@ pub use reading::{ColumnRead, FileError, FileProblem, SkipReason, SkippedFile, T
 pub use row::TableCounts;
 pub use text_table::TextTableError;
 pub use workbook::WorkbookError;
+pub use zip_limits::ZipLimit;
