@@ -4,9 +4,10 @@ use std::collections::BTreeSet;
 
 use crate::record::{DateOrder, TableKind};
 
+use super::column_values::settle_by_values;
 use super::field::Field;
 use super::grid::{Cell, Grid};
-use super::header::{Header, How, Stated};
+use super::header::{Header, How, Owner, Stated};
 use super::table_kind::score_kinds;
 use super::title::{Title, read_title};
 
@@ -16,6 +17,8 @@ const LEAST_KNOWN_SHARE: f64 = 0.4;
 const LEAST_FIELDS: usize = 2;
 /// Least points of a kind; below it a row of words is no header.
 const LEAST_POINTS: f64 = 2.0;
+/// Longest heading over several columns, bytes.
+const LONGEST_HEADING: usize = 30;
 /// Rows looked up from a second header for the blank row that ends the table before it.
 const TITLE_ROWS: u32 = 6;
 
@@ -138,15 +141,44 @@ fn best_header(grid: &Grid, row: u32) -> Option<Table> {
 }
 
 fn header_at(grid: &Grid, row: u32) -> Option<Table> {
+    if is_title_row(grid, row) {
+        return None;
+    }
     let alone = read_headers(grid, row, None);
     let below = row + 1;
     let joined = (below < grid.row_count() && is_second_header(grid, below))
         .then(|| read_headers(grid, row, Some(below)))
-        .filter(|joined| joined.fields().len() > alone.fields().len());
+        .filter(|joined| joined.fields().len() > alone.fields().len())
+        .filter(|joined| adds_to(grid, row, joined, &read_headers(grid, below, None)));
     let is_joined = joined.is_some();
     let headers = joined.unwrap_or(alone);
     let header_row = if is_joined { below } else { row };
     headers.into_table(grid, header_row, is_joined)
+}
+
+/// True where the upper row gives the lower one fields it has not by itself, or units in words of header length.
+fn adds_to(grid: &Grid, row: u32, joined: &Headers, lower: &Headers) -> bool {
+    let (with, without) = (joined.fields().len(), lower.fields().len());
+    let is_short =
+        |cell: Cell<'_>| !matches!(cell, Cell::Text(text) if text.len() > LONGEST_HEADING);
+    let states =
+        |cell: Cell<'_>| matches!(cell, Cell::Text(text) if !Stated::read(text).is_empty());
+    with > without || with == without && grid.row(row).all(is_short) && grid.row(row).any(states)
+}
+
+/// True for a row of one text, alone or merged over the table, that stands at the table's left edge or is
+/// longer than a heading: a title, never half a header.
+fn is_title_row(grid: &Grid, row: u32) -> bool {
+    let mut only: Option<(usize, &str)> = None;
+    for (column, cell) in grid.row(row).enumerate() {
+        match (cell, only) {
+            (Cell::Empty, _) => {}
+            (Cell::Text(text), None) => only = Some((column, text)),
+            (Cell::Text(text), Some((_, first))) if text == first => {}
+            _ => return false,
+        }
+    }
+    only.is_some_and(|(column, text)| column == 0 || text.len() > LONGEST_HEADING)
 }
 
 /// Headers read from one or two rows.
@@ -154,7 +186,7 @@ fn header_at(grid: &Grid, row: u32) -> Option<Table> {
 struct Headers {
     columns: Vec<Column>,
     unread: Vec<(u32, String)>,
-    repeated: Vec<String>,
+    why: Vec<String>,
     filled: usize,
     known: usize,
 }
@@ -196,7 +228,12 @@ fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
             (top, bottom) if top == bottom => top.to_owned(),
             (top, bottom) => format!("{top} {bottom}"),
         };
-        match read_one(top, &bottom, &printed) {
+        let beside = |index: u32| matches!(grid.cell(row, index), Cell::Text(text) if text == top);
+        let is_group = !top.is_empty()
+            && (beside(index + 1)
+                || index > 0 && beside(index - 1)
+                || grid.cell(row, index) == Cell::Empty);
+        match read_one(top, &bottom, &printed, is_group) {
             Some(header) => headers.add(Column {
                 index,
                 printed,
@@ -206,6 +243,7 @@ fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
         }
     }
     headers.known = headers.columns.len();
+    headers.settle_owners();
     if headers.fields().len() >= LEAST_FIELDS {
         for (index, printed) in open {
             match Header::read(&printed, true) {
@@ -224,8 +262,9 @@ fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
     headers
 }
 
-fn read_one(top: &str, bottom: &str, printed: &str) -> Option<Header> {
-    if bottom.is_empty() {
+/// Reads a header of two rows; a heading over a group of columns is not the field of each of them.
+fn read_one(top: &str, bottom: &str, printed: &str, is_group: bool) -> Option<Header> {
+    if bottom.is_empty() || top == bottom {
         return Header::read(top, false);
     }
     let alone = Header::read(top, false);
@@ -242,8 +281,9 @@ fn read_one(top: &str, bottom: &str, printed: &str) -> Option<Header> {
             Some(header)
         })
         .or_else(|| {
-            let mut header = alone?;
-            header.states.add(Stated::read(bottom));
+            let states = Stated::read(bottom);
+            let mut header = alone.filter(|_| !is_group || !states.is_empty())?;
+            header.states.add(states);
             Some(header)
         })
 }
@@ -259,15 +299,77 @@ impl Headers {
     /// Takes a column; a second one of the same field is not read, except where several make sense.
     fn add(&mut self, column: Column) {
         let field = column.header.field;
-        let may_repeat = matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
+        let is_owned = field == Field::OwnNumber && Owner::of_header(&column.printed).is_some();
+        let may_repeat = is_owned || matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
         if may_repeat || !self.columns.iter().any(|other| other.header.field == field) {
             self.columns.push(column);
         } else {
-            self.repeated.push(format!(
+            self.why.push(format!(
                 "column `{}` also holds the {field} and was not read",
                 column.printed
             ));
             self.unread.push((column.index, column.printed));
+        }
+    }
+
+    /// Where a list says both "our no." and "your no.", its writer's is the supplier's and the reader's the shop's.
+    fn settle_owners(&mut self) {
+        let has = |owner| {
+            self.columns
+                .iter()
+                .any(|column| Owner::of_header(&column.printed) == Some(owner))
+        };
+        if !(has(Owner::Writer) && has(Owner::Reader)) {
+            self.drop_second_own_number();
+            return;
+        }
+        for column in &mut self.columns {
+            if column.header.field == Field::OwnNumber
+                && Owner::of_header(&column.printed) == Some(Owner::Writer)
+            {
+                column.header.field = Field::SupplierNumber;
+                self.why.push(format!(
+                    "column `{}` is the supplier's number, since the list also has one of the reader",
+                    column.printed
+                ));
+            }
+        }
+        self.drop_second_own_number();
+    }
+
+    fn drop_second_own_number(&mut self) {
+        let columns = std::mem::take(&mut self.columns);
+        for column in columns {
+            let field = column.header.field;
+            let is_number = matches!(field, Field::OwnNumber | Field::SupplierNumber);
+            if is_number && self.columns.iter().any(|other| other.header.field == field) {
+                self.why.push(format!(
+                    "column `{}` also holds the {field} and was not read",
+                    column.printed
+                ));
+                self.unread.push((column.index, column.printed));
+            } else {
+                self.columns.push(column);
+            }
+        }
+    }
+
+    /// A supplier's own list, which needs no supplier column, calls its own number "our no.".
+    fn settle_supplier_list(&mut self) {
+        let fields = self.fields();
+        if fields.contains(&Field::Supplier) || fields.contains(&Field::SupplierNumber) {
+            return;
+        }
+        for column in &mut self.columns {
+            if column.header.field == Field::OwnNumber
+                && Owner::of_header(&column.printed) == Some(Owner::Writer)
+            {
+                column.header.field = Field::SupplierNumber;
+                self.why.push(format!(
+                    "column `{}` is the supplier's number, since no column names a supplier: the list is the supplier's own",
+                    column.printed
+                ));
+            }
         }
     }
 
@@ -313,7 +415,17 @@ impl Headers {
                 why.push(format!("column `{}` read as `{word}`", column.printed));
             }
         }
-        why.append(&mut self.repeated);
+        if best.kind == TableKind::Offers {
+            self.settle_supplier_list();
+        }
+        settle_by_values(
+            grid,
+            best.kind,
+            (first_row, grid.row_count()),
+            &mut self.columns,
+            &mut self.why,
+        );
+        why.append(&mut self.why);
         Some(Table {
             kind: best.kind,
             header_row,

@@ -91,6 +91,9 @@ impl Header {
                 return Some(Self { field, how, states });
             }
         }
+        if let Some((field, how)) = with_symbol(table, &bare).or_else(|| of_owner(table, &bare)) {
+            return Some(Self { field, how, states });
+        }
         if !may_be_close {
             return None;
         }
@@ -109,6 +112,70 @@ fn lookup(table: &Synonyms, folded: &str) -> Option<Field> {
     table
         .word(folded)
         .or_else(|| join_umlauts(folded).and_then(|joined| table.word(&joined)))
+        // A diameter sign before a word: `Ø albero`.
+        .or_else(|| folded.strip_prefix("o ").and_then(|rest| table.word(rest)))
+}
+
+/// Words with the symbol of the standards behind them: `Bore d`, `Altezza b`, `Raceway Fw`.
+///
+/// Words say more than a symbol, except where they are a bare width or diameter: `Width T` is what `T` says.
+fn with_symbol(table: &Synonyms, text: &str) -> Option<(Field, How)> {
+    let (words, symbol) = text.trim().rsplit_once(char::is_whitespace)?;
+    let of_symbol = table.symbol(symbol)?;
+    let folded = fold(words);
+    let is_bare = matches!(
+        folded.as_str(),
+        "diameter" | "dia" | "durchmesser" | "diametre" | "diametro" | "srednica" | "o"
+    );
+    match lookup(table, &folded) {
+        Some(Field::Width) => Some((of_symbol, How::Symbol)),
+        Some(_) if is_bare => Some((of_symbol, How::Symbol)),
+        Some(field) => Some((field, How::Known)),
+        // One letter or a letter with a digit behind unknown words may be anything.
+        None if symbol.len() > 1 && symbol.chars().all(char::is_alphabetic) => {
+            Some((of_symbol, How::Symbol))
+        }
+        None => None,
+    }
+}
+
+/// `Your item no.`, `Unsere Teilenr.`: a number with its owner in front.
+fn of_owner(table: &Synonyms, text: &str) -> Option<(Field, How)> {
+    let folded = fold(text);
+    let (owner, rest) = folded.split_once(' ')?;
+    Owner::of_word(owner)?;
+    matches!(
+        lookup(table, rest)?,
+        Field::PartNumber | Field::OwnNumber | Field::SupplierNumber
+    )
+    .then_some((Field::OwnNumber, How::Known))
+}
+
+/// Whose number a header with a possessive names, seen from the writer of the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Owner {
+    /// The writer's: `our no.`, `unsere Nr.`
+    Writer,
+    /// The reader's: `your no.`, `Ihre Nr.`
+    Reader,
+}
+
+impl Owner {
+    /// The owner that a header's first word names.
+    pub fn of_header(printed: &str) -> Option<Self> {
+        let folded = fold(printed);
+        Self::of_word(folded.split(' ').next().unwrap_or_default())
+    }
+
+    fn of_word(word: &str) -> Option<Self> {
+        match word {
+            "our" | "unsere" | "unser" | "notre" | "nos" | "nuestra" | "nuestro" | "nostro"
+            | "nostra" | "ns" | "nasz" | "nossa" | "nosso" => Some(Self::Writer),
+            "your" | "ihre" | "ihr" | "votre" | "vos" | "vuestra" | "vuestro" | "su" | "vostro"
+            | "vostra" | "vs" | "panstwa" | "wasz" | "vossa" | "vosso" => Some(Self::Reader),
+            _ => None,
+        }
+    }
 }
 
 impl Stated {
@@ -217,6 +284,17 @@ fn split_unit_words(body: &str) -> (String, String) {
                 | "pcs"
                 | "stk"
                 | "st"
+                | "stück"
+                | "stueck"
+                | "pz"
+                | "pezzi"
+                | "ud"
+                | "uds"
+                | "szt"
+                | "piece"
+                | "pieces"
+                | "pièces"
+                | "pce"
                 | "incl"
                 | "inkl"
                 | "excl"
@@ -351,6 +429,43 @@ mod tests {
             assert_eq!(field(text), Some(expected), "{text}");
         }
         assert_eq!(field("colour"), None);
+    }
+
+    #[test]
+    fn symbols_behind_words_settle_what_the_words_leave_open() {
+        // ISO 15 and ISO 1206 symbols, from memory.
+        for (text, expected) in [
+            ("Bore d", Field::Bore),
+            ("Outside dia. D", Field::OutsideDiameter),
+            ("Assembled width T", Field::AssembledWidth),
+            ("Largeur B (mm)", Field::Width),
+            ("Breite T [mm]", Field::AssembledWidth),
+            ("Diameter D", Field::OutsideDiameter),
+            ("Raceway Fw", Field::InnerRacewayDiameter),
+            ("Ø albero d1", Field::ShaftDiameter),
+            ("Ø sede d2", Field::HousingBore),
+            ("Altezza b", Field::Height),
+            ("Housing washer bore d1", Field::HousingWasherBore),
+            ("Ø interno", Field::Bore),
+        ] {
+            assert_eq!(field(text), Some(expected), "{text}");
+        }
+        assert_eq!(field("colour d"), None);
+    }
+
+    #[test]
+    fn a_possessive_makes_a_number_own() {
+        for text in [
+            "Unsere Teilenr.",
+            "Ihre Teilenr.",
+            "Our P/N",
+            "Your item no.",
+        ] {
+            assert_eq!(field(text), Some(Field::OwnNumber), "{text}");
+        }
+        assert_eq!(Owner::of_header("Unsere Teilenr."), Some(Owner::Writer));
+        assert_eq!(Owner::of_header("Votre référence"), Some(Owner::Reader));
+        assert_eq!(Owner::of_header("Part no."), None);
     }
 
     #[test]

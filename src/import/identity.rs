@@ -3,9 +3,9 @@
 //! Where two of these contradict each other, an issue says both sides and neither is taken.
 
 use crate::part::designation::Designation;
-use crate::part::{Dimension, Family, FitClass, LoadRatings, SizeKey, Traits};
+use crate::part::{Closure, Dimension, Family, FitClass, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, Joined};
-use crate::units::{LengthUnit, ReadLength, read_length, read_size};
+use crate::units::{Length, LengthUnit, ReadLength, read_length, read_size};
 
 use super::family_words::family_in;
 use super::field::Field;
@@ -13,7 +13,7 @@ use super::grid::{Cell, number_text};
 use super::header::length_unit;
 use super::issue::{Problem, Severity};
 use super::row::RowReader;
-use super::row_traits::read_traits;
+use super::row_traits::{read_closure, read_traits};
 
 /// What a row says its part is.
 #[derive(Debug, Clone, Default)]
@@ -37,13 +37,17 @@ pub struct Identity {
 /// Reads the identity of a row's part.
 pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
-    let description = row.text(Field::Description);
+    let mut description = row.text(Field::Description);
     let parsed = parse(row, designation.as_deref(), description.as_deref());
+    if parsed.is_none() && description.is_none() {
+        // Words in a column of designations describe the part.
+        description.clone_from(&designation);
+    }
     let family = family(row, description.as_deref(), parsed.as_ref());
     let (size, size_notes) = size(row, family, description.as_deref(), parsed.as_ref());
     let known = parsed.as_ref().map(|parsed| {
         let mut traits = parsed.traits.clone();
-        if let Some(part) = standard::find(&parsed.basic) {
+        if let Some(part) = standard::resolve(&closed_as(row, parsed)) {
             fill(&mut traits, &part.traits);
         }
         (traits, parsed.printed.as_str())
@@ -121,6 +125,10 @@ fn family(
     sources.extend(named(type_text.as_deref()));
     sources.extend(named(description));
     sources.extend(by_designation.map(|(text, family)| (text.to_owned(), family)));
+    // The designation names the kind where words name the genus: a combined bearing is a thrust bearing too.
+    if let Some((_, special)) = by_designation {
+        sources.retain(|(_, family)| !is_genus_of(*family, special));
+    }
     let (one, one_family) = sources.first()?.clone();
     if let Some((other, other_family)) = sources
         .iter()
@@ -143,6 +151,19 @@ fn family(
     Some(one_family)
 }
 
+/// True where the words for `genus` are also said of the more special family.
+fn is_genus_of(genus: Family, special: Family) -> bool {
+    use Family as F;
+    match special {
+        F::CombinedNeedleThrust => matches!(
+            genus,
+            F::ThrustBall | F::ThrustNeedle | F::NeedleRoller | F::AngularContactBall
+        ),
+        F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => genus == F::NeedleRoller,
+        _ => false,
+    }
+}
+
 type SizeWithNotes = (Option<SizeKey>, Vec<String>);
 
 fn size(
@@ -162,8 +183,17 @@ fn size(
     let of_designation = parsed.and_then(|parsed| {
         parsed
             .size
-            .or_else(|| standard::find(&parsed.basic).map(|part| part.size))
+            .or_else(|| standard::resolve(&closed_as(row, parsed)).map(|part| part.size))
+            .filter(|size| size.family() == family)
     });
+    if let Some(standard) = &of_designation
+        && is_cone_width_only(row, family, &printed)
+    {
+        match cone_width(row, standard) {
+            ConeWidth::Fits(note) => notes.extend(note),
+            ConeWidth::Contradicts(width) => printed[2] = Some(width),
+        }
+    }
     if printed.iter().all(Option::is_none)
         && of_designation.is_none()
         && let Some(found) = description.and_then(|text| size_in(text, family, row.table.unit))
@@ -192,6 +222,15 @@ fn size(
     if printed.iter().all(Option::is_none) {
         return (None, Vec::new());
     }
+    if of_designation.is_none() && is_cone_width_only(row, family, &printed) {
+        let found = row.text(Field::Width).unwrap_or_default();
+        row.issue(
+            Severity::Note,
+            Some(Field::Width),
+            Problem::ConeWidthOnly { found },
+        );
+        return (None, notes);
+    }
     let lengths: Vec<ReadLength> = printed.iter().copied().flatten().collect();
     if let (Some(parsed), Some(bore)) = (parsed, parsed.and_then(|parsed| parsed.bore))
         && let Some(first) = printed[0].filter(|first| !first.may_be(bore))
@@ -217,6 +256,56 @@ fn size(
             row.issue(Severity::Doubtful, None, error.into());
             (None, Vec::new())
         }
+    }
+}
+
+/// The designation with the closure of the row's own column, where the designation itself names none.
+fn closed_as(row: &mut RowReader<'_, '_>, parsed: &Designation) -> Designation {
+    let mut closed = parsed.clone();
+    if matches!(closed.traits.closure, None | Some(Closure::Open)) {
+        closed.traits.closure = row
+            .text_of(Field::Closure)
+            .and_then(|text| read_closure(&text))
+            .or(closed.traits.closure);
+    }
+    closed
+}
+
+/// True where the row prints B of a tapered roller bearing (ISO 355), the width of its cone, and no T.
+fn is_cone_width_only(row: &mut RowReader<'_, '_>, family: Family, printed: &Printed) -> bool {
+    family == Family::TaperedRoller && printed[2].is_none() && row.text_of(Field::Width).is_some()
+}
+
+/// A width beside the designation of a tapered roller bearing.
+enum ConeWidth {
+    /// T itself, or B with a note.
+    Fits(Option<String>),
+    /// Neither.
+    Contradicts(ReadLength),
+}
+
+/// Least share of T that B takes; ISO 355 has none below 0.85 in the series shops use, from memory.
+const LEAST_CONE_SHARE: f64 = 0.8;
+
+fn cone_width(row: &mut RowReader<'_, '_>, standard: &SizeKey) -> ConeWidth {
+    let Some((width, (_, assembled))) = length(row, Field::Width)
+        .ok()
+        .flatten()
+        .zip(standard.dimensions().nth(2))
+    else {
+        return ConeWidth::Fits(None);
+    };
+    if width.may_be(assembled) {
+        return ConeWidth::Fits(None);
+    }
+    let share = width.length.as_nm() as f64 / assembled.as_nm() as f64;
+    if (LEAST_CONE_SHARE..1.0).contains(&share) {
+        ConeWidth::Fits(Some(format!(
+            "printed width {:#} mm taken for B, the width of the cone; T {assembled} is from the designation",
+            width.length
+        )))
+    } else {
+        ConeWidth::Contradicts(width)
     }
 }
 
@@ -285,6 +374,8 @@ fn fields_of(dimension: Dimension, family: Family) -> &'static [Field] {
         D::Bore => &[F::Bore, F::InsideDiameter, F::ShaftDiameter],
         D::OutsideDiameter => &[F::OutsideDiameter, F::HousingBore],
         D::Width => &[F::Width, F::AssembledWidth, F::Height, F::Length],
+        // A column of widths holds B of a tapered roller bearing, the width of its cone, and not T.
+        D::AssembledWidth if matches!(family, Family::TaperedRoller) => &[F::AssembledWidth],
         D::AssembledWidth => &[F::AssembledWidth, F::Width, F::Height],
         D::Height => &[F::Height, F::AssembledWidth, F::Width],
         D::HousingWasherBore => &[F::HousingWasherBore],
@@ -420,8 +511,22 @@ fn contradicts(printed: &Printed, standard: &SizeKey) -> bool {
         .iter()
         .zip(standard.dimensions())
         .any(|(printed, (_, exact))| {
-            printed.is_some_and(|printed| !printed.may_be(exact) && printed.length != exact)
+            printed.is_some_and(|printed| !may_be(printed, exact) && printed.length != exact)
         })
+}
+
+/// 1/64 in, nm: the step of the inch sizes of ABMA 20.
+const STEP_64TH_NM: i64 = 396_875;
+/// Half of the last of four decimals of an inch, nm.
+const HALF_DIGIT_INCH_NM: i64 = 1_270;
+
+/// True where `exact` may have been printed so, perhaps by way of an inch rounded to four decimals: 9/32 in is
+/// 7.14375 mm, but .2812 in is 7.142 mm.
+fn may_be(printed: ReadLength, exact: Length) -> bool {
+    let is_fraction = exact.as_nm() % STEP_64TH_NM == 0 && exact.as_nm() % 10_000 != 0;
+    let off = (printed.length.as_nm() - exact.as_nm()).abs();
+    printed.may_be(exact)
+        || is_fraction && off <= printed.half_digit_nm.min(500) + HALF_DIGIT_INCH_NM
 }
 
 fn is_rounded(printed: &Printed, standard: &SizeKey) -> bool {
