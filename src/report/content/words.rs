@@ -84,14 +84,15 @@ pub fn how(delivery: DeliveryKind) -> &'static str {
     }
 }
 
-fn way(kind: crate::record::OtherWayKind) -> &'static str {
+/// A way other than buying, as a participle.
+pub fn way(kind: crate::record::OtherWayKind) -> &'static str {
     use crate::record::OtherWayKind as K;
     match kind {
         K::MakeInHouse => "made in house",
         K::ReworkInHouse => "reworked in house",
         K::RepairOutside => "repaired outside",
-        K::OtherBin => "from another bin",
-        K::OtherMachine => "from another machine",
+        K::OtherBin => "taken from another bin",
+        K::OtherMachine => "taken from another machine",
     }
 }
 
