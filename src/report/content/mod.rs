@@ -12,6 +12,7 @@ mod kit_lines;
 mod kits;
 mod levels;
 mod offers_not_used;
+mod order_basis;
 mod order_now;
 mod orders;
 mod rejected;
@@ -58,6 +59,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             order_now::sheet(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
+            order_basis::sheet(inputs),
             kits::sheet(inputs),
             kit_lines::sheet(inputs),
             approvals::sheet(inputs),
