@@ -80,6 +80,11 @@ impl Header {
                 states,
             });
         }
+        // `d` and `h` behind words of lengths are no days and hours.
+        if let Some((field, how)) = with_symbol(table, &body).filter(|(field, _)| field.is_length())
+        {
+            return Some(Self { field, how, states });
+        }
         // `Preis €/100`, `bore mm`, `prix unitaire TTC`: the unit stands behind without brackets.
         let (bare, behind) = split_unit_words(&body);
         if !behind.is_empty() {
@@ -434,6 +439,10 @@ mod tests {
     #[test]
     fn symbols_behind_words_settle_what_the_words_leave_open() {
         // ISO 15 and ISO 1206 symbols, from memory.
+        assert_eq!(
+            Header::read("Lead time d", false).unwrap().states.time,
+            Some(LeadTimeUnit::Days)
+        );
         for (text, expected) in [
             ("Bore d", Field::Bore),
             ("Outside dia. D", Field::OutsideDiameter),

@@ -8,6 +8,7 @@ mod acceptance;
 mod catalogue;
 mod designation;
 mod import;
+mod import_rows;
 mod interchange;
 mod layout;
 mod lookup;
