@@ -4,6 +4,7 @@ use crate::units::{Currency, LengthUnit};
 
 use super::field::Field;
 use super::fold::{fold, join_umlauts};
+use super::owner::Owner;
 use super::synonyms::Synonyms;
 use super::value::{LeadTimeUnit, currency_of_sign};
 
@@ -154,33 +155,6 @@ fn of_owner(table: &Synonyms, text: &str) -> Option<(Field, How)> {
         Field::PartNumber | Field::OwnNumber | Field::SupplierNumber
     )
     .then_some((Field::OwnNumber, How::Known))
-}
-
-/// Whose number a header with a possessive names, seen from the writer of the list.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Owner {
-    /// The writer's: `our no.`, `unsere Nr.`
-    Writer,
-    /// The reader's: `your no.`, `Ihre Nr.`
-    Reader,
-}
-
-impl Owner {
-    /// The owner that a header's first word names.
-    pub fn of_header(printed: &str) -> Option<Self> {
-        let folded = fold(printed);
-        Self::of_word(folded.split(' ').next().unwrap_or_default())
-    }
-
-    fn of_word(word: &str) -> Option<Self> {
-        match word {
-            "our" | "unsere" | "unser" | "notre" | "nos" | "nuestra" | "nuestro" | "nostro"
-            | "nostra" | "ns" | "nasz" | "nossa" | "nosso" => Some(Self::Writer),
-            "your" | "ihre" | "ihr" | "votre" | "vos" | "vuestra" | "vuestro" | "su" | "vostro"
-            | "vostra" | "vs" | "panstwa" | "wasz" | "vossa" | "vosso" => Some(Self::Reader),
-            _ => None,
-        }
-    }
 }
 
 impl Stated {
@@ -472,9 +446,6 @@ mod tests {
         ] {
             assert_eq!(field(text), Some(Field::OwnNumber), "{text}");
         }
-        assert_eq!(Owner::of_header("Unsere Teilenr."), Some(Owner::Writer));
-        assert_eq!(Owner::of_header("Votre référence"), Some(Owner::Reader));
-        assert_eq!(Owner::of_header("Part no."), None);
     }
 
     #[test]

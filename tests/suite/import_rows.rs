@@ -508,6 +508,34 @@ fn a_span_that_became_a_date_is_no_lead_time() {
     );
 }
 
+#[test]
+fn a_workbook_that_declares_too_much_is_not_opened() {
+    // ZIP format, APPNOTE.TXT 6.3.9: a central directory of one entry of 3 GB, and its end.
+    let mut entry = [0_u8; 46];
+    entry[..4].copy_from_slice(b"PK\x01\x02");
+    entry[24..28].copy_from_slice(&3_000_000_000_u32.to_le_bytes());
+    let mut end = [0_u8; 22];
+    end[..4].copy_from_slice(b"PK\x05\x06");
+    end[12..16].copy_from_slice(&46_u32.to_le_bytes());
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(
+        folder.path().join("bomb.xlsx"),
+        [&entry[..], &end[..]].concat(),
+    )
+    .unwrap();
+    std::fs::write(
+        folder.path().join("stock.csv"),
+        "Part no;Bin;On hand\nA1;B1;3\n",
+    )
+    .unwrap();
+    let imported = read_folder(folder.path()).unwrap();
+    assert_eq!(imported.records.stock.len(), 1);
+    assert_eq!(
+        imported.problems[0].reason.to_string(),
+        "the workbook is not opened: it would unpack to 3000000000 bytes; at most 2147483648 are read"
+    );
+}
+
 /// The mistakes planted in the demo shop, by file, sheet and cell, with words of what is said about them.
 const PLANTED: [(&str, &str, &str, &str); 18] = [
     (
