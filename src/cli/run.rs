@@ -90,7 +90,7 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
             code => return code,
         }
     }
-    let has_findings = job.imported.rows_rejected > 0 || !planned.plan.reorder.lines.is_empty();
+    let has_findings = job.imported.rows_rejected > 0 || !planned.plan.reorder.orders.is_empty();
     if args.check && has_findings {
         ExitCode::Findings
     } else {

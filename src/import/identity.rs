@@ -56,6 +56,11 @@ pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
         known.as_ref().map(|(traits, printed)| (traits, *printed)),
     );
     let ratings = ratings(row);
+    // A designation found among the words of a description names the part as one in a column of its own does.
+    let found = parsed
+        .as_ref()
+        .filter(|parsed| parsed.traits.unknown_suffixes.is_empty());
+    let designation = designation.or_else(|| found.map(|parsed| parsed.printed.clone()));
     Identity {
         designation,
         description,

@@ -70,7 +70,8 @@ impl Judgement {
                 d.what, d.have, d.want, d.effect
             )
         });
-        let unknown = self.unknown.iter().map(|text| format!("not known: {text}"));
+        let unknown = (!self.unknown.is_empty())
+            .then(|| format!("not known of both: {}", self.unknown.join(", ")));
         differs.chain(unknown).collect::<Vec<_>>().join("; ")
     }
 

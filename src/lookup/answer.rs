@@ -7,7 +7,7 @@ use super::question::Question;
 use super::unknown::{AskNext, ask_next};
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::{Envelopes, Judgement, Subject, Verdict, judge};
-use crate::part::{Family, SizeKey};
+use crate::part::{Family, NameKey, SizeKey};
 use crate::standard::{self, Confidence, StandardPart};
 use crate::units::ReadLength;
 
@@ -93,7 +93,9 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
             ));
         }
         if let Some((shop, envelopes)) = shop {
-            let parts: BTreeSet<PartId> = envelopes.near(&found.size).collect();
+            let parts: BTreeSet<PartId> = envelopes
+                .worth_judging(&shop.catalogue, &found.size)
+                .collect();
             for part in parts {
                 answers.add(shop_answer(shop, &want, part, found));
             }
@@ -107,18 +109,23 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
 fn matches(question: &Question, answers: &mut Answers) -> Vec<Match> {
     if let Some(designation) = &question.designation {
         let row = standard::resolve(designation);
-        let size = designation.size.or_else(|| row.map(|row| row.size));
+        let size = row.map(|row| row.size).or(designation.size);
         if size.is_none() {
             answers.warnings.push(format!(
                 "`{}` reads as a designation, but its size is in no table here",
                 designation.basic
             ));
         }
+        let matched = if designation.size.is_none_or(|printed| Some(printed) == size) {
+            Matched::Exact
+        } else {
+            Matched::Rounded
+        };
         return size
             .into_iter()
             .map(|size| Match {
                 size,
-                matched: Matched::Exact,
+                matched,
                 off_mm: 0.0,
             })
             .collect();
@@ -232,10 +239,7 @@ fn standard_answer(
         );
     }
     note_measuring(found, &mut judgement);
-    let designation = match &question.designation {
-        Some(designation) => designation.printed.clone(),
-        None => row.designation.clone(),
-    };
+    let designation = order_as(question, row);
     Answer {
         designation,
         number: None,
@@ -246,6 +250,21 @@ fn standard_answer(
         judgement,
         stock: Vec::new(),
         offers: Vec::new(),
+    }
+}
+
+/// What to ask for: the designation as asked where it names the row, else the row's own with the elastomer asked for.
+fn order_as(question: &Question, row: &StandardPart) -> String {
+    let own = NameKey::new(&row.designation);
+    let asked = question
+        .designation
+        .as_ref()
+        .map(|designation| &designation.printed);
+    let named = asked.filter(|printed| NameKey::new(printed).as_str().starts_with(own.as_str()));
+    match (named, &question.traits.material) {
+        (Some(printed), _) => printed.clone(),
+        (None, Some(material)) => format!("{} {material}", row.designation),
+        (None, None) => row.designation.clone(),
     }
 }
 
@@ -337,6 +356,7 @@ impl Answers {
                 !is_here,
                 answer.offers.is_empty(),
                 answer.matched,
+                answer.confidence,
             )
         };
         self.answers.sort_by(|a, b| {
@@ -344,8 +364,20 @@ impl Answers {
                 .cmp(&rank(b))
                 .then_with(|| a.designation.cmp(&b.designation))
         });
+        // The tempting ones first: few differences, on the shelf or on offer.
+        let tempts = |answer: &Answer| {
+            let is_other_type = answer.size.map(|size| size.family()) != family;
+            (
+                is_other_type,
+                answer.judgement.differs.len(),
+                answer.stock.is_empty(),
+                answer.offers.is_empty(),
+            )
+        };
         self.refused.sort_by(|a, b| {
-            (a.judgement.verdict, &a.designation).cmp(&(b.judgement.verdict, &b.designation))
+            tempts(a)
+                .cmp(&tempts(b))
+                .then_with(|| a.designation.cmp(&b.designation))
         });
         self.none_of_these = match matches.first() {
             None => Some("no standard size here fits: a special, a part outside the tables, or a slip in the figures".to_owned()),

@@ -257,6 +257,16 @@ fn rank(
     )
 }
 
+impl fmt::Display for Timing {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::InTime => "in time",
+            Self::LikelyInTime => "likely in time, not in the late case",
+            Self::TooLate => "too late",
+        })
+    }
+}
+
 impl fmt::Display for WhyNoChoice {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {

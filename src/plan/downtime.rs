@@ -100,7 +100,7 @@ impl TaskNet {
 
     /// Hours of work in all tasks.
     pub fn work_h(&self) -> f64 {
-        self.hours.iter().sum()
+        self.hours.iter().fold(0.0, |sum, quantity| sum + quantity)
     }
 
     /// Moment at which the last task is done, if work may start at `start` and each gate holds back its task.

@@ -411,6 +411,22 @@ impl fmt::Display for LevelReason {
     }
 }
 
+impl fmt::Display for QuantityReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.economic {
+            Some(economic) => write!(f, "economic quantity {economic:.1}")?,
+            None => f.write_str("no economic quantity without a price and a holding cost")?,
+        }
+        if let Some(price) = self.unit_price {
+            write!(f, " at {price} each")?;
+        }
+        if let Some(used) = self.shelf_life_usage {
+            write!(f, "; about {used:.1} are used in the shelf life")?;
+        }
+        write!(f, "; sold from {} on", self.minimum)
+    }
+}
+
 impl fmt::Display for LevelBasis {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

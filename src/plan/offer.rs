@@ -403,3 +403,6 @@ impl fmt::Display for DeliveryKind {
         })
     }
 }
+
+#[cfg(test)]
+mod tests;

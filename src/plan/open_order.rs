@@ -97,7 +97,15 @@ fn add_stock_list_orders(
     let today = shop.as_of.date();
     let from_receipts: BTreeMap<PartId, f64> = orders
         .iter()
-        .map(|(part, orders)| (*part, orders.iter().map(|order| order.quantity).sum()))
+        .map(|(part, orders)| {
+            (
+                *part,
+                orders
+                    .iter()
+                    .map(|order| order.quantity)
+                    .fold(0.0, |sum, quantity| sum + quantity),
+            )
+        })
         .collect();
     for row in &shop.stock {
         let record = &row.record;
@@ -196,3 +204,6 @@ fn unit_of(shop: &Shop, stock: &FreeStock, part: PartId) -> UnitOfCount {
         .or(shop.catalogue.part(part).unit_of_count)
         .unwrap_or(UnitOfCount::Piece)
 }
+
+#[cfg(test)]
+mod tests;

@@ -52,7 +52,7 @@ impl RebuildNeed {
             .iter()
             .filter(|supply| supply.own_part() == Some(part))
             .map(|supply| supply.quantity * factor)
-            .sum()
+            .fold(0.0, |sum, quantity| sum + quantity)
     }
 }
 

@@ -1,6 +1,7 @@
 //! What to order now, from whom, and by when at the latest.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
 
 use chrono::NaiveDate;
 
@@ -95,13 +96,25 @@ pub struct NotOrdered {
 pub struct Reorder {
     /// Lines: dated needs by day, then stock levels by part.
     pub lines: Vec<ReorderLine>,
-    /// The same by supplier.
+    /// Lines that are due at the moment of planning, by supplier.
     pub orders: Vec<SupplierOrder>,
     /// Needs that no offer covers.
     pub not_ordered: Vec<NotOrdered>,
 }
 
+impl ReorderLine {
+    /// True where the last day to order is not after `today`.
+    pub fn is_due(&self, today: NaiveDate) -> bool {
+        self.order_by <= today
+    }
+}
+
 impl Reorder {
+    /// Lines that are due on `today`, in order.
+    pub fn due_lines(&self, today: NaiveDate) -> impl Iterator<Item = &ReorderLine> {
+        self.lines.iter().filter(move |line| line.is_due(today))
+    }
+
     /// Chooses offers for dated needs first, then for stock levels.
     ///
     /// Choices are made one after another; freight of a supplier weighs only on its first line.
@@ -241,7 +254,7 @@ fn position_of(
         .into_iter()
         .flatten()
         .map(|order| order.quantity)
-        .sum();
+        .fold(0.0, |sum, quantity| sum + quantity);
     let lead_days = match &level.why {
         super::levels::LevelBasis::Computed(reason) => reason.lead_days,
         super::levels::LevelBasis::OwnMinimum { .. } => f64::INFINITY,
@@ -253,7 +266,7 @@ fn position_of(
         .flatten()
         .filter(|need| (need.date - today).num_days() as f64 <= lead_days)
         .map(|need| need.drawn_from(part, level.unit))
-        .sum();
+        .fold(0.0, |sum, quantity| sum + quantity);
     ReorderReason::AtReorderPoint {
         free,
         on_order,
@@ -298,11 +311,16 @@ fn same_parts(
     same
 }
 
-/// Lines by supplier, in order of first appearance, freight once each.
+/// Due lines by supplier, in order of first appearance, freight once each.
 fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<SupplierOrder> {
     let mut orders: Vec<SupplierOrder> = Vec::new();
     let currency = sourcing.shop.settings.currency;
-    for (position, line) in lines.iter().enumerate() {
+    let today = sourcing.shop.as_of.date();
+    let due = lines
+        .iter()
+        .enumerate()
+        .filter(|(_, line)| line.is_due(today));
+    for (position, line) in due {
         let key = supplier_key(&line.buy.supplier);
         let at = orders
             .iter()
@@ -329,6 +347,35 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
             supplier.and_then(|supplier| super::choice::freight(sourcing, supplier, order.goods));
     }
     orders
+}
+
+impl fmt::Display for ReorderReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::AtReorderPoint {
+                free,
+                on_order,
+                for_rebuilds,
+                position,
+                reorder_point,
+            } => {
+                write!(f, "{free} free and {on_order} on order")?;
+                if *for_rebuilds > 0.0 {
+                    write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
+                }
+                write!(
+                    f,
+                    ": {position} is at or below the reorder point of {reorder_point}"
+                )
+            }
+            Self::Rebuild {
+                date,
+                needed,
+                short,
+                ..
+            } => write!(f, "rebuild on {date} needs {needed}, {short} missing"),
+        }
+    }
 }
 
 #[cfg(test)]

@@ -63,8 +63,13 @@ pub struct FreeStock {
 
 impl PartStock {
     /// Everything free, in `unit`.
+    ///
+    /// Folded from 0, because the sum of no floats is -0, which prints as such.
     pub fn free(&self) -> f64 {
-        self.lots.iter().map(|lot| lot.free).sum()
+        self.lots
+            .iter()
+            .map(|lot| lot.free)
+            .fold(0.0, |sum, quantity| sum + quantity)
     }
 }
 

@@ -6,6 +6,8 @@
 
 mod acceptance;
 mod catalogue;
+mod cli;
+mod demo;
 mod designation;
 mod import;
 mod import_rows;

@@ -46,7 +46,7 @@ fn angle(want: &Subject, have: &Subject, findings: &mut Findings) {
                 source: "DIN 628 and DIN 623-1 practice, published type descriptions",
             },
         ),
-        _ => findings.unknown("contact angle is not stated for both"),
+        _ => findings.unknown("contact angle"),
     }
 }
 

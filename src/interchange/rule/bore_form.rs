@@ -33,6 +33,6 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
                 source: "DIN 623-1 (K 1:12, K30 1:30)",
             },
         ),
-        _ => findings.unknown("cylindrical or tapered bore is not stated for both"),
+        _ => findings.unknown("cylindrical or tapered bore"),
     }
 }

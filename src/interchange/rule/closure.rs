@@ -17,7 +17,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.closure, have.traits.closure) else {
         if want.traits.closure.is_some() || have.traits.closure.is_some() || is_often_closed(want) {
-            findings.unknown("closure (open, shields, seals) is not stated for both");
+            findings.unknown("closure (open, shields, seals)");
         }
         return;
     };

@@ -45,7 +45,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
                 );
             }
         }
-        _ => findings.unknown("elastomer is not stated for both"),
+        _ => findings.unknown("elastomer"),
     }
     match (&want.traits.hardness, &have.traits.hardness) {
         (Some(a), Some(b)) if a == b => findings.agrees(format!("hardness: {a}")),
@@ -64,7 +64,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             findings.check("pressure and gap the ring must stand");
         }
         (None, None) => {}
-        _ => findings.unknown("hardness is not stated for both"),
+        _ => findings.unknown("hardness"),
     }
 }
 

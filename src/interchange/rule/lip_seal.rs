@@ -13,7 +13,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.seal_form, have.traits.seal_form) else {
-        findings.unknown("seal form (A, B, C; S with dust lip) is not stated for both");
+        findings.unknown("seal form (A, B, C; S with dust lip)");
         return;
     };
     if wanted == at_hand {

@@ -13,9 +13,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.rib_form, have.traits.rib_form) else {
-        findings.unknown(
-            "rib form (N, NU, NJ, NUP) is not known: it decides whether the shaft is located",
-        );
+        findings.unknown("rib form (N, NU, NJ, NUP), which decides whether the shaft is located");
         return;
     };
     if wanted == at_hand {

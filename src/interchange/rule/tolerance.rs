@@ -16,7 +16,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.tolerance_class, have.traits.tolerance_class)
     else {
-        findings.unknown("tolerance class is not stated for both");
+        findings.unknown("tolerance class");
         return;
     };
     if wanted == at_hand {

@@ -56,6 +56,8 @@ fn reproduces_the_reference_downtime() {
     };
     assert_eq!(last_line, Some(1));
     assert!((ahead_h.unwrap() - 48.0).abs() < 1e-9);
+    // Line A alone: there on Monday 9 March at 9:00, up at 15:00; 11.5 + 16 + 16 + 9 h of two shifts, by hand.
+    assert!((outcome.lines[0].holds_down_h.unwrap() - 52.5).abs() < 1e-9);
 }
 
 #[test]

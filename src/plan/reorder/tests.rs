@@ -37,6 +37,10 @@ fn a_dated_need_takes_the_cheapest_offer_that_comes_in_time() {
         ("Fast", Timing::InTime)
     );
     assert_eq!(line.buy.cost, Some(euros(22.0)));
+    assert_eq!(
+        line.reason.to_string(),
+        "rebuild on 2026-03-20 needs 2, 2 missing"
+    );
     // Three days, five in the late case: ordered on Friday 13 March they are there on Friday 20 March.
     assert_eq!(line.order_by, day("2026-03-13"));
     assert_eq!(line.next_best.as_ref().unwrap().supplier, "Slow");
@@ -104,8 +108,22 @@ fn the_earlier_rebuild_takes_from_the_shelf_first_and_open_orders_count() {
 }
 
 #[test]
+fn a_line_whose_last_day_is_ahead_waits_and_is_in_no_order() {
+    let (mut sample, _) = rebuild("");
+    sample.shop.kits[0].planned[0].date = day("2026-06-15");
+    let plan = sample.plan();
+    assert_eq!(plan.reorder.lines.len(), 1);
+    assert!(plan.reorder.lines[0].order_by > day("2026-03-09"));
+    assert!(plan.reorder.orders.is_empty());
+    assert_eq!(plan.reorder.due_lines(day("2026-03-09")).count(), 0);
+    assert_eq!(plan.reorder.due_lines(day("2026-06-15")).count(), 1);
+}
+
+#[test]
 fn freight_counts_once_per_supplier_and_decides_between_offers() {
     let (mut sample, _) = rebuild("");
+    // So near that both lines must be ordered today.
+    sample.shop.kits[0].planned[0].date = sample.shop.as_of.date();
     sample.supplier("Fast", |supplier| supplier.freight = Some(euros(15.0)));
     let second = sample.part("B");
     sample.offer(second, "Fast", workdays(3.0), |_| {});
@@ -151,6 +169,14 @@ fn a_part_at_its_reorder_point_is_ordered_and_one_above_is_not() {
             if (position - 2.0).abs() < 1e-9 && (reorder_point - 2.0).abs() < 1e-9
     ));
     assert!((line.buy.ordered - 8.0).abs() < 1e-9);
+    assert_eq!(
+        line.reason.to_string(),
+        "2 free and 0 on order: 2 is at or below the reorder point of 2"
+    );
+    assert_eq!(
+        plan.levels.by_part[&part].why_quantity.unwrap().to_string(),
+        "economic quantity 7.1 at 10.00 EUR each; sold from 1 on"
+    );
     assert!(line.buy.is_old_quote);
     sample.stock(part, 1.0, |_| {});
     assert!(sample.plan().reorder.lines.is_empty());

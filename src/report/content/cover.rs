@@ -12,6 +12,8 @@ use crate::units::Money;
 
 /// Things to do now, at most.
 const MAX_ACTIONS: usize = 5;
+/// Kits named in one of them, at most.
+const MAX_NAMED: usize = 3;
 
 /// Makes the cover.
 pub fn cover(inputs: &Inputs<'_>) -> Cover {
@@ -92,6 +94,15 @@ pub fn order_total(inputs: &Inputs<'_>) -> (Money, bool) {
     (total, is_whole)
 }
 
+/// Order lines that are due at the moment of planning.
+pub fn due_count(inputs: &Inputs<'_>) -> usize {
+    inputs
+        .plan
+        .reorder
+        .due_lines(inputs.shop.as_of.date())
+        .count()
+}
+
 fn facts(inputs: &Inputs<'_>) -> Vec<Fact> {
     let integer = |label: &str, number: usize, note: Option<String>| Fact {
         label: label.to_owned(),
@@ -164,7 +175,7 @@ fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         detail,
         sheet: Some(sheet.to_owned()),
     };
-    let lines = inputs.plan.reorder.lines.len();
+    let lines = due_count(inputs);
     if lines > 0 {
         let (total, is_whole) = order_total(inputs);
         let about = if is_whole { "" } else { " at least" };
@@ -191,16 +202,17 @@ fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         .filter(|plan| matches!(plan.accepted.completion, Completion::Unknown { .. }))
         .collect();
     if !open.is_empty() {
-        let held: Vec<String> = open
-            .iter()
-            .map(|plan| {
-                format!(
-                    "{}: {}",
-                    inputs.shop.kits[plan.kit].name,
-                    holds_it(inputs, plan.kit, &plan.accepted)
-                )
-            })
-            .collect();
+        let held = open.iter().take(MAX_NAMED).map(|plan| {
+            format!(
+                "{}: {}",
+                inputs.shop.kits[plan.kit].name,
+                holds_it(inputs, plan.kit, &plan.accepted)
+            )
+        });
+        let mut held: Vec<String> = held.collect();
+        if open.len() > MAX_NAMED {
+            held.push(format!("and {} more", open.len() - MAX_NAMED));
+        }
         let count = if open.len() == 1 {
             "1 kit has".to_owned()
         } else {

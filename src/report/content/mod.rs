@@ -11,6 +11,7 @@ mod files;
 mod kit_lines;
 mod kits;
 mod levels;
+mod offers_not_used;
 mod order_now;
 mod orders;
 mod rejected;
@@ -56,6 +57,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
         sheets: vec![
             order_now::sheet(inputs),
             orders::sheet(inputs),
+            order_now::later_sheet(inputs),
             kits::sheet(inputs),
             kit_lines::sheet(inputs),
             approvals::sheet(inputs),
@@ -63,6 +65,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             levels::sheet(inputs),
             chase::sheet(inputs),
             unplanned::sheet(inputs),
+            offers_not_used::sheet(inputs),
             usage::sheet(inputs),
             data_problems::sheet(inputs),
             rejected::sheet(inputs),

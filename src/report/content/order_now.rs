@@ -1,24 +1,53 @@
 //! What to order now, from whom, how many, by when and why.
 
 use super::Inputs;
-use super::words::{designation, how, number};
-use crate::plan::{ReorderLine, ReorderReason, Timing};
+use super::words::{cross_checked, designation, how, number, reason};
+use crate::plan::{ReorderLine, Timing};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
 use crate::units::Price;
 
 /// Key of this sheet.
 pub const KEY: &str = "order_now";
 
-/// The sheet, one row per order line.
+/// Key of the sheet of later orders.
+pub const LATER_KEY: &str = "can_wait";
+
+/// The sheet of what must be ordered today, one row per order line.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let mut sheet = lines(
+        inputs,
+        Sheet::new(
+            KEY,
+            "Order now",
+            "What has to be ordered today, from whom, and why?",
+        ),
+        true,
+    );
+    sheet.empty_text = "Nothing has to be ordered today.".to_owned();
+    sheet
+}
+
+/// The sheet of what may be ordered later, with the last day for it.
+pub fn later_sheet(inputs: &Inputs<'_>) -> Sheet {
+    let mut sheet = lines(
+        inputs,
+        Sheet::new(
+            LATER_KEY,
+            "Can wait",
+            "What has to be ordered later, and by when at the latest?",
+        ),
+        false,
+    );
+    sheet.empty_text = "Nothing waits for a later order.".to_owned();
+    sheet.notes.push("Dates of arrival hold if ordered today; the last day to order counts back from the late arrival.".to_owned());
+    sheet
+}
+
+/// Order lines that are due today, or those that are not.
+fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, is_due: bool) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
     let unit_price = format!("unit_price_{code}");
-    let mut sheet = Sheet::new(
-        KEY,
-        "Order now",
-        "What has to be ordered today, from whom, and why?",
-    );
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("supplier", "Supplier"),
@@ -37,6 +66,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Money(currency), format!("cost_{code}"), "Cost")
             .with_formula(RowFormula::product("quantity", unit_price))
             .totalled(),
+        Column::text("size_checked", "Size cross-checked")
+            .with_help("A three or more open sources, B two, C one, D from memory."),
         Column::new(ColumnKind::Date, "order_by", "Order by"),
         Column::new(ColumnKind::Date, "needed_by", "Needed by"),
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
@@ -46,13 +77,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("next_best", "Next best").wrapped(30),
         Column::text("where_read", "Offer read at").wrapped(34),
     ];
-    sheet.rows = inputs
+    let today = inputs.shop.as_of.date();
+    let due = inputs
         .plan
         .reorder
         .lines
         .iter()
-        .map(|line| row(inputs, line))
-        .collect();
+        .filter(|line| line.is_due(today) == is_due);
+    sheet.rows = due.map(|line| row(inputs, line)).collect();
     sheet
         .rows
         .sort_by_key(|row| row.cells[0].in_words(ColumnKind::Text).into_owned());
@@ -60,7 +92,6 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Quantities are rounded up to the supplier's pack and minimum.".to_owned(),
         "Only parts that go in as they are, or that a person approved for the kit line, are bought.".to_owned(),
     ];
-    sheet.empty_text = "Nothing has to be ordered today.".to_owned();
     sheet
 }
 
@@ -107,6 +138,7 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         unit_price.map_or_else(|| Value::unknown("no price in the offer"), Value::Price),
         buy.cost
             .map_or_else(|| Value::unknown("no price in the offer"), Value::Money),
+        cross_checked(shop, buy.part),
         Value::Date(line.order_by),
         line.needed_by.map_or(Value::Empty, Value::Date),
         Value::Moment(buy.arrival.likely),
@@ -117,40 +149,4 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         Value::text(buy.place.to_string()),
     ])
     .with(emphasis)
-}
-
-/// The reason in a sentence with its figures.
-pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
-    match reason {
-        ReorderReason::AtReorderPoint {
-            free,
-            on_order,
-            for_rebuilds,
-            position,
-            reorder_point,
-        } => {
-            let rebuilds = if *for_rebuilds > 0.0 {
-                format!(", {for_rebuilds} taken by planned rebuilds")
-            } else {
-                String::new()
-            };
-            format!(
-                "{free} free and {on_order} on order{rebuilds}: position {position} is at or below the reorder point {reorder_point}."
-            )
-        }
-        ReorderReason::Rebuild {
-            need,
-            date,
-            needed,
-            short,
-        } => {
-            let of = inputs.plan.needs.get(*need);
-            let line = of
-                .map(|need| super::words::line_name(&inputs.shop.kits[need.kit].lines[need.line]));
-            format!(
-                "Rebuild on {date} ({}) needs {needed}, {short} missing.",
-                line.unwrap_or_else(|| "kit unknown".to_owned())
-            )
-        }
-    }
 }

@@ -1,7 +1,7 @@
 //! The short summary at the end of a run.
 
 use super::Inputs;
-use super::cover::{kits_from_shelf, order_total, worst_kit, worst_known_kit};
+use super::cover::{due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit};
 use super::words::{designation, holds_it, how, number};
 use crate::plan::KitPlan;
 use crate::report::model::ColumnKind;
@@ -73,8 +73,8 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
 }
 
 fn orders(inputs: &Inputs<'_>) -> String {
-    let lines = &inputs.plan.reorder.lines;
-    if lines.is_empty() {
+    let count = due_count(inputs);
+    if count == 0 {
         return "Order now nothing\n".to_owned();
     }
     let (total, is_whole) = order_total(inputs);
@@ -85,10 +85,15 @@ fn orders(inputs: &Inputs<'_>) -> String {
     };
     let mut text = format!(
         "Order now {} lines from {} suppliers, {total}, {about}\n",
-        lines.len(),
+        count,
         inputs.plan.reorder.orders.len()
     );
-    for line in lines.iter().take(SHOWN) {
+    for line in inputs
+        .plan
+        .reorder
+        .due_lines(inputs.shop.as_of.date())
+        .take(SHOWN)
+    {
         let buy = &line.buy;
         let cost = buy
             .cost
@@ -103,10 +108,10 @@ fn orders(inputs: &Inputs<'_>) -> String {
             buy.arrival.likely.format("%Y-%m-%d %H:%M"),
         ));
     }
-    if lines.len() > SHOWN {
+    if count > SHOWN {
         text.push_str(&format!(
             "          and {} more, see the sheet `Order now`\n",
-            lines.len() - SHOWN
+            count - SHOWN
         ));
     }
     text

@@ -1,0 +1,135 @@
+use super::*;
+use crate::plan::Source;
+use crate::plan::sample::{Sample, euros, price, workdays};
+use crate::record::PriceBreak;
+
+/// A kit of one line of `quantity` pieces and one offer; gives quantity ordered and cost.
+fn bought(
+    settings: &str,
+    quantity: f64,
+    change: impl FnOnce(&mut OfferRecord),
+) -> Option<(f64, Option<Money>)> {
+    let mut sample = Sample::new(settings);
+    sample.supplier("North", |_| {});
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(2.0), change);
+    sample.kit("K");
+    sample.line(Some(part), quantity, &[], |_| {});
+    let plan = sample.plan();
+    let supply = plan.kits[0].accepted.lines[0].supplies.first()?;
+    match supply.source {
+        Source::Offer { ordered, .. } => Some((ordered, supply.cost)),
+        _ => None,
+    }
+}
+
+#[test]
+fn price_breaks_count_from_the_quantity_that_is_ordered() {
+    let breaks = |offer: &mut OfferRecord| {
+        offer.breaks = [(5.0, 9.0), (10.0, 7.5)]
+            .map(|(from_quantity, amount)| PriceBreak {
+                from_quantity,
+                price: price(amount).unwrap(),
+            })
+            .to_vec();
+    };
+    for (quantity, cost) in [(4.0, 40.0), (5.0, 45.0), (9.0, 81.0), (10.0, 75.0)] {
+        assert_eq!(
+            bought("", quantity, breaks),
+            Some((quantity, Some(euros(cost))))
+        );
+    }
+}
+
+#[test]
+fn packs_and_minimum_round_up_and_a_pack_as_unit_opens() {
+    let pack_of_three = |offer: &mut OfferRecord| offer.pack_quantity = Some(3.0);
+    assert_eq!(
+        bought("", 4.0, pack_of_three),
+        Some((6.0, Some(euros(60.0))))
+    );
+    let at_least_seven = |offer: &mut OfferRecord| {
+        offer.pack_quantity = Some(3.0);
+        offer.minimum_quantity = Some(7.0);
+    };
+    assert_eq!(
+        bought("", 1.0, at_least_seven),
+        Some((9.0, Some(euros(90.0))))
+    );
+    // Sold by the pack of ten at 10.00 a pack: twelve pieces are two packs.
+    let by_the_pack = |offer: &mut OfferRecord| {
+        offer.unit_of_count = Some(UnitOfCount::Pack { pieces: 10 });
+    };
+    assert_eq!(
+        bought("", 12.0, by_the_pack),
+        Some((2.0, Some(euros(20.0))))
+    );
+}
+
+#[test]
+fn a_matched_set_is_not_sold_as_singles() {
+    let sets = |offer: &mut OfferRecord| {
+        offer.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
+    };
+    assert_eq!(bought("", 2.0, sets), None);
+}
+
+#[test]
+fn other_currencies_are_converted_and_a_missing_price_stays_unknown() {
+    let dollars = |offer: &mut OfferRecord| {
+        let usd = Currency::new("USD").unwrap();
+        offer.price = Some(Price::from_units(10.0, 1, usd).unwrap());
+    };
+    assert_eq!(
+        bought("[exchange_rates]\nUSD = 0.9", 2.0, dollars),
+        Some((2.0, Some(euros(18.0))))
+    );
+    assert_eq!(bought("", 2.0, dollars), None);
+    assert_eq!(
+        bought("", 2.0, |offer| offer.price = None),
+        Some((2.0, None))
+    );
+}
+
+#[test]
+fn no_more_is_taken_than_the_supplier_has() {
+    let mut sample = Sample::new("");
+    sample.supplier("North", |_| {});
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(2.0), |offer| {
+        offer.quantity_available = Some(3.0);
+    });
+    sample.kit("K");
+    sample.line(Some(part), 2.0, &[], |_| {});
+    sample.line(Some(part), 2.0, &[], |_| {});
+    let plan = sample.plan();
+    let uncovered: Vec<f64> = plan.kits[0]
+        .accepted
+        .lines
+        .iter()
+        .map(|line| line.uncovered)
+        .collect();
+    assert!(uncovered[0].abs() < 1e-9 && (uncovered[1] - 1.0).abs() < 1e-9);
+    sample.offer(part, "North", workdays(9.0), |_| {});
+    let plan = sample.plan();
+    assert_eq!(plan.kits[0].accepted.lines[1].supplies.len(), 2);
+}
+
+#[test]
+fn the_same_shop_gives_the_same_plan() {
+    let mut sample = Sample::new("records_from = \"2024-03-04\"");
+    sample.supplier("North", |_| {});
+    let parts = ["A", "B"].map(|number| sample.part(number));
+    for part in parts {
+        sample.offer(part, "North", workdays(2.0), |_| {});
+        sample.usage(part, "2025-03-04", 2.0);
+        sample.stock(part, -1.0, |_| {});
+    }
+    sample.kit("K");
+    sample.line(Some(parts[0]), 2.0, &[parts[1]], |_| {});
+    sample.planned("2026-06-01");
+    assert_eq!(
+        format!("{:?}", sample.plan()),
+        format!("{:?}", sample.plan())
+    );
+}
