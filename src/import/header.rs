@@ -4,6 +4,7 @@ use crate::units::{Currency, LengthUnit};
 
 use super::field::Field;
 use super::fold::{fold, join_umlauts};
+use super::owner::Owner;
 use super::synonyms::Synonyms;
 use super::value::{LeadTimeUnit, currency_of_sign};
 
@@ -80,6 +81,11 @@ impl Header {
                 states,
             });
         }
+        // `d` and `h` behind words of lengths are no days and hours.
+        if let Some((field, how)) = with_symbol(table, &body).filter(|(field, _)| field.is_length())
+        {
+            return Some(Self { field, how, states });
+        }
         // `Preis €/100`, `bore mm`, `prix unitaire TTC`: the unit stands behind without brackets.
         let (bare, behind) = split_unit_words(&body);
         if !behind.is_empty() {
@@ -149,33 +155,6 @@ fn of_owner(table: &Synonyms, text: &str) -> Option<(Field, How)> {
         Field::PartNumber | Field::OwnNumber | Field::SupplierNumber
     )
     .then_some((Field::OwnNumber, How::Known))
-}
-
-/// Whose number a header with a possessive names, seen from the writer of the list.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Owner {
-    /// The writer's: `our no.`, `unsere Nr.`
-    Writer,
-    /// The reader's: `your no.`, `Ihre Nr.`
-    Reader,
-}
-
-impl Owner {
-    /// The owner that a header's first word names.
-    pub fn of_header(printed: &str) -> Option<Self> {
-        let folded = fold(printed);
-        Self::of_word(folded.split(' ').next().unwrap_or_default())
-    }
-
-    fn of_word(word: &str) -> Option<Self> {
-        match word {
-            "our" | "unsere" | "unser" | "notre" | "nos" | "nuestra" | "nuestro" | "nostro"
-            | "nostra" | "ns" | "nasz" | "nossa" | "nosso" => Some(Self::Writer),
-            "your" | "ihre" | "ihr" | "votre" | "vos" | "vuestra" | "vuestro" | "su" | "vostro"
-            | "vostra" | "vs" | "panstwa" | "wasz" | "vossa" | "vosso" => Some(Self::Reader),
-            _ => None,
-        }
-    }
 }
 
 impl Stated {
@@ -434,6 +413,10 @@ mod tests {
     #[test]
     fn symbols_behind_words_settle_what_the_words_leave_open() {
         // ISO 15 and ISO 1206 symbols, from memory.
+        assert_eq!(
+            Header::read("Lead time d", false).unwrap().states.time,
+            Some(LeadTimeUnit::Days)
+        );
         for (text, expected) in [
             ("Bore d", Field::Bore),
             ("Outside dia. D", Field::OutsideDiameter),
@@ -463,9 +446,6 @@ mod tests {
         ] {
             assert_eq!(field(text), Some(Field::OwnNumber), "{text}");
         }
-        assert_eq!(Owner::of_header("Unsere Teilenr."), Some(Owner::Writer));
-        assert_eq!(Owner::of_header("Votre référence"), Some(Owner::Reader));
-        assert_eq!(Owner::of_header("Part no."), None);
     }
 
     #[test]

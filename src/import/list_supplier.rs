@@ -137,9 +137,12 @@ fn name_in(line: &str, shop: &str) -> Option<String> {
         .next()
         .unwrap_or_default()
         .trim();
+    let words = name.split_whitespace();
+    let generic = words.clone().filter(|word| is_generic(word)).count();
     let is_name = (3..=LONGEST_NAME).contains(&name.chars().count())
         && !name.contains(|c: char| c.is_ascii_digit() || c == ':')
-        && !name.split_whitespace().any(is_generic)
+        && !words.clone().any(is_kind_word)
+        && generic * 2 < words.count()
         && !is_generic(name)
         && !holds(line, shop);
     is_name.then(|| name.to_owned())
