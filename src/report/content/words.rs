@@ -126,11 +126,26 @@ pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String
 /// Why an order line is there, in a sentence with its figures.
 pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
-        ReorderReason::AtReorderPoint { free, on_order, for_rebuilds, reorder_point, .. } => {
-            let taken = if *for_rebuilds > 0.0 { format!(", {for_rebuilds} for planned rebuilds") } else { String::new() };
+        ReorderReason::AtReorderPoint {
+            free,
+            on_order,
+            for_rebuilds,
+            reorder_point,
+            ..
+        } => {
+            let taken = if *for_rebuilds > 0.0 {
+                format!(", {for_rebuilds} for planned rebuilds")
+            } else {
+                String::new()
+            };
             format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.")
         }
-        ReorderReason::Rebuild { need, date, needed, short } => {
+        ReorderReason::Rebuild {
+            need,
+            date,
+            needed,
+            short,
+        } => {
             let need = inputs.plan.needs.get(*need);
             let line = need.map(|need| line_name(&inputs.shop.kits[need.kit].lines[need.line]));
             let line = line.unwrap_or_else(|| "kit unknown".to_owned());
