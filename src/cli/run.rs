@@ -8,7 +8,7 @@ use super::output;
 use crate::catalogue::frame;
 use crate::job::{Job, JobError, Planned};
 use crate::record::read_moment;
-use crate::report::content::summary;
+use crate::report::content::{ORDER_HEADERS, Summary, summary};
 use crate::report::{Report, write_report};
 
 /// Folder below the present one that reports go to.
@@ -84,8 +84,11 @@ fn write(job: &Job, report: &Report, out: &Path) -> Result<(), ExitCode> {
 fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {
     let inputs = job.inputs(planned);
     if !args.quiet {
-        let text = format!("{}\nReports in {}\n", summary(&inputs), out.display());
-        match output::result(&text) {
+        match output::result(&format!(
+            "{}\nReports in {}\n",
+            in_words(summary(&inputs)),
+            out.display()
+        )) {
             ExitCode::Done => {}
             code => return code,
         }
@@ -96,6 +99,22 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
     } else {
         ExitCode::Done
     }
+}
+
+/// The summary with its first order lines as a table.
+fn in_words(summary: Summary) -> String {
+    let mut text = summary.text;
+    if !summary.orders.is_empty() {
+        text.push('\n');
+        text.push_str(&output::table(&ORDER_HEADERS, summary.orders));
+    }
+    if summary.more > 0 {
+        text.push_str(&format!(
+            " and {} more, see the sheet `Order now`\n",
+            summary.more
+        ));
+    }
+    text
 }
 
 /// `reports/<name of the folder>`.

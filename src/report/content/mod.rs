@@ -21,7 +21,7 @@ mod unplanned;
 mod usage;
 mod words;
 
-pub use summary::summary;
+pub use summary::{ORDER_HEADERS, Summary, summary};
 
 use super::model::{MadeBy, Report};
 use crate::catalogue::frame::UsageOfYear;
