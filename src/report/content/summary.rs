@@ -118,7 +118,7 @@ fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
 fn order(inputs: &Inputs<'_>, line: &ReorderLine) -> Vec<String> {
     let buy = &line.buy;
     vec![
-        format!("{} {}", buy.ordered, buy.offer_unit),
+        buy.offer_unit.counted(buy.ordered),
         number(inputs.shop, buy.part),
         designation(inputs.shop, buy.part)
             .in_words(ColumnKind::Text)
