@@ -64,21 +64,33 @@ fn write(job: &Job, report: &Report, out: &Path) -> Result<(), ExitCode> {
         output::error(&error, Some("`--out` names another folder"));
         ExitCode::Output
     })?;
+    write_tables(job, out)
+}
+
+/// Parquet tables: made in a folder of their own and moved only when all are complete.
+fn write_tables(job: &Job, out: &Path) -> Result<(), ExitCode> {
     let tables = out.join(TABLES);
-    let made = std::fs::create_dir_all(&tables);
-    made.map_err(|error| {
+    let failed = |error: std::io::Error| {
         output::note(&format!(
-            "error: `{}` cannot be made: {error}\n",
+            "error: `{}` cannot be written: {error}\n",
             tables.display()
         ));
         ExitCode::Output
+    };
+    std::fs::create_dir_all(&tables).map_err(failed)?;
+    let staging = tempfile::Builder::new()
+        .prefix(".tables-")
+        .tempdir_in(out)
+        .map_err(failed)?;
+    let made = frame::write_tables(&job.shop, staging.path()).map_err(|error| {
+        output::error(&error, None);
+        ExitCode::Output
     })?;
-    frame::write_tables(&job.shop, &tables)
-        .map(drop)
-        .map_err(|error| {
-            output::error(&error, None);
-            ExitCode::Output
-        })
+    for path in made {
+        let name = path.file_name().unwrap_or_default();
+        std::fs::rename(&path, tables.join(name)).map_err(failed)?;
+    }
+    Ok(())
 }
 
 fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {

@@ -54,11 +54,15 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
         "Parts     {own} own, {} offered only; {shared} groups of two or more go in for each other as they are\n",
         parts.len() - own
     ));
-    text.push_str(&format!(
-        "Kits      {} of {} can be built from stock today (each taken alone)\n",
-        kits_from_shelf(inputs),
-        inputs.plan.kits.len()
-    ));
+    text.push_str(&match inputs.plan.kits.len() {
+        0 => "Kits      none in any table: no downtime can be projected\n".to_owned(),
+        kits => {
+            let built = kits_from_shelf(inputs);
+            format!(
+                "Kits      {built} of {kits} can be built from stock today (each taken alone)\n"
+            )
+        }
+    });
     let (worst, known) = (worst_kit(inputs), worst_known_kit(inputs));
     for plan in worst
         .into_iter()
