@@ -7,11 +7,12 @@
 //! 2. [`part`] and [`standard`]: what a part is; the sizes that standards list.
 //! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
 //! 4. [`import`]: a folder of spreadsheets in, records and row issues out.
-//! 5. [`catalogue`]: records merged to parts by number and by dimension.
-//! 6. [`interchange`]: which part may replace which, and what is accepted on each kit line.
-//! 7. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
-//! 8. [`report`]: the same tables as workbook, page, CSV and JSON.
-//! 9. [`cli`]: the commands.
+//! 5. [`store`]: records of many imports kept in a workspace, with their history.
+//! 6. [`catalogue`]: records merged to parts by number and by dimension.
+//! 7. [`interchange`]: which part may replace which, and what is accepted on each kit line.
+//! 8. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
+//! 9. [`report`]: the same tables as workbook, page, CSV and JSON.
+//! 10. [`cli`]: the commands.
 //!
 //! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
 
@@ -20,6 +21,7 @@
 pub mod catalogue;
 pub mod caution;
 pub mod cli;
+pub mod digest;
 pub mod import;
 pub mod interchange;
 pub mod job;
@@ -30,4 +32,5 @@ pub mod plan;
 pub mod record;
 pub mod report;
 pub mod standard;
+pub mod store;
 pub mod units;
