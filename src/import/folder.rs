@@ -15,7 +15,7 @@ use super::grid::{Cell, Grid};
 use super::header::Header;
 use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
-use super::reading::{FileError, FileRead, FileProblem, SkipReason, SkippedFile, TableRead};
+use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
 use super::row::{TableContext, read_table};
 use super::table_kind::is_kind_word;
 use super::text_table::read_text_table;

@@ -23,17 +23,44 @@ struct Lists<'a> {
 pub(super) fn arrive(imported: &Imported, import: u32) -> State {
     let records = &imported.records;
     let mut lists = Lists::new(&imported.tables, import);
-    lists.date_by_rows(TableKind::Offers, records.offers.iter().map(|offer| (&offer.place, offer.quote_date)));
-    lists.date_by_rows(TableKind::Stock, records.stock.iter().map(|stock| (&stock.place, stock.counted_on)));
+    lists.date_by_rows(
+        TableKind::Offers,
+        records
+            .offers
+            .iter()
+            .map(|offer| (&offer.place, offer.quote_date)),
+    );
+    lists.date_by_rows(
+        TableKind::Stock,
+        records
+            .stock
+            .iter()
+            .map(|stock| (&stock.place, stock.counted_on)),
+    );
     let mut offers = lists.keep(TableKind::Offers, &records.offers);
-    for offer in offers.iter_mut().filter(|offer| !offer.origin.is_whole_list) {
+    for offer in offers
+        .iter_mut()
+        .filter(|offer| !offer.origin.is_whole_list)
+    {
         offer.origin.dated = offer.record.quote_date;
     }
     let issue = |issue: &crate::import::RowIssue| {
         // Stored in words, so that a problem reads the same before and after.
-        let problem = crate::import::Problem::Recorded { words: issue.problem.to_string() };
-        let record = crate::import::RowIssue { problem, ..issue.clone() };
-        Kept { record, origin: Origin { import, dated: None, is_whole_list: false } }
+        let problem = crate::import::Problem::Recorded {
+            words: issue.problem.to_string(),
+        };
+        let record = crate::import::RowIssue {
+            problem,
+            ..issue.clone()
+        };
+        Kept {
+            record,
+            origin: Origin {
+                import,
+                dated: None,
+                is_whole_list: false,
+            },
+        }
     };
     State {
         parts: lists.keep(TableKind::Parts, &records.parts),
@@ -56,10 +83,18 @@ impl<'a> Lists<'a> {
     fn new(tables: &'a [TableRead], import: u32) -> Self {
         let mut by_sheet: HashMap<_, Vec<usize>> = HashMap::new();
         for (at, table) in tables.iter().enumerate() {
-            by_sheet.entry((table.kind, &*table.file, &*table.sheet)).or_default().push(at);
+            by_sheet
+                .entry((table.kind, &*table.file, &*table.sheet))
+                .or_default()
+                .push(at);
         }
         let dates = tables.iter().map(|table| table.dated).collect();
-        Self { import, tables, by_sheet, dates }
+        Self {
+            import,
+            tables,
+            by_sheet,
+            dates,
+        }
     }
 
     fn find(&self, kind: TableKind, place: &Place) -> Option<usize> {
@@ -71,7 +106,11 @@ impl<'a> Lists<'a> {
         tables.iter().copied().find(holds)
     }
 
-    fn date_by_rows<'r>(&mut self, kind: TableKind, rows: impl Iterator<Item = (&'r Place, Option<NaiveDate>)>) {
+    fn date_by_rows<'r>(
+        &mut self,
+        kind: TableKind,
+        rows: impl Iterator<Item = (&'r Place, Option<NaiveDate>)>,
+    ) {
         let mut newest: HashMap<usize, NaiveDate> = HashMap::new();
         for (place, date) in rows {
             if let (Some(at), Some(date)) = (self.find(kind, place), date) {
@@ -93,6 +132,12 @@ impl<'a> Lists<'a> {
                 is_whole_list: at.is_some_and(|at| self.tables[at].supplier.is_some()),
             }
         };
-        records.iter().map(|record| Kept { record: record.clone(), origin: origin(record.place()) }).collect()
+        records
+            .iter()
+            .map(|record| Kept {
+                record: record.clone(),
+                origin: origin(record.place()),
+            })
+            .collect()
     }
 }

@@ -82,14 +82,25 @@ fn sides<'a, K: Ord + Clone, V>(
     after: &'a BTreeMap<K, V>,
 ) -> impl Iterator<Item = (Option<&'a V>, Option<&'a V>)> {
     let keys: BTreeSet<&K> = before.keys().chain(after.keys()).collect();
-    keys.into_iter().map(|key| (before.get(key), after.get(key)))
+    keys.into_iter()
+        .map(|key| (before.get(key), after.get(key)))
 }
 
 fn parts(before: &Records, after: &Records) -> Vec<Change> {
     let numbers = |records: &Records| -> BTreeMap<String, String> {
-        records.parts.iter().map(|part| (key(&part.own_number), part.own_number.clone())).collect()
+        records
+            .parts
+            .iter()
+            .map(|part| (key(&part.own_number), part.own_number.clone()))
+            .collect()
     };
-    let change = |kind, part: &String| Change { part: part.clone(), supplier: None, kind, before: None, after: None };
+    let change = |kind, part: &String| Change {
+        part: part.clone(),
+        supplier: None,
+        kind,
+        before: None,
+        after: None,
+    };
     sides(&numbers(before), &numbers(after))
         .filter_map(|sides| match sides {
             (None, Some(part)) => Some(change(ChangeKind::NewPart, part)),
@@ -104,30 +115,60 @@ type OfferKey = (String, String, String);
 /// What an offer is of: supplier, part, and what else tells offers of one supplier apart.
 fn offer_key(offer: &OfferRecord) -> OfferKey {
     let which = format!("{:?}|{:?}", offer.condition, offer.minimum_quantity);
-    (offer.supplier.trim().to_lowercase(), key(part_of(offer)), which)
+    (
+        offer.supplier.trim().to_lowercase(),
+        key(part_of(offer)),
+        which,
+    )
 }
 
 fn part_of(offer: &OfferRecord) -> &str {
-    let numbers = [&offer.own_number, &offer.supplier_number, &offer.designation, &offer.description];
-    numbers.into_iter().flatten().next().map_or("", String::as_str)
+    let numbers = [
+        &offer.own_number,
+        &offer.supplier_number,
+        &offer.designation,
+        &offer.description,
+    ];
+    numbers
+        .into_iter()
+        .flatten()
+        .next()
+        .map_or("", String::as_str)
 }
 
 fn offers(before: &Records, after: &Records) -> Vec<Change> {
     // Of several rows with one key the first by place stands for them; the order of rows is that of places.
     fn by_key(records: &Records) -> BTreeMap<OfferKey, &OfferRecord> {
-        records.offers.iter().rev().map(|offer| (offer_key(offer), offer)).collect()
+        records
+            .offers
+            .iter()
+            .rev()
+            .map(|offer| (offer_key(offer), offer))
+            .collect()
     }
     let mut changes = Vec::new();
     for sides in sides(&by_key(before), &by_key(after)) {
         match sides {
-            (None, Some(new)) => changes.push(offer_change(new, ChangeKind::NewOffer, None, price_words(new))),
-            (Some(old), None) => changes.push(offer_change(old, ChangeKind::OfferGone, price_words(old), None)),
+            (None, Some(new)) => changes.push(offer_change(
+                new,
+                ChangeKind::NewOffer,
+                None,
+                price_words(new),
+            )),
+            (Some(old), None) => changes.push(offer_change(
+                old,
+                ChangeKind::OfferGone,
+                price_words(old),
+                None,
+            )),
             (Some(old), Some(new)) => {
                 if let Some(kind) = price_change(old, new) {
                     changes.push(offer_change(new, kind, price_words(old), price_words(new)));
                 }
                 if let Some(kind) = lead_time_change(old.lead_time, new.lead_time) {
-                    let words = |offer: &OfferRecord| offer.lead_time.map(|lead_time| lead_time.to_string());
+                    let words = |offer: &OfferRecord| {
+                        offer.lead_time.map(|lead_time| lead_time.to_string())
+                    };
                     changes.push(offer_change(new, kind, words(old), words(new)));
                 }
             }
@@ -137,8 +178,19 @@ fn offers(before: &Records, after: &Records) -> Vec<Change> {
     changes
 }
 
-fn offer_change(offer: &OfferRecord, kind: ChangeKind, before: Option<String>, after: Option<String>) -> Change {
-    Change { part: part_of(offer).to_owned(), supplier: Some(offer.supplier.clone()), kind, before, after }
+fn offer_change(
+    offer: &OfferRecord,
+    kind: ChangeKind,
+    before: Option<String>,
+    after: Option<String>,
+) -> Change {
+    Change {
+        part: part_of(offer).to_owned(),
+        supplier: Some(offer.supplier.clone()),
+        kind,
+        before,
+        after,
+    }
 }
 
 /// Whole amounts that are equal to one another: price times the other's number of units.
@@ -146,7 +198,9 @@ fn price_change(old: &OfferRecord, new: &OfferRecord) -> Option<ChangeKind> {
     if old.price == new.price && old.unit_of_count == new.unit_of_count {
         return None;
     }
-    let (Some(a), Some(b)) = (old.price, new.price) else { return Some(ChangeKind::PriceChanged) };
+    let (Some(a), Some(b)) = (old.price, new.price) else {
+        return Some(ChangeKind::PriceChanged);
+    };
     if a.currency != b.currency || old.unit_of_count != new.unit_of_count {
         return Some(ChangeKind::PriceChanged);
     }
@@ -161,11 +215,22 @@ fn price_change(old: &OfferRecord, new: &OfferRecord) -> Option<ChangeKind> {
 
 fn price_words(offer: &OfferRecord) -> Option<String> {
     let price = offer.price?;
-    let per = if price.per == 1 { String::new() } else { format!(" per {}", price.per) };
-    Some(format!("{} {}{per}", price.amount_cents_e2 as f64 / 10_000.0, price.currency))
+    let per = if price.per == 1 {
+        String::new()
+    } else {
+        format!(" per {}", price.per)
+    };
+    Some(format!(
+        "{} {}{per}",
+        price.amount_cents_e2 as f64 / 10_000.0,
+        price.currency
+    ))
 }
 
-fn lead_time_change(old: Option<QuotedLeadTime>, new: Option<QuotedLeadTime>) -> Option<ChangeKind> {
+fn lead_time_change(
+    old: Option<QuotedLeadTime>,
+    new: Option<QuotedLeadTime>,
+) -> Option<ChangeKind> {
     use QuotedLeadTime as Q;
     if old == new {
         return None;
@@ -174,11 +239,18 @@ fn lead_time_change(old: Option<QuotedLeadTime>, new: Option<QuotedLeadTime>) ->
         (Some(Q::InStock), Some(Q::Span { .. })) => Some(std::cmp::Ordering::Greater),
         (Some(Q::Span { .. }), Some(Q::InStock)) => Some(std::cmp::Ordering::Less),
         (Some(Q::By(a)), Some(Q::By(b))) => Some(b.cmp(&a)),
-        (Some(Q::Span { most: a, unit, least }), Some(Q::Span { most: b, unit: other, least: new_least }))
-            if unit == other =>
-        {
-            Some(b.total_cmp(&a).then(new_least.total_cmp(&least)))
-        }
+        (
+            Some(Q::Span {
+                most: a,
+                unit,
+                least,
+            }),
+            Some(Q::Span {
+                most: b,
+                unit: other,
+                least: new_least,
+            }),
+        ) if unit == other => Some(b.total_cmp(&a).then(new_least.total_cmp(&least))),
         _ => None,
     };
     match order {
@@ -199,9 +271,8 @@ struct OnHand {
 fn stock(before: &Records, after: &Records) -> Vec<Change> {
     let (before, after) = (on_hand(&before.stock), on_hand(&after.stock));
     let nothing = OnHand::default();
-    let changed = sides(&before, &after).filter(|(old, new)| {
-        old.map(|old| &old.by_unit) != new.map(|new| &new.by_unit)
-    });
+    let changed = sides(&before, &after)
+        .filter(|(old, new)| old.map(|old| &old.by_unit) != new.map(|new| &new.by_unit));
     changed
         .map(|(old, new)| Change {
             part: new.or(old).unwrap_or(&nothing).part.clone(),
@@ -218,7 +289,9 @@ fn on_hand(stock: &[StockRecord]) -> BTreeMap<String, OnHand> {
     for row in stock {
         let entry = all.entry(key(&row.part)).or_default();
         entry.part.clone_from(&row.part);
-        let unit = row.unit_of_count.map_or_else(|| "of unknown unit".to_owned(), |unit| unit.to_string());
+        let unit = row
+            .unit_of_count
+            .map_or_else(|| "of unknown unit".to_owned(), |unit| unit.to_string());
         let sum = entry.by_unit.entry(unit).or_insert(Some(0.0));
         // One bin that does not say leaves the sum unknown.
         *sum = sum.zip(row.on_hand).map(|(sum, on_hand)| sum + on_hand);

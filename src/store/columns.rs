@@ -12,9 +12,17 @@ pub fn describe_tables() -> String {
          changes once written. Null is \"the table does not say\", never zero. Lists are JSON arrays of texts.\n",
     );
     for (table, columns) in State::columns() {
-        let _ = write!(text, "\n## {table}\n\n| Column | Type | Meaning |\n|---|---|---|\n");
+        let _ = write!(
+            text,
+            "\n## {table}\n\n| Column | Type | Meaning |\n|---|---|---|\n"
+        );
         for (column, kind) in columns {
-            let _ = writeln!(text, "| `{column}` | {} | {} |", kind.name(), meaning(table, column));
+            let _ = writeln!(
+                text,
+                "| `{column}` | {} | {} |",
+                kind.name(),
+                meaning(table, column)
+            );
         }
     }
     text
@@ -37,14 +45,19 @@ fn meaning(table: &str, column: &str) -> &'static str {
         ("tasks", "hours") => "hours of work",
         ("kit_lines", "task") => "task that needs the line; null gates the first task",
         ("tasks", "task") => "task name, unique within the kit",
-        ("offers", "unit_of_count") => "unit of price, minimum and pack: piece, pair, matched set of N, pack of N, metre",
+        ("offers", "unit_of_count") => {
+            "unit of price, minimum and pack: piece, pair, matched set of N, pack of N, metre"
+        }
         ("issues", "column") => "column, from 1; null where the row as a whole is meant",
         _ => meaning_anywhere(column),
     }
 }
 
 fn meaning_anywhere(column: &str) -> &'static str {
-    meaning_of_part(column).or_else(|| meaning_of_buying(column)).or_else(|| meaning_of_work(column)).unwrap_or("")
+    meaning_of_part(column)
+        .or_else(|| meaning_of_buying(column))
+        .or_else(|| meaning_of_work(column))
+        .unwrap_or("")
 }
 
 fn meaning_of_part(column: &str) -> Option<&'static str> {
@@ -60,7 +73,9 @@ fn meaning_of_part(column: &str) -> Option<&'static str> {
         "designation" => "designation as printed",
         "description" => "description as printed",
         "family" => "family by its code, such as `deep_groove_ball`; null where it is unknown",
-        "size_family" => "family whose key dimensions are in `key_1_nm` to `key_4_nm`; null where the size is unknown",
+        "size_family" => {
+            "family whose key dimensions are in `key_1_nm` to `key_4_nm`; null where the size is unknown"
+        }
         "key_1_nm" => "first key dimension of `size_family`, nanometres",
         "key_2_nm" => "second key dimension, nanometres",
         "key_3_nm" => "third key dimension, nanometres",
@@ -89,7 +104,9 @@ fn meaning_of_part(column: &str) -> Option<&'static str> {
         "ratings_source" => "where the ratings were read",
         "speed_limit_rpm" => "speed limit, rev/min",
         "shelf_life_months" => "shelf life, months",
-        "unit_of_count" => "piece, pair, matched set of N, pack of N, metre; null where it is not said",
+        "unit_of_count" => {
+            "piece, pair, matched set of N, pack of N, metre; null where it is not said"
+        }
         "own_min_stock" => "a planner's own minimum stock",
         _ => return None,
     })
@@ -100,14 +117,18 @@ fn meaning_of_buying(column: &str) -> Option<&'static str> {
         "supplier" => "supplier",
         "supplier_number" => "the supplier's number for the part",
         "is_approved" => "approved; null where the table does not say, which is not yes",
-        "approved_classes" => "classes approved for, list of bearings, seals, fasteners, other; null holds for all",
+        "approved_classes" => {
+            "classes approved for, list of bearings, seals, fasteners, other; null holds for all"
+        }
         "order_cutoff" => "orders after this time count as the next working day, HH:MM:SS",
         "counter_from" => "counter opens, HH:MM:SS",
         "counter_until" => "counter closes, HH:MM:SS",
         "calendar" => "name of a calendar in the settings",
         "freight_cents" => "freight per order, hundredths of `freight_currency`",
         "freight_currency" => "currency (ISO 4217)",
-        "freight_free_from_cents" => "order value from which freight is free, hundredths of `freight_free_from_currency`",
+        "freight_free_from_cents" => {
+            "order value from which freight is free, hundredths of `freight_free_from_currency`"
+        }
         "freight_free_from_currency" => "currency (ISO 4217)",
         "collection_h" => "hours to collect from the counter, there and back",
         "courier_cents" => "cost of a courier, hundredths of `courier_currency`",
@@ -122,7 +143,9 @@ fn meaning_of_buying(column: &str) -> Option<&'static str> {
         "minimum_quantity" => "least quantity sold",
         "pack_quantity" => "sold in multiples of this",
         "quantity_available" => "quantity the supplier has",
-        "lead_time" => "`in stock`, `on request`, a date, or `least/most/unit` in hours, workdays or days",
+        "lead_time" => {
+            "`in stock`, `on request`, a date, or `least/most/unit` in hours, workdays or days"
+        }
         "expedite" => "faster deliveries, list of `lead time@surcharge in cents currency`",
         "quote_date" => "date of the quote",
         "valid_until" => "last day the quote holds",

@@ -27,11 +27,15 @@ pub(super) enum Durability {
 /// [`StoreError::Write`]; a file of that name is then as it was.
 pub(super) fn write(path: &Path, bytes: &[u8], durability: Durability) -> Result<(), StoreError> {
     let temporary = temporary(path);
-    let done = write_temporary(&temporary, bytes, durability).and_then(|()| fs::rename(&temporary, path));
+    let done =
+        write_temporary(&temporary, bytes, durability).and_then(|()| fs::rename(&temporary, path));
     done.map_err(|cause| {
         // What is left behind is removed by the next writer.
         let _ = fs::remove_file(&temporary);
-        StoreError::Write { path: path.to_owned(), cause }
+        StoreError::Write {
+            path: path.to_owned(),
+            cause,
+        }
     })
 }
 
@@ -60,7 +64,10 @@ pub(super) fn sync_folder(path: &Path, durability: Durability) -> Result<(), Sto
         return Ok(());
     }
     let done = File::open(path).and_then(|folder| folder.sync_all());
-    done.map_err(|cause| StoreError::Write { path: path.to_owned(), cause })
+    done.map_err(|cause| StoreError::Write {
+        path: path.to_owned(),
+        cause,
+    })
 }
 
 /// Removes what an interrupted writer left in a folder.
@@ -79,18 +86,25 @@ pub(super) fn remove_temporary(folder: &Path) -> Result<(), StoreError> {
 /// Removes a file; one that is gone already is no error.
 pub(super) fn remove(path: &Path) -> Result<(), StoreError> {
     match fs::remove_file(path) {
-        Err(cause) if cause.kind() != io::ErrorKind::NotFound => {
-            Err(StoreError::Write { path: path.to_owned(), cause })
-        }
+        Err(cause) if cause.kind() != io::ErrorKind::NotFound => Err(StoreError::Write {
+            path: path.to_owned(),
+            cause,
+        }),
         _ => Ok(()),
     }
 }
 
 /// Files in a folder, by name.
 pub(super) fn files(folder: &Path) -> Result<Vec<PathBuf>, StoreError> {
-    let fail = |cause| StoreError::Read { path: folder.to_owned(), cause };
+    let fail = |cause| StoreError::Read {
+        path: folder.to_owned(),
+        cause,
+    };
     let entries = fs::read_dir(folder).map_err(fail)?;
-    let mut paths = entries.map(|entry| entry.map(|entry| entry.path())).collect::<io::Result<Vec<_>>>().map_err(fail)?;
+    let mut paths = entries
+        .map(|entry| entry.map(|entry| entry.path()))
+        .collect::<io::Result<Vec<_>>>()
+        .map_err(fail)?;
     paths.sort();
     Ok(paths)
 }
@@ -118,7 +132,10 @@ mod tests {
         let path = folder.path().join("taken");
         fs::create_dir(&path).unwrap();
         fs::write(path.join("inside"), b"").unwrap();
-        assert!(matches!(write(&path, b"x", Durability::Synced), Err(StoreError::Write { .. })));
+        assert!(matches!(
+            write(&path, b"x", Durability::Synced),
+            Err(StoreError::Write { .. })
+        ));
         assert_eq!(files(folder.path()).unwrap(), [path]);
     }
 }

@@ -65,7 +65,9 @@ pub enum StoreError {
     #[error("nothing was imported into the workspace yet")]
     Empty,
     /// No part of that number.
-    #[error("no row of the current snapshot is about `{part}`; expected an own number as in the parts table")]
+    #[error(
+        "no row of the current snapshot is about `{part}`; expected an own number as in the parts table"
+    )]
     NoSuchPart {
         /// The number asked for.
         part: String,

@@ -13,7 +13,11 @@ const fn reason_code(reason: UsageReason) -> &'static str {
 }
 
 fn read_reason(code: &str) -> Option<UsageReason> {
-    let all = [UsageReason::Failure, UsageReason::Planned, UsageReason::Rebuild];
+    let all = [
+        UsageReason::Failure,
+        UsageReason::Planned,
+        UsageReason::Rebuild,
+    ];
     all.into_iter().find(|reason| reason_code(*reason) == code)
 }
 

@@ -2,8 +2,8 @@
 
 use super::table::{RowIn, RowOut, Stored, TableError};
 use crate::part::{
-    BoreForm, Clearance, Closure, ContactAngle, Family, FitClass, LoadRatings, RibForm, SealForm, SizeKey,
-    ToleranceClass, Traits,
+    BoreForm, Clearance, Closure, ContactAngle, Family, FitClass, LoadRatings, RibForm, SealForm,
+    SizeKey, ToleranceClass, Traits,
 };
 use crate::place::Place;
 use crate::record::PartRecord;
@@ -21,7 +21,9 @@ pub(super) fn put_place(row: &mut RowOut<'_>, place: &Place) {
 
 pub(super) fn take_place(row: &mut RowIn<'_>) -> Result<Place, TableError> {
     let (file, sheet) = (row.required_text("file")?, row.required_text("sheet")?);
-    let number = row.integer("row")?.and_then(|number| u32::try_from(number.checked_sub(1)?).ok());
+    let number = row
+        .integer("row")?
+        .and_then(|number| u32::try_from(number.checked_sub(1)?).ok());
     let number = number.ok_or_else(|| row.bad("row", "no row number"))?;
     Ok(Place::row(&file.into(), &sheet.into(), number))
 }
@@ -32,13 +34,21 @@ pub(super) fn put_list(row: &mut RowOut<'_>, name: &'static str, items: &[String
     row.text(name, text.as_deref());
 }
 
-pub(super) fn take_list(row: &mut RowIn<'_>, name: &'static str) -> Result<Vec<String>, TableError> {
-    Ok(row.coded(name, |text| serde_json::from_str(text).ok())?.unwrap_or_default())
+pub(super) fn take_list(
+    row: &mut RowIn<'_>,
+    name: &'static str,
+) -> Result<Vec<String>, TableError> {
+    Ok(row
+        .coded(name, |text| serde_json::from_str(text).ok())?
+        .unwrap_or_default())
 }
 
 /// `unit_of_count` in the words that are read back: `piece`, `pair`, `matched set of 2`, `pack of 10`, `metre`.
 pub(super) fn put_unit(row: &mut RowOut<'_>, unit: Option<UnitOfCount>) {
-    row.text("unit_of_count", unit.map(|unit| unit.to_string()).as_deref());
+    row.text(
+        "unit_of_count",
+        unit.map(|unit| unit.to_string()).as_deref(),
+    );
 }
 
 pub(super) fn take_unit(row: &mut RowIn<'_>) -> Result<Option<UnitOfCount>, TableError> {
@@ -49,14 +59,23 @@ pub(super) fn take_unit(row: &mut RowIn<'_>) -> Result<Option<UnitOfCount>, Tabl
 pub(super) fn put_size(row: &mut RowOut<'_>, family: Option<Family>, size: Option<SizeKey>) {
     row.text("family", family.map(Family::code));
     row.text("size_family", size.map(|size| size.family().code()));
-    let mut lengths = size.iter().flat_map(|size| size.dimensions().collect::<Vec<_>>());
+    let mut lengths = size
+        .iter()
+        .flat_map(|size| size.dimensions().collect::<Vec<_>>());
     for name in KEYS {
         row.integer(name, lengths.next().map(|(_, length)| length.as_nm()));
     }
-    row.text("fit", size.and_then(|size| size.fit()).map(|fit| fit.to_string()).as_deref());
+    row.text(
+        "fit",
+        size.and_then(|size| size.fit())
+            .map(|fit| fit.to_string())
+            .as_deref(),
+    );
 }
 
-pub(super) fn take_size(row: &mut RowIn<'_>) -> Result<(Option<Family>, Option<SizeKey>), TableError> {
+pub(super) fn take_size(
+    row: &mut RowIn<'_>,
+) -> Result<(Option<Family>, Option<SizeKey>), TableError> {
     let family = row.coded("family", Family::from_code)?;
     let of = row.coded("size_family", Family::from_code)?;
     let mut lengths = Vec::new();
@@ -66,8 +85,11 @@ pub(super) fn take_size(row: &mut RowIn<'_>) -> Result<(Option<Family>, Option<S
         }
     }
     let fit = row.coded("fit", FitClass::read)?;
-    let Some(of) = of else { return Ok((family, None)) };
-    let size = SizeKey::new(of, &lengths).map_err(|error| row.bad("key_1_nm", &error.to_string()))?;
+    let Some(of) = of else {
+        return Ok((family, None));
+    };
+    let size =
+        SizeKey::new(of, &lengths).map_err(|error| row.bad("key_1_nm", &error.to_string()))?;
     Ok((family, Some(fit.map_or(size, |fit| size.with_fit(fit)))))
 }
 
@@ -75,8 +97,14 @@ pub(super) fn take_size(row: &mut RowIn<'_>) -> Result<(Option<Family>, Option<S
 pub(super) fn put_traits(row: &mut RowOut<'_>, traits: &Traits) {
     row.text("closure", traits.closure.map(Closure::code));
     row.text("clearance", traits.clearance.map(Clearance::code));
-    row.text("tolerance_class", traits.tolerance_class.map(ToleranceClass::code));
-    row.integer("contact_angle_deg", traits.contact_angle.map(|angle| i64::from(angle.0)));
+    row.text(
+        "tolerance_class",
+        traits.tolerance_class.map(ToleranceClass::code),
+    );
+    row.integer(
+        "contact_angle_deg",
+        traits.contact_angle.map(|angle| i64::from(angle.0)),
+    );
     row.text("rib_form", traits.rib_form.map(RibForm::code));
     row.text("bore_form", traits.bore_form.map(BoreForm::code));
     row.flag("has_snap_ring_groove", traits.has_snap_ring_groove);
@@ -93,7 +121,9 @@ pub(super) fn put_traits(row: &mut RowOut<'_>, traits: &Traits) {
 
 fn take_small(row: &mut RowIn<'_>, name: &'static str) -> Result<Option<u8>, TableError> {
     let number = row.integer(name)?;
-    number.map(|number| u8::try_from(number).map_err(|_| row.bad(name, &number.to_string()))).transpose()
+    number
+        .map(|number| u8::try_from(number).map_err(|_| row.bad(name, &number.to_string())))
+        .transpose()
 }
 
 pub(super) fn take_traits(row: &mut RowIn<'_>) -> Result<Traits, TableError> {
@@ -122,7 +152,10 @@ pub(super) fn put_ratings(row: &mut RowOut<'_>, ratings: Option<&LoadRatings>) {
     row.flag("has_ratings", Some(ratings.is_some()));
     row.number("dynamic_kn", ratings.and_then(|ratings| ratings.dynamic_kn));
     row.number("static_kn", ratings.and_then(|ratings| ratings.static_kn));
-    row.text("ratings_source", ratings.and_then(|ratings| ratings.source.as_deref()));
+    row.text(
+        "ratings_source",
+        ratings.and_then(|ratings| ratings.source.as_deref()),
+    );
 }
 
 pub(super) fn take_ratings(row: &mut RowIn<'_>) -> Result<Option<LoadRatings>, TableError> {

@@ -1,12 +1,14 @@
 //! Tables about rebuilds: kit lines, tasks, dates, approvals, other ways and machines.
 
 use super::identity::{
-    put_list, put_place, put_size, put_traits, put_unit, take_list, take_place, take_size, take_traits, take_unit,
+    put_list, put_place, put_size, put_traits, put_unit, take_list, take_place, take_size,
+    take_traits, take_unit,
 };
 use super::price::{put_money, take_money};
 use super::table::{RowIn, RowOut, Stored, TableError};
 use crate::record::{
-    ApprovalOutcome, ApprovalRecord, KitLine, MachineRecord, OtherWay, OtherWayKind, PlannedRebuild, Task,
+    ApprovalOutcome, ApprovalRecord, KitLine, MachineRecord, OtherWay, OtherWayKind,
+    PlannedRebuild, Task,
 };
 
 impl Stored for KitLine {
@@ -30,8 +32,16 @@ impl Stored for KitLine {
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
-        let (kit, machine, assembly) = (row.required_text("kit")?, row.text("machine")?, row.text("assembly")?);
-        let (line, part, description) = (row.required_text("line")?, row.text("part")?, row.text("description")?);
+        let (kit, machine, assembly) = (
+            row.required_text("kit")?,
+            row.text("machine")?,
+            row.text("assembly")?,
+        );
+        let (line, part, description) = (
+            row.required_text("line")?,
+            row.text("part")?,
+            row.text("description")?,
+        );
         let (family, size) = take_size(row)?;
         Ok(Self {
             kit,
@@ -102,7 +112,10 @@ impl Stored for ApprovalRecord {
         row.text("kit", Some(&self.kit));
         row.text("line", Some(&self.line));
         row.text("substitute", Some(&self.substitute));
-        row.flag("is_approved", Some(self.outcome == ApprovalOutcome::Approved));
+        row.flag(
+            "is_approved",
+            Some(self.outcome == ApprovalOutcome::Approved),
+        );
         row.text("checks", self.checks.as_deref());
         row.text("by", Some(&self.by));
         row.date("date", self.date);
@@ -113,7 +126,11 @@ impl Stored for ApprovalRecord {
         let (kit, line) = (row.required_text("kit")?, row.required_text("line")?);
         let substitute = row.required_text("substitute")?;
         let is_approved = row.flag("is_approved")?;
-        let (checks, by, date) = (row.text("checks")?, row.required_text("by")?, row.date("date")?);
+        let (checks, by, date) = (
+            row.text("checks")?,
+            row.required_text("by")?,
+            row.date("date")?,
+        );
         let place = take_place(row)?;
         let outcome = match is_approved {
             Some(true) => ApprovalOutcome::Approved,
@@ -148,7 +165,12 @@ impl Stored for OtherWay {
         row.text("part", Some(&self.part));
         row.text("kit", self.kit.as_deref());
         row.text("line", self.line.as_deref());
-        row.text("kind", WAYS.iter().find(|(kind, _)| *kind == self.kind).map(|(_, code)| *code));
+        row.text(
+            "kind",
+            WAYS.iter()
+                .find(|(kind, _)| *kind == self.kind)
+                .map(|(_, code)| *code),
+        );
         row.number("hours", self.hours);
         put_money(row, "cost_cents", "cost_currency", self.cost);
         row.number("quantity", self.quantity);
@@ -159,9 +181,20 @@ impl Stored for OtherWay {
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
-        let (part, kit, line) = (row.required_text("part")?, row.text("kit")?, row.text("line")?);
-        let kind = row.coded("kind", |code| WAYS.iter().find(|(_, known)| *known == code).map(|(kind, _)| *kind))?;
-        let (hours, cost) = (row.number("hours")?, take_money(row, "cost_cents", "cost_currency")?);
+        let (part, kit, line) = (
+            row.required_text("part")?,
+            row.text("kit")?,
+            row.text("line")?,
+        );
+        let kind = row.coded("kind", |code| {
+            WAYS.iter()
+                .find(|(_, known)| *known == code)
+                .map(|(kind, _)| *kind)
+        })?;
+        let (hours, cost) = (
+            row.number("hours")?,
+            take_money(row, "cost_cents", "cost_currency")?,
+        );
         let (quantity, from) = (row.number("quantity")?, row.text("from")?);
         let (approved_by, note) = (row.text("approved_by")?, row.text("note")?);
         let place = take_place(row)?;
@@ -187,7 +220,12 @@ impl Stored for MachineRecord {
     fn put(&self, row: &mut RowOut<'_>) {
         row.text("machine", Some(&self.machine));
         row.text("description", self.description.as_deref());
-        put_money(row, "downtime_cents_per_hour", "downtime_currency", self.downtime_cost_per_hour);
+        put_money(
+            row,
+            "downtime_cents_per_hour",
+            "downtime_currency",
+            self.downtime_cost_per_hour,
+        );
         row.number("installed", self.installed);
         row.date("in_use_from", self.in_use_from);
         row.date("in_use_until", self.in_use_until);
@@ -200,7 +238,11 @@ impl Stored for MachineRecord {
         Ok(Self {
             machine: row.required_text("machine")?,
             description: row.text("description")?,
-            downtime_cost_per_hour: take_money(row, "downtime_cents_per_hour", "downtime_currency")?,
+            downtime_cost_per_hour: take_money(
+                row,
+                "downtime_cents_per_hour",
+                "downtime_currency",
+            )?,
             installed: row.number("installed")?,
             in_use_from: row.date("in_use_from")?,
             in_use_until: row.date("in_use_until")?,

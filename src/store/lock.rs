@@ -21,8 +21,15 @@ impl WriteLock {
     /// [`StoreError::Locked`] where another process has it.
     pub(super) fn take(folder: &Path) -> Result<Self, StoreError> {
         let path = folder.join(LOCK);
-        let opened = OpenOptions::new().create(true).truncate(false).write(true).open(&path);
-        let file = opened.map_err(|cause| StoreError::Write { path: path.clone(), cause })?;
+        let opened = OpenOptions::new()
+            .create(true)
+            .truncate(false)
+            .write(true)
+            .open(&path);
+        let file = opened.map_err(|cause| StoreError::Write {
+            path: path.clone(),
+            cause,
+        })?;
         match file.try_lock() {
             Ok(()) => Ok(Self { _file: file }),
             Err(TryLockError::WouldBlock) => Err(StoreError::Locked { path }),

@@ -70,48 +70,92 @@ struct Rule<R> {
 /// Takes the rows of one import into a state.
 pub fn apply(state: &mut State, incoming: State) -> Vec<KeptOut> {
     let mut out = Vec::new();
-    replace(&mut state.parts, incoming.parts, &mut out, &Rule {
-        key: |row| number(&row.record.own_number),
-        what: |record| record.own_number.clone(),
-        receipts: |_| 0,
-    });
-    replace(&mut state.suppliers, incoming.suppliers, &mut out, &Rule {
-        key: |row| name(&row.record.name),
-        what: |record| record.name.clone(),
-        receipts: |_| 0,
-    });
-    replace(&mut state.machines, incoming.machines, &mut out, &Rule {
-        key: |row| name(&row.record.machine),
-        what: |record| record.machine.clone(),
-        receipts: |_| 0,
-    });
-    replace(&mut state.kit_lines, incoming.kit_lines, &mut out, &Rule {
-        key: |row| name(&row.record.kit),
-        what: |record| format!("kit {}", record.kit),
-        receipts: |_| 0,
-    });
-    replace(&mut state.tasks, incoming.tasks, &mut out, &Rule {
-        key: |row| name(&row.record.kit),
-        what: |record| format!("tasks of kit {}", record.kit),
-        receipts: |_| 0,
-    });
-    replace(&mut state.stock, incoming.stock, &mut out, &Rule {
-        key: |row| list_of(&row.record.place),
-        what: |record| format!("stock list {}", record.place.file),
-        receipts: |_| 0,
-    });
-    replace(&mut state.offers, incoming.offers, &mut out, &Rule {
-        key: offer_key,
-        what: |record| record.supplier.clone(),
-        receipts: |_| 0,
-    });
-    replace(&mut state.receipts, settle(incoming.receipts), &mut out, &Rule {
-        key: |row| order_key(&row.record),
-        what: |record| format!("order at {} of {}", record.supplier, record.ordered),
-        receipts: |record| usize::from(record.received.is_some()),
-    });
+    replace(
+        &mut state.parts,
+        incoming.parts,
+        &mut out,
+        &Rule {
+            key: |row| number(&row.record.own_number),
+            what: |record| record.own_number.clone(),
+            receipts: |_| 0,
+        },
+    );
+    replace(
+        &mut state.suppliers,
+        incoming.suppliers,
+        &mut out,
+        &Rule {
+            key: |row| name(&row.record.name),
+            what: |record| record.name.clone(),
+            receipts: |_| 0,
+        },
+    );
+    replace(
+        &mut state.machines,
+        incoming.machines,
+        &mut out,
+        &Rule {
+            key: |row| name(&row.record.machine),
+            what: |record| record.machine.clone(),
+            receipts: |_| 0,
+        },
+    );
+    replace(
+        &mut state.kit_lines,
+        incoming.kit_lines,
+        &mut out,
+        &Rule {
+            key: |row| name(&row.record.kit),
+            what: |record| format!("kit {}", record.kit),
+            receipts: |_| 0,
+        },
+    );
+    replace(
+        &mut state.tasks,
+        incoming.tasks,
+        &mut out,
+        &Rule {
+            key: |row| name(&row.record.kit),
+            what: |record| format!("tasks of kit {}", record.kit),
+            receipts: |_| 0,
+        },
+    );
+    replace(
+        &mut state.stock,
+        incoming.stock,
+        &mut out,
+        &Rule {
+            key: |row| list_of(&row.record.place),
+            what: |record| format!("stock list {}", record.place.file),
+            receipts: |_| 0,
+        },
+    );
+    replace(
+        &mut state.offers,
+        incoming.offers,
+        &mut out,
+        &Rule {
+            key: offer_key,
+            what: |record| record.supplier.clone(),
+            receipts: |_| 0,
+        },
+    );
+    replace(
+        &mut state.receipts,
+        settle(incoming.receipts),
+        &mut out,
+        &Rule {
+            key: |row| order_key(&row.record),
+            what: |record| format!("order at {} of {}", record.supplier, record.ordered),
+            receipts: |record| usize::from(record.received.is_some()),
+        },
+    );
     replace_sheets(&mut state.other_ways, incoming.other_ways, &mut out);
-    replace_sheets(&mut state.planned_rebuilds, incoming.planned_rebuilds, &mut out);
+    replace_sheets(
+        &mut state.planned_rebuilds,
+        incoming.planned_rebuilds,
+        &mut out,
+    );
     replace_sheets(&mut state.approvals, incoming.approvals, &mut out);
     add_usages(&mut state.usages, incoming.usages);
     state.sort();
@@ -159,12 +203,19 @@ fn nowhere() -> Place {
 /// Part numbers meet however they are spelt.
 fn number(text: &str) -> String {
     let key = NameKey::new(text);
-    if key.is_empty() { name(text) } else { key.as_str().to_owned() }
+    if key.is_empty() {
+        name(text)
+    } else {
+        key.as_str().to_owned()
+    }
 }
 
 /// Names meet in any case and with any blanks.
 fn name(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
+    text.split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+        .to_lowercase()
 }
 
 fn list_of(place: &Place) -> String {
@@ -174,36 +225,79 @@ fn list_of(place: &Place) -> String {
 fn offer_key(row: &Kept<OfferRecord>) -> String {
     let offer = &row.record;
     if row.origin.is_whole_list {
-        format!("list|{}|{}", name(&offer.supplier), list_of(&offer.place))
+        format!("list|{}|{}", supplier(offer), list_of(&offer.place))
     } else {
         format!("quote|{}", same_offer(offer))
     }
 }
 
+/// A supplier that is known by the name of a file only goes by that name without its date.
+fn supplier(offer: &OfferRecord) -> String {
+    let without_date = list_name(&offer.supplier);
+    let is_of_file = [&offer.place.file, &offer.place.sheet]
+        .iter()
+        .any(|place| list_name(place) == without_date);
+    if is_of_file {
+        without_date
+    } else {
+        name(&offer.supplier)
+    }
+}
+
 /// Supplier, part, condition and unit of count of an offer.
 fn same_offer(offer: &OfferRecord) -> String {
-    let part = match (&offer.own_number, &offer.supplier_number, &offer.designation) {
+    let part = match (
+        &offer.own_number,
+        &offer.supplier_number,
+        &offer.designation,
+    ) {
         (Some(own), _, _) => format!("own {}", number(own)),
         (None, Some(theirs), _) => format!("theirs {}", number(theirs)),
-        (None, None, Some(designation)) => format!("{} {:?} {:?}", number(designation), offer.size, offer.traits),
+        (None, None, Some(designation)) => format!(
+            "{} {:?} {:?}",
+            number(designation),
+            offer.size,
+            offer.traits
+        ),
         (None, None, None) => name(offer.description.as_deref().unwrap_or_default()),
     };
-    format!("{}|{part}|{:?}|{:?}", name(&offer.supplier), offer.condition, offer.unit_of_count)
+    format!(
+        "{}|{part}|{:?}|{:?}",
+        supplier(offer),
+        offer.condition,
+        offer.unit_of_count
+    )
 }
 
 fn same_shelf(stock: &StockRecord) -> String {
     let word = |text: &Option<String>| text.as_deref().map(name);
     let (bin, lot) = (word(&stock.bin), word(&stock.lot));
-    format!("{}|{bin:?}|{lot:?}|{:?}|{:?}", number(&stock.part), stock.cure_date, stock.unit_of_count)
+    format!(
+        "{}|{bin:?}|{lot:?}|{:?}|{:?}",
+        number(&stock.part),
+        stock.cure_date,
+        stock.unit_of_count
+    )
 }
 
 fn order_key(receipt: &ReceiptRecord) -> String {
-    format!("{}|{}|{}", name(&receipt.supplier), number(&receipt.part), receipt.ordered)
+    format!(
+        "{}|{}|{}",
+        name(&receipt.supplier),
+        number(&receipt.part),
+        receipt.ordered
+    )
 }
 
 fn usage_key(usage: &UsageRecord) -> String {
     let machine = usage.machine.as_deref().map(name);
-    format!("{}|{}|{}|{machine:?}|{:?}", usage.date, number(&usage.part), usage.quantity, usage.reason)
+    format!(
+        "{}|{}|{}|{machine:?}|{:?}",
+        usage.date,
+        number(&usage.part),
+        usage.quantity,
+        usage.reason
+    )
 }
 
 type Groups<R> = BTreeMap<String, Vec<Kept<R>>>;
@@ -223,7 +317,12 @@ fn date_of<R>(rows: &[Kept<R>]) -> Option<NaiveDate> {
 }
 
 /// Rules 1 to 3.
-fn replace<R: Placed>(kept: &mut Vec<Kept<R>>, incoming: Vec<Kept<R>>, out: &mut Vec<KeptOut>, rule: &Rule<R>) {
+fn replace<R: Placed>(
+    kept: &mut Vec<Kept<R>>,
+    incoming: Vec<Kept<R>>,
+    out: &mut Vec<KeptOut>,
+    rule: &Rule<R>,
+) {
     let mut arriving = grouped(incoming, rule.key);
     let mut present = Groups::new();
     for row in std::mem::take(kept) {
@@ -253,7 +352,11 @@ fn replace<R: Placed>(kept: &mut Vec<Kept<R>>, incoming: Vec<Kept<R>>, out: &mut
 }
 
 /// Rule 1 for tables that are replaced sheet by sheet.
-fn replace_sheets<R: Placed>(kept: &mut Vec<Kept<R>>, incoming: Vec<Kept<R>>, out: &mut Vec<KeptOut>) {
+fn replace_sheets<R: Placed>(
+    kept: &mut Vec<Kept<R>>,
+    incoming: Vec<Kept<R>>,
+    out: &mut Vec<KeptOut>,
+) {
     let rule = Rule {
         key: |row: &Kept<R>| format!("{}|{}", row.record.place().file, row.record.place().sheet),
         what: |record: &R| record.place().file.to_string(),
@@ -264,7 +367,11 @@ fn replace_sheets<R: Placed>(kept: &mut Vec<Kept<R>>, incoming: Vec<Kept<R>>, ou
 
 /// Rules 2 and 6.
 fn is_newer<R>(new: &[Kept<R>], old: &[Kept<R>], rule: &Rule<R>) -> bool {
-    let count = |rows: &[Kept<R>]| rows.iter().map(|row| (rule.receipts)(&row.record)).sum::<usize>();
+    let count = |rows: &[Kept<R>]| {
+        rows.iter()
+            .map(|row| (rule.receipts)(&row.record))
+            .sum::<usize>()
+    };
     match (date_of(new), date_of(old)) {
         _ if old.is_empty() => true,
         (Some(new), Some(old)) if new != old => new > old,
@@ -277,11 +384,18 @@ fn with_known_origin<R: Placed>(new: Vec<Kept<R>>, old: Vec<Kept<R>>) -> Vec<Kep
     if old.is_empty() {
         return new;
     }
-    let known: HashMap<Place, &Kept<R>> = old.iter().map(|row| (row.record.place().clone(), row)).collect();
-    let rows = new.into_iter().map(|row| match known.get(row.record.place()) {
-        Some(old) if old.record == row.record && old.origin.dated == row.origin.dated => (*old).clone(),
-        _ => row,
-    });
+    let known: HashMap<Place, &Kept<R>> = old
+        .iter()
+        .map(|row| (row.record.place().clone(), row))
+        .collect();
+    let rows = new
+        .into_iter()
+        .map(|row| match known.get(row.record.place()) {
+            Some(old) if old.record == row.record && old.origin.dated == row.origin.dated => {
+                (*old).clone()
+            }
+            _ => row,
+        });
     rows.collect()
 }
 
@@ -289,9 +403,15 @@ fn with_known_origin<R: Placed>(new: Vec<Kept<R>>, old: Vec<Kept<R>>) -> Vec<Kep
 fn tell<R: Placed>(out: &mut Vec<KeptOut>, older: &[Kept<R>], newer: &[Kept<R>], rule: &Rule<R>) {
     let Some(holds) = newer.first() else { return };
     for row in older {
-        let (what, file) = ((rule.what)(&row.record), row.record.place().file.to_string());
+        let (what, file) = (
+            (rule.what)(&row.record),
+            row.record.place().file.to_string(),
+        );
         let same = out.iter_mut().rev().take(8).find(|told| {
-            told.table == R::TABLE && told.what == what && told.file == file && told.dated == row.origin.dated
+            told.table == R::TABLE
+                && told.what == what
+                && told.file == file
+                && told.dated == row.origin.dated
         });
         match same {
             Some(told) => told.rows += 1,
@@ -325,7 +445,9 @@ fn settle(rows: Vec<Kept<ReceiptRecord>>) -> Vec<Kept<ReceiptRecord>> {
         let receipt = &row.record;
         let mut closed = closing.get(&order_key(receipt)).into_iter().flatten();
         receipt.received.is_some()
-            || !closed.any(|(place, quantity)| place.file != receipt.place.file && *quantity == receipt.quantity)
+            || !closed.any(|(place, quantity)| {
+                place.file != receipt.place.file && *quantity == receipt.quantity
+            })
     });
     rows
 }
@@ -336,14 +458,21 @@ fn add_usages(kept: &mut Vec<Kept<UsageRecord>>, incoming: Vec<Kept<UsageRecord>
         return;
     }
     let old = std::mem::take(kept);
-    let known: HashMap<Place, u32> = old.iter().map(|row| (row.record.place.clone(), row.origin.import)).collect();
+    let known: HashMap<Place, u32> = old
+        .iter()
+        .map(|row| (row.record.place.clone(), row.origin.import))
+        .collect();
     let all: Vec<_> = old.iter().chain(&incoming).cloned().collect();
     let mut chosen: Vec<_> = told_once(&all, usage_key).into_iter().cloned().collect();
     // A row that came again as it was keeps the import it first came with.
-    let before: HashMap<(Place, u32), &Kept<UsageRecord>> =
-        old.iter().map(|row| ((row.record.place.clone(), row.origin.import), row)).collect();
+    let before: HashMap<(Place, u32), &Kept<UsageRecord>> = old
+        .iter()
+        .map(|row| ((row.record.place.clone(), row.origin.import), row))
+        .collect();
     for row in &mut chosen {
-        let first = known.get(&row.record.place).and_then(|import| before.get(&(row.record.place.clone(), *import)));
+        let first = known
+            .get(&row.record.place)
+            .and_then(|import| before.get(&(row.record.place.clone(), *import)));
         if let Some(first) = first.filter(|first| first.record == row.record) {
             row.origin = first.origin;
         }
@@ -357,13 +486,20 @@ fn told_once<R: Placed>(rows: &[Kept<R>], content: impl Fn(&R) -> String) -> Vec
     let mut sources: HashMap<String, BTreeMap<(&str, u32), Vec<&Kept<R>>>> = HashMap::new();
     for row in rows {
         let by_source = sources.entry(content(&row.record)).or_default();
-        by_source.entry((&row.record.place().file, row.origin.import)).or_default().push(row);
+        by_source
+            .entry((&row.record.place().file, row.origin.import))
+            .or_default()
+            .push(row);
     }
     let most = |by_source: BTreeMap<(&str, u32), Vec<_>>| {
-        let best = by_source.into_iter().max_by(|((file, import), rows), ((other_file, other_import), others)| {
-            let by_count = rows.len().cmp(&others.len());
-            by_count.then(other_file.cmp(file)).then(import.cmp(other_import))
-        });
+        let best = by_source.into_iter().max_by(
+            |((file, import), rows), ((other_file, other_import), others)| {
+                let by_count = rows.len().cmp(&others.len());
+                by_count
+                    .then(other_file.cmp(file))
+                    .then(import.cmp(other_import))
+            },
+        );
         best.map(|(_, rows)| rows).unwrap_or_default()
     };
     let mut chosen: Vec<&Kept<R>> = sources.into_values().flat_map(most).collect();
@@ -386,12 +522,18 @@ fn newest_list<R: Placed>(rows: &[Kept<R>], same: fn(&R) -> String) -> Vec<&Kept
         Some((false, _, import)) => row.origin.import == *import,
         None => true,
     };
-    rows.iter().zip(&keys).filter(|(row, key)| holds(row, key)).map(|(row, _)| row).collect()
+    rows.iter()
+        .zip(&keys)
+        .filter(|(row, key)| holds(row, key))
+        .map(|(row, _)| row)
+        .collect()
 }
 
 impl fmt::Display for KeptOut {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let dated = |date: Option<NaiveDate>| date.map_or_else(|| "undated".to_owned(), |date| format!("of {date}"));
+        let dated = |date: Option<NaiveDate>| {
+            date.map_or_else(|| "undated".to_owned(), |date| format!("of {date}"))
+        };
         write!(
             f,
             "{}: {} row{} of `{}` ({}) kept out; `{}` ({}) is newer",

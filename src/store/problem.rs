@@ -19,18 +19,26 @@ impl Stored for RowIssue {
         row.text("field", self.field.map(Field::code));
         row.text("problem", Some(&self.problem.to_string()));
         put_list(row, "original_cells", &self.original_cells);
-        row.integer("column", self.place.column.map(|column| i64::from(column) + 1));
+        row.integer(
+            "column",
+            self.place.column.map(|column| i64::from(column) + 1),
+        );
         put_place(row, &self.place);
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
         let severity = row.coded("severity", |code| {
-            SEVERITIES.iter().find(|(_, known)| *known == code).map(|(severity, _)| *severity)
+            SEVERITIES
+                .iter()
+                .find(|(_, known)| *known == code)
+                .map(|(severity, _)| *severity)
         })?;
         let field = row.coded("field", Field::from_code)?;
         let words = row.required_text("problem")?;
         let original_cells = take_list(row, "original_cells")?;
-        let column = row.integer("column")?.and_then(|column| u32::try_from(column.checked_sub(1)?).ok());
+        let column = row
+            .integer("column")?
+            .and_then(|column| u32::try_from(column.checked_sub(1)?).ok());
         let mut place = take_place(row)?;
         place.column = column;
         Ok(Self {

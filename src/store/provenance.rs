@@ -59,7 +59,12 @@ fn place<S: Serializer>(place: &Place, serializer: S) -> Result<S::Ok, S::Error>
         cell: String,
     }
     let sheet = (!place.sheet.is_empty()).then_some(&*place.sheet);
-    Cell { file: &place.file, sheet, cell: place.cell() }.serialize(serializer)
+    Cell {
+        file: &place.file,
+        sheet,
+        cell: place.cell(),
+    }
+    .serialize(serializer)
 }
 
 /// Rows of one table that speak about a part, as one-row tables.
@@ -90,9 +95,16 @@ impl Workspace {
         let names = names_of(&state, part);
         let rows = rows_about(&state, &names);
         if rows.is_empty() {
-            return Err(StoreError::NoSuchPart { part: part.to_owned() });
+            return Err(StoreError::NoSuchPart {
+                part: part.to_owned(),
+            });
         }
-        let mut past = Past { workspace: self, numbers: self.kept_numbers()?, read: BTreeMap::new(), names };
+        let mut past = Past {
+            workspace: self,
+            numbers: self.kept_numbers()?,
+            read: BTreeMap::new(),
+            names,
+        };
         let mut all = Vec::new();
         for row in &rows {
             let imported_at = past.made_at(row.import)?;
@@ -113,12 +125,21 @@ impl Past<'_> {
 
     /// The row that a row replaced, with the manifest of its snapshot.
     fn replaced_by(&mut self, row: &Row) -> Result<Option<(Row, Manifest)>, StoreError> {
-        let earlier = self.numbers.iter().rev().copied().find(|number| *number < row.import);
-        let (Some(number), Some(_)) = (earlier, &row.identity) else { return Ok(None) };
+        let earlier = self
+            .numbers
+            .iter()
+            .rev()
+            .copied()
+            .find(|number| *number < row.import);
+        let (Some(number), Some(_)) = (earlier, &row.identity) else {
+            return Ok(None);
+        };
         if !self.read.contains_key(&number) {
             self.read.insert(number, self.workspace.read(Some(number))?);
         }
-        let Some((manifest, state)) = self.read.get(&number) else { return Ok(None) };
+        let Some((manifest, state)) = self.read.get(&number) else {
+            return Ok(None);
+        };
         let found = rows_about(state, &self.names)
             .into_iter()
             .find(|old| old.table == row.table && old.identity == row.identity);
@@ -132,7 +153,13 @@ fn names_of(state: &State, part: &str) -> Vec<String> {
     for row in &state.parts {
         let record = &row.record;
         if key(&record.own_number) == names[0] {
-            names.extend(record.aliases.iter().chain(&record.designation).map(|name| key(name)));
+            names.extend(
+                record
+                    .aliases
+                    .iter()
+                    .chain(&record.designation)
+                    .map(|name| key(name)),
+            );
         }
     }
     names.retain(|name| !name.is_empty());
@@ -148,26 +175,60 @@ fn rows_about(state: &State, names: &[String]) -> Vec<Row> {
     let is_own = |name: &str| names.first() == Some(&key(name));
     let low = |text: &str| text.trim().to_lowercase();
     let mut rows = Vec::new();
-    add(&mut rows, &state.parts, |part| is_own(&part.own_number), |_| Some(String::new()));
+    add(
+        &mut rows,
+        &state.parts,
+        |part| is_own(&part.own_number),
+        |_| Some(String::new()),
+    );
     let of_offer = |offer: &crate::record::OfferRecord| match &offer.own_number {
         Some(own) => is_named(own),
         None => offer.designation.as_deref().is_some_and(is_named),
     };
     add(&mut rows, &state.offers, of_offer, |offer| {
-        Some(format!("{}|{:?}|{:?}", low(&offer.supplier), offer.condition, offer.unit_of_count))
+        Some(format!(
+            "{}|{:?}|{:?}",
+            low(&offer.supplier),
+            offer.condition,
+            offer.unit_of_count
+        ))
     });
-    add(&mut rows, &state.stock, |stock| is_named(&stock.part), |stock| {
-        Some(format!("{:?}|{:?}|{:?}", stock.bin, stock.lot, stock.unit_of_count))
-    });
-    add(&mut rows, &state.kit_lines, |line| line.part.as_deref().is_some_and(is_named), |line| {
-        Some(format!("{}|{}", low(&line.kit), low(&line.line)))
-    });
-    add(&mut rows, &state.other_ways, |way| is_named(&way.part), |way| Some(format!("{:?}|{:?}|{:?}", way.kind, way.kit, way.line)));
-    add(&mut rows, &state.receipts, |receipt| is_named(&receipt.part), |receipt| {
-        Some(format!("{}|{}", low(&receipt.supplier), receipt.ordered))
-    });
+    add(
+        &mut rows,
+        &state.stock,
+        |stock| is_named(&stock.part),
+        |stock| {
+            Some(format!(
+                "{:?}|{:?}|{:?}",
+                stock.bin, stock.lot, stock.unit_of_count
+            ))
+        },
+    );
+    add(
+        &mut rows,
+        &state.kit_lines,
+        |line| line.part.as_deref().is_some_and(is_named),
+        |line| Some(format!("{}|{}", low(&line.kit), low(&line.line))),
+    );
+    add(
+        &mut rows,
+        &state.other_ways,
+        |way| is_named(&way.part),
+        |way| Some(format!("{:?}|{:?}|{:?}", way.kind, way.kit, way.line)),
+    );
+    add(
+        &mut rows,
+        &state.receipts,
+        |receipt| is_named(&receipt.part),
+        |receipt| Some(format!("{}|{}", low(&receipt.supplier), receipt.ordered)),
+    );
     // A usage is added and replaces nothing.
-    add(&mut rows, &state.usages, |usage| is_named(&usage.part), |_| None);
+    add(
+        &mut rows,
+        &state.usages,
+        |usage| is_named(&usage.part),
+        |_| None,
+    );
     rows
 }
 
@@ -177,13 +238,17 @@ fn add<R: Placed>(
     is_about: impl Fn(&R) -> bool,
     identity: impl Fn(&R) -> Option<String>,
 ) {
-    rows.extend(kept.iter().filter(|row| is_about(&row.record)).map(|row| Row {
-        table: R::TABLE,
-        identity: identity(&row.record),
-        place: row.record.place().clone(),
-        import: row.origin.import,
-        cells: Table::of(std::slice::from_ref(&row.record)),
-    }));
+    rows.extend(
+        kept.iter()
+            .filter(|row| is_about(&row.record))
+            .map(|row| Row {
+                table: R::TABLE,
+                identity: identity(&row.record),
+                place: row.record.place().clone(),
+                import: row.origin.import,
+                cells: Table::of(std::slice::from_ref(&row.record)),
+            }),
+    );
 }
 
 fn values(
@@ -193,11 +258,20 @@ fn values(
     manifest: &Manifest,
 ) -> Vec<Provenance> {
     const OF_THE_PLACE: [&str; 3] = ["file", "sheet", "row"];
-    let columns = row.cells.columns.iter().filter(|(name, _)| !OF_THE_PLACE.contains(&name.as_str()));
+    let columns = row
+        .cells
+        .columns
+        .iter()
+        .filter(|(name, _)| !OF_THE_PLACE.contains(&name.as_str()));
     let value = |(name, cells): &(String, super::table::Cells)| {
         let value = cells.words(0);
         let old = before.map(|(old, earlier)| Replaced {
-            value: old.cells.columns.iter().find(|(other, _)| other == name).and_then(|(_, cells)| cells.words(0)),
+            value: old
+                .cells
+                .columns
+                .iter()
+                .find(|(other, _)| other == name)
+                .and_then(|(_, cells)| cells.words(0)),
             place: cell(old, name, earlier),
             import: old.import,
         });
@@ -217,8 +291,15 @@ fn values(
 
 /// The cell a value of a row was read from; the row itself where its table's reading is not kept or no column gave it.
 fn cell(row: &Row, column: &str, manifest: &Manifest) -> Place {
-    let reading = manifest.readings.iter().find(|reading| reading.covers(row.table, &row.place, row.import));
+    let reading = manifest
+        .readings
+        .iter()
+        .find(|reading| reading.covers(row.table, &row.place, row.import));
     let fields = source_fields(row.table, column, &row.cells);
-    let found = reading.and_then(|reading| fields.into_iter().find_map(|field| reading.cell(&row.place, field)));
+    let found = reading.and_then(|reading| {
+        fields
+            .into_iter()
+            .find_map(|field| reading.cell(&row.place, field))
+    });
     found.unwrap_or_else(|| row.place.clone())
 }

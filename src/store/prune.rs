@@ -38,17 +38,25 @@ impl Workspace {
         let all = self.snapshots()?;
         let stay = staying(&all, rules, self.number()?);
         let mut pruned = Pruned::default();
-        for manifest in all.iter().filter(|manifest| !stay.contains(&manifest.number)) {
+        for manifest in all
+            .iter()
+            .filter(|manifest| !stay.contains(&manifest.number))
+        {
             durable::remove(&self.manifest_path(manifest.number))?;
             pruned.snapshots.push(manifest.number);
         }
         // Manifests are gone for good before the first table goes.
         durable::sync_folder(&self.snapshots_folder(), self.durability)?;
-        let needed: BTreeSet<&str> = (all.iter().filter(|manifest| stay.contains(&manifest.number)))
-            .flat_map(|manifest| manifest.tables.iter().map(|table| table.file.as_str()))
-            .collect();
+        let needed: BTreeSet<&str> = (all
+            .iter()
+            .filter(|manifest| stay.contains(&manifest.number)))
+        .flat_map(|manifest| manifest.tables.iter().map(|table| table.file.as_str()))
+        .collect();
         for path in durable::files(&self.tables_folder())? {
-            let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+            let name = path
+                .file_name()
+                .and_then(|name| name.to_str())
+                .unwrap_or_default();
             if name.ends_with(".parquet") && !needed.contains(name) {
                 durable::remove(&path)?;
                 pruned.table_files += 1;
@@ -59,11 +67,20 @@ impl Workspace {
 }
 
 fn staying(all: &[Manifest], rules: PruneRules, current: u32) -> BTreeSet<u32> {
-    let newest = all.iter().rev().take(rules.keep_last).map(|manifest| manifest.number);
+    let newest = all
+        .iter()
+        .rev()
+        .take(rules.keep_last)
+        .map(|manifest| manifest.number);
     let month = |manifest: &Manifest| (manifest.made_at.year(), manifest.made_at.month());
     let is_last_of_month = |manifest: &&Manifest| {
-        !all.iter().any(|other| month(other) == month(manifest) && other.number > manifest.number)
+        !all.iter()
+            .any(|other| month(other) == month(manifest) && other.number > manifest.number)
     };
-    let monthly = all.iter().filter(|_| rules.keep_monthly).filter(is_last_of_month).map(|manifest| manifest.number);
+    let monthly = all
+        .iter()
+        .filter(|_| rules.keep_monthly)
+        .filter(is_last_of_month)
+        .map(|manifest| manifest.number);
     newest.chain(monthly).chain([current]).collect()
 }

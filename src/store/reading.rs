@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::state::{State, table_of};
-use crate::import::{ColumnRead, Field, FileError, FileProblem, How, SkipReason, SkippedFile, TableCounts, TableRead};
+use crate::import::{
+    ColumnRead, Field, FileError, FileProblem, How, SkipReason, SkippedFile, TableCounts, TableRead,
+};
 use crate::place::Place;
 use crate::record::TableKind;
 use crate::units::LengthUnit;
@@ -136,7 +138,10 @@ impl Reading {
 
     /// The cell of a field in a row that was read with this; the first of several columns.
     pub fn cell(&self, place: &Place, field: Field) -> Option<Place> {
-        self.columns.iter().find(|column| column.field == field).map(|column| place.at(column.column))
+        self.columns
+            .iter()
+            .find(|column| column.field == field)
+            .map(|column| place.at(column.column))
     }
 
     fn is_same_table(&self, other: &Self) -> bool {
@@ -153,16 +158,37 @@ impl Reading {
 pub(super) fn carry(earlier: &[Reading], new: Vec<Reading>, state: &State) -> Vec<Reading> {
     let all: Vec<&Reading> = earlier.iter().chain(&new).collect();
     let is_used = used(&all, state);
-    let again = |old: &Reading| new.iter().any(|new| Reading { import: old.import, ..new.clone() } == *old);
+    let again = |old: &Reading| {
+        new.iter().any(|new| {
+            Reading {
+                import: old.import,
+                ..new.clone()
+            } == *old
+        })
+    };
     let kept: Vec<&Reading> = (earlier.iter().zip(&is_used))
         .filter(|(reading, is_used)| **is_used || again(reading))
         .map(|(reading, _)| reading)
         .collect();
-    let added = new.iter().zip(&is_used[earlier.len()..]).filter(|(reading, is_used)| {
-        **is_used || !kept.iter().any(|old| old.is_same_table(reading))
+    let added = new
+        .iter()
+        .zip(&is_used[earlier.len()..])
+        .filter(|(reading, is_used)| {
+            **is_used || !kept.iter().any(|old| old.is_same_table(reading))
+        });
+    let mut readings: Vec<Reading> = kept
+        .iter()
+        .map(|old| (*old).clone())
+        .chain(added.map(|(new, _)| new.clone()))
+        .collect();
+    readings.sort_by(|a, b| {
+        (&a.file, &a.sheet, a.header_row, a.import).cmp(&(
+            &b.file,
+            &b.sheet,
+            b.header_row,
+            b.import,
+        ))
     });
-    let mut readings: Vec<Reading> = kept.iter().map(|old| (*old).clone()).chain(added.map(|(new, _)| new.clone())).collect();
-    readings.sort_by(|a, b| (&a.file, &a.sheet, a.header_row, a.import).cmp(&(&b.file, &b.sheet, b.header_row, b.import)));
     readings
 }
 
@@ -172,9 +198,15 @@ fn used(readings: &[&Reading], state: &State) -> Vec<bool> {
     let mut last = 0;
     state.each_row(|table, place, import| {
         // Rows come sheet by sheet, so that the last reading mostly covers the next row too.
-        if readings.get(last).is_some_and(|reading| reading.covers(table, place, import)) {
+        if readings
+            .get(last)
+            .is_some_and(|reading| reading.covers(table, place, import))
+        {
             is_used[last] = true;
-        } else if let Some(at) = readings.iter().position(|reading| reading.covers(table, place, import)) {
+        } else if let Some(at) = readings
+            .iter()
+            .position(|reading| reading.covers(table, place, import))
+        {
             last = at;
             is_used[at] = true;
         }
@@ -185,7 +217,9 @@ fn used(readings: &[&Reading], state: &State) -> Vec<bool> {
 /// Of each table the newest reading, as the report shows them.
 pub(super) fn newest(readings: &[Reading]) -> Vec<&Reading> {
     let is_newest = |reading: &&Reading| {
-        !readings.iter().any(|other| other.is_same_table(reading) && other.import > reading.import)
+        !readings
+            .iter()
+            .any(|other| other.is_same_table(reading) && other.import > reading.import)
     };
     readings.iter().filter(is_newest).collect()
 }
@@ -210,10 +244,18 @@ impl LeftOut {
 
 impl NotRead {
     pub(super) fn new(problem: &FileProblem) -> Self {
-        Self { file: problem.file.to_string(), reason: problem.reason.to_string() }
+        Self {
+            file: problem.file.to_string(),
+            reason: problem.reason.to_string(),
+        }
     }
 
     pub(super) fn to_problem(&self) -> FileProblem {
-        FileProblem { file: self.file.as_str().into(), reason: FileError::Recorded { words: self.reason.clone() } }
+        FileProblem {
+            file: self.file.as_str().into(),
+            reason: FileError::Recorded {
+                words: self.reason.clone(),
+            },
+        }
     }
 }

@@ -4,8 +4,8 @@ use super::origin::{Kept, Placed};
 use super::table::{Stored, Table, TableError, columns_of};
 use crate::import::RowIssue;
 use crate::record::{
-    ApprovalRecord, KitLine, MachineRecord, OfferRecord, OtherWay, PartRecord, PlannedRebuild, ReceiptRecord,
-    StockRecord, SupplierRecord, TableKind, Task, UsageRecord,
+    ApprovalRecord, KitLine, MachineRecord, OfferRecord, OtherWay, PartRecord, PlannedRebuild,
+    ReceiptRecord, StockRecord, SupplierRecord, TableKind, Task, UsageRecord,
 };
 
 /// Builds the struct and everything that goes through all tables from one list, so that none can be forgotten.

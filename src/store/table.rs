@@ -48,7 +48,9 @@ pub struct Table {
 #[non_exhaustive]
 pub enum TableError {
     /// A column is missing, named otherwise or of another type.
-    #[error("column {position} is `{found}`, but must be `{expected}`; the table was written by another version")]
+    #[error(
+        "column {position} is `{found}`, but must be `{expected}`; the table was written by another version"
+    )]
     OtherColumn {
         /// Position, from 1.
         position: usize,
@@ -108,7 +110,11 @@ enum Source<'a> {
 
 /// Names and types of the columns of a record kind, in order.
 pub fn columns_of<R: Stored>() -> Vec<(&'static str, CellKind)> {
-    let mut row = RowIn { source: Source::Columns(Vec::new()), row: 0, at: 0 };
+    let mut row = RowIn {
+        source: Source::Columns(Vec::new()),
+        row: 0,
+        at: 0,
+    };
     // Only the columns asked for matter; that no record comes of it is no failure.
     let _ = R::take(&mut row);
     match row.source {
@@ -135,7 +141,9 @@ impl Cells {
             Self::Text(cells) => cells.get(row)?.clone(),
             Self::Number(cells) => cells.get(row)?.map(|number| number.to_string()),
             Self::Integer(cells) => cells.get(row)?.map(|number| number.to_string()),
-            Self::Flag(cells) => cells.get(row)?.map(|flag| if flag { "yes" } else { "no" }.to_owned()),
+            Self::Flag(cells) => cells
+                .get(row)?
+                .map(|flag| if flag { "yes" } else { "no" }.to_owned()),
             Self::Date(cells) => cells.get(row)?.map(|date| date.to_string()),
         }
     }
@@ -158,14 +166,28 @@ impl Table {
     /// Makes a table of records; without records it still has its columns.
     pub fn of<R: Stored>(records: &[R]) -> Self {
         let columns = columns_of::<R>();
-        let columns = columns.into_iter().map(|(name, kind)| (name.to_owned(), Cells::empty(kind)));
-        let mut table = Self { columns: columns.collect(), height: 0 };
+        let columns = columns
+            .into_iter()
+            .map(|(name, kind)| (name.to_owned(), Cells::empty(kind)));
+        let mut table = Self {
+            columns: columns.collect(),
+            height: 0,
+        };
         for record in records {
-            let mut row = RowOut { table: &mut table, at: 0 };
+            let mut row = RowOut {
+                table: &mut table,
+                at: 0,
+            };
             record.put(&mut row);
             table.height += 1;
         }
         table
+    }
+
+    /// The first row's value of a column, in words; `None` for null or no such column.
+    pub fn words_of(&self, column: &str) -> Option<String> {
+        let (_, cells) = self.columns.iter().find(|(name, _)| name == column)?;
+        cells.words(0)
     }
 
     /// Reads the records back.
@@ -173,7 +195,15 @@ impl Table {
     /// # Errors
     /// [`TableError`] where the table is not of this form.
     pub fn records<R: Stored>(&self) -> Result<Vec<R>, TableError> {
-        (0..self.height).map(|row| R::take(&mut RowIn { source: Source::Table(self), row, at: 0 })).collect()
+        (0..self.height)
+            .map(|row| {
+                R::take(&mut RowIn {
+                    source: Source::Table(self),
+                    row,
+                    at: 0,
+                })
+            })
+            .collect()
     }
 }
 
@@ -228,7 +258,9 @@ macro_rules! take {
                 Ok(None)
             }
             Source::Table(table) => match table.columns.get(position) {
-                Some((name, Cells::$variant(cells))) if name == $name => Ok(cells.get($self.row).cloned().flatten()),
+                Some((name, Cells::$variant(cells))) if name == $name => {
+                    Ok(cells.get($self.row).cloned().flatten())
+                }
                 other => Err(TableError::OtherColumn {
                     position: position + 1,
                     found: other.map(|(name, _)| name.clone()).unwrap_or_default(),
@@ -284,7 +316,11 @@ impl RowIn<'_> {
     }
 
     /// Reads a text by a function that knows its words; null stays `None`.
-    pub fn coded<T>(&mut self, name: &'static str, read: impl Fn(&str) -> Option<T>) -> Result<Option<T>, TableError> {
+    pub fn coded<T>(
+        &mut self,
+        name: &'static str,
+        read: impl Fn(&str) -> Option<T>,
+    ) -> Result<Option<T>, TableError> {
         match self.text(name)? {
             None => Ok(None),
             Some(text) => read(&text).map(Some).ok_or_else(|| self.bad(name, &text)),
@@ -302,6 +338,10 @@ impl RowIn<'_> {
 
     /// Says that a cell of this row cannot be read.
     pub fn bad(&self, column: &'static str, found: &str) -> TableError {
-        TableError::BadValue { column, row: self.row + 1, found: found.to_owned() }
+        TableError::BadValue {
+            column,
+            row: self.row + 1,
+            found: found.to_owned(),
+        }
     }
 }

@@ -38,23 +38,40 @@ impl Workspace {
     ///
     /// # Errors
     /// [`StoreError`]; the workspace is then as it was.
-    pub fn import(&self, imported: &Imported, made_at: NaiveDateTime) -> Result<Outcome, StoreError> {
+    pub fn import(
+        &self,
+        imported: &Imported,
+        made_at: NaiveDateTime,
+    ) -> Result<Outcome, StoreError> {
         let _lock = self.write_lock()?;
         let draft = self.draft(imported, made_at)?;
         if draft.is_new {
             self.commit(&draft.manifest, &draft.tables)?;
         }
-        Ok(Outcome { snapshot: draft.manifest, is_new: draft.is_new })
+        Ok(Outcome {
+            snapshot: draft.manifest,
+            is_new: draft.is_new,
+        })
     }
 
     /// Works out what an import would do, and writes nothing.
     ///
     /// # Errors
     /// [`StoreError`] where the current snapshot cannot be read.
-    pub fn preview(&self, imported: &Imported, made_at: NaiveDateTime) -> Result<(Outcome, Vec<Change>), StoreError> {
+    pub fn preview(
+        &self,
+        imported: &Imported,
+        made_at: NaiveDateTime,
+    ) -> Result<(Outcome, Vec<Change>), StoreError> {
         let draft = self.draft(imported, made_at)?;
         let changes = changes(&hold(&draft.before), &hold(&draft.after));
-        Ok((Outcome { snapshot: draft.manifest, is_new: draft.is_new }, changes))
+        Ok((
+            Outcome {
+                snapshot: draft.manifest,
+                is_new: draft.is_new,
+            },
+            changes,
+        ))
     }
 
     fn draft(&self, imported: &Imported, made_at: NaiveDateTime) -> Result<Draft, StoreError> {
@@ -74,7 +91,15 @@ impl Workspace {
         let earlier = self.manifest(number)?;
         // Read in whole first, so that a damaged snapshot never becomes the current one.
         self.read(Some(number))?;
-        let counts = |(table, counts): (&String, &Counts)| (table.clone(), Counts { rows: counts.rows, ..Counts::default() });
+        let counts = |(table, counts): (&String, &Counts)| {
+            (
+                table.clone(),
+                Counts {
+                    rows: counts.rows,
+                    ..Counts::default()
+                },
+            )
+        };
         let manifest = Manifest {
             number: self.number()? + 1,
             made_at,
@@ -92,10 +117,19 @@ impl Workspace {
 ///
 /// # Errors
 /// [`StoreError::Parquet`] where a table cannot be encoded.
-pub fn preview_first(imported: &Imported, made_at: NaiveDateTime) -> Result<(Outcome, Vec<Change>), StoreError> {
+pub fn preview_first(
+    imported: &Imported,
+    made_at: NaiveDateTime,
+) -> Result<(Outcome, Vec<Change>), StoreError> {
     let draft = draft(None, imported, made_at)?;
     let changes = changes(&Records::default(), &hold(&draft.after));
-    Ok((Outcome { snapshot: draft.manifest, is_new: draft.is_new }, changes))
+    Ok((
+        Outcome {
+            snapshot: draft.manifest,
+            is_new: draft.is_new,
+        },
+        changes,
+    ))
 }
 
 fn draft(
@@ -103,14 +137,24 @@ fn draft(
     imported: &Imported,
     made_at: NaiveDateTime,
 ) -> Result<Draft, StoreError> {
-    let (earlier, before) = current.map_or((None, State::default()), |(manifest, state)| (Some(manifest), state));
+    let (earlier, before) = current.map_or((None, State::default()), |(manifest, state)| {
+        (Some(manifest), state)
+    });
     let number = earlier.as_ref().map_or(0, |manifest| manifest.number) + 1;
     let mut after = before.clone();
     let mut arriving = arrive(imported, number);
     let issues = std::mem::take(&mut arriving.issues);
     let kept_out = apply(&mut after, arriving);
-    let new = imported.tables.iter().map(|table| Reading::new(table, number)).collect();
-    let readings = carry(earlier.as_ref().map_or(&[], |manifest| &manifest.readings), new, &after);
+    let new = imported
+        .tables
+        .iter()
+        .map(|table| Reading::new(table, number))
+        .collect();
+    let readings = carry(
+        earlier.as_ref().map_or(&[], |manifest| &manifest.readings),
+        new,
+        &after,
+    );
     after.issues.extend(issues);
     keep_issues(&mut after, &readings);
     let tables = Workspace::encode(&after)?;
@@ -128,15 +172,25 @@ fn draft(
         counts: counts(&before, &after, number),
         kept_out,
     };
-    let is_new = earlier.as_ref().is_none_or(|earlier| !earlier.holds_the_same(&manifest));
-    Ok(Draft { manifest, tables, before, after, is_new })
+    let is_new = earlier
+        .as_ref()
+        .is_none_or(|earlier| !earlier.holds_the_same(&manifest));
+    Ok(Draft {
+        manifest,
+        tables,
+        before,
+        after,
+        is_new,
+    })
 }
 
 /// Problems of a table go with its newest reading.
 fn keep_issues(state: &mut State, readings: &[Reading]) {
     let newest = newest(readings);
-    let known: BTreeSet<(&str, &str, u32)> =
-        newest.iter().map(|reading| (&*reading.file, &*reading.sheet, reading.import)).collect();
+    let known: BTreeSet<(&str, &str, u32)> = newest
+        .iter()
+        .map(|reading| (&*reading.file, &*reading.sheet, reading.import))
+        .collect();
     state.issues.retain(|row| {
         let RowIssue { place, .. } = &row.record;
         known.contains(&(&*place.file, &*place.sheet, row.origin.import))
@@ -148,33 +202,52 @@ fn keep_issues(state: &mut State, readings: &[Reading]) {
 fn looked_at(imported: &Imported) -> BTreeSet<&str> {
     let opened = imported.files.iter().map(|file| file.file.as_str());
     let skipped = imported.skipped.iter().map(|skipped| &*skipped.file);
-    opened.chain(skipped).chain(imported.problems.iter().map(|problem| &*problem.file)).collect()
+    opened
+        .chain(skipped)
+        .chain(imported.problems.iter().map(|problem| &*problem.file))
+        .collect()
 }
 
 fn left_out(earlier: Option<&Manifest>, imported: &Imported) -> Vec<LeftOut> {
     let files = looked_at(imported);
     let earlier = earlier.into_iter().flat_map(|manifest| &manifest.left_out);
-    let stays = earlier.filter(|left_out| !files.contains(left_out.file.as_str())).cloned();
-    stays.chain(imported.skipped.iter().map(LeftOut::new)).collect()
+    let stays = earlier
+        .filter(|left_out| !files.contains(left_out.file.as_str()))
+        .cloned();
+    stays
+        .chain(imported.skipped.iter().map(LeftOut::new))
+        .collect()
 }
 
 fn not_read(earlier: Option<&Manifest>, imported: &Imported) -> Vec<NotRead> {
     let files = looked_at(imported);
     let earlier = earlier.into_iter().flat_map(|manifest| &manifest.not_read);
-    let stays = earlier.filter(|not_read| !files.contains(not_read.file.as_str())).cloned();
-    stays.chain(imported.problems.iter().map(NotRead::new)).collect()
+    let stays = earlier
+        .filter(|not_read| !files.contains(not_read.file.as_str()))
+        .cloned();
+    stays
+        .chain(imported.problems.iter().map(NotRead::new))
+        .collect()
 }
 
 /// Settings that came with the import, else those that were there.
 fn settings(earlier: Option<&Manifest>, imported: &Imported) -> Option<SettingsFile> {
-    let new = imported.settings_file.as_ref().zip(imported.settings_text.as_ref());
-    new.map(|(file, text)| SettingsFile { file: file.to_string(), text: text.clone() })
-        .or_else(|| earlier.and_then(|manifest| manifest.settings.clone()))
+    let new = imported
+        .settings_file
+        .as_ref()
+        .zip(imported.settings_text.as_ref());
+    new.map(|(file, text)| SettingsFile {
+        file: file.to_string(),
+        text: text.clone(),
+    })
+    .or_else(|| earlier.and_then(|manifest| manifest.settings.clone()))
 }
 
 fn counts(before: &State, after: &State, number: u32) -> BTreeMap<String, Counts> {
-    let mut counts: BTreeMap<String, Counts> =
-        State::TABLES.iter().map(|table| ((*table).to_owned(), Counts::default())).collect();
+    let mut counts: BTreeMap<String, Counts> = State::TABLES
+        .iter()
+        .map(|table| ((*table).to_owned(), Counts::default()))
+        .collect();
     let mut count = |state: &State, each: fn(&mut Counts, bool)| {
         state.each_row(|table, _, import| {
             if let Some(counts) = counts.get_mut(table) {

@@ -49,7 +49,10 @@ impl Workspace {
     /// # Errors
     /// [`StoreError::NotAWorkspace`] where the folder is none, [`StoreError::LaterSchema`] where a later version wrote it.
     pub fn open(folder: &Path) -> Result<Self, StoreError> {
-        let workspace = Self { folder: folder.to_owned(), durability: Durability::Synced };
+        let workspace = Self {
+            folder: folder.to_owned(),
+            durability: Durability::Synced,
+        };
         workspace.number()?;
         Ok(workspace)
     }
@@ -71,18 +74,26 @@ impl Workspace {
     }
 
     fn create_with(folder: &Path, durability: Durability) -> Result<Self, StoreError> {
-        let workspace = Self { folder: folder.to_owned(), durability };
+        let workspace = Self {
+            folder: folder.to_owned(),
+            durability,
+        };
         match workspace.number() {
             Ok(_) => return Ok(workspace),
             Err(StoreError::NotAWorkspace { .. }) => {}
             Err(error) => return Err(error),
         }
         let is_own = |path: &PathBuf| {
-            let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+            let name = path
+                .file_name()
+                .and_then(|name| name.to_str())
+                .unwrap_or_default();
             [TABLES, SNAPSHOTS, "lock", "current.tmp"].contains(&name)
         };
         if folder.exists() && !durable::files(folder)?.iter().all(is_own) {
-            return Err(StoreError::NotAWorkspace { path: folder.to_owned() });
+            return Err(StoreError::NotAWorkspace {
+                path: folder.to_owned(),
+            });
         }
         for path in [workspace.tables_folder(), workspace.snapshots_folder()] {
             fs::create_dir_all(&path).map_err(|cause| StoreError::Write { path, cause })?;
@@ -109,14 +120,20 @@ impl Workspace {
         let bytes = match fs::read(&path) {
             Ok(bytes) => bytes,
             Err(cause) if cause.kind() == io::ErrorKind::NotFound => {
-                return Err(StoreError::NotAWorkspace { path: self.folder.clone() });
+                return Err(StoreError::NotAWorkspace {
+                    path: self.folder.clone(),
+                });
             }
             Err(cause) => return Err(StoreError::Read { path, cause }),
         };
-        let pointer: Pointer =
-            serde_json::from_slice(&bytes).map_err(|_| StoreError::Damaged { path: path.clone() })?;
+        let pointer: Pointer = serde_json::from_slice(&bytes)
+            .map_err(|_| StoreError::Damaged { path: path.clone() })?;
         if pointer.schema > SCHEMA {
-            return Err(StoreError::LaterSchema { path, found: pointer.schema, known: SCHEMA });
+            return Err(StoreError::LaterSchema {
+                path,
+                found: pointer.schema,
+                known: SCHEMA,
+            });
         }
         Ok(pointer.snapshot)
     }
@@ -126,31 +143,63 @@ impl Workspace {
     /// # Errors
     /// [`StoreError`] where a manifest cannot be read.
     pub fn snapshots(&self) -> Result<Vec<Manifest>, StoreError> {
-        self.kept_numbers()?.into_iter().map(|number| self.manifest(number)).collect()
+        self.kept_numbers()?
+            .into_iter()
+            .map(|number| self.manifest(number))
+            .collect()
     }
 
     /// What a snapshot holds; `None` for the current one.
     ///
-    /// The records are those that hold by the rules of [`precedence`](super::precedence).
+    /// The records are those that hold by the rules of precedence.
     ///
     /// # Errors
     /// [`StoreError::Empty`] before the first import, [`StoreError::NoSuchSnapshot`] for one that is not kept.
     pub fn load(&self, number: Option<u32>) -> Result<Imported, StoreError> {
+        Ok(self.load_with_manifest(number)?.1)
+    }
+
+    /// What a snapshot holds, with its manifest.
+    ///
+    /// # Errors
+    /// As [`load`](Self::load).
+    pub fn load_with_manifest(
+        &self,
+        number: Option<u32>,
+    ) -> Result<(Manifest, Imported), StoreError> {
         let (manifest, state) = self.read(number)?;
-        let tables: Vec<_> = reading::newest(&manifest.readings).into_iter().map(|read| read.to_table_read()).collect();
-        Ok(Imported {
+        let tables: Vec<_> = reading::newest(&manifest.readings)
+            .into_iter()
+            .map(|read| read.to_table_read())
+            .collect();
+        let imported = Imported {
             records: precedence::hold(&state),
             settings: settings(&manifest)?,
-            settings_file: manifest.settings.as_ref().map(|settings| Arc::from(settings.file.as_str())),
-            settings_text: manifest.settings.as_ref().map(|settings| settings.text.clone()),
-            files: manifest.files,
+            settings_file: manifest
+                .settings
+                .as_ref()
+                .map(|settings| Arc::from(settings.file.as_str())),
+            settings_text: manifest
+                .settings
+                .as_ref()
+                .map(|settings| settings.text.clone()),
+            files: manifest.files.clone(),
             rows_read: tables.iter().map(|table| table.rows.read).sum(),
             rows_rejected: tables.iter().map(|table| table.rows.rejected).sum(),
             tables,
-            skipped: manifest.left_out.iter().map(|left_out| left_out.to_skipped()).collect(),
-            problems: manifest.not_read.iter().map(|not_read| not_read.to_problem()).collect(),
+            skipped: manifest
+                .left_out
+                .iter()
+                .map(|left_out| left_out.to_skipped())
+                .collect(),
+            problems: manifest
+                .not_read
+                .iter()
+                .map(|not_read| not_read.to_problem())
+                .collect(),
             issues: state.issues.into_iter().map(|row| row.record).collect(),
-        })
+        };
+        Ok((manifest, imported))
     }
 
     /// The settings of the current snapshot, or the defaults.
@@ -201,15 +250,30 @@ impl Workspace {
     }
 
     /// Reads one table into its list of a state.
-    pub(super) fn read_table(&self, entry: &TableFile, state: &mut State) -> Result<(), StoreError> {
+    pub(super) fn read_table(
+        &self,
+        entry: &TableFile,
+        state: &mut State,
+    ) -> Result<(), StoreError> {
         let path = self.tables_folder().join(&entry.file);
-        let bytes = fs::read(&path).map_err(|cause| StoreError::Read { path: path.clone(), cause })?;
+        let bytes = fs::read(&path).map_err(|cause| StoreError::Read {
+            path: path.clone(),
+            cause,
+        })?;
         if sha256(&bytes) != entry.sha256 {
             return Err(StoreError::Damaged { path });
         }
         let name = || entry.table.clone();
-        let table = parquet::from_bytes(&bytes).map_err(|cause| StoreError::Parquet { table: name(), cause })?;
-        state.read(&entry.table, &table).map_err(|cause| StoreError::Table { table: name(), cause })
+        let table = parquet::from_bytes(&bytes).map_err(|cause| StoreError::Parquet {
+            table: name(),
+            cause,
+        })?;
+        state
+            .read(&entry.table, &table)
+            .map_err(|cause| StoreError::Table {
+                table: name(),
+                cause,
+            })
     }
 
     /// The manifest of a snapshot.
@@ -228,10 +292,14 @@ impl Workspace {
             }
             Err(cause) => return Err(StoreError::Read { path, cause }),
         };
-        let manifest: Manifest =
-            serde_json::from_slice(&bytes).map_err(|_| StoreError::Damaged { path: path.clone() })?;
+        let manifest: Manifest = serde_json::from_slice(&bytes)
+            .map_err(|_| StoreError::Damaged { path: path.clone() })?;
         if manifest.schema > SCHEMA {
-            return Err(StoreError::LaterSchema { path, found: manifest.schema, known: SCHEMA });
+            return Err(StoreError::LaterSchema {
+                path,
+                found: manifest.schema,
+                known: SCHEMA,
+            });
         }
         Ok(manifest)
     }
@@ -239,7 +307,11 @@ impl Workspace {
     /// Takes the lock and clears away what an interrupted writer left.
     pub(super) fn write_lock(&self) -> Result<WriteLock, StoreError> {
         let lock = WriteLock::take(&self.folder)?;
-        for folder in [self.folder.clone(), self.tables_folder(), self.snapshots_folder()] {
+        for folder in [
+            self.folder.clone(),
+            self.tables_folder(),
+            self.snapshots_folder(),
+        ] {
             durable::remove_temporary(&folder)?;
         }
         // A manifest beyond the pointer is one whose import did not come to its end.
@@ -255,17 +327,32 @@ impl Workspace {
     /// Encodes the tables of a state.
     pub(super) fn encode(state: &State) -> Result<Vec<(TableFile, Vec<u8>)>, StoreError> {
         let encode = |(name, table): (&str, super::table::Table)| {
-            let fail = |cause| StoreError::Parquet { table: name.to_owned(), cause };
+            let fail = |cause| StoreError::Parquet {
+                table: name.to_owned(),
+                cause,
+            };
             let bytes = parquet::to_bytes(&table).map_err(fail)?;
             let sha256 = sha256(&bytes);
             let file = format!("{name}-{}.parquet", &sha256[..NAME_DIGITS]);
-            Ok((TableFile { table: name.to_owned(), file, sha256, rows: table.height }, bytes))
+            Ok((
+                TableFile {
+                    table: name.to_owned(),
+                    file,
+                    sha256,
+                    rows: table.height,
+                },
+                bytes,
+            ))
         };
         state.tables().into_iter().map(encode).collect()
     }
 
     /// Writes tables that are not there yet, then the manifest, then the pointer, each step complete before the next.
-    pub(super) fn commit(&self, manifest: &Manifest, tables: &[(TableFile, Vec<u8>)]) -> Result<(), StoreError> {
+    pub(super) fn commit(
+        &self,
+        manifest: &Manifest,
+        tables: &[(TableFile, Vec<u8>)],
+    ) -> Result<(), StoreError> {
         let folder = self.tables_folder();
         for (entry, bytes) in tables {
             let path = folder.join(&entry.file);
@@ -294,13 +381,26 @@ impl Workspace {
     /// Numbers of the snapshots that are kept; manifests beyond the pointer are not snapshots.
     pub(super) fn kept_numbers(&self) -> Result<Vec<u32>, StoreError> {
         let current = self.number()?;
-        Ok(self.manifest_files()?.into_keys().filter(|number| *number <= current).collect())
+        Ok(self
+            .manifest_files()?
+            .into_keys()
+            .filter(|number| *number <= current)
+            .collect())
     }
 
     fn manifest_files(&self) -> Result<BTreeMap<u32, PathBuf>, StoreError> {
-        let number = |path: &PathBuf| path.file_name()?.to_str()?.strip_suffix(".json")?.parse().ok();
+        let number = |path: &PathBuf| {
+            path.file_name()?
+                .to_str()?
+                .strip_suffix(".json")?
+                .parse()
+                .ok()
+        };
         let files = durable::files(&self.snapshots_folder())?;
-        Ok(files.into_iter().filter_map(|path| Some((number(&path)?, path))).collect())
+        Ok(files
+            .into_iter()
+            .filter_map(|path| Some((number(&path)?, path)))
+            .collect())
     }
 
     pub(super) fn tables_folder(&self) -> PathBuf {

@@ -15,4 +15,6 @@ mod plan;
 mod report;
 mod sample;
 mod standard;
+mod store;
+mod store_records;
 mod table;
