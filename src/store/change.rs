@@ -6,9 +6,10 @@ use std::fmt;
 use serde::Serialize;
 
 use super::error::StoreError;
+use super::table::Table;
 use super::workspace::Workspace;
 use crate::part::NameKey;
-use crate::record::{OfferRecord, QuotedLeadTime, Records, StockRecord};
+use crate::record::{OfferRecord, PartRecord, QuotedLeadTime, Records, StockRecord};
 
 /// Kind of a change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -18,6 +19,8 @@ pub enum ChangeKind {
     NewPart,
     /// A part that is there no more.
     PartGone,
+    /// A part whose row says something else.
+    PartChanged,
     /// An offer that was not there.
     NewOffer,
     /// An offer that is there no more.
@@ -87,27 +90,53 @@ fn sides<'a, K: Ord + Clone, V>(
 }
 
 fn parts(before: &Records, after: &Records) -> Vec<Change> {
-    let numbers = |records: &Records| -> BTreeMap<String, String> {
-        records
-            .parts
-            .iter()
-            .map(|part| (key(&part.own_number), part.own_number.clone()))
-            .collect()
-    };
-    let change = |kind, part: &String| Change {
-        part: part.clone(),
+    // Of several rows of one number the first by place stands for them.
+    fn by_number(records: &Records) -> BTreeMap<String, &PartRecord> {
+        let parts = records.parts.iter().rev();
+        parts.map(|part| (key(&part.own_number), part)).collect()
+    }
+    let change = |kind, part: &PartRecord, before, after| Change {
+        part: part.own_number.clone(),
         supplier: None,
         kind,
-        before: None,
-        after: None,
+        before,
+        after,
     };
-    sides(&numbers(before), &numbers(after))
+    sides(&by_number(before), &by_number(after))
         .filter_map(|sides| match sides {
-            (None, Some(part)) => Some(change(ChangeKind::NewPart, part)),
-            (Some(part), None) => Some(change(ChangeKind::PartGone, part)),
-            _ => None,
+            (None, Some(part)) => Some(change(ChangeKind::NewPart, part, None, None)),
+            (Some(part), None) => Some(change(ChangeKind::PartGone, part, None, None)),
+            (Some(old), Some(new)) => {
+                let (before, after) = differing(old, new)?;
+                Some(change(
+                    ChangeKind::PartChanged,
+                    new,
+                    Some(before),
+                    Some(after),
+                ))
+            }
+            (None, None) => None,
         })
         .collect()
+}
+
+/// Columns in which two rows of one part differ, with the values of each; `None` where they differ in place only.
+fn differing(old: &PartRecord, new: &PartRecord) -> Option<(String, String)> {
+    const OF_THE_PLACE: [&str; 3] = ["file", "sheet", "row"];
+    if old == new {
+        return None;
+    }
+    let table = |part: &PartRecord| Table::of(std::slice::from_ref(part));
+    let (old, new) = (table(old), table(new));
+    let words = |value: Option<String>| value.unwrap_or_else(|| "nothing".to_owned());
+    let (mut before, mut after) = (Vec::new(), Vec::new());
+    for ((name, old), (_, new)) in old.columns.iter().zip(&new.columns) {
+        if !OF_THE_PLACE.contains(&name.as_str()) && old != new {
+            before.push(format!("{name} {}", words(old.words(0))));
+            after.push(format!("{name} {}", words(new.words(0))));
+        }
+    }
+    (!before.is_empty()).then(|| (before.join(", "), after.join(", ")))
 }
 
 type OfferKey = (String, String, String);
@@ -315,6 +344,7 @@ impl ChangeKind {
         match self {
             Self::NewPart => "new part",
             Self::PartGone => "part gone",
+            Self::PartChanged => "part changed",
             Self::NewOffer => "new offer",
             Self::OfferGone => "offer gone",
             Self::PriceUp => "price up",

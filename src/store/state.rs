@@ -21,9 +21,12 @@ macro_rules! tables {
             /// Names of the tables, in a fixed order.
             pub const TABLES: &'static [&'static str] = &[$(<$record>::TABLE),+];
 
-            /// Every table with its name.
-            pub fn tables(&self) -> Vec<(&'static str, Table)> {
-                vec![$((<$record>::TABLE, Table::of(&self.$field))),+]
+            /// Every table with its name; `None` for one that holds what it held before.
+            pub fn tables_since(&self, before: Option<&Self>) -> Vec<(&'static str, Option<Table>)> {
+                vec![$({
+                    let is_same = before.is_some_and(|before| before.$field == self.$field);
+                    (<$record>::TABLE, (!is_same).then(|| Table::of(&self.$field)))
+                }),+]
             }
 
             /// Reads one table into its list.

@@ -27,7 +27,7 @@ pub struct Outcome {
 /// A snapshot worked out in memory.
 struct Draft {
     manifest: Manifest,
-    tables: Vec<(TableFile, Vec<u8>)>,
+    tables: Vec<(TableFile, Option<Vec<u8>>)>,
     before: State,
     after: State,
     is_new: bool,
@@ -157,7 +157,7 @@ fn draft(
     );
     after.issues.extend(issues);
     keep_issues(&mut after, &readings);
-    let tables = Workspace::encode(&after)?;
+    let tables = Workspace::encode(&after, earlier.as_ref().map(|manifest| (manifest, &before)))?;
     let manifest = Manifest {
         schema: SCHEMA,
         number,

@@ -14,6 +14,7 @@ use super::parquet;
 use super::precedence;
 use super::reading;
 use super::state::State;
+use super::table::Table;
 use crate::digest::sha256;
 use crate::import::Imported;
 use crate::record::{Records, ShopSettings};
@@ -324,39 +325,50 @@ impl Workspace {
         Ok(lock)
     }
 
-    /// Encodes the tables of a state.
-    pub(super) fn encode(state: &State) -> Result<Vec<(TableFile, Vec<u8>)>, StoreError> {
-        let encode = |(name, table): (&str, super::table::Table)| {
+    /// Encodes the tables of a state; those that hold what they held before keep their file and have no bytes.
+    pub(super) fn encode(
+        state: &State,
+        before: Option<(&Manifest, &State)>,
+    ) -> Result<Vec<(TableFile, Option<Vec<u8>>)>, StoreError> {
+        let known = |name: &str| {
+            let (manifest, _) = before?;
+            manifest.tables.iter().find(|entry| entry.table == name)
+        };
+        let encode = |(name, table): (&'static str, Option<Table>)| {
+            let Some(table) = table else {
+                return Ok(known(name).map(|entry| (entry.clone(), None)));
+            };
             let fail = |cause| StoreError::Parquet {
                 table: name.to_owned(),
                 cause,
             };
             let bytes = parquet::to_bytes(&table).map_err(fail)?;
             let sha256 = sha256(&bytes);
-            let file = format!("{name}-{}.parquet", &sha256[..NAME_DIGITS]);
-            Ok((
-                TableFile {
-                    table: name.to_owned(),
-                    file,
-                    sha256,
-                    rows: table.height,
-                },
-                bytes,
-            ))
+            let entry = TableFile {
+                table: name.to_owned(),
+                file: format!("{name}-{}.parquet", &sha256[..NAME_DIGITS]),
+                sha256,
+                rows: table.height,
+            };
+            Ok(Some((entry, Some(bytes))))
         };
-        state.tables().into_iter().map(encode).collect()
+        let tables = state.tables_since(before.map(|(_, state)| state));
+        tables
+            .into_iter()
+            .filter_map(|table| encode(table).transpose())
+            .collect()
     }
 
     /// Writes tables that are not there yet, then the manifest, then the pointer, each step complete before the next.
     pub(super) fn commit(
         &self,
         manifest: &Manifest,
-        tables: &[(TableFile, Vec<u8>)],
+        tables: &[(TableFile, Option<Vec<u8>>)],
     ) -> Result<(), StoreError> {
         let folder = self.tables_folder();
         for (entry, bytes) in tables {
             let path = folder.join(&entry.file);
-            if !path.exists() {
+            if let Some(bytes) = bytes.as_ref().filter(|_| !path.exists()) {
                 durable::write(&path, bytes, self.durability)?;
             }
         }

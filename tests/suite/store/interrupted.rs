@@ -259,8 +259,8 @@ fn a_dry_run_says_how_tables_are_read_and_writes_nothing() {
     let json = dry(&folder);
     assert_eq!(
         json["changes"].as_array().unwrap().len(),
-        ROWS,
-        "each part has other stock"
+        2 * ROWS,
+        "each part has another minimum and other stock"
     );
     assert_eq!(
         (list(&path.join("tables")), list(&path.join("snapshots"))),

@@ -1,9 +1,12 @@
 //! History: what is kept, shared, compared, restored, forgotten, and where a value came from.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
+use sparewright::catalogue::Shop;
 use sparewright::import::read_folder;
+use sparewright::job::Job;
+use sparewright::report::write_report;
 use sparewright::store::{ChangeKind, MadeBy, PruneRules, StoreError, Workspace};
 
 use super::shops::{Bench, moment, read, said};
@@ -63,16 +66,73 @@ fn a_folder_comes_back_from_a_workspace_as_it_was_read() {
         approvals,
         machines
     );
-    let lengths = |records: &sparewright::record::Records| {
-        [
-            records.parts.len(),
-            records.suppliers.len(),
-            records.stock.len(),
-            records.kit_lines.len(),
-            records.machines.len(),
-        ]
+    macro_rules! as_many {
+        ($($table:ident),+) => {
+            [$((stringify!($table), a.$table.len(), b.$table.len())),+]
+        };
+    }
+    let counts = as_many!(
+        parts,
+        suppliers,
+        offers,
+        other_ways,
+        stock,
+        usages,
+        receipts,
+        kit_lines,
+        tasks,
+        planned_rebuilds,
+        approvals,
+        machines
+    );
+    let fewer: Vec<_> = counts
+        .iter()
+        .filter(|(_, read, held)| read != held)
+        .collect();
+    assert!(
+        fewer.is_empty(),
+        "no rule of precedence applies in the demo: {fewer:?}"
+    );
+}
+
+#[test]
+fn a_plan_through_a_workspace_is_the_plan_of_the_folder() {
+    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/demo");
+    let mut imported = read_folder(&demo).unwrap();
+    let as_of = imported.settings.as_of.unwrap();
+    let records = std::mem::take(&mut imported.records);
+    let shop = Shop::new(records, imported.settings.clone(), as_of);
+    let direct = Job {
+        imported,
+        kept_out: Vec::new(),
+        shop,
     };
-    assert_eq!(lengths(a), lengths(b));
+    let stored = Job::read(&demo, None).unwrap();
+    assert_eq!(stored.kept_out, []);
+    let sheets = |job: &Job| -> BTreeMap<String, Vec<String>> {
+        let report = job.report(&job.plan().unwrap());
+        let folder = tempfile::tempdir().unwrap();
+        write_report(&report, folder.path()).unwrap();
+        let files = std::fs::read_dir(folder.path())
+            .unwrap()
+            .map(|entry| entry.unwrap().path());
+        let tables = files.filter(|path| path.extension().is_some_and(|ending| ending == "csv"));
+        let sorted = |path: std::path::PathBuf| {
+            let text = std::fs::read_to_string(&path).unwrap();
+            let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+            lines.sort();
+            (
+                path.file_name().unwrap().to_string_lossy().into_owned(),
+                lines,
+            )
+        };
+        tables.map(sorted).collect()
+    };
+    let (direct, stored) = (sheets(&direct), sheets(&stored));
+    assert!(direct.len() > 10);
+    for (name, lines) in &direct {
+        assert_eq!(lines, &stored[name], "{name}");
+    }
 }
 
 #[test]
@@ -122,7 +182,8 @@ fn a_comparison_names_each_kind_of_change() {
         ("quotes.csv", &first),
         ("stock_2026-01-01.csv", STOCK),
     ];
-    let more = PARTS.replace("B-2,6204-2Z,1", "B-3,6001,1");
+    let more = PARTS.replace("B-1,6305-2RS,2", "B-1,6305-2RS,3");
+    let more = format!("{more}B-3,6001,1\n");
     let after_stock = STOCK.replace("B-2,A2,3", "B-2,A2,1");
     let bench = Bench::of(&[&before]);
     bench.import(&[
@@ -144,6 +205,7 @@ fn a_comparison_names_each_kind_of_change() {
     assert_eq!(
         said,
         [
+            ("B-1", "-", ChangeKind::PartChanged),
             ("B-1", "Nord", ChangeKind::PriceUp),
             ("B-1", "Nord", ChangeKind::LeadTimeShorter),
             ("B-2", "-", ChangeKind::StockChanged),
@@ -153,7 +215,8 @@ fn a_comparison_names_each_kind_of_change() {
             ("B-3", "Nord", ChangeKind::NewOffer),
         ]
     );
-    assert_eq!(changes[2].before.as_deref(), Some("3 of unknown unit"));
+    assert_eq!(changes[0].after.as_deref(), Some("own_min_stock 3"));
+    assert_eq!(changes[3].before.as_deref(), Some("3 of unknown unit"));
     let back = bench.workspace.compare(2, 1).unwrap();
     assert_eq!(back.len(), changes.len());
     assert!(
