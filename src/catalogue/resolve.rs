@@ -50,7 +50,7 @@ impl Shop {
                 None => unresolved.push(no_such_part(&merge, &record.place, &record.part)),
             }
         }
-        usages.sort_by(|a, b| a.record.date.cmp(&b.record.date));
+        usages.sort_by_key(|usage| usage.record.date);
         let mut receipts: Vec<ReceiptOf> = records
             .receipts
             .into_iter()
@@ -59,7 +59,7 @@ impl Shop {
                 record,
             })
             .collect();
-        receipts.sort_by(|a, b| a.record.ordered.cmp(&b.record.ordered));
+        receipts.sort_by_key(|receipt| receipt.record.ordered);
 
         let mut kits = Kits::default();
         for (record, part) in records.kit_lines.into_iter().zip(line_parts) {
@@ -106,7 +106,7 @@ impl Shop {
             }
         }
         for kit in &mut kits.list {
-            kit.planned.sort_by(|a, b| a.date.cmp(&b.date));
+            kit.planned.sort_by_key(|planned| planned.date);
         }
         unresolved.append(&mut merge.conflicts);
         unresolved.sort_by(|a, b| a.place.cmp(&b.place));

@@ -84,7 +84,7 @@ pub struct RunArgs {
 #[derive(Debug, Args)]
 pub struct MatchArgs {
     /// Size, designation or measured values, as you would write them
-    #[arg(required = true, num_args = 1.., value_name = "QUESTION", allow_hyphen_values = true)]
+    #[arg(required = true, num_args = 1.., value_name = "QUESTION", allow_negative_numbers = true)]
     pub question: Vec<String>,
     /// Folder with the shop's spreadsheets, to show own numbers, stock and offers
     #[arg(long, value_name = "DIR")]

@@ -12,8 +12,7 @@ use super::args::{Format, ImportArgs};
 use super::dry_run;
 use super::exit::ExitCode;
 use super::output;
-use crate::import::{Imported, read_paths};
-use crate::record::ShopSettings;
+use crate::import::{Imported, Known, read_paths};
 use crate::store::{Outcome, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -21,11 +20,11 @@ const SCHEMA: u32 = 1;
 
 /// Runs the command.
 pub fn run(args: &ImportArgs) -> ExitCode {
-    let settings = match known_settings(&args.workspace) {
-        Ok(settings) => settings,
+    let known = match known(&args.workspace) {
+        Ok(known) => known,
         Err(error) => return fail(&error),
     };
-    let imported = match read_paths(&args.paths, &settings) {
+    let imported = match read_paths(&args.paths, &known) {
         Ok(imported) => imported,
         Err(error) => {
             output::error(
@@ -51,11 +50,11 @@ pub fn run(args: &ImportArgs) -> ExitCode {
     }
 }
 
-/// Settings that hold where the import brings none.
-fn known_settings(workspace: &Path) -> Result<ShopSettings, StoreError> {
+/// What the workspace knows already; nothing where it is still to be made.
+fn known(workspace: &Path) -> Result<Known, StoreError> {
     match Workspace::open(workspace) {
-        Ok(workspace) => workspace.settings(),
-        Err(StoreError::NotAWorkspace { .. }) => Ok(ShopSettings::default()),
+        Ok(workspace) => workspace.known(),
+        Err(StoreError::NotAWorkspace { .. }) => Ok(Known::default()),
         Err(error) => Err(error),
     }
 }

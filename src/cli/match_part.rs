@@ -16,7 +16,8 @@ use super::output;
 use crate::caution;
 use crate::interchange::Envelopes;
 use crate::job::Job;
-use crate::lookup::{Answer, Answers, Question, answer};
+use crate::lookup::{Answer, Answers, OfferLine, Question, StockLine, answer};
+use crate::standard::Confidence;
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 1;
@@ -103,36 +104,30 @@ fn answer_json(answer: &Answer) -> Value {
     })
 }
 
+/// Refused parts shown at the terminal; all of them are in the JSON form.
+const REFUSED_SHOWN: usize = 6;
+
+/// One block per part: what it is, the verdict, where to get it, what stands against it, what to do first.
 fn as_text(question: &Question, answers: &Answers) -> String {
-    let mut text = format!("{}\n\n", question.text);
-    if !answers.answers.is_empty() {
-        text.push_str(&output::table(
-            &[
-                "part",
-                "size",
-                "verdict",
-                "why",
-                "before fitting",
-                "stock",
-                "offers",
-            ],
-            rows(&answers.answers),
-        ));
+    let mut text = format!("{}\n", question.text);
+    for answer in &answers.answers {
+        text.push_str(&block(answer));
     }
     if !answers.refused.is_empty() {
         text.push_str("\nNot these:\n");
-        text.push_str(&output::table(
-            &[
-                "part",
-                "size",
-                "verdict",
-                "why",
-                "before fitting",
-                "stock",
-                "offers",
-            ],
-            rows(&answers.refused),
-        ));
+        answers
+            .refused
+            .iter()
+            .take(REFUSED_SHOWN)
+            .for_each(|answer| text.push_str(&block(answer)));
+        if let Some(more) = answers
+            .refused
+            .len()
+            .checked_sub(REFUSED_SHOWN)
+            .filter(|more| *more > 0)
+        {
+            text.push_str(&format!("\n  and {more} more, see --format json\n"));
+        }
     }
     if let Some(why) = &answers.none_of_these {
         text.push_str(&format!("\nMaybe none of these: {why}\n"));
@@ -148,69 +143,93 @@ fn as_text(question: &Question, answers: &Answers) -> String {
     }
     text.push('\n');
     for caution in caution::FITTING {
-        text.push_str(&format!("Caution: {caution}\n"));
+        text.push_str(&output::wrapped("Caution: ", caution));
     }
     text
 }
 
-fn rows(answers: &[Answer]) -> Vec<Vec<String>> {
-    let none = || "-".to_owned();
-    answers
+fn block(answer: &Answer) -> String {
+    let is_right_size = answer
+        .judgement
+        .differs
         .iter()
-        .map(|answer| {
-            let judgement = &answer.judgement;
-            let part = match &answer.number {
-                Some(number) if *number != answer.designation => {
-                    format!("{} ({number})", answer.designation)
-                }
-                _ => answer.designation.clone(),
-            };
-            let confidence = answer
-                .confidence
-                .map_or_else(String::new, |letter| format!(" [{letter}]"));
-            let size = answer
-                .size
-                .map_or_else(none, |size| format!("{size}{confidence}"));
-            let against = judgement.against();
-            let why = if against.is_empty() {
-                answer.matched.words().to_owned()
-            } else {
-                against
-            };
-            vec![
-                part,
-                size,
-                judgement.verdict.to_string(),
-                why,
-                judgement.before_fitting(),
-                stock(answer),
-                offers(answer),
-            ]
-        })
-        .collect()
-}
-
-fn stock(answer: &Answer) -> String {
-    let lines = answer.stock.iter().map(|stock| {
-        let free = stock
-            .free
-            .map_or_else(|| "unknown".to_owned(), |free| free.to_string());
-        let unit = stock.unit_of_count.as_deref().unwrap_or("unit not stated");
-        format!(
-            "{free} {unit} in {}",
-            stock.bin.as_deref().unwrap_or("no bin")
+        .all(|d| !matches!(d.what, "size" | "width"));
+    let judgement = &answer.judgement;
+    let number = answer
+        .number
+        .as_ref()
+        .filter(|number| **number != answer.designation);
+    let number = number.map_or_else(String::new, |number| format!(" ({number})"));
+    let mut text = format!(
+        "\n  {}{number}: {}\n",
+        answer.designation, judgement.verdict
+    );
+    let mut line = |label: &str, words: &str| {
+        if !words.is_empty() {
+            text.push_str(&output::wrapped(&format!("    {label:<8}"), words));
+        }
+    };
+    let size = answer.size.map_or_else(
+        || "unknown".to_owned(),
+        |size| format!("{} {size}", size.family()),
+    );
+    let standard = answer
+        .standard
+        .as_ref()
+        .map_or_else(String::new, |standard| format!(", {standard}"));
+    let checked = answer
+        .confidence
+        .map_or_else(String::new, |letter| format!(", {}", confidence(letter)));
+    let matched = if is_right_size {
+        format!("; {}", answer.matched.words())
+    } else {
+        String::new()
+    };
+    line("size", &format!("{size}{standard}{checked}{matched}"));
+    answer.stock.iter().for_each(|of| line("stock", &stock(of)));
+    answer
+        .offers
+        .iter()
+        .for_each(|of| line("offer", &offer(of)));
+    judgement.differs.iter().for_each(|d| {
+        line(
+            "but",
+            &format!("{}: {} instead of {}; {}", d.what, d.have, d.want, d.effect),
         )
     });
-    lines.collect::<Vec<_>>().join("; ")
+    line("unknown", &judgement.unknown.join("; "));
+    line("first", &judgement.before_fitting());
+    text
 }
 
-fn offers(answer: &Answer) -> String {
-    let lines = answer.offers.iter().map(|offer| {
-        let price = match (offer.unit_price, &offer.currency) {
-            (Some(price), Some(currency)) => format!("{price:.2} {currency}"),
-            _ => "price unknown".to_owned(),
-        };
-        format!("{}: {price}, {}", offer.supplier, offer.lead_time)
-    });
-    lines.collect::<Vec<_>>().join("; ")
+/// How far the size was cross-checked, in words.
+const fn confidence(letter: Confidence) -> &'static str {
+    match letter {
+        Confidence::A => "three or more open sources agree (A)",
+        Confidence::B => "two open sources agree (B)",
+        Confidence::C => "one open source (C)",
+        Confidence::D => "from memory, not cross-checked (D)",
+    }
+}
+
+fn stock(stock: &StockLine) -> String {
+    let free = stock
+        .free
+        .map_or_else(|| "unknown number of".to_owned(), |free| free.to_string());
+    let unit = stock
+        .unit_of_count
+        .as_deref()
+        .unwrap_or("(unit not stated)");
+    format!(
+        "{free} {unit} in {}",
+        stock.bin.as_deref().unwrap_or("no bin")
+    )
+}
+
+fn offer(offer: &OfferLine) -> String {
+    let price = match (offer.unit_price, &offer.currency) {
+        (Some(price), Some(currency)) => format!("{price:.2} {currency}"),
+        _ => "price unknown".to_owned(),
+    };
+    format!("{}: {price}, lead time {}", offer.supplier, offer.lead_time)
 }

@@ -45,9 +45,8 @@ pub fn table(header: &[&str], rows: Vec<Vec<String>>) -> String {
     table
         .load_preset(presets::NOTHING)
         .set_content_arrangement(ContentArrangement::Dynamic);
-    let width = terminal_size::terminal_size().map_or(PLAIN_WIDTH, |(width, _)| width.0);
     table
-        .set_width(width.max(40))
+        .set_width(width())
         .set_header(header.iter().map(|title| title.to_uppercase()));
     for row in rows {
         table.add_row(row);
@@ -57,4 +56,59 @@ pub fn table(header: &[&str], rows: Vec<Vec<String>>) -> String {
         .map(|line| line.trim_end().to_owned())
         .collect();
     format!("{}\n", lines.join("\n"))
+}
+
+/// Words behind a label, wrapped to the terminal and indented below the label's end.
+pub fn wrapped(label: &str, words: &str) -> String {
+    let indent = label.chars().count();
+    let room = usize::from(width()).saturating_sub(indent).max(20);
+    let mut lines = vec![String::new()];
+    for word in words.split_whitespace() {
+        let line = lines.last_mut().filter(|line| {
+            line.is_empty() || line.chars().count() + 1 + word.chars().count() <= room
+        });
+        match line {
+            Some(line) if line.is_empty() => line.push_str(word),
+            Some(line) => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            None => lines.push(word.to_owned()),
+        }
+    }
+    format!(
+        "{label}{}\n",
+        lines.join(&format!("\n{}", " ".repeat(indent)))
+    )
+}
+
+/// Columns of the terminal, or of a plain page.
+fn width() -> u16 {
+    terminal_size::terminal_size()
+        .map_or(PLAIN_WIDTH, |(width, _)| width.0)
+        .max(40)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn long_words_wrap_below_the_end_of_their_label() {
+        let text = wrapped("  but   ", &"clearance ".repeat(30));
+        let lines: Vec<&str> = text.lines().collect();
+        assert!(
+            lines.len() > 2
+                && lines
+                    .iter()
+                    .all(|line| line.chars().count() <= usize::from(width()))
+        );
+        assert!(lines[1].starts_with("        clearance"), "{:?}", lines[1]);
+    }
+
+    #[test]
+    fn a_table_has_its_header_in_capitals_and_every_cell() {
+        let text = table(&["part"], vec![vec!["6206".to_owned()]]);
+        assert!(text.contains("PART") && text.contains("6206"), "{text}");
+    }
 }

@@ -120,7 +120,9 @@ fn accept_line(
             Verdict::AfterChecks | Verdict::WithRework if !line.record.no_substitutes => {
                 of_line.open.push(OpenSubstitute { part, judgement });
             }
-            Verdict::MustNot => of_line.refused.push(OpenSubstitute { part, judgement }),
+            Verdict::MustNot | Verdict::Near => {
+                of_line.refused.push(OpenSubstitute { part, judgement })
+            }
             _ => {}
         }
     }
@@ -134,11 +136,13 @@ fn accept_line(
     of_line
 }
 
-/// Parts of the same diameters as the one asked for, that one excepted.
+/// Parts that might be taken for the one asked for, that one excepted.
 fn candidates(shop: &Shop, envelopes: &Envelopes, asked_for: PartId) -> BTreeSet<PartId> {
-    let size = shop.catalogue.part(asked_for).size;
-    let same = size.iter().flat_map(|size| envelopes.near(size));
-    same.filter(|part| *part != asked_for).collect()
+    let size = shop.catalogue.part(asked_for).size.as_ref();
+    let worth = size
+        .into_iter()
+        .flat_map(|size| envelopes.worth_judging(&shop.catalogue, size));
+    worth.filter(|part| *part != asked_for).collect()
 }
 
 /// Adds what people approved for the line, and refuses what they tried and found not to fit.

@@ -29,15 +29,21 @@ impl Envelopes {
         Self { by_diameters }
     }
 
-    /// Parts of the same inner and outer diameter: the same size, another width, another type.
-    pub fn same_diameters(&self, size: &SizeKey) -> &[PartId] {
-        diameters(size)
-            .and_then(|key| self.by_diameters.get(&key))
-            .map_or(&[], Vec::as_slice)
+    /// Parts worth judging against a size: of the same family and close enough to be mistaken, or of another family in
+    /// the same envelope.
+    pub fn worth_judging<'a>(
+        &'a self,
+        catalogue: &'a Catalogue,
+        size: &'a SizeKey,
+    ) -> impl Iterator<Item = PartId> + 'a {
+        self.near(size).filter(move |part| {
+            let have = catalogue.part(*part).size;
+            have.is_some_and(|have| have.family() == size.family() || same_envelope(&have, size))
+        })
     }
 
     /// Parts whose diameters both lie close enough to be mistaken, the same diameters included.
-    pub fn near<'a>(&'a self, size: &SizeKey) -> impl Iterator<Item = PartId> + 'a {
+    fn near<'a>(&'a self, size: &SizeKey) -> impl Iterator<Item = PartId> + 'a {
         let range = diameters(size).and_then(|(inner, outer)| {
             let low = Length::from_nm((inner.as_nm() - NEAR_NM).max(1)).ok()?;
             let high = Length::from_nm(inner.as_nm() + NEAR_NM).ok()?;
@@ -52,6 +58,20 @@ impl Envelopes {
                 .flat_map(|(_, parts)| parts.iter().copied())
         })
     }
+}
+
+/// True where bore, outside diameter and width agree, whatever the families call them.
+pub(super) fn same_envelope(a: &SizeKey, b: &SizeKey) -> bool {
+    use Dimension as D;
+    let width = |size: &SizeKey| {
+        [D::Width, D::AssembledWidth, D::Height]
+            .iter()
+            .find_map(|name| size.get(*name))
+    };
+    diameters(a).is_some()
+        && diameters(a) == diameters(b)
+        && width(a).is_some()
+        && width(a) == width(b)
 }
 
 /// Inner and outer diameter of a size; for O-rings the outer one is inside diameter plus two sections.

@@ -93,7 +93,9 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
             ));
         }
         if let Some((shop, envelopes)) = shop {
-            let parts: BTreeSet<PartId> = envelopes.near(&found.size).collect();
+            let parts: BTreeSet<PartId> = envelopes
+                .worth_judging(&shop.catalogue, &found.size)
+                .collect();
             for part in parts {
                 answers.add(shop_answer(shop, &want, part, found));
             }
@@ -362,8 +364,20 @@ impl Answers {
                 .cmp(&rank(b))
                 .then_with(|| a.designation.cmp(&b.designation))
         });
+        // The tempting ones first: few differences, on the shelf or on offer.
+        let tempts = |answer: &Answer| {
+            let is_other_type = answer.size.map(|size| size.family()) != family;
+            (
+                is_other_type,
+                answer.judgement.differs.len(),
+                answer.stock.is_empty(),
+                answer.offers.is_empty(),
+            )
+        };
         self.refused.sort_by(|a, b| {
-            (a.judgement.verdict, &a.designation).cmp(&(b.judgement.verdict, &b.designation))
+            tempts(a)
+                .cmp(&tempts(b))
+                .then_with(|| a.designation.cmp(&b.designation))
         });
         self.none_of_these = match matches.first() {
             None => Some("no standard size here fits: a special, a part outside the tables, or a slip in the figures".to_owned()),

@@ -481,17 +481,15 @@ fn add_usages(kept: &mut Vec<Kept<UsageRecord>>, incoming: Vec<Kept<UsageRecord>
 }
 
 /// Of rows that say the same, those of the one source (file and import) that says it most often; of equals the first
-/// file's, in its newest edition.
+/// file's, in its newest edition. The order of rows stays.
 fn told_once<R: Placed>(rows: &[Kept<R>], content: impl Fn(&R) -> String) -> Vec<&Kept<R>> {
-    let mut sources: HashMap<String, BTreeMap<(&str, u32), Vec<&Kept<R>>>> = HashMap::new();
-    for row in rows {
+    let mut sources: HashMap<String, BTreeMap<(&str, u32), Vec<usize>>> = HashMap::new();
+    for (at, row) in rows.iter().enumerate() {
         let by_source = sources.entry(content(&row.record)).or_default();
-        by_source
-            .entry((&row.record.place().file, row.origin.import))
-            .or_default()
-            .push(row);
+        let source = (&*row.record.place().file, row.origin.import);
+        by_source.entry(source).or_default().push(at);
     }
-    let most = |by_source: BTreeMap<(&str, u32), Vec<_>>| {
+    let most = |by_source: BTreeMap<(&str, u32), Vec<usize>>| {
         let best = by_source.into_iter().max_by(
             |((file, import), rows), ((other_file, other_import), others)| {
                 let by_count = rows.len().cmp(&others.len());
@@ -502,9 +500,9 @@ fn told_once<R: Placed>(rows: &[Kept<R>], content: impl Fn(&R) -> String) -> Vec
         );
         best.map(|(_, rows)| rows).unwrap_or_default()
     };
-    let mut chosen: Vec<&Kept<R>> = sources.into_values().flat_map(most).collect();
-    chosen.sort_by(|a, b| a.record.place().cmp(b.record.place()));
-    chosen
+    let mut chosen: Vec<usize> = sources.into_values().flat_map(most).collect();
+    chosen.sort_unstable();
+    chosen.into_iter().map(|at| &rows[at]).collect()
 }
 
 /// Of rows about the same thing in different lists, those of the newest list.

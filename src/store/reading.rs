@@ -1,5 +1,7 @@
 //! How each stored table was read, so that every stored value leads back to its cell.
 
+use std::collections::HashMap;
+
 use serde::{Deserialize, Serialize};
 
 use super::state::{State, table_of};
@@ -181,14 +183,8 @@ pub(super) fn carry(earlier: &[Reading], new: Vec<Reading>, state: &State) -> Ve
         .map(|old| (*old).clone())
         .chain(added.map(|(new, _)| new.clone()))
         .collect();
-    readings.sort_by(|a, b| {
-        (&a.file, &a.sheet, a.header_row, a.import).cmp(&(
-            &b.file,
-            &b.sheet,
-            b.header_row,
-            b.import,
-        ))
-    });
+    // By file; within a file in order of reading, which is that of its sheets.
+    readings.sort_by(|a, b| a.file.cmp(&b.file));
     readings
 }
 
@@ -212,6 +208,15 @@ fn used(readings: &[&Reading], state: &State) -> Vec<bool> {
         }
     });
     is_used
+}
+
+/// File and sheet of every reading with their place in the order of reading.
+pub(super) fn sheet_order(readings: &[Reading]) -> HashMap<(&str, &str), usize> {
+    let mut order = HashMap::new();
+    for (at, reading) in readings.iter().enumerate() {
+        order.entry((&*reading.file, &*reading.sheet)).or_insert(at);
+    }
+    order
 }
 
 /// Of each table the newest reading, as the report shows them.

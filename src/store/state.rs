@@ -1,5 +1,7 @@
 //! Everything a snapshot holds as rows: one list per record kind, and the row problems.
 
+use std::sync::Arc;
+
 use super::origin::{Kept, Placed};
 use super::table::{Stored, Table, TableError, columns_of};
 use crate::import::RowIssue;
@@ -44,6 +46,14 @@ macro_rules! tables {
             /// Sorts every list by place, so that the order of importing leaves no trace.
             pub fn sort(&mut self) {
                 $(sort(&mut self.$field);)+
+            }
+
+            /// Sorts every list as it was read: by file, sheet in the order of `rank`, and row.
+            pub fn sort_as_read(&mut self, rank: impl Fn(&crate::place::Place) -> usize) {
+                $(self.$field.sort_by_cached_key(|row| {
+                    let place = row.record.place();
+                    (Arc::clone(&place.file), rank(place), place.row)
+                });)+
             }
 
             /// Calls `each` with table name, place and import number of every row.

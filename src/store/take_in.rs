@@ -141,6 +141,9 @@ fn draft(
         (Some(manifest), state)
     });
     let number = earlier.as_ref().map_or(0, |manifest| manifest.number) + 1;
+    // Tables are compared and stored in the order of places.
+    let mut before = before;
+    before.sort();
     let mut after = before.clone();
     let mut arriving = arrive(imported, number);
     let issues = std::mem::take(&mut arriving.issues);

@@ -14,10 +14,10 @@ use super::parquet;
 use super::precedence;
 use super::reading;
 use super::state::State;
-use super::table::Table;
+use super::table::{Stored, Table};
 use crate::digest::sha256;
-use crate::import::Imported;
-use crate::record::{Records, ShopSettings};
+use crate::import::{Imported, Known};
+use crate::record::{Records, ShopSettings, SupplierRecord};
 
 /// Folder of the tables.
 const TABLES: &str = "tables";
@@ -173,45 +173,56 @@ impl Workspace {
             .into_iter()
             .map(|read| read.to_table_read())
             .collect();
-        let imported = Imported {
-            records: precedence::hold(&state),
-            settings: settings(&manifest)?,
-            settings_file: manifest
-                .settings
-                .as_ref()
-                .map(|settings| Arc::from(settings.file.as_str())),
-            settings_text: manifest
-                .settings
-                .as_ref()
-                .map(|settings| settings.text.clone()),
-            files: manifest.files.clone(),
-            rows_read: tables.iter().map(|table| table.rows.read).sum(),
-            rows_rejected: tables.iter().map(|table| table.rows.rejected).sum(),
-            tables,
-            skipped: manifest
-                .left_out
-                .iter()
-                .map(|left_out| left_out.to_skipped())
-                .collect(),
-            problems: manifest
-                .not_read
-                .iter()
-                .map(|not_read| not_read.to_problem())
-                .collect(),
-            issues: state.issues.into_iter().map(|row| row.record).collect(),
-        };
+        let mut imported = Imported::default();
+        imported.records = precedence::hold(&state);
+        imported.settings = settings(&manifest)?;
+        imported.settings_file = manifest
+            .settings
+            .as_ref()
+            .map(|settings| Arc::from(settings.file.as_str()));
+        imported.settings_text = manifest
+            .settings
+            .as_ref()
+            .map(|settings| settings.text.clone());
+        imported.files = manifest.files.clone();
+        imported.rows_read = tables.iter().map(|table| table.rows.read).sum();
+        imported.rows_rejected = tables.iter().map(|table| table.rows.rejected).sum();
+        imported.skipped = manifest
+            .left_out
+            .iter()
+            .map(|left_out| left_out.to_skipped())
+            .collect();
+        imported.problems = manifest
+            .not_read
+            .iter()
+            .map(|not_read| not_read.to_problem())
+            .collect();
+        imported.issues = state.issues.into_iter().map(|row| row.record).collect();
+        imported.tables = tables;
         Ok((manifest, imported))
     }
 
-    /// The settings of the current snapshot, or the defaults.
+    /// What reading new files may build on: settings and suppliers of the current snapshot.
     ///
     /// # Errors
     /// [`StoreError`] where the snapshot cannot be read.
-    pub fn settings(&self) -> Result<ShopSettings, StoreError> {
-        match self.number()? {
-            0 => Ok(ShopSettings::default()),
-            number => settings(&self.manifest(number)?),
+    pub fn known(&self) -> Result<Known, StoreError> {
+        let number = self.number()?;
+        if number == 0 {
+            return Ok(Known::default());
         }
+        let manifest = self.manifest(number)?;
+        let mut state = State::default();
+        for entry in &manifest.tables {
+            if entry.table == SupplierRecord::TABLE {
+                self.read_table(entry, &mut state)?;
+            }
+        }
+        let suppliers = state.suppliers.into_iter().map(|row| row.record.name);
+        Ok(Known {
+            settings: settings(&manifest)?,
+            suppliers: suppliers.collect(),
+        })
     }
 
     /// The records that hold in a snapshot.
@@ -247,6 +258,11 @@ impl Workspace {
         for table in &manifest.tables {
             self.read_table(table, &mut state)?;
         }
+        let order = reading::sheet_order(&manifest.readings);
+        state.sort_as_read(|place| {
+            let sheet = (&*place.file, &*place.sheet);
+            order.get(&sheet).copied().unwrap_or(usize::MAX)
+        });
         Ok((manifest, state))
     }
 

@@ -6,8 +6,11 @@
 
 mod acceptance;
 mod catalogue;
+mod cli;
+mod demo;
 mod designation;
 mod import;
+mod import_rows;
 mod interchange;
 mod layout;
 mod lookup;

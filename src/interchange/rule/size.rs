@@ -1,5 +1,6 @@
 //! Key dimensions must agree exactly; the few ways around a difference are named.
 
+use super::super::search::same_envelope;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
@@ -29,7 +30,12 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     }
     if wanted.family() != at_hand.family() {
-        let same = envelope(&wanted) == envelope(&at_hand);
+        let values = |size: &SizeKey| {
+            size.dimensions()
+                .map(|(_, length)| length)
+                .collect::<Vec<_>>()
+        };
+        let same = same_envelope(&wanted, &at_hand) || values(&wanted) == values(&at_hand);
         if same {
             findings.agrees(format!("envelope: {wanted}"));
         } else {
@@ -45,17 +51,6 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         family if family.is_radial_bearing() => radial_width(&wanted, &at_hand, findings),
         _ => other_size(&wanted, &at_hand, findings),
     }
-}
-
-/// Bore, outside diameter and width of a part that has them under whatever name.
-fn envelope(size: &SizeKey) -> Option<(Length, Length, Length)> {
-    use Dimension as D;
-    let first = |names: &[Dimension]| names.iter().find_map(|name| size.get(*name));
-    Some((
-        first(&[D::Bore, D::InnerRacewayDiameter, D::ShaftDiameter])?,
-        first(&[D::OutsideDiameter, D::OuterRacewayDiameter, D::HousingBore])?,
-        first(&[D::Width, D::AssembledWidth, D::Height])?,
-    ))
 }
 
 /// A size from memory is no unconditional yes.

@@ -1,7 +1,7 @@
 //! For each kit line the parts of its size: what may be fitted after checks, and what must not be used.
 
 use super::Inputs;
-use super::words::{asked_for, designation, number, size};
+use super::words::{asked_for, cross_checked, designation, number, size};
 use crate::catalogue::PartId;
 use crate::interchange::{Judgement, Verdict};
 use crate::report::model::{Column, Emphasis, Row, Sheet, Value};
@@ -21,6 +21,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("part", "Part"),
         Column::text("designation", "Designation").wrapped(24),
         Column::text("size", "Size").wrapped(32),
+        Column::text("size_checked", "Size cross-checked")
+            .with_help("A three or more open sources, B two, C one, D from memory."),
         Column::text("verdict", "Verdict").wrapped(20),
         Column::text("why", "What differs or is not known").wrapped(60),
         Column::text("checks", "Before fitting").wrapped(44),
@@ -66,6 +68,7 @@ fn row(inputs: &Inputs<'_>, of: [&String; 3], part: PartId, judgement: &Judgemen
         Value::text(number(inputs.shop, part)),
         designation(inputs.shop, part),
         size(inputs.shop, part),
+        cross_checked(inputs.shop, part),
         Value::text(judgement.verdict.to_string()),
         Value::text(judgement.against()),
         Value::text(judgement.before_fitting()),

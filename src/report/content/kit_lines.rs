@@ -1,7 +1,9 @@
 //! Every line of every kit: needed, on the shelf, short, where from and when.
 
 use super::Inputs;
-use super::words::{asked_for, designation, supply};
+use super::words::{against_the_rules, asked_for, cross_checked, designation, number, supply};
+use crate::catalogue::PartId;
+use crate::interchange::{Accepted, AcceptedBecause};
 use crate::plan::LinePlan;
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
@@ -18,6 +20,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("line", "Line"),
         Column::text("asks_for", "Asks for").wrapped(34),
         Column::text("designation", "Designation").wrapped(24),
+        Column::text("size_checked", "Size cross-checked")
+            .with_help("A three or more open sources, B two, C one, D from memory."),
         Column::new(ColumnKind::Quantity, "needed", "Needed"),
         Column::new(ColumnKind::Quantity, "on_shelf", "On the shelf"),
         Column::new(ColumnKind::Quantity, "short", "Short"),
@@ -67,6 +71,8 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         Value::text(asked_for(shop, line)),
         plan.part
             .map_or(Value::Empty, |part| designation(shop, part)),
+        plan.part
+            .map_or(Value::Empty, |part| cross_checked(shop, part)),
         Value::Number(plan.needed),
         Value::Number(plan.from_stock),
         Value::Number(plan.short),
@@ -86,24 +92,29 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
     .with(emphasis)
 }
 
-/// The parts that may be fitted, each with the reason.
+/// The parts that may be fitted, each with the reason, and what the rules say against an approved one.
 fn accepted(inputs: &Inputs<'_>, kit: usize, line: usize) -> String {
-    use crate::interchange::AcceptedBecause as B;
     let of = inputs
         .acceptances
         .iter()
         .find(|of| of.kit == kit && of.line == line);
-    let parts = of.into_iter().flat_map(|of| &of.accepted).map(|accepted| {
-        let number = super::words::number(inputs.shop, accepted.part);
-        match &accepted.because {
-            B::AskedFor => format!("{number}, asked for"),
-            B::GoesInAsItIs => format!("{number}, goes in as it is"),
-            B::ApprovedBy {
-                by,
-                date: Some(date),
-            } => format!("{number}, approved by {by} on {date}"),
-            B::ApprovedBy { by, date: None } => format!("{number}, approved by {by}, no date"),
-        }
-    });
-    parts.collect::<Vec<_>>().join("; ")
+    let asked_for = inputs.shop.kits[kit].lines[line].part;
+    let parts = of.into_iter().flat_map(|of| &of.accepted);
+    parts
+        .map(|accepted| because(inputs, asked_for, accepted))
+        .collect::<Vec<_>>()
+        .join("; ")
+}
+
+fn because(inputs: &Inputs<'_>, asked_for: Option<PartId>, accepted: &Accepted) -> String {
+    let name = number(inputs.shop, accepted.part);
+    let (by, date) = match &accepted.because {
+        AcceptedBecause::AskedFor => return format!("{name}, asked for"),
+        AcceptedBecause::GoesInAsItIs => return format!("{name}, goes in as it is"),
+        AcceptedBecause::ApprovedBy { by, date } => (by, date),
+    };
+    let date = date.map_or_else(|| ", no date".to_owned(), |date| format!(" on {date}"));
+    let against = asked_for.and_then(|part| against_the_rules(inputs.shop, part, accepted.part));
+    let against = against.map_or_else(String::new, |text| format!(", although {text}"));
+    format!("{name}, approved by {by}{date}{against}")
 }

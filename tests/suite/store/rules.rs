@@ -220,7 +220,22 @@ fn settings_stay_until_an_import_brings_others() {
         &[("more.csv", "Own number,Designation\nB-7,6001\n")],
     ]);
     assert_eq!(bench.load().settings.shop, "Mill");
-    assert_eq!(bench.workspace.settings().unwrap().shop, "Mill");
+    assert_eq!(bench.workspace.known().unwrap().settings.shop, "Mill");
     bench.import(&[("parts.csv", PARTS), ("shop.toml", "shop = \"Dairy\"\n")]);
     assert_eq!(bench.load().settings.shop, "Dairy");
+}
+
+#[test]
+fn a_price_list_imported_alone_is_known_by_the_suppliers_of_the_workspace() {
+    let bench = Bench::of(&[&[(
+        "suppliers.csv",
+        "Supplier,Approved\nNordlager Handels,yes\n",
+    )]]);
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("prices_nordlager_2026-03-01.csv");
+    std::fs::write(&file, "Designation,Price EUR\n6305-2RS,9.50\n").unwrap();
+    let known = bench.workspace.known().unwrap();
+    assert_eq!(known.suppliers, ["Nordlager Handels"]);
+    let imported = sparewright::import::read_paths(&[file], &known).unwrap();
+    assert_eq!(imported.records.offers[0].supplier, "Nordlager Handels");
 }

@@ -1,0 +1,212 @@
+//! The built program: exit codes, streams, help, and what a wrong file or question gets told.
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+/// Runs the program in a folder of its own.
+fn run(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_sparewright"))
+        .args(arguments)
+        .current_dir(folder)
+        .output()
+        .unwrap()
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+fn folder() -> tempfile::TempDir {
+    tempfile::tempdir().unwrap()
+}
+
+fn demo() -> String {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("data/demo")
+        .to_string_lossy()
+        .into_owned()
+}
+
+#[test]
+fn the_demo_writes_every_form_below_reports() {
+    let folder = folder();
+    let output = run(folder.path(), &["run", &demo()]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let summary = text(&output.stdout);
+    for start in ["Rows ", "Parts ", "Kits ", "Longest ", "Order now "] {
+        assert!(summary.contains(start), "{start} in {summary}");
+    }
+    let reports = folder.path().join("reports/demo");
+    for name in [
+        "reorder.xlsx",
+        "reorder.html",
+        "reorder.json",
+        "order_now.csv",
+        "rejected.csv",
+        "tables/parts.parquet",
+    ] {
+        assert!(reports.join(name).is_file(), "{name}");
+    }
+    assert!(text(&output.stderr).is_empty(), "{}", text(&output.stderr));
+}
+
+#[test]
+fn a_second_run_does_not_read_its_own_reports() {
+    let folder = folder();
+    fs::write(
+        folder.path().join("parts.csv"),
+        "part no,designation\nA-1,6205-2RS\n",
+    )
+    .unwrap();
+    let first = run(folder.path(), &["run", ".", "--out", "."]);
+    assert_eq!(first.status.code(), Some(0), "{}", text(&first.stderr));
+    let second = run(folder.path(), &["run", ".", "--out", "."]);
+    let rows = |output: &Output| {
+        text(&output.stdout)
+            .lines()
+            .find(|line| line.starts_with("Parts"))
+            .map(str::to_owned)
+    };
+    assert_eq!(rows(&first), rows(&second));
+    assert!(
+        rows(&second).unwrap().contains("1 own"),
+        "{:?}",
+        rows(&second)
+    );
+}
+
+#[test]
+fn a_folder_without_tables_is_exit_3_and_says_what_is_needed() {
+    let folder = folder();
+    fs::write(folder.path().join("notes.txt"), "call the shop").unwrap();
+    for argument in [".", "nowhere"] {
+        let output = run(folder.path(), &["run", argument]);
+        assert_eq!(output.status.code(), Some(3), "{}", text(&output.stdout));
+        assert!(
+            text(&output.stderr).starts_with("error: "),
+            "{}",
+            text(&output.stderr)
+        );
+        assert!(
+            text(&output.stderr).contains("hint: "),
+            "{}",
+            text(&output.stderr)
+        );
+    }
+}
+
+#[test]
+fn a_damaged_workbook_is_named_and_the_rest_runs() {
+    let folder = folder();
+    fs::write(
+        folder.path().join("parts.csv"),
+        "part no,designation\nA-1,6205-2RS\n",
+    )
+    .unwrap();
+    fs::write(folder.path().join("prices.xlsx"), "no workbook at all").unwrap();
+    let output = run(folder.path(), &["run", ".", "--out", "out"]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert!(
+        text(&output.stdout).contains("prices.xlsx"),
+        "{}",
+        text(&output.stdout)
+    );
+}
+
+#[test]
+fn a_bad_row_is_counted_listed_and_found_by_check() {
+    let folder = folder();
+    let rows = "date,part no,quantity,machine\n2026-01-05,A-1,two,M1\n2026-01-06,A-1,1,M1\n2026-01-07,A-1,1,M1\n";
+    fs::write(folder.path().join("usages.csv"), rows).unwrap();
+    fs::write(
+        folder.path().join("parts.csv"),
+        "part no,designation\nA-1,6205-2RS\n",
+    )
+    .unwrap();
+    let output = run(folder.path(), &["run", ".", "--out", "out", "--check"]);
+    assert_eq!(output.status.code(), Some(1), "{}", text(&output.stderr));
+    let rejected = fs::read_to_string(folder.path().join("out/rejected.csv")).unwrap();
+    assert!(
+        rejected.contains("usages.csv") && rejected.contains("C2") && rejected.contains("two"),
+        "{rejected}"
+    );
+}
+
+#[test]
+fn a_place_that_cannot_be_written_is_exit_4() {
+    let folder = folder();
+    fs::write(
+        folder.path().join("parts.csv"),
+        "part no,designation\nA-1,6205-2RS\n",
+    )
+    .unwrap();
+    fs::write(folder.path().join("taken"), "a file").unwrap();
+    let output = run(folder.path(), &["run", ".", "--out", "taken"]);
+    assert_eq!(output.status.code(), Some(4), "{}", text(&output.stdout));
+}
+
+#[test]
+fn a_wrong_moment_or_option_is_exit_2() {
+    let folder = folder();
+    let output = run(folder.path(), &["run", ".", "--as-of", "monday"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        text(&output.stderr).contains("`monday` is not a moment"),
+        "{}",
+        text(&output.stderr)
+    );
+    assert_eq!(
+        run(folder.path(), &["run", ".", "--as-off", "2026-03-09"])
+            .status
+            .code(),
+        Some(2)
+    );
+    assert_eq!(
+        run(folder.path(), &["match", "the big one"]).status.code(),
+        Some(2)
+    );
+}
+
+#[test]
+fn match_answers_in_json_of_schema_1() {
+    let folder = folder();
+    let output = run(
+        folder.path(),
+        &[
+            "match",
+            "6206-2RS C3",
+            "--shop",
+            &demo(),
+            "--format",
+            "json",
+        ],
+    );
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(json["schema"], 1);
+    // ISO 15, dimension series 02: 6206 is 30 x 62 x 16.
+    assert_eq!(json["answers"][0]["dimensions"]["bore_mm"], 30.0);
+    assert_eq!(json["answers"][0]["dimensions"]["width_mm"], 16.0);
+    assert_eq!(json["cautions"].as_array().unwrap().len(), 3);
+    for key in ["refused", "warnings"] {
+        assert!(json[key].is_array(), "{key}");
+    }
+}
+
+#[test]
+fn help_shows_examples_that_run() {
+    let folder = folder();
+    let top = text(&run(folder.path(), &["--help"]).stdout);
+    for command in ["run", "match"] {
+        assert!(top.contains(command), "{top}");
+        let help = text(&run(folder.path(), &[command, "--help"]).stdout);
+        assert!(help.contains("Examples:"), "{help}");
+    }
+    assert_eq!(
+        run(folder.path(), &["match", "30 x 62 x 16 deep groove"])
+            .status
+            .code(),
+        Some(0)
+    );
+}
