@@ -7,12 +7,13 @@
 //! 2. [`part`] and [`standard`]: what a part is; the sizes that standards list.
 //! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
 //! 4. [`import`]: a folder of spreadsheets in, records and row issues out.
-//! 5. [`catalogue`]: records merged to parts by number and by dimension; the [`catalogue::Shop`].
-//! 6. [`interchange`]: which part may replace which, and what is accepted on each kit line.
-//! 7. [`lookup`]: questions at the bench and their answers.
-//! 8. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
-//! 9. [`report`]: the same tables as workbook, page, CSV and JSON.
-//! 10. [`job`]: the main job in one piece; [`cli`]: the commands.
+//! 5. [`store`]: records of many imports kept in a workspace, with their history.
+//! 6. [`catalogue`]: records merged to parts by number and by dimension; the [`catalogue::Shop`].
+//! 7. [`interchange`]: which part may replace which, and what is accepted on each kit line.
+//! 8. [`lookup`]: questions at the bench and their answers.
+//! 9. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
+//! 10. [`report`]: the same tables as workbook, page, CSV and JSON.
+//! 11. [`job`]: the main job in one piece; [`cli`]: the commands.
 //!
 //! ```no_run
 //! use sparewright::job::Job;
@@ -31,6 +32,7 @@
 pub mod catalogue;
 pub mod caution;
 pub mod cli;
+pub mod digest;
 pub mod import;
 pub mod interchange;
 pub mod job;
@@ -41,4 +43,5 @@ pub mod plan;
 pub mod record;
 pub mod report;
 pub mod standard;
+pub mod store;
 pub mod units;

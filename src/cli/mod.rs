@@ -3,9 +3,16 @@
 //! One file per command; what a command computes lives in the library.
 
 mod args;
+mod compare;
+mod dry_run;
 mod exit;
+mod explain;
+mod history;
+mod import;
 mod match_part;
 mod output;
+mod prune;
+mod restore;
 mod run;
 
 pub use exit::ExitCode;
@@ -19,5 +26,11 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
     match command {
         args::Command::Run(args) => run::run(&args),
         args::Command::Match(args) => match_part::run(&args),
+        args::Command::Import(args) => import::run(&args),
+        args::Command::History(args) => history::run(&args),
+        args::Command::Compare(args) => compare::run(&args),
+        args::Command::Restore(args) => restore::run(&args),
+        args::Command::Prune(args) => prune::run(&args),
+        args::Command::Explain(args) => explain::run(&args),
     }
 }

@@ -18,4 +18,6 @@ mod plan;
 mod report;
 mod sample;
 mod standard;
+mod store;
+mod store_records;
 mod table;
