@@ -11,7 +11,7 @@ const LOCK: &str = "lock";
 /// The right to write; given back when dropped or when the process ends, however it ends.
 #[derive(Debug)]
 pub(super) struct WriteLock {
-    _file: File,
+    file: File,
 }
 
 impl WriteLock {
@@ -31,9 +31,18 @@ impl WriteLock {
             cause,
         })?;
         match file.try_lock() {
-            Ok(()) => Ok(Self { _file: file }),
+            Ok(()) => Ok(Self { file }),
             Err(TryLockError::WouldBlock) => Err(StoreError::Locked { path }),
             Err(TryLockError::Error(cause)) => Err(StoreError::Write { path, cause }),
         }
+    }
+}
+
+impl Drop for WriteLock {
+    /// Gives the lock back at once: a child process that was just started may hold a copy of the open file for a moment
+    /// longer, and closing ours would not free it.
+    fn drop(&mut self) {
+        // A lock that cannot be given back goes with the process.
+        let _ = self.file.unlock();
     }
 }
