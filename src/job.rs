@@ -6,8 +6,8 @@ use std::path::Path;
 
 use chrono::{Local, NaiveDateTime};
 
-use crate::catalogue::frame::{self, FrameError, UsageOfYear};
-use crate::catalogue::{PartId, Shop};
+use crate::catalogue::frame::{self, FrameError};
+use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::{ImportError, Imported, read_folder};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
 use crate::plan::{Plan, plan};

@@ -25,16 +25,20 @@
 //! # Ok::<(), sparewright::job::JobError>(())
 //! ```
 //!
+//! Without the default feature `tables`, which brings polars, the crate has no workspace, job and commands.
+//!
 //! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
 
 #![cfg_attr(test, allow(clippy::unwrap_used))]
 
 pub mod catalogue;
 pub mod caution;
+#[cfg(feature = "tables")]
 pub mod cli;
 pub mod digest;
 pub mod import;
 pub mod interchange;
+#[cfg(feature = "tables")]
 pub mod job;
 pub mod lookup;
 pub mod part;
@@ -43,5 +47,6 @@ pub mod plan;
 pub mod record;
 pub mod report;
 pub mod standard;
+#[cfg(feature = "tables")]
 pub mod store;
 pub mod units;
