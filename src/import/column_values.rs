@@ -3,6 +3,7 @@
 use crate::part::designation::Designation;
 use crate::record::TableKind;
 
+use super::damage::is_dash_header;
 use super::field::Field;
 use super::find_table::Column;
 use super::grid::{Cell, Grid};
@@ -53,6 +54,10 @@ pub fn settle_by_values(
         .iter_mut()
         .find(|column| column.header.field == Field::Designation)
     {
+        // Dash numbers are figures, and their header says what they are.
+        if is_dash_header(&named.printed) {
+            return;
+        }
         let tally = tally(grid, named.index, rows);
         if !tally.proves() || tally.share() >= FEW_SHARE {
             return;

@@ -177,6 +177,18 @@ impl Field {
         )
     }
 
+    /// True for what names a part: numbers and designations, which are text even where they are figures only.
+    pub const fn is_name(self) -> bool {
+        matches!(
+            self,
+            Self::OwnNumber
+                | Self::PartNumber
+                | Self::SupplierNumber
+                | Self::Alias
+                | Self::Designation
+        )
+    }
+
     /// True where the column holds plain numbers or money, so that its decimal sign matters.
     pub const fn is_number(self) -> bool {
         matches!(

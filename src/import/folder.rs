@@ -312,6 +312,7 @@ impl Imported {
             // Named when the folder is read, see `list_supplier`.
             context.supplier = Some(String::new());
         }
+        context.look_for_inches(table);
         let first_offer = self.records.offers.len();
         let rows = read_table(&context, table, &mut self.records, &mut self.issues);
         if is_unnamed {

@@ -21,6 +21,8 @@ pub enum Cell<'g> {
     Bool(bool),
     /// An error value of a formula, such as `#N/A`.
     Error(&'g str),
+    /// A formula whose result the file does not hold.
+    NoResult,
 }
 
 /// A block of cells: row and column of its first and of its last cell.
@@ -53,6 +55,7 @@ enum Stored {
     Date(NaiveDateTime),
     Bool(bool),
     Error { start: u32, len: u32 },
+    NoResult,
 }
 
 /// The cells of one sheet or text file.
@@ -66,6 +69,8 @@ pub struct Grid {
     pub is_hidden: bool,
     /// What was cut or repaired while reading, in words.
     pub notes: Vec<String>,
+    /// Cells of numbers shown in powers of ten, in order.
+    powers: Vec<(u32, u32)>,
     text: String,
     cells: Vec<Stored>,
     /// Start of each row in `cells`; one more than there are rows.
@@ -118,6 +123,17 @@ impl Grid {
         self.cells[start..start + width]
             .iter()
             .map(|stored| self.show(*stored))
+    }
+
+    /// True where the file says that the number in a cell is shown in powers of ten.
+    pub fn is_in_powers(&self, row: u32, column: u32) -> bool {
+        self.powers.binary_search(&(row, column)).is_ok()
+    }
+
+    /// Notes which cells of numbers are shown in powers of ten.
+    pub(super) fn set_powers(&mut self, mut cells: Vec<(u32, u32)>) {
+        cells.sort_unstable();
+        self.powers = cells;
     }
 
     /// True where a row holds nothing.
@@ -175,6 +191,7 @@ impl Grid {
             Stored::Date(moment) => Cell::Date(moment),
             Stored::Bool(value) => Cell::Bool(value),
             Stored::Error { start, len } => Cell::Error(text(start, len)),
+            Stored::NoResult => Cell::NoResult,
         }
     }
 }
@@ -188,6 +205,7 @@ impl GridBuilder {
                 sheet: sheet.into(),
                 is_hidden: false,
                 notes: Vec::new(),
+                powers: Vec::new(),
                 text: String::new(),
                 cells: Vec::new(),
                 row_starts: vec![0],
@@ -201,6 +219,11 @@ impl GridBuilder {
     /// Marks the sheet as hidden.
     pub fn set_hidden(&mut self, is_hidden: bool) {
         self.grid.is_hidden = is_hidden;
+    }
+
+    /// Notes which cells of numbers are shown in powers of ten.
+    pub(super) fn set_powers(&mut self, cells: Vec<(u32, u32)>) {
+        self.grid.set_powers(cells);
     }
 
     /// Takes one cell; cells may come in any order, but are fastest row by row.
@@ -222,6 +245,7 @@ impl GridBuilder {
             Cell::Number(value) => Stored::Number(value),
             Cell::Date(moment) => Stored::Date(moment),
             Cell::Bool(value) => Stored::Bool(value),
+            Cell::NoResult => Stored::NoResult,
         };
         if column >= MAX_COLUMNS {
             self.columns_cut += 1;
@@ -346,6 +370,7 @@ impl Cell<'_> {
             Self::Date(moment) => moment.format("%Y-%m-%d %H:%M").to_string(),
             Self::Bool(true) => "yes".to_owned(),
             Self::Bool(false) => "no".to_owned(),
+            Self::NoResult => "=?".to_owned(),
         }
     }
 }

@@ -5,6 +5,7 @@
 //! is read by the reader of its sort (`value`). Nothing here looks parts up across tables or plans anything.
 
 mod column_values;
+mod damage;
 mod family_words;
 mod field;
 mod find_table;

@@ -156,9 +156,14 @@ pub fn read_lead_time(
 }
 
 /// What may have been typed where a spreadsheet made a date of a span such as `2-3`; `None` for days beyond 12.
-pub fn span_turned_into_date(date: NaiveDate, order: DateOrder) -> Option<LeadTimeError> {
+pub fn span_turned_into_date(
+    date: NaiveDate,
+    order: DateOrder,
+    are_spans: bool,
+) -> Option<LeadTimeError> {
     let (day, month) = (date.day(), date.month());
-    if day > 12 {
+    // `10-14` becomes a day of October where the month comes first; a date that is one looks the same.
+    if day > 12 && !are_spans {
         return None;
     }
     let (first, second) = match order {
