@@ -249,6 +249,14 @@ impl fmt::Display for Field {
     }
 }
 
+impl<'de> serde::Deserialize<'de> for Field {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let code = String::deserialize(deserializer)?;
+        Self::from_code(&code)
+            .ok_or_else(|| serde::de::Error::custom(format!("`{code}` is not a field")))
+    }
+}
+
 impl serde::Serialize for Field {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(self.code())

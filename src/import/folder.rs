@@ -9,9 +9,11 @@ use crate::record::{Records, ShopSettings, TableKind, Task};
 
 use super::find_table::{Table, find_tables};
 use super::grid::{Cell, Grid};
+use super::header::How;
 use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
+use super::options::{ColumnMap, ImportOptions, MapScope, MappedColumn};
 use super::reading::{FileError, FileProblem, SkipReason, SkippedFile, TableRead};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
@@ -50,6 +52,10 @@ pub struct Imported {
     pub rows_read: usize,
     /// Of these, rejected.
     pub rows_rejected: usize,
+    /// Given mappings that were used, each for tables of the shape it was used on: what to remember for the next list.
+    pub used_maps: Vec<ColumnMap>,
+    /// What the import was told.
+    options: ImportOptions,
     /// Offer lists whose supplier is not settled yet.
     unnamed: Vec<UnnamedList>,
 }
@@ -89,6 +95,14 @@ pub enum ImportError {
 /// # Errors
 /// [`ImportError`] where the folder cannot be listed or no table was found in it.
 pub fn read_folder(path: &Path) -> Result<Imported, ImportError> {
+    read_folder_with(path, &ImportOptions::default())
+}
+
+/// As [`read_folder`], with meanings of columns that people gave.
+///
+/// # Errors
+/// As [`read_folder`].
+pub fn read_folder_with(path: &Path, options: &ImportOptions) -> Result<Imported, ImportError> {
     let of_folder = |cause| ImportError::Folder {
         path: path.to_owned(),
         cause,
@@ -100,7 +114,7 @@ pub fn read_folder(path: &Path) -> Result<Imported, ImportError> {
         names.push((entry.file_name(), is_folder));
     }
     names.sort();
-    let mut imported = Imported::default();
+    let mut imported = Imported::with_options(options.clone());
     let mut tables = Vec::new();
     let mut settings = Vec::new();
     for (name, is_folder) in &names {
@@ -178,6 +192,14 @@ fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
 }
 
 impl Imported {
+    /// Starts an import that knows what people said about columns.
+    pub fn with_options(options: ImportOptions) -> Self {
+        Self {
+            options,
+            ..Self::default()
+        }
+    }
+
     /// The first settings file by name holds; others are problems.
     fn read_settings(&mut self, files: Vec<(Arc<str>, PathBuf)>) {
         let mut files = files.into_iter();
@@ -273,7 +295,11 @@ impl Imported {
     /// Reads the tables of one sheet, for callers that make their own [`Grid`]s; [`settle`](Self::settle) follows the
     /// last one.
     pub fn read_grid(&mut self, grid: &Grid) {
-        let tables = find_tables(grid, self.settings.date_order);
+        let tables = find_tables(
+            grid,
+            self.settings.date_order,
+            &self.options.for_file(&grid.file),
+        );
         if tables.is_empty() {
             let sheet = (!grid.sheet.is_empty()).then(|| Arc::clone(&grid.sheet));
             let reason = if grid.row_count() == 0 {
@@ -291,6 +317,37 @@ impl Imported {
         let mut first: Option<&Table> = None;
         for table in &tables {
             self.read_one(grid, table, first.get_or_insert(table));
+        }
+    }
+
+    /// Keeps the given mappings that a table used, for tables of its shape.
+    fn remember_maps(&mut self, table: &Table) {
+        let given = table
+            .columns
+            .iter()
+            .filter(|column| column.header.how == How::Given);
+        let taken = given.map(|column| (column.index, &column.printed, Some(column.header.field)));
+        let left_out = table
+            .unread
+            .iter()
+            .filter(|(index, _)| table.left_out.contains(index))
+            .map(|(index, printed)| (*index, printed, None));
+        let maps: Vec<ColumnMap> = taken
+            .chain(left_out)
+            .map(|(index, printed, field)| ColumnMap {
+                scope: MapScope::Shape(table.shape.clone()),
+                column: if printed.is_empty() {
+                    MappedColumn::Position(index)
+                } else {
+                    MappedColumn::Header(printed.clone())
+                },
+                field,
+            })
+            .collect();
+        for map in maps {
+            if !self.used_maps.contains(&map) {
+                self.used_maps.push(map);
+            }
         }
     }
 
@@ -325,6 +382,7 @@ impl Imported {
                 offers,
             ));
         }
+        self.remember_maps(table);
         self.rows_read += rows.read;
         self.rows_rejected += rows.rejected;
         self.tables

@@ -6,6 +6,8 @@
 
 mod column_values;
 mod damage;
+mod dimension_columns;
+mod dry_run;
 mod family_words;
 mod field;
 mod find_table;
@@ -18,6 +20,7 @@ mod identity;
 mod issue;
 pub mod limits;
 mod list_supplier;
+mod options;
 mod owner;
 mod printed_size;
 mod reading;
@@ -31,13 +34,19 @@ pub mod value;
 mod workbook;
 mod zip_limits;
 
+pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
 pub use family_words::family_in;
 pub use field::Field;
-pub use folder::{ImportError, Imported, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder};
+pub use folder::{
+    ImportError, Imported, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_folder_with,
+};
 pub use grid::{Cell, Grid, GridBuilder, GridError};
 pub use header::{How, Stated};
 pub use issue::{Problem, RowIssue, Severity};
-pub use reading::{ColumnRead, FileError, FileProblem, SkipReason, SkippedFile, TableRead};
+pub use options::{ColumnMap, ImportOptions, MapError, MapScope, MappedColumn, Shape};
+pub use reading::{
+    ColumnRead, FileError, FileProblem, SkipReason, SkippedFile, TableRead, UnreadColumn,
+};
 pub use row::TableCounts;
 pub use text_table::TextTableError;
 pub use workbook::WorkbookError;

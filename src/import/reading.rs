@@ -7,10 +7,12 @@ use chrono::NaiveDate;
 use crate::record::TableKind;
 use crate::units::LengthUnit;
 
+use super::dry_run::KindScore;
 use super::field::Field;
 use super::find_table::Table;
 use super::grid::Grid;
 use super::header::How;
+use super::options::Shape;
 use super::row::{TableContext, TableCounts};
 use super::text_table::TextTableError;
 use super::workbook::WorkbookError;
@@ -36,6 +38,12 @@ pub struct TableRead {
     pub columns: Vec<ColumnRead>,
     /// Columns with a header that were not read.
     pub unread_columns: Vec<(u32, String)>,
+    /// Columns that were not read, those without a header too.
+    pub unread: Vec<UnreadColumn>,
+    /// Kinds that came into question, the taken one first.
+    pub kind_scores: Vec<KindScore>,
+    /// Headers with their columns: tables of one shape are read alike.
+    pub shape: Shape,
     /// Rows by what became of them.
     pub rows: TableCounts,
     /// Unit of lengths where neither cell nor header names one.
@@ -59,6 +67,75 @@ pub struct ColumnRead {
     pub field: Field,
     /// How the header was understood.
     pub how: How,
+    /// Up to three different values.
+    pub samples: Vec<String>,
+}
+
+/// A column that was not read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UnreadColumn {
+    /// Position from 0.
+    pub column: u32,
+    /// Header as printed; empty where there is none.
+    pub header: String,
+    /// Up to three different values.
+    pub samples: Vec<String>,
+}
+
+/// Values shown of a column.
+const SAMPLES: usize = 3;
+/// Rows looked through for values to show.
+const SAMPLE_ROWS: u32 = 500;
+
+/// The first different values of a column.
+fn samples(grid: &Grid, table: &Table, column: u32) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for row in (table.first_row..table.end_row).take(SAMPLE_ROWS as usize) {
+        let text = grid.cell(row, column).to_text();
+        if !text.is_empty() && !found.contains(&text) {
+            found.push(text);
+            if found.len() == SAMPLES {
+                break;
+            }
+        }
+    }
+    found
+}
+
+/// Columns of a table that were not read: those with a header, and those with values only.
+fn unread(grid: &Grid, table: &Table) -> Vec<UnreadColumn> {
+    let mut found: Vec<UnreadColumn> = table
+        .unread
+        .iter()
+        .map(|(column, header)| UnreadColumn {
+            column: *column,
+            header: header.clone(),
+            samples: samples(grid, table, *column),
+        })
+        .collect();
+    let rows = table.first_row..table.end_row;
+    let width = rows
+        .take(SAMPLE_ROWS as usize)
+        .map(|row| grid.width(row))
+        .max();
+    for column in 0..width.unwrap_or_default() {
+        let is_known = table.columns.iter().any(|read| read.index == column)
+            || table.unread.iter().any(|(at, _)| *at == column);
+        if is_known {
+            continue;
+        }
+        let samples = samples(grid, table, column);
+        if !samples.is_empty() {
+            let header = String::new();
+            found.push(UnreadColumn {
+                column,
+                header,
+                samples,
+            });
+        }
+    }
+    found.sort_by_key(|one| one.column);
+    found
 }
 
 /// A file or sheet that was left out on purpose.
@@ -179,9 +256,13 @@ impl TableRead {
                     header: column.printed.clone(),
                     field: column.header.field,
                     how: column.header.how.clone(),
+                    samples: samples(grid, table, column.index),
                 })
                 .collect(),
             unread_columns: table.unread.clone(),
+            unread: unread(grid, table),
+            kind_scores: table.kind_scores.clone(),
+            shape: table.shape.clone(),
             rows,
             unit: context.unit,
             supplier: context.supplier.clone(),
