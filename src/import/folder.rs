@@ -15,6 +15,7 @@ use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions, MapScope, MappedColumn};
 use super::reading::{FileError, FileProblem, SkipReason, SkippedFile, TableRead};
+use super::rejects::{self, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
 use super::title::date_in_name;
@@ -52,6 +53,8 @@ pub struct Imported {
     pub rows_read: usize,
     /// Of these, rejected.
     pub rows_rejected: usize,
+    /// Rows that someone should mend, table by table.
+    pub rejects: Vec<RejectTable>,
     /// Given mappings that were used, each for tables of the shape it was used on: what to remember for the next list.
     pub used_maps: Vec<ColumnMap>,
     /// What the import was told.
@@ -130,8 +133,13 @@ pub fn read_folder_with(path: &Path, options: &ImportOptions) -> Result<Imported
         }
     }
     imported.read_settings(settings);
+    let is_alone = tables.len() == 1;
     for (file, path, kind) in tables {
-        if let Err(reason) = imported.read_file(&file, &path, kind) {
+        if !is_alone && file.eq_ignore_ascii_case(REJECTS_NAME) {
+            imported.skip(&file, None, SkipReason::Rejects);
+            continue;
+        }
+        if let Err(reason) = imported.read_file(&file, &path, kind, is_alone) {
             imported.problems.push(FileProblem { file, reason });
         }
     }
@@ -178,7 +186,8 @@ fn kind_of_file(name: &str, is_folder: bool) -> Result<FileKind, SkipReason> {
     }
 }
 
-fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
+/// The bytes of a file within the limits.
+pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
     let bytes = fs::metadata(path)?.len();
     if bytes > MAX_FILE_BYTES {
         return Err(FileError::TooLarge { bytes });
@@ -231,7 +240,21 @@ impl Imported {
         }
     }
 
-    fn read_file(&mut self, file: &Arc<str>, path: &Path, kind: FileKind) -> Result<(), FileError> {
+    fn skip(&mut self, file: &Arc<str>, sheet: Option<Arc<str>>, reason: SkipReason) {
+        self.skipped.push(SkippedFile {
+            file: Arc::clone(file),
+            sheet,
+            reason,
+        });
+    }
+
+    fn read_file(
+        &mut self,
+        file: &Arc<str>,
+        path: &Path,
+        kind: FileKind,
+        is_alone: bool,
+    ) -> Result<(), FileError> {
         let bytes = read_bytes(path)?;
         let grids = if kind == FileKind::Workbook {
             let sheets = read_workbook(file, &bytes)?;
@@ -249,20 +272,18 @@ impl Imported {
         drop(bytes);
         if grids.is_empty() {
             // Charts and macros only.
-            let reason = SkipReason::NoTable;
-            self.skipped.push(SkippedFile {
-                file: Arc::clone(file),
-                sheet: None,
-                reason,
-            });
+            self.skip(file, None, SkipReason::NoTable);
         }
         if grids.iter().any(is_own_report) {
-            let reason = SkipReason::OwnReport;
-            self.skipped.push(SkippedFile {
-                file: Arc::clone(file),
-                sheet: None,
-                reason,
-            });
+            self.skip(file, None, SkipReason::OwnReport);
+            return Ok(());
+        }
+        if rejects::is_rejects(&grids) {
+            if is_alone {
+                rejects::read_grids(self, &grids);
+            } else {
+                self.skip(file, None, SkipReason::Rejects);
+            }
             return Ok(());
         }
         for grid in &grids {
@@ -287,7 +308,14 @@ impl Imported {
             }
             let table = &mut self.tables[list.table];
             table.why.push(format!("supplier `{supplier}`: {how}"));
-            table.supplier = Some(supplier);
+            table.supplier = Some(supplier.clone());
+            for reject in self
+                .rejects
+                .iter_mut()
+                .filter(|one| one.table == list.table)
+            {
+                reject.origin.supplier = Some(supplier.clone());
+            }
         }
         join_task_names(&mut self.records.tasks);
     }
@@ -307,11 +335,7 @@ impl Imported {
             } else {
                 SkipReason::NoTable
             };
-            self.skipped.push(SkippedFile {
-                file: Arc::clone(&grid.file),
-                sheet,
-                reason,
-            });
+            self.skip(&grid.file, sheet, reason);
         }
         // What the first title of a sheet says about date and supplier holds for its other tables too.
         let mut first: Option<&Table> = None;
@@ -371,22 +395,36 @@ impl Imported {
         }
         context.look_for_inches(table);
         let first_offer = self.records.offers.len();
-        let rows = read_table(&context, table, &mut self.records, &mut self.issues);
+        let at = self.tables.len();
+        self.take_table(&context, table, why);
         if is_unnamed {
             let offers = first_offer..self.records.offers.len();
-            self.unnamed.push(UnnamedList::new(
-                grid,
-                table,
-                first,
-                self.tables.len(),
-                offers,
-            ));
+            self.unnamed
+                .push(UnnamedList::new(grid, table, first, at, offers));
         }
+    }
+
+    /// Reads the rows of a table whose columns, units and supplier are settled.
+    pub(super) fn take_table(
+        &mut self,
+        context: &TableContext<'_>,
+        table: &Table,
+        why: Vec<String>,
+    ) {
+        let first_issue = self.issues.len();
+        let rows = read_table(context, table, &mut self.records, &mut self.issues);
+        let at = self.tables.len();
+        self.rejects.extend(rejects::collect(
+            context,
+            table,
+            at,
+            &self.issues[first_issue..],
+        ));
         self.remember_maps(table);
         self.rows_read += rows.read;
         self.rows_rejected += rows.rejected;
         self.tables
-            .push(TableRead::new(grid, table, &context, rows, why));
+            .push(TableRead::new(context.grid, table, context, rows, why));
     }
 }
 

@@ -13,6 +13,7 @@ mod field;
 mod find_table;
 mod fold;
 mod folder;
+pub mod formula_text;
 mod grid;
 mod header;
 mod header_rows;
@@ -24,6 +25,7 @@ mod options;
 mod owner;
 mod printed_size;
 mod reading;
+mod rejects;
 mod row;
 mod row_traits;
 mod synonyms;
@@ -46,6 +48,10 @@ pub use issue::{Problem, RowIssue, Severity};
 pub use options::{ColumnMap, ImportOptions, MapError, MapScope, MappedColumn, Shape};
 pub use reading::{
     ColumnRead, FileError, FileProblem, SkipReason, SkippedFile, TableRead, UnreadColumn,
+};
+pub use rejects::{
+    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
+    REJECTS_VERSION, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin, read_rejects,
 };
 pub use row::TableCounts;
 pub use text_table::TextTableError;

@@ -168,6 +168,11 @@ pub enum SkipReason {
     /// Not a kind of file that is read.
     #[error("not a workbook, a text table or the shop's settings")]
     OtherType,
+    /// Rows to mend of an earlier import, among other files.
+    #[error(
+        "rows to mend of an earlier import; mended, they are imported from a folder of their own"
+    )]
+    Rejects,
     /// No header of a known kind.
     #[error("no row is a header of a known kind of table")]
     NoTable,
@@ -218,6 +223,20 @@ pub enum FileError {
     /// As a text table.
     #[error(transparent)]
     Text(#[from] TextTableError),
+    /// Not a workbook of rows to mend.
+    #[error(
+        "the file is no workbook of rows to mend; its hidden sheet `{}` is missing",
+        super::rejects::ORIGINS_SHEET
+    )]
+    NotRejects,
+    /// A sheet of rows to mend whose origin is gone.
+    #[error(
+        "sheet `{sheet}`: how it is read stood in a hidden sheet and is lost; copy the rows into the file they came from"
+    )]
+    OriginLost {
+        /// The sheet.
+        sheet: String,
+    },
     /// The settings are wrong; the defaults hold.
     #[error("{0}; the default settings are used")]
     Settings(#[from] crate::record::SettingsError),

@@ -17,6 +17,7 @@ mod interchange;
 mod layout;
 mod lookup;
 mod plan;
+mod rejects;
 mod report;
 mod sample;
 mod standard;

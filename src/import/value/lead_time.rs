@@ -16,7 +16,8 @@ const DAYS_PER_MONTH: f64 = 30.0;
 const MAX_DAYS: f64 = 3_650.0;
 
 /// Unit of a quoted lead time, before the settings say what a day is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum LeadTimeUnit {
     /// Hours.
     Hours,
