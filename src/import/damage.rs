@@ -55,7 +55,7 @@ pub enum Damage {
         /// What stood there.
         text: String,
         /// What is said about it.
-        note: Problem,
+        note: Option<Problem>,
     },
 }
 
@@ -145,12 +145,14 @@ impl Neighbours {
             // SAE AS568 writes every dash number with three digits, so that 6 is 006 and nothing else.
             let read = format!("AS568-{number:03.0}");
             standard::find(&read)?;
+            // Under its own header a number of three digits is what it says.
+            let is_plain = self.is_dash_column && value >= 100.0;
             return Some(Damage::Read {
-                note: Problem::ReadFromNumber {
+                note: (!is_plain).then(|| Problem::ReadFromNumber {
                     found: number_text(value),
                     read: read.clone(),
                     why: "the column holds dash numbers of three digits",
-                },
+                }),
                 text: read,
             });
         }
@@ -161,17 +163,17 @@ impl Neighbours {
         let likely = of_power(&found)?;
         Some(if is_power {
             Damage::Read {
-                note: Problem::ReadFromNumber {
+                note: Some(Problem::ReadFromNumber {
                     found,
                     read: likely.clone(),
                     why: "the cell is formatted in powers of ten",
-                },
+                }),
                 text: likely,
             }
         } else {
             Damage::Lost(Problem::TurnedIntoNumber {
                 found,
-                likely: format!("perhaps `{likely}`"),
+                likely: perhaps_power(&likely),
             })
         })
     }
@@ -185,11 +187,15 @@ impl Neighbours {
         Some(Damage::Lost(Problem::TurnedIntoNumber {
             found: text.to_owned(),
             likely: likely.map_or_else(
-                || "a number whose last digits are lost".to_owned(),
-                |likely| format!("perhaps `{likely}`"),
+                || "a long number of which the spreadsheet has dropped digits".to_owned(),
+                |likely| perhaps_power(&likely),
             ),
         }))
     }
+}
+
+fn perhaps_power(likely: &str) -> String {
+    format!("perhaps `{likely}` that the spreadsheet turned into a number")
 }
 
 /// The problem of a date where none belongs.

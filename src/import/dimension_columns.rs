@@ -71,18 +71,65 @@ pub fn settle_dimensions(
         return;
     }
     let candidates = candidates(grid, rows, columns, unread);
+    settle_candidates(grid, rows, &candidates, columns, unread, why);
+    drop_lone_letters(columns, unread, why);
+}
+
+/// A single letter for a width or a length means one beside a diameter only: `B` beside `A` may be a price.
+fn drop_lone_letters(
+    columns: &mut Vec<Column>,
+    unread: &mut Vec<(u32, String)>,
+    why: &mut Vec<String>,
+) {
+    let is_width = |field: Field| {
+        matches!(
+            field,
+            Field::Width | Field::AssembledWidth | Field::Height | Field::Length
+        )
+    };
+    let has_diameter = columns
+        .iter()
+        .any(|column| column.header.field.is_length() && !is_width(column.header.field));
+    if has_diameter {
+        return;
+    }
+    for column in std::mem::take(columns) {
+        let is_lone = is_width(column.header.field)
+            && column.header.how == How::Symbol
+            && column.printed.trim().len() == 1;
+        if is_lone {
+            why.push(format!(
+                "column `{}` was not read: a letter without a column of diameters",
+                column.printed
+            ));
+            unread.push((column.index, column.printed));
+        } else {
+            columns.push(column);
+        }
+    }
+    unread.sort();
+}
+
+fn settle_candidates(
+    grid: &Grid,
+    rows: (u32, u32),
+    candidates: &[Candidate],
+    columns: &mut Vec<Column>,
+    unread: &mut Vec<(u32, String)>,
+    why: &mut Vec<String>,
+) {
     if candidates.iter().all(|one| one.known.is_some()) || candidates.len() < 2 {
         return;
     }
-    let read = read_rows(grid, rows, columns, &candidates);
+    let read = read_rows(grid, rows, columns, candidates);
     for fields in ORDERS {
-        match best_order(fields, &candidates, &read) {
+        match best_order(fields, candidates, &read) {
             Best::One { order, fits, rows } => {
                 take(
                     fields,
                     &order,
                     (fits, rows),
-                    &candidates,
+                    candidates,
                     columns,
                     unread,
                     why,
@@ -430,8 +477,8 @@ mod tests {
         let table = table(
             "Part no;Type;A;B;C\nP1;Deep groove ball bearing;31;63;17\nP2;Deep groove ball bearing;26;61;18\n",
         );
-        assert_eq!(fields(&table), [(3, Field::Width)], "B by its symbol only");
-        assert_eq!(table.unread, [(2, "A".to_owned())]);
+        assert_eq!(fields(&table), []);
+        assert_eq!(table.unread, [(2, "A".to_owned()), (3, "B".to_owned())]);
     }
 
     #[test]

@@ -233,6 +233,9 @@ impl GridBuilder {
     pub fn push(&mut self, row: u32, column: u32, cell: Cell<'_>) -> Result<(), GridError> {
         let stored = match cell {
             Cell::Empty => return Ok(()),
+            Cell::Text(text) if is_error_word(text) => {
+                return self.push(row, column, Cell::Error(text));
+            }
             Cell::Text(text) => match self.store(text)? {
                 Some((start, len)) => Stored::Text { start, len },
                 None => return Ok(()),
@@ -375,6 +378,28 @@ impl Cell<'_> {
     }
 }
 
+/// Error values of formulas as spreadsheet programs write them into text files, English and German.
+const ERROR_WORDS: [&str; 13] = [
+    "#N/A",
+    "#NV",
+    "#REF!",
+    "#BEZUG!",
+    "#VALUE!",
+    "#WERT!",
+    "#DIV/0!",
+    "#NAME?",
+    "#NUM!",
+    "#ZAHL!",
+    "#NULL!",
+    "#GETTING_DATA",
+    "#SPILL!",
+];
+
+/// True for a text that is the error value of a formula.
+fn is_error_word(text: &str) -> bool {
+    text.trim_start().starts_with('#') && ERROR_WORDS.contains(&text.trim())
+}
+
 /// A number without a trailing `.0` and without an exponent up to 10^15.
 ///
 /// Spreadsheets keep 15 digits; more are an artefact of arithmetic (0.1 + 0.2).
@@ -423,6 +448,20 @@ mod tests {
         assert_eq!(grid.cell(3, 0), Cell::Empty);
         assert_eq!(grid.cell(99, 99), Cell::Empty);
         assert!(grid.is_blank(1) && !grid.is_blank(2));
+    }
+
+    #[test]
+    fn an_error_value_is_one_as_text_too() {
+        let grid = grid(&[
+            (0, 0, Cell::Text(" #N/A")),
+            (0, 1, Cell::Text("#NV")),
+            (0, 2, Cell::Text("#7")),
+            (0, 3, Cell::Text("#")),
+        ]);
+        assert_eq!(grid.cell(0, 0), Cell::Error("#N/A"));
+        assert_eq!(grid.cell(0, 1), Cell::Error("#NV"));
+        assert_eq!(grid.cell(0, 2), Cell::Text("#7"));
+        assert_eq!(grid.cell(0, 3), Cell::Text("#"));
     }
 
     #[test]

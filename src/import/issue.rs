@@ -80,9 +80,7 @@ pub enum Problem {
         read: String,
     },
     /// A number where a name or designation belongs.
-    #[error(
-        "the cell holds `{found}`, {likely} that the spreadsheet turned into a number; expected a cell formatted as text"
-    )]
+    #[error("the cell holds `{found}`, {likely}; expected a cell formatted as text")]
     TurnedIntoNumber {
         /// As found.
         found: String,
@@ -158,7 +156,7 @@ pub enum Problem {
     },
     /// Dimensions that are no standard size, but would be with one slip undone.
     #[error(
-        "dimensions {printed} are no standard size of a {family}; perhaps {likely}; no size was taken"
+        "dimensions {printed} are no standard size of this family ({family}); perhaps {likely}; no size was taken"
     )]
     SizeSlip {
         /// As printed.
@@ -170,9 +168,9 @@ pub enum Problem {
         /// Sizes that are likely, each with its slip.
         likely: String,
     },
-    /// Dimensions without a unit in a table whose other rows are standard sizes in inches only.
+    /// Dimensions in a table whose other rows are standard sizes in inches only.
     #[error(
-        "dimensions {printed} name no unit, and {in_inches} of {rows} rows are standard sizes only in inches; expected a unit; no size was taken"
+        "dimensions {printed} are no standard size, and {in_inches} of {rows} rows of the table are such only in inches; expected a unit in the cell; no size was taken"
     )]
     UnitInDoubt {
         /// As printed.

@@ -22,3 +22,4 @@ mod report;
 mod sample;
 mod standard;
 mod table;
+mod workbooks;

@@ -185,3 +185,27 @@ fn text_that_looks_like_a_formula_stays_text_on_every_way() {
     let foreign = "Bin;On hand;Part no\nR1;4;'-218\n";
     assert_eq!(parts(&import(&[("a.csv", foreign.as_bytes())])), ["'-218"]);
 }
+
+use proptest::prelude::*;
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+
+    #[test]
+    fn out_in_and_out_again_is_the_same(cells in prop::collection::vec(prop::collection::vec("[-=+@'#0-9A-Za-zäß.,/ €\"]{0,8}", 3), 1..6)) {
+        let mut list = String::from("Part no;Bin;On hand;Reserved\n");
+        for row in &cells {
+            let quoted: Vec<String> = row.iter().map(|cell| format!("\"{}\"", cell.replace('"', "\"\""))).collect();
+            list.push_str(&quoted.join(";"));
+            // An amount that none is, so that the row goes out.
+            list.push_str(";many\n");
+        }
+        let first = import(&[("stock.csv", list.as_bytes())]);
+        let again = import(&[(REJECTS_NAME, &rejects_workbook(&first.rejects).unwrap())]);
+        prop_assert_eq!(reasons(&again), reasons(&first));
+        let rows = |imported: &Imported| -> Vec<Vec<KeptCell>> {
+            imported.rejects.iter().flat_map(|table| &table.rows).map(|row| row.cells.clone()).collect()
+        };
+        prop_assert_eq!(rows(&again), rows(&first));
+    }
+}

@@ -6,17 +6,6 @@ use crate::import::grid::{Cell, number_text};
 
 /// How a formula without a result is written into a workbook of rejects, and known again.
 pub(super) const NO_RESULT: &str = "=?";
-/// Error values of formulas, which a workbook of rejects holds as words.
-const ERRORS: [&str; 8] = [
-    "#N/A",
-    "#REF!",
-    "#VALUE!",
-    "#DIV/0!",
-    "#NAME?",
-    "#NUM!",
-    "#NULL!",
-    "#GETTING_DATA",
-];
 
 /// One cell as its file held it.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,11 +53,10 @@ impl KeptCell {
     }
 }
 
-/// A cell of a workbook of rejects: words for an error or for a missing result are that again.
+/// A cell of a workbook of rejects: the sign for a missing result is that again; words for errors are so in any file.
 pub(super) fn unkept(cell: Cell<'_>) -> Cell<'_> {
     match cell {
         Cell::Text(NO_RESULT) => Cell::NoResult,
-        Cell::Text(text) if ERRORS.contains(&text) => Cell::Error(text),
         other => other,
     }
 }
@@ -79,12 +67,7 @@ mod tests {
 
     #[test]
     fn what_is_written_as_words_is_known_again() {
-        for cell in [
-            Cell::Error("#N/A"),
-            Cell::NoResult,
-            Cell::Text("=1+1"),
-            Cell::Text("#7"),
-        ] {
+        for cell in [Cell::NoResult, Cell::Text("=1+1"), Cell::Text("#7")] {
             let words = KeptCell::of(cell).to_words();
             assert_eq!(unkept(Cell::Text(&words)), cell);
         }

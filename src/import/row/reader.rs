@@ -162,7 +162,9 @@ impl<'t, 'g> RowReader<'t, 'g> {
         let column = self.table.column(field).filter(|_| field.is_name())?;
         match (self.damage(column, cell), cell) {
             (Some(Damage::Read { text, note }), _) => {
-                self.issue(Severity::Note, Some(field), note);
+                if let Some(note) = note {
+                    self.issue(Severity::Note, Some(field), note);
+                }
                 Some(text)
             }
             (_, Cell::Text(text)) if column.neighbours.is_dash_column() => as_dash_number(text),
@@ -487,6 +489,11 @@ impl<'t, 'g> RowReader<'t, 'g> {
         })
     }
 
+    /// True where the row's own column says something about the currency, readable or not.
+    pub fn has_currency(&mut self) -> bool {
+        self.cell(Field::Currency) != Cell::Empty
+    }
+
     /// Money of 0 or more, or an issue.
     pub fn money(&mut self, field: Field) -> Option<Money> {
         let column = self.table.column(field)?;
@@ -509,9 +516,13 @@ impl<'t, 'g> RowReader<'t, 'g> {
                 return None;
             }
         };
+        let of_row = self.row_currency();
+        if price.currency.is_none() && of_row.is_none() && self.has_currency() {
+            return None;
+        }
         let currency = price
             .currency
-            .or_else(|| self.row_currency())
+            .or(of_row)
             .or(column.states.currency)
             .or(self.table.title.states.currency)
             .unwrap_or(self.table.settings.currency);

@@ -170,7 +170,7 @@ impl<'g> TableContext<'g> {
     pub fn look_for_inches(&mut self, table: &Table) {
         if !self.columns.iter().any(|column| {
             (column.field.is_length() || column.field == Field::Size)
-                && column.states.length.is_none()
+                && matches!(column.states.length, None | Some(LengthUnit::Mm))
         }) {
             return;
         }
