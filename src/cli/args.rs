@@ -103,6 +103,9 @@ pub struct ImportArgs {
     /// Folder that keeps what is imported; made where it is not there
     #[arg(long, value_name = "DIR")]
     pub workspace: PathBuf,
+    /// Meaning of a column, such as "prices*.xlsx!Netto EK=price" or "$C=price"; remembered for files of the same shape
+    #[arg(long = "map", value_name = "FILE!COLUMN=FIELD")]
+    pub maps: Vec<String>,
     /// Show how each table is read and what would change, and write nothing
     #[arg(long)]
     pub dry_run: bool,

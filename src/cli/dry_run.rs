@@ -13,7 +13,7 @@ use super::args::{Format, ImportArgs};
 use super::exit::ExitCode;
 use super::import;
 use super::output;
-use crate::import::{How, Imported, TableRead};
+use crate::import::{Imported, TableRead};
 use crate::place::column_letters;
 use crate::store::{Change, Outcome, StoreError, Workspace, preview_first};
 
@@ -36,14 +36,6 @@ pub fn run(args: &ImportArgs, imported: &Imported, now: NaiveDateTime) -> ExitCo
     }
 }
 
-fn how(how: &How) -> String {
-    match how {
-        How::Known => "known word".to_owned(),
-        How::Symbol => "symbol of the standards".to_owned(),
-        How::Close { word } => format!("spelt nearly like `{word}`"),
-    }
-}
-
 fn as_json(imported: &Imported, outcome: &Outcome, changes: &[Change]) -> Value {
     json!({
         "schema": SCHEMA,
@@ -58,7 +50,7 @@ fn table_json(table: &TableRead) -> Value {
     let columns = table.columns.iter().map(|column| {
         json!({
             "column": column_letters(column.column), "header": column.header, "field": column.field,
-            "how": how(&column.how), "samples": column.samples,
+            "how": column.how.to_string(), "samples": column.samples,
         })
     });
     let not_read = table.unread_columns.iter();
@@ -114,7 +106,7 @@ fn table_text(table: &TableRead) -> String {
             letters,
             column.header.clone(),
             meaning,
-            how(&column.how),
+            column.how.to_string(),
             samples,
         ]
     });

@@ -12,7 +12,7 @@ use super::args::{Format, ImportArgs};
 use super::dry_run;
 use super::exit::ExitCode;
 use super::output;
-use crate::import::{Imported, Known, read_paths};
+use crate::import::{ColumnMap, Imported, Known, MapError, read_paths};
 use crate::store::{Outcome, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -20,10 +20,23 @@ const SCHEMA: u32 = 1;
 
 /// Runs the command.
 pub fn run(args: &ImportArgs) -> ExitCode {
-    let known = match known(&args.workspace) {
+    let mut known = match known(&args.workspace) {
         Ok(known) => known,
         Err(error) => return fail(&error),
     };
+    let given: Result<Vec<ColumnMap>, MapError> =
+        args.maps.iter().map(|text| text.parse()).collect();
+    match given {
+        // What is said now comes before what was said once.
+        Ok(given) => known.options.maps.splice(0..0, given).for_each(drop),
+        Err(error) => {
+            output::error(
+                &error,
+                Some("`--dry-run` shows the columns and what each was taken for"),
+            );
+            return ExitCode::Usage;
+        }
+    }
     let imported = match read_paths(&args.paths, &known) {
         Ok(imported) => imported,
         Err(error) => {

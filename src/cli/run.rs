@@ -6,10 +6,11 @@ use super::args::RunArgs;
 use super::exit::ExitCode;
 use super::output;
 use crate::catalogue::frame;
+use crate::import::REJECTS_NAME;
 use crate::job::{Job, JobError, Planned};
 use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, summary};
-use crate::report::{Report, write_report};
+use crate::report::{Report, WriteError, rejects_workbook, write_report_with};
 
 /// Folder below the present one that reports go to.
 const REPORTS: &str = "reports";
@@ -72,7 +73,10 @@ fn fail(error: &JobError) -> ExitCode {
 
 /// Report files first, then the tables for other tools.
 fn write(job: &Job, report: &Report, out: &Path) -> Result<(), ExitCode> {
-    write_report(report, out).map_err(|error| {
+    let rejects = rejects_workbook(&job.imported.rejects).map_err(WriteError::from);
+    let written = rejects
+        .and_then(|bytes| write_report_with(report, vec![(REJECTS_NAME.to_owned(), bytes)], out));
+    written.map_err(|error| {
         output::error(&error, Some("`--out` names another folder"));
         ExitCode::Output
     })?;

@@ -3,9 +3,11 @@
 use crate::part::designation::Designation;
 use crate::record::TableKind;
 
+use super::damage::is_dash_header;
 use super::field::Field;
 use super::find_table::Column;
 use super::grid::{Cell, Grid};
+use super::header::How;
 
 /// Least share of values that must be whole designations. Common practice, no source.
 const LEAST_SHARE: f64 = 0.6;
@@ -53,6 +55,13 @@ pub fn settle_by_values(
         .iter_mut()
         .find(|column| column.header.field == Field::Designation)
     {
+        if named.header.how == How::Given {
+            return;
+        }
+        // Dash numbers are figures, and their header says what they are.
+        if is_dash_header(&named.printed) {
+            return;
+        }
         let tally = tally(grid, named.index, rows);
         if !tally.proves() || tally.share() >= FEW_SHARE {
             return;
@@ -60,11 +69,16 @@ pub fn settle_by_values(
         if !is_described {
             why.push(says(named, tally, Field::Description));
             named.header.field = Field::Description;
+            named.header.how = How::Values {
+                fitting: tally.filled - tally.designations,
+                rows: tally.filled,
+            };
         }
         return;
     }
     let has_other_number = has(columns, Field::OwnNumber) || has(columns, Field::SupplierNumber);
     let may_be = |column: &Column| match column.header.field {
+        _ if column.header.how == How::Given => false,
         Field::Description | Field::Type => true,
         // The only number of a row stays its number.
         Field::PartNumber => has_other_number,
@@ -80,6 +94,10 @@ pub fn settle_by_values(
     if let Some((at, tally)) = best {
         why.push(says(&columns[at], tally, Field::Designation));
         columns[at].header.field = Field::Designation;
+        columns[at].header.how = How::Values {
+            fitting: tally.designations,
+            rows: tally.filled,
+        };
     }
 }
 
@@ -128,7 +146,7 @@ mod tests {
                     .unwrap();
             }
         }
-        let mut tables = find_tables(&builder.finish().unwrap(), DateOrder::Dmy);
+        let mut tables = find_tables(&builder.finish().unwrap(), DateOrder::Dmy, &[]);
         assert_eq!(tables.len(), 1, "{text}");
         tables.remove(0)
     }

@@ -112,9 +112,9 @@ mod tests {
     }
 
     #[test]
-    fn every_family_has_words_in_six_languages() {
+    fn every_family_has_words_in_seven_languages() {
         for family in Family::ALL {
-            for language in ["en", "de", "fr", "es", "it", "pl"] {
+            for language in ["en", "de", "fr", "es", "it", "pl", "pt"] {
                 let has =
                     lines(FAMILY_WORDS_CSV).any(|(f, l, _)| f == family.code() && l == language);
                 assert!(has, "{family} has no word in {language}");

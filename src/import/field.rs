@@ -177,6 +177,18 @@ impl Field {
         )
     }
 
+    /// True for what names a part: numbers and designations, which are text even where they are figures only.
+    pub const fn is_name(self) -> bool {
+        matches!(
+            self,
+            Self::OwnNumber
+                | Self::PartNumber
+                | Self::SupplierNumber
+                | Self::Alias
+                | Self::Designation
+        )
+    }
+
     /// True where the column holds plain numbers or money, so that its decimal sign matters.
     pub const fn is_number(self) -> bool {
         matches!(
@@ -237,16 +249,16 @@ impl fmt::Display for Field {
     }
 }
 
-impl serde::Serialize for Field {
-    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(self.code())
-    }
-}
-
 impl<'de> serde::Deserialize<'de> for Field {
     fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let code = String::deserialize(deserializer)?;
         Self::from_code(&code)
             .ok_or_else(|| serde::de::Error::custom(format!("`{code}` is not a field")))
+    }
+}
+
+impl serde::Serialize for Field {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.code())
     }
 }

@@ -3,16 +3,21 @@
 use crate::record::{DateOrder, TableKind};
 
 use super::column_values::settle_by_values;
+use super::dimension_columns::settle_dimensions;
+use super::dry_run::KindScore;
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
-use super::header_rows::{Headers, LEAST_FIELDS, read_headers};
-use super::table_kind::score_kinds;
+use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
+use super::options::{ColumnMap, Shape};
+use super::table_kind::{reasons, score_kinds};
 use super::title::{Title, read_title};
 
 /// Least share of a header row's cells that must be known words.
 const LEAST_KNOWN_SHARE: f64 = 0.4;
 /// Least points of a kind; below it a row of words is no header.
 const LEAST_POINTS: f64 = 2.0;
+/// Most kinds that are told about a table.
+const MOST_KINDS: usize = 3;
 /// Longest heading over several columns, bytes.
 const LONGEST_HEADING: usize = 30;
 /// Rows looked up from a second header for the blank row that ends the table before it.
@@ -34,6 +39,8 @@ pub struct Column {
 pub struct Table {
     /// Kind.
     pub kind: TableKind,
+    /// Kinds that came into question, best first.
+    pub kind_scores: Vec<KindScore>,
     /// Row of the header (the lower one of two), from 0.
     pub header_row: u32,
     /// First row of data.
@@ -44,6 +51,10 @@ pub struct Table {
     pub columns: Vec<Column>,
     /// Columns with a header that are not read.
     pub unread: Vec<(u32, String)>,
+    /// Headers with their columns, as printed.
+    pub shape: Shape,
+    /// Headers of columns that a given mapping leaves out.
+    pub left_out: Vec<u32>,
     /// What the lines above say.
     pub title: Title,
     /// Why the table was read so.
@@ -51,7 +62,9 @@ pub struct Table {
 }
 
 /// Tables of a sheet from top to bottom; none where no row is a header of a known kind.
-pub fn find_tables(grid: &Grid, order: DateOrder) -> Vec<Table> {
+///
+/// `maps` are the meanings of columns that people gave for this file.
+pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Table> {
     let mut tables: Vec<Table> = Vec::new();
     let mut row = 0;
     while row < grid.row_count() {
@@ -60,7 +73,11 @@ pub fn find_tables(grid: &Grid, order: DateOrder) -> Vec<Table> {
             Some(table) => may_be_header(grid, row) && !is_header_again(grid, table, row),
         };
         let found = if is_worth_it {
-            best_header(grid, row)
+            let given = Given {
+                maps,
+                may_position: tables.is_empty(),
+            };
+            best_header(grid, row, given)
         } else {
             None
         };
@@ -128,24 +145,25 @@ fn end_before(grid: &Grid, before: &Table, row: u32) -> u32 {
 }
 
 /// The table whose header is at `row`, unless the next row is the better header.
-fn best_header(grid: &Grid, row: u32) -> Option<Table> {
-    let here = header_at(grid, row)?;
+fn best_header(grid: &Grid, row: u32, given: Given<'_>) -> Option<Table> {
+    let here = header_at(grid, row, given)?;
     let is_next_better = row + 1 < grid.row_count()
         && here.header_row == row
-        && header_at(grid, row + 1).is_some_and(|next| next.columns.len() > here.columns.len());
+        && header_at(grid, row + 1, given)
+            .is_some_and(|next| next.columns.len() > here.columns.len());
     (!is_next_better).then_some(here)
 }
 
-fn header_at(grid: &Grid, row: u32) -> Option<Table> {
+fn header_at(grid: &Grid, row: u32, given: Given<'_>) -> Option<Table> {
     if is_title_row(grid, row) {
         return None;
     }
-    let alone = read_headers(grid, row, None);
+    let alone = read_headers(grid, row, None, given);
     let below = row + 1;
     let joined = (below < grid.row_count() && is_second_header(grid, below))
-        .then(|| read_headers(grid, row, Some(below)))
+        .then(|| read_headers(grid, row, Some(below), given))
         .filter(|joined| joined.fields().len() > alone.fields().len())
-        .filter(|joined| adds_to(grid, row, joined, &read_headers(grid, below, None)));
+        .filter(|joined| adds_to(grid, row, joined, &read_headers(grid, below, None, given)));
     let is_joined = joined.is_some();
     let headers = joined.unwrap_or(alone);
     let header_row = if is_joined { below } else { row };
@@ -223,6 +241,14 @@ impl Headers {
         if best.kind == TableKind::Offers {
             self.settle_supplier_list();
         }
+        settle_dimensions(
+            grid,
+            best.kind,
+            (first_row, grid.row_count()),
+            &mut self.columns,
+            &mut self.unread,
+            &mut self.why,
+        );
         settle_by_values(
             grid,
             best.kind,
@@ -233,11 +259,22 @@ impl Headers {
         why.append(&mut self.why);
         Some(Table {
             kind: best.kind,
+            kind_scores: kinds
+                .iter()
+                .take(MOST_KINDS)
+                .map(|scored| KindScore {
+                    kind: scored.kind,
+                    points: scored.points,
+                    reasons: reasons(scored.kind, &fields, &names),
+                })
+                .collect(),
             header_row,
             first_row,
             end_row: grid.row_count(),
             columns: self.columns,
             unread: self.unread,
+            shape: self.shape,
+            left_out: self.left_out,
             title: Title::default(),
             why,
         })
@@ -304,7 +341,7 @@ mod tests {
                     .unwrap();
             }
         }
-        find_tables(&builder.finish().unwrap(), DateOrder::Dmy)
+        find_tables(&builder.finish().unwrap(), DateOrder::Dmy, &[])
     }
 
     #[test]

@@ -13,10 +13,13 @@ use crate::record::{Records, ShopSettings, TableKind, Task};
 
 use super::find_table::{Table, find_tables};
 use super::grid::{Cell, Grid};
+use super::header::How;
 use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
+use super::options::{ColumnMap, ImportOptions, MapScope, MappedColumn};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
+use super::rejects::{self, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
 use super::title::date_in_name;
@@ -58,6 +61,12 @@ pub struct Imported {
     pub rows_read: usize,
     /// Of these, rejected.
     pub rows_rejected: usize,
+    /// Rows that someone should mend, table by table.
+    pub rejects: Vec<RejectTable>,
+    /// Given mappings that were used, each for tables of the shape it was used on: what to remember for the next list.
+    pub used_maps: Vec<ColumnMap>,
+    /// What the import was told.
+    options: ImportOptions,
     /// Offer lists whose supplier is not settled yet.
     unnamed: Vec<UnnamedList>,
     /// Suppliers known before reading.
@@ -99,7 +108,19 @@ pub enum ImportError {
 /// # Errors
 /// [`ImportError`] where the folder cannot be listed or no table was found in it.
 pub fn read_folder(path: &Path) -> Result<Imported, ImportError> {
-    let imported = read_paths(&[path.to_owned()], &Known::default())?;
+    read_folder_with(path, &ImportOptions::default())
+}
+
+/// As [`read_folder`], with meanings of columns that people gave.
+///
+/// # Errors
+/// As [`read_folder`].
+pub fn read_folder_with(path: &Path, options: &ImportOptions) -> Result<Imported, ImportError> {
+    let known = Known {
+        options: options.clone(),
+        ..Known::default()
+    };
+    let imported = read_paths(&[path.to_owned()], &known)?;
     if imported.tables.is_empty() {
         return Err(imported.nothing_usable(path));
     }
@@ -113,6 +134,8 @@ pub struct Known {
     pub settings: ShopSettings,
     /// Suppliers by which a list without a supplier column may be known, besides those that are read.
     pub suppliers: Vec<String>,
+    /// Meanings of columns that people gave.
+    pub options: ImportOptions,
 }
 
 /// Reads files, and every table in folders.
@@ -128,7 +151,7 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     let mut imported = Imported {
         settings: known.settings.clone(),
         known_suppliers: known.suppliers.clone(),
-        ..Imported::default()
+        ..Imported::with_options(known.options.clone())
     };
     let (mut tables, mut settings) = (Vec::new(), Vec::new());
     for (name, path) in named {
@@ -144,8 +167,13 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
         }
     }
     imported.read_settings(settings);
+    let is_alone = tables.len() == 1;
     for (file, path, kind) in tables {
-        if let Err(reason) = imported.read_file(&file, &path, kind) {
+        if !is_alone && file.eq_ignore_ascii_case(REJECTS_NAME) {
+            imported.skip(&file, None, SkipReason::Rejects);
+            continue;
+        }
+        if let Err(reason) = imported.read_file(&file, &path, kind, is_alone) {
             imported.problems.push(FileProblem { file, reason });
         }
     }
@@ -208,7 +236,8 @@ fn kind_of_file(name: &str, is_folder: bool) -> Result<FileKind, SkipReason> {
     }
 }
 
-fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
+/// The bytes of a file within the limits.
+pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
     let bytes = fs::metadata(path)?.len();
     if bytes > MAX_FILE_BYTES {
         return Err(FileError::TooLarge { bytes });
@@ -246,6 +275,14 @@ impl Imported {
         });
     }
 
+    /// Starts an import that knows what people said about columns.
+    pub fn with_options(options: ImportOptions) -> Self {
+        Self {
+            options,
+            ..Self::default()
+        }
+    }
+
     /// The first settings file by name holds; others are problems.
     fn read_settings(&mut self, files: Vec<(Arc<str>, PathBuf)>) {
         let mut files = files.into_iter();
@@ -278,7 +315,21 @@ impl Imported {
         }
     }
 
-    fn read_file(&mut self, file: &Arc<str>, path: &Path, kind: FileKind) -> Result<(), FileError> {
+    fn skip(&mut self, file: &Arc<str>, sheet: Option<Arc<str>>, reason: SkipReason) {
+        self.skipped.push(SkippedFile {
+            file: Arc::clone(file),
+            sheet,
+            reason,
+        });
+    }
+
+    fn read_file(
+        &mut self,
+        file: &Arc<str>,
+        path: &Path,
+        kind: FileKind,
+        is_alone: bool,
+    ) -> Result<(), FileError> {
         let bytes = read_bytes(path)?;
         self.note_file(file, path, &bytes);
         let grids = if kind == FileKind::Workbook {
@@ -297,20 +348,18 @@ impl Imported {
         drop(bytes);
         if grids.is_empty() {
             // Charts and macros only.
-            let reason = SkipReason::NoTable;
-            self.skipped.push(SkippedFile {
-                file: Arc::clone(file),
-                sheet: None,
-                reason,
-            });
+            self.skip(file, None, SkipReason::NoTable);
         }
         if grids.iter().any(is_own_report) {
-            let reason = SkipReason::OwnReport;
-            self.skipped.push(SkippedFile {
-                file: Arc::clone(file),
-                sheet: None,
-                reason,
-            });
+            self.skip(file, None, SkipReason::OwnReport);
+            return Ok(());
+        }
+        if rejects::is_rejects(&grids) {
+            if is_alone {
+                rejects::read_grids(self, &grids);
+            } else {
+                self.skip(file, None, SkipReason::Rejects);
+            }
             return Ok(());
         }
         for grid in &grids {
@@ -336,7 +385,14 @@ impl Imported {
             }
             let table = &mut self.tables[list.table];
             table.why.push(format!("supplier `{supplier}`: {how}"));
-            table.supplier = Some(supplier);
+            table.supplier = Some(supplier.clone());
+            for reject in self
+                .rejects
+                .iter_mut()
+                .filter(|one| one.table == list.table)
+            {
+                reject.origin.supplier = Some(supplier.clone());
+            }
         }
         join_task_names(&mut self.records.tasks);
     }
@@ -344,7 +400,11 @@ impl Imported {
     /// Reads the tables of one sheet, for callers that make their own [`Grid`]s; [`settle`](Self::settle) follows the
     /// last one.
     pub fn read_grid(&mut self, grid: &Grid) {
-        let tables = find_tables(grid, self.settings.date_order);
+        let tables = find_tables(
+            grid,
+            self.settings.date_order,
+            &self.options.for_file(&grid.file),
+        );
         if tables.is_empty() {
             let sheet = (!grid.sheet.is_empty()).then(|| Arc::clone(&grid.sheet));
             let reason = if grid.row_count() == 0 {
@@ -352,16 +412,43 @@ impl Imported {
             } else {
                 SkipReason::NoTable
             };
-            self.skipped.push(SkippedFile {
-                file: Arc::clone(&grid.file),
-                sheet,
-                reason,
-            });
+            self.skip(&grid.file, sheet, reason);
         }
         // What the first title of a sheet says about date and supplier holds for its other tables too.
         let mut first: Option<&Table> = None;
         for table in &tables {
             self.read_one(grid, table, first.get_or_insert(table));
+        }
+    }
+
+    /// Keeps the given mappings that a table used, for tables of its shape.
+    fn remember_maps(&mut self, table: &Table) {
+        let given = table
+            .columns
+            .iter()
+            .filter(|column| column.header.how == How::Given);
+        let taken = given.map(|column| (column.index, &column.printed, Some(column.header.field)));
+        let left_out = table
+            .unread
+            .iter()
+            .filter(|(index, _)| table.left_out.contains(index))
+            .map(|(index, printed)| (*index, printed, None));
+        let maps: Vec<ColumnMap> = taken
+            .chain(left_out)
+            .map(|(index, printed, field)| ColumnMap {
+                scope: MapScope::Shape(table.shape.clone()),
+                column: if printed.is_empty() {
+                    MappedColumn::Position(index)
+                } else {
+                    MappedColumn::Header(printed.clone())
+                },
+                field,
+            })
+            .collect();
+        for map in maps {
+            if !self.used_maps.contains(&map) {
+                self.used_maps.push(map);
+            }
         }
     }
 
@@ -383,22 +470,38 @@ impl Imported {
             // Named when the folder is read, see `list_supplier`.
             context.supplier = Some(String::new());
         }
+        context.look_for_inches(table);
         let first_offer = self.records.offers.len();
-        let rows = read_table(&context, table, &mut self.records, &mut self.issues);
+        let at = self.tables.len();
+        self.take_table(&context, table, why);
         if is_unnamed {
             let offers = first_offer..self.records.offers.len();
-            self.unnamed.push(UnnamedList::new(
-                grid,
-                table,
-                first,
-                self.tables.len(),
-                offers,
-            ));
+            self.unnamed
+                .push(UnnamedList::new(grid, table, first, at, offers));
         }
+    }
+
+    /// Reads the rows of a table whose columns, units and supplier are settled.
+    pub(super) fn take_table(
+        &mut self,
+        context: &TableContext<'_>,
+        table: &Table,
+        why: Vec<String>,
+    ) {
+        let first_issue = self.issues.len();
+        let rows = read_table(context, table, &mut self.records, &mut self.issues);
+        let at = self.tables.len();
+        self.rejects.extend(rejects::collect(
+            context,
+            table,
+            at,
+            &self.issues[first_issue..],
+        ));
+        self.remember_maps(table);
         self.rows_read += rows.read;
         self.rows_rejected += rows.rejected;
         self.tables
-            .push(TableRead::new(grid, table, &context, rows, why));
+            .push(TableRead::new(context.grid, table, context, rows, why));
     }
 }
 

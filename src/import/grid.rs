@@ -21,6 +21,8 @@ pub enum Cell<'g> {
     Bool(bool),
     /// An error value of a formula, such as `#N/A`.
     Error(&'g str),
+    /// A formula whose result the file does not hold.
+    NoResult,
 }
 
 /// A block of cells: row and column of its first and of its last cell.
@@ -53,6 +55,7 @@ enum Stored {
     Date(NaiveDateTime),
     Bool(bool),
     Error { start: u32, len: u32 },
+    NoResult,
 }
 
 /// The cells of one sheet or text file.
@@ -66,6 +69,8 @@ pub struct Grid {
     pub is_hidden: bool,
     /// What was cut or repaired while reading, in words.
     pub notes: Vec<String>,
+    /// Cells of numbers shown in powers of ten, in order.
+    powers: Vec<(u32, u32)>,
     text: String,
     cells: Vec<Stored>,
     /// Start of each row in `cells`; one more than there are rows.
@@ -118,6 +123,17 @@ impl Grid {
         self.cells[start..start + width]
             .iter()
             .map(|stored| self.show(*stored))
+    }
+
+    /// True where the file says that the number in a cell is shown in powers of ten.
+    pub fn is_in_powers(&self, row: u32, column: u32) -> bool {
+        self.powers.binary_search(&(row, column)).is_ok()
+    }
+
+    /// Notes which cells of numbers are shown in powers of ten.
+    pub(super) fn set_powers(&mut self, mut cells: Vec<(u32, u32)>) {
+        cells.sort_unstable();
+        self.powers = cells;
     }
 
     /// True where a row holds nothing.
@@ -175,6 +191,7 @@ impl Grid {
             Stored::Date(moment) => Cell::Date(moment),
             Stored::Bool(value) => Cell::Bool(value),
             Stored::Error { start, len } => Cell::Error(text(start, len)),
+            Stored::NoResult => Cell::NoResult,
         }
     }
 }
@@ -188,6 +205,7 @@ impl GridBuilder {
                 sheet: sheet.into(),
                 is_hidden: false,
                 notes: Vec::new(),
+                powers: Vec::new(),
                 text: String::new(),
                 cells: Vec::new(),
                 row_starts: vec![0],
@@ -203,6 +221,11 @@ impl GridBuilder {
         self.grid.is_hidden = is_hidden;
     }
 
+    /// Notes which cells of numbers are shown in powers of ten.
+    pub(super) fn set_powers(&mut self, cells: Vec<(u32, u32)>) {
+        self.grid.set_powers(cells);
+    }
+
     /// Takes one cell; cells may come in any order, but are fastest row by row.
     ///
     /// # Errors
@@ -210,6 +233,9 @@ impl GridBuilder {
     pub fn push(&mut self, row: u32, column: u32, cell: Cell<'_>) -> Result<(), GridError> {
         let stored = match cell {
             Cell::Empty => return Ok(()),
+            Cell::Text(text) if is_error_word(text) => {
+                return self.push(row, column, Cell::Error(text));
+            }
             Cell::Text(text) => match self.store(text)? {
                 Some((start, len)) => Stored::Text { start, len },
                 None => return Ok(()),
@@ -222,6 +248,7 @@ impl GridBuilder {
             Cell::Number(value) => Stored::Number(value),
             Cell::Date(moment) => Stored::Date(moment),
             Cell::Bool(value) => Stored::Bool(value),
+            Cell::NoResult => Stored::NoResult,
         };
         if column >= MAX_COLUMNS {
             self.columns_cut += 1;
@@ -346,8 +373,31 @@ impl Cell<'_> {
             Self::Date(moment) => moment.format("%Y-%m-%d %H:%M").to_string(),
             Self::Bool(true) => "yes".to_owned(),
             Self::Bool(false) => "no".to_owned(),
+            Self::NoResult => "=?".to_owned(),
         }
     }
+}
+
+/// Error values of formulas as spreadsheet programs write them into text files, English and German.
+const ERROR_WORDS: [&str; 13] = [
+    "#N/A",
+    "#NV",
+    "#REF!",
+    "#BEZUG!",
+    "#VALUE!",
+    "#WERT!",
+    "#DIV/0!",
+    "#NAME?",
+    "#NUM!",
+    "#ZAHL!",
+    "#NULL!",
+    "#GETTING_DATA",
+    "#SPILL!",
+];
+
+/// True for a text that is the error value of a formula.
+fn is_error_word(text: &str) -> bool {
+    text.trim_start().starts_with('#') && ERROR_WORDS.contains(&text.trim())
 }
 
 /// A number without a trailing `.0` and without an exponent up to 10^15.
@@ -398,6 +448,20 @@ mod tests {
         assert_eq!(grid.cell(3, 0), Cell::Empty);
         assert_eq!(grid.cell(99, 99), Cell::Empty);
         assert!(grid.is_blank(1) && !grid.is_blank(2));
+    }
+
+    #[test]
+    fn an_error_value_is_one_as_text_too() {
+        let grid = grid(&[
+            (0, 0, Cell::Text(" #N/A")),
+            (0, 1, Cell::Text("#NV")),
+            (0, 2, Cell::Text("#7")),
+            (0, 3, Cell::Text("#")),
+        ]);
+        assert_eq!(grid.cell(0, 0), Cell::Error("#N/A"));
+        assert_eq!(grid.cell(0, 1), Cell::Error("#NV"));
+        assert_eq!(grid.cell(0, 2), Cell::Text("#7"));
+        assert_eq!(grid.cell(0, 3), Cell::Text("#"));
     }
 
     #[test]

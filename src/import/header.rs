@@ -21,6 +21,27 @@ pub enum How {
         /// The known word.
         word: String,
     },
+    /// By the values of its rows.
+    Values {
+        /// Rows that fit.
+        fitting: usize,
+        /// Rows looked at.
+        rows: usize,
+    },
+    /// By a mapping that people gave.
+    Given,
+}
+
+impl std::fmt::Display for How {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Known => f.write_str("known word"),
+            Self::Symbol => f.write_str("symbol of the standards"),
+            Self::Close { word } => write!(f, "spelt nearly like `{word}`"),
+            Self::Values { fitting, rows } => write!(f, "by its values: {fitting} of {rows} fit"),
+            Self::Given => f.write_str("given mapping"),
+        }
+    }
 }
 
 /// What one header cell says.

@@ -5,11 +5,21 @@ use std::collections::BTreeSet;
 use super::field::Field;
 use super::find_table::Column;
 use super::grid::{Cell, Grid};
-use super::header::{Header, Stated};
+use super::header::{Header, How, Stated};
+use super::options::{ColumnMap, MappedColumn, Shape};
 use super::owner::Owner;
 
 /// Least known fields in a header row.
 pub const LEAST_FIELDS: usize = 2;
+
+/// Meanings of columns that people gave for the file.
+#[derive(Clone, Copy, Default)]
+pub struct Given<'m> {
+    /// The mappings.
+    pub maps: &'m [&'m ColumnMap],
+    /// True where columns may be meant by their position.
+    pub may_position: bool,
+}
 
 /// Headers read from one or two rows.
 #[derive(Default)]
@@ -18,6 +28,10 @@ pub struct Headers {
     pub columns: Vec<Column>,
     /// Columns with a header that are not read.
     pub unread: Vec<(u32, String)>,
+    /// Headers with their columns, as printed.
+    pub shape: Shape,
+    /// Columns that a given mapping leaves out.
+    pub left_out: Vec<u32>,
     /// What was settled, in words.
     pub why: Vec<String>,
     /// Filled cells.
@@ -27,7 +41,7 @@ pub struct Headers {
 }
 
 /// Reads the header in a row, or in it and the one below.
-pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
+pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>) -> Headers {
     let mut headers = Headers::default();
     let width = grid
         .width(row)
@@ -78,6 +92,20 @@ pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
             None => open.push((index, printed)),
         }
     }
+    headers.shape = Shape::of(
+        headers
+            .columns
+            .iter()
+            .map(|column| (column.index, column.printed.as_str()))
+            .chain(
+                headers
+                    .unread
+                    .iter()
+                    .chain(&open)
+                    .map(|(index, printed)| (*index, printed.as_str())),
+            ),
+    );
+    headers.take_given(given, &mut open);
     headers.known = headers.columns.len();
     headers.settle_owners();
     if headers.fields().len() >= LEAST_FIELDS {
@@ -149,6 +177,80 @@ impl Headers {
         }
     }
 
+    /// Gives columns the meanings that people gave them; another column of the same meaning is not read.
+    fn take_given(&mut self, given: Given<'_>, open: &mut Vec<(u32, String)>) {
+        if given.maps.is_empty() {
+            return;
+        }
+        let shape = self.shape.clone();
+        let mut all: Vec<(u32, String)> = self.unread.clone();
+        all.extend(open.iter().cloned());
+        all.extend(
+            self.columns
+                .iter()
+                .map(|column| (column.index, column.printed.clone())),
+        );
+        for map in given.maps.iter().filter(|map| map.holds_for(&shape)) {
+            let MappedColumn::Position(index) = map.column else {
+                continue;
+            };
+            // A column without a header, in a row that is one by its other cells.
+            let is_there = all.iter().any(|(at, _)| *at == index);
+            if given.may_position && !is_there && self.fields().len() >= LEAST_FIELDS {
+                all.push((index, String::new()));
+            }
+        }
+        all.sort();
+        all.dedup_by_key(|(index, _)| *index);
+        for (index, printed) in all {
+            let map = given.maps.iter().find(|map| {
+                map.holds_for(&shape) && map.means(index, &printed, given.may_position)
+            });
+            let Some(map) = map else { continue };
+            let states = self
+                .columns
+                .iter()
+                .find(|column| column.index == index)
+                .map_or_else(|| Stated::read(&printed), |column| column.header.states);
+            open.retain(|(at, _)| *at != index);
+            self.unread.retain(|(at, _)| *at != index);
+            self.columns.retain(|column| column.index != index);
+            match map.field {
+                Some(field) => self.add_given(index, printed, field, states),
+                None => {
+                    self.left_out.push(index);
+                    self.unread.push((index, printed));
+                }
+            }
+        }
+    }
+
+    fn add_given(&mut self, index: u32, printed: String, field: Field, states: Stated) {
+        let may_repeat = matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
+        let mut kept = Vec::with_capacity(self.columns.len() + 1);
+        for column in std::mem::take(&mut self.columns) {
+            if column.header.field == field && column.header.how != How::Given && !may_repeat {
+                self.why.push(format!(
+                    "column `{}` was not read: a given mapping names another for the {field}",
+                    column.printed
+                ));
+                self.unread.push((column.index, column.printed));
+            } else {
+                kept.push(column);
+            }
+        }
+        kept.push(Column {
+            index,
+            printed,
+            header: Header {
+                field,
+                how: How::Given,
+                states,
+            },
+        });
+        self.columns = kept;
+    }
+
     /// Where a list says both "our no." and "your no.", its writer's is the supplier's and the reader's the shop's.
     fn settle_owners(&mut self) {
         let has = |owner| {
@@ -161,7 +263,8 @@ impl Headers {
             return;
         }
         for column in &mut self.columns {
-            if column.header.field == Field::OwnNumber
+            if column.header.how != How::Given
+                && column.header.field == Field::OwnNumber
                 && Owner::of_header(&column.printed) == Some(Owner::Writer)
             {
                 column.header.field = Field::SupplierNumber;
@@ -198,7 +301,8 @@ impl Headers {
             return;
         }
         for column in &mut self.columns {
-            if column.header.field == Field::OwnNumber
+            if column.header.how != How::Given
+                && column.header.field == Field::OwnNumber
                 && Owner::of_header(&column.printed) == Some(Owner::Writer)
             {
                 column.header.field = Field::SupplierNumber;

@@ -5,13 +5,14 @@
 use crate::part::designation::Designation;
 use crate::part::{Closure, Family, FitClass, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, Joined};
-use crate::units::ReadLength;
+use crate::units::{LengthUnit, ReadLength};
 
 use super::family_words::family_in;
 use super::field::Field;
+use super::grid::Cell;
 use super::issue::{Problem, Severity};
 use super::printed_size::{Printed, contradicts, dimensions, is_rounded, length, show, size_in};
-use super::row::RowReader;
+use super::row::{ReadColumn, RowReader};
 use super::row_traits::{read_closure, read_traits};
 
 /// What a row says its part is.
@@ -211,6 +212,7 @@ fn size(
                 printed: show(&printed),
                 designation: parsed.printed.clone(),
                 standard: standard.to_string(),
+                likely: standard::slip_to(&lengths_of(&printed), &standard),
             };
             row.issue(Severity::Doubtful, Some(Field::Designation), problem);
             return (None, Vec::new());
@@ -235,7 +237,7 @@ fn size(
         );
         return (None, notes);
     }
-    let lengths: Vec<ReadLength> = printed.iter().copied().flatten().collect();
+    let lengths = lengths_of(&printed);
     if let (Some(parsed), Some(bore)) = (parsed, parsed.and_then(|parsed| parsed.bore))
         && let Some(first) = printed[0].filter(|first| !first.may_be(bore))
     {
@@ -243,12 +245,15 @@ fn size(
             printed: first.length.to_string(),
             designation: parsed.printed.clone(),
             standard: format!("{bore} in the bore"),
+            likely: None,
         };
         row.issue(Severity::Doubtful, Some(Field::Designation), problem);
         return (None, Vec::new());
     }
     match standard::join(family, &lengths) {
-        Ok(Joined::Exact(size) | Joined::AsPrinted(size)) => (Some(with_fit(row, size)), notes),
+        Ok(Joined::Exact(size)) => (Some(with_fit(row, size)), notes),
+        Ok(Joined::AsPrinted(_)) if is_slip(row, family, &printed) => (None, Vec::new()),
+        Ok(Joined::AsPrinted(size)) => (Some(with_fit(row, size)), notes),
         Ok(Joined::Rounded { standard, .. }) => {
             notes.push(format!(
                 "joined to the standard size {standard}, printed {}",
@@ -257,10 +262,63 @@ fn size(
             (Some(with_fit(row, standard)), notes)
         }
         Err(error) => {
-            row.issue(Severity::Doubtful, None, error.into());
+            if !is_slip(row, family, &printed) {
+                row.issue(Severity::Doubtful, None, error.into());
+            }
             (None, Vec::new())
         }
     }
+}
+
+fn lengths_of(printed: &Printed) -> Vec<ReadLength> {
+    printed.iter().copied().flatten().collect()
+}
+
+/// Says which slip a size beside the standard ones may be, or that its unit is in doubt; true where either is so.
+fn is_slip(row: &mut RowReader<'_, '_>, family: Family, printed: &Printed) -> bool {
+    let lengths = lengths_of(printed);
+    let slips = standard::slips(family, &lengths);
+    let field = printed_in(row);
+    if let Some((slip, _)) = slips.first() {
+        let likely: Vec<String> = slips
+            .iter()
+            .map(|(slip, size)| format!("`{size}` {slip}"))
+            .collect();
+        let problem = Problem::SizeSlip {
+            printed: show(printed),
+            family,
+            slip: *slip,
+            likely: likely.join(" or "),
+        };
+        row.issue(Severity::Doubtful, field, problem);
+        return true;
+    }
+    let is_bare = lengths
+        .iter()
+        .all(|read| !read.is_unit_stated && read.unit == LengthUnit::Mm);
+    let Some(doubt) = row.table.inch_doubt.filter(|_| is_bare) else {
+        return false;
+    };
+    let problem = Problem::UnitInDoubt {
+        printed: show(printed),
+        in_inches: doubt.in_inches,
+        rows: doubt.rows,
+    };
+    row.issue(Severity::Doubtful, field, problem);
+    true
+}
+
+/// The first column that holds a dimension of the row.
+fn printed_in(row: &RowReader<'_, '_>) -> Option<Field> {
+    let holds = |column: &&ReadColumn| {
+        (column.field.is_length() || column.field == Field::Size)
+            && row.table.grid.cell(row.row, column.index) != Cell::Empty
+    };
+    row.table
+        .columns
+        .iter()
+        .find(holds)
+        .map(|column| column.field)
 }
 
 /// The designation with the closure of the row's own column, where the designation itself names none.

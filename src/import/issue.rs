@@ -1,6 +1,9 @@
 //! What is wrong or doubtful with one row: collected with its place, never thrown.
 
+use chrono::NaiveDate;
+
 use crate::place::Place;
+use crate::standard::Slip;
 use crate::units::{CountError, LengthError};
 
 use super::field::Field;
@@ -53,6 +56,57 @@ pub enum Problem {
         /// The error.
         found: String,
     },
+    /// A formula whose result the file does not hold.
+    #[error(
+        "the cell holds a formula without a stored result; expected the file saved by a spreadsheet program"
+    )]
+    FormulaWithoutResult,
+    /// A date where none belongs.
+    #[error(
+        "the cell holds the date {date}, perhaps {likely} that the spreadsheet turned into a date; expected {expected}"
+    )]
+    TurnedIntoDate {
+        /// The date.
+        date: NaiveDate,
+        /// What may have been typed.
+        likely: String,
+        /// What would be right.
+        expected: &'static str,
+    },
+    /// A date whose original format and neighbours tell.
+    #[error("the cell holds the date {date}; read as `{read}`, in the form of its neighbours")]
+    ReadFromDate {
+        /// The date.
+        date: NaiveDate,
+        /// The original.
+        read: String,
+    },
+    /// A number where a name or designation belongs.
+    #[error("the cell holds `{found}`, {likely}; expected a cell formatted as text")]
+    TurnedIntoNumber {
+        /// As found.
+        found: String,
+        /// What may have been typed.
+        likely: String,
+    },
+    /// A number whose original format and neighbours tell.
+    #[error("the cell holds `{found}`; read as `{read}`, since {why}")]
+    ReadFromNumber {
+        /// As found.
+        found: String,
+        /// The original.
+        read: String,
+        /// Why it is certain.
+        why: &'static str,
+    },
+    /// A long number of which only 15 digits are left.
+    #[error(
+        "`{found}` is longer than the 15 digits a spreadsheet keeps, and its last digits are lost; expected a cell formatted as text"
+    )]
+    DigitsLost {
+        /// As found.
+        found: String,
+    },
     /// Not a number, or one with two readings.
     #[error(transparent)]
     Number(#[from] NumberError),
@@ -89,7 +143,8 @@ pub enum Problem {
     },
     /// Printed dimensions and designation differ.
     #[error(
-        "dimensions {printed} contradict designation `{designation}`, which is {standard}; no size was taken"
+        "dimensions {printed} contradict designation `{designation}`, which is {standard}{}; no size was taken",
+        perhaps(*.likely)
     )]
     SizeContradicts {
         /// As printed.
@@ -98,6 +153,34 @@ pub enum Problem {
         designation: String,
         /// Size of that designation.
         standard: String,
+        /// The slip that explains the difference, where one does.
+        likely: Option<Slip>,
+    },
+    /// Dimensions that are no standard size, but would be with one slip undone.
+    #[error(
+        "dimensions {printed} are no standard size of this family ({family}); perhaps {likely}; no size was taken"
+    )]
+    SizeSlip {
+        /// As printed.
+        printed: String,
+        /// The family.
+        family: crate::part::Family,
+        /// The slip that most likely happened.
+        slip: Slip,
+        /// Sizes that are likely, each with its slip.
+        likely: String,
+    },
+    /// Dimensions in a table whose other rows are standard sizes in inches only.
+    #[error(
+        "dimensions {printed} are no standard size, and {in_inches} of {rows} rows of the table are such only in inches; expected a unit in the cell; no size was taken"
+    )]
+    UnitInDoubt {
+        /// As printed.
+        printed: String,
+        /// Rows that are standard sizes in inches and not in millimetres.
+        in_inches: usize,
+        /// Rows looked at.
+        rows: usize,
     },
     /// The width of a cone without the width of the whole bearing.
     #[error(
@@ -160,6 +243,38 @@ pub enum Problem {
     /// A price without a number: the supplier has to be asked.
     #[error("the price is on request")]
     PriceOnRequest,
+}
+
+/// The slip that explains a contradiction, in words.
+fn perhaps(likely: Option<Slip>) -> String {
+    likely.map_or_else(String::new, |slip| format!(", which they are {slip}"))
+}
+
+impl Problem {
+    /// True where the dimensions are a standard size if they are taken for inches.
+    pub const fn is_inch_slip(&self) -> bool {
+        matches!(
+            self,
+            Self::SizeSlip {
+                slip: Slip::Inches,
+                ..
+            } | Self::SizeContradicts {
+                likely: Some(Slip::Inches),
+                ..
+            }
+        )
+    }
+
+    /// True for damage that a spreadsheet program did to a value which is now lost.
+    pub const fn is_damage(&self) -> bool {
+        matches!(
+            self,
+            Self::FormulaWithoutResult
+                | Self::TurnedIntoDate { .. }
+                | Self::TurnedIntoNumber { .. }
+                | Self::DigitsLost { .. }
+        )
+    }
 }
 
 impl RowIssue {

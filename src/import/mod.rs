@@ -5,11 +5,15 @@
 //! is read by the reader of its sort (`value`). Nothing here looks parts up across tables or plans anything.
 
 mod column_values;
+mod damage;
+mod dimension_columns;
+mod dry_run;
 mod family_words;
 mod field;
 mod find_table;
 mod fold;
 mod folder;
+pub mod formula_text;
 mod grid;
 mod header;
 mod header_rows;
@@ -17,9 +21,12 @@ mod identity;
 mod issue;
 pub mod limits;
 mod list_supplier;
+mod ole_limits;
+mod options;
 mod owner;
 mod printed_size;
 mod reading;
+mod rejects;
 mod row;
 mod row_traits;
 mod synonyms;
@@ -30,16 +37,24 @@ pub mod value;
 mod workbook;
 mod zip_limits;
 
+pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
 pub use family_words::family_in;
 pub use field::Field;
 pub use folder::{
-    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_paths,
+    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_folder_with,
+    read_paths,
 };
 pub use grid::{Cell, Grid, GridBuilder, GridError};
 pub use header::{How, Stated};
 pub use issue::{Problem, RowIssue, Severity};
+pub use ole_limits::OleLimit;
+pub use options::{ColumnMap, ImportOptions, MapError, MapScope, MappedColumn, Shape};
 pub use reading::{
-    ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead,
+    ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead, UnreadColumn,
+};
+pub use rejects::{
+    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
+    REJECTS_VERSION, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin, read_rejects,
 };
 pub use row::TableCounts;
 pub use text_table::TextTableError;

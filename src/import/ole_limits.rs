@@ -36,7 +36,11 @@ pub fn check_ole(bytes: &[u8]) -> Result<(), OleLimit> {
     let file = Sectors { bytes, size };
     let fat = file.fat(header)?;
     check_chains(&fat)?;
-    let mini_fat: Vec<u32> = file.chain(word(header, 60), &fat)?.iter().flat_map(|sector| words(sector)).collect();
+    let mini_fat: Vec<u32> = file
+        .chain(word(header, 60), &fat)?
+        .iter()
+        .flat_map(|sector| words(sector))
+        .collect();
     check_chains(&mini_fat)
 }
 
@@ -49,7 +53,9 @@ struct Sectors<'a> {
 impl<'a> Sectors<'a> {
     /// A sector, shorter at the end of the file.
     fn sector(&self, id: u32) -> Result<&'a [u8], OleLimit> {
-        let start = (id as usize + 1).checked_mul(self.size).ok_or(OleLimit::Chain)?;
+        let start = (id as usize + 1)
+            .checked_mul(self.size)
+            .ok_or(OleLimit::Chain)?;
         let rest = self.bytes.get(start..).ok_or(OleLimit::Chain)?;
         Ok(&rest[..rest.len().min(self.size)])
     }
@@ -102,7 +108,9 @@ fn check_chains(fat: &[u32]) -> Result<(), OleLimit> {
                 break;
             }
             // Sectors that nothing uses may hold anything; only a way that leads back into itself is refused.
-            let Some(known) = met_from.get(next as usize) else { break };
+            let Some(known) = met_from.get(next as usize) else {
+                break;
+            };
             if *known == way {
                 return Err(OleLimit::Chain);
             }
@@ -151,20 +159,32 @@ mod tests {
 
     #[test]
     fn a_circle_of_any_length_is_refused() {
-        for successors in [&[0xFFFF_FFFD, END, 2][..], &[0xFFFF_FFFD, END, 3, 2], &[0xFFFF_FFFD, 2, 3, 1]] {
-            assert_eq!(check_ole(&file(successors)), Err(OleLimit::Chain), "{successors:?}");
+        for successors in [
+            &[0xFFFF_FFFD, END, 2][..],
+            &[0xFFFF_FFFD, END, 3, 2],
+            &[0xFFFF_FFFD, 2, 3, 1],
+        ] {
+            assert_eq!(
+                check_ole(&file(successors)),
+                Err(OleLimit::Chain),
+                "{successors:?}"
+            );
         }
     }
 
     #[test]
     fn a_chain_out_of_the_file_and_a_short_header_are_refused() {
-        assert_eq!(check_ole(&file(&[0xFFFF_FFFD, 90, END])), Err(OleLimit::Chain));
+        assert_eq!(
+            check_ole(&file(&[0xFFFF_FFFD, 90, END])),
+            Err(OleLimit::Chain)
+        );
         assert_eq!(check_ole(&[0xD0, 0xCF]), Err(OleLimit::Header));
     }
 
     #[test]
     fn a_real_old_workbook_passes() {
-        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/workbooks/old_binary.xls");
+        let path =
+            std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/workbooks/old_binary.xls");
         assert_eq!(check_ole(&std::fs::read(path).unwrap()), Ok(()));
     }
 }

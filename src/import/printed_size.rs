@@ -1,13 +1,16 @@
 //! Dimensions of a row as printed: which columns hold those of a family, and how they compare with a standard size.
 
+use chrono::{Datelike, NaiveDate};
+
 use crate::part::{Dimension, Family, SizeKey};
 use crate::units::{Length, LengthUnit, ReadLength, read_length, read_size};
 
+use super::damage::{fractions_of, turned_into_date};
 use super::field::Field;
 use super::grid::{Cell, number_text};
 use super::header::length_unit;
-use super::issue::Severity;
-use super::row::RowReader;
+use super::issue::{Problem, Severity};
+use super::row::{ReadColumn, RowReader};
 
 /// Printed lengths in the order of the family's key dimensions; `None` where a dimension is not printed.
 pub type Printed = [Option<ReadLength>; 4];
@@ -98,6 +101,7 @@ pub fn length(row: &mut RowReader<'_, '_>, field: Field) -> Result<Option<ReadLe
     let read = match cell {
         Cell::Text(text) => read_length(text.trim_start_matches('M'), unit),
         Cell::Number(value) => read_length(&number_text(value), unit),
+        Cell::Date(moment) => return fraction(row, column, moment.date()).map(Some),
         other => read_length(&other.to_text(), unit),
     };
     match read {
@@ -115,6 +119,38 @@ pub fn length(row: &mut RowReader<'_, '_>, field: Field) -> Result<Option<ReadLe
     }
 }
 
+/// A fraction that a spreadsheet program turned into a date, where the neighbours or the header are of inches and only
+/// one fraction may have been typed; else an issue that names the likely ones.
+fn fraction(
+    row: &mut RowReader<'_, '_>,
+    column: &ReadColumn,
+    date: NaiveDate,
+) -> Result<ReadLength, Unreadable> {
+    let likely = fractions_of(date);
+    let are_inches =
+        column.neighbours.are_fractions() || column.states.length == Some(LengthUnit::Inch);
+    if let [only] = likely.as_slice()
+        && are_inches
+        && let Ok(length) = read_length(only, LengthUnit::Inch)
+    {
+        let read = only.clone();
+        row.issue(
+            Severity::Note,
+            Some(column.field),
+            Problem::ReadFromDate { date, read },
+        );
+        return Ok(length);
+    }
+    let likely = if likely.is_empty() {
+        vec![format!("{}/{}", date.month(), date.day())]
+    } else {
+        likely
+    };
+    let problem = turned_into_date(date, &likely, "a length as text, such as `7/16\"`");
+    row.issue(Severity::Doubtful, Some(column.field), problem);
+    Err(Unreadable)
+}
+
 /// A size in one cell: `30x62x16`, `M25x1.5`.
 fn whole_size(row: &mut RowReader<'_, '_>, family: Family) -> Result<Option<Printed>, Unreadable> {
     let table = row.table;
@@ -125,6 +161,17 @@ fn whole_size(row: &mut RowReader<'_, '_>, family: Family) -> Result<Option<Prin
     else {
         return Ok(None);
     };
+    if let Cell::Date(moment) = row.cell(field) {
+        let date = moment.date();
+        let (day, month, year) = (date.day(), date.month(), date.year().rem_euclid(100));
+        let likely = [
+            format!("{day}/{month}/{year:02}"),
+            format!("{month}/{day}/{year:02}"),
+        ];
+        let problem = turned_into_date(date, &likely, "a size such as `30x62x16`");
+        row.issue(Severity::Doubtful, Some(field), problem);
+        return Err(Unreadable);
+    }
     let Some(text) = row.text(field) else {
         return Ok(None);
     };

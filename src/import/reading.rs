@@ -7,10 +7,12 @@ use chrono::{NaiveDate, NaiveDateTime};
 use crate::record::TableKind;
 use crate::units::LengthUnit;
 
+use super::dry_run::KindScore;
 use super::field::Field;
 use super::find_table::Table;
 use super::grid::Grid;
 use super::header::How;
+use super::options::Shape;
 use super::row::{TableContext, TableCounts};
 use super::text_table::TextTableError;
 use super::workbook::WorkbookError;
@@ -39,6 +41,12 @@ pub struct TableRead {
     pub columns: Vec<ColumnRead>,
     /// Columns with a header that were not read.
     pub unread_columns: Vec<(u32, String)>,
+    /// Columns that were not read, those without a header too.
+    pub unread: Vec<UnreadColumn>,
+    /// Kinds that came into question, the taken one first.
+    pub kind_scores: Vec<KindScore>,
+    /// Headers with their columns: tables of one shape are read alike.
+    pub shape: Shape,
     /// Rows by what became of them.
     pub rows: TableCounts,
     /// Unit of lengths where neither cell nor header names one.
@@ -62,7 +70,7 @@ pub struct ColumnRead {
     pub field: Field,
     /// How the header was understood.
     pub how: How,
-    /// The first three cells below the header that are not empty.
+    /// Up to three different values.
     pub samples: Vec<String>,
 }
 
@@ -77,6 +85,71 @@ pub struct FileRead {
     pub modified: Option<NaiveDateTime>,
     /// SHA-256 of its bytes, in hexadecimal.
     pub sha256: String,
+}
+
+/// A column that was not read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UnreadColumn {
+    /// Position from 0.
+    pub column: u32,
+    /// Header as printed; empty where there is none.
+    pub header: String,
+    /// Up to three different values.
+    pub samples: Vec<String>,
+}
+
+/// Rows looked through for values to show.
+const SAMPLE_ROWS: u32 = 500;
+
+/// The first different values of a column.
+fn samples(grid: &Grid, table: &Table, column: u32) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for row in (table.first_row..table.end_row).take(SAMPLE_ROWS as usize) {
+        let text = grid.cell(row, column).to_text();
+        if !text.is_empty() && !found.contains(&text) {
+            found.push(text);
+            if found.len() == SAMPLES {
+                break;
+            }
+        }
+    }
+    found
+}
+
+/// Columns of a table that were not read: those with a header, and those with values only.
+fn unread(grid: &Grid, table: &Table) -> Vec<UnreadColumn> {
+    let mut found: Vec<UnreadColumn> = table
+        .unread
+        .iter()
+        .map(|(column, header)| UnreadColumn {
+            column: *column,
+            header: header.clone(),
+            samples: samples(grid, table, *column),
+        })
+        .collect();
+    let rows = table.first_row..table.end_row;
+    let width = rows
+        .take(SAMPLE_ROWS as usize)
+        .map(|row| grid.width(row))
+        .max();
+    for column in 0..width.unwrap_or_default() {
+        let is_known = table.columns.iter().any(|read| read.index == column)
+            || table.unread.iter().any(|(at, _)| *at == column);
+        if is_known {
+            continue;
+        }
+        let samples = samples(grid, table, column);
+        if !samples.is_empty() {
+            let header = String::new();
+            found.push(UnreadColumn {
+                column,
+                header,
+                samples,
+            });
+        }
+    }
+    found.sort_by_key(|one| one.column);
+    found
 }
 
 /// A file or sheet that was left out on purpose.
@@ -112,6 +185,11 @@ pub enum SkipReason {
     /// Not a kind of file that is read.
     #[error("not a workbook, a text table or the shop's settings")]
     OtherType,
+    /// Rows to mend of an earlier import, among other files.
+    #[error(
+        "rows to mend of an earlier import; mended, they are imported from a folder of their own"
+    )]
+    Rejects,
     /// No header of a known kind.
     #[error("no row is a header of a known kind of table")]
     NoTable,
@@ -162,6 +240,20 @@ pub enum FileError {
     /// As a text table.
     #[error(transparent)]
     Text(#[from] TextTableError),
+    /// Not a workbook of rows to mend.
+    #[error(
+        "the file is no workbook of rows to mend; its hidden sheet `{}` is missing",
+        super::rejects::ORIGINS_SHEET
+    )]
+    NotRejects,
+    /// A sheet of rows to mend whose origin is gone.
+    #[error(
+        "sheet `{sheet}`: how it is read stood in a hidden sheet and is lost; copy the rows into the file they came from"
+    )]
+    OriginLost {
+        /// The sheet.
+        sheet: String,
+    },
     /// The settings are wrong; the defaults hold.
     #[error("{0}; the default settings are used")]
     Settings(#[from] crate::record::SettingsError),
@@ -180,14 +272,6 @@ pub enum FileError {
         /// The first by name.
         used: String,
     },
-}
-
-fn samples(grid: &Grid, table: &Table, column: u32) -> Vec<String> {
-    (table.first_row..table.end_row)
-        .map(|row| grid.cell(row, column).to_text())
-        .filter(|text| !text.is_empty())
-        .take(SAMPLES)
-        .collect()
 }
 
 impl TableRead {
@@ -218,6 +302,9 @@ impl TableRead {
                 })
                 .collect(),
             unread_columns: table.unread.clone(),
+            unread: unread(grid, table),
+            kind_scores: table.kind_scores.clone(),
+            shape: table.shape.clone(),
             rows,
             unit: context.unit,
             supplier: context.supplier.clone(),

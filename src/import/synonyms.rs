@@ -132,9 +132,9 @@ mod tests {
     }
 
     #[test]
-    fn every_field_but_symbols_has_an_english_and_a_german_word() {
+    fn every_field_has_an_english_a_german_and_a_portuguese_word() {
         for field in Field::ALL {
-            for language in ["en", "de"] {
+            for language in ["en", "de", "pt"] {
                 let has = lines(HEADERS_CSV).any(|(f, l, _)| f == field.code() && l == language);
                 assert!(has, "{field} has no word in {language}");
             }

@@ -105,6 +105,22 @@ const fn code_of(kind: TableKind) -> &'static str {
     }
 }
 
+/// What gave or took points to a kind, in words.
+pub fn reasons(kind: TableKind, fields: &BTreeSet<Field>, names: &str) -> Vec<String> {
+    let Some(makeup) = makeups().iter().find(|makeup| makeup.kind == kind) else {
+        return Vec::new();
+    };
+    let names = names.to_lowercase();
+    let mut reasons: Vec<String> = fields
+        .iter()
+        .map(|field| format!("{field} {:+}", makeup.points_of(*field)))
+        .collect();
+    if let Some(word) = makeup.words.iter().find(|word| names.contains(**word)) {
+        reasons.push(format!("`{word}` in the name {POINTS_NAME:+}"));
+    }
+    reasons
+}
+
 /// Kinds that the fields allow, best first; `names` are sheet and file name, which only break ties.
 pub fn score_kinds(fields: &BTreeSet<Field>, names: &str) -> Vec<ScoredKind> {
     let names = names.to_lowercase();

@@ -3,8 +3,11 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
+use super::formula_text::{is_own_form, read_back};
 use super::grid::{Cell, Grid, GridBuilder, GridError};
 
+/// Byte order mark of UTF-8.
+const UTF8_MARK: &[u8] = b"\xef\xbb\xbf";
 /// Lines looked at to tell the delimiter.
 const SNIFFED_LINES: usize = 40;
 /// Delimiters tried; the first holds where two do equally well.
@@ -32,6 +35,7 @@ pub enum TextTableError {
 pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableError> {
     let (text, encoding) = decode(bytes)?;
     let delimiter = sniff(&text);
+    let is_own = is_own_form(&text, bytes.starts_with(UTF8_MARK));
     let mut builder = GridBuilder::new(file, "");
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
@@ -48,6 +52,7 @@ pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableE
         }
         row += blank_lines_at(&text, start);
         for (column, value) in record.iter().enumerate() {
+            let value = if is_own { read_back(value) } else { value };
             builder.push(row, column as u32, Cell::Text(value))?;
         }
         row += 1;

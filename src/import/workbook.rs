@@ -8,6 +8,7 @@ use chrono::{NaiveDateTime, Timelike};
 
 use super::grid::{Cell, Grid, GridBuilder, GridError, Region};
 use super::limits::MAX_MERGED_CELLS;
+use super::ole_limits::{OleLimit, check_ole};
 use super::zip_limits::{ZipLimit, check_zip};
 
 /// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
@@ -31,6 +32,9 @@ pub enum WorkbookError {
     /// Would unpack to more than is read.
     #[error("the workbook is not opened: {0}")]
     Unpacked(#[from] ZipLimit),
+    /// Chains of sectors that a reader would follow without end.
+    #[error("the workbook is damaged and not opened: {0}")]
+    Chains(#[from] OleLimit),
     /// A limit was broken.
     #[error("sheet `{sheet}`: {limit}")]
     Limit {
@@ -59,6 +63,7 @@ pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookEr
         if is_encrypted(bytes) {
             return Err(WorkbookError::Password);
         }
+        check_ole(bytes)?;
         return read_xls(file, bytes);
     }
     let has = |name: &str| contains(bytes, name.as_bytes());
@@ -119,14 +124,51 @@ fn read_xlsx(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
         let mut cells = book
             .worksheet_cells_reader(name)
             .map_err(|error| damaged(&error))?;
-        while let Some(cell) = cells.next_cell().map_err(|error| damaged(&error))? {
-            push_ref(builder, cell.get_position(), cell.get_value())
-                .map_err(|limit| of_limit(name, limit))?;
+        let shows_powers = cells.styles().iter().any(is_in_powers);
+        while let Some(cell) = cells
+            .next_cell_with_formula_metadata()
+            .map_err(|error| damaged(&error))?
+        {
+            let pushed = if cell.formula.is_some() && matches!(cell.value, DataRef::Empty) {
+                builder.push(cell.pos.0, cell.pos.1, Cell::NoResult)
+            } else {
+                push_ref(builder, cell.pos, &cell.value)
+            };
+            pushed.map_err(|limit| of_limit(name, limit))?;
         }
         drop(cells);
+        if shows_powers {
+            builder.set_powers(cells_in_powers(&mut book, name)?);
+        }
         book.merge_cells_by_sheet_name(name)
             .map_err(|error| damaged(&error))
     })
+}
+
+/// True for a style that shows numbers as `6.20E+05`.
+fn is_in_powers(style: &calamine::Style) -> bool {
+    style
+        .number_format
+        .as_ref()
+        .is_some_and(|format| format.format_code.contains("E+"))
+}
+
+/// The cells that show numbers in powers of ten: a second way through the sheet, for workbooks with such a style only.
+fn cells_in_powers<RS: Read + Seek>(
+    book: &mut Xlsx<RS>,
+    name: &str,
+) -> Result<Vec<(u32, u32)>, WorkbookError> {
+    let mut cells = book
+        .worksheet_cells_reader(name)
+        .map_err(|error| damaged(&error))?;
+    let powers: Vec<bool> = cells.styles().iter().map(is_in_powers).collect();
+    let mut found = Vec::new();
+    while let Some((row, column, style)) = cells.next_style_id().map_err(|error| damaged(&error))? {
+        if powers.get(style).copied().unwrap_or_default() {
+            found.push((row, column));
+        }
+    }
+    Ok(found)
 }
 
 fn read_xlsb(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {

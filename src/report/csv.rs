@@ -12,12 +12,12 @@
 
 use std::borrow::Cow;
 
+use crate::import::formula_text::safe_text;
+
 use super::model::{MARK_KEY, Sheet, UNKNOWN, Value};
 
 /// Tells programs that the file is UTF-8.
 const BYTE_ORDER_MARK: &str = "\u{feff}";
-/// What is put in front of words that look like a formula.
-const PREFIX: char = '\'';
 
 /// Returns the sheet as the text of a CSV file.
 pub fn csv_of(sheet: &Sheet) -> Vec<u8> {
@@ -63,46 +63,10 @@ fn field(value: &Value) -> Cow<'_, str> {
     }
 }
 
-/// Says whether a spreadsheet program may take the words for a formula when it opens a CSV file.
-///
-/// # Source
-/// Open Worldwide Application Security Project, "CSV Injection": fields that begin with equals, plus, minus, at,
-/// tab, carriage return or line feed, or with the full-width forms of the first four.
-pub(super) fn looks_like_formula(words: &str) -> bool {
-    words.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠'])
-}
-
-/// Puts an apostrophe in front of words that look like a formula, or that begin with an apostrophe already,
-/// so that [`read_back`] is exact.
-///
-/// # Example
-/// ```
-/// use sparewright::report::{read_back, safe_text};
-/// assert_eq!(safe_text("+/-0.1"), "'+/-0.1");
-/// assert_eq!(safe_text("30x62x16"), "30x62x16");
-/// assert_eq!(read_back("'+/-0.1"), "+/-0.1");
-/// ```
-pub fn safe_text(words: &str) -> Cow<'_, str> {
-    if looks_like_formula(words) || words.starts_with(PREFIX) {
-        Cow::Owned(format!("{PREFIX}{words}"))
-    } else {
-        Cow::Borrowed(words)
-    }
-}
-
-/// Takes the apostrophe of [`safe_text`] off again; other words stay as they are.
-pub fn read_back(field: &str) -> &str {
-    match field.strip_prefix(PREFIX) {
-        Some(words) if looks_like_formula(words) || words.starts_with(PREFIX) => words,
-        _ => field,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::report::model::{Column, ColumnKind, Row};
-    use proptest::prelude::*;
 
     #[test]
     fn numbers_stay_numbers_and_formulas_become_words() {
@@ -114,21 +78,5 @@ mod tests {
         sheet.rows = vec![Row::new(vec![Value::text("-218"), Value::Integer(-218)])];
         let text = String::from_utf8(csv_of(&sheet)).unwrap();
         assert_eq!(text, "\u{feff}dash,count\r\n'-218,-218\r\n");
-    }
-
-    #[test]
-    fn an_apostrophe_of_the_shop_survives() {
-        for words in ["'", "''", "'tis", "'=1", "5' hose", "'-'", ""] {
-            assert_eq!(read_back(&safe_text(words)), words);
-        }
-    }
-
-    proptest! {
-        #[test]
-        fn every_text_reads_back_exactly(words in "[-+=@'\t\r\n,\"＝a-zäß0-9 ]{0,12}") {
-            let safe = safe_text(&words).into_owned();
-            prop_assert!(!looks_like_formula(&safe));
-            prop_assert_eq!(read_back(&safe), words);
-        }
     }
 }

@@ -11,9 +11,10 @@ pub mod model;
 mod write;
 mod xlsx;
 
-pub use csv::{csv_of, read_back, safe_text};
+pub use crate::import::formula_text::{read_back, safe_text};
+pub use csv::csv_of;
 pub use html::html_of;
 pub use json::{JSON_SCHEMA, json_of};
 pub use model::{Report, Sheet};
-pub use write::{REPORT_NAME, WriteError, write_report};
-pub use xlsx::{WorkbookError, workbook_of};
+pub use write::{REPORT_NAME, WriteError, write_report, write_report_with};
+pub use xlsx::{WorkbookError, rejects_workbook, workbook_of};

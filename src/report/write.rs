@@ -69,8 +69,21 @@ struct Staged {
 /// # Errors
 /// [`WriteError`] with the path; the files that were there before are then unchanged.
 pub fn write_report(report: &Report, dir: &Path) -> Result<Vec<PathBuf>, WriteError> {
+    write_report_with(report, Vec::new(), dir)
+}
+
+/// As [`write_report`], with files of other contents that belong to the set.
+///
+/// # Errors
+/// As [`write_report`].
+pub fn write_report_with(
+    report: &Report,
+    others: Vec<(String, Vec<u8>)>,
+    dir: &Path,
+) -> Result<Vec<PathBuf>, WriteError> {
     check_report(report)?;
-    let files = files_of(report)?;
+    let mut files = files_of(report)?;
+    files.extend(others);
     fs::create_dir_all(dir).map_err(|source| failed(dir, source))?;
     let targets: Vec<PathBuf> = files.iter().map(|(name, _)| dir.join(name)).collect();
     if let Some(path) = targets.iter().find(|path| path.exists() && !path.is_file()) {

@@ -6,7 +6,7 @@ use crate::units::ReadLength;
 
 /// Coarsest rounding that is undone: a number printed to the whole millimetre or the tenth of an inch is taken as meant,
 /// because sizes half a millimetre apart are different parts.
-const COARSEST_HALF_DIGIT_NM: i64 = 130_000;
+pub(super) const COARSEST_HALF_DIGIT_NM: i64 = 130_000;
 
 /// What a printed size is among the standard sizes of a family.
 #[derive(Debug, Clone, PartialEq, Eq)]

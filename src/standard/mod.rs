@@ -7,6 +7,7 @@ mod join;
 mod part;
 mod resolve;
 mod row;
+mod slip;
 mod table;
 
 pub use index::{find, near, of_envelope, of_size, parts};
@@ -14,4 +15,5 @@ pub use join::{Joined, join};
 pub use part::{Confidence, StandardPart};
 pub use resolve::resolve;
 pub use row::RowError;
+pub use slip::{Slip, slip_to, slips};
 pub use table::{BadRow, TableReport, table_reports};

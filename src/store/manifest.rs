@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::precedence::KeptOut;
 use super::reading::{LeftOut, NotRead, Reading};
-use crate::import::FileRead;
+use crate::import::{ColumnMap, FileRead};
 
 /// Number of the form of manifests and tables; a change of meaning raises it.
 pub const SCHEMA: u32 = 1;
@@ -35,6 +35,9 @@ pub struct Manifest {
     pub not_read: Vec<NotRead>,
     /// Settings of the shop; `None` where the defaults hold.
     pub settings: Option<SettingsFile>,
+    /// Meanings of columns that people gave, each for tables of one shape.
+    #[serde(default)]
+    pub maps: Vec<ColumnMap>,
     /// Rows by table.
     pub counts: BTreeMap<String, Counts>,
     /// Older rows that were kept out by the import.
@@ -94,5 +97,6 @@ impl Manifest {
             && self.settings == other.settings
             && self.left_out == other.left_out
             && self.not_read == other.not_read
+            && self.maps == other.maps
     }
 }

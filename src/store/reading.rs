@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use super::state::{State, table_of};
 use crate::import::{
-    ColumnRead, Field, FileError, FileProblem, How, SkipReason, SkippedFile, TableCounts, TableRead,
+    ColumnRead, Field, FileError, FileProblem, How, Shape, SkipReason, SkippedFile, TableCounts,
+    TableRead,
 };
 use crate::place::Place;
 use crate::record::TableKind;
@@ -33,6 +34,9 @@ pub struct Reading {
     pub columns: Vec<ColumnReading>,
     /// Columns with a header that were not read.
     pub unread_columns: Vec<(u32, String)>,
+    /// Shape, by which mappings are remembered.
+    #[serde(default)]
+    pub shape: Shape,
     /// Rows by what became of them.
     pub rows: TableCounts,
     /// Unit of lengths where neither cell nor header names one.
@@ -96,6 +100,7 @@ impl Reading {
             data_rows: table.data_rows,
             columns: table.columns.iter().map(column).collect(),
             unread_columns: table.unread_columns.clone(),
+            shape: table.shape.clone(),
             rows: table.rows,
             unit: table.unit,
             supplier: table.supplier.clone(),
@@ -121,6 +126,9 @@ impl Reading {
             data_rows: self.data_rows,
             columns: self.columns.iter().map(column).collect(),
             unread_columns: self.unread_columns.clone(),
+            unread: Vec::new(),
+            kind_scores: Vec::new(),
+            shape: self.shape.clone(),
             rows: self.rows,
             unit: self.unit,
             supplier: self.supplier.clone(),

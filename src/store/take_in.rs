@@ -12,7 +12,7 @@ use super::precedence::{apply, hold};
 use super::reading::{LeftOut, NotRead, Reading, carry, newest};
 use super::state::State;
 use super::workspace::Workspace;
-use crate::import::{Imported, RowIssue};
+use crate::import::{ColumnMap, Imported, RowIssue};
 use crate::record::Records;
 
 /// What came, or would come, of an import.
@@ -132,6 +132,18 @@ pub fn preview_first(
     ))
 }
 
+/// Remembered meanings of columns: those used now before those of earlier imports.
+fn maps(earlier: Option<&Manifest>, imported: &Imported) -> Vec<ColumnMap> {
+    let mut maps = imported.used_maps.clone();
+    for known in earlier.into_iter().flat_map(|manifest| &manifest.maps) {
+        let is_told_anew = |map: &ColumnMap| map.scope == known.scope && map.column == known.column;
+        if !maps.iter().any(is_told_anew) {
+            maps.push(known.clone());
+        }
+    }
+    maps
+}
+
 fn draft(
     current: Option<(Manifest, State)>,
     imported: &Imported,
@@ -172,6 +184,7 @@ fn draft(
         left_out: left_out(earlier.as_ref(), imported),
         not_read: not_read(earlier.as_ref(), imported),
         settings: settings(earlier.as_ref(), imported),
+        maps: maps(earlier.as_ref(), imported),
         counts: counts(&before, &after, number),
         kept_out,
     };

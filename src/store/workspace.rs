@@ -16,7 +16,7 @@ use super::reading;
 use super::state::State;
 use super::table::{Stored, Table};
 use crate::digest::sha256;
-use crate::import::{Imported, Known};
+use crate::import::{ImportOptions, Imported, Known};
 use crate::record::{Records, ShopSettings, SupplierRecord};
 
 /// Folder of the tables.
@@ -222,6 +222,9 @@ impl Workspace {
         Ok(Known {
             settings: settings(&manifest)?,
             suppliers: suppliers.collect(),
+            options: ImportOptions {
+                maps: manifest.maps,
+            },
         })
     }
 

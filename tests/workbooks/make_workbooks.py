@@ -140,3 +140,101 @@ ole = bytes.fromhex("d0cf11e0a1b11ae1") + b"\0" * 504 + "EncryptedPackage".encod
 (HERE / "password.xlsx").write_bytes(ole)
 with zipfile.ZipFile(HERE / "other_zip.xlsx", "w") as archive:
     archive.writestr("hello.txt", "not a workbook")
+
+# Damage by spreadsheet programs.
+BALL = "Deep groove ball bearing"
+PART_HEAD = ["Part no", "Type", "d", "D", "B"]
+
+
+def dated(*cells):
+    def change(book):
+        for cell, (month, day) in cells:
+            book.active[cell].value = datetime.datetime(2026, month, day)
+            book.active[cell].number_format = "d-mmm"
+    return change
+
+
+def formatted(cell, code):
+    def change(book):
+        book.active[cell].number_format = code
+    return change
+
+
+xlsx("fraction_as_date.xlsx", {"Parts": [PART_HEAD, ["A-1", BALL, "5/16", "29/32", "5/16"], ["A-2", BALL, None, "29/32", "5/16"], ["A-3", BALL, "3/8", "7/8", "7/32"]]}, dated(("C3", (7, 16))))
+xlsx("fraction_as_date_among_mm.xlsx", {"Parts": [PART_HEAD, ["A-1", BALL, 30, 62, 16], ["A-2", BALL, None, 62, 17], ["A-3", BALL, 35, 72, 17]]}, dated(("C3", (7, 16))))
+xlsx("lead_time_as_date.xlsx", {"Nordlager": [["Part no", "Description", "Price", "Lead time (weeks)"], ["N1", "x", 4.5, "6-8"], ["N2", "y", 4.5, None], ["N3", "z", 4.5, "2-3"], ["N4", "z", 4.5, "10-12"], ["N5", "z", 4.5, "4-6"]]}, dated(("D3", (8, 6))))
+xlsx("lead_time_as_date_alone.xlsx", {"Nordlager": [["Part no", "Description", "Price", "Lead time"], ["N1", "x", 4.5, "5 days"], ["N2", "y", 4.5, None], ["N3", "z", 4.5, "2 weeks"], ["N4", "z", 4.5, "ex stock"], ["N5", "z", 4.5, "3 days"]]}, dated(("D3", (8, 6))))
+xlsx("designation_in_powers.xlsx", {"Parts": [["Part no", "Designation", "Description"], ["A-1", "6305-2RS", "pump"], ["A-2", 620300, "pump"], ["A-3", "NU205", "mill"]]}, formatted("B3", "0.00E+00"))
+xlsx("designation_as_number.xlsx", {"Parts": [["Part no", "Designation", "Description"], ["A-1", "6305-2RS", "pump"], ["A-2", 620300, "pump"], ["A-3", "NU205", "mill"], ["A-4", 61800, "mill"]]})
+xlsx("dash_numbers.xlsx", {"Seals": [["Part no", "AS568 dash no.", "Material"], ["S-1", 6, "NBR"], ["S-2", 218, "NBR"], ["S-3", "-012", "FKM"], ["S-4", 100, "NBR"]]})
+xlsx("long_numbers.xlsx", {"Stock": [["Part no", "Bin", "On hand"], [4006381333931230000, "R1", 3], ["4006381333931234567", "R2", 3]]})
+xlsx("part_number_as_date.xlsx", {"Stock": [["Part no", "Bin", "On hand"], [None, "R1", 3], ["4-11", "R2", 3]]}, dated(("A2", (3, 12))))
+text("shown_in_powers.csv", "Part no;Bin;On hand\n4,00638E+18;R1;3\nA-2;R2;3\n")
+xlsx("formula_without_result.xlsx", {"Stock": [["Part no", "Bin", "On hand"], ["A-1", "R1", "=2+2"], ["A-2", "R2", 3]]})
+xlsx("zeros_lost.xlsx", {"Stock": [["Part no", "Bin", "On hand"], [412, "R1", 3], ["00413", "R2", 3]]})
+
+# Slips.
+xlsx("inches_in_mm_column.xlsx", {"Parts": [["Part no", "Type", "d (mm)", "D (mm)", "B (mm)"], ["A-1", BALL, 0.25, 0.625, 0.196], ["A-2", BALL, 0.5, 1.125, 0.25], ["A-3", BALL, 0.55, 1.3, 0.3]]})
+xlsx("swapped_bore.xlsx", {"Parts": [PART_HEAD, ["A-1", BALL, 62, 30, 16], ["A-2", BALL, 25, 62, 17]]})
+xlsx("lost_decimal_point.xlsx", {"Parts": [PART_HEAD, ["A-1", BALL, 30, 620, 16], ["A-2", BALL, 25, 62, 17]]})
+xlsx("size_against_designation.xlsx", {"Parts": [["Part no", "Designation", "d", "D", "B"], ["A-1", "6207", 35, 72, 18], ["A-2", "6207", 35, 72, 17]]})
+xlsx("o_ring_lost_point.xlsx", {"Parts": [["Part no", "Type", "ID", "CS"], ["S-1", "O-ring", 3134, 3.53], ["S-2", "O-ring", 100, 3]]})
+
+# Headers.
+xlsx("unnamed_dimensions.xlsx", {"Parts": [["Part no", "Type", "A", "B", "C"], ["A-1", BALL, 30, 62, 16], ["A-2", BALL, 25, 62, 17], ["A-3", BALL, 35, 72, 17]]})
+xlsx("dimensions_in_capitals.xlsx", {"Parts": [["PART NO", "TYPE", "B", "D", "D"], ["A-1", BALL, 16, 30, 62], ["A-2", BALL, 17, 25, 62]]})
+xlsx("unnamed_prices.xlsx", {"Nordlager": [["Part no", "Description", "A", "B"], ["N1", "x", 12.5, 10.0], ["N2", "y", 15.0, 12.0]]})
+xlsx("header_far_down.xlsx", {"Sheet1": [["Nordlager"]] + [[]] * 28 + [["Valid from 9 March 2026"], ["Part no", "Bin", "On hand"], ["A-1", "R1", 4]]})
+xlsx("offset_table.xlsx", {"Sheet1": [[], [], [None, None, None, "Part no", "Bin", "On hand"], [None, None, None, "A-1", "R1", 4]]})
+text("two_row_header.csv", "Part no;Dimensions;;;Price\n;d;D;B;EUR/100\nN1;30;62;16;850\n")
+text("same_header_twice.csv", "Part no;Bin;On hand;On hand\nA-1;R1;4;5\n")
+text("portuguese.csv", "Referência;Descrição;Preço unitário;Prazo de entrega;Fornecedor\nP1;Rolamento rígido de esferas;12,50 €;2 semanas;Rolamentos do Norte\n")
+
+# Values.
+text("unit_in_each_row.csv", "Part no;Type;d;D;B;Dimension unit\nA-1;Deep groove ball bearing;0.5;1.125;0.25;in\nA-2;Deep groove ball bearing;3,0;6,2;1,6;cm\nA-3;Deep groove ball bearing;30;62;16;mm\nA-4;Deep groove ball bearing;30;62;16;ell\n")
+text("size_in_one_cell.csv", "Part no;Type;Size\nA-1;Deep groove ball bearing;30x62x16\nA-2;Deep groove ball bearing;30/62/16\nA-3;Oil seal;40 x 62 x 8 mm\nA-4;Lock nut;M25x1.5\nA-5;Deep groove ball bearing;30x62\n")
+text("inch_fractions.csv", 'Part no;Type;d;D;B\nA-1;Deep groove ball bearing;"1/2""";"1 1/8""";"1/4"""\nA-2;Deep groove ball bearing;3/8;7/8;7/32\n')
+text("diameter_signs.csv", "Part no;Type;d;D;B\nA-1;Rillenkugellager;Ø25;⌀ 62;17\n")
+text("lead_times_in_words.csv", "Part no;Supplier;Price;Lead time\nN1;Nord;4;6 wks\nN2;Nord;4;6-8 weeks\nN3;Nord;4;ex stock\nN4;Nord;4;2 days\nN5;Nord;4;on request\nN6;Nord;4;2026-05-04\nN7;Nord;4;soon\n")
+text("price_per_hundred.csv", "Part no;Supplier;Price;Price per\nN1;Nord;8.50;100\nN2;Nord;8.50/100;\nN3;Nord;8.50;7.5\n")
+text("list_less_discount.csv", "Part no;Supplier;List price;Discount\nN1;Nord;10.00;35\nN2;Nord;10.00;35 %\nN3;Nord;10.00;0.35\nN4;Nord;10.00;135\n")
+text("price_on_request.csv", "Part no;Supplier;Price\nN1;Nord;on request\nN2;Nord;free\n")
+text("currencies_by_row.csv", "Part no;Supplier;Price;Currency\nN1;Nord;4,50;EUR\nN2;Nord;4,50;zł\nN3;Nord;4,50;gold\n")
+text("breaks_out_of_order.csv", "Part no;Supplier;ab 1;ab 10;ab 100\nN1;Nord;5;4;3\nN2;Nord;3;4;5\n")
+text("stroke_in_designation.csv", "Part no;Designation;Description\nA-1;62/22;gearbox\nA-2;6222;mill\n")
+text("matched_set_words.csv", "Kit;Line;Description;Qty\nSpindle;10;Rillenkugellager 6206;2\nSpindle;20;;1\nSpindle;30;Distanzring;two\n")
+text("unit_of_count_unknown.csv", "Part no;Bin;On hand;Unit\nA-1;R1;4;pcs\nA-2;R2;4;hogshead\n")
+text("contradicting_words.csv", "Part no;Type;Designation\nA-1;Tapered roller bearing;6206\n")
+
+# Signs, encodings and delimiters.
+text("hard_blanks.csv", "Part\u00a0no;Bin;On\u00a0hand\n\u00a0A-1\u00a0;R1;1\u202f250\nA-2;\u2009R2;\u00a04\u00a0\n")
+text("line_breaks_in_cells.csv", 'Part no;Bin;"On\nhand"\nA-1;"R1\nupper";4\n')
+text("commas_and_quotes.csv", 'Part no,Description,Price,Supplier\nN1,"Ring, ""small"" one","1,234.50",Nord\n')
+text("strokes.txt", "Part no|Bin|On hand\nA-1|R1|4\n")
+text("utf8_with_mark.csv", "Teilenr.;Lagerplatz;Bestand\nA-1;Röhre;4\n", "utf-8-sig")
+text("utf16_without_mark.csv", "Part no;Bin;On hand\nA-1;Röhre;4\n", "utf-16-le")
+text("utf16_big_end_first.csv", "\ufeffPart no;Bin;On hand\nA-1;Röhre;4\n", "utf-16-be")
+text("combining_accents.csv", "Re\u0301fe\u0301rence;De\u0301signation article;Prix unitaire HT;Fournisseur\nF1;Roulement rigide a\u0300 billes;12,50;Paliers\n")
+text("ragged_lines.csv", "Part no;Bin;On hand\nA-1;R1;4;left over;more\nA-2\nA-3;R3\n")
+text("formula_words.csv", "\ufeffpart_no,bin,on_hand\r\n'-218,R1,4\r\n'+/-0.1,R2,-4\r\n'=1+1,R3,4\r\n'@x,R4,4\r\n")
+text("apostrophes_of_others.csv", "Part no;Bin;On hand\n'-218;R1;4\n")
+text("totals_in_languages.csv", "Part no;Bin;On hand\nA-1;R1;4\nZwischensumme;;4\nA-2;R2;1\nRazem;;5\nSous-total;;5\n")
+
+# Limits.
+xlsx("wide_sheet.xlsx", {"Stock": STOCK}, lambda book: [book.active.cell(row=2, column=column, value=column) for column in range(4, 1100)])
+xlsx("longest_text.xlsx", {"Stock": [["Part no", "Bin", "On hand", "Note"], ["A-1", "R1", 4, "x" * 32767]]})
+
+
+def formats_only(book):
+    for row in range(4, 3000):
+        book.active.cell(row=row, column=1).number_format = "0.00"
+
+
+xlsx("empty_formatted_rows.xlsx", {"Stock": STOCK}, formats_only)
+
+
+def very_hidden(book):
+    book["Old"].sheet_state = "veryHidden"
+
+
+xlsx("very_hidden_sheet.xlsx", {"Stock": STOCK, "Old": STOCK}, very_hidden)

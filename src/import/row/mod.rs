@@ -19,4 +19,4 @@ mod tasks;
 mod usages;
 
 pub use reader::RowReader;
-pub use table::{TableContext, TableCounts, read_table};
+pub use table::{InchDoubt, ReadColumn, TableContext, TableCounts, read_table};

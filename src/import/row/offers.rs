@@ -177,9 +177,14 @@ fn finish_price(
     read: ReadPrice,
 ) -> Option<Price> {
     let table = row.table;
+    let of_row = row.row_currency();
+    // An amount of an unknown currency is no price.
+    if read.currency.is_none() && of_row.is_none() && row.has_currency() {
+        return None;
+    }
     let currency = read
         .currency
-        .or_else(|| row.row_currency())
+        .or(of_row)
         .or(column.states.currency)
         .or(table.title.states.currency)
         .unwrap_or(table.settings.currency);

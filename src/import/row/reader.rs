@@ -4,12 +4,13 @@ use std::borrow::Cow;
 
 use chrono::NaiveDate;
 
+use crate::import::damage::{Damage, as_dash_number};
 use crate::import::field::Field;
 use crate::import::grid::{Cell, number_text};
 use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::value::{
-    LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder, read_date, read_flag,
-    read_lead_time, read_number, read_price, span_turned_into_date,
+    LeadTimeError, LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder, read_date,
+    read_flag, read_lead_time, read_number, read_price, span_turned_into_date,
 };
 use crate::place::Place;
 use crate::record::QuotedLeadTime;
@@ -31,6 +32,8 @@ pub struct RowReader<'t, 'g> {
     /// The row as a place.
     pub place: Place,
     issues: &'t mut Vec<RowIssue>,
+    /// Where the issues of this row begin.
+    first_issue: usize,
 }
 
 impl<'t, 'g> RowReader<'t, 'g> {
@@ -41,6 +44,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
             table,
             row,
             place,
+            first_issue: issues.len(),
             issues,
         }
     }
@@ -63,6 +67,13 @@ impl<'t, 'g> RowReader<'t, 'g> {
             Severity::Rejected => self.table.grid.row_texts(self.row),
             _ => Vec::new(),
         };
+        // A cell that is read twice says its problem once.
+        let is_said = self.issues[self.first_issue..].iter().any(|issue| {
+            issue.place == place && issue.severity == severity && issue.problem == problem
+        });
+        if is_said {
+            return;
+        }
         self.issues.push(RowIssue {
             place,
             severity,
@@ -74,6 +85,17 @@ impl<'t, 'g> RowReader<'t, 'g> {
 
     /// Rejects the row for want of a field.
     pub fn missing(&mut self, field: Field, record: &'static str) -> Rejected {
+        // What was there and is spoilt says more than that nothing is there.
+        let spoilt = self.issues[self.first_issue..].iter_mut().find(|issue| {
+            let is_it = issue.field == Some(field)
+                || field.is_name() && issue.field.is_some_and(Field::is_name);
+            is_it && issue.severity == Severity::Doubtful && issue.problem.is_damage()
+        });
+        if let Some(issue) = spoilt {
+            issue.severity = Severity::Rejected;
+            issue.original_cells = self.table.grid.row_texts(self.row);
+            return Rejected;
+        }
         self.issue(
             Severity::Rejected,
             Some(field),
@@ -105,14 +127,58 @@ impl<'t, 'g> RowReader<'t, 'g> {
                 );
                 Cell::Empty
             }
+            Cell::NoResult => {
+                let (index, field) = (Some(column.index), Some(column.field));
+                self.issue_at(
+                    Severity::Doubtful,
+                    index,
+                    field,
+                    Problem::FormulaWithoutResult,
+                );
+                Cell::Empty
+            }
             Cell::Text(text) if is_placeholder(text) => Cell::Empty,
+            cell if column.field.is_name() => match self.damage(column, cell) {
+                Some(Damage::Lost(problem)) => {
+                    let (index, field) = (Some(column.index), Some(column.field));
+                    self.issue_at(Severity::Doubtful, index, field, problem);
+                    Cell::Empty
+                }
+                _ => cell,
+            },
             cell => cell,
+        }
+    }
+
+    fn damage(&self, column: &ReadColumn, cell: Cell<'_>) -> Option<Damage> {
+        let is_power = self.table.grid.is_in_powers(self.row, column.index);
+        column
+            .neighbours
+            .damage_to_name(cell, column.field, is_power)
+    }
+
+    /// The original of a name that a spreadsheet program changed, where it is certain; a note says so.
+    fn restored(&mut self, field: Field, cell: Cell<'_>) -> Option<String> {
+        let column = self.table.column(field).filter(|_| field.is_name())?;
+        match (self.damage(column, cell), cell) {
+            (Some(Damage::Read { text, note }), _) => {
+                if let Some(note) = note {
+                    self.issue(Severity::Note, Some(field), note);
+                }
+                Some(text)
+            }
+            (_, Cell::Text(text)) if column.neighbours.is_dash_column() => as_dash_number(text),
+            _ => None,
         }
     }
 
     /// The text of a field, without a copy where the cell is text.
     pub fn text_of(&mut self, field: Field) -> Option<Cow<'g, str>> {
-        match self.cell(field) {
+        let cell = self.cell(field);
+        if let Some(text) = self.restored(field, cell) {
+            return Some(Cow::Owned(text));
+        }
+        match cell {
             Cell::Empty => None,
             Cell::Text(text) => Some(Cow::Borrowed(text)),
             Cell::Number(value) => Some(Cow::Owned(number_text(value))),
@@ -167,7 +233,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
 
     fn number_of(&mut self, column: &ReadColumn) -> Result<Option<f64>, Problem> {
         match self.cell_of(column) {
-            Cell::Empty | Cell::Error(_) => Ok(None),
+            Cell::Empty | Cell::Error(_) | Cell::NoResult => Ok(None),
             Cell::Number(value) => Ok(Some(value)),
             Cell::Text(text) => {
                 let plain = without_unit(text);
@@ -236,7 +302,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
             return Ok(None);
         };
         match self.cell_of(column) {
-            Cell::Empty | Cell::Error(_) => Ok(None),
+            Cell::Empty | Cell::Error(_) | Cell::NoResult => Ok(None),
             Cell::Date(moment) => Ok(Some(moment.date())),
             Cell::Text(text) => Ok(Some(read_date(text, column.order)?)),
             other => Ok(Some(read_date(&other.to_text(), column.order)?)),
@@ -270,7 +336,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
     /// Yes or no, or an issue for any other word.
     pub fn flag(&mut self, field: Field) -> Option<bool> {
         match self.cell(field) {
-            Cell::Empty | Cell::Error(_) => None,
+            Cell::Empty | Cell::Error(_) | Cell::NoResult => None,
             Cell::Bool(value) => Some(value),
             cell => self.word(field, &cell.to_text(), "yes or no", read_flag),
         }
@@ -315,14 +381,29 @@ impl<'t, 'g> RowReader<'t, 'g> {
         let column = self.table.column(field)?;
         let day = self.table.settings.day_unit();
         let read = match self.cell_of(column) {
-            Cell::Empty | Cell::Error(_) => return None,
+            Cell::Empty | Cell::Error(_) | Cell::NoResult => return None,
             Cell::Date(moment) => {
                 let order = column.order.unwrap_or(self.table.settings.date_order);
+                let date = moment.date();
+                let are_spans = column.neighbours.are_spans();
                 let stray = column
                     .is_date_stray
-                    .then(|| span_turned_into_date(moment.date(), order))
+                    .then(|| span_turned_into_date(date, order, are_spans))
                     .flatten();
-                stray.map_or(Ok(QuotedLeadTime::By(moment.date())), Err)
+                match (stray, column.states.time) {
+                    (Some(LeadTimeError::TurnedIntoDate { likely, .. }), Some(unit))
+                        if are_spans =>
+                    {
+                        let note = Problem::ReadFromDate {
+                            date,
+                            read: likely.clone(),
+                        };
+                        self.issue(Severity::Note, Some(field), note);
+                        read_lead_time(&likely, Some(unit), day, column.order)
+                    }
+                    (Some(error), _) => Err(error),
+                    (None, _) => Ok(QuotedLeadTime::By(date)),
+                }
             }
             Cell::Text(text) => read_lead_time(text, column.states.time, day, column.order),
             cell => read_lead_time(&cell.to_text(), column.states.time, day, column.order),
@@ -352,7 +433,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
     /// The price of a column as written, or an issue.
     pub fn price_of(&mut self, column: &ReadColumn) -> Option<ReadPrice> {
         let found = match self.cell_of(column) {
-            Cell::Empty | Cell::Error(_) => return None,
+            Cell::Empty | Cell::Error(_) | Cell::NoResult => return None,
             Cell::Number(amount) => Ok(ReadPrice {
                 amount,
                 currency: None,
@@ -408,11 +489,16 @@ impl<'t, 'g> RowReader<'t, 'g> {
         })
     }
 
+    /// True where the row's own column says something about the currency, readable or not.
+    pub fn has_currency(&mut self) -> bool {
+        self.cell(Field::Currency) != Cell::Empty
+    }
+
     /// Money of 0 or more, or an issue.
     pub fn money(&mut self, field: Field) -> Option<Money> {
         let column = self.table.column(field)?;
         let found = match self.cell_of(column) {
-            Cell::Empty | Cell::Error(_) => return None,
+            Cell::Empty | Cell::Error(_) | Cell::NoResult => return None,
             Cell::Number(amount) => Ok(ReadPrice {
                 amount,
                 currency: None,
@@ -430,9 +516,13 @@ impl<'t, 'g> RowReader<'t, 'g> {
                 return None;
             }
         };
+        let of_row = self.row_currency();
+        if price.currency.is_none() && of_row.is_none() && self.has_currency() {
+            return None;
+        }
         let currency = price
             .currency
-            .or_else(|| self.row_currency())
+            .or(of_row)
             .or(column.states.currency)
             .or(self.table.title.states.currency)
             .unwrap_or(self.table.settings.currency);

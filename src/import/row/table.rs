@@ -2,16 +2,20 @@
 
 use chrono::NaiveDate;
 
+use crate::import::damage::Neighbours;
 use crate::import::field::Field;
 use crate::import::find_table::{Table, is_header_again};
 use crate::import::grid::{Cell, Grid};
 use crate::import::header::Stated;
+use crate::import::identity::read_identity;
 use crate::import::issue::RowIssue;
 use crate::import::title::Title;
 use crate::import::value::{
     DateEvidence, DecimalSign, NumberEvidence, is_count_word, is_total_word,
 };
+use crate::part::SizeKey;
 use crate::record::{DateOrder, Records, ShopSettings, TableKind};
+use crate::standard;
 use crate::units::LengthUnit;
 
 use super::reader::{Rejected, RowReader};
@@ -22,6 +26,10 @@ use super::{
 
 /// Longest single text of a row that is still data; a longer one below a table is a note.
 const LONGEST_LONE_TEXT: usize = 30;
+/// Rows looked at for the unit of lengths; a long list is the same all through.
+const ROWS_LOOKED_AT: u32 = 200;
+/// Least rows that prove anything about the unit. Common practice, no source.
+const LEAST_ROWS_IN_INCHES: usize = 2;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -38,6 +46,8 @@ pub struct ReadColumn {
     pub order: Option<DateOrder>,
     /// True where a date among the lead times of the column is a stray one.
     pub is_date_stray: bool,
+    /// What the other cells tell about a damaged one.
+    pub neighbours: Neighbours,
 }
 
 /// Everything that the rows of a table share.
@@ -57,9 +67,20 @@ pub struct TableContext<'g> {
     pub dated: Option<NaiveDate>,
     /// Unit of lengths where neither cell nor header names one.
     pub unit: LengthUnit,
+    /// Why lengths without a unit may be in inches.
+    pub inch_doubt: Option<InchDoubt>,
     /// Columns, in order.
     pub columns: Vec<ReadColumn>,
     by_field: [Option<u16>; Field::COUNT],
+}
+
+/// Rows of a table that are standard sizes in inches only, although nothing says inches.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct InchDoubt {
+    /// Such rows.
+    pub in_inches: usize,
+    /// Rows with a size, of those looked at.
+    pub rows: usize,
 }
 
 /// Rows of a table by what became of them.
@@ -110,6 +131,13 @@ impl<'g> TableContext<'g> {
                 decimal: None,
                 order: dates.order(settings.date_order),
                 is_date_stray: is_date_stray(grid, table, column.index, field),
+                neighbours: Neighbours::of(
+                    grid,
+                    (table.first_row, table.end_row),
+                    column.index,
+                    field,
+                    &column.printed,
+                ),
             });
         }
         for (column, numbers) in columns.iter_mut().zip(evidence) {
@@ -132,8 +160,39 @@ impl<'g> TableContext<'g> {
             supplier: None,
             dated: table.title.dated,
             unit: table.title.states.length.unwrap_or(LengthUnit::Mm),
+            inch_doubt: None,
             columns,
             by_field,
+        }
+    }
+
+    /// Looks whether the rows are standard sizes in inches rather than in millimetres; call before the rows are read.
+    pub fn look_for_inches(&mut self, table: &Table) {
+        if !self.columns.iter().any(|column| {
+            (column.field.is_length() || column.field == Field::Size)
+                && matches!(column.states.length, None | Some(LengthUnit::Mm))
+        }) {
+            return;
+        }
+        let (mut in_inches, mut in_mm, mut looked) = (0, 0, 0);
+        let mut scratch = Vec::new();
+        for row in table.first_row..table.end_row {
+            scratch.clear();
+            let identity = read_identity(&mut RowReader::new(self, row, &mut scratch));
+            let is_inch = scratch.iter().any(|issue| issue.problem.is_inch_slip());
+            let is_standard = |size: SizeKey| !standard::of_size(&size).is_empty();
+            in_inches += usize::from(is_inch);
+            in_mm += usize::from(identity.size.is_some_and(is_standard));
+            looked += usize::from(is_inch || identity.size.is_some());
+            if row - table.first_row == ROWS_LOOKED_AT {
+                break;
+            }
+        }
+        if in_inches >= LEAST_ROWS_IN_INCHES && in_inches > in_mm {
+            self.inch_doubt = Some(InchDoubt {
+                in_inches,
+                rows: looked,
+            });
         }
     }
 

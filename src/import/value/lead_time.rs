@@ -16,7 +16,8 @@ const DAYS_PER_MONTH: f64 = 30.0;
 const MAX_DAYS: f64 = 3_650.0;
 
 /// Unit of a quoted lead time, before the settings say what a day is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum LeadTimeUnit {
     /// Hours.
     Hours,
@@ -156,9 +157,14 @@ pub fn read_lead_time(
 }
 
 /// What may have been typed where a spreadsheet made a date of a span such as `2-3`; `None` for days beyond 12.
-pub fn span_turned_into_date(date: NaiveDate, order: DateOrder) -> Option<LeadTimeError> {
+pub fn span_turned_into_date(
+    date: NaiveDate,
+    order: DateOrder,
+    are_spans: bool,
+) -> Option<LeadTimeError> {
     let (day, month) = (date.day(), date.month());
-    if day > 12 {
+    // `10-14` becomes a day of October where the month comes first; a date that is one looks the same.
+    if day > 12 && !are_spans {
         return None;
     }
     let (first, second) = match order {

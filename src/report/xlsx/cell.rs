@@ -5,7 +5,7 @@ use rust_xlsxwriter::{Worksheet, XlsxError};
 use super::style::{Digits, Look, Styles};
 use super::width;
 use super::workbook::fitting;
-use crate::report::csv::looks_like_formula;
+use crate::import::formula_text::looks_like_formula;
 use crate::report::model::{Column, ColumnKind, Emphasis, Value};
 
 /// Where a value goes and how it looks.

@@ -7,9 +7,11 @@ mod cell;
 mod chart;
 mod cover;
 mod cursor;
+mod rejects;
 mod style;
 mod table;
 mod width;
 mod workbook;
 
+pub use rejects::rejects_workbook;
 pub use workbook::{WorkbookError, workbook_of};

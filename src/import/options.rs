@@ -1,0 +1,315 @@
+//! What the caller says about columns: mappings given on the command line or remembered for tables of one shape.
+
+use std::fmt;
+use std::str::FromStr;
+
+use super::field::Field;
+use super::fold::fold;
+
+/// What an import is told besides the folder.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct ImportOptions {
+    /// Meanings of columns; where two fit one column, the first holds.
+    pub maps: Vec<ColumnMap>,
+}
+
+/// The headers of a table with their columns, folded to one spelling: tables of one shape are read alike.
+#[derive(
+    Debug, Clone, Default, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
+pub struct Shape(String);
+
+/// Which tables a mapping holds for.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MapScope {
+    /// Every table.
+    Everywhere,
+    /// Tables of files with such a name; `*` stands for any letters, `?` for one, and case does not matter.
+    Files(String),
+    /// Tables of this shape, whatever their file.
+    Shape(Shape),
+}
+
+/// The column that a mapping means.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MappedColumn {
+    /// By its header, whatever its case, accents and dots.
+    Header(String),
+    /// By its position from 0; holds for the first table of a sheet only.
+    Position(u32),
+}
+
+/// The meaning of one column, given by people.
+///
+/// # Example
+/// ```
+/// use sparewright::import::{ColumnMap, Field, MapScope};
+/// let map: ColumnMap = "prices*.xlsx!Netto EK=price".parse()?;
+/// assert_eq!(map.field, Some(Field::Price));
+/// assert_eq!(map.scope, MapScope::Files("prices*.xlsx".to_owned()));
+/// assert!("Netto EK=prise".parse::<ColumnMap>().is_err());
+/// # Ok::<(), sparewright::import::MapError>(())
+/// ```
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub struct ColumnMap {
+    /// Where it holds.
+    pub scope: MapScope,
+    /// Which column.
+    pub column: MappedColumn,
+    /// What it holds; `None` for a column that is not to be read.
+    pub field: Option<Field>,
+}
+
+/// Why a text is no mapping.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum MapError {
+    /// No `=`, or nothing on one of its sides.
+    #[error(
+        "`{found}` is not a mapping; expected `FILE!COLUMN=FIELD`, such as `prices*.xlsx!$C=price`"
+    )]
+    NotAMap {
+        /// As found.
+        found: String,
+    },
+    /// Letters that are no column.
+    #[error("`{found}` is not a column; expected letters such as `$C`")]
+    NotAColumn {
+        /// As found.
+        found: String,
+    },
+    /// Not the code of a field.
+    #[error("`{found}` is not a field{}; expected a code such as `lead_time`, or `-` for a column that is not read", meant(.likely))]
+    NotAField {
+        /// As found.
+        found: String,
+        /// The field with the most similar code.
+        likely: Option<Field>,
+    },
+}
+
+fn meant(likely: &Option<Field>) -> String {
+    likely.map_or_else(String::new, |field| {
+        format!(", perhaps `{}` is meant", field.code())
+    })
+}
+
+/// Least likeness of a misspelt code to be named.
+const LEAST_LIKENESS: f64 = 0.6;
+
+impl ImportOptions {
+    /// The mappings that may hold for a file.
+    pub(super) fn for_file(&self, file: &str) -> Vec<&ColumnMap> {
+        let fits = |map: &&ColumnMap| match &map.scope {
+            MapScope::Files(pattern) => {
+                matches_pattern(&pattern.to_lowercase(), &file.to_lowercase())
+            }
+            MapScope::Everywhere | MapScope::Shape(_) => true,
+        };
+        self.maps.iter().filter(fits).collect()
+    }
+}
+
+impl Shape {
+    /// The shape of a table with these headers at these positions.
+    pub fn of<'h>(headers: impl IntoIterator<Item = (u32, &'h str)>) -> Self {
+        let mut columns: Vec<(u32, String)> = headers
+            .into_iter()
+            .map(|(column, header)| (column, fold(header)))
+            .collect();
+        columns.sort();
+        let texts: Vec<String> = columns
+            .into_iter()
+            .map(|(column, header)| format!("{}:{header}", crate::place::column_letters(column)))
+            .collect();
+        Self(texts.join("|"))
+    }
+
+    /// The shape as text, for storing.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl ColumnMap {
+    /// True where the mapping holds for tables of this shape.
+    pub(super) fn holds_for(&self, shape: &Shape) -> bool {
+        !matches!(&self.scope, MapScope::Shape(of) if of != shape)
+    }
+
+    /// True where the mapping means the column with this header at this position.
+    pub(super) fn means(&self, position: u32, printed: &str, may_position: bool) -> bool {
+        match &self.column {
+            MappedColumn::Header(header) => !printed.is_empty() && fold(header) == fold(printed),
+            MappedColumn::Position(at) => may_position && *at == position,
+        }
+    }
+}
+
+impl FromStr for ColumnMap {
+    type Err = MapError;
+
+    /// Reads `FILE!COLUMN=FIELD`; the file may be left out, `$C` is a column by its letters, and the field `-` means a
+    /// column that is not read.
+    fn from_str(text: &str) -> Result<Self, MapError> {
+        let not_a_map = || MapError::NotAMap {
+            found: text.to_owned(),
+        };
+        let (left, field) = text.rsplit_once('=').ok_or_else(not_a_map)?;
+        let (scope, column) = match left.split_once('!') {
+            Some((file, column)) if !file.trim().is_empty() => {
+                (MapScope::Files(file.trim().to_owned()), column)
+            }
+            Some(_) => return Err(not_a_map()),
+            None => (MapScope::Everywhere, left),
+        };
+        let column = column.trim();
+        if column.is_empty() {
+            return Err(not_a_map());
+        }
+        let column = match column.strip_prefix('$') {
+            Some(letters) => MappedColumn::Position(position_of(letters).ok_or_else(|| {
+                MapError::NotAColumn {
+                    found: column.to_owned(),
+                }
+            })?),
+            None => MappedColumn::Header(column.to_owned()),
+        };
+        let field = match field.trim() {
+            "-" => None,
+            code => Some(Field::from_code(code).ok_or_else(|| MapError::NotAField {
+                found: code.to_owned(),
+                likely: likely_field(code),
+            })?),
+        };
+        Ok(Self {
+            scope,
+            column,
+            field,
+        })
+    }
+}
+
+impl fmt::Display for ColumnMap {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let MapScope::Files(pattern) = &self.scope {
+            write!(f, "{pattern}!")?;
+        }
+        match &self.column {
+            MappedColumn::Header(header) => f.write_str(header)?,
+            MappedColumn::Position(at) => write!(f, "${}", crate::place::column_letters(*at))?,
+        }
+        write!(f, "={}", self.field.map_or("-", Field::code))
+    }
+}
+
+/// Position from 0 of a column's letters, up to the last column of the format.
+fn position_of(letters: &str) -> Option<u32> {
+    if !(1..=3).contains(&letters.len()) {
+        return None;
+    }
+    let mut position = 0_u32;
+    for letter in letters.to_ascii_uppercase().bytes() {
+        if !letter.is_ascii_uppercase() {
+            return None;
+        }
+        position = position * 26 + u32::from(letter - b'A') + 1;
+    }
+    Some(position - 1)
+}
+
+fn likely_field(code: &str) -> Option<Field> {
+    Field::ALL
+        .iter()
+        .map(|field| (strsim::jaro_winkler(code, field.code()), *field))
+        .filter(|(likeness, _)| *likeness >= LEAST_LIKENESS)
+        .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)))
+        .map(|(_, field)| field)
+}
+
+/// True where `text` is what `pattern` says; `*` stands for any letters, `?` for one.
+fn matches_pattern(pattern: &str, text: &str) -> bool {
+    let (pattern, text): (Vec<char>, Vec<char>) =
+        (pattern.chars().collect(), text.chars().collect());
+    let (mut at, mut of) = (0, 0);
+    // Where to go on when the last star takes one letter more.
+    let mut star: Option<(usize, usize)> = None;
+    while at < text.len() {
+        match pattern.get(of) {
+            Some('*') => {
+                star = Some((of, at));
+                of += 1;
+            }
+            Some(c) if *c == '?' || *c == text[at] => {
+                at += 1;
+                of += 1;
+            }
+            _ => match star {
+                Some((star_of, star_at)) => {
+                    star = Some((star_of, star_at + 1));
+                    of = star_of + 1;
+                    at = star_at + 1;
+                }
+                None => return false,
+            },
+        }
+    }
+    pattern[of..].iter().all(|c| *c == '*')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn mappings_are_read_as_they_print() {
+        for text in [
+            "prices*.xlsx!Netto EK=price",
+            "$C=lead_time",
+            "a.csv!$AA=-",
+            "Our no.=own_number",
+        ] {
+            let map: ColumnMap = text.parse().unwrap();
+            assert_eq!(map.to_string(), text);
+            let json = serde_json::to_string(&map).unwrap();
+            assert_eq!(serde_json::from_str::<ColumnMap>(&json).unwrap(), map);
+        }
+        let error = "Netto=lead_tme".parse::<ColumnMap>().unwrap_err();
+        assert!(error.to_string().contains("perhaps `lead_time` is meant"));
+        for text in [
+            "",
+            "price",
+            "=price",
+            "!C=price",
+            "a!=price",
+            "$C1=price",
+            "$=price",
+        ] {
+            assert!(text.parse::<ColumnMap>().is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn stars_and_question_marks_stand_for_letters() {
+        for (pattern, text, expected) in [
+            ("*.csv", "a.csv", true),
+            ("pr*es*.xlsx", "prices_2026.xlsx", true),
+            ("price?.csv", "prices.csv", true),
+            ("price?.csv", "price.csv", false),
+            ("*", "", true),
+            ("a*b", "acbd", false),
+            ("", "a", false),
+        ] {
+            assert_eq!(matches_pattern(pattern, text), expected, "{pattern} {text}");
+        }
+    }
+
+    #[test]
+    fn a_shape_is_the_same_in_any_spelling_and_another_in_another_column() {
+        let one = Shape::of([(0, "Art.-Nr."), (2, "Preis")]);
+        assert_eq!(one, Shape::of([(2, "PREIS"), (0, "art nr")]));
+        assert_ne!(one, Shape::of([(0, "Art.-Nr."), (1, "Preis")]));
+    }
+}

@@ -1,0 +1,32 @@
+//! Rows to mend: rejected and doubtful rows with their cells as they were, and reading them back after mending.
+//!
+//! Belongs here: what is kept of such rows and of the table they come from, so that a workbook of mended rows is read
+//! as the table itself was: same kind, columns, units, supplier and date. The workbook is written by `report`. Does not
+//! belong here: what is wrong with a row, which the readers of values say.
+//!
+//! A mended row of a doubtful one comes beside the row taken without the doubtful value; rows of a workbook of rejects
+//! are therefore read from a folder of their own, or by [`read_rejects`] for callers that replace what was taken.
+
+mod collect;
+mod kept_cell;
+mod origin;
+mod read;
+
+pub use collect::{RejectMark, RejectRow, RejectTable};
+pub use kept_cell::KeptCell;
+pub use origin::{ColumnOrigin, StatedOrigin, TableOrigin};
+pub use read::read_rejects;
+
+pub(super) use collect::collect;
+pub(super) use read::{is_rejects, read_grids};
+
+/// Name of the workbook of rows to mend.
+pub const REJECTS_NAME: &str = "rejects.xlsx";
+/// Hidden sheet that says how the tables of the workbook are read.
+pub const ORIGINS_SHEET: &str = "Origins";
+/// Text in the first cell of that sheet.
+pub const REJECTS_MARK: &str = "sparewright rejects";
+/// Version of the form beside the mark.
+pub const REJECTS_VERSION: &str = "1";
+/// First row of that sheet with a table, from 0: name of the sheet, then the table as JSON.
+pub const FIRST_ORIGIN_ROW: u32 = 2;

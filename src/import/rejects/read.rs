@@ -1,0 +1,168 @@
+//! Reads a workbook of mended rows as the tables that the rows came from.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use crate::import::find_table::{Column, Table};
+use crate::import::fold::fold;
+use crate::import::folder::{Imported, read_bytes};
+use crate::import::grid::{Cell, Grid, GridBuilder, GridError};
+use crate::import::header::{Header, How};
+use crate::import::options::Shape;
+use crate::import::reading::{FileError, FileProblem};
+use crate::import::row::TableContext;
+use crate::import::title::Title;
+use crate::import::workbook::read_workbook;
+use crate::record::ShopSettings;
+
+use super::kept_cell::unkept;
+use super::origin::TableOrigin;
+use super::{FIRST_ORIGIN_ROW, ORIGINS_SHEET, REJECTS_MARK};
+
+/// Reads one workbook of rejects, mended or not, wherever it lies.
+///
+/// # Errors
+/// [`FileError`] where the file cannot be read or is no workbook of rejects.
+pub fn read_rejects(path: &Path, settings: &ShopSettings) -> Result<Imported, FileError> {
+    let file: Arc<str> = path
+        .file_name()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .into();
+    let sheets = read_workbook(&file, &read_bytes(path)?)?;
+    if !is_rejects(&sheets.grids) {
+        return Err(FileError::NotRejects);
+    }
+    let mut imported = Imported::default();
+    imported.settings.clone_from(settings);
+    read_grids(&mut imported, &sheets.grids);
+    imported.settle();
+    Ok(imported)
+}
+
+/// True for the sheets of a workbook of rejects.
+pub fn is_rejects(grids: &[Grid]) -> bool {
+    origins_sheet(grids).is_some()
+}
+
+fn origins_sheet(grids: &[Grid]) -> Option<&Grid> {
+    grids.iter().find(|grid| {
+        &*grid.sheet == ORIGINS_SHEET
+            && matches!(grid.cell(0, 0), Cell::Text(text) if text == REJECTS_MARK)
+    })
+}
+
+/// Reads every table of a workbook of rejects; a sheet whose origin is spoilt is a problem of the file.
+pub fn read_grids(imported: &mut Imported, grids: &[Grid]) {
+    let Some(origins) = origins_sheet(grids) else {
+        return;
+    };
+    for row in FIRST_ORIGIN_ROW..origins.row_count() {
+        let name = origins.cell(row, 0).to_text();
+        let origin = match origins.cell(row, 1) {
+            Cell::Text(json) => serde_json::from_str::<TableOrigin>(json).ok(),
+            _ => None,
+        };
+        let found = grids.iter().find(|grid| *grid.sheet == *name);
+        match (found, origin) {
+            // The user has deleted the sheet: there is nothing to mend on it.
+            (None, _) => {}
+            (Some(grid), Some(origin)) => {
+                if let Err(limit) = read_sheet(imported, grid, &origin) {
+                    let cause = crate::import::WorkbookError::Limit { sheet: name, limit };
+                    imported.problems.push(FileProblem {
+                        file: Arc::clone(&grid.file),
+                        reason: cause.into(),
+                    });
+                }
+            }
+            (Some(grid), None) => imported.problems.push(FileProblem {
+                file: Arc::clone(&grid.file),
+                reason: FileError::OriginLost { sheet: name },
+            }),
+        }
+    }
+}
+
+fn read_sheet(
+    imported: &mut Imported,
+    sheet: &Grid,
+    origin: &TableOrigin,
+) -> Result<(), GridError> {
+    let mut why = vec![format!(
+        "rows to mend of {}",
+        if origin.sheet.is_empty() {
+            format!("`{}`", origin.file)
+        } else {
+            format!("`{}`, sheet `{}`", origin.file, origin.sheet)
+        }
+    )];
+    let columns = columns(sheet, origin, &mut why);
+    let grid = only_columns(sheet, &columns)?;
+    let states = origin.states.to_stated();
+    let table = Table {
+        kind: origin.kind,
+        kind_scores: Vec::new(),
+        header_row: 0,
+        first_row: 1,
+        end_row: grid.row_count().max(1),
+        shape: Shape::of(columns.iter().map(|c| (c.index, c.printed.as_str()))),
+        columns,
+        unread: Vec::new(),
+        left_out: Vec::new(),
+        title: Title {
+            supplier: origin.supplier.clone(),
+            dated: origin.dated,
+            kit: origin.kit.clone(),
+            machine: origin.machine.clone(),
+            states,
+            lines: Vec::new(),
+        },
+        why: Vec::new(),
+    };
+    let settings = imported.settings.clone();
+    let mut context = TableContext::new(&grid, &table, &settings, &mut why);
+    origin.restore(&mut context);
+    imported.take_table(&context, &table, why);
+    Ok(())
+}
+
+/// The columns where the user has left them, by their headers; a column that is gone is said.
+fn columns(sheet: &Grid, origin: &TableOrigin, why: &mut Vec<String>) -> Vec<Column> {
+    let is_headed = |index: u32, header: &str| match sheet.cell(0, index) {
+        Cell::Empty => header.is_empty(),
+        cell => fold(&cell.to_text()) == fold(header),
+    };
+    let mut found = Vec::new();
+    for column in &origin.columns {
+        let here = is_headed(column.index, &column.header).then_some(column.index);
+        let index = here.or_else(|| {
+            (0..sheet.width(0))
+                .find(|index| !column.header.is_empty() && is_headed(*index, &column.header))
+        });
+        match index {
+            Some(index) => found.push(Column {
+                index,
+                printed: column.header.clone(),
+                header: Header {
+                    field: column.field,
+                    how: How::Given,
+                    states: column.states.to_stated(),
+                },
+            }),
+            None => why.push(format!("column `{}` is no longer there", column.header)),
+        }
+    }
+    found
+}
+
+/// The sheet without the columns that were added for the user.
+fn only_columns(sheet: &Grid, columns: &[Column]) -> Result<Grid, GridError> {
+    let mut builder = GridBuilder::new(&sheet.file, &sheet.sheet);
+    for row in 0..sheet.row_count() {
+        for column in columns {
+            builder.push(row, column.index, unkept(sheet.cell(row, column.index)))?;
+        }
+    }
+    builder.finish()
+}
