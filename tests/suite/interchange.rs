@@ -38,6 +38,7 @@ fn subject(text: &str) -> Subject {
         size: Some(size.unwrap_or_else(|| panic!("`{text}` must have a size"))),
         family: designation.family,
         traits,
+        needs: sparewright::interchange::Needs::default(),
         chamfer_mm: None,
         ratings: None,
         speed_limit_rpm: None,

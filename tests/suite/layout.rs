@@ -13,12 +13,14 @@ const HOMES: [(&str, &[&str]); 5] = [
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
-const ORDER: [&str; 13] = [
+const ORDER: [&str; 15] = [
     "caution",
     "place",
     "units",
     "part",
     "standard",
+    "limit",
+    "engineering",
     "record",
     "import",
     "catalogue",

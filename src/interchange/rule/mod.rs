@@ -20,6 +20,7 @@ mod tolerance;
 mod variant;
 
 pub use finding::Findings;
+pub use size::FROM_MEMORY;
 
 use super::subject::Subject;
 
