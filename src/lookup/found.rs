@@ -81,7 +81,9 @@ pub(super) fn find(question: &Question, shop: Option<&Shop>) -> AllFound {
 }
 
 fn of_partial(question: &Question) -> AllFound {
-    let mut all = AllFound { none: 0.05, ..AllFound::default() };
+    // A number cut off at its end is known; one with gaps may be of a series that no table here has.
+    let none = if question.partial.len() == 1 { 0.01 } else { 0.05 };
+    let mut all = AllFound { none, ..AllFound::default() };
     let each = (1.0 - all.none) / question.partial.len() as f64;
     for row in &question.partial {
         all.found.push(Found {
@@ -242,6 +244,10 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
             continue;
         }
         is_exact &= read.length == nominal;
+        // Free lips and pressed cases are meant to differ.
+        if size.family() == Family::LipSeal && !matches!(role, Role::Shaft | Role::Housing | Role::Width) {
+            continue;
+        }
         off_mm = off_mm.max(read.length.difference_mm(nominal).abs());
     }
     let matched = match (scored.is_printed, is_exact) {

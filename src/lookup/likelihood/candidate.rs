@@ -18,16 +18,16 @@ pub struct Candidate {
 
 /// How often a family is asked for at a bench (common practice, no source); the rest of one is shared evenly.
 const SHARES: [(Family, f64); 10] = [
-    (Family::DeepGrooveBall, 0.34),
-    (Family::LipSeal, 0.14),
-    (Family::ORing, 0.14),
-    (Family::TaperedRoller, 0.06),
-    (Family::CylindricalRoller, 0.06),
-    (Family::AngularContactBall, 0.05),
-    (Family::ShaftRetainingRing, 0.04),
-    (Family::BoreRetainingRing, 0.04),
-    (Family::DowelPin, 0.03),
-    (Family::SphericalRoller, 0.02),
+    (Family::DeepGrooveBall, 0.50),
+    (Family::LipSeal, 0.12),
+    (Family::ORing, 0.12),
+    (Family::TaperedRoller, 0.05),
+    (Family::CylindricalRoller, 0.03),
+    (Family::AngularContactBall, 0.03),
+    (Family::ShaftRetainingRing, 0.03),
+    (Family::BoreRetainingRing, 0.03),
+    (Family::DowelPin, 0.02),
+    (Family::SphericalRoller, 0.01),
 ];
 
 static STANDARD: LazyLock<BTreeMap<Family, Vec<Candidate>>> = LazyLock::new(|| {

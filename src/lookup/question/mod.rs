@@ -156,7 +156,7 @@ impl Question {
         let is_known =
             designation.size.is_some() || crate::standard::resolve(&designation).is_some();
         let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
-            need_words::is_word(suffix)
+            need_words::is_word(suffix) || words::is_size(suffix)
         });
         if (!is_known && designation.bore.is_none()) || has_words {
             return false;

@@ -322,6 +322,11 @@ fn is_figure(word: &str) -> bool {
         && body.chars().all(|c| c.is_ascii_digit() || ".,/xX×*Ø-⌀\"".contains(c))
 }
 
+/// True for a joined size, which is no suffix of a number.
+pub(super) fn is_size(word: &str) -> bool {
+    is_figure(word) && is_joined(word)
+}
+
 fn is_joined(text: &str) -> bool {
     text.contains(['x', 'X', '×', '*'])
 }
