@@ -3,16 +3,27 @@
 //!
 //! A row travels through the modules in this order, and each module may use only those before it:
 //!
-//! 1. [`units`] and [`place`]: exact lengths, money, counts; where a value came from.
+//! 1. [`units`], [`place`] and [`caution`]: exact lengths, money, counts; where a value came from; what to beware of.
 //! 2. [`part`], [`standard`] and [`limit`]: what a part is; the sizes that standards list; what a new part may measure.
 //!    [`engineering`]: life, static safety, speed, fits, glands and preload by published formulas.
 //! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
 //! 4. [`import`]: a folder of spreadsheets in, records and row issues out.
-//! 5. [`catalogue`]: records merged to parts by number and by dimension.
+//! 5. [`catalogue`]: records merged to parts by number and by dimension; the [`catalogue::Shop`].
 //! 6. [`interchange`]: which part may replace which, and what is accepted on each kit line.
-//! 7. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
-//! 8. [`report`]: the same tables as workbook, page, CSV and JSON.
-//! 9. [`cli`]: the commands.
+//! 7. [`lookup`]: questions at the bench and their answers.
+//! 8. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
+//! 9. [`report`]: the same tables as workbook, page, CSV and JSON.
+//! 10. [`job`]: the main job in one piece; [`cli`]: the commands.
+//!
+//! ```no_run
+//! use sparewright::job::Job;
+//! let job = Job::read("data/demo".as_ref(), None)?;
+//! let planned = job.plan()?;
+//! for order in &planned.plan.reorder.orders {
+//!     println!("{}: {} lines", order.supplier, order.lines.len());
+//! }
+//! # Ok::<(), sparewright::job::JobError>(())
+//! ```
 //!
 //! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
 

@@ -6,8 +6,8 @@
 use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
 use super::shop::Unresolved;
-use crate::part::Traits;
 use crate::part::designation::Designation;
+use crate::part::{Family, PartClass, Traits};
 use crate::record::{KitLine, OfferRecord, PartRecord, StockRecord};
 
 /// Parts while they are being merged.
@@ -76,8 +76,9 @@ impl Merge {
         let found =
             found.or_else(|| supplier_number.and_then(|name| Some((names.alias(name)?, name))));
         let designation = record.designation.as_deref();
-        let found =
-            found.or_else(|| designation.and_then(|name| Some((names.designation(name)?, name))));
+        let found = found.or_else(|| {
+            designation.and_then(|name| Some((self.same_designation(name, record)?, name)))
+        });
         if let Some((known, name)) = found {
             return self.agreeing(known, record, name);
         }
@@ -117,6 +118,15 @@ impl Merge {
             ..bare(number, record.place.clone())
         };
         Ok(self.insert_found(part))
+    }
+
+    /// The part of an offer's designation that the offer contradicts in nothing else; the first of several.
+    fn same_designation(&self, name: &str, record: &OfferRecord) -> Option<usize> {
+        let fits = |position: &&usize| {
+            let part = &self.parts[**position];
+            may_be_one(part.family.or(record.family), &part.traits, &record.traits)
+        };
+        self.names.designations(name).iter().find(fits).copied()
     }
 
     /// Finds or makes the part a kit line asks for; `None` where the line tells neither number nor size.
@@ -285,4 +295,29 @@ fn bare(number: String, place: crate::place::Place) -> CataloguePart {
         own_min_stock: None,
         places: vec![place],
     }
+}
+
+/// True where two rows of one designation may speak of one part: no trait that both state differs, and an elastomer is
+/// stated by both or by neither, because seals of one designation come in several.
+fn may_be_one(family: Option<Family>, a: &Traits, b: &Traits) -> bool {
+    fn agree<T: PartialEq>(a: &Option<T>, b: &Option<T>) -> bool {
+        a.is_none() || b.is_none() || a == b
+    }
+    let is_seal = family.is_some_and(|family| family.class() == PartClass::Seals);
+    let same_material = if is_seal {
+        a.material == b.material
+    } else {
+        true
+    };
+    same_material
+        && agree(&a.closure, &b.closure)
+        && agree(&a.clearance, &b.clearance)
+        && agree(&a.tolerance_class, &b.tolerance_class)
+        && agree(&a.contact_angle, &b.contact_angle)
+        && agree(&a.rib_form, &b.rib_form)
+        && agree(&a.bore_form, &b.bore_form)
+        && agree(&a.has_snap_ring_groove, &b.has_snap_ring_groove)
+        && agree(&a.seal_form, &b.seal_form)
+        && agree(&a.arrangement, &b.arrangement)
+        && agree(&a.hardness, &b.hardness)
 }

@@ -24,7 +24,7 @@ pub(super) enum Found {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Names {
     by_number: HashMap<NameKey, usize>,
-    by_designation: HashMap<NameKey, usize>,
+    by_designation: HashMap<NameKey, Vec<usize>>,
     by_alias: HashMap<NameKey, usize>,
 }
 
@@ -40,7 +40,8 @@ impl Names {
     pub(super) fn add_designation(&mut self, designation: &str, position: usize) {
         self.by_designation
             .entry(name_of(designation))
-            .or_insert(position);
+            .or_default()
+            .push(position);
     }
 
     /// Adds another number.
@@ -56,9 +57,11 @@ impl Names {
         self.by_number.get(&NameKey::new(name)).copied()
     }
 
-    /// The part of this designation, whatever its spelling.
-    pub(super) fn designation(&self, name: &str) -> Option<usize> {
-        self.by_designation.get(&name_of(name)).copied()
+    /// The parts of this designation, whatever its spelling; they may differ in what it leaves out.
+    pub(super) fn designations(&self, name: &str) -> &[usize] {
+        self.by_designation
+            .get(&name_of(name))
+            .map_or(&[], Vec::as_slice)
     }
 
     /// The part that goes by this other number.
@@ -71,7 +74,7 @@ impl Names {
         if let Some(position) = self.number(name) {
             return Some(Found::One(position));
         }
-        match (self.designation(name), self.alias(name)) {
+        match (self.designations(name).first().copied(), self.alias(name)) {
             (Some(designation), Some(alias)) if designation != alias => {
                 Some(Found::Two { designation, alias })
             }

@@ -8,7 +8,7 @@ use super::output;
 use crate::catalogue::frame;
 use crate::job::{Job, JobError, Planned};
 use crate::record::read_moment;
-use crate::report::content::summary;
+use crate::report::content::{ORDER_HEADERS, Summary, summary};
 use crate::report::{Report, write_report};
 
 /// Folder below the present one that reports go to.
@@ -64,28 +64,43 @@ fn write(job: &Job, report: &Report, out: &Path) -> Result<(), ExitCode> {
         output::error(&error, Some("`--out` names another folder"));
         ExitCode::Output
     })?;
+    write_tables(job, out)
+}
+
+/// Parquet tables: made in a folder of their own and moved only when all are complete.
+fn write_tables(job: &Job, out: &Path) -> Result<(), ExitCode> {
     let tables = out.join(TABLES);
-    let made = std::fs::create_dir_all(&tables);
-    made.map_err(|error| {
+    let failed = |error: std::io::Error| {
         output::note(&format!(
-            "error: `{}` cannot be made: {error}\n",
+            "error: `{}` cannot be written: {error}\n",
             tables.display()
         ));
         ExitCode::Output
+    };
+    std::fs::create_dir_all(&tables).map_err(failed)?;
+    let staging = tempfile::Builder::new()
+        .prefix(".tables-")
+        .tempdir_in(out)
+        .map_err(failed)?;
+    let made = frame::write_tables(&job.shop, staging.path()).map_err(|error| {
+        output::error(&error, None);
+        ExitCode::Output
     })?;
-    frame::write_tables(&job.shop, &tables)
-        .map(drop)
-        .map_err(|error| {
-            output::error(&error, None);
-            ExitCode::Output
-        })
+    for path in made {
+        let name = path.file_name().unwrap_or_default();
+        std::fs::rename(&path, tables.join(name)).map_err(failed)?;
+    }
+    Ok(())
 }
 
 fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {
     let inputs = job.inputs(planned);
     if !args.quiet {
-        let text = format!("{}\nReports in {}\n", summary(&inputs), out.display());
-        match output::result(&text) {
+        match output::result(&format!(
+            "{}\nReports in {}\n",
+            in_words(summary(&inputs)),
+            out.display()
+        )) {
             ExitCode::Done => {}
             code => return code,
         }
@@ -96,6 +111,22 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
     } else {
         ExitCode::Done
     }
+}
+
+/// The summary with its first order lines as a table.
+fn in_words(summary: Summary) -> String {
+    let mut text = summary.text;
+    if !summary.orders.is_empty() {
+        text.push('\n');
+        text.push_str(&output::table(&ORDER_HEADERS, summary.orders));
+    }
+    if summary.more > 0 {
+        text.push_str(&format!(
+            " and {} more, see the sheet `Order now`\n",
+            summary.more
+        ));
+    }
+    text
 }
 
 /// `reports/<name of the folder>`.

@@ -51,6 +51,24 @@ pub fn family_in(text: &str) -> Option<Family> {
     of_folded(&folded).or_else(|| join_umlauts(&folded).and_then(|joined| of_folded(&joined)))
 }
 
+/// True for a text that is a word for parts, of one family or of several: `O-ring`, `bearings`.
+pub fn names_parts(text: &str) -> bool {
+    let folded = fold(text);
+    let first = folded.split(' ').next().unwrap_or_default();
+    PLURALS.iter().any(|ending| {
+        first
+            .strip_suffix(ending)
+            .and_then(|bare| terms().get(bare))
+            .is_some_and(|of_word| {
+                of_word.iter().any(|(term, _)| {
+                    folded
+                        .strip_prefix(term.as_str())
+                        .is_some_and(|behind| PLURALS.contains(&behind))
+                })
+            })
+    })
+}
+
 fn of_folded(folded: &str) -> Option<Family> {
     let mut longest: Option<&Term> = None;
     let mut at = 0;

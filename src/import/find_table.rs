@@ -1,21 +1,20 @@
 //! Finds the tables on a sheet: header rows among titles, units and notes, and the kind of each table.
 
-use std::collections::BTreeSet;
-
 use crate::record::{DateOrder, TableKind};
 
-use super::field::Field;
+use super::column_values::settle_by_values;
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
+use super::header_rows::{Headers, LEAST_FIELDS, read_headers};
 use super::table_kind::score_kinds;
 use super::title::{Title, read_title};
 
 /// Least share of a header row's cells that must be known words.
 const LEAST_KNOWN_SHARE: f64 = 0.4;
-/// Least known fields in a header row.
-const LEAST_FIELDS: usize = 2;
 /// Least points of a kind; below it a row of words is no header.
 const LEAST_POINTS: f64 = 2.0;
+/// Longest heading over several columns, bytes.
+const LONGEST_HEADING: usize = 30;
 /// Rows looked up from a second header for the blank row that ends the table before it.
 const TITLE_ROWS: u32 = 6;
 
@@ -138,139 +137,47 @@ fn best_header(grid: &Grid, row: u32) -> Option<Table> {
 }
 
 fn header_at(grid: &Grid, row: u32) -> Option<Table> {
+    if is_title_row(grid, row) {
+        return None;
+    }
     let alone = read_headers(grid, row, None);
     let below = row + 1;
     let joined = (below < grid.row_count() && is_second_header(grid, below))
         .then(|| read_headers(grid, row, Some(below)))
-        .filter(|joined| joined.fields().len() > alone.fields().len());
+        .filter(|joined| joined.fields().len() > alone.fields().len())
+        .filter(|joined| adds_to(grid, row, joined, &read_headers(grid, below, None)));
     let is_joined = joined.is_some();
     let headers = joined.unwrap_or(alone);
     let header_row = if is_joined { below } else { row };
     headers.into_table(grid, header_row, is_joined)
 }
 
-/// Headers read from one or two rows.
-#[derive(Default)]
-struct Headers {
-    columns: Vec<Column>,
-    unread: Vec<(u32, String)>,
-    repeated: Vec<String>,
-    filled: usize,
-    known: usize,
+/// True where the upper row gives the lower one fields it has not by itself, or units in words of header length.
+fn adds_to(grid: &Grid, row: u32, joined: &Headers, lower: &Headers) -> bool {
+    let (with, without) = (joined.fields().len(), lower.fields().len());
+    let is_short =
+        |cell: Cell<'_>| !matches!(cell, Cell::Text(text) if text.len() > LONGEST_HEADING);
+    let states =
+        |cell: Cell<'_>| matches!(cell, Cell::Text(text) if !Stated::read(text).is_empty());
+    with > without || with == without && grid.row(row).all(is_short) && grid.row(row).any(states)
 }
 
-fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
-    let mut headers = Headers::default();
-    let width = grid
-        .width(row)
-        .max(below.map_or(0, |below| grid.width(below)));
-    let mut group = "";
-    let mut open: Vec<(u32, String)> = Vec::new();
-    for index in 0..width {
-        let top = match grid.cell(row, index) {
-            Cell::Text(text) => text,
-            Cell::Empty => "",
-            _ => {
-                headers.filled += 1;
-                continue;
-            }
-        };
-        let bottom = below.map_or(Cell::Empty, |below| grid.cell(below, index));
-        let bottom = bottom.to_text();
-        if !top.is_empty() {
-            group = top;
-        }
-        // A merged heading fills its cells in workbooks; in text files it stands over the first column only.
-        let top = if top.is_empty() && !bottom.is_empty() {
-            group
-        } else {
-            top
-        };
-        if top.is_empty() && bottom.is_empty() {
-            continue;
-        }
-        headers.filled += 1;
-        let printed = match (top, bottom.as_str()) {
-            (top, "") => top.to_owned(),
-            ("", bottom) => bottom.to_owned(),
-            (top, bottom) if top == bottom => top.to_owned(),
-            (top, bottom) => format!("{top} {bottom}"),
-        };
-        match read_one(top, &bottom, &printed) {
-            Some(header) => headers.add(Column {
-                index,
-                printed,
-                header,
-            }),
-            None => open.push((index, printed)),
+/// True for a row of one text, alone or merged over the table, that stands at the table's left edge or is
+/// longer than a heading: a title, never half a header.
+fn is_title_row(grid: &Grid, row: u32) -> bool {
+    let mut only: Option<(usize, &str)> = None;
+    for (column, cell) in grid.row(row).enumerate() {
+        match (cell, only) {
+            (Cell::Empty, _) => {}
+            (Cell::Text(text), None) => only = Some((column, text)),
+            (Cell::Text(text), Some((_, first))) if text == first => {}
+            _ => return false,
         }
     }
-    headers.known = headers.columns.len();
-    if headers.fields().len() >= LEAST_FIELDS {
-        for (index, printed) in open {
-            match Header::read(&printed, true) {
-                // A misspelling never takes a field that another column names outright.
-                Some(header) if !headers.fields().contains(&header.field) => headers.add(Column {
-                    index,
-                    printed,
-                    header,
-                }),
-                _ => headers.unread.push((index, printed)),
-            }
-        }
-    }
-    headers.columns.sort_by_key(|column| column.index);
-    headers.unread.sort();
-    headers
-}
-
-fn read_one(top: &str, bottom: &str, printed: &str) -> Option<Header> {
-    if bottom.is_empty() {
-        return Header::read(top, false);
-    }
-    let alone = Header::read(top, false);
-    // `Express` over `Lead time` is a field of its own; `Dimensions` over `d` is what `d` says.
-    let joined = Header::read(printed, false).filter(|joined| {
-        alone
-            .as_ref()
-            .is_none_or(|alone| alone.field != joined.field)
-    });
-    joined
-        .or_else(|| {
-            let mut header = Header::read(bottom, false)?;
-            header.states.add(Stated::read(top));
-            Some(header)
-        })
-        .or_else(|| {
-            let mut header = alone?;
-            header.states.add(Stated::read(bottom));
-            Some(header)
-        })
+    only.is_some_and(|(column, text)| column == 0 || text.len() > LONGEST_HEADING)
 }
 
 impl Headers {
-    fn fields(&self) -> BTreeSet<Field> {
-        self.columns
-            .iter()
-            .map(|column| column.header.field)
-            .collect()
-    }
-
-    /// Takes a column; a second one of the same field is not read, except where several make sense.
-    fn add(&mut self, column: Column) {
-        let field = column.header.field;
-        let may_repeat = matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
-        if may_repeat || !self.columns.iter().any(|other| other.header.field == field) {
-            self.columns.push(column);
-        } else {
-            self.repeated.push(format!(
-                "column `{}` also holds the {field} and was not read",
-                column.printed
-            ));
-            self.unread.push((column.index, column.printed));
-        }
-    }
-
     fn into_table(mut self, grid: &Grid, header_row: u32, is_joined: bool) -> Option<Table> {
         let fields = self.fields();
         let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64;
@@ -313,7 +220,17 @@ impl Headers {
                 why.push(format!("column `{}` read as `{word}`", column.printed));
             }
         }
-        why.append(&mut self.repeated);
+        if best.kind == TableKind::Offers {
+            self.settle_supplier_list();
+        }
+        settle_by_values(
+            grid,
+            best.kind,
+            (first_row, grid.row_count()),
+            &mut self.columns,
+            &mut self.why,
+        );
+        why.append(&mut self.why);
         Some(Table {
             kind: best.kind,
             header_row,
@@ -374,6 +291,7 @@ fn unit_row(grid: &Grid, row: u32) -> Option<Vec<(u32, Stated)>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::import::field::Field;
     use crate::import::grid::GridBuilder;
     use crate::units::LengthUnit;
 

@@ -18,10 +18,18 @@ pub fn fold(text: &str) -> String {
         if !out.is_empty() {
             out.push(' ');
         }
-        out.push_str(match word {
-            "nr" | "num" | "number" | "nummer" | "numero" | "numer" | "nbr" | "no" => "no",
-            other => other,
-        });
+        let bare = word.strip_suffix("nr").filter(|bare| bare.len() > 2);
+        match (word, bare) {
+            ("nr" | "num" | "number" | "nummer" | "numero" | "numer" | "nbr" | "no", _) => {
+                out.push_str("no");
+            }
+            // `Teilenr.` is `Teile-Nr.`
+            (_, Some(bare)) => {
+                out.push_str(bare);
+                out.push_str(" no");
+            }
+            _ => out.push_str(word),
+        }
     }
     out
 }
@@ -87,6 +95,7 @@ mod tests {
         for (text, folded) in [
             ("Art.-Nr.", "art no"),
             ("Part #", "part no"),
+            ("Teilenr.", "teile no"),
             ("N° d'article", "no d article"),
             ("Nº", "no"),
             ("Außen-Ø", "aussen o"),

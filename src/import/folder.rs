@@ -1,19 +1,19 @@
 //! Reads a folder of spreadsheets, file by file in the order of their names.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::record::{Records, ShopSettings, TableKind};
+use crate::record::{Records, ShopSettings, TableKind, Task};
 
 use super::find_table::{Table, find_tables};
 use super::grid::{Cell, Grid};
-use super::header::Header;
 use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
+use super::list_supplier::UnnamedList;
 use super::reading::{FileError, FileProblem, SkipReason, SkippedFile, TableRead};
 use super::row::{TableContext, read_table};
-use super::table_kind::is_kind_word;
 use super::text_table::read_text_table;
 use super::title::date_in_name;
 use super::workbook::read_workbook;
@@ -50,6 +50,8 @@ pub struct Imported {
     pub rows_read: usize,
     /// Of these, rejected.
     pub rows_rejected: usize,
+    /// Offer lists whose supplier is not settled yet.
+    unnamed: Vec<UnnamedList>,
 }
 
 /// Why a folder gave nothing to work with.
@@ -119,6 +121,7 @@ pub fn read_folder(path: &Path) -> Result<Imported, ImportError> {
             imported.problems.push(FileProblem { file, reason });
         }
     }
+    imported.settle();
     if imported.tables.is_empty() {
         return Err(ImportError::NothingUsable {
             path: path.to_owned(),
@@ -246,7 +249,29 @@ impl Imported {
         Ok(())
     }
 
-    /// Reads the tables of one sheet. Public for callers that make their own [`Grid`]s.
+    /// Settles what only the whole folder tells: suppliers of lists, and tasks whose names hold a comma.
+    pub fn settle(&mut self) {
+        let names: Vec<String> = self
+            .records
+            .suppliers
+            .iter()
+            .map(|supplier| supplier.name.clone())
+            .collect();
+        let known: Vec<&str> = names.iter().map(String::as_str).collect();
+        for list in std::mem::take(&mut self.unnamed) {
+            let (supplier, how) = list.supplier(&known, &self.settings.shop);
+            for offer in &mut self.records.offers[list.offers] {
+                offer.supplier.clone_from(&supplier);
+            }
+            let table = &mut self.tables[list.table];
+            table.why.push(format!("supplier `{supplier}`: {how}"));
+            table.supplier = Some(supplier);
+        }
+        join_task_names(&mut self.records.tasks);
+    }
+
+    /// Reads the tables of one sheet, for callers that make their own [`Grid`]s; [`settle`](Self::settle) follows the
+    /// last one.
     pub fn read_grid(&mut self, grid: &Grid) {
         let tables = find_tables(grid, self.settings.date_order);
         if tables.is_empty() {
@@ -281,12 +306,24 @@ impl Imported {
                 .or_else(|| date_in_name(&grid.sheet))
                 .or_else(|| date_in_name(&grid.file));
         }
-        if table.kind == TableKind::Offers && !context.has(super::field::Field::Supplier) {
-            let (supplier, source) = supplier_of(grid, table, first);
-            why.push(format!("supplier `{supplier}` is from {source}"));
-            context.supplier = Some(supplier);
+        let is_unnamed =
+            table.kind == TableKind::Offers && !context.has(super::field::Field::Supplier);
+        if is_unnamed {
+            // Named when the folder is read, see `list_supplier`.
+            context.supplier = Some(String::new());
         }
+        let first_offer = self.records.offers.len();
         let rows = read_table(&context, table, &mut self.records, &mut self.issues);
+        if is_unnamed {
+            let offers = first_offer..self.records.offers.len();
+            self.unnamed.push(UnnamedList::new(
+                grid,
+                table,
+                first,
+                self.tables.len(),
+                offers,
+            ));
+        }
         self.rows_read += rows.read;
         self.rows_rejected += rows.rejected;
         self.tables
@@ -294,53 +331,28 @@ impl Imported {
     }
 }
 
-/// Whose list an offer list without a supplier column is: by title, else sheet, else file.
-fn supplier_of(grid: &Grid, table: &Table, first: &Table) -> (String, &'static str) {
-    if let Some(supplier) = table
-        .title
-        .supplier
-        .clone()
-        .or_else(|| first.title.supplier.clone())
-    {
-        return (supplier, "the lines above the table");
+/// Joins the pieces of a predecessor's name that holds a comma: `Lock out, strip` is one task where the kit has it.
+fn join_task_names(tasks: &mut [Task]) {
+    let names: BTreeSet<(String, String)> = tasks
+        .iter()
+        .map(|task| (task.kit.clone(), task.task.to_lowercase()))
+        .collect();
+    for task in tasks.iter_mut().filter(|task| task.predecessors.len() > 1) {
+        let pieces = std::mem::take(&mut task.predecessors);
+        let mut at = 0;
+        while at < pieces.len() {
+            // The longest run of pieces that is a task's name; a piece that is none stays as it is.
+            let end = (at + 1..=pieces.len())
+                .rev()
+                .find(|end| {
+                    let joined = pieces[at..*end].join(", ").to_lowercase();
+                    names.contains(&(task.kit.clone(), joined))
+                })
+                .unwrap_or(at + 1);
+            task.predecessors.push(pieces[at..end].join(", "));
+            at = end;
+        }
     }
-    if !is_generic(&grid.sheet) {
-        return (grid.sheet.to_string(), "the name of the sheet");
-    }
-    let stem = grid
-        .file
-        .rsplit_once('.')
-        .map_or(&*grid.file, |(stem, _)| stem);
-    (stem.to_owned(), "the name of the file")
-}
-
-/// True for sheet names that say nothing: `Sheet1`, `Tabelle1`, `Prices`, numbers and header words.
-fn is_generic(sheet: &str) -> bool {
-    let bare = sheet
-        .trim()
-        .trim_end_matches(|c: char| c.is_ascii_digit() || matches!(c, ' ' | '_' | '-' | '.'))
-        .to_lowercase();
-    bare.is_empty()
-        || matches!(
-            bare.as_str(),
-            "sheet"
-                | "tabelle"
-                | "feuil"
-                | "feuille"
-                | "hoja"
-                | "foglio"
-                | "arkusz"
-                | "planilha"
-                | "blatt"
-                | "data"
-                | "daten"
-                | "list"
-                | "liste"
-                | "export"
-                | "table"
-        )
-        || is_kind_word(&bare)
-        || Header::read(&bare, false).is_some()
 }
 
 /// True for a report of this program: its mark in A1 of the cover or of a text table.
@@ -372,23 +384,5 @@ mod tests {
             assert_eq!(kind_of_file(name, false), kind, "{name}");
         }
         assert_eq!(kind_of_file("a.xlsx", true), Err(SkipReason::Folder));
-    }
-
-    #[test]
-    fn generic_sheet_names_name_no_supplier() {
-        for sheet in [
-            "Sheet1",
-            "Tabelle 2",
-            "Prices",
-            "2026",
-            "Angebote",
-            "Feuil1",
-            "",
-        ] {
-            assert!(is_generic(sheet), "{sheet}");
-        }
-        for sheet in ["Nordlager", "Muster GmbH"] {
-            assert!(!is_generic(sheet), "{sheet}");
-        }
     }
 }

@@ -4,6 +4,7 @@ use crate::units::{Currency, LengthUnit};
 
 use super::field::Field;
 use super::fold::{fold, join_umlauts};
+use super::owner::Owner;
 use super::synonyms::Synonyms;
 use super::value::{LeadTimeUnit, currency_of_sign};
 
@@ -80,6 +81,11 @@ impl Header {
                 states,
             });
         }
+        // `d` and `h` behind words of lengths are no days and hours.
+        if let Some((field, how)) = with_symbol(table, &body).filter(|(field, _)| field.is_length())
+        {
+            return Some(Self { field, how, states });
+        }
         // `Preis €/100`, `bore mm`, `prix unitaire TTC`: the unit stands behind without brackets.
         let (bare, behind) = split_unit_words(&body);
         if !behind.is_empty() {
@@ -90,6 +96,9 @@ impl Header {
             {
                 return Some(Self { field, how, states });
             }
+        }
+        if let Some((field, how)) = with_symbol(table, &bare).or_else(|| of_owner(table, &bare)) {
+            return Some(Self { field, how, states });
         }
         if !may_be_close {
             return None;
@@ -109,6 +118,43 @@ fn lookup(table: &Synonyms, folded: &str) -> Option<Field> {
     table
         .word(folded)
         .or_else(|| join_umlauts(folded).and_then(|joined| table.word(&joined)))
+        // A diameter sign before a word: `Ø albero`.
+        .or_else(|| folded.strip_prefix("o ").and_then(|rest| table.word(rest)))
+}
+
+/// Words with the symbol of the standards behind them: `Bore d`, `Altezza b`, `Raceway Fw`.
+///
+/// Words say more than a symbol, except where they are a bare width or diameter: `Width T` is what `T` says.
+fn with_symbol(table: &Synonyms, text: &str) -> Option<(Field, How)> {
+    let (words, symbol) = text.trim().rsplit_once(char::is_whitespace)?;
+    let of_symbol = table.symbol(symbol)?;
+    let folded = fold(words);
+    let is_bare = matches!(
+        folded.as_str(),
+        "diameter" | "dia" | "durchmesser" | "diametre" | "diametro" | "srednica" | "o"
+    );
+    match lookup(table, &folded) {
+        Some(Field::Width) => Some((of_symbol, How::Symbol)),
+        Some(_) if is_bare => Some((of_symbol, How::Symbol)),
+        Some(field) => Some((field, How::Known)),
+        // One letter or a letter with a digit behind unknown words may be anything.
+        None if symbol.len() > 1 && symbol.chars().all(char::is_alphabetic) => {
+            Some((of_symbol, How::Symbol))
+        }
+        None => None,
+    }
+}
+
+/// `Your item no.`, `Unsere Teilenr.`: a number with its owner in front.
+fn of_owner(table: &Synonyms, text: &str) -> Option<(Field, How)> {
+    let folded = fold(text);
+    let (owner, rest) = folded.split_once(' ')?;
+    Owner::of_word(owner)?;
+    matches!(
+        lookup(table, rest)?,
+        Field::PartNumber | Field::OwnNumber | Field::SupplierNumber
+    )
+    .then_some((Field::OwnNumber, How::Known))
 }
 
 impl Stated {
@@ -217,6 +263,17 @@ fn split_unit_words(body: &str) -> (String, String) {
                 | "pcs"
                 | "stk"
                 | "st"
+                | "stück"
+                | "stueck"
+                | "pz"
+                | "pezzi"
+                | "ud"
+                | "uds"
+                | "szt"
+                | "piece"
+                | "pieces"
+                | "pièces"
+                | "pce"
                 | "incl"
                 | "inkl"
                 | "excl"
@@ -351,6 +408,44 @@ mod tests {
             assert_eq!(field(text), Some(expected), "{text}");
         }
         assert_eq!(field("colour"), None);
+    }
+
+    #[test]
+    fn symbols_behind_words_settle_what_the_words_leave_open() {
+        // ISO 15 and ISO 1206 symbols, from memory.
+        assert_eq!(
+            Header::read("Lead time d", false).unwrap().states.time,
+            Some(LeadTimeUnit::Days)
+        );
+        for (text, expected) in [
+            ("Bore d", Field::Bore),
+            ("Outside dia. D", Field::OutsideDiameter),
+            ("Assembled width T", Field::AssembledWidth),
+            ("Largeur B (mm)", Field::Width),
+            ("Breite T [mm]", Field::AssembledWidth),
+            ("Diameter D", Field::OutsideDiameter),
+            ("Raceway Fw", Field::InnerRacewayDiameter),
+            ("Ø albero d1", Field::ShaftDiameter),
+            ("Ø sede d2", Field::HousingBore),
+            ("Altezza b", Field::Height),
+            ("Housing washer bore d1", Field::HousingWasherBore),
+            ("Ø interno", Field::Bore),
+        ] {
+            assert_eq!(field(text), Some(expected), "{text}");
+        }
+        assert_eq!(field("colour d"), None);
+    }
+
+    #[test]
+    fn a_possessive_makes_a_number_own() {
+        for text in [
+            "Unsere Teilenr.",
+            "Ihre Teilenr.",
+            "Our P/N",
+            "Your item no.",
+        ] {
+            assert_eq!(field(text), Some(Field::OwnNumber), "{text}");
+        }
     }
 
     #[test]

@@ -97,6 +97,14 @@ pub enum Problem {
         /// Size of that designation.
         standard: String,
     },
+    /// The width of a cone without the width of the whole bearing.
+    #[error(
+        "no size: width {found} of a tapered roller bearing is that of its cone (B); expected the assembled width T"
+    )]
+    ConeWidthOnly {
+        /// As printed.
+        found: String,
+    },
     /// Two columns name different families.
     #[error("`{one}` names a {one_family}, `{other}` a {other_family}; no family was taken")]
     FamilyContradicts {

@@ -12,3 +12,9 @@ pub const MAX_CELLS: usize = 100_000_000;
 pub const MAX_CELL_BYTES: usize = 131_072;
 /// Most cells that merged regions of one sheet may fill.
 pub const MAX_MERGED_CELLS: u64 = 1_000_000;
+/// Most bytes that a zipped workbook may unpack to.
+pub const MAX_UNPACKED_BYTES: u64 = 2 * 1024 * 1024 * 1024;
+/// Unpacked bytes up to which the ratio of packing says nothing: small files of blank cells pack well.
+pub const UNPACKED_BYTES_BEYOND_DOUBT: u64 = 100 * 1024 * 1024;
+/// Most unpacked bytes for one packed; sheets of a workbook reach some dozens. Common practice, no source.
+pub const MAX_UNPACKED_RATIO: u64 = 200;

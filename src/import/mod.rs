@@ -4,6 +4,7 @@
 //! are found by their words (`find_table`, `header`, `table_kind`); each row becomes a record (`row`), each value
 //! is read by the reader of its sort (`value`). Nothing here looks parts up across tables or plans anything.
 
+mod column_values;
 mod family_words;
 mod field;
 mod find_table;
@@ -11,9 +12,13 @@ mod fold;
 mod folder;
 mod grid;
 mod header;
+mod header_rows;
 mod identity;
 mod issue;
 pub mod limits;
+mod list_supplier;
+mod owner;
+mod printed_size;
 mod reading;
 mod row;
 mod row_traits;
@@ -23,6 +28,7 @@ mod text_table;
 mod title;
 pub mod value;
 mod workbook;
+mod zip_limits;
 
 pub use family_words::family_in;
 pub use field::Field;
@@ -34,3 +40,4 @@ pub use reading::{ColumnRead, FileError, FileProblem, SkipReason, SkippedFile, T
 pub use row::TableCounts;
 pub use text_table::TextTableError;
 pub use workbook::WorkbookError;
+pub use zip_limits::ZipLimit;

@@ -17,6 +17,7 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         .map(|(traits, _)| traits.clone())
         .unwrap_or_default();
     let printed = designation.map_or("", |(_, printed)| printed);
+    yield_defaults(row, printed, &mut traits);
     coded(
         row,
         printed,
@@ -117,6 +118,28 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
     traits
 }
 
+/// Forgets what a designation says only by leaving a suffix out, where a column speaks: `6205` is open by
+/// itself, and `6205` beside a column that says `2RS` is not.
+fn yield_defaults(row: &mut RowReader<'_, '_>, printed: &str, traits: &mut Traits) {
+    let says = |codes: &[&str]| {
+        let upper = printed.to_uppercase();
+        upper
+            .split(|c: char| !c.is_alphanumeric())
+            .any(|word| codes.contains(&word))
+    };
+    if traits.closure == Some(Closure::Open) && row.text_of(Field::Closure).is_some() {
+        traits.closure = None;
+    }
+    let is_normal = traits.clearance == Some(Clearance::Normal) && !says(&["CN", "C0"]);
+    if is_normal && row.text_of(Field::Clearance).is_some() {
+        traits.clearance = None;
+    }
+    let is_normal = traits.tolerance_class == Some(ToleranceClass::Normal) && !says(&["P0", "PN"]);
+    if is_normal && row.text_of(Field::ToleranceClass).is_some() {
+        traits.tolerance_class = None;
+    }
+}
+
 fn coded<T: PartialEq + Display>(
     row: &mut RowReader<'_, '_>,
     printed: &str,
@@ -155,7 +178,8 @@ fn settle<T: PartialEq + Display>(
     }
 }
 
-fn read_closure(text: &str) -> Option<Closure> {
+/// A closure by its code or in words.
+pub fn read_closure(text: &str) -> Option<Closure> {
     let code = text.trim().to_uppercase().replace([' ', '-', '.'], "");
     Some(match code.as_str() {
         "Z" | "1Z" => Closure::ShieldOneSide,

@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::record::DateOrder;
+use crate::units::Currency;
 
 use super::field::Field;
 use super::fold::fold;
@@ -23,7 +24,14 @@ pub struct Title {
     pub machine: Option<String>,
     /// Units and conditions for the whole list.
     pub states: Stated,
+    /// Texts of the lines, in order, each once.
+    pub lines: Vec<String>,
 }
+
+/// Longest text above a table that is read, bytes.
+const LONGEST_LINE: usize = 300;
+/// Most texts above a table that are kept.
+const MOST_LINES: usize = 16;
 
 /// Reads the rows from `from` up to, but without, `until`.
 pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title {
@@ -34,8 +42,13 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
             let Cell::Text(text) = grid.cell(row, column) else {
                 continue;
             };
-            if text.len() > 300 {
+            // A merged title fills every cell it covers.
+            let is_again = column > 0 && grid.cell(row, column - 1) == Cell::Text(text);
+            if text.len() > LONGEST_LINE || is_again {
                 continue;
+            }
+            if title.lines.len() < MOST_LINES {
+                title.lines.push(text.to_owned());
             }
             title.take(text, next_filled(grid, row, column + 1, width), order);
         }
@@ -70,31 +83,7 @@ impl Title {
     fn take_sentence(&mut self, text: &str, order: DateOrder) {
         let folded = fold(text);
         let first = folded.split(' ').next().unwrap_or_default();
-        if matches!(
-            first,
-            "stand"
-                | "date"
-                | "datum"
-                | "dated"
-                | "vom"
-                | "du"
-                | "fecha"
-                | "data"
-                | "as"
-                | "valid"
-                | "gultig"
-                | "status"
-                | "inventory"
-                | "stock"
-                | "preisliste"
-                | "price"
-                | "quote"
-                | "angebot"
-                | "bestandsliste"
-        ) && let Some(date) = trailing_date(text, order)
-        {
-            self.dated = self.dated.or(Some(date));
-        }
+        self.dated = self.dated.or_else(|| date_within(text, order));
         let rest = text
             .split_once(char::is_whitespace)
             .map(|(_, rest)| rest.trim());
@@ -137,6 +126,7 @@ impl Title {
             self.states.per = self.states.per.or(states.per);
             self.states.is_with_tax |= states.is_with_tax;
         }
+        self.states.currency = self.states.currency.or_else(|| named_currency(&folded));
     }
 
     fn date(&mut self, value: Cell<'_>, order: DateOrder) {
@@ -156,15 +146,69 @@ fn set(slot: &mut Option<String>, value: Cell<'_>) {
     }
 }
 
-/// A date in the last one to three words of a text.
-fn trailing_date(text: &str, order: DateOrder) -> Option<NaiveDate> {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    (1..=3.min(words.len())).rev().find_map(|count| {
-        let tail = words[words.len() - count..].join(" ");
-        tail.contains(['.', '-', '/', ' '])
-            .then(|| read_date(&tail, Some(order)).ok())
-            .flatten()
+/// The first date among the words of a text, unless a word before it makes it an end: `valid until 30.06.2026`.
+fn date_within(text: &str, order: DateOrder) -> Option<NaiveDate> {
+    let words: Vec<&str> = text
+        .split_whitespace()
+        .map(|word| word.trim_matches(['(', ')', ',', ';', ':', '[', ']', '—', '–']))
+        .filter(|word| !word.is_empty())
+        .collect();
+    (0..words.len()).find_map(|at| {
+        let is_end = at > 0
+            && matches!(
+                fold(words[at - 1]).as_str(),
+                "until"
+                    | "to"
+                    | "till"
+                    | "through"
+                    | "bis"
+                    | "zum"
+                    | "jusqu au"
+                    | "au"
+                    | "hasta"
+                    | "al"
+                    | "a"
+                    | "do"
+                    | "ate"
+                    | "expires"
+                    | "due"
+            );
+        if is_end || !words[at].contains(|c: char| c.is_ascii_digit()) {
+            // `March 9, 2026` begins with its month.
+            let is_word = words[at].chars().all(|c| c.is_alphabetic() || c == '.');
+            if is_end || !is_word {
+                return None;
+            }
+        }
+        (1..=5.min(words.len() - at)).rev().find_map(|count| {
+            let part = words[at..at + count].join(" ");
+            let is_whole =
+                part.contains(['.', '-', '/', ' ']) && part.contains(|c: char| c.is_ascii_digit());
+            is_whole
+                .then(|| read_date(&part, Some(order)).ok())
+                .flatten()
+        })
     })
+}
+
+/// A currency named in words.
+fn named_currency(folded: &str) -> Option<Currency> {
+    let code = [
+        ("us dollar", "USD"),
+        ("us dollars", "USD"),
+        ("pounds sterling", "GBP"),
+        ("swiss francs", "CHF"),
+        ("schweizer franken", "CHF"),
+        ("in euro", "EUR"),
+        ("in euros", "EUR"),
+        ("en euros", "EUR"),
+    ]
+    .iter()
+    .find(|(words, _)| {
+        let padded = format!(" {folded} ");
+        padded.contains(&format!(" {words} "))
+    })?;
+    Currency::new(code.1).ok()
 }
 
 /// A date in a file or sheet name: `stock_2026-03-02.xlsx`, `Preise 20260302`.
@@ -248,6 +292,42 @@ mod tests {
                 .supplier
                 .as_deref(),
             Some("Nordlager Handel")
+        );
+    }
+
+    #[test]
+    fn dates_are_found_anywhere_in_a_title_but_ends_are_not_taken() {
+        for (text, date) in [
+            (
+                "Prepared for the mill, 16 February 2026. Prices net.",
+                "2026-02-16",
+            ),
+            ("Quotation — 20 Feb 2026 — US dollars, net 30", "2026-02-20"),
+            ("Preisliste 2026, gültig ab 01.01.2026; netto", "2026-01-01"),
+            ("Angebot Nr. 26-0188 vom 12.01.2026 für uns", "2026-01-12"),
+            ("Tarif du 12 janvier 2026", "2026-01-12"),
+            ("Listino del 5 marzo 2026", "2026-03-05"),
+            ("Printed March 9, 2026", "2026-03-09"),
+        ] {
+            let found = title(&[&[text]]).dated.map(|date| date.to_string());
+            assert_eq!(found.as_deref(), Some(date), "{text}");
+        }
+        for text in [
+            "valid until 30.06.2026",
+            "Printed from stores file, March 2026",
+            "Price list 2026",
+            "Angebot 26-0188",
+        ] {
+            assert_eq!(title(&[&[text]]).dated, None, "{text}");
+        }
+        let found = title(&[&["Quotation — US dollars, net 30"]]);
+        assert_eq!(
+            found
+                .states
+                .currency
+                .map(|c| c.code().to_owned())
+                .as_deref(),
+            Some("USD")
         );
     }
 

@@ -8,6 +8,7 @@ use chrono::{NaiveDateTime, Timelike};
 
 use super::grid::{Cell, Grid, GridBuilder, GridError, Region};
 use super::limits::MAX_MERGED_CELLS;
+use super::zip_limits::{ZipLimit, check_zip};
 
 /// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
 const OLE_MAGIC: [u8; 8] = [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];
@@ -27,6 +28,9 @@ pub enum WorkbookError {
         /// The reader's words.
         cause: String,
     },
+    /// Would unpack to more than is read.
+    #[error("the workbook is not opened: {0}")]
+    Unpacked(#[from] ZipLimit),
     /// A limit was broken.
     #[error("sheet `{sheet}`: {limit}")]
     Limit {
@@ -61,6 +65,7 @@ pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookEr
     if !bytes.starts_with(b"PK") {
         return Err(damaged(&"no workbook begins with these bytes"));
     }
+    check_zip(bytes)?;
     // Names of a zip archive's entries are stored plainly.
     if has("xl/workbook.bin") {
         read_xlsb(file, bytes)

@@ -20,6 +20,8 @@ pub struct AskNext {
 
 /// Answers that tell less than this are not worth a walk to the machine, bits.
 const LEAST_BITS: f64 = 0.02;
+/// From here on a question about the candidates themselves goes before one about their marks, bits.
+const SEPARATES_BITS: f64 = 0.25;
 /// A dimension that was measured already tells only part of what it could when measured again (common practice).
 const AGAIN: f64 = 0.5;
 /// Two values closer than this are one at the calliper, mm.
@@ -49,14 +51,25 @@ pub(super) fn ask_next(open: &Open<'_>) -> Option<AskNext> {
     let mut asks = vec![type_question(&items)];
     asks.extend(dimension_questions(open, &items));
     asks.extend(trait_questions(&items));
-    asks.extend(unlisted(open, &items));
-    asks.into_iter()
-        .filter(|ask| ask.bits >= LEAST_BITS)
-        .fold(None, |best: Option<AskNext>, ask| match best {
-            Some(best) if best.bits >= ask.bits => Some(best),
-            _ => Some(ask),
-        })
-        .map(|ask| AskNext { bits: (ask.bits * 1000.0).round() / 1000.0, ..ask })
+    // Which part it is goes before how it is closed or marked.
+    let separates = best(asks.iter().filter(|ask| ask.bits >= SEPARATES_BITS));
+    let ask = match separates {
+        Some(ask) => ask,
+        None => {
+            asks.extend(unlisted(open, &items));
+            best(asks.iter().filter(|ask| ask.bits >= LEAST_BITS))?
+        }
+    };
+    Some(AskNext { bits: (ask.bits * 1000.0).round() / 1000.0, ..ask })
+}
+
+/// The one that tells most; the first of equals.
+fn best<'a>(asks: impl Iterator<Item = &'a AskNext>) -> Option<AskNext> {
+    let of_two = |best: Option<&'a AskNext>, ask: &'a AskNext| match best {
+        Some(best) if best.bits >= ask.bits => Some(best),
+        _ => Some(ask),
+    };
+    asks.fold(None, of_two).cloned()
 }
 
 fn items(found: &[Found]) -> Vec<Item<'_>> {

@@ -227,7 +227,7 @@ impl<'a> LeadTimes<'a> {
                 LeadBasis::QuoteOnly,
             ),
         };
-        let likely = self.after_span(question, likely, span.unit)?;
+        let likely = self.after_span(question, to_likely_days(likely, span.unit), span.unit)?;
         let late = self.after_span(question, late, span.unit)?;
         let days = days_between(question.ordered_at, likely);
         let scale = ratio.map_or(1.0, |ratio| mean / ratio.likely.max(f64::MIN_POSITIVE));
@@ -260,6 +260,7 @@ impl<'a> LeadTimes<'a> {
             let date = today.checked_add_days(Days::new(days.ceil().max(0.0) as u64))?;
             self.calendars.received(date, question.ordered_at)
         };
+        let likely = to_likely_days(likely, LeadUnit::Days);
         let (likely, late) = (arrive(likely)?, arrive(late)?);
         let mean = days_between(question.ordered_at, likely);
         Some(Arrival {
@@ -338,6 +339,17 @@ impl fmt::Display for LeadBasis {
                 "estimate of the work; late case {QUOTE_LATE_FACTOR} times as long by common practice"
             ),
         }
+    }
+}
+
+/// The whole days of a likely case: the nearest, so that 2 days kept to within a tenth stay 2; never 0 of a part day.
+///
+/// The late case rounds up. Hours stay as they are.
+fn to_likely_days(amount: f64, unit: LeadUnit) -> f64 {
+    match unit {
+        LeadUnit::Hours => amount,
+        LeadUnit::Workdays | LeadUnit::Days if amount < 1.0 => amount.ceil(),
+        LeadUnit::Workdays | LeadUnit::Days => amount.round(),
     }
 }
 

@@ -134,6 +134,18 @@ impl UnitOfCount {
         }
     }
 
+    /// An amount of this unit in words: `1 piece`, `2 pieces`, `2 matched sets of 2`.
+    pub fn counted(self, amount: f64) -> String {
+        let unit = self.to_string();
+        let (noun, rest) = unit
+            .split_once(" of ")
+            .map_or((unit.as_str(), String::new()), |(a, b)| {
+                (a, format!(" of {b}"))
+            });
+        let is_one = (amount - 1.0).abs() < 1e-9;
+        format!("{amount} {noun}{}{rest}", if is_one { "" } else { "s" })
+    }
+
     /// Pieces that may be taken singly from one of this unit; 1 for a metre, which is not countable.
     fn loose_pieces(self) -> u32 {
         match self {
@@ -175,6 +187,16 @@ mod tests {
         assert!(set.in_units_of(UnitOfCount::Piece).is_err());
         assert!(UnitOfCount::Piece.in_units_of(set).is_err());
         assert!(UnitOfCount::Metre.in_units_of(UnitOfCount::Piece).is_err());
+    }
+
+    #[test]
+    fn amounts_are_put_in_words() {
+        assert_eq!(UnitOfCount::Piece.counted(1.0), "1 piece");
+        assert_eq!(UnitOfCount::Metre.counted(4.5), "4.5 metres");
+        assert_eq!(
+            UnitOfCount::MatchedSet { pieces: 2 }.counted(2.0),
+            "2 matched sets of 2"
+        );
     }
 
     #[test]

@@ -218,6 +218,7 @@ fn values_come_out_as_they_were_written() {
     assert_eq!(parts[0].size.unwrap().to_string(), "30 x 62 x 16 mm");
     // SAE AS568-218 is 1.234 x 0.139 in; 31.34 x 3.53 mm is that size printed rounded.
     assert_eq!(parts[1].size.unwrap().to_string(), "31.3436 x 3.5306 mm");
+    assert!(parts[1].size_notes[0].contains("31.34 x 3.53"));
     // Inches of 25.4 mm: 0.5, 1.125 and 0.25 in.
     assert_eq!(
         import("unit_row.xlsx").records.parts[0]

@@ -10,6 +10,7 @@ mod cli;
 mod demo;
 mod designation;
 mod import;
+mod import_rows;
 mod interchange;
 mod layout;
 mod lookup;

@@ -3,6 +3,7 @@
 use crate::import::field::Field;
 use crate::import::identity::read_identity;
 use crate::import::issue::Severity;
+use crate::part::designation::Designation;
 use crate::record::KitLine;
 
 use super::reader::{Rejected, RowReader};
@@ -13,8 +14,16 @@ const RECORD: &str = "kit line";
 /// Reads one line of a kit; a line without a name is named by its row.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
     let kit = row.required_text(Field::Kit, RECORD)?;
-    let part = row.first_text(&[Field::OwnNumber, Field::PartNumber, Field::Designation]);
     let identity = read_identity(row);
+    // Words in a column of designations name no part.
+    let part = row
+        .first_text(&[Field::OwnNumber, Field::PartNumber])
+        .or_else(|| {
+            identity
+                .designation
+                .clone()
+                .filter(|text| Designation::parse(text).is_some())
+        });
     if part.is_none()
         && identity.description.is_none()
         && identity.size.is_none()
@@ -38,7 +47,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
         assembly: row.text(Field::Assembly),
         line,
         part,
-        description: identity.description,
+        description: identity.description.or(identity.designation),
         family: identity.family,
         size: identity.size,
         traits: identity.traits,

@@ -52,8 +52,13 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         return Err(Rejected);
     };
     let discount_share = discount_share(row);
-    let price = price(row, discount_share);
     let breaks = breaks(row, discount_share);
+    // A list that prices every quantity by a break has its plain price in the break from 1 on.
+    let from_one = breaks
+        .first()
+        .filter(|first| first.from_quantity <= 1.0)
+        .map(|first| first.price);
+    let price = price(row, discount_share).or(from_one);
     let expedite = expedite(row);
     Ok(OfferRecord {
         supplier,
@@ -73,7 +78,10 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         breaks,
         minimum_quantity: row.number_above_zero(Field::MinimumQuantity),
         pack_quantity: row.number_above_zero(Field::PackQuantity),
-        quantity_available: row.number_from_zero(Field::Available),
+        // A supplier's list calls its own stock just that.
+        quantity_available: row
+            .number_from_zero(Field::Available)
+            .or_else(|| row.number_from_zero(Field::OnHand)),
         lead_time: row.lead_time(Field::LeadTime),
         expedite,
         quote_date: row

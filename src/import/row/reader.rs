@@ -9,7 +9,7 @@ use crate::import::grid::{Cell, number_text};
 use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::value::{
     LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder, read_date, read_flag,
-    read_lead_time, read_number, read_price,
+    read_lead_time, read_number, read_price, span_turned_into_date,
 };
 use crate::place::Place;
 use crate::record::QuotedLeadTime;
@@ -316,7 +316,14 @@ impl<'t, 'g> RowReader<'t, 'g> {
         let day = self.table.settings.day_unit();
         let read = match self.cell_of(column) {
             Cell::Empty | Cell::Error(_) => return None,
-            Cell::Date(moment) => return Some(QuotedLeadTime::By(moment.date())),
+            Cell::Date(moment) => {
+                let order = column.order.unwrap_or(self.table.settings.date_order);
+                let stray = column
+                    .is_date_stray
+                    .then(|| span_turned_into_date(moment.date(), order))
+                    .flatten();
+                stray.map_or(Ok(QuotedLeadTime::By(moment.date())), Err)
+            }
             Cell::Text(text) => read_lead_time(text, column.states.time, day, column.order),
             cell => read_lead_time(&cell.to_text(), column.states.time, day, column.order),
         };

@@ -17,9 +17,14 @@ const EXPECTED_TIME: &str = "a time of day such as `14:30`";
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<SupplierRecord, Rejected> {
     let name = row.required_text(Field::Supplier, "supplier")?;
     let approved_classes = approved_classes(row);
+    // Classes that cannot be read must not become an approval for all.
+    let is_unclear = approved_classes.is_empty() && row.text_of(Field::ApprovedClasses).is_some();
+    let is_approved = row
+        .flag(Field::Approved)
+        .filter(|is_approved| !is_approved || !is_unclear);
     Ok(SupplierRecord {
         name,
-        is_approved: row.flag(Field::Approved),
+        is_approved,
         approved_classes,
         order_cutoff: time(row, Field::OrderCutoff),
         counter_hours: counter_hours(row),

@@ -8,7 +8,9 @@ use crate::import::grid::{Cell, Grid};
 use crate::import::header::Stated;
 use crate::import::issue::RowIssue;
 use crate::import::title::Title;
-use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence, is_total_word};
+use crate::import::value::{
+    DateEvidence, DecimalSign, NumberEvidence, is_count_word, is_total_word,
+};
 use crate::record::{DateOrder, Records, ShopSettings, TableKind};
 use crate::units::LengthUnit;
 
@@ -34,6 +36,8 @@ pub struct ReadColumn {
     pub decimal: Option<DecimalSign>,
     /// Order of day and month; `None` where the column holds both.
     pub order: Option<DateOrder>,
+    /// True where a date among the lead times of the column is a stray one.
+    pub is_date_stray: bool,
 }
 
 /// Everything that the rows of a table share.
@@ -73,6 +77,8 @@ pub struct TableCounts {
     pub headers: usize,
     /// Rows of a single long text: notes.
     pub notes: usize,
+    /// Rows of a single text that head the rows below them.
+    pub headings: usize,
 }
 
 impl<'g> TableContext<'g> {
@@ -103,6 +109,7 @@ impl<'g> TableContext<'g> {
                 states: column.header.states,
                 decimal: None,
                 order: dates.order(settings.date_order),
+                is_date_stray: is_date_stray(grid, table, column.index, field),
             });
         }
         for (column, numbers) in columns.iter_mut().zip(evidence) {
@@ -112,6 +119,7 @@ impl<'g> TableContext<'g> {
                 .sign()
                 .or_else(|| if is_silent { whole.sign() } else { None });
         }
+        note_currency(table, &columns, settings, why);
         let mut by_field = [None; Field::COUNT];
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
@@ -144,6 +152,55 @@ impl<'g> TableContext<'g> {
     /// True where the table has a column of the field.
     pub fn has(&self, field: Field) -> bool {
         self.by_field[field as usize].is_some()
+    }
+}
+
+/// True for columns of lead times where a fifth of the filled cells or fewer are dates.
+fn is_date_stray(grid: &Grid, table: &Table, column: u32, field: Field) -> bool {
+    if !matches!(field, Field::LeadTime | Field::ExpediteLeadTime) {
+        return false;
+    }
+    let (mut dates, mut others) = (0_u32, 0_u32);
+    for row in table.first_row..table.end_row {
+        match grid.cell(row, column) {
+            Cell::Empty => {}
+            Cell::Date(_) => dates += 1,
+            _ => others += 1,
+        }
+    }
+    dates > 0 && dates * 4 <= others
+}
+
+/// Says how prices get a currency that neither cells nor header name.
+fn note_currency(
+    table: &Table,
+    columns: &[ReadColumn],
+    settings: &ShopSettings,
+    why: &mut Vec<String>,
+) {
+    let is_price = |field| matches!(field, Field::Price | Field::ListPrice | Field::PriceFrom);
+    let prices: Vec<&ReadColumn> = columns
+        .iter()
+        .filter(|column| is_price(column.field))
+        .collect();
+    if table.kind != TableKind::Offers || prices.is_empty() {
+        return;
+    }
+    let says_sign = table
+        .columns
+        .iter()
+        .any(|column| is_price(column.header.field) && column.printed.contains('$'));
+    if says_sign {
+        why.push("the sign `$` is taken for USD".to_owned());
+    }
+    let is_named = table.title.states.currency.is_some()
+        || columns.iter().any(|column| column.field == Field::Currency)
+        || prices.iter().all(|column| column.states.currency.is_some());
+    if !is_named {
+        why.push(format!(
+            "neither header nor title names a currency; prices without one are taken as {}",
+            settings.currency.code()
+        ));
     }
 }
 
@@ -182,6 +239,7 @@ pub fn read_table(
             RowIs::Header => counts.headers += 1,
             RowIs::Total => counts.totals += 1,
             RowIs::Note => counts.notes += 1,
+            RowIs::Heading => counts.headings += 1,
             RowIs::Data => {
                 counts.read += 1;
                 let mut reader = RowReader::new(context, row, issues);
@@ -199,6 +257,7 @@ enum RowIs {
     Header,
     Total,
     Note,
+    Heading,
     Data,
 }
 
@@ -216,11 +275,44 @@ fn what_row_is(context: &TableContext<'_>, table: &Table, row: u32) -> RowIs {
     if is_header_again(context.grid, table, row) {
         return RowIs::Header;
     }
-    let is_alone = filled.next().is_none() && table.columns.len() >= 3;
-    if is_alone && (text.len() > LONGEST_LONE_TEXT || text.starts_with('*')) {
-        return RowIs::Note;
+    if table.columns.len() < 3 {
+        return RowIs::Data;
+    }
+    let Some(second) = filled.next() else {
+        return what_lone_text_is(context, text);
+    };
+    // A merged row holds one text in all of its cells.
+    let mut rest = std::iter::once(second).chain(filled);
+    if rest.clone().all(|cell| cell == first) {
+        return what_lone_text_is(context, text);
+    }
+    let is_count = matches!(rest.next(), Some(Cell::Number(_)))
+        && rest.next().is_none()
+        && is_count_word(text);
+    if is_count {
+        return RowIs::Total;
     }
     RowIs::Data
+}
+
+/// What a row with one text is: a note where it is long, a heading where it names no single part.
+fn what_lone_text_is(context: &TableContext<'_>, text: &str) -> RowIs {
+    use TableKind as K;
+    if text.len() > LONGEST_LONE_TEXT || text.starts_with('*') {
+        return RowIs::Note;
+    }
+    // A supplier, a machine or a kit may be known by its name alone.
+    let is_of_parts = matches!(
+        context.kind,
+        K::Parts | K::Offers | K::OtherWays | K::Stock | K::Usages | K::Receipts | K::KitLines
+    );
+    let names_no_part =
+        text.contains(char::is_whitespace) || !text.contains(|c: char| c.is_ascii_digit());
+    if is_of_parts && names_no_part {
+        RowIs::Heading
+    } else {
+        RowIs::Data
+    }
 }
 
 fn read_row(row: &mut RowReader<'_, '_>, records: &mut Records) -> Result<(), Rejected> {

@@ -1,6 +1,6 @@
 //! Lead times as quoted: `6-8 weeks`, `ex stock`, `10 AT`, `auf Anfrage`, a date.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 use crate::import::fold::fold;
 use crate::record::{DateOrder, LeadUnit, QuotedLeadTime};
@@ -52,6 +52,16 @@ pub enum LeadTimeError {
         /// As found.
         found: String,
     },
+    /// A date among lead times of another form.
+    #[error(
+        "the cell holds the date {date} among lead times of another form, perhaps `{likely}` that the spreadsheet turned into a date; expected a lead time as text"
+    )]
+    TurnedIntoDate {
+        /// The date.
+        date: NaiveDate,
+        /// What may have been typed.
+        likely: String,
+    },
     /// Negative or beyond ten years.
     #[error("{found} is out of range; expected a lead time of 0 to 10 years")]
     OutOfRange {
@@ -72,8 +82,10 @@ impl LeadTimeUnit {
             }
             "wd" | "bd" | "workday" | "workdays" | "at" | "arbeitstag" | "arbeitstage"
             | "arbeitstagen" | "werktag" | "werktage" | "werktagen" | "wt" | "jo" | "habiles"
-            | "hábiles" | "lavorativi" | "roboczych" | "robocze" | "ouvres" | "ouvrables"
-            | "ouvrés" | "laborables" => Self::Workdays,
+            | "hábiles" | "habil" | "hábil" | "lavorativi" | "lavorativo" | "lav" | "roboczych"
+            | "robocze" | "roboczy" | "rob" | "ouvres" | "ouvrables" | "ouvrés" | "ouvre"
+            | "ouvré" | "ouvrable" | "laborables" | "laborable" | "uteis" | "úteis" | "util"
+            | "útil" => Self::Workdays,
             "w" | "wk" | "wks" | "week" | "weeks" | "wo" | "woche" | "wochen" | "sem"
             | "semaine" | "semaines" | "semana" | "semanas" | "settimana" | "settimane"
             | "sett" | "tydz" | "tydzien" | "tygodni" | "tygodnie" | "tyg" => Self::Weeks,
@@ -143,6 +155,21 @@ pub fn read_lead_time(
     checked(unit.span(least, most, day), text)
 }
 
+/// What may have been typed where a spreadsheet made a date of a span such as `2-3`; `None` for days beyond 12.
+pub fn span_turned_into_date(date: NaiveDate, order: DateOrder) -> Option<LeadTimeError> {
+    let (day, month) = (date.day(), date.month());
+    if day > 12 {
+        return None;
+    }
+    let (first, second) = match order {
+        DateOrder::Dmy => (day, month),
+        DateOrder::Mdy => (month, day),
+    };
+    // Spans rise.
+    let likely = format!("{}-{}", first.min(second), first.max(second));
+    Some(LeadTimeError::TurnedIntoDate { date, likely })
+}
+
 /// A bare number from a cell of numbers.
 ///
 /// # Errors
@@ -183,7 +210,16 @@ fn number_only(text: &str) -> Option<f64> {
 
 /// Words without a number.
 fn fixed_words(folded: &str) -> Option<QuotedLeadTime> {
-    const IN_STOCK: [&str; 30] = [
+    const IN_STOCK: [&str; 39] = [
+        "de stock",
+        "du stock",
+        "de existencias",
+        "en existencias",
+        "da magazzino",
+        "pronto a magazzino",
+        "z magazynu",
+        "pronta entrega",
+        "entrega inmediata",
         "ex stock",
         "in stock",
         "stock",
@@ -215,7 +251,11 @@ fn fixed_words(folded: &str) -> Option<QuotedLeadTime> {
         "em estoque",
         "auf lager",
     ];
-    const ON_REQUEST: [&str; 22] = [
+    const ON_REQUEST: [&str; 26] = [
+        "a demande",
+        "a la demande",
+        "da concordare",
+        "a convenir",
         "on request",
         "upon request",
         "tba",
@@ -411,6 +451,19 @@ mod tests {
             ("1,5 Wochen", "10.5 days"),
             ("2 semaines", "14 days"),
             ("3 tygodnie", "21 days"),
+            ("3 gg lav.", "3 working days"),
+            ("10 gg lavorativi", "10 working days"),
+            ("10 giorni lavorativi", "10 working days"),
+            ("8 j ouvrés", "8 working days"),
+            ("5 jours ouvrables", "5 working days"),
+            ("5 días laborables", "5 working days"),
+            ("5 dni roboczych", "5 working days"),
+            ("5 dias úteis", "5 working days"),
+            ("3-4 semaines", "21 to 28 days"),
+            ("pronta consegna", "in stock"),
+            ("de stock", "in stock"),
+            ("a richiesta", "on request"),
+            ("sur demande", "on request"),
             ("ex stock", "in stock"),
             ("ab Lager", "in stock"),
             ("En stock", "in stock"),

@@ -72,6 +72,33 @@ pub fn is_total_word(text: &str) -> bool {
         || folded.starts_with("sub total")
 }
 
+/// True for the first words of rows that count others: `Number of items`, `Nombre d'articles`.
+pub fn is_count_word(text: &str) -> bool {
+    let folded = fold(text);
+    text.len() <= 60
+        && [
+            "no of",
+            "count",
+            "items",
+            "nombre d",
+            "nombre de",
+            "nb d",
+            "anzahl",
+            "positionen",
+            "no di",
+            "no articoli",
+            "no de",
+            "liczba",
+            "quantidade de",
+        ]
+        .iter()
+        .any(|word| {
+            folded
+                .strip_prefix(word)
+                .is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
+        })
+}
+
 /// Condition of goods.
 pub fn read_condition(text: &str) -> Option<Condition> {
     let folded = fold(text);
@@ -152,18 +179,41 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
 
 /// Outcome of judging a substitute.
 pub fn read_outcome(text: &str) -> Option<ApprovalOutcome> {
-    match fold(text).as_str() {
+    const FAILED: [&str; 20] = [
+        "did not fit",
+        "does not fit",
+        "didn t fit",
+        "doesn t fit",
+        "not fit",
+        "no fit",
+        "not approved",
+        "rejected",
+        "passt nicht",
+        "nicht gepasst",
+        "passte nicht",
+        "nicht freigegeben",
+        "abgelehnt",
+        "ne va pas",
+        "ne convient pas",
+        "no encaja",
+        "no sirve",
+        "non va bene",
+        "non idoneo",
+        "nie pasuje",
+    ];
+    let folded = fold(text);
+    // A failure stays one with words around it: `tried, did not fit`. Consent must be the whole word.
+    if FAILED.iter().any(|words| folded.contains(words)) {
+        return Some(ApprovalOutcome::DidNotFit);
+    }
+    match folded.as_str() {
         "approved" | "ok" | "yes" | "fits" | "fitted" | "accepted" | "released" | "freigegeben"
         | "passt" | "ja" | "zugelassen" | "approuve" | "convient" | "oui" | "aprobado" | "apto"
         | "si" | "approvato" | "idoneo" | "zatwierdzony" | "zatwierdzone" | "pasuje" | "tak" => {
             Some(ApprovalOutcome::Approved)
         }
-        "did not fit" | "does not fit" | "doesn t fit" | "didn t fit" | "not approved"
-        | "rejected" | "no" | "failed" | "passt nicht" | "abgelehnt" | "nein"
-        | "nicht freigegeben" | "ne convient pas" | "refuse" | "non" | "rechazado" | "no apto"
-        | "respinto" | "non idoneo" | "non approvato" | "odrzucony" | "nie pasuje" | "nie" => {
-            Some(ApprovalOutcome::DidNotFit)
-        }
+        "no" | "failed" | "nein" | "refuse" | "non" | "rechazado" | "no apto" | "respinto"
+        | "non approvato" | "odrzucony" | "nie" => Some(ApprovalOutcome::DidNotFit),
         _ => None,
     }
 }
@@ -292,7 +342,25 @@ mod tests {
             read_outcome("passt nicht"),
             Some(ApprovalOutcome::DidNotFit)
         );
-        assert_eq!(read_outcome("trial"), None);
+        for text in [
+            "tried, did not fit",
+            "Passt nicht, zu breit",
+            "ne va pas",
+            "not approved",
+            "nie",
+        ] {
+            assert_eq!(
+                read_outcome(text),
+                Some(ApprovalOutcome::DidNotFit),
+                "{text}"
+            );
+        }
+        assert_eq!(read_outcome("approved"), Some(ApprovalOutcome::Approved));
+        for text in ["trial", "approved if it fits", "perhaps"] {
+            assert_eq!(read_outcome(text), None, "{text}");
+        }
+        assert!(is_count_word("Number of items, sheet 1") && is_count_word("Nombre d'articles"));
+        assert!(!is_count_word("Counter plate"));
         assert_eq!(
             read_way_kind("rework in house"),
             Some(OtherWayKind::ReworkInHouse)

@@ -26,6 +26,7 @@ pub struct Findings {
     checks: Vec<String>,
     rework: Vec<String>,
     worst: Option<Bar>,
+    is_other_size: bool,
 }
 
 impl Findings {
@@ -69,8 +70,9 @@ impl Findings {
             None | Some(Bar::None) => Verdict::AsItIs,
             Some(Bar::Check) => Verdict::AfterChecks,
             Some(Bar::Rework) => Verdict::WithRework,
-            Some(Bar::OtherSize) => Verdict::Near,
-            Some(Bar::Never) => Verdict::MustNot,
+            // "Same size" must be true of what bears that verdict.
+            Some(Bar::OtherSize | Bar::Never) if self.is_other_size => Verdict::Near,
+            Some(Bar::OtherSize | Bar::Never) => Verdict::MustNot,
         };
         Judgement {
             verdict,
@@ -84,5 +86,6 @@ impl Findings {
 
     fn raise(&mut self, bar: Bar) {
         self.worst = self.worst.max(Some(bar));
+        self.is_other_size |= bar == Bar::OtherSize;
     }
 }

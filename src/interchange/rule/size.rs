@@ -33,7 +33,12 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     }
     if wanted.family() != at_hand.family() {
-        let same = same_envelope(&wanted, &at_hand);
+        let values = |size: &SizeKey| {
+            size.dimensions()
+                .map(|(_, length)| length)
+                .collect::<Vec<_>>()
+        };
+        let same = same_envelope(&wanted, &at_hand) || values(&wanted) == values(&at_hand);
         if same {
             findings.agrees(format!("envelope: {wanted}"));
         } else {

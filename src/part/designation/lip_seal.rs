@@ -3,7 +3,7 @@
 use super::o_ring::read_material;
 use super::parsed::Designation;
 use super::size_text::{joined, size_of, split_size};
-use super::text::strip_word;
+use super::text::{strip_ending, strip_word};
 use crate::part::{Family, SealForm};
 use crate::units::Length;
 
@@ -36,7 +36,7 @@ const ALSO_BEARINGS: [(i64, i64); 7] = [
 ///
 /// A bare size is one only where its width is that of DIN 3760 for the shaft and no bearing has that size.
 pub(super) fn read(text: &str) -> Option<Designation> {
-    let worded = strip_word(text, &WORDS);
+    let worded = strip_word(text, &WORDS).or_else(|| strip_ending(text, &WORDS));
     let (form, body) = split_form(worded.unwrap_or(text));
     let (lengths, rest) = split_size(body, 3)?;
     let size = size_of(Family::LipSeal, &lengths)?;

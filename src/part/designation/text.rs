@@ -39,6 +39,15 @@ pub(super) fn strip_word<'a>(text: &'a str, words: &[&str]) -> Option<&'a str> {
     })
 }
 
+/// Takes the first of several endings off, where it stands as words of its own.
+pub(super) fn strip_ending<'a>(text: &'a str, words: &[&str]) -> Option<&'a str> {
+    words.iter().find_map(|word| {
+        let rest = text.trim_end().strip_suffix(word)?;
+        rest.ends_with([' ', '-', ','])
+            .then(|| rest.trim_end_matches([' ', '-', ',']))
+    })
+}
+
 /// Takes blanks, hyphens, colons and points off the front.
 pub(super) fn trim_signs(text: &str) -> &str {
     text.trim_start_matches([' ', '-', ':', '.'])

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::words::{asked_for, holds_it, is_complete_from_shelf};
-use super::{Inputs, approvals, chase, data_problems, kits, order_now, unplanned};
+use super::{Inputs, approvals, chase, data_problems, kits, order_now};
 use crate::caution;
 use crate::plan::{Completion, KitPlan, WhyNoLevel};
 use crate::record::TableKind;
@@ -130,7 +130,7 @@ fn facts(inputs: &Inputs<'_>) -> Vec<Fact> {
             "Own parts",
             own,
             Some(format!(
-                "{} with those only offered",
+                "{} parts in all with those only offered",
                 inputs.shop.catalogue.parts().len()
             )),
         ),
@@ -146,7 +146,7 @@ fn facts(inputs: &Inputs<'_>) -> Vec<Fact> {
         ),
         integer(
             "Lines to order now",
-            inputs.plan.reorder.lines.len(),
+            due_count(inputs),
             Some(format!(
                 "from {} suppliers",
                 inputs.plan.reorder.orders.len()
@@ -242,12 +242,12 @@ fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         );
         actions.push(act(
             format!(
-                "Judge {} for {}: it would save {hours}",
-                super::words::number(inputs.shop, gain.part),
-                super::words::line_name(line)
+                "Judge {}: it would save {hours}",
+                super::words::number(inputs.shop, gain.part)
             ),
             format!(
-                "in place of {}; not planned before a person approves it",
+                "{}, in place of {}; not planned before a person approves it",
+                super::words::line_name(line),
                 asked_for(inputs.shop, line)
             ),
             approvals::KEY,
@@ -405,9 +405,8 @@ fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
     }
     if !inputs.plan.reorder.not_ordered.is_empty() {
         unknowns.push(format!(
-            "{} needs have no offer or no lead time: see the sheet \"Not planned, and why\" ({}).",
-            inputs.plan.reorder.not_ordered.len(),
-            unplanned::KEY
+            "{} needs have no offer or no lead time: see the sheet `Not planned, and why`.",
+            inputs.plan.reorder.not_ordered.len()
         ));
     }
     for problem in &inputs.imported.problems {

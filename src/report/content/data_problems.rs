@@ -40,13 +40,23 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         ));
     }
     for issue in &inputs.plan.issues {
+        // The place has columns of its own here.
+        let text = issue.to_string();
+        let prefix = format!("{}: ", issue.place());
+        let problem = text.strip_prefix(&prefix).unwrap_or(&text).to_owned();
         sheet.rows.push(row(
             "not planned as it stands",
             Some(issue.place()),
-            issue.to_string(),
+            problem,
         ));
     }
-    for expired in &inputs.plan.stock.expired {
+    for expired in inputs
+        .plan
+        .stock
+        .expired
+        .iter()
+        .filter(|expired| expired.quantity > 0.0)
+    {
         let text = format!(
             "{} of `{}` cured on {} were usable until {}: not counted as stock",
             expired.quantity,

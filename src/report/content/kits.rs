@@ -19,11 +19,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     );
     sheet.has_marks = true;
     sheet.columns = vec![
-        Column::text("kit", "Kit").wrapped(32),
+        Column::text("kit", "Kit").wrapped(26),
         Column::text("machine", "Machine"),
-        Column::new(ColumnKind::Integer, "lines", "Lines"),
-        Column::new(ColumnKind::Integer, "short_lines", "Lines short"),
-        Column::text("held_by", "Held by").wrapped(40),
+        Column::text("short_lines", "Lines short"),
+        Column::text("held_by", "Held by").wrapped(36),
         Column::new(ColumnKind::Moment, "complete_likely", "Complete, likely"),
         Column::new(
             ColumnKind::Moment,
@@ -49,14 +48,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "Cost of downtime, likely",
         ),
         Column::new(
-            ColumnKind::Money(currency),
-            format!("parts_cost_{code}"),
-            "Parts to buy",
-        ),
-        Column::new(
             ColumnKind::Hours,
             "with_approvals_h",
-            "Down if all open substitutes were approved",
+            "Down if all were approved",
         ),
         Column::new(ColumnKind::Date, "planned", "Next planned rebuild"),
     ];
@@ -122,11 +116,11 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         .iter()
         .map(|planned| planned.date)
         .find(|date| *date >= inputs.shop.as_of.date());
+    let short = outcome.lines.iter().filter(|line| line.short > 0.0).count();
     Row::new(vec![
         Value::text(kit.name.clone()),
         kit.machine.clone().map_or(Value::Empty, Value::text),
-        Value::Integer(outcome.lines.len() as i64),
-        Value::Integer(outcome.lines.iter().filter(|line| line.short > 0.0).count() as i64),
+        Value::text(format!("{short} of {}", outcome.lines.len())),
         Value::text(holds_it(inputs, plan.kit, outcome)),
         likely,
         late,
@@ -138,7 +132,6 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         hours(&outcome.likely),
         hours(&outcome.late),
         cost,
-        money(outcome.purchase_cost, "a price is missing"),
         with_approvals,
         next.map_or(Value::Empty, Value::Date),
     ])

@@ -58,7 +58,8 @@ fn row(inputs: &Inputs<'_>, level: &Level) -> Row {
         .open_orders
         .iter()
         .filter(|order| order.part == level.part);
-    let on_order: f64 = open.map(|order| order.quantity).sum();
+    // Adding 0 turns the -0 of an empty sum into 0.
+    let on_order = open.map(|order| order.quantity).sum::<f64>() + 0.0;
     let own_minimum = || Value::unknown("only a planner's own minimum, nothing computed");
     let (usage, lead, share, less, target) = match &level.why {
         LevelBasis::Computed(reason) => (

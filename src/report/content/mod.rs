@@ -11,6 +11,8 @@ mod files;
 mod kit_lines;
 mod kits;
 mod levels;
+mod offers_not_used;
+mod order_basis;
 mod order_now;
 mod orders;
 mod rejected;
@@ -19,7 +21,7 @@ mod unplanned;
 mod usage;
 mod words;
 
-pub use summary::summary;
+pub use summary::{ORDER_HEADERS, Summary, summary};
 
 use super::model::{MadeBy, Report};
 use crate::catalogue::frame::UsageOfYear;
@@ -57,6 +59,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             order_now::sheet(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
+            order_basis::sheet(inputs),
             kits::sheet(inputs),
             kit_lines::sheet(inputs),
             approvals::sheet(inputs),
@@ -64,6 +67,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             levels::sheet(inputs),
             chase::sheet(inputs),
             unplanned::sheet(inputs),
+            offers_not_used::sheet(inputs),
             usage::sheet(inputs),
             data_problems::sheet(inputs),
             rejected::sheet(inputs),

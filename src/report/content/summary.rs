@@ -3,14 +3,35 @@
 use super::Inputs;
 use super::cover::{due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit};
 use super::words::{designation, holds_it, how, number};
-use crate::plan::KitPlan;
+use crate::plan::{KitPlan, ReorderLine};
 use crate::report::model::ColumnKind;
 
 /// Lines to order that are listed; the rest stands in the workbook.
 const SHOWN: usize = 8;
 
 /// The summary: rows, parts, kits, what holds a machine longest, what to order now.
-pub fn summary(inputs: &Inputs<'_>) -> String {
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Summary {
+    /// Sentences, a line each.
+    pub text: String,
+    /// What to order now: quantity, part, designation, supplier, cost, likely arrival.
+    pub orders: Vec<Vec<String>>,
+    /// Order lines left out.
+    pub more: usize,
+}
+
+/// Headers of [`Summary::orders`].
+pub const ORDER_HEADERS: [&str; 6] = [
+    "quantity",
+    "part",
+    "designation",
+    "supplier",
+    "cost",
+    "likely here",
+];
+
+/// Makes the summary.
+pub fn summary(inputs: &Inputs<'_>) -> Summary {
     let shop = inputs.shop;
     let parts = shop.catalogue.parts();
     let own = parts.iter().filter(|part| part.is_own).count();
@@ -33,11 +54,15 @@ pub fn summary(inputs: &Inputs<'_>) -> String {
         "Parts     {own} own, {} offered only; {shared} groups of two or more go in for each other as they are\n",
         parts.len() - own
     ));
-    text.push_str(&format!(
-        "Kits      {} of {} can be built from stock today (each taken alone)\n",
-        kits_from_shelf(inputs),
-        inputs.plan.kits.len()
-    ));
+    text.push_str(&match inputs.plan.kits.len() {
+        0 => "Kits      none in any table: no downtime can be projected\n".to_owned(),
+        kits => {
+            let built = kits_from_shelf(inputs);
+            format!(
+                "Kits      {built} of {kits} can be built from stock today (each taken alone)\n"
+            )
+        }
+    });
     let (worst, known) = (worst_kit(inputs), worst_known_kit(inputs));
     for plan in worst
         .into_iter()
@@ -45,11 +70,17 @@ pub fn summary(inputs: &Inputs<'_>) -> String {
     {
         text.push_str(&held_down(inputs, plan));
     }
-    text.push_str(&orders(inputs));
     for problem in &imported.problems {
         text.push_str(&format!("Not read  {}: {}\n", problem.file, problem.reason));
     }
-    text
+    let count = due_count(inputs);
+    text.push_str(&order_line(inputs, count));
+    let due = inputs.plan.reorder.due_lines(shop.as_of.date());
+    Summary {
+        text,
+        orders: due.take(SHOWN).map(|line| order(inputs, line)).collect(),
+        more: count.saturating_sub(SHOWN),
+    }
 }
 
 fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
@@ -72,8 +103,7 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     }
 }
 
-fn orders(inputs: &Inputs<'_>) -> String {
-    let count = due_count(inputs);
+fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
     if count == 0 {
         return "Order now nothing\n".to_owned();
     }
@@ -83,36 +113,23 @@ fn orders(inputs: &Inputs<'_>) -> String {
     } else {
         "known part only"
     };
-    let mut text = format!(
-        "Order now {} lines from {} suppliers, {total}, {about}\n",
-        count,
+    format!(
+        "Order now {count} lines from {} suppliers, {total}, {about}\n",
         inputs.plan.reorder.orders.len()
-    );
-    for line in inputs
-        .plan
-        .reorder
-        .due_lines(inputs.shop.as_of.date())
-        .take(SHOWN)
-    {
-        let buy = &line.buy;
-        let cost = buy
-            .cost
-            .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
-        text.push_str(&format!(
-            "          {} x {} {} from {}{}: {cost}, likely here {}\n",
-            buy.ordered,
-            number(inputs.shop, buy.part),
-            designation(inputs.shop, buy.part).in_words(ColumnKind::Text),
-            buy.supplier,
-            how(buy.delivery),
-            buy.arrival.likely.format("%Y-%m-%d %H:%M"),
-        ));
-    }
-    if count > SHOWN {
-        text.push_str(&format!(
-            "          and {} more, see the sheet `Order now`\n",
-            count - SHOWN
-        ));
-    }
-    text
+    )
+}
+
+fn order(inputs: &Inputs<'_>, line: &ReorderLine) -> Vec<String> {
+    let buy = &line.buy;
+    vec![
+        buy.offer_unit.counted(buy.ordered),
+        number(inputs.shop, buy.part),
+        designation(inputs.shop, buy.part)
+            .in_words(ColumnKind::Text)
+            .into_owned(),
+        format!("{}{}", buy.supplier, how(buy.delivery)),
+        buy.cost
+            .map_or_else(|| "unknown".to_owned(), |cost| cost.to_string()),
+        buy.arrival.likely.format("%Y-%m-%d %H:%M").to_string(),
+    ]
 }

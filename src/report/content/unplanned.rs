@@ -1,13 +1,14 @@
 //! What could not be planned, and what to give first: lead times, offers, days of records.
 
 use super::Inputs;
-use super::words::{designation, line_name, number};
+use super::words::{designation, line_name, number, way};
+use crate::plan::{RebuildNeed, WhyNoLevel};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// Key of this sheet.
 pub const KEY: &str = "not_planned";
 
-/// The sheet: needs without a source, parts without a level, offers not used.
+/// The sheet: needs without a source, and parts whose level is not known.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let shop = inputs.shop;
     let mut sheet = Sheet::new(
@@ -38,25 +39,16 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             not.part
                 .map_or(Value::Empty, |part| designation(shop, part)),
             Value::Number(not.wanted),
-            Value::text(not.why.to_string()),
+            Value::text(format!("{}{}", not.why, other_ways(inputs, need))),
             place.map_or(Value::Empty, Value::text),
         ];
         sheet.rows.push(Row::new(row).with(Emphasis::Stop));
     }
-    for offer in &inputs.plan.unusable_offers {
-        sheet.rows.push(Row::new(vec![
-            Value::text("offer not used"),
-            Value::text(number(shop, offer.part)),
-            designation(shop, offer.part),
-            Value::Empty,
-            Value::text(format!(
-                "{}: {}",
-                shop.offers[offer.offer].record.supplier, offer.why
-            )),
-            Value::text(offer.place.to_string()),
-        ]));
-    }
-    for (part, why) in &inputs.plan.levels.without {
+    let without = &inputs.plan.levels.without;
+    for (part, why) in without
+        .iter()
+        .filter(|(_, why)| *why != WhyNoLevel::NeverUsed)
+    {
         sheet.rows.push(Row::new(vec![
             Value::text("no stock level"),
             Value::text(number(shop, *part)),
@@ -70,6 +62,43 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map_or(Value::Empty, |place| Value::text(place.to_string())),
         ]));
     }
+    let never = without
+        .iter()
+        .filter(|(_, why)| *why == WhyNoLevel::NeverUsed)
+        .count();
+    if never > 0 {
+        sheet.notes.push(format!("{never} own parts were never used in the records and have no level: no usage is no reason to stock them, nor one not to."));
+    }
     sheet.empty_text = "Everything could be planned.".to_owned();
     sheet
+}
+
+/// Ways other than buying that hold for the line of a need.
+fn other_ways(inputs: &Inputs<'_>, need: Option<&RebuildNeed>) -> String {
+    let Some(need) = need else {
+        return String::new();
+    };
+    let line = &inputs.shop.kits[need.kit].lines[need.line];
+    let ways = line.other_ways.iter().chain(
+        inputs
+            .shop
+            .other_ways
+            .iter()
+            .filter(|(part, _)| Some(*part) == need.part)
+            .map(|(_, way)| way),
+    );
+    let ways: Vec<String> = ways
+        .map(|other| {
+            let hours = other.hours.map_or_else(
+                || "hours not stated".to_owned(),
+                |hours| format!("{hours} h"),
+            );
+            format!("{} ({hours})", way(other.kind))
+        })
+        .collect();
+    if ways.is_empty() {
+        String::new()
+    } else {
+        format!("; it can be {}", ways.join(" or "))
+    }
 }

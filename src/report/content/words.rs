@@ -84,14 +84,15 @@ pub fn how(delivery: DeliveryKind) -> &'static str {
     }
 }
 
-fn way(kind: crate::record::OtherWayKind) -> &'static str {
+/// A way other than buying, as a participle.
+pub fn way(kind: crate::record::OtherWayKind) -> &'static str {
     use crate::record::OtherWayKind as K;
     match kind {
         K::MakeInHouse => "made in house",
         K::ReworkInHouse => "reworked in house",
         K::RepairOutside => "repaired outside",
-        K::OtherBin => "from another bin",
-        K::OtherMachine => "from another machine",
+        K::OtherBin => "taken from another bin",
+        K::OtherMachine => "taken from another machine",
     }
 }
 
@@ -125,14 +126,30 @@ pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String
 /// Why an order line is there, in a sentence with its figures.
 pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
-        ReorderReason::AtReorderPoint { .. } => format!("{reason}."),
-        ReorderReason::Rebuild { need, .. } => {
+        ReorderReason::AtReorderPoint {
+            free,
+            on_order,
+            for_rebuilds,
+            reorder_point,
+            ..
+        } => {
+            let taken = if *for_rebuilds > 0.0 {
+                format!(", {for_rebuilds} for planned rebuilds")
+            } else {
+                String::new()
+            };
+            format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.")
+        }
+        ReorderReason::Rebuild {
+            need,
+            date,
+            needed,
+            short,
+        } => {
             let need = inputs.plan.needs.get(*need);
             let line = need.map(|need| line_name(&inputs.shop.kits[need.kit].lines[need.line]));
-            format!(
-                "{reason}, {}.",
-                line.unwrap_or_else(|| "kit unknown".to_owned())
-            )
+            let line = line.unwrap_or_else(|| "kit unknown".to_owned());
+            format!("Rebuild on {date} needs {needed}, {short} missing: {line}.")
         }
     }
 }

@@ -1,0 +1,193 @@
+//! Columns whose header word may mean a designation or a description: their values decide.
+
+use crate::part::designation::Designation;
+use crate::record::TableKind;
+
+use super::field::Field;
+use super::find_table::Column;
+use super::grid::{Cell, Grid};
+
+/// Least share of values that must be whole designations. Common practice, no source.
+const LEAST_SHARE: f64 = 0.6;
+/// Share of designations below which a column called so holds something else.
+const FEW_SHARE: f64 = 0.2;
+/// Filled cells looked at; a long list is the same all through.
+const CELLS_LOOKED_AT: usize = 200;
+/// Least filled cells that prove anything.
+const LEAST_CELLS: usize = 2;
+
+/// What the filled cells of a column are.
+#[derive(Debug, Clone, Copy, Default)]
+struct Tally {
+    filled: usize,
+    designations: usize,
+}
+
+impl Tally {
+    fn share(self) -> f64 {
+        self.designations as f64 / self.filled.max(1) as f64
+    }
+
+    fn proves(self) -> bool {
+        self.filled >= LEAST_CELLS
+    }
+}
+
+/// Settles which column of a table of parts holds the designation, by its values in `rows`; says so in `why`.
+pub fn settle_by_values(
+    grid: &Grid,
+    kind: TableKind,
+    rows: (u32, u32),
+    columns: &mut [Column],
+    why: &mut Vec<String>,
+) {
+    if !matches!(
+        kind,
+        TableKind::Parts | TableKind::Offers | TableKind::KitLines
+    ) {
+        return;
+    }
+    let has = |columns: &[Column], field| columns.iter().any(|column| column.header.field == field);
+    let is_described = has(columns, Field::Description);
+    if let Some(named) = columns
+        .iter_mut()
+        .find(|column| column.header.field == Field::Designation)
+    {
+        let tally = tally(grid, named.index, rows);
+        if !tally.proves() || tally.share() >= FEW_SHARE {
+            return;
+        }
+        if !is_described {
+            why.push(says(named, tally, Field::Description));
+            named.header.field = Field::Description;
+        }
+        return;
+    }
+    let has_other_number = has(columns, Field::OwnNumber) || has(columns, Field::SupplierNumber);
+    let may_be = |column: &Column| match column.header.field {
+        Field::Description | Field::Type => true,
+        // The only number of a row stays its number.
+        Field::PartNumber => has_other_number,
+        _ => false,
+    };
+    let best = columns
+        .iter()
+        .enumerate()
+        .filter(|(_, column)| may_be(column))
+        .map(|(at, column)| (at, tally(grid, column.index, rows)))
+        .filter(|(_, tally)| tally.proves() && tally.share() >= LEAST_SHARE)
+        .max_by(|a, b| a.1.share().total_cmp(&b.1.share()).then(b.0.cmp(&a.0)));
+    if let Some((at, tally)) = best {
+        why.push(says(&columns[at], tally, Field::Designation));
+        columns[at].header.field = Field::Designation;
+    }
+}
+
+fn says(column: &Column, tally: Tally, field: Field) -> String {
+    format!(
+        "column `{}` is read as {field}: {} of {} values are whole designations",
+        column.printed, tally.designations, tally.filled
+    )
+}
+
+fn tally(grid: &Grid, column: u32, (first, end): (u32, u32)) -> Tally {
+    let mut tally = Tally::default();
+    for row in first..end {
+        // Notes and headings below or between the rows stand alone.
+        let text = match grid.cell(row, column) {
+            Cell::Text(text) if grid.row(row).filter(|cell| *cell != Cell::Empty).count() > 1 => {
+                text.to_owned()
+            }
+            cell @ Cell::Number(_) => cell.to_text(),
+            _ => continue,
+        };
+        tally.filled += 1;
+        let is_whole = Designation::parse(&text)
+            .is_some_and(|read| read.family.is_some() || read.size.is_some());
+        tally.designations += usize::from(is_whole);
+        if tally.filled == CELLS_LOOKED_AT {
+            break;
+        }
+    }
+    tally
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::import::find_table::{Table, find_tables};
+    use crate::import::grid::GridBuilder;
+    use crate::record::DateOrder;
+
+    fn table(text: &str) -> Table {
+        let mut builder = GridBuilder::new(&"a.csv".into(), "");
+        for (row, line) in text.lines().enumerate() {
+            for (column, cell) in line.split(';').enumerate() {
+                builder
+                    .push(row as u32, column as u32, Cell::Text(cell))
+                    .unwrap();
+            }
+        }
+        let mut tables = find_tables(&builder.finish().unwrap(), DateOrder::Dmy);
+        assert_eq!(tables.len(), 1, "{text}");
+        tables.remove(0)
+    }
+
+    fn field_of(table: &Table, printed: &str) -> Field {
+        table
+            .columns
+            .iter()
+            .find(|column| column.printed == printed)
+            .unwrap()
+            .header
+            .field
+    }
+
+    #[test]
+    fn values_decide_between_designation_and_description() {
+        for (header, values, field) in [
+            ("Bezeichnung", ["6305-2RS", "NU205"], Field::Designation),
+            (
+                "Bezeichnung",
+                ["Rillenkugellager", "Gehäusedeckel"],
+                Field::Description,
+            ),
+            (
+                "Designation",
+                ["Deep groove bearing", "End cover"],
+                Field::Description,
+            ),
+            ("Désignation", ["6305 2RS", "62/22"], Field::Designation),
+        ] {
+            let table = table(&format!(
+                "Art.-Nr.;{header};Preis\nA1;{};3\nA2;{};4\n",
+                values[0], values[1]
+            ));
+            assert_eq!(field_of(&table, header), field, "{header}");
+        }
+    }
+
+    #[test]
+    fn a_part_column_holds_the_designation_only_beside_another_number() {
+        let beside = table("Our P/N;Part;Unit price\nT-1;R8 2Z;4\nT-2;R6 2Z;3\n");
+        assert_eq!(field_of(&beside, "Part"), Field::Designation);
+        assert_eq!(field_of(&beside, "Our P/N"), Field::SupplierNumber);
+        assert!(
+            beside
+                .why
+                .iter()
+                .any(|why| why.ends_with("2 of 2 values are whole designations"))
+        );
+        let alone = table("Part;Unit price;MOQ\nR8 2Z;4;1\nR6 2Z;3;1\n");
+        assert_eq!(field_of(&alone, "Part"), Field::PartNumber);
+    }
+
+    #[test]
+    fn ours_and_yours_are_seen_from_the_writer_of_the_list() {
+        let theirs = table("Unsere Teilenr.;Ihre Teilenr.;Preis\nM 1;B-1;3\n");
+        assert_eq!(field_of(&theirs, "Unsere Teilenr."), Field::SupplierNumber);
+        assert_eq!(field_of(&theirs, "Ihre Teilenr."), Field::OwnNumber);
+        let shops = table("Supplier;Our no.;Supplier no.;Price\nN;B-1;M 1;3\n");
+        assert_eq!(field_of(&shops, "Our no."), Field::OwnNumber);
+    }
+}

@@ -1,0 +1,212 @@
+//! Header rows as columns: one row or two, groups of columns, and whose numbers "ours" and "yours" are.
+
+use std::collections::BTreeSet;
+
+use super::field::Field;
+use super::find_table::Column;
+use super::grid::{Cell, Grid};
+use super::header::{Header, Stated};
+use super::owner::Owner;
+
+/// Least known fields in a header row.
+pub const LEAST_FIELDS: usize = 2;
+
+/// Headers read from one or two rows.
+#[derive(Default)]
+pub struct Headers {
+    /// Columns that are read.
+    pub columns: Vec<Column>,
+    /// Columns with a header that are not read.
+    pub unread: Vec<(u32, String)>,
+    /// What was settled, in words.
+    pub why: Vec<String>,
+    /// Filled cells.
+    pub filled: usize,
+    /// Cells that are known words.
+    pub known: usize,
+}
+
+/// Reads the header in a row, or in it and the one below.
+pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>) -> Headers {
+    let mut headers = Headers::default();
+    let width = grid
+        .width(row)
+        .max(below.map_or(0, |below| grid.width(below)));
+    let mut group = "";
+    let mut open: Vec<(u32, String)> = Vec::new();
+    for index in 0..width {
+        let top = match grid.cell(row, index) {
+            Cell::Text(text) => text,
+            Cell::Empty => "",
+            _ => {
+                headers.filled += 1;
+                continue;
+            }
+        };
+        let bottom = below.map_or(Cell::Empty, |below| grid.cell(below, index));
+        let bottom = bottom.to_text();
+        if !top.is_empty() {
+            group = top;
+        }
+        // A merged heading fills its cells in workbooks; in text files it stands over the first column only.
+        let top = if top.is_empty() && !bottom.is_empty() {
+            group
+        } else {
+            top
+        };
+        if top.is_empty() && bottom.is_empty() {
+            continue;
+        }
+        headers.filled += 1;
+        let printed = match (top, bottom.as_str()) {
+            (top, "") => top.to_owned(),
+            ("", bottom) => bottom.to_owned(),
+            (top, bottom) if top == bottom => top.to_owned(),
+            (top, bottom) => format!("{top} {bottom}"),
+        };
+        let beside = |index: u32| matches!(grid.cell(row, index), Cell::Text(text) if text == top);
+        let is_group = !top.is_empty()
+            && (beside(index + 1)
+                || index > 0 && beside(index - 1)
+                || grid.cell(row, index) == Cell::Empty);
+        match read_one(top, &bottom, &printed, is_group) {
+            Some(header) => headers.add(Column {
+                index,
+                printed,
+                header,
+            }),
+            None => open.push((index, printed)),
+        }
+    }
+    headers.known = headers.columns.len();
+    headers.settle_owners();
+    if headers.fields().len() >= LEAST_FIELDS {
+        for (index, printed) in open {
+            match Header::read(&printed, true) {
+                // A misspelling never takes a field that another column names outright.
+                Some(header) if !headers.fields().contains(&header.field) => headers.add(Column {
+                    index,
+                    printed,
+                    header,
+                }),
+                _ => headers.unread.push((index, printed)),
+            }
+        }
+    }
+    headers.columns.sort_by_key(|column| column.index);
+    headers.unread.sort();
+    headers
+}
+
+/// Reads a header of two rows; a heading over a group of columns is not the field of each of them.
+fn read_one(top: &str, bottom: &str, printed: &str, is_group: bool) -> Option<Header> {
+    if bottom.is_empty() || top == bottom {
+        return Header::read(top, false);
+    }
+    let alone = Header::read(top, false);
+    // `Express` over `Lead time` is a field of its own; `Dimensions` over `d` is what `d` says.
+    let joined = Header::read(printed, false).filter(|joined| {
+        alone
+            .as_ref()
+            .is_none_or(|alone| alone.field != joined.field)
+    });
+    joined
+        .or_else(|| {
+            let mut header = Header::read(bottom, false)?;
+            header.states.add(Stated::read(top));
+            Some(header)
+        })
+        .or_else(|| {
+            let states = Stated::read(bottom);
+            let mut header = alone.filter(|_| !is_group || !states.is_empty())?;
+            header.states.add(states);
+            Some(header)
+        })
+}
+
+impl Headers {
+    /// Fields of the columns that are read.
+    pub fn fields(&self) -> BTreeSet<Field> {
+        self.columns
+            .iter()
+            .map(|column| column.header.field)
+            .collect()
+    }
+
+    /// Takes a column; a second one of the same field is not read, except where several make sense.
+    fn add(&mut self, column: Column) {
+        let field = column.header.field;
+        let is_owned = field == Field::OwnNumber && Owner::of_header(&column.printed).is_some();
+        let may_repeat = is_owned || matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
+        if may_repeat || !self.columns.iter().any(|other| other.header.field == field) {
+            self.columns.push(column);
+        } else {
+            self.why.push(format!(
+                "column `{}` also holds the {field} and was not read",
+                column.printed
+            ));
+            self.unread.push((column.index, column.printed));
+        }
+    }
+
+    /// Where a list says both "our no." and "your no.", its writer's is the supplier's and the reader's the shop's.
+    fn settle_owners(&mut self) {
+        let has = |owner| {
+            self.columns
+                .iter()
+                .any(|column| Owner::of_header(&column.printed) == Some(owner))
+        };
+        if !(has(Owner::Writer) && has(Owner::Reader)) {
+            self.drop_second_own_number();
+            return;
+        }
+        for column in &mut self.columns {
+            if column.header.field == Field::OwnNumber
+                && Owner::of_header(&column.printed) == Some(Owner::Writer)
+            {
+                column.header.field = Field::SupplierNumber;
+                self.why.push(format!(
+                    "column `{}` is the supplier's number, since the list also has one of the reader",
+                    column.printed
+                ));
+            }
+        }
+        self.drop_second_own_number();
+    }
+
+    fn drop_second_own_number(&mut self) {
+        let columns = std::mem::take(&mut self.columns);
+        for column in columns {
+            let field = column.header.field;
+            let is_number = matches!(field, Field::OwnNumber | Field::SupplierNumber);
+            if is_number && self.columns.iter().any(|other| other.header.field == field) {
+                self.why.push(format!(
+                    "column `{}` also holds the {field} and was not read",
+                    column.printed
+                ));
+                self.unread.push((column.index, column.printed));
+            } else {
+                self.columns.push(column);
+            }
+        }
+    }
+
+    /// A supplier's own list, which needs no supplier column, calls its own number "our no.".
+    pub fn settle_supplier_list(&mut self) {
+        let fields = self.fields();
+        if fields.contains(&Field::Supplier) || fields.contains(&Field::SupplierNumber) {
+            return;
+        }
+        for column in &mut self.columns {
+            if column.header.field == Field::OwnNumber
+                && Owner::of_header(&column.printed) == Some(Owner::Writer)
+            {
+                column.header.field = Field::SupplierNumber;
+                self.why.push(format!(
+                    "column `{}` is the supplier's number, since no column names a supplier: the list is the supplier's own",
+                    column.printed
+                ));
+            }
+        }
+    }
+}

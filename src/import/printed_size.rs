@@ -1,0 +1,224 @@
+//! Dimensions of a row as printed: which columns hold those of a family, and how they compare with a standard size.
+
+use crate::part::{Dimension, Family, SizeKey};
+use crate::units::{Length, LengthUnit, ReadLength, read_length, read_size};
+
+use super::field::Field;
+use super::grid::{Cell, number_text};
+use super::header::length_unit;
+use super::issue::Severity;
+use super::row::RowReader;
+
+/// Printed lengths in the order of the family's key dimensions; `None` where a dimension is not printed.
+pub type Printed = [Option<ReadLength>; 4];
+
+/// A dimension could not be read; the issue is already among the row's.
+pub struct Unreadable;
+
+/// Reads the dimensions of a family from its columns and from a size in one cell.
+pub fn dimensions(row: &mut RowReader<'_, '_>, family: Family) -> Result<Printed, Unreadable> {
+    let mut printed: Printed = [None; 4];
+    let mut taken: Vec<Field> = Vec::with_capacity(4);
+    for (slot, dimension) in printed.iter_mut().zip(family.key_dimensions()) {
+        for field in fields_of(*dimension, family) {
+            if taken.contains(field) {
+                continue;
+            }
+            if let Some(length) = length(row, *field)? {
+                taken.push(*field);
+                *slot = Some(length);
+                break;
+            }
+        }
+    }
+    let is_partial = printed.iter().flatten().count() < family.key_dimensions().len();
+    if is_partial && let Some(whole) = whole_size(row, family)? {
+        for (slot, whole) in printed.iter_mut().zip(whole) {
+            *slot = slot.or(whole);
+        }
+    }
+    Ok(printed)
+}
+
+/// Columns that may hold a dimension of a family, the likeliest first: the bore of a lip seal is its shaft.
+fn fields_of(dimension: Dimension, family: Family) -> &'static [Field] {
+    use Dimension as D;
+    use Field as F;
+    match dimension {
+        D::Bore => &[F::Bore, F::InsideDiameter, F::ShaftDiameter],
+        D::OutsideDiameter => &[F::OutsideDiameter, F::HousingBore],
+        D::Width => &[F::Width, F::AssembledWidth, F::Height, F::Length],
+        // A column of widths holds B of a tapered roller bearing, the width of its cone, and not T.
+        D::AssembledWidth if matches!(family, Family::TaperedRoller) => &[F::AssembledWidth],
+        D::AssembledWidth => &[F::AssembledWidth, F::Width, F::Height],
+        D::Height => &[F::Height, F::AssembledWidth, F::Width],
+        D::HousingWasherBore => &[F::HousingWasherBore],
+        D::InnerRacewayDiameter => &[F::InnerRacewayDiameter, F::Bore, F::InsideDiameter],
+        D::OuterRacewayDiameter => &[F::OuterRacewayDiameter, F::OutsideDiameter],
+        D::CageOutsideDiameter => &[F::CageOutsideDiameter, F::OutsideDiameter],
+        D::ShaftDiameter => &[F::ShaftDiameter, F::Bore, F::InsideDiameter],
+        D::HousingBore if matches!(family, Family::BoreRetainingRing) => {
+            &[F::HousingBore, F::Bore, F::OutsideDiameter]
+        }
+        D::HousingBore => &[F::HousingBore, F::OutsideDiameter],
+        D::InsideDiameter => &[F::InsideDiameter, F::Bore],
+        D::Section => &[F::Section, F::Width, F::Height],
+        D::ThreadDiameter => &[F::ThreadDiameter],
+        D::ThreadPitch => &[F::ThreadPitch],
+        D::PinDiameter => &[F::PinDiameter, F::OutsideDiameter, F::Bore],
+        D::Length => &[F::Length, F::Width],
+    }
+}
+
+/// The unit of the row's own column, if it names one.
+fn row_unit(row: &mut RowReader<'_, '_>) -> Result<Option<LengthUnit>, Unreadable> {
+    let Some(text) = row.text_of(Field::LengthUnit) else {
+        return Ok(None);
+    };
+    match row.word(Field::LengthUnit, &text, "mm, cm or inch", length_unit) {
+        Some(unit) => Ok(Some(unit)),
+        // Lengths of an unknown unit are no lengths.
+        None => Err(Unreadable),
+    }
+}
+
+/// The length in a field's column, or an issue.
+pub fn length(row: &mut RowReader<'_, '_>, field: Field) -> Result<Option<ReadLength>, Unreadable> {
+    let table = row.table;
+    let Some(column) = table.column(field) else {
+        return Ok(None);
+    };
+    let cell = row.cell(field);
+    if cell == Cell::Empty {
+        return Ok(None);
+    }
+    let unit = row_unit(row)?
+        .or(column.states.length)
+        .unwrap_or(table.unit);
+    let read = match cell {
+        Cell::Text(text) => read_length(text.trim_start_matches('M'), unit),
+        Cell::Number(value) => read_length(&number_text(value), unit),
+        other => read_length(&other.to_text(), unit),
+    };
+    match read {
+        Ok(length) => Ok(Some(length)),
+        Err(error) => {
+            // `M25x1.5` in a thread column is both of its dimensions and read as a whole size.
+            if field == Field::ThreadDiameter
+                && read_size(&cell.to_text().replace('M', ""), unit).is_ok()
+            {
+                return Ok(None);
+            }
+            row.issue(Severity::Doubtful, Some(field), error.into());
+            Err(Unreadable)
+        }
+    }
+}
+
+/// A size in one cell: `30x62x16`, `M25x1.5`.
+fn whole_size(row: &mut RowReader<'_, '_>, family: Family) -> Result<Option<Printed>, Unreadable> {
+    let table = row.table;
+    let fields = [Field::Size, Field::ThreadDiameter];
+    let Some((field, column)) = fields
+        .iter()
+        .find_map(|field| table.column(*field).map(|column| (*field, column)))
+    else {
+        return Ok(None);
+    };
+    let Some(text) = row.text(field) else {
+        return Ok(None);
+    };
+    let unit = row_unit(row)?
+        .or(column.states.length)
+        .unwrap_or(table.unit);
+    match read_size(text.trim_start_matches('M'), unit) {
+        Ok(lengths) if lengths.len() == family.key_dimensions().len() => {
+            Ok(Some(in_slots(&lengths)))
+        }
+        Ok(lengths) => {
+            let problem = crate::part::SizeError::WrongCount {
+                family,
+                found: lengths.len(),
+            }
+            .into();
+            row.issue(Severity::Doubtful, Some(field), problem);
+            Err(Unreadable)
+        }
+        Err(error) => {
+            row.issue(Severity::Doubtful, Some(field), error.into());
+            Err(Unreadable)
+        }
+    }
+}
+
+fn in_slots(lengths: &[ReadLength]) -> Printed {
+    let mut printed: Printed = [None; 4];
+    for (slot, length) in printed.iter_mut().zip(lengths) {
+        *slot = Some(*length);
+    }
+    printed
+}
+
+/// A size among the words of a description, where exactly one word is a size of the family.
+pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> {
+    let wanted = family.key_dimensions().len();
+    if wanted < 2 {
+        return None;
+    }
+    let joined = text
+        .replace(" x ", "x")
+        .replace(" X ", "x")
+        .replace(" × ", "x");
+    let mut found = joined
+        .split([' ', ';', '(', ')'])
+        .map(|word| word.trim_matches([',', '.']).trim_start_matches('M'))
+        .filter(|word| {
+            word.starts_with(|c: char| c.is_ascii_digit()) && word.contains(['x', 'X', '×', '*'])
+        })
+        .filter_map(|word| read_size(word, unit).ok())
+        .filter(|lengths| lengths.len() == wanted);
+    let first = found.next()?;
+    found.next().is_none().then(|| in_slots(&first))
+}
+
+/// True where a printed dimension cannot be that of the standard size.
+pub fn contradicts(printed: &Printed, standard: &SizeKey) -> bool {
+    printed
+        .iter()
+        .zip(standard.dimensions())
+        .any(|(printed, (_, exact))| {
+            printed.is_some_and(|printed| !may_be(printed, exact) && printed.length != exact)
+        })
+}
+
+/// 1/64 in, nm: the step of the inch sizes of ABMA 20.
+const STEP_64TH_NM: i64 = 396_875;
+/// Half of the last of four decimals of an inch, nm.
+const HALF_DIGIT_INCH_NM: i64 = 1_270;
+
+/// True where `exact` may have been printed so, perhaps by way of an inch rounded to four decimals: 9/32 in is
+/// 7.14375 mm, but .2812 in is 7.142 mm.
+fn may_be(printed: ReadLength, exact: Length) -> bool {
+    let is_fraction = exact.as_nm() % STEP_64TH_NM == 0 && exact.as_nm() % 10_000 != 0;
+    let off = (printed.length.as_nm() - exact.as_nm()).abs();
+    printed.may_be(exact)
+        || is_fraction && off <= printed.half_digit_nm.min(500) + HALF_DIGIT_INCH_NM
+}
+
+/// True where a printed dimension differs from the exact one.
+pub fn is_rounded(printed: &Printed, standard: &SizeKey) -> bool {
+    printed
+        .iter()
+        .zip(standard.dimensions())
+        .any(|(printed, (_, exact))| printed.is_some_and(|printed| printed.length != exact))
+}
+
+/// The printed dimensions, in mm.
+pub fn show(printed: &Printed) -> String {
+    let lengths: Vec<String> = printed
+        .iter()
+        .flatten()
+        .map(|read| format!("{:#}", read.length))
+        .collect();
+    format!("{} mm", lengths.join(" x "))
+}

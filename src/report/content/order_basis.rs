@@ -1,0 +1,68 @@
+//! What each order line rests on: offer, age of the quote, receipts behind the dates, the next best.
+
+use super::Inputs;
+use super::order_now::of_supplier;
+use super::words::{cross_checked, how, number};
+use crate::plan::ReorderLine;
+use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
+
+/// The sheet, one row per order line, those due today first.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let mut sheet = Sheet::new(
+        "order_basis",
+        "Basis of orders",
+        "What does each order line rest on, and what is the next best?",
+    );
+    sheet.columns = vec![
+        Column::text("buy", "Our number"),
+        Column::text("supplier", "Supplier").wrapped(18),
+        Column::text("size_checked", "Size cross-checked")
+            .with_help("A three or more open sources, B two, C one, D from memory."),
+        Column::new(ColumnKind::Date, "quote_date", "Quoted"),
+        Column::new(ColumnKind::Days, "quote_age_days", "Age of quote"),
+        Column::text("lead_time", "Lead time as quoted").wrapped(18),
+        Column::text("rests_on", "Dates rest on").wrapped(40),
+        Column::text("next_best", "Next best").wrapped(34),
+        Column::text("where_read", "Offer read at").wrapped(38),
+    ];
+    let lines = of_supplier(inputs, true)
+        .into_iter()
+        .chain(of_supplier(inputs, false));
+    sheet.rows = lines.map(|line| row(inputs, line)).collect();
+    sheet.empty_text = "Nothing to order.".to_owned();
+    sheet
+}
+
+fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
+    let buy = &line.buy;
+    let offer = &inputs.shop.offers[buy.offer].record;
+    let undated = || Value::unknown("no date in the offer or its file");
+    let age = offer
+        .quote_date
+        .map(|date| (inputs.shop.as_of.date() - date).num_days() as f64);
+    let next_best = line.next_best.as_ref().map(|choice| {
+        let cost = choice
+            .cost
+            .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
+        format!(
+            "{}{}: {cost}, likely here {}",
+            choice.supplier,
+            how(choice.delivery),
+            choice.arrival.likely.format("%Y-%m-%d")
+        )
+    });
+    Row::new(vec![
+        Value::text(number(inputs.shop, buy.part)),
+        Value::text(buy.supplier.clone()),
+        cross_checked(inputs.shop, buy.part),
+        offer.quote_date.map_or_else(undated, Value::Date),
+        age.map_or_else(undated, Value::Number),
+        offer.lead_time.map_or_else(
+            || Value::unknown("not quoted"),
+            |lead_time| Value::text(lead_time.to_string()),
+        ),
+        Value::text(buy.arrival.basis.to_string()),
+        next_best.map_or(Value::Empty, Value::text),
+        Value::text(buy.place.to_string()),
+    ])
+}

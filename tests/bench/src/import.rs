@@ -1,0 +1,116 @@
+//! Reading and normalising large tables against reading them alone.
+
+use std::fmt::Write as _;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use calamine::{Reader, Xlsx, open_workbook};
+use polars::prelude::{CsvReadOptions, SerReader};
+use rust_xlsxwriter::Workbook;
+use sparewright::import::read_folder;
+
+use crate::measure::Work;
+
+const WORKBOOK_ROWS: usize = 100_000;
+const TEXT_ROWS: usize = 1_000_000;
+const HEADERS: [&str; 10] =
+    ["Part no", "Designation", "Bore", "Outside diameter", "Width", "Unit", "Price EUR", "Min qty", "Pack", "Lead time"];
+/// Standard sizes that the rows go round: designation, bore, outside diameter, width (ISO 15, dimension series 02).
+const SIZES: [(&str, u32, u32, u32); 8] = [
+    ("6200", 10, 30, 9),
+    ("6201", 12, 32, 10),
+    ("6202", 15, 35, 11),
+    ("6203", 17, 40, 12),
+    ("6204", 20, 47, 14),
+    ("6205", 25, 52, 15),
+    ("6206", 30, 62, 16),
+    ("6207", 35, 72, 17),
+];
+
+/// A price list of 100,000 rows and 10 columns as xlsx.
+pub fn workbook() -> Work {
+    Work {
+        name: "import-workbook",
+        what: "read and normalise a workbook of 100,000 rows and 10 columns",
+        baseline_is: "calamine alone reading the same file",
+        aim: (1.25, 1.5),
+        rows: WORKBOOK_ROWS,
+        make: make_workbook,
+        ours,
+        baseline: |input| {
+            let mut book: Xlsx<_> = open_workbook(input.join("prices.xlsx")).expect("the workbook was just written");
+            let range = book.worksheet_range_at(0).expect("there is a sheet").expect("the sheet can be read");
+            range.rows().count() - 1
+        },
+    }
+}
+
+/// A price list of 1,000,000 rows as CSV.
+pub fn text_table() -> Work {
+    Work {
+        name: "import-csv",
+        what: "read and normalise a CSV of 1,000,000 rows and 10 columns",
+        baseline_is: "polars' own CSV reader alone",
+        aim: (1.5, 2.5),
+        rows: TEXT_ROWS,
+        make: make_text_table,
+        ours,
+        baseline: |input| {
+            let reader = CsvReadOptions::default().with_has_header(true);
+            let reader = reader.try_into_reader_with_file_path(Some(input.join("prices.csv")));
+            reader.expect("the file was just written").finish().expect("the file is a table").height()
+        },
+    }
+}
+
+fn ours(input: &Path) -> usize {
+    let imported = read_folder(input).expect("the folder holds a table");
+    assert_eq!(imported.records.offers.len(), imported.rows_read, "every row is an offer");
+    imported.rows_read
+}
+
+/// The cells of one row.
+fn row(at: usize) -> [String; 10] {
+    let (designation, bore, outside, width) = SIZES[at % SIZES.len()];
+    let price = 100 + (at * 7919) % 90_000;
+    [
+        format!("N-{at:07}"),
+        format!("{designation}-2RS"),
+        bore.to_string(),
+        outside.to_string(),
+        width.to_string(),
+        "pc".to_owned(),
+        format!("{}.{:02}", price / 100, price % 100),
+        (1 + at % 5).to_string(),
+        "1".to_owned(),
+        format!("{} days", 1 + at % 30),
+    ]
+}
+
+fn make_workbook(folder: &Path) -> PathBuf {
+    let mut book = Workbook::new();
+    let sheet = book.add_worksheet_with_constant_memory();
+    sheet.write_row(0, 0, HEADERS).expect("headers fit");
+    for at in 0..WORKBOOK_ROWS {
+        for (column, cell) in row(at).iter().enumerate() {
+            let (line, column) = (at as u32 + 1, column as u16);
+            let written = match cell.parse::<f64>() {
+                Ok(number) => sheet.write_number(line, column, number),
+                Err(_) => sheet.write_string(line, column, cell),
+            };
+            written.expect("cells fit");
+        }
+    }
+    book.save(folder.join("prices.xlsx")).expect("the folder can be written");
+    folder.to_owned()
+}
+
+fn make_text_table(folder: &Path) -> PathBuf {
+    let mut text = HEADERS.join(",");
+    text.push('\n');
+    for at in 0..TEXT_ROWS {
+        let _ = writeln!(text, "{}", row(at).join(","));
+    }
+    fs::write(folder.join("prices.csv"), text).expect("the folder can be written");
+    folder.to_owned()
+}
