@@ -3,6 +3,7 @@
 //! One file per command; what a command computes lives in the library.
 
 mod args;
+mod check;
 mod exit;
 mod match_part;
 mod output;
@@ -19,5 +20,6 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
     match command {
         args::Command::Run(args) => run::run(&args),
         args::Command::Match(args) => match_part::run(&args),
+        args::Command::Check(args) => check::run(&args),
     }
 }

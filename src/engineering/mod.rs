@@ -18,6 +18,6 @@ pub use life::{
 pub use lip_seal::{SurfaceSpeed, surface_speed};
 pub use o_ring::{OringInGland, o_ring_in_gland};
 pub use preload::{Arrangement, FaceOffsets, OffsetSource, SpacerAdvice, spacer};
-pub use seat::{Interference, Seat, bearing_seat, clearance_after_fit, interference};
+pub use seat::{Interference, Seat, bearing_seat, clearance_after_fit, interference, ring_deviation};
 pub use speed::{SpeedCheck, speed_check, speed_factor};
 pub use static_safety::{StaticSafety, static_safety};

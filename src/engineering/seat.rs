@@ -39,12 +39,12 @@ pub fn bearing_seat(seat: Seat, diameter_mm: f64, class: ToleranceClass, seat_cl
     if is_shaft_class != (seat == Seat::Shaft) {
         return None;
     }
-    let ring = ring(seat, diameter_mm, class)?;
+    let ring = ring_deviation(seat, diameter_mm, class)?;
     Some(interference(seat, ring, limit::fit(seat_class, diameter_mm)?))
 }
 
-/// Deviation of the ring that sits on the seat.
-fn ring(seat: Seat, diameter_mm: f64, class: ToleranceClass) -> Option<Deviation> {
+/// Deviation of the ring that sits on the seat, by ISO 492.
+pub fn ring_deviation(seat: Seat, diameter_mm: f64, class: ToleranceClass) -> Option<Deviation> {
     let feature = match seat {
         Seat::Shaft => BearingFeature::Bore,
         Seat::Housing => BearingFeature::OutsideDiameter,

@@ -17,5 +17,6 @@ mod lookup;
 mod plan;
 mod report;
 mod sample;
+mod simulation;
 mod standard;
 mod table;
