@@ -41,14 +41,44 @@ pub fn run(args: &CheckArgs) -> ExitCode {
 
 fn check(kind: &CheckKind) -> Result<Checked, String> {
     match kind {
-        CheckKind::Life { family, rating, load, rpm } => life(family, *rating, *load, *rpm),
-        CheckKind::Static { family, rating, radial, axial } => static_safety(family, *rating, *radial, *axial),
-        CheckKind::Seat { diameter, seat, class, measured, uncertainty, clearance } => {
-            seat_fit(*diameter, seat, class, *measured, *uncertainty, clearance.as_deref())
-        }
-        CheckKind::Oring { inside, section, floor, depth, width, duty } => {
-            let duty = Duty::from_code(duty)
-                .ok_or_else(|| format!("`{duty}` is no duty; expected static_radial, static_face or reciprocating"))?;
+        CheckKind::Life {
+            family,
+            rating,
+            load,
+            rpm,
+        } => life(family, *rating, *load, *rpm),
+        CheckKind::Static {
+            family,
+            rating,
+            radial,
+            axial,
+        } => static_safety(family, *rating, *radial, *axial),
+        CheckKind::Seat {
+            diameter,
+            seat,
+            class,
+            measured,
+            uncertainty,
+            clearance,
+        } => seat_fit(
+            *diameter,
+            seat,
+            class,
+            *measured,
+            *uncertainty,
+            clearance.as_deref(),
+        ),
+        CheckKind::Oring {
+            inside,
+            section,
+            floor,
+            depth,
+            width,
+            duty,
+        } => {
+            let duty = Duty::from_code(duty).ok_or_else(|| {
+                format!("`{duty}` is no duty; expected static_radial, static_face or reciprocating")
+            })?;
             let of = eng::o_ring_in_gland(*inside, *section, *floor, *depth, *width, duty);
             Ok(Checked {
                 name: "oring",
@@ -62,28 +92,51 @@ fn check(kind: &CheckKind) -> Result<Checked, String> {
                 against: of.against,
             })
         }
-        CheckKind::Lip { shaft, rpm, elastomer } => {
+        CheckKind::Lip {
+            shaft,
+            rpm,
+            elastomer,
+        } => {
             let of = eng::surface_speed(*shaft, *rpm, elastomer.as_deref());
             Ok(Checked {
                 name: "lip",
-                values: vec![("speed_m_s", Some(of.speed_m_s)), ("limit_m_s", of.limit_m_s)],
-                says: of.limit_m_s.is_none().then(|| "no limit known for this elastomer".to_owned()).into_iter().collect(),
-                against: (of.is_within == Some(false)).then(|| "faster than the elastomer stands".to_owned()).into_iter().collect(),
+                values: vec![
+                    ("speed_m_s", Some(of.speed_m_s)),
+                    ("limit_m_s", of.limit_m_s),
+                ],
+                says: of
+                    .limit_m_s
+                    .is_none()
+                    .then(|| "no limit known for this elastomer".to_owned())
+                    .into_iter()
+                    .collect(),
+                against: (of.is_within == Some(false))
+                    .then(|| "faster than the elastomer stands".to_owned())
+                    .into_iter()
+                    .collect(),
             })
         }
-        CheckKind::Spacer { first, second, load, uncertainty, documented, documented_load, arrangement, from_widths } => {
-            spacer(
-                (*first, *second, *load, *uncertainty),
-                (*documented, *documented_load),
-                arrangement,
-                *from_widths,
-            )
-        }
+        CheckKind::Spacer {
+            first,
+            second,
+            load,
+            uncertainty,
+            documented,
+            documented_load,
+            arrangement,
+            from_widths,
+        } => spacer(
+            (*first, *second, *load, *uncertainty),
+            (*documented, *documented_load),
+            arrangement,
+            *from_widths,
+        ),
     }
 }
 
 fn family_of(code: &str) -> Result<Family, String> {
-    Family::from_code(code).ok_or_else(|| format!("`{code}` is no family; expected a code such as deep_groove_ball"))
+    Family::from_code(code)
+        .ok_or_else(|| format!("`{code}` is no family; expected a code such as deep_groove_ball"))
 }
 
 fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<Checked, String> {
@@ -95,9 +148,15 @@ fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<Checke
         values: vec![
             ("exponent", Some(exponent)),
             ("life_mrev", Some(mrev)),
-            ("life_h", rpm.and_then(|rpm| eng::basic_rating_life_h(rating, load, exponent, rpm))),
+            (
+                "life_h",
+                rpm.and_then(|rpm| eng::basic_rating_life_h(rating, load, exponent, rpm)),
+            ),
         ],
-        says: vec!["basic rating life, 90 % reliability, ISO 281; lubrication and dirt are not in it".to_owned()],
+        says: vec![
+            "basic rating life, 90 % reliability, ISO 281; lubrication and dirt are not in it"
+                .to_owned(),
+        ],
         against: Vec::new(),
     })
 }
@@ -109,7 +168,10 @@ fn static_safety(family: &str, rating: f64, radial: f64, axial: f64) -> Result<C
         name: "static",
         values: vec![("load_kn", Some(of.load_kn)), ("safety", Some(of.safety))],
         says: vec!["factors of ISO 76 from memory".to_owned()],
-        against: (of.safety < 1.0).then(|| "static safety below 1".to_owned()).into_iter().collect(),
+        against: (of.safety < 1.0)
+            .then(|| "static safety below 1".to_owned())
+            .into_iter()
+            .collect(),
     })
 }
 
@@ -121,22 +183,34 @@ fn seat_fit(
     uncertainty_um: f64,
     clearance: Option<&str>,
 ) -> Result<Checked, String> {
-    let class = ToleranceClass::from_code(class).ok_or_else(|| format!("`{class}` is no tolerance class; expected P0, P6, P5 or P4"))?;
+    let class = ToleranceClass::from_code(class)
+        .ok_or_else(|| format!("`{class}` is no tolerance class; expected P0, P6, P5 or P4"))?;
     let is_shaft = seat_class.starts_with(|c: char| c.is_ascii_lowercase());
-    let seat = if is_shaft { eng::Seat::Shaft } else { eng::Seat::Housing };
+    let seat = if is_shaft {
+        eng::Seat::Shaft
+    } else {
+        eng::Seat::Housing
+    };
     let by_class = eng::bearing_seat(seat, diameter, class, seat_class)
         .ok_or_else(|| format!("no limits here for `{seat_class}` at {diameter} mm"))?;
     let fit = match measured {
         Some(measured) => {
             let off_um = (measured - diameter) * 1000.0;
-            let of_seat = Deviation { lower_um: off_um - uncertainty_um, upper_um: off_um + uncertainty_um };
+            let of_seat = Deviation {
+                lower_um: off_um - uncertainty_um,
+                upper_um: off_um + uncertainty_um,
+            };
             eng::ring_deviation(seat, diameter, class)
                 .map(|ring| eng::interference(seat, ring, of_seat))
                 .ok_or("no limits for this ring here")?
         }
         None => by_class,
     };
-    let group = clearance.map(|code| Clearance::from_code(code).ok_or_else(|| format!("`{code}` is no clearance group"))).transpose()?;
+    let group = clearance
+        .map(|code| {
+            Clearance::from_code(code).ok_or_else(|| format!("`{code}` is no clearance group"))
+        })
+        .transpose()?;
     let left = group
         .filter(|_| is_shaft)
         .and_then(|group| eng::clearance_after_fit(Family::DeepGrooveBall, group, diameter, fit));
@@ -169,7 +243,11 @@ fn spacer(
     let arrangement = match arrangement.to_ascii_uppercase().as_str() {
         "DB" => eng::Arrangement::BackToBack,
         "DF" => eng::Arrangement::FaceToFace,
-        _ => return Err(format!("`{arrangement}` is no arrangement; expected DB or DF")),
+        _ => {
+            return Err(format!(
+                "`{arrangement}` is no arrangement; expected DB or DF"
+            ));
+        }
     };
     let source = match (from_widths, first, second, load) {
         (true, ..) => eng::OffsetSource::Nominal,
@@ -183,25 +261,52 @@ fn spacer(
         uncertainty_um: uncertainty,
         source,
     };
-    let advice = eng::spacer(arrangement, offsets, documented, documented_load.unwrap_or_default());
+    let advice = eng::spacer(
+        arrangement,
+        offsets,
+        documented,
+        documented_load.unwrap_or_default(),
+    );
     let (says, amount, against) = match advice {
-        eng::SpacerAdvice::Equal => (vec!["leave both spacers at one length".to_owned()], Some(0.0), Vec::new()),
-        eng::SpacerAdvice::ShortenInner(um) => {
-            (vec![format!("make the inner spacer {um:.1} µm shorter than the outer one")], Some(um), Vec::new())
-        }
-        eng::SpacerAdvice::ShortenOuter(um) => {
-            (vec![format!("make the outer spacer {um:.1} µm shorter than the inner one")], Some(um), Vec::new())
-        }
-        eng::SpacerAdvice::MeasureFirst { why, how } => {
-            (how.iter().map(|step| (*step).to_owned()).collect(), None, vec![format!("no amount: {why}")])
-        }
+        eng::SpacerAdvice::Equal => (
+            vec!["leave both spacers at one length".to_owned()],
+            Some(0.0),
+            Vec::new(),
+        ),
+        eng::SpacerAdvice::ShortenInner(um) => (
+            vec![format!(
+                "make the inner spacer {um:.1} µm shorter than the outer one"
+            )],
+            Some(um),
+            Vec::new(),
+        ),
+        eng::SpacerAdvice::ShortenOuter(um) => (
+            vec![format!(
+                "make the outer spacer {um:.1} µm shorter than the inner one"
+            )],
+            Some(um),
+            Vec::new(),
+        ),
+        eng::SpacerAdvice::MeasureFirst { why, how } => (
+            how.iter().map(|step| (*step).to_owned()).collect(),
+            None,
+            vec![format!("no amount: {why}")],
+        ),
     };
-    Ok(Checked { name: "spacer", values: vec![("difference_um", amount)], says, against })
+    Ok(Checked {
+        name: "spacer",
+        values: vec![("difference_um", amount)],
+        says,
+        against,
+    })
 }
 
 fn as_json(checked: &Checked) -> Value {
-    let values: Map<String, Value> =
-        checked.values.iter().map(|(name, value)| ((*name).to_owned(), json!(value))).collect();
+    let values: Map<String, Value> = checked
+        .values
+        .iter()
+        .map(|(name, value)| ((*name).to_owned(), json!(value)))
+        .collect();
     json!({
         "schema": SCHEMA,
         "check": checked.name,

@@ -160,7 +160,12 @@ fn as_text(question: &Question, answers: &Answers) -> String {
     let none = &answers.none_of_these;
     text.push_str(&output::wrapped(
         "\nNone of these: ",
-        &format!("{} ({}): {}", percent(none.probability), certainty(none.probability), none.why),
+        &format!(
+            "{} ({}): {}",
+            percent(none.probability),
+            certainty(none.probability),
+            none.why
+        ),
     ));
     if let Some(ask) = &answers.ask_next {
         text.push_str(&format!(
@@ -217,10 +222,19 @@ fn block(answer: &Answer) -> String {
     };
     line("size", &format!("{size}{standard}{checked}{matched}"));
     if !answer.twins.is_empty() {
-        line("or", &format!("{}: same size, not told apart by what was read", answer.twins.join(", ")));
+        line(
+            "or",
+            &format!(
+                "{}: same size, not told apart by what was read",
+                answer.twins.join(", ")
+            ),
+        );
     }
     if is_right_size {
-        line("sure", &format!("{}, {}", answer.certainty(), percent(answer.probability)));
+        line(
+            "sure",
+            &format!("{}, {}", answer.certainty(), percent(answer.probability)),
+        );
     }
     answer.stock.iter().for_each(|of| line("stock", &stock(of)));
     answer

@@ -41,12 +41,18 @@ pub const fn life_exponent(family: Family) -> f64 {
 /// assert!(life.is_some_and(|life| (life - 512.0).abs() < 1e-9));
 /// ```
 pub fn basic_rating_life_mrev(rating_kn: f64, load_kn: f64, exponent: f64) -> Option<f64> {
-    let is_usable = rating_kn > 0.0 && load_kn > 0.0 && rating_kn.is_finite() && load_kn.is_finite();
+    let is_usable =
+        rating_kn > 0.0 && load_kn > 0.0 && rating_kn.is_finite() && load_kn.is_finite();
     is_usable.then(|| (rating_kn / load_kn).powf(exponent))
 }
 
 /// Basic rating life in hours at a speed.
-pub fn basic_rating_life_h(rating_kn: f64, load_kn: f64, exponent: f64, speed_rpm: f64) -> Option<f64> {
+pub fn basic_rating_life_h(
+    rating_kn: f64,
+    load_kn: f64,
+    exponent: f64,
+    speed_rpm: f64,
+) -> Option<f64> {
     let mrev = basic_rating_life_mrev(rating_kn, load_kn, exponent)?;
     (speed_rpm > 0.0).then(|| mrev * 1e6 / (60.0 * speed_rpm))
 }
@@ -98,7 +104,14 @@ pub fn life_ratio(
 /// # Source
 /// ISO 281:2007, table of a1, from memory; 0.64 at 95 % confirmed by published course notes.
 pub fn reliability_factor(percent: f64) -> Option<f64> {
-    const TABLE: [(f64, f64); 6] = [(90.0, 1.0), (95.0, 0.64), (96.0, 0.55), (97.0, 0.47), (98.0, 0.37), (99.0, 0.25)];
+    const TABLE: [(f64, f64); 6] = [
+        (90.0, 1.0),
+        (95.0, 0.64),
+        (96.0, 0.55),
+        (97.0, 0.47),
+        (98.0, 0.37),
+        (99.0, 0.25),
+    ];
     TABLE
         .iter()
         .find(|(of, _)| (of - percent).abs() < 1e-9)
@@ -110,7 +123,11 @@ mod tests {
     use super::*;
 
     fn ratings(dynamic_kn: f64, source: &str) -> LoadRatings {
-        LoadRatings { dynamic_kn: Some(dynamic_kn), static_kn: None, source: Some(source.to_owned()) }
+        LoadRatings {
+            dynamic_kn: Some(dynamic_kn),
+            static_kn: None,
+            source: Some(source.to_owned()),
+        }
     }
 
     fn near(a: f64, b: f64, within: f64) -> bool {
@@ -126,15 +143,25 @@ mod tests {
         // Course notebook (TS5-4): angular contact, F 1.4 * 725 lbf, 40 kh at 520 rev/min, a1 0.64: 56.40 kN.
         let force_kn = 1.4 * 725.0 * 4.448_221_615 / 1000.0;
         let mrev = 40_000.0 * 60.0 * 520.0 / 1e6;
-        let needed = required_rating_kn(force_kn, mrev / reliability_factor(95.0).unwrap(), 3.0).unwrap();
+        let needed =
+            required_rating_kn(force_kn, mrev / reliability_factor(95.0).unwrap(), 3.0).unwrap();
         assert!(near(needed, 56.40, 0.05), "{needed}");
         // Exam page with a unit slip: C 5.5 N, L 10 million revolutions, rollers: P 2.757 N.
         let load = 5.5 / 10f64.powf(0.3);
-        assert!(near(basic_rating_life_mrev(5.5, load, 10.0 / 3.0).unwrap(), 10.0, 1e-9));
+        assert!(near(
+            basic_rating_life_mrev(5.5, load, 10.0 / 3.0).unwrap(),
+            10.0,
+            1e-9
+        ));
         // Arithmetic: half the load, eight times the life of a ball bearing.
-        let ratio = basic_rating_life_mrev(10.0, 1.0, 3.0).unwrap() / basic_rating_life_mrev(10.0, 2.0, 3.0).unwrap();
+        let ratio = basic_rating_life_mrev(10.0, 1.0, 3.0).unwrap()
+            / basic_rating_life_mrev(10.0, 2.0, 3.0).unwrap();
         assert!(near(ratio, 8.0, 1e-9));
-        assert!(near(basic_rating_life_h(19.5, 5.34, 3.0, 400.0).unwrap(), 2029.0, 3.0));
+        assert!(near(
+            basic_rating_life_h(19.5, 5.34, 3.0, 400.0).unwrap(),
+            2029.0,
+            3.0
+        ));
         assert_eq!(basic_rating_life_mrev(10.0, 0.0, 3.0), None);
     }
 
@@ -142,9 +169,20 @@ mod tests {
     fn ratings_of_two_sources_never_compare() {
         let ball = Family::DeepGrooveBall;
         // Mott, table 14-3: 6204 12.7 kN, 6304 15.9 kN: ratio 1.962.
-        let ratio = life_ratio((&ratings(12.7, "MOTT"), ball), (&ratings(15.9, "MOTT"), ball), None);
-        assert!(matches!(ratio, LifeRatio::Share(share) if near(share, 1.962, 0.001)), "{ratio:?}");
-        let other = life_ratio((&ratings(12.7, "MOTT"), ball), (&ratings(13.5, "BDW"), ball), None);
+        let ratio = life_ratio(
+            (&ratings(12.7, "MOTT"), ball),
+            (&ratings(15.9, "MOTT"), ball),
+            None,
+        );
+        assert!(
+            matches!(ratio, LifeRatio::Share(share) if near(share, 1.962, 0.001)),
+            "{ratio:?}"
+        );
+        let other = life_ratio(
+            (&ratings(12.7, "MOTT"), ball),
+            (&ratings(13.5, "BDW"), ball),
+            None,
+        );
         assert!(matches!(other, LifeRatio::NotComparable { .. }));
     }
 
@@ -152,8 +190,18 @@ mod tests {
     fn ball_against_roller_needs_the_load() {
         // 6206 19.5 kN against a 30 mm roller 22.4 kN at 3 kN: 2.96 (arithmetic on two textbook ratings).
         let (ball, roller) = (ratings(19.5, "X"), ratings(22.4, "X"));
-        let of = |load| life_ratio((&ball, Family::DeepGrooveBall), (&roller, Family::CylindricalRoller), load);
+        let of = |load| {
+            life_ratio(
+                (&ball, Family::DeepGrooveBall),
+                (&roller, Family::CylindricalRoller),
+                load,
+            )
+        };
         assert!(matches!(of(None), LifeRatio::NotComparable { .. }));
-        assert!(matches!(of(Some(3.0)), LifeRatio::Share(share) if near(share, 2.96, 0.01)), "{:?}", of(Some(3.0)));
+        assert!(
+            matches!(of(Some(3.0)), LifeRatio::Share(share) if near(share, 2.96, 0.01)),
+            "{:?}",
+            of(Some(3.0))
+        );
     }
 }

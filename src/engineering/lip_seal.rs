@@ -32,7 +32,11 @@ pub fn surface_speed(shaft_mm: f64, speed_rpm: f64, elastomer: Option<&str>) -> 
         "FKM" | "VMQ" => Some(35.0),
         _ => None,
     });
-    SurfaceSpeed { speed_m_s, limit_m_s, is_within: limit_m_s.map(|limit| speed_m_s <= limit) }
+    SurfaceSpeed {
+        speed_m_s,
+        limit_m_s,
+        is_within: limit_m_s.map(|limit| speed_m_s <= limit),
+    }
 }
 
 #[cfg(test)]
@@ -44,7 +48,13 @@ mod tests {
         assert_eq!(surface_speed(80.0, 3000.0, Some("EPDM")).is_within, None);
         assert_eq!(surface_speed(80.0, 3000.0, None).limit_m_s, None);
         // 120 mm at 3,000 rev/min: 18.85 m/s, over nitrile's 14, under the fluoroelastomer's 35.
-        assert_eq!(surface_speed(120.0, 3000.0, Some("NBR")).is_within, Some(false));
-        assert_eq!(surface_speed(120.0, 3000.0, Some("fkm")).is_within, Some(true));
+        assert_eq!(
+            surface_speed(120.0, 3000.0, Some("NBR")).is_within,
+            Some(false)
+        );
+        assert_eq!(
+            surface_speed(120.0, 3000.0, Some("fkm")).is_within,
+            Some(true)
+        );
     }
 }

@@ -12,12 +12,14 @@ mod speed;
 mod static_safety;
 
 pub use life::{
-    LifeRatio, basic_rating_life_mrev, basic_rating_life_h, life_exponent, life_ratio, reliability_factor,
-    required_rating_kn,
+    LifeRatio, basic_rating_life_h, basic_rating_life_mrev, life_exponent, life_ratio,
+    reliability_factor, required_rating_kn,
 };
 pub use lip_seal::{SurfaceSpeed, surface_speed};
 pub use o_ring::{OringInGland, o_ring_in_gland};
 pub use preload::{Arrangement, FaceOffsets, OffsetSource, SpacerAdvice, spacer};
-pub use seat::{Interference, Seat, bearing_seat, clearance_after_fit, interference, ring_deviation};
+pub use seat::{
+    Interference, Seat, bearing_seat, clearance_after_fit, interference, ring_deviation,
+};
 pub use speed::{SpeedCheck, speed_check, speed_factor};
 pub use static_safety::{StaticSafety, static_safety};

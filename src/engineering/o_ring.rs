@@ -68,7 +68,11 @@ pub fn o_ring_in_gland(
         |gland| (gland.least_squeeze_share, gland.greatest_squeeze_share),
     );
     if squeeze_share < least {
-        against.push(format!("squeeze {:.1} % is below {:.0} %: leaks", squeeze_share * 100.0, least * 100.0));
+        against.push(format!(
+            "squeeze {:.1} % is below {:.0} %: leaks",
+            squeeze_share * 100.0,
+            least * 100.0
+        ));
     } else if squeeze_share > greatest {
         against.push(format!(
             "squeeze {:.1} % is above {:.0} %: hard to fit, sets early, runs hot when moving",
@@ -77,15 +81,31 @@ pub fn o_ring_in_gland(
         ));
     }
     if let Some(share) = stretch_share.filter(|share| *share > MOST_STRETCH) {
-        against.push(format!("stretch {:.1} % is above 5 %: thinner section, early ageing", share * 100.0));
+        against.push(format!(
+            "stretch {:.1} % is above 5 %: thinner section, early ageing",
+            share * 100.0
+        ));
     }
     if let Some(share) = stretch_share.filter(|share| *share < -0.005) {
-        against.push(format!("loose on the groove floor by {:.1} %", -share * 100.0));
+        against.push(format!(
+            "loose on the groove floor by {:.1} %",
+            -share * 100.0
+        ));
     }
     if let Some(share) = fill_share.filter(|share| *share > MOST_FILL) {
-        against.push(format!("fills {:.0} % of the groove, above 85 %: no room for swell and heat", share * 100.0));
+        against.push(format!(
+            "fills {:.0} % of the groove, above 85 %: no room for swell and heat",
+            share * 100.0
+        ));
     }
-    OringInGland { stretch_share, section_mm: stretched_mm, squeeze_share, fill_share, published, against }
+    OringInGland {
+        stretch_share,
+        section_mm: stretched_mm,
+        squeeze_share,
+        fill_share,
+        published,
+        against,
+    }
 }
 
 #[cfg(test)]
@@ -105,11 +125,28 @@ mod tests {
             assert!(of.against.is_empty(), "{of:?}");
         }
         // AS568-222 (37.69) on a 38.1 mm floor: 1.09 % stretch.
-        let of = o_ring_in_gland(37.69, 3.53, Some(38.1), 2.87, Some(4.57), Duty::StaticRadial);
+        let of = o_ring_in_gland(
+            37.69,
+            3.53,
+            Some(38.1),
+            2.87,
+            Some(4.57),
+            Duty::StaticRadial,
+        );
         assert!((share(of.stretch_share) - 0.0109).abs() < 0.0001);
-        assert!(share(of.fill_share) < 0.85 && of.against.is_empty(), "{of:?}");
+        assert!(
+            share(of.fill_share) < 0.85 && of.against.is_empty(),
+            "{of:?}"
+        );
         // Open CAD library, constant volume: 5 % stretch thins the section by 2.4 %.
-        let thin = o_ring_in_gland(24.99, 3.53, Some(24.99 * 1.05), 2.87, None, Duty::StaticRadial);
+        let thin = o_ring_in_gland(
+            24.99,
+            3.53,
+            Some(24.99 * 1.05),
+            2.87,
+            None,
+            Duty::StaticRadial,
+        );
         assert!((thin.section_mm - 3.445).abs() < 0.001);
     }
 
@@ -118,7 +155,12 @@ mod tests {
         let words = |of: &OringInGland| of.against.join("; ");
         let tight = o_ring_in_gland(40.0, 3.53, Some(44.0), 2.2, Some(3.6), Duty::StaticRadial);
         let said = words(&tight);
-        assert!(said.contains("above 23 %") && said.contains("stretch 10.0 %") && said.contains("fills"), "{said}");
+        assert!(
+            said.contains("above 23 %")
+                && said.contains("stretch 10.0 %")
+                && said.contains("fills"),
+            "{said}"
+        );
         let loose = o_ring_in_gland(40.0, 3.53, Some(39.0), 2.87, None, Duty::StaticRadial);
         assert!(words(&loose).contains("loose"), "{loose:?}");
     }

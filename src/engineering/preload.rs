@@ -80,7 +80,9 @@ pub fn spacer(
     let first = |why| SpacerAdvice::MeasureFirst { why, how: &HOW };
     match offsets.source {
         OffsetSource::Nominal => return first("nominal widths vary by more than any preload"),
-        OffsetSource::Unloaded => return first("offsets without the measuring load, or by a calliper, tell no preload"),
+        OffsetSource::Unloaded => {
+            return first("offsets without the measuring load, or by a calliper, tell no preload");
+        }
         OffsetSource::MeasuredUnderLoad => {}
     }
     let Some(documented_um) = documented_um else {
@@ -111,19 +113,31 @@ mod tests {
     use super::*;
 
     fn offsets(source: OffsetSource) -> FaceOffsets {
-        FaceOffsets { first_um: 4.0, second_um: 5.0, measured_under_n: 50.0, uncertainty_um: 0.5, source }
+        FaceOffsets {
+            first_um: 4.0,
+            second_um: 5.0,
+            measured_under_n: 50.0,
+            uncertainty_um: 0.5,
+            source,
+        }
     }
 
     #[test]
     fn widths_never_give_an_amount() {
         for source in [OffsetSource::Nominal, OffsetSource::Unloaded] {
             let advice = spacer(Arrangement::BackToBack, offsets(source), Some(15.0), 50.0);
-            assert!(matches!(advice, SpacerAdvice::MeasureFirst { how, .. } if how.len() == 5), "{advice:?}");
+            assert!(
+                matches!(advice, SpacerAdvice::MeasureFirst { how, .. } if how.len() == 5),
+                "{advice:?}"
+            );
         }
         let measured = offsets(OffsetSource::MeasuredUnderLoad);
         for (documented, load) in [(None, 50.0), (Some(15.0), 100.0)] {
             let advice = spacer(Arrangement::BackToBack, measured, documented, load);
-            assert!(matches!(advice, SpacerAdvice::MeasureFirst { .. }), "{advice:?}");
+            assert!(
+                matches!(advice, SpacerAdvice::MeasureFirst { .. }),
+                "{advice:?}"
+            );
         }
     }
 
@@ -132,10 +146,22 @@ mod tests {
         // Geometry: 15 µm wanted, 9 µm there: 6 µm more, by the inner spacer of a DB pair, by the outer of a DF pair.
         let measured = offsets(OffsetSource::MeasuredUnderLoad);
         let of = |arrangement, wanted| spacer(arrangement, measured, Some(wanted), 50.0);
-        assert_eq!(of(Arrangement::BackToBack, 15.0), SpacerAdvice::ShortenInner(6.0));
-        assert_eq!(of(Arrangement::FaceToFace, 15.0), SpacerAdvice::ShortenOuter(6.0));
-        assert_eq!(of(Arrangement::BackToBack, 3.0), SpacerAdvice::ShortenOuter(6.0));
+        assert_eq!(
+            of(Arrangement::BackToBack, 15.0),
+            SpacerAdvice::ShortenInner(6.0)
+        );
+        assert_eq!(
+            of(Arrangement::FaceToFace, 15.0),
+            SpacerAdvice::ShortenOuter(6.0)
+        );
+        assert_eq!(
+            of(Arrangement::BackToBack, 3.0),
+            SpacerAdvice::ShortenOuter(6.0)
+        );
         assert_eq!(of(Arrangement::BackToBack, 9.4), SpacerAdvice::Equal);
-        assert!(matches!(of(Arrangement::BackToBack, 10.5), SpacerAdvice::MeasureFirst { .. }));
+        assert!(matches!(
+            of(Arrangement::BackToBack, 10.5),
+            SpacerAdvice::MeasureFirst { .. }
+        ));
     }
 }

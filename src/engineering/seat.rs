@@ -34,13 +34,22 @@ pub struct Interference {
 /// let fit = bearing_seat(Seat::Shaft, 25.0, ToleranceClass::Normal, "k6");
 /// assert!(fit.is_some_and(|fit| (fit.least_um - 2.0).abs() < 1e-9 && (fit.greatest_um - 25.0).abs() < 1e-9));
 /// ```
-pub fn bearing_seat(seat: Seat, diameter_mm: f64, class: ToleranceClass, seat_class: &str) -> Option<Interference> {
+pub fn bearing_seat(
+    seat: Seat,
+    diameter_mm: f64,
+    class: ToleranceClass,
+    seat_class: &str,
+) -> Option<Interference> {
     let is_shaft_class = seat_class.starts_with(|c: char| c.is_ascii_lowercase());
     if is_shaft_class != (seat == Seat::Shaft) {
         return None;
     }
     let ring = ring_deviation(seat, diameter_mm, class)?;
-    Some(interference(seat, ring, limit::fit(seat_class, diameter_mm)?))
+    Some(interference(
+        seat,
+        ring,
+        limit::fit(seat_class, diameter_mm)?,
+    ))
 }
 
 /// Deviation of the ring that sits on the seat, by ISO 492.
@@ -104,14 +113,18 @@ mod tests {
                 "{class} {mm}: {fit:?}"
             );
         }
-        assert_eq!(bearing_seat(Seat::Housing, 52.0, ToleranceClass::Normal, "k6"), None);
+        assert_eq!(
+            bearing_seat(Seat::Housing, 52.0, ToleranceClass::Normal, "k6"),
+            None
+        );
     }
 
     #[test]
     fn a_tight_fit_takes_clearance_away() {
         // ISO 5753-1 CN at 40 mm, 6 to 20 µm; on m6 up to 37 µm interference may leave none.
         let fit = bearing_seat(Seat::Shaft, 40.0, ToleranceClass::Normal, "m6").unwrap();
-        let left = clearance_after_fit(Family::DeepGrooveBall, Clearance::Normal, 40.0, fit).unwrap();
+        let left =
+            clearance_after_fit(Family::DeepGrooveBall, Clearance::Normal, 40.0, fit).unwrap();
         assert!(left.lower_um < 0.0 && left.upper_um > 0.0, "{left:?}");
         let wider = clearance_after_fit(Family::DeepGrooveBall, Clearance::C3, 40.0, fit).unwrap();
         assert!(wider.lower_um > left.lower_um);

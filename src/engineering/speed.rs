@@ -22,9 +22,18 @@ pub struct SpeedCheck {
 ///
 /// # Source
 /// Published closure description (contact seals cut the top speed by about 40 %).
-pub fn speed_check(speed_rpm: f64, limit_rpm: f64, closure: Option<Closure>, is_limit_of_open: bool) -> Option<SpeedCheck> {
+pub fn speed_check(
+    speed_rpm: f64,
+    limit_rpm: f64,
+    closure: Option<Closure>,
+    is_limit_of_open: bool,
+) -> Option<SpeedCheck> {
     let has_contact_seal = matches!(closure, Some(Closure::SealOneSide | Closure::SealBothSides));
-    let share = if has_contact_seal && is_limit_of_open { CONTACT_SEAL_SHARE } else { 1.0 };
+    let share = if has_contact_seal && is_limit_of_open {
+        CONTACT_SEAL_SHARE
+    } else {
+        1.0
+    };
     let limit_rpm = limit_rpm * share;
     (speed_rpm > 0.0 && limit_rpm > 0.0).then(|| SpeedCheck {
         limit_rpm,
@@ -53,8 +62,16 @@ mod tests {
         // Published: about 40 % less.
         let sealed = speed_check(7_000.0, 10_000.0, Some(Closure::SealBothSides), true).unwrap();
         assert!(!sealed.is_within && (sealed.limit_rpm - 6_000.0).abs() < 1e-9);
-        assert!(speed_check(7_000.0, 10_000.0, Some(Closure::ShieldBothSides), true).unwrap().is_within);
-        assert!(speed_check(7_000.0, 10_000.0, Some(Closure::SealBothSides), false).unwrap().is_within);
+        assert!(
+            speed_check(7_000.0, 10_000.0, Some(Closure::ShieldBothSides), true)
+                .unwrap()
+                .is_within
+        );
+        assert!(
+            speed_check(7_000.0, 10_000.0, Some(Closure::SealBothSides), false)
+                .unwrap()
+                .is_within
+        );
         assert_eq!(speed_check(0.0, 10_000.0, None, true), None);
     }
 }

@@ -27,14 +27,22 @@ pub struct StaticSafety {
 /// let s0 = static_safety(Family::DeepGrooveBall, 7.8, 3.0, 2.0).map(|of| of.safety);
 /// assert!(s0.is_some_and(|s0| (s0 - 2.6).abs() < 1e-9));
 /// ```
-pub fn static_safety(family: Family, static_kn: f64, radial_kn: f64, axial_kn: f64) -> Option<StaticSafety> {
+pub fn static_safety(
+    family: Family,
+    static_kn: f64,
+    radial_kn: f64,
+    axial_kn: f64,
+) -> Option<StaticSafety> {
     let load_kn = match family {
         Family::DeepGrooveBall => (0.6 * radial_kn + 0.5 * axial_kn).max(radial_kn),
         Family::CylindricalRoller if axial_kn.abs() < 1e-9 => radial_kn,
         Family::ThrustBall if radial_kn.abs() < 1e-9 => axial_kn,
         _ => return None,
     };
-    (load_kn > 0.0 && static_kn > 0.0).then(|| StaticSafety { load_kn, safety: static_kn / load_kn })
+    (load_kn > 0.0 && static_kn > 0.0).then(|| StaticSafety {
+        load_kn,
+        safety: static_kn / load_kn,
+    })
 }
 
 #[cfg(test)]

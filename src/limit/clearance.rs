@@ -41,9 +41,6 @@ mod tests {
             clearance_groups(Family::DeepGrooveBall, 25.0, 15.0),
             [Clearance::Normal, Clearance::C3]
         );
-        assert_eq!(
-            clearance_groups(Family::DeepGrooveBall, 25.0, 200.0),
-            []
-        );
+        assert_eq!(clearance_groups(Family::DeepGrooveBall, 25.0, 200.0), []);
     }
 }

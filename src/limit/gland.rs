@@ -80,7 +80,9 @@ static TABLE: LazyLock<Vec<(Duty, Gland)>> = LazyLock::new(|| {
 pub fn gland(duty: Duty, section_mm: f64) -> Option<Gland> {
     TABLE
         .iter()
-        .filter(|(of, gland)| *of == duty && (gland.section_mm - section_mm).abs() < SAME_SECTION_MM)
+        .filter(|(of, gland)| {
+            *of == duty && (gland.section_mm - section_mm).abs() < SAME_SECTION_MM
+        })
         .map(|(_, gland)| *gland)
         .next()
 }
@@ -93,7 +95,9 @@ mod tests {
     fn the_gland_of_a_section() {
         // Published gland table: section 3.53, static radial, depth 2.79 to 2.95 mm, squeeze 14 to 23 %.
         let of = gland(Duty::StaticRadial, 3.53).unwrap();
-        assert!((of.least_depth_mm - 2.79).abs() < 1e-9 && (of.greatest_depth_mm - 2.95).abs() < 1e-9);
+        assert!(
+            (of.least_depth_mm - 2.79).abs() < 1e-9 && (of.greatest_depth_mm - 2.95).abs() < 1e-9
+        );
         assert!((of.greatest_squeeze_share - 0.23).abs() < 1e-9);
         assert_eq!(gland(Duty::StaticRadial, 3.55), Some(of));
         assert_eq!(gland(Duty::StaticRadial, 3.0), None);

@@ -44,11 +44,18 @@ mod tests {
 
     #[test]
     fn the_row_speaks_before_the_formula() {
-        let of_row = o_ring(31.34, 3.53, "tolerances inside diameter 0.3, section 0.1 mm; x");
+        let of_row = o_ring(
+            31.34,
+            3.53,
+            "tolerances inside diameter 0.3, section 0.1 mm; x",
+        );
         assert!((of_row.inside_mm - 0.3).abs() < 1e-12);
         // ISO 3601-1 class B by its formula at 20 mm: 0.009 * 20^0.95 + 0.11 = 0.265 mm.
         let by_formula = o_ring(20.0, 1.8, "");
-        assert!((by_formula.inside_mm - 0.265).abs() < 0.001, "{by_formula:?}");
+        assert!(
+            (by_formula.inside_mm - 0.265).abs() < 0.001,
+            "{by_formula:?}"
+        );
         assert!((by_formula.section_mm - 0.08).abs() < 1e-12);
     }
 }

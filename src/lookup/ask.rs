@@ -60,7 +60,10 @@ pub(super) fn ask_next(open: &Open<'_>) -> Option<AskNext> {
             best(asks.iter().filter(|ask| ask.bits >= LEAST_BITS))?
         }
     };
-    Some(AskNext { bits: (ask.bits * 1000.0).round() / 1000.0, ..ask })
+    Some(AskNext {
+        bits: (ask.bits * 1000.0).round() / 1000.0,
+        ..ask
+    })
 }
 
 /// The one that tells most; the first of equals.
@@ -78,10 +81,18 @@ fn items(found: &[Found]) -> Vec<Item<'_>> {
     for found in found {
         let share = found.probability / sum.max(f64::MIN_POSITIVE);
         if found.rows.is_empty() {
-            items.push(Item { share, found, row: None });
+            items.push(Item {
+                share,
+                found,
+                row: None,
+            });
         }
         let each = share / found.rows.len().max(1) as f64;
-        items.extend(found.rows.iter().map(|row| Item { share: each, found, row: Some(row) }));
+        items.extend(found.rows.iter().map(|row| Item {
+            share: each,
+            found,
+            row: Some(row),
+        }));
     }
     items
 }
@@ -96,7 +107,10 @@ fn bits(items: &[Item<'_>], answer: impl Fn(&Item<'_>) -> String) -> f64 {
 }
 
 fn entropy(shares: impl Iterator<Item = f64>) -> f64 {
-    let bits: f64 = shares.filter(|share| *share > 0.0).map(|share| -share * share.log2()).sum();
+    let bits: f64 = shares
+        .filter(|share| *share > 0.0)
+        .map(|share| -share * share.log2())
+        .sum();
     // One group alone gives minus zero.
     bits.max(0.0)
 }
@@ -111,27 +125,38 @@ fn type_question(items: &[Item<'_>]) -> AskNext {
 
 fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     use Role as R;
-    [R::Inner, R::Outer, R::Width, R::Section, R::WasherBore, R::Pitch]
-        .into_iter()
-        .map(|role| {
-            let value = |item: &Item<'_>| {
-                let size = &item.found.size;
-                let mm = role
-                    .dimension(size.family())
-                    .and_then(|dimension| size.get(dimension))
-                    .map(|length| (length.to_mm() / TELLABLE_MM).round());
-                mm.map_or_else(|| "none".to_owned(), |steps| steps.to_string())
-            };
-            let is_read = open.roles.iter().any(|read| covers(*read, role));
-            let factor = if is_read { AGAIN } else { 1.0 };
-            let again = if is_read { " again, with a micrometer on an unworn place" } else { "" };
-            AskNext {
-                question: format!("Measure the {}{again}.", role.words()),
-                why: format!("the sizes that are left differ in {}", role.words()),
-                bits: factor * bits(items, value),
-            }
-        })
-        .collect()
+    [
+        R::Inner,
+        R::Outer,
+        R::Width,
+        R::Section,
+        R::WasherBore,
+        R::Pitch,
+    ]
+    .into_iter()
+    .map(|role| {
+        let value = |item: &Item<'_>| {
+            let size = &item.found.size;
+            let mm = role
+                .dimension(size.family())
+                .and_then(|dimension| size.get(dimension))
+                .map(|length| (length.to_mm() / TELLABLE_MM).round());
+            mm.map_or_else(|| "none".to_owned(), |steps| steps.to_string())
+        };
+        let is_read = open.roles.iter().any(|read| covers(*read, role));
+        let factor = if is_read { AGAIN } else { 1.0 };
+        let again = if is_read {
+            " again, with a micrometer on an unworn place"
+        } else {
+            ""
+        };
+        AskNext {
+            question: format!("Measure the {}{again}.", role.words()),
+            why: format!("the sizes that are left differ in {}", role.words()),
+            bits: factor * bits(items, value),
+        }
+    })
+    .collect()
 }
 
 /// True where a figure read so far speaks of the same dimension.
@@ -156,7 +181,11 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
             // Rows of one size and family only: across families the type tells, across sizes a dimension.
             let mut by_size: BTreeMap<_, Vec<Item<'_>>> = BTreeMap::new();
             for item in items {
-                let copy = Item { share: item.share, found: item.found, row: item.row };
+                let copy = Item {
+                    share: item.share,
+                    found: item.found,
+                    row: item.row,
+                };
                 by_size.entry(item.found.size).or_default().push(copy);
             }
             by_size
@@ -203,9 +232,13 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
         let in_family = |item: &&Item<'_>| is(open.family.unwrap_or(item.found.size.family()));
         items.iter().filter(in_family).map(|item| item.share).sum()
     };
-    let bearing = share_of(&|family| family.class() == PartClass::Bearings && family.is_radial_bearing());
+    let bearing =
+        share_of(&|family| family.class() == PartClass::Bearings && family.is_radial_bearing());
     let closable = share_of(&|family| {
-        matches!(family, Family::DeepGrooveBall | Family::SelfAligningBall | Family::AngularContactBall)
+        matches!(
+            family,
+            Family::DeepGrooveBall | Family::SelfAligningBall | Family::AngularContactBall
+        )
     });
     let lip = share_of(&|family| family == Family::LipSeal);
     let seal = share_of(&|family| family.class() == PartClass::Seals);

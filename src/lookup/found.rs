@@ -82,8 +82,15 @@ pub(super) fn find(question: &Question, shop: Option<&Shop>) -> AllFound {
 
 fn of_partial(question: &Question) -> AllFound {
     // A number cut off at its end is known; one with gaps may be of a series that no table here has.
-    let none = if question.partial.len() == 1 { 0.01 } else { 0.05 };
-    let mut all = AllFound { none, ..AllFound::default() };
+    let none = if question.partial.len() == 1 {
+        0.01
+    } else {
+        0.05
+    };
+    let mut all = AllFound {
+        none,
+        ..AllFound::default()
+    };
     let each = (1.0 - all.none) / question.partial.len() as f64;
     for row in &question.partial {
         all.found.push(Found {
@@ -99,7 +106,10 @@ fn of_partial(question: &Question) -> AllFound {
 }
 
 fn of_designation(question: &Question) -> AllFound {
-    let mut all = AllFound { none: 1.0, ..AllFound::default() };
+    let mut all = AllFound {
+        none: 1.0,
+        ..AllFound::default()
+    };
     let Some(designation) = &question.designation else {
         return all;
     };
@@ -119,7 +129,11 @@ fn of_designation(question: &Question) -> AllFound {
         size,
         rows: row.into_iter().collect(),
         probability: 1.0 - all.none,
-        matched: if is_as_printed { Matched::Exact } else { Matched::Rounded },
+        matched: if is_as_printed {
+            Matched::Exact
+        } else {
+            Matched::Rounded
+        },
         off_mm: 0.0,
         spare_mm: None,
     });
@@ -136,7 +150,10 @@ fn of_both(question: &Question, shop: Option<&Shop>) -> AllFound {
         named.none = figures.none;
         return named;
     };
-    let agreeing = figures.found.iter().find(|found| same_lengths(&found.size, &designated.size));
+    let agreeing = figures
+        .found
+        .iter()
+        .find(|found| same_lengths(&found.size, &designated.size));
     if let Some(agreeing) = agreeing.filter(|found| found.probability >= CONFLICT) {
         designated.matched = agreeing.matched.max(designated.matched);
         designated.off_mm = agreeing.off_mm;
@@ -148,7 +165,10 @@ fn of_both(question: &Question, shop: Option<&Shop>) -> AllFound {
     let fits = best.map_or_else(
         || "no standard size".to_owned(),
         |found| {
-            let name = found.rows.first().map_or_else(String::new, |row| format!(" ({})", row.designation));
+            let name = found
+                .rows
+                .first()
+                .map_or_else(String::new, |row| format!(" ({})", row.designation));
             format!("{}{name}", found.size)
         },
     );
@@ -173,7 +193,9 @@ fn of_both(question: &Question, shop: Option<&Shop>) -> AllFound {
 const OUTSIDE_IN_CONFLICT: f64 = 0.2;
 
 fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
-    a.dimensions().map(|(_, length)| length).eq(b.dimensions().map(|(_, length)| length))
+    a.dimensions()
+        .map(|(_, length)| length)
+        .eq(b.dimensions().map(|(_, length)| length))
 }
 
 fn of_readings(question: &Question, family: Option<Family>, shop: Option<&Shop>) -> AllFound {
@@ -186,8 +208,14 @@ fn of_readings(question: &Question, family: Option<Family>, shop: Option<&Shop>)
     };
     let Posterior { scored, none } = posterior(&asked, &extra);
     let best = scored.first().map_or(0.0, |best| best.probability);
-    let mut all = AllFound { none, ..AllFound::default() };
-    if let Some(first) = scored.first().filter(|first| first.probability >= LEAST_NAMED) {
+    let mut all = AllFound {
+        none,
+        ..AllFound::default()
+    };
+    if let Some(first) = scored
+        .first()
+        .filter(|first| first.probability >= LEAST_NAMED)
+    {
         all.roles = first.roles.clone();
         if first.probability >= 0.3 {
             all.warnings = remarks(first, &question.readings, &question.traits);
@@ -208,18 +236,28 @@ fn own_sizes(shop: &Shop) -> Vec<Candidate> {
     shop.catalogue
         .sizes()
         .filter(|(size, _)| standard::of_size(size).is_empty())
-        .map(|(size, _)| Candidate { size: *size, rows: Vec::new() })
+        .map(|(size, _)| Candidate {
+            size: *size,
+            rows: Vec::new(),
+        })
         .collect()
 }
 
 /// Says where figures without a unit were read as inches, or could be both.
 fn unit_note(scored: &[Scored]) -> Option<String> {
     let share = |is_inch: bool| -> f64 {
-        scored.iter().filter(|one| one.is_inch == is_inch).map(|one| one.probability).sum()
+        scored
+            .iter()
+            .filter(|one| one.is_inch == is_inch)
+            .map(|one| one.probability)
+            .sum()
     };
     let (inch, mm) = (share(true), share(false));
     if inch > 0.05 && mm > 0.05 {
-        Some("the figures fit standard sizes in millimetres and in inches: write the unit".to_owned())
+        Some(
+            "the figures fit standard sizes in millimetres and in inches: write the unit"
+                .to_owned(),
+        )
     } else if inch > mm {
         Some("read as inches: no standard size fits these figures in millimetres".to_owned())
     } else {
@@ -237,7 +275,9 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
             (Some(inches), true) => inches,
             _ => &reading.length,
         };
-        let nominal = role.dimension(size.family()).and_then(|dimension| size.get(dimension));
+        let nominal = role
+            .dimension(size.family())
+            .and_then(|dimension| size.get(dimension));
         let Some(nominal) = nominal else { continue };
         if *role == Role::Room {
             spare_mm = Some(read.length.difference_mm(nominal));
@@ -245,7 +285,9 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
         }
         is_exact &= read.length == nominal;
         // Free lips and pressed cases are meant to differ.
-        if size.family() == Family::LipSeal && !matches!(role, Role::Shaft | Role::Housing | Role::Width) {
+        if size.family() == Family::LipSeal
+            && !matches!(role, Role::Shaft | Role::Housing | Role::Width)
+        {
             continue;
         }
         off_mm = off_mm.max(read.length.difference_mm(nominal).abs());

@@ -146,7 +146,11 @@ mod tests {
         for family in Family::ALL {
             for dimension in family.key_dimensions() {
                 let role = Role::of(family, *dimension);
-                assert_eq!(role.dimension(family), Some(*dimension), "{family} {dimension:?}");
+                assert_eq!(
+                    role.dimension(family),
+                    Some(*dimension),
+                    "{family} {dimension:?}"
+                );
             }
         }
         assert_eq!(

@@ -39,7 +39,11 @@ fn subject(text: &str) -> Subject {
             subject.chamfer_mm = Some(mm.parse().unwrap());
         } else {
             let variant = &mut subject.traits.variant;
-            *variant = Some(variant.take().map_or_else(|| piece.to_owned(), |known| format!("{known}, {piece}")));
+            *variant = Some(
+                variant
+                    .take()
+                    .map_or_else(|| piece.to_owned(), |known| format!("{known}, {piece}")),
+            );
         }
     }
     subject

@@ -79,7 +79,10 @@ fn types_of_one_envelope_are_all_shown_and_none_is_sure() {
 fn a_size_no_standard_lists_is_said_to_be_none() {
     let answers = ask("31 x 63 x 16 deep groove");
     assert!(answers.answers.is_empty());
-    assert!(answers.none_of_these.why.contains("no standard size") && answers.none_of_these.probability > 0.9);
+    assert!(
+        answers.none_of_these.why.contains("no standard size")
+            && answers.none_of_these.probability > 0.9
+    );
 }
 
 #[test]

@@ -5,6 +5,7 @@
 )]
 
 mod acceptance;
+mod bench;
 mod catalogue;
 mod cli;
 mod demo;

@@ -70,7 +70,11 @@ struct Tally {
 
 impl Tally {
     fn share(part: usize, of: usize) -> f64 {
-        if of == 0 { f64::NAN } else { part as f64 / of as f64 }
+        if of == 0 {
+            f64::NAN
+        } else {
+            part as f64 / of as f64
+        }
     }
 
     /// Mean difference of stated probability and share that was right, weighted by answers.
@@ -81,7 +85,11 @@ impl Tally {
             .enumerate()
             .filter(|(_, (n, _))| *n > 0)
             .map(|(at, (n, right))| {
-                let middle = if at == 10 { 0.995 } else { (at as f64 + 0.5) / 10.0 };
+                let middle = if at == 10 {
+                    0.995
+                } else {
+                    (at as f64 + 0.5) / 10.0
+                };
                 (Self::share(*right, *n) - middle).abs() * *n as f64 / all as f64
             })
             .sum()
@@ -116,7 +124,11 @@ fn pick<'a>(dice: &mut Dice, sizes: &'a [SizeKey]) -> &'a SizeKey {
     loop {
         let size = &sizes[(dice.next() % sizes.len() as u64) as usize];
         let first = lengths(size)[0].to_mm();
-        let round = if (first / 5.0).fract().abs() < 1e-9 { 1.0 } else { 0.35 };
+        let round = if (first / 5.0).fract().abs() < 1e-9 {
+            1.0
+        } else {
+            0.35
+        };
         if dice.unit() < round * (30.0 / (30.0 + first)) * 1.5 {
             return size;
         }
@@ -132,7 +144,11 @@ fn special(dice: &mut Dice, sizes: &[SizeKey]) -> SizeKey {
             .map(|length| {
                 let moved = dice.between(-4.0, 4.0);
                 let step = if dice.unit() < 0.5 { 0.5 } else { 1.0 };
-                if dice.unit() < 0.6 { ((length.to_mm() + moved) / step).round() * step } else { length.to_mm() }
+                if dice.unit() < 0.6 {
+                    ((length.to_mm() + moved) / step).round() * step
+                } else {
+                    length.to_mm()
+                }
             })
             .collect();
         let made: Option<Vec<Length>> = mm.iter().map(|mm| Length::from_mm(*mm).ok()).collect();
@@ -148,12 +164,20 @@ fn measured(dice: &mut Dice, size: &SizeKey, dimension: Dimension, bias: f64) ->
     let mm = size.get(dimension).unwrap().to_mm();
     let role = Role::of(size.family(), dimension);
     let worn = |dice: &mut Dice, scale: f64| {
-        if dice.unit() < 0.4 { (dice.normal() * scale).abs() } else { 0.0 }
+        if dice.unit() < 0.4 {
+            (dice.normal() * scale).abs()
+        } else {
+            0.0
+        }
     };
     let error = 0.02 * dice.student() + bias;
     let own = match (size.family(), role) {
-        (Family::ORing, Role::Section) => 0.08 * dice.between(-1.0, 1.0) - worn(dice, 0.06 * mm) + 0.02 * dice.normal(),
-        (Family::ORing, _) => (0.15 + 0.004 * mm) * dice.between(-1.0, 1.0) + worn(dice, 0.008 * mm),
+        (Family::ORing, Role::Section) => {
+            0.08 * dice.between(-1.0, 1.0) - worn(dice, 0.06 * mm) + 0.02 * dice.normal()
+        }
+        (Family::ORing, _) => {
+            (0.15 + 0.004 * mm) * dice.between(-1.0, 1.0) + worn(dice, 0.008 * mm)
+        }
         (Family::LipSeal, Role::Inner) => {
             // The shaft is measured, as it should be.
             0.1 * dice.between(-1.0, 0.0) - worn(dice, 0.03)
@@ -164,7 +188,9 @@ fn measured(dice: &mut Dice, size: &SizeKey, dimension: Dimension, bias: f64) ->
         (Family::DowelPin, Role::Width) => dice.between(-0.4, 0.4),
         (Family::DowelPin, _) => dice.between(0.0, 0.012) - worn(dice, 0.01),
         (Family::ShaftRetainingRing | Family::BoreRetainingRing, _) => dice.between(-0.05, 0.05),
-        (_, Role::Inner | Role::WasherBore) => dice.between(-0.012, 0.0) + worn(dice, 0.025) - 0.01 * dice.unit(),
+        (_, Role::Inner | Role::WasherBore) => {
+            dice.between(-0.012, 0.0) + worn(dice, 0.025) - 0.01 * dice.unit()
+        }
         (_, Role::Outer) => dice.between(-0.015, 0.0) - worn(dice, 0.04),
         (_, _) => dice.between(-0.12, 0.0) - worn(dice, 0.06),
     };
@@ -206,14 +232,27 @@ fn run(family: Family, case: Case, draws: usize, seed: u64) -> Tally {
     let mut tally = Tally::default();
     for _ in 0..draws {
         let is_outside = dice.unit() < 0.1;
-        let size = if is_outside { special(&mut dice, &sizes) } else { *pick(&mut dice, &sizes) };
+        let size = if is_outside {
+            special(&mut dice, &sizes)
+        } else {
+            *pick(&mut dice, &sizes)
+        };
         let readings = readings(&mut dice, &size, case);
-        let asked = Asked { readings: &readings, family: Some(family), traits: &traits, is_nominal: false };
+        let asked = Asked {
+            readings: &readings,
+            family: Some(family),
+            traits: &traits,
+            is_nominal: false,
+        };
         let found = posterior(&asked, &Vec::<Candidate>::new());
         let first = found.scored.first();
         let stated = first.map_or(0.0, |first| first.probability);
         let is_right = first.is_some_and(|first| first.candidate.size == size);
-        let bin = &mut tally.stated[if stated >= 0.99 { 10 } else { (stated * 10.0) as usize }];
+        let bin = &mut tally.stated[if stated >= 0.99 {
+            10
+        } else {
+            (stated * 10.0) as usize
+        }];
         bin.0 += 1;
         bin.1 += usize::from(is_right);
         if (0.85..0.95).contains(&stated) {
@@ -227,7 +266,13 @@ fn run(family: Family, case: Case, draws: usize, seed: u64) -> Tally {
         }
         tally.drawn += 1;
         tally.first += usize::from(is_right);
-        tally.first_three += usize::from(found.scored.iter().take(3).any(|one| one.candidate.size == size));
+        tally.first_three += usize::from(
+            found
+                .scored
+                .iter()
+                .take(3)
+                .any(|one| one.candidate.size == size),
+        );
     }
     tally
 }
@@ -252,7 +297,9 @@ const FAMILIES: [Family; 12] = [
 #[ignore = "prints figures; run with SPAREWRIGHT_DRAWS=100000 -- --ignored --nocapture"]
 fn figures_of_every_family() {
     let draws = draws();
-    let mut text = format!("{draws} draws a family and case, seed fixed\nfamily | case | first | first three | sure of a part in no table | right of stated 85 to 95 % | calibration error\n");
+    let mut text = format!(
+        "{draws} draws a family and case, seed fixed\nfamily | case | first | first three | sure of a part in no table | right of stated 85 to 95 % | calibration error\n"
+    );
     for (at, family) in FAMILIES.into_iter().enumerate() {
         for (case, words) in [(Case::Three, "all"), (Case::Two, "two"), (Case::One, "one")] {
             if family.key_dimensions().len() < 2 && case != Case::Three
@@ -273,7 +320,11 @@ fn figures_of_every_family() {
             ));
         }
     }
-    std::fs::write(std::env::temp_dir().join("sparewright-simulation.txt"), &text).unwrap();
+    std::fs::write(
+        std::env::temp_dir().join("sparewright-simulation.txt"),
+        &text,
+    )
+    .unwrap();
     assert!(!text.contains("NaN %  | NaN"), "{text}");
     #[allow(clippy::print_stdout, reason = "figures for a person")]
     {
@@ -283,7 +334,11 @@ fn figures_of_every_family() {
 
 #[test]
 fn metric_radial_bearings_measured_in_full_come_out_first() {
-    for family in [Family::DeepGrooveBall, Family::CylindricalRoller, Family::AngularContactBall] {
+    for family in [
+        Family::DeepGrooveBall,
+        Family::CylindricalRoller,
+        Family::AngularContactBall,
+    ] {
         let tally = run(family, Case::Three, draws(), 7);
         let first = Tally::share(tally.first, tally.drawn);
         assert!(first > 0.985, "{family}: {first}");
@@ -307,5 +362,9 @@ fn a_part_in_no_table_is_seldom_stated_for_sure() {
 #[test]
 fn fewer_figures_never_make_the_answer_surer_of_itself_than_right() {
     let tally = run(Family::DeepGrooveBall, Case::Two, draws(), 17);
-    assert!(tally.calibration_error() < 0.2, "{}", tally.calibration_error());
+    assert!(
+        tally.calibration_error() < 0.2,
+        "{}",
+        tally.calibration_error()
+    );
 }

@@ -30,16 +30,22 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             findings.agrees("holds the shaft along its axis as the place needs it");
             return;
         }
-        (AxialNeed::BothWays, Holds::OneWay) => {
-            (Bar::Never, "holds one way only; both ways need a second bearing set against it")
-        }
-        (AxialNeed::BothWays | AxialNeed::OneWay, Holds::Nothing) => {
-            (Bar::Never, "does not hold the shaft: it would wander along its axis")
-        }
-        (AxialNeed::Floats, _) if is_ball(have) => {
-            (Bar::Check, "floats only if one of its rings slides on its seat")
-        }
-        (AxialNeed::Floats, _) => (Bar::Never, "holds a shaft that must be free to grow with heat"),
+        (AxialNeed::BothWays, Holds::OneWay) => (
+            Bar::Never,
+            "holds one way only; both ways need a second bearing set against it",
+        ),
+        (AxialNeed::BothWays | AxialNeed::OneWay, Holds::Nothing) => (
+            Bar::Never,
+            "does not hold the shaft: it would wander along its axis",
+        ),
+        (AxialNeed::Floats, _) if is_ball(have) => (
+            Bar::Check,
+            "floats only if one of its rings slides on its seat",
+        ),
+        (AxialNeed::Floats, _) => (
+            Bar::Never,
+            "holds a shaft that must be free to grow with heat",
+        ),
     };
     findings.differs(
         bar,
@@ -57,7 +63,10 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
 }
 
 fn is_ball(subject: &Subject) -> bool {
-    matches!(subject.family, Some(Family::DeepGrooveBall | Family::SelfAligningBall))
+    matches!(
+        subject.family,
+        Some(Family::DeepGrooveBall | Family::SelfAligningBall)
+    )
 }
 
 fn holds(subject: &Subject) -> Option<Holds> {
@@ -66,9 +75,21 @@ fn holds(subject: &Subject) -> Option<Holds> {
         F::DeepGrooveBall | F::SelfAligningBall | F::SphericalRoller => Some(Holds::BothWays),
         F::AngularContactBall if subject.traits.rows == Some(2) => Some(Holds::BothWays),
         F::AngularContactBall => {
-            let is_pair = subject.traits.arrangement.as_deref().is_some_and(|a| matches!(a, "DB" | "DF"));
-            let is_four_point = subject.traits.variant.as_deref().is_some_and(|v| v.contains("four-point"));
-            Some(if is_pair || is_four_point { Holds::BothWays } else { Holds::OneWay })
+            let is_pair = subject
+                .traits
+                .arrangement
+                .as_deref()
+                .is_some_and(|a| matches!(a, "DB" | "DF"));
+            let is_four_point = subject
+                .traits
+                .variant
+                .as_deref()
+                .is_some_and(|v| v.contains("four-point"));
+            Some(if is_pair || is_four_point {
+                Holds::BothWays
+            } else {
+                Holds::OneWay
+            })
         }
         F::TaperedRoller | F::ThrustBall => Some(Holds::OneWay),
         F::CylindricalRoller => match subject.traits.rib_form? {
@@ -76,7 +97,9 @@ fn holds(subject: &Subject) -> Option<Holds> {
             RibForm::Nj => Some(Holds::OneWay),
             RibForm::Nup => Some(Holds::BothWays),
         },
-        F::NeedleRoller | F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => Some(Holds::Nothing),
+        F::NeedleRoller | F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => {
+            Some(Holds::Nothing)
+        }
         _ => None,
     }
 }

@@ -15,7 +15,9 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     match (want.needs.fillet_mm, have.chamfer_mm, want.chamfer_mm) {
         (Some(fillet_mm), Some(chamfer_mm), _) => {
             if chamfer_mm > fillet_mm {
-                findings.agrees(format!("chamfer {chamfer_mm} mm clears the fillet of {fillet_mm} mm"));
+                findings.agrees(format!(
+                    "chamfer {chamfer_mm} mm clears the fillet of {fillet_mm} mm"
+                ));
                 return;
             }
             findings.differs(
@@ -29,7 +31,9 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
                 },
             );
         }
-        (Some(_), None, _) => findings.unknown("smallest chamfer, against the fillet of the shoulder"),
+        (Some(_), None, _) => {
+            findings.unknown("smallest chamfer, against the fillet of the shoulder")
+        }
         (None, Some(chamfer_mm), Some(old_mm)) if chamfer_mm < old_mm - 1e-9 => {
             findings.differs(
                 Bar::Check,

@@ -14,7 +14,9 @@ const UNSTABILISED_C: f64 = 120.0;
 
 /// Compares the highest temperature with what a bearing stands.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    let is_bearing = have.family.is_some_and(|family| family.class() == PartClass::Bearings);
+    let is_bearing = have
+        .family
+        .is_some_and(|family| family.class() == PartClass::Bearings);
     let Some(highest_c) = want.needs.highest_c.filter(|_| is_bearing) else {
         return;
     };
@@ -26,14 +28,24 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         source,
     };
     let traits = &have.traits;
-    let is_polyamide = traits.cage.as_deref().is_some_and(|cage| cage.starts_with('T'));
+    let is_polyamide = traits
+        .cage
+        .as_deref()
+        .is_some_and(|cage| cage.starts_with('T'));
     if highest_c > POLYAMIDE_C && is_polyamide {
         findings.differs(
             Bar::Never,
-            difference("polyamide cage".to_owned(), "the cage softens and breaks", "common practice, from memory"),
+            difference(
+                "polyamide cage".to_owned(),
+                "the cage softens and breaks",
+                "common practice, from memory",
+            ),
         );
     }
-    let is_sealed = matches!(traits.closure, Some(Closure::SealOneSide | Closure::SealBothSides));
+    let is_sealed = matches!(
+        traits.closure,
+        Some(Closure::SealOneSide | Closure::SealBothSides)
+    );
     if highest_c > NITRILE_SEAL_C && is_sealed {
         let is_fkm = traits.material.as_deref() == Some("FKM");
         if !is_fkm {
@@ -48,11 +60,16 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         }
     }
     if highest_c > UNSTABILISED_C {
-        let is_stabilised = traits.variant.as_deref().is_some_and(|text| text.contains("stabilised"));
+        let is_stabilised = traits
+            .variant
+            .as_deref()
+            .is_some_and(|text| text.contains("stabilised"));
         if is_stabilised {
             findings.agrees("dimensionally stabilised rings");
         } else {
-            findings.check("rings stabilised for the temperature (S0 and up), or a bearing known to be");
+            findings.check(
+                "rings stabilised for the temperature (S0 and up), or a bearing known to be",
+            );
         }
         findings.check("grease for the temperature, and clearance left when hot");
     }

@@ -25,7 +25,13 @@ const fn known(
     effect: &'static str,
     source: &'static str,
 ) -> KnownVariant {
-    KnownVariant { begins, missing, extra, effect, source }
+    KnownVariant {
+        begins,
+        missing,
+        extra,
+        effect,
+        source,
+    }
 }
 
 /// Every known variant; one that is not listed is another part.
@@ -86,12 +92,48 @@ pub const KNOWN: [KnownVariant; 21] = [
         "plain grease bleeds out where it is hot; special grease may be wrong where it is cold or fast",
         PRACTICE,
     ),
-    known("cone only", Bar::Never, Bar::Never, HALF, "ISO 355 pairs; published tables"),
-    known("cup only", Bar::Never, Bar::Never, HALF, "ISO 355 pairs; published tables"),
-    known("inner ring only", Bar::Never, Bar::Never, HALF, "DIN 5412-1 and ISO 1206, from memory"),
-    known("outer ring only", Bar::Never, Bar::Never, HALF, "DIN 5412-1 and ISO 1206, from memory"),
-    known("shaft washer only", Bar::Never, Bar::Never, HALF, "ISO 104, published tables"),
-    known("housing washer only", Bar::Never, Bar::Never, HALF, "ISO 104, published tables"),
+    known(
+        "cone only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 355 pairs; published tables",
+    ),
+    known(
+        "cup only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 355 pairs; published tables",
+    ),
+    known(
+        "inner ring only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "DIN 5412-1 and ISO 1206, from memory",
+    ),
+    known(
+        "outer ring only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "DIN 5412-1 and ISO 1206, from memory",
+    ),
+    known(
+        "shaft washer only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 104, published tables",
+    ),
+    known(
+        "housing washer only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 104, published tables",
+    ),
     known(
         "pressure profile",
         Bar::Never,
@@ -99,9 +141,27 @@ pub const KNOWN: [KnownVariant; 21] = [
         "a plain lip lifts or wears under pressure; a pressure lip runs warmer without it",
         "DIN 3760 covers seals without pressure, from memory; common practice",
     ),
-    known("ribs for right-hand rotation", Bar::Never, Bar::Check, RIBS, PRACTICE),
-    known("ribs for left-hand rotation", Bar::Never, Bar::Check, RIBS, PRACTICE),
-    known("ribs for both rotations", Bar::Check, Bar::None, RIBS, PRACTICE),
+    known(
+        "ribs for right-hand rotation",
+        Bar::Never,
+        Bar::Check,
+        RIBS,
+        PRACTICE,
+    ),
+    known(
+        "ribs for left-hand rotation",
+        Bar::Never,
+        Bar::Check,
+        RIBS,
+        PRACTICE,
+    ),
+    known(
+        "ribs for both rotations",
+        Bar::Check,
+        Bar::None,
+        RIBS,
+        PRACTICE,
+    ),
     known(
         "backup ring",
         Bar::Never,
@@ -126,7 +186,8 @@ pub const KNOWN: [KnownVariant; 21] = [
 ];
 
 const HALF: &str = "half a bearing: rings and washers are exchanged as the whole they belong to";
-const RIBS: &str = "pumping ribs return the fluid in one direction of rotation and pump it out in the other";
+const RIBS: &str =
+    "pumping ribs return the fluid in one direction of rotation and pump it out in the other";
 
 /// The known variant of a text, upper or lower case.
 pub fn find(variant: &str) -> Option<&'static KnownVariant> {

@@ -14,7 +14,12 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     use Family as F;
     let runs_on_shaft = matches!(
         have.family,
-        Some(F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage | F::CombinedNeedleThrust)
+        Some(
+            F::NeedleRollerNoInnerRing
+                | F::DrawnCupNeedle
+                | F::NeedleCage
+                | F::CombinedNeedleThrust
+        )
     );
     if !runs_on_shaft {
         return;

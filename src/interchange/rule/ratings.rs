@@ -23,7 +23,10 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         let family = want.family.unwrap_or(Family::DeepGrooveBall);
         let effect = match life_ratio((a, family), (b, family), None) {
             LifeRatio::Share(share) => {
-                format!("basic rating life falls to {:.0} % at the same load", share * 100.0)
+                format!(
+                    "basic rating life falls to {:.0} % at the same load",
+                    share * 100.0
+                )
             }
             LifeRatio::NotComparable { why } => format!("lower, and not comparable: {why}"),
         };

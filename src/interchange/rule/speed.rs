@@ -8,7 +8,9 @@ use crate::part::{Dimension, Family};
 
 /// Compares the speed asked for.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    let Some(speed_rpm) = want.needs.speed_rpm else { return };
+    let Some(speed_rpm) = want.needs.speed_rpm else {
+        return;
+    };
     if have.family == Some(Family::LipSeal) {
         lip(speed_rpm, have, findings);
     } else if have.family.is_some_and(|family| family.is_radial_bearing()) {
@@ -17,10 +19,15 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
 }
 
 fn bearing(speed_rpm: f64, have: &Subject, findings: &mut Findings) {
-    let checked = have.speed_limit_rpm.and_then(|limit| speed_check(speed_rpm, limit, None, false));
+    let checked = have
+        .speed_limit_rpm
+        .and_then(|limit| speed_check(speed_rpm, limit, None, false));
     match checked {
         Some(checked) if checked.is_within => {
-            findings.agrees(format!("{speed_rpm} rev/min is below the limit of {} rev/min", checked.limit_rpm));
+            findings.agrees(format!(
+                "{speed_rpm} rev/min is below the limit of {} rev/min",
+                checked.limit_rpm
+            ));
         }
         Some(checked) => findings.differs(
             Bar::Never,
@@ -32,12 +39,16 @@ fn bearing(speed_rpm: f64, have: &Subject, findings: &mut Findings) {
                 source: "figures of the tables read",
             },
         ),
-        None => findings.check(format!("speed limit of the bearing at hand against {speed_rpm} rev/min")),
+        None => findings.check(format!(
+            "speed limit of the bearing at hand against {speed_rpm} rev/min"
+        )),
     }
 }
 
 fn lip(speed_rpm: f64, have: &Subject, findings: &mut Findings) {
-    let shaft = have.size.and_then(|size| size.get(Dimension::ShaftDiameter));
+    let shaft = have
+        .size
+        .and_then(|size| size.get(Dimension::ShaftDiameter));
     let Some(shaft) = shaft else { return };
     let speed = surface_speed(shaft.to_mm(), speed_rpm, have.traits.material.as_deref());
     let words = format!("{:.1} m/s at the lip", speed.speed_m_s);

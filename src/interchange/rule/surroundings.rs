@@ -20,7 +20,10 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let Some(family) = have.family else { return };
     let is_bearing = family.class() == PartClass::Bearings;
     let has = |text: &str| {
-        have.traits.variant.as_deref().is_some_and(|variant| variant.to_lowercase().contains(text))
+        have.traits
+            .variant
+            .as_deref()
+            .is_some_and(|variant| variant.to_lowercase().contains(text))
     };
     if needs.is_dirty {
         dirt(have, family, findings);
@@ -81,7 +84,13 @@ fn misalignment(family: Family, findings: &mut Findings) {
     );
 }
 
-fn pressure(bar: f64, have: &Subject, family: Family, is_pressure_seal: bool, findings: &mut Findings) {
+fn pressure(
+    bar: f64,
+    have: &Subject,
+    family: Family,
+    is_pressure_seal: bool,
+    findings: &mut Findings,
+) {
     if family == Family::LipSeal && bar > LIP_SEAL_BAR && !is_pressure_seal {
         findings.differs(
             Bar::Never,
@@ -101,7 +110,9 @@ fn pressure(bar: f64, have: &Subject, family: Family, is_pressure_seal: bool, fi
         .and_then(|text| text.split_whitespace().next()?.parse::<f64>().ok());
     if family == Family::ORing && bar > SOFT_ORING_BAR {
         match shore {
-            Some(shore) if shore >= 90.0 => findings.agrees(format!("{shore} Shore A at {bar} bar")),
+            Some(shore) if shore >= 90.0 => {
+                findings.agrees(format!("{shore} Shore A at {bar} bar"))
+            }
             Some(_) => findings.differs(
                 Bar::Check,
                 Difference {

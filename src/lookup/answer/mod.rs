@@ -52,7 +52,13 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
     for found in &all.found {
         for row in &found.rows {
             let want = wanted(question, row.size);
-            answers.add(standard_answer(question, &want, row, found, family.is_none()));
+            answers.add(standard_answer(
+                question,
+                &want,
+                row,
+                found,
+                family.is_none(),
+            ));
         }
         if let Some((shop, envelopes)) = shop {
             let want = wanted(question, found.size);
@@ -67,7 +73,10 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
     answers.warnings.extend(question.read_as.clone());
     answers.warnings.extend(all.warnings);
     if !question.not_understood.is_empty() {
-        answers.warnings.push(format!("not understood: {}", question.not_understood.join(", ")));
+        answers.warnings.push(format!(
+            "not understood: {}",
+            question.not_understood.join(", ")
+        ));
     }
     answers.none_of_these = none_of_these(&all.found, all.none);
     answers.ask_next = ask_next(&Open {
@@ -85,23 +94,33 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
 
 fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
     let why = match found.first() {
-        None => "no standard size here fits: a special, a part outside the tables, or a slip in the figures",
+        None => {
+            "no standard size here fits: a special, a part outside the tables, or a slip in the figures"
+        }
         Some(_) if probability > 0.5 => {
             "no standard size here fits well: likely a special, a part outside the tables, or a slip in the figures"
         }
         Some(best) if best.matched == Matched::WithinMeasuring => {
             "measured values are not a standard size as they stand: it may be a special or worn beyond telling"
         }
-        Some(_) => "a special or a part outside the tables may have a standard size, and figures may be slips",
+        Some(_) => {
+            "a special or a part outside the tables may have a standard size, and figures may be slips"
+        }
     };
     // Four decimals tell all there is to tell.
     let rounded = (probability * 1e4).round() / 1e4;
-    NoneOfThese { probability: rounded.max(0.001), why: why.to_owned() }
+    NoneOfThese {
+        probability: rounded.max(0.001),
+        why: why.to_owned(),
+    }
 }
 
 /// The part the question asks for, at one of its sizes.
 fn wanted(question: &Question, size: SizeKey) -> Subject {
-    let confidence = standard::of_size(&size).iter().map(|row| row.confidence).min();
+    let confidence = standard::of_size(&size)
+        .iter()
+        .map(|row| row.confidence)
+        .min();
     Subject {
         label: question.text.clone(),
         size: Some(size),
@@ -207,8 +226,9 @@ fn shop_answer(shop: &Shop, want: &Subject, id: PartId, found: &Found) -> Answer
 impl Answers {
     /// Adds a part once; what goes in for one of the sizes is an answer, whatever it is to the others.
     fn add(&mut self, answer: Answer) {
-        let is_same =
-            |known: &Answer| known.number == answer.number && known.designation == answer.designation;
+        let is_same = |known: &Answer| {
+            known.number == answer.number && known.designation == answer.designation
+        };
         let goes_in = answer.judgement.verdict <= Verdict::WithRework;
         if self.answers.iter().any(is_same) || (!goes_in && self.refused.iter().any(is_same)) {
             return;

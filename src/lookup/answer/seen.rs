@@ -16,7 +16,10 @@ pub(super) fn raise(shop: &Shop, answers: &mut Answers) {
     let mut by_size: BTreeMap<SizeKey, BTreeSet<&str>> = BTreeMap::new();
     for offer in &shop.offers {
         if let Some(size) = offer.record.size.filter(|size| prints(offer, size)) {
-            by_size.entry(size).or_default().insert(&offer.record.supplier);
+            by_size
+                .entry(size)
+                .or_default()
+                .insert(&offer.record.supplier);
         }
     }
     for answer in answers.answers.iter_mut() {
@@ -35,7 +38,9 @@ fn lift(answer: &mut Answer, suppliers: &BTreeSet<&str>) {
         return;
     }
     let names: Vec<&str> = suppliers.iter().copied().collect();
-    judgement.agrees.push(format!("size printed alike by {}", names.join(" and ")));
+    judgement
+        .agrees
+        .push(format!("size printed alike by {}", names.join(" and ")));
     let is_clear =
         judgement.checks.is_empty() && judgement.unknown.is_empty() && judgement.differs.is_empty();
     if is_clear && judgement.verdict == Verdict::AfterChecks {

@@ -18,10 +18,16 @@ pub(super) struct Assignment {
 /// Every way to deal the figures out for a family; none where a named figure is of a dimension it has not.
 pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignment> {
     let named: Vec<Role> = readings.iter().filter_map(|reading| reading.role).collect();
-    if named.iter().any(|role| role.dimension(family).is_none() && !is_ring_outside(family, *role)) {
+    if named
+        .iter()
+        .any(|role| role.dimension(family).is_none() && !is_ring_outside(family, *role))
+    {
         return Vec::new();
     }
-    let taken: Vec<_> = named.iter().filter_map(|role| role.dimension(family)).collect();
+    let taken: Vec<_> = named
+        .iter()
+        .filter_map(|role| role.dimension(family))
+        .collect();
     let open: Vec<Role> = family
         .key_dimensions()
         .iter()
@@ -34,7 +40,10 @@ pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignmen
     }
     let orders = orders(&open, unnamed);
     let usual = usual(family, &open, unnamed);
-    let rising = orders.iter().filter(|order| is_rising(&open, order)).count();
+    let rising = orders
+        .iter()
+        .filter(|order| is_rising(&open, order))
+        .count();
     let falling = orders.len() - rising;
     orders
         .into_iter()
@@ -49,7 +58,10 @@ pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignmen
             } else {
                 in_order * (1.0 - FIRST_ONES_SHARE) / (rising - 1) as f64
             };
-            Assignment { roles: fill(readings, &order), share }
+            Assignment {
+                roles: fill(readings, &order),
+                share,
+            }
         })
         .collect()
 }
@@ -61,7 +73,10 @@ fn is_ring_outside(family: Family, role: Role) -> bool {
 /// The dimensions people give when they give too few: the first ones, and of a thrust ball bearing d, D, T.
 fn usual(family: Family, open: &[Role], count: usize) -> Vec<Role> {
     let rest: Vec<Role> = if family == Family::ThrustBall && count < open.len() {
-        open.iter().copied().filter(|role| *role != Role::WasherBore).collect()
+        open.iter()
+            .copied()
+            .filter(|role| *role != Role::WasherBore)
+            .collect()
     } else {
         open.to_vec()
     };
@@ -130,13 +145,19 @@ mod tests {
             assert!((sum - 1.0).abs() < 1e-9, "{family} {roles:?}: {sum}");
         }
         let three = assignments(Family::ThrustBall, &readings(&[None, None, None]));
-        let best = three.iter().max_by(|a, b| a.share.total_cmp(&b.share)).unwrap();
+        let best = three
+            .iter()
+            .max_by(|a, b| a.share.total_cmp(&b.share))
+            .unwrap();
         assert_eq!(best.roles, [Role::Inner, Role::Outer, Role::Width]);
     }
 
     #[test]
     fn a_named_figure_keeps_its_name_and_a_strange_one_bars_the_family() {
-        let all = assignments(Family::DeepGrooveBall, &readings(&[Some(Role::Outer), Some(Role::Width)]));
+        let all = assignments(
+            Family::DeepGrooveBall,
+            &readings(&[Some(Role::Outer), Some(Role::Width)]),
+        );
         assert_eq!(all.len(), 1);
         assert_eq!(all[0].roles, [Role::Outer, Role::Width]);
         assert!(assignments(Family::DeepGrooveBall, &readings(&[Some(Role::Section)])).is_empty());

@@ -37,7 +37,10 @@ static STANDARD: LazyLock<BTreeMap<Family, Vec<Candidate>>> = LazyLock::new(|| {
     }
     let mut by_family: BTreeMap<Family, Vec<Candidate>> = BTreeMap::new();
     for (size, rows) in sizes {
-        by_family.entry(size.family()).or_default().push(Candidate { size, rows });
+        by_family
+            .entry(size.family())
+            .or_default()
+            .push(Candidate { size, rows });
     }
     by_family
 });
@@ -50,10 +53,10 @@ pub(super) fn of_family(family: Family) -> &'static [Candidate] {
 /// Prior of a family before anything is read.
 pub(super) fn family_share(family: Family) -> f64 {
     let named: f64 = SHARES.iter().map(|(_, share)| share).sum();
-    SHARES
-        .iter()
-        .find(|(of, _)| *of == family)
-        .map_or((1.0 - named) / (Family::ALL.len() - SHARES.len()) as f64, |(_, share)| *share)
+    SHARES.iter().find(|(of, _)| *of == family).map_or(
+        (1.0 - named) / (Family::ALL.len() - SHARES.len()) as f64,
+        |(_, share)| *share,
+    )
 }
 
 /// The same size without a tolerance class: no calliper tells m6 from h8.

@@ -69,7 +69,10 @@ mod tests {
     use super::*;
 
     fn area(density: impl Fn(f64) -> f64) -> f64 {
-        (-4000..4000).map(|at| density(f64::from(at) * 0.001)).sum::<f64>() * 0.001
+        (-4000..4000)
+            .map(|at| density(f64::from(at) * 0.001))
+            .sum::<f64>()
+            * 0.001
     }
 
     #[test]
@@ -80,7 +83,10 @@ mod tests {
         let model = Model {
             middle_mm: 0.0,
             own_mm: 0.01,
-            spread: Spread { below_mm: 0.03, above_mm: 0.02 },
+            spread: Spread {
+                below_mm: 0.03,
+                above_mm: 0.02,
+            },
             wear_mm: -0.05,
             worn_share: 0.5,
         };

@@ -28,7 +28,13 @@ const fn um(lower_um: f64, upper_um: f64) -> Deviation {
 }
 
 fn one(base_mm: f64, band: Deviation, wear_mm: f64, soft_mm: f64) -> Ways {
-    let way = Expected { share: 1.0, base_mm, band, wear_mm, soft_mm };
+    let way = Expected {
+        share: 1.0,
+        base_mm,
+        band,
+        wear_mm,
+        soft_mm,
+    };
     [Some(way), None]
 }
 
@@ -64,7 +70,10 @@ pub(super) fn expected(
 
 /// O-rings are sometimes measured over the outside.
 fn outer_of_ring(size: &SizeKey, role: Role) -> Option<f64> {
-    let (inside, section) = (size.get(Dimension::InsideDiameter)?, size.get(Dimension::Section)?);
+    let (inside, section) = (
+        size.get(Dimension::InsideDiameter)?,
+        size.get(Dimension::Section)?,
+    );
     (role == Role::Outer).then(|| inside.to_mm() + 2.0 * section.to_mm())
 }
 
@@ -81,8 +90,18 @@ fn of_bearing(
         // A seat, not the part: it was turned to some class near k6 or J7, and wears the other way.
         Role::Shaft => one(mm, um(-10.0, 20.0), -0.02, 0.0),
         Role::Housing => one(mm, um(-20.0, 25.0), 0.02, 0.0),
-        Role::Inner | Role::WasherBore => one(mm, inner_band(family, is_inch, class, mm), 0.02, soft(family)),
-        Role::Outer => one(mm, outer_band(family, is_inch, class, mm), -0.03, soft(family)),
+        Role::Inner | Role::WasherBore => one(
+            mm,
+            inner_band(family, is_inch, class, mm),
+            0.02,
+            soft(family),
+        ),
+        Role::Outer => one(
+            mm,
+            outer_band(family, is_inch, class, mm),
+            -0.03,
+            soft(family),
+        ),
         Role::Width => {
             let bore_mm = size.get(Dimension::Bore).map_or(mm, |bore| bore.to_mm());
             one(mm, width_band(family, class, bore_mm), -0.05, 0.0)
@@ -95,7 +114,9 @@ fn of_bearing(
 const fn soft(family: Family) -> f64 {
     match family {
         Family::NeedleCage => 0.06,
-        Family::DrawnCupNeedle | Family::NeedleRollerNoInnerRing | Family::CombinedNeedleThrust => 0.04,
+        Family::DrawnCupNeedle | Family::NeedleRollerNoInnerRing | Family::CombinedNeedleThrust => {
+            0.04
+        }
         Family::ThrustNeedle => 0.03,
         _ => 0.0,
     }
@@ -105,7 +126,9 @@ fn inner_band(family: Family, is_inch: bool, class: ToleranceClass, mm: f64) -> 
     match family {
         // ISO 492 and ISO 578 (inch), from memory.
         Family::TaperedRoller if is_inch => um(0.0, 13.0),
-        Family::DrawnCupNeedle | Family::NeedleCage | Family::CombinedNeedleThrust => um(-20.0, 40.0),
+        Family::DrawnCupNeedle | Family::NeedleCage | Family::CombinedNeedleThrust => {
+            um(-20.0, 40.0)
+        }
         // ISO 3031 cages and ISO 104 housing washers run clear of the shaft, from memory.
         Family::ThrustNeedle => um(0.0, 150.0),
         _ => limit::bearing(BearingFeature::Bore, class, mm).unwrap_or(um(-50.0, 0.0)),
@@ -165,7 +188,13 @@ fn of_lip_seal(mm: f64, role: Role) -> Ways {
         let lower_um = metal.map_or(100.0, |d| d.lower_um);
         let upper_um = rubber.map_or(350.0, |d| d.upper_um);
         // A case that was pressed in has given way towards its bore.
-        Expected { share, base_mm: mm, band: um(lower_um, upper_um), wear_mm: -0.05, soft_mm: 0.03 }
+        Expected {
+            share,
+            base_mm: mm,
+            band: um(lower_um, upper_um),
+            wear_mm: -0.05,
+            soft_mm: 0.03,
+        }
     };
     match role {
         Role::Shaft => [Some(shaft(1.0)), None],
@@ -202,7 +231,13 @@ fn of_o_ring(size: &SizeKey, mm: f64, role: Role, note: &str) -> Ways {
 
 /// The groove's shaft or bore, or the free ring where the table knows its free diameter.
 fn of_retaining_ring(mm: f64, note: &str) -> Ways {
-    let seat = |share| Expected { share, base_mm: mm, band: um(-100.0, 50.0), wear_mm: 0.0, soft_mm: 0.02 };
+    let seat = |share| Expected {
+        share,
+        base_mm: mm,
+        band: um(-100.0, 50.0),
+        wear_mm: 0.0,
+        soft_mm: 0.02,
+    };
     let free_mm = note
         .split_once("free diameter d3 ")
         .and_then(|(_, rest)| rest.split([';', ' ']).next()?.parse::<f64>().ok());
@@ -226,8 +261,16 @@ fn of_lock_nut(size: &SizeKey, mm: f64, role: Role) -> Ways {
     if role == Role::Pitch {
         return one(mm, um(-20.0, 20.0), 0.0, 0.05);
     }
-    let pitch_mm = size.get(Dimension::ThreadPitch).map_or(1.5, |pitch| pitch.to_mm());
-    let nominal = Expected { share: 0.5, base_mm: mm, band: um(-280.0, 0.0), wear_mm: 0.0, soft_mm: 0.03 };
+    let pitch_mm = size
+        .get(Dimension::ThreadPitch)
+        .map_or(1.5, |pitch| pitch.to_mm());
+    let nominal = Expected {
+        share: 0.5,
+        base_mm: mm,
+        band: um(-280.0, 0.0),
+        wear_mm: 0.0,
+        soft_mm: 0.03,
+    };
     let core = Expected {
         share: 0.5,
         base_mm: mm - 1.0825 * pitch_mm,
@@ -258,15 +301,25 @@ mod tests {
 
     fn ways(name: &str, role: Role) -> Vec<Expected> {
         let row = standard::find(name).unwrap();
-        expected(&row.size, Some(row), role, ToleranceClass::Normal).into_iter().flatten().collect()
+        expected(&row.size, Some(row), role, ToleranceClass::Normal)
+            .into_iter()
+            .flatten()
+            .collect()
     }
 
     #[test]
     fn a_bearing_is_never_over_nominal_when_new() {
         // ISO 492 Normal class: 6208 has bore 0/-12, outside 0/-13, width 0/-120 µm.
-        for (role, base, lower) in [(Role::Inner, 40.0, -12.0), (Role::Outer, 80.0, -13.0), (Role::Width, 18.0, -120.0)] {
+        for (role, base, lower) in [
+            (Role::Inner, 40.0, -12.0),
+            (Role::Outer, 80.0, -13.0),
+            (Role::Width, 18.0, -120.0),
+        ] {
             let way = ways("6208", role)[0];
-            assert!((way.base_mm - base).abs() < 1e-9 && (way.band.lower_um - lower).abs() < 1e-9, "{way:?}");
+            assert!(
+                (way.base_mm - base).abs() < 1e-9 && (way.band.lower_um - lower).abs() < 1e-9,
+                "{way:?}"
+            );
             assert!(way.band.upper_um.abs() < 1e-9);
         }
         assert!(ways("6208", Role::Section).is_empty());

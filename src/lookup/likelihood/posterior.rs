@@ -76,7 +76,9 @@ pub fn posterior(asked: &Asked<'_>, extra: &[Candidate]) -> Posterior {
         let of_tables = of_family(family);
         let share = asked.family.map_or(family_share(family), |_| 1.0);
         let prior = share / of_tables.len().max(1) as f64;
-        let own = extra.iter().filter(|candidate| candidate.size.family() == family);
+        let own = extra
+            .iter()
+            .filter(|candidate| candidate.size.family() == family);
         for candidate in of_tables.iter().chain(own) {
             if let Some(mut scored) = score(asked, candidate, &ways) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
@@ -92,7 +94,10 @@ fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>) -> Posterior {
     let sum: f64 = scored.iter().map(|s| s.probability).sum();
     let all = (1.0 - OUTSIDE_SHARE) * sum + OUTSIDE_SHARE * none;
     if !(all > 0.0) || sum <= 0.0 {
-        return Posterior { scored: Vec::new(), none: 1.0 };
+        return Posterior {
+            scored: Vec::new(),
+            none: 1.0,
+        };
     }
     let none = (OUTSIDE_SHARE * none / all).max(LEAST_OUTSIDE);
     for one in &mut scored {
@@ -128,8 +133,14 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
 
 /// Likelihood of one size, summed over units and assignments; `None` where nothing comes near.
 fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Option<Scored> {
-    let has_inch = asked.readings.iter().all(|reading| reading.as_inches.is_some());
-    let units = [(false, if has_inch { 1.0 - INCH_SHARE } else { 1.0 }), (true, INCH_SHARE)];
+    let has_inch = asked
+        .readings
+        .iter()
+        .all(|reading| reading.as_inches.is_some());
+    let units = [
+        (false, if has_inch { 1.0 - INCH_SHARE } else { 1.0 }),
+        (true, INCH_SHARE),
+    ];
     let mut sum = 0.0;
     let mut best: Option<(f64, &Assignment, bool, bool)> = None;
     for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
@@ -213,7 +224,9 @@ fn both(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: boo
 /// Room is a limit: the full width fills it, a narrower part needs a spacer and is less often the one.
 fn room_weight(room: &ReadLength, candidate: &Candidate) -> f64 {
     let family = candidate.size.family();
-    let width = Role::Width.dimension(family).and_then(|d| candidate.size.get(d));
+    let width = Role::Width
+        .dimension(family)
+        .and_then(|d| candidate.size.get(d));
     let Some(free_mm) = width.map(|width| room.length.difference_mm(width)) else {
         return 0.0;
     };
@@ -236,7 +249,11 @@ fn printed_density(read: &ReadLength, role: Role, candidate: &Candidate) -> f64 
     let is_coarse = read.half_digit_nm as f64 / 1e6 > COARSEST_PRINTED_MM;
     let prints = nominal.is_some_and(|nominal| {
         role != Role::FreeLip
-            && if is_coarse { read.length == nominal } else { read.may_be(nominal) }
+            && if is_coarse {
+                read.length == nominal
+            } else {
+                read.may_be(nominal)
+            }
     });
     if prints { 0.5 / half_mm(read) } else { 0.0 }
 }
@@ -251,7 +268,12 @@ fn measured_density(
     let class = traits.tolerance_class.unwrap_or(ToleranceClass::Normal);
     let instrument = spread(reading.likely_instrument(read), role);
     let x_mm = read.length.to_mm();
-    let ways = expected(&candidate.size, candidate.rows.first().copied(), role, class);
+    let ways = expected(
+        &candidate.size,
+        candidate.rows.first().copied(),
+        role,
+        class,
+    );
     ways.iter()
         .flatten()
         .map(|way| way.share * model(way, instrument, half_mm(read), reading).density(x_mm))
@@ -281,7 +303,8 @@ fn trait_weight(candidate: &Candidate, traits: &Traits) -> f64 {
             (Some(of_row), Some(asked)) => (of_row == Closure::Open) == (asked == Closure::Open),
             _ => true,
         };
-        let rows = row.traits.rows.is_none() || traits.rows.is_none() || row.traits.rows == traits.rows;
+        let rows =
+            row.traits.rows.is_none() || traits.rows.is_none() || row.traits.rows == traits.rows;
         closure && rows
     });
     if fits { 1.0 } else { CONTRADICTED }

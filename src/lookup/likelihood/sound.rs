@@ -78,7 +78,12 @@ fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
 }
 
 /// The instrument rule of thumb: its uncertainty at most a third of the band that is judged.
-fn cannot_tell(way: &Expected, role: Role, instrument: Instrument, says_so: bool) -> Option<String> {
+fn cannot_tell(
+    way: &Expected,
+    role: Role,
+    instrument: Instrument,
+    says_so: bool,
+) -> Option<String> {
     let band_mm = way.band.band_mm();
     let of = |instrument| expanded_uncertainty_mm(instrument, role);
     if !says_so || band_mm <= 0.0 || of(instrument) <= band_mm / 3.0 {

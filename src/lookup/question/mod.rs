@@ -80,7 +80,9 @@ impl Question {
         let mut question = Self::of(text);
         let tidied = tidy::zeros(text);
         if tidied != text {
-            question.read_as.push(format!("letter o read as zero: `{tidied}`"));
+            question
+                .read_as
+                .push(format!("letter o read as zero: `{tidied}`"));
         }
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
@@ -92,10 +94,14 @@ impl Question {
             let closed_up = tidy::closed_up(&tidied);
             return match closed_up.filter(|closed| question.take_designation(closed)) {
                 Some(closed) => {
-                    question.read_as.push(format!("blanks inside a number left out: `{closed}`"));
+                    question
+                        .read_as
+                        .push(format!("blanks inside a number left out: `{closed}`"));
                     Ok(question)
                 }
-                None => Err(QuestionError::Nothing { found: text.to_owned() }),
+                None => Err(QuestionError::Nothing {
+                    found: text.to_owned(),
+                }),
             };
         }
         question.prefer_code_with_blanks(&tidied);
@@ -139,7 +145,8 @@ impl Question {
             }
         }
         self.family = {
-            let mut families: Vec<Family> = found.rows.iter().map(|row| row.size.family()).collect();
+            let mut families: Vec<Family> =
+                found.rows.iter().map(|row| row.size.family()).collect();
             families.dedup();
             (families.len() == 1).then(|| families[0])
         };
@@ -155,9 +162,11 @@ impl Question {
         };
         let is_known =
             designation.size.is_some() || crate::standard::resolve(&designation).is_some();
-        let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
-            need_words::is_word(suffix) || words::is_size(suffix)
-        });
+        let has_words = designation
+            .traits
+            .unknown_suffixes
+            .iter()
+            .any(|suffix| need_words::is_word(suffix) || words::is_size(suffix));
         if (!is_known && designation.bore.is_none()) || has_words {
             return false;
         }
@@ -207,7 +216,8 @@ impl Question {
         if self.take_designation(&closed) && self.designated_size().is_some() {
             self.readings.clear();
             self.not_understood.clear();
-            self.read_as.push(format!("blanks inside a number left out: `{closed}`"));
+            self.read_as
+                .push(format!("blanks inside a number left out: `{closed}`"));
         } else {
             self.designation = None;
             self.readings = readings;

@@ -6,20 +6,34 @@ use crate::part::{Family, RibForm, SealForm};
 
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
 const PHRASES: [(&str, fn(&mut Question)); 26] = [
-    ("must not locate axially", |q| q.needs.axial = Some(AxialNeed::Floats)),
-    ("must locate both ways", |q| q.needs.axial = Some(AxialNeed::BothWays)),
-    ("must locate one way", |q| q.needs.axial = Some(AxialNeed::OneWay)),
-    ("must locate axially", |q| q.needs.axial = Some(AxialNeed::BothWays)),
+    ("must not locate axially", |q| {
+        q.needs.axial = Some(AxialNeed::Floats)
+    }),
+    ("must locate both ways", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
+    ("must locate one way", |q| {
+        q.needs.axial = Some(AxialNeed::OneWay)
+    }),
+    ("must locate axially", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
     ("ribs on both rings", |q| rib(q, RibForm::Nup)),
     ("no ribs on the inner", |q| rib(q, RibForm::Nu)),
     ("no ribs on inner", |q| rib(q, RibForm::Nu)),
     ("no ribs on outer", |q| rib(q, RibForm::N)),
-    ("locates both ways", |q| q.needs.axial = Some(AxialNeed::BothWays)),
+    ("locates both ways", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
     ("frequency converter", |q| q.needs.has_inverter = true),
     ("variable speed drive", |q| q.needs.has_inverter = true),
     ("without dust lip", |q| lip(q, false)),
-    ("phosphate ester", |q| q.needs.fluid = Some(Fluid::PhosphateEster)),
-    ("locates axially", |q| q.needs.axial = Some(AxialNeed::BothWays)),
+    ("phosphate ester", |q| {
+        q.needs.fluid = Some(Fluid::PhosphateEster)
+    }),
+    ("locates axially", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
     ("self-aligning", |q| q.needs.is_misaligned = true),
     ("hydraulic oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("must float", |q| q.needs.axial = Some(AxialNeed::Floats)),
@@ -61,7 +75,9 @@ const WORDS: [(&str, fn(&mut Question)); 26] = [
     ("locating", |q| q.needs.axial = Some(AxialNeed::BothWays)),
     ("misaligned", |q| q.needs.is_misaligned = true),
     ("misalignment", |q| q.needs.is_misaligned = true),
-    ("hot", |q| q.needs.highest_c = q.needs.highest_c.or(Some(120.0))),
+    ("hot", |q| {
+        q.needs.highest_c = q.needs.highest_c.or(Some(120.0))
+    }),
 ];
 
 fn rib(question: &mut Question, form: RibForm) {
@@ -113,7 +129,9 @@ pub(super) fn is_word(suffix: &str) -> bool {
     let lower = suffix.to_ascii_lowercase();
     WORDS.iter().any(|(known, _)| *known == lower)
         || super::words::is_known(&lower)
-        || PHRASES.iter().any(|(phrase, _)| phrase.split(' ').any(|word| word == lower))
+        || PHRASES
+            .iter()
+            .any(|(phrase, _)| phrase.split(' ').any(|word| word == lower))
 }
 
 /// Takes a figure with its unit: degrees, rev/min, bar, HRC, rows, fillet; false where it has none of them.

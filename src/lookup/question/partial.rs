@@ -25,7 +25,9 @@ pub(super) fn read(text: &str) -> Option<Partial> {
     let designation = Designation::parse(stem)?;
     let rows: Vec<&StandardPart> = standard::parts()
         .iter()
-        .filter(|row| row.designation == designation.basic || row.synonyms.contains(&designation.basic))
+        .filter(|row| {
+            row.designation == designation.basic || row.synonyms.contains(&designation.basic)
+        })
         .collect();
     (!rows.is_empty()).then(|| Partial {
         rows,
@@ -54,7 +56,10 @@ fn by_pattern(text: &str) -> Option<Partial> {
         .filter(|row| fits(&row.designation) || row.synonyms.iter().any(|name| fits(name)))
         .collect();
     (!rows.is_empty()).then(|| Partial {
-        read_as: format!("`{text}` has places that cannot be read: {} numbers of the tables fit", rows.len()),
+        read_as: format!(
+            "`{text}` has places that cannot be read: {} numbers of the tables fit",
+            rows.len()
+        ),
         rows,
     })
 }
@@ -78,7 +83,11 @@ mod tests {
 
     fn names(text: &str) -> Vec<&'static str> {
         read(text).map_or_else(Vec::new, |found| {
-            found.rows.iter().map(|row| row.designation.as_str()).collect()
+            found
+                .rows
+                .iter()
+                .map(|row| row.designation.as_str())
+                .collect()
         })
     }
 
@@ -86,8 +95,15 @@ mod tests {
     fn a_gap_fits_one_sign() {
         // DIN 625-1 numbers of series 63 with a 6 at the end: 6306, 6316, 6326 where the table has them.
         let found = names("63?6");
-        assert!(found.contains(&"6306") && found.contains(&"6316"), "{found:?}");
-        assert!(found.iter().all(|name| name.len() == 4 && name.starts_with("63") && name.ends_with('6')));
+        assert!(
+            found.contains(&"6306") && found.contains(&"6316"),
+            "{found:?}"
+        );
+        assert!(
+            found
+                .iter()
+                .all(|name| name.len() == 4 && name.starts_with("63") && name.ends_with('6'))
+        );
         assert!(names("NU2*").contains(&"NU205"));
     }
 

@@ -20,21 +20,48 @@ fn figures_carry_what_they_are_of() {
     // 25.4 mm to the inch; the rest is the text itself.
     let cases: [(&str, &[(&str, Option<Role>)]); 12] = [
         ("40x80x18", &[("40", None), ("80", None), ("18", None)]),
-        ("3/4 x 1 5/8 x 7/16", &[("19.05", None), ("41.275", None), ("11.1125", None)]),
-        ("bore 40 od 68 room for 15", &[("40", Some(Inner)), ("68", Some(Outer)), ("15", Some(Room))]),
-        ("lip free id 33.6 on 35 shaft", &[("33.6", Some(FreeLip)), ("35", Some(Shaft))]),
+        (
+            "3/4 x 1 5/8 x 7/16",
+            &[("19.05", None), ("41.275", None), ("11.1125", None)],
+        ),
+        (
+            "bore 40 od 68 room for 15",
+            &[("40", Some(Inner)), ("68", Some(Outer)), ("15", Some(Room))],
+        ),
+        (
+            "lip free id 33.6 on 35 shaft",
+            &[("33.6", Some(FreeLip)), ("35", Some(Shaft))],
+        ),
         ("od 62 w 16", &[("62", Some(Outer)), ("16", Some(Width))]),
-        ("d=40 D=80 b=18", &[("40", Some(Inner)), ("80", Some(Outer)), ("18", Some(Width))]),
+        (
+            "d=40 D=80 b=18",
+            &[
+                ("40", Some(Inner)),
+                ("80", Some(Outer)),
+                ("18", Some(Width)),
+            ],
+        ),
         ("3/8 dowel", &[("9.525", None)]),
         ("internal circlip 40", &[("40", None)]),
-        ("oil seal 62 x 40 x 8", &[("62", None), ("40", None), ("8", None)]),
-        ("40,5 mm shaft 62 housing", &[("40.5", Some(Shaft)), ("62", Some(Role::Housing))]),
+        (
+            "oil seal 62 x 40 x 8",
+            &[("62", None), ("40", None), ("8", None)],
+        ),
+        (
+            "40,5 mm shaft 62 housing",
+            &[("40.5", Some(Shaft)), ("62", Some(Role::Housing))],
+        ),
         ("4O x 8O x 18", &[("40", None), ("80", None), ("18", None)]),
-        ("1 3/8 bore 2 1/2 od", &[("34.925", Some(Inner)), ("63.5", Some(Outer))]),
+        (
+            "1 3/8 bore 2 1/2 od",
+            &[("34.925", Some(Inner)), ("63.5", Some(Outer))],
+        ),
     ];
     for (text, expected) in cases {
-        let expected: Vec<(String, Option<Role>)> =
-            expected.iter().map(|(mm, role)| ((*mm).to_owned(), *role)).collect();
+        let expected: Vec<(String, Option<Role>)> = expected
+            .iter()
+            .map(|(mm, role)| ((*mm).to_owned(), *role))
+            .collect();
         assert_eq!(figures(text), expected, "{text}");
     }
 }
@@ -43,15 +70,30 @@ fn figures_carry_what_they_are_of() {
 fn figures_without_a_unit_are_read_both_ways() {
     let question = read("1.181 2.441 .63");
     assert_eq!(question.readings.len(), 3);
-    assert!(question.readings.iter().all(|reading| reading.as_inches.is_some()));
-    assert!(read("40 80 18 mm").readings.iter().all(|reading| reading.as_inches.is_none()));
+    assert!(
+        question
+            .readings
+            .iter()
+            .all(|reading| reading.as_inches.is_some())
+    );
+    assert!(
+        read("40 80 18 mm")
+            .readings
+            .iter()
+            .all(|reading| reading.as_inches.is_none())
+    );
 }
 
 #[test]
 fn instruments_and_wear_go_with_their_figures() {
     let question = read("44.96 84.9 19 worn calliper");
     assert!(question.is_worn);
-    assert!(question.readings.iter().all(|r| r.is_worn && r.instrument == Some(Instrument::Calliper)));
+    assert!(
+        question
+            .readings
+            .iter()
+            .all(|r| r.is_worn && r.instrument == Some(Instrument::Calliper))
+    );
     let two = read("bore 40.00 micrometer width 18 rule");
     assert_eq!(two.readings[0].instrument, Some(Instrument::Micrometer));
     assert_eq!(two.readings[1].instrument, Some(Instrument::Rule));
@@ -68,7 +110,11 @@ fn words_that_ask_for_more_are_kept() {
     assert_eq!(question.traits.rows, Some(2));
     assert_eq!(question.needs.speed_rpm, Some(3000.0));
     assert!(question.needs.has_inverter);
-    assert!(question.not_understood.is_empty(), "{:?}", question.not_understood);
+    assert!(
+        question.not_understood.is_empty(),
+        "{:?}",
+        question.not_understood
+    );
     assert_eq!(read("40 80 18 wobbly").not_understood, ["wobbly"]);
 }
 

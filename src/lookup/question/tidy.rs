@@ -3,7 +3,8 @@
 /// Writes 0 for the letter o where it stands among digits: `6o08`, `4O x 8O`, `62O5-2RS`.
 pub(super) fn zeros(text: &str) -> String {
     let chars: Vec<char> = text.chars().collect();
-    let is_digit = |c: Option<&char>| c.is_some_and(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
+    let is_digit =
+        |c: Option<&char>| c.is_some_and(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
     let mut out = String::with_capacity(text.len());
     let mut last_was_figure = false;
     for (at, &c) in chars.iter().enumerate() {
@@ -12,7 +13,8 @@ pub(super) fn zeros(text: &str) -> String {
         let ends = next.is_none_or(|n| !n.is_alphabetic() || matches!(n, 'x' | 'X' | 'o' | 'O'));
         let is_zero = matches!(c, 'o' | 'O') && follows_figure && (is_digit(next) || ends);
         out.push(if is_zero { '0' } else { c });
-        last_was_figure = c.is_ascii_digit() || is_zero || (last_was_figure && matches!(c, '.' | ','));
+        last_was_figure =
+            c.is_ascii_digit() || is_zero || (last_was_figure && matches!(c, '.' | ','));
     }
     out
 }
@@ -37,7 +39,9 @@ pub(super) fn closed_up(text: &str) -> Option<String> {
         let letters = word.len() <= 2 && word.chars().all(|c| c.is_ascii_alphabetic());
         let joins_letters = is_open
             && letters
-            && pieces.last().is_some_and(|last| last.len() <= 2 && last.chars().all(|c| c.is_ascii_alphabetic()));
+            && pieces.last().is_some_and(|last| {
+                last.len() <= 2 && last.chars().all(|c| c.is_ascii_alphabetic())
+            });
         match pieces.last_mut().filter(|_| joins || joins_letters) {
             Some(last) => {
                 last.push_str(word);

@@ -45,9 +45,10 @@ const ROLES: [(&str, Role); 34] = [
 ];
 /// Words that say nothing to the search.
 const FILLERS: [&str; 41] = [
-    "x", "×", "by", "on", "for", "with", "a", "an", "the", "and", "of", "in", "to", "is", "at", "about", "approx", "ca",
-    "need", "needs", "must", "free", "size", "bearing", "seal", "ring", "part", "mm", "i", "have", "it", "measures",
-    "diameter", "nut", "rubber", "from", "old", "ball", "roller", "my", "type",
+    "x", "×", "by", "on", "for", "with", "a", "an", "the", "and", "of", "in", "to", "is", "at",
+    "about", "approx", "ca", "need", "needs", "must", "free", "size", "bearing", "seal", "ring",
+    "part", "mm", "i", "have", "it", "measures", "diameter", "nut", "rubber", "from", "old",
+    "ball", "roller", "my", "type",
 ];
 const INSTRUMENTS: [(&str, Instrument); 8] = [
     ("rule", Instrument::Rule),
@@ -61,11 +62,15 @@ const INSTRUMENTS: [(&str, Instrument); 8] = [
 ];
 
 /// Elastomers by their ISO 1629 symbols.
-const ELASTOMERS: [&str; 10] = ["NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "ACM", "CR", "PTFE", "FFKM"];
+const ELASTOMERS: [&str; 10] = [
+    "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "ACM", "CR", "PTFE", "FFKM",
+];
 
 /// True for a word of this reader, so that it is not taken for a suffix.
 pub(super) fn is_known(lower: &str) -> bool {
-    ROLES.iter().any(|(word, _)| *word == lower && word.len() > 2)
+    ROLES
+        .iter()
+        .any(|(word, _)| *word == lower && word.len() > 2)
         || INSTRUMENTS.iter().any(|(word, _)| *word == lower)
         || matches!(lower, "worn" | "used" | "new" | "measured" | "nominal")
 }
@@ -73,8 +78,14 @@ pub(super) fn is_known(lower: &str) -> bool {
 /// Families by the short words of the bench that the import does not take for one.
 pub(super) fn short_family(text: &str) -> Option<Family> {
     let lower = text.to_lowercase();
-    let has = |word: &str| lower.split(|c: char| !c.is_alphanumeric() && c != '-').any(|w| w == word);
-    let is_ring = ["circlip", "snap-ring", "seeger"].iter().any(|word| has(word))
+    let has = |word: &str| {
+        lower
+            .split(|c: char| !c.is_alphanumeric() && c != '-')
+            .any(|w| w == word)
+    };
+    let is_ring = ["circlip", "snap-ring", "seeger"]
+        .iter()
+        .any(|word| has(word))
         || lower.contains("retaining ring")
         || lower.contains("snap ring");
     if is_ring && (has("internal") || has("bore") || has("housing")) {
@@ -124,9 +135,18 @@ struct Figure {
 /// Reads the words of the text into the question.
 pub(super) fn read(question: &mut Question, text: &str) {
     let text = need_words::take_phrases(question, text);
-    let spaced = text.replace(['=', ':', ';'], " ").replace("°C", " °C").replace("° C", " °C");
+    let spaced = text
+        .replace(['=', ':', ';'], " ")
+        .replace("°C", " °C")
+        .replace("° C", " °C");
     let words: Vec<&str> = spaced.split_whitespace().collect();
-    let mut reader = Reader { question, figures: Vec::new(), pending: None, is_next_worn: false, unit: None };
+    let mut reader = Reader {
+        question,
+        figures: Vec::new(),
+        pending: None,
+        is_next_worn: false,
+        unit: None,
+    };
     let mut at = 0;
     while at < words.len() {
         at += reader.take(&words, at);
@@ -158,9 +178,21 @@ impl Reader<'_> {
             let is_capital_d = word == "D";
             self.take_role(if is_capital_d { Role::Outer } else { *role }, words, at);
         } else if word == "d" || word == "D" {
-            self.take_role(if word == "D" { Role::Outer } else { Role::Inner }, words, at);
-        } else if let Some((_, instrument)) = INSTRUMENTS.iter().find(|(known, _)| *known == lower) {
-            let open = self.figures.iter_mut().filter(|figure| figure.instrument.is_none());
+            self.take_role(
+                if word == "D" {
+                    Role::Outer
+                } else {
+                    Role::Inner
+                },
+                words,
+                at,
+            );
+        } else if let Some((_, instrument)) = INSTRUMENTS.iter().find(|(known, _)| *known == lower)
+        {
+            let open = self
+                .figures
+                .iter_mut()
+                .filter(|figure| figure.instrument.is_none());
             open.for_each(|figure| figure.instrument = Some(*instrument));
         } else if matches!(lower.as_str(), "worn" | "used") {
             self.take_worn(next);
@@ -189,10 +221,18 @@ impl Reader<'_> {
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
         let follows_at_once = words.get(at + 1).is_some_and(|word| is_figure(word));
-        let is_behind = at > 0 && (is_figure(words[at - 1]) || words[at - 1].eq_ignore_ascii_case("mm"));
-        let last_is_open = self.figures.last().is_some_and(|figure| figure.role.is_none() && !is_joined(&figure.text));
+        let is_behind =
+            at > 0 && (is_figure(words[at - 1]) || words[at - 1].eq_ignore_ascii_case("mm"));
+        let last_is_open = self
+            .figures
+            .last()
+            .is_some_and(|figure| figure.role.is_none() && !is_joined(&figure.text));
         let named_before = self.figures.iter().any(|figure| figure.role.is_some());
-        if is_behind && last_is_open && role != Role::Room && !(follows_at_once && self.figures.len() > 1 && !named_before) {
+        if is_behind
+            && last_is_open
+            && role != Role::Room
+            && !(follows_at_once && self.figures.len() > 1 && !named_before)
+        {
             if let Some(last) = self.figures.last_mut() {
                 last.role = Some(role);
             }
@@ -219,7 +259,9 @@ impl Reader<'_> {
     /// `w16`, `od62`, `120C`, `M40x1.5`.
     fn take_glued(&mut self, word: &str) -> bool {
         let lower = word.to_lowercase();
-        let start = lower.find(|c: char| c.is_ascii_digit() || c == '.').unwrap_or(lower.len());
+        let start = lower
+            .find(|c: char| c.is_ascii_digit() || c == '.')
+            .unwrap_or(lower.len());
         let (letters, figure) = lower.split_at(start);
         if letters == "m" && is_figure(figure) {
             self.question.family = self.question.family.or(Some(Family::LockNut));
@@ -230,7 +272,10 @@ impl Reader<'_> {
             let role = match (letters, word.chars().next()) {
                 ("d", Some('D')) => Some(Role::Outer),
                 ("d", _) => Some(Role::Inner),
-                _ => ROLES.iter().find(|(known, _)| *known == letters).map(|(_, role)| *role),
+                _ => ROLES
+                    .iter()
+                    .find(|(known, _)| *known == letters)
+                    .map(|(_, role)| *role),
             };
             if let Some(role) = role {
                 self.pending = Some(role);
@@ -238,9 +283,13 @@ impl Reader<'_> {
                 return true;
             }
         }
-        let end = lower.find(|c: char| !c.is_ascii_digit() && !matches!(c, '.' | ',' | '-')).unwrap_or(lower.len());
+        let end = lower
+            .find(|c: char| !c.is_ascii_digit() && !matches!(c, '.' | ',' | '-'))
+            .unwrap_or(lower.len());
         let (figure, unit) = lower.split_at(end);
-        !figure.is_empty() && !unit.is_empty() && need_words::take_quantity(self.question, figure, unit)
+        !figure.is_empty()
+            && !unit.is_empty()
+            && need_words::take_quantity(self.question, figure, unit)
     }
 
     /// A closure, clearance, class, rib form or elastomer written behind a size.
@@ -277,7 +326,12 @@ impl Reader<'_> {
 
     /// Turns the figures into readings, in millimetres and, where no unit was written, in inches too.
     fn finish(self) {
-        let Self { question, figures, unit, .. } = self;
+        let Self {
+            question,
+            figures,
+            unit,
+            ..
+        } = self;
         let written: Vec<String> = figures.iter().map(|figure| figure.text.clone()).collect();
         let stated = unit.or_else(|| written.iter().find_map(|text| unit_of(text)));
         let is_worn_all = question.is_worn && figures.iter().all(|figure| !figure.is_worn);
@@ -319,7 +373,9 @@ fn is_figure(word: &str) -> bool {
         .trim_end_matches("in")
         .trim_end_matches(['"', '″', '”', '\'']);
     body.contains(|c: char| c.is_ascii_digit())
-        && body.chars().all(|c| c.is_ascii_digit() || ".,/xX×*Ø-⌀\"".contains(c))
+        && body
+            .chars()
+            .all(|c| c.is_ascii_digit() || ".,/xX×*Ø-⌀\"".contains(c))
 }
 
 /// True for a joined size, which is no suffix of a number.
@@ -348,21 +404,61 @@ fn is_fraction(text: &str) -> bool {
 
 fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
     let text = text.trim_matches(['x', 'X', '×', '*', '-', ',']);
-    read_size(text, unit).ok().filter(|lengths| !lengths.is_empty())
+    read_size(text, unit)
+        .ok()
+        .filter(|lengths| !lengths.is_empty())
 }
 
 /// True where the word belongs to the name of the family that was found, or to the name of a kind of part.
 fn names_family(question: &Question, lower: &str) -> bool {
     const KINDS: [&str; 40] = [
-        "deep", "groove", "angular", "contact", "self-aligning", "tapered", "taper", "cylindrical", "spherical", "needle",
-        "drawn", "cup", "cage", "thrust", "oil", "rotary", "radial", "o-ring", "oring", "o-rings", "circlip", "retaining",
-        "internal", "external", "lock", "locknut", "dowel", "pin", "parallel", "rollers", "balls", "bearings", "seals",
-        "rings", "pins", "assembly", "combined", "aligning", "dgbb", "snap",
+        "deep",
+        "groove",
+        "angular",
+        "contact",
+        "self-aligning",
+        "tapered",
+        "taper",
+        "cylindrical",
+        "spherical",
+        "needle",
+        "drawn",
+        "cup",
+        "cage",
+        "thrust",
+        "oil",
+        "rotary",
+        "radial",
+        "o-ring",
+        "oring",
+        "o-rings",
+        "circlip",
+        "retaining",
+        "internal",
+        "external",
+        "lock",
+        "locknut",
+        "dowel",
+        "pin",
+        "parallel",
+        "rollers",
+        "balls",
+        "bearings",
+        "seals",
+        "rings",
+        "pins",
+        "assembly",
+        "combined",
+        "aligning",
+        "dgbb",
+        "snap",
     ];
     KINDS.contains(&lower) || question.family.is_some() && crate::import::family_in(lower).is_some()
 }
 
 fn elastomer(word: &str) -> Option<&'static str> {
-    let symbol = ELASTOMERS.into_iter().find(|symbol| symbol.eq_ignore_ascii_case(word))?;
+    let symbol = ELASTOMERS
+        .into_iter()
+        .find(|symbol| symbol.eq_ignore_ascii_case(word))?;
     Some(if symbol == "FPM" { "FKM" } else { symbol })
 }

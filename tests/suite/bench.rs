@@ -1,0 +1,159 @@
+//! Questions at the bench against published tables; every row of the shipped tables both ways; fits against a package.
+
+use sparewright::limit;
+use sparewright::lookup::{Answer, Answers, Question, answer};
+use sparewright::part::NameKey;
+use sparewright::standard::{self, Confidence};
+
+use super::table;
+
+fn names(answer: &Answer) -> impl Iterator<Item = &String> {
+    std::iter::once(&answer.designation).chain(&answer.twins)
+}
+
+/// A name holds the expected one, whatever closure, thickness or elastomer follows.
+fn is_named(name: &str, expected: &str) -> bool {
+    let (name, expected) = (NameKey::new(name), NameKey::new(expected));
+    name.as_str().starts_with(expected.as_str())
+        && !name.as_str()[expected.as_str().len()..].starts_with(|c: char| {
+            c.is_ascii_digit()
+                && !expected.as_str().contains('X')
+                && name.as_str().len() == expected.as_str().len() + 1
+        })
+}
+
+fn is_met(kind: &str, expected: &str, answers: &Answers) -> bool {
+    let among = |list: &[Answer]| {
+        list.iter()
+            .any(|one| names(one).any(|name| is_named(name, expected)))
+    };
+    match kind {
+        "first" => answers
+            .answers
+            .first()
+            .is_some_and(|first| names(first).any(|name| is_named(name, expected))),
+        "among" => among(&answers.answers),
+        "refused" => among(&answers.refused) && !among(&answers.answers),
+        "none" => answers.none_of_these.probability > 0.5,
+        "warns" => answers
+            .warnings
+            .iter()
+            .any(|warning| warning.contains(expected)),
+        "asks" => answers
+            .ask_next
+            .as_ref()
+            .is_some_and(|ask| ask.question.contains(expected)),
+        other => panic!("kind `{other}`"),
+    }
+}
+
+#[test]
+fn every_case_of_the_bench_comes_out() {
+    let cases = table::read("bench_cases");
+    assert!(cases.len() >= 300, "{}", cases.len());
+    let mut wrong = Vec::new();
+    for case in &cases {
+        let (question, kind, expected) = (&case["question"], &case["kind"], &case["expected"]);
+        let read = Question::read(question);
+        let is_right = match (&read, kind.as_str()) {
+            (Err(_), "error") => true,
+            (Ok(_), "error") | (Err(_), _) => false,
+            (Ok(read), kind) => is_met(kind, expected, &answer(read, None)),
+        };
+        if !is_right {
+            let got = read.map(|read| answer(&read, None));
+            let shown = got.as_ref().map_or_else(ToString::to_string, |got| {
+                let list = |list: &[Answer]| -> Vec<String> {
+                    list.iter()
+                        .take(4)
+                        .map(|one| {
+                            format!(
+                                "{} {:.3}",
+                                names(one).cloned().collect::<Vec<_>>().join("|"),
+                                one.probability
+                            )
+                        })
+                        .collect()
+                };
+                format!(
+                    "{:?} refused {:?} none {:.3} {:?} {:?}",
+                    list(&got.answers),
+                    list(&got.refused),
+                    got.none_of_these.probability,
+                    got.warnings,
+                    got.ask_next
+                )
+            });
+            wrong.push(format!("{question} | {kind} {expected} | {shown}"));
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} wrong of {}:\n{}",
+        wrong.len(),
+        cases.len(),
+        wrong.join("\n")
+    );
+}
+
+#[test]
+fn every_checked_row_is_found_by_its_number_and_by_its_size() {
+    let mut wrong = Vec::new();
+    for row in standard::parts()
+        .iter()
+        .filter(|row| row.confidence != Confidence::D)
+    {
+        let named = Question::read(&row.designation)
+            .ok()
+            .and_then(|question| question.designated_size());
+        // A pin's class and an R number's closure are not in every number; the size must be there if the number is whole.
+        if named.is_some_and(|size| size != row.size) {
+            wrong.push(format!(
+                "{}: number gives {}",
+                row.designation,
+                named.unwrap()
+            ));
+        }
+        let figures: Vec<String> = row
+            .size
+            .dimensions()
+            .map(|(_, length)| format!("{length:#}"))
+            .collect();
+        let text = format!("{} mm {}", figures.join(" x "), row.size.family().name());
+        let found = Question::read(&text).map(|question| answer(&question, None));
+        let has_it = found.as_ref().is_ok_and(|found| {
+            found
+                .answers
+                .iter()
+                .any(|one| names(one).any(|name| name.starts_with(&row.designation)))
+        });
+        if !has_it {
+            wrong.push(format!(
+                "{}: not among the answers to `{text}`",
+                row.designation
+            ));
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} wrong:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
+}
+
+#[test]
+fn limits_of_fits_agree_with_another_package() {
+    // ISO 286-2 by the open package pressfit; the shipped table comes from another one.
+    let rows = table::read("iso286_pressfit");
+    assert!(rows.len() >= 400, "{}", rows.len());
+    for row in &rows {
+        let number = |column: &str| row[column].parse::<f64>().unwrap();
+        let of = limit::fit(&row["tolerance_class"], number("diameter_mm")).unwrap();
+        assert!(
+            (of.lower_um - number("lower_um")).abs() < 0.6
+                && (of.upper_um - number("upper_um")).abs() < 0.6,
+            "{row:?}: {of:?}"
+        );
+    }
+}
