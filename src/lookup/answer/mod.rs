@@ -51,17 +51,23 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
         .flatten());
     for found in &all.found {
         for row in &found.rows {
-            let want = wanted(question, row.size);
-            answers.add(standard_answer(
-                question,
-                &want,
-                row,
-                found,
-                family.is_none(),
-            ));
+            let mut want = wanted(question, row.size);
+            let is_variant_open = open_variant(question, found, row, &mut want);
+            let mut answer = standard_answer(question, &want, row, found, family.is_none());
+            if is_variant_open {
+                let judgement = &mut answer.judgement;
+                judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+                judgement
+                    .unknown
+                    .push("which variant of this size it is".to_owned());
+            }
+            answers.add(answer);
         }
         if let Some((shop, envelopes)) = shop {
-            let want = wanted(question, found.size);
+            let mut want = wanted(question, found.size);
+            if let [row] = found.rows[..] {
+                open_variant(question, found, row, &mut want);
+            }
             let parts: BTreeSet<PartId> = envelopes
                 .worth_judging(&shop.catalogue, &found.size)
                 .collect();
@@ -132,6 +138,23 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         speed_limit_rpm: None,
         confidence,
     }
+}
+
+/// A size does not tell the variant: the row's own is taken; true where rows of other variants share the size.
+fn open_variant(
+    question: &Question,
+    found: &Found,
+    row: &StandardPart,
+    want: &mut Subject,
+) -> bool {
+    if question.designation.is_some() || want.traits.variant.is_some() {
+        return false;
+    }
+    want.traits.variant = row.traits.variant.clone();
+    found
+        .rows
+        .iter()
+        .any(|other| other.traits.variant != row.traits.variant)
 }
 
 /// A standard part, ordered with what the question asks for.

@@ -20,6 +20,10 @@ const PRINTED_SHARE_MEASURED: f64 = 0.1;
 const HALF_DIGIT_MM: (f64, f64) = (0.005, 0.05);
 /// A whole number is meant as it stands; only finer printing is undone, mm.
 const COARSEST_PRINTED_MM: f64 = 0.13;
+/// Share of the parts in no table that are a standard size with one dimension changed (common practice, no source).
+const LIKE_STANDARD_SHARE: f64 = 0.5;
+/// Density of a changed dimension, per mm: even over five millimetres to either side.
+const CHANGED_DENSITY: f64 = 0.1;
 /// Weight of a row whose closure or rows the question contradicts.
 const CONTRADICTED: f64 = 0.02;
 
@@ -47,6 +51,16 @@ pub struct Posterior {
     pub none: f64,
 }
 
+/// Likelihoods of one size, each with its share.
+struct Weights {
+    /// As a printed size.
+    printed: f64,
+    /// As a measured one.
+    measured: f64,
+    /// As a special made after it, with one dimension changed.
+    special: f64,
+}
+
 /// What of the question bears on the size.
 #[derive(Debug, Clone, Copy)]
 pub struct Asked<'a> {
@@ -65,6 +79,7 @@ pub struct Asked<'a> {
 /// Prior: families as often as a bench asks for them, every size of a family alike (both common practice, no source).
 pub fn posterior(asked: &Asked<'_>, extra: &[Candidate]) -> Posterior {
     let mut weights = Vec::new();
+    let mut like_standard = 0.0;
     for family in Family::ALL {
         if asked.family.is_some_and(|wanted| wanted != family) {
             continue;
@@ -80,17 +95,19 @@ pub fn posterior(asked: &Asked<'_>, extra: &[Candidate]) -> Posterior {
             .iter()
             .filter(|candidate| candidate.size.family() == family);
         for candidate in of_tables.iter().chain(own) {
-            if let Some(mut scored) = score(asked, candidate, &ways) {
+            if let Some((mut scored, special)) = score(asked, candidate, &ways) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
+                like_standard += special * prior;
                 weights.push(scored);
             }
         }
     }
-    normalised(asked, weights)
+    normalised(asked, weights, like_standard)
 }
 
-fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>) -> Posterior {
-    let none = none_weight(asked);
+fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>, like_standard: f64) -> Posterior {
+    let none =
+        (1.0 - LIKE_STANDARD_SHARE) * none_weight(asked) + LIKE_STANDARD_SHARE * like_standard;
     let sum: f64 = scored.iter().map(|s| s.probability).sum();
     let all = (1.0 - OUTSIDE_SHARE) * sum + OUTSIDE_SHARE * none;
     if !(all > 0.0) || sum <= 0.0 {
@@ -131,8 +148,9 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
     }
 }
 
-/// Likelihood of one size, summed over units and assignments; `None` where nothing comes near.
-fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Option<Scored> {
+/// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
+/// comes near.
+fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Option<(Scored, f64)> {
     let has_inch = asked
         .readings
         .iter()
@@ -141,29 +159,35 @@ fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Optio
         (false, if has_inch { 1.0 - INCH_SHARE } else { 1.0 }),
         (true, INCH_SHARE),
     ];
-    let mut sum = 0.0;
+    let (mut sum, mut specials) = (0.0, 0.0);
     let mut best: Option<(f64, &Assignment, bool, bool)> = None;
     for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
         for way in ways {
             if !is_near(asked.readings, candidate, way, is_inch) {
                 continue;
             }
-            let (printed, measured) = both(asked, candidate, way, is_inch);
+            let Weights {
+                printed,
+                measured,
+                special,
+            } = weigh(asked, candidate, way, is_inch);
             let weight = unit_share * way.share * (printed + measured);
             sum += weight;
+            specials += unit_share * way.share * special;
             if weight > 0.0 && best.is_none_or(|(known, ..)| weight > known) {
                 best = Some((weight, way, is_inch, printed > measured));
             }
         }
     }
     let (_, way, is_inch, is_printed) = best?;
-    Some(Scored {
+    let scored = Scored {
         candidate: candidate.clone(),
         probability: sum,
         roles: way.roles.clone(),
         is_inch,
         is_printed,
-    })
+    };
+    Some((scored, specials))
 }
 
 fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {
@@ -193,8 +217,8 @@ fn is_near(readings: &[Reading], candidate: &Candidate, way: &Assignment, is_inc
     })
 }
 
-/// Likelihood as a printed size and as a measured one, each with its share.
-fn both(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bool) -> (f64, f64) {
+/// Weighs one size in one reading of the figures.
+fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bool) -> Weights {
     let says_measured = asked
         .readings
         .iter()
@@ -205,6 +229,9 @@ fn both(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: boo
         (false, false) => PRINTED_SHARE,
     };
     let (mut printed, mut measured) = (share, 1.0 - share);
+    // Product of the densities so far without any one of them, summed.
+    let (mut product, mut all_but_one) = (1.0, 0.0);
+    let mut figures = 0usize;
     for (reading, role) in asked.readings.iter().zip(&way.roles) {
         let read = figure(reading, is_inch);
         if *role == Role::Room {
@@ -213,12 +240,20 @@ fn both(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: boo
             measured *= weight;
             continue;
         }
-        printed *= printed_density(read, *role, candidate);
-        if measured > 1e-30 {
-            measured *= measured_density(reading, read, *role, candidate, asked.traits);
-        }
+        let as_printed = printed_density(read, *role, candidate);
+        printed *= as_printed;
+        let as_measured = measured_density(reading, read, *role, candidate, asked.traits);
+        measured *= as_measured;
+        let either = share * as_printed + (1.0 - share) * as_measured;
+        all_but_one = all_but_one * either + product * CHANGED_DENSITY;
+        product *= either;
+        figures += 1;
     }
-    (printed, measured)
+    Weights {
+        printed,
+        measured,
+        special: all_but_one / figures.max(1) as f64,
+    }
 }
 
 /// Room is a limit: the full width fills it, a narrower part needs a spacer and is less often the one.

@@ -162,12 +162,16 @@ impl Question {
         };
         let is_known =
             designation.size.is_some() || crate::standard::resolve(&designation).is_some();
-        let has_words = designation
-            .traits
-            .unknown_suffixes
-            .iter()
-            .any(|suffix| need_words::is_word(suffix) || words::is_size(suffix));
-        if (!is_known && designation.bore.is_none()) || has_words {
+        // What reads as an unknown suffix may be a word or a figure of the question.
+        let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
+            need_words::is_word(suffix)
+                || words::is_size(suffix)
+                || suffix.bytes().all(|b| b.is_ascii_digit())
+        });
+        // `108 mm retaining ring` is no ball bearing 108.
+        let named = family_in(text);
+        let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
+        if (!is_known && designation.bore.is_none()) || has_words || is_other {
             return false;
         }
         self.family = designation.family.or(self.family);
@@ -186,7 +190,11 @@ impl Question {
             };
             let is_clean = designation.traits.unknown_suffixes.is_empty();
             let is_named = head.chars().filter(char::is_ascii_digit).count() >= 2;
-            if is_clean && is_named && crate::standard::resolve(&designation).is_some() {
+            // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
+            let is_family = self.family.is_none() || designation.family == self.family;
+            let is_inch = designation.size.is_some() && words::has_inch(text);
+            let is_whole = is_clean && is_named && is_family && !is_inch;
+            if is_whole && crate::standard::resolve(&designation).is_some() {
                 self.take_designation(&head);
                 return words[end..].join(" ");
             }

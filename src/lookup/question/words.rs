@@ -44,11 +44,11 @@ const ROLES: [(&str, Role); 34] = [
     ("dia", Role::Inner),
 ];
 /// Words that say nothing to the search.
-const FILLERS: [&str; 41] = [
-    "x", "×", "by", "on", "for", "with", "a", "an", "the", "and", "of", "in", "to", "is", "at",
-    "about", "approx", "ca", "need", "needs", "must", "free", "size", "bearing", "seal", "ring",
-    "part", "mm", "i", "have", "it", "measures", "diameter", "nut", "rubber", "from", "old",
-    "ball", "roller", "my", "type",
+const FILLERS: [&str; 40] = [
+    "x", "×", "by", "on", "for", "with", "a", "an", "the", "and", "of", "to", "is", "at", "about",
+    "approx", "ca", "need", "needs", "must", "free", "size", "bearing", "seal", "ring", "part",
+    "mm", "i", "have", "it", "measures", "diameter", "nut", "rubber", "from", "old", "ball",
+    "roller", "my", "type",
 ];
 const INSTRUMENTS: [(&str, Instrument); 8] = [
     ("rule", Instrument::Rule),
@@ -72,7 +72,20 @@ pub(super) fn is_known(lower: &str) -> bool {
         .iter()
         .any(|(word, _)| *word == lower && word.len() > 2)
         || INSTRUMENTS.iter().any(|(word, _)| *word == lower)
-        || matches!(lower, "worn" | "used" | "new" | "measured" | "nominal")
+        || matches!(
+            lower,
+            "worn"
+                | "used"
+                | "new"
+                | "measured"
+                | "nominal"
+                | "inch"
+                | "inches"
+                | "in"
+                | "hrc"
+                | "rpm"
+                | "bar"
+        )
 }
 
 /// Families by the short words of the bench that the import does not take for one.
@@ -202,7 +215,10 @@ impl Reader<'_> {
             self.figures.iter_mut().for_each(|figure| {
                 figure.instrument = figure.instrument.or(Some(Instrument::Calliper));
             });
-        } else if matches!(lower.as_str(), "inch" | "inches" | "\"" | "zoll" | "''") {
+        } else if matches!(
+            lower.as_str(),
+            "inch" | "inches" | "in" | "\"" | "zoll" | "''"
+        ) {
             self.unit = Some(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
             self.unit = Some(LengthUnit::Mm);
@@ -381,6 +397,16 @@ fn is_figure(word: &str) -> bool {
 /// True for a joined size, which is no suffix of a number.
 pub(super) fn is_size(word: &str) -> bool {
     is_figure(word) && is_joined(word)
+}
+
+/// True where the text names inches.
+pub(super) fn has_inch(text: &str) -> bool {
+    text.split_whitespace().any(|word| {
+        matches!(
+            word.to_lowercase().as_str(),
+            "inch" | "inches" | "in" | "zoll"
+        )
+    }) || text.contains(['"', '″', '”'])
 }
 
 fn is_joined(text: &str) -> bool {
