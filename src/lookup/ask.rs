@@ -33,6 +33,8 @@ pub(super) struct Open<'a> {
     pub(super) roles: &'a [Role],
     pub(super) family: Option<Family>,
     pub(super) traits: &'a Traits,
+    /// True where the question gives fluid and heat.
+    pub(super) is_medium_known: bool,
 }
 
 /// One row or size with its share.
@@ -194,7 +196,7 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
                     let sum: f64 = of_size.iter().map(|item| item.share).sum();
                     let mut groups: BTreeMap<String, f64> = BTreeMap::new();
                     for item in of_size {
-                        let key = item.row.map_or_else(String::new, |row| answer(row));
+                        let key = item.row.map_or_else(String::new, answer);
                         *groups.entry(key).or_default() += item.share / sum;
                     }
                     sum * entropy(groups.into_values())
@@ -274,7 +276,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             "a seal without dust lip must not replace one with it",
         ),
         (
-            traits.material.is_none(),
+            traits.material.is_none() && !open.is_medium_known,
             seal,
             entropy([0.7, 0.22, 0.05, 0.03].into_iter()),
             "Which fluid and which temperature does it see?",

@@ -1,5 +1,6 @@
 //! Questions at the bench against published tables; every row of the shipped tables both ways; fits against a package.
 
+use sparewright::interchange::Verdict;
 use sparewright::limit;
 use sparewright::lookup::{Answer, Answers, Question, answer};
 use sparewright::part::NameKey;
@@ -144,6 +145,98 @@ fn every_checked_row_is_found_by_its_number_and_by_its_size() {
         wrong.len(),
         wrong.join("\n")
     );
+}
+
+/// A number and figures that contradict each other, or a type nobody named, never give the first verdict.
+#[test]
+fn what_is_not_sure_never_goes_in_as_it_is() {
+    for text in [
+        "6308 40x80x18",
+        "40 x 80 x 18 P0 CN open",
+        "63?6",
+        "3/8 dowel",
+    ] {
+        let answers = answer(&Question::read(text).unwrap(), None);
+        assert!(!answers.answers.is_empty(), "{text}");
+        for one in &answers.answers {
+            assert!(
+                one.judgement.verdict > Verdict::AsItIs,
+                "{text}: {} {}",
+                one.designation,
+                one.probability
+            );
+        }
+    }
+}
+
+/// Probabilities of the sizes and of none of them add up to one at most, whatever is asked.
+#[test]
+fn probabilities_add_up() {
+    for case in table::read("bench_cases") {
+        let Ok(question) = Question::read(&case["question"]) else {
+            continue;
+        };
+        let answers = answer(&question, None);
+        let mut sizes: Vec<_> = answers
+            .answers
+            .iter()
+            .chain(&answers.refused)
+            .filter_map(|one| one.size.map(|size| (size, one.probability)))
+            .collect();
+        sizes.sort_by(|a, b| a.0.cmp(&b.0));
+        sizes.dedup_by(|a, b| a.0 == b.0 || a.0.fit().is_some() && b.0.fit().is_some());
+        let sum: f64 = sizes.iter().map(|(_, probability)| probability).sum();
+        assert!(
+            sum + answers.none_of_these.probability < 1.01,
+            "{question:?}: {sum}"
+        );
+        assert!(answers.none_of_these.probability >= 0.001);
+    }
+}
+
+/// Prints how long a warm answer takes, by shape of the question.
+#[test]
+#[ignore = "prints times; run with -- --ignored --nocapture"]
+fn times_of_answers() {
+    let shapes = [
+        "40x80x18 deep groove",
+        "40x80x18",
+        "44.96 84.9 19 worn",
+        "3/4 x 1 5/8 x 7/16",
+        "1.181 2.441 .63",
+        "bore 40 od 68 room for 15",
+        "6308 2RS C3",
+        "63?6",
+        "6308-",
+        "AS568-318",
+        "O-ring 31.34 x 3.53",
+        "oil seal 62 x 40 x 8",
+        "lip free id 33.6 on 35 shaft",
+        "internal circlip 40",
+        "KM8",
+        "3/8 dowel",
+        "od 62 w 16",
+    ];
+    let mut text = String::new();
+    for shape in shapes {
+        let mut times: Vec<u128> = (0..300)
+            .map(|_| {
+                let start = std::time::Instant::now();
+                let answers = answer(&Question::read(shape).unwrap(), None);
+                assert!(!answers.answers.is_empty());
+                start.elapsed().as_micros()
+            })
+            .collect();
+        times.sort_unstable();
+        text.push_str(&format!(
+            "{shape}: median {} µs, 99th of 100 {} µs\n",
+            times[150], times[296]
+        ));
+    }
+    #[allow(clippy::print_stdout, reason = "figures for a person")]
+    {
+        println!("{text}");
+    }
 }
 
 #[test]

@@ -41,7 +41,7 @@ const ELASTOMERS: [Elastomer; 7] = [
     Elastomer {
         symbol: "VMQ",
         range_c: (-55.0, 200.0),
-        fails_in: &[Fluid::Fuel, Fluid::Steam],
+        fails_in: &[Fluid::Fuel, Fluid::Steam, Fluid::BrakeFluid],
     },
     Elastomer {
         symbol: "ACM",

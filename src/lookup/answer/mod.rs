@@ -90,6 +90,7 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
         roles: &all.roles,
         family,
         traits: &question.traits,
+        is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
     });
     if let Some((shop, _)) = shop {
         seen::raise(shop, &mut answers);

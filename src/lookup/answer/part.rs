@@ -98,12 +98,27 @@ pub(super) fn offers_of(shop: &Shop, id: PartId) -> Vec<OfferLine> {
     .collect()
 }
 
+/// A size less likely than this never gives the first verdict.
+const SURE_ENOUGH: f64 = 0.9;
+
 /// A size found by measuring a worn part is checked on the new one; room left over is made up with a spacer.
 pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
     if found.matched == Matched::WithinMeasuring {
-        judgement.checks.push(format!(
-            "measured up to {:.3} mm off {}: measure again on an unworn place",
-            found.off_mm, found.size
+        judgement.checks.push(if found.off_mm < 0.0005 {
+            format!("{} read from its seats: measure both again", found.size)
+        } else {
+            format!(
+                "measured up to {:.3} mm off {}: measure again on an unworn place",
+                found.off_mm, found.size
+            )
+        });
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+    if found.probability < SURE_ENOUGH {
+        judgement.unknown.push(format!(
+            "which part it is: {} is {}",
+            found.size,
+            certainty(found.probability)
         ));
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }

@@ -29,6 +29,6 @@ mod tests {
         assert!(density(&[40.0]) > density(&[40.0, 80.0]));
         // Even over the logarithm from 1 to 200: 1 / (40 ln 200).
         assert!((density(&[40.0]) - 1.0 / (40.0 * 200f64.ln())).abs() < 1e-12);
-        assert!(OUTSIDE_SHARE > LEAST_OUTSIDE);
+        const { assert!(OUTSIDE_SHARE > LEAST_OUTSIDE) };
     }
 }

@@ -110,7 +110,7 @@ fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>, like_standard: f64) ->
         (1.0 - LIKE_STANDARD_SHARE) * none_weight(asked) + LIKE_STANDARD_SHARE * like_standard;
     let sum: f64 = scored.iter().map(|s| s.probability).sum();
     let all = (1.0 - OUTSIDE_SHARE) * sum + OUTSIDE_SHARE * none;
-    if !(all > 0.0) || sum <= 0.0 {
+    if all <= 0.0 || sum <= 0.0 {
         return Posterior {
             scored: Vec::new(),
             none: 1.0,

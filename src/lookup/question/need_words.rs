@@ -4,8 +4,11 @@ use super::Question;
 use crate::interchange::{AxialNeed, Fluid};
 use crate::part::{Family, RibForm, SealForm};
 
+/// What a word or phrase sets.
+type Apply = fn(&mut Question);
+
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
-const PHRASES: [(&str, fn(&mut Question)); 26] = [
+const PHRASES: [(&str, Apply); 26] = [
     ("must not locate axially", |q| {
         q.needs.axial = Some(AxialNeed::Floats)
     }),
@@ -49,7 +52,7 @@ const PHRASES: [(&str, fn(&mut Question)); 26] = [
 ];
 
 /// Single words.
-const WORDS: [(&str, fn(&mut Question)); 26] = [
+const WORDS: [(&str, Apply); 26] = [
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),

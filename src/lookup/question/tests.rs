@@ -14,11 +14,14 @@ fn figures(text: &str) -> Vec<(String, Option<Role>)> {
     question.readings.iter().map(of).collect()
 }
 
+/// Figures as printed in mm, with what they are of.
+type Figures = &'static [(&'static str, Option<Role>)];
+
 #[test]
 fn figures_carry_what_they_are_of() {
     use Role::{FreeLip, Inner, Outer, Room, Shaft, Width};
     // 25.4 mm to the inch; the rest is the text itself.
-    let cases: [(&str, &[(&str, Option<Role>)]); 12] = [
+    let cases: [(&str, Figures); 12] = [
         ("40x80x18", &[("40", None), ("80", None), ("18", None)]),
         (
             "3/4 x 1 5/8 x 7/16",
