@@ -4,7 +4,7 @@
 //! The draw differs from the matcher on purpose: half-normal wear with a few deeply worn parts, errors of Student's kind
 //! with four degrees of freedom and a bias of the instrument per person, popular sizes (round numbers, small bores) more
 //! often, and one part in ten in no table. Fixed seed. The ordinary suite draws few; set `SPAREWRIGHT_DRAWS=100000` for the
-//! figures of `tests/bench/README.md`.
+//! figures in DEVELOPERS.md.
 
 use sparewright::lookup::{Asked, Candidate, Instrument, Reading, Role, posterior};
 use sparewright::part::{Dimension, Family, SizeKey, Traits};
@@ -292,7 +292,7 @@ const FAMILIES: [Family; 12] = [
     Family::DowelPin,
 ];
 
-/// Prints the table that the bench readme shows.
+/// Prints the table that DEVELOPERS.md shows.
 #[test]
 #[ignore = "prints figures; run with SPAREWRIGHT_DRAWS=100000 -- --ignored --nocapture"]
 fn figures_of_every_family() {
@@ -341,7 +341,7 @@ fn metric_radial_bearings_measured_in_full_come_out_first() {
     ] {
         let tally = run(family, Case::Three, draws(), 7);
         let first = Tally::share(tally.first, tally.drawn);
-        assert!(first > 0.985, "{family}: {first}");
+        assert!(first > 0.995, "{family}: {first}");
     }
 }
 
@@ -349,14 +349,14 @@ fn metric_radial_bearings_measured_in_full_come_out_first() {
 fn o_rings_come_out_among_the_first_three() {
     let tally = run(Family::ORing, Case::Three, draws(), 11);
     let three = Tally::share(tally.first_three, tally.drawn);
-    assert!(three > 0.9, "{three}");
+    assert!(three > 0.97, "{three}");
 }
 
 #[test]
 fn a_part_in_no_table_is_seldom_stated_for_sure() {
     let tally = run(Family::DeepGrooveBall, Case::Three, draws(), 13);
     let sure = Tally::share(tally.outside_sure, tally.outside);
-    assert!(sure < 0.05, "{sure}");
+    assert!(sure < 0.02, "{sure}");
 }
 
 #[test]

@@ -249,10 +249,13 @@ fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bo
         product *= either;
         figures += 1;
     }
+    // The changed dimension may be one that nobody measured.
+    let dimensions = candidate.size.family().key_dimensions().len().max(figures);
+    let unread = (dimensions - figures) as f64;
     Weights {
         printed,
         measured,
-        special: all_but_one / figures.max(1) as f64,
+        special: (all_but_one + unread * product) / dimensions.max(1) as f64,
     }
 }
 
