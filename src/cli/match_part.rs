@@ -19,7 +19,9 @@ use super::output;
 use crate::caution;
 use crate::interchange::Envelopes;
 use crate::job::Job;
-use crate::lookup::{Answer, Answers, OfferLine, Question, Reading, StockLine, answer, certainty};
+use crate::lookup::{
+    Answer, Answers, OfferLine, Question, Reading, Shelf, StockLine, answer, certainty,
+};
 use crate::standard::Confidence;
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -40,7 +42,10 @@ pub fn run(args: &MatchArgs) -> ExitCode {
         .map(|folder| Job::read(folder, None))
         .transpose()
     {
-        Ok(job) => job.map(|job| (Envelopes::new(&job.shop.catalogue), job.shop)),
+        Ok(job) => job.map(|job| {
+            let (envelopes, shelf) = (Envelopes::new(&job.shop.catalogue), Shelf::new(&job.shop));
+            (envelopes, shelf, job.shop)
+        }),
         Err(error) => {
             output::error(
                 &error,
@@ -51,7 +56,8 @@ pub fn run(args: &MatchArgs) -> ExitCode {
     };
     let answers = answer(
         &question,
-        shop.as_ref().map(|(envelopes, shop)| (shop, envelopes)),
+        shop.as_ref()
+            .map(|(envelopes, shelf, shop)| (shop, envelopes, shelf)),
     );
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&question, &answers)),

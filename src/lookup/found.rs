@@ -3,7 +3,7 @@
 use super::likelihood::{Asked, Candidate, Posterior, Scored, posterior, remarks};
 use super::question::Question;
 use super::reading::{Reading, Role};
-use crate::catalogue::Shop;
+use super::shelf::Shelf;
 use crate::part::{Family, SizeKey};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
@@ -69,14 +69,14 @@ impl Matched {
 }
 
 /// Finds the sizes a question may mean, likeliest first.
-pub(super) fn find(question: &Question, shop: Option<&Shop>) -> AllFound {
+pub(super) fn find(question: &Question, shelf: Option<&Shelf>) -> AllFound {
     if !question.partial.is_empty() && question.readings.is_empty() {
         return of_partial(question);
     }
     match (&question.designation, question.readings.is_empty()) {
         (Some(_), true) => of_designation(question),
-        (Some(_), false) => of_both(question, shop),
-        (None, _) => of_readings(question, question.family, shop),
+        (Some(_), false) => of_both(question, shelf),
+        (None, _) => of_readings(question, question.family, shelf),
     }
 }
 
@@ -141,9 +141,9 @@ fn of_designation(question: &Question) -> AllFound {
 }
 
 /// A number and figures: they agree, or both are shown with the conflict.
-fn of_both(question: &Question, shop: Option<&Shop>) -> AllFound {
+fn of_both(question: &Question, shelf: Option<&Shelf>) -> AllFound {
     let mut named = of_designation(question);
-    let figures = of_readings(question, None, shop);
+    let figures = of_readings(question, None, shelf);
     named.roles = figures.roles.clone();
     let Some(designated) = named.found.first_mut() else {
         named.found = figures.found;
@@ -198,15 +198,15 @@ fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
         .eq(b.dimensions().map(|(_, length)| length))
 }
 
-fn of_readings(question: &Question, family: Option<Family>, shop: Option<&Shop>) -> AllFound {
-    let extra = shop.map_or_else(Vec::new, own_sizes);
+fn of_readings(question: &Question, family: Option<Family>, shelf: Option<&Shelf>) -> AllFound {
+    let extra: &[Candidate] = shelf.map_or(&[], |shelf| &shelf.own_sizes);
     let asked = Asked {
         readings: &question.readings,
         family,
         traits: &question.traits,
         is_nominal: question.is_nominal,
     };
-    let Posterior { scored, none } = posterior(&asked, &extra);
+    let Posterior { scored, none } = posterior(&asked, extra);
     let best = scored.first().map_or(0.0, |best| best.probability);
     let mut all = AllFound {
         none,
@@ -229,18 +229,6 @@ fn of_readings(question: &Question, family: Option<Family>, shop: Option<&Shop>)
         .map(|one| found(one, &question.readings))
         .collect();
     all
-}
-
-/// Sizes of the shop's own list that no standard table has.
-fn own_sizes(shop: &Shop) -> Vec<Candidate> {
-    shop.catalogue
-        .sizes()
-        .filter(|(size, _)| standard::of_size(size).is_empty())
-        .map(|(size, _)| Candidate {
-            size: *size,
-            rows: Vec::new(),
-        })
-        .collect()
 }
 
 /// Says where figures without a unit were read as inches, or could be both.

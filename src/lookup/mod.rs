@@ -7,6 +7,7 @@ mod found;
 mod likelihood;
 mod question;
 mod reading;
+mod shelf;
 
 pub use answer::{Answer, Answers, NoneOfThese, OfferLine, StockLine, answer};
 pub use ask::AskNext;
@@ -14,3 +15,4 @@ pub use found::{Found, Matched, certainty};
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
+pub use shelf::Shelf;

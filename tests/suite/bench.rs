@@ -183,7 +183,7 @@ fn probabilities_add_up() {
             .chain(&answers.refused)
             .filter_map(|one| one.size.map(|size| (size, one.probability)))
             .collect();
-        sizes.sort_by(|a, b| a.0.cmp(&b.0));
+        sizes.sort_by_key(|(size, _)| *size);
         sizes.dedup_by(|a, b| a.0 == b.0 || a.0.fit().is_some() && b.0.fit().is_some());
         let sum: f64 = sizes.iter().map(|(_, probability)| probability).sum();
         assert!(

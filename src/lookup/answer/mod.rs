@@ -12,6 +12,7 @@ use part::{note_measuring, offers_of, stock_of};
 use super::ask::{AskNext, Open, ask_next};
 use super::found::{Found, Matched, find};
 use super::question::Question;
+use super::shelf::Shelf;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::{Envelopes, Subject, Verdict, judge};
 use crate::part::{Family, NameKey, SizeKey};
@@ -42,9 +43,9 @@ pub struct Answers {
 }
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
-pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers {
+pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes, &Shelf)>) -> Answers {
     let mut answers = Answers::default();
-    let all = find(question, shop.map(|(shop, _)| shop));
+    let all = find(question, shop.map(|(_, _, shelf)| shelf));
     let families: BTreeSet<Family> = all.found.iter().map(|found| found.size.family()).collect();
     let family = question.family.or((families.len() == 1)
         .then(|| families.first().copied())
@@ -63,7 +64,7 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
             }
             answers.add(answer);
         }
-        if let Some((shop, envelopes)) = shop {
+        if let Some((shop, envelopes, shelf)) = shop {
             let mut want = wanted(question, found.size);
             if let [row] = found.rows[..] {
                 open_variant(question, found, row, &mut want);
@@ -72,7 +73,7 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
                 .worth_judging(&shop.catalogue, &found.size)
                 .collect();
             for part in parts {
-                answers.add(shop_answer(shop, &want, part, found));
+                answers.add(shop_answer((shop, shelf), &want, part, found));
             }
         }
     }
@@ -92,8 +93,8 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes)>) -> Answers
         traits: &question.traits,
         is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
     });
-    if let Some((shop, _)) = shop {
-        seen::raise(shop, &mut answers);
+    if let Some((_, _, shelf)) = shop {
+        seen::raise(shelf, &mut answers);
     }
     answers.finish(question, family);
     answers
@@ -223,7 +224,12 @@ fn order_as(question: &Question, row: &StandardPart) -> String {
     }
 }
 
-fn shop_answer(shop: &Shop, want: &Subject, id: PartId, found: &Found) -> Answer {
+fn shop_answer(
+    (shop, shelf): (&Shop, &Shelf),
+    want: &Subject,
+    id: PartId,
+    found: &Found,
+) -> Answer {
     let part = shop.catalogue.part(id);
     let have = Subject::of_part(part);
     let mut judgement = judge(want, &have);
@@ -242,8 +248,8 @@ fn shop_answer(shop: &Shop, want: &Subject, id: PartId, found: &Found) -> Answer
         probability: found.probability,
         confidence: have.confidence,
         judgement,
-        stock: stock_of(shop, id),
-        offers: offers_of(shop, id),
+        stock: stock_of(shop, shelf, id),
+        offers: offers_of(shop, shelf, id),
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::{Judgement, Verdict};
 use crate::lookup::found::{Found, Matched, certainty};
+use crate::lookup::shelf::Shelf;
 use crate::part::SizeKey;
 use crate::standard::Confidence;
 
@@ -71,31 +72,33 @@ impl Answer {
     }
 }
 
-pub(super) fn stock_of(shop: &Shop, id: PartId) -> Vec<StockLine> {
-    let rows = shop.stock.iter().filter(|stock| stock.part == id);
-    rows.map(|stock| StockLine {
-        bin: stock.record.bin.clone(),
-        free: stock
-            .record
-            .on_hand
-            .map(|on_hand| on_hand - stock.record.reserved.unwrap_or(0.0)),
-        unit_of_count: stock.record.unit_of_count.map(|unit| unit.to_string()),
-    })
-    .collect()
+pub(super) fn stock_of(shop: &Shop, shelf: &Shelf, id: PartId) -> Vec<StockLine> {
+    let rows = shelf.stock(shop, id);
+    rows.into_iter()
+        .map(|stock| StockLine {
+            bin: stock.record.bin.clone(),
+            free: stock
+                .record
+                .on_hand
+                .map(|on_hand| on_hand - stock.record.reserved.unwrap_or(0.0)),
+            unit_of_count: stock.record.unit_of_count.map(|unit| unit.to_string()),
+        })
+        .collect()
 }
 
-pub(super) fn offers_of(shop: &Shop, id: PartId) -> Vec<OfferLine> {
-    let rows = shop.offers.iter().filter(|offer| offer.part == id);
-    rows.map(|offer| OfferLine {
-        supplier: offer.record.supplier.clone(),
-        unit_price: offer.record.price.map(|price| price.unit_price()),
-        currency: offer.record.price.map(|price| price.currency.to_string()),
-        lead_time: offer
-            .record
-            .lead_time
-            .map_or_else(|| "unknown".to_owned(), |lead_time| lead_time.to_string()),
-    })
-    .collect()
+pub(super) fn offers_of(shop: &Shop, shelf: &Shelf, id: PartId) -> Vec<OfferLine> {
+    let rows = shelf.offers(shop, id);
+    rows.into_iter()
+        .map(|offer| OfferLine {
+            supplier: offer.record.supplier.clone(),
+            unit_price: offer.record.price.map(|price| price.unit_price()),
+            currency: offer.record.price.map(|price| price.currency.to_string()),
+            lead_time: offer
+                .record
+                .lead_time
+                .map_or_else(|| "unknown".to_owned(), |lead_time| lead_time.to_string()),
+        })
+        .collect()
 }
 
 /// A size less likely than this never gives the first verdict.

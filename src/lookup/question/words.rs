@@ -96,9 +96,7 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
             .split(|c: char| !c.is_alphanumeric() && c != '-')
             .any(|w| w == word)
     };
-    let is_ring = ["circlip", "snap-ring", "seeger"]
-        .iter()
-        .any(|word| has(word))
+    let is_ring = ["circlip", "snap-ring"].iter().any(|word| has(word))
         || lower.contains("retaining ring")
         || lower.contains("snap ring");
     if is_ring && (has("internal") || has("bore") || has("housing")) {
