@@ -320,11 +320,6 @@ fn figures_of_every_family() {
             ));
         }
     }
-    std::fs::write(
-        std::env::temp_dir().join("sparewright-simulation.txt"),
-        &text,
-    )
-    .unwrap();
     assert!(!text.contains("NaN %  | NaN"), "{text}");
     #[allow(clippy::print_stdout, reason = "figures for a person")]
     {
