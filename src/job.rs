@@ -1,16 +1,19 @@
-//! The main job: a folder of spreadsheets in, the shop, its plan and its report out.
+//! The main job: a folder of spreadsheets or a workspace in, the shop, its plan and its report out.
+//!
+//! A folder goes through a workspace that lives no longer than the reading, so that both ways give the same.
 
 use std::path::Path;
 
 use chrono::{Local, NaiveDateTime};
 
-use crate::catalogue::frame::{self, FrameError, UsageOfYear};
-use crate::catalogue::{PartId, Shop};
+use crate::catalogue::frame::{self, FrameError};
+use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::{ImportError, Imported, read_folder};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
 use crate::plan::{Plan, plan};
 use crate::report::Report;
 use crate::report::content::{Inputs, reorder_report};
+use crate::store::{KeptOut, StoreError, Workspace};
 
 /// Why the job cannot be done.
 #[derive(Debug, thiserror::Error)]
@@ -19,6 +22,12 @@ pub enum JobError {
     /// Nothing usable in the folder.
     #[error(transparent)]
     Import(#[from] ImportError),
+    /// The workspace cannot be used.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// No room for what is between reading and planning.
+    #[error("no temporary folder can be made")]
+    Temporary(#[source] std::io::Error),
     /// A table could not be grouped.
     #[error(transparent)]
     Frame(#[from] FrameError),
@@ -29,6 +38,8 @@ pub enum JobError {
 pub struct Job {
     /// What was read.
     pub imported: Imported,
+    /// Older rows that were kept out, by the last import.
+    pub kept_out: Vec<KeptOut>,
     /// The shop as of the moment of planning.
     pub shop: Shop,
 }
@@ -50,15 +61,36 @@ impl Job {
     /// Reads a folder; the moment of planning is `as_of`, else that of the settings, else now.
     ///
     /// # Errors
-    /// [`JobError::Import`] where nothing usable is in the folder.
+    /// [`JobError::Import`] where nothing usable is in the folder, [`JobError::Temporary`] and [`JobError::Store`] where
+    /// the disk is full.
     pub fn read(folder: &Path, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
-        let mut imported = read_folder(folder)?;
+        let imported = read_folder(folder)?;
+        let place = tempfile::tempdir().map_err(JobError::Temporary)?;
+        let workspace = Workspace::create_fleeting(place.path())?;
+        workspace.import(&imported, Local::now().naive_local())?;
+        Self::of(&workspace, as_of)
+    }
+
+    /// Reads the current snapshot of a workspace; the moment of planning as for [`read`](Self::read).
+    ///
+    /// # Errors
+    /// [`JobError::Store`] where the folder is no workspace or nothing was imported yet.
+    pub fn open(workspace: &Path, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
+        Self::of(&Workspace::open(workspace)?, as_of)
+    }
+
+    fn of(workspace: &Workspace, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
+        let (manifest, mut imported) = workspace.load_with_manifest(None)?;
         let as_of = as_of
             .or(imported.settings.as_of)
             .unwrap_or_else(|| Local::now().naive_local());
         let records = std::mem::take(&mut imported.records);
         let shop = Shop::new(records, imported.settings.clone(), as_of);
-        Ok(Self { imported, shop })
+        Ok(Self {
+            imported,
+            kept_out: manifest.kept_out,
+            shop,
+        })
     }
 
     /// Works out what is accepted, groups and plans.

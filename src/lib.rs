@@ -8,12 +8,13 @@
 //!    [`engineering`]: life, static safety, speed, fits, glands and preload by published formulas.
 //! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
 //! 4. [`import`]: a folder of spreadsheets in, records and row issues out.
-//! 5. [`catalogue`]: records merged to parts by number and by dimension; the [`catalogue::Shop`].
-//! 6. [`interchange`]: which part may replace which, and what is accepted on each kit line.
-//! 7. [`lookup`]: questions at the bench and their answers.
-//! 8. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
-//! 9. [`report`]: the same tables as workbook, page, CSV and JSON.
-//! 10. [`job`]: the main job in one piece; [`cli`]: the commands.
+//! 5. [`store`]: records of many imports kept in a workspace, with their history.
+//! 6. [`catalogue`]: records merged to parts by number and by dimension; the [`catalogue::Shop`].
+//! 7. [`interchange`]: which part may replace which, and what is accepted on each kit line.
+//! 8. [`lookup`]: questions at the bench and their answers.
+//! 9. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
+//! 10. [`report`]: the same tables as workbook, page, CSV and JSON.
+//! 11. [`job`]: the main job in one piece; [`cli`]: the commands.
 //!
 //! ```no_run
 //! use sparewright::job::Job;
@@ -25,16 +26,21 @@
 //! # Ok::<(), sparewright::job::JobError>(())
 //! ```
 //!
+//! Without the default feature `tables`, which brings polars, the crate has no workspace, job and commands.
+//!
 //! Lengths are whole nanometres inside ([`units::Length`]); floats carry their unit in their name.
 
 #![cfg_attr(test, allow(clippy::unwrap_used))]
 
 pub mod catalogue;
 pub mod caution;
+#[cfg(feature = "tables")]
 pub mod cli;
+pub mod digest;
 pub mod engineering;
 pub mod import;
 pub mod interchange;
+#[cfg(feature = "tables")]
 pub mod job;
 pub mod limit;
 pub mod lookup;
@@ -44,4 +50,6 @@ pub mod plan;
 pub mod record;
 pub mod report;
 pub mod standard;
+#[cfg(feature = "tables")]
+pub mod store;
 pub mod units;

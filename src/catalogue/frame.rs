@@ -13,6 +13,7 @@ use polars::prelude::{
 
 use super::part::PartId;
 use super::shop::Shop;
+use super::usage::UsageOfYear;
 use crate::part::Dimension;
 use crate::units::Length;
 
@@ -38,17 +39,6 @@ pub enum FrameError {
         #[source]
         cause: std::io::Error,
     },
-}
-
-/// What was used of one part in one calendar year, returns taken off.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct UsageOfYear {
-    /// The part.
-    pub part: PartId,
-    /// Calendar year.
-    pub year: i32,
-    /// Net quantity.
-    pub quantity: f64,
 }
 
 /// Sums usages by part and calendar year, by rising part and year.

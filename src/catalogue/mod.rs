@@ -2,6 +2,7 @@
 //!
 //! Nothing here judges exchange or plans anything.
 
+#[cfg(feature = "tables")]
 pub mod frame;
 mod index;
 mod merge;
@@ -9,8 +10,10 @@ mod names;
 mod part;
 mod resolve;
 mod shop;
+mod usage;
 
 pub use crate::part::NameKey;
 pub use index::Catalogue;
 pub use part::{CataloguePart, PartId};
 pub use shop::{Kit, KitLineOf, OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
+pub use usage::UsageOfYear;

@@ -25,7 +25,7 @@ struct Line {
 pub enum Command {
     /// Read a folder of spreadsheets and write the reorder workbook, page, CSV and JSON
     #[command(
-        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday"
+        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday\n  sparewright run --workspace shop-data"
     )]
     Run(RunArgs),
     /// Find the standard part and its equivalents for a size, a designation or measured values
@@ -33,6 +33,28 @@ pub enum Command {
         after_help = "Examples:\n  sparewright match \"30 x 62 x 16 deep groove\"\n  sparewright match \"6308 2RS C3\" --shop data/demo --format json"
     )]
     Match(MatchArgs),
+    /// Take spreadsheets into a workspace, which keeps what was there before
+    #[command(
+        after_help = "Examples:\n  sparewright import data/demo --workspace shop-data\n  sparewright import stock_2026-03-13.xlsx --workspace shop-data --dry-run"
+    )]
+    Import(ImportArgs),
+    /// List the snapshots of a workspace
+    #[command(after_help = "Example:\n  sparewright history --workspace shop-data")]
+    History(HistoryArgs),
+    /// Say what changed from one snapshot to another, by part and supplier
+    #[command(after_help = "Example:\n  sparewright compare 3 4 --workspace shop-data")]
+    Compare(CompareArgs),
+    /// Make a snapshot that holds what an earlier one held
+    #[command(after_help = "Example:\n  sparewright restore 3 --workspace shop-data")]
+    Restore(RestoreArgs),
+    /// Forget old snapshots; the current one always stays
+    #[command(
+        after_help = "Example:\n  sparewright prune --workspace shop-data --keep-last 10 --keep-monthly"
+    )]
+    Prune(PruneArgs),
+    /// Say where every value about a part came from, and what it replaced
+    #[command(after_help = "Example:\n  sparewright explain B-0001 --workspace shop-data")]
+    Explain(ExplainArgs),
     /// Work out a check behind a verdict: life, static safety, seat fit, O-ring groove, lip speed, preload spacer
     #[command(
         after_help = "Examples:\n  sparewright check life --family deep_groove_ball --rating 19.5 --load 3 --rpm 1450\n  sparewright check seat --diameter 25 --seat k6 --clearance CN\n  sparewright check oring --inside 37.69 --section 3.53 --floor 38.1 --depth 2.87 --width 4.6"
@@ -171,7 +193,11 @@ pub enum CheckKind {
 #[derive(Debug, Args)]
 pub struct RunArgs {
     /// Folder with the spreadsheets
-    pub folder: PathBuf,
+    #[arg(required_unless_present = "workspace", conflicts_with = "workspace")]
+    pub folder: Option<PathBuf>,
+    /// Plan from the current snapshot of a workspace instead of a folder
+    #[arg(long, value_name = "DIR")]
+    pub workspace: Option<PathBuf>,
     /// Folder for the reports [default: reports/<folder name>]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
@@ -195,6 +221,93 @@ pub struct MatchArgs {
     /// Folder with the shop's spreadsheets, to show own numbers, stock and offers
     #[arg(long, value_name = "DIR")]
     pub shop: Option<PathBuf>,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+}
+
+/// Arguments of `import`.
+#[derive(Debug, Args)]
+pub struct ImportArgs {
+    /// Spreadsheets, text tables and settings, or folders with them
+    #[arg(required = true, num_args = 1.., value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// Folder that keeps what is imported; made where it is not there
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
+    /// Show how each table is read and what would change, and write nothing
+    #[arg(long)]
+    pub dry_run: bool,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+}
+
+/// Arguments of `history`.
+#[derive(Debug, Args)]
+pub struct HistoryArgs {
+    /// The workspace
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+}
+
+/// Arguments of `compare`.
+#[derive(Debug, Args)]
+pub struct CompareArgs {
+    /// Number of the earlier snapshot
+    #[arg(value_name = "A")]
+    pub before: u32,
+    /// Number of the later snapshot
+    #[arg(value_name = "B")]
+    pub after: u32,
+    /// The workspace
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+}
+
+/// Arguments of `restore`.
+#[derive(Debug, Args)]
+pub struct RestoreArgs {
+    /// Number of the snapshot
+    #[arg(value_name = "N")]
+    pub number: u32,
+    /// The workspace
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
+}
+
+/// Arguments of `prune`.
+#[derive(Debug, Args)]
+pub struct PruneArgs {
+    /// The workspace
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
+    /// Keep the newest so many snapshots
+    #[arg(long, value_name = "N")]
+    pub keep_last: usize,
+    /// Keep the last snapshot of each month besides
+    #[arg(long)]
+    pub keep_monthly: bool,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+}
+
+/// Arguments of `explain`.
+#[derive(Debug, Args)]
+pub struct ExplainArgs {
+    /// Own number of the part
+    #[arg(value_name = "PART", allow_hyphen_values = true)]
+    pub part: String,
+    /// The workspace
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
     /// Form of the answer
     #[arg(long, value_enum, default_value_t = Format::Table)]
     pub format: Format,

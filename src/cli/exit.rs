@@ -1,5 +1,7 @@
 //! Exit codes, as listed in the README.
 
+use crate::store::StoreError;
+
 /// How a command ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ExitCode {
@@ -27,6 +29,15 @@ impl ExitCode {
             Self::Input => 3,
             Self::Output => 4,
             Self::Defect => 70,
+        }
+    }
+}
+
+impl From<&StoreError> for ExitCode {
+    fn from(error: &StoreError) -> Self {
+        match error {
+            StoreError::Write { .. } | StoreError::Locked { .. } => Self::Output,
+            _ => Self::Input,
         }
     }
 }

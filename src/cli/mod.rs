@@ -4,9 +4,16 @@
 
 mod args;
 mod check;
+mod compare;
+mod dry_run;
 mod exit;
+mod explain;
+mod history;
+mod import;
 mod match_part;
 mod output;
+mod prune;
+mod restore;
 mod run;
 
 pub use exit::ExitCode;
@@ -21,5 +28,11 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Run(args) => run::run(&args),
         args::Command::Match(args) => match_part::run(&args),
         args::Command::Check(args) => check::run(&args),
+        args::Command::Import(args) => import::run(&args),
+        args::Command::History(args) => history::run(&args),
+        args::Command::Compare(args) => compare::run(&args),
+        args::Command::Restore(args) => restore::run(&args),
+        args::Command::Prune(args) => prune::run(&args),
+        args::Command::Explain(args) => explain::run(&args),
     }
 }

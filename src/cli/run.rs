@@ -35,27 +35,39 @@ pub fn run(args: &RunArgs) -> ExitCode {
     let out = args
         .out
         .clone()
-        .unwrap_or_else(|| default_out(&args.folder));
-    let done =
-        Job::read(&args.folder, as_of).and_then(|job| job.plan().map(|planned| (job, planned)));
+        .unwrap_or_else(|| default_out(source(args)));
+    let job = match &args.workspace {
+        Some(workspace) => Job::open(workspace, as_of),
+        None => Job::read(source(args), as_of),
+    };
+    let done = job.and_then(|job| job.plan().map(|planned| (job, planned)));
     let (job, planned) = match done {
         Ok(done) => done,
-        Err(error) => {
-            output::error(
-                &error,
-                Some("the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row"),
-            );
-            return match error {
-                JobError::Import(_) => ExitCode::Input,
-                JobError::Frame(_) => ExitCode::Defect,
-            };
-        }
+        Err(error) => return fail(&error),
     };
     let report = job.report(&planned);
     if let Err(code) = write(&job, &report, &out) {
         return code;
     }
     finish(args, &job, &planned, &out)
+}
+
+/// The folder or the workspace; clap sees to it that one is given.
+fn source(args: &RunArgs) -> &Path {
+    let given = args.workspace.as_deref().or(args.folder.as_deref());
+    given.unwrap_or_else(|| Path::new("."))
+}
+
+fn fail(error: &JobError) -> ExitCode {
+    let hint = "the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row";
+    let hint = matches!(error, JobError::Import(_)).then_some(hint);
+    output::error(error, hint);
+    match error {
+        JobError::Import(_) => ExitCode::Input,
+        JobError::Store(error) => error.into(),
+        JobError::Temporary(_) => ExitCode::Output,
+        JobError::Frame(_) => ExitCode::Defect,
+    }
 }
 
 /// Report files first, then the tables for other tools.
@@ -96,6 +108,9 @@ fn write_tables(job: &Job, out: &Path) -> Result<(), ExitCode> {
 fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {
     let inputs = job.inputs(planned);
     if !args.quiet {
+        for kept_out in &job.kept_out {
+            output::note(&format!("note: {kept_out}\n"));
+        }
         match output::result(&format!(
             "{}\nReports in {}\n",
             in_words(summary(&inputs)),

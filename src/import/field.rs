@@ -242,3 +242,11 @@ impl serde::Serialize for Field {
         serializer.serialize_str(self.code())
     }
 }
+
+impl<'de> serde::Deserialize<'de> for Field {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let code = String::deserialize(deserializer)?;
+        Self::from_code(&code)
+            .ok_or_else(|| serde::de::Error::custom(format!("`{code}` is not a field")))
+    }
+}

@@ -1,10 +1,14 @@
 //! Reads a folder of spreadsheets, file by file in the order of their names.
 
 use std::collections::BTreeSet;
+use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use chrono::{DateTime, Utc};
+
+use crate::digest::sha256;
 use crate::record::{Records, ShopSettings, TableKind, Task};
 
 use super::find_table::{Table, find_tables};
@@ -12,7 +16,7 @@ use super::grid::{Cell, Grid};
 use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
-use super::reading::{FileError, FileProblem, SkipReason, SkippedFile, TableRead};
+use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
 use super::title::date_in_name;
@@ -38,6 +42,10 @@ pub struct Imported {
     pub settings: ShopSettings,
     /// File the settings came from; `None` where the defaults hold.
     pub settings_file: Option<Arc<str>>,
+    /// Its text.
+    pub settings_text: Option<String>,
+    /// Files that were opened, in order of reading.
+    pub files: Vec<FileRead>,
     /// How each table was read.
     pub tables: Vec<TableRead>,
     /// Files and sheets left out on purpose.
@@ -52,6 +60,8 @@ pub struct Imported {
     pub rows_rejected: usize,
     /// Offer lists whose supplier is not settled yet.
     unnamed: Vec<UnnamedList>,
+    /// Suppliers known before reading.
+    known_suppliers: Vec<String>,
 }
 
 /// Why a folder gave nothing to work with.
@@ -89,25 +99,43 @@ pub enum ImportError {
 /// # Errors
 /// [`ImportError`] where the folder cannot be listed or no table was found in it.
 pub fn read_folder(path: &Path) -> Result<Imported, ImportError> {
-    let of_folder = |cause| ImportError::Folder {
-        path: path.to_owned(),
-        cause,
-    };
-    let mut names = Vec::new();
-    for entry in fs::read_dir(path).map_err(of_folder)? {
-        let entry = entry.map_err(of_folder)?;
-        let is_folder = entry.path().is_dir();
-        names.push((entry.file_name(), is_folder));
+    let imported = read_paths(&[path.to_owned()], &Known::default())?;
+    if imported.tables.is_empty() {
+        return Err(imported.nothing_usable(path));
     }
-    names.sort();
-    let mut imported = Imported::default();
-    let mut tables = Vec::new();
-    let mut settings = Vec::new();
-    for (name, is_folder) in &names {
+    Ok(imported)
+}
+
+/// What is known before reading.
+#[derive(Debug, Clone, Default)]
+pub struct Known {
+    /// Settings that hold where no settings file is read.
+    pub settings: ShopSettings,
+    /// Suppliers by which a list without a supplier column may be known, besides those that are read.
+    pub suppliers: Vec<String>,
+}
+
+/// Reads files, and every table in folders.
+///
+/// # Errors
+/// [`ImportError`] where a folder cannot be listed or neither a table nor settings were found.
+pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportError> {
+    let mut named = Vec::new();
+    for path in paths {
+        list(path, &mut named)?;
+    }
+    named.sort();
+    let mut imported = Imported {
+        settings: known.settings.clone(),
+        known_suppliers: known.suppliers.clone(),
+        ..Imported::default()
+    };
+    let (mut tables, mut settings) = (Vec::new(), Vec::new());
+    for (name, path) in named {
         let file: Arc<str> = name.to_string_lossy().into();
-        match kind_of_file(&file, *is_folder) {
-            Ok(FileKind::Settings) => settings.push((file, path.join(name))),
-            Ok(kind) => tables.push((file, path.join(name), kind)),
+        match kind_of_file(&file, path.is_dir()) {
+            Ok(FileKind::Settings) => settings.push((file, path)),
+            Ok(kind) => tables.push((file, path, kind)),
             Err(reason) => imported.skipped.push(SkippedFile {
                 file,
                 sheet: None,
@@ -122,15 +150,31 @@ pub fn read_folder(path: &Path) -> Result<Imported, ImportError> {
         }
     }
     imported.settle();
-    if imported.tables.is_empty() {
-        return Err(ImportError::NothingUsable {
-            path: path.to_owned(),
-            files: names.len(),
-            problems: imported.problems,
-            skipped: imported.skipped,
-        });
+    if imported.tables.is_empty() && imported.settings_text.is_none() {
+        let first = paths.first().map_or(Path::new("."), PathBuf::as_path);
+        return Err(imported.nothing_usable(first));
     }
     Ok(imported)
+}
+
+/// Adds a file, or what is directly in a folder, with its name.
+fn list(path: &Path, named: &mut Vec<(OsString, PathBuf)>) -> Result<(), ImportError> {
+    let of_folder = |cause| ImportError::Folder {
+        path: path.to_owned(),
+        cause,
+    };
+    if path.is_file() {
+        named.push((
+            path.file_name().unwrap_or_default().to_owned(),
+            path.to_owned(),
+        ));
+        return Ok(());
+    }
+    for entry in fs::read_dir(path).map_err(of_folder)? {
+        let entry = entry.map_err(of_folder)?;
+        named.push((entry.file_name(), entry.path()));
+    }
+    Ok(())
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -178,6 +222,30 @@ fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
 }
 
 impl Imported {
+    fn nothing_usable(self, path: &Path) -> ImportError {
+        let files: std::collections::BTreeSet<&str> = (self.files.iter().map(|read| &*read.file))
+            .chain(self.skipped.iter().map(|skipped| &*skipped.file))
+            .chain(self.problems.iter().map(|problem| &*problem.file))
+            .collect();
+        ImportError::NothingUsable {
+            path: path.to_owned(),
+            files: files.len(),
+            problems: self.problems,
+            skipped: self.skipped,
+        }
+    }
+
+    /// Notes that a file was opened.
+    fn note_file(&mut self, file: &str, path: &Path, bytes: &[u8]) {
+        let modified = fs::metadata(path).and_then(|data| data.modified()).ok();
+        self.files.push(FileRead {
+            file: file.to_owned(),
+            bytes: bytes.len() as u64,
+            modified: modified.map(|time| DateTime::<Utc>::from(time).naive_utc()),
+            sha256: sha256(bytes),
+        });
+    }
+
     /// The first settings file by name holds; others are problems.
     fn read_settings(&mut self, files: Vec<(Arc<str>, PathBuf)>) {
         let mut files = files.into_iter();
@@ -193,16 +261,17 @@ impl Imported {
                 reason,
             });
         }
-        let read = || -> Result<ShopSettings, FileError> {
+        let mut read = || -> Result<(ShopSettings, String), FileError> {
             let bytes = fs::read(&path)?;
+            self.note_file(&file, &path, &bytes);
             let text = String::from_utf8(bytes).map_err(|_| FileError::SettingsNotText)?;
-            Ok(ShopSettings::from_toml(
-                text.trim_start_matches('\u{feff}'),
-            )?)
+            let text = text.trim_start_matches('\u{feff}').to_owned();
+            Ok((ShopSettings::from_toml(&text)?, text))
         };
         match read() {
-            Ok(settings) => {
+            Ok((settings, text)) => {
                 self.settings = settings;
+                self.settings_text = Some(text);
                 self.settings_file = Some(file);
             }
             Err(reason) => self.problems.push(FileProblem { file, reason }),
@@ -211,6 +280,7 @@ impl Imported {
 
     fn read_file(&mut self, file: &Arc<str>, path: &Path, kind: FileKind) -> Result<(), FileError> {
         let bytes = read_bytes(path)?;
+        self.note_file(file, path, &bytes);
         let grids = if kind == FileKind::Workbook {
             let sheets = read_workbook(file, &bytes)?;
             for (sheet, cause) in sheets.unreadable {
@@ -256,6 +326,7 @@ impl Imported {
             .suppliers
             .iter()
             .map(|supplier| supplier.name.clone())
+            .chain(self.known_suppliers.iter().cloned())
             .collect();
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
         for list in std::mem::take(&mut self.unnamed) {

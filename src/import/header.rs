@@ -9,7 +9,8 @@ use super::synonyms::Synonyms;
 use super::value::{LeadTimeUnit, currency_of_sign};
 
 /// How a header was understood.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum How {
     /// A known word.
     Known,

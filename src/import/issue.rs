@@ -7,7 +7,9 @@ use super::field::Field;
 use super::value::{DateError, LeadTimeError, NumberError, PriceError};
 
 /// What an issue did to its row.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
 #[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// The row was not taken.
@@ -148,6 +150,12 @@ pub enum Problem {
     BreaksOutOfOrder {
         /// The breaks.
         found: String,
+    },
+    /// A problem of an import that is already in a workspace, in the words it was told in then.
+    #[error("{words}")]
+    Recorded {
+        /// The words.
+        words: String,
     },
     /// A price without a number: the supplier has to be asked.
     #[error("the price is on request")]

@@ -32,11 +32,15 @@ mod zip_limits;
 
 pub use family_words::family_in;
 pub use field::Field;
-pub use folder::{ImportError, Imported, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder};
+pub use folder::{
+    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_paths,
+};
 pub use grid::{Cell, Grid, GridBuilder, GridError};
 pub use header::{How, Stated};
 pub use issue::{Problem, RowIssue, Severity};
-pub use reading::{ColumnRead, FileError, FileProblem, SkipReason, SkippedFile, TableRead};
+pub use reading::{
+    ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead,
+};
 pub use row::TableCounts;
 pub use text_table::TextTableError;
 pub use workbook::WorkbookError;

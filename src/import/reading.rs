@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveDateTime};
 
 use crate::record::TableKind;
 use crate::units::LengthUnit;
@@ -14,6 +14,9 @@ use super::header::How;
 use super::row::{TableContext, TableCounts};
 use super::text_table::TextTableError;
 use super::workbook::WorkbookError;
+
+/// Sample values kept of each column.
+const SAMPLES: usize = 3;
 
 /// How one table was read.
 ///
@@ -59,6 +62,21 @@ pub struct ColumnRead {
     pub field: Field,
     /// How the header was understood.
     pub how: How,
+    /// The first three cells below the header that are not empty.
+    pub samples: Vec<String>,
+}
+
+/// One file that was opened, with what tells it from another edition of the same name.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub struct FileRead {
+    /// File name.
+    pub file: String,
+    /// Size.
+    pub bytes: u64,
+    /// When it was last changed, UTC; `None` where the system does not say.
+    pub modified: Option<NaiveDateTime>,
+    /// SHA-256 of its bytes, in hexadecimal.
+    pub sha256: String,
 }
 
 /// A file or sheet that was left out on purpose.
@@ -73,7 +91,10 @@ pub struct SkippedFile {
 }
 
 /// Why a file or sheet was left out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, thiserror::Error, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum SkipReason {
     /// A folder in the folder.
@@ -147,12 +168,26 @@ pub enum FileError {
     /// The settings are no text.
     #[error("the settings are not UTF-8 text; the default settings are used")]
     SettingsNotText,
+    /// A problem of an import that is already in a workspace, in the words it was told in then.
+    #[error("{words}")]
+    Recorded {
+        /// The words.
+        words: String,
+    },
     /// A second settings file.
     #[error("a second settings file; `{used}` is used")]
     SecondSettings {
         /// The first by name.
         used: String,
     },
+}
+
+fn samples(grid: &Grid, table: &Table, column: u32) -> Vec<String> {
+    (table.first_row..table.end_row)
+        .map(|row| grid.cell(row, column).to_text())
+        .filter(|text| !text.is_empty())
+        .take(SAMPLES)
+        .collect()
 }
 
 impl TableRead {
@@ -179,6 +214,7 @@ impl TableRead {
                     header: column.printed.clone(),
                     field: column.header.field,
                     how: column.header.how.clone(),
+                    samples: samples(grid, table, column.index),
                 })
                 .collect(),
             unread_columns: table.unread.clone(),

@@ -7,7 +7,7 @@ use crate::place::Place;
 use crate::units::{Money, UnitOfCount};
 
 /// One line of a rebuild kit. A line no standard covers (a ground spacer) is a line like any other.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct KitLine {
     /// Kit name.
     pub kit: String,
@@ -42,7 +42,7 @@ pub struct KitLine {
 }
 
 /// One task of a rebuild.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Task {
     /// Kit name.
     pub kit: String,
@@ -57,7 +57,7 @@ pub struct Task {
 }
 
 /// A rebuild with a date.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PlannedRebuild {
     /// Kit name.
     pub kit: String,
@@ -80,7 +80,7 @@ pub enum ApprovalOutcome {
 }
 
 /// A person's judgement on a substitute for one kit line.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ApprovalRecord {
     /// Kit name.
     pub kit: String,
@@ -117,7 +117,7 @@ pub enum OtherWayKind {
 }
 
 /// A way of getting a part other than buying it.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct OtherWay {
     /// Own number, alias or designation as printed.
     pub part: String,
@@ -144,7 +144,7 @@ pub struct OtherWay {
 }
 
 /// One machine type or single machine.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MachineRecord {
     /// Name as used in the other tables.
     pub machine: String,

@@ -28,7 +28,7 @@ pub use supplier::SupplierRecord;
 pub use usage::{ReceiptRecord, UsageReason, UsageRecord};
 
 /// Every record read from one folder, in order of reading.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Records {
     /// Rows of parts tables.
     pub parts: Vec<PartRecord>,
@@ -57,7 +57,9 @@ pub struct Records {
 }
 
 /// Kind of table, told apart by its headers.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum TableKind {
     /// Own parts.

@@ -38,7 +38,7 @@ pub struct Expedite {
 }
 
 /// One offer of one part by one supplier.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct OfferRecord {
     /// Supplier name; from the row, or from the file or sheet where a whole list is one supplier's.
     pub supplier: String,

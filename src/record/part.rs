@@ -5,7 +5,7 @@ use crate::place::Place;
 use crate::units::UnitOfCount;
 
 /// A part the shop keeps a number for.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PartRecord {
     /// The shop's own number.
     pub own_number: String,

@@ -6,7 +6,7 @@ use crate::place::Place;
 use crate::units::UnitOfCount;
 
 /// Stock of one part in one bin or lot.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct StockRecord {
     /// Own number, alias or designation as printed.
     pub part: String,

@@ -7,7 +7,7 @@ use crate::place::Place;
 use crate::units::Money;
 
 /// A supplier and how things get from there to here.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SupplierRecord {
     /// Name as used in the other tables.
     pub name: String,

@@ -17,7 +17,7 @@ pub enum UsageReason {
 }
 
 /// One usage; a return is negative.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct UsageRecord {
     /// Day of usage.
     pub date: NaiveDate,
@@ -34,7 +34,7 @@ pub struct UsageRecord {
 }
 
 /// One order line and when it came; `received` is `None` while it is open.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ReceiptRecord {
     /// Supplier.
     pub supplier: String,

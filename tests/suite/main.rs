@@ -20,4 +20,6 @@ mod report;
 mod sample;
 mod simulation;
 mod standard;
+mod store;
+mod store_records;
 mod table;

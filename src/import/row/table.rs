@@ -63,7 +63,7 @@ pub struct TableContext<'g> {
 }
 
 /// Rows of a table by what became of them.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, serde::Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub struct TableCounts {
     /// Rows looked at as data.
     pub read: usize,

@@ -24,8 +24,7 @@ mod words;
 pub use summary::{ORDER_HEADERS, Summary, summary};
 
 use super::model::{MadeBy, Report};
-use crate::catalogue::frame::UsageOfYear;
-use crate::catalogue::{PartId, Shop};
+use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::Imported;
 use crate::interchange::LineAcceptance;
 use crate::plan::Plan;

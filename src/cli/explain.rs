@@ -1,0 +1,55 @@
+//! `sparewright explain`: where every value about a part came from, and what it replaced.
+//!
+//! JSON, schema 1: `{"schema", "part", "values": [{"table", "column", "value", "place": {"file", "sheet", "cell"},
+//! "import", "imported_at", "replaced": {"value", "place", "import"} or null}]}`.
+
+use serde_json::json;
+
+use super::args::{ExplainArgs, Format};
+use super::exit::ExitCode;
+use super::import;
+use super::output;
+use crate::store::{Provenance, Workspace};
+
+/// Schema number of the JSON form; a change of meaning raises it.
+const SCHEMA: u32 = 1;
+
+/// Runs the command.
+pub fn run(args: &ExplainArgs) -> ExitCode {
+    match Workspace::open(&args.workspace).and_then(|workspace| workspace.explain(&args.part)) {
+        Ok(values) => output::result(&match args.format {
+            Format::Json => {
+                let json = json!({"schema": SCHEMA, "part": args.part, "values": values});
+                format!("{json:#}\n")
+            }
+            Format::Table => as_text(&values),
+        }),
+        Err(error) => import::fail(&error),
+    }
+}
+
+fn as_text(values: &[Provenance]) -> String {
+    let word = |text: &Option<String>| text.clone().unwrap_or_else(|| "-".to_owned());
+    let rows = values.iter().map(|value| {
+        let replaced = value.replaced.as_ref().map(|old| {
+            format!(
+                "{} ({}, import {})",
+                word(&old.value),
+                old.place,
+                old.import
+            )
+        });
+        vec![
+            value.table.to_owned(),
+            value.column.clone(),
+            word(&value.value),
+            value.place.to_string(),
+            value.import.to_string(),
+            word(&replaced),
+        ]
+    });
+    output::table(
+        &["table", "column", "value", "from", "import", "replaced"],
+        rows.collect(),
+    )
+}

@@ -1,0 +1,80 @@
+//! `sparewright history`: the snapshots of a workspace.
+//!
+//! JSON, schema 1: `{"schema", "current", "snapshots": [{"number", "made_at", "made_by", "files": [{"file", "bytes",
+//! "modified", "sha256"}], "counts", "kept_out"}]}`.
+
+use serde_json::json;
+
+use super::args::{Format, HistoryArgs};
+use super::exit::ExitCode;
+use super::import;
+use super::output;
+use crate::store::{MadeBy, Manifest, StoreError, Workspace};
+
+/// Schema number of the JSON form; a change of meaning raises it.
+const SCHEMA: u32 = 1;
+
+/// Runs the command.
+pub fn run(args: &HistoryArgs) -> ExitCode {
+    match read(args) {
+        Ok((current, snapshots)) => output::result(&match args.format {
+            Format::Json => format!("{:#}\n", as_json(current, &snapshots)),
+            Format::Table => as_text(current, &snapshots),
+        }),
+        Err(error) => import::fail(&error),
+    }
+}
+
+fn read(args: &HistoryArgs) -> Result<(u32, Vec<Manifest>), StoreError> {
+    let workspace = Workspace::open(&args.workspace)?;
+    Ok((workspace.number()?, workspace.snapshots()?))
+}
+
+fn as_json(current: u32, snapshots: &[Manifest]) -> serde_json::Value {
+    let snapshots = snapshots.iter().map(|snapshot| {
+        json!({
+            "number": snapshot.number, "made_at": snapshot.made_at, "made_by": snapshot.made_by,
+            "files": snapshot.files, "counts": snapshot.counts, "kept_out": snapshot.kept_out,
+        })
+    });
+    json!({"schema": SCHEMA, "current": current, "snapshots": snapshots.collect::<Vec<_>>()})
+}
+
+fn as_text(current: u32, snapshots: &[Manifest]) -> String {
+    let rows = snapshots.iter().map(|snapshot| {
+        let mark = if snapshot.number == current {
+            " (current)"
+        } else {
+            ""
+        };
+        let files: Vec<&str> = snapshot
+            .files
+            .iter()
+            .map(|file| file.file.as_str())
+            .collect();
+        let by = match snapshot.made_by {
+            MadeBy::Import => format!("import of {}", files.join(", ")),
+            MadeBy::Restore { of } => format!("restore of {of}"),
+        };
+        let sum = |each: fn(&crate::store::Counts) -> usize| -> String {
+            snapshot
+                .counts
+                .values()
+                .map(each)
+                .sum::<usize>()
+                .to_string()
+        };
+        vec![
+            format!("{}{mark}", snapshot.number),
+            snapshot.made_at.format("%Y-%m-%d %H:%M").to_string(),
+            by,
+            sum(|counts| counts.rows),
+            sum(|counts| counts.added),
+            sum(|counts| counts.dropped),
+        ]
+    });
+    output::table(
+        &["snapshot", "made", "by", "rows", "new", "gone"],
+        rows.collect(),
+    )
+}

@@ -1,0 +1,129 @@
+//! `sparewright import`: spreadsheets into a workspace.
+//!
+//! JSON, schema 1: `{"schema", "snapshot", "is_new", "counts": {table: {"rows", "added", "dropped"}}, "kept_out",
+//! "not_read", "rows_read", "rows_rejected"}`; `snapshot` is null where nothing was new.
+
+use std::path::Path;
+
+use chrono::{Local, NaiveDateTime, Timelike};
+use serde_json::json;
+
+use super::args::{Format, ImportArgs};
+use super::dry_run;
+use super::exit::ExitCode;
+use super::output;
+use crate::import::{Imported, Known, read_paths};
+use crate::store::{Outcome, StoreError, Workspace};
+
+/// Schema number of the JSON form; a change of meaning raises it.
+const SCHEMA: u32 = 1;
+
+/// Runs the command.
+pub fn run(args: &ImportArgs) -> ExitCode {
+    let known = match known(&args.workspace) {
+        Ok(known) => known,
+        Err(error) => return fail(&error),
+    };
+    let imported = match read_paths(&args.paths, &known) {
+        Ok(imported) => imported,
+        Err(error) => {
+            output::error(
+                &error,
+                Some(
+                    "PATH names spreadsheets (xlsx, xls, ods, csv) with a header row, or folders with them",
+                ),
+            );
+            return ExitCode::Input;
+        }
+    };
+    if args.dry_run {
+        return dry_run::run(args, &imported, now());
+    }
+    let outcome =
+        Workspace::create(&args.workspace).and_then(|workspace| workspace.import(&imported, now()));
+    match outcome {
+        Ok(outcome) => output::result(&match args.format {
+            Format::Json => format!("{:#}\n", as_json(&outcome, &imported)),
+            Format::Table => as_text(args, &outcome, &imported),
+        }),
+        Err(error) => fail(&error),
+    }
+}
+
+/// What the workspace knows already; nothing where it is still to be made.
+fn known(workspace: &Path) -> Result<Known, StoreError> {
+    match Workspace::open(workspace) {
+        Ok(workspace) => workspace.known(),
+        Err(StoreError::NotAWorkspace { .. }) => Ok(Known::default()),
+        Err(error) => Err(error),
+    }
+}
+
+/// Prints an error of a workspace.
+pub fn fail(error: &StoreError) -> ExitCode {
+    output::error(error, None);
+    error.into()
+}
+
+/// The present moment, to the second.
+pub fn now() -> NaiveDateTime {
+    let now = Local::now().naive_local();
+    now.with_nanosecond(0).unwrap_or(now)
+}
+
+fn as_json(outcome: &Outcome, imported: &Imported) -> serde_json::Value {
+    let snapshot = &outcome.snapshot;
+    json!({
+        "schema": SCHEMA,
+        "snapshot": outcome.is_new.then_some(snapshot.number),
+        "is_new": outcome.is_new,
+        "counts": snapshot.counts,
+        "kept_out": snapshot.kept_out,
+        "not_read": snapshot.not_read,
+        "rows_read": imported.rows_read,
+        "rows_rejected": imported.rows_rejected,
+    })
+}
+
+fn as_text(args: &ImportArgs, outcome: &Outcome, imported: &Imported) -> String {
+    let mut text = format!(
+        "Read {} rows in {} tables; {} rows rejected\n",
+        imported.rows_read,
+        imported.tables.len(),
+        imported.rows_rejected
+    );
+    for problem in &imported.problems {
+        text.push_str(&format!("Not read: {}: {}\n", problem.file, problem.reason));
+    }
+    text.push_str(&counts(outcome));
+    if outcome.is_new {
+        text.push_str(&format!(
+            "\nSnapshot {} in {}\n",
+            outcome.snapshot.number,
+            args.workspace.display()
+        ));
+    } else {
+        text.push_str("\nNothing new; no snapshot was made\n");
+    }
+    text
+}
+
+/// Rows by table, and what was kept out.
+pub fn counts(outcome: &Outcome) -> String {
+    let counts = outcome.snapshot.counts.iter();
+    let rows = counts
+        .filter(|(_, counts)| counts.rows + counts.dropped > 0)
+        .map(|(table, counts)| {
+            vec![
+                table.clone(),
+                counts.rows.to_string(),
+                counts.added.to_string(),
+                counts.dropped.to_string(),
+            ]
+        });
+    let mut text = output::table(&["table", "rows", "new", "gone"], rows.collect());
+    for kept_out in &outcome.snapshot.kept_out {
+        text.push_str(&format!("Kept out: {kept_out}\n"));
+    }
+    text
+}

@@ -1,0 +1,42 @@
+//! `sparewright prune`: forgetting old snapshots.
+//!
+//! JSON, schema 1: `{"schema", "snapshots": [number], "table_files"}`, what was removed.
+
+use serde_json::json;
+
+use super::args::{Format, PruneArgs};
+use super::exit::ExitCode;
+use super::import;
+use super::output;
+use crate::store::{PruneRules, Pruned, Workspace};
+
+/// Schema number of the JSON form; a change of meaning raises it.
+const SCHEMA: u32 = 1;
+
+/// Runs the command.
+pub fn run(args: &PruneArgs) -> ExitCode {
+    let rules = PruneRules {
+        keep_last: args.keep_last,
+        keep_monthly: args.keep_monthly,
+    };
+    match Workspace::open(&args.workspace).and_then(|workspace| workspace.prune(rules)) {
+        Ok(pruned) => output::result(&match args.format {
+            Format::Json => {
+                let json = json!({
+                    "schema": SCHEMA, "snapshots": pruned.snapshots, "table_files": pruned.table_files,
+                });
+                format!("{json:#}\n")
+            }
+            Format::Table => as_text(&pruned),
+        }),
+        Err(error) => import::fail(&error),
+    }
+}
+
+fn as_text(pruned: &Pruned) -> String {
+    format!(
+        "Forgot {} snapshots and removed {} table files\n",
+        pruned.snapshots.len(),
+        pruned.table_files
+    )
+}

@@ -1,0 +1,20 @@
+//! `sparewright restore`: an earlier snapshot made the current one again, as a snapshot of its own.
+
+use super::args::RestoreArgs;
+use super::exit::ExitCode;
+use super::import;
+use super::output;
+use crate::store::Workspace;
+
+/// Runs the command.
+pub fn run(args: &RestoreArgs) -> ExitCode {
+    let restored = Workspace::open(&args.workspace)
+        .and_then(|workspace| workspace.restore(args.number, import::now()));
+    match restored {
+        Ok(manifest) => output::result(&format!(
+            "Snapshot {} holds what snapshot {} held\n",
+            manifest.number, args.number
+        )),
+        Err(error) => import::fail(&error),
+    }
+}

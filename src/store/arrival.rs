@@ -1,0 +1,143 @@
+//! The rows of one import with their origins, before they meet what is stored.
+
+use std::collections::HashMap;
+
+use chrono::NaiveDate;
+
+use super::origin::{Kept, Origin, Placed};
+use super::state::State;
+use crate::import::{Imported, TableRead};
+use crate::place::Place;
+use crate::record::TableKind;
+
+/// Tables of an import by where they are.
+struct Lists<'a> {
+    import: u32,
+    tables: &'a [TableRead],
+    by_sheet: HashMap<(TableKind, &'a str, &'a str), Vec<usize>>,
+    /// Date of each table: the newest in its rows, else what its title or file name says.
+    dates: Vec<Option<NaiveDate>>,
+}
+
+/// Gives every row of an import its origin.
+pub(super) fn arrive(imported: &Imported, import: u32) -> State {
+    let records = &imported.records;
+    let mut lists = Lists::new(&imported.tables, import);
+    lists.date_by_rows(
+        TableKind::Offers,
+        records
+            .offers
+            .iter()
+            .map(|offer| (&offer.place, offer.quote_date)),
+    );
+    lists.date_by_rows(
+        TableKind::Stock,
+        records
+            .stock
+            .iter()
+            .map(|stock| (&stock.place, stock.counted_on)),
+    );
+    let mut offers = lists.keep(TableKind::Offers, &records.offers);
+    for offer in offers
+        .iter_mut()
+        .filter(|offer| !offer.origin.is_whole_list)
+    {
+        offer.origin.dated = offer.record.quote_date;
+    }
+    let issue = |issue: &crate::import::RowIssue| {
+        // Stored in words, so that a problem reads the same before and after.
+        let problem = crate::import::Problem::Recorded {
+            words: issue.problem.to_string(),
+        };
+        let record = crate::import::RowIssue {
+            problem,
+            ..issue.clone()
+        };
+        Kept {
+            record,
+            origin: Origin {
+                import,
+                dated: None,
+                is_whole_list: false,
+            },
+        }
+    };
+    State {
+        parts: lists.keep(TableKind::Parts, &records.parts),
+        suppliers: lists.keep(TableKind::Suppliers, &records.suppliers),
+        offers,
+        other_ways: lists.keep(TableKind::OtherWays, &records.other_ways),
+        stock: lists.keep(TableKind::Stock, &records.stock),
+        usages: lists.keep(TableKind::Usages, &records.usages),
+        receipts: lists.keep(TableKind::Receipts, &records.receipts),
+        kit_lines: lists.keep(TableKind::KitLines, &records.kit_lines),
+        tasks: lists.keep(TableKind::Tasks, &records.tasks),
+        planned_rebuilds: lists.keep(TableKind::PlannedRebuilds, &records.planned_rebuilds),
+        approvals: lists.keep(TableKind::Approvals, &records.approvals),
+        machines: lists.keep(TableKind::Machines, &records.machines),
+        issues: imported.issues.iter().map(issue).collect(),
+    }
+}
+
+impl<'a> Lists<'a> {
+    fn new(tables: &'a [TableRead], import: u32) -> Self {
+        let mut by_sheet: HashMap<_, Vec<usize>> = HashMap::new();
+        for (at, table) in tables.iter().enumerate() {
+            by_sheet
+                .entry((table.kind, &*table.file, &*table.sheet))
+                .or_default()
+                .push(at);
+        }
+        let dates = tables.iter().map(|table| table.dated).collect();
+        Self {
+            import,
+            tables,
+            by_sheet,
+            dates,
+        }
+    }
+
+    fn find(&self, kind: TableKind, place: &Place) -> Option<usize> {
+        let tables = self.by_sheet.get(&(kind, &*place.file, &*place.sheet))?;
+        let holds = |at: &usize| {
+            let (first, end) = self.tables[*at].data_rows;
+            (first..end).contains(&place.row)
+        };
+        tables.iter().copied().find(holds)
+    }
+
+    fn date_by_rows<'r>(
+        &mut self,
+        kind: TableKind,
+        rows: impl Iterator<Item = (&'r Place, Option<NaiveDate>)>,
+    ) {
+        let mut newest: HashMap<usize, NaiveDate> = HashMap::new();
+        for (place, date) in rows {
+            if let (Some(at), Some(date)) = (self.find(kind, place), date) {
+                let entry = newest.entry(at).or_insert(date);
+                *entry = date.max(*entry);
+            }
+        }
+        for (at, date) in newest {
+            self.dates[at] = Some(date);
+        }
+    }
+
+    fn keep<R: Placed>(&self, kind: TableKind, records: &[R]) -> Vec<Kept<R>> {
+        let origin = |place: &Place| {
+            let at = self.find(kind, place);
+            Origin {
+                import: self.import,
+                dated: at.and_then(|at| self.dates[at]),
+                is_whole_list: at.is_some_and(|at| self.tables[at].supplier.is_some()),
+            }
+        };
+        records
+            .iter()
+            .map(|record| Kept {
+                record: record.clone(),
+                origin: origin(record.place()),
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,72 @@
+//! Tables of what happened: usages and receipts.
+
+use super::identity::{put_place, take_place};
+use super::table::{RowIn, RowOut, Stored, TableError};
+use crate::record::{ReceiptRecord, UsageReason, UsageRecord};
+
+const fn reason_code(reason: UsageReason) -> &'static str {
+    match reason {
+        UsageReason::Failure => "failure",
+        UsageReason::Planned => "planned",
+        UsageReason::Rebuild => "rebuild",
+    }
+}
+
+fn read_reason(code: &str) -> Option<UsageReason> {
+    let all = [
+        UsageReason::Failure,
+        UsageReason::Planned,
+        UsageReason::Rebuild,
+    ];
+    all.into_iter().find(|reason| reason_code(*reason) == code)
+}
+
+impl Stored for UsageRecord {
+    const TABLE: &'static str = "usages";
+
+    fn put(&self, row: &mut RowOut<'_>) {
+        row.date("date", Some(self.date));
+        row.text("part", Some(&self.part));
+        row.number("quantity", Some(self.quantity));
+        row.text("machine", self.machine.as_deref());
+        row.text("reason", self.reason.map(reason_code));
+        put_place(row, &self.place);
+    }
+
+    fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
+        Ok(Self {
+            date: row.required_date("date")?,
+            part: row.required_text("part")?,
+            quantity: row.required_number("quantity")?,
+            machine: row.text("machine")?,
+            reason: row.coded("reason", read_reason)?,
+            place: take_place(row)?,
+        })
+    }
+}
+
+impl Stored for ReceiptRecord {
+    const TABLE: &'static str = "receipts";
+
+    fn put(&self, row: &mut RowOut<'_>) {
+        row.text("supplier", Some(&self.supplier));
+        row.text("part", Some(&self.part));
+        row.date("ordered", Some(self.ordered));
+        row.date("promised", self.promised);
+        row.date("received", self.received);
+        row.number("quantity", self.quantity);
+        put_place(row, &self.place);
+    }
+
+    fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
+        Ok(Self {
+            supplier: row.required_text("supplier")?,
+            part: row.required_text("part")?,
+            ordered: row.required_date("ordered")?,
+            promised: row.date("promised")?,
+            received: row.date("received")?,
+            quantity: row.number("quantity")?,
+            place: take_place(row)?,
+        })
+    }
+}

@@ -1,0 +1,97 @@
+//! The name of a list without what changes from one edition to the next.
+
+/// Name of a file or sheet without folder, ending, dates, years and the `(1)` of a second download; lower case.
+///
+/// Other numbers stay: `hall 1` and `hall 2` are two lists. A name of nothing but dates gives the empty text.
+pub(super) fn list_name(name: &str) -> String {
+    let stem = name
+        .rsplit_once('.')
+        .filter(|(_, ending)| is_ending(ending))
+        .map_or(name, |(stem, _)| stem);
+    let lower = stem.to_lowercase();
+    let mut kept: Vec<&str> = Vec::new();
+    let words: Vec<&str> = lower
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .collect();
+    let mut at = 0;
+    while at < words.len() {
+        match date_length(&words[at..]) {
+            0 => {
+                kept.push(words[at]);
+                at += 1;
+            }
+            length => at += length,
+        }
+    }
+    if lower.trim_end().ends_with(')') && kept.last().is_some_and(|word| is_number(word)) {
+        kept.pop();
+    }
+    kept.join(" ")
+}
+
+/// `xlsx`, `csv` and the like; `03` in `stock 02.03` is none.
+fn is_ending(ending: &str) -> bool {
+    (1..=4).contains(&ending.len()) && ending.starts_with(|c: char| c.is_ascii_alphabetic())
+}
+
+/// Of how many words the date is that these words begin with: `2026 03 06`, `06 03 2026`, `03 2026`, `2026`, `20260306`;
+/// 0 for none. A single digit before a year is no month: `hall 1 2026`.
+fn date_length(words: &[&str]) -> usize {
+    let word = |at: usize| words.get(at).copied().unwrap_or_default();
+    let is_up_to = |text: &str, most: u32| {
+        text.len() <= 2 && text.parse().is_ok_and(|n: u32| (1..=most).contains(&n))
+    };
+    let (one, two, three) = (word(0), word(1), word(2));
+    if is_year(one, 8) {
+        1
+    } else if is_year(one, 4) {
+        let has_month = is_up_to(two, 12);
+        1 + usize::from(has_month) + usize::from(has_month && is_up_to(three, 31))
+    } else if is_up_to(one, 31) && is_up_to(two, 31) && is_year(three, 4) {
+        3
+    } else if one.len() == 2 && is_up_to(one, 12) && is_year(two, 4) {
+        2
+    } else {
+        0
+    }
+}
+
+/// A number of so many digits that begins with a year of 1900 to 2099.
+fn is_year(word: &str, digits: usize) -> bool {
+    word.len() == digits && is_number(word) && (word.starts_with("19") || word.starts_with("20"))
+}
+
+fn is_number(word: &str) -> bool {
+    word.chars().all(|c| c.is_ascii_digit())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn editions_of_one_list_meet_and_other_lists_do_not() {
+        // Common ways of naming files, no source.
+        for (name, same) in [
+            ("Stock_2026-03-06.xls", "stock"),
+            ("stock 06.03.2026.xlsx", "stock"),
+            ("stock20260306.csv", "stock20260306"),
+            ("stock-20260306 (1).csv", "stock"),
+            ("STOCK.ods", "stock"),
+            ("usages_2021-2026.csv", "usages"),
+            ("prices 2026 new.xlsx", "prices new"),
+            ("hall 1.xlsx", "hall 1"),
+            ("hall 2.xlsx", "hall 2"),
+            ("hall 1 2026-01-31.xlsx", "hall 1"),
+            ("hall 1 31.01.2026.xlsx", "hall 1"),
+            ("hall_2_2026.xlsx", "hall 2"),
+            ("stock 03-2026.xlsx", "stock"),
+            ("quote_26-0188.xlsx", "quote 26 0188"),
+            ("2026-03-02", ""),
+            ("", ""),
+        ] {
+            assert_eq!(list_name(name), same, "{name}");
+        }
+    }
+}

@@ -1,0 +1,181 @@
+//! Tables as Parquet bytes and back. With `catalogue/frame.rs` the only home of polars.
+
+use std::io::Cursor;
+
+use chrono::{Days, NaiveDate};
+use polars::prelude::{
+    Column, DataFrame, DataType, IntoColumn, NamedFrom, ParquetCompression, ParquetReader,
+    ParquetWriter, PolarsError, SerReader, Series,
+};
+
+use super::table::{Cells, Table};
+
+/// Why bytes are not a table, or a table could not become bytes.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ParquetError {
+    /// The writer or the reader refused.
+    #[error("not a readable Parquet table")]
+    Polars(#[from] PolarsError),
+    /// A column of a type that no stored table has.
+    #[error(
+        "column `{column}` is of type `{found}`; expected text, float, whole number, true or false, or date"
+    )]
+    OtherType {
+        /// The column.
+        column: String,
+        /// Its type.
+        found: String,
+    },
+}
+
+/// Writes a table; the same table gives the same bytes.
+///
+/// # Errors
+/// [`ParquetError`] where columns are of unequal length.
+pub fn to_bytes(table: &Table) -> Result<Vec<u8>, ParquetError> {
+    let columns = table
+        .columns
+        .iter()
+        .map(|(name, cells)| to_column(name, cells));
+    let mut frame = DataFrame::new(table.height, columns.collect::<Result<_, _>>()?)?;
+    let mut bytes = Vec::new();
+    ParquetWriter::new(&mut bytes)
+        .with_compression(ParquetCompression::Zstd(None))
+        .finish(&mut frame)?;
+    Ok(bytes)
+}
+
+/// Reads a table.
+///
+/// # Errors
+/// [`ParquetError`] where the bytes are no Parquet or hold other types.
+pub fn from_bytes(bytes: &[u8]) -> Result<Table, ParquetError> {
+    let frame = ParquetReader::new(Cursor::new(bytes)).finish()?;
+    let columns = frame
+        .columns()
+        .iter()
+        .map(|column| Ok((column.name().to_string(), to_cells(column)?)));
+    Ok(Table {
+        columns: columns.collect::<Result<_, ParquetError>>()?,
+        height: frame.height(),
+    })
+}
+
+fn to_column(name: &str, cells: &Cells) -> Result<Column, PolarsError> {
+    let series = match cells {
+        Cells::Text(cells) => Series::new(name.into(), cells),
+        Cells::Number(cells) => Series::new(name.into(), cells),
+        Cells::Integer(cells) => Series::new(name.into(), cells),
+        Cells::Flag(cells) => Series::new(name.into(), cells),
+        Cells::Date(cells) => {
+            let days: Vec<Option<i32>> = cells.iter().map(|date| date.map(days_of)).collect();
+            Series::new(name.into(), days).cast(&DataType::Date)?
+        }
+    };
+    Ok(series.into_column())
+}
+
+fn to_cells(column: &Column) -> Result<Cells, ParquetError> {
+    Ok(match column.dtype() {
+        DataType::String => Cells::Text(
+            column
+                .str()?
+                .iter()
+                .map(|text| text.map(str::to_owned))
+                .collect(),
+        ),
+        DataType::Float64 => Cells::Number(column.f64()?.iter().collect()),
+        DataType::Int64 => Cells::Integer(column.i64()?.iter().collect()),
+        DataType::Boolean => Cells::Flag(column.bool()?.iter().collect()),
+        DataType::Date => {
+            let days = column.cast(&DataType::Int32)?;
+            Cells::Date(
+                days.i32()?
+                    .iter()
+                    .map(|days| days.and_then(date_of))
+                    .collect(),
+            )
+        }
+        other => {
+            return Err(ParquetError::OtherType {
+                column: column.name().to_string(),
+                found: other.to_string(),
+            });
+        }
+    })
+}
+
+/// Days since 1970-01-01, the form of a Parquet date.
+fn days_of(date: NaiveDate) -> i32 {
+    date.signed_duration_since(NaiveDate::default()).num_days() as i32
+}
+
+fn date_of(days: i32) -> Option<NaiveDate> {
+    let (epoch, span) = (
+        NaiveDate::default(),
+        Days::new(u64::from(days.unsigned_abs())),
+    );
+    if days < 0 {
+        epoch.checked_sub_days(span)
+    } else {
+        epoch.checked_add_days(span)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_type_comes_back_with_its_nulls() {
+        let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d);
+        let table = Table {
+            columns: vec![
+                (
+                    "text".to_owned(),
+                    Cells::Text(vec![
+                        Some(String::new()),
+                        None,
+                        Some("Stück \u{1f}\n".to_owned()),
+                    ]),
+                ),
+                (
+                    "number".to_owned(),
+                    Cells::Number(vec![Some(0.1), None, Some(-1e300)]),
+                ),
+                (
+                    "integer".to_owned(),
+                    Cells::Integer(vec![Some(i64::MIN), None, Some(i64::MAX)]),
+                ),
+                (
+                    "flag".to_owned(),
+                    Cells::Flag(vec![Some(true), None, Some(false)]),
+                ),
+                (
+                    "date".to_owned(),
+                    Cells::Date(vec![day(1899, 12, 30), None, day(2026, 2, 28)]),
+                ),
+            ],
+            height: 3,
+        };
+        let bytes = to_bytes(&table).unwrap();
+        assert_eq!(from_bytes(&bytes).unwrap(), table);
+        assert_eq!(bytes, to_bytes(&table).unwrap());
+    }
+
+    #[test]
+    fn a_table_without_rows_keeps_its_columns() {
+        let table = Table {
+            columns: vec![("date".to_owned(), Cells::Date(Vec::new()))],
+            height: 0,
+        };
+        assert_eq!(from_bytes(&to_bytes(&table).unwrap()).unwrap(), table);
+    }
+
+    #[test]
+    fn bytes_that_are_no_table_are_refused() {
+        assert!(from_bytes(b"PAR1 nothing PAR1").is_err());
+        assert!(from_bytes(b"").is_err());
+    }
+}

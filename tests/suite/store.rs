@@ -1,0 +1,7 @@
+//! The workspace: what an import does to what is stored, history, and that nothing but whole states are ever seen.
+
+mod interrupted;
+mod order;
+mod rules;
+mod shops;
+mod snapshots;
