@@ -4,7 +4,8 @@
 //! A row travels through the modules in this order, and each module may use only those before it:
 //!
 //! 1. [`units`], [`place`] and [`caution`]: exact lengths, money, counts; where a value came from; what to beware of.
-//! 2. [`part`] and [`standard`]: what a part is; the sizes that standards list.
+//! 2. [`part`], [`standard`] and [`limit`]: what a part is; the sizes that standards list; what a new part may measure.
+//!    [`engineering`]: life, static safety, speed, fits, glands and preload by published formulas.
 //! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
 //! 4. [`import`]: a folder of spreadsheets in, records and row issues out.
 //! 5. [`store`]: records of many imports kept in a workspace, with their history.
@@ -36,10 +37,12 @@ pub mod caution;
 #[cfg(feature = "tables")]
 pub mod cli;
 pub mod digest;
+pub mod engineering;
 pub mod import;
 pub mod interchange;
 #[cfg(feature = "tables")]
 pub mod job;
+pub mod limit;
 pub mod lookup;
 pub mod part;
 pub mod place;

@@ -1,12 +1,15 @@
 //! `sparewright match`: the answer at the bench, as a table or as JSON.
 //!
-//! JSON, schema 1: `{"schema", "query": {"text", "family", "lengths_mm"}, "answers": [answer], "refused": [answer],
-//! "none_of_these": {"probability", "why"} or null, "ask_next": {"question", "why"} or null, "warnings": [text],
-//! "cautions": [text]}`. An answer is `{"designation", "number", "kind", "standard", "dimensions": {"bore_mm", ...},
-//! "verdict", "matched", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
+//! JSON, schema 1: `{"schema", "query": {"text", "family", "designation", "lengths_mm", "readings": [{"role", "mm",
+//! "mm_if_inches", "instrument", "worn"}], "not_understood"}, "answers": [answer], "refused": [answer], "none_of_these":
+//! {"probability", "why"}, "ask_next": {"question", "why", "bits"} or null, "warnings": [text], "cautions": [text]}`. An
+//! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
+//! "probability", "certainty", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
 //! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count"}], "offers": [{"supplier",
-//! "unit_price", "currency", "lead_time"}]}`. `confidence` is the letter of the standard row, A to D. Unknown is
-//! null, never 0; `probability` is null until the matcher can state one.
+//! "unit_price", "currency", "lead_time"}]}`. `probability` is that of the size the answer was judged against, `certainty`
+//! the same in words; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
+//! of the standard row, A to D. `lengths_mm` are the figures read in the unit written, or in millimetres. `bits` is what the
+//! answer to the question is expected to tell. Unknown is null, never 0.
 
 use serde_json::{Map, Value, json};
 
@@ -16,7 +19,9 @@ use super::output;
 use crate::caution;
 use crate::interchange::Envelopes;
 use crate::job::Job;
-use crate::lookup::{Answer, Answers, OfferLine, Question, StockLine, answer};
+use crate::lookup::{
+    Answer, Answers, OfferLine, Question, Reading, Shelf, StockLine, answer, certainty,
+};
 use crate::standard::Confidence;
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -37,7 +42,10 @@ pub fn run(args: &MatchArgs) -> ExitCode {
         .map(|folder| Job::read(folder, None))
         .transpose()
     {
-        Ok(job) => job.map(|job| (Envelopes::new(&job.shop.catalogue), job.shop)),
+        Ok(job) => job.map(|job| {
+            let (envelopes, shelf) = (Envelopes::new(&job.shop.catalogue), Shelf::new(&job.shop));
+            (envelopes, shelf, job.shop)
+        }),
         Err(error) => {
             output::error(
                 &error,
@@ -48,7 +56,8 @@ pub fn run(args: &MatchArgs) -> ExitCode {
     };
     let answers = answer(
         &question,
-        shop.as_ref().map(|(envelopes, shop)| (shop, envelopes)),
+        shop.as_ref()
+            .map(|(envelopes, shelf, shop)| (shop, envelopes, shelf)),
     );
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&question, &answers)),
@@ -57,21 +66,43 @@ pub fn run(args: &MatchArgs) -> ExitCode {
 }
 
 fn as_json(question: &Question, answers: &Answers) -> Value {
+    let readings: Vec<Value> = question.readings.iter().map(reading_json).collect();
     let lengths: Vec<f64> = question
-        .lengths
+        .readings
         .iter()
-        .map(|read| read.length.to_mm())
+        .map(|reading| reading.length.length.to_mm())
         .collect();
     json!({
         "schema": SCHEMA,
-        "query": {"text": question.text, "family": question.family, "lengths_mm": lengths},
+        "query": {"text": question.text, "family": question.family, "lengths_mm": lengths, "readings": readings,
+            "designation": question.designation.as_ref().map(|designation| &designation.basic), "not_understood": question.not_understood},
         "answers": answers.answers.iter().map(answer_json).collect::<Vec<_>>(),
         "refused": answers.refused.iter().map(answer_json).collect::<Vec<_>>(),
-        "none_of_these": answers.none_of_these.as_ref().map(|why| json!({"probability": null, "why": why})),
+        "none_of_these": answers.none_of_these,
         "ask_next": answers.ask_next,
         "warnings": answers.warnings,
         "cautions": caution::FITTING,
     })
+}
+
+fn reading_json(reading: &Reading) -> Value {
+    json!({
+        "role": reading.role,
+        "mm": reading.length.length.to_mm(),
+        "mm_if_inches": reading.as_inches.map(|read| read.length.to_mm()),
+        "instrument": reading.instrument,
+        "worn": reading.is_worn,
+    })
+}
+
+/// A probability for people: never a bare 0 or 100 %.
+fn percent(probability: f64) -> String {
+    match probability {
+        p if p > 0.999 => "over 99.9 %".to_owned(),
+        p if p < 0.001 => "under 0.1 %".to_owned(),
+        p if !(0.01..0.99).contains(&p) => format!("{:.1} %", p * 100.0),
+        p => format!("{:.0} %", p * 100.0),
+    }
 }
 
 fn answer_json(answer: &Answer) -> Value {
@@ -91,6 +122,9 @@ fn answer_json(answer: &Answer) -> Value {
         "standard": answer.standard,
         "dimensions": dimensions,
         "verdict": judgement.verdict,
+        "twins": answer.twins,
+        "probability": (answer.probability * 1e4).round() / 1e4,
+        "certainty": answer.certainty(),
         "matched": answer.matched,
         "confidence": answer.confidence,
         "cross_checked": answer.confidence.map(|confidence| confidence.is_cross_checked()),
@@ -129,9 +163,16 @@ fn as_text(question: &Question, answers: &Answers) -> String {
             text.push_str(&format!("\n  and {more} more, see --format json\n"));
         }
     }
-    if let Some(why) = &answers.none_of_these {
-        text.push_str(&format!("\nMaybe none of these: {why}\n"));
-    }
+    let none = &answers.none_of_these;
+    text.push_str(&output::wrapped(
+        "\nNone of these: ",
+        &format!(
+            "{} ({}): {}",
+            percent(none.probability),
+            certainty(none.probability),
+            none.why
+        ),
+    ));
     if let Some(ask) = &answers.ask_next {
         text.push_str(&format!(
             "\nLook next: {}\n  because {}\n",
@@ -186,6 +227,21 @@ fn block(answer: &Answer) -> String {
         String::new()
     };
     line("size", &format!("{size}{standard}{checked}{matched}"));
+    if !answer.twins.is_empty() {
+        line(
+            "or",
+            &format!(
+                "{}: same size, not told apart by what was read",
+                answer.twins.join(", ")
+            ),
+        );
+    }
+    if is_right_size {
+        line(
+            "sure",
+            &format!("{}, {}", answer.certainty(), percent(answer.probability)),
+        );
+    }
     answer.stock.iter().for_each(|of| line("stock", &stock(of)));
     answer
         .offers

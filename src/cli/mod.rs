@@ -3,6 +3,7 @@
 //! One file per command; what a command computes lives in the library.
 
 mod args;
+mod check;
 mod compare;
 mod dry_run;
 mod exit;
@@ -26,6 +27,7 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
     match command {
         args::Command::Run(args) => run::run(&args),
         args::Command::Match(args) => match_part::run(&args),
+        args::Command::Check(args) => check::run(&args),
         args::Command::Import(args) => import::run(&args),
         args::Command::History(args) => history::run(&args),
         args::Command::Compare(args) => compare::run(&args),

@@ -5,6 +5,7 @@
 mod acceptance;
 mod groups;
 mod judge;
+mod needs;
 mod rule;
 mod search;
 mod subject;
@@ -13,6 +14,8 @@ mod verdict;
 pub use acceptance::{Accepted, AcceptedBecause, LineAcceptance, OpenSubstitute, accept};
 pub use groups::groups;
 pub use judge::judge;
+pub use needs::{AxialNeed, Fluid, Needs};
+pub use rule::FROM_MEMORY;
 pub use search::Envelopes;
 pub use subject::Subject;
 pub use verdict::{Difference, Judgement, Verdict};

@@ -1,5 +1,6 @@
 //! What the rules look at: one part, whether from the catalogue, a standard table or a question at the bench.
 
+use super::needs::Needs;
 use crate::catalogue::CataloguePart;
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, Confidence, StandardPart};
@@ -15,6 +16,8 @@ pub struct Subject {
     pub family: Option<Family>,
     /// What is known besides size.
     pub traits: Traits,
+    /// What the place asks of it, where a person said so; only of the part wanted.
+    pub needs: Needs,
     /// Smallest chamfer r_s min, mm.
     pub chamfer_mm: Option<f64>,
     /// Load ratings with source.
@@ -37,6 +40,7 @@ impl Subject {
             size: part.size,
             family: part.family.or(part.size.map(|size| size.family())),
             traits: part.traits.clone(),
+            needs: Needs::default(),
             chamfer_mm: row.and_then(|row| row.chamfer_mm),
             ratings: part.ratings.clone(),
             speed_limit_rpm: part.speed_limit_rpm,
@@ -51,6 +55,7 @@ impl Subject {
             size: Some(row.size),
             family: Some(row.size.family()),
             traits: row.traits.clone(),
+            needs: Needs::default(),
             chamfer_mm: row.chamfer_mm,
             ratings: row.ratings.clone(),
             speed_limit_rpm: None,

@@ -1,11 +1,18 @@
 //! Answers a question at the bench: a size, a designation or measured values in; standard parts, the shop's own
-//! parts and offers out, each with a verdict and its reasons.
+//! parts and offers out, each with a verdict, its reasons and its probability.
 
 mod answer;
-mod measured;
+mod ask;
+mod found;
+mod likelihood;
 mod question;
-mod unknown;
+mod reading;
+mod shelf;
 
-pub use answer::{Answer, Answers, OfferLine, StockLine, answer};
-pub use measured::{Match, Matched, match_size};
+pub use answer::{Answer, Answers, NoneOfThese, OfferLine, StockLine, answer};
+pub use ask::AskNext;
+pub use found::{Found, Matched, certainty};
+pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
+pub use reading::{Instrument, Reading, Role};
+pub use shelf::Shelf;

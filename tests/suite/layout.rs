@@ -14,13 +14,15 @@ const HOMES: [(&str, &[&str]); 6] = [
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
-const ORDER: [&str; 15] = [
+const ORDER: [&str; 17] = [
     "caution",
     "digest",
     "place",
     "units",
     "part",
     "standard",
+    "limit",
+    "engineering",
     "record",
     "import",
     "store",

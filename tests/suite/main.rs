@@ -5,6 +5,7 @@
 )]
 
 mod acceptance;
+mod bench;
 mod catalogue;
 mod cli;
 mod demo;
@@ -20,6 +21,7 @@ mod plan;
 mod rejects;
 mod report;
 mod sample;
+mod simulation;
 mod standard;
 mod store;
 mod store_records;

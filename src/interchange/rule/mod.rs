@@ -3,23 +3,32 @@
 //! A new rule is one file here and one line in [`RULES`].
 
 mod angular;
+mod axial_need;
 mod bore_form;
 mod cage;
 mod clearance;
 mod closure;
 mod elastomer;
 mod family;
+mod fillet;
 mod finding;
+mod fluid;
+mod heat;
+mod known_variant;
 mod lip_seal;
 mod location;
 mod marks;
+mod raceway;
 mod ratings;
 mod size;
 mod snap_ring;
+mod speed;
+mod surroundings;
 mod tolerance;
 mod variant;
 
 pub use finding::Findings;
+pub use size::FROM_MEMORY;
 
 use super::subject::Subject;
 
@@ -43,4 +52,11 @@ pub const RULES: &[Rule] = &[
     variant::judge,
     marks::judge,
     ratings::judge,
+    axial_need::judge,
+    fillet::judge,
+    raceway::judge,
+    heat::judge,
+    fluid::judge,
+    speed::judge,
+    surroundings::judge,
 ];

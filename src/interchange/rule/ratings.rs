@@ -3,6 +3,7 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
+use crate::engineering::{LifeRatio, life_ratio};
 use crate::part::Family;
 
 /// A rating this share below the wanted one is the same figure, rounded otherwise.
@@ -19,18 +20,23 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         && a.source == b.source
         && at_hand < wanted * (1.0 - SAME_WITHIN_SHARE)
     {
-        let exponent = life_exponent(want.family);
-        let life_share = (at_hand / wanted).powf(exponent);
+        let family = want.family.unwrap_or(Family::DeepGrooveBall);
+        let effect = match life_ratio((a, family), (b, family), None) {
+            LifeRatio::Share(share) => {
+                format!(
+                    "basic rating life falls to {:.0} % at the same load",
+                    share * 100.0
+                )
+            }
+            LifeRatio::NotComparable { why } => format!("lower, and not comparable: {why}"),
+        };
         findings.differs(
             Bar::Check,
             Difference {
                 what: "load rating C",
                 have: format!("{at_hand} kN"),
                 want: format!("{wanted} kN"),
-                effect: format!(
-                    "basic rating life falls to {:.0} % at the same load",
-                    life_share * 100.0
-                ),
+                effect,
                 source: "ISO 281: L10 = (C/P)^p, p 3 for balls, 10/3 for rollers",
             },
         );
@@ -50,16 +56,5 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             },
         );
         findings.check("highest speed of the shaft against the lower limit");
-    }
-}
-
-/// Exponent p of the basic rating life (ISO 281): 3 for ball bearings, 10/3 for roller bearings.
-fn life_exponent(family: Option<Family>) -> f64 {
-    use Family as F;
-    match family {
-        Some(F::DeepGrooveBall | F::AngularContactBall | F::SelfAligningBall | F::ThrustBall) => {
-            3.0
-        }
-        _ => 10.0 / 3.0,
     }
 }

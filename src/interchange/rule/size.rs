@@ -9,6 +9,9 @@ use crate::units::Length;
 
 /// A width difference up to this can be made up with a spacer; above it rings lose their support.
 const MAX_SPACER_MM: f64 = 10.0;
+/// The check on a size that rests on memory alone.
+pub const FROM_MEMORY: &str =
+    "the standard size is from memory, not cross-checked: measure the new part before fitting";
 /// Pairs of O-ring sections that serve in each other's gland (AS568 and ISO 3601-1:1988), mm.
 const SECTION_PAIRS_MM: [(f64, f64); 5] = [
     (1.78, 1.80),
@@ -59,7 +62,7 @@ fn cross_check(have: &Subject, findings: &mut Findings) {
         .confidence
         .is_some_and(|confidence| !confidence.is_cross_checked())
     {
-        findings.check("the standard size is from memory, not cross-checked: measure the new part before fitting");
+        findings.check(FROM_MEMORY);
     }
 }
 

@@ -5,33 +5,7 @@ use std::collections::BTreeSet;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-
-/// How a variant text begins, how far it bars where only one part has it, and what it means.
-struct Known {
-    begins: &'static str,
-    missing: Bar,
-    extra: Bar,
-    effect: &'static str,
-    source: &'static str,
-}
-
-/// Variants that are no other part when the whole bearing is exchanged.
-const KNOWN: [Known; 2] = [
-    Known {
-        begins: "increased capacity design",
-        missing: Bar::Check,
-        extra: Bar::None,
-        effect: "another inner design: exchange the whole bearing, rings of the two do not mix",
-        source: "raceway diameters of an open table (NJ 204 26.5 mm)",
-    },
-    Known {
-        begins: "dimensionally stabilised",
-        missing: Bar::Check,
-        extra: Bar::None,
-        effect: "rings that are not stabilised grow when they run hot",
-        source: "common practice, from memory",
-    },
-];
+use super::known_variant;
 
 /// Compares the variants; the snap ring has a rule of its own.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -60,7 +34,7 @@ fn pieces(subject: &Subject) -> BTreeSet<&str> {
 
 /// One part has the variant and the other, which says `other`, has not.
 fn differ(variant: &str, is_wanted: bool, other: &Subject, findings: &mut Findings) {
-    let known = KNOWN.iter().find(|known| variant.starts_with(known.begins));
+    let known = known_variant::find(variant);
     let is_bearing = other
         .family
         .is_some_and(|family| family.is_radial_bearing());

@@ -1,0 +1,336 @@
+//! `sparewright check`: the engineering checks behind a verdict, one at a time.
+//!
+//! JSON, schema 1: `{"schema", "check", "values": {name: number or null}, "says": [text], "against": [text], "cautions":
+//! [text]}`; names carry their unit.
+
+use serde_json::{Map, Value, json};
+
+use super::args::{CheckArgs, CheckKind, Format};
+use super::exit::ExitCode;
+use super::output;
+use crate::caution;
+use crate::engineering as eng;
+use crate::limit::{Deviation, Duty};
+use crate::part::{Clearance, Family, ToleranceClass};
+
+/// Schema number of the JSON form; a change of meaning raises it.
+const SCHEMA: u32 = 1;
+
+/// What a check found.
+struct Checked {
+    name: &'static str,
+    values: Vec<(&'static str, Option<f64>)>,
+    says: Vec<String>,
+    against: Vec<String>,
+}
+
+/// Runs the command.
+pub fn run(args: &CheckArgs) -> ExitCode {
+    let checked = match check(&args.kind) {
+        Ok(checked) => checked,
+        Err(why) => {
+            output::note(&format!("error: {why}\n"));
+            return ExitCode::Usage;
+        }
+    };
+    output::result(&match args.format {
+        Format::Json => format!("{:#}\n", as_json(&checked)),
+        Format::Table => as_text(&checked),
+    })
+}
+
+fn check(kind: &CheckKind) -> Result<Checked, String> {
+    match kind {
+        CheckKind::Life {
+            family,
+            rating,
+            load,
+            rpm,
+        } => life(family, *rating, *load, *rpm),
+        CheckKind::Static {
+            family,
+            rating,
+            radial,
+            axial,
+        } => static_safety(family, *rating, *radial, *axial),
+        CheckKind::Seat {
+            diameter,
+            seat,
+            class,
+            measured,
+            uncertainty,
+            clearance,
+        } => seat_fit(
+            *diameter,
+            seat,
+            class,
+            *measured,
+            *uncertainty,
+            clearance.as_deref(),
+        ),
+        CheckKind::Oring {
+            inside,
+            section,
+            floor,
+            depth,
+            width,
+            duty,
+        } => {
+            let duty = Duty::from_code(duty).ok_or_else(|| {
+                format!("`{duty}` is no duty; expected static_radial, static_face or reciprocating")
+            })?;
+            let of = eng::o_ring_in_gland(*inside, *section, *floor, *depth, *width, duty);
+            Ok(Checked {
+                name: "oring",
+                values: vec![
+                    ("stretch_share", of.stretch_share),
+                    ("section_mm", Some(of.section_mm)),
+                    ("squeeze_share", Some(of.squeeze_share)),
+                    ("fill_share", of.fill_share),
+                ],
+                says: Vec::new(),
+                against: of.against,
+            })
+        }
+        CheckKind::Lip {
+            shaft,
+            rpm,
+            elastomer,
+        } => {
+            let of = eng::surface_speed(*shaft, *rpm, elastomer.as_deref());
+            Ok(Checked {
+                name: "lip",
+                values: vec![
+                    ("speed_m_s", Some(of.speed_m_s)),
+                    ("limit_m_s", of.limit_m_s),
+                ],
+                says: of
+                    .limit_m_s
+                    .is_none()
+                    .then(|| "no limit known for this elastomer".to_owned())
+                    .into_iter()
+                    .collect(),
+                against: (of.is_within == Some(false))
+                    .then(|| "faster than the elastomer stands".to_owned())
+                    .into_iter()
+                    .collect(),
+            })
+        }
+        CheckKind::Spacer {
+            first,
+            second,
+            load,
+            uncertainty,
+            documented,
+            documented_load,
+            arrangement,
+            from_widths,
+        } => spacer(
+            (*first, *second, *load, *uncertainty),
+            (*documented, *documented_load),
+            arrangement,
+            *from_widths,
+        ),
+    }
+}
+
+fn family_of(code: &str) -> Result<Family, String> {
+    Family::from_code(code)
+        .ok_or_else(|| format!("`{code}` is no family; expected a code such as deep_groove_ball"))
+}
+
+fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<Checked, String> {
+    let exponent = eng::life_exponent(family_of(family)?);
+    let mrev = eng::basic_rating_life_mrev(rating, load, exponent)
+        .ok_or("rating and load must be above 0 kN")?;
+    Ok(Checked {
+        name: "life",
+        values: vec![
+            ("exponent", Some(exponent)),
+            ("life_mrev", Some(mrev)),
+            (
+                "life_h",
+                rpm.and_then(|rpm| eng::basic_rating_life_h(rating, load, exponent, rpm)),
+            ),
+        ],
+        says: vec![
+            "basic rating life, 90 % reliability, ISO 281; lubrication and dirt are not in it"
+                .to_owned(),
+        ],
+        against: Vec::new(),
+    })
+}
+
+fn static_safety(family: &str, rating: f64, radial: f64, axial: f64) -> Result<Checked, String> {
+    let of = eng::static_safety(family_of(family)?, rating, radial, axial)
+        .ok_or("no factors for this family and load here; use the ones of its data sheet")?;
+    Ok(Checked {
+        name: "static",
+        values: vec![("load_kn", Some(of.load_kn)), ("safety", Some(of.safety))],
+        says: vec!["factors of ISO 76 from memory".to_owned()],
+        against: (of.safety < 1.0)
+            .then(|| "static safety below 1".to_owned())
+            .into_iter()
+            .collect(),
+    })
+}
+
+fn seat_fit(
+    diameter: f64,
+    seat_class: &str,
+    class: &str,
+    measured: Option<f64>,
+    uncertainty_um: f64,
+    clearance: Option<&str>,
+) -> Result<Checked, String> {
+    let class = ToleranceClass::from_code(class)
+        .ok_or_else(|| format!("`{class}` is no tolerance class; expected P0, P6, P5 or P4"))?;
+    let is_shaft = seat_class.starts_with(|c: char| c.is_ascii_lowercase());
+    let seat = if is_shaft {
+        eng::Seat::Shaft
+    } else {
+        eng::Seat::Housing
+    };
+    let by_class = eng::bearing_seat(seat, diameter, class, seat_class)
+        .ok_or_else(|| format!("no limits here for `{seat_class}` at {diameter} mm"))?;
+    let fit = match measured {
+        Some(measured) => {
+            let off_um = (measured - diameter) * 1000.0;
+            let of_seat = Deviation {
+                lower_um: off_um - uncertainty_um,
+                upper_um: off_um + uncertainty_um,
+            };
+            eng::ring_deviation(seat, diameter, class)
+                .map(|ring| eng::interference(seat, ring, of_seat))
+                .ok_or("no limits for this ring here")?
+        }
+        None => by_class,
+    };
+    let group = clearance
+        .map(|code| {
+            Clearance::from_code(code).ok_or_else(|| format!("`{code}` is no clearance group"))
+        })
+        .transpose()?;
+    let left = group
+        .filter(|_| is_shaft)
+        .and_then(|group| eng::clearance_after_fit(Family::DeepGrooveBall, group, diameter, fit));
+    let mut against = Vec::new();
+    if measured.is_some() && fit.least_um < by_class.least_um - 1.0 - 2.0 * uncertainty_um {
+        against.push("the seat is looser than its class allows: worn, repair it before a new bearing goes on".to_owned());
+    }
+    if left.is_some_and(|left| left.lower_um < 0.0) {
+        against.push("the fit may take all clearance away".to_owned());
+    }
+    Ok(Checked {
+        name: "seat",
+        values: vec![
+            ("least_interference_um", Some(fit.least_um)),
+            ("greatest_interference_um", Some(fit.greatest_um)),
+            ("least_clearance_left_um", left.map(|left| left.lower_um)),
+            ("greatest_clearance_left_um", left.map(|left| left.upper_um)),
+        ],
+        says: vec!["negative interference is play".to_owned()],
+        against,
+    })
+}
+
+fn spacer(
+    (first, second, load, uncertainty): (Option<f64>, Option<f64>, Option<f64>, f64),
+    (documented, documented_load): (Option<f64>, Option<f64>),
+    arrangement: &str,
+    from_widths: bool,
+) -> Result<Checked, String> {
+    let arrangement = match arrangement.to_ascii_uppercase().as_str() {
+        "DB" => eng::Arrangement::BackToBack,
+        "DF" => eng::Arrangement::FaceToFace,
+        _ => {
+            return Err(format!(
+                "`{arrangement}` is no arrangement; expected DB or DF"
+            ));
+        }
+    };
+    let source = match (from_widths, first, second, load) {
+        (true, ..) => eng::OffsetSource::Nominal,
+        (false, Some(_), Some(_), Some(_)) => eng::OffsetSource::MeasuredUnderLoad,
+        _ => eng::OffsetSource::Unloaded,
+    };
+    let offsets = eng::FaceOffsets {
+        first_um: first.unwrap_or_default(),
+        second_um: second.unwrap_or_default(),
+        measured_under_n: load.unwrap_or_default(),
+        uncertainty_um: uncertainty,
+        source,
+    };
+    let advice = eng::spacer(
+        arrangement,
+        offsets,
+        documented,
+        documented_load.unwrap_or_default(),
+    );
+    let (says, amount, against) = match advice {
+        eng::SpacerAdvice::Equal => (
+            vec!["leave both spacers at one length".to_owned()],
+            Some(0.0),
+            Vec::new(),
+        ),
+        eng::SpacerAdvice::ShortenInner(um) => (
+            vec![format!(
+                "make the inner spacer {um:.1} µm shorter than the outer one"
+            )],
+            Some(um),
+            Vec::new(),
+        ),
+        eng::SpacerAdvice::ShortenOuter(um) => (
+            vec![format!(
+                "make the outer spacer {um:.1} µm shorter than the inner one"
+            )],
+            Some(um),
+            Vec::new(),
+        ),
+        eng::SpacerAdvice::MeasureFirst { why, how } => (
+            how.iter().map(|step| (*step).to_owned()).collect(),
+            None,
+            vec![format!("no amount: {why}")],
+        ),
+    };
+    Ok(Checked {
+        name: "spacer",
+        values: vec![("difference_um", amount)],
+        says,
+        against,
+    })
+}
+
+fn as_json(checked: &Checked) -> Value {
+    let values: Map<String, Value> = checked
+        .values
+        .iter()
+        .map(|(name, value)| ((*name).to_owned(), json!(value)))
+        .collect();
+    json!({
+        "schema": SCHEMA,
+        "check": checked.name,
+        "values": values,
+        "says": checked.says,
+        "against": checked.against,
+        "cautions": caution::FITTING,
+    })
+}
+
+fn as_text(checked: &Checked) -> String {
+    let mut text = String::new();
+    for (name, value) in &checked.values {
+        let value = value.map_or_else(|| "unknown".to_owned(), |value| format!("{value:.3}"));
+        text.push_str(&format!("{name:<28} {value}\n"));
+    }
+    for line in &checked.says {
+        text.push_str(&output::wrapped("  ", line));
+    }
+    for line in &checked.against {
+        text.push_str(&output::wrapped("▲ ", line));
+    }
+    for caution in caution::FITTING {
+        text.push_str(&output::wrapped("Caution: ", caution));
+    }
+    text
+}

@@ -1,0 +1,25 @@
+//! Checks behind a verdict by published formulas: life, static safety, speed, seat fit, O-ring glands, lip-seal speed and
+//! preload spacers.
+//!
+//! Numbers in, numbers out. None of them releases a part: the machine's documentation and a licensed person do.
+
+mod life;
+mod lip_seal;
+mod o_ring;
+mod preload;
+mod seat;
+mod speed;
+mod static_safety;
+
+pub use life::{
+    LifeRatio, basic_rating_life_h, basic_rating_life_mrev, life_exponent, life_ratio,
+    reliability_factor, required_rating_kn,
+};
+pub use lip_seal::{SurfaceSpeed, surface_speed};
+pub use o_ring::{OringInGland, o_ring_in_gland};
+pub use preload::{Arrangement, FaceOffsets, OffsetSource, SpacerAdvice, spacer};
+pub use seat::{
+    Interference, Seat, bearing_seat, clearance_after_fit, interference, ring_deviation,
+};
+pub use speed::{SpeedCheck, speed_check, speed_factor};
+pub use static_safety::{StaticSafety, static_safety};

@@ -1,0 +1,167 @@
+//! An O-ring in a measured groove: stretch, squeeze and fill.
+
+use crate::limit::{Duty, Gland, gland};
+
+/// Most stretch of the inside diameter on a groove floor.
+const MOST_STRETCH: f64 = 0.05;
+/// Most fill of the groove's cross section, to leave room for swell and heat.
+const MOST_FILL: f64 = 0.85;
+
+/// What a ring does in a groove, and what speaks against it.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct OringInGland {
+    /// Stretch of the inside diameter on the groove floor; negative where the ring is loose. `None` without a floor.
+    pub stretch_share: Option<f64>,
+    /// Section after stretching, mm.
+    pub section_mm: f64,
+    /// Squeeze of the section.
+    pub squeeze_share: f64,
+    /// Fill of the groove's cross section; `None` without a width.
+    pub fill_share: Option<f64>,
+    /// Published gland of the section and duty, where there is one.
+    pub published: Option<Gland>,
+    /// What speaks against it; empty where nothing does.
+    pub against: Vec<String>,
+}
+
+/// Works out stretch, squeeze and fill.
+///
+/// # Units
+/// Millimetres. `floor_mm` is the diameter of the groove floor on a rod, `depth_mm` the depth of the gland from floor to
+/// counterface.
+///
+/// # Source
+/// Squeeze by duty and section: published gland table (see [`gland`]); stretch up to 5 % and fill up to 85 %: handbook
+/// practice, from memory; the section of a stretched ring by constant volume.
+///
+/// # Example
+/// ```
+/// use sparewright::engineering::o_ring_in_gland;
+/// use sparewright::limit::Duty;
+/// // A 3.0 mm ring in the 2.87 mm gland of a 3.53 mm one: 4.3 % squeeze, it leaks.
+/// let wrong = o_ring_in_gland(40.0, 3.0, None, 2.87, None, Duty::StaticRadial);
+/// assert!((wrong.squeeze_share - 0.043).abs() < 0.001 && !wrong.against.is_empty());
+/// ```
+pub fn o_ring_in_gland(
+    inside_mm: f64,
+    section_mm: f64,
+    floor_mm: Option<f64>,
+    depth_mm: f64,
+    width_mm: Option<f64>,
+    duty: Duty,
+) -> OringInGland {
+    let stretch_share = floor_mm.map(|floor_mm| (floor_mm - inside_mm) / inside_mm);
+    let stretch = stretch_share.unwrap_or(0.0).max(0.0);
+    let stretched_mm = section_mm * (1.0 / (1.0 + stretch)).sqrt();
+    let squeeze_share = (stretched_mm - depth_mm) / stretched_mm;
+    let area = std::f64::consts::FRAC_PI_4 * stretched_mm * stretched_mm;
+    let fill_share = width_mm.map(|width_mm| area / (width_mm * depth_mm));
+    let published = gland(duty, section_mm);
+    let mut against = Vec::new();
+    // Without a published gland of this section the window of its duty at large is taken (common handbook practice).
+    let (least, greatest) = published.map_or(
+        match duty {
+            Duty::StaticRadial => (0.12, 0.25),
+            Duty::StaticFace => (0.18, 0.30),
+            Duty::Reciprocating => (0.08, 0.18),
+        },
+        |gland| (gland.least_squeeze_share, gland.greatest_squeeze_share),
+    );
+    if squeeze_share < least {
+        against.push(format!(
+            "squeeze {:.1} % is below {:.0} %: leaks",
+            squeeze_share * 100.0,
+            least * 100.0
+        ));
+    } else if squeeze_share > greatest {
+        against.push(format!(
+            "squeeze {:.1} % is above {:.0} %: hard to fit, sets early, runs hot when moving",
+            squeeze_share * 100.0,
+            greatest * 100.0
+        ));
+    }
+    if let Some(share) = stretch_share.filter(|share| *share > MOST_STRETCH) {
+        against.push(format!(
+            "stretch {:.1} % is above 5 %: thinner section, early ageing",
+            share * 100.0
+        ));
+    }
+    if let Some(share) = stretch_share.filter(|share| *share < -0.005) {
+        against.push(format!(
+            "loose on the groove floor by {:.1} %",
+            -share * 100.0
+        ));
+    }
+    if let Some(share) = fill_share.filter(|share| *share > MOST_FILL) {
+        against.push(format!(
+            "fills {:.0} % of the groove, above 85 %: no room for swell and heat",
+            share * 100.0
+        ));
+    }
+    OringInGland {
+        stretch_share,
+        section_mm: stretched_mm,
+        squeeze_share,
+        fill_share,
+        published,
+        against,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn share(value: Option<f64>) -> f64 {
+        value.unwrap_or(f64::NAN)
+    }
+
+    #[test]
+    fn published_glands_agree() {
+        // Published gland table: section 3.53 in 2.79 to 2.95 mm: 21.0 to 16.4 %.
+        for (depth, squeeze) in [(2.79, 0.2096), (2.95, 0.1643)] {
+            let of = o_ring_in_gland(40.0, 3.53, None, depth, None, Duty::StaticRadial);
+            assert!((of.squeeze_share - squeeze).abs() < 0.0005, "{of:?}");
+            assert!(of.against.is_empty(), "{of:?}");
+        }
+        // AS568-222 (37.69) on a 38.1 mm floor: 1.09 % stretch.
+        let of = o_ring_in_gland(
+            37.69,
+            3.53,
+            Some(38.1),
+            2.87,
+            Some(4.57),
+            Duty::StaticRadial,
+        );
+        assert!((share(of.stretch_share) - 0.0109).abs() < 0.0001);
+        assert!(
+            share(of.fill_share) < 0.85 && of.against.is_empty(),
+            "{of:?}"
+        );
+        // Open CAD library, constant volume: 5 % stretch thins the section by 2.4 %.
+        let thin = o_ring_in_gland(
+            24.99,
+            3.53,
+            Some(24.99 * 1.05),
+            2.87,
+            None,
+            Duty::StaticRadial,
+        );
+        assert!((thin.section_mm - 3.445).abs() < 0.001);
+    }
+
+    #[test]
+    fn what_speaks_against_is_said() {
+        let words = |of: &OringInGland| of.against.join("; ");
+        let tight = o_ring_in_gland(40.0, 3.53, Some(44.0), 2.2, Some(3.6), Duty::StaticRadial);
+        let said = words(&tight);
+        assert!(
+            said.contains("above 23 %")
+                && said.contains("stretch 10.0 %")
+                && said.contains("fills"),
+            "{said}"
+        );
+        let loose = o_ring_in_gland(40.0, 3.53, Some(39.0), 2.87, None, Duty::StaticRadial);
+        assert!(words(&loose).contains("loose"), "{loose:?}");
+    }
+}

@@ -1,0 +1,61 @@
+//! Static safety (ISO 76).
+
+use crate::part::Family;
+
+/// Static load and safety.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct StaticSafety {
+    /// Equivalent static load P0, kN.
+    pub load_kn: f64,
+    /// C0 / P0.
+    pub safety: f64,
+}
+
+/// Static safety s0 of a bearing; `None` for families whose factors are not kept here, or without load.
+///
+/// # Units
+/// Forces and rating in kN.
+///
+/// # Source
+/// ISO 76, from memory: deep groove X0 0.6, Y0 0.5; cylindrical rollers radial load only.
+///
+/// # Example
+/// ```
+/// use sparewright::engineering::static_safety;
+/// use sparewright::part::Family;
+/// // 6205, C0 7.8 kN (Mott), 3 kN radial and 2 kN axial: P0 3.00 kN, s0 2.60.
+/// let s0 = static_safety(Family::DeepGrooveBall, 7.8, 3.0, 2.0).map(|of| of.safety);
+/// assert!(s0.is_some_and(|s0| (s0 - 2.6).abs() < 1e-9));
+/// ```
+pub fn static_safety(
+    family: Family,
+    static_kn: f64,
+    radial_kn: f64,
+    axial_kn: f64,
+) -> Option<StaticSafety> {
+    let load_kn = match family {
+        Family::DeepGrooveBall => (0.6 * radial_kn + 0.5 * axial_kn).max(radial_kn),
+        Family::CylindricalRoller if axial_kn.abs() < 1e-9 => radial_kn,
+        Family::ThrustBall if radial_kn.abs() < 1e-9 => axial_kn,
+        _ => return None,
+    };
+    (load_kn > 0.0 && static_kn > 0.0).then(|| StaticSafety {
+        load_kn,
+        safety: static_kn / load_kn,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_large_axial_force_leads_and_other_families_say_nothing() {
+        // ISO 76: P0 = 0.6 * 1 + 0.5 * 6 = 3.6 kN.
+        let of = static_safety(Family::DeepGrooveBall, 7.2, 1.0, 6.0).unwrap();
+        assert!((of.load_kn - 3.6).abs() < 1e-9 && (of.safety - 2.0).abs() < 1e-9);
+        assert_eq!(static_safety(Family::ThrustBall, 20.0, 1.0, 2.0), None);
+        assert_eq!(static_safety(Family::TaperedRoller, 20.0, 1.0, 2.0), None);
+        assert_eq!(static_safety(Family::DeepGrooveBall, 7.2, 0.0, 0.0), None);
+    }
+}

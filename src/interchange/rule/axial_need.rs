@@ -1,0 +1,121 @@
+//! Whether the part holds the shaft along its axis as the place needs it.
+
+use super::super::needs::AxialNeed;
+use super::super::subject::Subject;
+use super::super::verdict::Difference;
+use super::finding::{Bar, Findings};
+use crate::part::{Family, RibForm};
+
+/// What a type does along the axis.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Holds {
+    Nothing,
+    OneWay,
+    BothWays,
+}
+
+/// Compares what the place needs with what the part at hand does.
+pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let Some(need) = want.needs.axial else { return };
+    let Some(holds) = holds(have) else {
+        if have.family.is_some_and(|family| family.is_radial_bearing()) {
+            findings.unknown("whether it holds the shaft along its axis");
+        }
+        return;
+    };
+    let (bar, effect) = match (need, holds) {
+        (AxialNeed::BothWays, Holds::BothWays)
+        | (AxialNeed::OneWay, Holds::OneWay | Holds::BothWays)
+        | (AxialNeed::Floats, Holds::Nothing) => {
+            findings.agrees("holds the shaft along its axis as the place needs it");
+            return;
+        }
+        (AxialNeed::BothWays, Holds::OneWay) => (
+            Bar::Never,
+            "holds one way only; both ways need a second bearing set against it",
+        ),
+        (AxialNeed::BothWays | AxialNeed::OneWay, Holds::Nothing) => (
+            Bar::Never,
+            "does not hold the shaft: it would wander along its axis",
+        ),
+        (AxialNeed::Floats, _) if is_ball(have) => (
+            Bar::Check,
+            "floats only if one of its rings slides on its seat",
+        ),
+        (AxialNeed::Floats, _) => (
+            Bar::Never,
+            "holds a shaft that must be free to grow with heat",
+        ),
+    };
+    findings.differs(
+        bar,
+        Difference {
+            what: "axial need",
+            have: words(holds).to_owned(),
+            want: need_words(need).to_owned(),
+            effect: effect.to_owned(),
+            source: "DIN 5412-1 and ISO 246, from memory; types of IS 6457:1972; published type descriptions",
+        },
+    );
+    if bar == Bar::Check {
+        findings.check("that one ring has a loose fit and room to slide");
+    }
+}
+
+fn is_ball(subject: &Subject) -> bool {
+    matches!(
+        subject.family,
+        Some(Family::DeepGrooveBall | Family::SelfAligningBall)
+    )
+}
+
+fn holds(subject: &Subject) -> Option<Holds> {
+    use Family as F;
+    match subject.family? {
+        F::DeepGrooveBall | F::SelfAligningBall | F::SphericalRoller => Some(Holds::BothWays),
+        F::AngularContactBall if subject.traits.rows == Some(2) => Some(Holds::BothWays),
+        F::AngularContactBall => {
+            let is_pair = subject
+                .traits
+                .arrangement
+                .as_deref()
+                .is_some_and(|a| matches!(a, "DB" | "DF"));
+            let is_four_point = subject
+                .traits
+                .variant
+                .as_deref()
+                .is_some_and(|v| v.contains("four-point"));
+            Some(if is_pair || is_four_point {
+                Holds::BothWays
+            } else {
+                Holds::OneWay
+            })
+        }
+        F::TaperedRoller | F::ThrustBall => Some(Holds::OneWay),
+        F::CylindricalRoller => match subject.traits.rib_form? {
+            RibForm::N | RibForm::Nu => Some(Holds::Nothing),
+            RibForm::Nj => Some(Holds::OneWay),
+            RibForm::Nup => Some(Holds::BothWays),
+        },
+        F::NeedleRoller | F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => {
+            Some(Holds::Nothing)
+        }
+        _ => None,
+    }
+}
+
+const fn words(holds: Holds) -> &'static str {
+    match holds {
+        Holds::Nothing => "holds nothing along the axis",
+        Holds::OneWay => "holds one way",
+        Holds::BothWays => "holds both ways",
+    }
+}
+
+const fn need_words(need: AxialNeed) -> &'static str {
+    match need {
+        AxialNeed::Floats => "must float",
+        AxialNeed::OneWay => "must hold one way",
+        AxialNeed::BothWays => "must hold both ways",
+    }
+}

@@ -1,0 +1,196 @@
+//! Variants that the trade knows by name, and how far each bars an exchange.
+
+use super::finding::Bar;
+
+/// How a variant text begins, how far it bars where only one part has it, and what it means.
+pub struct KnownVariant {
+    /// How its text begins, lower case.
+    pub begins: &'static str,
+    /// Where the wanted part has it and the one at hand has not.
+    pub missing: Bar,
+    /// Where the one at hand has it and the wanted part has not.
+    pub extra: Bar,
+    /// What it means at the machine.
+    pub effect: &'static str,
+    /// Who says so.
+    pub source: &'static str,
+}
+
+const PRACTICE: &str = "common practice, no source";
+
+const fn known(
+    begins: &'static str,
+    missing: Bar,
+    extra: Bar,
+    effect: &'static str,
+    source: &'static str,
+) -> KnownVariant {
+    KnownVariant {
+        begins,
+        missing,
+        extra,
+        effect,
+        source,
+    }
+}
+
+/// Every known variant; one that is not listed is another part.
+pub const KNOWN: [KnownVariant; 21] = [
+    known(
+        "increased capacity design",
+        Bar::Check,
+        Bar::None,
+        "another inner design: exchange the whole bearing, rings of the two do not mix",
+        "raceway diameters of an open table (NJ 204 26.5 mm)",
+    ),
+    known(
+        "dimensionally stabilised",
+        Bar::Check,
+        Bar::None,
+        "rings that are not stabilised grow when they run hot",
+        "common practice, from memory",
+    ),
+    known(
+        "filling slot",
+        Bar::Check,
+        Bar::Check,
+        "a filling slot takes more balls, more radial load and little axial load",
+        "textbook practice, from memory",
+    ),
+    known(
+        "stainless",
+        Bar::Never,
+        Bar::Check,
+        "stainless rings stand water and washing, at a lower load rating; plain steel rusts there",
+        PRACTICE,
+    ),
+    known(
+        "current insulated",
+        Bar::Never,
+        Bar::None,
+        "without insulation the currents of an inverter pit the raceways",
+        PRACTICE,
+    ),
+    known(
+        "hybrid",
+        Bar::Never,
+        Bar::Check,
+        "ceramic balls insulate and run faster; steel ones do neither, and the ratings differ",
+        PRACTICE,
+    ),
+    known(
+        "food-grade grease",
+        Bar::Never,
+        Bar::Check,
+        "near food only registered grease; the other grease may not stand the speed and heat",
+        PRACTICE,
+    ),
+    known(
+        "high-temperature grease",
+        Bar::Never,
+        Bar::Check,
+        "plain grease bleeds out where it is hot; special grease may be wrong where it is cold or fast",
+        PRACTICE,
+    ),
+    known(
+        "cone only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 355 pairs; published tables",
+    ),
+    known(
+        "cup only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 355 pairs; published tables",
+    ),
+    known(
+        "inner ring only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "DIN 5412-1 and ISO 1206, from memory",
+    ),
+    known(
+        "outer ring only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "DIN 5412-1 and ISO 1206, from memory",
+    ),
+    known(
+        "shaft washer only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 104, published tables",
+    ),
+    known(
+        "housing washer only",
+        Bar::Never,
+        Bar::Never,
+        HALF,
+        "ISO 104, published tables",
+    ),
+    known(
+        "pressure profile",
+        Bar::Never,
+        Bar::Check,
+        "a plain lip lifts or wears under pressure; a pressure lip runs warmer without it",
+        "DIN 3760 covers seals without pressure, from memory; common practice",
+    ),
+    known(
+        "ribs for right-hand rotation",
+        Bar::Never,
+        Bar::Check,
+        RIBS,
+        PRACTICE,
+    ),
+    known(
+        "ribs for left-hand rotation",
+        Bar::Never,
+        Bar::Check,
+        RIBS,
+        PRACTICE,
+    ),
+    known(
+        "ribs for both rotations",
+        Bar::Check,
+        Bar::None,
+        RIBS,
+        PRACTICE,
+    ),
+    known(
+        "backup ring",
+        Bar::Never,
+        Bar::Check,
+        "without backup ring the O-ring is pressed into the gap; with one it needs the wider groove",
+        "published gland table (groove widths with and without backup ring)",
+    ),
+    known(
+        "split",
+        Bar::Never,
+        Bar::Check,
+        "a split part goes on without taking the machine apart; it leaks or carries otherwise",
+        PRACTICE,
+    ),
+    known(
+        "vibration design",
+        Bar::Never,
+        Bar::Check,
+        "cage and clearance are made for shaking; the plain bearing breaks its cage there",
+        PRACTICE,
+    ),
+];
+
+const HALF: &str = "half a bearing: rings and washers are exchanged as the whole they belong to";
+const RIBS: &str =
+    "pumping ribs return the fluid in one direction of rotation and pump it out in the other";
+
+/// The known variant of a text, upper or lower case.
+pub fn find(variant: &str) -> Option<&'static KnownVariant> {
+    let lower = variant.to_lowercase();
+    KNOWN.iter().find(|known| lower.starts_with(known.begins))
+}

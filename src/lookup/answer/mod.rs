@@ -1,0 +1,318 @@
+//! Puts the answer together: standard parts first, then what the shop has and is offered, then what is refused.
+
+mod part;
+mod seen;
+mod twins;
+
+use std::collections::BTreeSet;
+
+pub use part::{Answer, OfferLine, StockLine};
+use part::{note_measuring, offers_of, stock_of};
+
+use super::ask::{AskNext, Open, ask_next};
+use super::found::{Found, Matched, find};
+use super::question::Question;
+use super::shelf::Shelf;
+use crate::catalogue::{PartId, Shop};
+use crate::interchange::{Envelopes, Subject, Verdict, judge};
+use crate::part::{Family, NameKey, SizeKey};
+use crate::standard::{self, StandardPart};
+
+/// Why it may be none of the answers, and how likely.
+#[derive(Debug, Clone, PartialEq, Default, serde::Serialize)]
+pub struct NoneOfThese {
+    /// Probability; never 0.
+    pub probability: f64,
+    /// Why.
+    pub why: String,
+}
+
+/// The whole answer.
+#[derive(Debug, Clone, Default)]
+pub struct Answers {
+    /// Parts that go in, likeliest and best first.
+    pub answers: Vec<Answer>,
+    /// Parts that tempt but must not be used.
+    pub refused: Vec<Answer>,
+    /// A special, or a part outside the tables: always possible.
+    pub none_of_these: NoneOfThese,
+    /// What to ask next.
+    pub ask_next: Option<AskNext>,
+    /// Warnings.
+    pub warnings: Vec<String>,
+}
+
+/// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
+pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes, &Shelf)>) -> Answers {
+    let mut answers = Answers::default();
+    let all = find(question, shop.map(|(_, _, shelf)| shelf));
+    let families: BTreeSet<Family> = all.found.iter().map(|found| found.size.family()).collect();
+    let family = question.family.or((families.len() == 1)
+        .then(|| families.first().copied())
+        .flatten());
+    for found in &all.found {
+        for row in &found.rows {
+            let mut want = wanted(question, row.size);
+            let is_variant_open = open_variant(question, found, row, &mut want);
+            let mut answer = standard_answer(question, &want, row, found, family.is_none());
+            if is_variant_open {
+                let judgement = &mut answer.judgement;
+                judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+                judgement
+                    .unknown
+                    .push("which variant of this size it is".to_owned());
+            }
+            answers.add(answer);
+        }
+        if let Some((shop, envelopes, shelf)) = shop {
+            let mut want = wanted(question, found.size);
+            if let [row] = found.rows[..] {
+                open_variant(question, found, row, &mut want);
+            }
+            let parts: BTreeSet<PartId> = envelopes
+                .worth_judging(&shop.catalogue, &found.size)
+                .collect();
+            for part in parts {
+                answers.add(shop_answer((shop, shelf), &want, part, found));
+            }
+        }
+    }
+    answers.warnings.extend(question.read_as.clone());
+    answers.warnings.extend(all.warnings);
+    if !question.not_understood.is_empty() {
+        answers.warnings.push(format!(
+            "not understood: {}",
+            question.not_understood.join(", ")
+        ));
+    }
+    answers.none_of_these = none_of_these(&all.found, all.none);
+    answers.ask_next = ask_next(&Open {
+        found: &all.found,
+        roles: &all.roles,
+        family,
+        traits: &question.traits,
+        is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
+    });
+    if let Some((_, _, shelf)) = shop {
+        seen::raise(shelf, &mut answers);
+    }
+    answers.finish(question, family);
+    answers
+}
+
+fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
+    let why = match found.first() {
+        None => {
+            "no standard size here fits: a special, a part outside the tables, or a slip in the figures"
+        }
+        Some(_) if probability > 0.5 => {
+            "no standard size here fits well: likely a special, a part outside the tables, or a slip in the figures"
+        }
+        Some(best) if best.matched == Matched::WithinMeasuring => {
+            "measured values are not a standard size as they stand: it may be a special or worn beyond telling"
+        }
+        Some(_) => {
+            "a special or a part outside the tables may have a standard size, and figures may be slips"
+        }
+    };
+    // Four decimals tell all there is to tell.
+    let rounded = (probability * 1e4).round() / 1e4;
+    NoneOfThese {
+        probability: rounded.max(0.001),
+        why: why.to_owned(),
+    }
+}
+
+/// The part the question asks for, at one of its sizes.
+fn wanted(question: &Question, size: SizeKey) -> Subject {
+    let confidence = standard::of_size(&size)
+        .iter()
+        .map(|row| row.confidence)
+        .min();
+    Subject {
+        label: question.text.clone(),
+        size: Some(size),
+        family: Some(size.family()),
+        traits: question.traits.clone(),
+        needs: question.needs.clone(),
+        chamfer_mm: None,
+        ratings: None,
+        speed_limit_rpm: None,
+        confidence,
+    }
+}
+
+/// A size does not tell the variant: the row's own is taken; true where rows of other variants share the size.
+fn open_variant(
+    question: &Question,
+    found: &Found,
+    row: &StandardPart,
+    want: &mut Subject,
+) -> bool {
+    if question.designation.is_some() || want.traits.variant.is_some() {
+        return false;
+    }
+    want.traits.variant = row.traits.variant.clone();
+    found
+        .rows
+        .iter()
+        .any(|other| other.traits.variant != row.traits.variant)
+}
+
+/// A standard part, ordered with what the question asks for.
+fn standard_answer(
+    question: &Question,
+    want: &Subject,
+    row: &StandardPart,
+    found: &Found,
+    is_type_open: bool,
+) -> Answer {
+    let mut have = Subject::of_standard(row);
+    let (asked, of_row) = (&question.traits, &mut have.traits);
+    of_row.closure = of_row.closure.or(asked.closure);
+    of_row.clearance = of_row.clearance.or(asked.clearance);
+    of_row.tolerance_class = of_row.tolerance_class.or(asked.tolerance_class);
+    of_row.rib_form = of_row.rib_form.or(asked.rib_form);
+    of_row.contact_angle = of_row.contact_angle.or(asked.contact_angle);
+    of_row.material = of_row.material.take().or_else(|| asked.material.clone());
+    of_row.hardness = of_row.hardness.take().or_else(|| asked.hardness.clone());
+    of_row.seal_form = of_row.seal_form.or(asked.seal_form);
+    of_row.bore_form = of_row.bore_form.or(asked.bore_form);
+    of_row.cage = of_row.cage.take().or_else(|| asked.cage.clone());
+    of_row.arrangement = of_row
+        .arrangement
+        .take()
+        .or_else(|| asked.arrangement.clone());
+    of_row.has_snap_ring_groove = of_row.has_snap_ring_groove.or(asked.has_snap_ring_groove);
+    let mut judgement = judge(want, &have);
+    if is_type_open && judgement.verdict <= Verdict::AfterChecks {
+        judgement.verdict = Verdict::AfterChecks;
+        judgement.unknown.push(
+            "the type was not asked for: compare the rolling elements and ribs of the old part"
+                .to_owned(),
+        );
+    }
+    note_measuring(found, &mut judgement);
+    Answer {
+        designation: order_as(question, row),
+        twins: Vec::new(),
+        number: None,
+        size: Some(row.size),
+        standard: Some(row.standard.clone()),
+        matched: found.matched,
+        probability: found.probability,
+        confidence: Some(row.confidence),
+        judgement,
+        stock: Vec::new(),
+        offers: Vec::new(),
+    }
+}
+
+/// What to ask for: the designation as asked where it names the row, else the row's own with the elastomer asked for.
+fn order_as(question: &Question, row: &StandardPart) -> String {
+    let own = NameKey::new(&row.designation);
+    let asked = question
+        .designation
+        .as_ref()
+        .map(|designation| &designation.printed)
+        .filter(|_| question.partial.is_empty());
+    let named = asked.filter(|printed| NameKey::new(printed).as_str().starts_with(own.as_str()));
+    match (named, &question.traits.material) {
+        (Some(printed), _) => printed.clone(),
+        (None, Some(material)) => format!("{} {material}", row.designation),
+        (None, None) => row.designation.clone(),
+    }
+}
+
+fn shop_answer(
+    (shop, shelf): (&Shop, &Shelf),
+    want: &Subject,
+    id: PartId,
+    found: &Found,
+) -> Answer {
+    let part = shop.catalogue.part(id);
+    let have = Subject::of_part(part);
+    let mut judgement = judge(want, &have);
+    note_measuring(found, &mut judgement);
+    let row = part
+        .size
+        .as_ref()
+        .and_then(|size| standard::of_size(size).first());
+    Answer {
+        designation: part.designation.clone().unwrap_or_else(|| part.label()),
+        twins: Vec::new(),
+        number: Some(part.number.clone()),
+        size: part.size,
+        standard: row.map(|row| row.standard.clone()),
+        matched: found.matched,
+        probability: found.probability,
+        confidence: have.confidence,
+        judgement,
+        stock: stock_of(shop, shelf, id),
+        offers: offers_of(shop, shelf, id),
+    }
+}
+
+impl Answers {
+    /// Adds a part once; what goes in for one of the sizes is an answer, whatever it is to the others.
+    fn add(&mut self, answer: Answer) {
+        let is_same = |known: &Answer| {
+            known.number == answer.number && known.designation == answer.designation
+        };
+        let goes_in = answer.judgement.verdict <= Verdict::WithRework;
+        if self.answers.iter().any(is_same) || (!goes_in && self.refused.iter().any(is_same)) {
+            return;
+        }
+        if goes_in {
+            self.refused.retain(|known| !is_same(known));
+            self.answers.push(answer);
+        } else {
+            self.refused.push(answer);
+        }
+    }
+
+    fn finish(&mut self, question: &Question, family: Option<Family>) {
+        let rank = |answer: &Answer| {
+            (
+                answer.judgement.verdict,
+                !answer.is_here(),
+                answer.offers.is_empty(),
+                answer.matched,
+                answer.confidence,
+            )
+        };
+        self.answers.sort_by(|a, b| {
+            b.probability
+                .total_cmp(&a.probability)
+                .then_with(|| rank(a).cmp(&rank(b)))
+                .then_with(|| a.designation.cmp(&b.designation))
+        });
+        self.answers = twins::join(std::mem::take(&mut self.answers));
+        // The tempting ones first: few differences, on the shelf or on offer.
+        let tempts = |answer: &Answer| {
+            let is_other_type = answer.size.map(|size| size.family()) != family;
+            (
+                is_other_type,
+                answer.judgement.differs.len(),
+                answer.stock.is_empty(),
+                answer.offers.is_empty(),
+            )
+        };
+        self.refused.sort_by(|a, b| {
+            tempts(a)
+                .cmp(&tempts(b))
+                .then_with(|| a.designation.cmp(&b.designation))
+        });
+        if question.is_worn && family == Some(Family::LipSeal) {
+            self.warnings.push("read a lip seal's size from shaft and housing: a worn lip and a pressed case measure wrong".to_owned());
+        }
+        let is_from_memory = |answer: &Answer| {
+            answer
+                .confidence
+                .is_some_and(|confidence| !confidence.is_cross_checked())
+        };
+        if self.answers.iter().chain(&self.refused).any(is_from_memory) {
+            self.warnings.push("rows marked D are from memory, not cross-checked: measure the new part before fitting".to_owned());
+        }
+    }
+}

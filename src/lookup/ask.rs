@@ -1,0 +1,307 @@
+//! The one look or measurement that separates the remaining candidates best.
+
+use std::collections::BTreeMap;
+
+use super::found::Found;
+use super::reading::Role;
+use crate::part::{Family, PartClass, Traits};
+use crate::standard::StandardPart;
+
+/// What to ask next, and why.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct AskNext {
+    /// The question, for a person with the part in hand.
+    pub question: String,
+    /// What it decides.
+    pub why: String,
+    /// How much the answer is expected to tell, bits.
+    pub bits: f64,
+}
+
+/// Answers that tell less than this are not worth a walk to the machine, bits.
+const LEAST_BITS: f64 = 0.02;
+/// From here on a question about the candidates themselves goes before one about their marks, bits.
+const SEPARATES_BITS: f64 = 0.25;
+/// A dimension that was measured already tells only part of what it could when measured again (common practice).
+const AGAIN: f64 = 0.5;
+/// Two values closer than this are one at the calliper, mm.
+const TELLABLE_MM: f64 = 0.1;
+
+/// What is open: sizes, the dimensions read so far, and the traits asked for.
+pub(super) struct Open<'a> {
+    pub(super) found: &'a [Found],
+    pub(super) roles: &'a [Role],
+    pub(super) family: Option<Family>,
+    pub(super) traits: &'a Traits,
+    /// True where the question gives fluid and heat.
+    pub(super) is_medium_known: bool,
+}
+
+/// One row or size with its share.
+struct Item<'a> {
+    share: f64,
+    found: &'a Found,
+    row: Option<&'static StandardPart>,
+}
+
+/// The question whose answer is expected to tell most; `None` where nothing is left to tell.
+///
+/// Expected fall of entropy over the candidates' own types, dimensions and traits; for closure, clearance and class, which
+/// the tables do not fix, over how often each is met (common practice, no source).
+pub(super) fn ask_next(open: &Open<'_>) -> Option<AskNext> {
+    let items = items(open.found);
+    let mut asks = vec![type_question(&items)];
+    asks.extend(dimension_questions(open, &items));
+    asks.extend(trait_questions(&items));
+    // Which part it is goes before how it is closed or marked.
+    let separates = best(asks.iter().filter(|ask| ask.bits >= SEPARATES_BITS));
+    let ask = match separates {
+        Some(ask) => ask,
+        None => {
+            asks.extend(unlisted(open, &items));
+            best(asks.iter().filter(|ask| ask.bits >= LEAST_BITS))?
+        }
+    };
+    Some(AskNext {
+        bits: (ask.bits * 1000.0).round() / 1000.0,
+        ..ask
+    })
+}
+
+/// The one that tells most; the first of equals.
+fn best<'a>(asks: impl Iterator<Item = &'a AskNext>) -> Option<AskNext> {
+    let of_two = |best: Option<&'a AskNext>, ask: &'a AskNext| match best {
+        Some(best) if best.bits >= ask.bits => Some(best),
+        _ => Some(ask),
+    };
+    asks.fold(None, of_two).cloned()
+}
+
+fn items(found: &[Found]) -> Vec<Item<'_>> {
+    let sum: f64 = found.iter().map(|found| found.probability).sum();
+    let mut items = Vec::new();
+    for found in found {
+        let share = found.probability / sum.max(f64::MIN_POSITIVE);
+        if found.rows.is_empty() {
+            items.push(Item {
+                share,
+                found,
+                row: None,
+            });
+        }
+        let each = share / found.rows.len().max(1) as f64;
+        items.extend(found.rows.iter().map(|row| Item {
+            share: each,
+            found,
+            row: Some(row),
+        }));
+    }
+    items
+}
+
+/// Entropy of the groups that an answer makes, bits: what a sure answer tells.
+fn bits(items: &[Item<'_>], answer: impl Fn(&Item<'_>) -> String) -> f64 {
+    let mut groups: BTreeMap<String, f64> = BTreeMap::new();
+    for item in items {
+        *groups.entry(answer(item)).or_default() += item.share;
+    }
+    entropy(groups.values().copied())
+}
+
+fn entropy(shares: impl Iterator<Item = f64>) -> f64 {
+    let bits: f64 = shares
+        .filter(|share| *share > 0.0)
+        .map(|share| -share * share.log2())
+        .sum();
+    // One group alone gives minus zero.
+    bits.max(0.0)
+}
+
+fn type_question(items: &[Item<'_>]) -> AskNext {
+    AskNext {
+        question: "What type is it: balls, cylindrical, tapered or barrel-shaped rollers, needles, a seal?".to_owned(),
+        why: "types of one size carry different loads and must not stand in for each other".to_owned(),
+        bits: bits(items, |item| item.found.size.family().code().to_owned()),
+    }
+}
+
+fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
+    use Role as R;
+    [
+        R::Inner,
+        R::Outer,
+        R::Width,
+        R::Section,
+        R::WasherBore,
+        R::Pitch,
+    ]
+    .into_iter()
+    .map(|role| {
+        let value = |item: &Item<'_>| {
+            let size = &item.found.size;
+            let mm = role
+                .dimension(size.family())
+                .and_then(|dimension| size.get(dimension))
+                .map(|length| (length.to_mm() / TELLABLE_MM).round());
+            mm.map_or_else(|| "none".to_owned(), |steps| steps.to_string())
+        };
+        let is_read = open.roles.iter().any(|read| covers(*read, role));
+        let factor = if is_read { AGAIN } else { 1.0 };
+        let again = if is_read {
+            " again, with a micrometer on an unworn place"
+        } else {
+            ""
+        };
+        AskNext {
+            question: format!("Measure the {}{again}.", role.words()),
+            why: format!("the sizes that are left differ in {}", role.words()),
+            bits: factor * bits(items, value),
+        }
+    })
+    .collect()
+}
+
+/// True where a figure read so far speaks of the same dimension.
+const fn covers(read: Role, role: Role) -> bool {
+    matches!(
+        (read, role),
+        (Role::Inner | Role::Shaft | Role::FreeLip, Role::Inner)
+            | (Role::Outer | Role::Housing, Role::Outer)
+            | (Role::Width, Role::Width)
+            | (Role::Section, Role::Section)
+            | (Role::WasherBore, Role::WasherBore)
+            | (Role::Pitch, Role::Pitch)
+    )
+}
+
+/// Traits that tell the rows of one size apart.
+fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
+    let ask = |question: &str, why: &str, answer: &dyn Fn(&StandardPart) -> String| AskNext {
+        question: question.to_owned(),
+        why: why.to_owned(),
+        bits: {
+            // Rows of one size and family only: across families the type tells, across sizes a dimension.
+            let mut by_size: BTreeMap<_, Vec<Item<'_>>> = BTreeMap::new();
+            for item in items {
+                let copy = Item {
+                    share: item.share,
+                    found: item.found,
+                    row: item.row,
+                };
+                by_size.entry(item.found.size).or_default().push(copy);
+            }
+            by_size
+                .values()
+                .map(|of_size| {
+                    let sum: f64 = of_size.iter().map(|item| item.share).sum();
+                    let mut groups: BTreeMap<String, f64> = BTreeMap::new();
+                    for item in of_size {
+                        let key = item.row.map_or_else(String::new, answer);
+                        *groups.entry(key).or_default() += item.share / sum;
+                    }
+                    sum * entropy(groups.into_values())
+                })
+                .sum()
+        },
+    };
+    vec![
+        ask(
+            "Which rings have ribs: does the inner ring come off to no side (NUP), one side (NJ) or both (NU)?",
+            "the ribs decide whether the shaft is held along its axis",
+            &|row| format!("{:?}", row.traits.rib_form),
+        ),
+        ask(
+            "Which contact angle is marked: C 15°, AC 25°, A 30° or B 40°?",
+            "another angle is another part",
+            &|row| format!("{:?}", row.traits.contact_angle),
+        ),
+        ask(
+            "How many rows of rolling elements has it?",
+            "single and double row bearings are different parts",
+            &|row| format!("{:?}", row.traits.rows),
+        ),
+        ask(
+            "Is there a letter behind the number (B, X, E, a thickness), or is the ring a heavy one?",
+            "a variant of the same size is another part",
+            &|row| format!("{:?} {:?}", row.traits.variant, row.size.fit()),
+        ),
+    ]
+}
+
+/// What the tables do not fix: closure, clearance, class, seal form, elastomer; by how often each is met.
+fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
+    let share_of = |is: &dyn Fn(Family) -> bool| -> f64 {
+        let in_family = |item: &&Item<'_>| is(open.family.unwrap_or(item.found.size.family()));
+        items.iter().filter(in_family).map(|item| item.share).sum()
+    };
+    let bearing =
+        share_of(&|family| family.class() == PartClass::Bearings && family.is_radial_bearing());
+    let closable = share_of(&|family| {
+        matches!(
+            family,
+            Family::DeepGrooveBall | Family::SelfAligningBall | Family::AngularContactBall
+        )
+    });
+    let lip = share_of(&|family| family == Family::LipSeal);
+    let seal = share_of(&|family| family.class() == PartClass::Seals);
+    let traits = open.traits;
+    // Shares are common practice, no source.
+    let asks = [
+        (
+            traits.closure.is_none(),
+            closable,
+            entropy([0.25, 0.35, 0.4].into_iter()),
+            "Is it open, shielded (metal, Z) or sealed (rubber, RS), on one side or both?",
+            "closure decides grease, dirt and speed",
+        ),
+        (
+            traits.clearance.is_none(),
+            bearing,
+            entropy([0.6, 0.33, 0.05, 0.02].into_iter()),
+            "Is a clearance marked on the ring (C2, C3, C4; no mark means normal)?",
+            "less clearance than before may seize",
+        ),
+        (
+            traits.tolerance_class.is_none(),
+            bearing,
+            entropy([0.93, 0.04, 0.02, 0.01].into_iter()),
+            "Is a tolerance class marked (P6, P5, P4; no mark means normal)?",
+            "a coarser class must not replace a finer one",
+        ),
+        (
+            traits.seal_form.is_none(),
+            lip,
+            entropy([0.5, 0.3, 0.12, 0.08].into_iter()),
+            "Is the outside rubber (A) or metal (B), and is there a second, outer dust lip (S)?",
+            "a seal without dust lip must not replace one with it",
+        ),
+        (
+            traits.material.is_none() && !open.is_medium_known,
+            seal,
+            entropy([0.7, 0.22, 0.05, 0.03].into_iter()),
+            "Which fluid and which temperature does it see?",
+            "they decide the elastomer: NBR, FKM, EPDM, ...",
+        ),
+    ];
+    asks.into_iter()
+        .filter(|(is_open, ..)| *is_open)
+        .map(|(_, share, told, question, why)| AskNext {
+            question: question.to_owned(),
+            why: why.to_owned(),
+            bits: share * told,
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn entropy_of_known_shares() {
+        // Definition: two even answers tell one bit, four tell two, a sure one none.
+        assert!((entropy([0.5, 0.5].into_iter()) - 1.0).abs() < 1e-12);
+        assert!((entropy([0.25; 4].into_iter()) - 2.0).abs() < 1e-12);
+        assert!(entropy([1.0].into_iter()).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,313 @@
+//! The sizes a question may mean, each with its probability.
+
+use super::likelihood::{Asked, Candidate, Posterior, Scored, posterior, remarks};
+use super::question::Question;
+use super::reading::{Reading, Role};
+use super::shelf::Shelf;
+use crate::part::{Family, SizeKey};
+use crate::standard::{self, StandardPart};
+use crate::units::Length;
+
+/// How a size was matched, best first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Matched {
+    /// The very size.
+    Exact,
+    /// Within half the last printed digit.
+    Rounded,
+    /// Within what a calliper and wear explain.
+    WithinMeasuring,
+}
+
+/// A size that the question may mean.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// The size, without a tolerance class.
+    pub size: SizeKey,
+    /// Rows of the standard tables that the question allows; empty for a size only the shop's list has.
+    pub rows: Vec<&'static StandardPart>,
+    /// Probability that it is this size.
+    pub probability: f64,
+    /// How it was matched.
+    pub matched: Matched,
+    /// Largest difference of a figure from the size, mm.
+    pub off_mm: f64,
+    /// Room left beside it, mm, where the question gives the room.
+    pub spare_mm: Option<f64>,
+}
+
+/// Everything found.
+#[derive(Debug, Clone, Default)]
+pub(super) struct AllFound {
+    pub(super) found: Vec<Found>,
+    /// Probability that it is a special or in no table.
+    pub(super) none: f64,
+    pub(super) warnings: Vec<String>,
+    /// What each figure was taken for, in the likeliest reading.
+    pub(super) roles: Vec<Role>,
+}
+
+/// Sizes less likely than this are not named.
+const LEAST_NAMED: f64 = 0.001;
+/// Most sizes named.
+const MOST_NAMED: usize = 24;
+/// Share of designations that are misread or miswritten (common practice, no source).
+const SLIP_SHARE: f64 = 0.001;
+/// Probability below which figures contradict a designation.
+const CONFLICT: f64 = 0.01;
+
+impl Matched {
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Exact => "exactly this size",
+            Self::Rounded => "this size, written rounded",
+            Self::WithinMeasuring => "nearest size, within what the instrument and wear explain",
+        }
+    }
+}
+
+/// Finds the sizes a question may mean, likeliest first.
+pub(super) fn find(question: &Question, shelf: Option<&Shelf>) -> AllFound {
+    if !question.partial.is_empty() && question.readings.is_empty() {
+        return of_partial(question);
+    }
+    match (&question.designation, question.readings.is_empty()) {
+        (Some(_), true) => of_designation(question),
+        (Some(_), false) => of_both(question, shelf),
+        (None, _) => of_readings(question, question.family, shelf),
+    }
+}
+
+fn of_partial(question: &Question) -> AllFound {
+    // A number cut off at its end is known; one with gaps may be of a series that no table here has.
+    let none = if question.partial.len() == 1 {
+        0.01
+    } else {
+        0.05
+    };
+    let mut all = AllFound {
+        none,
+        ..AllFound::default()
+    };
+    let each = (1.0 - all.none) / question.partial.len() as f64;
+    for row in &question.partial {
+        all.found.push(Found {
+            size: row.size,
+            rows: vec![row],
+            probability: each,
+            matched: Matched::Exact,
+            off_mm: 0.0,
+            spare_mm: None,
+        });
+    }
+    all
+}
+
+fn of_designation(question: &Question) -> AllFound {
+    let mut all = AllFound {
+        none: 1.0,
+        ..AllFound::default()
+    };
+    let Some(designation) = &question.designation else {
+        return all;
+    };
+    let row = standard::resolve(designation);
+    let Some(size) = row.map(|row| row.size).or(designation.size) else {
+        all.warnings.push(format!(
+            "`{}` reads as a designation, but its size is in no table here",
+            designation.basic
+        ));
+        return all;
+    };
+    if row.is_some() {
+        all.none = SLIP_SHARE;
+    }
+    let is_as_printed = designation.size.is_none_or(|printed| printed == size);
+    all.found.push(Found {
+        size,
+        rows: row.into_iter().collect(),
+        probability: 1.0 - all.none,
+        matched: if is_as_printed {
+            Matched::Exact
+        } else {
+            Matched::Rounded
+        },
+        off_mm: 0.0,
+        spare_mm: None,
+    });
+    all
+}
+
+/// A number and figures: they agree, or both are shown with the conflict.
+fn of_both(question: &Question, shelf: Option<&Shelf>) -> AllFound {
+    let mut named = of_designation(question);
+    let figures = of_readings(question, None, shelf);
+    named.roles = figures.roles.clone();
+    let Some(designated) = named.found.first_mut() else {
+        named.found = figures.found;
+        named.none = figures.none;
+        return named;
+    };
+    let agreeing = figures
+        .found
+        .iter()
+        .find(|found| same_lengths(&found.size, &designated.size));
+    if let Some(agreeing) = agreeing.filter(|found| found.probability >= CONFLICT) {
+        designated.matched = agreeing.matched.max(designated.matched);
+        designated.off_mm = agreeing.off_mm;
+        designated.spare_mm = agreeing.spare_mm;
+        named.warnings.extend(figures.warnings);
+        return named;
+    }
+    let best = figures.found.first();
+    let fits = best.map_or_else(
+        || "no standard size".to_owned(),
+        |found| {
+            let name = found
+                .rows
+                .first()
+                .map_or_else(String::new, |row| format!(" ({})", row.designation));
+            format!("{}{name}", found.size)
+        },
+    );
+    named.warnings.insert(
+        0,
+        format!(
+            "number and size contradict each other: the number stands for {}, the figures fit {fits}; read the number and measure again",
+            designated.size
+        ),
+    );
+    // Neither is believed more than the other.
+    designated.probability = 0.5 * (1.0 - OUTSIDE_IN_CONFLICT);
+    named.none = OUTSIDE_IN_CONFLICT;
+    for mut found in figures.found {
+        found.probability *= 0.5 * (1.0 - OUTSIDE_IN_CONFLICT);
+        named.found.push(found);
+    }
+    named
+}
+
+/// Probability of a part in no table where number and figures contradict each other (common practice, no source).
+const OUTSIDE_IN_CONFLICT: f64 = 0.2;
+
+fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
+    a.dimensions()
+        .map(|(_, length)| length)
+        .eq(b.dimensions().map(|(_, length)| length))
+}
+
+fn of_readings(question: &Question, family: Option<Family>, shelf: Option<&Shelf>) -> AllFound {
+    let extra: &[Candidate] = shelf.map_or(&[], |shelf| &shelf.own_sizes);
+    let asked = Asked {
+        readings: &question.readings,
+        family,
+        traits: &question.traits,
+        is_nominal: question.is_nominal,
+    };
+    let Posterior { scored, none } = posterior(&asked, extra);
+    let best = scored.first().map_or(0.0, |best| best.probability);
+    let mut all = AllFound {
+        none,
+        ..AllFound::default()
+    };
+    if let Some(first) = scored
+        .first()
+        .filter(|first| first.probability >= LEAST_NAMED)
+    {
+        all.roles = first.roles.clone();
+        if first.probability >= 0.3 {
+            all.warnings = remarks(first, &question.readings, &question.traits);
+        }
+        all.warnings.extend(unit_note(&scored));
+    }
+    all.found = scored
+        .iter()
+        .filter(|one| one.probability >= LEAST_NAMED.max(best * 0.002))
+        .take(MOST_NAMED)
+        .map(|one| found(one, &question.readings))
+        .collect();
+    all
+}
+
+/// Says where figures without a unit were read as inches, or could be both.
+fn unit_note(scored: &[Scored]) -> Option<String> {
+    let share = |is_inch: bool| -> f64 {
+        scored
+            .iter()
+            .filter(|one| one.is_inch == is_inch)
+            .map(|one| one.probability)
+            .sum()
+    };
+    let (inch, mm) = (share(true), share(false));
+    if inch > 0.05 && mm > 0.05 {
+        Some(
+            "the figures fit standard sizes in millimetres and in inches: write the unit"
+                .to_owned(),
+        )
+    } else if inch > mm {
+        Some("read as inches: no standard size fits these figures in millimetres".to_owned())
+    } else {
+        None
+    }
+}
+
+fn found(scored: &Scored, readings: &[Reading]) -> Found {
+    let size = scored.candidate.size;
+    let mut off_mm: f64 = 0.0;
+    let mut spare_mm = None;
+    let mut is_exact = true;
+    for (reading, role) in readings.iter().zip(&scored.roles) {
+        let read = match (&reading.as_inches, scored.is_inch) {
+            (Some(inches), true) => inches,
+            _ => &reading.length,
+        };
+        let nominal = role
+            .dimension(size.family())
+            .and_then(|dimension| size.get(dimension));
+        let Some(nominal) = nominal else { continue };
+        if *role == Role::Room {
+            spare_mm = Some(read.length.difference_mm(nominal));
+            continue;
+        }
+        is_exact &= read.length == nominal;
+        // Free lips and pressed cases are meant to differ.
+        if size.family() == Family::LipSeal
+            && !matches!(role, Role::Shaft | Role::Housing | Role::Width)
+        {
+            continue;
+        }
+        off_mm = off_mm.max(read.length.difference_mm(nominal).abs());
+    }
+    let matched = match (scored.is_printed, is_exact) {
+        (_, true) => Matched::Exact,
+        (true, false) => Matched::Rounded,
+        (false, false) => Matched::WithinMeasuring,
+    };
+    Found {
+        size,
+        rows: scored.candidate.rows.clone(),
+        probability: scored.probability,
+        matched,
+        off_mm,
+        spare_mm,
+    }
+}
+
+/// Certainty of a probability in words.
+pub fn certainty(probability: f64) -> &'static str {
+    match probability {
+        p if p >= 0.99 => "practically certain",
+        p if p >= 0.9 => "very likely",
+        p if p >= 0.6 => "likely",
+        p if p >= 0.25 => "one of few",
+        p if p >= 0.05 => "possible",
+        _ => "unlikely",
+    }
+}
+
+/// The lengths of a size, for comparing sizes of two families.
+pub(super) fn lengths_of(size: &SizeKey) -> Vec<Length> {
+    size.dimensions().map(|(_, length)| length).collect()
+}

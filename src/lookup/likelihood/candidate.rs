@@ -1,0 +1,83 @@
+//! The sizes a figure may stand for, each with its rows and its prior.
+
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use crate::part::{Family, SizeKey};
+use crate::standard::{self, StandardPart};
+use crate::units::Length;
+
+/// One size and all rows of it: they cannot be told apart by measuring it.
+#[derive(Debug, Clone)]
+pub struct Candidate {
+    /// Family and dimensions, without a tolerance class.
+    pub size: SizeKey,
+    /// Rows of the standard tables; empty for a size that only the shop's own list has.
+    pub rows: Vec<&'static StandardPart>,
+}
+
+/// How often a family is asked for at a bench (common practice, no source); the rest of one is shared evenly.
+const SHARES: [(Family, f64); 10] = [
+    (Family::DeepGrooveBall, 0.50),
+    (Family::LipSeal, 0.12),
+    (Family::ORing, 0.12),
+    (Family::TaperedRoller, 0.05),
+    (Family::CylindricalRoller, 0.03),
+    (Family::AngularContactBall, 0.03),
+    (Family::ShaftRetainingRing, 0.03),
+    (Family::BoreRetainingRing, 0.03),
+    (Family::DowelPin, 0.02),
+    (Family::SphericalRoller, 0.01),
+];
+
+static STANDARD: LazyLock<BTreeMap<Family, Vec<Candidate>>> = LazyLock::new(|| {
+    let mut sizes: BTreeMap<SizeKey, Vec<&'static StandardPart>> = BTreeMap::new();
+    for row in standard::parts() {
+        sizes.entry(without_fit(&row.size)).or_default().push(row);
+    }
+    let mut by_family: BTreeMap<Family, Vec<Candidate>> = BTreeMap::new();
+    for (size, rows) in sizes {
+        by_family
+            .entry(size.family())
+            .or_default()
+            .push(Candidate { size, rows });
+    }
+    by_family
+});
+
+/// The sizes of a family in the standard tables.
+pub(super) fn of_family(family: Family) -> &'static [Candidate] {
+    STANDARD.get(&family).map_or(&[], Vec::as_slice)
+}
+
+/// Prior of a family before anything is read.
+pub(super) fn family_share(family: Family) -> f64 {
+    let named: f64 = SHARES.iter().map(|(_, share)| share).sum();
+    SHARES.iter().find(|(of, _)| *of == family).map_or(
+        (1.0 - named) / (Family::ALL.len() - SHARES.len()) as f64,
+        |(_, share)| *share,
+    )
+}
+
+/// The same size without a tolerance class: no calliper tells m6 from h8.
+pub(super) fn without_fit(size: &SizeKey) -> SizeKey {
+    let lengths: Vec<Length> = size.dimensions().map(|(_, length)| length).collect();
+    SizeKey::new(size.family(), &lengths).unwrap_or(*size)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_is_in_one_candidate_and_family_shares_add_up() {
+        let rows: usize = Family::ALL
+            .iter()
+            .flat_map(|family| of_family(*family))
+            .map(|candidate| candidate.rows.len())
+            .sum();
+        assert_eq!(rows, standard::parts().len());
+        let sum: f64 = Family::ALL.iter().map(|family| family_share(*family)).sum();
+        assert!((sum - 1.0).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,108 @@
+//! Densities: normal with two sides, and normal plus a one-sided exponential.
+
+use statrs::function::erf::erfc;
+
+use super::instrument::Spread;
+
+/// Share of readings that are slips or by a poor instrument, with five times the spread (common practice, no source).
+const SLIP_SHARE: f64 = 0.04;
+/// How much wider a slip spreads.
+const SLIP_FACTOR: f64 = 5.0;
+
+/// What adds up to a reading.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Model {
+    /// Middle of the new part's band, mm.
+    pub(super) middle_mm: f64,
+    /// Spread that is not the instrument's: band, softness, rounding, mm.
+    pub(super) own_mm: f64,
+    /// The instrument's.
+    pub(super) spread: Spread,
+    /// Mean of the wear, mm; negative where wear makes the reading smaller, 0 for none.
+    pub(super) wear_mm: f64,
+    /// Share of parts that are worn.
+    pub(super) worn_share: f64,
+}
+
+impl Model {
+    /// Density of a reading, per mm.
+    pub(super) fn density(&self, x_mm: f64) -> f64 {
+        (1.0 - SLIP_SHARE) * self.with(x_mm, 1.0) + SLIP_SHARE * self.with(x_mm, SLIP_FACTOR)
+    }
+
+    fn with(&self, x_mm: f64, factor: f64) -> f64 {
+        let own = self.own_mm * self.own_mm;
+        let side = |mm: f64| (own + (mm * factor).powi(2)).sqrt();
+        let (below, above) = (side(self.spread.below_mm), side(self.spread.above_mm));
+        let sound = two_sided(x_mm - self.middle_mm, below, above);
+        if self.wear_mm.abs() < 1e-9 || self.worn_share <= 0.0 {
+            return sound;
+        }
+        // Wear runs one way, and the instrument's mean of both sides is good enough beside it.
+        let away = (x_mm - self.middle_mm) * self.wear_mm.signum();
+        let worn = normal_plus_exponential(away, (below + above) / 2.0, self.wear_mm.abs());
+        (1.0 - self.worn_share) * sound + self.worn_share * worn
+    }
+}
+
+/// Normal density with one spread below and another above its peak.
+fn two_sided(away: f64, below: f64, above: f64) -> f64 {
+    let sigma = if away < 0.0 { below } else { above };
+    let scale = 2.0 / ((2.0 * std::f64::consts::PI).sqrt() * (below + above));
+    scale * (-0.5 * (away / sigma).powi(2)).exp()
+}
+
+/// Density of a normal error of spread `sigma` plus an exponential of mean `mean`, both in mm.
+fn normal_plus_exponential(away: f64, sigma: f64, mean: f64) -> f64 {
+    let rate = 1.0 / mean;
+    let z = (rate * sigma * sigma - away) / (std::f64::consts::SQRT_2 * sigma);
+    if z > 5.0 {
+        // erfc(z) exp(z²) is 1/(z √π) here; the direct form would be 0 times infinity.
+        let tail = 1.0 / (z * std::f64::consts::PI.sqrt());
+        return rate / 2.0 * (-0.5 * (away / sigma).powi(2)).exp() * tail;
+    }
+    rate / 2.0 * (rate / 2.0 * (rate * sigma * sigma - 2.0 * away)).exp() * erfc(z)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn area(density: impl Fn(f64) -> f64) -> f64 {
+        (-4000..4000)
+            .map(|at| density(f64::from(at) * 0.001))
+            .sum::<f64>()
+            * 0.001
+    }
+
+    #[test]
+    fn densities_add_up_to_one() {
+        // Definition of a density.
+        assert!((area(|x| two_sided(x, 0.03, 0.06)) - 1.0).abs() < 0.01);
+        assert!((area(|x| normal_plus_exponential(x, 0.05, 0.1)) - 1.0).abs() < 0.01);
+        let model = Model {
+            middle_mm: 0.0,
+            own_mm: 0.01,
+            spread: Spread {
+                below_mm: 0.03,
+                above_mm: 0.02,
+            },
+            wear_mm: -0.05,
+            worn_share: 0.5,
+        };
+        assert!((area(|x| model.density(x)) - 1.0).abs() < 0.01);
+        assert!(model.density(-0.1) > 5.0 * model.density(0.1));
+    }
+
+    #[test]
+    fn both_forms_of_the_exponential_meet() {
+        // At z = 5 the direct and the far form must agree within the error of the far form (1/(2 z²), 2 %).
+        let (sigma, mean) = (0.05, 0.05);
+        let at = |z: f64| sigma * sigma / mean - z * std::f64::consts::SQRT_2 * sigma;
+        let (near, far) = (
+            normal_plus_exponential(at(4.999), sigma, mean),
+            normal_plus_exponential(at(5.001), sigma, mean),
+        );
+        assert!((near / far - 1.0).abs() < 0.05, "{near} {far}");
+    }
+}

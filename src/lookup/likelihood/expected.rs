@@ -1,0 +1,345 @@
+//! What a figure of a sound or worn part of a nominal size should be.
+
+use super::super::reading::Role;
+use crate::limit::{self, BearingFeature, Deviation, SealFeature};
+use crate::part::{Dimension, Family, SizeKey, ToleranceClass};
+use crate::standard::StandardPart;
+
+/// One way a figure may come about.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Expected {
+    /// How often it comes about so, where there are two ways.
+    pub(super) share: f64,
+    /// The size the band is counted from, mm.
+    pub(super) base_mm: f64,
+    /// Band of a new part relative to the base.
+    pub(super) band: Deviation,
+    /// Mean wear, mm; negative where wear makes the figure smaller.
+    pub(super) wear_mm: f64,
+    /// Spread from softness or looseness of what is measured, mm.
+    pub(super) soft_mm: f64,
+}
+
+/// Up to two ways.
+pub(super) type Ways = [Option<Expected>; 2];
+
+const fn um(lower_um: f64, upper_um: f64) -> Deviation {
+    Deviation { lower_um, upper_um }
+}
+
+fn one(base_mm: f64, band: Deviation, wear_mm: f64, soft_mm: f64) -> Ways {
+    let way = Expected {
+        share: 1.0,
+        base_mm,
+        band,
+        wear_mm,
+        soft_mm,
+    };
+    [Some(way), None]
+}
+
+/// The ways a figure of this role may come about for a size; none where the size has no such figure.
+///
+/// # Source
+/// Bands as named at [`limit`]. Wear scales are common practice, no source: a bore that turned on its shaft grows by 0.02 mm
+/// in the mean, an outside that crept shrinks by 0.03 mm, faces by 0.05 mm; an O-ring stretches by 1 % and flattens by 5 %.
+pub(super) fn expected(
+    size: &SizeKey,
+    row: Option<&StandardPart>,
+    role: Role,
+    class: ToleranceClass,
+) -> Ways {
+    let family = size.family();
+    let value = role
+        .dimension(family)
+        .and_then(|dimension| size.get(dimension))
+        .map(|length| length.to_mm());
+    let Some(mm) = value.or_else(|| outer_of_ring(size, role)) else {
+        return [None, None];
+    };
+    let note = row.map_or("", |row| row.note.as_str());
+    match family {
+        Family::LipSeal => of_lip_seal(mm, role),
+        Family::ORing => of_o_ring(size, mm, role, note),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => of_retaining_ring(mm, note),
+        Family::LockNut => of_lock_nut(size, mm, role),
+        Family::DowelPin => of_pin(size, mm, role),
+        _ => of_bearing(size, row, mm, role, class),
+    }
+}
+
+/// O-rings are sometimes measured over the outside.
+fn outer_of_ring(size: &SizeKey, role: Role) -> Option<f64> {
+    let (inside, section) = (
+        size.get(Dimension::InsideDiameter)?,
+        size.get(Dimension::Section)?,
+    );
+    (role == Role::Outer).then(|| inside.to_mm() + 2.0 * section.to_mm())
+}
+
+fn of_bearing(
+    size: &SizeKey,
+    row: Option<&StandardPart>,
+    mm: f64,
+    role: Role,
+    class: ToleranceClass,
+) -> Ways {
+    let family = size.family();
+    let is_inch = row.is_some_and(|row| row.standard.contains("ABMA 19"));
+    match role {
+        // A seat, not the part: it was turned to some class near k6 or J7, and wears the other way.
+        Role::Shaft => one(mm, um(-10.0, 20.0), -0.02, 0.0),
+        Role::Housing => one(mm, um(-20.0, 25.0), 0.02, 0.0),
+        Role::Inner | Role::WasherBore => one(
+            mm,
+            inner_band(family, is_inch, class, mm),
+            0.02,
+            soft(family),
+        ),
+        Role::Outer => one(
+            mm,
+            outer_band(family, is_inch, class, mm),
+            -0.03,
+            soft(family),
+        ),
+        Role::Width => {
+            let bore_mm = size.get(Dimension::Bore).map_or(mm, |bore| bore.to_mm());
+            one(mm, width_band(family, class, bore_mm), -0.05, 0.0)
+        }
+        _ => [None, None],
+    }
+}
+
+/// Needles hang loose and drawn cups are not round before they are pressed in (common practice, no source).
+const fn soft(family: Family) -> f64 {
+    match family {
+        Family::NeedleCage => 0.06,
+        Family::DrawnCupNeedle | Family::NeedleRollerNoInnerRing | Family::CombinedNeedleThrust => {
+            0.04
+        }
+        Family::ThrustNeedle => 0.03,
+        _ => 0.0,
+    }
+}
+
+fn inner_band(family: Family, is_inch: bool, class: ToleranceClass, mm: f64) -> Deviation {
+    match family {
+        // ISO 492 and ISO 578 (inch), from memory.
+        Family::TaperedRoller if is_inch => um(0.0, 13.0),
+        Family::DrawnCupNeedle | Family::NeedleCage | Family::CombinedNeedleThrust => {
+            um(-20.0, 40.0)
+        }
+        // ISO 3031 cages and ISO 104 housing washers run clear of the shaft, from memory.
+        Family::ThrustNeedle => um(0.0, 150.0),
+        _ => limit::bearing(BearingFeature::Bore, class, mm).unwrap_or(um(-50.0, 0.0)),
+    }
+}
+
+fn outer_band(family: Family, is_inch: bool, class: ToleranceClass, mm: f64) -> Deviation {
+    match family {
+        Family::TaperedRoller if is_inch => um(0.0, 25.0),
+        Family::DrawnCupNeedle => um(0.0, 40.0),
+        Family::NeedleCage => um(-60.0, 20.0),
+        Family::ThrustNeedle => um(-300.0, 0.0),
+        _ => limit::bearing(BearingFeature::OutsideDiameter, class, mm).unwrap_or(um(-60.0, 0.0)),
+    }
+}
+
+fn width_band(family: Family, class: ToleranceClass, bore_mm: f64) -> Deviation {
+    match family {
+        // ISO 492, assembled width of tapered roller bearings, from memory.
+        Family::TaperedRoller if bore_mm <= 80.0 => um(0.0, 200.0),
+        Family::TaperedRoller => um(-200.0, 200.0),
+        // ISO 199, ISO 3245 and ISO 3030, from memory.
+        Family::ThrustBall => um(-250.0, 20.0),
+        Family::DrawnCupNeedle => um(-300.0, 0.0),
+        Family::NeedleCage => um(-500.0, 0.0),
+        Family::ThrustNeedle => um(-10.0, 10.0),
+        _ => limit::bearing(BearingFeature::Width, class, bore_mm).unwrap_or(um(-400.0, 0.0)),
+    }
+}
+
+fn of_lip_seal(mm: f64, role: Role) -> Ways {
+    let shaft = |share| Expected {
+        share,
+        base_mm: mm,
+        band: limit::fit("h11", mm).unwrap_or(um(-160.0, 0.0)),
+        wear_mm: -0.03,
+        soft_mm: 0.0,
+    };
+    let lip = |share| Expected {
+        share,
+        base_mm: mm,
+        band: limit::lip_seal(SealFeature::FreeLip, mm).unwrap_or(um(-2000.0, -500.0)),
+        // A hardened, worn lip opens.
+        wear_mm: 0.3,
+        soft_mm: 0.1,
+    };
+    let bore = |share| Expected {
+        share,
+        base_mm: mm,
+        band: limit::fit("H8", mm).unwrap_or(um(0.0, 50.0)),
+        wear_mm: 0.02,
+        soft_mm: 0.0,
+    };
+    let case = |share| {
+        let metal = limit::lip_seal(SealFeature::MetalCase, mm);
+        let rubber = limit::lip_seal(SealFeature::RubberCase, mm);
+        let lower_um = metal.map_or(100.0, |d| d.lower_um);
+        let upper_um = rubber.map_or(350.0, |d| d.upper_um);
+        // A case that was pressed in has given way towards its bore.
+        Expected {
+            share,
+            base_mm: mm,
+            band: um(lower_um, upper_um),
+            wear_mm: -0.05,
+            soft_mm: 0.03,
+        }
+    };
+    match role {
+        Role::Shaft => [Some(shaft(1.0)), None],
+        Role::FreeLip => [Some(lip(1.0)), None],
+        Role::Inner => [Some(shaft(0.5)), Some(lip(0.5))],
+        Role::Housing => [Some(bore(1.0)), None],
+        Role::Outer => [Some(case(0.6)), Some(bore(0.4))],
+        Role::Width => one(
+            mm,
+            limit::lip_seal(SealFeature::Width, mm).unwrap_or(um(-300.0, 300.0)),
+            0.0,
+            0.03,
+        ),
+        _ => [None, None],
+    }
+}
+
+fn of_o_ring(size: &SizeKey, mm: f64, role: Role, note: &str) -> Ways {
+    let get = |dimension| size.get(dimension).map_or(mm, |length| length.to_mm());
+    let (inside_mm, section_mm) = (get(Dimension::InsideDiameter), get(Dimension::Section));
+    let tolerance = limit::o_ring(inside_mm, section_mm, note);
+    let both = |mm: f64| um(-1000.0 * mm, 1000.0 * mm);
+    match role {
+        Role::Section => one(mm, both(tolerance.section_mm), -0.05 * mm, 0.03),
+        Role::Outer => one(
+            mm,
+            both(tolerance.inside_mm + 2.0 * tolerance.section_mm),
+            0.01 * mm,
+            0.05 + 0.002 * mm,
+        ),
+        _ => one(mm, both(tolerance.inside_mm), 0.01 * mm, 0.05 + 0.002 * mm),
+    }
+}
+
+/// The groove's shaft or bore, or the free ring where the table knows its free diameter.
+fn of_retaining_ring(mm: f64, note: &str) -> Ways {
+    let seat = |share| Expected {
+        share,
+        base_mm: mm,
+        band: um(-100.0, 50.0),
+        wear_mm: 0.0,
+        soft_mm: 0.02,
+    };
+    let free_mm = note
+        .split_once("free diameter d3 ")
+        .and_then(|(_, rest)| rest.split([';', ' ']).next()?.parse::<f64>().ok());
+    match free_mm {
+        Some(free_mm) => {
+            let free = Expected {
+                share: 0.3,
+                base_mm: free_mm,
+                band: um(-400.0, 400.0),
+                wear_mm: 0.0,
+                soft_mm: 0.1,
+            };
+            [Some(seat(0.7)), Some(free)]
+        }
+        None => [Some(seat(1.0)), None],
+    }
+}
+
+/// The thread's nominal diameter, or the core of the nut, 1.0825 pitches less (ISO 724).
+fn of_lock_nut(size: &SizeKey, mm: f64, role: Role) -> Ways {
+    if role == Role::Pitch {
+        return one(mm, um(-20.0, 20.0), 0.0, 0.05);
+    }
+    let pitch_mm = size
+        .get(Dimension::ThreadPitch)
+        .map_or(1.5, |pitch| pitch.to_mm());
+    let nominal = Expected {
+        share: 0.5,
+        base_mm: mm,
+        band: um(-280.0, 0.0),
+        wear_mm: 0.0,
+        soft_mm: 0.03,
+    };
+    let core = Expected {
+        share: 0.5,
+        base_mm: mm - 1.0825 * pitch_mm,
+        band: um(0.0, 300.0),
+        wear_mm: 0.0,
+        soft_mm: 0.03,
+    };
+    [Some(nominal), Some(core)]
+}
+
+fn of_pin(size: &SizeKey, mm: f64, role: Role) -> Ways {
+    if role == Role::Width {
+        // ISO 8734 and ISO 2338 lengths, from memory.
+        let both = if mm <= 10.0 { 250.0 } else { 500.0 };
+        return one(mm, um(-both, both), 0.0, 0.0);
+    }
+    let band = size
+        .fit()
+        .and_then(|class| limit::fit(&class.to_string(), mm))
+        .unwrap_or(um(-10.0, 15.0));
+    one(mm, band, -0.01, 0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::standard;
+
+    fn ways(name: &str, role: Role) -> Vec<Expected> {
+        let row = standard::find(name).unwrap();
+        expected(&row.size, Some(row), role, ToleranceClass::Normal)
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+
+    #[test]
+    fn a_bearing_is_never_over_nominal_when_new() {
+        // ISO 492 Normal class: 6208 has bore 0/-12, outside 0/-13, width 0/-120 µm.
+        for (role, base, lower) in [
+            (Role::Inner, 40.0, -12.0),
+            (Role::Outer, 80.0, -13.0),
+            (Role::Width, 18.0, -120.0),
+        ] {
+            let way = ways("6208", role)[0];
+            assert!(
+                (way.base_mm - base).abs() < 1e-9 && (way.band.lower_um - lower).abs() < 1e-9,
+                "{way:?}"
+            );
+            assert!(way.band.upper_um.abs() < 1e-9);
+        }
+        assert!(ways("6208", Role::Section).is_empty());
+    }
+
+    #[test]
+    fn a_lip_seal_measures_larger_outside_and_smaller_inside() {
+        let inside = ways("40x62x8", Role::Inner);
+        assert_eq!(inside.len(), 2);
+        assert!(inside[1].band.upper_um < 0.0);
+        // Public tolerance pages: case over a 62 mm bore +0.13 mm at least.
+        assert!(ways("40x62x8", Role::Outer)[0].band.lower_um >= 130.0);
+    }
+
+    #[test]
+    fn a_free_retaining_ring_is_known_by_its_table_row() {
+        // DIN 472-40: free diameter d3 43.5 mm, two open tables.
+        let free = ways("DIN 472-40", Role::Inner);
+        assert!((free[1].base_mm - 43.5).abs() < 1e-9, "{free:?}");
+        // ISO 724: core of M40x1.5 is 38.376 mm.
+        assert!((ways("KM8", Role::Inner)[1].base_mm - 38.376).abs() < 0.001);
+    }
+}

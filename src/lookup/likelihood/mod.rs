@@ -1,0 +1,18 @@
+//! From measured figures to nominal sizes: how likely each standard size is, and how likely none of them.
+//!
+//! A figure is the middle of a new part's band (see [`limit`](crate::limit)), plus one-sided wear, plus what the instrument
+//! adds. Constants without a published source say so where they stand.
+
+mod assign;
+mod candidate;
+mod density;
+mod expected;
+mod instrument;
+mod outside;
+mod posterior;
+mod sound;
+
+pub use candidate::Candidate;
+pub use instrument::expanded_uncertainty_mm;
+pub use posterior::{Asked, Posterior, Scored, posterior};
+pub use sound::remarks;

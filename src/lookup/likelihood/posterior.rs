@@ -1,0 +1,349 @@
+//! How likely each size is after the figures were read.
+
+use super::super::reading::{Reading, Role};
+use super::assign::{Assignment, assignments};
+use super::candidate::{Candidate, family_share, of_family};
+use super::density::Model;
+use super::expected::{Expected, expected};
+use super::instrument::{Spread, spread};
+use super::outside::{self, LEAST_OUTSIDE, OUTSIDE_SHARE};
+use crate::part::{Closure, Family, ToleranceClass, Traits};
+use crate::units::ReadLength;
+
+/// Share of figures without a unit that are inches (common practice, no source).
+const INCH_SHARE: f64 = 0.15;
+/// Share of questions whose figures are a printed size, not a measured one, where nothing says which.
+const PRINTED_SHARE: f64 = 0.5;
+/// The same where the text says worn, measured or names an instrument.
+const PRINTED_SHARE_MEASURED: f64 = 0.1;
+/// Finest and coarsest half digit that a density is counted over, mm.
+const HALF_DIGIT_MM: (f64, f64) = (0.005, 0.05);
+/// A whole number is meant as it stands; only finer printing is undone, mm.
+const COARSEST_PRINTED_MM: f64 = 0.13;
+/// Share of the parts in no table that are a standard size with one dimension changed (common practice, no source).
+const LIKE_STANDARD_SHARE: f64 = 0.5;
+/// Density of a changed dimension, per mm: even over five millimetres to either side.
+const CHANGED_DENSITY: f64 = 0.1;
+/// Weight of a row whose closure or rows the question contradicts.
+const CONTRADICTED: f64 = 0.02;
+
+/// One size with its probability.
+#[derive(Debug, Clone)]
+pub struct Scored {
+    /// The size and its rows.
+    pub candidate: Candidate,
+    /// Probability after reading.
+    pub probability: f64,
+    /// What each figure was taken for, in the best reading of them.
+    pub roles: Vec<Role>,
+    /// True where the figures were read as inches.
+    pub is_inch: bool,
+    /// True where the figures are this size as printed, exact or rounded.
+    pub is_printed: bool,
+}
+
+/// Every size worth naming, likeliest first, and the rest.
+#[derive(Debug, Clone, Default)]
+pub struct Posterior {
+    /// Sizes by falling probability.
+    pub scored: Vec<Scored>,
+    /// Probability that it is none of them.
+    pub none: f64,
+}
+
+/// Likelihoods of one size, each with its share.
+struct Weights {
+    /// As a printed size.
+    printed: f64,
+    /// As a measured one.
+    measured: f64,
+    /// As a special made after it, with one dimension changed.
+    special: f64,
+}
+
+/// What of the question bears on the size.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked<'a> {
+    /// The figures.
+    pub readings: &'a [Reading],
+    /// Family, where it is named.
+    pub family: Option<Family>,
+    /// Traits asked for.
+    pub traits: &'a Traits,
+    /// True where the text says that the figures are nominal.
+    pub is_nominal: bool,
+}
+
+/// Weighs every size of the tables, and `extra` ones of a shop's list, against the figures.
+///
+/// Prior: families as often as a bench asks for them, every size of a family alike (both common practice, no source).
+pub fn posterior(asked: &Asked<'_>, extra: &[Candidate]) -> Posterior {
+    let mut weights = Vec::new();
+    let mut like_standard = 0.0;
+    for family in Family::ALL {
+        if asked.family.is_some_and(|wanted| wanted != family) {
+            continue;
+        }
+        let ways = assignments(family, asked.readings);
+        if ways.is_empty() {
+            continue;
+        }
+        let of_tables = of_family(family);
+        let share = asked.family.map_or(family_share(family), |_| 1.0);
+        let prior = share / of_tables.len().max(1) as f64;
+        let own = extra
+            .iter()
+            .filter(|candidate| candidate.size.family() == family);
+        for candidate in of_tables.iter().chain(own) {
+            if let Some((mut scored, special)) = score(asked, candidate, &ways) {
+                scored.probability *= prior * trait_weight(candidate, asked.traits);
+                like_standard += special * prior;
+                weights.push(scored);
+            }
+        }
+    }
+    normalised(asked, weights, like_standard)
+}
+
+fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>, like_standard: f64) -> Posterior {
+    let none =
+        (1.0 - LIKE_STANDARD_SHARE) * none_weight(asked) + LIKE_STANDARD_SHARE * like_standard;
+    let sum: f64 = scored.iter().map(|s| s.probability).sum();
+    let all = (1.0 - OUTSIDE_SHARE) * sum + OUTSIDE_SHARE * none;
+    if all <= 0.0 || sum <= 0.0 {
+        return Posterior {
+            scored: Vec::new(),
+            none: 1.0,
+        };
+    }
+    let none = (OUTSIDE_SHARE * none / all).max(LEAST_OUTSIDE);
+    for one in &mut scored {
+        one.probability *= (1.0 - none) / sum;
+    }
+    scored.sort_by(|a, b| {
+        b.probability
+            .total_cmp(&a.probability)
+            .then_with(|| a.candidate.size.cmp(&b.candidate.size))
+    });
+    Posterior { scored, none }
+}
+
+/// Weight of the figures under a part in no table, in the units they would be read in.
+fn none_weight(asked: &Asked<'_>) -> f64 {
+    let of = |pick: fn(&Reading) -> Option<&ReadLength>| {
+        let figures: Option<Vec<f64>> = asked
+            .readings
+            .iter()
+            .filter(|reading| reading.role != Some(Role::Room))
+            .map(|reading| pick(reading).map(|read| read.length.to_mm()))
+            .collect();
+        figures.map_or(0.0, |figures| outside::density(&figures))
+    };
+    let mm = of(|reading| Some(&reading.length));
+    let inch = of(|reading| reading.as_inches.as_ref());
+    if inch > 0.0 {
+        (1.0 - INCH_SHARE) * mm + INCH_SHARE * inch
+    } else {
+        mm
+    }
+}
+
+/// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
+/// comes near.
+fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Option<(Scored, f64)> {
+    let has_inch = asked
+        .readings
+        .iter()
+        .all(|reading| reading.as_inches.is_some());
+    let units = [
+        (false, if has_inch { 1.0 - INCH_SHARE } else { 1.0 }),
+        (true, INCH_SHARE),
+    ];
+    let (mut sum, mut specials) = (0.0, 0.0);
+    let mut best: Option<(f64, &Assignment, bool, bool)> = None;
+    for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
+        for way in ways {
+            if !is_near(asked.readings, candidate, way, is_inch) {
+                continue;
+            }
+            let Weights {
+                printed,
+                measured,
+                special,
+            } = weigh(asked, candidate, way, is_inch);
+            let weight = unit_share * way.share * (printed + measured);
+            sum += weight;
+            specials += unit_share * way.share * special;
+            if weight > 0.0 && best.is_none_or(|(known, ..)| weight > known) {
+                best = Some((weight, way, is_inch, printed > measured));
+            }
+        }
+    }
+    let (_, way, is_inch, is_printed) = best?;
+    let scored = Scored {
+        candidate: candidate.clone(),
+        probability: sum,
+        roles: way.roles.clone(),
+        is_inch,
+        is_printed,
+    };
+    Some((scored, specials))
+}
+
+fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {
+    match (&reading.as_inches, is_inch) {
+        (Some(inches), true) => inches,
+        _ => &reading.length,
+    }
+}
+
+/// A cheap look before the costly one: every figure within a few millimetres of its dimension.
+fn is_near(readings: &[Reading], candidate: &Candidate, way: &Assignment, is_inch: bool) -> bool {
+    let family = candidate.size.family();
+    readings.iter().zip(&way.roles).all(|(reading, role)| {
+        let x_nm = figure(reading, is_inch).length.as_nm();
+        let Some(nominal) = role.dimension(family).and_then(|d| candidate.size.get(d)) else {
+            return family == Family::ORing && *role == Role::Outer;
+        };
+        let nm = nominal.as_nm();
+        match (role, family) {
+            (Role::Room, _) => nm <= x_nm + 200_000,
+            (_, Family::LipSeal | Family::LockNut) => (x_nm - nm).abs() <= 4_000_000 + nm / 50,
+            (_, Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::ORing) => {
+                (x_nm - nm).abs() <= 1_500_000 + nm / 10
+            }
+            _ => (x_nm - nm).abs() <= 1_200_000 + nm / 100,
+        }
+    })
+}
+
+/// Weighs one size in one reading of the figures.
+fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bool) -> Weights {
+    let says_measured = asked
+        .readings
+        .iter()
+        .any(|reading| reading.is_measured || reading.is_worn || reading.instrument.is_some());
+    let share = match (asked.is_nominal, says_measured) {
+        (true, _) => 0.95,
+        (false, true) => PRINTED_SHARE_MEASURED,
+        (false, false) => PRINTED_SHARE,
+    };
+    let (mut printed, mut measured) = (share, 1.0 - share);
+    // Product of the densities so far without any one of them, summed.
+    let (mut product, mut all_but_one) = (1.0, 0.0);
+    let mut figures = 0usize;
+    for (reading, role) in asked.readings.iter().zip(&way.roles) {
+        let read = figure(reading, is_inch);
+        if *role == Role::Room {
+            let weight = room_weight(read, candidate);
+            printed *= weight;
+            measured *= weight;
+            continue;
+        }
+        let as_printed = printed_density(read, *role, candidate);
+        printed *= as_printed;
+        let as_measured = measured_density(reading, read, *role, candidate, asked.traits);
+        measured *= as_measured;
+        let either = share * as_printed + (1.0 - share) * as_measured;
+        all_but_one = all_but_one * either + product * CHANGED_DENSITY;
+        product *= either;
+        figures += 1;
+    }
+    // The changed dimension may be one that nobody measured.
+    let dimensions = candidate.size.family().key_dimensions().len().max(figures);
+    let unread = (dimensions - figures) as f64;
+    Weights {
+        printed,
+        measured,
+        special: (all_but_one + unread * product) / dimensions.max(1) as f64,
+    }
+}
+
+/// Room is a limit: the full width fills it, a narrower part needs a spacer and is less often the one.
+fn room_weight(room: &ReadLength, candidate: &Candidate) -> f64 {
+    let family = candidate.size.family();
+    let width = Role::Width
+        .dimension(family)
+        .and_then(|d| candidate.size.get(d));
+    let Some(free_mm) = width.map(|width| room.length.difference_mm(width)) else {
+        return 0.0;
+    };
+    match free_mm {
+        free if free < -0.15 => 0.0,
+        free if free <= 0.3 => 1.0,
+        free => 0.15 * (-free / 5.0).exp(),
+    }
+}
+
+fn half_mm(read: &ReadLength) -> f64 {
+    (read.half_digit_nm as f64 / 1e6).clamp(HALF_DIGIT_MM.0, HALF_DIGIT_MM.1)
+}
+
+/// Density of a printed figure: all of it on the size that prints so.
+fn printed_density(read: &ReadLength, role: Role, candidate: &Candidate) -> f64 {
+    let nominal = role
+        .dimension(candidate.size.family())
+        .and_then(|dimension| candidate.size.get(dimension));
+    let is_coarse = read.half_digit_nm as f64 / 1e6 > COARSEST_PRINTED_MM;
+    let prints = nominal.is_some_and(|nominal| {
+        role != Role::FreeLip
+            && if is_coarse {
+                read.length == nominal
+            } else {
+                read.may_be(nominal)
+            }
+    });
+    if prints { 0.5 / half_mm(read) } else { 0.0 }
+}
+
+fn measured_density(
+    reading: &Reading,
+    read: &ReadLength,
+    role: Role,
+    candidate: &Candidate,
+    traits: &Traits,
+) -> f64 {
+    let class = traits.tolerance_class.unwrap_or(ToleranceClass::Normal);
+    let instrument = spread(reading.likely_instrument(read), role);
+    let x_mm = read.length.to_mm();
+    let ways = expected(
+        &candidate.size,
+        candidate.rows.first().copied(),
+        role,
+        class,
+    );
+    ways.iter()
+        .flatten()
+        .map(|way| way.share * model(way, instrument, half_mm(read), reading).density(x_mm))
+        .sum()
+}
+
+/// A worn part is worn at this place four times in five; one that nobody calls worn, three times in ten.
+fn model(way: &Expected, instrument: Spread, half_mm: f64, reading: &Reading) -> Model {
+    let band_mm = way.band.band_mm();
+    let own = band_mm * band_mm / 12.0 + way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
+    Model {
+        middle_mm: way.base_mm + way.band.middle_mm(),
+        own_mm: own.sqrt(),
+        spread: instrument,
+        wear_mm: way.wear_mm,
+        worn_share: if reading.is_worn { 0.8 } else { 0.3 },
+    }
+}
+
+/// Rows whose closure or number of rows the question contradicts count little.
+fn trait_weight(candidate: &Candidate, traits: &Traits) -> f64 {
+    if candidate.rows.is_empty() {
+        return 1.0;
+    }
+    let fits = candidate.rows.iter().any(|row| {
+        let closure = match (row.traits.closure, traits.closure) {
+            (Some(of_row), Some(asked)) => (of_row == Closure::Open) == (asked == Closure::Open),
+            _ => true,
+        };
+        let rows =
+            row.traits.rows.is_none() || traits.rows.is_none() || row.traits.rows == traits.rows;
+        closure && rows
+    });
+    if fits { 1.0 } else { CONTRADICTED }
+}

@@ -1,0 +1,238 @@
+//! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`, `63?6`.
+
+mod need_words;
+mod partial;
+mod tidy;
+mod words;
+
+use super::reading::Reading;
+use crate::import::family_in;
+use crate::interchange::Needs;
+use crate::part::designation::Designation;
+use crate::part::{Family, SizeKey, Traits};
+use crate::standard::StandardPart;
+
+/// Why a question cannot be answered.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum QuestionError {
+    /// Nothing was asked.
+    #[error(
+        "the question is empty; expected a size such as `30 x 62 x 16`, or a designation such as `6206-2RS C3`"
+    )]
+    Empty,
+    /// No size and no designation was found in the text.
+    #[error(
+        "no size and no standard designation in `{found}`; expected `30 x 62 x 16 deep groove`, `6206-2RS C3`, `O-ring 31.34 x 3.53` or the like"
+    )]
+    Nothing {
+        /// The text.
+        found: String,
+    },
+}
+
+/// A question taken apart.
+#[derive(Debug, Clone)]
+pub struct Question {
+    /// As asked.
+    pub text: String,
+    /// Family, where words or the designation name it.
+    pub family: Option<Family>,
+    /// Designation, where the text holds one.
+    pub designation: Option<Designation>,
+    /// Rows that a half-read number may be; empty where the number is whole.
+    pub partial: Vec<&'static StandardPart>,
+    /// Figures, in the order written.
+    pub readings: Vec<Reading>,
+    /// What was asked for besides size.
+    pub traits: Traits,
+    /// What the place asks of the part.
+    pub needs: Needs,
+    /// True where the text says the part is worn or used.
+    pub is_worn: bool,
+    /// True where the text says the figures are nominal (drawing, new, nominal).
+    pub is_nominal: bool,
+    /// Words that were not understood.
+    pub not_understood: Vec<String>,
+    /// How slips in writing were read.
+    pub read_as: Vec<String>,
+}
+
+impl Question {
+    /// Reads a question.
+    ///
+    /// # Errors
+    /// [`QuestionError`] where neither a size nor a standard designation can be found.
+    ///
+    /// # Example
+    /// ```
+    /// use sparewright::lookup::Question;
+    /// let question = Question::read("30 x 62 x 16 deep groove")?;
+    /// assert_eq!(question.readings.len(), 3);
+    /// assert!(Question::read("the big one").is_err());
+    /// # Ok::<(), sparewright::lookup::QuestionError>(())
+    /// ```
+    pub fn read(text: &str) -> Result<Self, QuestionError> {
+        let text = text.trim();
+        if text.is_empty() {
+            return Err(QuestionError::Empty);
+        }
+        let mut question = Self::of(text);
+        let tidied = tidy::zeros(text);
+        if tidied != text {
+            question
+                .read_as
+                .push(format!("letter o read as zero: `{tidied}`"));
+        }
+        if question.take_partial(&tidied) || question.take_designation(&tidied) {
+            return Ok(question);
+        }
+        question.family = family_in(&tidied).or_else(|| words::short_family(&tidied));
+        let rest = question.take_leading_designation(&tidied);
+        words::read(&mut question, &rest);
+        if question.readings.is_empty() && question.designation.is_none() {
+            let closed_up = tidy::closed_up(&tidied);
+            return match closed_up.filter(|closed| question.take_designation(closed)) {
+                Some(closed) => {
+                    question
+                        .read_as
+                        .push(format!("blanks inside a number left out: `{closed}`"));
+                    Ok(question)
+                }
+                None => Err(QuestionError::Nothing {
+                    found: text.to_owned(),
+                }),
+            };
+        }
+        question.prefer_code_with_blanks(&tidied);
+        Ok(question)
+    }
+
+    fn of(text: &str) -> Self {
+        Self {
+            text: text.to_owned(),
+            family: None,
+            designation: None,
+            partial: Vec::new(),
+            readings: Vec::new(),
+            traits: Traits::default(),
+            needs: Needs::default(),
+            is_worn: false,
+            is_nominal: false,
+            not_understood: Vec::new(),
+            read_as: Vec::new(),
+        }
+    }
+
+    /// The size that the designation names, by its table row or by itself.
+    pub fn designated_size(&self) -> Option<SizeKey> {
+        let designation = self.designation.as_ref()?;
+        crate::standard::resolve(designation)
+            .map(|row| row.size)
+            .or(designation.size)
+    }
+
+    /// A number of which a digit is not readable, or whose end is.
+    fn take_partial(&mut self, text: &str) -> bool {
+        let Some(found) = partial::read(text) else {
+            return false;
+        };
+        if let [only] = found.rows[..] {
+            // The end alone is missing: the part is known, what follows it is not.
+            if let Some(mut designation) = Designation::parse(&only.designation) {
+                designation.traits = only.traits.clone();
+                self.designation = Some(designation);
+            }
+        }
+        self.family = {
+            let mut families: Vec<Family> =
+                found.rows.iter().map(|row| row.size.family()).collect();
+            families.dedup();
+            (families.len() == 1).then(|| families[0])
+        };
+        self.partial = found.rows;
+        self.read_as.push(found.read_as);
+        true
+    }
+
+    /// Keeps the whole text as a designation, if it is one whose size is known.
+    fn take_designation(&mut self, text: &str) -> bool {
+        let Some(designation) = Designation::parse(text) else {
+            return false;
+        };
+        let is_known =
+            designation.size.is_some() || crate::standard::resolve(&designation).is_some();
+        // What reads as an unknown suffix may be a word or a figure of the question.
+        let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
+            need_words::is_word(suffix)
+                || words::is_size(suffix)
+                || suffix.bytes().all(|b| b.is_ascii_digit())
+        });
+        // `108 mm retaining ring` is no ball bearing 108.
+        let named = family_in(text);
+        let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
+        if (!is_known && designation.bore.is_none()) || has_words || is_other {
+            return false;
+        }
+        self.family = designation.family.or(self.family);
+        self.traits = designation.traits.clone();
+        self.designation = Some(designation);
+        true
+    }
+
+    /// Takes the longest run of words that is a designation off the front; gives the rest.
+    fn take_leading_designation(&mut self, text: &str) -> String {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        for end in (1..words.len()).rev() {
+            let head = words[..end].join(" ");
+            let Some(designation) = Designation::parse(&head) else {
+                continue;
+            };
+            let is_clean = designation.traits.unknown_suffixes.is_empty();
+            let is_named = head.chars().filter(char::is_ascii_digit).count() >= 2;
+            // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
+            let is_family = self.family.is_none() || designation.family == self.family;
+            let is_inch = designation.size.is_some() && words::has_inch(text);
+            let is_whole = is_clean && is_named && is_family && !is_inch;
+            if is_whole && crate::standard::resolve(&designation).is_some() {
+                self.take_designation(&head);
+                return words[end..].join(" ");
+            }
+        }
+        text.to_owned()
+    }
+
+    /// `62 06 2RS` is a number with blanks inside, not two lengths: a piece with a leading zero is no length.
+    fn prefer_code_with_blanks(&mut self, text: &str) {
+        if self.designation.is_some() || self.readings.len() > 3 {
+            return;
+        }
+        let has_code_piece = text.split_whitespace().any(|word| {
+            word.len() >= 2 && word.starts_with('0') && word.bytes().all(|b| b.is_ascii_digit())
+        });
+        let is_pair = self.readings.len() == 2
+            && self.family.is_none()
+            && self.readings.iter().all(|reading| reading.role.is_none())
+            && !text.contains(['.', ',', '/']);
+        if !has_code_piece && !is_pair {
+            return;
+        }
+        let Some(closed) = tidy::closed_up(text) else {
+            return;
+        };
+        let (readings, not_understood) = (self.readings.clone(), self.not_understood.clone());
+        if self.take_designation(&closed) && self.designated_size().is_some() {
+            self.readings.clear();
+            self.not_understood.clear();
+            self.read_as
+                .push(format!("blanks inside a number left out: `{closed}`"));
+        } else {
+            self.designation = None;
+            self.readings = readings;
+            self.not_understood = not_understood;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

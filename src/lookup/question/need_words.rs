@@ -1,0 +1,160 @@
+//! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
+
+use super::Question;
+use crate::interchange::{AxialNeed, Fluid};
+use crate::part::{Family, RibForm, SealForm};
+
+/// What a word or phrase sets.
+type Apply = fn(&mut Question);
+
+/// Phrases of several words, looked for in the whole text before its words are; longest first.
+const PHRASES: [(&str, Apply); 26] = [
+    ("must not locate axially", |q| {
+        q.needs.axial = Some(AxialNeed::Floats)
+    }),
+    ("must locate both ways", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
+    ("must locate one way", |q| {
+        q.needs.axial = Some(AxialNeed::OneWay)
+    }),
+    ("must locate axially", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
+    ("ribs on both rings", |q| rib(q, RibForm::Nup)),
+    ("no ribs on the inner", |q| rib(q, RibForm::Nu)),
+    ("no ribs on inner", |q| rib(q, RibForm::Nu)),
+    ("no ribs on outer", |q| rib(q, RibForm::N)),
+    ("locates both ways", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
+    ("frequency converter", |q| q.needs.has_inverter = true),
+    ("variable speed drive", |q| q.needs.has_inverter = true),
+    ("without dust lip", |q| lip(q, false)),
+    ("phosphate ester", |q| {
+        q.needs.fluid = Some(Fluid::PhosphateEster)
+    }),
+    ("locates axially", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
+    ("self-aligning", |q| q.needs.is_misaligned = true),
+    ("hydraulic oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("must float", |q| q.needs.axial = Some(AxialNeed::Floats)),
+    ("brake fluid", |q| q.needs.fluid = Some(Fluid::BrakeFluid)),
+    ("water glycol", |q| q.needs.fluid = Some(Fluid::Water)),
+    ("mineral oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("no dust lip", |q| lip(q, false)),
+    ("food grade", |q| q.needs.is_food = true),
+    ("double row", |q| q.traits.rows = Some(2)),
+    ("single row", |q| q.traits.rows = Some(1)),
+    ("two rows", |q| q.traits.rows = Some(2)),
+    ("dust lip", |q| lip(q, true)),
+];
+
+/// Single words.
+const WORDS: [(&str, Apply); 26] = [
+    ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("petrol", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("diesel", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("water", |q| q.needs.fluid = Some(Fluid::Water)),
+    ("coolant", |q| q.needs.fluid = Some(Fluid::Water)),
+    ("steam", |q| q.needs.fluid = Some(Fluid::Steam)),
+    ("dusty", |q| q.needs.is_dirty = true),
+    ("dirty", |q| q.needs.is_dirty = true),
+    ("mud", |q| q.needs.is_dirty = true),
+    ("dust", |q| q.needs.is_dirty = true),
+    ("inverter", |q| q.needs.has_inverter = true),
+    ("vfd", |q| q.needs.has_inverter = true),
+    ("converter", |q| q.needs.has_inverter = true),
+    ("food", |q| q.needs.is_food = true),
+    ("washdown", |q| q.needs.is_corrosive = true),
+    ("wash-down", |q| q.needs.is_corrosive = true),
+    ("corrosive", |q| q.needs.is_corrosive = true),
+    ("stainless", |q| q.needs.is_corrosive = true),
+    ("floating", |q| q.needs.axial = Some(AxialNeed::Floats)),
+    ("non-locating", |q| q.needs.axial = Some(AxialNeed::Floats)),
+    ("locating", |q| q.needs.axial = Some(AxialNeed::BothWays)),
+    ("misaligned", |q| q.needs.is_misaligned = true),
+    ("misalignment", |q| q.needs.is_misaligned = true),
+    ("hot", |q| {
+        q.needs.highest_c = q.needs.highest_c.or(Some(120.0))
+    }),
+];
+
+fn rib(question: &mut Question, form: RibForm) {
+    question.traits.rib_form = Some(form);
+    question.family = question.family.or(Some(Family::CylindricalRoller));
+}
+
+/// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.
+fn lip(question: &mut Question, has_lip: bool) {
+    question.family = question.family.or(Some(Family::LipSeal));
+    question.traits.seal_form = Some(match (question.traits.seal_form, has_lip) {
+        (Some(SealForm::B | SealForm::Bs), true) => SealForm::Bs,
+        (Some(SealForm::C | SealForm::Cs), true) => SealForm::Cs,
+        (_, true) => SealForm::As,
+        (Some(form), false) => form,
+        (None, false) => SealForm::A,
+    });
+}
+
+/// Takes the phrases out of the text; gives what is left.
+pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
+    let mut rest = text.to_owned();
+    for (phrase, apply) in PHRASES {
+        // `self-aligning ball` names a family; only the bare word is a need.
+        if phrase == "self-aligning" && question.family.is_some() {
+            continue;
+        }
+        let lower = rest.to_ascii_lowercase();
+        if let Some(at) = lower.find(phrase) {
+            apply(question);
+            rest.replace_range(at..at + phrase.len(), " ");
+        }
+    }
+    rest
+}
+
+/// Takes a single word; false where it asks for nothing.
+pub(super) fn take_word(question: &mut Question, word: &str) -> bool {
+    let lower = word.to_ascii_lowercase();
+    let found = WORDS.iter().find(|(known, _)| *known == lower);
+    if let Some((_, apply)) = found {
+        apply(question);
+    }
+    found.is_some()
+}
+
+/// True for a word that asks for something, in a text that would else be read as a suffix.
+pub(super) fn is_word(suffix: &str) -> bool {
+    let lower = suffix.to_ascii_lowercase();
+    WORDS.iter().any(|(known, _)| *known == lower)
+        || super::words::is_known(&lower)
+        || PHRASES
+            .iter()
+            .any(|(phrase, _)| phrase.split(' ').any(|word| word == lower))
+}
+
+/// Takes a figure with its unit: degrees, rev/min, bar, HRC, rows, fillet; false where it has none of them.
+pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -> bool {
+    let Ok(value) = figure.replace(',', ".").parse::<f64>() else {
+        return false;
+    };
+    let needs = &mut question.needs;
+    match unit.to_lowercase().as_str() {
+        "c" | "°c" | "degc" | "°" | "celsius" if value < 0.0 => needs.lowest_c = Some(value),
+        "c" | "°c" | "degc" | "celsius" => needs.highest_c = Some(value),
+        "°" if question.family == Some(Family::AngularContactBall) => {
+            question.traits.contact_angle = Some(crate::part::ContactAngle(value as u8));
+        }
+        "rpm" | "rev/min" | "1/min" => needs.speed_rpm = Some(value),
+        "bar" => needs.pressure_bar = Some(value),
+        "hrc" => needs.shaft_hrc = Some(value),
+        "row" | "rows" => question.traits.rows = Some(value as u8),
+        "shore" => question.traits.hardness = Some(format!("{value} Shore A")),
+        _ => return false,
+    }
+    true
+}

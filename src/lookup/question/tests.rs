@@ -1,0 +1,143 @@
+//! Questions as people write them.
+
+use super::*;
+use crate::interchange::{AxialNeed, Fluid};
+use crate::lookup::reading::{Instrument, Role};
+
+fn read(text: &str) -> Question {
+    Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+}
+
+fn figures(text: &str) -> Vec<(String, Option<Role>)> {
+    let question = read(text);
+    let of = |reading: &Reading| (format!("{:#}", reading.length.length), reading.role);
+    question.readings.iter().map(of).collect()
+}
+
+/// Figures as printed in mm, with what they are of.
+type Figures = &'static [(&'static str, Option<Role>)];
+
+#[test]
+fn figures_carry_what_they_are_of() {
+    use Role::{FreeLip, Inner, Outer, Room, Shaft, Width};
+    // 25.4 mm to the inch; the rest is the text itself.
+    let cases: [(&str, Figures); 12] = [
+        ("40x80x18", &[("40", None), ("80", None), ("18", None)]),
+        (
+            "3/4 x 1 5/8 x 7/16",
+            &[("19.05", None), ("41.275", None), ("11.1125", None)],
+        ),
+        (
+            "bore 40 od 68 room for 15",
+            &[("40", Some(Inner)), ("68", Some(Outer)), ("15", Some(Room))],
+        ),
+        (
+            "lip free id 33.6 on 35 shaft",
+            &[("33.6", Some(FreeLip)), ("35", Some(Shaft))],
+        ),
+        ("od 62 w 16", &[("62", Some(Outer)), ("16", Some(Width))]),
+        (
+            "d=40 D=80 b=18",
+            &[
+                ("40", Some(Inner)),
+                ("80", Some(Outer)),
+                ("18", Some(Width)),
+            ],
+        ),
+        ("3/8 dowel", &[("9.525", None)]),
+        ("internal circlip 40", &[("40", None)]),
+        (
+            "oil seal 62 x 40 x 8",
+            &[("62", None), ("40", None), ("8", None)],
+        ),
+        (
+            "40,5 mm shaft 62 housing",
+            &[("40.5", Some(Shaft)), ("62", Some(Role::Housing))],
+        ),
+        ("4O x 8O x 18", &[("40", None), ("80", None), ("18", None)]),
+        (
+            "1 3/8 bore 2 1/2 od",
+            &[("34.925", Some(Inner)), ("63.5", Some(Outer))],
+        ),
+    ];
+    for (text, expected) in cases {
+        let expected: Vec<(String, Option<Role>)> = expected
+            .iter()
+            .map(|(mm, role)| ((*mm).to_owned(), *role))
+            .collect();
+        assert_eq!(figures(text), expected, "{text}");
+    }
+}
+
+#[test]
+fn figures_without_a_unit_are_read_both_ways() {
+    let question = read("1.181 2.441 .63");
+    assert_eq!(question.readings.len(), 3);
+    assert!(
+        question
+            .readings
+            .iter()
+            .all(|reading| reading.as_inches.is_some())
+    );
+    assert!(
+        read("40 80 18 mm")
+            .readings
+            .iter()
+            .all(|reading| reading.as_inches.is_none())
+    );
+}
+
+#[test]
+fn instruments_and_wear_go_with_their_figures() {
+    let question = read("44.96 84.9 19 worn calliper");
+    assert!(question.is_worn);
+    assert!(
+        question
+            .readings
+            .iter()
+            .all(|r| r.is_worn && r.instrument == Some(Instrument::Calliper))
+    );
+    let two = read("bore 40.00 micrometer width 18 rule");
+    assert_eq!(two.readings[0].instrument, Some(Instrument::Micrometer));
+    assert_eq!(two.readings[1].instrument, Some(Instrument::Rule));
+}
+
+#[test]
+fn words_that_ask_for_more_are_kept() {
+    let question = read("oil seal 40 x 62 x 8 dust lip 120 °C mineral oil");
+    assert!(question.traits.seal_form.unwrap().has_dust_lip());
+    assert_eq!(question.needs.highest_c, Some(120.0));
+    assert_eq!(question.needs.fluid, Some(Fluid::MineralOil));
+    let question = read("40 80 18 must locate axially double row 3000 rpm inverter");
+    assert_eq!(question.needs.axial, Some(AxialNeed::BothWays));
+    assert_eq!(question.traits.rows, Some(2));
+    assert_eq!(question.needs.speed_rpm, Some(3000.0));
+    assert!(question.needs.has_inverter);
+    assert!(
+        question.not_understood.is_empty(),
+        "{:?}",
+        question.not_understood
+    );
+    assert_eq!(read("40 80 18 wobbly").not_understood, ["wobbly"]);
+}
+
+#[test]
+fn designations_are_found_whole_half_and_with_slips() {
+    for (text, basic) in [
+        ("6308 2RS C3", "6308"),
+        ("33208 P5", "33208"),
+        ("AS568-318", "AS568-318"),
+        ("KM8", "KM8"),
+        ("63o8-2RS", "6308"),
+        ("62 06 2RS", "6206"),
+        ("6308-", "6308"),
+        ("6308 40x90x23", "6308"),
+    ] {
+        let question = read(text);
+        assert_eq!(question.designation.unwrap().basic, basic, "{text}");
+    }
+    assert!(read("63?6").partial.len() > 1);
+    assert_eq!(read("6308 40x90x23").readings.len(), 3);
+    // The end is missing, so nothing is known of closure, clearance and class.
+    assert!(read("6308-").traits.closure.is_none());
+}

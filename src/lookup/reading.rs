@@ -1,0 +1,162 @@
+//! One figure of a question: what it is of, in which unit, by which instrument.
+
+use crate::part::{Dimension, Family};
+use crate::units::ReadLength;
+
+/// What a figure is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Bore, inside diameter, raceway under the needles, diameter of a pin.
+    Inner,
+    /// Outside diameter.
+    Outer,
+    /// Width, height, length or thickness.
+    Width,
+    /// Bore of a thrust bearing's housing washer.
+    WasherBore,
+    /// Section of an O-ring.
+    Section,
+    /// Pitch of a thread.
+    Pitch,
+    /// The shaft the part sits on.
+    Shaft,
+    /// The housing the part sits in.
+    Housing,
+    /// The free lip of a seal.
+    FreeLip,
+    /// The room there is for the width.
+    Room,
+}
+
+/// What a length was measured with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Instrument {
+    /// A steel rule.
+    Rule,
+    /// A calliper.
+    Calliper,
+    /// A micrometer, outside or inside.
+    Micrometer,
+}
+
+/// One figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// What it is of, where the text says so.
+    pub role: Option<Role>,
+    /// Read in the unit written, or in millimetres where none was.
+    pub length: ReadLength,
+    /// The same figure read as inches, where no unit was written.
+    pub as_inches: Option<ReadLength>,
+    /// Instrument, where the text names one.
+    pub instrument: Option<Instrument>,
+    /// True where the text says the part is worn or used.
+    pub is_worn: bool,
+    /// True where the text says it was measured.
+    pub is_measured: bool,
+}
+
+impl Role {
+    /// In words, for a person.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Inner => "bore or inside diameter",
+            Self::Outer => "outside diameter",
+            Self::Width => "width",
+            Self::WasherBore => "bore of the housing washer",
+            Self::Section => "section",
+            Self::Pitch => "pitch",
+            Self::Shaft => "shaft",
+            Self::Housing => "housing bore",
+            Self::FreeLip => "free lip",
+            Self::Room => "room for the width",
+        }
+    }
+
+    /// The key dimension of a family that this figure speaks of.
+    pub fn dimension(self, family: Family) -> Option<Dimension> {
+        let wanted = match self {
+            Self::Shaft | Self::FreeLip => Self::Inner,
+            Self::Housing if family == Family::BoreRetainingRing => Self::Inner,
+            Self::Housing => Self::Outer,
+            Self::Room => Self::Width,
+            other => other,
+        };
+        family
+            .key_dimensions()
+            .iter()
+            .copied()
+            .find(|dimension| Self::of(family, *dimension) == wanted)
+    }
+
+    /// What a key dimension of a family is.
+    pub const fn of(family: Family, dimension: Dimension) -> Self {
+        use Dimension as D;
+        match dimension {
+            D::HousingBore if matches!(family, Family::LipSeal) => Self::Outer,
+            D::Bore
+            | D::InnerRacewayDiameter
+            | D::InsideDiameter
+            | D::ShaftDiameter
+            | D::HousingBore
+            | D::ThreadDiameter
+            | D::PinDiameter => Self::Inner,
+            D::OutsideDiameter | D::OuterRacewayDiameter | D::CageOutsideDiameter => Self::Outer,
+            D::Width | D::AssembledWidth | D::Height | D::Length => Self::Width,
+            D::HousingWasherBore => Self::WasherBore,
+            D::Section => Self::Section,
+            D::ThreadPitch => Self::Pitch,
+        }
+    }
+}
+
+impl Instrument {
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Rule => "rule",
+            Self::Calliper => "calliper",
+            Self::Micrometer => "micrometer",
+        }
+    }
+}
+
+impl Reading {
+    /// The instrument named, else the one the decimals suggest: three decimals of a millimetre are a micrometer's, else a
+    /// calliper's (common practice, no source).
+    pub fn likely_instrument(&self, length: &ReadLength) -> Instrument {
+        self.instrument.unwrap_or({
+            if (1..=900).contains(&length.half_digit_nm) {
+                Instrument::Micrometer
+            } else {
+                Instrument::Calliper
+            }
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_key_dimension_is_found_by_what_it_is() {
+        for family in Family::ALL {
+            for dimension in family.key_dimensions() {
+                let role = Role::of(family, *dimension);
+                assert_eq!(
+                    role.dimension(family),
+                    Some(*dimension),
+                    "{family} {dimension:?}"
+                );
+            }
+        }
+        assert_eq!(
+            Role::Housing.dimension(Family::BoreRetainingRing),
+            Some(Dimension::HousingBore)
+        );
+        assert_eq!(Role::Section.dimension(Family::DeepGrooveBall), None);
+    }
+}

@@ -1,0 +1,256 @@
+//! Questions at the bench against published tables; every row of the shipped tables both ways; fits against a package.
+
+use sparewright::interchange::Verdict;
+use sparewright::limit;
+use sparewright::lookup::{Answer, Answers, Question, answer};
+use sparewright::part::NameKey;
+use sparewright::standard::{self, Confidence};
+
+use super::table;
+
+fn names(answer: &Answer) -> impl Iterator<Item = &String> {
+    std::iter::once(&answer.designation).chain(&answer.twins)
+}
+
+/// A name holds the expected one, whatever closure, thickness or elastomer follows.
+fn is_named(name: &str, expected: &str) -> bool {
+    let (name, expected) = (NameKey::new(name), NameKey::new(expected));
+    name.as_str().starts_with(expected.as_str())
+        && !name.as_str()[expected.as_str().len()..].starts_with(|c: char| {
+            c.is_ascii_digit()
+                && !expected.as_str().contains('X')
+                && name.as_str().len() == expected.as_str().len() + 1
+        })
+}
+
+fn is_met(kind: &str, expected: &str, answers: &Answers) -> bool {
+    let among = |list: &[Answer]| {
+        list.iter()
+            .any(|one| names(one).any(|name| is_named(name, expected)))
+    };
+    match kind {
+        "first" => answers
+            .answers
+            .first()
+            .is_some_and(|first| names(first).any(|name| is_named(name, expected))),
+        "among" => among(&answers.answers),
+        "refused" => among(&answers.refused) && !among(&answers.answers),
+        "none" => answers.none_of_these.probability > 0.5,
+        "warns" => answers
+            .warnings
+            .iter()
+            .any(|warning| warning.contains(expected)),
+        "asks" => answers
+            .ask_next
+            .as_ref()
+            .is_some_and(|ask| ask.question.contains(expected)),
+        other => panic!("kind `{other}`"),
+    }
+}
+
+#[test]
+fn every_case_of_the_bench_comes_out() {
+    let cases = table::read("bench_cases");
+    assert!(cases.len() >= 300, "{}", cases.len());
+    let mut wrong = Vec::new();
+    for case in &cases {
+        let (question, kind, expected) = (&case["question"], &case["kind"], &case["expected"]);
+        let read = Question::read(question);
+        let is_right = match (&read, kind.as_str()) {
+            (Err(_), "error") => true,
+            (Ok(_), "error") | (Err(_), _) => false,
+            (Ok(read), kind) => is_met(kind, expected, &answer(read, None)),
+        };
+        if !is_right {
+            let got = read.map(|read| answer(&read, None));
+            let shown = got.as_ref().map_or_else(ToString::to_string, |got| {
+                let list = |list: &[Answer]| -> Vec<String> {
+                    list.iter()
+                        .take(4)
+                        .map(|one| {
+                            format!(
+                                "{} {:.3}",
+                                names(one).cloned().collect::<Vec<_>>().join("|"),
+                                one.probability
+                            )
+                        })
+                        .collect()
+                };
+                format!(
+                    "{:?} refused {:?} none {:.3} {:?} {:?}",
+                    list(&got.answers),
+                    list(&got.refused),
+                    got.none_of_these.probability,
+                    got.warnings,
+                    got.ask_next
+                )
+            });
+            wrong.push(format!("{question} | {kind} {expected} | {shown}"));
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} wrong of {}:\n{}",
+        wrong.len(),
+        cases.len(),
+        wrong.join("\n")
+    );
+}
+
+#[test]
+fn every_checked_row_is_found_by_its_number_and_by_its_size() {
+    let mut wrong = Vec::new();
+    for row in standard::parts()
+        .iter()
+        .filter(|row| row.confidence != Confidence::D)
+    {
+        let named = Question::read(&row.designation)
+            .ok()
+            .and_then(|question| question.designated_size());
+        // A pin's class and an R number's closure are not in every number; the size must be there if the number is whole.
+        let is_called = |other: &&standard::StandardPart| {
+            other.designation == row.designation || other.synonyms.contains(&row.designation)
+        };
+        let shares_name = standard::parts().iter().filter(is_called).count() > 1;
+        if !shares_name && named.is_some_and(|size| size != row.size) {
+            wrong.push(format!(
+                "{}: number gives {}",
+                row.designation,
+                named.unwrap()
+            ));
+        }
+        let figures: Vec<String> = row
+            .size
+            .dimensions()
+            .map(|(_, length)| format!("{length:#}"))
+            .collect();
+        let text = format!("{} mm {}", figures.join(" x "), row.size.family().name());
+        let found = Question::read(&text).map(|question| answer(&question, None));
+        let has_it = found.as_ref().is_ok_and(|found| {
+            found
+                .answers
+                .iter()
+                .any(|one| names(one).any(|name| name.starts_with(&row.designation)))
+        });
+        if !has_it {
+            wrong.push(format!(
+                "{}: not among the answers to `{text}`",
+                row.designation
+            ));
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} wrong:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
+}
+
+/// A number and figures that contradict each other, or a type nobody named, never give the first verdict.
+#[test]
+fn what_is_not_sure_never_goes_in_as_it_is() {
+    for text in [
+        "6308 40x80x18",
+        "40 x 80 x 18 P0 CN open",
+        "63?6",
+        "3/8 dowel",
+    ] {
+        let answers = answer(&Question::read(text).unwrap(), None);
+        assert!(!answers.answers.is_empty(), "{text}");
+        for one in &answers.answers {
+            assert!(
+                one.judgement.verdict > Verdict::AsItIs,
+                "{text}: {} {}",
+                one.designation,
+                one.probability
+            );
+        }
+    }
+}
+
+/// Probabilities of the sizes and of none of them add up to one at most, whatever is asked.
+#[test]
+fn probabilities_add_up() {
+    for case in table::read("bench_cases") {
+        let Ok(question) = Question::read(&case["question"]) else {
+            continue;
+        };
+        let answers = answer(&question, None);
+        let mut sizes: Vec<_> = answers
+            .answers
+            .iter()
+            .chain(&answers.refused)
+            .filter_map(|one| one.size.map(|size| (size, one.probability)))
+            .collect();
+        sizes.sort_by_key(|(size, _)| *size);
+        sizes.dedup_by(|a, b| a.0 == b.0 || a.0.fit().is_some() && b.0.fit().is_some());
+        let sum: f64 = sizes.iter().map(|(_, probability)| probability).sum();
+        assert!(
+            sum + answers.none_of_these.probability < 1.01,
+            "{question:?}: {sum}"
+        );
+        assert!(answers.none_of_these.probability >= 0.001);
+    }
+}
+
+/// Prints how long a warm answer takes, by shape of the question.
+#[test]
+#[ignore = "prints times; run with -- --ignored --nocapture"]
+fn times_of_answers() {
+    let shapes = [
+        "40x80x18 deep groove",
+        "40x80x18",
+        "44.96 84.9 19 worn",
+        "3/4 x 1 5/8 x 7/16",
+        "1.181 2.441 .63",
+        "bore 40 od 68 room for 15",
+        "6308 2RS C3",
+        "63?6",
+        "6308-",
+        "AS568-318",
+        "O-ring 31.34 x 3.53",
+        "oil seal 62 x 40 x 8",
+        "lip free id 33.6 on 35 shaft",
+        "internal circlip 40",
+        "KM8",
+        "3/8 dowel",
+        "od 62 w 16",
+    ];
+    let mut text = String::new();
+    for shape in shapes {
+        let mut times: Vec<u128> = (0..300)
+            .map(|_| {
+                let start = std::time::Instant::now();
+                let answers = answer(&Question::read(shape).unwrap(), None);
+                assert!(!answers.answers.is_empty());
+                start.elapsed().as_micros()
+            })
+            .collect();
+        times.sort_unstable();
+        text.push_str(&format!(
+            "{shape}: median {} µs, 99th of 100 {} µs\n",
+            times[150], times[296]
+        ));
+    }
+    #[allow(clippy::print_stdout, reason = "figures for a person")]
+    {
+        println!("{text}");
+    }
+}
+
+#[test]
+fn limits_of_fits_agree_with_another_package() {
+    // ISO 286-2 by the open package pressfit; the shipped table comes from another one.
+    let rows = table::read("iso286_pressfit");
+    assert!(rows.len() >= 400, "{}", rows.len());
+    for row in &rows {
+        let number = |column: &str| row[column].parse::<f64>().unwrap();
+        let of = limit::fit(&row["tolerance_class"], number("diameter_mm")).unwrap();
+        assert!(
+            (of.lower_um - number("lower_um")).abs() < 0.6
+                && (of.upper_um - number("upper_um")).abs() < 0.6,
+            "{row:?}: {of:?}"
+        );
+    }
+}
