@@ -77,7 +77,11 @@ pub enum ImportError {
         cause: std::io::Error,
     },
     /// No table in any file.
-    #[error("the folder `{}` holds no table that could be read; {files} files were looked at", path.display())]
+    #[error(
+        "the folder `{}` holds no table that could be read; {files} files were looked at{}",
+        path.display(),
+        reasons(.problems, .skipped)
+    )]
     NothingUsable {
         /// The folder.
         path: PathBuf,
@@ -88,6 +92,25 @@ pub enum ImportError {
         /// Files left out, with reasons.
         skipped: Vec<SkippedFile>,
     },
+}
+
+/// Files whose reasons stand in the message of a folder without a table.
+const REASONS_NAMED: usize = 3;
+
+/// The first reasons why files gave nothing, in words.
+fn reasons(problems: &[FileProblem], skipped: &[SkippedFile]) -> String {
+    let of_problems = problems
+        .iter()
+        .map(|problem| format!("`{}`: {}", problem.file, problem.reason));
+    let of_skipped = skipped
+        .iter()
+        .map(|file| format!("`{}`: {}", file.file, file.reason));
+    let named: Vec<String> = of_problems.chain(of_skipped).take(REASONS_NAMED).collect();
+    if named.is_empty() {
+        String::new()
+    } else {
+        format!("; {}", named.join("; "))
+    }
 }
 
 /// Reads every table in a folder.
