@@ -14,6 +14,8 @@ use super::title::{Title, read_title};
 
 /// Least share of a header row's cells that must be known words.
 const LEAST_KNOWN_SHARE: f64 = 0.4;
+/// Known fields that make a header however many other columns there are, as in full exports of an office system.
+const FIELDS_BEYOND_DOUBT: usize = 5;
 /// Least points of a kind; below it a row of words is no header.
 const LEAST_POINTS: f64 = 2.0;
 /// Most kinds that are told about a table.
@@ -198,7 +200,8 @@ fn is_title_row(grid: &Grid, row: u32) -> bool {
 impl Headers {
     fn into_table(mut self, grid: &Grid, header_row: u32, is_joined: bool) -> Option<Table> {
         let fields = self.fields();
-        let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64;
+        let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64
+            || fields.len() >= FIELDS_BEYOND_DOUBT && self.is_of_words;
         if fields.len() < LEAST_FIELDS || !is_known_enough {
             return None;
         }

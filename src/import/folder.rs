@@ -11,13 +11,13 @@ use chrono::{DateTime, Utc};
 use crate::digest::sha256;
 use crate::record::{Records, ShopSettings, TableKind, Task};
 
+use super::file_kind::{FileKind, kind_of_file};
 use super::find_table::{Table, find_tables};
 use super::grid::{Cell, Grid};
-use super::header::How;
 use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
-use super::options::{ColumnMap, ImportOptions, MapScope, MappedColumn};
+use super::options::{ColumnMap, ImportOptions};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
 use super::rejects::{self, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
@@ -29,12 +29,6 @@ use super::workbook::read_workbook;
 pub const OWN_REPORT_MARK: &str = "sparewright report";
 /// Sheet that holds the mark in a report's workbook.
 pub const OWN_REPORT_SHEET: &str = "Cover";
-/// Names under which reports are written.
-const OWN_REPORT_NAMES: [&str; 3] = ["reorder.xlsx", "reorder.html", "rejected.csv"];
-/// Kinds of workbook that are read.
-const WORKBOOK_EXTENSIONS: [&str; 5] = ["xlsx", "xlsm", "xlsb", "xls", "ods"];
-/// Kinds of text table that are read.
-const TEXT_EXTENSIONS: [&str; 3] = ["csv", "tsv", "txt"];
 
 /// Everything that a folder gave.
 #[derive(Debug, Default)]
@@ -87,7 +81,11 @@ pub enum ImportError {
         cause: std::io::Error,
     },
     /// No table in any file.
-    #[error("the folder `{}` holds no table that could be read; {files} files were looked at", path.display())]
+    #[error(
+        "the folder `{}` holds no table that could be read; {files} files were looked at{}",
+        path.display(),
+        reasons(.problems, .skipped)
+    )]
     NothingUsable {
         /// The folder.
         path: PathBuf,
@@ -98,6 +96,25 @@ pub enum ImportError {
         /// Files left out, with reasons.
         skipped: Vec<SkippedFile>,
     },
+}
+
+/// Files whose reasons stand in the message of a folder without a table.
+const REASONS_NAMED: usize = 3;
+
+/// The first reasons why files gave nothing, in words.
+fn reasons(problems: &[FileProblem], skipped: &[SkippedFile]) -> String {
+    let of_problems = problems
+        .iter()
+        .map(|problem| format!("`{}`: {}", problem.file, problem.reason));
+    let of_skipped = skipped
+        .iter()
+        .map(|file| format!("`{}`: {}", file.file, file.reason));
+    let named: Vec<String> = of_problems.chain(of_skipped).take(REASONS_NAMED).collect();
+    if named.is_empty() {
+        String::new()
+    } else {
+        format!("; {}", named.join("; "))
+    }
 }
 
 /// Reads every table in a folder.
@@ -203,37 +220,6 @@ fn list(path: &Path, named: &mut Vec<(OsString, PathBuf)>) -> Result<(), ImportE
         named.push((entry.file_name(), entry.path()));
     }
     Ok(())
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum FileKind {
-    Workbook,
-    Text,
-    Settings,
-}
-
-fn kind_of_file(name: &str, is_folder: bool) -> Result<FileKind, SkipReason> {
-    let lower = name.to_lowercase();
-    let extension = lower
-        .rsplit_once('.')
-        .map_or("", |(_, extension)| extension);
-    if is_folder {
-        Err(SkipReason::Folder)
-    } else if lower.starts_with("~$") || lower.starts_with(".~lock") {
-        Err(SkipReason::Lock)
-    } else if lower.starts_with('.') {
-        Err(SkipReason::Hidden)
-    } else if OWN_REPORT_NAMES.contains(&lower.as_str()) {
-        Err(SkipReason::OwnReport)
-    } else if WORKBOOK_EXTENSIONS.contains(&extension) {
-        Ok(FileKind::Workbook)
-    } else if TEXT_EXTENSIONS.contains(&extension) {
-        Ok(FileKind::Text)
-    } else if extension == "toml" {
-        Ok(FileKind::Settings)
-    } else {
-        Err(SkipReason::OtherType)
-    }
 }
 
 /// The bytes of a file within the limits.
@@ -421,37 +407,6 @@ impl Imported {
         }
     }
 
-    /// Keeps the given mappings that a table used, for tables of its shape.
-    fn remember_maps(&mut self, table: &Table) {
-        let given = table
-            .columns
-            .iter()
-            .filter(|column| column.header.how == How::Given);
-        let taken = given.map(|column| (column.index, &column.printed, Some(column.header.field)));
-        let left_out = table
-            .unread
-            .iter()
-            .filter(|(index, _)| table.left_out.contains(index))
-            .map(|(index, printed)| (*index, printed, None));
-        let maps: Vec<ColumnMap> = taken
-            .chain(left_out)
-            .map(|(index, printed, field)| ColumnMap {
-                scope: MapScope::Shape(table.shape.clone()),
-                column: if printed.is_empty() {
-                    MappedColumn::Position(index)
-                } else {
-                    MappedColumn::Header(printed.clone())
-                },
-                field,
-            })
-            .collect();
-        for map in maps {
-            if !self.used_maps.contains(&map) {
-                self.used_maps.push(map);
-            }
-        }
-    }
-
     fn read_one(&mut self, grid: &Grid, table: &Table, first: &Table) {
         let settings = self.settings.clone();
         let mut why = table.why.clone();
@@ -474,6 +429,11 @@ impl Imported {
         let first_offer = self.records.offers.len();
         let at = self.tables.len();
         self.take_table(&context, table, why);
+        for map in ColumnMap::used_in(table) {
+            if !self.used_maps.contains(&map) {
+                self.used_maps.push(map);
+            }
+        }
         if is_unnamed {
             let offers = first_offer..self.records.offers.len();
             self.unnamed
@@ -497,7 +457,6 @@ impl Imported {
             at,
             &self.issues[first_issue..],
         ));
-        self.remember_maps(table);
         self.rows_read += rows.read;
         self.rows_rejected += rows.rejected;
         self.tables
@@ -534,29 +493,4 @@ fn is_own_report(grid: &Grid) -> bool {
     let is_place = grid.sheet.is_empty() || &*grid.sheet == OWN_REPORT_SHEET;
     is_place
         && matches!(grid.cell(0, 0), Cell::Text(text) if text.to_lowercase().starts_with(OWN_REPORT_MARK))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn files_are_told_apart_by_their_names() {
-        for (name, kind) in [
-            ("Stock.XLSX", Ok(FileKind::Workbook)),
-            ("a.ods", Ok(FileKind::Workbook)),
-            ("a.txt", Ok(FileKind::Text)),
-            ("shop.toml", Ok(FileKind::Settings)),
-            ("~$stock.xlsx", Err(SkipReason::Lock)),
-            (".~lock.stock.ods#", Err(SkipReason::Lock)),
-            (".hidden.csv", Err(SkipReason::Hidden)),
-            ("reorder.xlsx", Err(SkipReason::OwnReport)),
-            ("Rejected.csv", Err(SkipReason::OwnReport)),
-            ("photo.png", Err(SkipReason::OtherType)),
-            ("README", Err(SkipReason::OtherType)),
-        ] {
-            assert_eq!(kind_of_file(name, false), kind, "{name}");
-        }
-        assert_eq!(kind_of_file("a.xlsx", true), Err(SkipReason::Folder));
-    }
 }

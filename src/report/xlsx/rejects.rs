@@ -198,6 +198,9 @@ fn write_table(page: &mut Worksheet, table: &RejectTable, looks: &Looks) -> Resu
     page.set_column_width(row_column, 8.0)?;
     page.set_column_width(reason_column, REASON_WIDTH)?;
     page.set_freeze_panes(1, 0)?;
+    page.set_landscape();
+    page.set_print_fit_to_pages(1, 0);
+    page.set_repeat_rows(0, 0)?;
     if table.rows_left_out > 0 {
         let row = table.rows.len() as u32 + 2;
         let words = format!(
