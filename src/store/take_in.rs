@@ -7,7 +7,7 @@ use chrono::NaiveDateTime;
 use super::arrival::arrive;
 use super::change::{Change, changes};
 use super::error::StoreError;
-use super::manifest::{Counts, MadeBy, Manifest, SCHEMA, SettingsFile, TableFile};
+use super::manifest::{Counts, MadeBy, Manifest, SCHEMA, SettingsFile};
 use super::precedence::{apply, hold};
 use super::reading::{LeftOut, NotRead, Reading, carry, newest};
 use super::state::State;
