@@ -6,6 +6,9 @@ use super::style::STYLE;
 use super::table::{section, words};
 use crate::report::model::{Action, Cover, DataAge, Fact, Report};
 
+/// Rows shown of a sheet without totals, so that a phone can open the page; the rest stands in its CSV file.
+const ROWS_SHOWN: usize = 2_000;
+
 /// Browsers load and run nothing from this page but its own styles, whatever a cell may hold.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
@@ -27,7 +30,7 @@ pub fn html_of(report: &Report) -> String {
                 header { (heading(report)) }
                 main id="report-main" {
                     (cover(report))
-                    @for sheet in &report.sheets { (section(sheet)) }
+                    @for sheet in &report.sheets { (section(&sheet.shortened(ROWS_SHOWN))) }
                 }
                 footer {
                     p { "Made by " (report.made_by.name) " " (report.made_by.version)

@@ -1,5 +1,6 @@
 //! A sheet: one table that answers one question.
 
+use std::borrow::Cow;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
@@ -130,6 +131,37 @@ impl Sheet {
             question: question.into(),
             empty_text: "Nothing to list.".to_owned(),
             ..Self::default()
+        }
+    }
+
+    /// The sheet with its first rows only, and a note where the others stand; whole where it has totals, which must
+    /// not be cut.
+    pub fn shortened(&self, most: usize) -> Cow<'_, Self> {
+        let more = self.rows.len().saturating_sub(most);
+        if more == 0 || self.has_totals() {
+            return Cow::Borrowed(self);
+        }
+        let mut short = Self {
+            rows: self.rows[..most].to_vec(),
+            ..self.clone_without_rows()
+        };
+        short
+            .notes
+            .push(format!("{more} more rows stand in `{}.csv`.", self.key));
+        Cow::Owned(short)
+    }
+
+    fn clone_without_rows(&self) -> Self {
+        Self {
+            key: self.key.clone(),
+            title: self.title.clone(),
+            question: self.question.clone(),
+            columns: self.columns.clone(),
+            rows: Vec::new(),
+            has_marks: self.has_marks,
+            notes: self.notes.clone(),
+            empty_text: self.empty_text.clone(),
+            charts: self.charts.clone(),
         }
     }
 
@@ -281,6 +313,19 @@ mod tests {
         let sheet = sheet(vec![euros(10); 100_000]);
         assert_eq!(sheet.total_value(0), euros(1_000_000));
         assert_eq!(sheet.total_label(), "Total");
+    }
+
+    #[test]
+    fn a_long_sheet_says_where_its_other_rows_stand() {
+        let mut long = Sheet::new("long", "Long", "What is there?");
+        long.columns = vec![Column::text("name", "Name")];
+        long.rows = vec![Row::new(vec![Value::text("x")]); 12];
+        assert_eq!(long.shortened(12).rows.len(), 12);
+        let short = long.shortened(10);
+        assert_eq!(short.rows.len(), 10);
+        assert_eq!(short.notes, ["2 more rows stand in `long.csv`."]);
+        // Totals are never cut.
+        assert_eq!(sheet(vec![euros(1); 12]).shortened(10).rows.len(), 12);
     }
 
     #[test]

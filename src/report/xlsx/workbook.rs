@@ -17,6 +17,8 @@ const MAX_CELL_UNITS: usize = 32_767;
 const CUT_MARK: &str = " […cut: longer than a cell can hold]";
 /// Most rows in a sheet (limit of the format).
 const MAX_ROWS: usize = 1_048_576;
+/// Rows shown of a sheet without totals; the rest stands in its CSV file.
+const ROWS_SHOWN: usize = 100_000;
 /// Rows kept for headings, totals, notes and charts.
 const ROWS_KEPT: usize = 2_000;
 /// Paper size number of A4 in the format.
@@ -55,7 +57,12 @@ pub enum WorkbookError {
 pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
     check_report(report)?;
     let most = MAX_ROWS - ROWS_KEPT;
-    if let Some(sheet) = report.sheets.iter().find(|s| s.rows.len() > most) {
+    let sheets: Vec<_> = report
+        .sheets
+        .iter()
+        .map(|sheet| sheet.shortened(ROWS_SHOWN))
+        .collect();
+    if let Some(sheet) = sheets.iter().find(|s| s.rows.len() > most) {
         return Err(WorkbookError::TooManyRows {
             sheet: sheet.title.clone(),
             found: sheet.rows.len(),
@@ -77,7 +84,7 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
     let page = workbook.add_worksheet();
     write_cover(page, report)?;
     set_print(page, report, COVER_NAME)?;
-    for sheet in &report.sheets {
+    for sheet in &sheets {
         let page = workbook.add_worksheet();
         write_sheet(page, sheet, &mut styles)?;
         set_print(page, report, &sheet.title)?;
