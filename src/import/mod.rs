@@ -16,6 +16,7 @@ mod fold;
 mod folder;
 pub mod formula_text;
 mod grid;
+mod guard;
 mod header;
 mod header_rows;
 mod identity;

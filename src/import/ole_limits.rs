@@ -3,10 +3,17 @@
 //! A chain that runs in a circle would be followed until memory ends: a file of 6 kB is enough.
 //!
 //! # Source
-//! Microsoft, Compound File Binary File Format [MS-CFB], sections 2.2 (header), 2.3 (FAT), 2.4 (mini FAT), 2.5 (DIFAT).
+//! Microsoft, Compound File Binary File Format [MS-CFB], sections 2.2 (header), 2.3 (FAT), 2.4 (mini FAT), 2.5 (DIFAT),
+//! 2.6 (directory).
 
 /// Largest number of a sector that is a sector; above it numbers have meanings of their own.
 const MAX_SECTOR: u32 = 0xFFFF_FFFA;
+/// Bytes of a directory entry.
+const ENTRY: usize = 128;
+/// Bytes of a short sector.
+const MINI_SECTOR: usize = 64;
+/// Type of a directory entry that is a stream.
+const STREAM: u8 = 2;
 /// Bytes of the header that are read here.
 const HEADER: usize = 512;
 
@@ -36,12 +43,35 @@ pub fn check_ole(bytes: &[u8]) -> Result<(), OleLimit> {
     let file = Sectors { bytes, size };
     let fat = file.fat(header)?;
     check_chains(&fat)?;
-    let mini_fat: Vec<u32> = file
-        .chain(word(header, 60), &fat)?
-        .iter()
-        .flat_map(|sector| words(sector))
-        .collect();
-    check_chains(&mini_fat)
+    let mini_fat = file.chain(word(header, 60), &fat)?;
+    let mini_fat: Vec<u32> = mini_fat.iter().flat_map(|sector| words(sector)).collect();
+    check_chains(&mini_fat)?;
+    let directory = file.chain(word(header, 48), &fat)?.concat();
+    let mut mini_bytes = 0;
+    for (at, entry) in directory.chunks_exact(ENTRY).enumerate() {
+        let (start, bytes) = (word(entry, 116), word(entry, 120) as usize);
+        // The first entry holds the short streams; a stream is short below a size that the header names.
+        if at == 0 {
+            mini_bytes = file.chain(start, &fat)?.concat().len();
+        } else if entry[66] == STREAM && bytes >= word(header, 56) as usize {
+            file.chain(start, &fat)?;
+        } else if entry[66] == STREAM && bytes > 0 {
+            check_mini(start, &mini_fat, mini_bytes)?;
+        }
+    }
+    Ok(())
+}
+
+/// Follows a chain of short sectors, each of which must lie in the stream that holds them.
+fn check_mini(start: u32, mini_fat: &[u32], mini_bytes: usize) -> Result<(), OleLimit> {
+    let mut id = start;
+    while id <= MAX_SECTOR {
+        if id as usize * MINI_SECTOR >= mini_bytes {
+            return Err(OleLimit::Chain);
+        }
+        id = *mini_fat.get(id as usize).ok_or(OleLimit::Chain)?;
+    }
+    Ok(())
 }
 
 /// A file cut into sectors; the header takes the place of the one before the first.
@@ -139,7 +169,8 @@ mod tests {
         let mut bytes = vec![0; HEADER + 512 * 4];
         bytes[30] = 9;
         bytes[60..64].copy_from_slice(&1u32.to_le_bytes());
-        bytes[68..72].copy_from_slice(&0xFFFF_FFFEu32.to_le_bytes());
+        bytes[48..52].copy_from_slice(&END.to_le_bytes());
+        bytes[68..72].copy_from_slice(&END.to_le_bytes());
         bytes[76..HEADER].fill(0xFF);
         bytes[76..80].copy_from_slice(&0u32.to_le_bytes());
         bytes[HEADER..HEADER + 512].fill(0xFF);

@@ -7,6 +7,7 @@ use calamine::{Data, DataRef, Dimensions, Ods, Reader, SheetType, SheetVisible, 
 use chrono::{NaiveDateTime, Timelike};
 
 use super::grid::{Cell, Grid, GridBuilder, GridError, Region};
+use super::guard::guarded;
 use super::limits::MAX_MERGED_CELLS;
 use super::ole_limits::{OleLimit, check_ole};
 use super::zip_limits::{ZipLimit, check_zip};
@@ -59,26 +60,29 @@ pub struct Sheets {
 /// # Errors
 /// [`WorkbookError`] where the file as a whole cannot be read.
 pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
-    if bytes.starts_with(&OLE_MAGIC) {
-        if is_encrypted(bytes) {
-            return Err(WorkbookError::Password);
-        }
-        check_ole(bytes)?;
-        return read_xls(file, bytes);
+    let is_ole = bytes.starts_with(&OLE_MAGIC);
+    if is_ole && is_encrypted(bytes) {
+        return Err(WorkbookError::Password);
     }
-    let has = |name: &str| contains(bytes, name.as_bytes());
-    if !bytes.starts_with(b"PK") {
+    if is_ole {
+        check_ole(bytes)?;
+    } else if bytes.starts_with(b"PK") {
+        check_zip(bytes)?;
+    } else {
         return Err(damaged(&"no workbook begins with these bytes"));
     }
-    check_zip(bytes)?;
+    let has = |name: &str| contains(bytes, name.as_bytes());
     // Names of a zip archive's entries are stored plainly.
-    if has("xl/workbook.bin") {
-        read_xlsb(file, bytes)
+    let read = if is_ole {
+        read_xls
+    } else if has("xl/workbook.bin") {
+        read_xlsb
     } else if has("content.xml") && !has("xl/workbook.xml") {
-        read_ods(file, bytes)
+        read_ods
     } else {
-        read_xlsx(file, bytes)
-    }
+        read_xlsx
+    };
+    guarded(|| read(file, bytes)).unwrap_or_else(|| Err(damaged(&"the reader gave up on it")))
 }
 
 fn is_encrypted(bytes: &[u8]) -> bool {
