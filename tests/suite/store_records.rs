@@ -621,7 +621,7 @@ fn every_table_is_documented_as_it_is_written() {
     let path =
         std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden/workspace_columns.md");
     let text = describe_tables();
-    if std::env::var_os("UPDATE_GOLDEN").is_some() {
+    if std::env::var_os("SPAREWRIGHT_UPDATE_GOLDEN").is_some() {
         std::fs::create_dir_all(path.parent().unwrap()).unwrap();
         std::fs::write(&path, &text).unwrap();
     }

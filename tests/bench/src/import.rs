@@ -13,8 +13,18 @@ use crate::measure::Work;
 
 const WORKBOOK_ROWS: usize = 100_000;
 const TEXT_ROWS: usize = 1_000_000;
-const HEADERS: [&str; 10] =
-    ["Part no", "Designation", "Bore", "Outside diameter", "Width", "Unit", "Price EUR", "Min qty", "Pack", "Lead time"];
+const HEADERS: [&str; 10] = [
+    "Part no",
+    "Designation",
+    "Bore",
+    "Outside diameter",
+    "Width",
+    "Unit",
+    "Price EUR",
+    "Min qty",
+    "Pack",
+    "Lead time",
+];
 /// Standard sizes that the rows go round: designation, bore, outside diameter, width (ISO 15, dimension series 02).
 const SIZES: [(&str, u32, u32, u32); 8] = [
     ("6200", 10, 30, 9),
@@ -38,8 +48,12 @@ pub fn workbook() -> Work {
         make: make_workbook,
         ours,
         baseline: |input| {
-            let mut book: Xlsx<_> = open_workbook(input.join("prices.xlsx")).expect("the workbook was just written");
-            let range = book.worksheet_range_at(0).expect("there is a sheet").expect("the sheet can be read");
+            let mut book: Xlsx<_> =
+                open_workbook(input.join("prices.xlsx")).expect("the workbook was just written");
+            let range = book
+                .worksheet_range_at(0)
+                .expect("there is a sheet")
+                .expect("the sheet can be read");
             range.rows().count() - 1
         },
     }
@@ -58,14 +72,22 @@ pub fn text_table() -> Work {
         baseline: |input| {
             let reader = CsvReadOptions::default().with_has_header(true);
             let reader = reader.try_into_reader_with_file_path(Some(input.join("prices.csv")));
-            reader.expect("the file was just written").finish().expect("the file is a table").height()
+            reader
+                .expect("the file was just written")
+                .finish()
+                .expect("the file is a table")
+                .height()
         },
     }
 }
 
 fn ours(input: &Path) -> usize {
     let imported = read_folder(input).expect("the folder holds a table");
-    assert_eq!(imported.records.offers.len(), imported.rows_read, "every row is an offer");
+    assert_eq!(
+        imported.records.offers.len(),
+        imported.rows_read,
+        "every row is an offer"
+    );
     imported.rows_read
 }
 
@@ -89,7 +111,9 @@ fn row(at: usize) -> [String; 10] {
 
 fn make_workbook(folder: &Path) -> PathBuf {
     let mut book = Workbook::new();
-    let sheet = book.add_worksheet_with_constant_memory();
+    let sheet = book
+        .add_worksheet_with_constant_memory()
+        .expect("a temporary file can be made");
     sheet.write_row(0, 0, HEADERS).expect("headers fit");
     for at in 0..WORKBOOK_ROWS {
         for (column, cell) in row(at).iter().enumerate() {
@@ -101,7 +125,8 @@ fn make_workbook(folder: &Path) -> PathBuf {
             written.expect("cells fit");
         }
     }
-    book.save(folder.join("prices.xlsx")).expect("the folder can be written");
+    book.save(folder.join("prices.xlsx"))
+        .expect("the folder can be written");
     folder.to_owned()
 }
 

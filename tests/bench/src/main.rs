@@ -21,7 +21,10 @@ fn main() {
         && flag == "--measure"
     {
         let works = works();
-        let work = works.iter().find(|known| known.name == work).expect("the parent names a work it knows");
+        let work = works
+            .iter()
+            .find(|known| known.name == work)
+            .expect("the parent names a work it knows");
         measure::child(work, side, input.as_ref());
         return;
     }
