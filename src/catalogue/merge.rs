@@ -115,7 +115,7 @@ impl Merge {
             traits: record.traits.clone(),
             ratings: record.ratings.clone(),
             unit_of_count: record.unit_of_count,
-            ..bare(number, record.place.clone())
+            ..CataloguePart::bare(number, record.place.clone())
         };
         Ok(self.insert_found(part))
     }
@@ -150,7 +150,7 @@ impl Merge {
             family: line.family,
             size: line.size,
             unit_of_count: line.unit_of_count,
-            ..bare(number, line.place.clone())
+            ..CataloguePart::bare(number, line.place.clone())
         };
         Some(self.insert_found(part))
     }
@@ -170,7 +170,7 @@ impl Merge {
             family: Some(size.family()),
             size: Some(size),
             unit_of_count: record.unit_of_count,
-            ..bare(record.part.clone(), record.place.clone())
+            ..CataloguePart::bare(record.part.clone(), record.place.clone())
         };
         Some(self.insert_found(part))
     }
@@ -272,28 +272,6 @@ impl Merge {
         part.own_min_stock = part.own_min_stock.or(other.own_min_stock);
         part.aliases.extend(other.aliases);
         part.places.push(place);
-    }
-}
-
-/// A part of which only a number and a row are known.
-fn bare(number: String, place: crate::place::Place) -> CataloguePart {
-    CataloguePart {
-        id: PartId(0),
-        number,
-        is_own: false,
-        aliases: Vec::new(),
-        designation: None,
-        description: None,
-        family: None,
-        size: None,
-        size_notes: Vec::new(),
-        traits: Traits::default(),
-        ratings: None,
-        speed_limit_rpm: None,
-        shelf_life_months: None,
-        unit_of_count: None,
-        own_min_stock: None,
-        places: vec![place],
     }
 }
 

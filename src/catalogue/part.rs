@@ -46,6 +46,28 @@ pub struct CataloguePart {
 }
 
 impl CataloguePart {
+    /// A part of which only a number and a row are known; its id is set by the catalogue.
+    pub fn bare(number: String, place: Place) -> Self {
+        Self {
+            id: PartId(0),
+            number,
+            is_own: false,
+            aliases: Vec::new(),
+            designation: None,
+            description: None,
+            family: None,
+            size: None,
+            size_notes: Vec::new(),
+            traits: Traits::default(),
+            ratings: None,
+            speed_limit_rpm: None,
+            shelf_life_months: None,
+            unit_of_count: None,
+            own_min_stock: None,
+            places: vec![place],
+        }
+    }
+
     /// Number and what it is: `BRG-0412 (6305-2RS C3)`.
     pub fn label(&self) -> String {
         match self.designation.as_ref().or(self.description.as_ref()) {

@@ -133,23 +133,7 @@ fn tally(grid: &Grid, column: u32, (first, end): (u32, u32)) -> Tally {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::import::find_table::{Table, find_tables};
-    use crate::import::grid::GridBuilder;
-    use crate::record::DateOrder;
-
-    fn table(text: &str) -> Table {
-        let mut builder = GridBuilder::new(&"a.csv".into(), "");
-        for (row, line) in text.lines().enumerate() {
-            for (column, cell) in line.split(';').enumerate() {
-                builder
-                    .push(row as u32, column as u32, Cell::Text(cell))
-                    .unwrap();
-            }
-        }
-        let mut tables = find_tables(&builder.finish().unwrap(), DateOrder::Dmy, &[]);
-        assert_eq!(tables.len(), 1, "{text}");
-        tables.remove(0)
-    }
+    use crate::import::find_table::{Table, only_table as table};
 
     fn field_of(table: &Table, printed: &str) -> Field {
         table

@@ -421,23 +421,7 @@ fn names<'c>(candidates: impl Iterator<Item = &'c Candidate>) -> String {
 #[cfg(test)]
 mod tests {
     use crate::import::field::Field;
-    use crate::import::find_table::{Table, find_tables};
-    use crate::import::grid::{Cell, GridBuilder};
-    use crate::record::DateOrder;
-
-    fn table(text: &str) -> Table {
-        let mut builder = GridBuilder::new(&"a.csv".into(), "");
-        for (row, line) in text.lines().enumerate() {
-            for (column, cell) in line.split(';').enumerate() {
-                builder
-                    .push(row as u32, column as u32, Cell::Text(cell))
-                    .unwrap();
-            }
-        }
-        let mut tables = find_tables(&builder.finish().unwrap(), DateOrder::Dmy, &[]);
-        assert_eq!(tables.len(), 1, "{text}");
-        tables.remove(0)
-    }
+    use crate::import::find_table::{Table, only_table as table};
 
     fn fields(table: &Table) -> Vec<(u32, Field)> {
         table

@@ -328,6 +328,22 @@ fn unit_row(grid: &Grid, row: u32) -> Option<Vec<(u32, Stated)>> {
     is_any.then_some(units)
 }
 
+/// The one table of a text with semicolons, for tests of what becomes of its columns.
+#[cfg(test)]
+pub fn only_table(text: &str) -> Table {
+    let mut builder = super::grid::GridBuilder::new(&"a.csv".into(), "");
+    for (row, line) in text.lines().enumerate() {
+        for (column, cell) in line.split(';').enumerate() {
+            builder
+                .push(row as u32, column as u32, Cell::Text(cell))
+                .unwrap();
+        }
+    }
+    let mut tables = find_tables(&builder.finish().unwrap(), DateOrder::Dmy, &[]);
+    assert_eq!(tables.len(), 1, "{text}");
+    tables.remove(0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -90,21 +90,9 @@ impl Sample {
         let id = PartId(self.parts.len() as u32);
         let mut part = CataloguePart {
             id,
-            number: number.to_owned(),
             is_own: true,
-            aliases: Vec::new(),
-            designation: None,
-            description: None,
-            family: None,
-            size: None,
-            size_notes: Vec::new(),
-            traits: Traits::default(),
-            ratings: None,
-            speed_limit_rpm: None,
-            shelf_life_months: None,
             unit_of_count: Some(UnitOfCount::Piece),
-            own_min_stock: None,
-            places: vec![self.place()],
+            ..CataloguePart::bare(number.to_owned(), self.place())
         };
         change(&mut part);
         self.parts.push(part);
