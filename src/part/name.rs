@@ -25,7 +25,8 @@ impl NameKey {
         let mut at = 0;
         while let Some(&c) = chars.get(at) {
             if c.is_alphanumeric() {
-                key.extend(c.to_uppercase());
+                // Some letters become a letter and signs upon it; the signs are no part of the key.
+                key.extend(c.to_uppercase().filter(|c| c.is_alphanumeric()));
                 at += 1;
                 continue;
             }

@@ -20,6 +20,7 @@ mod layout;
 mod lookup;
 mod plan;
 mod rejects;
+mod replay;
 mod report;
 mod sample;
 mod simulation;
