@@ -336,10 +336,14 @@ pub fn only_table(text: &str) -> Table {
         for (column, cell) in line.split(';').enumerate() {
             builder
                 .push(row as u32, column as u32, Cell::Text(cell))
-                .unwrap();
+                .expect("the text of a test fits a grid");
         }
     }
-    let mut tables = find_tables(&builder.finish().unwrap(), DateOrder::Dmy, &[]);
+    let mut tables = find_tables(
+        &builder.finish().expect("the text of a test fits a grid"),
+        DateOrder::Dmy,
+        &[],
+    );
     assert_eq!(tables.len(), 1, "{text}");
     tables.remove(0)
 }

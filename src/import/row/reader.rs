@@ -430,9 +430,9 @@ impl<'t, 'g> RowReader<'t, 'g> {
         }
     }
 
-    /// The price of a column as written, or an issue.
-    pub fn price_of(&mut self, column: &ReadColumn) -> Option<ReadPrice> {
-        let found = match self.cell_of(column) {
+    /// The amount of money in a cell as written; `None` where the cell says nothing.
+    fn amount_of(&mut self, column: &ReadColumn) -> Option<Result<ReadPrice, PriceError>> {
+        Some(match self.cell_of(column) {
             Cell::Empty | Cell::Error(_) | Cell::NoResult => return None,
             Cell::Number(amount) => Ok(ReadPrice {
                 amount,
@@ -443,7 +443,12 @@ impl<'t, 'g> RowReader<'t, 'g> {
             other => Err(PriceError::NotAPrice {
                 found: other.to_text(),
             }),
-        };
+        })
+    }
+
+    /// The price of a column as written, or an issue.
+    pub fn price_of(&mut self, column: &ReadColumn) -> Option<ReadPrice> {
+        let found = self.amount_of(column)?;
         match found {
             Ok(price) if price.amount > 0.0 => Some(price),
             Ok(price) => {
@@ -497,18 +502,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
     /// Money of 0 or more, or an issue.
     pub fn money(&mut self, field: Field) -> Option<Money> {
         let column = self.table.column(field)?;
-        let found = match self.cell_of(column) {
-            Cell::Empty | Cell::Error(_) | Cell::NoResult => return None,
-            Cell::Number(amount) => Ok(ReadPrice {
-                amount,
-                currency: None,
-                per: None,
-            }),
-            Cell::Text(text) => read_price(text, column.decimal),
-            other => Err(PriceError::NotAPrice {
-                found: other.to_text(),
-            }),
-        };
+        let found = self.amount_of(column)?;
         let price = match found {
             Ok(price) => price,
             Err(error) => {
