@@ -244,7 +244,7 @@ fn run(family: Family, case: Case, draws: usize, seed: u64) -> Tally {
             traits: &traits,
             is_nominal: false,
         };
-        let found = posterior(&asked, &Vec::<Candidate>::new());
+        let found = posterior(&asked, None);
         let first = found.scored.first();
         let stated = first.map_or(0.0, |first| first.probability);
         let is_right = first.is_some_and(|first| first.candidate.size == size);
