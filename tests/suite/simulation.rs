@@ -6,7 +6,7 @@
 //! often, and one part in ten in no table. Fixed seed. The ordinary suite draws few; set `SPAREWRIGHT_DRAWS=100000` for the
 //! figures in DEVELOPERS.md.
 
-use sparewright::lookup::{Asked, Candidate, Instrument, Reading, Role, posterior};
+use sparewright::lookup::{Asked, Instrument, Reading, Role, posterior};
 use sparewright::part::{Dimension, Family, SizeKey, Traits};
 use sparewright::standard;
 use sparewright::units::{Length, LengthUnit, read_length};

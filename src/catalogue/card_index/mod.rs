@@ -181,7 +181,7 @@ impl CardIndex {
     }
 
     /// Positions of the sizes of one family whose inner and outer diameter both lie within `reach_nm` of those of `size`.
-    pub fn near(&self, size: &SizeKey, reach_nm: i64) -> Vec<u32> {
+    pub fn near(&self, size: &SizeKey, reach_nm: i64) -> Vec<(u32, SizeKey)> {
         let Some((inner, outer)) = size.diameters() else {
             return Vec::new();
         };
@@ -200,20 +200,21 @@ impl CardIndex {
         self.within(family, &windows, &mut found);
         let of_family = self.positions_of(family);
         found.retain(|at| of_family.contains(at));
-        let is_near = |at: &u32| {
-            let have = self.size(*at).and_then(|have| have.diameters());
-            have.is_some_and(|(other_inner, other_outer)| {
+        found.sort_unstable();
+        let is_near = |(_, have): &(u32, SizeKey)| {
+            have.diameters().is_some_and(|(other_inner, other_outer)| {
                 (other_inner.as_nm() - inner.as_nm()).abs() <= reach_nm
                     && (other_outer.as_nm() - outer.as_nm()).abs() <= reach_nm
             })
         };
-        found.retain(is_near);
-        found.sort_unstable();
-        found
+        let sized = found
+            .into_iter()
+            .filter_map(|at| Some((at, self.size(at)?)));
+        sized.filter(is_near).collect()
     }
 
     /// Positions of the sizes of any family with the bore, outside diameter and width of `size`.
-    pub fn of_envelope(&self, size: &SizeKey) -> Vec<u32> {
+    pub fn of_envelope(&self, size: &SizeKey) -> Vec<(u32, SizeKey)> {
         let Some(sum) = entry::envelope_sum(size) else {
             return Vec::new();
         };
@@ -224,17 +225,15 @@ impl CardIndex {
         (first..count)
             .take_while(|at| sum_at(*at) == sum)
             .map(|at| self.pages.u32(start + ENVELOPE * u64::from(at) + 8))
-            .filter(|at| {
-                self.size(*at)
-                    .is_some_and(|have| have.has_envelope_of(size))
-            })
+            .filter_map(|at| Some((at, self.size(at)?)))
+            .filter(|(_, have)| have.has_envelope_of(size))
             .collect()
     }
 
     /// Position of exactly this size.
     pub fn position(&self, size: &SizeKey) -> Option<u32> {
-        let same = self.near(size, 0).into_iter();
-        same.filter(|at| self.size(*at) == Some(*size)).last()
+        let mut same = self.near(size, 0).into_iter();
+        same.find(|(_, have)| have == size).map(|(at, _)| at)
     }
 
     /// The drawer of the size at a position.

@@ -13,17 +13,17 @@ use crate::part::{SizeKey, Traits};
 use crate::standard;
 
 /// Kinds of parts judged for one question.
-const MOST_JUDGED: usize = 40;
+const MOST_JUDGED: usize = 24;
 /// Kinds of parts judged for any one size, where others wait.
-const LEAST_JUDGED: usize = 4;
+const LEAST_JUDGED: usize = 3;
 /// Sizes near a size found that are looked at for one question.
-const MOST_NEAR: usize = 12;
+const MOST_NEAR: usize = 6;
 /// Parts of one kind listed where they go in; those in stock come first, then those on offer.
-const MOST_ALIKE: u32 = 12;
+const MOST_ALIKE: u32 = 8;
 /// Parts of one kind listed where they do not go in.
-const MOST_ALIKE_REFUSED: u32 = 3;
+const MOST_ALIKE_REFUSED: u32 = 2;
 /// Parts listed for one question.
-const MOST_LISTED: usize = 60;
+const MOST_LISTED: usize = 32;
 
 /// What may still be judged and listed.
 struct Left {
@@ -87,19 +87,17 @@ impl Positions {
         let is_found_itself =
             |size: &SizeKey| all.iter().any(|other| has_lengths_of(size, &other.size));
         let mut near: Vec<(i64, u32)> = Vec::new();
-        for at in index.near(&found.size, NEAR_NM) {
-            let Some(size) = index.size(at) else { continue };
+        for (at, size) in index.near(&found.size, NEAR_NM) {
             if has_lengths_of(&size, &found.size) {
                 positions.same.push(at);
             } else if !is_found_itself(&size) {
                 near.push((distance_nm(&size, &found.size), at));
             }
         }
-        let other_family = index.of_envelope(&found.size).into_iter().filter(|at| {
-            let size = index.size(*at);
-            size.is_some_and(|size| size.family() != found.size.family() && !is_found_itself(&size))
-        });
-        near.extend(other_family.map(|at| (0, at)));
+        let envelope = index.of_envelope(&found.size).into_iter();
+        let other_family = envelope
+            .filter(|(_, size)| size.family() != found.size.family() && !is_found_itself(size));
+        near.extend(other_family.map(|(at, _)| (0, at)));
         near.sort_unstable();
         positions.near = near.into_iter().map(|(_, at)| at).collect();
         positions

@@ -3,7 +3,7 @@
 use std::ops::Range;
 use std::rc::Rc;
 
-use super::super::reading::{Reading, Role};
+use super::super::reading::{Instrument, Reading, Role};
 use super::assign::{Assignment, assignments};
 use super::candidate::{Candidate, STANDARD};
 use crate::catalogue::card_index::{CardIndex, Windows};
@@ -130,7 +130,8 @@ impl<'a> Nearby<'a> {
                     .position(|one| *one == dimension)
             });
             if let Some(at) = at {
-                let window = window(family, *role, figure(reading, is_inch).length.as_nm());
+                let x_nm = figure(reading, is_inch).length.as_nm();
+                let window = window(family, *role, reading, x_nm);
                 // Two figures may speak of one dimension.
                 windows.0[at] = Some(windows.0[at].map_or(window, |known: (i64, i64)| {
                     (known.0.max(window.0), known.1.min(window.1))
@@ -175,9 +176,13 @@ pub(super) fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {
     }
 }
 
-/// How far a figure may lie from its dimension and still be of it.
-const fn reach(family: Family, role: Role) -> Reach {
+/// How far a figure may lie from its dimension and still be of it: beyond, its weight is below a millionth.
+fn reach(family: Family, role: Role, reading: &Reading) -> Reach {
     match (family, role) {
+        // A steel rule is read to tenths of a millimetre at best.
+        _ if reading.instrument == Some(Instrument::Rule) && is_fine(family, role) => {
+            (1_200_000, 100)
+        }
         // A free lip is millimetres below its shaft, the core of a nut a pitch below its thread.
         (Family::LipSeal, Role::Inner | Role::Shaft | Role::FreeLip) | (Family::LockNut, _) => {
             (4_000_000, 50)
@@ -185,16 +190,37 @@ const fn reach(family: Family, role: Role) -> Reach {
         (Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::ORing, _) => {
             (1_500_000, 10)
         }
+        _ if is_fine(family, role) => (800_000, 100),
         _ => (1_200_000, 100),
     }
 }
 
+/// False where new parts are spread over tenths of a millimetre, or far from their nominal size.
+const fn is_fine(family: Family, role: Role) -> bool {
+    !matches!(
+        (family, role),
+        (
+            Family::NeedleCage
+                | Family::DrawnCupNeedle
+                | Family::CombinedNeedleThrust
+                | Family::ThrustNeedle
+                | Family::ThrustBall
+                | Family::LipSeal
+                | Family::LockNut
+                | Family::ORing
+                | Family::ShaftRetainingRing
+                | Family::BoreRetainingRing,
+            _
+        ) | (Family::DowelPin, Role::Width)
+    )
+}
+
 /// Least and greatest dimension that a figure may be of, nanometres.
-fn window(family: Family, role: Role, x_nm: i64) -> (i64, i64) {
+fn window(family: Family, role: Role, reading: &Reading, x_nm: i64) -> (i64, i64) {
     if role == Role::Room {
         return (1, x_nm + OVER_ROOM_NM);
     }
-    let (fixed_nm, part) = reach(family, role);
+    let (fixed_nm, part) = reach(family, role, reading);
     (
         (x_nm - fixed_nm) * part / (part + 1) - ROUNDING_NM,
         (x_nm + fixed_nm) * part / (part - 1) + ROUNDING_NM,
@@ -218,7 +244,7 @@ pub(super) fn is_near(
         if *role == Role::Room {
             return nm <= x_nm + OVER_ROOM_NM;
         }
-        let (fixed_nm, part) = reach(family, *role);
+        let (fixed_nm, part) = reach(family, *role, reading);
         (x_nm - nm).abs() <= fixed_nm + nm / part
     })
 }
