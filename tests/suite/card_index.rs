@@ -280,6 +280,11 @@ fn a_file_answers_as_the_index_in_memory_does() {
         assert_eq!(ask(&opened.index), ask(&made.index), "{text}");
     }
     assert_eq!(opened.index.fault(), None);
+    let loaded = card_index::load(&workspace).unwrap();
+    assert_eq!(
+        (loaded.made_because, loaded.index.length()),
+        (None, made.index.length())
+    );
 }
 
 #[test]

@@ -28,7 +28,7 @@ pub use card::{Alike, Card, OfferLine, StockLine};
 pub use grid::{SizeGrid, Windows, grid_of};
 pub use pages::IndexFault;
 #[cfg(feature = "tables")]
-pub use workspace::{CARDS, Opened, make, open};
+pub use workspace::{CARDS, Opened, load, make, open};
 
 use std::path::Path;
 
@@ -70,8 +70,6 @@ pub struct CardIndex {
 pub struct Drawer {
     /// The size; `None` for a part of unknown size.
     pub size: Option<SizeKey>,
-    /// Suppliers that print the size in their own words.
-    pub printed_by: Vec<String>,
     /// The cards, by what the rules of exchange look at.
     pub alike: Vec<Alike>,
     /// Where the places of the cards stand.
@@ -238,6 +236,15 @@ impl CardIndex {
         same.find(|(_, have)| have == size).map(|(at, _)| at)
     }
 
+    /// Suppliers that print the size at a position in their own words.
+    pub fn printed_by(&self, at: u32) -> Vec<String> {
+        let (start, head) = self.entry(at).drawer();
+        let bytes = self
+            .pages
+            .bytes(self.starts[DRAWERS] + start, head as usize);
+        In::new(&bytes).texts()
+    }
+
     /// The drawer of the size at a position.
     pub fn drawer(&self, at: u32) -> Drawer {
         let entry = self.entry(at);
@@ -245,7 +252,7 @@ impl CardIndex {
         let start = self.starts[DRAWERS] + start;
         let bytes = self.pages.bytes(start, head as usize);
         let mut bytes = In::new(&bytes);
-        let printed_by = bytes.texts();
+        bytes.texts();
         let count = bytes.count().min(entry.parts() as usize);
         let alike = (0..count).map(|_| Alike::read(&mut bytes)).collect();
         if bytes.is_short {
@@ -254,7 +261,6 @@ impl CardIndex {
         let places = start + u64::from(head);
         Drawer {
             size: entry.size(),
-            printed_by,
             alike,
             places,
             cards: places + 4 * (u64::from(entry.parts()) + 1),

@@ -31,13 +31,28 @@ pub struct Opened {
 /// # Errors
 /// [`StoreError`] where the workspace cannot be read.
 pub fn open(workspace: &Workspace) -> Result<Opened, StoreError> {
+    open_by(workspace, CardIndex::open)
+}
+
+/// Opens the index of the current snapshot as [`open`] does, and reads all of it: for a program that asks often.
+///
+/// # Errors
+/// As [`open`].
+pub fn load(workspace: &Workspace) -> Result<Opened, StoreError> {
+    open_by(workspace, CardIndex::load)
+}
+
+fn open_by(
+    workspace: &Workspace,
+    way: fn(&Path, &str) -> Result<CardIndex, IndexFault>,
+) -> Result<Opened, StoreError> {
     let mut manifest = current(workspace);
     // Between pointer and manifest a writer may have moved on and pruned.
     if matches!(manifest, Err(StoreError::NoSuchSnapshot { .. })) {
         manifest = current(workspace);
     }
     let key = key(&manifest?);
-    match CardIndex::open(&path(workspace), &key) {
+    match way(&path(workspace), &key) {
         Ok(index) => Ok(Opened {
             index,
             made_because: None,

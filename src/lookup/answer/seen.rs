@@ -20,7 +20,7 @@ pub(super) fn raise(index: &CardIndex, answers: &mut Answers) {
             continue;
         }
         let position = answer.size.and_then(|size| index.position(&size));
-        let suppliers = position.map_or_else(Vec::new, |at| index.drawer(at).printed_by);
+        let suppliers = position.map_or_else(Vec::new, |at| index.printed_by(at));
         if suppliers.len() >= SUPPLIERS {
             lift(answer, &suppliers);
         }

@@ -27,6 +27,12 @@ fn main() {
         let line = std::iter::once("sparewright".into()).chain(std::env::args_os().skip(2));
         std::process::exit(sparewright::cli::main(line).number().into());
     }
+    if let [flag, folder] = arguments.as_slice()
+        && flag == lookup::WARM
+    {
+        lookup::report_warm(folder.as_ref());
+        return;
+    }
     // A child is asked for one side of one work, and prints what it measured.
     if let [flag, work, side, input] = arguments.as_slice()
         && flag == "--measure"
