@@ -228,6 +228,7 @@ impl Workspace {
             options: ImportOptions {
                 maps: manifest.maps,
             },
+            ..Known::default()
         })
     }
 
