@@ -36,6 +36,10 @@ pub struct Identity {
 
 /// Reads the identity of a row's part.
 pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
+    row.identity(read_anew)
+}
+
+fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
     let mut description = row.text(Field::Description);
     let parsed = parse(row, designation.as_deref(), description.as_deref());
