@@ -2,6 +2,8 @@
 //!
 //! Where two of these contradict each other, an issue says both sides and neither is taken.
 
+use std::sync::Arc;
+
 use crate::part::designation::Designation;
 use crate::part::{Closure, Family, FitClass, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, Joined};
@@ -19,7 +21,7 @@ use super::row_traits::{read_closure, read_traits};
 #[derive(Debug, Clone, Default)]
 pub struct Identity {
     /// Designation as printed.
-    pub designation: Option<String>,
+    pub designation: Option<Arc<str>>,
     /// Description as printed.
     pub description: Option<String>,
     /// Family, where one is named and none contradicts it.
@@ -29,9 +31,9 @@ pub struct Identity {
     /// How the size differs from what was printed.
     pub size_notes: Vec<String>,
     /// What is known besides size.
-    pub traits: Traits,
+    pub traits: Arc<Traits>,
     /// Load ratings with source.
-    pub ratings: Option<LoadRatings>,
+    pub ratings: Option<Box<LoadRatings>>,
 }
 
 /// Reads the identity of a row's part.
@@ -67,13 +69,13 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
         .filter(|parsed| parsed.traits.unknown_suffixes.is_empty());
     let designation = designation.or_else(|| found.map(|parsed| parsed.printed.clone()));
     Identity {
-        designation,
+        designation: designation.map(Into::into),
         description,
         family,
         size,
         size_notes,
-        traits,
-        ratings,
+        traits: Arc::new(traits),
+        ratings: ratings.map(Box::new),
     }
 }
 

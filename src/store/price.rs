@@ -263,7 +263,7 @@ impl Stored for OfferRecord {
         put_size(row, self.family, self.size);
         put_list(row, "size_notes", &self.size_notes);
         put_traits(row, &self.traits);
-        put_ratings(row, self.ratings.as_ref());
+        put_ratings(row, self.ratings.as_deref());
         row.text("maker", self.maker.as_deref());
         row.text("condition", Some(condition_code(self.condition)));
         row.integer(
@@ -316,16 +316,16 @@ impl Stored for OfferRecord {
             _ => None,
         };
         Ok(Self {
-            supplier,
+            supplier: supplier.into(),
             own_number,
             supplier_number,
-            designation,
+            designation: designation.map(Into::into),
             description,
             family,
             size,
             size_notes,
-            traits,
-            ratings,
+            traits: traits.into(),
+            ratings: ratings.map(Box::new),
             maker,
             condition,
             price,

@@ -29,6 +29,10 @@ pub struct Memo<'g> {
     pub file: Arc<str>,
     /// Name of the sheet.
     pub sheet: Arc<str>,
+    /// Supplier of the whole list.
+    pub supplier: Option<Arc<str>>,
+    /// Names of suppliers by their text.
+    pub suppliers: Kept<&'g str, Arc<str>>,
     /// Lead times by their column and text.
     pub lead_times: Kept<(u32, &'g str), QuotedLeadTime>,
     /// Units of count by their text.
@@ -100,6 +104,8 @@ impl<'g> Memo<'g> {
         Self {
             file: Arc::from(&*grid.file),
             sheet: Arc::from(&*grid.sheet),
+            supplier: table.supplier.as_deref().map(Arc::from),
+            suppliers: Kept::new(true),
             lead_times: Kept::new(true),
             units: Kept::new(true),
             identities: Kept::new(is_open),

@@ -1,6 +1,7 @@
 //! Reads the fields of one row, collecting issues.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -219,6 +220,21 @@ impl<'t, 'g> RowReader<'t, 'g> {
     /// The text of a field.
     pub fn text(&mut self, field: Field) -> Option<String> {
         self.text_of(field).map(Cow::into_owned)
+    }
+
+    /// Supplier of the row, else of the whole list; rows of one supplier share its name.
+    pub fn supplier(&mut self) -> Option<Arc<str>> {
+        let text = match self.text_of(Field::Supplier) {
+            None => return self.memo.supplier.clone(),
+            Some(Cow::Owned(text)) => return Some(text.into()),
+            Some(Cow::Borrowed(text)) => text,
+        };
+        if let Some(known) = self.memo.suppliers.get(text) {
+            return Some(Arc::clone(known));
+        }
+        let supplier: Arc<str> = text.into();
+        self.memo.suppliers.keep(|| text, || Arc::clone(&supplier));
+        Some(supplier)
     }
 
     /// The first filled field of several.
