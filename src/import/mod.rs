@@ -41,6 +41,7 @@ mod title;
 pub mod value;
 mod workbook;
 mod zip_limits;
+mod zip_parts;
 
 pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
 pub use family_words::family_in;
