@@ -6,12 +6,18 @@
 
 mod import;
 mod measure;
+mod workspace;
 
 use measure::{Work, report};
 
 /// Every work, by name.
 fn works() -> Vec<Work> {
-    vec![import::workbook(), import::text_table()]
+    vec![
+        import::workbook(),
+        import::text_table(),
+        import::varied_text_table(),
+        workspace::one_part(),
+    ]
 }
 
 fn main() {

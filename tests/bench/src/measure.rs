@@ -1,5 +1,6 @@
 //! Runs both sides of a work in processes of their own and prints one line.
 
+use std::any::Any;
 use std::path::Path;
 use std::process::Command;
 use std::time::Instant;
@@ -7,8 +8,16 @@ use std::time::Instant;
 /// Runs of each side; the fastest counts, because other programs only ever add time.
 const RUNS: usize = 3;
 
-/// One side of a work: reads the input and returns how many rows it read.
-pub type Side = fn(&Path) -> usize;
+/// What a side made of its input. It is held until the clock has stopped: giving memory back is part of neither side.
+pub struct Made {
+    /// Rows read.
+    pub rows: usize,
+    /// The result.
+    pub held: Box<dyn Any>,
+}
+
+/// One side of a work.
+pub type Side = fn(&Path) -> Made;
 
 /// A work with its baseline.
 pub struct Work {
@@ -18,8 +27,8 @@ pub struct Work {
     pub what: &'static str,
     /// What the baseline is.
     pub baseline_is: &'static str,
-    /// Ratio aimed at, and the one not to be exceeded.
-    pub aim: (f64, f64),
+    /// Ratio aimed at, and the one not to be exceeded; `None` where there is no aim.
+    pub aim: Option<(f64, f64)>,
     /// Rows that both sides must read.
     pub rows: usize,
     /// Writes the input into a folder and returns its path.
@@ -42,7 +51,7 @@ pub fn report(work: &Work) {
     let input = (work.make)(folder.path());
     let (ours, baseline) = (side(work, "ours", &input), side(work, "baseline", &input));
     let ratio = ours.seconds / baseline.seconds;
-    let (aim, most) = work.aim;
+    let memory = ours.peak_mib / baseline.peak_mib;
     println!("{}: {}", work.name, work.what);
     println!(
         "  ours      {:8.3} s  peak {:7.0} MiB",
@@ -52,7 +61,10 @@ pub fn report(work: &Work) {
         "  baseline  {:8.3} s  peak {:7.0} MiB  ({})",
         baseline.seconds, baseline.peak_mib, work.baseline_is
     );
-    println!("  ratio     {ratio:8.2}    aim {aim}, not above {most}");
+    let aim = work.aim.map_or_else(String::new, |(aim, most)| {
+        format!("  (time: aim {aim}, not above {most})")
+    });
+    println!("  ratio     {ratio:8.2}         {memory:6.2}{aim}");
 }
 
 /// The fastest of several runs, each in a process of its own.
@@ -97,8 +109,10 @@ pub fn child(work: &Work, side: &str, input: &Path) {
         work.baseline
     };
     let start = Instant::now();
-    let rows = run(input);
-    println!("{rows} {} {}", start.elapsed().as_secs_f64(), peak_mib());
+    let made = run(input);
+    let seconds = start.elapsed().as_secs_f64();
+    println!("{} {seconds} {}", made.rows, peak_mib());
+    drop(made.held);
 }
 
 /// Peak resident memory of this process in MiB, from the kernel's account; 0 where there is none.
