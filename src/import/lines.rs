@@ -39,9 +39,9 @@ impl Lines {
         Self { text, layout }
     }
 
-    /// Number of rows up to the last filled one.
+    /// Number of rows up to the last filled one; one where none is filled, as in every other grid.
     pub fn row_count(&self) -> u32 {
-        self.layout.rows.len() as u32
+        self.layout.rows.len().max(1) as u32
     }
 
     /// Number of cells in a row up to the last filled one.

@@ -288,7 +288,7 @@ impl Stored for OfferRecord {
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
-        let supplier = row.required_text("supplier")?;
+        let supplier = row.shared_text("supplier")?;
         let (own_number, supplier_number) = (row.text("own_number")?, row.text("supplier_number")?);
         let (designation, description) = (row.text("designation")?, row.text("description")?);
         let (family, size) = take_size(row)?;
@@ -316,7 +316,7 @@ impl Stored for OfferRecord {
             _ => None,
         };
         Ok(Self {
-            supplier: supplier.into(),
+            supplier,
             own_number,
             supplier_number,
             designation: designation.map(Into::into),

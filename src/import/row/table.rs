@@ -318,6 +318,27 @@ struct Piece {
     counts: TableCounts,
 }
 
+/// Things that workers put down and take up again.
+struct Shelf<T>(Mutex<Vec<T>>);
+
+impl<T> Default for Shelf<T> {
+    fn default() -> Self {
+        Self(Mutex::default())
+    }
+}
+
+impl<T> Shelf<T> {
+    fn take(&self) -> Option<T> {
+        self.0.lock().ok()?.pop()
+    }
+
+    fn put(&self, thing: T) {
+        if let Ok(mut things) = self.0.lock() {
+            things.push(thing);
+        }
+    }
+}
+
 /// Reads the rows of a table into `records`, problems into `issues`: pieces on all cores, their results in order.
 pub fn read_table(
     context: &TableContext<'_>,
@@ -330,15 +351,14 @@ pub fn read_table(
     let starts: Vec<u32> = (table.first_row..table.end_row)
         .step_by(ROWS_OF_A_PIECE as usize)
         .collect();
-    let memos: Mutex<Vec<Memo<'_>>> = Mutex::new(Vec::new());
-    let take = || memos.lock().ok().and_then(|mut memos| memos.pop());
+    // Memos and emptied pieces go from hand to hand, so that neither is made anew for each piece.
+    let (memos, emptied) = (Shelf::default(), Shelf::default());
     let read_from = |start: &u32| {
-        let mut memo = take().unwrap_or_else(|| Memo::new(context));
+        let mut memo = memos.take().unwrap_or_else(|| Memo::new(context));
+        let mut piece: Piece = emptied.take().unwrap_or_default();
         let end = table.end_row.min(start + ROWS_OF_A_PIECE);
-        let piece = read_piece(context, table, (*start, end), &mut memo);
-        if let Ok(mut memos) = memos.lock() {
-            memos.push(memo);
-        }
+        piece.counts = read_piece(context, table, (*start, end), &mut memo, &mut piece);
+        memos.put(memo);
         progress.tell(Step::Rows {
             rows: u64::from(end - start),
         });
@@ -350,20 +370,21 @@ pub fn read_table(
             records.append(&mut piece.records);
             issues.append(&mut piece.issues);
             counts.add(piece.counts);
+            emptied.put(piece);
         }
     }
     counts
 }
 
-/// Reads the rows from one to another.
+/// Reads the rows from one to another into a piece.
 fn read_piece<'g>(
     context: &TableContext<'g>,
     table: &Table,
     (start, end): (u32, u32),
     memo: &mut Memo<'g>,
-) -> Piece {
-    let mut piece = Piece::default();
-    let counts = &mut piece.counts;
+    piece: &mut Piece,
+) -> TableCounts {
+    let mut counts = TableCounts::default();
     for row in start..end {
         match what_row_is(context, table, row) {
             RowIs::Blank => counts.blank += 1,
@@ -380,7 +401,7 @@ fn read_piece<'g>(
             }
         }
     }
-    piece
+    counts
 }
 
 enum RowIs {

@@ -168,16 +168,15 @@ fn make_text_table(folder: &Path) -> PathBuf {
 /// Bearings by their designation alone and seals by their dimensions alone, in turn.
 fn make_varied_table(folder: &Path) -> PathBuf {
     const SERIES: [&str; 6] = ["60", "62", "63", "64", "160", "618"];
-    const SUFFIXES: [&str; 8] = [
-        "", "-2RS", "-2Z", " C3", "-2RS C3", "-2Z C3", "/P6", "-RS",
-    ];
+    const SUFFIXES: [&str; 8] = ["", "-2RS", "-2Z", " C3", "-2RS C3", "-2Z C3", "/P6", "-RS"];
     let mut text = HEADERS.join(",").replace("Unit", "Type");
     text.push('\n');
     for at in 0..TEXT_ROWS {
         let mut cells = row(at);
         if at % 2 == 0 {
-            let (series, code) = (SERIES[at / 2 % 6], 4 + at / 12 % 12);
-            cells[1] = format!("{series}{code:02}{}", SUFFIXES[at / 144 % 8]);
+            let (suffix, series, code) =
+                (SUFFIXES[at / 2 % 8], SERIES[at / 16 % 6], 4 + at / 96 % 12);
+            cells[1] = format!("{series}{code:02}{suffix}");
             cells[2..=4].fill(String::new());
             cells[5] = "deep groove ball bearing".to_owned();
         } else {

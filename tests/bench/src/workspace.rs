@@ -31,7 +31,10 @@ pub fn one_part() -> Work {
 fn line(text: &mut String, at: usize, min_stock: usize) {
     let bore = 10 + at % 90;
     let (outside, width) = (bore + 12 + at / 90 % 40, 7 + at / 3_600 % 9);
-    let _ = writeln!(text, "P-{at:07},rotary shaft seal,{bore},{outside},{width},pc,{min_stock}");
+    let _ = writeln!(
+        text,
+        "P-{at:07},rotary shaft seal,{bore},{outside},{width},pc,{min_stock}"
+    );
 }
 
 fn make(folder: &Path) -> PathBuf {
@@ -65,7 +68,9 @@ fn ours(folder: &Path) -> Made {
     fs::write(&change, text).expect("the folder can be written");
     let known = workspace.known().expect("the workspace was just made");
     let imported = read_paths(&[change], &known).expect("the file is a table");
-    let outcome = workspace.import(&imported, moment()).expect("the disk has room");
+    let outcome = workspace
+        .import(&imported, moment())
+        .expect("the disk has room");
     assert!(outcome.is_new, "every run changes something");
     Made {
         rows: outcome.snapshot.counts["parts"].rows,
@@ -80,7 +85,9 @@ fn baseline(folder: &Path) -> Made {
         .find(|path| path.to_string_lossy().contains("parts-"))
         .expect("a workspace has a table of parts");
     let file = File::open(parts).expect("the table was just written");
-    let mut frame = ParquetReader::new(file).finish().expect("the table was just written");
+    let mut frame = ParquetReader::new(file)
+        .finish()
+        .expect("the table was just written");
     let copy = File::create(folder.join("copy.parquet")).expect("the folder can be written");
     ParquetWriter::new(copy)
         .finish(&mut frame)
