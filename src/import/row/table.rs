@@ -364,14 +364,22 @@ pub fn read_table(
         });
         piece
     };
-    // A round at a time, so that no more than its pieces wait to be joined.
-    for round in starts.chunks(parallel::workers() * PIECES_OF_A_WORKER) {
-        for mut piece in parallel::each(round, read_from) {
-            records.append(&mut piece.records);
-            issues.append(&mut piece.issues);
-            counts.add(piece.counts);
-            emptied.put(piece);
-        }
+    // A round at a time, so that no more than its pieces and those of the round before wait to be joined; a round is
+    // joined while the next is read.
+    let mut waiting: Vec<Piece> = Vec::new();
+    let none: &[u32] = &[];
+    let rounds = starts.chunks(parallel::workers() * PIECES_OF_A_WORKER);
+    for round in rounds.chain([none]) {
+        let before = std::mem::take(&mut waiting);
+        let join = || {
+            for mut piece in before {
+                records.append(&mut piece.records);
+                issues.append(&mut piece.issues);
+                counts.add(piece.counts);
+                emptied.put(piece);
+            }
+        };
+        (waiting, ()) = parallel::both(|| parallel::each(round, read_from), join);
     }
     counts
 }
