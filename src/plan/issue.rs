@@ -111,6 +111,28 @@ pub enum PlanIssue {
         /// Its date.
         date: NaiveDate,
     },
+    /// More returned than was ever used.
+    #[error(
+        "{place}: {excess} of `{part}` returned beyond what was used before; the excess is left out"
+    )]
+    ReturnedTooMuch {
+        /// The return.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Quantity beyond what was used.
+        excess: f64,
+    },
+    /// A machine that left service before it came.
+    #[error(
+        "{place}: machine `{machine}` leaves service before it enters it; both dates are left out"
+    )]
+    RetiredBeforeUse {
+        /// The machine's row.
+        place: Place,
+        /// The machine.
+        machine: String,
+    },
     /// A receipt before its order.
     #[error("{place}: received {received}, before it was ordered on {ordered}; it is left out")]
     ReceivedBeforeOrdered {
@@ -224,6 +246,8 @@ impl PlanIssue {
             | Self::AgeUnknown { place, .. }
             | Self::OnOrderTwice { place, .. }
             | Self::InTheFuture { place, .. }
+            | Self::ReturnedTooMuch { place, .. }
+            | Self::RetiredBeforeUse { place, .. }
             | Self::ReceivedBeforeOrdered { place, .. }
             | Self::NoSuchCalendar { place, .. }
             | Self::LineWithoutQuantity { place, .. }

@@ -22,6 +22,7 @@ mod reorder;
 mod shop_plan;
 mod sourcing;
 mod stock;
+mod stock_out_price;
 mod supply;
 
 #[cfg(test)]
@@ -29,7 +30,13 @@ mod sample;
 
 pub use calendar::{Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
-pub use demand::{Demand, Rate};
+pub use demand::{
+    AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
+    ENOUGH_FAILURES, EventRate, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
+    LeadTimeDemandMoments, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain, Rate,
+    RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
+    expected_renewals, failures_among, price_bands, renewals_at_most,
+};
 pub use downtime::Downtime;
 pub use issue::PlanIssue;
 pub use kit::{ApprovalGain, Completion, KitOutcome, KitPlan, LinePlan};
@@ -46,4 +53,5 @@ pub use receipt_history::{ENOUGH_PROMISES, ENOUGH_RECEIPTS};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, plan};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
+pub use stock_out_price::{PricedDemand, PricedLevel, level_at};
 pub use supply::{Source, Supply};

@@ -96,6 +96,24 @@ pub struct PlanningSettings {
     pub allow_reconditioned: bool,
     /// Quotes older than this many days are shown as old.
     pub quote_is_old_after_days: i64,
+    /// How usage rates are estimated: `shrinkage`, `plain`, `sba` or `tsb`.
+    pub demand_method: DemandMethod,
+    /// Weight of a month of history against the month after it, above 0.5 up to 1; without it, chosen from the history.
+    pub discount_per_month: Option<f64>,
+}
+
+/// How usage rates are estimated.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DemandMethod {
+    /// Own usages drawn to those of the part's group, older ones counting less.
+    Shrinkage,
+    /// Usages over the days of records.
+    Plain,
+    /// Size and interval smoothed by month.
+    Sba,
+    /// Size and probability smoothed by month, for parts that die out.
+    Tsb,
 }
 
 /// What a quoted "day" counts.
@@ -168,6 +186,8 @@ impl Default for PlanningSettings {
             lead_time_days_are: LeadUnitSetting::Workdays,
             allow_reconditioned: false,
             quote_is_old_after_days: 90,
+            demand_method: DemandMethod::Shrinkage,
+            discount_per_month: None,
         }
     }
 }
@@ -246,6 +266,14 @@ impl ShopSettings {
             "between 0.5 and 0.9999",
             0.5..=0.9999,
         )?;
+        if let Some(discount) = planning.discount_per_month {
+            share(
+                "discount_per_month",
+                discount,
+                "between 0.5 and 1",
+                0.5..=1.0,
+            )?;
+        }
         for target in planning.service_targets_by_criticality.values() {
             share(
                 "service_targets_by_criticality",
