@@ -8,6 +8,7 @@ mod acceptance;
 mod bench;
 mod catalogue;
 mod cli;
+mod demand;
 mod demo;
 mod designation;
 mod import;

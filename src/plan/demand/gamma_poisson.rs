@@ -3,7 +3,7 @@
 use statrs::distribution::{ContinuousCDF, Normal};
 use statrs::function::gamma::{gamma_lr, ln_gamma};
 
-use super::super::lead_time_demand::LeadTimeDemand;
+use super::super::LeadTimeDemand;
 
 /// Bounds of the logarithm of the prior's shape.
 ///

@@ -4,6 +4,8 @@
 //! how much to stock for it (`levels`), when goods come (`lead_time`).
 
 mod class;
+#[cfg(test)]
+mod coverage;
 mod croston;
 mod discount;
 mod estimate;

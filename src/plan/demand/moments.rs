@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::super::lead_time_demand::LeadTimeDemand;
+use super::super::LeadTimeDemand;
 use super::gamma_poisson::EventRate;
 use super::group::GroupOf;
 use super::size::SizeMoments;

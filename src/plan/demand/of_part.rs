@@ -4,9 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
+use super::super::LeadTimeDemand;
 use super::super::exchange::Exchange;
 use super::super::issue::PlanIssue;
-use super::super::lead_time_demand::LeadTimeDemand;
 use super::class::{ClassFigures, DemandClass};
 use super::estimate::estimates;
 use super::exposure::{Exposure, NoExposureBecause, dates_contradict};

@@ -209,7 +209,8 @@ mod tests {
         let pools = found(&sample);
         assert_eq!(pools[0].0, [0, 1]);
         assert_eq!(pools[1].0, [2]);
-        assert!(pools.iter().all(|(_, also)| also.is_empty()), "{pools:?}");
+        // C may still be fitted for B; for A it may not.
+        assert_eq!((&pools[0].1[..], &pools[1].1[..]), (&[][..], &[1][..]));
     }
 
     #[test]

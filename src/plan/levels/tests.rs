@@ -4,7 +4,7 @@ use super::*;
 use crate::plan::sample::Sample;
 use crate::record::{LeadUnit, OfferRecord, QuotedLeadTime};
 
-const SINCE: &str = "records_from = \"2024-03-04\"";
+const SINCE: &str = "records_from = \"2024-03-04\"\nplanning.demand_method = \"plain\"";
 
 /// Four usages of one piece in 730 days and an offer of 90 days.
 fn two_a_year(settings: &str, change: impl FnOnce(&mut OfferRecord)) -> (Sample, PartId) {
@@ -63,8 +63,7 @@ fn no_more_is_ordered_than_the_shelf_life_uses() {
 
 #[test]
 fn critical_machines_set_a_higher_target() {
-    let settings =
-        "records_from = \"2024-03-04\"\n[planning.service_targets_by_criticality]\nA = 0.99";
+    let settings = "records_from = \"2024-03-04\"\nplanning.demand_method = \"plain\"\n[planning.service_targets_by_criticality]\nA = 0.99";
     let (mut sample, part) = two_a_year(settings, |_| {});
     sample.machine("M1", None, Some("a"));
     sample.kit("K");
@@ -85,7 +84,11 @@ fn parts_that_cannot_be_planned_say_why() {
     sample.shop.offers.clear();
     assert_eq!(without(&sample), [(part, WhyNoLevel::NoUsableOffer)]);
     sample.shop.usages.clear();
-    assert_eq!(without(&sample), [(part, WhyNoLevel::NeverUsed)]);
+    // No usage of any part: the list of usages is missing.
+    assert_eq!(without(&sample), [(part, WhyNoLevel::RateUnknown)]);
+    let other = sample.part("B");
+    sample.usage(other, "2025-05-02", 1.0);
+    assert_eq!(without(&sample)[0], (part, WhyNoLevel::NeverUsed));
 }
 
 #[test]
