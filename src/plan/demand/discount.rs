@@ -21,6 +21,10 @@ pub const USUAL_DISCOUNT: f64 = 0.97;
 /// Fewest usages foretold that decide between candidates (common practice, no source).
 const ENOUGH_EVENTS: f64 = 20.0;
 
+/// Log likelihood by which another discount must beat the usual one: what chance alone gives one more parameter in one
+/// case of twenty (half the chi-squared quantile of 0.95, 3.84).
+const LEAST_GAIN: f64 = 1.92;
+
 /// Weight of history by age.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Discount {
@@ -54,6 +58,8 @@ impl Discount {
 }
 
 /// The discount under which the counts after each origin were likeliest; `None` where too few usages decide.
+///
+/// The usual discount stays unless another is clearly likelier.
 ///
 /// `seen(discount, origin, part)` is what was known at an origin, `next(origin, part)` what came then, undiscounted.
 ///
@@ -89,11 +95,16 @@ pub fn best_discount(
         }
         Some(sum)
     };
-    CANDIDATES
+    let usual = score(USUAL_DISCOUNT)?;
+    let (best, reached) = CANDIDATES
         .into_iter()
         .filter_map(|discount| Some((discount, score(discount)?)))
-        .max_by(|a, b| a.1.total_cmp(&b.1))
-        .map(|(discount, _)| discount)
+        .max_by(|a, b| a.1.total_cmp(&b.1))?;
+    Some(if reached > usual + LEAST_GAIN {
+        best
+    } else {
+        USUAL_DISCOUNT
+    })
 }
 
 /// Log probability of a count under a posterior, up to the factorial of the count.

@@ -26,8 +26,8 @@ const MOST_PARTS: usize = 5000;
 /// Smoothing constant of the options by month (statsforecast's and the literature's usual 0.1).
 const SMOOTHING: f64 = 0.1;
 
-/// Days of exposure that stand for a rate taken as certain.
-const CERTAIN_DAYS: f64 = 1e9;
+/// Days of exposure that stand for a rate taken as certain; a power of two, so that the rate comes back unrounded.
+const CERTAIN_DAYS: f64 = (1_u64 << 30) as f64;
 
 impl EventRate {
     /// A rate without a distribution of its own.

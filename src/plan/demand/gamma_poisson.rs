@@ -40,6 +40,22 @@ pub struct EventRate {
     pub exposure_days: f64,
 }
 
+impl Counted {
+    /// Usages behind a share of periods with demand, because several in one period are seen as one.
+    ///
+    /// # Units
+    /// Both in periods, discounted alike; the result's days are periods.
+    /// # Source
+    /// A Poisson demand leaves a period empty with probability `exp(-rate)`; at least half a period is taken as empty.
+    pub fn of_periods(with_demand: f64, periods: f64) -> Self {
+        let share = with_demand.min(periods - 0.5) / periods;
+        Self {
+            events: -periods * (-share).ln_1p(),
+            exposure_days: periods,
+        }
+    }
+}
+
 impl GroupPrior {
     /// Fits the prior by marginal likelihood with its mean fixed at the pooled rate; `None` without usages or exposure.
     ///
@@ -53,7 +69,11 @@ impl GroupPrior {
         if events <= 0.0 || days <= 0.0 {
             return None;
         }
-        let mean = events / days;
+        Some(Self::fit_with_mean(counted, events / days))
+    }
+
+    /// Fits the shape for a mean rate that is given, usages a day.
+    pub fn fit_with_mean(counted: &[Counted], mean: f64) -> Self {
         let alike = merge_alike(counted);
         let loss = |log_shape: f64| {
             let shape = log_shape.exp();
@@ -68,10 +88,10 @@ impl GroupPrior {
                 .sum::<f64>()
         };
         let shape = lowest(loss, LOG_SHAPE).exp();
-        Some(Self {
+        Self {
             shape,
             exposure_days: shape / mean,
-        })
+        }
     }
 
     /// Log likelihood of a count, up to what does not depend on the prior.

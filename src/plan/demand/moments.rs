@@ -7,6 +7,12 @@ use super::gamma_poisson::EventRate;
 use super::group::GroupOf;
 use super::size::SizeMoments;
 
+/// Logarithm of the probability of no demand below which sums from there on would lose their digits.
+const LEAST_LOG: f64 = -600.0;
+
+/// Target above which rounding might keep a sum from reaching it.
+const MOST_SHARE: f64 = 1.0 - 1e-11;
+
 /// Mean and variance of the quantity used in a time.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct LeadTimeDemandMoments {
@@ -56,6 +62,35 @@ impl LeadTimeDemandMoments {
             mean_pieces: self.mean_pieces + other.mean_pieces,
             variance_pieces2: self.variance_pieces2 + other.variance_pieces2,
         }
+    }
+
+    /// Smallest r with P(demand <= r) at or above the target; `None` beyond a million pieces.
+    ///
+    /// The same as of [`distribution`](Self::distribution), by adding probabilities up instead of by their closed sum.
+    pub fn reorder_point(self, target_share: f64) -> Option<u64> {
+        let (mean, variance) = (self.mean_pieces, self.variance_pieces2);
+        if mean <= 0.0 {
+            return Some(0);
+        }
+        // Both distributions in the form p(k) = p(k - 1) (a + b / k) of Panjer's class.
+        let (a, b, log_none) = if variance > mean * (1.0 + 1e-9) {
+            let size = mean * mean / (variance - mean);
+            let miss = 1.0 - mean / variance;
+            (miss, (size - 1.0) * miss, size * (mean / variance).ln())
+        } else {
+            (0.0, mean, -mean)
+        };
+        if log_none < LEAST_LOG || target_share > MOST_SHARE {
+            return self.distribution().reorder_point(target_share);
+        }
+        let mut share = log_none.exp();
+        let (mut sum, mut units) = (share, 0.0);
+        while sum < target_share {
+            units += 1.0;
+            share *= a + b / units;
+            sum += share;
+        }
+        Some(units as u64)
     }
 
     /// Negative binomial with these moments, Poisson where the variance is no larger than the mean.
@@ -112,6 +147,31 @@ impl fmt::Display for RateBasis {
             Self::Sba => f.write_str("size and interval smoothed by month (Syntetos and Boylan)"),
             Self::Tsb => {
                 f.write_str("size and probability smoothed by month (Teunter, Syntetos and Babai)")
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sums_of_probabilities_reach_a_target_where_their_closed_form_does() {
+        for mean in [0.0, 0.003, 0.4, 2.0, 17.0, 300.0, 4000.0] {
+            for spread in [1.0, 1.2, 4.0, 60.0] {
+                let moments = LeadTimeDemandMoments {
+                    mean_pieces: mean,
+                    variance_pieces2: mean * spread,
+                };
+                for target in [0.5, 0.9, 0.99, 0.9999] {
+                    let closed = moments.distribution().reorder_point(target);
+                    assert_eq!(
+                        moments.reorder_point(target),
+                        closed,
+                        "{mean} {spread} {target}"
+                    );
+                }
             }
         }
     }

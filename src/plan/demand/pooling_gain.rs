@@ -43,9 +43,8 @@ impl PoolingGain {
     /// Computed, not assumed: with skewed demand and a low target pooling raises the stock (Yang & Schrage, Eur. J. Oper.
     /// Res. 192:837-851, 2009).
     pub fn new(apart: &[LeadTimeDemandMoments], target_share: f64) -> Option<Self> {
-        let stock = |moments: &LeadTimeDemandMoments| {
-            Some(moments.distribution().reorder_point(target_share)? + 1)
-        };
+        let stock =
+            |moments: &LeadTimeDemandMoments| Some(moments.reorder_point(target_share)? + 1);
         let together = apart
             .iter()
             .fold(LeadTimeDemandMoments::default(), |sum, part| {
@@ -119,7 +118,6 @@ fn lead_days(sourcing: &Sourcing<'_>, part: PartId) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::plan::sample::{Sample, workdays};
 
     #[test]

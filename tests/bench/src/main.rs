@@ -1,9 +1,12 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
-//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. Nothing here
+//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs; `backtest FOLDER` takes the folder of
+//! the open series. Nothing here
 //! is a test: no time is asserted. Each measurement runs in a process of its own, so that peaks do not mix; each checks
 //! that it read what was written.
 
+mod backtest;
+mod history;
 mod import;
 mod measure;
 
@@ -27,6 +30,14 @@ fn main() {
             .expect("the parent names a work it knows");
         measure::child(work, side, input.as_ref());
         return;
+    }
+    let is_asked =
+        |name: &str| arguments.is_empty() || arguments.first().is_some_and(|asked| asked == name);
+    if is_asked(history::NAME) {
+        history::run();
+    }
+    if is_asked(backtest::NAME) {
+        backtest::run(arguments.get(1).map(std::path::PathBuf::from));
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {
