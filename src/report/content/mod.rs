@@ -15,6 +15,7 @@ mod offers_not_used;
 mod order_basis;
 mod order_now;
 mod orders;
+mod pooling;
 mod rejected;
 mod summary;
 mod unplanned;
@@ -63,6 +64,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             kit_lines::sheet(inputs),
             approvals::sheet(inputs),
             equivalents::sheet(inputs),
+            pooling::sheet(inputs),
             levels::sheet(inputs),
             chase::sheet(inputs),
             unplanned::sheet(inputs),

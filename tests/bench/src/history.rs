@@ -156,16 +156,22 @@ fn as_baseline(demand: &[i32], lead: &[f64], target: &[f64]) -> u64 {
 fn by_default(demand: &[i32], lead: &[f64], target: &[f64]) -> u64 {
     let by_periods = counted_by_periods();
     let most = demand.iter().copied().max().unwrap_or(0);
+    // A period without demand adds nothing, so that no branch is needed.
     let logs: Vec<f64> = (0..=most)
         .map(|quantity| f64::from(quantity.max(1)).ln())
         .collect();
     let histories: Vec<LogSizes> = demand
         .chunks_exact(PERIODS)
         .map(|row| {
+            let mut events = 0;
             let mut sizes = LogSizes::default();
-            for quantity in row.iter().filter(|quantity| **quantity > 0) {
-                sizes.add_log(logs[*quantity as usize]);
+            for quantity in row {
+                events += u32::from(*quantity > 0);
+                let log = logs[*quantity as usize];
+                sizes.sum += log;
+                sizes.squares += log * log;
             }
+            sizes.events = f64::from(events);
             sizes
         })
         .collect();
