@@ -27,7 +27,7 @@ const MOST_PARTS: usize = 5000;
 const SMOOTHING: f64 = 0.1;
 
 /// Days of exposure that stand for a rate taken as certain; a power of two, so that the rate comes back unrounded.
-const CERTAIN_DAYS: f64 = (1_u64 << 30) as f64;
+const CERTAIN_DAYS: f64 = (1_u64 << 50) as f64;
 
 impl EventRate {
     /// A rate without a distribution of its own.
