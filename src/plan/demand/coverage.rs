@@ -95,15 +95,12 @@ fn coverage(seed: u64, shops: usize, years: u32, lead_days: f64) -> [f64; 4] {
 fn nine_of_ten_counts_hold_where_nine_of_ten_are_stated() {
     for (seed, years, lead_days) in [(1, 5, 90.0), (2, 3, 60.0), (3, 5, 365.0), (4, 2, 30.0)] {
         let [stated, randomised, few_stated, few_randomised] = coverage(seed, 60, years, lead_days);
-        println!(
+        let found = format!(
             "{years} years, {lead_days} days: stated {stated:.3}, randomised {randomised:.3}; \
              up to 3 usages {few_stated:.3}, {few_randomised:.3}"
         );
-        assert!(stated >= 0.88, "{years} {lead_days}: {stated}");
-        assert!(
-            (0.88..=0.92).contains(&randomised),
-            "{years} {lead_days}: {randomised}"
-        );
-        assert!(few_stated >= 0.88, "{years} {lead_days}: {few_stated}");
+        assert!(stated >= 0.88, "{found}");
+        assert!((0.88..=0.92).contains(&randomised), "{found}");
+        assert!(few_stated >= 0.88, "{found}");
     }
 }
