@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use super::issue::PlanIssue;
-use super::lead_time_demand::LeadTimeDemand;
+use super::level::LeadTimeDemand;
 use crate::catalogue::{PartId, Shop, UsageOf};
 use crate::record::UsageReason;
 

@@ -20,6 +20,7 @@ pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
 pub use part::PartRecord;
 pub use settings::{
+    LevelsBy,
     CalendarSettings, DEFAULT_CALENDAR, DateOrder, LeadUnitSetting, PlanningSettings,
     SettingsError, Shift, ShopSettings, Weekday, read_moment,
 };

@@ -16,6 +16,7 @@ mod order_basis;
 mod order_now;
 mod orders;
 mod rejected;
+mod service_curve;
 mod summary;
 mod unplanned;
 mod usage;
@@ -64,6 +65,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             approvals::sheet(inputs),
             equivalents::sheet(inputs),
             levels::sheet(inputs),
+            service_curve::sheet(inputs),
             chase::sheet(inputs),
             unplanned::sheet(inputs),
             offers_not_used::sheet(inputs),
