@@ -261,8 +261,9 @@ fn position_of(
         .fold(0.0, |sum, quantity| sum + quantity);
     let lead_days = match &level.why {
         super::level::LevelBasis::Computed(reason) => reason.lead.mean_days,
-        super::level::LevelBasis::OwnMinimum { .. }
-        | super::level::LevelBasis::Retired { .. } => f64::INFINITY,
+        super::level::LevelBasis::OwnMinimum { .. } | super::level::LevelBasis::Retired { .. } => {
+            f64::INFINITY
+        }
     };
     let today = sourcing.shop.as_of.date();
     let for_rebuilds: f64 = drawn

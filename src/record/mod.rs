@@ -20,8 +20,7 @@ pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
 pub use part::PartRecord;
 pub use settings::{
-    LevelsBy,
-    CalendarSettings, DEFAULT_CALENDAR, DateOrder, LeadUnitSetting, PlanningSettings,
+    CalendarSettings, DEFAULT_CALENDAR, DateOrder, LeadUnitSetting, LevelsBy, PlanningSettings,
     SettingsError, Shift, ShopSettings, Weekday, read_moment,
 };
 pub use stock::StockRecord;

@@ -260,20 +260,29 @@ impl PlanningSettings {
             std::ops::RangeInclusive<f64>,
         ) -> Result<(), SettingsError>,
     ) -> Result<(), SettingsError> {
-        const ABOVE_0: (&str, std::ops::RangeInclusive<f64>) = ("above 0", f64::MIN_POSITIVE..=1e12);
+        const ABOVE_0: (&str, std::ops::RangeInclusive<f64>) =
+            ("above 0", f64::MIN_POSITIVE..=1e12);
         for weight in self.criticality_weights.values() {
             within("criticality_weights", *weight, ABOVE_0.0, ABOVE_0.1)?;
         }
         for (key, value) in [
             ("downtime_cost_per_hour", self.downtime_cost_per_hour),
-            ("greased_bearing_shelf_months", self.greased_bearing_shelf_months),
+            (
+                "greased_bearing_shelf_months",
+                self.greased_bearing_shelf_months,
+            ),
         ] {
             if let Some(value) = value {
                 within(key, value, ABOVE_0.0, ABOVE_0.1)?;
             }
         }
         if let Some(share) = self.kit_target_share {
-            within("kit_target_share", share, "between 0.5 and 0.9999", 0.5..=0.9999)?;
+            within(
+                "kit_target_share",
+                share,
+                "between 0.5 and 0.9999",
+                0.5..=0.9999,
+            )?;
         }
         if let Some(budget) = self.stock_budget {
             within("stock_budget", budget, "0 or more", 0.0..=1e12)?;

@@ -194,7 +194,7 @@ fn part() -> impl Strategy<Value = PartRecord> {
         texts,
         identity,
         (some_number(), some_number(), some_number()),
-        (some_text(), some_day()),
+        (some_text(), some_date()),
         unit(),
         place(),
     )

@@ -80,7 +80,11 @@ mod tests {
             let table = DemandTable::new(&LeadTimeDemand::Poisson { mean });
             for target in [0.5, 0.9, 0.99, 0.9999] {
                 let expected = table.quantile(target) as u64 + 1;
-                assert_eq!(poisson_base_stock(mean, target), expected, "{mean} {target}");
+                assert_eq!(
+                    poisson_base_stock(mean, target),
+                    expected,
+                    "{mean} {target}"
+                );
             }
         }
     }

@@ -202,7 +202,10 @@ impl Ordered {
 
     /// Gain of whole units from `from` on in order until one does not fit, where that is, and the gain with a part of it.
     fn fill(&self, from: usize, cents: i64) -> (f64, usize, f64) {
-        let end = self.cents.partition_point(|sum| *sum <= self.cents[from] + cents) - 1;
+        let end = self
+            .cents
+            .partition_point(|sum| *sum <= self.cents[from] + cents)
+            - 1;
         let whole = self.gain[end] - self.gain[from];
         let left = cents - (self.cents[end] - self.cents[from]);
         let part = self
@@ -310,7 +313,8 @@ impl<'a> Search<'a> {
         const MOST_TRIALS: usize = 3_000;
         let units = &self.ordered.units;
         let (_, middle, _) = self.ordered.fill(0, self.cents);
-        let near = middle.saturating_sub(MOST_TRIALS / 2)..(middle + MOST_TRIALS / 2).min(units.len());
+        let near =
+            middle.saturating_sub(MOST_TRIALS / 2)..(middle + MOST_TRIALS / 2).min(units.len());
         let firsts = std::iter::once(None).chain(near.map(Some));
         for first in firsts {
             let mut left = self.cents - first.map_or(0, |at| units[at].cents);
@@ -337,10 +341,18 @@ impl<'a> Search<'a> {
         let open = |at: usize, unit: &Unit| {
             let change = if at < middle {
                 // Without it: its money buys at the middle's rate at most.
-                let rate = self.ordered.units.get(middle).map_or(0.0, |unit| unit.gain / unit.cents as f64);
+                let rate = self
+                    .ordered
+                    .units
+                    .get(middle)
+                    .map_or(0.0, |unit| unit.gain / unit.cents as f64);
                 bound - unit.gain + rate * unit.cents as f64
             } else {
-                let rate = self.ordered.units.get(middle).map_or(0.0, |unit| unit.gain / unit.cents as f64);
+                let rate = self
+                    .ordered
+                    .units
+                    .get(middle)
+                    .map_or(0.0, |unit| unit.gain / unit.cents as f64);
                 bound + unit.gain - rate * unit.cents as f64
             };
             if may_be_better(change) {

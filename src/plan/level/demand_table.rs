@@ -26,11 +26,15 @@ impl DemandTable {
         let (mean, _) = demand.moments();
         let mut shares = Vec::new();
         let mut sum = 0.0;
+        // Usages of two and four leave every other probability at 0: as many in a row as the largest size are the end.
+        let most_zeros = demand.largest_size();
+        let mut zeros = 0;
         demand.walk(|share| {
             shares.push(share);
             sum += share;
+            zeros = if share < 1e-18 { zeros + 1 } else { 0 };
             let is_past_mean = shares.len() as f64 > mean;
-            (1.0 - sum < TAIL || share < 1e-18) && is_past_mean || shares.len() >= MOST_UNITS
+            (1.0 - sum < TAIL || zeros >= most_zeros) && is_past_mean || shares.len() >= MOST_UNITS
         });
         Self::of_shares(mean, shares)
     }

@@ -55,7 +55,10 @@ pub fn with_all_units_breaks(
         let holding = holding_share * price;
         let free = economic_quantity(yearly, order_cost, holding)?;
         let quantity = free.max(*from);
-        if breaks.get(at + 1).is_some_and(|(next, _)| quantity >= *next) {
+        if breaks
+            .get(at + 1)
+            .is_some_and(|(next, _)| quantity >= *next)
+        {
             return None;
         }
         let cost = yearly * price + order_cost * yearly / quantity + holding * quantity / 2.0;
@@ -162,7 +165,10 @@ pub fn shared_orders(order_cost: f64, lines: &[SharedLine]) -> Option<(f64, Vec<
         })
         .collect();
     let both = || lines.iter().zip(&multiples);
-    let fixed = order_cost + both().map(|(line, each)| line.line_cost / each).sum::<f64>();
+    let fixed = order_cost
+        + both()
+            .map(|(line, each)| line.line_cost / each)
+            .sum::<f64>();
     let held: f64 = both()
         .map(|(line, each)| line.holding_cost * line.rate * each)
         .sum();

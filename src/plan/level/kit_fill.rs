@@ -40,10 +40,13 @@ pub fn job_fill(lines: &[JobLine]) -> f64 {
 /// Raises reorder points, most gain for the money first, until the share of rebuilds reaches the target; true if it does.
 ///
 /// Greedy on the logarithm of the share, as for any series of parts that must all be there (Sherbrooke, Optimal Inventory
-/// Modeling of Systems, 2nd ed., 2004, ch. 2, from memory). A line that has no chance yet is raised until it has one.
+/// Modeling of Systems, 2nd ed., 2004, ch. 2, from memory). A line that has no chance yet is raised until it has one; what
+/// the last step made superfluous is taken back, dearest line first.
 pub fn raise_to_job_fill(lines: &mut [JobLine], target_share: f64) -> bool {
+    let before: Vec<i64> = lines.iter().map(|line| line.reorder_point).collect();
     for _ in 0..MOST_STEPS {
         if job_fill(lines) >= target_share {
+            take_back(lines, &before, target_share);
             return true;
         }
         let gain = |line: &JobLine| {
@@ -65,4 +68,19 @@ pub fn raise_to_job_fill(lines: &mut [JobLine], target_share: f64) -> bool {
         }
     }
     false
+}
+
+/// Lowers lines that were raised for nothing.
+fn take_back(lines: &mut [JobLine], before: &[i64], target_share: f64) {
+    let mut dearest: Vec<usize> = (0..lines.len()).collect();
+    dearest.sort_by(|a, b| lines[*b].price.total_cmp(&lines[*a].price).then(a.cmp(b)));
+    for at in dearest {
+        while lines[at].reorder_point > before[at] {
+            lines[at].reorder_point -= 1;
+            if job_fill(lines) < target_share {
+                lines[at].reorder_point += 1;
+                break;
+            }
+        }
+    }
 }

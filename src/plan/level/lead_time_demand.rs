@@ -132,6 +132,18 @@ impl LeadTimeDemand {
         }
     }
 
+    /// Largest quantity of one usage that the demand is made of.
+    pub(super) fn largest_size(&self) -> usize {
+        match self {
+            Self::CompoundPoisson { sizes, .. } => sizes
+                .iter()
+                .map(|(size, _)| *size as usize)
+                .max()
+                .unwrap_or(1),
+            _ => 1,
+        }
+    }
+
     /// Gives the probability of 0, 1, 2, ... units, until told to stop.
     pub(super) fn walk(&self, stop: impl FnMut(f64) -> bool) {
         match self {
@@ -232,11 +244,7 @@ impl LeadTimeDemand {
 /// Terms from the logarithm of the first and the ratio of each to the one before.
 ///
 /// The logarithm is carried while terms underflow, so that a mean of thousands is no special case.
-fn walk_by_ratio(
-    log_first: f64,
-    mut stop: impl FnMut(f64) -> bool,
-    ratio: impl Fn(f64) -> f64,
-) {
+fn walk_by_ratio(log_first: f64, mut stop: impl FnMut(f64) -> bool, ratio: impl Fn(f64) -> f64) {
     const SMALLEST: f64 = -700.0;
     let mut log_term = log_first;
     let mut units = 0.0;

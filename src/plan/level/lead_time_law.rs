@@ -21,7 +21,8 @@ pub struct LeadTimeLaw {
 impl LeadTimeLaw {
     /// From an arrival: lognormal through its likely and its late moment.
     pub fn of(arrival: &Arrival, ordered_at: chrono::NaiveDateTime) -> Self {
-        let days = |moment: chrono::NaiveDateTime| (moment - ordered_at).num_minutes() as f64 / 1440.0;
+        let days =
+            |moment: chrono::NaiveDateTime| (moment - ordered_at).num_minutes() as f64 / 1440.0;
         let (likely, late) = (days(arrival.likely), days(arrival.late));
         let cv = if likely > 0.0 && late > likely {
             let log_sd = (late / likely).ln() / LATE_DEVIATE;
@@ -53,6 +54,9 @@ impl LeadTimeLaw {
             return demand.distribution(days);
         }
         let (mean, variance) = demand.over(days)?;
-        Some(LeadTimeDemand::new(mean, variance + (mean * self.cv).powi(2)))
+        Some(LeadTimeDemand::new(
+            mean,
+            variance + (mean * self.cv).powi(2),
+        ))
     }
 }

@@ -99,7 +99,9 @@ impl Levels {
             };
             let part_use = uses.of(part.id);
             if let Some(since) = part_use.in_use_until.filter(|until| *until <= today) {
-                levels.by_part.insert(part.id, retired(sourcing, part, since));
+                levels
+                    .by_part
+                    .insert(part.id, retired(sourcing, part, since));
                 continue;
             }
             match candidate(sourcing, part, demand, part_use, issues) {
@@ -157,7 +159,11 @@ impl Levels {
             (LevelsBy::DowntimeCost, _) => (reorder_points(&parts, 1.0), 1.0, None),
             (LevelsBy::StockOutPrice, Some(budget)) => {
                 let (found, factor) = reorder_points_for_budget(&parts, budget);
-                (found, factor, Some(ServiceGoal::Budget(money(shop, budget))))
+                (
+                    found,
+                    factor,
+                    Some(ServiceGoal::Budget(money(shop, budget))),
+                )
             }
             (LevelsBy::StockOutPrice, None) => {
                 let share = planning.service_target_share;
@@ -223,7 +229,12 @@ impl Candidate<'_> {
     }
 
     fn service(&self, reorder_point: i64) -> Service {
-        Service::new(&self.table, reorder_point, self.quantity, &self.demand.sizes)
+        Service::new(
+            &self.table,
+            reorder_point,
+            self.quantity,
+            &self.demand.sizes,
+        )
     }
 
     fn level(self, sourcing: &Sourcing<'_>, year_h: f64, past: &[(NaiveDate, f64)]) -> Level {
@@ -592,7 +603,11 @@ pub fn stock_unit(sourcing: &Sourcing<'_>, part: &CataloguePart) -> UnitOfCount 
 }
 
 fn free_and_on_order(sourcing: &Sourcing<'_>, part: PartId) -> f64 {
-    let free = sourcing.stock.by_part.get(&part).map_or(0.0, PartStock::free);
+    let free = sourcing
+        .stock
+        .by_part
+        .get(&part)
+        .map_or(0.0, PartStock::free);
     let orders = sourcing.orders.get(&part).into_iter().flatten();
     orders.fold(free, |sum, order| sum + order.quantity)
 }

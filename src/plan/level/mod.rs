@@ -46,18 +46,19 @@ pub use insurance::{
     SpareCost, SparePrices, YEAR_H, best_owned, break_even_down_cost, cost_with_hurried_buys,
     erlang_loss,
 };
-pub use lead_time_demand::LeadTimeDemand;
 pub use kit_fill::{JobLine, job_fill, raise_to_job_fill};
 pub use last_buy::LastBuy;
+pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
 pub use levels::{KitFill, Levels, stock_unit};
 pub use normal_reorder::NormalPart;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
-pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
 pub use order_quantity::QuantityReason;
+pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
 pub use part_use::WaitingBasis;
 pub use reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal, WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
+    WhyNoLevel,
 };
 pub use reorder_quantity::{
     PolicyPrices, ReorderPolicy, optimal_policy, policy_cost, reorder_point_by_cost,

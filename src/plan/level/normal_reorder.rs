@@ -70,8 +70,7 @@ impl NormalPart {
             }
             let point = mean - sd * normal.inverse_cdf(over);
             let short = self.shortfall(point)?;
-            let next =
-                economic_quantity(self.mean, self.order + self.short * short, self.holding)?;
+            let next = economic_quantity(self.mean, self.order + self.short * short, self.holding)?;
             let moved = (next - quantity).abs() + (point - reorder_point).abs();
             (quantity, reorder_point) = (next, point);
             if moved < 1e-11 * quantity {

@@ -51,7 +51,10 @@ pub fn order_quantity(
         .map(|life| per_day * life.months * YEAR_DAYS / 12.0);
     let usage_until_retirement = days_in_service.map(|days| per_day * days);
     let mut wanted = economic.unwrap_or(1.0).ceil().max(1.0);
-    for most in [shelf_life_usage, usage_until_retirement].into_iter().flatten() {
+    for most in [shelf_life_usage, usage_until_retirement]
+        .into_iter()
+        .flatten()
+    {
         wanted = wanted.min(most.floor()).max(1.0);
     }
     let least = offer.lot_for(1.0, unit, 0.0).map_or(1.0, |lot| lot.gives);

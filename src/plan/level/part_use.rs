@@ -103,12 +103,18 @@ type Machines = BTreeMap<String, Option<f64>>;
 fn machines_of_parts(shop: &Shop) -> BTreeMap<PartId, Machines> {
     let mut found: BTreeMap<PartId, Machines> = BTreeMap::new();
     for kit in &shop.kits {
-        let Some(machine) = &kit.machine else { continue };
+        let Some(machine) = &kit.machine else {
+            continue;
+        };
         let key = NameKey::new(machine).as_str().to_owned();
         let mut seen: BTreeSet<PartId> = BTreeSet::new();
         for line in &kit.lines {
             let Some(part) = line.part else { continue };
-            let quantity = found.entry(part).or_default().entry(key.clone()).or_default();
+            let quantity = found
+                .entry(part)
+                .or_default()
+                .entry(key.clone())
+                .or_default();
             let before = quantity.unwrap_or(0.0);
             // Two kits of one machine may fit the same places; the lines of one kit add up.
             *quantity = Some(if seen.insert(part) {

@@ -147,8 +147,7 @@ pub fn restricted_policy(
     let fit = |units: i64| up(units).clamp(least, cap);
     let candidates = [fit(free - pack + 1), fit(free)];
     let policies = candidates.map(|quantity| {
-        let reorder_point =
-            reorder_point_by_cost(table, quantity, prices.holding, prices.waiting);
+        let reorder_point = reorder_point_by_cost(table, quantity, prices.holding, prices.waiting);
         ReorderPolicy {
             reorder_point,
             quantity,

@@ -41,20 +41,21 @@ pub fn replay(
     let mut position = net;
     let mut coming: std::collections::VecDeque<f64> = std::collections::VecDeque::new();
     let mut now = 0.0;
-    let mut pass = |until: f64, net: &mut f64, now: &mut f64, coming: &mut std::collections::VecDeque<f64>| {
-        loop {
-            let arrival = coming.front().copied().filter(|day| *day <= until);
-            let next = arrival.unwrap_or(until);
-            result.mean_on_hand += net.max(0.0) * (next - *now);
-            result.waited_days += (-*net).max(0.0) * (next - *now);
-            *now = next;
-            if arrival.is_none() {
-                break;
+    let mut pass =
+        |until: f64, net: &mut f64, now: &mut f64, coming: &mut std::collections::VecDeque<f64>| {
+            loop {
+                let arrival = coming.front().copied().filter(|day| *day <= until);
+                let next = arrival.unwrap_or(until);
+                result.mean_on_hand += net.max(0.0) * (next - *now);
+                result.waited_days += (-*net).max(0.0) * (next - *now);
+                *now = next;
+                if arrival.is_none() {
+                    break;
+                }
+                coming.pop_front();
+                *net += quantity;
             }
-            coming.pop_front();
-            *net += quantity;
-        }
-    };
+        };
     let mut counts = (0_usize, 0_usize, 0_usize);
     for (day, used) in usages {
         pass(*day as f64, &mut net, &mut now, &mut coming);
@@ -91,7 +92,11 @@ impl fmt::Display for Replay {
         if self.waited_days > 0.05 {
             write!(f, ", {:.0} days waited in all", self.waited_days)?;
         }
-        write!(f, "; {} orders, {:.1} on the shelf on average", self.orders, self.mean_on_hand)
+        write!(
+            f,
+            "; {} orders, {:.1} on the shelf on average",
+            self.orders, self.mean_on_hand
+        )
     }
 }
 

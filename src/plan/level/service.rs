@@ -33,9 +33,8 @@ impl Service {
         sizes: &[(u32, f64)],
     ) -> Self {
         let positions = || reorder_point + 1..=reorder_point + quantity;
-        let mean_of = |value: &dyn Fn(i64) -> f64| {
-            positions().map(value).sum::<f64>() / quantity as f64
-        };
+        let mean_of =
+            |value: &dyn Fn(i64) -> f64| positions().map(value).sum::<f64>() / quantity as f64;
         let waiting = mean_of(&|y| table.shortfall(y));
         let on_hand = mean_of(&|y| y as f64 - table.mean() + table.shortfall(y));
         let is_single = sizes.iter().all(|(size, _)| *size <= 1);
@@ -45,12 +44,13 @@ impl Service {
         } else {
             // On hand at least k: position y and demand at most y - k.
             let at_least = |k: i64| mean_of(&|y| table.at_most(y - k));
-            let mean_size: f64 = sizes.iter().map(|(size, share)| f64::from(*size) * share).sum();
+            let mean_size: f64 = sizes
+                .iter()
+                .map(|(size, share)| f64::from(*size) * share)
+                .sum();
             let met: f64 = sizes
                 .iter()
-                .map(|(size, share)| {
-                    share * (1..=i64::from(*size)).map(at_least).sum::<f64>()
-                })
+                .map(|(size, share)| share * (1..=i64::from(*size)).map(at_least).sum::<f64>())
                 .sum();
             let whole = sizes
                 .iter()
@@ -77,12 +77,7 @@ impl Service {
 }
 
 /// Probability that at least `units` are on the shelf under (r, Q).
-pub fn on_hand_at_least(
-    table: &DemandTable,
-    reorder_point: i64,
-    quantity: i64,
-    units: i64,
-) -> f64 {
+pub fn on_hand_at_least(table: &DemandTable, reorder_point: i64, quantity: i64, units: i64) -> f64 {
     let positions = reorder_point + 1..=reorder_point + quantity;
     positions.map(|y| table.at_most(y - units)).sum::<f64>() / quantity as f64
 }

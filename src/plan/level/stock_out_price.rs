@@ -90,7 +90,10 @@ pub fn measure(parts: &[PricedPart], reorder_points: &[i64], factor: f64) -> Cur
 
 /// Reorder points of all parts at one price.
 pub fn reorder_points(parts: &[PricedPart], factor: f64) -> Vec<i64> {
-    parts.iter().map(|part| part.reorder_point(factor)).collect()
+    parts
+        .iter()
+        .map(|part| part.reorder_point(factor))
+        .collect()
 }
 
 /// Smallest price at which the share of weighted usages met from the shelf reaches the target.

@@ -45,8 +45,11 @@ impl Level {
             ..TurningPoints::default()
         };
         if !matches!(reason.rule, LevelRule::ServiceTarget { .. })
-            && let (Some(table), Some(priced), Some(holding)) =
-                (reason.table(1.0, quantity), &reason.priced, reason.holding())
+            && let (Some(table), Some(priced), Some(holding)) = (
+                reason.table(1.0, quantity),
+                &reason.priced,
+                reason.holding(),
+            )
         {
             let over = |point: i64| {
                 let left = table.shortfall(point + 1) - table.shortfall(point + quantity + 1);
@@ -141,7 +144,11 @@ impl LevelReason {
                 self.write_money(f, &share)?;
                 match goal {
                     ServiceGoal::Share(share) => {
-                        write!(f, "; the shop's price for {} of usages met", percent(*share))
+                        write!(
+                            f,
+                            "; the shop's price for {} of usages met",
+                            percent(*share)
+                        )
                     }
                     ServiceGoal::Budget(budget) => {
                         write!(f, "; the shop's price for a stock of {budget}")
@@ -185,15 +192,21 @@ impl fmt::Display for LevelReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.write_rule(f)?;
         if let Some(kit) = &self.raised_for_kit {
-            write!(f, "; raised for the share of rebuilds of {kit} that find every line")?;
+            write!(
+                f,
+                "; raised for the share of rebuilds of {kit} that find every line"
+            )?;
         }
         if let Some(few) = self.few_machines {
-            write!(f, "; {} places counted one by one", few.places)?;
+            write!(f, "; places counted one by one: {}", few.places)?;
         }
         write!(
             f,
             "; {} used in {} usages over {:.0} days; lead time: {}",
-            self.demand.net_quantity, self.demand.events, self.demand.exposure_days, self.lead.basis
+            self.demand.net_quantity,
+            self.demand.events,
+            self.demand.exposure_days,
+            self.lead.basis
         )?;
         if let Some(own) = &self.own {
             write!(f, "; {own}")?;
@@ -249,8 +262,8 @@ impl fmt::Display for LastBuy {
 impl fmt::Display for QuantityReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.economic {
-            Some(economic) => write!(f, "economic order quantity {economic:.1}")?,
-            None => f.write_str("no economic order quantity without price or holding cost")?,
+            Some(economic) => write!(f, "economic quantity {economic:.1}")?,
+            None => f.write_str("no economic quantity without a price and a holding cost")?,
         }
         if let Some(price) = self.unit_price {
             write!(f, " at {price} each")?;
@@ -264,7 +277,10 @@ impl fmt::Display for QuantityReason {
             }
         }
         if let Some(used) = self.usage_until_retirement {
-            write!(f, "; about {used:.1} are used until its machines leave service")?;
+            write!(
+                f,
+                "; about {used:.1} are used until its machines leave service"
+            )?;
         }
         write!(f, "; sold from {} on", self.minimum)
     }

@@ -58,12 +58,28 @@ fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
         Column::text("unit_of_count", "Unit"),
         Column::new(ColumnKind::Quantity, "usage_per_year", "Usage a year"),
         Column::new(ColumnKind::Days, "lead_days", "Mean lead time"),
-        Column::new(ColumnKind::Share, "unit_fill_share", "Units met from the shelf"),
+        Column::new(
+            ColumnKind::Share,
+            "unit_fill_share",
+            "Units met from the shelf",
+        ),
         Column::new(ColumnKind::Share, "whole_job_share", "Whole usages met"),
-        Column::new(ColumnKind::Share, "cycle_share", "Lead times without waiting"),
+        Column::new(
+            ColumnKind::Share,
+            "cycle_share",
+            "Lead times without waiting",
+        ),
         Column::new(ColumnKind::Days, "mean_wait_days", "Mean wait"),
-        Column::new(ColumnKind::Share, "one_less_fill_share", "One less: units met"),
-        Column::new(ColumnKind::Hours, "one_less_waits_h", "One less: more waiting a year"),
+        Column::new(
+            ColumnKind::Share,
+            "one_less_fill_share",
+            "One less: units met",
+        ),
+        Column::new(
+            ColumnKind::Hours,
+            "one_less_waits_h",
+            "One less: more waiting a year",
+        ),
         money("one_less_counts", "One less: which counts"),
         money("one_less_saves", "One less: saves of holding"),
         Column::text("why", "Why").wrapped(70),
@@ -132,12 +148,8 @@ fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
         Value::number_or(service.mean_wait_days(per_day), "no usage"),
         less.map_or(Value::Empty, share),
         one_less.map_or(Value::Empty, |one| Value::Number(one.waiting_h_more)),
-        one_less.map_or(Value::Empty, |one| {
-            Value::Number(one.waiting_cost_more.to_units())
-        }),
-        one_less.map_or(Value::Empty, |one| {
-            Value::Number(one.holding_saved.to_units())
-        }),
+        one_less.map_or(Value::Empty, |one| Value::Money(one.waiting_cost_more)),
+        one_less.map_or(Value::Empty, |one| Value::Money(one.holding_saved)),
         Value::text(level.why.to_string()),
         level.changes_at().map_or(Value::Empty, Value::text),
         Value::text(reason.replay.to_string()),

@@ -3,6 +3,7 @@
 use super::Inputs;
 use crate::plan::CurvePoint;
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::units::Money;
 
 /// The sheet, one row per price, cheapest stock first, with the levels of this report among them.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -37,7 +38,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     });
     sheet.rows = points
         .into_iter()
-        .map(|(point, is_chosen)| row(point, is_chosen))
+        .map(|(point, is_chosen)| row(inputs, point, is_chosen))
         .collect();
     sheet.notes = vec![
         "Parts with a price and a lead time only; planner's own figures, kits and last buys are not in it.".to_owned(),
@@ -48,7 +49,13 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-fn row(point: &CurvePoint, is_chosen: bool) -> Row {
+fn row(inputs: &Inputs<'_>, point: &CurvePoint, is_chosen: bool) -> Row {
+    let money = |amount: f64| {
+        Value::Money(Money {
+            cents: (amount * 100.0).round() as i64,
+            currency: inputs.shop.settings.currency,
+        })
+    };
     let note = if is_chosen {
         "the levels of this report"
     } else if (point.factor - 1.0).abs() < 1e-9 {
@@ -58,10 +65,10 @@ fn row(point: &CurvePoint, is_chosen: bool) -> Row {
     };
     Row::new(vec![
         Value::Number(point.factor),
-        Value::Number(point.stock_value),
+        money(point.stock_value),
         Value::Number(point.fill_share.clamp(0.0, 1.0)),
         Value::Number(point.waiting_h),
-        Value::Number(point.waiting_cost),
+        money(point.waiting_cost),
         Value::text(note),
     ])
     .with(if is_chosen {
