@@ -1,6 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::plan::LeadTimeDemand;
 use crate::plan::sample::{Sample, day, price};
 use crate::record::{LeadUnit, OfferRecord, QuotedLeadTime};
 

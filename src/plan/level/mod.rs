@@ -6,6 +6,7 @@
 
 mod base_stock;
 mod budget;
+mod candidate;
 mod demand_table;
 mod economic;
 mod fast_reorder;

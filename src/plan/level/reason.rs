@@ -73,6 +73,8 @@ pub struct LevelReason {
     pub service_one_less: Option<Service>,
     /// What the last one is good for; `None` where none is kept or no price is known.
     pub one_less: Option<OneLess>,
+    /// Minimum stock if an hour of waiting counted the downtime cost in full; `None` where no price is known.
+    pub in_full: Option<f64>,
     /// Machines counted one by one, where they are few and orders are one for one.
     pub few_machines: Option<FewMachines>,
     /// The kit that raised the level, where one did.

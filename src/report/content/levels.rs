@@ -82,6 +82,12 @@ fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
         ),
         money("one_less_counts", "One less: which counts"),
         money("one_less_saves", "One less: saves of holding"),
+        Column::new(
+            ColumnKind::Quantity,
+            "in_full",
+            "Downtime in full: min. stock",
+        )
+        .with_help("What would be kept if an hour of waiting counted the downtime cost in full."),
         Column::text("why", "Why").wrapped(70),
         Column::text("changes_at", "Another number from").wrapped(40),
         Column::text("past", "The past with it").wrapped(40),
@@ -150,6 +156,7 @@ fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
         one_less.map_or(Value::Empty, |one| Value::Number(one.waiting_h_more)),
         one_less.map_or(Value::Empty, |one| Value::Money(one.waiting_cost_more)),
         one_less.map_or(Value::Empty, |one| Value::Money(one.holding_saved)),
+        reason.in_full.map_or(Value::Empty, Value::Number),
         Value::text(level.why.to_string()),
         level.changes_at().map_or(Value::Empty, Value::text),
         Value::text(reason.replay.to_string()),
@@ -166,7 +173,7 @@ fn not_computed(level: &Level, why: &'static str) -> Vec<Value> {
         Value::unknown(why),
         Value::unknown(why),
     ];
-    values.extend(std::iter::repeat_n(Value::Empty, 7));
+    values.extend(std::iter::repeat_n(Value::Empty, 8));
     values.push(Value::text(level.why.to_string()));
     values.extend(std::iter::repeat_n(Value::Empty, 3));
     values
@@ -176,12 +183,12 @@ fn kit_note(inputs: &Inputs<'_>, fill: &KitFill) -> String {
     let name = &inputs.shop.kits[fill.kit].name;
     if fill.without_level > 0 {
         return format!(
-            "{name}: {} of its lines have no level, so that no rebuild can count on finding every line.",
+            "{name}: lines without a level: {}; a rebuild without notice cannot count on finding every line.",
             fill.without_level
         );
     }
     format!(
-        "{name}: {:.0} % of rebuilds find every line on the shelf, although each line is there in {:.0} % on average.",
+        "{name}: rebuilt without notice, it finds every line on the shelf in {:.0} % of cases, although each line is there in {:.0} % on average.",
         100.0 * fill.job_share,
         100.0 * fill.line_share
     )

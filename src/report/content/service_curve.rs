@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use crate::plan::CurvePoint;
-use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value, grouped};
 use crate::units::Money;
 
 /// The sheet, one row per price, cheapest stock first, with the levels of this report among them.
@@ -45,6 +45,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Waiting counts as if every part that is missing stopped its machine in production hours: the most it can cost.".to_owned(),
         "Stock is valued with the reorder point and half an order.".to_owned(),
     ];
+    sheet.notes.extend(in_full(inputs));
     sheet.empty_text = "No part has a rate, a lead time and a price.".to_owned();
     sheet
 }
@@ -75,5 +76,28 @@ fn row(inputs: &Inputs<'_>, point: &CurvePoint, is_chosen: bool) -> Row {
         Emphasis::Good
     } else {
         Emphasis::None
+    })
+}
+
+/// What the downtime cost in full would make of the levels, in one sentence.
+fn in_full(inputs: &Inputs<'_>) -> Option<String> {
+    let levels = &inputs.plan.levels;
+    let chosen = levels.chosen?;
+    let full = levels
+        .curve
+        .iter()
+        .find(|point| (point.factor - 1.0).abs() < 1e-9)?;
+    let more = full.stock_value - chosen.stock_value;
+    let saved = chosen.waiting_cost - full.waiting_cost;
+    let code = inputs.shop.settings.currency.code();
+    let holding = more * inputs.shop.settings.planning.holding_cost_share;
+    (more > 0.0 && saved > holding).then(|| {
+        format!(
+            "The levels count an hour of waiting at {:.1} % of the downtime cost. In full, {} {code} more in stock (about {} {code} a year to hold) would save up to {} {code} of waiting a year: raise the target or the budget if most missing parts do stop a machine.",
+            100.0 * chosen.factor,
+            grouped(more, 0, 0),
+            grouped(holding, 0, 0),
+            grouped(saved, 0, 0)
+        )
     })
 }
