@@ -38,6 +38,8 @@ impl Merge {
             shelf_life_months: record.shelf_life_months,
             unit_of_count: record.unit_of_count,
             own_min_stock: record.own_min_stock,
+            own_min_reason: record.own_min_reason.clone(),
+            own_min_date: record.own_min_date,
             places: vec![record.place.clone()],
         };
         match self.names.number(&record.own_number) {
@@ -269,7 +271,11 @@ impl Merge {
         part.speed_limit_rpm = part.speed_limit_rpm.or(other.speed_limit_rpm);
         part.shelf_life_months = part.shelf_life_months.or(other.shelf_life_months);
         part.unit_of_count = part.unit_of_count.or(other.unit_of_count);
-        part.own_min_stock = part.own_min_stock.or(other.own_min_stock);
+        if part.own_min_stock.is_none() {
+            part.own_min_stock = other.own_min_stock;
+            part.own_min_reason = other.own_min_reason;
+            part.own_min_date = other.own_min_date;
+        }
         part.aliases.extend(other.aliases);
         part.places.push(place);
     }

@@ -78,6 +78,8 @@ fields! {
     ShelfLife => "shelf_life", "shelf life";
     UnitOfCount => "unit_of_count", "unit of count";
     MinStock => "min_stock", "minimum stock";
+    MinStockReason => "min_stock_reason", "reason of the minimum stock";
+    MinStockDate => "min_stock_date", "day the minimum stock was set";
     Supplier => "supplier", "supplier";
     Approved => "approved", "approved";
     ApprovedClasses => "approved_classes", "approved classes";
@@ -229,6 +231,7 @@ impl Field {
         matches!(
             self,
             Self::QuoteDate
+                | Self::MinStockDate
                 | Self::ValidUntil
                 | Self::CureDate
                 | Self::DueDate

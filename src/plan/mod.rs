@@ -11,8 +11,7 @@ mod exchange;
 mod issue;
 mod kit;
 mod lead_time;
-mod lead_time_demand;
-mod levels;
+mod level;
 mod lognormal;
 mod offer;
 mod open_order;
@@ -41,10 +40,7 @@ pub use downtime::Downtime;
 pub use issue::PlanIssue;
 pub use kit::{ApprovalGain, Completion, KitOutcome, KitPlan, LinePlan};
 pub use lead_time::{Arrival, LATE_SHARE, LeadBasis, QUOTE_LATE_FACTOR, SHELF_TO_GATE_WORKDAYS};
-pub use lead_time_demand::LeadTimeDemand;
-pub use levels::{
-    Level, LevelBasis, LevelReason, Levels, QuantityReason, WhyNoLevel, economic_quantity,
-};
+pub use level::*;
 pub use lognormal::{LogSample, remaining_days};
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;

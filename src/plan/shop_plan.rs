@@ -7,7 +7,7 @@ use super::demand::{
 };
 use super::issue::PlanIssue;
 use super::kit::{KitPlan, plan_kits};
-use super::levels::Levels;
+use super::level::Levels;
 use super::offer::{Delivery, UnusableOffer};
 use super::open_order::OpenOrder;
 use super::rebuild_need::{RebuildNeed, rebuild_needs};

@@ -20,7 +20,7 @@ pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
 pub use part::PartRecord;
 pub use settings::{
-    CalendarSettings, DEFAULT_CALENDAR, DateOrder, DemandMethod, LeadUnitSetting, PlanningSettings,
+    CalendarSettings, DEFAULT_CALENDAR, DateOrder, DemandMethod, LeadUnitSetting, LevelsBy, PlanningSettings,
     SettingsError, Shift, ShopSettings, Weekday, read_moment,
 };
 pub use stock::StockRecord;

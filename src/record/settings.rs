@@ -25,6 +25,16 @@ pub enum SettingsError {
         /// What would be right.
         expected: &'static str,
     },
+    /// Two keys that cannot both hold.
+    #[error("settings: `{key}` contradicts `{other}`: {because}")]
+    Contradiction {
+        /// One key.
+        key: &'static str,
+        /// The other.
+        other: &'static str,
+        /// Why both cannot hold.
+        because: &'static str,
+    },
     /// A calendar that is named but not defined.
     #[error(
         "settings: calendar `{name}` is used for {used_for}, but there is no [calendars.{name}]"
@@ -76,6 +86,19 @@ pub struct CalendarSettings {
     pub holidays: Vec<NaiveDate>,
 }
 
+/// What sets the stock levels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LevelsBy {
+    /// One price of a stock-out for the whole shop, weighted by criticality and downtime cost, set so that the shop
+    /// reaches its service target, or its budget where it has one.
+    StockOutPrice,
+    /// The downtime cost of each part's machines, in full.
+    DowntimeCost,
+    /// The service target of each part.
+    ServiceTarget,
+}
+
 /// Figures the planner sets.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(default, deny_unknown_fields)]
@@ -88,6 +111,18 @@ pub struct PlanningSettings {
     pub service_target_share: f64,
     /// Service targets by criticality as printed in the machines table.
     pub service_targets_by_criticality: BTreeMap<String, f64>,
+    /// What sets the stock levels: `stock_out_price`, `downtime_cost` or `service_target`.
+    pub levels_by: LevelsBy,
+    /// Money that the stock may tie up, in units of `currency`; sets the price of a stock-out in place of the target.
+    pub stock_budget: Option<f64>,
+    /// Share of rebuilds that should find every line of the kit on the shelf; without it kits raise no level.
+    pub kit_target_share: Option<f64>,
+    /// How much more an hour of waiting counts, by criticality as printed in the machines table; 1 for the others.
+    pub criticality_weights: BTreeMap<String, f64>,
+    /// Cost of an hour down where no machine with a cost is known for a part, in units of `currency`.
+    pub downtime_cost_per_hour: Option<f64>,
+    /// Shelf life of greased bearings, months; without it they keep for ever.
+    pub greased_bearing_shelf_months: Option<f64>,
     /// Safety working days before a needed date.
     pub safety_workdays: u32,
     /// What "days" in a quoted lead time count: `workdays` or `days`.
@@ -182,6 +217,12 @@ impl Default for PlanningSettings {
             order_cost: 25.0,
             service_target_share: 0.95,
             service_targets_by_criticality: BTreeMap::new(),
+            levels_by: LevelsBy::StockOutPrice,
+            stock_budget: None,
+            kit_target_share: None,
+            criticality_weights: BTreeMap::new(),
+            downtime_cost_per_hour: None,
+            greased_bearing_shelf_months: None,
             safety_workdays: 0,
             lead_time_days_are: LeadUnitSetting::Workdays,
             allow_reconditioned: false,
@@ -226,6 +267,54 @@ impl CalendarSettings {
             }],
             holidays: Vec::new(),
         }
+    }
+}
+
+impl PlanningSettings {
+    fn check_levels(
+        &self,
+        within: &impl Fn(
+            &'static str,
+            f64,
+            &'static str,
+            std::ops::RangeInclusive<f64>,
+        ) -> Result<(), SettingsError>,
+    ) -> Result<(), SettingsError> {
+        const ABOVE_0: (&str, std::ops::RangeInclusive<f64>) =
+            ("above 0", f64::MIN_POSITIVE..=1e12);
+        for weight in self.criticality_weights.values() {
+            within("criticality_weights", *weight, ABOVE_0.0, ABOVE_0.1)?;
+        }
+        for (key, value) in [
+            ("downtime_cost_per_hour", self.downtime_cost_per_hour),
+            (
+                "greased_bearing_shelf_months",
+                self.greased_bearing_shelf_months,
+            ),
+        ] {
+            if let Some(value) = value {
+                within(key, value, ABOVE_0.0, ABOVE_0.1)?;
+            }
+        }
+        if let Some(share) = self.kit_target_share {
+            within(
+                "kit_target_share",
+                share,
+                "between 0.5 and 0.9999",
+                0.5..=0.9999,
+            )?;
+        }
+        if let Some(budget) = self.stock_budget {
+            within("stock_budget", budget, "0 or more", 0.0..=1e12)?;
+            if self.levels_by != LevelsBy::StockOutPrice {
+                return Err(SettingsError::Contradiction {
+                    key: "stock_budget",
+                    other: "levels_by",
+                    because: "a budget sets the price of a stock-out, which the other way of setting levels does not use",
+                });
+            }
+        }
+        Ok(())
     }
 }
 
@@ -282,6 +371,7 @@ impl ShopSettings {
                 0.5..=0.9999,
             )?;
         }
+        planning.check_levels(&share)?;
         for (code, rate) in &self.exchange_rates {
             share("exchange_rates", *rate, "above 0", f64::MIN_POSITIVE..=1e6)?;
             Currency::new(code).map_err(|_| SettingsError::OutOfRange {
@@ -436,6 +526,10 @@ mod tests {
         assert_eq!(
             error("production_calendar = \"night\""),
             "settings: calendar `night` is used for production, but there is no [calendars.night]"
+        );
+        assert!(
+            error("[planning]\nstock_budget = 9000\nlevels_by = \"service_target\"")
+                .starts_with("settings: `stock_budget` contradicts `levels_by`")
         );
         assert!(error("servce_target = 1").contains("unknown field `servce_target`"));
         assert!(error("records_from = \"4.1.2021\"").contains("is not a date"));

@@ -108,6 +108,8 @@ fn meaning_of_part(column: &str) -> Option<&'static str> {
             "piece, pair, matched set of N, pack of N, metre; null where it is not said"
         }
         "own_min_stock" => "a planner's own minimum stock",
+        "own_min_reason" => "why the planner set it",
+        "own_min_date" => "when the planner set it",
         _ => return None,
     })
 }

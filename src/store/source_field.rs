@@ -93,6 +93,8 @@ fn columns_for(table: &str, column: &str, cells: &Table) -> Vec<Field> {
         (_, "speed_limit_rpm") => vec![F::SpeedLimit],
         (_, "shelf_life_months") => vec![F::ShelfLife],
         (_, "own_min_stock") => vec![F::MinStock],
+        (_, "own_min_reason") => vec![F::MinStockReason],
+        (_, "own_min_date") => vec![F::MinStockDate],
         (_, "price_cents_e2" | "price_per") => vec![F::Price, F::ListPrice],
         (_, "price_currency") => vec![F::Currency, F::Price, F::ListPrice],
         (_, "breaks") => vec![F::PriceFrom],

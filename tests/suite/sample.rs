@@ -54,6 +54,8 @@ pub fn part(own_number: &str, designation: &str) -> PartRecord {
         shelf_life_months: None,
         unit_of_count: Some(UnitOfCount::Piece),
         own_min_stock: None,
+        own_min_reason: None,
+        own_min_date: None,
         place: place(1),
     }
 }

@@ -194,11 +194,12 @@ fn part() -> impl Strategy<Value = PartRecord> {
         texts,
         identity,
         (some_number(), some_number(), some_number()),
+        (some_text(), some_date()),
         unit(),
         place(),
     )
         .prop_map(
-            |(texts, identity, numbers, unit_of_count, place)| PartRecord {
+            |(texts, identity, numbers, said, unit_of_count, place)| PartRecord {
                 own_number: texts.0,
                 aliases: texts.1,
                 designation: texts.2,
@@ -212,6 +213,8 @@ fn part() -> impl Strategy<Value = PartRecord> {
                 shelf_life_months: numbers.1,
                 unit_of_count,
                 own_min_stock: numbers.2,
+                own_min_reason: said.0,
+                own_min_date: said.1,
                 place,
             },
         )

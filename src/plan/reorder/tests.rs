@@ -151,7 +151,7 @@ fn freight_counts_once_per_supplier_and_decides_between_offers() {
 #[test]
 fn a_part_at_its_reorder_point_is_ordered_and_one_above_is_not() {
     let mut sample =
-        Sample::new("records_from = \"2024-03-04\"\nplanning.demand_method = \"plain\"");
+        Sample::new("records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"");
     sample.supplier("North", |_| {});
     let part = sample.part("A");
     for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
@@ -175,7 +175,11 @@ fn a_part_at_its_reorder_point_is_ordered_and_one_above_is_not() {
         "2 free and 0 on order: 2 is at or below the reorder point of 2"
     );
     assert_eq!(
-        plan.levels.by_part[&part].why_quantity.unwrap().to_string(),
+        plan.levels.by_part[&part]
+            .why_quantity
+            .as_ref()
+            .unwrap()
+            .to_string(),
         "economic quantity 7.1 at 10.00 EUR each; sold from 1 on"
     );
     assert!(line.buy.is_old_quote);

@@ -17,6 +17,7 @@ mod order_now;
 mod orders;
 mod pooling;
 mod rejected;
+mod service_curve;
 mod summary;
 mod unplanned;
 mod usage;
@@ -66,6 +67,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             equivalents::sheet(inputs),
             pooling::sheet(inputs),
             levels::sheet(inputs),
+            service_curve::sheet(inputs),
             chase::sheet(inputs),
             unplanned::sheet(inputs),
             offers_not_used::sheet(inputs),

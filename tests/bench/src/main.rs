@@ -8,6 +8,7 @@
 mod backtest;
 mod history;
 mod import;
+mod levels;
 mod measure;
 
 use measure::{Work, report};
@@ -38,6 +39,9 @@ fn main() {
     }
     if is_asked(backtest::NAME) {
         backtest::run(arguments.get(1).map(std::path::PathBuf::from));
+    }
+    if is_asked(levels::NAME) {
+        levels::run();
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {

@@ -30,6 +30,11 @@ pub enum LeadTimeDemand {
         /// Variance, above the mean.
         variance: f64,
     },
+    /// Poisson with a mean that is one of several: single pieces over a lead time that varies.
+    Mixed {
+        /// Means with the share of cases each holds for.
+        means: Vec<(f64, f64)>,
+    },
 }
 
 impl LeadTimeDemand {
@@ -62,6 +67,119 @@ impl LeadTimeDemand {
         }
     }
 
+    /// Single pieces at a rate over a gamma lead time, which is exactly negative binomial.
+    ///
+    /// # Units
+    /// `per_day` pieces a day, `mean_days` days, `cv` standard deviation over mean.
+    /// # Source
+    /// Size `1 / cv^2` and mean `rate * mean days` (Poisson over gamma; Greenwood & Yule, 1920, from memory).
+    pub fn over_gamma_lead_time(per_day: f64, mean_days: f64, cv: f64) -> Self {
+        let mean = per_day * mean_days;
+        Self::new(mean, mean + (mean * cv).powi(2))
+    }
+
+    /// Single pieces at a rate over a lognormal lead time, mixed over evenly spaced normal deviates.
+    ///
+    /// # Units
+    /// As for [`over_gamma_lead_time`](Self::over_gamma_lead_time).
+    pub fn over_lognormal_lead_time(per_day: f64, mean_days: f64, cv: f64) -> Self {
+        let log_variance = (1.0 + cv * cv).ln();
+        let log_mean = mean_days.ln() - log_variance / 2.0;
+        // The trapezoid rule converges faster than any power for a function that dies out at both ends.
+        let step = 0.05_f64;
+        let nodes = (-170..=170).map(|node| f64::from(node) * step);
+        let means = nodes
+            .map(|z| {
+                let share = step * (-z * z / 2.0).exp() / (2.0 * std::f64::consts::PI).sqrt();
+                (per_day * (log_mean + log_variance.sqrt() * z).exp(), share)
+            })
+            .collect();
+        Self::Mixed { means }
+    }
+
+    /// Single pieces at a rate over lead times of given days, each with its share of cases.
+    pub fn over_lead_times(per_day: f64, days: &[(f64, f64)]) -> Self {
+        Self::Mixed {
+            means: days
+                .iter()
+                .map(|(days, share)| (per_day * days, *share))
+                .collect(),
+        }
+    }
+
+    /// Mean and variance.
+    pub fn moments(&self) -> (f64, f64) {
+        match self {
+            Self::Poisson { mean } => (*mean, *mean),
+            Self::NegativeBinomial { mean, variance } => (*mean, *variance),
+            Self::CompoundPoisson { usages, sizes } => {
+                let moment = |power: i32| -> f64 {
+                    sizes
+                        .iter()
+                        .map(|(size, share)| f64::from(*size).powi(power) * share)
+                        .sum()
+                };
+                (usages * moment(1), usages * moment(2))
+            }
+            Self::Mixed { means } => {
+                let mean: f64 = means.iter().map(|(mean, share)| mean * share).sum();
+                let square: f64 = means
+                    .iter()
+                    .map(|(mean, share)| (mean * mean + mean) * share)
+                    .sum();
+                (mean, square - mean * mean)
+            }
+        }
+    }
+
+    /// Largest quantity of one usage that the demand is made of.
+    pub(super) fn largest_size(&self) -> usize {
+        match self {
+            Self::CompoundPoisson { sizes, .. } => sizes
+                .iter()
+                .map(|(size, _)| *size as usize)
+                .max()
+                .unwrap_or(1),
+            _ => 1,
+        }
+    }
+
+    /// Gives the probability of 0, 1, 2, ... units, until told to stop.
+    pub(super) fn walk(&self, stop: impl FnMut(f64) -> bool) {
+        match self {
+            Self::Poisson { mean } => walk_by_ratio(-mean, stop, |units| mean / units),
+            Self::NegativeBinomial { mean, variance } => {
+                let size = mean * mean / (variance - mean);
+                let success = mean / variance;
+                let none = size * success.ln();
+                walk_by_ratio(none, stop, |units| {
+                    (size + units - 1.0) / units * (1.0 - success)
+                });
+            }
+            Self::CompoundPoisson { usages, sizes } => {
+                let mut stop = stop;
+                let mut recursion = Recursion::new(*usages, sizes);
+                while !stop(recursion.shares[recursion.shares.len() - 1]) {
+                    recursion.step();
+                }
+            }
+            Self::Mixed { means } => {
+                let mut stop = stop;
+                let mut shares: Vec<f64> = means
+                    .iter()
+                    .map(|(mean, share)| share * (-mean).exp())
+                    .collect();
+                let mut units = 0.0;
+                while !stop(shares.iter().sum()) {
+                    units += 1.0;
+                    for (share, (mean, _)) in shares.iter_mut().zip(means) {
+                        *share *= mean / units;
+                    }
+                }
+            }
+        }
+    }
+
     /// Probability of a demand of at most `units`.
     ///
     /// # Source
@@ -77,6 +195,10 @@ impl LeadTimeDemand {
                 (0..units).for_each(|_| recursion.step());
                 recursion.at_most
             }
+            Self::Mixed { means } => means
+                .iter()
+                .map(|(mean, share)| share * Self::Poisson { mean: *mean }.at_most(units))
+                .sum(),
             Self::NegativeBinomial { mean, variance } => {
                 NegativeBinomial::new(mean * mean / (variance - mean), mean / variance)
                     .map_or(0.0, |binomial| binomial.cdf(units))
@@ -116,6 +238,27 @@ impl LeadTimeDemand {
             }
         }
         Some(low)
+    }
+}
+
+/// Terms from the logarithm of the first and the ratio of each to the one before.
+///
+/// The logarithm is carried while terms underflow, so that a mean of thousands is no special case.
+fn walk_by_ratio(log_first: f64, mut stop: impl FnMut(f64) -> bool, ratio: impl Fn(f64) -> f64) {
+    const SMALLEST: f64 = -700.0;
+    let mut log_term = log_first;
+    let mut units = 0.0;
+    while log_term < SMALLEST {
+        if stop(0.0) {
+            return;
+        }
+        units += 1.0;
+        log_term += ratio(units).ln();
+    }
+    let mut term = log_term.exp();
+    while !stop(term) {
+        units += 1.0;
+        term *= ratio(units);
     }
 }
 
