@@ -9,7 +9,7 @@ use super::identity::{
 use super::table::{RowIn, RowOut, Stored, TableError};
 use crate::part::PartClass;
 use crate::record::{
-    Condition, Expedite, LeadUnit, OfferRecord, PriceBreak, QuotedLeadTime, SupplierRecord,
+    Condition, Expedite, LeadUnit, OfferRecord, PriceBreak, QuotedLeadTime, SameDay, SupplierRecord,
 };
 use crate::units::{Currency, Money, Price};
 
@@ -99,6 +99,23 @@ impl Stored for SupplierRecord {
         row.number("collection_h", self.collection_h);
         put_money(row, "courier_cents", "courier_currency", self.courier_cost);
         row.number("courier_h", self.courier_h);
+        put_time(
+            row,
+            "same_day_order_by",
+            self.same_day.map(|day| day.order_by),
+        );
+        put_time(
+            row,
+            "same_day_there_by",
+            self.same_day.map(|day| day.there_by),
+        );
+        put_money(
+            row,
+            "same_day_cents",
+            "same_day_currency",
+            self.same_day.and_then(|day| day.cost),
+        );
+        row.text("supplier_group", self.group.as_deref());
         put_place(row, &self.place);
     }
 
@@ -111,6 +128,9 @@ impl Stored for SupplierRecord {
             take_time(row, "counter_from")?,
             take_time(row, "counter_until")?,
         );
+        let same_day =
+            take_time(row, "same_day_order_by")?.zip(take_time(row, "same_day_there_by")?);
+        let same_day_cost = take_money(row, "same_day_cents", "same_day_currency")?;
         Ok(Self {
             name,
             is_approved,
@@ -127,6 +147,12 @@ impl Stored for SupplierRecord {
             collection_h: row.number("collection_h")?,
             courier_cost: take_money(row, "courier_cents", "courier_currency")?,
             courier_h: row.number("courier_h")?,
+            same_day: same_day.map(|(order_by, there_by)| SameDay {
+                order_by,
+                there_by,
+                cost: same_day_cost,
+            }),
+            group: row.text("supplier_group")?,
             place: take_place(row)?,
         })
     }

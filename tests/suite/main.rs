@@ -17,6 +17,7 @@ mod import_maps;
 mod import_rows;
 mod interchange;
 mod layout;
+mod lead_time;
 mod lookup;
 mod plan;
 mod rejects;

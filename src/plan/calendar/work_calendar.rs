@@ -1,10 +1,10 @@
-//! Working days and working hours of one calendar, and the four calendars that a plan needs.
+//! Working days and working hours of one calendar.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use chrono::{Datelike, Days, Duration, NaiveDate, NaiveDateTime, NaiveTime, Timelike};
 
-use crate::record::{CalendarSettings, ShopSettings, SupplierRecord, Weekday};
+use crate::record::{CalendarSettings, TimeZone, Weekday};
 
 /// Days that are searched for an open day before a calendar counts as closed for good: ten years.
 const SEARCH_DAYS: u64 = 3660;
@@ -14,17 +14,24 @@ const SEARCH_DAYS: u64 = 3660;
 /// # Source
 /// Conventions as `numpy.busday_offset(roll="forward")`: the day of the order is day 0, an order on a day off
 /// counts from the next working day. A shift that ends at or before its start runs into the next day and is off
-/// where the day it starts on is off.
+/// where the day it starts on is off. Shifts begin and end by the clock; the hours in them are those that really
+/// pass, so that a night shift has seven or nine where the clock changes and a time zone is set.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WorkCalendar {
     /// Start and end of each shift in seconds from midnight, Monday first; an end past midnight is above 86,400.
     shifts: [Vec<(i64, i64)>; 7],
     holidays: BTreeSet<NaiveDate>,
+    zone: Option<TimeZone>,
 }
 
 impl WorkCalendar {
-    /// Takes shifts and days off from the settings.
+    /// Takes shifts and days off from the settings; every day has 24 hours.
     pub fn new(settings: &CalendarSettings) -> Self {
+        Self::in_zone(settings, None)
+    }
+
+    /// As [`new`](Self::new), with the hours that pass where the clock changes in this zone.
+    pub fn in_zone(settings: &CalendarSettings, zone: Option<TimeZone>) -> Self {
         let mut shifts: [Vec<(i64, i64)>; 7] = Default::default();
         for shift in &settings.shifts {
             let from = i64::from(shift.from.num_seconds_from_midnight());
@@ -40,6 +47,7 @@ impl WorkCalendar {
         Self {
             shifts,
             holidays: settings.holidays.iter().copied().collect(),
+            zone,
         }
     }
 
@@ -63,10 +71,53 @@ impl WorkCalendar {
     /// The day that is so many working days after `date`; the roll-forward of `date` is day 0.
     pub fn add_workdays(&self, date: NaiveDate, workdays: u32) -> Option<NaiveDate> {
         let mut day = self.roll_forward(date)?;
-        for _ in 0..workdays {
+        let mut left = workdays;
+        let days_a_week = self.days_a_week();
+        // Whole weeks at once, less the holidays in them; what is left is walked day by day.
+        while left > days_a_week {
+            let weeks = (left - 1) / days_a_week;
+            let reached = day.checked_add_days(Days::new(7 * u64::from(weeks)))?;
+            left = left - weeks * days_a_week + self.holidays_between(day, reached);
+            day = reached;
+        }
+        for _ in 0..left {
             day = self.next_working_day(day)?;
         }
         Some(day)
+    }
+
+    /// Working days after `from` until `until`, both rolled forward; 0 where `until` is no later.
+    ///
+    /// The reverse of [`add_workdays`](Self::add_workdays).
+    pub fn workdays_between(&self, from: NaiveDate, until: NaiveDate) -> Option<u32> {
+        let (from, until) = (self.roll_forward(from)?, self.roll_forward(until)?);
+        if until <= from {
+            return Some(0);
+        }
+        let weeks = u32::try_from((until - from).num_days() / 7).ok()?;
+        let reached = from.checked_add_days(Days::new(7 * u64::from(weeks)))?;
+        let walked = reached
+            .iter_days()
+            .skip(1)
+            .take_while(|day| *day <= until)
+            .filter(|day| self.is_working_day(*day))
+            .count() as u32;
+        Some(weeks * self.days_a_week() - self.holidays_between(from, reached) + walked)
+    }
+
+    /// Days of the week on which a shift starts.
+    fn days_a_week(&self) -> u32 {
+        self.shifts.iter().filter(|day| !day.is_empty()).count() as u32
+    }
+
+    /// Days off after `from` until `until` that would have been working days.
+    fn holidays_between(&self, from: NaiveDate, until: NaiveDate) -> u32 {
+        let after = (
+            std::ops::Bound::Excluded(from),
+            std::ops::Bound::Included(until),
+        );
+        let days = self.holidays.range(after);
+        days.filter(|day| !self.shifts_of(**day).is_empty()).count() as u32
     }
 
     /// The day that is so many working days before `date`, which rolls back to a working day first.
@@ -91,7 +142,7 @@ impl WorkCalendar {
             for (start, end) in self.open_on(day) {
                 let (start, end) = (start.max(reached), end.min(until));
                 if end > start {
-                    seconds += (end - start).num_seconds();
+                    seconds += self.seconds_between(start, end);
                     reached = end;
                 }
             }
@@ -109,12 +160,12 @@ impl WorkCalendar {
             let before = left;
             for (start, end) in self.open_on(day) {
                 let start = start.max(reached);
-                let open = (end - start).num_seconds();
-                if open <= 0 {
+                let open = self.seconds_between(start, end);
+                if end <= start || open <= 0 {
                     continue;
                 }
                 if left < open || (left == open && wanted > 0) {
-                    return Some(start + Duration::seconds(left));
+                    return Some(self.later(start, left));
                 }
                 left -= open;
                 reached = end;
@@ -125,6 +176,45 @@ impl WorkCalendar {
             }
         }
         None
+    }
+
+    /// Open stretches between two moments, overlapping shifts merged.
+    pub fn open_between(
+        &self,
+        from: NaiveDateTime,
+        until: NaiveDateTime,
+    ) -> Vec<(NaiveDateTime, NaiveDateTime)> {
+        let mut open: Vec<(NaiveDateTime, NaiveDateTime)> = Vec::new();
+        for day in days_from(from).take_while(|day| day.and_time(NaiveTime::MIN) < until) {
+            for (start, end) in self.open_on(day) {
+                let reached = open.last().map_or(from, |(_, end)| *end);
+                let (start, end) = (start.max(reached), end.min(until));
+                if end <= start {
+                    continue;
+                }
+                match open.last_mut() {
+                    Some(last) if last.1 == start => last.1 = end,
+                    _ => open.push((start, end)),
+                }
+            }
+        }
+        open
+    }
+
+    /// Seconds that really pass between two moments.
+    pub fn seconds_between(&self, from: NaiveDateTime, until: NaiveDateTime) -> i64 {
+        match self.zone {
+            Some(zone) => zone.seconds_between(from, until),
+            None => (until - from).num_seconds(),
+        }
+    }
+
+    /// The moment at which so many seconds have really passed, open or not.
+    pub fn later(&self, from: NaiveDateTime, seconds: i64) -> NaiveDateTime {
+        match self.zone {
+            Some(zone) => zone.after(from, seconds),
+            None => from + Duration::seconds(seconds),
+        }
     }
 
     fn shifts_of(&self, date: NaiveDate) -> &[(i64, i64)] {
@@ -145,82 +235,6 @@ impl WorkCalendar {
                 midnight + Duration::seconds(*until),
             )
         })
-    }
-}
-
-/// The calendars of one shop, by use.
-#[derive(Debug, Clone)]
-pub struct Calendars {
-    by_name: BTreeMap<String, WorkCalendar>,
-    maintenance: WorkCalendar,
-    production: WorkCalendar,
-    receiving: WorkCalendar,
-    supplier: WorkCalendar,
-    receiving_hour: NaiveTime,
-}
-
-impl Calendars {
-    /// Takes the calendars of the settings; a name that is not defined falls back to the day shift, which checked
-    /// settings never need.
-    pub fn new(settings: &ShopSettings) -> Self {
-        let by_name: BTreeMap<String, WorkCalendar> = settings
-            .calendars
-            .iter()
-            .map(|(name, calendar)| (name.clone(), WorkCalendar::new(calendar)))
-            .collect();
-        let named = |name: &str| {
-            by_name
-                .get(name)
-                .cloned()
-                .unwrap_or_else(|| WorkCalendar::new(&CalendarSettings::day_shift()))
-        };
-        Self {
-            maintenance: named(&settings.maintenance_calendar),
-            production: named(&settings.production_calendar),
-            receiving: named(&settings.receiving_calendar),
-            supplier: named(&settings.supplier_calendar),
-            receiving_hour: settings.receiving_hour,
-            by_name,
-        }
-    }
-
-    /// Calendar of the maintenance shift.
-    pub const fn maintenance(&self) -> &WorkCalendar {
-        &self.maintenance
-    }
-
-    /// Calendar in whose hours downtime counts.
-    pub const fn production(&self) -> &WorkCalendar {
-        &self.production
-    }
-
-    /// Calendar of goods receiving.
-    pub const fn receiving(&self) -> &WorkCalendar {
-        &self.receiving
-    }
-
-    /// A supplier's own calendar, else the one for suppliers that name none.
-    pub fn of_supplier(&self, supplier: Option<&SupplierRecord>) -> &WorkCalendar {
-        supplier
-            .and_then(|supplier| supplier.calendar.as_ref())
-            .and_then(|name| self.by_name.get(name))
-            .unwrap_or(&self.supplier)
-    }
-
-    /// True where the settings define a calendar of this name.
-    pub fn is_defined(&self, name: &str) -> bool {
-        self.by_name.contains_key(name)
-    }
-
-    /// The moment at which goods that reach the gate on `date` are received, never before `earliest`.
-    pub fn received(&self, date: NaiveDate, earliest: NaiveDateTime) -> Option<NaiveDateTime> {
-        let day = self.receiving.roll_forward(date)?;
-        let moment = day.and_time(self.receiving_hour);
-        if moment >= earliest {
-            return Some(moment);
-        }
-        let day = self.receiving.next_working_day(day.max(earliest.date()))?;
-        Some(day.and_time(self.receiving_hour))
     }
 }
 
@@ -287,16 +301,6 @@ mod tests {
     }
 
     #[test]
-    fn goods_are_never_received_before_they_are_ordered() {
-        let calendars = Calendars::new(&ShopSettings::default());
-        let friday_noon = at("2026-03-06T12:00");
-        assert_eq!(
-            calendars.received(friday_noon.date(), friday_noon),
-            Some(at("2026-03-09T09:00"))
-        );
-    }
-
-    #[test]
     fn safety_days_are_counted_back_over_the_weekend() {
         let calendar = WorkCalendar::new(&CalendarSettings::day_shift());
         let monday = at("2026-03-09").date();
@@ -308,6 +312,73 @@ mod tests {
         assert_eq!(
             calendar.subtract_workdays(sunday, 0),
             Some(at("2026-03-06").date())
+        );
+    }
+
+    #[test]
+    fn whole_weeks_at_once_reach_the_day_that_single_steps_reach() {
+        let calendar = WorkCalendar::new(&CalendarSettings {
+            holidays: [
+                "2026-04-03",
+                "2026-04-06",
+                "2026-05-01",
+                "2026-05-30",
+                "2026-12-25",
+            ]
+            .map(|day| at(day).date())
+            .to_vec(),
+            ..CalendarSettings::day_shift()
+        });
+        for start in ["2026-03-07", "2026-04-02", "2026-04-03", "2026-05-29"] {
+            let mut day = calendar.roll_forward(at(start).date()).unwrap();
+            for workdays in 0..400 {
+                let found = calendar.add_workdays(at(start).date(), workdays);
+                assert_eq!(found, Some(day), "{start} {workdays}");
+                let back = calendar.workdays_between(at(start).date(), day);
+                assert_eq!(back, Some(workdays), "{start} {workdays}");
+                day = calendar.next_working_day(day).unwrap();
+            }
+        }
+    }
+
+    #[test]
+    fn a_night_shift_has_the_hours_that_pass() {
+        let berlin = "Europe/Berlin".parse().ok();
+        let days = [Weekday::Fri, Weekday::Sat, Weekday::Sun];
+        let settings = CalendarSettings {
+            shifts: vec![shift(&days, 22, 6)],
+            holidays: Vec::new(),
+        };
+        // Summer time 2026 begins on Sunday 29 March and ends on Sunday 25 October (Directive 2000/84/EC).
+        for (from, until, hours) in [
+            ("2026-03-28T22:00", "2026-03-29T06:00", 7.0),
+            ("2026-10-24T22:00", "2026-10-25T06:00", 9.0),
+            ("2026-06-06T22:00", "2026-06-07T06:00", 8.0),
+        ] {
+            let calendar = WorkCalendar::in_zone(&settings, berlin);
+            assert!((calendar.hours_between(at(from), at(until)) - hours).abs() < 1e-9);
+            assert_eq!(calendar.after(at(from), hours), Some(at(until)));
+            let plain = WorkCalendar::new(&settings);
+            assert!((plain.hours_between(at(from), at(until)) - 8.0).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn open_stretches_are_merged_and_cut_to_the_span() {
+        let calendar = WorkCalendar::new(&CalendarSettings {
+            shifts: vec![
+                shift(&[Weekday::Mon], 6, 14),
+                shift(&[Weekday::Mon], 12, 22),
+            ],
+            holidays: Vec::new(),
+        });
+        let open = calendar.open_between(at("2026-03-09T08:00"), at("2026-03-16T07:00"));
+        assert_eq!(
+            open,
+            [
+                (at("2026-03-09T08:00"), at("2026-03-09T22:00")),
+                (at("2026-03-16T06:00"), at("2026-03-16T07:00")),
+            ]
         );
     }
 }
