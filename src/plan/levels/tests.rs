@@ -21,15 +21,16 @@ fn two_a_year(settings: &str, change: impl FnOnce(&mut OfferRecord)) -> (Sample,
 
 #[test]
 fn a_level_explains_itself_with_its_numbers() {
-    // Two a year, 90 days: P(LTD <= 2) = 0.98613, P(LTD <= 1) = 0.91187 (scipy, oracle_service.json); 90 days from
-    // 10:30 end at 9:00, which moves neither in the third decimal.
+    // Two a year, quoted 90 days: the mean of the lognormal with that median and the stated width is
+    // 90 exp(0.5409^2 / 2) = 104.2 days, and Poisson with mean 0.571 gives P(0) = 0.565, P(<= 1) = 0.888, P(<= 2) = 0.980
+    // (by hand).
     let (sample, part) = two_a_year(SINCE, |_| {});
     let level = &sample.plan().levels.by_part[&part];
     assert!((level.reorder_point - 2.0).abs() < 1e-9 && (level.min_stock - 3.0).abs() < 1e-9);
     assert_eq!(
         level.why.to_string(),
-        "P(demand in 90 days <= 2) = 0.986 >= 0.95; with 1 it would be 0.912; 4 used in 4 usages over 730 days; \
-         lead time: quote only; late case 1.5 times as long by common practice"
+        "P(demand in 104 days <= 2) = 0.980 >= 0.95; with 1 it would be 0.888; 4 used in 4 usages over 730 days; \
+         lead time: quote only; late case 2 times as long, as supplied goods vary"
     );
 }
 
