@@ -176,6 +176,20 @@ pub enum PlanIssue {
         /// Hour of the delivery.
         there_by: NaiveTime,
     },
+    /// A receiving hour at which nobody receives.
+    #[error(
+        "settings: `receiving_hour` is {hour}, but calendar `{calendar}` of goods receiving is closed then on {closed}; goods wait until it opens"
+    )]
+    ReceivingClosed {
+        /// The settings.
+        place: Place,
+        /// The hour.
+        hour: NaiveTime,
+        /// Name of the calendar.
+        calendar: String,
+        /// Days on which it is closed at that hour.
+        closed: String,
+    },
     /// A calendar the settings do not define.
     #[error(
         "{place}: calendar `{name}` is not defined in the settings; the calendar for suppliers is used"
@@ -285,6 +299,7 @@ impl PlanIssue {
             | Self::PromisedBeforeOrdered { place, .. }
             | Self::QuotedZero { place }
             | Self::SameDayBackwards { place, .. }
+            | Self::ReceivingClosed { place, .. }
             | Self::NoSuchCalendar { place, .. }
             | Self::LineWithoutQuantity { place, .. }
             | Self::TaskCycle { place, .. }

@@ -34,6 +34,7 @@ impl<'a> Sourcing<'a> {
     /// Judges every row; what is wrong with rows is added to `issues`.
     pub fn new(shop: &'a Shop, issues: &mut Vec<PlanIssue>) -> Self {
         let calendars = Calendars::new(&shop.settings);
+        issues.extend(calendars.receiving_closed(&shop.settings));
         for supplier in shop.suppliers.values() {
             if let Some(name) = &supplier.calendar
                 && !calendars.is_defined(name)

@@ -69,6 +69,17 @@ fn read_class(code: &str) -> Option<PartClass> {
     all.into_iter().find(|class| class_code(*class) == code)
 }
 
+fn take_same_day(row: &mut RowIn<'_>) -> Result<Option<SameDay>, TableError> {
+    let order_by = take_time(row, "same_day_order_by")?;
+    let there_by = take_time(row, "same_day_there_by")?;
+    let cost = take_money(row, "same_day_cents", "same_day_currency")?;
+    Ok(order_by.zip(there_by).map(|(order_by, there_by)| SameDay {
+        order_by,
+        there_by,
+        cost,
+    }))
+}
+
 impl Stored for SupplierRecord {
     const TABLE: &'static str = "suppliers";
 
@@ -128,9 +139,6 @@ impl Stored for SupplierRecord {
             take_time(row, "counter_from")?,
             take_time(row, "counter_until")?,
         );
-        let same_day =
-            take_time(row, "same_day_order_by")?.zip(take_time(row, "same_day_there_by")?);
-        let same_day_cost = take_money(row, "same_day_cents", "same_day_currency")?;
         Ok(Self {
             name,
             is_approved,
@@ -147,11 +155,7 @@ impl Stored for SupplierRecord {
             collection_h: row.number("collection_h")?,
             courier_cost: take_money(row, "courier_cents", "courier_currency")?,
             courier_h: row.number("courier_h")?,
-            same_day: same_day.map(|(order_by, there_by)| SameDay {
-                order_by,
-                there_by,
-                cost: same_day_cost,
-            }),
+            same_day: take_same_day(row)?,
             group: row.text("supplier_group")?,
             place: take_place(row)?,
         })

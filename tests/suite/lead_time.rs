@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use chrono::{Days, NaiveDate, NaiveDateTime};
+use chrono::{Days, NaiveDate, NaiveDateTime, NaiveTime};
 use serde_json::Value;
 use sparewright::catalogue::{PartId, ReceiptOf, Shop};
 use sparewright::place::Place;
@@ -15,9 +15,11 @@ use sparewright::plan::{
     Arrival, Calendars, LATE_SHARE, LeadQuestion, LeadTime, LeadTimes, LogSample, ReceiptHistory,
     gamma_fit, is_gamma_better, minus_log_likelihood,
 };
-use sparewright::record::{LeadUnit, QuotedLeadTime, ReceiptRecord, Records};
+use sparewright::record::{
+    CalendarSettings, LeadUnit, QuotedLeadTime, ReceiptRecord, Records, ShopSettings,
+};
 
-use super::plan::{number, table};
+use super::plan::{clock, date, dates, number, table};
 use super::sample;
 use super::simulation::Dice;
 
@@ -157,6 +159,59 @@ fn an_open_order_waits_as_long_as_scipy_says() {
         // By quadrature in the table.
         close(mean, &row["mean_remaining"], 1e-7, &what);
     }
+}
+
+#[test]
+fn a_quote_reaches_the_day_that_numpy_and_the_minute_walk_reach() {
+    let table = table("oracle_calendar.json");
+    let mut checked = 0;
+    for row in table["downtime"].as_array().unwrap() {
+        let own_holidays = CalendarSettings {
+            holidays: dates(&row["own_holidays"]),
+            ..CalendarSettings::day_shift()
+        };
+        let supplier_holidays = CalendarSettings {
+            holidays: dates(&row["supplier_holidays"]),
+            ..CalendarSettings::day_shift()
+        };
+        let settings = ShopSettings {
+            receiving_hour: clock(row["receiving_hour"].as_i64().unwrap() * 60),
+            calendars: [
+                ("own".to_owned(), own_holidays),
+                ("supplier".to_owned(), supplier_holidays),
+            ]
+            .into(),
+            receiving_calendar: "own".to_owned(),
+            supplier_calendar: "supplier".to_owned(),
+            ..ShopSettings::default()
+        };
+        let calendars = Calendars::new(&settings);
+        let shop = Shop::new(Records::default(), settings, as_of());
+        let history = ReceiptHistory::new(&shop, &calendars, &mut Vec::new());
+        let lead_times = LeadTimes::new(&calendars, &history);
+        let unit = if row["lead_kind"] == "working" {
+            LeadUnit::Workdays
+        } else {
+            LeadUnit::Days
+        };
+        let days = row["lead_days"].as_array().unwrap();
+        for (days, expected) in days.iter().zip(row["arrivals"].as_array().unwrap()) {
+            let arrival = lead_times.estimate(&LeadQuestion {
+                supplier: "North",
+                record: None,
+                part: PartId(0),
+                quoted: Some(QuotedLeadTime::exactly(number(days), unit)),
+                is_hurried: false,
+                ordered_at: date(&row["ordered"]).and_time(NaiveTime::MIN),
+            });
+            // As likely before as after: the quote itself, the late case is longer.
+            let arrival = arrival.unwrap();
+            assert_eq!(arrival.likely.date(), date(expected), "{row}");
+            assert!(arrival.late > arrival.likely);
+            checked += 1;
+        }
+    }
+    assert_eq!(checked, 9);
 }
 
 /// What a simulated shop looks like.
@@ -410,7 +465,6 @@ fn a_stated_late_date_is_kept_in_nine_cases_of_ten() {
 
 #[test]
 fn leaning_on_others_narrows_what_three_receipts_say() {
-    // The reference interval of three receipts alone is right as often, but a third wider on the logarithm.
     let base = sample::shop(Records::default());
     let calendars = Calendars::new(&base.settings);
     let mut shop = base.clone();

@@ -24,7 +24,7 @@ pub fn table(name: &str) -> Value {
     serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
 }
 
-fn date(value: &Value) -> NaiveDate {
+pub fn date(value: &Value) -> NaiveDate {
     value.as_str().unwrap().parse().unwrap()
 }
 
@@ -36,11 +36,11 @@ pub fn number(value: &Value) -> f64 {
     value.as_f64().unwrap()
 }
 
-fn dates(value: &Value) -> Vec<NaiveDate> {
+pub fn dates(value: &Value) -> Vec<NaiveDate> {
     value.as_array().unwrap().iter().map(date).collect()
 }
 
-fn clock(minutes: i64) -> NaiveTime {
+pub fn clock(minutes: i64) -> NaiveTime {
     NaiveTime::MIN + chrono::Duration::minutes(minutes)
 }
 

@@ -7,11 +7,14 @@
 mod work_calendar;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 
 pub use work_calendar::WorkCalendar;
 
+use super::issue::PlanIssue;
+use crate::place::Place;
 use crate::record::{CalendarSettings, ShopSettings, SupplierRecord};
 
 /// One of the [`Calendars`] of a shop.
@@ -105,6 +108,22 @@ impl Calendars {
         Some(self.receiving_moment(day))
     }
 
+    /// The issue of receiving days on which receiving is closed at the receiving hour.
+    pub fn receiving_closed(&self, settings: &ShopSettings) -> Option<PlanIssue> {
+        let closed: Vec<String> = self
+            .receiving
+            .working_weekdays()
+            .filter(|day| !self.receiving.is_open_on(*day, self.receiving_hour))
+            .map(|day| day.to_string())
+            .collect();
+        (!closed.is_empty()).then(|| PlanIssue::ReceivingClosed {
+            place: Place::row(&Arc::from("settings"), &Arc::from(""), 0),
+            hour: self.receiving_hour,
+            calendar: settings.receiving_calendar.clone(),
+            closed: closed.join(", "),
+        })
+    }
+
     /// The receiving hour of a receiving day, or the first open moment after it where receiving is closed then.
     fn receiving_moment(&self, day: NaiveDate) -> NaiveDateTime {
         let stated = day.and_time(self.receiving_hour);
@@ -129,6 +148,26 @@ mod tests {
             calendars.received(friday_noon.date(), friday_noon),
             Some(at("2026-03-09T09:00"))
         );
+    }
+
+    #[test]
+    fn settings_that_contradict_each_other_are_listed() {
+        let settings = ShopSettings::from_toml(
+            "receiving_hour = \"14:00\"\n[calendars.day]\nshifts = [\
+             { days = [\"mon\", \"tue\"], from = \"07:00\", until = \"15:00\" },\
+             { days = [\"fri\"], from = \"07:00\", until = \"13:00\" }]",
+        )
+        .unwrap();
+        let issue = Calendars::new(&settings)
+            .receiving_closed(&settings)
+            .unwrap();
+        assert_eq!(
+            issue.to_string(),
+            "settings: `receiving_hour` is 14:00:00, but calendar `day` of goods receiving is closed then on Fri; \
+             goods wait until it opens"
+        );
+        let open = ShopSettings::default();
+        assert_eq!(Calendars::new(&open).receiving_closed(&open), None);
     }
 
     #[test]

@@ -56,6 +56,20 @@ impl WorkCalendar {
         !self.holidays.contains(&date) && !self.shifts_of(date).is_empty()
     }
 
+    /// Days of the week on which a shift starts, Monday first.
+    pub fn working_weekdays(&self) -> impl Iterator<Item = chrono::Weekday> {
+        let days = (0_u8..7).filter(|day| !self.shifts[usize::from(*day)].is_empty());
+        days.filter_map(|day| chrono::Weekday::try_from(day).ok())
+    }
+
+    /// True where a shift that starts on this day of the week is running at this hour of it.
+    pub fn is_open_on(&self, day: chrono::Weekday, hour: NaiveTime) -> bool {
+        let second = i64::from(hour.num_seconds_from_midnight());
+        self.shifts[day.num_days_from_monday() as usize]
+            .iter()
+            .any(|(from, until)| (*from..*until).contains(&second))
+    }
+
     /// The day itself where it is a working day, else the next one; `None` where there is none in ten years.
     pub fn roll_forward(&self, date: NaiveDate) -> Option<NaiveDate> {
         date.iter_days()
