@@ -93,6 +93,10 @@ fields! {
     CollectionHours => "collection_hours", "collection hours";
     CourierCost => "courier_cost", "courier cost";
     CourierHours => "courier_hours", "courier hours";
+    SameDayCutoff => "same_day_cutoff", "same-day cutoff";
+    SameDayArrival => "same_day_arrival", "same-day arrival";
+    SameDayCost => "same_day_cost", "same-day cost";
+    SupplierGroup => "supplier_group", "kind of supplier";
     Price => "price", "price";
     ListPrice => "list_price", "list price";
     Discount => "discount", "discount";
@@ -205,6 +209,7 @@ impl Field {
                 | Self::CollectionHours
                 | Self::CourierCost
                 | Self::CourierHours
+                | Self::SameDayCost
                 | Self::Price
                 | Self::ListPrice
                 | Self::Discount

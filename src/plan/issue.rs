@@ -1,7 +1,8 @@
 //! What is wrong or doubtful in the rows a plan rests on; every one names its place.
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveTime};
 
+use super::lead_time::FORGOTTEN_FACTOR;
 use crate::place::Place;
 use crate::units::{Currency, UnitOfCount};
 
@@ -143,6 +144,74 @@ pub enum PlanIssue {
         /// Received.
         received: NaiveDate,
     },
+    /// A receipt that took longer than anything is taken to.
+    #[error(
+        "{place}: received {days} days after it was ordered, expected ten years at most; it is left out"
+    )]
+    TookTooLong {
+        /// The row.
+        place: Place,
+        /// Days from the order to the receipt.
+        days: i64,
+    },
+    /// An order that nobody closed.
+    #[error(
+        "{place}: ordered on {ordered} and open for {age_days} days, over {FORGOTTEN_FACTOR} times the longest receipt of this supplier; if it has come or was cancelled, close it; it tells nothing about lead times"
+    )]
+    OpenForTooLong {
+        /// The row.
+        place: Place,
+        /// Day of the order.
+        ordered: NaiveDate,
+        /// Days since then.
+        age_days: i64,
+    },
+    /// Promised for a day before the order.
+    #[error(
+        "{place}: promised for {promised}, before it was ordered on {ordered}; the promise is left out"
+    )]
+    PromisedBeforeOrdered {
+        /// The row.
+        place: Place,
+        /// Ordered.
+        ordered: NaiveDate,
+        /// Promised.
+        promised: NaiveDate,
+    },
+    /// A quoted lead time of nothing.
+    #[error(
+        "{place}: lead time is 0, which is taken as not filled in; write `in stock` for what the supplier has on the shelf"
+    )]
+    QuotedZero {
+        /// The offer.
+        place: Place,
+    },
+    /// Same-day goods that would be there before they are ordered.
+    #[error(
+        "{place}: same-day delivery is ordered until {order_by} and there by {there_by}, which is no later; it is not planned with"
+    )]
+    SameDayBackwards {
+        /// The supplier's row.
+        place: Place,
+        /// Latest hour of the order.
+        order_by: NaiveTime,
+        /// Hour of the delivery.
+        there_by: NaiveTime,
+    },
+    /// A receiving hour at which nobody receives.
+    #[error(
+        "settings: `receiving_hour` is {hour}, but calendar `{calendar}` of goods receiving is closed then on {closed}; goods wait until it opens"
+    )]
+    ReceivingClosed {
+        /// The settings.
+        place: Place,
+        /// The hour.
+        hour: NaiveTime,
+        /// Name of the calendar.
+        calendar: String,
+        /// Days on which it is closed at that hour.
+        closed: String,
+    },
     /// A calendar the settings do not define.
     #[error(
         "{place}: calendar `{name}` is not defined in the settings; the calendar for suppliers is used"
@@ -249,6 +318,12 @@ impl PlanIssue {
             | Self::ReturnedTooMuch { place, .. }
             | Self::RetiredBeforeUse { place, .. }
             | Self::ReceivedBeforeOrdered { place, .. }
+            | Self::TookTooLong { place, .. }
+            | Self::OpenForTooLong { place, .. }
+            | Self::PromisedBeforeOrdered { place, .. }
+            | Self::QuotedZero { place }
+            | Self::SameDayBackwards { place, .. }
+            | Self::ReceivingClosed { place, .. }
             | Self::NoSuchCalendar { place, .. }
             | Self::LineWithoutQuantity { place, .. }
             | Self::TaskCycle { place, .. }

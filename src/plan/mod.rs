@@ -12,11 +12,9 @@ mod issue;
 mod kit;
 mod lead_time;
 mod level;
-mod lognormal;
 mod offer;
 mod open_order;
 mod rebuild_need;
-mod receipt_history;
 mod reorder;
 mod shop_plan;
 mod sourcing;
@@ -27,7 +25,7 @@ mod supply;
 #[cfg(test)]
 mod sample;
 
-pub use calendar::{Calendars, WorkCalendar};
+pub use calendar::{CalendarId, Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
 pub use demand::{
     AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
@@ -39,13 +37,16 @@ pub use demand::{
 pub use downtime::Downtime;
 pub use issue::PlanIssue;
 pub use kit::{ApprovalGain, Completion, KitOutcome, KitPlan, LinePlan};
-pub use lead_time::{Arrival, LATE_SHARE, LeadBasis, QUOTE_LATE_FACTOR, SHELF_TO_GATE_WORKDAYS};
+pub use lead_time::{
+    Arrival, ArrivalDistribution, BEFORE_A_QUOTE, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS,
+    FAIRLY_SHARE, FORGOTTEN_FACTOR, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis, LeadQuestion,
+    LeadTime, LeadTimes, LogSample, OpenQuestion, QUOTE_LATE_FACTOR, ReceiptHistory, Receipts,
+    SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better, minus_log_likelihood,
+};
 pub use level::*;
-pub use lognormal::{LogSample, remaining_days};
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
-pub use receipt_history::{ENOUGH_PROMISES, ENOUGH_RECEIPTS};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, plan};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};

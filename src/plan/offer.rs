@@ -2,12 +2,12 @@
 
 use std::fmt;
 
-use chrono::{Duration, NaiveDate, NaiveDateTime};
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
 use super::exchange::Exchange;
-use super::lead_time::{Arrival, LeadBasis, LeadQuestion, LeadTimes, QUOTE_LATE_FACTOR};
-use super::receipt_history::supplier_key;
+use super::issue::PlanIssue;
+use super::lead_time::{Arrival, HourClock, LeadBasis, LeadQuestion, LeadTimes, supplier_key};
 use crate::catalogue::{OfferOf, PartId, Shop};
 use crate::part::PartClass;
 use crate::place::Place;
@@ -79,6 +79,8 @@ pub enum DeliveryKind {
     Collected,
     /// Brought by courier from the counter.
     Courier,
+    /// Brought by the supplier on the day of the order.
+    SameDay,
 }
 
 /// One way the goods of an offer can come.
@@ -260,7 +262,21 @@ impl<'a> UsableOffer<'a> {
             DeliveryKind::Courier => {
                 self.by_counter(calendars, ordered_at, self.supplier.courier_h?)
             }
+            DeliveryKind::SameDay => {
+                lead_times.on_the_same_day(self.supplier, self.supplier.same_day?, ordered_at)
+            }
         }
+    }
+
+    /// The issue of a quoted lead time of 0.
+    pub fn quoted_zero(&self) -> Option<PlanIssue> {
+        let is_zero = matches!(
+            self.record.lead_time,
+            Some(QuotedLeadTime::Span { most, .. }) if most <= 0.0
+        );
+        is_zero.then(|| PlanIssue::QuotedZero {
+            place: self.record.place.clone(),
+        })
     }
 
     fn all_deliveries(
@@ -300,6 +316,13 @@ impl<'a> UsableOffer<'a> {
                 cost.and_then(|cost| exchange.in_own_currency(cost)),
             ) {
                 ways.push(way(DeliveryKind::Courier, cost, self.record.lead_time));
+            }
+            let same_day = self
+                .supplier
+                .same_day
+                .filter(|day| day.there_by > day.order_by);
+            if let Some(cost) = same_day.and_then(|day| exchange.in_own_currency(day.cost?)) {
+                ways.push(way(DeliveryKind::SameDay, cost, self.record.lead_time));
             }
         }
         for delivery in &mut ways {
@@ -343,13 +366,12 @@ impl<'a> UsableOffer<'a> {
                 }
             }
         };
-        let after = |hours: f64| start + Duration::seconds((hours * 3600.0).round() as i64);
-        let likely = after(hours.max(0.0));
+        let clock = HourClock::Elapsed;
+        let arrival = Arrival::of_hours(calendars, hours, start, clock, LeadBasis::FromCounter)?;
+        let wait_days = calendar.seconds_between(ordered_at, start) as f64 / 86_400.0;
         Some(Arrival {
-            likely,
-            late: after(hours.max(0.0) * QUOTE_LATE_FACTOR),
-            mean_days: (likely - ordered_at).num_seconds() as f64 / 86_400.0,
-            basis: LeadBasis::FromCounter,
+            mean_days: wait_days + arrival.mean_days,
+            ..arrival
         })
     }
 }
@@ -400,6 +422,7 @@ impl fmt::Display for DeliveryKind {
             Self::Hurried => "hurried",
             Self::Collected => "fetched from the counter",
             Self::Courier => "by courier",
+            Self::SameDay => "brought on the same day",
         })
     }
 }

@@ -6,9 +6,9 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::choice::{OfferChoice, Timing, WhyNoChoice, choose, latest_order_day};
+use super::lead_time::supplier_key;
 use super::level::Levels;
 use super::rebuild_need::RebuildNeed;
-use super::receipt_history::supplier_key;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
 use crate::catalogue::PartId;

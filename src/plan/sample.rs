@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime};
 
-use super::receipt_history::supplier_key;
+use super::lead_time::supplier_key;
 use crate::catalogue::{
     Catalogue, CataloguePart, Kit, KitLineOf, OfferOf, PartId, ReceiptOf, Shop, StockOf, UsageOf,
 };
@@ -117,6 +117,8 @@ impl Sample {
             collection_h: None,
             courier_cost: None,
             courier_h: None,
+            same_day: None,
+            group: None,
             place: self.place(),
         };
         change(&mut supplier);
@@ -214,6 +216,15 @@ impl Sample {
             part: Some(part),
             record,
         });
+    }
+
+    /// Adds an order that took so many working days of a day shift from Monday to Friday.
+    pub fn receipt_in_workdays(&mut self, part: PartId, supplier: &str, workdays: u32) {
+        let shift = super::WorkCalendar::new(&crate::record::CalendarSettings::day_shift());
+        let ordered = day("2025-06-02");
+        let received = shift.add_workdays(ordered, workdays).unwrap();
+        let days = (received - ordered).num_days();
+        self.receipt(part, supplier, "2025-06-02", None, Some(days));
     }
 
     pub fn machine(&mut self, name: &str, cost_per_hour: Option<f64>, criticality: Option<&str>) {

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDateTime;
 
-use super::lead_time::{Arrival, LeadBasis, QUOTE_LATE_FACTOR};
+use super::lead_time::{Arrival, HourClock, LeadBasis};
 use super::offer::{DeliveryKind, UsableOffer};
 use super::sourcing::Sourcing;
 use crate::catalogue::PartId;
@@ -344,25 +344,14 @@ pub fn way_arrival(
     let hours = way.hours.filter(|hours| *hours >= 0.0)?;
     let now = sourcing.shop.as_of;
     let calendars = &sourcing.calendars;
-    let after = |hours: f64| match way.kind {
+    let clock = match way.kind {
         OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::OtherMachine => {
-            calendars.maintenance().after(now, hours)
+            HourClock::Maintenance
         }
-        OtherWayKind::RepairOutside => {
-            let done = calendars.of_supplier(None).after(now, hours)?;
-            calendars.received(done.date(), done)
-        }
-        OtherWayKind::OtherBin => {
-            Some(now + chrono::Duration::seconds((hours * 3600.0).round() as i64))
-        }
+        OtherWayKind::RepairOutside => HourClock::Supplier(calendars.id_of_supplier(None)),
+        OtherWayKind::OtherBin => HourClock::Elapsed,
     };
-    let likely = after(hours)?;
-    Some(Arrival {
-        likely,
-        late: after(hours * QUOTE_LATE_FACTOR)?,
-        mean_days: (likely - now).num_seconds() as f64 / 86_400.0,
-        basis: LeadBasis::WorkEstimate,
-    })
+    Arrival::of_hours(calendars, hours, now, clock, LeadBasis::WorkEstimate)
 }
 
 /// Another machine is robbed only with a name behind it; other ways need one unless the part is made in house, is

@@ -6,6 +6,7 @@ use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 use serde::Deserialize;
 
 use super::lead_time::LeadUnit;
+use super::time_zone::TimeZone;
 use crate::units::Currency;
 
 /// Why the settings cannot be used.
@@ -81,7 +82,7 @@ pub struct Shift {
 pub struct CalendarSettings {
     /// Shifts; the days named in them are the working days.
     pub shifts: Vec<Shift>,
-    /// Days off.
+    /// Days off; `2026-08-03 to 2026-08-21` names every day from the first to the last.
     #[serde(default, deserialize_with = "dates")]
     pub holidays: Vec<NaiveDate>,
 }
@@ -127,6 +128,8 @@ pub struct PlanningSettings {
     pub safety_workdays: u32,
     /// What "days" in a quoted lead time count: `workdays` or `days`.
     pub lead_time_days_are: LeadUnitSetting,
+    /// Distribution fitted to five receipts or more: `lognormal`, `gamma`, or `best_fit` of the two.
+    pub lead_time_model: LeadTimeModel,
     /// Accept offers of reconditioned goods.
     pub allow_reconditioned: bool,
     /// Quotes older than this many days are shown as old.
@@ -161,6 +164,18 @@ pub enum LeadUnitSetting {
     Days,
 }
 
+/// Distribution that is fitted to receipts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LeadTimeModel {
+    /// Lognormal, with the prediction interval of few receipts.
+    Lognormal,
+    /// Gamma.
+    Gamma,
+    /// Whichever of the two has the lower Akaike criterion.
+    BestFit,
+}
+
 /// Everything the shop says about itself.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(default, deny_unknown_fields)]
@@ -178,6 +193,8 @@ pub struct ShopSettings {
     /// Day since when usages were recorded; without it rates are unknown.
     #[serde(deserialize_with = "optional_date")]
     pub records_from: Option<NaiveDate>,
+    /// Time zone of the shop's clock, such as `Europe/Berlin`; without it a day always has 24 hours.
+    pub time_zone: Option<TimeZone>,
     /// Hour at which goods are received.
     #[serde(deserialize_with = "time_of_day")]
     pub receiving_hour: NaiveTime,
@@ -207,6 +224,9 @@ pub enum DateOrder {
     Mdy,
 }
 
+/// Longest range of days off.
+const LONGEST_CLOSURE_DAYS: i64 = 366;
+
 /// Name of the calendar that holds where the settings define none.
 pub const DEFAULT_CALENDAR: &str = "day";
 
@@ -225,6 +245,7 @@ impl Default for PlanningSettings {
             greased_bearing_shelf_months: None,
             safety_workdays: 0,
             lead_time_days_are: LeadUnitSetting::Workdays,
+            lead_time_model: LeadTimeModel::Lognormal,
             allow_reconditioned: false,
             quote_is_old_after_days: 90,
             demand_method: DemandMethod::Shrinkage,
@@ -242,6 +263,7 @@ impl Default for ShopSettings {
             currency: Currency::EUR,
             exchange_rates: BTreeMap::new(),
             records_from: None,
+            time_zone: None,
             receiving_hour: hour(9),
             calendars: BTreeMap::from([(name(), CalendarSettings::day_shift())]),
             maintenance_calendar: name(),
@@ -436,10 +458,22 @@ fn read_date<E: serde::de::Error>(text: &str) -> Result<NaiveDate, E> {
 }
 
 fn dates<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Vec<NaiveDate>, D::Error> {
-    Vec::<String>::deserialize(deserializer)?
-        .iter()
-        .map(|text| read_date(text))
-        .collect()
+    let mut days = Vec::new();
+    for text in Vec::<String>::deserialize(deserializer)? {
+        let Some((first, last)) = text.split_once(" to ") else {
+            days.push(read_date(&text)?);
+            continue;
+        };
+        let (first, last) = (read_date(first.trim())?, read_date(last.trim())?);
+        let length = (last - first).num_days();
+        if !(0..=LONGEST_CLOSURE_DAYS).contains(&length) {
+            return Err(serde::de::Error::custom(format!(
+                "`{text}` is not a range of days; expected the first and the last day, a year apart at most"
+            )));
+        }
+        days.extend(first.iter_days().take(length as usize + 1));
+    }
+    Ok(days)
 }
 
 fn optional_date<'de, D: serde::Deserializer<'de>>(
@@ -505,13 +539,13 @@ mod tests {
             shifts = [{ days = ["mon", "tue"], from = "06:00", until = "22:00" }]
             [calendars.late]
             shifts = [{ days = ["sat"], from = "14:00", until = "22:00" }]
-            holidays = ["2026-12-25"]
+            holidays = ["2026-12-25", "2026-08-03 to 2026-08-21"]
             [planning]
             service_target_share = 0.9
             "#,
         )
         .unwrap();
-        assert_eq!(settings.calendars["late"].holidays.len(), 1);
+        assert_eq!(settings.calendars["late"].holidays.len(), 20);
         assert_eq!(settings.as_of, read_moment("2026-03-09 07:30"));
         assert!((settings.planning.service_target_share - 0.9).abs() < 1e-12);
     }
@@ -533,5 +567,8 @@ mod tests {
         );
         assert!(error("servce_target = 1").contains("unknown field `servce_target`"));
         assert!(error("records_from = \"4.1.2021\"").contains("is not a date"));
+        assert!(error("time_zone = \"CET/Berlin\"").contains("is not a time zone"));
+        let closed = "[calendars.day]\nshifts = []\nholidays = [\"2026-08-21 to 2026-08-03\"]";
+        assert!(error(closed).contains("is not a range of days"));
     }
 }

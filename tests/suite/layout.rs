@@ -4,13 +4,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 6] = [
+const HOMES: [(&str, &[&str]); 7] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
     ("polars", &["catalogue/frame.rs", "store/parquet.rs"]),
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),
+    ("chrono_tz", &["record/time_zone.rs"]),
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.

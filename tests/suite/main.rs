@@ -18,6 +18,7 @@ mod import_maps;
 mod import_rows;
 mod interchange;
 mod layout;
+mod lead_time;
 mod levels;
 mod lookup;
 mod plan;

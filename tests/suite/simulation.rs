@@ -15,7 +15,7 @@ use sparewright::units::{Length, LengthUnit, read_length};
 const FEW: usize = 1_500;
 
 /// SplitMix64 (published algorithm of Steele, Lea and Flood): same numbers on every machine.
-struct Dice(u64);
+pub struct Dice(pub u64);
 
 impl Dice {
     fn next(&mut self) -> u64 {
@@ -26,7 +26,7 @@ impl Dice {
         z ^ (z >> 31)
     }
 
-    fn unit(&mut self) -> f64 {
+    pub fn unit(&mut self) -> f64 {
         ((self.next() >> 11) as f64 + 0.5) / (1u64 << 53) as f64
     }
 
@@ -34,7 +34,7 @@ impl Dice {
         low + (high - low) * self.unit()
     }
 
-    fn normal(&mut self) -> f64 {
+    pub fn normal(&mut self) -> f64 {
         (-2.0 * self.unit().ln()).sqrt() * (std::f64::consts::TAU * self.unit()).cos()
     }
 

@@ -15,7 +15,7 @@ use sparewright::place::Place;
 use sparewright::record::{
     ApprovalOutcome, ApprovalRecord, Condition, Expedite, KitLine, LeadUnit, MachineRecord,
     OfferRecord, OtherWay, OtherWayKind, PartRecord, PlannedRebuild, PriceBreak, QuotedLeadTime,
-    ReceiptRecord, StockRecord, SupplierRecord, Task, UsageReason, UsageRecord,
+    ReceiptRecord, SameDay, StockRecord, SupplierRecord, Task, UsageReason, UsageRecord,
 };
 use sparewright::store::{
     Kept, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes, to_bytes,
@@ -244,10 +244,14 @@ fn supplier() -> impl Strategy<Value = SupplierRecord> {
         some_text(),
         costs,
         (some_number(), some_number()),
+        (
+            option::of((time(), time(), option::of(money()))),
+            some_text(),
+        ),
         place(),
     )
         .prop_map(
-            |(name, said, times, calendar, costs, hours, place)| SupplierRecord {
+            |(name, said, times, calendar, costs, hours, others, place)| SupplierRecord {
                 name,
                 is_approved: said.0,
                 approved_classes: said.1,
@@ -259,6 +263,12 @@ fn supplier() -> impl Strategy<Value = SupplierRecord> {
                 collection_h: hours.0,
                 courier_cost: costs.2,
                 courier_h: hours.1,
+                same_day: others.0.map(|(order_by, there_by, cost)| SameDay {
+                    order_by,
+                    there_by,
+                    cost,
+                }),
+                group: others.1,
                 place,
             },
         )

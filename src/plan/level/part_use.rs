@@ -7,7 +7,6 @@ use chrono::NaiveDate;
 
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::plan::exchange::Exchange;
-use crate::plan::lognormal::median;
 use crate::record::MachineRecord;
 use crate::units::Money;
 
@@ -200,5 +199,17 @@ pub fn money(shop: &Shop, amount: f64) -> Money {
     Money {
         cents: (amount * 100.0).round() as i64,
         currency: shop.settings.currency,
+    }
+}
+
+/// Middle value; mean of the two middle ones for an even number, `None` for none.
+fn median(values: &[f64]) -> Option<f64> {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let middle = sorted.len() / 2;
+    if sorted.len() % 2 == 1 {
+        sorted.get(middle).copied()
+    } else {
+        Some((sorted.get(middle.checked_sub(1)?)? + sorted.get(middle)?) / 2.0)
     }
 }

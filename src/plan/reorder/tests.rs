@@ -41,8 +41,8 @@ fn a_dated_need_takes_the_cheapest_offer_that_comes_in_time() {
         line.reason.to_string(),
         "rebuild on 2026-03-20 needs 2, 2 missing"
     );
-    // Three days, five in the late case: ordered on Friday 13 March they are there on Friday 20 March.
-    assert_eq!(line.order_by, day("2026-03-13"));
+    // Three days, six in the late case: ordered on Thursday 12 March they are there on Friday 20 March.
+    assert_eq!(line.order_by, day("2026-03-12"));
     assert_eq!(line.next_best.as_ref().unwrap().supplier, "Slow");
     sample.shop.kits[0].planned[0].date = day("2026-06-19");
     assert_eq!(sample.plan().reorder.lines[0].buy.supplier, "Slow");
@@ -53,7 +53,7 @@ fn safety_days_move_the_day_to_order_forward() {
     let (sample, _) = rebuild("[planning]\nsafety_workdays = 1");
     let line = &sample.plan().reorder.lines[0];
     assert_eq!(line.needed_by, Some(day("2026-03-19")));
-    assert_eq!(line.order_by, day("2026-03-12"));
+    assert_eq!(line.order_by, day("2026-03-11"));
 }
 
 #[test]

@@ -81,6 +81,7 @@ pub fn how(delivery: DeliveryKind) -> &'static str {
         DeliveryKind::Hurried => ", hurried",
         DeliveryKind::Collected => ", collected from the counter",
         DeliveryKind::Courier => ", by courier",
+        DeliveryKind::SameDay => ", brought on the same day",
     }
 }
 
