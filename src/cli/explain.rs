@@ -1,7 +1,8 @@
 //! `sparewright explain`: where every value about a part came from, and what it replaced.
 //!
 //! JSON, schema 1: `{"schema", "part", "values": [{"table", "column", "value", "place": {"file", "sheet", "cell"},
-//! "import", "imported_at", "replaced": {"value", "place", "import"} or null}]}`.
+//! "import", "imported_at", "replaced": {"value", "place", "import"} or null, "not_used_for": place or null}]}`; the last is
+//! where a newer list says something of the same.
 
 use serde_json::json;
 
@@ -46,10 +47,16 @@ fn as_text(values: &[Provenance]) -> String {
             value.place.to_string(),
             value.import.to_string(),
             word(&replaced),
+            match &value.not_used_for {
+                Some(newer) => format!("no, newer: {newer}"),
+                None => "yes".to_owned(),
+            },
         ]
     });
     output::table(
-        &["table", "column", "value", "from", "import", "replaced"],
+        &[
+            "table", "column", "value", "from", "import", "replaced", "used",
+        ],
         rows.collect(),
     )
 }

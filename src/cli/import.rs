@@ -1,7 +1,7 @@
 //! `sparewright import`: spreadsheets into a workspace.
 //!
 //! JSON, schema 1: `{"schema", "snapshot", "is_new", "counts": {table: {"rows", "added", "dropped"}}, "kept_out",
-//! "not_read", "rows_read", "rows_rejected"}`; `snapshot` is null where nothing was new.
+//! "not_read", "rows_read", "rows_rejected", "maps_not_used", "set_aside"}`; `snapshot` is null where nothing was new.
 
 use std::path::Path;
 
@@ -11,8 +11,9 @@ use serde_json::json;
 use super::args::{Format, ImportArgs};
 use super::dry_run;
 use super::exit::ExitCode;
+use super::maps;
 use super::output;
-use crate::import::{ColumnMap, Imported, Known, MapError, read_paths};
+use crate::import::{Imported, Known, read_paths};
 use crate::store::{Outcome, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -24,18 +25,10 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         Ok(known) => known,
         Err(error) => return fail(&error),
     };
-    let given: Result<Vec<ColumnMap>, MapError> =
-        args.maps.iter().map(|text| text.parse()).collect();
-    match given {
+    match maps::given(&args.maps) {
         // What is said now comes before what was said once.
         Ok(given) => known.options.maps.splice(0..0, given).for_each(drop),
-        Err(error) => {
-            output::error(
-                &error,
-                Some("`--dry-run` shows the columns and what each was taken for"),
-            );
-            return ExitCode::Usage;
-        }
+        Err(code) => return code,
     }
     let imported = match read_paths(&args.paths, &known) {
         Ok(imported) => imported,
@@ -95,6 +88,8 @@ fn as_json(outcome: &Outcome, imported: &Imported) -> serde_json::Value {
         "not_read": snapshot.not_read,
         "rows_read": imported.rows_read,
         "rows_rejected": imported.rows_rejected,
+        "maps_not_used": maps::as_texts(&imported.unused_maps()),
+        "set_aside": outcome.set_aside,
     })
 }
 
@@ -108,6 +103,7 @@ fn as_text(args: &ImportArgs, outcome: &Outcome, imported: &Imported) -> String 
     for problem in &imported.problems {
         text.push_str(&format!("Not read: {}: {}\n", problem.file, problem.reason));
     }
+    text.push_str(&maps::not_used(&imported.unused_maps()));
     text.push_str(&counts(outcome));
     if outcome.is_new {
         text.push_str(&format!(
@@ -137,6 +133,9 @@ pub fn counts(outcome: &Outcome) -> String {
     let mut text = output::table(&["table", "rows", "new", "gone"], rows.collect());
     for kept_out in &outcome.snapshot.kept_out {
         text.push_str(&format!("Kept out: {kept_out}\n"));
+    }
+    for set_aside in &outcome.set_aside {
+        text.push_str(&format!("Set aside: {set_aside}\n"));
     }
     text
 }

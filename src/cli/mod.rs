@@ -10,6 +10,7 @@ mod exit;
 mod explain;
 mod history;
 mod import;
+mod maps;
 mod match_part;
 mod output;
 mod prune;

@@ -4,9 +4,10 @@ use std::path::{Path, PathBuf};
 
 use super::args::RunArgs;
 use super::exit::ExitCode;
+use super::maps;
 use super::output;
 use crate::catalogue::frame;
-use crate::import::REJECTS_NAME;
+use crate::import::{ImportOptions, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
 use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, summary};
@@ -37,9 +38,19 @@ pub fn run(args: &RunArgs) -> ExitCode {
         .out
         .clone()
         .unwrap_or_else(|| default_out(source(args)));
+    let options = match maps::given(&args.maps) {
+        Ok(maps) => ImportOptions { maps },
+        Err(code) => return code,
+    };
+    if args.workspace.is_some() && !options.maps.is_empty() {
+        output::note(
+            "error: a workspace holds tables that are read already\n  hint: give `--map` to `import`, which remembers it\n",
+        );
+        return ExitCode::Usage;
+    }
     let job = match &args.workspace {
         Some(workspace) => Job::open(workspace, as_of),
-        None => Job::read(source(args), as_of),
+        None => Job::read_with(source(args), &options, as_of),
     };
     let done = job.and_then(|job| job.plan().map(|planned| (job, planned)));
     let (job, planned) = match done {
@@ -113,8 +124,12 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
     let inputs = job.inputs(planned);
     if !args.quiet {
         for kept_out in &job.kept_out {
-            output::note(&format!("note: {kept_out}\n"));
+            output::note(&format!("note: kept out: {kept_out}\n"));
         }
+        for set_aside in &job.set_aside {
+            output::note(&format!("note: set aside: {set_aside}\n"));
+        }
+        output::note(&maps::not_used(&job.unused_maps));
         match output::result(&format!(
             "{}\nReports in {}\n",
             in_words(summary(&inputs)),

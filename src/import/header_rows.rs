@@ -17,8 +17,8 @@ pub const LEAST_FIELDS: usize = 2;
 pub struct Given<'m> {
     /// The mappings.
     pub maps: &'m [&'m ColumnMap],
-    /// True where columns may be meant by their position.
-    pub may_position: bool,
+    /// Number of the table on its sheet, from 1.
+    pub table: u32,
 }
 
 /// Headers read from one or two rows.
@@ -196,23 +196,28 @@ impl Headers {
                 .iter()
                 .map(|column| (column.index, column.printed.clone())),
         );
-        for map in given.maps.iter().filter(|map| map.holds_for(&shape)) {
+        let holding: Vec<&ColumnMap> = given
+            .maps
+            .iter()
+            .copied()
+            .filter(|map| map.holds_for(&shape) && map.holds_for_table(given.table))
+            .collect();
+        for map in &holding {
             let MappedColumn::Position(index) = map.column else {
                 continue;
             };
             // A column without a header, in a row that is one by its other cells.
             let is_there = all.iter().any(|(at, _)| *at == index);
-            if given.may_position && !is_there && self.fields().len() >= LEAST_FIELDS {
+            if !is_there && self.fields().len() >= LEAST_FIELDS {
                 all.push((index, String::new()));
             }
         }
         all.sort();
         all.dedup_by_key(|(index, _)| *index);
         for (index, printed) in all {
-            let map = given.maps.iter().find(|map| {
-                map.holds_for(&shape) && map.means(index, &printed, given.may_position)
-            });
-            let Some(map) = map else { continue };
+            let Some(map) = holding.iter().find(|map| map.means(index, &printed)) else {
+                continue;
+            };
             let states = self
                 .columns
                 .iter()

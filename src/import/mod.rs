@@ -37,6 +37,7 @@ mod text_table;
 mod title;
 pub mod value;
 mod workbook;
+mod workbook_date;
 mod zip_limits;
 
 pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
@@ -55,8 +56,9 @@ pub use reading::{
     ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead, UnreadColumn,
 };
 pub use rejects::{
-    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
-    REJECTS_VERSION, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin, read_rejects,
+    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, MendedRow, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
+    REJECTS_VERSION, ROW_HEADER, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin,
+    read_rejects,
 };
 pub use row::TableCounts;
 pub use text_table::TextTableError;

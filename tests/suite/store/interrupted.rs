@@ -249,7 +249,7 @@ fn a_dry_run_says_how_tables_are_read_and_writes_nothing() {
     assert!(!path.exists(), "a dry run makes no workspace");
     let column = &json["tables"][0]["columns"][2];
     assert_eq!(column["field"], "min_stock");
-    assert_eq!(column["how"], "known word");
+    assert_eq!(column["evidence"], "known word");
     assert_eq!(column["samples"], serde_json::json!(["0", "1", "2"]));
     assert_eq!(json["counts"]["parts"]["added"], ROWS);
     assert!(import_command(&folder, &path).status().unwrap().success());
