@@ -18,6 +18,7 @@ use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
+use super::progress::{Progress, Step};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
 use super::rejects::{self, MendedRow, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
@@ -68,6 +69,8 @@ pub struct Imported {
     unnamed: Vec<UnnamedList>,
     /// Suppliers known before reading.
     known_suppliers: Vec<String>,
+    /// Who is told how far reading has come.
+    progress: Progress,
 }
 
 /// Why a folder gave nothing to work with.
@@ -156,6 +159,8 @@ pub struct Known {
     pub suppliers: Vec<String>,
     /// Meanings of columns that people gave.
     pub options: ImportOptions,
+    /// Who is told how far reading has come.
+    pub progress: Progress,
 }
 
 /// Reads files, and every table in folders.
@@ -171,6 +176,7 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     let mut imported = Imported {
         settings: known.settings.clone(),
         known_suppliers: known.suppliers.clone(),
+        progress: known.progress.clone(),
         ..Imported::with_options(known.options.clone())
     };
     let (mut tables, mut settings) = (Vec::new(), Vec::new());
@@ -188,14 +194,20 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     }
     imported.read_settings(settings);
     let is_alone = tables.len() == 1;
+    known.progress.tell(Step::Begun {
+        files: tables.len(),
+        bytes: tables.iter().map(|(_, path, _)| bytes_of(path)).sum(),
+    });
     for (file, path, kind) in tables {
+        let bytes = bytes_of(&path);
+        let name = Arc::clone(&file);
+        known.progress.tell(Step::Opened { file: &name, bytes });
         if !is_alone && file.eq_ignore_ascii_case(REJECTS_NAME) {
             imported.skip(&file, None, SkipReason::Rejects);
-            continue;
-        }
-        if let Err(reason) = imported.read_file(&file, &path, kind, is_alone) {
+        } else if let Err(reason) = imported.read_file(&file, &path, kind, is_alone) {
             imported.problems.push(FileProblem { file, reason });
         }
+        known.progress.tell(Step::Done { file: &name, bytes });
     }
     imported.settle();
     if imported.tables.is_empty() && imported.settings_text.is_none() {
@@ -203,6 +215,11 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
         return Err(imported.nothing_usable(first));
     }
     Ok(imported)
+}
+
+/// Bytes of a file; 0 where it cannot be looked at, which reading it will say.
+fn bytes_of(path: &Path) -> u64 {
+    fs::metadata(path).map_or(0, |data| data.len())
 }
 
 /// Adds a file, or what is directly in a folder, with its name.
@@ -480,7 +497,12 @@ impl Imported {
         why: Vec<String>,
     ) {
         let first_issue = self.issues.len();
-        let rows = read_table(context, table, &mut self.records, &mut self.issues);
+        self.progress.tell(Step::Table {
+            file: &context.grid.file,
+            rows: u64::from(table.end_row.saturating_sub(table.first_row)),
+        });
+        let (records, issues) = (&mut self.records, &mut self.issues);
+        let rows = read_table(context, table, records, issues, &self.progress);
         let at = self.tables.len();
         let reject = rejects::collect(context, table, at, &self.issues[first_issue..]);
         self.rejects.extend(reject.map(|mut reject| {

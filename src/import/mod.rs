@@ -27,6 +27,7 @@ mod ole_limits;
 mod options;
 mod owner;
 mod printed_size;
+mod progress;
 mod reading;
 mod rejects;
 mod row;
@@ -52,6 +53,7 @@ pub use header::{How, Stated};
 pub use issue::{Problem, RowIssue, Severity};
 pub use ole_limits::OleLimit;
 pub use options::{ColumnMap, ImportOptions, MapError, MapScope, MappedColumn, Shape};
+pub use progress::{Progress, Step};
 pub use reading::{
     ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead, UnreadColumn,
 };

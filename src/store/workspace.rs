@@ -242,6 +242,7 @@ impl Workspace {
             options: ImportOptions {
                 maps: manifest.maps,
             },
+            ..Known::default()
         })
     }
 
