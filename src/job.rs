@@ -8,7 +8,7 @@ use chrono::{Local, NaiveDateTime};
 
 use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
-use crate::import::{ColumnMap, ImportError, ImportOptions, Imported, read_folder_with};
+use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
 use crate::plan::{Plan, plan};
 use crate::report::Report;
@@ -68,21 +68,23 @@ impl Job {
     /// [`JobError::Import`] where nothing usable is in the folder, [`JobError::Temporary`] and [`JobError::Store`] where
     /// the disk is full.
     pub fn read(folder: &Path, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
-        Self::read_with(folder, &ImportOptions::default(), as_of)
+        let room = tempfile::tempdir().map_err(JobError::Temporary)?;
+        Self::read_knowing(folder, &Known::default(), room.path(), as_of)
     }
 
-    /// As [`read`](Self::read), with meanings of columns that people gave.
+    /// As [`read`](Self::read), with all that is known before reading; `room` is an empty folder for what is between
+    /// reading and planning, which the caller removes.
     ///
     /// # Errors
     /// As [`read`](Self::read).
-    pub fn read_with(
+    pub fn read_knowing(
         folder: &Path,
-        options: &ImportOptions,
+        known: &Known,
+        room: &Path,
         as_of: Option<NaiveDateTime>,
     ) -> Result<Self, JobError> {
-        let imported = read_folder_with(folder, options)?;
-        let place = tempfile::tempdir().map_err(JobError::Temporary)?;
-        let workspace = Workspace::create_fleeting(place.path())?;
+        let imported = read_folder_knowing(folder, known)?;
+        let workspace = Workspace::create_fleeting(room)?;
         workspace.import(&imported, Local::now().naive_local())?;
         Ok(Self {
             unused_maps: imported.unused_maps(),

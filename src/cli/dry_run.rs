@@ -16,19 +16,21 @@ use super::exit::ExitCode;
 use super::import;
 use super::maps;
 use super::output;
+use super::progress::Bar;
 use crate::import::{ColumnDryRun, Imported, KindScore, TableDryRun};
 use crate::store::{Change, Outcome, StoreError, Workspace, preview_first};
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 2;
 
-/// Runs the dry run of an import that was read.
-pub fn run(args: &ImportArgs, imported: &Imported, now: NaiveDateTime) -> ExitCode {
+/// Runs the dry run of an import that was read; `bar` shows that it goes on.
+pub fn run(args: &ImportArgs, imported: &Imported, now: NaiveDateTime, bar: Bar) -> ExitCode {
     let preview = match Workspace::open(&args.workspace) {
         Ok(workspace) => workspace.preview(imported, now),
         Err(StoreError::NotAWorkspace { .. }) => preview_first(imported, now),
         Err(error) => Err(error),
     };
+    drop(bar);
     match preview {
         Ok((outcome, changes)) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(imported, &outcome, &changes)),

@@ -10,6 +10,7 @@ use super::args::{ExplainArgs, Format};
 use super::exit::ExitCode;
 use super::import;
 use super::output;
+use super::progress::under_a_bar;
 use crate::store::{Provenance, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -17,7 +18,10 @@ const SCHEMA: u32 = 1;
 
 /// Runs the command.
 pub fn run(args: &ExplainArgs) -> ExitCode {
-    match Workspace::open(&args.workspace).and_then(|workspace| workspace.explain(&args.part)) {
+    let values = under_a_bar("Looking it up", || {
+        Workspace::open(&args.workspace)?.explain(&args.part)
+    });
+    match values {
         Ok(values) => output::result(&match args.format {
             Format::Json => {
                 let json = json!({"schema": SCHEMA, "part": args.part, "values": values});

@@ -13,6 +13,7 @@ use super::dry_run;
 use super::exit::ExitCode;
 use super::maps;
 use super::output;
+use super::progress::Bar;
 use crate::import::{Imported, Known, read_paths};
 use crate::store::{Outcome, StoreError, Workspace};
 
@@ -30,9 +31,14 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         Ok(given) => known.options.maps.splice(0..0, given).for_each(drop),
         Err(code) => return code,
     }
-    let imported = match read_paths(&args.paths, &known) {
+    let bar = Bar::begin("Reading", false);
+    known.progress = bar.hears();
+    let read = read_paths(&args.paths, &known);
+    bar.go_on("Taking in");
+    let imported = match read {
         Ok(imported) => imported,
         Err(error) => {
+            drop(bar);
             output::error(
                 &error,
                 Some(
@@ -43,10 +49,11 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         }
     };
     if args.dry_run {
-        return dry_run::run(args, &imported, now());
+        return dry_run::run(args, &imported, now(), bar);
     }
     let outcome =
         Workspace::create(&args.workspace).and_then(|workspace| workspace.import(&imported, now()));
+    drop(bar);
     match outcome {
         Ok(outcome) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(&outcome, &imported)),

@@ -2,12 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
+use chrono::NaiveDateTime;
+
 use super::args::RunArgs;
 use super::exit::ExitCode;
+use super::interrupt;
 use super::maps;
 use super::output;
+use super::progress::Bar;
 use crate::catalogue::frame;
-use crate::import::{ImportOptions, REJECTS_NAME};
+use crate::import::{ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
 use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, summary};
@@ -48,20 +52,42 @@ pub fn run(args: &RunArgs) -> ExitCode {
         );
         return ExitCode::Usage;
     }
-    let job = match &args.workspace {
-        Some(workspace) => Job::open(workspace, as_of),
-        None => Job::read_with(source(args), &options, as_of),
+    let bar = Bar::begin("Reading", args.quiet);
+    let known = Known {
+        options,
+        progress: bar.hears(),
+        ..Known::default()
     };
-    let done = job.and_then(|job| job.plan().map(|planned| (job, planned)));
+    let done = read(args, &known, as_of).and_then(|job| {
+        bar.go_on("Planning");
+        job.plan().map(|planned| (job, planned))
+    });
     let (job, planned) = match done {
         Ok(done) => done,
-        Err(error) => return fail(&error),
+        Err(error) => {
+            drop(bar);
+            return fail(&error);
+        }
     };
+    bar.go_on("Writing");
     let report = job.report(&planned);
-    if let Err(code) = write(&job, &report, &out) {
+    let written = {
+        let _to_its_end = interrupt::writing();
+        write(&job, &report, &out)
+    };
+    drop(bar);
+    if let Err(code) = written {
         return code;
     }
     finish(args, &job, &planned, &out)
+}
+
+fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<Job, JobError> {
+    let room = interrupt::room().map_err(JobError::Temporary)?;
+    match &args.workspace {
+        Some(workspace) => Job::open(workspace, as_of),
+        None => Job::read_knowing(source(args), known, room.path(), as_of),
+    }
 }
 
 /// The folder or the workspace; clap sees to it that one is given.

@@ -143,7 +143,15 @@ pub fn read_folder_with(path: &Path, options: &ImportOptions) -> Result<Imported
         options: options.clone(),
         ..Known::default()
     };
-    let imported = read_paths(&[path.to_owned()], &known)?;
+    read_folder_knowing(path, &known)
+}
+
+/// As [`read_folder`], with all that is known before reading.
+///
+/// # Errors
+/// As [`read_folder`].
+pub fn read_folder_knowing(path: &Path, known: &Known) -> Result<Imported, ImportError> {
+    let imported = read_paths(&[path.to_owned()], known)?;
     if imported.tables.is_empty() {
         return Err(imported.nothing_usable(path));
     }

@@ -45,8 +45,8 @@ pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
 pub use family_words::family_in;
 pub use field::Field;
 pub use folder::{
-    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_folder_with,
-    read_paths,
+    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder,
+    read_folder_knowing, read_folder_with, read_paths,
 };
 pub use grid::{Cell, Grid, GridBuilder, GridError};
 pub use header::{How, Stated};

@@ -4,13 +4,15 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 6] = [
+const HOMES: [(&str, &[&str]); 8] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
     ("polars", &["catalogue/frame.rs", "store/parquet.rs"]),
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),
+    ("indicatif", &["cli/progress.rs"]),
+    ("signal_hook", &["cli/interrupt.rs"]),
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
