@@ -86,10 +86,11 @@ impl Job {
         let imported = read_folder_knowing(folder, known)?;
         let workspace = Workspace::create_fleeting(room)?;
         workspace.import(&imported, Local::now().naive_local())?;
-        Ok(Self {
-            unused_maps: imported.unused_maps(),
-            ..Self::of(&workspace, as_of)?
-        })
+        let mut job = Self::of(&workspace, as_of)?;
+        job.unused_maps = imported.unused_maps();
+        // A workspace keeps what was taken; the cells of rows to mend are known while they are read only.
+        job.imported.rejects = imported.rejects;
+        Ok(job)
     }
 
     /// Reads the current snapshot of a workspace; the moment of planning as for [`read`](Self::read).

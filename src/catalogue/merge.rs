@@ -244,16 +244,6 @@ impl Merge {
     fn fill(&mut self, known: usize, other: CataloguePart) {
         let part = &mut self.parts[known];
         let place = other.places[0].clone();
-        let is_same_table = |had: &&Place| had.file == place.file && had.sheet == place.sheet;
-        if let Some(had) = part.places.iter().find(is_same_table) {
-            self.conflicts.push(Unresolved {
-                place: place.clone(),
-                reason: format!(
-                    "number `{}` is used twice in this table, here and at {had}; both rows are taken for one part",
-                    part.number
-                ),
-            });
-        }
         if let (Some(first), Some(second)) = (part.size, other.size)
             && first != second
         {
@@ -271,6 +261,16 @@ impl Merge {
             part.size = None;
             part.places.push(place);
             return;
+        }
+        let is_same_table = |had: &&Place| had.file == place.file && had.sheet == place.sheet;
+        if let Some(had) = part.places.iter().find(is_same_table) {
+            self.conflicts.push(Unresolved {
+                place: place.clone(),
+                reason: format!(
+                    "number `{}` is used twice in this table, here and at {had}; both rows are taken for one part",
+                    part.number
+                ),
+            });
         }
         if let Some(reason) = contradictions(part, &other) {
             self.conflicts.push(Unresolved {

@@ -250,6 +250,9 @@ pub struct ImportArgs {
     /// What people say about columns
     #[command(flatten)]
     pub maps: MapArgs,
+    /// Workbook to write rows to mend into; mended, it is imported like any file
+    #[arg(long, value_name = "FILE", conflicts_with = "dry_run")]
+    pub rejects: Option<PathBuf>,
     /// Show how each table is read and what would change, and write nothing
     #[arg(long)]
     pub dry_run: bool,

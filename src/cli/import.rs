@@ -3,10 +3,12 @@
 //! JSON, schema 1: `{"schema", "snapshot", "is_new", "counts": {table: {"rows", "added", "dropped"}}, "kept_out",
 //! "not_read", "rows_read", "rows_rejected", "maps_not_used", "set_aside"}`; `snapshot` is null where nothing was new.
 
+use std::io::Write;
 use std::path::Path;
 
 use chrono::{Local, NaiveDateTime, Timelike};
 use serde_json::json;
+use tempfile::NamedTempFile;
 
 use super::args::{Format, ImportArgs};
 use super::dry_run;
@@ -15,6 +17,7 @@ use super::maps;
 use super::output;
 use super::progress::Bar;
 use crate::import::{Imported, Known, read_paths};
+use crate::report::{WriteError, rejects_workbook};
 use crate::store::{Outcome, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -54,6 +57,12 @@ pub fn run(args: &ImportArgs) -> ExitCode {
     let outcome =
         Workspace::create(&args.workspace).and_then(|workspace| workspace.import(&imported, now()));
     drop(bar);
+    if let (Ok(_), Some(path)) = (&outcome, &args.rejects)
+        && let Err(error) = write_rejects(&imported, path)
+    {
+        output::error(&error, Some("`--rejects` names another file"));
+        return ExitCode::Output;
+    }
     match outcome {
         Ok(outcome) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(&outcome, &imported)),
@@ -61,6 +70,22 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         }),
         Err(error) => fail(&error),
     }
+}
+
+/// Writes the rows to mend; the file appears under its name only when it is complete.
+fn write_rejects(imported: &Imported, path: &Path) -> Result<(), WriteError> {
+    let bytes = rejects_workbook(&imported.rejects)?;
+    let failed = |source| WriteError::Io {
+        path: path.to_owned(),
+        source,
+    };
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    let mut file = NamedTempFile::new_in(folder.unwrap_or(Path::new("."))).map_err(failed)?;
+    file.write_all(&bytes).map_err(failed)?;
+    file.persist(path).map_err(|error| failed(error.error))?;
+    Ok(())
 }
 
 /// What the workspace knows already; nothing where it is still to be made.
@@ -107,6 +132,14 @@ fn as_text(args: &ImportArgs, outcome: &Outcome, imported: &Imported) -> String 
         imported.tables.len(),
         imported.rows_rejected
     );
+    let to_mend: usize = imported.rejects.iter().map(|table| table.rows.len()).sum();
+    match &args.rejects {
+        Some(path) => text.push_str(&format!("{to_mend} rows to mend in {}\n", path.display())),
+        None if to_mend > 0 => text.push_str(&format!(
+            "{to_mend} rows to mend; `--rejects rejects.xlsx` writes them with what is wrong\n"
+        )),
+        None => {}
+    }
     for problem in &imported.problems {
         text.push_str(&format!("Not read: {}: {}\n", problem.file, problem.reason));
     }

@@ -304,12 +304,27 @@ fn unit_row(grid: &Grid, row: u32) -> Option<Vec<(u32, Stated)>> {
                 let states = Stated::read(text);
                 let is_other_unit = matches!(
                     text,
-                    "-" | "–" | "kN" | "pcs" | "Stk" | "pc" | "rpm" | "1/min" | "N"
+                    "-" | "–"
+                        | "kN"
+                        | "pcs"
+                        | "Stk"
+                        | "Stk."
+                        | "pc"
+                        | "pce"
+                        | "szt"
+                        | "szt."
+                        | "ud"
+                        | "un"
+                        | "pz"
+                        | "rpm"
+                        | "1/min"
+                        | "N"
                 );
                 if states.is_empty() && !is_other_unit {
                     return None;
                 }
-                is_any |= !states.is_empty();
+                // A stroke says that a column has none.
+                is_any |= !states.is_empty() || !matches!(text, "-" | "–");
                 units.push((index as u32, states));
             }
             _ => return None,

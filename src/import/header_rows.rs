@@ -12,6 +12,12 @@ use super::owner::Owner;
 /// Least known fields in a header row.
 pub const LEAST_FIELDS: usize = 2;
 
+/// Least nearly known words, each of another field, that make a header where hardly a word is known outright. Common
+/// practice, no source.
+const LEAST_MISSPELT: usize = 3;
+/// Rows in which such a header is looked for.
+const ROWS_OF_MISSPELT: u32 = 40;
+
 /// Meanings of columns that people gave for the file.
 #[derive(Clone, Copy, Default)]
 pub struct Given<'m> {
@@ -114,6 +120,9 @@ pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>)
     headers.take_given(given, &mut open);
     headers.known = headers.columns.len();
     headers.settle_owners();
+    if headers.fields().len() < LEAST_FIELDS {
+        headers.take_misspelt(row, &mut open);
+    }
     if headers.fields().len() >= LEAST_FIELDS {
         for (index, printed) in open {
             match Header::read(&printed, true) {
@@ -165,6 +174,33 @@ impl Headers {
             .iter()
             .map(|column| column.header.field)
             .collect()
+    }
+
+    /// Where hardly a word is known, nearly known ones make a header if most of the row is such words.
+    fn take_misspelt(&mut self, row: u32, open: &mut Vec<(u32, String)>) {
+        if row >= ROWS_OF_MISSPELT || !self.is_of_words || open.len() < LEAST_MISSPELT {
+            return;
+        }
+        let read: Vec<(u32, String, Header)> = open
+            .iter()
+            .filter_map(|(index, printed)| {
+                let header = Header::read(printed, true)?;
+                Some((*index, printed.clone(), header))
+            })
+            .collect();
+        let fields: BTreeSet<Field> = read.iter().map(|(_, _, header)| header.field).collect();
+        if fields.len() < LEAST_MISSPELT || read.len() * 2 < self.filled {
+            return;
+        }
+        for (index, printed, header) in read {
+            open.retain(|(at, _)| *at != index);
+            self.add(Column {
+                index,
+                printed,
+                header,
+            });
+        }
+        self.known = self.columns.len();
     }
 
     /// Takes a column; a second one of the same field is not read, except where several make sense.

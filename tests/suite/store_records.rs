@@ -615,7 +615,7 @@ fn a_table_of_another_form_is_refused_by_name_of_its_column() {
     let of_tasks = Table { height: 1, ..table };
     let error = of_tasks.records::<Kept<Task>>().unwrap_err().to_string();
     assert!(
-        error.contains("column 4 is `part`, but must be `kit`"),
+        error.contains("column 8 is `part`, but must be `kit`"),
         "{error}"
     );
 }
