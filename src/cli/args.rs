@@ -25,7 +25,7 @@ struct Line {
 pub enum Command {
     /// Read a folder of spreadsheets and write the reorder workbook, page, CSV and JSON
     #[command(
-        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday\n  sparewright run --workspace shop-data"
+        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday\n  sparewright run shop --map \"prices*.xlsx!Netto EK=price\"\n  sparewright run --workspace shop-data"
     )]
     Run(RunArgs),
     /// Find the standard part and its equivalents for a size, a designation or measured values
@@ -198,6 +198,9 @@ pub struct RunArgs {
     /// Plan from the current snapshot of a workspace instead of a folder
     #[arg(long, value_name = "DIR")]
     pub workspace: Option<PathBuf>,
+    /// What people say about columns; a workspace has its own, which `import` was given
+    #[command(flatten)]
+    pub maps: MapArgs,
     /// Folder for the reports [default: reports/<folder name>]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
@@ -210,6 +213,15 @@ pub struct RunArgs {
     /// Print errors only
     #[arg(long, short)]
     pub quiet: bool,
+}
+
+/// What people say about columns.
+#[derive(Debug, Args)]
+pub struct MapArgs {
+    /// Meaning of a column, such as "prices*.xlsx!Netto EK=price", "prices.xlsx!Sheet2!$C=price", "$C#2=price" for column C of
+    /// a sheet's second table, or "Basis=-" for one that is not to be read; `import` remembers it for tables of the same shape
+    #[arg(long = "map", value_name = "FILE!SHEET!COLUMN=FIELD")]
+    pub maps: Vec<String>,
 }
 
 /// Arguments of `match`.
@@ -235,9 +247,12 @@ pub struct ImportArgs {
     /// Folder that keeps what is imported; made where it is not there
     #[arg(long, value_name = "DIR")]
     pub workspace: PathBuf,
-    /// Meaning of a column, such as "prices*.xlsx!Netto EK=price" or "$C=price"; remembered for files of the same shape
-    #[arg(long = "map", value_name = "FILE!COLUMN=FIELD")]
-    pub maps: Vec<String>,
+    /// What people say about columns
+    #[command(flatten)]
+    pub maps: MapArgs,
+    /// Workbook to write rows to mend into; mended, it is imported like any file
+    #[arg(long, value_name = "FILE", conflicts_with = "dry_run")]
+    pub rejects: Option<PathBuf>,
     /// Show how each table is read and what would change, and write nothing
     #[arg(long)]
     pub dry_run: bool,

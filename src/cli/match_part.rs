@@ -16,6 +16,7 @@ use serde_json::{Map, Value, json};
 use super::args::{Format, MatchArgs};
 use super::exit::ExitCode;
 use super::output;
+use super::progress::under_a_bar;
 use crate::caution;
 use crate::interchange::Envelopes;
 use crate::job::Job;
@@ -39,7 +40,7 @@ pub fn run(args: &MatchArgs) -> ExitCode {
     let shop = match args
         .shop
         .as_deref()
-        .map(|folder| Job::read(folder, None))
+        .map(|folder| under_a_bar("Reading the shop", || Job::read(folder, None)))
         .transpose()
     {
         Ok(job) => job.map(|job| {

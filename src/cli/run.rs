@@ -2,11 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
+use chrono::NaiveDateTime;
+
 use super::args::RunArgs;
 use super::exit::ExitCode;
+use super::interrupt;
+use super::maps;
 use super::output;
+use super::progress::Bar;
 use crate::catalogue::frame;
-use crate::import::REJECTS_NAME;
+use crate::import::{ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
 use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, summary};
@@ -37,20 +42,52 @@ pub fn run(args: &RunArgs) -> ExitCode {
         .out
         .clone()
         .unwrap_or_else(|| default_out(source(args)));
-    let job = match &args.workspace {
-        Some(workspace) => Job::open(workspace, as_of),
-        None => Job::read(source(args), as_of),
+    let options = match maps::given(&args.maps) {
+        Ok(maps) => ImportOptions { maps },
+        Err(code) => return code,
     };
-    let done = job.and_then(|job| job.plan().map(|planned| (job, planned)));
+    if args.workspace.is_some() && !options.maps.is_empty() {
+        output::note(
+            "error: a workspace holds tables that are read already\n  hint: give `--map` to `import`, which remembers it\n",
+        );
+        return ExitCode::Usage;
+    }
+    let bar = Bar::begin("Reading", args.quiet);
+    let known = Known {
+        options,
+        progress: bar.hears(),
+        ..Known::default()
+    };
+    let done = read(args, &known, as_of).and_then(|job| {
+        bar.go_on("Planning");
+        job.plan().map(|planned| (job, planned))
+    });
     let (job, planned) = match done {
         Ok(done) => done,
-        Err(error) => return fail(&error),
+        Err(error) => {
+            drop(bar);
+            return fail(&error);
+        }
     };
+    bar.go_on("Writing");
     let report = job.report(&planned);
-    if let Err(code) = write(&job, &report, &out) {
+    let written = {
+        let _to_its_end = interrupt::writing();
+        write(&job, &report, &out)
+    };
+    drop(bar);
+    if let Err(code) = written {
         return code;
     }
     finish(args, &job, &planned, &out)
+}
+
+fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<Job, JobError> {
+    let room = interrupt::room().map_err(JobError::Temporary)?;
+    match &args.workspace {
+        Some(workspace) => Job::open(workspace, as_of),
+        None => Job::read_knowing(source(args), known, room.path(), as_of),
+    }
 }
 
 /// The folder or the workspace; clap sees to it that one is given.
@@ -113,8 +150,12 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
     let inputs = job.inputs(planned);
     if !args.quiet {
         for kept_out in &job.kept_out {
-            output::note(&format!("note: {kept_out}\n"));
+            output::note(&format!("note: kept out: {kept_out}\n"));
         }
+        for set_aside in &job.set_aside {
+            output::note(&format!("note: set aside: {set_aside}\n"));
+        }
+        output::note(&maps::not_used(&job.unused_maps));
         match output::result(&format!(
             "{}\nReports in {}\n",
             in_words(summary(&inputs)),

@@ -65,6 +65,12 @@ fn meaning_of_part(column: &str) -> Option<&'static str> {
         "import" => "number of the import, which is the number of the snapshot it made",
         "list_dated" => "date of the list the row was on; decides which of two lists is newer",
         "is_whole_list" => "true for rows of a list that one supplier gave as a whole",
+        "mends_file" => {
+            "file of the row that this one was mended from; null for a row as it was read"
+        }
+        "mends_sheet" => "its sheet",
+        "mends_row" => "its row, from 1",
+        "mends_import" => "import that read it; null where none did",
         "file" => "file name",
         "sheet" => "sheet name; empty for text files",
         "row" => "row in the sheet, from 1",

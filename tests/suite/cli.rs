@@ -134,6 +134,91 @@ fn a_bad_row_is_counted_listed_and_found_by_check() {
 }
 
 #[test]
+fn rows_to_mend_come_out_of_a_run_and_of_an_import() {
+    let folder = folder();
+    let rows = "date,part no,quantity,machine\n2026-01-05,A-1,two,M1\n2026-01-06,A-1,1,M1\n";
+    fs::create_dir(folder.path().join("in")).unwrap();
+    fs::write(folder.path().join("in/usages.csv"), rows).unwrap();
+    let rows_in = |path: &str| {
+        let settings = sparewright::record::ShopSettings::default();
+        let read = sparewright::import::read_rejects(&folder.path().join(path), &settings).unwrap();
+        (read.rows_read, read.rows_rejected)
+    };
+    let output = run(folder.path(), &["run", "in", "--out", "out"]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert_eq!(rows_in("out/rejects.xlsx"), (1, 1));
+    let import = [
+        "import",
+        "in",
+        "--workspace",
+        "shop",
+        "--rejects",
+        "mend.xlsx",
+    ];
+    let output = run(folder.path(), &import);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert!(
+        text(&output.stdout).contains("1 rows to mend in mend.xlsx"),
+        "{}",
+        text(&output.stdout)
+    );
+    assert_eq!(rows_in("mend.xlsx"), (1, 1));
+    let nowhere = [
+        "import",
+        "in",
+        "--workspace",
+        "shop",
+        "--rejects",
+        "nowhere/mend.xlsx",
+    ];
+    assert_eq!(run(folder.path(), &nowhere).status.code(), Some(4));
+}
+
+#[test]
+fn run_takes_mappings_in_the_words_of_import() {
+    let folder = folder();
+    fs::create_dir(folder.path().join("in")).unwrap();
+    let list = "Supplier;Designation;VK;Lead time\nNord;6305-2RS;4,50;3 days\n";
+    fs::write(folder.path().join("in/list.csv"), list).unwrap();
+    let price = |arguments: &[&str]| {
+        let output = run(folder.path(), arguments);
+        assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+        let offers = fs::read_to_string(folder.path().join("out/files.csv")).unwrap();
+        (offers.contains("VK = price"), text(&output.stderr))
+    };
+    let plain = ["run", "in", "--out", "out"];
+    assert!(!price(&plain).0);
+    let mapped = [
+        "run",
+        "in",
+        "--out",
+        "out",
+        "--map",
+        "list.csv!VK=price",
+        "--map",
+        "EK=price",
+    ];
+    let (is_read, told) = price(&mapped);
+    assert!(is_read);
+    assert!(
+        told.contains("Mapping not used") && told.contains("EK=price"),
+        "{told}"
+    );
+    // A run remembers nothing; a workspace remembers what its import was told.
+    assert!(!price(&plain).0);
+    let import = ["import", "in", "--workspace", "shop", "--map", "VK=price"];
+    assert_eq!(run(folder.path(), &import).status.code(), Some(0));
+    assert!(price(&["run", "--workspace", "shop", "--out", "out"]).0);
+    let both = ["run", "--workspace", "shop", "--map", "VK=price"];
+    let output = run(folder.path(), &both);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("give `--map` to `import`"));
+    let wrong = run(folder.path(), &["run", "in", "--map", "VK=prise"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(text(&wrong.stderr).contains("perhaps `price` is meant"));
+}
+
+#[test]
 fn a_place_that_cannot_be_written_is_exit_4() {
     let folder = folder();
     fs::write(

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 7] = [
+const HOMES: [(&str, &[&str]); 9] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
@@ -12,6 +12,8 @@ const HOMES: [(&str, &[&str]); 7] = [
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),
     ("chrono_tz", &["record/time_zone.rs"]),
+    ("indicatif", &["cli/progress.rs"]),
+    ("signal_hook", &["cli/interrupt.rs"]),
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.

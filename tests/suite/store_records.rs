@@ -18,7 +18,7 @@ use sparewright::record::{
     ReceiptRecord, SameDay, StockRecord, SupplierRecord, Task, UsageReason, UsageRecord,
 };
 use sparewright::store::{
-    Kept, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes, to_bytes,
+    Kept, Mends, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes, to_bytes,
 };
 use sparewright::units::{Currency, Length, Money, Price, UnitOfCount};
 
@@ -563,12 +563,16 @@ fn assert_comes_back<R: Stored + Clone + PartialEq + Debug>(
         import: 7,
         dated,
         is_whole_list: dated.is_some(),
+        mends: dated.map(|_| Mends {
+            place: Place::row(&"prices.xlsx".into(), &"May".into(), 6),
+            import: Some(3),
+        }),
     };
     let kept: Vec<Kept<R>> = records
         .iter()
         .map(|record| Kept {
             record: record.clone(),
-            origin,
+            origin: origin.clone(),
         })
         .collect();
     let table = Table::of(&kept);
@@ -624,7 +628,7 @@ fn a_table_of_another_form_is_refused_by_name_of_its_column() {
     let of_tasks = Table { height: 1, ..table };
     let error = of_tasks.records::<Kept<Task>>().unwrap_err().to_string();
     assert!(
-        error.contains("column 4 is `part`, but must be `kit`"),
+        error.contains("column 8 is `part`, but must be `kit`"),
         "{error}"
     );
 }

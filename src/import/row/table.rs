@@ -9,6 +9,7 @@ use crate::import::grid::{Cell, Grid};
 use crate::import::header::Stated;
 use crate::import::identity::read_identity;
 use crate::import::issue::RowIssue;
+use crate::import::progress::{Progress, Step};
 use crate::import::title::Title;
 use crate::import::value::{
     DateEvidence, DecimalSign, NumberEvidence, is_count_word, is_total_word,
@@ -30,6 +31,9 @@ const LONGEST_LONE_TEXT: usize = 30;
 const ROWS_LOOKED_AT: u32 = 200;
 /// Least rows that prove anything about the unit. Common practice, no source.
 const LEAST_ROWS_IN_INCHES: usize = 2;
+
+/// Rows read between two steps of progress.
+const ROWS_BETWEEN_STEPS: u32 = 4_096;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -227,7 +231,12 @@ fn is_date_stray(grid: &Grid, table: &Table, column: u32, field: Field) -> bool 
             _ => others += 1,
         }
     }
-    dates > 0 && dates * 4 <= others
+    let says_unit = table
+        .columns
+        .iter()
+        .any(|read| read.index == column && read.header.states.time.is_some());
+    // Under a header that says weeks or days a date is a stray one unless most others are dates too.
+    dates > 0 && (dates * 4 <= others || says_unit && dates <= others)
 }
 
 /// Says how prices get a currency that neither cells nor header name.
@@ -290,9 +299,17 @@ pub fn read_table(
     table: &Table,
     records: &mut Records,
     issues: &mut Vec<RowIssue>,
+    progress: &Progress,
 ) -> TableCounts {
     let mut counts = TableCounts::default();
+    let mut told = table.first_row;
     for row in table.first_row..table.end_row {
+        if row - told == ROWS_BETWEEN_STEPS {
+            progress.tell(Step::Rows {
+                rows: u64::from(row - told),
+            });
+            told = row;
+        }
         match what_row_is(context, table, row) {
             RowIs::Blank => counts.blank += 1,
             RowIs::Header => counts.headers += 1,
@@ -308,6 +325,9 @@ pub fn read_table(
             }
         }
     }
+    progress.tell(Step::Rows {
+        rows: u64::from(table.end_row.saturating_sub(told)),
+    });
     counts
 }
 
