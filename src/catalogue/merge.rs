@@ -87,8 +87,9 @@ impl Merge {
         }
         let Some(number) = record
             .designation
-            .clone()
-            .or_else(|| record.supplier_number.clone())
+            .as_deref()
+            .or(record.supplier_number.as_deref())
+            .map(str::to_owned)
         else {
             return Err(Unresolved {
                 place: record.place.clone(),
@@ -110,13 +111,13 @@ impl Merge {
                 .chain(&record.own_number)
                 .cloned()
                 .collect(),
-            designation: record.designation.clone(),
+            designation: record.designation.as_deref().map(str::to_owned),
             description: record.description.clone(),
             family: record.family,
             size: record.size,
             size_notes: record.size_notes.clone(),
-            traits: record.traits.clone(),
-            ratings: record.ratings.clone(),
+            traits: Traits::clone(&record.traits),
+            ratings: record.ratings.as_deref().cloned(),
             unit_of_count: record.unit_of_count,
             ..CataloguePart::bare(number, record.place.clone())
         };

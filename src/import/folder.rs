@@ -18,6 +18,7 @@ use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
+use super::parallel;
 use super::progress::{Progress, Step};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
 use super::rejects::{self, MendedRow, REJECTS_NAME, RejectTable};
@@ -279,13 +280,13 @@ impl Imported {
     }
 
     /// Notes that a file was opened.
-    fn note_file(&mut self, file: &str, path: &Path, bytes: &[u8]) {
+    fn note_file(&mut self, file: &str, path: &Path, bytes: usize, sha256: String) {
         let modified = fs::metadata(path).and_then(|data| data.modified()).ok();
         self.files.push(FileRead {
             file: file.to_owned(),
-            bytes: bytes.len() as u64,
+            bytes: bytes as u64,
             modified: modified.map(|time| DateTime::<Utc>::from(time).naive_utc()),
-            sha256: sha256(bytes),
+            sha256,
         });
     }
 
@@ -325,7 +326,7 @@ impl Imported {
         }
         let mut read = || -> Result<(ShopSettings, String), FileError> {
             let bytes = fs::read(&path)?;
-            self.note_file(&file, &path, &bytes);
+            self.note_file(&file, &path, bytes.len(), sha256(&bytes));
             let text = String::from_utf8(bytes).map_err(|_| FileError::SettingsNotText)?;
             let text = text.trim_start_matches('\u{feff}').to_owned();
             Ok((ShopSettings::from_toml(&text)?, text))
@@ -356,9 +357,11 @@ impl Imported {
         is_alone: bool,
     ) -> Result<(), FileError> {
         let bytes = read_bytes(path)?;
-        self.note_file(file, path, &bytes);
+        let size = bytes.len();
         let grids = if kind == FileKind::Workbook {
-            let sheets = read_workbook(file, &bytes)?;
+            let (sum, sheets) = parallel::both(|| sha256(&bytes), || read_workbook(file, &bytes));
+            self.note_file(file, path, size, sum);
+            let sheets = sheets?;
             for (sheet, cause) in sheets.unreadable {
                 let reason = FileError::Sheet { sheet, cause };
                 self.problems.push(FileProblem {
@@ -368,9 +371,10 @@ impl Imported {
             }
             sheets.grids
         } else {
-            vec![read_text_table(file, &bytes)?]
+            let (sum, grid) = read_text_table(file, bytes);
+            self.note_file(file, path, size, sum);
+            vec![grid?]
         };
-        drop(bytes);
         if grids.is_empty() {
             // Charts and macros only.
             self.skip(file, None, SkipReason::NoTable);
@@ -407,9 +411,13 @@ impl Imported {
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
         for list in std::mem::take(&mut self.unnamed) {
             let (supplier, how) = list.supplier(&known, &self.settings.shop);
-            for offer in &mut self.records.offers[list.offers] {
-                offer.supplier.clone_from(&supplier);
-            }
+            parallel::each_part(&mut self.records.offers[list.offers], |offers| {
+                // One name for each part, so that counting its users needs no talk between cores.
+                let shared: Arc<str> = Arc::from(supplier.as_str());
+                for offer in offers {
+                    offer.supplier = Arc::clone(&shared);
+                }
+            });
             let table = &mut self.tables[list.table];
             table.why.push(format!("supplier `{supplier}`: {how}"));
             table.supplier = Some(supplier.clone());

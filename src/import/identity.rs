@@ -2,6 +2,8 @@
 //!
 //! Where two of these contradict each other, an issue says both sides and neither is taken.
 
+use std::sync::Arc;
+
 use crate::part::designation::Designation;
 use crate::part::{Closure, Family, FitClass, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, Joined};
@@ -22,7 +24,7 @@ const LONGEST_SERIES: usize = 4;
 #[derive(Debug, Clone, Default)]
 pub struct Identity {
     /// Designation as printed.
-    pub designation: Option<String>,
+    pub designation: Option<Arc<str>>,
     /// Description as printed.
     pub description: Option<String>,
     /// Family, where one is named and none contradicts it.
@@ -32,13 +34,17 @@ pub struct Identity {
     /// How the size differs from what was printed.
     pub size_notes: Vec<String>,
     /// What is known besides size.
-    pub traits: Traits,
+    pub traits: Arc<Traits>,
     /// Load ratings with source.
-    pub ratings: Option<LoadRatings>,
+    pub ratings: Option<Box<LoadRatings>>,
 }
 
 /// Reads the identity of a row's part.
 pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
+    row.identity(read_anew)
+}
+
+fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
     let mut description = row.text(Field::Description);
     let parsed = parse(row, designation.as_deref(), description.as_deref());
@@ -66,13 +72,13 @@ pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
         .filter(|parsed| parsed.traits.unknown_suffixes.is_empty());
     let designation = designation.or_else(|| found.map(|parsed| parsed.printed.clone()));
     Identity {
-        designation,
+        designation: designation.map(Into::into),
         description,
         family,
         size,
         size_notes,
-        traits,
-        ratings,
+        traits: Arc::new(traits),
+        ratings: ratings.map(Box::new),
     }
 }
 

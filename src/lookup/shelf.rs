@@ -29,7 +29,7 @@ impl Shelf {
             shelf.offers.entry(offer.part).or_default().push(at);
             if let Some(size) = offer.record.size.filter(|size| prints(offer, size)) {
                 let suppliers = shelf.printed_by.entry(size).or_default();
-                suppliers.insert(offer.record.supplier.clone());
+                suppliers.insert(offer.record.supplier.to_string());
             }
         }
         shelf.own_sizes = shop
@@ -60,10 +60,9 @@ impl Shelf {
 /// True where the offer's own text holds every length of the size: a number looked up here would prove nothing.
 fn prints(offer: &OfferOf, size: &SizeKey) -> bool {
     let record = &offer.record;
-    let text = [&record.designation, &record.description]
+    let text = [record.designation.as_deref(), record.description.as_deref()]
         .into_iter()
         .flatten()
-        .cloned()
         .collect::<Vec<_>>()
         .join(" ")
         .replace(',', ".");

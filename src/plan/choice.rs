@@ -106,7 +106,7 @@ pub fn choose(
             choices.push(OfferChoice {
                 part: offer.part,
                 offer: offer.offer,
-                supplier: offer.record.supplier.clone(),
+                supplier: offer.record.supplier.to_string(),
                 place: offer.record.place.clone(),
                 delivery: delivery.kind,
                 ordered: lot.ordered,

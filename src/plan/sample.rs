@@ -134,7 +134,7 @@ impl Sample {
         change: impl FnOnce(&mut OfferRecord),
     ) {
         let mut record = OfferRecord {
-            supplier: supplier.to_owned(),
+            supplier: supplier.into(),
             own_number: None,
             supplier_number: None,
             designation: None,
@@ -142,7 +142,7 @@ impl Sample {
             family: None,
             size: None,
             size_notes: Vec::new(),
-            traits: Traits::default(),
+            traits: Traits::default().into(),
             ratings: None,
             maker: None,
             condition: Condition::New,

@@ -279,7 +279,7 @@ impl Drawn {
                 source: Source::Offer {
                     part: offer.part,
                     offer: offer.offer,
-                    supplier: offer.record.supplier.clone(),
+                    supplier: offer.record.supplier.to_string(),
                     delivery: delivery.kind,
                     ordered: lot.ordered,
                     is_old_quote: offer.is_old,

@@ -58,6 +58,24 @@ pub struct Records {
     pub machines: Vec<MachineRecord>,
 }
 
+impl Records {
+    /// Takes the records of another behind its own.
+    pub fn append(&mut self, other: &mut Self) {
+        self.parts.append(&mut other.parts);
+        self.suppliers.append(&mut other.suppliers);
+        self.offers.append(&mut other.offers);
+        self.other_ways.append(&mut other.other_ways);
+        self.stock.append(&mut other.stock);
+        self.usages.append(&mut other.usages);
+        self.receipts.append(&mut other.receipts);
+        self.kit_lines.append(&mut other.kit_lines);
+        self.tasks.append(&mut other.tasks);
+        self.planned_rebuilds.append(&mut other.planned_rebuilds);
+        self.approvals.append(&mut other.approvals);
+        self.machines.append(&mut other.machines);
+    }
+}
+
 /// Kind of table, told apart by its headers.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize,

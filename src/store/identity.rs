@@ -20,12 +20,12 @@ pub(super) fn put_place(row: &mut RowOut<'_>, place: &Place) {
 }
 
 pub(super) fn take_place(row: &mut RowIn<'_>) -> Result<Place, TableError> {
-    let (file, sheet) = (row.required_text("file")?, row.required_text("sheet")?);
+    let (file, sheet) = (row.shared_text("file")?, row.shared_text("sheet")?);
     let number = row
         .integer("row")?
         .and_then(|number| u32::try_from(number.checked_sub(1)?).ok());
     let number = number.ok_or_else(|| row.bad("row", "no row number"))?;
-    Ok(Place::row(&file.into(), &sheet.into(), number))
+    Ok(Place::row(&file, &sheet, number))
 }
 
 /// A list in one cell, as a JSON array of texts; null where it is empty.

@@ -142,7 +142,7 @@ pub fn apply(state: &mut State, mut incoming: State) -> Vec<KeptOut> {
         &mut out,
         &Rule {
             key: offer_key,
-            what: |record| record.supplier.clone(),
+            what: |record| record.supplier.to_string(),
             receipts: |_| 0,
         },
     );

@@ -293,7 +293,7 @@ impl Stored for OfferRecord {
         put_size(row, self.family, self.size);
         put_list(row, "size_notes", &self.size_notes);
         put_traits(row, &self.traits);
-        put_ratings(row, self.ratings.as_ref());
+        put_ratings(row, self.ratings.as_deref());
         row.text("maker", self.maker.as_deref());
         row.text("condition", Some(condition_code(self.condition)));
         row.integer(
@@ -318,7 +318,7 @@ impl Stored for OfferRecord {
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
-        let supplier = row.required_text("supplier")?;
+        let supplier = row.shared_text("supplier")?;
         let (own_number, supplier_number) = (row.text("own_number")?, row.text("supplier_number")?);
         let (designation, description) = (row.text("designation")?, row.text("description")?);
         let (family, size) = take_size(row)?;
@@ -349,13 +349,13 @@ impl Stored for OfferRecord {
             supplier,
             own_number,
             supplier_number,
-            designation,
+            designation: designation.map(Into::into),
             description,
             family,
             size,
             size_notes,
-            traits,
-            ratings,
+            traits: traits.into(),
+            ratings: ratings.map(Box::new),
             maker,
             condition,
             price,

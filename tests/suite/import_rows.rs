@@ -289,10 +289,10 @@ fn a_title_gives_date_and_supplier_and_is_no_header() {
         ("zz_shop.csv", suppliers),
     ]);
     let offers = &imported.records.offers;
-    assert_eq!(offers[0].supplier, "Nordlager Handel");
+    assert_eq!(&*offers[0].supplier, "Nordlager Handel");
     assert_eq!(offers[0].quote_date.unwrap().to_string(), "2026-02-16");
     // The suppliers table is read last and still names the second list.
-    assert_eq!(offers[1].supplier, "Courroux SA");
+    assert_eq!(&*offers[1].supplier, "Courroux SA");
     let why = &imported.tables[1].why;
     assert!(
         why.contains(
@@ -375,7 +375,7 @@ fn a_merged_header_keeps_dimensions_and_breaks_apart() {
     imported.settle();
     let offers = &imported.records.offers;
     assert_eq!(offers.len(), 2, "{:?}", problems(&imported));
-    assert_eq!(offers[0].supplier, "Nordlager Handel");
+    assert_eq!(&*offers[0].supplier, "Nordlager Handel");
     let sizes: Vec<String> = offers.iter().map(|o| o.size.unwrap().to_string()).collect();
     // ISO 15: 6305 is 25 x 62 x 17; ISO 355: 30205 is 25 x 52 x 16.25.
     assert_eq!(sizes, ["25 x 62 x 17 mm", "25 x 52 x 16.25 mm"]);

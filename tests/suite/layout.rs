@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 9] = [
+const HOMES: [(&str, &[&str]); 11] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
@@ -14,6 +14,8 @@ const HOMES: [(&str, &[&str]); 9] = [
     ("chrono_tz", &["record/time_zone.rs"]),
     ("indicatif", &["cli/progress.rs"]),
     ("signal_hook", &["cli/interrupt.rs"]),
+    ("rayon", &["import/parallel.rs"]),
+    ("zip", &["import/zip_parts.rs"]),
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.

@@ -68,15 +68,15 @@ pub fn offer(
 ) -> OfferRecord {
     let (family, size, traits) = identity(designation);
     OfferRecord {
-        supplier: supplier.to_owned(),
+        supplier: supplier.into(),
         own_number: None,
         supplier_number: None,
-        designation: Some(designation.to_owned()),
+        designation: Some(designation.into()),
         description: None,
         family,
         size,
         size_notes: Vec::new(),
-        traits,
+        traits: traits.into(),
         ratings: None,
         maker: None,
         condition: Condition::New,

@@ -302,16 +302,16 @@ fn offer() -> impl Strategy<Value = OfferRecord> {
     );
     (part(), text(), some_text(), buying, rest).prop_map(
         |(part, supplier, supplier_number, buying, rest)| OfferRecord {
-            supplier,
+            supplier: supplier.into(),
             own_number: part.description.clone(),
             supplier_number,
-            designation: part.designation,
+            designation: part.designation.map(Into::into),
             description: part.description,
             family: part.family,
             size: part.size,
             size_notes: part.size_notes,
-            traits: part.traits,
-            ratings: part.ratings,
+            traits: part.traits.into(),
+            ratings: part.ratings.map(Box::new),
             maker: rest.0,
             condition: rest.1,
             price: buying.0,

@@ -16,12 +16,8 @@ const RECORD: &str = "offer";
 
 /// Reads one offer.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
-    let supplier = match row
-        .text(Field::Supplier)
-        .or_else(|| row.table.supplier.clone())
-    {
-        Some(supplier) => supplier,
-        None => return Err(row.missing(Field::Supplier, RECORD)),
+    let Some(supplier) = row.supplier() else {
+        return Err(row.missing(Field::Supplier, RECORD));
     };
     let (own_number, supplier_number) = numbers(row);
     let identity = read_identity(row);

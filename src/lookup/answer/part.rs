@@ -90,7 +90,7 @@ pub(super) fn offers_of(shop: &Shop, shelf: &Shelf, id: PartId) -> Vec<OfferLine
     let rows = shelf.offers(shop, id);
     rows.into_iter()
         .map(|offer| OfferLine {
-            supplier: offer.record.supplier.clone(),
+            supplier: offer.record.supplier.to_string(),
             unit_price: offer.record.price.map(|price| price.unit_price()),
             currency: offer.record.price.map(|price| price.currency.to_string()),
             lead_time: offer

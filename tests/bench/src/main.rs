@@ -10,12 +10,18 @@ mod history;
 mod import;
 mod levels;
 mod measure;
+mod workspace;
 
 use measure::{Work, report};
 
 /// Every work, by name.
 fn works() -> Vec<Work> {
-    vec![import::workbook(), import::text_table()]
+    vec![
+        import::workbook(),
+        import::text_table(),
+        import::varied_text_table(),
+        workspace::one_part(),
+    ]
 }
 
 fn main() {
