@@ -2,8 +2,10 @@
 
 use chrono::NaiveDate;
 
+use crate::part::designation::Designation;
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::place::Place;
+use crate::standard::{self, StandardPart};
 use crate::units::UnitOfCount;
 
 /// Position of a part in its [`Catalogue`](super::Catalogue).
@@ -82,5 +84,20 @@ impl CataloguePart {
             Some(text) if *text != self.number => format!("{} ({text})", self.number),
             _ => self.number.clone(),
         }
+    }
+
+    /// The best checked standard row of its size; the one the designation names, where several share a size.
+    pub fn standard_row(&self) -> Option<&'static StandardPart> {
+        let rows = standard::of_size(self.size.as_ref()?);
+        if let [] | [_] = rows {
+            return rows.first();
+        }
+        let named = self
+            .designation
+            .as_deref()
+            .and_then(Designation::parse)
+            .and_then(|designation| standard::resolve(&designation))
+            .filter(|row| Some(row.size) == self.size);
+        named.or_else(|| rows.iter().min_by_key(|row| row.confidence))
     }
 }

@@ -30,7 +30,7 @@ pub enum Command {
     Run(RunArgs),
     /// Find the standard part and its equivalents for a size, a designation or measured values
     #[command(
-        after_help = "Examples:\n  sparewright match \"30 x 62 x 16 deep groove\"\n  sparewright match \"6308 2RS C3\" --shop data/demo --format json"
+        after_help = "Examples:\n  sparewright match \"30 x 62 x 16 deep groove\"\n  sparewright match \"6308 2RS C3\" --shop data/demo --format json\n  sparewright match \"44.96 84.9 19 worn\" --workspace shop-data"
     )]
     Match(MatchArgs),
     /// Take spreadsheets into a workspace, which keeps what was there before
@@ -231,8 +231,11 @@ pub struct MatchArgs {
     #[arg(required = true, num_args = 1.., value_name = "QUESTION", allow_negative_numbers = true)]
     pub question: Vec<String>,
     /// Folder with the shop's spreadsheets, to show own numbers, stock and offers
-    #[arg(long, value_name = "DIR")]
+    #[arg(long, value_name = "DIR", conflicts_with = "workspace")]
     pub shop: Option<PathBuf>,
+    /// Workspace to show own numbers, stock and offers from
+    #[arg(long, value_name = "DIR")]
+    pub workspace: Option<PathBuf>,
     /// Form of the answer
     #[arg(long, value_enum, default_value_t = Format::Table)]
     pub format: Format,

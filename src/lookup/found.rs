@@ -1,9 +1,9 @@
 //! The sizes a question may mean, each with its probability.
 
-use super::likelihood::{Asked, Candidate, Posterior, Scored, posterior, remarks};
+use super::likelihood::{Asked, Posterior, Scored, posterior, remarks};
 use super::question::Question;
 use super::reading::{Reading, Role};
-use super::shelf::Shelf;
+use crate::catalogue::card_index::CardIndex;
 use crate::part::{Family, SizeKey};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
@@ -69,14 +69,14 @@ impl Matched {
 }
 
 /// Finds the sizes a question may mean, likeliest first.
-pub(super) fn find(question: &Question, shelf: Option<&Shelf>) -> AllFound {
+pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
     if !question.partial.is_empty() && question.readings.is_empty() {
         return of_partial(question);
     }
     match (&question.designation, question.readings.is_empty()) {
         (Some(_), true) => of_designation(question),
-        (Some(_), false) => of_both(question, shelf),
-        (None, _) => of_readings(question, question.family, shelf),
+        (Some(_), false) => of_both(question, index),
+        (None, _) => of_readings(question, question.family, index),
     }
 }
 
@@ -141,9 +141,9 @@ fn of_designation(question: &Question) -> AllFound {
 }
 
 /// A number and figures: they agree, or both are shown with the conflict.
-fn of_both(question: &Question, shelf: Option<&Shelf>) -> AllFound {
+fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
     let mut named = of_designation(question);
-    let figures = of_readings(question, None, shelf);
+    let figures = of_readings(question, None, index);
     named.roles = figures.roles.clone();
     let Some(designated) = named.found.first_mut() else {
         named.found = figures.found;
@@ -198,15 +198,14 @@ fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
         .eq(b.dimensions().map(|(_, length)| length))
 }
 
-fn of_readings(question: &Question, family: Option<Family>, shelf: Option<&Shelf>) -> AllFound {
-    let extra: &[Candidate] = shelf.map_or(&[], |shelf| &shelf.own_sizes);
+fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardIndex>) -> AllFound {
     let asked = Asked {
         readings: &question.readings,
         family,
         traits: &question.traits,
         is_nominal: question.is_nominal,
     };
-    let Posterior { scored, none } = posterior(&asked, extra);
+    let Posterior { scored, none } = posterior(&asked, index);
     let best = scored.first().map_or(0.0, |best| best.probability);
     let mut all = AllFound {
         none,

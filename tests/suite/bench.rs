@@ -194,51 +194,6 @@ fn probabilities_add_up() {
     }
 }
 
-/// Prints how long a warm answer takes, by shape of the question.
-#[test]
-#[ignore = "prints times; run with -- --ignored --nocapture"]
-fn times_of_answers() {
-    let shapes = [
-        "40x80x18 deep groove",
-        "40x80x18",
-        "44.96 84.9 19 worn",
-        "3/4 x 1 5/8 x 7/16",
-        "1.181 2.441 .63",
-        "bore 40 od 68 room for 15",
-        "6308 2RS C3",
-        "63?6",
-        "6308-",
-        "AS568-318",
-        "O-ring 31.34 x 3.53",
-        "oil seal 62 x 40 x 8",
-        "lip free id 33.6 on 35 shaft",
-        "internal circlip 40",
-        "KM8",
-        "3/8 dowel",
-        "od 62 w 16",
-    ];
-    let mut text = String::new();
-    for shape in shapes {
-        let mut times: Vec<u128> = (0..300)
-            .map(|_| {
-                let start = std::time::Instant::now();
-                let answers = answer(&Question::read(shape).unwrap(), None);
-                assert!(!answers.answers.is_empty());
-                start.elapsed().as_micros()
-            })
-            .collect();
-        times.sort_unstable();
-        text.push_str(&format!(
-            "{shape}: median {} µs, 99th of 100 {} µs\n",
-            times[150], times[296]
-        ));
-    }
-    #[allow(clippy::print_stdout, reason = "figures for a person")]
-    {
-        println!("{text}");
-    }
-}
-
 #[test]
 fn limits_of_fits_agree_with_another_package() {
     // ISO 286-2 by the open package pressfit; the shipped table comes from another one.

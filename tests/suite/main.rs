@@ -6,6 +6,7 @@
 
 mod acceptance;
 mod bench;
+mod card_index;
 mod catalogue;
 mod cli;
 mod demand;

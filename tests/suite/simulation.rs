@@ -6,7 +6,7 @@
 //! often, and one part in ten in no table. Fixed seed. The ordinary suite draws few; set `SPAREWRIGHT_DRAWS=100000` for the
 //! figures in DEVELOPERS.md.
 
-use sparewright::lookup::{Asked, Candidate, Instrument, Reading, Role, posterior};
+use sparewright::lookup::{Asked, Instrument, Reading, Role, posterior};
 use sparewright::part::{Dimension, Family, SizeKey, Traits};
 use sparewright::standard;
 use sparewright::units::{Length, LengthUnit, read_length};
@@ -244,7 +244,7 @@ fn run(family: Family, case: Case, draws: usize, seed: u64) -> Tally {
             traits: &traits,
             is_nominal: false,
         };
-        let found = posterior(&asked, &Vec::<Candidate>::new());
+        let found = posterior(&asked, None);
         let first = found.scored.first();
         let stated = first.map_or(0.0, |first| first.probability);
         let is_right = first.is_some_and(|first| first.candidate.size == size);

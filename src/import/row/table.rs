@@ -406,9 +406,6 @@ fn read_piece<'g>(
             }
         }
     }
-    progress.tell(Step::Rows {
-        rows: u64::from(table.end_row.saturating_sub(told)),
-    });
     counts
 }
 

@@ -8,6 +8,7 @@ mod candidate;
 mod density;
 mod expected;
 mod instrument;
+mod near;
 mod outside;
 mod posterior;
 mod sound;

@@ -1,12 +1,14 @@
 //! How likely each size is after the figures were read.
 
 use super::super::reading::{Reading, Role};
-use super::assign::{Assignment, assignments};
+use super::assign::Assignment;
 use super::candidate::{Candidate, family_share, of_family};
 use super::density::Model;
 use super::expected::{Expected, expected};
 use super::instrument::{Spread, spread};
+use super::near::{Nearby, figure, is_near};
 use super::outside::{self, LEAST_OUTSIDE, OUTSIDE_SHARE};
+use crate::catalogue::card_index::CardIndex;
 use crate::part::{Closure, Family, ToleranceClass, Traits};
 use crate::units::ReadLength;
 
@@ -74,27 +76,25 @@ pub struct Asked<'a> {
     pub is_nominal: bool,
 }
 
-/// Weighs every size of the tables, and `extra` ones of a shop's list, against the figures.
+/// Weighs every size of the tables, and those of a shop's own that are in none, against the figures.
 ///
 /// Prior: families as often as a bench asks for them, every size of a family alike (both common practice, no source).
-pub fn posterior(asked: &Asked<'_>, extra: &[Candidate]) -> Posterior {
+pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
+    let mut nearby = Nearby::new(asked.readings, index);
     let mut weights = Vec::new();
     let mut like_standard = 0.0;
     for family in Family::ALL {
         if asked.family.is_some_and(|wanted| wanted != family) {
             continue;
         }
-        let ways = assignments(family, asked.readings);
+        let ways = nearby.ways(family);
         if ways.is_empty() {
             continue;
         }
-        let of_tables = of_family(family);
         let share = asked.family.map_or(family_share(family), |_| 1.0);
-        let prior = share / of_tables.len().max(1) as f64;
-        let own = extra
-            .iter()
-            .filter(|candidate| candidate.size.family() == family);
-        for candidate in of_tables.iter().chain(own) {
+        let prior = share / of_family(family).len().max(1) as f64;
+        let (of_tables, own) = nearby.candidates(family, &ways);
+        for candidate in of_tables.into_iter().chain(&own) {
             if let Some((mut scored, special)) = score(asked, candidate, &ways) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
@@ -163,7 +163,7 @@ fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Optio
     let mut best: Option<(f64, &Assignment, bool, bool)> = None;
     for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
         for way in ways {
-            if !is_near(asked.readings, candidate, way, is_inch) {
+            if !is_near(asked.readings, &candidate.size, way, is_inch) {
                 continue;
             }
             let Weights {
@@ -188,33 +188,6 @@ fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Optio
         is_printed,
     };
     Some((scored, specials))
-}
-
-fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {
-    match (&reading.as_inches, is_inch) {
-        (Some(inches), true) => inches,
-        _ => &reading.length,
-    }
-}
-
-/// A cheap look before the costly one: every figure within a few millimetres of its dimension.
-fn is_near(readings: &[Reading], candidate: &Candidate, way: &Assignment, is_inch: bool) -> bool {
-    let family = candidate.size.family();
-    readings.iter().zip(&way.roles).all(|(reading, role)| {
-        let x_nm = figure(reading, is_inch).length.as_nm();
-        let Some(nominal) = role.dimension(family).and_then(|d| candidate.size.get(d)) else {
-            return family == Family::ORing && *role == Role::Outer;
-        };
-        let nm = nominal.as_nm();
-        match (role, family) {
-            (Role::Room, _) => nm <= x_nm + 200_000,
-            (_, Family::LipSeal | Family::LockNut) => (x_nm - nm).abs() <= 4_000_000 + nm / 50,
-            (_, Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::ORing) => {
-                (x_nm - nm).abs() <= 1_500_000 + nm / 10
-            }
-            _ => (x_nm - nm).abs() <= 1_200_000 + nm / 100,
-        }
-    })
 }
 
 /// Weighs one size in one reading of the figures.

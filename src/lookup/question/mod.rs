@@ -6,6 +6,7 @@ mod tidy;
 mod words;
 
 use super::reading::Reading;
+use crate::catalogue::card_index::{Card, CardIndex};
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
@@ -106,6 +107,59 @@ impl Question {
         }
         question.prefer_code_with_blanks(&tidied);
         Ok(question)
+    }
+
+    /// Reads a question in a shop: what is no size and no standard designation may be one of its own numbers or names.
+    ///
+    /// # Errors
+    /// As [`read`](Self::read).
+    pub fn read_in(text: &str, index: Option<&CardIndex>) -> Result<Self, QuestionError> {
+        let read = Self::read(text);
+        let Some(index) = index else { return read };
+        let is_understood = read.as_ref().is_ok_and(|question| {
+            !question.readings.is_empty()
+                || !question.partial.is_empty()
+                || question.designated_size().is_some()
+        });
+        if is_understood {
+            return read;
+        }
+        match index
+            .find(text)
+            .and_then(|(size, card)| Self::of_card(text, size, &card))
+        {
+            Some(question) => Ok(question),
+            None => read,
+        }
+    }
+
+    /// The question a card answers: by its designation, else by its size.
+    fn of_card(text: &str, size: Option<SizeKey>, card: &Card) -> Option<Self> {
+        let by_size = |size: SizeKey| {
+            let figures: Vec<String> = size
+                .dimensions()
+                .map(|(_, length)| format!("{length:#}"))
+                .collect();
+            format!(
+                "{} mm {} nominal",
+                figures.join(" x "),
+                size.family().name()
+            )
+        };
+        let is_of_size = |question: &Self| size.is_none() || question.designated_size() == size;
+        let designation = card.designation.clone();
+        let named =
+            designation.and_then(|name| Some((Self::read(&name).ok().filter(is_of_size)?, name)));
+        let (mut question, name) = named.or_else(|| {
+            let words = by_size(size?);
+            Some((Self::read(&words).ok()?, words))
+        })?;
+        question.read_as.push(format!(
+            "`{text}` is a name of the shop's part `{}`: read as `{name}`",
+            card.number
+        ));
+        question.text = text.trim().to_owned();
+        Some(question)
     }
 
     fn of(text: &str) -> Self {

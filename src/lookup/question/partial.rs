@@ -38,19 +38,19 @@ pub(super) fn read(text: &str) -> Option<Partial> {
 }
 
 fn by_pattern(text: &str) -> Option<Partial> {
-    let pattern: Vec<char> = text
-        .to_ascii_uppercase()
+    // Designations are plain ASCII; a letter that is not fits nothing.
+    let pattern: Vec<u8> = text
         .chars()
-        .map(|c| if GAPS.contains(&c) { '?' } else { c })
+        .map(|c| match c {
+            c if GAPS.contains(&c) => b'?',
+            c => u8::try_from(c.to_ascii_uppercase()).unwrap_or(0),
+        })
         .collect();
     let readable = pattern.iter().filter(|c| c.is_ascii_alphanumeric()).count();
     if readable < 2 {
         return None;
     }
-    let fits = |name: &str| {
-        let name: Vec<char> = name.to_ascii_uppercase().chars().collect();
-        matches(&pattern, &name)
-    };
+    let fits = |name: &str| matches(&pattern, name.as_bytes());
     let rows: Vec<&StandardPart> = standard::parts()
         .iter()
         .filter(|row| fits(&row.designation) || row.synonyms.iter().any(|name| fits(name)))
@@ -65,14 +65,14 @@ fn by_pattern(text: &str) -> Option<Partial> {
 }
 
 /// `?` stands for one character, `*` for any number of them.
-fn matches(pattern: &[char], name: &[char]) -> bool {
+fn matches(pattern: &[u8], name: &[u8]) -> bool {
     match (pattern.first(), name.first()) {
         (None, None) => true,
-        (Some('*'), _) => {
+        (Some(b'*'), _) => {
             matches(&pattern[1..], name) || !name.is_empty() && matches(pattern, &name[1..])
         }
-        (Some('?'), Some(_)) => matches(&pattern[1..], &name[1..]),
-        (Some(a), Some(b)) if a == b => matches(&pattern[1..], &name[1..]),
+        (Some(b'?'), Some(_)) => matches(&pattern[1..], &name[1..]),
+        (Some(a), Some(b)) if *a == b.to_ascii_uppercase() => matches(&pattern[1..], &name[1..]),
         _ => false,
     }
 }

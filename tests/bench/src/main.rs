@@ -1,15 +1,18 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
-//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs; `backtest FOLDER` takes the folder of
-//! the open series. Nothing here
-//! is a test: no time is asserted. Each measurement runs in a process of its own, so that peaks do not mix; each checks
-//! that it read what was written.
+//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
+//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue. Nothing here is a test:
+//! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
+//! checks that it read what was written.
 
 mod backtest;
+mod catalogue;
 mod history;
 mod import;
 mod levels;
+mod lookup;
 mod measure;
+mod shape;
 mod workspace;
 
 use measure::{Work, report};
@@ -26,6 +29,14 @@ fn works() -> Vec<Work> {
 
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
+    // A cold start is asked to be the command itself.
+    if arguments
+        .first()
+        .is_some_and(|first| first == lookup::COMMAND)
+    {
+        let line = std::iter::once("sparewright".into()).chain(std::env::args_os().skip(2));
+        std::process::exit(sparewright::cli::main(line).number().into());
+    }
     // A child is asked for one side of one work, and prints what it measured.
     if let [flag, work, side, input] = arguments.as_slice()
         && flag == "--measure"
@@ -53,5 +64,9 @@ fn main() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {
             report(&work);
         }
+    }
+    if arguments.is_empty() || arguments.iter().any(|name| name == lookup::NAME) {
+        let count = arguments.iter().find_map(|word| word.parse().ok());
+        lookup::report(count.unwrap_or(1_000_000));
     }
 }
