@@ -25,6 +25,12 @@ pub(super) struct Model {
 }
 
 impl Model {
+    /// About how far figures spread, mm.
+    pub(super) fn width_mm(&self) -> f64 {
+        let instrument = (self.spread.below_mm + self.spread.above_mm) / 2.0;
+        self.own_mm.hypot(instrument) + self.wear_mm.abs()
+    }
+
     /// Density of a reading, per mm.
     pub(super) fn density(&self, x_mm: f64) -> f64 {
         (1.0 - SLIP_SHARE) * self.with(x_mm, 1.0) + SLIP_SHARE * self.with(x_mm, SLIP_FACTOR)

@@ -11,6 +11,7 @@ mod instrument;
 mod outside;
 mod posterior;
 mod sound;
+mod special;
 
 pub use candidate::Candidate;
 pub use instrument::expanded_uncertainty_mm;
