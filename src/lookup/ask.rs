@@ -165,8 +165,10 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
 const fn covers(read: Role, role: Role) -> bool {
     matches!(
         (read, role),
-        (Role::Inner | Role::Shaft | Role::FreeLip, Role::Inner)
-            | (Role::Outer | Role::Housing, Role::Outer)
+        (
+            Role::Inner | Role::Shaft | Role::FreeLip | Role::FreeRing,
+            Role::Inner
+        ) | (Role::Outer | Role::Housing, Role::Outer)
             | (Role::Width, Role::Width)
             | (Role::Section, Role::Section)
             | (Role::WasherBore, Role::WasherBore)

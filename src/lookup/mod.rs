@@ -8,6 +8,7 @@ mod likelihood;
 mod question;
 mod reading;
 mod shelf;
+mod worked_out;
 
 pub use answer::{Answer, Answers, NoneOfThese, OfferLine, StockLine, answer};
 pub use ask::AskNext;
@@ -16,3 +17,4 @@ pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_m
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
 pub use shelf::Shelf;
+pub use worked_out::{Groove, WorkedOut};

@@ -13,6 +13,7 @@ use super::ask::{AskNext, Open, ask_next};
 use super::found::{Found, Matched, find};
 use super::question::Question;
 use super::shelf::Shelf;
+use super::worked_out::{WorkedOut, work_out};
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::{Envelopes, Subject, Verdict, judge};
 use crate::part::{Family, NameKey, SizeKey};
@@ -38,6 +39,8 @@ pub struct Answers {
     pub none_of_these: NoneOfThese,
     /// What to ask next.
     pub ask_next: Option<AskNext>,
+    /// Engineering checks that the figures allow.
+    pub worked_out: Vec<WorkedOut>,
     /// Warnings.
     pub warnings: Vec<String>,
 }
@@ -97,6 +100,7 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes, &Shelf)>) ->
         seen::raise(shelf, &mut answers);
     }
     answers.finish(question, family);
+    work_out(question, &mut answers);
     answers
 }
 

@@ -287,7 +287,7 @@ fn nominal(role: Role, candidate: &Candidate) -> Option<Length> {
 /// Density of a printed figure: all of it on the size that prints so.
 fn printed_density(read: &ReadLength, role: Role, candidate: &Candidate) -> Densities {
     let is_coarse = read.half_digit_nm as f64 / 1e6 > COARSEST_PRINTED_MM;
-    let Some(nominal) = nominal(role, candidate).filter(|_| role != Role::FreeLip) else {
+    let Some(nominal) = nominal(role, candidate).filter(|_| !role.is_free()) else {
         return Densities {
             own: 0.0,
             changed: 0.0,

@@ -1,11 +1,15 @@
 //! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`, `63?6`.
 
+mod figure;
+mod groove;
 mod need_words;
 mod partial;
 mod tidy;
+mod vocabulary;
 mod words;
 
 use super::reading::Reading;
+use super::worked_out::Groove;
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
@@ -42,6 +46,8 @@ pub struct Question {
     pub designation: Option<Designation>,
     /// Rows that a half-read number may be; empty where the number is whole.
     pub partial: Vec<&'static StandardPart>,
+    /// How many numbers that fit a half-read one are in no table here.
+    pub unlisted: usize,
     /// Figures, in the order written.
     pub readings: Vec<Reading>,
     /// What was asked for besides size.
@@ -52,6 +58,10 @@ pub struct Question {
     pub is_worn: bool,
     /// True where the text says the figures are nominal (drawing, new, nominal).
     pub is_nominal: bool,
+    /// Classes of fit of shaft and housing, where the text names them: `k6`, `H7`.
+    pub fit_classes: Vec<String>,
+    /// The groove of an O-ring, as far as it was measured.
+    pub groove: Groove,
     /// Words that were not understood.
     pub not_understood: Vec<String>,
     /// How slips in writing were read.
@@ -84,10 +94,11 @@ impl Question {
                 .read_as
                 .push(format!("letter o read as zero: `{tidied}`"));
         }
+        let tidied = groove::take(&mut question, &tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
-        question.family = family_in(&tidied).or_else(|| words::short_family(&tidied));
+        question.family = family_in(&tidied).or_else(|| vocabulary::short_family(&tidied));
         let rest = question.take_leading_designation(&tidied);
         words::read(&mut question, &rest);
         if question.readings.is_empty() && question.designation.is_none() {
@@ -114,11 +125,14 @@ impl Question {
             family: None,
             designation: None,
             partial: Vec::new(),
+            unlisted: 0,
             readings: Vec::new(),
             traits: Traits::default(),
             needs: Needs::default(),
             is_worn: false,
             is_nominal: false,
+            fit_classes: Vec::new(),
+            groove: Groove::default(),
             not_understood: Vec::new(),
             read_as: Vec::new(),
         }
@@ -132,9 +146,10 @@ impl Question {
             .or(designation.size)
     }
 
-    /// A number of which a digit is not readable, or whose end is.
+    /// A number of which a digit is not readable, or whose end is, and the words behind it.
     fn take_partial(&mut self, text: &str) -> bool {
-        let Some(found) = partial::read(text) else {
+        let (number, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
+        let Some(found) = partial::read(number) else {
             return false;
         };
         if let [only] = found.rows[..] {
@@ -151,7 +166,9 @@ impl Question {
             (families.len() == 1).then(|| families[0])
         };
         self.partial = found.rows;
+        self.unlisted = found.unlisted;
         self.read_as.push(found.read_as);
+        words::read(self, rest);
         true
     }
 
@@ -165,7 +182,7 @@ impl Question {
         // What reads as an unknown suffix may be a word or a figure of the question.
         let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
             need_words::is_word(suffix)
-                || words::is_size(suffix)
+                || figure::is_size(suffix)
                 || suffix.bytes().all(|b| b.is_ascii_digit())
         });
         // `108 mm retaining ring` is no ball bearing 108.
@@ -192,7 +209,7 @@ impl Question {
             let is_named = head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
             let is_family = self.family.is_none() || designation.family == self.family;
-            let is_inch = designation.size.is_some() && words::has_inch(text);
+            let is_inch = designation.size.is_some() && figure::has_inch(text);
             let is_whole = is_clean && is_named && is_family && !is_inch;
             if is_whole && crate::standard::resolve(&designation).is_some() {
                 self.take_designation(&head);

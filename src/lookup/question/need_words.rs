@@ -131,7 +131,7 @@ pub(super) fn take_word(question: &mut Question, word: &str) -> bool {
 pub(super) fn is_word(suffix: &str) -> bool {
     let lower = suffix.to_ascii_lowercase();
     WORDS.iter().any(|(known, _)| *known == lower)
-        || super::words::is_known(&lower)
+        || super::vocabulary::is_known(&lower)
         || PHRASES
             .iter()
             .any(|(phrase, _)| phrase.split(' ').any(|word| word == lower))

@@ -1,128 +1,15 @@
 //! Reads a question word by word: figures with what they are of, suffixes, instruments, and words that ask for more.
 
 use super::Question;
+use super::figure::{is_figure, is_joined, lengths, unit_of};
 use super::need_words;
+use super::vocabulary::{
+    FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, elastomer, names_family,
+};
+use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
-use crate::units::{LengthUnit, ReadLength, read_length, read_size};
-
-/// Words that name a dimension.
-const ROLES: [(&str, Role); 34] = [
-    ("bore", Role::Inner),
-    ("id", Role::Inner),
-    ("i.d.", Role::Inner),
-    ("inside", Role::Inner),
-    ("inner", Role::Inner),
-    ("bohrung", Role::Inner),
-    ("od", Role::Outer),
-    ("o.d.", Role::Outer),
-    ("outside", Role::Outer),
-    ("outer", Role::Outer),
-    ("w", Role::Width),
-    ("b", Role::Width),
-    ("width", Role::Width),
-    ("wide", Role::Width),
-    ("thick", Role::Width),
-    ("thickness", Role::Width),
-    ("height", Role::Width),
-    ("high", Role::Width),
-    ("long", Role::Width),
-    ("length", Role::Width),
-    ("t", Role::Width),
-    ("cs", Role::Section),
-    ("section", Role::Section),
-    ("cord", Role::Section),
-    ("pitch", Role::Pitch),
-    ("shaft", Role::Shaft),
-    ("welle", Role::Shaft),
-    ("housing", Role::Housing),
-    ("lip", Role::FreeLip),
-    ("room", Role::Room),
-    ("space", Role::Room),
-    ("gap", Role::Room),
-    ("journal", Role::Shaft),
-    ("dia", Role::Inner),
-];
-/// Words that say nothing to the search.
-const FILLERS: [&str; 40] = [
-    "x", "×", "by", "on", "for", "with", "a", "an", "the", "and", "of", "to", "is", "at", "about",
-    "approx", "ca", "need", "needs", "must", "free", "size", "bearing", "seal", "ring", "part",
-    "mm", "i", "have", "it", "measures", "diameter", "nut", "rubber", "from", "old", "ball",
-    "roller", "my", "type",
-];
-const INSTRUMENTS: [(&str, Instrument); 8] = [
-    ("rule", Instrument::Rule),
-    ("ruler", Instrument::Rule),
-    ("tape", Instrument::Rule),
-    ("calliper", Instrument::Calliper),
-    ("caliper", Instrument::Calliper),
-    ("vernier", Instrument::Calliper),
-    ("micrometer", Instrument::Micrometer),
-    ("mic", Instrument::Micrometer),
-];
-
-/// Elastomers by their ISO 1629 symbols.
-const ELASTOMERS: [&str; 10] = [
-    "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "ACM", "CR", "PTFE", "FFKM",
-];
-
-/// True for a word of this reader, so that it is not taken for a suffix.
-pub(super) fn is_known(lower: &str) -> bool {
-    ROLES
-        .iter()
-        .any(|(word, _)| *word == lower && word.len() > 2)
-        || INSTRUMENTS.iter().any(|(word, _)| *word == lower)
-        || matches!(
-            lower,
-            "worn"
-                | "used"
-                | "new"
-                | "measured"
-                | "nominal"
-                | "inch"
-                | "inches"
-                | "in"
-                | "hrc"
-                | "rpm"
-                | "bar"
-        )
-}
-
-/// Families by the short words of the bench that the import does not take for one.
-pub(super) fn short_family(text: &str) -> Option<Family> {
-    let lower = text.to_lowercase();
-    let has = |word: &str| {
-        lower
-            .split(|c: char| !c.is_alphanumeric() && c != '-')
-            .any(|w| w == word)
-    };
-    let is_ring = ["circlip", "snap-ring"].iter().any(|word| has(word))
-        || lower.contains("retaining ring")
-        || lower.contains("snap ring");
-    if is_ring && (has("internal") || has("bore") || has("housing")) {
-        Some(Family::BoreRetainingRing)
-    } else if is_ring && (has("external") || has("shaft")) {
-        Some(Family::ShaftRetainingRing)
-    } else if has("dowel") || has("dowels") {
-        Some(Family::DowelPin)
-    } else if has("oring") || has("o-ring") {
-        Some(Family::ORing)
-    } else if has("lip") {
-        Some(Family::LipSeal)
-    } else if has("tapered") || has("taper") {
-        Some(Family::TaperedRoller)
-    } else if has("angular") {
-        Some(Family::AngularContactBall)
-    } else if has("spherical") {
-        Some(Family::SphericalRoller)
-    } else if has("cylindrical") {
-        Some(Family::CylindricalRoller)
-    } else if has("thrust") {
-        Some(Family::ThrustBall)
-    } else {
-        None
-    }
-}
+use crate::units::LengthUnit;
 
 /// State while the words go by.
 struct Reader<'a> {
@@ -141,6 +28,7 @@ struct Figure {
     role: Option<Role>,
     instrument: Option<Instrument>,
     is_worn: bool,
+    unit: Option<LengthUnit>,
 }
 
 /// Reads the words of the text into the question.
@@ -184,7 +72,9 @@ impl Reader<'_> {
             self.add_figure(word);
             return 1;
         }
-        if self.take_suffix(word) || self.take_glued(word) {
+        if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
+        } else if self.is_free_ring(&lower) {
+            self.take_role(Role::FreeRing, words, at);
         } else if let Some((_, role)) = ROLES.iter().find(|(known, _)| *known == lower) {
             let is_capital_d = word == "D";
             self.take_role(if is_capital_d { Role::Outer } else { *role }, words, at);
@@ -205,11 +95,11 @@ impl Reader<'_> {
                 .iter_mut()
                 .filter(|figure| figure.instrument.is_none());
             open.for_each(|figure| figure.instrument = Some(*instrument));
-        } else if matches!(lower.as_str(), "worn" | "used") {
+        } else if WORN.contains(&lower.as_str()) {
             self.take_worn(next);
-        } else if matches!(lower.as_str(), "new" | "nominal" | "drawing" | "catalogue") {
+        } else if NOMINAL.contains(&lower.as_str()) {
             self.question.is_nominal = true;
-        } else if lower == "measured" {
+        } else if matches!(lower.as_str(), "measured" | "gemessen" | "mesuré") {
             self.figures.iter_mut().for_each(|figure| {
                 figure.instrument = figure.instrument.or(Some(Instrument::Calliper));
             });
@@ -217,9 +107,9 @@ impl Reader<'_> {
             lower.as_str(),
             "inch" | "inches" | "in" | "\"" | "zoll" | "''"
         ) {
-            self.unit = Some(LengthUnit::Inch);
+            self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
-            self.unit = Some(LengthUnit::Mm);
+            self.take_unit(LengthUnit::Mm);
         } else if need_words::take_word(self.question, word) || FILLERS.contains(&lower.as_str()) {
         } else if !names_family(self.question, &lower) {
             self.question.not_understood.push(word.to_owned());
@@ -227,10 +117,44 @@ impl Reader<'_> {
         1
     }
 
+    /// A unit is of the figures before it that have none.
+    fn take_unit(&mut self, unit: LengthUnit) {
+        self.unit = Some(unit);
+        let open = self
+            .figures
+            .iter_mut()
+            .filter(|figure| figure.unit.is_none());
+        open.for_each(|figure| figure.unit = Some(unit));
+    }
+
+    /// `free` of a retaining ring: its diameter before it is mounted.
+    fn is_free_ring(&self, lower: &str) -> bool {
+        let is_ring = matches!(
+            self.question.family,
+            Some(Family::ShaftRetainingRing | Family::BoreRetainingRing)
+        );
+        is_ring && FREE.contains(&lower)
+    }
+
+    /// The class of a seat, `shaft 25 k6`: only behind a shaft or housing.
+    fn take_fit(&mut self, word: &str) -> bool {
+        let is_seat = |figure: &Figure| matches!(figure.role, Some(Role::Shaft | Role::Housing));
+        let is_fit = self.figures.iter().any(is_seat) && limit::fit(word, 25.0).is_some();
+        if is_fit {
+            self.question.fit_classes.push(word.to_owned());
+        }
+        is_fit
+    }
+
     /// A role before its figure, or behind it where the figure has none yet and no figure follows at once.
     fn take_role(&mut self, role: Role, words: &[&str], at: usize) {
         // `lip free id` is one name: the first word of it counts.
-        if self.pending == Some(Role::FreeLip) && role == Role::Inner {
+        let is_one_name = match self.pending {
+            Some(Role::FreeLip) => role == Role::Inner,
+            Some(Role::FreeRing) => matches!(role, Role::Inner | Role::Outer),
+            _ => false,
+        };
+        if is_one_name {
             return;
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
@@ -267,6 +191,7 @@ impl Reader<'_> {
             role: self.pending.take(),
             instrument: None,
             is_worn: std::mem::take(&mut self.is_next_worn),
+            unit: None,
         });
     }
 
@@ -346,11 +271,17 @@ impl Reader<'_> {
             unit,
             ..
         } = self;
-        let written: Vec<String> = figures.iter().map(|figure| figure.text.clone()).collect();
-        let stated = unit.or_else(|| written.iter().find_map(|text| unit_of(text)));
+        let of = |figure: &Figure| figure.unit.or_else(|| unit_of(&figure.text));
+        let units: Vec<LengthUnit> = figures.iter().filter_map(of).collect();
+        // One unit is meant for all; two leave open what a figure without one is in.
+        let is_one = units.windows(2).all(|pair| pair[0] == pair[1]);
+        let of_all = unit
+            .filter(|_| is_one)
+            .or(units.first().copied().filter(|_| is_one));
         let is_worn_all = question.is_worn && figures.iter().all(|figure| !figure.is_worn);
         let mut readings = Vec::new();
         for figure in figures {
+            let stated = unit_of(&figure.text).or(figure.unit).or(of_all);
             let lengths = |unit| lengths(&figure.text, unit);
             let Some(main) = lengths(stated.unwrap_or(LengthUnit::Mm)) else {
                 question.not_understood.push(figure.text.clone());
@@ -377,112 +308,4 @@ impl Reader<'_> {
             question.readings = readings;
         }
     }
-}
-
-/// True for a piece of text that holds figures only: `40`, `40x80x18`, `5/8"`, `.63`, `1-5/8`.
-fn is_figure(word: &str) -> bool {
-    let word = word.trim_end_matches([',', ';']);
-    let body = word
-        .trim_end_matches("mm")
-        .trim_end_matches("in")
-        .trim_end_matches(['"', '″', '”', '\'']);
-    body.contains(|c: char| c.is_ascii_digit())
-        && body
-            .chars()
-            .all(|c| c.is_ascii_digit() || ".,/xX×*Ø-⌀\"".contains(c))
-}
-
-/// True for a joined size, which is no suffix of a number.
-pub(super) fn is_size(word: &str) -> bool {
-    is_figure(word) && is_joined(word)
-}
-
-/// True where the text names inches.
-pub(super) fn has_inch(text: &str) -> bool {
-    text.split_whitespace().any(|word| {
-        matches!(
-            word.to_lowercase().as_str(),
-            "inch" | "inches" | "in" | "zoll"
-        )
-    }) || text.contains(['"', '″', '”'])
-}
-
-fn is_joined(text: &str) -> bool {
-    text.contains(['x', 'X', '×', '*'])
-}
-
-fn unit_of(text: &str) -> Option<LengthUnit> {
-    if text.ends_with("mm") {
-        Some(LengthUnit::Mm)
-    } else if text.ends_with("in") || text.contains(['"', '″', '”']) || is_fraction(text) {
-        Some(LengthUnit::Inch)
-    } else {
-        None
-    }
-}
-
-/// A bare inch fraction makes the whole question inches: `3/4 x 1 5/8 x 7/16`, `1 2.5 5/8`.
-fn is_fraction(text: &str) -> bool {
-    read_length(text, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch)
-}
-
-fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
-    let text = text.trim_matches(['x', 'X', '×', '*', '-', ',']);
-    read_size(text, unit)
-        .ok()
-        .filter(|lengths| !lengths.is_empty())
-}
-
-/// True where the word belongs to the name of the family that was found, or to the name of a kind of part.
-fn names_family(question: &Question, lower: &str) -> bool {
-    const KINDS: [&str; 40] = [
-        "deep",
-        "groove",
-        "angular",
-        "contact",
-        "self-aligning",
-        "tapered",
-        "taper",
-        "cylindrical",
-        "spherical",
-        "needle",
-        "drawn",
-        "cup",
-        "cage",
-        "thrust",
-        "oil",
-        "rotary",
-        "radial",
-        "o-ring",
-        "oring",
-        "o-rings",
-        "circlip",
-        "retaining",
-        "internal",
-        "external",
-        "lock",
-        "locknut",
-        "dowel",
-        "pin",
-        "parallel",
-        "rollers",
-        "balls",
-        "bearings",
-        "seals",
-        "rings",
-        "pins",
-        "assembly",
-        "combined",
-        "aligning",
-        "dgbb",
-        "snap",
-    ];
-    KINDS.contains(&lower) || question.family.is_some() && crate::import::family_in(lower).is_some()
-}
-
-fn elastomer(word: &str) -> Option<&'static str> {
-    let symbol = ELASTOMERS
-        .into_iter()
-        .find(|symbol| symbol.eq_ignore_ascii_case(word))?;
-    Some(if symbol == "FPM" { "FKM" } else { symbol })
 }

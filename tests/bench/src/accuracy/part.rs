@@ -117,6 +117,9 @@ impl Stock {
         };
         let one = |low_mm, high_mm, wear_mm| vec![way(1.0, mm, low_mm, high_mm, wear_mm)];
         let free = world.free_share;
+        // The core of a nut is 1.0825 pitches under its thread (ISO 724).
+        let pitch = size.and_then(|size| size.get(D::ThreadPitch));
+        let core = 1.0825 * pitch.map_or(1.5, Length::to_mm);
         match (self.family, dimension) {
             (F::ORing, D::Section) => one(-0.09, 0.09, -0.06 * mm),
             (F::ORing, _) => {
@@ -138,10 +141,18 @@ impl Stock {
             ],
             (F::LockNut, D::ThreadDiameter) => vec![
                 way(1.0 - free, mm, -0.25, 0.0, 0.0),
-                way(free, mm - 1.6, -0.1, 0.4, 0.0),
+                way(free, mm - core, 0.0, 0.3, 0.0),
             ],
             (F::LockNut, _) => one(-0.06, 0.06, 0.0),
-            (F::DowelPin, D::Length) => one(-0.4, 0.4, 0.0),
+            // Most of the band of ISO 8734, from memory: ±0.25 mm to 10, ±0.5 to 50, ±0.75 mm above.
+            (F::DowelPin, D::Length) => {
+                let band = match mm {
+                    mm if mm <= 10.0 => 0.2,
+                    mm if mm <= 50.0 => 0.4,
+                    _ => 0.6,
+                };
+                one(-band, band, 0.0)
+            }
             (F::DowelPin, _) => one(0.0, 0.012, -0.01),
             (F::TaperedRoller, D::AssembledWidth) => one(-0.05, 0.2, -0.05),
             (F::NeedleCage, D::Width) => one(-0.4, 0.0, 0.0),
