@@ -141,6 +141,7 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             let size = &item.found.size;
             let mm = role
                 .dimension(size.family())
+                .filter(|dimension| Role::of(size.family(), *dimension) == role)
                 .and_then(|dimension| size.get(dimension))
                 .map(|length| (length.to_mm() / TELLABLE_MM).round());
             mm.map_or_else(|| "none".to_owned(), |steps| steps.to_string())

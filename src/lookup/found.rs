@@ -263,7 +263,22 @@ fn of_readings(question: &Question, family: Option<Family>, shelf: Option<&Shelf
         .take(MOST_NAMED)
         .map(|one| found(one, &question.readings))
         .collect();
+    for found in &mut all.found {
+        keep_class(found, &question.fit_classes);
+    }
     all
+}
+
+/// Of a pin, only the rows of the class asked for (`m6`), where there are any.
+fn keep_class(found: &mut Found, classes: &[String]) {
+    let is_of = |row: &&StandardPart| {
+        row.size
+            .fit()
+            .is_some_and(|fit| classes.contains(&fit.to_string()))
+    };
+    if found.size.family() == Family::DowelPin && found.rows.iter().any(is_of) {
+        found.rows.retain(is_of);
+    }
 }
 
 /// Says where figures without a unit were read as inches, or could be both.

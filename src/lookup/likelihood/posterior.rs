@@ -335,10 +335,10 @@ fn measured_density(
 
 /// A worn part is worn at this place four times in five; one that nobody calls worn, three times in ten.
 fn model(way: &Expected, instrument: Spread, half_mm: f64, reading: &Reading) -> Model {
-    let band_mm = way.band.band_mm();
-    let own = band_mm * band_mm / 12.0 + way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
+    let own = way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
     Model {
         middle_mm: way.base_mm + way.band.middle_mm(),
+        half_band_mm: way.band.band_mm() / 2.0,
         own_mm: own.sqrt(),
         spread: instrument,
         wear_mm: way.wear_mm,

@@ -94,7 +94,8 @@ mod tests {
     fn model() -> Model {
         Model {
             middle_mm: 79.994,
-            own_mm: 0.006,
+            half_band_mm: 0.006,
+            own_mm: 0.003,
             spread: Spread {
                 below_mm: 0.02,
                 above_mm: 0.02,

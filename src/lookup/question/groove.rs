@@ -37,8 +37,8 @@ enum Named {
 
 /// Takes the groove out of the text of an O-ring; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
-    let named = family_in(text).or_else(|| vocabulary::short_family(text));
-    let is_ring = named == Some(Family::ORing) || text.to_uppercase().contains("AS568");
+    let family = family_in(text).or_else(|| vocabulary::short_family(text));
+    let is_ring = family == Some(Family::ORing) || text.to_uppercase().contains("AS568");
     if !is_ring {
         return text.to_owned();
     }
@@ -86,6 +86,10 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     for (named, mm) in pairs {
         set(question, named, mm);
     }
+    let begin = match begin.checked_sub(1).map(|before| bare(words[before])) {
+        Some(before) if ["in", "im", "dans", "with"].contains(&before.as_str()) => begin - 1,
+        _ => begin,
+    };
     let rest = words[..begin].iter().chain(&words[end..]).copied();
     rest.collect::<Vec<_>>().join(" ")
 }

@@ -99,9 +99,17 @@ impl Question {
             return Ok(question);
         }
         question.family = family_in(&tidied).or_else(|| vocabulary::short_family(&tidied));
+        if question.take_dash_number(&tidied) {
+            return Ok(question);
+        }
         let rest = question.take_leading_designation(&tidied);
+        let rest = question.take_inner_number(rest);
         words::read(&mut question, &rest);
         if question.readings.is_empty() && question.designation.is_none() {
+            if let Some(size) = tidy::dashed_size(&tidied) {
+                words::read(&mut question, &size);
+                return Ok(question);
+            }
             let closed_up = tidy::closed_up(&tidied);
             return match closed_up.filter(|closed| question.take_designation(closed)) {
                 Some(closed) => {
@@ -217,6 +225,43 @@ impl Question {
             }
         }
         text.to_owned()
+    }
+
+    /// `-318`, `318 o-ring`: an AS568 dash number alone.
+    fn take_dash_number(&mut self, text: &str) -> bool {
+        let mut figures = text
+            .split_whitespace()
+            .filter(|word| word.contains(|c: char| c.is_ascii_digit()));
+        let (Some(word), None) = (figures.next(), figures.next()) else {
+            return false;
+        };
+        let digits = word.trim_start_matches('-');
+        let is_dash = digits.len() == 3 && digits.bytes().all(|b| b.is_ascii_digit());
+        let is_ring = self.family == Some(Family::ORing) || word != digits && text.trim() == word;
+        let number = format!("AS568-{digits}");
+        let is_taken = is_dash && is_ring && self.take_designation(&number);
+        if is_taken {
+            self.read_as
+                .push(format!("`{word}` read as dash number: `{number}`"));
+        }
+        is_taken
+    }
+
+    /// A bearing number of four digits or more behind other words: `30x72x19 6306 worn`, `2 off 6206 2RS`.
+    fn take_inner_number(&mut self, text: String) -> String {
+        if self.designation.is_some() {
+            return text;
+        }
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
+        let at = (1..words.len()).find(|at| {
+            let word = words[*at];
+            let is_number = digits(word) >= 4 && !word.contains(['.', ',', 'x']);
+            is_number && self.take_designation(word)
+        });
+        let Some(at) = at else { return text };
+        let rest = words[..at].iter().chain(&words[at + 1..]).copied();
+        rest.collect::<Vec<_>>().join(" ")
     }
 
     /// `62 06 2RS` is a number with blanks inside, not two lengths: a piece with a leading zero is no length.

@@ -86,7 +86,10 @@ fn unlisted(pattern: &[char], rows: &[&StandardPart]) -> usize {
         }
         let text: String = number.into_iter().collect();
         let designation = Designation::parse(&text);
-        designation.is_some_and(|read| read.bore.is_some() && standard::resolve(&read).is_none())
+        // A number that carries its size can be made up from any; only series and bore codes count.
+        designation.is_some_and(|read| {
+            read.bore.is_some() && read.size.is_none() && standard::resolve(&read).is_none()
+        })
     };
     (0..count).filter(is_unlisted).count()
 }

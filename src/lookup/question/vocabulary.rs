@@ -144,6 +144,12 @@ pub(super) const FILLERS: &[&str] = &[
     "ca.",
     "approx.",
     "around",
+    "thread",
+    "gewinde",
+    "à",
+    "lèvre",
+    "lèvres",
+    "ish",
     "roughly",
     "reads",
     "says",
@@ -257,7 +263,15 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
         Some(Family::BoreRetainingRing)
     } else if is_ring && any(&ON_A_SHAFT) {
         Some(Family::ShaftRetainingRing)
-    } else if any(&["dowel", "dowels", "zylinderstift", "passstift", "goupille"]) {
+    } else if any(&[
+        "dowel",
+        "dowels",
+        "zylinderstift",
+        "passstift",
+        "goupille",
+        "pin",
+        "pins",
+    ]) {
         Some(Family::DowelPin)
     } else if any(&["oring", "o-ring", "o-rings", "orings"])
         || lower.contains("o ring")
@@ -265,7 +279,7 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
     {
         Some(Family::ORing)
     } else if any(&["lip", "wellendichtring", "radialwellendichtring", "wdr"])
-        || lower.contains("joint à lèvre")
+        || any(&["lèvre", "lèvres"])
     {
         Some(Family::LipSeal)
     } else if any(&[
@@ -337,6 +351,9 @@ pub(super) fn names_family(question: &Question, lower: &str) -> bool {
         "zylinderstift",
         "goupille",
         "torique",
+        "axiallager",
+        "axialkugellager",
+        "butée",
         "wellendichtring",
         "kegelrollenlager",
         "rillenkugellager",

@@ -8,7 +8,9 @@ use super::vocabulary::{
 };
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
+use crate::part::designation::Designation;
 use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
+use crate::standard;
 use crate::units::LengthUnit;
 
 /// State while the words go by.
@@ -35,7 +37,7 @@ struct Figure {
 pub(super) fn read(question: &mut Question, text: &str) {
     let text = need_words::take_phrases(question, text);
     let spaced = text
-        .replace(['=', ':', ';'], " ")
+        .replace(['=', ':', ';', 'Ø', 'ø', '⌀'], " ")
         .replace("°C", " °C")
         .replace("° C", " °C");
     let words: Vec<&str> = spaced.split_whitespace().collect();
@@ -63,6 +65,12 @@ impl Reader<'_> {
             if need_words::take_quantity(self.question, word, next) {
                 return 2;
             }
+            if is_number(word) {
+                self.question
+                    .not_understood
+                    .push(format!("a second number `{word}`: ask for one at a time"));
+                return 1;
+            }
             let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
             let is_whole = word.bytes().all(|b| b.is_ascii_digit());
             if is_whole && is_fraction {
@@ -71,6 +79,15 @@ impl Reader<'_> {
             }
             self.add_figure(word);
             return 1;
+        }
+        // `6206 x 2` is two pieces.
+        let is_count = next.len() == 1 && next.bytes().all(|b| b.is_ascii_digit());
+        if lower == "x"
+            && is_count
+            && self.question.designation.is_some()
+            && self.figures.is_empty()
+        {
+            return 2;
         }
         if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
         } else if self.is_free_ring(&lower) {
@@ -136,14 +153,23 @@ impl Reader<'_> {
         is_ring && FREE.contains(&lower)
     }
 
-    /// The class of a seat, `shaft 25 k6`: only behind a shaft or housing.
+    /// The class of a seat or pin: `shaft 25 k6`, `40 h6 80 H7 18`, `pin 6 x 20 m6`.
     fn take_fit(&mut self, word: &str) -> bool {
-        let is_seat = |figure: &Figure| matches!(figure.role, Some(Role::Shaft | Role::Housing));
-        let is_fit = self.figures.iter().any(is_seat) && limit::fit(word, 25.0).is_some();
-        if is_fit {
-            self.question.fit_classes.push(word.to_owned());
+        if self.figures.is_empty() || limit::fit(word, 25.0).is_none() {
+            return false;
         }
-        is_fit
+        let is_bearing = self.question.family.is_none_or(Family::is_radial_bearing);
+        if let Some(last) = self
+            .figures
+            .last_mut()
+            .filter(|last| is_bearing && !is_joined(&last.text))
+        {
+            let is_shaft = word.starts_with(char::is_lowercase);
+            let of_fit = if is_shaft { Role::Shaft } else { Role::Housing };
+            last.role = last.role.or(Some(of_fit));
+        }
+        self.question.fit_classes.push(word.to_owned());
+        true
     }
 
     /// A role before its figure, or behind it where the figure has none yet and no figure follows at once.
@@ -159,8 +185,17 @@ impl Reader<'_> {
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
         let follows_at_once = words.get(at + 1).is_some_and(|word| is_figure(word));
-        let is_behind =
-            at > 0 && (is_figure(words[at - 1]) || words[at - 1].eq_ignore_ascii_case("mm"));
+        let is_unit = |word: &str| {
+            ["mm", "in", "inch", "inches", "\"", "zoll"].contains(&word.to_lowercase().as_str())
+        };
+        let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words[at - 1]));
+        // `free id 23.2`, `pitch 1.5`, `cs 3.5`: these stand before their figure where one is near.
+        let is_near = words[at + 1..].iter().take(2).any(|word| is_figure(word));
+        let stands_before = match role {
+            Role::FreeRing => is_near,
+            Role::Pitch | Role::Section => follows_at_once,
+            _ => false,
+        };
         let last_is_open = self
             .figures
             .last()
@@ -169,6 +204,7 @@ impl Reader<'_> {
         if is_behind
             && last_is_open
             && role != Role::Room
+            && !stands_before
             && !(follows_at_once && self.figures.len() > 1 && !named_before)
         {
             if let Some(last) = self.figures.last_mut() {
@@ -182,7 +218,9 @@ impl Reader<'_> {
     /// `worn` before a named dimension is of that one (`worn od 84.9`), else of all figures.
     fn take_worn(&mut self, next: &str) {
         self.question.is_worn = true;
-        self.is_next_worn = ROLES.iter().any(|(known, _)| *known == next.to_lowercase());
+        let is_named = ROLES.iter().any(|(known, _)| *known == next.to_lowercase());
+        let is_one_of_many = self.pending.is_some() || !self.figures.is_empty();
+        self.is_next_worn = is_named || is_one_of_many && is_figure(next);
     }
 
     fn add_figure(&mut self, text: &str) {
@@ -202,7 +240,11 @@ impl Reader<'_> {
             .find(|c: char| c.is_ascii_digit() || c == '.')
             .unwrap_or(lower.len());
         let (letters, figure) = lower.split_at(start);
-        if letters == "m" && is_figure(figure) {
+        let is_thread = self
+            .question
+            .family
+            .is_none_or(|family| family == Family::LockNut);
+        if letters == "m" && is_thread && is_figure(figure) {
             self.question.family = self.question.family.or(Some(Family::LockNut));
             self.add_figure(figure);
             return true;
@@ -304,8 +346,69 @@ impl Reader<'_> {
                 });
             }
         }
+        name_ring_figures(question.family, &mut readings);
+        drop_repeated(question, &mut readings);
         if readings.len() <= 4 {
             question.readings = readings;
         }
+    }
+}
+
+/// True for a bare number of a bearing, which is no length: `6206`.
+fn is_number(word: &str) -> bool {
+    word.len() >= 4
+        && word.bytes().all(|b| b.is_ascii_digit())
+        && Designation::parse(word).is_some_and(|read| standard::resolve(&read).is_some())
+}
+
+/// What the words of a retaining ring mean: `bore` is its housing, and beside a free diameter stands its seat.
+fn name_ring_figures(family: Option<Family>, readings: &mut [Reading]) {
+    let seat = match family {
+        Some(Family::BoreRetainingRing) => Role::Housing,
+        Some(Family::ShaftRetainingRing) => Role::Shaft,
+        _ => return,
+    };
+    let has_free = readings
+        .iter()
+        .any(|reading| reading.role == Some(Role::FreeRing));
+    for reading in readings {
+        let is_bore = seat == Role::Housing && reading.role == Some(Role::Inner);
+        if is_bore || has_free && reading.role.is_none() {
+            reading.role = Some(seat);
+        }
+    }
+}
+
+/// More figures than dimensions: one that a named or worn one repeats goes (`30 62 16 worn outside 61.93`), and what is
+/// then still too many is not understood.
+fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
+    const REPEATS_WITHIN: f64 = 0.02;
+    let dimensions = question
+        .family
+        .map_or(3, |family| family.key_dimensions().len());
+    let mut at = 0;
+    while readings.len() > dimensions && at < readings.len() {
+        let mm = readings[at].length.length.to_mm();
+        let is_repeated = readings[at].role.is_none()
+            && readings[at + 1..].iter().any(|other| {
+                let says_more = other.role.is_some() || other.is_worn && !readings[at].is_worn;
+                says_more && (other.length.length.to_mm() - mm).abs() < REPEATS_WITHIN * mm
+            });
+        if is_repeated {
+            readings.remove(at);
+        } else {
+            at += 1;
+        }
+    }
+    // Without a type, four figures may be those of a thrust bearing.
+    let most = if question.family.is_none() {
+        4
+    } else {
+        dimensions.max(2)
+    };
+    for reading in readings.drain(most.min(readings.len())..) {
+        question
+            .not_understood
+            .push(format!("one figure too many: {}", reading.length.length));
     }
 }

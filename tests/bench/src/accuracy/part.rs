@@ -191,7 +191,7 @@ impl Stock {
             })
             .unwrap_or(&ways[0]);
         let wear = world.wear(dice);
-        let own = way.base_mm + dice.between(way.low_mm, way.high_mm) + wear * way.wear_mm;
+        let own = way.base_mm + world.within(dice, way.low_mm, way.high_mm) + wear * way.wear_mm;
         let reads = own + world.error(dice) + bias_mm;
         ((reads.max(0.1) * 100.0).round() / 100.0, wear > 0.0)
     }

@@ -23,11 +23,21 @@ pub enum Wear {
     Exponential,
 }
 
+/// How new parts lie in their band.
+#[derive(Clone, Copy, PartialEq)]
+pub enum Band {
+    /// Anywhere alike.
+    Even,
+    /// Rather in the middle.
+    Middle,
+}
+
 /// A model of a workshop.
 pub struct World {
     pub name: &'static str,
     /// Share of parts in no table.
     pub outside_share: f64,
+    pub band: Band,
     pub errors: Errors,
     pub error_mm: f64,
     /// Spread of the bias that all readings of one person share.
@@ -52,6 +62,7 @@ pub struct World {
 pub const WORKSHOP: World = World {
     name: "workshop",
     outside_share: 0.1,
+    band: Band::Even,
     errors: Errors::Student,
     error_mm: 0.02,
     bias_mm: 0.008,
@@ -69,6 +80,7 @@ pub const WORKSHOP: World = World {
 pub const OTHER: World = World {
     name: "other workshop",
     outside_share: 0.07,
+    band: Band::Middle,
     errors: Errors::Laplace,
     error_mm: 0.016,
     bias_mm: 0.012,
@@ -98,6 +110,14 @@ fn few_favourites(_: f64, at: usize) -> f64 {
 }
 
 impl World {
+    /// A place within a band.
+    pub fn within(&self, dice: &mut Dice, low_mm: f64, high_mm: f64) -> f64 {
+        match self.band {
+            Band::Even => dice.between(low_mm, high_mm),
+            Band::Middle => (dice.between(low_mm, high_mm) + dice.between(low_mm, high_mm)) / 2.0,
+        }
+    }
+
     /// One error of reading, mm.
     pub fn error(&self, dice: &mut Dice) -> f64 {
         self.error_mm
