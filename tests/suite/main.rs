@@ -18,6 +18,7 @@ mod import_rows;
 mod interchange;
 mod layout;
 mod lookup;
+mod match_json;
 mod plan;
 mod rejects;
 mod replay;

@@ -107,6 +107,7 @@ impl Question {
         words::read(&mut question, &rest);
         if question.readings.is_empty() && question.designation.is_none() {
             if let Some(size) = tidy::dashed_size(&tidied) {
+                question.not_understood.clear();
                 words::read(&mut question, &size);
                 return Ok(question);
             }
@@ -254,14 +255,19 @@ impl Question {
         }
         let words: Vec<&str> = text.split_whitespace().collect();
         let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
-        let at = (1..words.len()).find(|at| {
-            let word = words[*at];
-            let is_number = digits(word) >= 4 && !word.contains(['.', ',', 'x']);
-            is_number && self.take_designation(word)
-        });
-        let Some(at) = at else { return text };
-        let rest = words[..at].iter().chain(&words[at + 1..]).copied();
-        rest.collect::<Vec<_>>().join(" ")
+        for at in 1..words.len() {
+            let is_number = digits(words[at]) >= 4 && !words[at].contains(['.', ',', 'x']);
+            // The longest run of words from there that is a number with its suffixes.
+            let taken = (at + 1..=words.len())
+                .rev()
+                .filter(|_| is_number)
+                .find(|end| self.take_designation(&words[at..*end].join(" ")));
+            if let Some(end) = taken {
+                let rest = words[..at].iter().chain(&words[end..]).copied();
+                return rest.collect::<Vec<_>>().join(" ");
+            }
+        }
+        text
     }
 
     /// `62 06 2RS` is a number with blanks inside, not two lengths: a piece with a leading zero is no length.
@@ -276,7 +282,12 @@ impl Question {
             && self.family.is_none()
             && self.readings.iter().all(|reading| reading.role.is_none())
             && !text.contains(['.', ',', '/']);
-        if !has_code_piece && !is_pair {
+        let is_letters_apart = self.readings.len() == 1
+            && text
+                .split_whitespace()
+                .take(2)
+                .all(|word| word.len() == 1 && word.chars().all(char::is_alphabetic));
+        if !has_code_piece && !is_pair && !is_letters_apart {
             return;
         }
         let Some(closed) = tidy::closed_up(text) else {

@@ -21,10 +21,23 @@ pub(super) fn zeros(text: &str) -> String {
 
 /// `35-72-17`: three lengths with strokes between them, where nothing else can be read.
 pub(super) fn dashed_size(text: &str) -> Option<String> {
-    let pieces: Vec<&str> = text.trim().split('-').collect();
     let is_length =
         |piece: &&str| (1..=4).contains(&piece.len()) && piece.bytes().all(|b| b.is_ascii_digit());
-    (pieces.len() == 3 && pieces.iter().all(is_length)).then(|| pieces.join(" x "))
+    let mut has_size = false;
+    let words: Vec<String> = text
+        .split_whitespace()
+        .map(|word| {
+            let pieces: Vec<&str> = word.split('-').collect();
+            let is_size = pieces.len() == 3 && pieces.iter().all(is_length);
+            has_size |= is_size;
+            if is_size {
+                pieces.join(" x ")
+            } else {
+                word.to_owned()
+            }
+        })
+        .collect();
+    has_size.then(|| words.join(" "))
 }
 
 /// The text with blanks between groups of digits, and between letters and digits of one number, left out.

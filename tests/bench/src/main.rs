@@ -1,9 +1,12 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
-//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. Nothing here
+//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `accuracy`
+//! prints how often the right size comes out, see [`accuracy`]. Nothing here
 //! is a test: no time is asserted. Each measurement runs in a process of its own, so that peaks do not mix; each checks
 //! that it read what was written.
 
+mod accuracy;
+mod accuracy_table;
 mod import;
 mod measure;
 
@@ -26,6 +29,12 @@ fn main() {
             .find(|known| known.name == work)
             .expect("the parent names a work it knows");
         measure::child(work, side, input.as_ref());
+        return;
+    }
+    if let [first, rest @ ..] = arguments.as_slice()
+        && first == "accuracy"
+    {
+        accuracy_table::print(rest);
         return;
     }
     for work in works() {

@@ -18,7 +18,7 @@ use sparewright::units::{LengthUnit, read_length};
 use dice::Dice;
 use oracle::Oracle;
 use part::Stock;
-pub use tally::Tally;
+pub use tally::{Bin, Tally};
 pub use world::{OTHER, WORKSHOP, World};
 
 /// Which figures a person gives.
@@ -104,9 +104,16 @@ pub fn run(
             count(&mut matcher, is_outside, &size, answers.take(3));
         }
         if let Some(oracle) = oracle.as_ref().filter(|_| draw < best_draws) {
-            let read: Vec<(Dimension, f64)> =
-                readings.iter().map(|(dimension, mm, _)| (*dimension, *mm)).collect();
-            count(&mut best, is_outside, &size, oracle.answer(&read).into_iter().take(3));
+            let read: Vec<(Dimension, f64)> = readings
+                .iter()
+                .map(|(dimension, mm, _)| (*dimension, *mm))
+                .collect();
+            count(
+                &mut best,
+                is_outside,
+                &size,
+                oracle.answer(&read).into_iter().take(3),
+            );
         }
     }
     Outcome {

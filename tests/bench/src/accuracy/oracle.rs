@@ -38,14 +38,21 @@ impl<'a> Oracle<'a> {
         let dimensions: Vec<Vec<f64>> = stock
             .sizes
             .iter()
-            .map(|size| size.dimensions().map(|(_, length)| length.to_mm()).collect())
+            .map(|size| {
+                size.dimensions()
+                    .map(|(_, length)| length.to_mm())
+                    .collect()
+            })
             .collect();
         let ends_in_table: Vec<f64> = dimensions
             .iter()
             .map(|to| {
                 let from = dimensions.iter().zip(&stock.weights);
                 from.map(|(from, weight)| {
-                    let chances = from.iter().zip(to).map(|(mm, to)| world.chance_of(*mm, *to));
+                    let chances = from
+                        .iter()
+                        .zip(to)
+                        .map(|(mm, to)| world.chance_of(*mm, *to));
                     weight * chances.product::<f64>()
                 })
                 .sum()
@@ -78,7 +85,11 @@ impl<'a> Oracle<'a> {
         let (mut outside, mut sum) = (0.0, 0.0);
         for (index, mm) in self.dimensions.iter().enumerate() {
             let reach = |at: usize| self.world.reach_mm + self.slack_mm(mm[at]);
-            if !at.iter().zip(read).all(|(at, (_, x))| (x - mm[*at]).abs() < reach(*at)) {
+            if !at
+                .iter()
+                .zip(read)
+                .all(|(at, (_, x))| (x - mm[*at]).abs() < reach(*at))
+            {
                 continue;
             }
             let (mut of_size, mut of_special) = ([1.0; 5], [1.0; 5]);
@@ -94,7 +105,11 @@ impl<'a> Oracle<'a> {
                     let moved: f64 = grids[slot]
                         .iter()
                         .map(|(to, density)| {
-                            let stayed = if (to - value).abs() < 1e-6 { stays } else { 0.0 };
+                            let stayed = if (to - value).abs() < 1e-6 {
+                                stays
+                            } else {
+                                0.0
+                            };
                             (self.world.chance_of(value, *to) - stayed) * density[bias]
                         })
                         .sum();
@@ -109,7 +124,9 @@ impl<'a> Oracle<'a> {
             weights.push((self.stock.sizes[index], weight));
         }
         sum += self.world.outside_share * outside.max(0.0) / self.made;
-        weights.iter_mut().for_each(|(_, weight)| *weight /= sum.max(f64::MIN_POSITIVE));
+        weights
+            .iter_mut()
+            .for_each(|(_, weight)| *weight /= sum.max(f64::MIN_POSITIVE));
         weights.sort_by(|a, b| b.1.total_cmp(&a.1).then_with(|| a.0.cmp(&b.0)));
         weights
     }
@@ -150,11 +167,12 @@ impl<'a> Oracle<'a> {
             return within(x);
         }
         let points = self.wear.iter();
-        points.map(|(z, weight)| weight * within(x - z * way.wear_mm)).sum()
+        points
+            .map(|(z, weight)| weight * within(x - z * way.wear_mm))
+            .sum()
     }
 }
 
 fn free(stock: &Stock) -> bool {
     stock.family.key_dimensions().len() == 1
 }
-

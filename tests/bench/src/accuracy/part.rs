@@ -95,7 +95,13 @@ impl Stock {
         let of_table = size
             .and_then(|size| self.sizes.binary_search(size).ok())
             .and_then(|at| self.free_mm[at]);
-        of_table.unwrap_or(mm * if self.family == Family::ShaftRetainingRing { 0.925 } else { 1.08 })
+        of_table.unwrap_or(
+            mm * if self.family == Family::ShaftRetainingRing {
+                0.925
+            } else {
+                1.08
+            },
+        )
     }
 
     /// The ways a dimension may come to be read; `size` is none for one dimension of a special.
