@@ -54,11 +54,10 @@ pub(super) fn work_out(question: &Question, answers: &mut Answers) {
             continue;
         };
         if seen.insert(size) {
-            let of_size = of_size(question, &size);
-            all.extend(of_size.into_iter().map(|mut worked| {
+            for mut worked in of_size(question, &size) {
                 worked.of.clone_from(&answer.designation);
-                (size, worked)
-            }));
+                all.push((size, worked));
+            }
         }
     }
     for (size, worked) in &all {
@@ -74,7 +73,15 @@ pub(super) fn work_out(question: &Question, answers: &mut Answers) {
             }
         }
     }
-    answers.worked_out = all.into_iter().map(|(_, worked)| worked).collect();
+    // Types of one size share seat and figures: one line for all of them.
+    for (_, worked) in all {
+        let same =
+            |known: &&mut WorkedOut| known.check == worked.check && known.values == worked.values;
+        match answers.worked_out.iter_mut().find(same) {
+            Some(known) => known.of = format!("{}, {}", known.of, worked.of),
+            None => answers.worked_out.push(worked),
+        }
+    }
 }
 
 fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {

@@ -66,9 +66,7 @@ impl Reader<'_> {
                 return 2;
             }
             if is_number(word) {
-                self.question
-                    .not_understood
-                    .push(format!("a second number `{word}`: ask for one at a time"));
+                self.take_second_number(word);
                 return 1;
             }
             let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
@@ -132,6 +130,22 @@ impl Reader<'_> {
             self.question.not_understood.push(word.to_owned());
         }
         1
+    }
+
+    /// Two numbers: it is either of them.
+    fn take_second_number(&mut self, word: &str) {
+        let question = &mut *self.question;
+        let row = |designation: &Designation| standard::resolve(designation);
+        if let Some(first) = question.designation.take() {
+            question.partial.extend(row(&first));
+        }
+        question
+            .partial
+            .extend(Designation::parse(word).as_ref().and_then(row));
+        let note = "two numbers in one question: it is taken for either of them".to_owned();
+        if !question.read_as.contains(&note) {
+            question.read_as.push(note);
+        }
     }
 
     /// A unit is of the figures before it that have none.
