@@ -22,6 +22,7 @@ mod layout;
 mod lead_time;
 mod levels;
 mod lookup;
+mod match_json;
 mod plan;
 mod rejects;
 mod replay;

@@ -248,6 +248,7 @@ impl Paged {
 ///
 /// # Errors
 /// What the disk says.
+#[cfg_attr(not(feature = "tables"), allow(dead_code, reason = "only workspaces keep an index"))]
 pub(super) fn write(out: &mut impl Write, body: &[u8], key: &str) -> io::Result<()> {
     let sums: Vec<u8> = body
         .chunks(PAGE)

@@ -3,8 +3,10 @@
 //! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
 //! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue. Nothing here is a test:
 //! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
-//! checks that it read what was written.
+//! checks that it read what was written. `accuracy` prints how often the right size comes out, see [`accuracy`].
 
+mod accuracy;
+mod accuracy_table;
 mod backtest;
 mod catalogue;
 mod history;
@@ -47,6 +49,12 @@ fn main() {
             .find(|known| known.name == work)
             .expect("the parent names a work it knows");
         measure::child(work, side, input.as_ref());
+        return;
+    }
+    if let [first, rest @ ..] = arguments.as_slice()
+        && first == "accuracy"
+    {
+        accuracy_table::print(rest);
         return;
     }
     let is_asked =
