@@ -15,6 +15,7 @@ mod output;
 mod prune;
 mod restore;
 mod run;
+mod serve;
 
 pub use exit::ExitCode;
 
@@ -34,5 +35,6 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Restore(args) => restore::run(&args),
         args::Command::Prune(args) => prune::run(&args),
         args::Command::Explain(args) => explain::run(&args),
+        args::Command::Serve(args) => serve::run(&args),
     }
 }

@@ -8,4 +8,6 @@ mod page;
 mod style;
 mod table;
 
-pub use page::html_of;
+pub use page::{cover_section, html_of};
+pub use style::STYLE as PAGE_STYLE;
+pub use table::section as sheet_section;
