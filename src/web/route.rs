@@ -12,6 +12,7 @@ use axum::http::{HeaderName, HeaderValue, StatusCode};
 use axum::middleware::{Next, from_fn, from_fn_with_state};
 use axum::response::Response;
 use axum::routing::{get, post};
+use tower_http::limit::RequestBodyLimitLayer;
 use tower_http::timeout::{RequestBodyTimeoutLayer, TimeoutLayer};
 
 use super::access::{self, Keys};
@@ -48,7 +49,8 @@ pub(super) fn routes(serving: Serving) -> Router {
         .route("/import/confirm", post(import::confirm))
         .route("/import/cancel", post(import::cancel))
         .route("/import/undo", post(import::undo))
-        .layer(DefaultBodyLimit::max(MOST_UPLOAD_BYTES))
+        .layer(DefaultBodyLimit::disable())
+        .layer(RequestBodyLimitLayer::new(MOST_UPLOAD_BYTES))
         .layer(from_fn(access::importers_only));
     Router::new()
         .route("/", get(look_up::page))
