@@ -1,6 +1,7 @@
 //! What can be typed. The only home of clap.
 
 use std::ffi::OsString;
+use std::net::SocketAddr;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -55,6 +56,11 @@ pub enum Command {
     /// Say where every value about a part came from, and what it replaced
     #[command(after_help = "Example:\n  sparewright explain B-0001 --workspace shop-data")]
     Explain(ExplainArgs),
+    /// Serve a page over a workspace: look-up, shop, import, downloads
+    #[command(
+        after_help = "Examples:\n  sparewright serve --workspace shop-data\n  sparewright serve --workspace shop-data --listen 192.168.1.20:8090"
+    )]
+    Serve(ServeArgs),
     /// Work out a check behind a verdict: life, static safety, seat fit, O-ring groove, lip speed, preload spacer
     #[command(
         after_help = "Examples:\n  sparewright check life --family deep_groove_ball --rating 19.5 --load 3 --rpm 1450\n  sparewright check seat --diameter 25 --seat k6 --clearance CN\n  sparewright check oring --inside 37.69 --section 3.53 --floor 38.1 --depth 2.87 --width 4.6"
@@ -332,6 +338,17 @@ pub struct ExplainArgs {
     /// Form of the answer
     #[arg(long, value_enum, default_value_t = Format::Table)]
     pub format: Format,
+}
+
+/// Arguments of `serve`.
+#[derive(Debug, Args)]
+pub struct ServeArgs {
+    /// The workspace; made where it is not there
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
+    /// Address and port; on another than this machine's own (127.0.0.1) a key is needed, printed with a code to scan
+    #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:8090")]
+    pub listen: SocketAddr,
 }
 
 /// Form of an answer on stdout.

@@ -18,6 +18,7 @@ mod progress;
 mod prune;
 mod restore;
 mod run;
+mod serve;
 
 pub use exit::ExitCode;
 
@@ -37,5 +38,6 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Restore(args) => restore::run(&args),
         args::Command::Prune(args) => prune::run(&args),
         args::Command::Explain(args) => explain::run(&args),
+        args::Command::Serve(args) => serve::run(&args),
     }
 }

@@ -33,4 +33,5 @@ mod standard;
 mod store;
 mod store_records;
 mod table;
+mod web;
 mod workbooks;

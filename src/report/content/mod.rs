@@ -16,13 +16,17 @@ mod order_basis;
 mod order_now;
 mod orders;
 mod pooling;
+mod rebuild_sheet;
 mod rejected;
+mod request;
 mod service_curve;
 mod summary;
 mod unplanned;
 mod usage;
 mod words;
 
+pub use rebuild_sheet::{RebuildLine, RebuildSheet, rebuild_sheets};
+pub use request::{PurchaseRequest, purchase_requests};
 pub use summary::{ORDER_HEADERS, Summary, summary};
 
 use super::model::{MadeBy, Report};
