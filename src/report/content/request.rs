@@ -258,7 +258,7 @@ mod tests {
 
     #[test]
     fn a_fine_class_asks_for_its_certificate() {
-        let place = crate::place::Place::file("parts.csv");
+        let place = crate::place::Place::row(&"parts.csv".into(), &"".into(), 1);
         let mut part = CataloguePart::bare("B-1".to_owned(), place);
         part.traits.tolerance_class = Some(crate::part::ToleranceClass::P4);
         part.traits.arrangement = Some("DB".to_owned());
