@@ -55,7 +55,10 @@ pub enum Step<'f> {
 /// let known = Known { progress, ..Known::default() };
 /// ```
 #[derive(Clone, Default)]
-pub struct Progress(Option<Arc<dyn Fn(Step<'_>) + Send + Sync>>);
+pub struct Progress(Option<Arc<Hear>>);
+
+/// What is called with each step.
+type Hear = dyn Fn(Step<'_>) + Send + Sync;
 
 impl Progress {
     /// Tells `hear` of every step; it is called from several threads and should return at once.
