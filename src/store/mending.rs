@@ -6,7 +6,7 @@
 //! 4. Where the file was imported again since with other contents, the row number means nothing any more: the mended row
 //!    is kept out and told.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::NaiveDate;
 
@@ -146,9 +146,9 @@ pub(super) fn mend<R: Placed>(
     }
     let mut originals = take_originals(kept, &mended);
     let dates = dates_of_sheets(kept, originals.values().flatten());
-    let mut groups = groups(kept, &mended, rule);
-    let mut gone: HashSet<usize> = HashSet::new();
     let mut added: Vec<Kept<R>> = Vec::with_capacity(mended.len());
+    // Rows whose originals are not there: by what they speak of, and list by list.
+    let mut others: BTreeMap<(String, Sheet), Vec<Kept<R>>> = BTreeMap::new();
     for mut row in mended {
         let home = row.home().clone();
         let is_quote = R::TABLE == OfferRecord::TABLE && !row.origin.is_whole_list;
@@ -157,38 +157,61 @@ pub(super) fn mend<R: Placed>(
             // Dated by its list, of which the workbook of rejects held a part only.
             row.origin.dated = Some(date);
         }
-        if let Some(old) = originals.remove(&home) {
-            let is_known = |old: &Kept<R>| {
-                let is_same_row = old.origin.mends.is_some() && old.record == row.record;
-                is_same_row && old.record.place() == row.record.place()
-            };
-            let known = old.into_iter().find(is_known);
-            added.push(known.unwrap_or(row));
-            continue;
-        }
-        let Some(rule) = rule else {
-            added.push(row);
-            continue;
-        };
-        let group = groups.remove(&(rule.key)(&row)).unwrap_or_default();
-        let is_of_list = |at: &usize| sheet_of(kept[*at].home()) == sheet_of(&home);
-        let others: Vec<Kept<R>> = group.iter().map(|at| kept[*at].clone()).collect();
-        let row = [row];
-        if group.iter().any(is_of_list) || is_newer(&row, &others, rule) {
-            if !group.iter().any(is_of_list) {
-                gone.extend(group);
+        match (originals.remove(&home), rule) {
+            (Some(old), _) => {
+                let is_known = |old: &Kept<R>| {
+                    let is_same_row = old.origin.mends.is_some() && old.record == row.record;
+                    is_same_row && old.record.place() == row.record.place()
+                };
+                let known = old.into_iter().find(is_known);
+                added.push(known.unwrap_or(row));
             }
-            added.extend(row);
-        } else {
-            tell(out, &row, &others, rule);
+            (None, None) => added.push(row),
+            (None, Some(rule)) => {
+                let key = ((rule.key)(&row), sheet_of(&home));
+                others.entry(key).or_default().push(row);
+            }
         }
     }
+    let gone = match rule {
+        Some(rule) => stand_beside(kept, others, &mut added, out, rule),
+        None => HashSet::new(),
+    };
     let mut at = 0;
     kept.retain(|_| {
         at += 1;
         !gone.contains(&(at - 1))
     });
     kept.extend(added);
+}
+
+/// Rule 3: takes rows that stand beside the rest of their list or are newer than what other lists say; the positions of
+/// rows that they replace.
+fn stand_beside<R: Placed>(
+    kept: &[Kept<R>],
+    rows: BTreeMap<(String, Sheet), Vec<Kept<R>>>,
+    added: &mut Vec<Kept<R>>,
+    out: &mut Vec<KeptOut>,
+    rule: &Rule<R>,
+) -> HashSet<usize> {
+    let mut gone = HashSet::new();
+    let wanted: HashSet<&str> = rows.keys().map(|(key, _)| key.as_str()).collect();
+    let groups = groups(kept, &wanted, rule);
+    for ((key, sheet), rows) in &rows {
+        let group = groups.get(key).map_or(&[][..], Vec::as_slice);
+        if group.iter().any(|at| sheet_of(kept[*at].home()) == *sheet) {
+            added.extend(rows.iter().cloned());
+            continue;
+        }
+        let others: Vec<Kept<R>> = group.iter().map(|at| kept[*at].clone()).collect();
+        if is_newer(rows, &others, rule) {
+            gone.extend(group);
+            added.extend(rows.iter().cloned());
+        } else {
+            tell(out, rows, &others, rule);
+        }
+    }
+    gone
 }
 
 type Sheet = (std::sync::Arc<str>, std::sync::Arc<str>);
@@ -236,18 +259,19 @@ fn dates_of_sheets<'r, R: Placed + 'r>(
     dates
 }
 
-/// Positions of the rows that speak of what mended ones speak of.
+/// Positions of the rows that speak of what is wanted.
 fn groups<R: Placed>(
     kept: &[Kept<R>],
-    mended: &[Kept<R>],
-    rule: Option<&Rule<R>>,
+    wanted: &HashSet<&str>,
+    rule: &Rule<R>,
 ) -> HashMap<String, Vec<usize>> {
     let mut groups: HashMap<String, Vec<usize>> = HashMap::new();
-    let Some(rule) = rule else { return groups };
-    let wanted: HashSet<String> = mended.iter().map(rule.key).collect();
+    if wanted.is_empty() {
+        return groups;
+    }
     for (at, row) in kept.iter().enumerate() {
         let key = (rule.key)(row);
-        if wanted.contains(&key) {
+        if wanted.contains(&*key) {
             groups.entry(key).or_default().push(at);
         }
     }
