@@ -34,6 +34,7 @@ use std::path::Path;
 
 use super::shop::Shop;
 use crate::part::{Family, SizeKey};
+use crate::units::Length;
 use code::In;
 use entry::{ENTRY, Entry};
 use grid::{Grids, lower_bound};
@@ -180,26 +181,27 @@ impl CardIndex {
         self.grids.within(&self.pages, family, windows, found);
     }
 
-    /// Positions of the sizes of one family whose inner and outer diameter both lie within `reach_nm` of those of `size`.
+    /// Sizes of one family whose inner and outer diameter both lie within `reach_nm` of those of `size`.
     pub fn near(&self, size: &SizeKey, reach_nm: i64) -> Vec<(u32, SizeKey)> {
+        self.nearest(size, reach_nm, usize::MAX)
+    }
+
+    /// Sizes as [`near`](Self::near); where there are more than `most`, the reach is halved until there are not.
+    pub fn nearest(&self, size: &SizeKey, mut reach_nm: i64, most: usize) -> Vec<(u32, SizeKey)> {
         let Some((inner, outer)) = size.diameters() else {
             return Vec::new();
         };
-        let family = size.family();
-        let around = |nm: i64, reach_nm: i64| Some((nm - reach_nm, nm + reach_nm));
-        let mut windows = Windows::default();
-        windows.0[0] = around(inner.as_nm(), reach_nm);
-        let second = if family == Family::ThrustBall { 2 } else { 1 };
-        if let Some((_, length)) = size.dimensions().nth(second) {
-            // A section that differs by as much, or an outer diameter.
-            windows.0[second] = (family != Family::LockNut)
-                .then(|| around(length.as_nm(), reach_nm))
-                .flatten();
-        }
+        let of_family = self.positions_of(size.family());
         let mut found = Vec::new();
-        self.within(family, &windows, &mut found);
-        let of_family = self.positions_of(family);
-        found.retain(|at| of_family.contains(at));
+        loop {
+            found.clear();
+            self.within(size.family(), &around(size, inner, reach_nm), &mut found);
+            found.retain(|at| of_family.contains(at));
+            if found.len() <= most || reach_nm == 0 {
+                break;
+            }
+            reach_nm /= 2;
+        }
         found.sort_unstable();
         let is_near = |(_, have): &(u32, SizeKey)| {
             have.diameters().is_some_and(|(other_inner, other_outer)| {
@@ -296,4 +298,22 @@ impl CardIndex {
             .bytes(texts + u64::from(from), until.saturating_sub(from) as usize);
         String::from_utf8_lossy(&bytes).into_owned()
     }
+}
+
+/// Windows around the diameters of a size.
+fn around(size: &SizeKey, inner: Length, reach_nm: i64) -> Windows {
+    let window = |nm: i64| Some((nm - reach_nm, nm + reach_nm));
+    let mut windows = Windows::default();
+    windows.0[0] = window(inner.as_nm());
+    let second = if size.family() == Family::ThrustBall {
+        2
+    } else {
+        1
+    };
+    let length = size.dimensions().nth(second);
+    if let Some((_, length)) = length.filter(|_| size.family() != Family::LockNut) {
+        // A section that differs by as much, or an outer diameter.
+        windows.0[second] = window(length.as_nm());
+    }
+    windows
 }

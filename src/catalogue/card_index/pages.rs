@@ -9,7 +9,7 @@
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::fs::File;
-use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::io::{self, Read, Seek, SeekFrom};
 use std::path::Path;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
@@ -248,8 +248,8 @@ impl Paged {
 ///
 /// # Errors
 /// What the disk says.
-#[cfg_attr(not(feature = "tables"), allow(dead_code, reason = "only workspaces keep an index"))]
-pub(super) fn write(out: &mut impl Write, body: &[u8], key: &str) -> io::Result<()> {
+#[cfg(any(feature = "tables", test))]
+pub(super) fn write(out: &mut impl io::Write, body: &[u8], key: &str) -> io::Result<()> {
     let sums: Vec<u8> = body
         .chunks(PAGE)
         .flat_map(|page| short_sum(page).to_le_bytes())

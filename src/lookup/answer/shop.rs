@@ -18,6 +18,10 @@ const MOST_JUDGED: usize = 24;
 const LEAST_JUDGED: usize = 3;
 /// Sizes near a size found that are looked at for one question.
 const MOST_NEAR: usize = 6;
+/// Likeliest sizes found whose neighbours are looked at.
+const NEIGHBOURED: usize = 2;
+/// Where there are more neighbours than this, only the closer ones count.
+const MOST_NEIGHBOURS: usize = 48;
 /// Parts of one kind listed where they go in; those in stock come first, then those on offer.
 const MOST_ALIKE: u32 = 8;
 /// Parts of one kind listed where they do not go in.
@@ -41,7 +45,8 @@ pub(super) fn add(index: &CardIndex, question: &Question, all: &[Found], answers
     };
     let positions: Vec<Positions> = all
         .iter()
-        .map(|found| Positions::of(index, found, all))
+        .enumerate()
+        .map(|(at, found)| Positions::of(index, found, all, at < NEIGHBOURED))
         .collect();
     // Every size found before what is only near one of them.
     for is_near in [false, true] {
@@ -79,7 +84,7 @@ struct Positions {
 }
 
 impl Positions {
-    fn of(index: &CardIndex, found: &Found, all: &[Found]) -> Self {
+    fn of(index: &CardIndex, found: &Found, all: &[Found], has_near: bool) -> Self {
         let mut positions = Self {
             same: Vec::new(),
             near: Vec::new(),
@@ -87,12 +92,16 @@ impl Positions {
         let is_found_itself =
             |size: &SizeKey| all.iter().any(|other| has_lengths_of(size, &other.size));
         let mut near: Vec<(i64, u32)> = Vec::new();
-        for (at, size) in index.near(&found.size, NEAR_NM) {
+        let reach_nm = if has_near { NEAR_NM } else { 0 };
+        for (at, size) in index.nearest(&found.size, reach_nm, MOST_NEIGHBOURS) {
             if has_lengths_of(&size, &found.size) {
                 positions.same.push(at);
             } else if !is_found_itself(&size) {
                 near.push((distance_nm(&size, &found.size), at));
             }
+        }
+        if !has_near {
+            return positions;
         }
         let envelope = index.of_envelope(&found.size).into_iter();
         let other_family = envelope
