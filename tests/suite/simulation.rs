@@ -3,6 +3,11 @@
 //! The figures of DEVELOPERS.md come from `accuracy` of `tests/bench`; the same code is compiled here, with few draws. The
 //! model of the draw is not the matcher's (see `world.rs` there); bounds leave room for what a few thousand draws scatter.
 
+#[allow(
+    dead_code,
+    unused_imports,
+    reason = "the program prints more than the suite asserts"
+)]
 #[path = "../bench/src/accuracy/mod.rs"]
 mod accuracy;
 

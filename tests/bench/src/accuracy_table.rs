@@ -43,7 +43,7 @@ pub fn print(arguments: &[String]) {
     let mut outcomes = done.into_inner().expect("no thread panics with the lock");
     outcomes.sort_by_key(|(at, _)| *at);
     println!(
-        "{draws} draws a family and case, {best} of them for the best possible; seed {SEED}; {}\n",
+        "{draws} draws a family and case (half a number: a fifth), {best} for the best possible; seed {SEED}; {}\n",
         world.name
     );
     println!("| Family | Figures | First | First three | Special stated with 90 % | Best possible | Right of stated 85 to 95 % |");
