@@ -30,7 +30,7 @@ fn a_level_explains_itself_with_its_numbers() {
     assert_eq!(
         level.why.to_string(),
         "P(demand in 104 days <= 2) = 0.980 >= 0.95; with 1 it would be 0.888; 4 used in 4 usages over 730 days; \
-         lead time: quote only; late case 2 times as long, as supplied goods vary"
+         lead time: quote only; late case 2 times as long, as lead times usually spread"
     );
 }
 
