@@ -463,7 +463,9 @@ impl<'a> LeadTimes<'a> {
         };
         // Past this the default width is no evidence, and the order is one to be chased.
         let open = lead.exceeds(f64::from((today - from).num_days().max(0) as i32));
-        (open > STILL_BELIEVED).then(|| ())?;
+        if open <= STILL_BELIEVED {
+            return None;
+        }
         Arrival::by_course(self.calendars, course, question.now, basis)
     }
 }
