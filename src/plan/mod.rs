@@ -38,10 +38,11 @@ pub use downtime::Downtime;
 pub use issue::PlanIssue;
 pub use kit::{ApprovalGain, Completion, KitOutcome, KitPlan, LinePlan};
 pub use lead_time::{
-    Arrival, ArrivalDistribution, BEFORE_A_QUOTE, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS,
-    FAIRLY_SHARE, FORGOTTEN_FACTOR, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis, LeadQuestion,
-    LeadTime, LeadTimes, LogSample, OpenQuestion, QUOTE_LATE_FACTOR, ReceiptHistory, Receipts,
-    SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better, minus_log_likelihood,
+    Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
+    FEWEST_RECEIPTS, FORGOTTEN_FACTOR, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis,
+    LeadQuestion, LeadTime, LeadTimes, LogSample, OpenQuestion, QUOTE_LATE_FACTOR, ReceiptHistory,
+    Receipts, SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better,
+    minus_log_likelihood,
 };
 pub use level::*;
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};

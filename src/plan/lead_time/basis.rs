@@ -51,8 +51,8 @@ pub enum LeadBasis {
         receipts: usize,
         /// Receipts of other suppliers it leans on.
         others: usize,
-        /// Days since it was ordered.
-        age_days: i64,
+        /// Days since it was ordered, where the row says.
+        age_days: Option<i64>,
     },
     /// An open order, from its due date, late case [`QUOTE_LATE_FACTOR`] times as long.
     OpenOrderByDueDate,
@@ -147,7 +147,7 @@ impl fmt::Display for LeadBasis {
             ),
             Self::QuoteOnly => write!(
                 f,
-                "quote only; late case {QUOTE_LATE_FACTOR} times as long, as supplied goods vary"
+                "quote only; late case {QUOTE_LATE_FACTOR} times as long, as lead times usually spread"
             ),
             Self::OpenOrderByAge { receipts, age_days } => {
                 write!(f, "order open for {age_days} days, {}", counted(*receipts))
@@ -156,14 +156,16 @@ impl fmt::Display for LeadBasis {
                 receipts,
                 others,
                 age_days,
-            } => write!(
-                f,
-                "order open for {age_days} days, its promise corrected by {}",
-                own_and_others(*receipts, *others)
-            ),
+            } => {
+                match age_days {
+                    Some(age_days) => write!(f, "order open for {age_days} days, its promise")?,
+                    None => f.write_str("due date of the open order")?,
+                }
+                write!(f, " corrected by {}", own_and_others(*receipts, *others))
+            }
             Self::OpenOrderByDueDate => write!(
                 f,
-                "due date of the open order; late case {QUOTE_LATE_FACTOR} times as long, as supplied goods vary"
+                "due date of the open order; late case {QUOTE_LATE_FACTOR} times as long, as lead times usually spread"
             ),
             Self::FromCounter => f.write_str("in stock at the counter by the quote, fetched"),
             Self::SameDay => {

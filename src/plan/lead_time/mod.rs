@@ -57,10 +57,10 @@ pub const LATE_SHARE: f64 = 0.9;
 /// Share of cases in which goods come no later than the fairly sure date.
 pub const FAIRLY_SHARE: f64 = 0.8;
 
-/// Fewest receipts of a part that come before a quote for it: one alone does not outweigh what the supplier says today.
+/// Fewest receipts of a part that date it: one alone is no record.
 ///
 /// Common practice, no source.
-pub const BEFORE_A_QUOTE: usize = 2;
+pub const FEWEST_RECEIPTS: usize = 2;
 
 /// Least share of orders that took as long as an open one, for its promise still to say when it comes.
 ///
@@ -195,13 +195,18 @@ impl<'a> LeadTimes<'a> {
 
     /// When goods arrive; `None` where neither a quote nor receipts of the part say.
     ///
-    /// Receipts of the part come first (fewer than five lean on those of others), then the quote corrected by how the
-    /// supplier kept its promises, then five receipts of the supplier in place of a quoted span, then the quote
-    /// corrected by how others kept theirs, then the quote alone. Receipts of other parts never stand in for a missing
-    /// quote.
+    /// Five receipts of the part come first, then the quote of a supplier with five promises on record, corrected by
+    /// them; then two to four receipts of the part, leaning on those of others, then the quote corrected by what promises
+    /// there are, then five receipts of the supplier in place of a quoted span, then the quote corrected by how others
+    /// kept theirs, then the quote alone. Receipts of other parts never stand in for a missing quote.
     pub fn estimate(&self, question: &LeadQuestion<'_>) -> Option<Arrival> {
         let has_quote = !matches!(question.quoted, None | Some(QuotedLeadTime::OnRequest));
-        let fewest = if has_quote { BEFORE_A_QUOTE } else { 1 };
+        let keeps_record = self.history.promises_of(question.supplier) >= ENOUGH_RECEIPTS;
+        let fewest = if has_quote && keeps_record {
+            ENOUGH_RECEIPTS
+        } else {
+            FEWEST_RECEIPTS
+        };
         if !question.is_hurried
             && let Some(evidence) = self
                 .history
@@ -261,7 +266,7 @@ impl<'a> LeadTimes<'a> {
             .and_then(|(supplier, age_days)| {
                 let evidence = self
                     .history
-                    .of_part(supplier, question.part, 1)
+                    .of_part(supplier, question.part, FEWEST_RECEIPTS)
                     .or_else(|| self.history.of_supplier(supplier))?;
                 let course = Course::Days {
                     lead: evidence.lead,
@@ -441,7 +446,7 @@ impl<'a> LeadTimes<'a> {
             } => LeadBasis::OpenOrderByPromise {
                 receipts,
                 others,
-                age_days: (today - from).num_days(),
+                age_days: question.ordered.map(|ordered| (today - ordered).num_days()),
             },
             _ => LeadBasis::OpenOrderByDueDate,
         };
@@ -458,7 +463,9 @@ impl<'a> LeadTimes<'a> {
         };
         // Past this the default width is no evidence, and the order is one to be chased.
         let open = lead.exceeds(f64::from((today - from).num_days().max(0) as i32));
-        (open > STILL_BELIEVED).then(|| ())?;
+        if open <= STILL_BELIEVED {
+            return None;
+        }
         Arrival::by_course(self.calendars, course, question.now, basis)
     }
 }
