@@ -30,8 +30,13 @@ pub struct PartUse {
 /// What the price of an hour of waiting rests on.
 #[derive(Debug, Clone, PartialEq)]
 pub enum WaitingBasis {
-    /// Downtime cost of this machine, the dearest that uses the part.
-    Machine(String),
+    /// Downtime cost of the machine that counts most among those that use the part.
+    Machine {
+        /// Its name.
+        name: String,
+        /// Weight of its criticality.
+        weight: f64,
+    },
     /// The settings.
     Setting,
     /// Middle of the machines that have a cost, because none is known for the part.
@@ -43,7 +48,12 @@ pub enum WaitingBasis {
 impl fmt::Display for WaitingBasis {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Machine(name) => write!(f, "downtime of {name}"),
+            Self::Machine { name, weight } if (weight - 1.0).abs() < 1e-9 => {
+                write!(f, "downtime of {name}")
+            }
+            Self::Machine { name, weight } => {
+                write!(f, "downtime of {name}, times {weight} for its criticality")
+            }
             Self::Setting => f.write_str("downtime by the settings"),
             Self::MiddleOfMachines(count) => {
                 write!(f, "middle of {count} machines, none known for this part")
@@ -139,7 +149,7 @@ fn part_use(
     hourly: &impl Fn(&MachineRecord) -> Option<f64>,
 ) -> PartUse {
     let mut found = others.clone();
-    let mut dearest: Option<(f64, String)> = None;
+    let mut dearest: Option<(f64, String, f64)> = None;
     let mut places = Some(0.0);
     let mut until: Option<Option<NaiveDate>> = None;
     for (key, quantity) in machines {
@@ -151,8 +161,8 @@ fn part_use(
         let weight = criticality_weight(shop, machine);
         found.criticality_weight = found.criticality_weight.max(weight);
         let cost = hourly(machine).unwrap_or(others.waiting_per_h) * weight;
-        if dearest.as_ref().is_none_or(|(most, _)| cost > *most) {
-            dearest = Some((cost, machine.machine.clone()));
+        if dearest.as_ref().is_none_or(|(most, ..)| cost > *most) {
+            dearest = Some((cost, machine.machine.clone(), weight));
         }
         let here = machine.installed.zip(*quantity).map(|(a, b)| a * b);
         places = places.zip(here).map(|(sum, here)| sum + here);
@@ -163,7 +173,7 @@ fn part_use(
         };
         until = Some(last);
     }
-    if let Some((cost, name)) = dearest {
+    if let Some((cost, name, weight)) = dearest {
         let is_known = machines.keys().any(|key| {
             shop.machines
                 .get(key)
@@ -171,7 +181,7 @@ fn part_use(
         });
         found.waiting_per_h = cost;
         if is_known {
-            found.basis = WaitingBasis::Machine(name);
+            found.basis = WaitingBasis::Machine { name, weight };
         }
     }
     found.places = places

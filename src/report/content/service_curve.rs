@@ -42,7 +42,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         .collect();
     sheet.notes = vec![
         "Parts with a price and a lead time only; planner's own figures, kits and last buys are not in it.".to_owned(),
-        "Waiting counts as if every part that is missing stopped its machine in production hours: the most it can cost.".to_owned(),
+        "Waiting counts as if every part that is missing stopped its machine in production hours, weighted by criticality: the most it can cost.".to_owned(),
         "Stock is valued with the reorder point and half an order.".to_owned(),
     ];
     sheet.notes.extend(in_full(inputs));
