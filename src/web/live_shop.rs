@@ -3,9 +3,9 @@
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError, RwLock};
 
-use crate::interchange::Envelopes;
+use crate::catalogue::card_index::CardIndex;
 use crate::job::{Job, JobError, Planned};
-use crate::lookup::{Answers, Question, Shelf, answer};
+use crate::lookup::{Answers, Question, QuestionError, answer};
 use crate::report::Report;
 use crate::store::{StoreError, Workspace};
 
@@ -32,8 +32,7 @@ pub(super) struct Loaded {
     pub(super) planned: Planned,
     /// Its report.
     pub(super) report: Report,
-    envelopes: Envelopes,
-    shelf: Shelf,
+    index: CardIndex,
 }
 
 impl Loaded {
@@ -43,20 +42,24 @@ impl Loaded {
         let report = job.report(&planned);
         Ok(Self {
             number,
-            envelopes: Envelopes::new(&job.shop.catalogue),
-            shelf: Shelf::new(&job.shop),
+            index: CardIndex::of_shop(&job.shop),
             job,
             planned,
             report,
         })
     }
 
+    /// Reads a question; numbers of the shop's own are known.
+    ///
+    /// # Errors
+    /// [`QuestionError`] where nothing in it can be read.
+    pub(super) fn question(&self, words: &str) -> Result<Question, QuestionError> {
+        Question::read_in(words, Some(&self.index))
+    }
+
     /// Answers a question from this shop.
     pub(super) fn answer(&self, question: &Question) -> Answers {
-        answer(
-            question,
-            Some((&self.job.shop, &self.envelopes, &self.shelf)),
-        )
+        answer(question, Some(&self.index))
     }
 }
 

@@ -146,11 +146,16 @@ async fn answered(serving: &Serving, asked: &Asked) -> Result<Markup, Failure> {
             html! { p.quiet { "Type what is stamped on the part, or what you measured. Half a number will do." } },
         );
     }
-    let question = match Question::read(&words) {
+    let shop = current(serving).await?;
+    let question = match &shop {
+        Some(shop) => shop.question(&words),
+        None => Question::read(&words),
+    };
+    let question = match question {
         Ok(question) => question,
         Err(error) => return Ok(not_read(&error)),
     };
-    let answers = match current(serving).await? {
+    let answers = match &shop {
         Some(shop) => shop.answer(&question),
         None => answer(&question, None),
     };
