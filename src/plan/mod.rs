@@ -17,6 +17,7 @@ mod lognormal;
 mod offer;
 mod open_order;
 mod rebuild_need;
+mod purchase;
 mod receipt_history;
 mod reorder;
 mod shop_plan;

@@ -84,9 +84,9 @@ fn names_of_tasks_and_machines_that_are_nowhere_are_issues() {
 #[test]
 fn the_critical_path_is_that_of_networkx() {
     // Made with networkx 3.6.1 (longest path of the task graph, hours on the clock): 40 h without parts, 48 h where
-    // three tasks wait for parts. tests/tables/planning/oracle_kit_cpm.json.
+    // three tasks wait for parts. tests/tables/planning/oracle_kit.json.
     let table: serde_json::Value = serde_json::from_str(include_str!(
-        "../../../tests/tables/planning/oracle_kit_cpm.json"
+        "../../../tests/tables/planning/oracle_kit.json"
     ))
     .unwrap();
     let mut sample = Sample::new(
