@@ -127,6 +127,29 @@ impl WorkCalendar {
         None
     }
 
+    /// Open stretches between two moments, overlapping shifts merged.
+    pub fn open_between(
+        &self,
+        from: NaiveDateTime,
+        until: NaiveDateTime,
+    ) -> Vec<(NaiveDateTime, NaiveDateTime)> {
+        let mut open: Vec<(NaiveDateTime, NaiveDateTime)> = Vec::new();
+        for day in days_from(from).take_while(|day| day.and_time(NaiveTime::MIN) < until) {
+            for (start, end) in self.open_on(day) {
+                let reached = open.last().map_or(from, |(_, end)| *end);
+                let (start, end) = (start.max(reached), end.min(until));
+                if end <= start {
+                    continue;
+                }
+                match open.last_mut() {
+                    Some(last) if last.1 == start => last.1 = end,
+                    _ => open.push((start, end)),
+                }
+            }
+        }
+        open
+    }
+
     fn shifts_of(&self, date: NaiveDate) -> &[(i64, i64)] {
         &self.shifts[date.weekday().num_days_from_monday() as usize]
     }

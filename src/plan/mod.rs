@@ -6,7 +6,6 @@
 mod calendar;
 mod choice;
 mod demand;
-mod downtime;
 mod exchange;
 mod issue;
 mod kit;
@@ -31,9 +30,12 @@ mod sample;
 pub use calendar::{Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
 pub use demand::{Demand, Rate};
-pub use downtime::Downtime;
 pub use issue::PlanIssue;
-pub use kit::{ApprovalGain, Completion, KitOutcome, KitPlan, LinePlan};
+pub use kit::{
+    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, KitOutcome,
+    KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving, Spread,
+    StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+};
 pub use lead_time::{Arrival, LATE_SHARE, LeadBasis, QUOTE_LATE_FACTOR, SHELF_TO_GATE_WORKDAYS};
 pub use lead_time_demand::LeadTimeDemand;
 pub use levels::{
@@ -43,6 +45,7 @@ pub use lognormal::{LogSample, remaining_days};
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
+pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use receipt_history::{ENOUGH_PROMISES, ENOUGH_RECEIPTS};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, plan};

@@ -152,6 +152,7 @@ impl Sample {
             quantity_available: None,
             lead_time,
             expedite: Vec::new(),
+            cancellation_charge_share: None,
             quote_date: None,
             valid_until: None,
             place: self.place(),

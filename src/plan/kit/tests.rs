@@ -1,6 +1,9 @@
 use proptest::prelude::*;
 
+use chrono::NaiveDateTime;
+
 use super::*;
+use crate::record::OtherWay;
 use crate::plan::lead_time::LeadBasis;
 use crate::plan::sample::{AS_OF, Sample, at, workdays};
 use crate::plan::supply::Source;
@@ -16,7 +19,7 @@ const TWO_SHIFTS: &str = r#"
 
 fn known(outcome: &KitOutcome) -> NaiveDateTime {
     match outcome.completion {
-        Completion::Known { likely, .. } => likely,
+        Completion::Known { together, .. } => together.p50,
         Completion::Unknown { .. } => panic!("completion is unknown"),
     }
 }
@@ -43,7 +46,7 @@ fn reproduces_the_reference_downtime() {
     let plan = reference_case().plan();
     let outcome = &plan.kits[0].accepted;
     assert_eq!(known(outcome), at("2026-03-11T09:00"));
-    let likely = outcome.likely.as_ref().unwrap();
+    let likely = &outcome.running_together.as_ref().unwrap().p50;
     assert_eq!(likely.up, at("2026-03-11T15:00"));
     assert!((likely.production_h - 84.5).abs() < 1e-9);
     assert_eq!(likely.cost.unwrap().to_string(), "8450.00 EUR");
@@ -66,7 +69,7 @@ fn a_line_without_a_lead_time_leaves_the_kit_unknown_and_is_named() {
     sample.shop.offers[1].record.lead_time = None;
     let outcome = &sample.plan().kits[0].accepted;
     assert_eq!(outcome.completion, Completion::Unknown { lines: vec![1] });
-    assert_eq!(outcome.likely, None);
+    assert_eq!(outcome.running, None);
     assert!(outcome.lines[0].holds_down_h.is_some());
 }
 

@@ -89,6 +89,24 @@ pub fn least_spend(problem: &Problem, level: usize, aim: f64, enough: f64) -> Op
     Some(suppliers.raise(&mut node, 40, aim, enough)?.cents)
 }
 
+/// Shares of the freights that raise the bound most, by line and supplier.
+pub fn root_shares(problem: &Problem) -> Option<Vec<Vec<f64>>> {
+    let mut node = root(problem, usize::MAX)?;
+    let mut search = Search {
+        problem,
+        level: usize::MAX,
+        best: None,
+        left_over: f64::INFINITY,
+        nodes: 0,
+        most_nodes: 0,
+    };
+    search.greedy(&node);
+    let aim = search.best_cents();
+    let suppliers = search.suppliers();
+    suppliers.raise(&mut node, 60, aim, aim - 0.5)?;
+    Some(node.shares)
+}
+
 /// Choices up to a level, without those that another of the same suppliers betters.
 fn root(problem: &Problem, level: usize) -> Option<Node> {
     let mut left = Vec::with_capacity(problem.lines.len());

@@ -124,3 +124,48 @@ fn a_budget_buys_the_earliest_moment_it_can() {
     }
     assert_eq!(within_budget(&problem, 0, MOST_NODES), None);
 }
+
+fn random_chances(seed: u64, lines: usize, offers: usize) -> Chances {
+    let problem = random(seed, lines, offers, 4, seed % 2 == 0);
+    let mut dice = Dice(seed ^ 77);
+    let count = problem.level_cents.len();
+    Chances {
+        lines: problem
+            .lines
+            .iter()
+            .map(|line| {
+                line.iter()
+                    .map(|choice| {
+                        let spread = 1.0 + dice.roll(12) as f64;
+                        Chance {
+                            cents: choice.cents,
+                            goods: choice.goods.clone(),
+                            shares: (0..count)
+                                .map(|at| {
+                                    let late = (at as f64 - choice.level as f64) / spread;
+                                    if at + 1 == count { 1.0 } else { 1.0 / (1.0 + (-3.0 * late).exp()) }
+                                })
+                                .collect(),
+                        }
+                    })
+                    .collect()
+            })
+            .collect(),
+        freight: problem.freight.clone(),
+        still_cents: problem.level_cents.iter().map(|cents| 3.0 * *cents as f64).collect(),
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 100, ..ProptestConfig::default() })]
+
+    #[test]
+    fn the_best_by_expected_cost_is_that_of_trying_everything(seed in any::<u64>(), lines in 1_usize..6, offers in 1_usize..5) {
+        let chances = random_chances(seed, lines, offers);
+        let best = chances.best(&[], 1_000_000).unwrap();
+        prop_assert!(best.is_proved());
+        prop_assert!((best.cents - chances.try_all()).abs() < 1e-3);
+        let cut = chances.best(&[], 2).unwrap();
+        prop_assert!(cut.bound_cents <= best.cents + 1e-3 && best.cents <= cut.cents + 1e-3);
+    }
+}

@@ -8,7 +8,9 @@ mod cover;
 mod data_problems;
 mod equivalents;
 mod files;
+mod hurry_together;
 mod kit_lines;
+mod kit_plans;
 mod kits;
 mod levels;
 mod offers_not_used;
@@ -59,9 +61,11 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
             order_basis::sheet(inputs),
+            approvals::sheet(inputs),
             kits::sheet(inputs),
             kit_lines::sheet(inputs),
-            approvals::sheet(inputs),
+            kit_plans::sheet(inputs),
+            hurry_together::sheet(inputs),
             equivalents::sheet(inputs),
             levels::sheet(inputs),
             chase::sheet(inputs),
