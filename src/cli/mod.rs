@@ -10,6 +10,7 @@ mod exit;
 mod explain;
 mod history;
 mod import;
+mod kit;
 mod match_part;
 mod output;
 mod prune;
@@ -33,6 +34,7 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Compare(args) => compare::run(&args),
         args::Command::Restore(args) => restore::run(&args),
         args::Command::Prune(args) => prune::run(&args),
+        args::Command::Kit(args) => kit::run(&args),
         args::Command::Explain(args) => explain::run(&args),
     }
 }

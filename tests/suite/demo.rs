@@ -80,6 +80,7 @@ fn an_approved_equivalent_replaces_six_weeks_and_the_tempting_one_is_refused() {
     let Completion::Known { together, .. } = plan.accepted.completion else {
         panic!("the kit must have an end: {:?}", plan.accepted.completion);
     };
+    let likely = together.p50;
     assert!((likely - job.shop.as_of).num_days() <= 4, "{likely}");
 }
 

@@ -9,7 +9,7 @@ use super::task_net::TaskNet;
 use super::work_clock::WorkClock;
 use crate::plan::lead_time::Arrival;
 use crate::plan::purchase::{
-    Chance, Chances, Choice, Covers, LineNeed, NO_SOURCE_CENTS, Problem, Single, both,
+    Chance, Chances, Choice, Covers, LineNeed, Problem, Single, both,
 };
 use crate::plan::sourcing::Sourcing;
 use crate::plan::supply::Source;
@@ -255,9 +255,3 @@ impl Stakes<'_, '_> {
     }
 }
 
-impl Figures {
-    /// True where a choice for every group leaves nothing without a source.
-    pub fn is_covered(&self, cents: i64) -> bool {
-        cents < NO_SOURCE_CENTS
-    }
-}

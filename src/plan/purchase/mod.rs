@@ -11,7 +11,7 @@ mod problem;
 mod twice;
 
 pub use cheapest::MOST_NODES;
-pub use cover::{Cover, Covers, LineNeed, NO_PRICE_CENTS, NO_SOURCE_CENTS};
+pub use cover::{Cover, Covers, LineNeed, NO_PRICE_CENTS};
 pub use deadline::{BestInTotal, best_in_total, curve, within_budget};
 pub use expected::{BestExpected, Chance, Chances, MOST_PARTS};
 pub use problem::{Choice, Freight, Picked, Problem};

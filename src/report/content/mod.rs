@@ -11,6 +11,7 @@ mod files;
 mod hurry_together;
 mod kit_lines;
 mod kit_plans;
+mod kit_study;
 mod kits;
 mod levels;
 mod offers_not_used;
@@ -23,6 +24,7 @@ mod unplanned;
 mod usage;
 mod words;
 
+pub use kit_study::kit_report;
 pub use summary::{ORDER_HEADERS, Summary, summary};
 
 use super::model::{MadeBy, Report};
