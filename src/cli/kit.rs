@@ -13,7 +13,7 @@ use crate::job::Job;
 use crate::plan::StudyAsk;
 use crate::record::read_moment;
 use crate::report::content::kit_report;
-use crate::report::model::{Report, Sheet, Value};
+use crate::report::model::{Emphasis, Report, Sheet, Value};
 use crate::report::{csv_of, json_of};
 use crate::units::Money;
 
@@ -103,11 +103,19 @@ fn as_text(sheet: &Sheet) -> String {
     }
     let cell = |value: &Value, at: usize| value.in_words(sheet.columns[at].kind).into_owned();
     if sheet.columns.len() > 8 {
-        for row in &sheet.rows {
+        // Lines on the shelf are told in one sentence.
+        let is_shown = |row: &&crate::report::model::Row| {
+            sheet.key != "kit_lines" || row.emphasis != Emphasis::None
+        };
+        let hidden = sheet.rows.iter().filter(|row| !is_shown(row)).count();
+        if hidden > 0 {
+            text.push_str(&format!("  {hidden} lines are on the shelf and not shown\n\n"));
+        }
+        for row in sheet.rows.iter().filter(is_shown) {
             for (at, value) in row.cells.iter().enumerate() {
                 let words = cell(value, at);
                 if !words.is_empty() {
-                    let label = format!("  {:<36}", sheet.columns[at].label());
+                    let label = format!("  {:<40} ", sheet.columns[at].label());
                     text.push_str(&output::wrapped(&label, &words));
                 }
             }

@@ -32,7 +32,7 @@ pub use choice::{OfferChoice, Timing, WhyNoChoice};
 pub use demand::{Demand, Rate};
 pub use issue::PlanIssue;
 pub use kit::{
-    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, KitOutcome,
+    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait, KitOutcome,
     KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving, Spread,
     StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
 };

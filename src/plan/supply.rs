@@ -10,6 +10,7 @@ use super::lead_time::{Arrival, LeadBasis, QUOTE_LATE_FACTOR};
 use super::offer::{DeliveryKind, UsableOffer};
 use super::sourcing::Sourcing;
 use crate::catalogue::{NameKey, PartId};
+use crate::part::PartClass;
 use crate::place::Place;
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::{Money, UnitOfCount};
@@ -187,6 +188,9 @@ impl Drawn {
         }
         for way in need.ways {
             let taken = self.ways.get(&way.place).copied().unwrap_or(0.0);
+            if brings_used(sourcing, way, need.accepted) {
+                continue;
+            }
             let Some(quantity) = way_quantity(way, left, taken) else {
                 continue;
             };
@@ -446,6 +450,40 @@ pub fn is_way_allowed(way: &OtherWay, is_unknown_part: bool) -> bool {
         OtherWayKind::MakeInHouse | OtherWayKind::OtherBin => true,
         OtherWayKind::ReworkInHouse | OtherWayKind::RepairOutside => is_approved || is_unknown_part,
     }
+}
+
+/// Words of tab washers, which are never fitted twice, in the languages of the tables.
+const TAB_WASHERS: [&str; 9] = [
+    "tab washer",
+    "lock washer",
+    "sicherungsblech",
+    "frein d'écrou",
+    "rondelle frein",
+    "arandela de retención",
+    "rosetta di sicurezza",
+    "podkładka zębata",
+    "anilha de retenção",
+];
+
+/// True where a way would bring a used bearing, seal or tab washer: from another machine, or repaired outside where the
+/// settings accept no reconditioned goods.
+pub fn brings_used(sourcing: &Sourcing<'_>, way: &OtherWay, parts: &[PartId]) -> bool {
+    let is_used = match way.kind {
+        OtherWayKind::OtherMachine => true,
+        OtherWayKind::RepairOutside => !sourcing.shop.settings.planning.allow_reconditioned,
+        OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::OtherBin => false,
+    };
+    is_used
+        && parts.iter().any(|part| {
+            let part = sourcing.shop.catalogue.part(*part);
+            let class = part.family.map(crate::part::Family::class);
+            let words = [&part.designation, &part.description];
+            let is_washer = words.into_iter().flatten().any(|words| {
+                let words = words.to_lowercase();
+                TAB_WASHERS.iter().any(|washer| words.contains(washer))
+            });
+            is_washer || matches!(class, Some(PartClass::Bearings | PartClass::Seals))
+        })
 }
 
 /// True for units whose pieces belong together, so that "unknown" must not be taken for them.

@@ -7,8 +7,9 @@ use super::planner::{Chosen, KitPlanner, Planned};
 /// Lines that are looked at in sets: those that would save most.
 const MOST_LINES: usize = 8;
 
-/// How much more a set must save than its best part to be listed, in production hours.
+/// How much more a set must save than its best part to be listed, in production hours and as a share of all it saves.
 const LEAST_GAIN_H: f64 = 0.5;
+const LEAST_GAIN_SHARE: f64 = 0.05;
 
 /// Values of the lines of one plan, by need.
 pub struct LineValues {
@@ -135,6 +136,10 @@ fn holds(shares: &[Vec<f64>], grid: &[i64], base_s: i64) -> Vec<Option<f64>> {
     chance.into_iter().map(Some).collect()
 }
 
+fn least_gain_h(together: &Saving) -> f64 {
+    LEAST_GAIN_H.max(LEAST_GAIN_SHARE * together.hours)
+}
+
 /// Pairs and threes that save more together than the best of their parts and than their parts one by one.
 fn sets(
     waiting: &[usize],
@@ -150,7 +155,7 @@ fn sets(
     }
     for (set, together) in &pairs {
         let (a, b) = (alone[set[0]], alone[set[1]]);
-        if together.hours > a.hours + b.hours + LEAST_GAIN_H {
+        if together.hours - a.hours - b.hours > least_gain_h(together) {
             let best = if a.hours >= b.hours { a } else { b };
             found.push((set.clone(), *together, best));
         }
@@ -166,8 +171,8 @@ fn sets(
                 let best = parts.map(|(_, saving)| *saving).max_by(|a, b| a.hours.total_cmp(&b.hours));
                 let sum: f64 = set.iter().map(|at| alone[*at].hours).sum();
                 if let Some(best) = best
-                    && together.hours > sum + LEAST_GAIN_H
-                    && together.hours > best.hours + LEAST_GAIN_H
+                    && together.hours - sum > least_gain_h(&together)
+                    && together.hours - best.hours > least_gain_h(&together)
                 {
                     found.push((set, together, best));
                 }

@@ -14,7 +14,7 @@ mod task_net;
 mod work_clock;
 
 pub use arrival_law::ArrivalLaw;
-pub use last_line::{Wait, quantile_of_last, share_complete};
+pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
 pub use outcome::{
     ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
     NextBest, Proof, Running, Saving, SetSaving, Spread,
@@ -30,9 +30,10 @@ use self::task_net::hourly_cost;
 use self::work_clock::WorkClock;
 use super::issue::PlanIssue;
 use super::sourcing::Sourcing;
-use super::supply::{is_pair_or_set, is_way_allowed};
+use super::supply::{brings_used, donor_cost, is_pair_or_set, is_way_allowed};
 use crate::catalogue::{Kit, KitLineOf, PartId};
 use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::record::{OtherWay, OtherWayKind};
 use crate::units::UnitOfCount;
 
 /// Plans every kit of the shop, each as if it alone were rebuilt at the moment of planning.
@@ -47,6 +48,9 @@ pub fn plan_kits(
         .map(|acceptance| ((acceptance.kit, acceptance.line), acceptance))
         .collect();
     let shop = sourcing.shop;
+    for (part, way) in &shop.other_ways {
+        list_way_issue(sourcing, way, Some(*part), issues);
+    }
     let plans = shop.kits.iter().enumerate().map(|(position, kit)| {
         let acceptance = |line: usize| by_line.get(&(position, line)).copied();
         let tasks = TaskNet::new(kit, issues);
@@ -220,14 +224,76 @@ fn list_line_issues(sourcing: &Sourcing<'_>, kit: &Kit, issues: &mut Vec<PlanIss
             });
         }
         for way in &line.other_ways {
-            if is_way_allowed(way, line.part.is_none()) && way.hours.is_none() {
-                issues.push(PlanIssue::OtherWayIncomplete {
-                    place: way.place.clone(),
-                    missing: "hours",
-                });
-            }
+            list_way_issue(sourcing, way, line.part, issues);
         }
         list_unit_conflict(sourcing, line, issues);
+        list_split_sets(sourcing, line, issues);
+    }
+}
+
+/// A way that is allowed but cannot be planned with, and why.
+fn list_way_issue(
+    sourcing: &Sourcing<'_>,
+    way: &OtherWay,
+    part: Option<PartId>,
+    issues: &mut Vec<PlanIssue>,
+) {
+    if !is_way_allowed(way, part.is_none()) {
+        return;
+    }
+    let parts: Vec<PartId> = part.into_iter().collect();
+    if brings_used(sourcing, way, &parts) {
+        let named = part.map(|part| sourcing.shop.catalogue.part(part).number.clone());
+        issues.push(PlanIssue::Used {
+            place: way.place.clone(),
+            part: named.unwrap_or_else(|| way.part.clone()),
+        });
+        return;
+    }
+    let missing = if way.hours.is_none() {
+        Some("hours")
+    } else if way.kind == OtherWayKind::OtherMachine && way.quantity.is_none() {
+        Some("quantity")
+    } else if way.kind == OtherWayKind::OtherMachine && donor_cost(sourcing, way, &parts).is_none()
+    {
+        Some("cost of an hour down of the machine it comes from, or a priced replacement,")
+    } else {
+        None
+    };
+    if let Some(missing) = missing {
+        issues.push(PlanIssue::OtherWayIncomplete {
+            place: way.place.clone(),
+            missing,
+        });
+    }
+}
+
+/// Offers of single pieces for a line that asks for a pair or a matched set.
+fn list_split_sets(sourcing: &Sourcing<'_>, line: &KitLineOf, issues: &mut Vec<PlanIssue>) {
+    let Some((part, want)) = line.part.zip(line.record.unit_of_count) else {
+        return;
+    };
+    if !is_pair_or_set(want) {
+        return;
+    }
+    for offer in sourcing.offers_of(part) {
+        let name = sourcing.shop.catalogue.part(part).number.clone();
+        if offer.is_unit_assumed {
+            issues.push(PlanIssue::UnitUnknownForSet {
+                place: line.record.place.clone(),
+                other: offer.record.place.clone(),
+                part: name,
+                want,
+            });
+        } else if offer.unit.in_units_of(want).is_err() {
+            issues.push(PlanIssue::UnitConflict {
+                place: offer.record.place.clone(),
+                other: line.record.place.clone(),
+                part: name,
+                have: offer.unit,
+                want,
+            });
+        }
     }
 }
 

@@ -5,6 +5,7 @@
 //! that it read what was written.
 
 mod import;
+mod kits;
 mod measure;
 
 use measure::{Work, report};
@@ -27,6 +28,9 @@ fn main() {
             .expect("the parent names a work it knows");
         measure::child(work, side, input.as_ref());
         return;
+    }
+    if arguments.is_empty() || arguments.first().is_some_and(|asked| asked == kits::NAME) {
+        kits::run();
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {

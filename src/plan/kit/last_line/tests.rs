@@ -1,10 +1,10 @@
-use statrs::distribution::{Beta, Continuous, ContinuousCDF, Exp, Gamma, LogNormal, Triangular};
+use statrs::distribution::{Beta, Exp, LogNormal, Triangular};
 
 use super::*;
 
 /// The waits of the reference kits.
 enum Law {
-    Gamma(Gamma),
+    Gamma(GammaWait),
     LogNormal(LogNormal),
     Exp(Exp),
     Fixed(f64),
@@ -20,8 +20,7 @@ impl Law {
         let number = |at: usize| row[at].as_f64().unwrap();
         match row[0].as_str().unwrap() {
             "gamma" => {
-                let (mean, cv) = (number(1), number(2));
-                Self::Gamma(Gamma::new(1.0 / (cv * cv), 1.0 / (mean * cv * cv)).unwrap())
+                Self::Gamma(GammaWait::new(number(1), number(2)).unwrap())
             }
             "lognormal" => {
                 let (mean, cv) = (number(1), number(2));
@@ -46,7 +45,7 @@ impl Law {
 impl Wait for Law {
     fn share_by(&self, time: f64) -> f64 {
         match self {
-            Self::Gamma(law) => law.cdf(time),
+            Self::Gamma(law) => law.share_by(time),
             Self::LogNormal(law) => law.cdf(time),
             Self::Exp(law) => law.cdf(time),
             Self::Fixed(at) => f64::from(u8::from(time >= *at)),
@@ -59,7 +58,7 @@ impl Wait for Law {
 
     fn density(&self, time: f64) -> Option<f64> {
         match self {
-            Self::Gamma(law) => Some(law.pdf(time)),
+            Self::Gamma(law) => law.density(time),
             Self::LogNormal(law) => Some(law.pdf(time)),
             _ => None,
         }
