@@ -284,6 +284,7 @@ def quotes(shelf):
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Coupling spider", "VK 77112", 18.5, "3 days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Filter bag", "VK 77200", 21, "2 weeks", minimum=20, pack=10)
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Pulse valve", "VK 77207", 29, "1 week", cancel="10 %")
+    add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Pellet die", "VK 77510", 2390, "7 weeks", cancel="15 %")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Vibration mount", "VK 77301", 25, "4 days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Hammer, reversible", "VK 77400", 231, "12 working days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Fan shaft sleeve", "VK 77402", 138, "by 2026-04-17")

@@ -49,9 +49,12 @@ pub fn quantile_of_last<W: Wait>(lines: &[W], share: f64, start: f64) -> Option<
         if high - low <= 1e-13 * high {
             break;
         }
+        // Where shares are nearly 1 a step may lead anywhere.
+        let most = if high.is_finite() { high } else { 4.0 * time };
         let step = slope
             .filter(|slope| *slope > 0.0 && reached > 0.0)
             .map(|slope| time - (reached / share).ln() / slope)
+            .map(|next| next.min(most))
             .filter(|next| *next > low && *next < high);
         let next = step.unwrap_or(if high.is_finite() {
             f64::midpoint(low, high)

@@ -163,10 +163,10 @@ impl Stakes<'_, '_> {
                     && let Some(cost) = supply.cost
                     && cover.is_covered()
                 {
-                    let record = &self.sourcing.shop.offers[*offer].record;
+                    let record = self.sourcing.shop.offers.get(*offer).map(|of| &of.record);
                     let alone = cover.cents as f64 + figures.chances.still(&chance.shares);
                     let goods = cost.cents - surcharge.cents;
-                    singles.push((alone, at, goods, record.cancellation_charge_share));
+                    singles.push((alone, at, goods, record.and_then(|of| of.cancellation_charge_share)));
                 }
             }
             singles.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));

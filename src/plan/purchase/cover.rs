@@ -439,10 +439,22 @@ fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>,
     covers.sort_by_key(|cover| cover.cents);
     let mut kept: Vec<Cover> = Vec::new();
     for cover in covers {
-        let is_bettered = kept.iter().any(|other| {
-            !needs_more_freight(freight, other, &cover) && comes_no_later(other, &cover)
-        });
-        if !is_bettered {
+        let better = kept
+            .iter()
+            .filter(|other| {
+                !needs_more_freight(freight, other, &cover) && comes_no_later(other, &cover)
+            })
+            .count();
+        // The second best single order stays: it may be worth placing both.
+        let is_single = cover.lines.len() == 1
+            && matches!(
+                cover.lines[0].supplies[..],
+                [Supply {
+                    source: Source::Offer { .. },
+                    ..
+                }]
+            );
+        if better <= usize::from(is_single) {
             kept.push(cover);
         }
     }
