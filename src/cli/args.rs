@@ -238,7 +238,12 @@ pub struct KitArgs {
     #[arg(value_name = "KIT")]
     pub name: String,
     /// Folder with the shop's spreadsheets
-    #[arg(long, value_name = "DIR", required_unless_present = "workspace", conflicts_with = "workspace")]
+    #[arg(
+        long,
+        value_name = "DIR",
+        required_unless_present = "workspace",
+        conflicts_with = "workspace"
+    )]
     pub shop: Option<PathBuf>,
     /// Plan from the current snapshot of a workspace instead of a folder
     #[arg(long, value_name = "DIR")]

@@ -46,7 +46,10 @@ pub fn run(args: &KitArgs) -> ExitCode {
     };
     let asked = find_kit(&job.shop, &args.name).and_then(|kit| {
         let ask = StudyAsk {
-            budget: args.budget.map(|amount| budget(&job.shop, amount)).transpose()?,
+            budget: args
+                .budget
+                .map(|amount| budget(&job.shop, amount))
+                .transpose()?,
             by,
             without: struck_out(&job.shop, &args.without)?,
         };
@@ -109,7 +112,9 @@ fn as_text(sheet: &Sheet) -> String {
         };
         let hidden = sheet.rows.iter().filter(|row| !is_shown(row)).count();
         if hidden > 0 {
-            text.push_str(&format!("  {hidden} lines are on the shelf and not shown\n\n"));
+            text.push_str(&format!(
+                "  {hidden} lines are on the shelf and not shown\n\n"
+            ));
         }
         for row in sheet.rows.iter().filter(is_shown) {
             for (at, value) in row.cells.iter().enumerate() {
@@ -123,7 +128,11 @@ fn as_text(sheet: &Sheet) -> String {
         }
         return text;
     }
-    let header: Vec<String> = sheet.columns.iter().map(crate::report::model::Column::label).collect();
+    let header: Vec<String> = sheet
+        .columns
+        .iter()
+        .map(crate::report::model::Column::label)
+        .collect();
     let header: Vec<&str> = header.iter().map(String::as_str).collect();
     let rows = sheet.rows.iter().take(SHOWN).map(|row| {
         let cells = row.cells.iter().enumerate();
@@ -149,13 +158,22 @@ fn budget(shop: &Shop, amount: f64) -> Result<Money, String> {
     Money::from_units(amount, shop.settings.currency)
         .ok()
         .filter(|money| money.cents >= 0)
-        .ok_or_else(|| format!("`{amount}` is no budget; expected 0 or more, in {}", shop.settings.currency.code()))
+        .ok_or_else(|| {
+            format!(
+                "`{amount}` is no budget; expected 0 or more, in {}",
+                shop.settings.currency.code()
+            )
+        })
 }
 
 /// The kit of this name, or the only one that begins with it.
 fn find_kit(shop: &Shop, name: &str) -> Result<usize, String> {
     let key = NameKey::new(name);
-    let keys: Vec<NameKey> = shop.kits.iter().map(|kit| NameKey::new(&kit.name)).collect();
+    let keys: Vec<NameKey> = shop
+        .kits
+        .iter()
+        .map(|kit| NameKey::new(&kit.name))
+        .collect();
     if let Some(at) = keys.iter().position(|known| *known == key) {
         return Ok(at);
     }
@@ -165,7 +183,11 @@ fn find_kit(shop: &Shop, name: &str) -> Result<usize, String> {
     match begins[..] {
         [only] => Ok(only),
         _ => {
-            let names: Vec<String> = shop.kits.iter().map(|kit| format!("`{}`", kit.name)).collect();
+            let names: Vec<String> = shop
+                .kits
+                .iter()
+                .map(|kit| format!("`{}`", kit.name))
+                .collect();
             Err(format!("no kit `{name}`; there are {}", names.join(", ")))
         }
     }
@@ -175,7 +197,9 @@ fn find_kit(shop: &Shop, name: &str) -> Result<usize, String> {
 fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, String> {
     let mut found = Vec::new();
     for name in named {
-        let (supplier, part) = name.split_once('/').map_or((&**name, None), |(supplier, part)| (supplier, Some(part)));
+        let (supplier, part) = name
+            .split_once('/')
+            .map_or((&**name, None), |(supplier, part)| (supplier, Some(part)));
         let (supplier, part) = (NameKey::new(supplier), part.map(NameKey::new));
         let before = found.len();
         for (at, offer) in shop.offers.iter().enumerate() {
@@ -186,7 +210,10 @@ fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, String> {
                 record.designation.as_ref(),
             ];
             let is_part = part.as_ref().is_none_or(|part| {
-                numbers.iter().flatten().any(|number| NameKey::new(number) == *part)
+                numbers
+                    .iter()
+                    .flatten()
+                    .any(|number| NameKey::new(number) == *part)
             });
             let is_named = NameKey::new(&record.supplier) == supplier && is_part;
             if is_named || record.place.to_string() == *name {

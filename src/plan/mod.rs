@@ -15,8 +15,8 @@ mod levels;
 mod lognormal;
 mod offer;
 mod open_order;
-mod rebuild_need;
 mod purchase;
+mod rebuild_need;
 mod receipt_history;
 mod reorder;
 mod shop_plan;
@@ -32,9 +32,9 @@ pub use choice::{OfferChoice, Timing, WhyNoChoice};
 pub use demand::{Demand, Rate};
 pub use issue::PlanIssue;
 pub use kit::{
-    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait, KitOutcome,
-    KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving, Spread,
-    StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait,
+    KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving,
+    Spread, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
 };
 pub use lead_time::{Arrival, LATE_SHARE, LeadBasis, QUOTE_LATE_FACTOR, SHELF_TO_GATE_WORKDAYS};
 pub use lead_time_demand::LeadTimeDemand;
@@ -44,8 +44,8 @@ pub use levels::{
 pub use lognormal::{LogSample, remaining_days};
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
-pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
+pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use receipt_history::{ENOUGH_PROMISES, ENOUGH_RECEIPTS};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, plan};

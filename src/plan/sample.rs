@@ -16,8 +16,8 @@ use crate::part::Traits;
 use crate::place::Place;
 use crate::record::{
     Condition, KitLine, LeadUnit, MachineRecord, OfferRecord, OtherWay, OtherWayKind,
-    PlannedRebuild, QuotedLeadTime,
-    ReceiptRecord, ShopSettings, StockRecord, SupplierRecord, Task, UsageRecord, read_moment,
+    PlannedRebuild, QuotedLeadTime, ReceiptRecord, ShopSettings, StockRecord, SupplierRecord, Task,
+    UsageRecord, read_moment,
 };
 use crate::units::{Currency, Money, Price, UnitOfCount};
 

@@ -172,12 +172,7 @@ impl Drawn {
     }
 
     /// What open orders, offers and other ways would each give of `left`, in a fixed order.
-    pub fn candidates(
-        &self,
-        sourcing: &Sourcing<'_>,
-        need: &Need<'_>,
-        left: f64,
-    ) -> Vec<Supply> {
+    pub fn candidates(&self, sourcing: &Sourcing<'_>, need: &Need<'_>, left: f64) -> Vec<Supply> {
         let mut found = Vec::new();
         for part in need.accepted {
             self.add_orders(sourcing, *part, need.unit, left, &mut found);

@@ -60,8 +60,12 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         .map(|first| first.price);
     let price = price(row, discount_share).or(from_one);
     let expedite = expedite(row);
-    let cancellation_charge_share =
-        share(row, Field::CancellationCharge, 0.0..=1.0, "a charge of 0 to 100 %");
+    let cancellation_charge_share = share(
+        row,
+        Field::CancellationCharge,
+        0.0..=1.0,
+        "a charge of 0 to 100 %",
+    );
     Ok(OfferRecord {
         supplier,
         own_number,

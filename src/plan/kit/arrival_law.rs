@@ -62,10 +62,10 @@ impl ArrivalLaw {
         }
         let now = clock.moment(0);
         let standard = Normal::standard();
-        let deviation =
-            (late as f64 / likely as f64).ln() / standard.inverse_cdf(LATE_SHARE);
+        let deviation = (late as f64 / likely as f64).ln() / standard.inverse_cdf(LATE_SHARE);
         let share = |moment: i64| standard.cdf((moment as f64 / likely as f64).ln() / deviation);
-        let is_goods = |moment: NaiveDateTime| calendars.received(moment.date(), now) == Some(moment);
+        let is_goods =
+            |moment: NaiveDateTime| calendars.received(moment.date(), now) == Some(moment);
         let moments = if is_goods(arrival.likely) && is_goods(arrival.late) {
             receipts(calendars, clock, now)
         } else {
@@ -94,7 +94,9 @@ impl ArrivalLaw {
 
     /// Share of cases in which it is here by a moment.
     pub fn share_by(&self, moment_s: i64) -> f64 {
-        let after = self.steps.partition_point(|(moment, _)| *moment <= moment_s);
+        let after = self
+            .steps
+            .partition_point(|(moment, _)| *moment <= moment_s);
         after.checked_sub(1).map_or(0.0, |at| self.steps[at].1)
     }
 
@@ -148,10 +150,15 @@ impl ArrivalLaw {
         let mut moments: Vec<i64> = laws.iter().flat_map(|law| law.moments()).collect();
         moments.sort_unstable();
         moments.dedup();
-        Self::new(moments.into_iter().map(|moment| {
-            let share = join(&mut laws.iter().map(|law| law.share_by(moment)));
-            (moment, share)
-        }).filter(|(_, share)| *share > 0.0))
+        Self::new(
+            moments
+                .into_iter()
+                .map(|moment| {
+                    let share = join(&mut laws.iter().map(|law| law.share_by(moment)));
+                    (moment, share)
+                })
+                .filter(|(_, share)| *share > 0.0),
+        )
     }
 
     /// Moments at which the share rises.

@@ -168,7 +168,9 @@ fn sets(
                 let parts = pairs
                     .iter()
                     .filter(|(pair, _)| pair.iter().all(|at| set.contains(at)));
-                let best = parts.map(|(_, saving)| *saving).max_by(|a, b| a.hours.total_cmp(&b.hours));
+                let best = parts
+                    .map(|(_, saving)| *saving)
+                    .max_by(|a, b| a.hours.total_cmp(&b.hours));
                 let sum: f64 = set.iter().map(|at| alone[*at].hours).sum();
                 if let Some(best) = best
                     && together.hours - sum > least_gain_h(&together)

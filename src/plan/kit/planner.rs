@@ -104,9 +104,16 @@ impl<'s> KitPlanner<'s, '_> {
         let lines = self.line_plans(planned, &chosen, &values);
         let spend = figures.chances.spend(&planned.best.choices);
         let is_covered = lines.iter().all(|line| line.uncovered <= 1e-9);
-        let goods: i64 = planned.best.choices.iter().enumerate().fold(0, |sum, (group, choice)| {
-            figures.chances.lines[group][*choice].cents.saturating_add(sum)
-        });
+        let goods: i64 = planned
+            .best
+            .choices
+            .iter()
+            .enumerate()
+            .fold(0, |sum, (group, choice)| {
+                figures.chances.lines[group][*choice]
+                    .cents
+                    .saturating_add(sum)
+            });
         let apart = figures.chances.product(&planned.best.choices);
         let is_dated = is_covered && self.stakes.tasks.is_some();
         KitOutcome {
@@ -115,7 +122,10 @@ impl<'s> KitPlanner<'s, '_> {
             running_together: is_dated.then(|| {
                 let mut least = vec![1.0; figures.grid.len()];
                 for (group, choice) in planned.best.choices.iter().enumerate() {
-                    for (all, share) in least.iter_mut().zip(&figures.chances.lines[group][*choice].shares) {
+                    for (all, share) in least
+                        .iter_mut()
+                        .zip(&figures.chances.lines[group][*choice].shares)
+                    {
                         *all = f64::min(*all, *share);
                     }
                 }
@@ -127,8 +137,15 @@ impl<'s> KitPlanner<'s, '_> {
                 currency: self.stakes.sourcing.shop.settings.currency,
             },
             proof: self.proof(planned).filter(|_| is_dated),
-            fixed: SHARES.iter().filter_map(|share| self.fixed_best(planned, *share)).collect(),
-            sets: if is_dated { values.sets(&planned.lines) } else { Vec::new() },
+            fixed: SHARES
+                .iter()
+                .filter_map(|share| self.fixed_best(planned, *share))
+                .collect(),
+            sets: if is_dated {
+                values.sets(&planned.lines)
+            } else {
+                Vec::new()
+            },
             lines,
         }
     }
@@ -138,7 +155,9 @@ impl<'s> KitPlanner<'s, '_> {
         let best = &planned.best;
         Some(Proof {
             expected: self.stakes.money(best.cents.round() as i64)?,
-            bound: self.stakes.money(best.bound_cents.min(best.cents).round() as i64)?,
+            bound: self
+                .stakes
+                .money(best.bound_cents.min(best.cents).round() as i64)?,
             is_best: best.is_proved() && planned.figures.covers.is_whole,
         })
     }
@@ -197,7 +216,9 @@ impl<'s> KitPlanner<'s, '_> {
     ) -> Option<CurveMoment> {
         let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
         let by_s = self.stakes.clock.seconds(by);
-        let level = moments.partition_point(|moment| *moment <= by_s).checked_sub(1)?;
+        let level = moments
+            .partition_point(|moment| *moment <= by_s)
+            .checked_sub(1)?;
         let point = curve(&problem, &[level], MOST_NODES).pop()?;
         let is_best = point.bound_cents >= point.picked.spend_cents;
         Some(self.point(planned, &problem, &moments, &point.picked, is_best))
@@ -269,7 +290,9 @@ impl<'s> KitPlanner<'s, '_> {
                     .map(|supply| supply.quantity)
                     .fold(0.0, |sum, quantity| sum + quantity);
                 let needed = planned.needs[at].needed;
-                let also = of.also.map_or_else(Vec::new, |also| also.lines[0].supplies.clone());
+                let also = of
+                    .also
+                    .map_or_else(Vec::new, |also| also.lines[0].supplies.clone());
                 let arrival = (cover.uncovered <= 1e-9)
                     .then(|| self.arrival(&cover.supplies, &also))
                     .flatten();
@@ -280,13 +303,13 @@ impl<'s> KitPlanner<'s, '_> {
                     needed,
                     from_stock,
                     short: (needed - from_stock).max(0.0),
-                    holds_down_h: arrival
-                        .filter(|_| self.stakes.tasks.is_some())
-                        .and_then(|arrival| {
+                    holds_down_h: arrival.filter(|_| self.stakes.tasks.is_some()).and_then(
+                        |arrival| {
                             let likely = self.stakes.clock.seconds(arrival.likely);
                             let up = self.stakes.up(likely, planned.tails[at])?;
                             Some(self.stakes.clock.production_h(up))
-                        }),
+                        },
+                    ),
                     holds_share: values.holds_share(at),
                     on_shelf: values.on_shelf(at),
                     next_best: self.next_best(planned, group, of),
@@ -335,16 +358,22 @@ impl<'s> KitPlanner<'s, '_> {
     }
 
     /// The best other way for a group of one line, by expected cost.
-    fn next_best(&self, planned: &Planned<'_>, group: usize, chosen: &Chosen<'_>) -> Option<NextBest> {
+    fn next_best(
+        &self,
+        planned: &Planned<'_>,
+        group: usize,
+        chosen: &Chosen<'_>,
+    ) -> Option<NextBest> {
         let [line] = &chosen.cover.lines[..] else {
             return None;
         };
         let chances = &planned.figures.chances;
         let is_other = |cover: &Cover| {
             cover.is_covered()
-                && cover.lines[0].supplies.iter().any(|supply| {
-                    !line.supplies.iter().any(|of| same_source(of, supply))
-                })
+                && cover.lines[0]
+                    .supplies
+                    .iter()
+                    .any(|supply| !line.supplies.iter().any(|of| same_source(of, supply)))
         };
         let mut choices = planned.best.choices.clone();
         let mut best: Option<(f64, usize)> = None;
@@ -466,7 +495,9 @@ impl<'s> KitPlanner<'s, '_> {
         Completion::Known {
             apart: spread(&ArrivalLaw::last_of(&laws)),
             together: spread(&ArrivalLaw::last_together(&laws)),
-            last_line: last.filter(|(moment, _)| *moment > now).map(|(_, line)| line),
+            last_line: last
+                .filter(|(moment, _)| *moment > now)
+                .map(|(_, line)| line),
             ahead_h: last
                 .zip(arrivals.get(1))
                 .map(|(last, next)| (last.0 - next.0).num_seconds() as f64 / 3600.0),
@@ -490,19 +521,21 @@ impl Planned<'_> {
             .choices
             .iter()
             .enumerate()
-            .map(|(group, choice)| match choice.checked_sub(covers[group].len()) {
-                None => Chosen {
-                    cover: &covers[group][*choice],
-                    also: None,
-                },
-                Some(pair) => {
-                    let (first, second) = self.figures.pairs[group][pair];
-                    Chosen {
-                        cover: &covers[group][first],
-                        also: Some(&covers[group][second]),
+            .map(
+                |(group, choice)| match choice.checked_sub(covers[group].len()) {
+                    None => Chosen {
+                        cover: &covers[group][*choice],
+                        also: None,
+                    },
+                    Some(pair) => {
+                        let (first, second) = self.figures.pairs[group][pair];
+                        Chosen {
+                            cover: &covers[group][first],
+                            also: Some(&covers[group][second]),
+                        }
                     }
-                }
-            })
+                },
+            )
             .collect()
     }
 }
@@ -527,9 +560,14 @@ fn curve_levels(moments: &[i64]) -> Vec<usize> {
 
 fn same_source(a: &Supply, b: &Supply) -> bool {
     match (&a.source, &b.source) {
-        (Source::Offer { place: a, way: x, .. }, Source::Offer { place: b, way: y, .. }) => {
-            a == b && x == y
-        }
+        (
+            Source::Offer {
+                place: a, way: x, ..
+            },
+            Source::Offer {
+                place: b, way: y, ..
+            },
+        ) => a == b && x == y,
         (Source::OtherWay { place: a, .. }, Source::OtherWay { place: b, .. })
         | (Source::OpenOrder { place: a, .. }, Source::OpenOrder { place: b, .. }) => a == b,
         (Source::Stock { part: a, .. }, Source::Stock { part: b, .. }) => a == b,

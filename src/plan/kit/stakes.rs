@@ -8,9 +8,7 @@ use super::arrival_law::ArrivalLaw;
 use super::task_net::TaskNet;
 use super::work_clock::WorkClock;
 use crate::plan::lead_time::Arrival;
-use crate::plan::purchase::{
-    Chance, Chances, Choice, Covers, LineNeed, Problem, Single, both,
-};
+use crate::plan::purchase::{Chance, Chances, Choice, Covers, LineNeed, Problem, Single, both};
 use crate::plan::sourcing::Sourcing;
 use crate::plan::supply::Source;
 use crate::units::Money;
@@ -135,7 +133,10 @@ impl Stakes<'_, '_> {
         let chances = Chances {
             lines,
             freight: covers.freight.clone(),
-            still_cents: grid.iter().map(|moment| self.still_cents(*moment)).collect(),
+            still_cents: grid
+                .iter()
+                .map(|moment| self.still_cents(*moment))
+                .collect(),
         };
         let mut figures = Figures {
             pairs: vec![Vec::new(); covers.groups.len()],
@@ -166,7 +167,12 @@ impl Stakes<'_, '_> {
                     let record = self.sourcing.shop.offers.get(*offer).map(|of| &of.record);
                     let alone = cover.cents as f64 + figures.chances.still(&chance.shares);
                     let goods = cost.cents - surcharge.cents;
-                    singles.push((alone, at, goods, record.and_then(|of| of.cancellation_charge_share)));
+                    singles.push((
+                        alone,
+                        at,
+                        goods,
+                        record.and_then(|of| of.cancellation_charge_share),
+                    ));
                 }
             }
             singles.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
@@ -218,7 +224,12 @@ impl Stakes<'_, '_> {
             }
             ups.push(of_group);
         }
-        let mut moments: Vec<i64> = ups.iter().flatten().copied().chain([figures.base_s]).collect();
+        let mut moments: Vec<i64> = ups
+            .iter()
+            .flatten()
+            .copied()
+            .chain([figures.base_s])
+            .collect();
         moments.sort_unstable();
         moments.dedup();
         let lines = figures
@@ -254,4 +265,3 @@ impl Stakes<'_, '_> {
         })
     }
 }
-

@@ -107,7 +107,9 @@ pub fn study_kit(
     for offers in sourcing.offers.values_mut() {
         offers.retain(|offer| !ask.without.contains(&offer.offer));
     }
-    sourcing.unusable.retain(|offer| !ask.without.contains(&offer.offer));
+    sourcing
+        .unusable
+        .retain(|offer| !ask.without.contains(&offer.offer));
     let clock = WorkClock::new(&sourcing.calendars, shop.as_of);
     let tasks = TaskNet::new(kit, &mut issues);
     let hourly = hourly_cost(shop, kit, &sourcing, &mut issues);
@@ -166,7 +168,10 @@ fn ask_first(
     if plan.accepted.running.is_some() {
         calls.extend(when_really(planner, base, plan));
     }
-    calls.retain(|call| call.saved.map_or(call.saved_h > 0.05, |saved| saved.cents >= 100));
+    calls.retain(|call| {
+        call.saved
+            .map_or(call.saved_h > 0.05, |saved| saved.cents >= 100)
+    });
     calls.sort_by(|a, b| {
         let cents = |call: &AskFirst| call.saved.map_or(0, |saved| saved.cents);
         cents(b)
@@ -208,7 +213,10 @@ fn open_questions(
                 } else {
                     f64::INFINITY
                 },
-                saved: planner.stakes.hourly.and_then(|_| planner.stakes.money(cents)),
+                saved: planner
+                    .stakes
+                    .hourly
+                    .and_then(|_| planner.stakes.money(cents)),
             });
         }
     }
@@ -263,7 +271,13 @@ fn assume<'o>(
             .filter(|other| other.unit == usable.unit)
             .filter_map(|other| {
                 let price = other.price_at(1.0)?;
-                Some((sourcing.exchange().in_own_currency(price.cost_of(1.0))?.cents, price))
+                Some((
+                    sourcing
+                        .exchange()
+                        .in_own_currency(price.cost_of(1.0))?
+                        .cents,
+                    price,
+                ))
             })
             .min_by_key(|(cents, _)| *cents)
             .map(|(_, price)| price);
@@ -285,18 +299,16 @@ fn assume<'o>(
 }
 
 /// What it is worth to know when an offer would come before choosing: the mean saving over its answers.
-fn when_really(
-    planner: &KitPlanner<'_, '_>,
-    base: &Planned<'_>,
-    plan: &KitPlan,
-) -> Vec<AskFirst> {
+fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan) -> Vec<AskFirst> {
     let mut calls = Vec::new();
     let chances = &base.figures.chances;
     for (group, covers) in base.figures.covers.groups.iter().enumerate() {
         let mut offers = Vec::new();
         for (at, cover) in covers.iter().enumerate() {
             let [line] = &cover.lines[..] else { continue };
-            let [supply] = &line.supplies[..] else { continue };
+            let [supply] = &line.supplies[..] else {
+                continue;
+            };
             let Source::Offer {
                 part,
                 supplier,
@@ -315,7 +327,14 @@ fn when_really(
             }
             let mut choices = base.best.choices.clone();
             choices[group] = at;
-            offers.push((chances.expected(&choices), at, position, *part, supplier, place));
+            offers.push((
+                chances.expected(&choices),
+                at,
+                position,
+                *part,
+                supplier,
+                place,
+            ));
         }
         offers.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         offers.truncate(MOST_OFFERS_OF_LINE);
@@ -328,7 +347,10 @@ fn when_really(
                 supplier: supplier.clone(),
                 place: place.clone(),
                 saved_h,
-                saved: planner.stakes.hourly.and_then(|_| planner.stakes.money(cents.round() as i64)),
+                saved: planner
+                    .stakes
+                    .hourly
+                    .and_then(|_| planner.stakes.money(cents.round() as i64)),
             });
         }
     }

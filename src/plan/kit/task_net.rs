@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use crate::catalogue::{Kit, NameKey, Shop};
 use crate::plan::issue::PlanIssue;
 use crate::plan::sourcing::Sourcing;
-use crate::catalogue::{Kit, NameKey, Shop};
 use crate::units::Money;
 
 /// Tasks of one kit, ready to be scheduled any number of times.

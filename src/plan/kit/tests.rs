@@ -3,8 +3,8 @@ use proptest::prelude::*;
 use chrono::NaiveDateTime;
 
 use super::*;
-use crate::plan::lead_time::LeadBasis;
 use crate::part::Family;
+use crate::plan::lead_time::LeadBasis;
 use crate::plan::sample::{AS_OF, Sample, at, euros, price, workdays};
 use crate::plan::supply::Source;
 use crate::record::{Expedite, LeadUnit, PriceBreak, QuotedLeadTime};
@@ -312,8 +312,10 @@ fn purchase_problem(problem: &serde_json::Value) -> Sample {
 #[test]
 fn every_reference_purchase_problem_is_reproduced() {
     // tests/tables/planning/oracle_purchase.json: exhaustive search, checked there by HiGHS (scipy 1.17.1 milp).
-    let table: serde_json::Value =
-        serde_json::from_str(include_str!("../../../tests/tables/planning/oracle_purchase.json")).unwrap();
+    let table: serde_json::Value = serde_json::from_str(include_str!(
+        "../../../tests/tables/planning/oracle_purchase.json"
+    ))
+    .unwrap();
     let problems = table["problems"].as_object().unwrap();
     assert_eq!(problems.len(), 7);
     for (name, of) in problems {
@@ -324,7 +326,10 @@ fn every_reference_purchase_problem_is_reproduced() {
             // 52.00 on day 3 (by hand): 264 + 30 for the seals + 2,880 for 48 h. Below without the offer of four.
             let split = &sample.plan().kits[0].accepted.fixed[0];
             assert_eq!(split.total.unwrap(), euros(3174.0));
-            sample.shop.offers.retain(|offer| offer.record.quantity_available.is_none());
+            sample
+                .shop
+                .offers
+                .retain(|offer| offer.record.quantity_available.is_none());
         }
         let study = sample.study(0, &StudyAsk::default());
         let fixed = &study.plan.accepted.fixed[0];
@@ -333,15 +338,26 @@ fn every_reference_purchase_problem_is_reproduced() {
         assert_eq!(fixed.total.unwrap(), euros_of(&optimum["total"]), "{name}");
         assert_eq!(fixed.total.unwrap(), euros_of(&of["milp_total"]), "{name}");
         assert!(fixed.is_best, "{name}");
-        let spend: f64 = ["goods", "expedite", "freight"].iter().map(|key| optimum[key].as_f64().unwrap()).sum();
+        let spend: f64 = ["goods", "expedite", "freight"]
+            .iter()
+            .map(|key| optimum[key].as_f64().unwrap())
+            .sum();
         assert_eq!(fixed.spend.unwrap(), euros(spend), "{name}");
         let hours_per_day = problem["hours_per_day"].as_f64().unwrap();
         let days = optimum["days_down"].as_f64().unwrap();
-        assert!((fixed.production_h - days * hours_per_day).abs() < 1e-9, "{name}");
+        assert!(
+            (fixed.production_h - days * hours_per_day).abs() < 1e-9,
+            "{name}"
+        );
         let curve: Vec<(i64, Money)> = study.curves[0]
             .1
             .iter()
-            .map(|point| ((point.production_h / hours_per_day).round() as i64, point.spend.unwrap()))
+            .map(|point| {
+                (
+                    (point.production_h / hours_per_day).round() as i64,
+                    point.spend.unwrap(),
+                )
+            })
             .collect();
         let frontier: Vec<(i64, Money)> = of["cost_by_days_frontier"]
             .as_array()
@@ -377,7 +393,10 @@ fn hurrying_that_only_pays_together_is_listed_as_a_set() {
     }
     // Independent lateness is later in the likely case than lateness together, and no later than it in the late one
     // by the nature of the product: 0.9 together needs 0.95 each.
-    let (apart, together) = (outcome.running.as_ref().unwrap(), outcome.running_together.as_ref().unwrap());
+    let (apart, together) = (
+        outcome.running.as_ref().unwrap(),
+        outcome.running_together.as_ref().unwrap(),
+    );
     assert!(apart.p50.up > together.p50.up && apart.p90.up >= together.p90.up);
     assert!(apart.mean_h > together.mean_h);
 }
@@ -414,7 +433,9 @@ fn the_rest_of_a_pack_serves_the_next_line() {
     sample.supplier("North", |supplier| supplier.freight = Some(euros(7.0)));
     sample.machine("M1", Some(100.0), None);
     let part = sample.part("A");
-    sample.offer(part, "North", workdays(2.0), |offer| offer.pack_quantity = Some(10.0));
+    sample.offer(part, "North", workdays(2.0), |offer| {
+        offer.pack_quantity = Some(10.0)
+    });
     sample.kit("K");
     sample.line(Some(part), 3.0, &[], |_| {});
     sample.line(Some(part), 4.0, &[], |_| {});
@@ -472,7 +493,11 @@ fn robbing_a_machine_counts_the_downtime_of_the_donor_and_never_brings_used_bear
     assert!(!robbed(Some(200.0), None).0);
     let (is_robbed, plan) = robbed(None, None);
     assert!(!is_robbed);
-    assert!(matches!(plan.issues[..], [PlanIssue::OtherWayIncomplete { .. }]), "{:?}", plan.issues);
+    assert!(
+        matches!(plan.issues[..], [PlanIssue::OtherWayIncomplete { .. }]),
+        "{:?}",
+        plan.issues
+    );
     let (is_robbed, plan) = robbed(Some(1.0), Some(Family::DeepGrooveBall));
     assert!(!is_robbed);
     assert!(matches!(plan.issues[..], [PlanIssue::Used { .. }]));
@@ -499,7 +524,10 @@ fn a_call_is_worth_what_the_best_plan_with_its_answer_saves() {
         .iter()
         .map(|call| (&*call.supplier, call.question))
         .collect();
-    assert_eq!(calls, [("South", Question::LeadTime), ("East", Question::Renew)]);
+    assert_eq!(
+        calls,
+        [("South", Question::LeadTime), ("East", Question::Renew)]
+    );
     // Struck out, an offer is not planned with.
     let ask = StudyAsk {
         without: vec![0],
@@ -521,8 +549,15 @@ fn a_set_offered_in_pieces_is_listed_with_both_rows() {
         line.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
     });
     let plan = sample.plan();
-    assert!(matches!(plan.issues[..], [PlanIssue::UnitConflict { .. }]), "{:?}", plan.issues);
-    assert_eq!(plan.kits[0].accepted.completion, Completion::Unknown { lines: vec![0] });
+    assert!(
+        matches!(plan.issues[..], [PlanIssue::UnitConflict { .. }]),
+        "{:?}",
+        plan.issues
+    );
+    assert_eq!(
+        plan.kits[0].accepted.completion,
+        Completion::Unknown { lines: vec![0] }
+    );
 }
 
 /// A kit of three lines with two offers each, prices in euros and lead times in working days.

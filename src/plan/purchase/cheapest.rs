@@ -182,9 +182,10 @@ impl<'a> Search<'a> {
     }
 
     fn offer(&mut self, picked: Picked) {
-        let is_better = self.best.as_ref().is_none_or(|best| {
-            (picked.spend_cents, picked.level) < (best.spend_cents, best.level)
-        });
+        let is_better = self
+            .best
+            .as_ref()
+            .is_none_or(|best| (picked.spend_cents, picked.level) < (best.spend_cents, best.level));
         if is_better && picked.level <= self.level {
             self.best = Some(picked);
         }
@@ -328,7 +329,8 @@ impl<'a> Search<'a> {
         // Every used supplier is decided: only a free value that is not reached can be wrong.
         let missed = (0..count).find(|supplier| {
             let from = self.problem.freight[*supplier].free_from_cents;
-            node.decided[*supplier] == Decided::Free && from.is_some_and(|from| goods[*supplier] < from)
+            node.decided[*supplier] == Decided::Free
+                && from.is_some_and(|from| goods[*supplier] < from)
         });
         match missed {
             Some(supplier) => self.by_line(node, bound, supplier),
@@ -371,14 +373,20 @@ impl<'a> Search<'a> {
         node.left
             .iter()
             .enumerate()
-            .map(|(line, left)| left.iter().map(|choice| of(line, *choice)).max().unwrap_or(0))
+            .map(|(line, left)| {
+                left.iter()
+                    .map(|choice| of(line, *choice))
+                    .max()
+                    .unwrap_or(0)
+            })
             .sum()
     }
 
     /// A line that could bring more goods to the supplier either does or does not.
     fn by_line(&self, node: &Node, bound: &Bound, supplier: usize) -> Vec<Node> {
         let from = self.problem.freight[supplier].free_from_cents.unwrap_or(0);
-        let value = |line: usize, choice: usize| goods_of(&self.problem.lines[line][choice], supplier);
+        let value =
+            |line: usize, choice: usize| goods_of(&self.problem.lines[line][choice], supplier);
         let gain = |line: usize| {
             let now = value(line, bound.choices[line]);
             node.left[line]

@@ -409,7 +409,8 @@ impl Search<'_, '_> {
             let is_used = supplies.iter().any(|of| key_of(of) == key);
             if candidate.quantity <= 1e-9
                 || is_used
-                || (!is_all && (sources + 1 >= MOST_SOURCES || last_part.is_some_and(|last| *last >= key)))
+                || (!is_all
+                    && (sources + 1 >= MOST_SOURCES || last_part.is_some_and(|last| *last >= key)))
             {
                 continue;
             }
@@ -418,7 +419,11 @@ impl Search<'_, '_> {
             let left = left - candidate.quantity;
             let mut supplies = supplies.clone();
             supplies.push(candidate);
-            let last = if is_all { last_part.cloned() } else { Some(key) };
+            let last = if is_all {
+                last_part.cloned()
+            } else {
+                Some(key)
+            };
             self.rest(at, &drawn, left, supplies, last.as_ref(), steps);
         }
         steps.push(step(drawn.clone(), supplies, left));
@@ -431,7 +436,10 @@ fn cost_and_arrival(cover: &LineCover) -> (i64, Option<chrono::NaiveDateTime>) {
         .iter()
         .map(|of| of.cost.map_or(NO_PRICE_CENTS, |cost| cost.cents))
         .fold(0, i64::saturating_add);
-    (cost, cover.supplies.iter().map(|of| of.arrival.likely).max())
+    (
+        cost,
+        cover.supplies.iter().map(|of| of.arrival.likely).max(),
+    )
 }
 
 /// Leaves out covers that another betters in cost, freight and every arrival; true where some more were cut.

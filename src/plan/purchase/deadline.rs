@@ -44,7 +44,9 @@ pub fn best_in_total(problem: &Problem, most_nodes: usize) -> Option<BestInTotal
     let mut next = problem.level_cents.len().checked_sub(1);
     while let Some(level) = next {
         let still = problem.level_cents[level];
-        let total = best.as_ref().map_or(i64::MAX, |best| problem.total_cents(best));
+        let total = best
+            .as_ref()
+            .map_or(i64::MAX, |best| problem.total_cents(best));
         let enough = (total as f64) - still as f64;
         let Some(least) = least_spend(problem, level, enough, enough) else {
             break;

@@ -103,7 +103,10 @@ impl Chances {
         let mut best: Option<(f64, Vec<usize>)> = None;
         for start in starts.iter().cloned().chain(first) {
             let improved = self.improved(start);
-            if best.as_ref().is_none_or(|(cents, _)| improved.0 < *cents - 1e-6) {
+            if best
+                .as_ref()
+                .is_none_or(|(cents, _)| improved.0 < *cents - 1e-6)
+            {
                 best = Some(improved);
             }
         }
@@ -373,7 +376,9 @@ fn freight_shares(of: &Chances) -> Vec<Vec<Vec<f64>>> {
                 .iter()
                 .map(|choice| {
                     let of_supplier = |(supplier, _): &(usize, i64)| {
-                        shares.as_ref().map_or(0.0, |shares| shares[line][*supplier])
+                        shares
+                            .as_ref()
+                            .map_or(0.0, |shares| shares[line][*supplier])
                     };
                     choice.goods.iter().map(of_supplier).collect()
                 })

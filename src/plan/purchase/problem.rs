@@ -94,7 +94,9 @@ impl Problem {
     pub fn try_all(&self, most: usize) -> Option<Picked> {
         let mut count = 1_usize;
         for line in &self.lines {
-            count = count.checked_mul(line.len()).filter(|count| *count <= most)?;
+            count = count
+                .checked_mul(line.len())
+                .filter(|count| *count <= most)?;
         }
         if count == 0 {
             return None;

@@ -40,7 +40,11 @@ fn random(seed: u64, lines: usize, offers: usize, suppliers: usize, free: bool) 
                             goods[0].1 -= cents / 3;
                         }
                     }
-                    Choice { cents, goods, level }
+                    Choice {
+                        cents,
+                        goods,
+                        level,
+                    }
                 })
                 .collect()
         })
@@ -143,7 +147,11 @@ fn random_chances(seed: u64, lines: usize, offers: usize) -> Chances {
                             shares: (0..count)
                                 .map(|at| {
                                     let late = (at as f64 - choice.level as f64) / spread;
-                                    if at + 1 == count { 1.0 } else { 1.0 / (1.0 + (-3.0 * late).exp()) }
+                                    if at + 1 == count {
+                                        1.0
+                                    } else {
+                                        1.0 / (1.0 + (-3.0 * late).exp())
+                                    }
                                 })
                                 .collect(),
                         }
@@ -152,7 +160,11 @@ fn random_chances(seed: u64, lines: usize, offers: usize) -> Chances {
             })
             .collect(),
         freight: problem.freight.clone(),
-        still_cents: problem.level_cents.iter().map(|cents| 3.0 * *cents as f64).collect(),
+        still_cents: problem
+            .level_cents
+            .iter()
+            .map(|cents| 3.0 * *cents as f64)
+            .collect(),
     }
 }
 

@@ -39,8 +39,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         ),
         Column::new(ColumnKind::Share, "last_share", "Is the last in")
             .with_help("Share of cases in which this line is the last to let the machine run."),
-        Column::new(ColumnKind::Hours, "shelf_saves_h", "On the shelf it would save")
-            .with_help("Production hours on the average: what hurrying the line is worth at most."),
+        Column::new(
+            ColumnKind::Hours,
+            "shelf_saves_h",
+            "On the shelf it would save",
+        )
+        .with_help("Production hours on the average: what hurrying the line is worth at most."),
         Column::new(
             ColumnKind::Money(currency),
             format!("shelf_saves_{code}"),

@@ -40,7 +40,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     for plan in &inputs.plan.kits {
         sheet.rows.extend(expected(inputs, plan));
         let fixed = plan.accepted.fixed.iter();
-        sheet.rows.extend(fixed.map(|fixed| of_fixed(inputs, plan.kit, fixed)));
+        sheet
+            .rows
+            .extend(fixed.map(|fixed| of_fixed(inputs, plan.kit, fixed)));
     }
     sheet.notes = vec![
         "The plan is chosen by its expected cost over all lead times; the rows below it show the best plan if every lead time were the one of that share of cases.".to_owned(),
@@ -75,7 +77,10 @@ fn of_fixed(inputs: &Inputs<'_>, kit: usize, fixed: &FixedBest) -> Row {
     let why_not = "no downtime cost for the machine";
     Row::new(vec![
         Value::text(inputs.shop.kits[kit].name.clone()),
-        Value::text(format!("each kept in {:.0} % of cases", 100.0 * fixed.share)),
+        Value::text(format!(
+            "each kept in {:.0} % of cases",
+            100.0 * fixed.share
+        )),
         Value::Moment(fixed.up),
         Value::Number(fixed.production_h),
         money(fixed.spend, "a price is missing"),
@@ -86,5 +91,9 @@ fn of_fixed(inputs: &Inputs<'_>, kit: usize, fixed: &FixedBest) -> Row {
 }
 
 const fn proved(is_best: bool) -> &'static str {
-    if is_best { "proved" } else { "search cut short" }
+    if is_best {
+        "proved"
+    } else {
+        "search cut short"
+    }
 }

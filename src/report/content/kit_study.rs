@@ -83,7 +83,11 @@ fn point_row(inputs: &Inputs<'_>, kit: usize, first: Value, point: &CurveMoment)
         Value::Number(point.production_h),
         money(point.spend, "a price or a source is missing"),
         money(point.total, "no downtime cost for the machine"),
-        Value::text(if point.is_best { "proved" } else { "search cut short" }),
+        Value::text(if point.is_best {
+            "proved"
+        } else {
+            "search cut short"
+        }),
         Value::text(bought.join("; ")),
     ])
 }
@@ -100,7 +104,12 @@ fn curve(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
     point_columns(&mut sheet, inputs, first);
     for (share, points) in &study.curves {
         for point in points {
-            sheet.rows.push(point_row(inputs, study.plan.kit, Value::Number(*share), point));
+            sheet.rows.push(point_row(
+                inputs,
+                study.plan.kit,
+                Value::Number(*share),
+                point,
+            ));
         }
     }
     sheet.notes = vec![
@@ -184,7 +193,10 @@ fn ask_first(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
             )),
             Value::text(call.question.to_string()),
             hours,
-            money(call.saved, "no downtime cost, or the kit has no end without the answer"),
+            money(
+                call.saved,
+                "no downtime cost, or the kit has no end without the answer",
+            ),
             Value::text(call.place.to_string()),
         ]));
     }
@@ -196,7 +208,11 @@ fn ask_first(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
 }
 
 fn issues(study: &KitStudy) -> Sheet {
-    let mut sheet = Sheet::new("issues", "Rows not used as they stand", "What is wrong in the tables?");
+    let mut sheet = Sheet::new(
+        "issues",
+        "Rows not used as they stand",
+        "What is wrong in the tables?",
+    );
     sheet.columns = vec![Column::text("issue", "Issue").wrapped(100)];
     sheet.rows = study
         .issues

@@ -3,8 +3,8 @@
 use super::Inputs;
 use super::words::{holds_it, is_complete_from_shelf, money};
 use crate::plan::{Completion, KitPlan, Running};
-use crate::units::Money;
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::units::Money;
 
 /// Key of this sheet.
 pub const KEY: &str = "kits";

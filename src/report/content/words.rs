@@ -127,7 +127,11 @@ pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String
                     "nothing: parts come before the work needs them".to_owned()
                 }
                 Some(line) => {
-                    format!("{} ({:.0} % of cases)", name(&line.line), 100.0 * holds(&line))
+                    format!(
+                        "{} ({:.0} % of cases)",
+                        name(&line.line),
+                        100.0 * holds(&line)
+                    )
                 }
             }
         }

@@ -57,9 +57,17 @@ proptest! {
 fn own_work_is_told_apart_by_the_hour() {
     let calendars = Calendars::new(&ShopSettings::default());
     let clock = WorkClock::new(&calendars, at("2026-03-04T10:30"));
-    let law = ArrivalLaw::of(&arrival("2026-03-05T08:30", "2026-03-05T11:30"), &calendars, &clock);
+    let law = ArrivalLaw::of(
+        &arrival("2026-03-05T08:30", "2026-03-05T11:30"),
+        &calendars,
+        &clock,
+    );
     assert_eq!(law.quantile(0.5), 22 * 3600);
     assert_eq!(law.quantile(0.9), 25 * 3600);
-    let sure = ArrivalLaw::of(&arrival("2026-03-05T08:30", "2026-03-05T08:30"), &calendars, &clock);
+    let sure = ArrivalLaw::of(
+        &arrival("2026-03-05T08:30", "2026-03-05T08:30"),
+        &calendars,
+        &clock,
+    );
     assert_eq!(sure, ArrivalLaw::certain(22 * 3600));
 }

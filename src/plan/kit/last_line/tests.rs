@@ -19,9 +19,7 @@ impl Law {
         let row = value.as_array().unwrap();
         let number = |at: usize| row[at].as_f64().unwrap();
         match row[0].as_str().unwrap() {
-            "gamma" => {
-                Self::Gamma(GammaWait::new(number(1), number(2)).unwrap())
-            }
+            "gamma" => Self::Gamma(GammaWait::new(number(1), number(2)).unwrap()),
             "lognormal" => {
                 let (mean, cv) = (number(1), number(2));
                 let spread = (1.0 + cv * cv).ln();
@@ -29,7 +27,9 @@ impl Law {
             }
             "exponential" => Self::Exp(Exp::new(1.0 / number(1)).unwrap()),
             "fixed" => Self::Fixed(number(1)),
-            "triangular" => Self::Triangular(Triangular::new(number(1), number(3), number(2)).unwrap()),
+            "triangular" => {
+                Self::Triangular(Triangular::new(number(1), number(3), number(2)).unwrap())
+            }
             "pert" => {
                 let (a, m, b) = (number(1), number(2), number(3));
                 let beta = Beta::new(1.0 + 4.0 * (m - a) / (b - a), 1.0 + 4.0 * (b - m) / (b - a));
@@ -52,7 +52,12 @@ impl Wait for Law {
             Self::Triangular(law) => law.cdf(time),
             Self::Pert(law, a, b) => law.cdf(((time - a) / (b - a)).clamp(0.0, 1.0)),
             Self::Stock(share, law) => share + (1.0 - share) * law.share_by(time),
-            Self::Min(laws) => 1.0 - laws.iter().map(|law| 1.0 - law.share_by(time)).product::<f64>(),
+            Self::Min(laws) => {
+                1.0 - laws
+                    .iter()
+                    .map(|law| 1.0 - law.share_by(time))
+                    .product::<f64>()
+            }
         }
     }
 
@@ -92,8 +97,10 @@ fn mean(lines: &[Law], jumps: &[f64]) -> f64 {
 fn every_reference_kit_is_reproduced() {
     // tests/tables/planning/oracle_kit.json: scipy 1.17.1 distributions, quantiles by bisection, means by the
     // trapezoid on 400,001 points.
-    let table: serde_json::Value =
-        serde_json::from_str(include_str!("../../../../tests/tables/planning/oracle_kit.json")).unwrap();
+    let table: serde_json::Value = serde_json::from_str(include_str!(
+        "../../../../tests/tables/planning/oracle_kit.json"
+    ))
+    .unwrap();
     let kits = table["kits"].as_object().unwrap();
     assert_eq!(kits.len(), 9);
     for (name, kit) in kits {
@@ -102,21 +109,40 @@ fn every_reference_kit_is_reproduced() {
         for (share, key) in [(0.5, "P50"), (0.8, "P80"), (0.9, "P90"), (0.95, "P95")] {
             let expected = kit[key].as_f64().unwrap();
             let found = quantile_of_last(&lines, share, 10.0).unwrap();
-            assert!((found - expected).abs() <= 1e-6 * expected.max(1.0), "{name} {key}: {found} {expected}");
+            assert!(
+                (found - expected).abs() <= 1e-6 * expected.max(1.0),
+                "{name} {key}: {found} {expected}"
+            );
         }
         let jumps: Vec<f64> = lines
             .iter()
-            .filter_map(|law| if let Law::Fixed(at) = law { Some(*at) } else { None })
+            .filter_map(|law| {
+                if let Law::Fixed(at) = law {
+                    Some(*at)
+                } else {
+                    None
+                }
+            })
             .collect();
         let expected = kit["mean"].as_f64().unwrap();
         let found = mean(&lines, &jumps);
         // The reference's trapezoid is good to its step of 2.5e-3 where a share jumps, much better elsewhere.
-        let tolerance = if jumps.is_empty() { 2e-6 * expected } else { 1e-3 };
-        assert!((found - expected).abs() <= tolerance, "{name}: mean {found} {expected}");
+        let tolerance = if jumps.is_empty() {
+            2e-6 * expected
+        } else {
+            1e-3
+        };
+        assert!(
+            (found - expected).abs() <= tolerance,
+            "{name}: mean {found} {expected}"
+        );
         // Simulation of the same kit, 400,000 draws.
         let simulated = kit["mc_mean"].as_f64().unwrap();
         let error = kit["mc_se"].as_f64().unwrap();
-        assert!((found - simulated).abs() < 4.0 * error, "{name}: {found} {simulated}");
+        assert!(
+            (found - simulated).abs() < 4.0 * error,
+            "{name}: {found} {simulated}"
+        );
         // The mean of the last is never below the last of the means.
         assert!(found >= kit["naive_max_of_means"].as_f64().unwrap() - 1e-3);
     }

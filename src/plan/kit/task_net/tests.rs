@@ -15,9 +15,11 @@ fn done(
 ) -> NaiveDateTime {
     let clock = WorkClock::new(calendars, start);
     let base = clock.done(0, net.longest_s()).unwrap();
-    let up = gates
-        .iter()
-        .map(|(task, moment)| clock.done(clock.seconds(*moment), net.tail_s(*task)).unwrap());
+    let up = gates.iter().map(|(task, moment)| {
+        clock
+            .done(clock.seconds(*moment), net.tail_s(*task))
+            .unwrap()
+    });
     clock.moment(up.fold(base, i64::max))
 }
 
