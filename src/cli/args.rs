@@ -252,7 +252,7 @@ pub struct KitArgs {
     #[arg(long, value_name = "DATE-TIME")]
     pub as_of: Option<String>,
     /// Soonest plan that spends no more than this, in the shop's currency
-    #[arg(long, value_name = "AMOUNT")]
+    #[arg(long, value_name = "AMOUNT", allow_negative_numbers = true)]
     pub budget: Option<f64>,
     /// Cheapest plan that runs by this moment
     #[arg(long, value_name = "DATE-TIME")]

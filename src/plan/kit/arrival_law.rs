@@ -2,15 +2,10 @@
 //!
 //! The seam to lead times: an [`Arrival`] in, shares by moment out. Everything after it works on steps.
 
-use chrono::{Days, NaiveDateTime};
 use statrs::distribution::{ContinuousCDF, Normal};
 
-use super::work_clock::WorkClock;
-use crate::plan::calendar::Calendars;
+use super::work_clock::{RECEIPT_DAYS, WorkClock};
 use crate::plan::lead_time::{Arrival, LATE_SHARE};
-
-/// What comes later than this many days counts as coming then.
-const LAST_DAY: u64 = 365;
 
 /// Hours ahead within which own work, couriers and other bins are told apart by the hour; after that by six hours.
 const BY_THE_HOUR: i64 = 48;
@@ -55,19 +50,17 @@ impl ArrivalLaw {
     /// # Source
     /// Lognormal lead times: best for most of the suppliers among 2,660 real orders of 22 vendors (USAID SCMS delivery
     /// history, open data).
-    pub fn of(arrival: &Arrival, calendars: &Calendars, clock: &WorkClock) -> Self {
+    pub fn of(arrival: &Arrival, clock: &WorkClock) -> Self {
         let (likely, late) = (clock.seconds(arrival.likely), clock.seconds(arrival.late));
         if late <= likely || likely == 0 {
             return Self::certain(likely.max(late));
         }
-        let now = clock.moment(0);
         let standard = Normal::standard();
         let deviation = (late as f64 / likely as f64).ln() / standard.inverse_cdf(LATE_SHARE);
         let share = |moment: i64| standard.cdf((moment as f64 / likely as f64).ln() / deviation);
-        let is_goods =
-            |moment: NaiveDateTime| calendars.received(moment.date(), now) == Some(moment);
-        let moments = if is_goods(arrival.likely) && is_goods(arrival.late) {
-            receipts(calendars, clock, now)
+        let is_receipt = |moment: i64| clock.receipts().binary_search(&moment).is_ok();
+        let moments = if is_receipt(likely) && is_receipt(late) {
+            clock.receipts().to_vec()
         } else {
             hours(likely, late)
         };
@@ -185,26 +178,9 @@ impl ArrivalLaw {
     }
 }
 
-/// Moments at which goods are received.
-fn receipts(calendars: &Calendars, clock: &WorkClock, now: NaiveDateTime) -> Vec<i64> {
-    let mut moments = Vec::new();
-    for days in 0..LAST_DAY {
-        let Some(date) = now.date().checked_add_days(Days::new(days)) else {
-            break;
-        };
-        if let Some(moment) = calendars.received(date, now) {
-            let moment = clock.seconds(moment);
-            if moments.last() != Some(&moment) {
-                moments.push(moment);
-            }
-        }
-    }
-    moments
-}
-
 /// Hours around two moments, both among them.
 fn hours(likely: i64, late: i64) -> Vec<i64> {
-    let last = LAST_DAY as i64 * 86_400;
+    let last = RECEIPT_DAYS as i64 * 86_400;
     let mut moments = vec![late];
     let mut moment = likely % 3600;
     while moment < last {

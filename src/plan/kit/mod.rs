@@ -165,13 +165,13 @@ fn gain(
     line: usize,
     part: PartId,
 ) -> Option<ApprovalGain> {
-    let after = planner.outcome(planned);
-    let up = after.likely()?.up;
+    let after = planner.likely(planned)?;
+    let up = after.up;
     let saved_h = before
         .likely()
-        .zip(after.likely())
-        .map(|(before, after)| before.production_h - after.production_h);
-    let is_priced = before.purchase_cost.is_some() && after.purchase_cost.is_some();
+        .map(|before| before.production_h - after.production_h);
+    let spend = planned.figures.chances.spend(&planned.best.choices);
+    let is_priced = before.purchase_cost.is_some() && planner.stakes.money(spend).is_some();
     let cents = (base.best.cents - planned.best.cents).round() as i64;
     let saved = planner
         .stakes

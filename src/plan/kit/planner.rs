@@ -150,6 +150,17 @@ impl<'s> KitPlanner<'s, '_> {
         }
     }
 
+    /// Downtime in the likely case; `None` where a line or the end of the tasks is unknown.
+    pub fn likely(&self, planned: &Planned<'_>) -> Option<Downtime> {
+        self.stakes.tasks?;
+        let chosen = planned.chosen();
+        if !chosen.iter().all(|of| of.cover.is_covered()) {
+            return None;
+        }
+        let shares = planned.figures.chances.product(&planned.best.choices);
+        Some(self.running(&planned.figures, &shares).p50)
+    }
+
     fn proof(&self, planned: &Planned<'_>) -> Option<Proof> {
         self.stakes.hourly?;
         let best = &planned.best;

@@ -71,7 +71,7 @@ impl Stakes<'_, '_> {
 
     /// Law of an arrival.
     pub fn law(&self, arrival: &Arrival) -> ArrivalLaw {
-        ArrivalLaw::of(arrival, &self.sourcing.calendars, self.clock)
+        ArrivalLaw::of(arrival, self.clock)
     }
 
     /// Cost of standing still until a moment, for choosing.

@@ -1,6 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::plan::calendar::Calendars;
 use crate::plan::lead_time::LeadBasis;
 use crate::plan::sample::at;
 use crate::record::ShopSettings;
@@ -43,7 +44,7 @@ proptest! {
         let clock = WorkClock::new(&calendars, now);
         let here = |days: i64| calendars.received(now.date() + chrono::Duration::days(days), now).unwrap();
         let of = Arrival { likely: here(likely), late: here(likely + more), ..arrival("2026-03-05", "2026-03-05") };
-        let law = ArrivalLaw::of(&of, &calendars, &clock);
+        let law = ArrivalLaw::of(&of, &clock);
         prop_assert_eq!(law.quantile(0.5), clock.seconds(of.likely));
         prop_assert_eq!(law.quantile(0.9), clock.seconds(of.late));
         for moment in law.moments() {
@@ -57,17 +58,9 @@ proptest! {
 fn own_work_is_told_apart_by_the_hour() {
     let calendars = Calendars::new(&ShopSettings::default());
     let clock = WorkClock::new(&calendars, at("2026-03-04T10:30"));
-    let law = ArrivalLaw::of(
-        &arrival("2026-03-05T08:30", "2026-03-05T11:30"),
-        &calendars,
-        &clock,
-    );
+    let law = ArrivalLaw::of(&arrival("2026-03-05T08:30", "2026-03-05T11:30"), &clock);
     assert_eq!(law.quantile(0.5), 22 * 3600);
     assert_eq!(law.quantile(0.9), 25 * 3600);
-    let sure = ArrivalLaw::of(
-        &arrival("2026-03-05T08:30", "2026-03-05T08:30"),
-        &calendars,
-        &clock,
-    );
+    let sure = ArrivalLaw::of(&arrival("2026-03-05T08:30", "2026-03-05T08:30"), &clock);
     assert_eq!(sure, ArrivalLaw::certain(22 * 3600));
 }
