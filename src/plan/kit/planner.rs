@@ -301,9 +301,12 @@ impl<'s> KitPlanner<'s, '_> {
                     .map(|supply| supply.quantity)
                     .fold(0.0, |sum, quantity| sum + quantity);
                 let needed = planned.needs[at].needed;
-                let also = of
+                let also: Vec<Supply> = of
                     .also
-                    .map_or_else(Vec::new, |also| also.lines[0].supplies.clone());
+                    .and_then(Cover::single_order)
+                    .cloned()
+                    .into_iter()
+                    .collect();
                 let arrival = (cover.uncovered <= 1e-9)
                     .then(|| self.arrival(&cover.supplies, &also))
                     .flatten();

@@ -156,8 +156,7 @@ impl Stakes<'_, '_> {
             let mut singles: Vec<(f64, usize, i64, Option<f64>)> = Vec::new();
             for (at, cover) in covers.iter().enumerate() {
                 let chance = &figures.chances.lines[group][at];
-                if let [line] = &cover.lines[..]
-                    && let [supply] = &line.supplies[..]
+                if let Some(supply) = cover.single_order()
                     && let Source::Offer {
                         offer, surcharge, ..
                     } = &supply.source
@@ -185,7 +184,7 @@ impl Stakes<'_, '_> {
                         goods_cents: of.2,
                         cancel_share: of.3,
                     };
-                    let offer = |at: usize| match &covers[at].lines[0].supplies[0].source {
+                    let offer = |at: usize| match &covers[at].single_order()?.source {
                         Source::Offer { offer, .. } => Some(*offer),
                         _ => None,
                     };

@@ -305,8 +305,7 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
     for (group, covers) in base.figures.covers.groups.iter().enumerate() {
         let mut offers = Vec::new();
         for (at, cover) in covers.iter().enumerate() {
-            let [line] = &cover.lines[..] else { continue };
-            let [supply] = &line.supplies[..] else {
+            let Some(supply) = cover.single_order() else {
                 continue;
             };
             let Source::Offer {
@@ -318,7 +317,7 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
             else {
                 continue;
             };
-            let position = base.lines[line.at];
+            let position = base.lines[cover.lines[0].at];
             let holds = plan.accepted.lines.iter().find(|of| of.line == position);
             if holds.and_then(|of| of.holds_share).unwrap_or(0.0) < LEAST_HOLD
                 || planner.stakes.money(cover.cents).is_none()

@@ -101,6 +101,20 @@ impl Cover {
             .collect()
     }
 
+    /// The one order of a group of one line, with nothing but the shelf beside it.
+    pub fn single_order(&self) -> Option<&Supply> {
+        let [line] = &self.lines[..] else {
+            return None;
+        };
+        let mut others = line
+            .supplies
+            .iter()
+            .filter(|supply| !matches!(supply.source, Source::Stock { .. }));
+        let order = others.next()?;
+        let is_order = matches!(order.source, Source::Offer { .. });
+        (is_order && others.next().is_none()).then_some(order)
+    }
+
     /// True where every line has its whole quantity.
     pub fn is_covered(&self) -> bool {
         self.lines.iter().all(|line| line.uncovered <= 1e-9)
@@ -454,14 +468,7 @@ fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>,
             })
             .count();
         // The second best single order stays: it may be worth placing both.
-        let is_single = cover.lines.len() == 1
-            && matches!(
-                cover.lines[0].supplies[..],
-                [Supply {
-                    source: Source::Offer { .. },
-                    ..
-                }]
-            );
+        let is_single = cover.single_order().is_some();
         if better <= usize::from(is_single) {
             kept.push(cover);
         }
