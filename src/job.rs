@@ -10,7 +10,7 @@ use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
-use crate::plan::{Plan, plan};
+use crate::plan::{KitStudy, Plan, StudyAsk, plan, study_kit};
 use crate::report::Report;
 use crate::report::content::{Inputs, reorder_report};
 use crate::store::{KeptOut, Loaded, StoreError, Workspace};
@@ -59,6 +59,17 @@ pub struct Planned {
     pub plan: Plan,
     /// Usages by year.
     pub usage: Vec<UsageOfYear>,
+}
+
+/// One kit planned in depth.
+#[derive(Debug)]
+pub struct StudiedKit {
+    /// What is accepted on each kit line.
+    pub acceptances: Vec<LineAcceptance>,
+    /// The study.
+    pub study: KitStudy,
+    /// A plan that holds this kit alone.
+    plan: Plan,
 }
 
 impl Job {
@@ -137,6 +148,34 @@ impl Job {
             plan,
             usage,
         })
+    }
+
+    /// Plans one kit in depth; `None` where there is none at this position.
+    pub fn study_kit(&self, kit: usize, ask: &StudyAsk) -> Option<StudiedKit> {
+        let envelopes = Envelopes::new(&self.shop.catalogue);
+        let acceptances = accept(&self.shop, &envelopes);
+        let study = study_kit(&self.shop, &acceptances, kit, ask)?;
+        let plan = Plan {
+            kits: vec![study.plan.clone()],
+            ..Plan::default()
+        };
+        Some(StudiedKit {
+            acceptances,
+            study,
+            plan,
+        })
+    }
+
+    /// What the report of one kit is made of.
+    pub fn inputs_of_kit<'a>(&'a self, studied: &'a StudiedKit) -> Inputs<'a> {
+        Inputs {
+            imported: &self.imported,
+            shop: &self.shop,
+            acceptances: &studied.acceptances,
+            groups: &[],
+            plan: &studied.plan,
+            usage: &[],
+        }
     }
 
     /// Makes the reorder report of a plan.

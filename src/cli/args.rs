@@ -56,6 +56,11 @@ pub enum Command {
     /// Say where every value about a part came from, and what it replaced
     #[command(after_help = "Example:\n  sparewright explain B-0001 --workspace shop-data")]
     Explain(ExplainArgs),
+    /// Plan one kit: what holds the machine, what to buy, what being sooner costs, whom to ring first
+    #[command(
+        after_help = "Examples:\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --budget 400 --by 2026-03-16T14:00\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --table curve --format csv"
+    )]
+    Kit(KitArgs),
     /// Serve a page over a workspace: look-up, shop, import, downloads
     #[command(
         after_help = "Examples:\n  sparewright serve --workspace shop-data\n  sparewright serve --workspace shop-data --listen 192.168.1.20:8090"
@@ -245,6 +250,54 @@ pub struct MatchArgs {
     /// Form of the answer
     #[arg(long, value_enum, default_value_t = Format::Table)]
     pub format: Format,
+}
+
+/// Arguments of `kit`.
+#[derive(Debug, Args)]
+pub struct KitArgs {
+    /// Name of the kit, or how it begins
+    #[arg(value_name = "KIT")]
+    pub name: String,
+    /// Folder with the shop's spreadsheets
+    #[arg(
+        long,
+        value_name = "DIR",
+        required_unless_present = "workspace",
+        conflicts_with = "workspace"
+    )]
+    pub shop: Option<PathBuf>,
+    /// Plan from the current snapshot of a workspace instead of a folder
+    #[arg(long, value_name = "DIR")]
+    pub workspace: Option<PathBuf>,
+    /// Moment of planning, such as 2026-03-09T07:30 [default: the settings' as_of, else now]
+    #[arg(long, value_name = "DATE-TIME")]
+    pub as_of: Option<String>,
+    /// Soonest plan that spends no more than this, in the shop's currency
+    #[arg(long, value_name = "AMOUNT", allow_negative_numbers = true)]
+    pub budget: Option<f64>,
+    /// Cheapest plan that runs by this moment
+    #[arg(long, value_name = "DATE-TIME")]
+    pub by: Option<String>,
+    /// Plan without an offer: a supplier, `supplier/part`, or the offer's row; may be repeated
+    #[arg(long, value_name = "OFFER")]
+    pub without: Vec<String>,
+    /// One table only, such as curve or ring_first [default: all; kit_lines as CSV]
+    #[arg(long, value_name = "KEY")]
+    pub table: Option<String>,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Printed::Table)]
+    pub format: Printed,
+}
+
+/// Form of an answer that is made of tables.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Printed {
+    /// Tables for people
+    Table,
+    /// One table as CSV
+    Csv,
+    /// JSON with a schema number
+    Json,
 }
 
 /// Arguments of `import`.

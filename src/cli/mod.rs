@@ -11,6 +11,7 @@ mod explain;
 mod history;
 mod import;
 mod interrupt;
+mod kit;
 mod maps;
 mod match_part;
 mod output;
@@ -37,6 +38,7 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Compare(args) => compare::run(&args),
         args::Command::Restore(args) => restore::run(&args),
         args::Command::Prune(args) => prune::run(&args),
+        args::Command::Kit(args) => kit::run(&args),
         args::Command::Explain(args) => explain::run(&args),
         args::Command::Serve(args) => serve::run(&args),
     }

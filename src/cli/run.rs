@@ -104,7 +104,7 @@ fn source(args: &RunArgs) -> &Path {
     given.unwrap_or_else(|| Path::new("."))
 }
 
-fn fail(error: &JobError) -> ExitCode {
+pub fn fail(error: &JobError) -> ExitCode {
     let hint = "the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row";
     let hint = matches!(error, JobError::Import(_)).then_some(hint);
     output::error(error, hint);

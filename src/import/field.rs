@@ -109,6 +109,7 @@ fields! {
     LeadTime => "lead_time", "lead time";
     ExpediteLeadTime => "expedite_lead_time", "expedite lead time";
     ExpediteSurcharge => "expedite_surcharge", "expedite surcharge";
+    CancellationCharge => "cancellation_charge", "cancellation charge";
     QuoteDate => "quote_date", "quote date";
     ValidUntil => "valid_until", "valid until";
     Condition => "condition", "condition";
@@ -213,6 +214,7 @@ impl Field {
                 | Self::Price
                 | Self::ListPrice
                 | Self::Discount
+                | Self::CancellationCharge
                 | Self::PricePer
                 | Self::PriceFrom
                 | Self::MinimumQuantity

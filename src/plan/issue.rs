@@ -286,6 +286,16 @@ pub enum PlanIssue {
         /// `hours` or `quantity`.
         missing: &'static str,
     },
+    /// A way that would bring what is never fitted used.
+    #[error(
+        "{place}: a used {part} is not planned with; bearings, seals and tab washers are fitted new, unless the settings allow reconditioned goods and they are repaired outside"
+    )]
+    Used {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+    },
     /// A least order that outlasts the shelf life.
     #[error(
         "{place}: the least order of {least} of `{part}` outlasts its shelf life, in which about {used:.1} are used"
@@ -332,6 +342,7 @@ impl PlanIssue {
             | Self::NoExchangeRate { place, .. }
             | Self::PlannedInThePast { place, .. }
             | Self::OtherWayIncomplete { place, .. }
+            | Self::Used { place, .. }
             | Self::OutlastsShelfLife { place, .. } => place,
         }
     }

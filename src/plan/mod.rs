@@ -6,7 +6,6 @@
 mod calendar;
 mod choice;
 mod demand;
-mod downtime;
 mod exchange;
 mod issue;
 mod kit;
@@ -14,6 +13,7 @@ mod lead_time;
 mod level;
 mod offer;
 mod open_order;
+mod purchase;
 mod rebuild_need;
 mod reorder;
 mod shop_plan;
@@ -34,9 +34,12 @@ pub use demand::{
     RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
     expected_renewals, failures_among, price_bands, renewals_at_most,
 };
-pub use downtime::Downtime;
 pub use issue::PlanIssue;
-pub use kit::{ApprovalGain, Completion, KitOutcome, KitPlan, LinePlan};
+pub use kit::{
+    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait,
+    KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving,
+    Spread, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+};
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
     FEWEST_RECEIPTS, FORGOTTEN_FACTOR, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis,
@@ -47,6 +50,7 @@ pub use lead_time::{
 pub use level::*;
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
+pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, plan};

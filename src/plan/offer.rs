@@ -97,7 +97,7 @@ pub struct Delivery {
 }
 
 /// An offer that may be bought from.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct UsableOffer<'a> {
     /// Position in [`Shop::offers`].
     pub offer: usize,
@@ -117,6 +117,8 @@ pub struct UsableOffer<'a> {
     pub is_old: bool,
     /// Ways the goods can come, the quoted one first.
     pub deliveries: Vec<Delivery>,
+    /// Price that is planned with as if the supplier had named it; `None` but for such a question.
+    pub assumed_price: Option<Price>,
 }
 
 /// A quantity that can be ordered from an offer.
@@ -140,11 +142,29 @@ impl<'a> UsableOffer<'a> {
         position: usize,
         offer: &'a OfferOf,
     ) -> Result<Self, WhyUnusable> {
+        Self::judge_as_of(shop, calendars, lead_times, position, offer, false)
+    }
+
+    /// Judges one offer, as if an ended quote were renewed where `is_renewed`.
+    ///
+    /// # Errors
+    /// [`WhyUnusable`] for an offer that must not be planned with.
+    pub fn judge_as_of(
+        shop: &'a Shop,
+        calendars: &Calendars,
+        lead_times: &LeadTimes<'_>,
+        position: usize,
+        offer: &'a OfferOf,
+        is_renewed: bool,
+    ) -> Result<Self, WhyUnusable> {
         let record = &offer.record;
         let part = shop.catalogue.part(offer.part);
         let today = shop.as_of.date();
         let exchange = Exchange::new(&shop.settings);
-        if let Some(on) = record.valid_until.filter(|until| *until < today) {
+        if let Some(on) = record
+            .valid_until
+            .filter(|until| *until < today && !is_renewed)
+        {
             return Err(WhyUnusable::Expired { on });
         }
         let is_accepted = match record.condition {
@@ -188,6 +208,7 @@ impl<'a> UsableOffer<'a> {
             is_old: quote_age_days
                 .is_some_and(|age| age > shop.settings.planning.quote_is_old_after_days),
             deliveries: Vec::new(),
+            assumed_price: None,
         };
         usable.deliveries = usable.all_deliveries(shop, calendars, lead_times, exchange);
         Ok(usable)
@@ -227,6 +248,35 @@ impl<'a> UsableOffer<'a> {
         })
     }
 
+    /// The lot for a quantity, or a larger one where a price break makes it cheaper in total.
+    pub fn cheapest_lot(
+        &self,
+        wanted: f64,
+        unit: UnitOfCount,
+        taken: f64,
+        exchange: Exchange<'_>,
+    ) -> Option<OrderLot> {
+        let least = self.lot_for(wanted, unit, taken)?;
+        let factor = self.unit.in_units_of(unit).ok()?;
+        let larger = self
+            .record
+            .breaks
+            .iter()
+            .filter(|price_break| price_break.from_quantity > least.ordered)
+            .filter_map(|price_break| self.lot_for(price_break.from_quantity * factor, unit, taken))
+            .filter(|lot| lot.ordered > least.ordered);
+        let cents = |lot: &OrderLot| self.cost_of(lot.ordered, exchange).map(|cost| cost.cents);
+        let mut best = least;
+        for lot in larger {
+            if let (Some(more), Some(less)) = (cents(&lot), cents(&best))
+                && more < less
+            {
+                best = lot;
+            }
+        }
+        Some(best)
+    }
+
     /// Goods cost of a quantity in the offer's unit, price breaks counted, in the shop's currency; `None` without
     /// a price.
     pub fn cost_of(&self, ordered: f64, exchange: Exchange<'_>) -> Option<Money> {
@@ -242,6 +292,7 @@ impl<'a> UsableOffer<'a> {
             .max_by(|a, b| a.from_quantity.total_cmp(&b.from_quantity))
             .map(|price_break| price_break.price)
             .or(self.record.price)
+            .or(self.assumed_price)
     }
 
     /// Arrival of one of its deliveries if ordered at another moment than the moment of planning.

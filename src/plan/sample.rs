@@ -15,8 +15,9 @@ use crate::interchange::{
 use crate::part::Traits;
 use crate::place::Place;
 use crate::record::{
-    Condition, KitLine, LeadUnit, MachineRecord, OfferRecord, PlannedRebuild, QuotedLeadTime,
-    ReceiptRecord, ShopSettings, StockRecord, SupplierRecord, Task, UsageRecord, read_moment,
+    Condition, KitLine, LeadUnit, MachineRecord, OfferRecord, OtherWay, OtherWayKind,
+    PlannedRebuild, QuotedLeadTime, ReceiptRecord, ShopSettings, StockRecord, SupplierRecord, Task,
+    UsageRecord, read_moment,
 };
 use crate::units::{Currency, Money, Price, UnitOfCount};
 
@@ -154,6 +155,7 @@ impl Sample {
             quantity_available: None,
             lead_time,
             expedite: Vec::new(),
+            cancellation_charge_share: None,
             quote_date: None,
             valid_until: None,
             place: self.place(),
@@ -345,6 +347,33 @@ impl Sample {
             date: day(date),
             place,
         });
+    }
+
+    /// One kit of the shop in depth.
+    pub fn study(&self, kit: usize, ask: &super::StudyAsk) -> super::KitStudy {
+        let mut shop = self.shop.clone();
+        shop.catalogue = Catalogue::new(self.parts.clone());
+        super::study_kit(&shop, &self.acceptances, kit, ask).unwrap()
+    }
+
+    /// Adds a way other than buying to the last line.
+    pub fn way(&mut self, kind: OtherWayKind, change: impl FnOnce(&mut OtherWay)) {
+        let mut way = OtherWay {
+            part: String::new(),
+            kit: None,
+            line: None,
+            kind,
+            hours: Some(6.0),
+            cost: None,
+            quantity: Some(1.0),
+            from: None,
+            approved_by: None,
+            note: None,
+            place: self.place(),
+        };
+        change(&mut way);
+        let line = self.shop.kits.last_mut().unwrap().lines.last_mut().unwrap();
+        line.other_ways.push(way);
     }
 
     /// The plan of the shop as it stands.

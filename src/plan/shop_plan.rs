@@ -36,7 +36,7 @@ pub struct OfferArrivals {
 }
 
 /// Everything the plan found, numbers only.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Plan {
     /// Free stock and expired lots.
     pub stock: FreeStock,

@@ -312,6 +312,7 @@ impl Stored for OfferRecord {
         row.number("quantity_available", self.quantity_available);
         row.text("lead_time", self.lead_time.map(lead_time_code).as_deref());
         put_list(row, "expedite", &expedite);
+        row.number("cancellation_charge_share", self.cancellation_charge_share);
         row.date("quote_date", self.quote_date);
         row.date("valid_until", self.valid_until);
         put_place(row, &self.place);
@@ -366,6 +367,7 @@ impl Stored for OfferRecord {
             quantity_available: row.number("quantity_available")?,
             lead_time: row.coded("lead_time", read_lead_time)?,
             expedite: take_items(row, "expedite", read_expedite)?,
+            cancellation_charge_share: row.number("cancellation_charge_share")?,
             quote_date: row.date("quote_date")?,
             valid_until: row.date("valid_until")?,
             place: take_place(row)?,

@@ -100,6 +100,7 @@ fn columns_for(table: &str, column: &str, cells: &Table) -> Vec<Field> {
         (_, "breaks") => vec![F::PriceFrom],
         (_, "quantity_available") => vec![F::Available],
         (_, "expedite") => vec![F::ExpediteLeadTime],
+        (_, "cancellation_charge_share") => vec![F::CancellationCharge],
         (_, "cost_cents" | "cost_currency") => vec![F::Cost],
         (_, "kind") => vec![F::WayKind],
         (_, "approved_by") => vec![F::By],

@@ -280,10 +280,97 @@ fn match_answers_in_json_of_schema_1() {
 }
 
 #[test]
+fn a_kit_is_planned_in_every_form_and_without_a_struck_out_offer() {
+    let folder = folder();
+    let kit = "Flaking roll FR-2 free";
+    let shop = demo();
+    let ask = |more: &[&str]| {
+        let arguments = [&["kit", kit, "--shop", &shop], more].concat();
+        let output = run(folder.path(), &arguments);
+        assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+        text(&output.stdout)
+    };
+    let table = ask(&["--budget", "500", "--by", "2026-03-16T14:00"]);
+    let approvals = table.find("Approvals that would pay").unwrap();
+    for title in [
+        "Kits and what holds them",
+        "Within the budget or the time",
+        "Cost against time",
+        "Ring these first",
+    ] {
+        assert!(table.find(title).unwrap() > approvals, "{title}");
+    }
+    let json: serde_json::Value = serde_json::from_str(&ask(&["--format", "json"])).unwrap();
+    assert_eq!(json["schema"], 1);
+    let running =
+        |json: &serde_json::Value| json["sheets"]["kits"]["rows"][0]["running_likely"].clone();
+    assert!(running(&json).is_string());
+    let curve = ask(&["--format", "csv", "--table", "curve"]);
+    assert!(
+        curve.contains("lead_time_share,running,down_h,spend_eur,total_eur"),
+        "{curve}"
+    );
+    // The only offer of the 22213 struck out: the kit has no end.
+    let without = ask(&["--format", "json", "--without", "Courroux Lamballais/22213"]);
+    assert!(running(&serde_json::from_str(&without).unwrap()).is_null());
+}
+
+#[test]
+fn a_kit_or_an_offer_that_is_not_there_is_wrong_usage_and_named() {
+    let folder = folder();
+    for (arguments, words) in [
+        (
+            vec!["kit", "Nothing", "--shop", &demo()],
+            "no kit `Nothing`; there are `",
+        ),
+        (
+            vec![
+                "kit",
+                "Fan FN-6 shaft",
+                "--shop",
+                &demo(),
+                "--without",
+                "Nobody",
+            ],
+            "no offer `Nobody`",
+        ),
+        (
+            vec!["kit", "Fan FN-6 shaft", "--shop", &demo(), "--budget", "-1"],
+            "budget",
+        ),
+        (
+            vec!["kit", "Fan FN-6 shaft", "--shop", &demo(), "--by", "soon"],
+            "`soon` is not a moment",
+        ),
+        (
+            vec![
+                "kit",
+                "Fan FN-6 shaft",
+                "--shop",
+                &demo(),
+                "--table",
+                "x",
+                "--format",
+                "csv",
+            ],
+            "no table `x`",
+        ),
+    ] {
+        let output = run(folder.path(), &arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        assert!(
+            text(&output.stderr).contains(words),
+            "{}",
+            text(&output.stderr)
+        );
+    }
+}
+
+#[test]
 fn help_shows_examples_that_run() {
     let folder = folder();
     let top = text(&run(folder.path(), &["--help"]).stdout);
-    for command in ["run", "match"] {
+    for command in ["run", "match", "kit"] {
         assert!(top.contains(command), "{top}");
         let help = text(&run(folder.path(), &[command, "--help"]).stdout);
         assert!(help.contains("Examples:"), "{help}");

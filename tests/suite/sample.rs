@@ -88,6 +88,7 @@ pub fn offer(
         quantity_available: None,
         lead_time,
         expedite: Vec::new(),
+        cancellation_charge_share: None,
         quote_date: monday().date().pred_opt(),
         valid_until: None,
         place: place(2),

@@ -322,6 +322,7 @@ fn offer() -> impl Strategy<Value = OfferRecord> {
             quantity_available: part.own_min_stock,
             lead_time: buying.3,
             expedite: buying.4,
+            cancellation_charge_share: part.speed_limit_rpm,
             quote_date: rest.2,
             valid_until: rest.3,
             place: part.place,

@@ -32,7 +32,7 @@ fn a_kit_waits_for_the_open_order_where_it_comes_before_a_new_one() {
         Source::OpenOrder { .. }
     ));
     assert!(
-        matches!(kit.completion, Completion::Known { likely, .. } if likely == at("2026-03-11T09:00"))
+        matches!(kit.completion, Completion::Known { together, .. } if together.p50 == at("2026-03-11T09:00"))
     );
 }
 

@@ -87,7 +87,7 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
 fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let name = &inputs.shop.kits[plan.kit].name;
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
-    match &plan.accepted.likely {
+    match plan.accepted.likely() {
         None => format!(
             "Longest   {name}: no end known, held by {held_by}, which has no known lead time\n"
         ),

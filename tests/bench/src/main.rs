@@ -11,6 +11,7 @@ mod backtest;
 mod catalogue;
 mod history;
 mod import;
+mod kits;
 mod levels;
 mod lookup;
 mod measure;
@@ -67,6 +68,9 @@ fn main() {
     }
     if is_asked(levels::NAME) {
         levels::run();
+    }
+    if is_asked(kits::NAME) {
+        kits::run();
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {

@@ -1,29 +1,11 @@
-//! How long a machine is down: tasks in order, each waiting for its parts, on the maintenance calendar.
+//! Tasks in order, each waiting for its parts, and what their machine's downtime costs.
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDateTime;
-
-use super::calendar::Calendars;
-use super::issue::PlanIssue;
-use super::sourcing::Sourcing;
 use crate::catalogue::{Kit, NameKey, Shop};
+use crate::plan::issue::PlanIssue;
+use crate::plan::sourcing::Sourcing;
 use crate::units::Money;
-
-/// When the machine runs again.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Downtime {
-    /// Moment it went down: the moment of planning.
-    pub down: NaiveDateTime,
-    /// Moment it runs again.
-    pub up: NaiveDateTime,
-    /// Production hours lost.
-    pub production_h: f64,
-    /// Hours of work in the tasks; 0 where the kit has no tasks, and the downtime is then the wait for parts only.
-    pub work_h: f64,
-    /// Cost of the lost hours; `None` where the machine has none.
-    pub cost: Option<Money>,
-}
 
 /// Tasks of one kit, ready to be scheduled any number of times.
 #[derive(Debug, Clone)]
@@ -103,62 +85,34 @@ impl TaskNet {
         self.hours.iter().fold(0.0, |sum, quantity| sum + quantity)
     }
 
-    /// Moment at which the last task is done, if work may start at `start` and each gate holds back its task.
+    /// Seconds of work on the longest chain of tasks.
+    pub fn longest_s(&self) -> i64 {
+        self.tails().into_iter().max().unwrap_or(0)
+    }
+
+    /// Seconds of work from the start of a task to the end of the longest chain from it on.
     ///
-    /// A gate without a task, or with one the kit has not, holds back the tasks that have no predecessor. Tasks that
-    /// do not wait for each other run beside each other. Without tasks the moment is the first at which all gates
-    /// are open and somebody is there.
-    pub fn done(
-        &self,
-        calendars: &Calendars,
-        start: NaiveDateTime,
-        gates: &[(Option<&str>, NaiveDateTime)],
-    ) -> Option<NaiveDateTime> {
-        let maintenance = calendars.maintenance();
-        if self.order.is_empty() {
-            let open = gates.iter().map(|(_, moment)| *moment).max();
-            return maintenance.after(open.unwrap_or(start).max(start), 0.0);
+    /// Without a task, or with one the kit has not, those of the tasks that have no predecessor. Tasks that do not wait
+    /// for each other run beside each other. 0 without tasks.
+    pub fn tail_s(&self, task: Option<&str>) -> i64 {
+        let tails = self.tails();
+        match task.and_then(|name| self.by_name.get(&key(name))) {
+            Some(task) => tails[*task],
+            None => tails.into_iter().max().unwrap_or(0),
         }
-        let mut ready = vec![start; self.hours.len()];
-        for (task, moment) in gates {
-            match task.and_then(|name| self.by_name.get(&key(name))) {
-                Some(task) => ready[*task] = ready[*task].max(*moment),
-                None => {
-                    for (task, ready) in ready.iter_mut().enumerate() {
-                        if self.predecessors[task].is_empty() {
-                            *ready = (*ready).max(*moment);
-                        }
-                    }
-                }
+    }
+
+    /// By task: its own seconds and those of the longest chain after it.
+    fn tails(&self) -> Vec<i64> {
+        let mut after = vec![0_i64; self.hours.len()];
+        let mut tails = vec![0_i64; self.hours.len()];
+        for task in self.order.iter().rev() {
+            tails[*task] = after[*task] + (self.hours[*task] * 3600.0).round() as i64;
+            for before in &self.predecessors[*task] {
+                after[*before] = after[*before].max(tails[*task]);
             }
         }
-        let mut finished = vec![start; self.hours.len()];
-        for task in &self.order {
-            let begin = self.predecessors[*task]
-                .iter()
-                .map(|before| finished[*before])
-                .fold(ready[*task], NaiveDateTime::max);
-            finished[*task] = maintenance.after(begin, self.hours[*task])?;
-        }
-        finished.into_iter().max()
-    }
-}
-
-/// Downtime of a machine that goes down now and runs again at `up`.
-pub fn downtime(
-    sourcing: &Sourcing<'_>,
-    up: NaiveDateTime,
-    work_h: f64,
-    hourly: Option<Money>,
-) -> Downtime {
-    let down = sourcing.shop.as_of;
-    let production_h = sourcing.calendars.production().hours_between(down, up);
-    Downtime {
-        down,
-        up,
-        production_h,
-        work_h,
-        cost: hourly.map(|hourly| cost_of_hours(hourly, production_h)),
+        tails
     }
 }
 
