@@ -441,6 +441,7 @@ fn coverage(case: Case) -> Tally {
 }
 
 #[test]
+#[expect(clippy::print_stdout, reason = "the figures of DEVELOPERS.md")]
 fn a_stated_late_date_is_kept_in_nine_cases_of_ten() {
     // 6,000 orders leave a standard error of 0.4 in 100; orders of one shop lean on each other and add to it.
     let mut wrong = Vec::new();
