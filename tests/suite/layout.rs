@@ -87,7 +87,7 @@ fn every_outside_crate_with_a_home_stays_there() {
             let is_home = homes.iter().any(|home| name.starts_with(home));
             if !is_home
                 && (text.contains(&format!("{outside}::"))
-                    || text.contains(&format!("use {outside}")))
+                    || text.contains(&format!("use {outside};")))
             {
                 strays.push(format!("{name} uses {outside}, whose home is {homes:?}"));
             }

@@ -15,6 +15,7 @@ mod designation;
 mod import;
 mod import_damage;
 mod import_limits;
+mod import_long;
 mod import_maps;
 mod import_rows;
 mod interchange;
