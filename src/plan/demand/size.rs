@@ -2,7 +2,7 @@
 
 /// Usages that the group's spread is worth beside a part's own.
 ///
-/// With 2, 4 or 8 the open series of the benchmark need stock within 2 % of each other at 60 to 95 % fill.
+/// With 2, 4 or 8 the aircraft spares of the benchmark need stock within 4 % of each other at 60 to 95 % fill.
 const SPREAD_WEIGHT: f64 = 4.0;
 
 /// Least variance between parts on the log scale, so that parts never all become one.
