@@ -205,9 +205,9 @@ fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, String> {
         for (at, offer) in shop.offers.iter().enumerate() {
             let record = &offer.record;
             let numbers = [
-                Some(&shop.catalogue.part(offer.part).number),
-                record.supplier_number.as_ref(),
-                record.designation.as_ref(),
+                Some(shop.catalogue.part(offer.part).number.as_str()),
+                record.supplier_number.as_deref(),
+                record.designation.as_deref(),
             ];
             let is_part = part.as_ref().is_none_or(|part| {
                 numbers

@@ -2,13 +2,12 @@
 //!
 //! The seam to lead times: an [`Arrival`] in, shares by moment out. Everything after it works on steps.
 
-use statrs::distribution::{ContinuousCDF, Normal};
+use super::work_clock::WorkClock;
+use crate::plan::calendar::Calendars;
+use crate::plan::lead_time::Arrival;
 
-use super::work_clock::{RECEIPT_DAYS, WorkClock};
-use crate::plan::lead_time::{Arrival, LATE_SHARE};
-
-/// Hours ahead within which own work, couriers and other bins are told apart by the hour; after that by six hours.
-const BY_THE_HOUR: i64 = 48;
+/// Days ahead within which goods may arrive.
+const ARRIVAL_DAYS: i64 = 365;
 
 /// Share of cases below which an early arrival is left out.
 const LEAST_SHARE: f64 = 1e-5;
@@ -45,44 +44,16 @@ impl ArrivalLaw {
         Self { steps: kept }
     }
 
-    /// The law behind an arrival: lognormal through its likely and its late moment, received when goods are received.
-    ///
-    /// # Source
-    /// Lognormal lead times: best for most of the suppliers among 2,660 real orders of 22 vendors (USAID SCMS delivery
-    /// history, open data).
-    pub fn of(arrival: &Arrival, clock: &WorkClock) -> Self {
-        let (likely, late) = (clock.seconds(arrival.likely), clock.seconds(arrival.late));
-        if late <= likely || likely == 0 {
-            return Self::certain(likely.max(late));
-        }
-        let standard = Normal::standard();
-        let deviation = (late as f64 / likely as f64).ln() / standard.inverse_cdf(LATE_SHARE);
-        let share = |moment: i64| standard.cdf((moment as f64 / likely as f64).ln() / deviation);
-        let is_receipt = |moment: i64| clock.receipts().binary_search(&moment).is_ok();
-        let moments = if is_receipt(likely) && is_receipt(late) {
-            clock.receipts().to_vec()
-        } else {
-            hours(likely, late)
-        };
-        let mut steps = Vec::new();
-        for moment in moments {
-            // Exact at the two moments that are shown, whatever the rounding.
-            let by_then = if moment == likely {
-                0.5
-            } else if moment == late {
-                LATE_SHARE
-            } else {
-                share(moment)
-            };
-            if by_then < LEAST_SHARE {
-                continue;
-            }
-            steps.push((moment, by_then));
-            if by_then > 1.0 - LEAST_SHARE {
-                break;
-            }
-        }
-        Self::new(steps)
+    /// The law behind an arrival, through its calendars; what comes later than a year ahead counts as coming then.
+    pub fn of(arrival: &Arrival, calendars: &Calendars, clock: &WorkClock) -> Self {
+        let last = ARRIVAL_DAYS * 86_400;
+        let exact = arrival.distribution(calendars);
+        let moments = exact.moments().iter();
+        Self::new(
+            moments
+                .filter(|(_, share)| *share >= LEAST_SHARE)
+                .map(|(moment, share)| (clock.seconds(*moment).clamp(0, last), *share)),
+        )
     }
 
     /// Share of cases in which it is here by a moment.
@@ -176,24 +147,6 @@ impl ArrivalLaw {
             })
             .collect()
     }
-}
-
-/// Hours around two moments, both among them.
-fn hours(likely: i64, late: i64) -> Vec<i64> {
-    let last = RECEIPT_DAYS as i64 * 86_400;
-    let mut moments = vec![late];
-    let mut moment = likely % 3600;
-    while moment < last {
-        moments.push(moment);
-        moment += if moment < BY_THE_HOUR * 3600 || moment < likely {
-            3600
-        } else {
-            6 * 3600
-        };
-    }
-    moments.sort_unstable();
-    moments.dedup();
-    moments
 }
 
 #[cfg(test)]

@@ -71,7 +71,7 @@ impl Stakes<'_, '_> {
 
     /// Law of an arrival.
     pub fn law(&self, arrival: &Arrival) -> ArrivalLaw {
-        ArrivalLaw::of(arrival, self.clock)
+        ArrivalLaw::of(arrival, &self.sourcing.calendars, self.clock)
     }
 
     /// Cost of standing still until a moment, for choosing.
@@ -92,16 +92,25 @@ impl Stakes<'_, '_> {
         let covers = Covers::new(self.sourcing, needs);
         let longest = self.tasks.map_or(0, TaskNet::longest_s);
         let base_s = self.up(0, longest)?;
-        let mut known: BTreeMap<(NaiveDateTime, NaiveDateTime), ArrivalLaw> = BTreeMap::new();
+        let mut known: BTreeMap<[NaiveDateTime; 3], Vec<(Arrival, ArrivalLaw)>> = BTreeMap::new();
         let mut laws: Vec<Vec<ArrivalLaw>> = Vec::new();
         for group in &covers.groups {
             let mut of_group = Vec::new();
             for cover in group {
                 let mut parts = vec![ArrivalLaw::certain(base_s)];
                 for (arrival, lines) in cover.arrivals() {
-                    let law = known
-                        .entry((arrival.likely, arrival.late))
-                        .or_insert_with(|| self.law(&arrival));
+                    // Arrivals may share their moments and differ between them.
+                    let alike = known
+                        .entry([arrival.likely, arrival.fairly, arrival.late])
+                        .or_default();
+                    let at = match alike.iter().position(|(of, _)| *of == arrival) {
+                        Some(at) => at,
+                        None => {
+                            alike.push((arrival, self.law(&arrival)));
+                            alike.len() - 1
+                        }
+                    };
+                    let law = &alike[at].1;
                     let tail = lines.iter().map(|at| tails[*at]).max().unwrap_or(0);
                     parts.push(law.mapped(|moment| self.up(moment, tail))?);
                 }

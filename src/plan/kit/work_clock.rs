@@ -7,9 +7,6 @@ use crate::plan::calendar::{Calendars, WorkCalendar};
 /// Days ahead that are added up: an arrival within a year and a year of work after it.
 const DAYS: u64 = 730;
 
-/// Days ahead within which goods may arrive; what comes later counts as coming then.
-pub const RECEIPT_DAYS: u64 = 365;
-
 /// Shifts of one calendar in seconds from the moment of planning, with the work done before each.
 #[derive(Debug, Clone)]
 struct Shifts {
@@ -26,7 +23,6 @@ pub struct WorkClock {
     now: NaiveDateTime,
     maintenance: Shifts,
     production: Shifts,
-    receipts: Vec<i64>,
 }
 
 impl Shifts {
@@ -73,7 +69,6 @@ impl WorkClock {
             now,
             maintenance: Shifts::new(calendars.maintenance(), now),
             production: Shifts::new(calendars.production(), now),
-            receipts: receipts(calendars, now),
         }
     }
 
@@ -87,11 +82,6 @@ impl WorkClock {
         }
         self.maintenance
             .moment_of(self.maintenance.done_by(from_s) + work_s)
-    }
-
-    /// Moments of the next year at which goods are received, in seconds from the moment of planning.
-    pub fn receipts(&self) -> &[i64] {
-        &self.receipts
     }
 
     /// Production hours lost until a moment, in seconds from the moment of planning.
@@ -108,20 +98,6 @@ impl WorkClock {
     pub fn seconds(&self, moment: NaiveDateTime) -> i64 {
         (moment - self.now).num_seconds().max(0)
     }
-}
-
-fn receipts(calendars: &Calendars, now: NaiveDateTime) -> Vec<i64> {
-    let mut moments = Vec::new();
-    for days in 0..RECEIPT_DAYS {
-        let date = now.date().checked_add_days(Days::new(days));
-        if let Some(moment) = date.and_then(|date| calendars.received(date, now)) {
-            let moment = (moment - now).num_seconds();
-            if moments.last() != Some(&moment) {
-                moments.push(moment);
-            }
-        }
-    }
-    moments
 }
 
 #[cfg(test)]

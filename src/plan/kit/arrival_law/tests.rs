@@ -2,7 +2,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::plan::calendar::Calendars;
-use crate::plan::lead_time::LeadBasis;
+use crate::plan::lead_time::{HourClock, LeadBasis};
 use crate::plan::sample::at;
 use crate::record::ShopSettings;
 
@@ -27,40 +27,29 @@ fn the_last_of_two_is_the_product_and_together_the_least() {
     assert!((last.mean_s() - (2.0 / 3.0 + 0.5 + 2.0)).abs() < 1e-12);
 }
 
-fn arrival(likely: &str, late: &str) -> Arrival {
-    Arrival {
-        likely: at(likely),
-        late: at(late),
-        mean_days: 0.0,
-        basis: LeadBasis::QuoteOnly,
-    }
+/// Own work of so many hours from a Wednesday at half past ten.
+fn work(calendars: &Calendars, hours: f64) -> Arrival {
+    let (now, basis) = (at("2026-03-04T10:30"), LeadBasis::WorkEstimate);
+    Arrival::of_hours(calendars, hours, now, HourClock::Maintenance, basis).unwrap()
 }
 
 proptest! {
     #[test]
-    fn the_law_of_goods_keeps_both_moments_that_are_shown(likely in 1_i64..60, more in 1_i64..60) {
+    fn the_law_keeps_the_moments_that_are_shown(hours in 1_i64..200) {
         let calendars = Calendars::new(&ShopSettings::default());
-        let now = at("2026-03-04T10:30");
-        let clock = WorkClock::new(&calendars, now);
-        let here = |days: i64| calendars.received(now.date() + chrono::Duration::days(days), now).unwrap();
-        let of = Arrival { likely: here(likely), late: here(likely + more), ..arrival("2026-03-05", "2026-03-05") };
-        let law = ArrivalLaw::of(&of, &clock);
+        let clock = WorkClock::new(&calendars, at("2026-03-04T10:30"));
+        let of = work(&calendars, hours as f64 / 2.0);
+        let law = ArrivalLaw::of(&of, &calendars, &clock);
         prop_assert_eq!(law.quantile(0.5), clock.seconds(of.likely));
+        prop_assert_eq!(law.quantile(0.8), clock.seconds(of.fairly));
         prop_assert_eq!(law.quantile(0.9), clock.seconds(of.late));
-        for moment in law.moments() {
-            let moment = clock.moment(moment);
-            prop_assert_eq!(calendars.received(moment.date(), now), Some(moment));
-        }
     }
 }
 
 #[test]
-fn own_work_is_told_apart_by_the_hour() {
+fn what_is_there_is_certain() {
     let calendars = Calendars::new(&ShopSettings::default());
     let clock = WorkClock::new(&calendars, at("2026-03-04T10:30"));
-    let law = ArrivalLaw::of(&arrival("2026-03-05T08:30", "2026-03-05T11:30"), &clock);
-    assert_eq!(law.quantile(0.5), 22 * 3600);
-    assert_eq!(law.quantile(0.9), 25 * 3600);
-    let sure = ArrivalLaw::of(&arrival("2026-03-05T08:30", "2026-03-05T08:30"), &clock);
+    let sure = ArrivalLaw::of(&Arrival::on_shelf(at("2026-03-05T08:30")), &calendars, &clock);
     assert_eq!(sure, ArrivalLaw::certain(22 * 3600));
 }
