@@ -188,6 +188,7 @@ fn the_client_can_tell_an_answer_from_none() {
         stream
             .write_all(b"HTTP/1.1 418 no\r\nA-B: c\r\n\r\nbody")
             .unwrap();
+        drop(stream);
         let _ = listener.accept();
     });
     let reply = Reply::read(&mut TcpStream::connect(address).unwrap());
