@@ -21,17 +21,24 @@ fn two_a_year(settings: &str, change: impl FnOnce(&mut OfferRecord)) -> (Sample,
     (sample, part)
 }
 
+/// The same with so many receipts of exactly 90 days that the lead time is as good as known.
+fn in_ninety_days(sample: &mut Sample, part: PartId) {
+    for _ in 0..400 {
+        sample.receipt(part, "North", "2025-05-02", None, Some(90));
+    }
+}
+
 #[test]
 fn a_level_explains_itself_with_its_numbers() {
-    // Two a year, 90 days, late case 1.5 times as long (squared cv of the lead time 0.10527): scipy.stats.nbinom with n =
-    // 1 / 0.10527 and mean 0.4932 has P(<= 2) = 0.9830 and P(<= 1) = 0.9081.
+    // Two a year, quoted 90 days, late case twice as long: a lognormal of mean 104.18 days and squared cv 0.33982;
+    // scipy.stats.nbinom with n = 1 / 0.33982 and mean 0.57082 has P(<= 2) = 0.96812 and P(<= 1) = 0.87724.
     let (sample, part) = two_a_year(SINCE, |_| {});
     let level = &sample.plan().levels.by_part[&part];
     assert!((level.reorder_point - 2.0).abs() < 1e-9 && (level.min_stock - 3.0).abs() < 1e-9);
     assert_eq!(
         level.why.to_string(),
-        "P(demand in 90 days <= 2) = 0.983 >= 0.95; with 1 it would be 0.908; 4 used in 4 usages over 730 days; \
-         lead time: quote only; late case 1.5 times as long by common practice"
+        "P(demand in 104 days <= 2) = 0.968 >= 0.95; with 1 it would be 0.877; 4 used in 4 usages over 730 days; \
+         lead time: quote only; late case 2 times as long, as lead times usually spread"
     );
 }
 
@@ -127,6 +134,7 @@ fn with_machine(settings: &str) -> (Sample, PartId) {
     sample.machine("M1", Some(100.0), Some("A"));
     sample.kit("K");
     sample.line(Some(part), 1.0, &[], |_| {});
+    in_ninety_days(&mut sample, part);
     (sample, part)
 }
 
@@ -188,6 +196,7 @@ fn the_price_of_a_stock_out_is_set_for_the_service_of_the_whole_shop() {
     }
     let lead = QuotedLeadTime::exactly(90.0, LeadUnit::Days);
     sample.offer(cheap, "North", Some(lead), |_| {});
+    in_ninety_days(&mut sample, cheap);
     let plan = sample.plan();
     let levels = &plan.levels;
     assert!((levels.by_part[&dear].min_stock - 2.0).abs() < 1e-9);
