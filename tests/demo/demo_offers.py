@@ -278,14 +278,14 @@ def quotes(shelf):
     add("Courroux Lamballais", new, D(2026, 5, 31), "*Felt strip 20", "CL.90020", 5.9, "5 days", unit="m", minimum=5, pack=5)
     add("Courroux Lamballais", new, D(2026, 5, 31), "*Felt strip 30", "CL.90030", 8.1, "5 days", unit="m", minimum=5, pack=5)
     add("Courroux Lamballais", new, D(2026, 5, 31), "*Brush strip", "CL.90044", 10.4, "2 weeks", unit="m", minimum=10, pack=10)
-    add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Brush strip", "VK 77044", 11.9, "17 working days", unit="m", minimum=10, pack=10,
-        cancel="15 %")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Bucket bolt set", "VK 77010", 38, "in stock", unit="pack of 100")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Sieve cleaner ball", "VK 77031", 34, "1 week", unit="pack of 50")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Backstop, elevator head", "VK 77090", "on request", "on request")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Coupling spider", "VK 77112", 18.5, "3 days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Filter bag", "VK 77200", 21, "2 weeks", minimum=20, pack=10)
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Pulse valve", "VK 77207", 29, "1 week")
+    add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Brush strip", "VK 77044", 11.9, "17 working days", unit="m", minimum=10, pack=10,
+        cancel="15 %")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Pellet die", "VK 77510", 2390, "7 weeks")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Vibration mount", "VK 77301", 25, "4 days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Hammer, reversible", "VK 77400", 231, "12 working days")

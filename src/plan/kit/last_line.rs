@@ -46,7 +46,7 @@ pub fn quantile_of_last<W: Wait>(lines: &[W], share: f64, start: f64) -> Option<
         } else {
             low = time;
         }
-        if high - low <= 1e-13 * high {
+        if high.is_finite() && high - low <= 1e-13 * high {
             break;
         }
         // Where shares are nearly 1 a step may lead anywhere.

@@ -193,11 +193,11 @@ impl Stakes<'_, '_> {
                         goods_cents: of.2,
                         cancel_share: of.3,
                     };
-                    let offer = |at: usize| match &covers[at].single_order()?.source {
-                        Source::Offer { offer, .. } => Some(*offer),
-                        _ => None,
+                    // One supplier's two orders are late together: the second is no second chance.
+                    let supplier = |of: &(f64, usize, i64, Option<f64>)| {
+                        covers[of.1].goods.first().map(|(supplier, _)| *supplier)
                     };
-                    if offer(a.1) != offer(b.1)
+                    if supplier(a) != supplier(b)
                         && let Some(chance) = both(single(a), single(b))
                     {
                         added.push(((a.1, b.1), chance));

@@ -166,9 +166,9 @@ fn says_what_an_approval_would_gain_in_hours_and_money() {
     let gain = &kit.approvals[0];
     assert_eq!((gain.line, gain.part), (0, near));
     assert!((gain.saved_h.unwrap() - 32.0).abs() < 1e-9);
-    // In all: the mean of a late quote is above its median, by some tenth for a late case of 1.5 times the likely.
+    // In all, on the average over late and early cases: about the 32 h, since both quotes are late by the same share.
     let saved = gain.saved.unwrap().cents;
-    assert!((320_000..384_000).contains(&saved), "{saved}");
+    assert!((288_000..352_000).contains(&saved), "{saved}");
     assert_eq!(
         known(kit.with_all_approvals.as_ref().unwrap()),
         at("2026-03-09T09:00")
@@ -418,9 +418,9 @@ fn a_line_is_ordered_twice_where_waiting_costs_more_than_the_second_order() {
     sample.line(Some(part), 1.0, &[], |_| {});
     let outcome = &sample.plan().kits[0].accepted;
     assert_eq!(outcome.lines[0].also.len(), 1);
-    // The earlier of two comes before either's own likely moment.
+    // The earlier of two is late less often than either.
     let single = outcome.lines[0].supplies[0].arrival;
-    assert!(outcome.lines[0].arrival.unwrap().likely < single.likely);
+    assert!(outcome.lines[0].arrival.unwrap().late < single.late);
     sample.shop.machines.values_mut().for_each(|machine| {
         machine.downtime_cost_per_hour = Some(euros(0.01));
     });

@@ -25,11 +25,16 @@ fn folder() -> PathBuf {
 }
 
 fn completion() {
-    println!("kits: P50 and P90 of 1,000 kits of 2 to 12 gamma lines, product of shares, one thread");
+    println!(
+        "kits: P50 and P90 of 1,000 kits of 2 to 12 gamma lines, product of shares, one thread"
+    );
     let text = std::fs::read_to_string(folder().join("kits_1000.csv")).expect("the kits are here");
     let mut kits: Vec<Vec<GammaWait>> = Vec::new();
     for row in text.lines().skip(1) {
-        let numbers: Vec<f64> = row.split(',').map(|cell| cell.parse().expect("a number")).collect();
+        let numbers: Vec<f64> = row
+            .split(',')
+            .map(|cell| cell.parse().expect("a number"))
+            .collect();
         let kit = numbers[0] as usize;
         kits.resize_with(kits.len().max(kit + 1), Vec::new);
         kits[kit].push(GammaWait::new(numbers[1], numbers[2]).expect("above 0"));
@@ -41,28 +46,48 @@ fn completion() {
         sums = [0.5, 0.9].map(|share: f64| {
             let quantile = |lines: &Vec<GammaWait>| {
                 let each = share.powf(1.0 / lines.len() as f64);
-                let about = lines.iter().map(|line| line.about(share)).fold(0.0, f64::max);
-                let most = lines.iter().map(|line| line.about(each)).fold(0.0, f64::max);
+                let about = lines
+                    .iter()
+                    .map(|line| line.about(share))
+                    .fold(0.0, f64::max);
+                let most = lines
+                    .iter()
+                    .map(|line| line.about(each))
+                    .fold(0.0, f64::max);
                 quantile_of_last(lines, share, f64::midpoint(about, most)).expect("gamma waits end")
             };
             kits.iter().map(quantile).sum()
         });
         best = best.min(start.elapsed().as_secs_f64());
     }
-    println!("  ours      {best:8.4} s  sums of P50 {:.6}, P90 {:.6}", sums[0], sums[1]);
+    println!(
+        "  ours      {best:8.4} s  sums of P50 {:.6}, P90 {:.6}",
+        sums[0], sums[1]
+    );
     let python = std::env::var("SPAREWRIGHT_PYTHON").unwrap_or_else(|_| "python3".to_owned());
-    let output = Command::new(python).arg("time_kits.py").current_dir(folder()).output();
-    let numbers: Option<Vec<f64>> = output.ok().filter(|output| output.status.success()).map(|output| {
-        let text = String::from_utf8_lossy(&output.stdout).into_owned();
-        text.split_whitespace().filter_map(|word| word.parse().ok()).collect()
-    });
+    let output = Command::new(python)
+        .arg("time_kits.py")
+        .current_dir(folder())
+        .output();
+    let numbers: Option<Vec<f64>> =
+        output
+            .ok()
+            .filter(|output| output.status.success())
+            .map(|output| {
+                let text = String::from_utf8_lossy(&output.stdout).into_owned();
+                text.split_whitespace()
+                    .filter_map(|word| word.parse().ok())
+                    .collect()
+            });
     match numbers.as_deref() {
         Some([seconds, p50, p90]) => {
             println!("  numpy     {seconds:8.4} s  sums of P50 {p50:.6}, P90 {p90:.6}");
             println!("  ratio     {:8.1}    aim 20", seconds / best);
             assert!((sums[0] - p50).abs() < 1e-6 * p50 && (sums[1] - p90).abs() < 1e-6 * p90);
         }
-        _ => println!("  skipped: python3 with numpy and scipy is not here (SPAREWRIGHT_PYTHON names another)"),
+        _ => println!(
+            "  skipped: python3 with numpy and scipy is not here (SPAREWRIGHT_PYTHON names another)"
+        ),
     }
 }
 
@@ -85,7 +110,11 @@ fn purchase() {
             if best.is_proved() {
                 "proved".to_owned()
             } else {
-                format!("gap {} ct of {}", best.total_cents - best.bound_cents, best.total_cents)
+                format!(
+                    "gap {} ct of {}",
+                    best.total_cents - best.bound_cents,
+                    best.total_cents
+                )
             },
             best.picked.level,
             problem.level_cents.len()
