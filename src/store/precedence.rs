@@ -623,7 +623,9 @@ impl SetAside {
 
 /// Every row that [`hold`] leaves out because a newer list speaks of the same, in order of places.
 pub(super) fn set_aside(state: &State) -> Vec<SetAside> {
-    let mut found = of_older_lists(&state.offers, same_offer, |offer| offer.supplier.to_string());
+    let mut found = of_older_lists(&state.offers, same_offer, |offer| {
+        offer.supplier.to_string()
+    });
     found.extend(of_older_lists(&state.stock, same_shelf, |stock| {
         stock.part.clone()
     }));

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError, RwLock};
 
 use crate::catalogue::card_index::CardIndex;
-use crate::job::{Job, JobError, Planned};
+use crate::job::{Job, JobError};
 use crate::lookup::{Answers, Question, QuestionError, answer};
 use crate::report::Report;
 use crate::store::{StoreError, Workspace};
@@ -26,10 +26,6 @@ pub enum LiveShopError {
 pub(super) struct Loaded {
     /// Number of the snapshot.
     pub(super) number: u32,
-    /// The shop.
-    pub(super) job: Job,
-    /// Its plan.
-    pub(super) planned: Planned,
     /// Its report.
     pub(super) report: Report,
     index: CardIndex,
@@ -43,8 +39,6 @@ impl Loaded {
         Ok(Self {
             number,
             index: CardIndex::of_shop(&job.shop),
-            job,
-            planned,
             report,
         })
     }

@@ -84,7 +84,9 @@ fn unlisted(pattern: &[u8], rows: &[&StandardPart]) -> usize {
             number[*at] = b'0' + (rest % 10) as u8;
             rest /= 10;
         }
-        let designation = std::str::from_utf8(&number).ok().and_then(Designation::parse);
+        let designation = std::str::from_utf8(&number)
+            .ok()
+            .and_then(Designation::parse);
         // A number that carries its size can be made up from any; only series and bore codes count.
         designation.is_some_and(|read| {
             read.bore.is_some() && read.size.is_none() && standard::resolve(&read).is_none()

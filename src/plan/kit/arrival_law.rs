@@ -9,6 +9,9 @@ use crate::plan::lead_time::Arrival;
 /// Days ahead within which goods may arrive.
 const ARRIVAL_DAYS: i64 = 365;
 
+/// A quantile is met by a share this little below it, because sums are rounded.
+const SHARE_TOLERANCE: f64 = 1e-9;
+
 /// Share of cases below which an early arrival is left out.
 const LEAST_SHARE: f64 = 1e-5;
 
@@ -68,7 +71,7 @@ impl ArrivalLaw {
     pub fn quantile(&self, share: f64) -> i64 {
         let at = self
             .steps
-            .partition_point(|(_, by_then)| *by_then < share - 1e-12);
+            .partition_point(|(_, by_then)| *by_then < share - SHARE_TOLERANCE);
         self.steps[at.min(self.steps.len() - 1)].0
     }
 

@@ -142,16 +142,26 @@ fn with_machine(settings: &str) -> (Sample, PartId) {
 fn a_level_by_downtime_cost_says_what_the_last_one_is_good_for() {
     // Single orders (economic quantity sqrt(2 * 2 * 25 / 200) = 0.7), mean 0.4931 in 90 days: each unit less than
     // P(demand <= S) >= p / (p + h) with p = 365 * 100 and h = 200, 0.99455: S = 3 (P(<= 2) = 0.98613, P(<= 3) = 0.99830;
-    // scipy, oracle_service.json). The third saves P(demand >= 3) = 0.01387 of a year's 365 h.
-    let (sample, part) = with_machine(&format!("{DEAR}[planning]\nlevels_by = \"downtime_cost\""));
+    // scipy, oracle_service.json). The third saves P(demand >= 3), 1 less the first three Poisson terms, of a year's 365 h.
+    let (sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
     let level = &sample.plan().levels.by_part[&part];
     assert!((level.min_stock - 3.0).abs() < 1e-9, "{}", level.min_stock);
     let LevelBasis::Computed(why) = &level.why else {
         panic!("not computed")
     };
     let one_less = why.one_less.unwrap();
+    // Ninety days of receipts are some days less or more by the working days they fall on.
+    let mean = why.lead.mean_days * 4.0 / 730.0;
     assert!(
-        (one_less.waiting_h_more - 0.013_874 * 365.0).abs() < 0.02,
+        (why.lead.mean_days - 90.0).abs() < 4.0,
+        "{}",
+        why.lead.mean_days
+    );
+    let third = 1.0 - (-mean).exp() * (1.0 + mean + mean * mean / 2.0);
+    assert!(
+        (one_less.waiting_h_more - third * 365.0).abs() < 0.02,
         "{one_less:?}"
     );
     assert_eq!(
@@ -163,8 +173,9 @@ fn a_level_by_downtime_cost_says_what_the_last_one_is_good_for() {
     // At each turning point the level changes, just before it it does not.
     let points = level.turning_points().unwrap();
     let stock = |cost: f64| {
-        let (mut sample, part) =
-            with_machine(&format!("{DEAR}[planning]\nlevels_by = \"downtime_cost\""));
+        let (mut sample, part) = with_machine(&format!(
+            "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+        ));
         sample
             .shop
             .machines
@@ -189,7 +200,9 @@ fn the_price_of_a_stock_out_is_set_for_the_service_of_the_whole_shop() {
     // Two parts of equal use and 90 days, 10 and 1,000 a piece, orders of one: by a target of 95 % each part needs S = 3
     // (fill P(demand <= 2) = 0.986; S = 2 gives 0.912). Together (0.986 + 0.912) / 2 = 0.949 is short of 95 %, and
     // (0.9983 + 0.912) / 2 = 0.955 is enough: the cheap part gets one more, the dear one less.
-    let (mut sample, dear) = with_machine(&format!("{DEAR}[planning]\norder_cost = 0.01"));
+    let (mut sample, dear) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\norder_cost = 0.01"
+    ));
     let cheap = sample.part("B");
     for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
         sample.usage(cheap, date, 1.0);
@@ -219,8 +232,9 @@ fn the_price_of_a_stock_out_is_set_for_the_service_of_the_whole_shop() {
 
 #[test]
 fn a_signed_figure_holds_even_where_it_is_lower() {
-    let (mut sample, part) =
-        with_machine(&format!("{DEAR}[planning]\nlevels_by = \"downtime_cost\""));
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
     sample.part_change(part, |part| part.own_min_stock = Some(1.0));
     let min = |sample: &Sample| sample.plan().levels.by_part[&part].min_stock;
     assert!(
@@ -242,8 +256,9 @@ fn a_signed_figure_holds_even_where_it_is_lower() {
 
 #[test]
 fn a_part_whose_machines_retire_is_bought_once() {
-    let (mut sample, part) =
-        with_machine(&format!("{DEAR}[planning]\nlevels_by = \"downtime_cost\""));
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
     let until = |sample: &mut Sample, date: &str| {
         sample
             .shop
@@ -282,8 +297,9 @@ fn a_part_whose_machines_retire_is_bought_once() {
 
 #[test]
 fn few_machines_are_counted_one_by_one() {
-    let (mut sample, part) =
-        with_machine(&format!("{DEAR}[planning]\nlevels_by = \"downtime_cost\""));
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
     sample.shop.machines.values_mut().next().unwrap().installed = Some(1.0);
     let plan = sample.plan();
     let LevelBasis::Computed(why) = &plan.levels.by_part[&part].why else {

@@ -150,8 +150,9 @@ fn freight_counts_once_per_supplier_and_decides_between_offers() {
 
 #[test]
 fn a_part_at_its_reorder_point_is_ordered_and_one_above_is_not() {
-    let mut sample =
-        Sample::new("records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"");
+    let mut sample = Sample::new(
+        "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"",
+    );
     sample.supplier("North", |_| {});
     let part = sample.part("A");
     for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {

@@ -49,6 +49,10 @@ proptest! {
 fn what_is_there_is_certain() {
     let calendars = Calendars::new(&ShopSettings::default());
     let clock = WorkClock::new(&calendars, at("2026-03-04T10:30"));
-    let sure = ArrivalLaw::of(&Arrival::on_shelf(at("2026-03-05T08:30")), &calendars, &clock);
+    let sure = ArrivalLaw::of(
+        &Arrival::on_shelf(at("2026-03-05T08:30")),
+        &calendars,
+        &clock,
+    );
     assert_eq!(sure, ArrivalLaw::certain(22 * 3600));
 }
