@@ -13,6 +13,14 @@ pub fn sha256(bytes: &[u8]) -> String {
         .collect()
 }
 
+/// The first eight bytes of the sum, which show damage; not enough against someone who means to deceive.
+pub fn short_sum(bytes: &[u8]) -> u64 {
+    let sum = Sha256::digest(bytes);
+    let mut first = [0; 8];
+    first.copy_from_slice(&sum[..8]);
+    u64::from_be_bytes(first)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -42,6 +50,11 @@ mod tests {
         ] {
             assert_eq!(sha256(message), sum);
         }
+    }
+
+    #[test]
+    fn the_short_sum_is_the_beginning_of_the_sum() {
+        assert_eq!(format!("{:016x}", short_sum(b"abc")), sha256(b"abc")[..16]);
     }
 
     #[test]

@@ -2,6 +2,7 @@
 //!
 //! Nothing here judges exchange or plans anything.
 
+pub mod card_index;
 #[cfg(feature = "tables")]
 pub mod frame;
 mod index;

@@ -1,7 +1,11 @@
 //! One part of the catalogue, merged from every table that speaks of it.
 
+use chrono::NaiveDate;
+
+use crate::part::designation::Designation;
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::place::Place;
+use crate::standard::{self, StandardPart};
 use crate::units::UnitOfCount;
 
 /// Position of a part in its [`Catalogue`](super::Catalogue).
@@ -41,6 +45,10 @@ pub struct CataloguePart {
     pub unit_of_count: Option<UnitOfCount>,
     /// A planner's own minimum stock.
     pub own_min_stock: Option<f64>,
+    /// Why the planner set it.
+    pub own_min_reason: Option<String>,
+    /// When the planner set it.
+    pub own_min_date: Option<NaiveDate>,
     /// Rows that speak of it, first one first.
     pub places: Vec<Place>,
 }
@@ -64,6 +72,8 @@ impl CataloguePart {
             shelf_life_months: None,
             unit_of_count: None,
             own_min_stock: None,
+            own_min_reason: None,
+            own_min_date: None,
             places: vec![place],
         }
     }
@@ -74,5 +84,20 @@ impl CataloguePart {
             Some(text) if *text != self.number => format!("{} ({text})", self.number),
             _ => self.number.clone(),
         }
+    }
+
+    /// The best checked standard row of its size; the one the designation names, where several share a size.
+    pub fn standard_row(&self) -> Option<&'static StandardPart> {
+        let rows = standard::of_size(self.size.as_ref()?);
+        if let [] | [_] = rows {
+            return rows.first();
+        }
+        let named = self
+            .designation
+            .as_deref()
+            .and_then(Designation::parse)
+            .and_then(|designation| standard::resolve(&designation))
+            .filter(|row| Some(row.size) == self.size);
+        named.or_else(|| rows.iter().min_by_key(|row| row.confidence))
     }
 }

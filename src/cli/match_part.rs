@@ -1,68 +1,134 @@
 //! `sparewright match`: the answer at the bench, as a table or as JSON.
 //!
 //! JSON, schema 1: `{"schema", "query": {"text", "family", "designation", "lengths_mm", "readings": [{"role", "mm",
-//! "mm_if_inches", "instrument", "worn"}], "not_understood"}, "answers": [answer], "refused": [answer], "none_of_these":
-//! {"probability", "why"}, "ask_next": {"question", "why", "bits"} or null, "warnings": [text], "cautions": [text]}`. An
+//! "mm_if_inches", "instrument", "worn"}], "not_understood"}, "answers": [answer], "refused": [answer], "not_listed",
+//! "none_of_these": {"probability", "why"}, "ask_next": {"question", "why", "bits"} or null, "worked_out":
+//! [{"of", "check", "values": {name: number or null}, "says", "against"}], "warnings": [text], "cautions": [text]}`. An
 //! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
 //! "probability", "certainty", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
 //! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count"}], "offers": [{"supplier",
 //! "unit_price", "currency", "lead_time"}]}`. `probability` is that of the size the answer was judged against, `certainty`
 //! the same in words; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
 //! of the standard row, A to D. `lengths_mm` are the figures read in the unit written, or in millimetres. `bits` is what the
-//! answer to the question is expected to tell. Unknown is null, never 0.
+//! answer to the question is expected to tell. `not_listed` counts parts of the shop that are of these sizes or near them and
+//! not among the answers, because there are so many. Unknown is null, never 0.
 
 use serde_json::{Map, Value, json};
 
 use super::args::{Format, MatchArgs};
+use super::check;
 use super::exit::ExitCode;
+use super::import::fail;
 use super::output;
+use super::progress::under_a_bar;
+use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
-use crate::interchange::Envelopes;
 use crate::job::Job;
 use crate::lookup::{
-    Answer, Answers, OfferLine, Question, Reading, Shelf, StockLine, answer, certainty,
+    Answer, Answers, OfferLine, Question, QuestionError, Reading, StockLine, answer, certainty,
 };
 use crate::standard::Confidence;
+use crate::store::{StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 1;
 
 /// Runs the command.
 pub fn run(args: &MatchArgs) -> ExitCode {
-    let question = match Question::read(&args.question.join(" ")) {
-        Ok(question) => question,
+    let text = args.question.join(" ");
+    let mut parts = match Parts::of(args) {
+        Ok(parts) => parts,
+        Err(code) => return code,
+    };
+    let mut asked = ask(&text, parts.index());
+    // Damage in the middle of the file shows only when it is read; then the answer is void.
+    match parts.mend() {
+        Ok(true) => asked = ask(&text, parts.index()),
+        Ok(false) => {}
+        Err(error) => return fail(&error),
+    }
+    let (question, answers) = match asked {
+        Ok(asked) => asked,
         Err(error) => {
             output::error(&error, None);
             return ExitCode::Usage;
         }
     };
-    let shop = match args
-        .shop
-        .as_deref()
-        .map(|folder| Job::read(folder, None))
-        .transpose()
-    {
-        Ok(job) => job.map(|job| {
-            let (envelopes, shelf) = (Envelopes::new(&job.shop.catalogue), Shelf::new(&job.shop));
-            (envelopes, shelf, job.shop)
-        }),
-        Err(error) => {
-            output::error(
-                &error,
-                Some("`--shop` takes a folder with the shop's spreadsheets"),
-            );
-            return ExitCode::Input;
-        }
-    };
-    let answers = answer(
-        &question,
-        shop.as_ref()
-            .map(|(envelopes, shelf, shop)| (shop, envelopes, shelf)),
-    );
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&question, &answers)),
         Format::Table => as_text(&question, &answers),
     })
+}
+
+fn ask(text: &str, index: Option<&CardIndex>) -> Result<(Question, Answers), QuestionError> {
+    let question = Question::read_in(text, index)?;
+    let answers = answer(&question, index);
+    Ok((question, answers))
+}
+
+/// Whose parts are looked at besides the standard tables.
+enum Parts {
+    Nobody,
+    Shop(CardIndex),
+    Workspace(Workspace, CardIndex),
+}
+
+impl Parts {
+    fn of(args: &MatchArgs) -> Result<Self, ExitCode> {
+        if let Some(folder) = &args.workspace {
+            let opened = Workspace::open(folder).and_then(|workspace| {
+                let opened = card_index::open(&workspace)?;
+                Ok((workspace, opened))
+            });
+            let (workspace, opened) = opened.map_err(|error| fail(&error))?;
+            return Ok(Self::Workspace(workspace, told(opened)));
+        }
+        let Some(folder) = &args.shop else {
+            return Ok(Self::Nobody);
+        };
+        match under_a_bar("Reading the shop", || Job::read(folder, None)) {
+            Ok(job) => Ok(Self::Shop(CardIndex::of_shop(&job.shop))),
+            Err(error) => {
+                output::error(
+                    &error,
+                    Some("`--shop` takes a folder with the shop's spreadsheets"),
+                );
+                Err(ExitCode::Input)
+            }
+        }
+    }
+
+    const fn index(&self) -> Option<&CardIndex> {
+        match self {
+            Self::Nobody => None,
+            Self::Shop(index) | Self::Workspace(_, index) => Some(index),
+        }
+    }
+
+    /// Makes an index anew whose file turned out to be damaged; true where it had to be.
+    fn mend(&mut self) -> Result<bool, StoreError> {
+        let Self::Workspace(workspace, index) = self else {
+            return Ok(false);
+        };
+        let Some(fault) = index.fault() else {
+            return Ok(false);
+        };
+        *index = told(card_index::make(workspace, fault.clone())?);
+        Ok(true)
+    }
+}
+
+/// Says on stderr why an index was made, and whether it could be kept.
+fn told(opened: Opened) -> CardIndex {
+    if let Some(fault) = &opened.made_because {
+        output::note(&format!("note: made `{CARDS}` of the workspace: {fault}\n"));
+    }
+    if let Some(reason) = &opened.not_written {
+        output::note(&format!(
+            "note: `{CARDS}` cannot be written, so the next question takes as long: {reason}\n"
+        ));
+    }
+    opened.index
 }
 
 fn as_json(question: &Question, answers: &Answers) -> Value {
@@ -78,8 +144,10 @@ fn as_json(question: &Question, answers: &Answers) -> Value {
             "designation": question.designation.as_ref().map(|designation| &designation.basic), "not_understood": question.not_understood},
         "answers": answers.answers.iter().map(answer_json).collect::<Vec<_>>(),
         "refused": answers.refused.iter().map(answer_json).collect::<Vec<_>>(),
+        "not_listed": answers.not_listed,
         "none_of_these": answers.none_of_these,
         "ask_next": answers.ask_next,
+        "worked_out": answers.worked_out.iter().map(check::worked_json).collect::<Vec<_>>(),
         "warnings": answers.warnings,
         "cautions": caution::FITTING,
     })
@@ -163,6 +231,12 @@ fn as_text(question: &Question, answers: &Answers) -> String {
             text.push_str(&format!("\n  and {more} more, see --format json\n"));
         }
     }
+    if answers.not_listed > 0 {
+        text.push_str(&format!(
+            "\nThe shop's tables hold {} more parts of these sizes or near them: say closure, clearance, class or material to see the right ones\n",
+            answers.not_listed
+        ));
+    }
     let none = &answers.none_of_these;
     text.push_str(&output::wrapped(
         "\nNone of these: ",
@@ -178,6 +252,9 @@ fn as_text(question: &Question, answers: &Answers) -> String {
             "\nLook next: {}\n  because {}\n",
             ask.question, ask.why
         ));
+    }
+    for worked in &answers.worked_out {
+        text.push_str(&check::worked_text(worked));
     }
     for warning in &answers.warnings {
         text.push_str(&format!("\nNote: {warning}\n"));

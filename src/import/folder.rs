@@ -21,11 +21,12 @@ use super::options::{ColumnMap, ImportOptions};
 use super::parallel;
 use super::progress::{Progress, Step};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
-use super::rejects::{self, REJECTS_NAME, RejectTable};
+use super::rejects::{self, MendedRow, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
 use super::title::date_in_name;
 use super::workbook::read_workbook;
+use super::workbook_date::WorkbookDate;
 
 /// Text in the first cell of every report of this program, by which it knows its own and leaves them out.
 pub const OWN_REPORT_MARK: &str = "sparewright report";
@@ -59,6 +60,8 @@ pub struct Imported {
     pub rows_rejected: usize,
     /// Rows that someone should mend, table by table.
     pub rejects: Vec<RejectTable>,
+    /// Rows of a workbook of rejects with the rows they mend.
+    pub mended: Vec<MendedRow>,
     /// Given mappings that were used, each for tables of the shape it was used on: what to remember for the next list.
     pub used_maps: Vec<ColumnMap>,
     /// What the import was told.
@@ -141,7 +144,15 @@ pub fn read_folder_with(path: &Path, options: &ImportOptions) -> Result<Imported
         options: options.clone(),
         ..Known::default()
     };
-    let imported = read_paths(&[path.to_owned()], &known)?;
+    read_folder_knowing(path, &known)
+}
+
+/// As [`read_folder`], with all that is known before reading.
+///
+/// # Errors
+/// As [`read_folder`].
+pub fn read_folder_knowing(path: &Path, known: &Known) -> Result<Imported, ImportError> {
+    let imported = read_paths(&[path.to_owned()], known)?;
     if imported.tables.is_empty() {
         return Err(imported.nothing_usable(path));
     }
@@ -279,6 +290,17 @@ impl Imported {
         });
     }
 
+    /// SHA-256 of a file that was opened; of several of one name the last.
+    pub fn sum_of(&self, file: &str) -> Option<&str> {
+        let found = self.files.iter().rev().find(|read| read.file == file);
+        found.map(|read| read.sha256.as_str())
+    }
+
+    /// Meanings of columns that people gave for this import or an earlier one.
+    pub(super) fn given_maps(&self) -> &[ColumnMap] {
+        &self.options.maps
+    }
+
     /// Starts an import that knows what people said about columns.
     pub fn with_options(options: ImportOptions) -> Self {
         Self {
@@ -369,8 +391,10 @@ impl Imported {
             }
             return Ok(());
         }
-        for grid in &grids {
-            self.read_grid(grid);
+        let tables: Vec<Vec<Table>> = grids.iter().map(|grid| self.tables_of(grid)).collect();
+        let dated = WorkbookDate::of(&grids, &tables, self.settings.date_order);
+        for (grid, tables) in grids.iter().zip(&tables) {
+            self.read_tables(grid, tables, dated.as_ref());
         }
         Ok(())
     }
@@ -411,11 +435,19 @@ impl Imported {
     /// Reads the tables of one sheet, for callers that make their own [`Grid`]s; [`settle`](Self::settle) follows the
     /// last one.
     pub fn read_grid(&mut self, grid: &Grid) {
-        let tables = find_tables(
+        let tables = self.tables_of(grid);
+        self.read_tables(grid, &tables, None);
+    }
+
+    fn tables_of(&self, grid: &Grid) -> Vec<Table> {
+        find_tables(
             grid,
             self.settings.date_order,
-            &self.options.for_file(&grid.file),
-        );
+            &self.options.for_sheet(&grid.file, &grid.sheet),
+        )
+    }
+
+    fn read_tables(&mut self, grid: &Grid, tables: &[Table], dated: Option<&WorkbookDate>) {
         if tables.is_empty() {
             let sheet = (!grid.sheet.is_empty()).then(|| Arc::clone(&grid.sheet));
             let reason = if grid.row_count() == 0 {
@@ -427,12 +459,18 @@ impl Imported {
         }
         // What the first title of a sheet says about date and supplier holds for its other tables too.
         let mut first: Option<&Table> = None;
-        for table in &tables {
-            self.read_one(grid, table, first.get_or_insert(table));
+        for table in tables {
+            self.read_one(grid, table, first.get_or_insert(table), dated);
         }
     }
 
-    fn read_one(&mut self, grid: &Grid, table: &Table, first: &Table) {
+    fn read_one(
+        &mut self,
+        grid: &Grid,
+        table: &Table,
+        first: &Table,
+        dated: Option<&WorkbookDate>,
+    ) {
         let settings = self.settings.clone();
         let mut why = table.why.clone();
         why.extend(grid.notes.iter().cloned());
@@ -442,6 +480,7 @@ impl Imported {
                 .title
                 .dated
                 .or_else(|| date_in_name(&grid.sheet))
+                .or_else(|| Some(dated?.told(&grid.sheet, &mut why)))
                 .or_else(|| date_in_name(&grid.file));
         }
         let is_unnamed =
@@ -481,12 +520,11 @@ impl Imported {
         let (records, issues) = (&mut self.records, &mut self.issues);
         let rows = read_table(context, table, records, issues, &self.progress);
         let at = self.tables.len();
-        self.rejects.extend(rejects::collect(
-            context,
-            table,
-            at,
-            &self.issues[first_issue..],
-        ));
+        let reject = rejects::collect(context, table, at, &self.issues[first_issue..]);
+        self.rejects.extend(reject.map(|mut reject| {
+            reject.origin.sha256 = self.sum_of(&context.grid.file).map(str::to_owned);
+            reject
+        }));
         self.rows_read += rows.read;
         self.rows_rejected += rows.rejected;
         self.tables

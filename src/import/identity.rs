@@ -17,6 +17,9 @@ use super::printed_size::{Printed, contradicts, dimensions, is_rounded, length, 
 use super::row::{ReadColumn, RowReader};
 use super::row_traits::{read_closure, read_traits};
 
+/// Most letters of a series before the figures of a designation: `NUP`, `RNAO`.
+const LONGEST_SERIES: usize = 4;
+
 /// What a row says its part is.
 #[derive(Debug, Clone, Default)]
 pub struct Identity {
@@ -102,19 +105,24 @@ fn parse(
     let starts = description
         .char_indices()
         .filter(|(at, _)| *at == 0 || description[..*at].ends_with([' ', ',']));
-    starts
-        .take(8)
-        .filter(|(at, _)| {
-            description[*at..]
-                .split_whitespace()
-                .next()
-                .is_some_and(|word| word.contains(|c: char| c.is_ascii_digit()))
-        })
-        .find_map(|(at, _)| {
-            let rest = description[at..].trim();
-            let word = rest.split([' ', ',']).next().unwrap_or(rest);
-            listed(rest).or_else(|| listed(word))
-        })
+    let has_digit = |word: &str| word.contains(|c: char| c.is_ascii_digit());
+    starts.take(8).find_map(|(at, _)| {
+        let rest = description[at..].trim();
+        let mut words = rest.split([' ', ',']).filter(|word| !word.is_empty());
+        let (word, next) = (words.next()?, words.next().unwrap_or_default());
+        if has_digit(word) {
+            return listed(rest).or_else(|| listed(word));
+        }
+        // `NU 205`: the letters of the series stand apart.
+        let is_series = word.len() <= LONGEST_SERIES
+            && word.bytes().all(|byte| byte.is_ascii_uppercase())
+            && next.starts_with(|c: char| c.is_ascii_digit());
+        if is_series {
+            listed(rest).or_else(|| listed(&format!("{word} {next}")))
+        } else {
+            None
+        }
+    })
 }
 
 fn family(

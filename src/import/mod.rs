@@ -40,6 +40,7 @@ mod text_table;
 mod title;
 pub mod value;
 mod workbook;
+mod workbook_date;
 mod zip_limits;
 mod zip_parts;
 
@@ -47,8 +48,8 @@ pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
 pub use family_words::family_in;
 pub use field::Field;
 pub use folder::{
-    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_folder_with,
-    read_paths,
+    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder,
+    read_folder_knowing, read_folder_with, read_paths,
 };
 pub use grid::{Cell, Grid, GridBuilder, GridError};
 pub use header::{How, Stated};
@@ -60,8 +61,9 @@ pub use reading::{
     ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead, UnreadColumn,
 };
 pub use rejects::{
-    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
-    REJECTS_VERSION, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin, read_rejects,
+    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, MendedRow, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
+    REJECTS_VERSION, ROW_HEADER, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin,
+    read_rejects,
 };
 pub use row::TableCounts;
 pub use text_table::TextTableError;

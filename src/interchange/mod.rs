@@ -16,6 +16,6 @@ pub use groups::groups;
 pub use judge::judge;
 pub use needs::{AxialNeed, Fluid, Needs};
 pub use rule::FROM_MEMORY;
-pub use search::Envelopes;
+pub use search::{Envelopes, NEAR_NM};
 pub use subject::Subject;
 pub use verdict::{Difference, Judgement, Verdict};

@@ -3,13 +3,13 @@
 use std::collections::BTreeMap;
 
 use crate::catalogue::{Catalogue, PartId};
-use crate::part::{Dimension, SizeKey};
+use crate::part::SizeKey;
 use crate::units::Length;
 
 /// How far an inner diameter may differ and still be mistaken for the wanted one, nanometres.
 ///
 /// 1.1 mm covers the traps of inch against metric: 25 and 25.4 mm, 12 and 12.7 mm, 22 and 22.225 mm.
-const NEAR_NM: i64 = 1_100_000;
+pub const NEAR_NM: i64 = 1_100_000;
 
 /// Parts by their inner and outer diameter, whatever the family calls them.
 #[derive(Debug, Clone)]
@@ -22,7 +22,7 @@ impl Envelopes {
     pub fn new(catalogue: &Catalogue) -> Self {
         let mut by_diameters: BTreeMap<(Length, Length), Vec<PartId>> = BTreeMap::new();
         for part in catalogue.parts() {
-            if let Some(diameters) = part.size.as_ref().and_then(diameters) {
+            if let Some(diameters) = part.size.and_then(|size| size.diameters()) {
                 by_diameters.entry(diameters).or_default().push(part.id);
             }
         }
@@ -38,13 +38,13 @@ impl Envelopes {
     ) -> impl Iterator<Item = PartId> + 'a {
         self.near(size).filter(move |part| {
             let have = catalogue.part(*part).size;
-            have.is_some_and(|have| have.family() == size.family() || same_envelope(&have, size))
+            have.is_some_and(|have| have.family() == size.family() || have.has_envelope_of(size))
         })
     }
 
     /// Parts whose diameters both lie close enough to be mistaken, the same diameters included.
     fn near<'a>(&'a self, size: &SizeKey) -> impl Iterator<Item = PartId> + 'a {
-        let range = diameters(size).and_then(|(inner, outer)| {
+        let range = size.diameters().and_then(|(inner, outer)| {
             let low = Length::from_nm((inner.as_nm() - NEAR_NM).max(1)).ok()?;
             let high = Length::from_nm(inner.as_nm() + NEAR_NM).ok()?;
             Some((low, high, outer))
@@ -58,45 +58,4 @@ impl Envelopes {
                 .flat_map(|(_, parts)| parts.iter().copied())
         })
     }
-}
-
-/// True where bore, outside diameter and width agree, whatever the families call them.
-pub(super) fn same_envelope(a: &SizeKey, b: &SizeKey) -> bool {
-    use Dimension as D;
-    let width = |size: &SizeKey| {
-        [D::Width, D::AssembledWidth, D::Height]
-            .iter()
-            .find_map(|name| size.get(*name))
-    };
-    diameters(a).is_some()
-        && diameters(a) == diameters(b)
-        && width(a).is_some()
-        && width(a) == width(b)
-}
-
-/// Inner and outer diameter of a size; for O-rings the outer one is inside diameter plus two sections.
-fn diameters(size: &SizeKey) -> Option<(Length, Length)> {
-    use Dimension as D;
-    let first = |names: &[Dimension]| names.iter().find_map(|name| size.get(*name));
-    if let (Some(inside), Some(section)) = (size.get(D::InsideDiameter), size.get(D::Section)) {
-        let outside = Length::from_nm(inside.as_nm() + 2 * section.as_nm()).ok()?;
-        return Some((inside, outside));
-    }
-    let inner = first(&[
-        D::Bore,
-        D::InnerRacewayDiameter,
-        D::ShaftDiameter,
-        D::ThreadDiameter,
-        D::PinDiameter,
-        D::HousingBore,
-    ])?;
-    let outer = first(&[
-        D::OutsideDiameter,
-        D::CageOutsideDiameter,
-        D::OuterRacewayDiameter,
-        D::HousingBore,
-        D::Length,
-    ])
-    .unwrap_or(inner);
-    Some((inner, outer))
 }

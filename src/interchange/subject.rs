@@ -2,8 +2,9 @@
 
 use super::needs::Needs;
 use crate::catalogue::CataloguePart;
+use crate::catalogue::card_index::Alike;
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
-use crate::standard::{self, Confidence, StandardPart};
+use crate::standard::{Confidence, StandardPart};
 
 /// A part as the rules see it.
 #[derive(Debug, Clone)]
@@ -31,10 +32,7 @@ pub struct Subject {
 impl Subject {
     /// Takes a part of the catalogue.
     pub fn of_part(part: &CataloguePart) -> Self {
-        let row = part
-            .size
-            .as_ref()
-            .and_then(|size| row_behind(size, part.designation.as_deref()));
+        let row = part.standard_row();
         Self {
             label: part.label(),
             size: part.size,
@@ -44,6 +42,22 @@ impl Subject {
             chamfer_mm: row.and_then(|row| row.chamfer_mm),
             ratings: part.ratings.clone(),
             speed_limit_rpm: part.speed_limit_rpm,
+            confidence: row.map(|row| row.confidence),
+        }
+    }
+
+    /// Takes what parts of one size on the cards of an index have in common.
+    pub fn of_alike(size: Option<SizeKey>, alike: &Alike) -> Self {
+        let row = size.as_ref().and_then(|size| alike.standard_row(size));
+        Self {
+            label: alike.label.clone().unwrap_or_default(),
+            size,
+            family: alike.family,
+            traits: alike.traits.clone(),
+            needs: Needs::default(),
+            chamfer_mm: row.and_then(|row| row.chamfer_mm),
+            ratings: alike.ratings.clone(),
+            speed_limit_rpm: alike.speed_limit_rpm,
             confidence: row.map(|row| row.confidence),
         }
     }
@@ -62,17 +76,4 @@ impl Subject {
             confidence: Some(row.confidence),
         }
     }
-}
-
-/// The best checked standard row of this size; the one the designation names, where several share a size.
-fn row_behind(size: &SizeKey, designation: Option<&str>) -> Option<&'static StandardPart> {
-    let named = designation
-        .and_then(crate::part::designation::Designation::parse)
-        .and_then(|designation| standard::resolve(&designation))
-        .filter(|row| row.size == *size);
-    named.or_else(|| {
-        standard::of_size(size)
-            .iter()
-            .min_by_key(|row| row.confidence)
-    })
 }

@@ -7,12 +7,13 @@ mod found;
 mod likelihood;
 mod question;
 mod reading;
-mod shelf;
+mod worked_out;
 
-pub use answer::{Answer, Answers, NoneOfThese, OfferLine, StockLine, answer};
+pub use crate::catalogue::card_index::{OfferLine, StockLine};
+pub use answer::{Answer, Answers, NoneOfThese, answer};
 pub use ask::AskNext;
 pub use found::{Found, Matched, certainty};
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
-pub use shelf::Shelf;
+pub use worked_out::{Groove, WorkedOut};

@@ -3,6 +3,7 @@
 //! No spreadsheets, no stock and no prices here.
 
 pub mod designation;
+mod envelope;
 mod family;
 mod name;
 mod ratings;

@@ -170,14 +170,14 @@ impl fmt::Display for FitClass {
 
 impl fmt::Display for SizeKey {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let lengths: Vec<String> = self
-            .dimensions()
-            .map(|(_, length)| format!("{length:#}"))
-            .collect();
         if self.family == Family::LockNut {
-            write!(f, "M")?;
+            f.write_str("M")?;
         }
-        write!(f, "{} mm", lengths.join(" x "))?;
+        for (at, (_, length)) in self.dimensions().enumerate() {
+            f.write_str(if at == 0 { "" } else { " x " })?;
+            write!(f, "{length:#}")?;
+        }
+        f.write_str(" mm")?;
         self.fit.map_or(Ok(()), |fit| write!(f, " {fit}"))
     }
 }

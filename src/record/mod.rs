@@ -10,6 +10,7 @@ mod part;
 mod settings;
 mod stock;
 mod supplier;
+mod time_zone;
 mod usage;
 
 pub use kit::{
@@ -20,11 +21,12 @@ pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
 pub use part::PartRecord;
 pub use settings::{
-    CalendarSettings, DEFAULT_CALENDAR, DateOrder, LeadUnitSetting, PlanningSettings,
-    SettingsError, Shift, ShopSettings, Weekday, read_moment,
+    CalendarSettings, DEFAULT_CALENDAR, DateOrder, DemandMethod, LeadTimeModel, LeadUnitSetting,
+    LevelsBy, PlanningSettings, SettingsError, Shift, ShopSettings, Weekday, read_moment,
 };
 pub use stock::StockRecord;
-pub use supplier::SupplierRecord;
+pub use supplier::{SameDay, SupplierRecord};
+pub use time_zone::{NoSuchTimeZone, TimeZone};
 pub use usage::{ReceiptRecord, UsageReason, UsageRecord};
 
 /// Every record read from one folder, in order of reading.

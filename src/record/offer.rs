@@ -83,6 +83,8 @@ pub struct OfferRecord {
     pub lead_time: Option<QuotedLeadTime>,
     /// Faster deliveries.
     pub expedite: Vec<Expedite>,
+    /// Share of the goods' price charged when the order is cancelled before dispatch; `None` where nobody says.
+    pub cancellation_charge_share: Option<f64>,
     /// Date of the quote; from the row, else the list, else the file.
     pub quote_date: Option<NaiveDate>,
     /// Last day the quote holds.

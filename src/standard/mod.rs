@@ -16,4 +16,4 @@ pub use part::{Confidence, StandardPart};
 pub use resolve::resolve;
 pub use row::RowError;
 pub use slip::{Slip, slip_to, slips};
-pub use table::{BadRow, TableReport, table_reports};
+pub use table::{BadRow, TableReport, edition, table_reports};

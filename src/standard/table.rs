@@ -88,6 +88,12 @@ pub fn table_reports() -> &'static [TableReport] {
     &LOADED.reports
 }
 
+/// A sum of all shipped tables: what was derived from others is stale.
+pub fn edition() -> String {
+    let texts: String = TABLES.iter().map(|(_, text)| *text).collect();
+    crate::digest::sha256(texts.as_bytes())
+}
+
 fn read_table(text: &str, bad_rows: &mut Vec<BadRow>) -> Vec<StandardPart> {
     let mut reader = csv::ReaderBuilder::new()
         .comment(Some(b'#'))

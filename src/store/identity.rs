@@ -184,6 +184,8 @@ impl Stored for PartRecord {
         row.number("shelf_life_months", self.shelf_life_months);
         put_unit(row, self.unit_of_count);
         row.number("own_min_stock", self.own_min_stock);
+        row.text("own_min_reason", self.own_min_reason.as_deref());
+        row.date("own_min_date", self.own_min_date);
         put_place(row, &self.place);
     }
 
@@ -206,6 +208,8 @@ impl Stored for PartRecord {
             shelf_life_months: row.number("shelf_life_months")?,
             unit_of_count: take_unit(row)?,
             own_min_stock: row.number("own_min_stock")?,
+            own_min_reason: row.text("own_min_reason")?,
+            own_min_date: row.date("own_min_date")?,
             place: take_place(row)?,
         })
     }

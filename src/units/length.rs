@@ -154,12 +154,15 @@ impl fmt::Display for LengthUnit {
 /// Prints millimetres without trailing zeros: `34.925 mm`. With `{:#}` the unit is left out.
 impl fmt::Display for Length {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (whole, part) = (self.0 / 1_000_000, self.0 % 1_000_000);
-        let digits = format!("{part:06}");
-        let digits = digits.trim_end_matches('0');
+        let (whole, mut part) = (self.0 / 1_000_000, self.0 % 1_000_000);
         write!(f, "{whole}")?;
-        if !digits.is_empty() {
-            write!(f, ".{digits}")?;
+        if part > 0 {
+            let mut width = 6;
+            while part % 10 == 0 {
+                part /= 10;
+                width -= 1;
+            }
+            write!(f, ".{part:0width$}")?;
         }
         if f.alternate() {
             Ok(())

@@ -147,6 +147,31 @@ fn every_checked_row_is_found_by_its_number_and_by_its_size() {
     );
 }
 
+/// No row from memory goes in as it is while no supplier prints its size.
+#[test]
+fn a_row_from_memory_never_goes_in_as_it_is() {
+    let mut asked = 0;
+    for row in standard::parts()
+        .iter()
+        .filter(|row| row.confidence == Confidence::D)
+    {
+        let Ok(question) = Question::read(&row.designation) else {
+            continue;
+        };
+        asked += 1;
+        for one in answer(&question, None).answers {
+            let is_free = one.judgement.verdict == Verdict::AsItIs;
+            assert!(
+                !is_free || one.confidence != Some(Confidence::D),
+                "{}: {}",
+                row.designation,
+                one.designation
+            );
+        }
+    }
+    assert!(asked > 1000, "{asked}");
+}
+
 /// A number and figures that contradict each other, or a type nobody named, never give the first verdict.
 #[test]
 fn what_is_not_sure_never_goes_in_as_it_is() {
@@ -191,51 +216,6 @@ fn probabilities_add_up() {
             "{question:?}: {sum}"
         );
         assert!(answers.none_of_these.probability >= 0.001);
-    }
-}
-
-/// Prints how long a warm answer takes, by shape of the question.
-#[test]
-#[ignore = "prints times; run with -- --ignored --nocapture"]
-fn times_of_answers() {
-    let shapes = [
-        "40x80x18 deep groove",
-        "40x80x18",
-        "44.96 84.9 19 worn",
-        "3/4 x 1 5/8 x 7/16",
-        "1.181 2.441 .63",
-        "bore 40 od 68 room for 15",
-        "6308 2RS C3",
-        "63?6",
-        "6308-",
-        "AS568-318",
-        "O-ring 31.34 x 3.53",
-        "oil seal 62 x 40 x 8",
-        "lip free id 33.6 on 35 shaft",
-        "internal circlip 40",
-        "KM8",
-        "3/8 dowel",
-        "od 62 w 16",
-    ];
-    let mut text = String::new();
-    for shape in shapes {
-        let mut times: Vec<u128> = (0..300)
-            .map(|_| {
-                let start = std::time::Instant::now();
-                let answers = answer(&Question::read(shape).unwrap(), None);
-                assert!(!answers.answers.is_empty());
-                start.elapsed().as_micros()
-            })
-            .collect();
-        times.sort_unstable();
-        text.push_str(&format!(
-            "{shape}: median {} µs, 99th of 100 {} µs\n",
-            times[150], times[296]
-        ));
-    }
-    #[allow(clippy::print_stdout, reason = "figures for a person")]
-    {
-        println!("{text}");
     }
 }
 

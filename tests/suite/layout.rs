@@ -4,19 +4,26 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 8] = [
+const HOMES: [(&str, &[&str]); 15] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
     ("polars", &["catalogue/frame.rs", "store/parquet.rs"]),
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),
+    ("chrono_tz", &["record/time_zone.rs"]),
+    ("indicatif", &["cli/progress.rs"]),
+    ("signal_hook", &["cli/interrupt.rs"]),
     ("rayon", &["import/parallel.rs"]),
     ("zip", &["import/zip_parts.rs"]),
+    ("axum", &["web/"]),
+    ("tokio", &["web/"]),
+    ("hyper_util", &["web/wire.rs"]),
+    ("qrcode", &["web/address.rs"]),
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
-const ORDER: [&str; 17] = [
+const ORDER: [&str; 18] = [
     "caution",
     "digest",
     "place",
@@ -34,6 +41,7 @@ const ORDER: [&str; 17] = [
     "plan",
     "report",
     "job",
+    "web",
 ];
 
 /// What a module may use although it comes later, with the reason.

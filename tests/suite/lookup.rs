@@ -1,8 +1,8 @@
 //! Questions at the bench, answered from the standard tables.
 
-use sparewright::interchange::Envelopes;
+use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
-use sparewright::lookup::{Answers, Question, Shelf, answer};
+use sparewright::lookup::{Answers, Question, answer};
 use sparewright::record::Records;
 
 use super::sample::{offer, part, shop};
@@ -128,9 +128,9 @@ fn a_row_from_memory_rises_when_two_suppliers_print_its_size() {
             ..Records::default()
         };
         let shop = shop(records);
-        let (envelopes, shelf) = (Envelopes::new(&shop.catalogue), Shelf::new(&shop));
+        let index = CardIndex::of_shop(&shop);
         let question = Question::read("40x62x8 AS NBR").unwrap();
-        answer(&question, Some((&shop, &envelopes, &shelf)))
+        answer(&question, Some(&index))
     };
     let one = of(&["East"]);
     assert_eq!(one.answers[0].judgement.verdict, Verdict::AfterChecks);
@@ -156,8 +156,8 @@ fn a_size_of_the_shops_own_is_found() {
         ..Records::default()
     };
     let shop = shop(records);
-    let (envelopes, shelf) = (Envelopes::new(&shop.catalogue), Shelf::new(&shop));
+    let index = CardIndex::of_shop(&shop);
     let question = Question::read("oil seal 41 x 63 x 9").unwrap();
-    let found = answer(&question, Some((&shop, &envelopes, &shelf)));
+    let found = answer(&question, Some(&index));
     assert_eq!(found.answers[0].number.as_deref(), Some("S-2"));
 }

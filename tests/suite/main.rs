@@ -6,8 +6,10 @@
 
 mod acceptance;
 mod bench;
+mod card_index;
 mod catalogue;
 mod cli;
+mod demand;
 mod demo;
 mod designation;
 mod import;
@@ -18,7 +20,10 @@ mod import_maps;
 mod import_rows;
 mod interchange;
 mod layout;
+mod lead_time;
+mod levels;
 mod lookup;
+mod match_json;
 mod plan;
 mod rejects;
 mod replay;
@@ -29,4 +34,5 @@ mod standard;
 mod store;
 mod store_records;
 mod table;
+mod web;
 mod workbooks;

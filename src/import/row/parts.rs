@@ -36,6 +36,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<PartRecord, Rejected> {
         shelf_life_months: shelf_life_months(row),
         unit_of_count: row.unit_of_count(),
         own_min_stock: row.number_from_zero(Field::MinStock),
+        own_min_reason: row.text(Field::MinStockReason),
+        own_min_date: row.date(Field::MinStockDate),
         place: row.place.clone(),
     })
 }

@@ -253,7 +253,12 @@ fn is_date_stray(grid: &Grid, table: &Table, column: u32, field: Field) -> bool 
             _ => others += 1,
         }
     }
-    dates > 0 && dates * 4 <= others
+    let says_unit = table
+        .columns
+        .iter()
+        .any(|read| read.index == column && read.header.states.time.is_some());
+    // Under a header that says weeks or days a date is a stray one unless most others are dates too.
+    dates > 0 && (dates * 4 <= others || says_unit && dates <= others)
 }
 
 /// Says how prices get a currency that neither cells nor header name.

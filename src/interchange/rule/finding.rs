@@ -59,6 +59,11 @@ impl Findings {
         self.rework.push(what.into());
     }
 
+    /// True where anything bars the part from going in as it is.
+    pub fn bars(&self) -> bool {
+        self.worst > Some(Bar::None)
+    }
+
     /// True where a difference bars the exchange for good.
     pub fn is_barred(&self) -> bool {
         self.worst >= Some(Bar::OtherSize)

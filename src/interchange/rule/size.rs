@@ -1,6 +1,5 @@
 //! Key dimensions must agree exactly; the few ways around a difference are named.
 
-use super::super::search::same_envelope;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
@@ -38,7 +37,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
                 .map(|(_, length)| length)
                 .collect::<Vec<_>>()
         };
-        let same = same_envelope(&wanted, &at_hand) || values(&wanted) == values(&at_hand);
+        let same = wanted.has_envelope_of(&at_hand) || values(&wanted) == values(&at_hand);
         if same {
             findings.agrees(format!("envelope: {wanted}"));
         } else {

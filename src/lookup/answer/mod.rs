@@ -2,19 +2,20 @@
 
 mod part;
 mod seen;
+mod shop;
 mod twins;
 
 use std::collections::BTreeSet;
 
-pub use part::{Answer, OfferLine, StockLine};
-use part::{note_measuring, offers_of, stock_of};
+pub use part::Answer;
+use part::note_measuring;
 
 use super::ask::{AskNext, Open, ask_next};
 use super::found::{Found, Matched, find};
 use super::question::Question;
-use super::shelf::Shelf;
-use crate::catalogue::{PartId, Shop};
-use crate::interchange::{Envelopes, Subject, Verdict, judge};
+use super::worked_out::{WorkedOut, work_out};
+use crate::catalogue::card_index::CardIndex;
+use crate::interchange::{Subject, Verdict, judge};
 use crate::part::{Family, NameKey, SizeKey};
 use crate::standard::{self, StandardPart};
 
@@ -34,18 +35,24 @@ pub struct Answers {
     pub answers: Vec<Answer>,
     /// Parts that tempt but must not be used.
     pub refused: Vec<Answer>,
+    /// How many more parts the shop has of these sizes and near them that are not listed.
+    pub not_listed: u32,
     /// A special, or a part outside the tables: always possible.
     pub none_of_these: NoneOfThese,
     /// What to ask next.
     pub ask_next: Option<AskNext>,
+    /// Engineering checks that the figures allow.
+    pub worked_out: Vec<WorkedOut>,
     /// Warnings.
     pub warnings: Vec<String>,
 }
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
-pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes, &Shelf)>) -> Answers {
+///
+/// With an index in a file, [`CardIndex::fault`] says afterwards whether the file was sound; if not, the answer is void.
+pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     let mut answers = Answers::default();
-    let all = find(question, shop.map(|(_, _, shelf)| shelf));
+    let all = find(question, index);
     let families: BTreeSet<Family> = all.found.iter().map(|found| found.size.family()).collect();
     let family = question.family.or((families.len() == 1)
         .then(|| families.first().copied())
@@ -64,18 +71,9 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes, &Shelf)>) ->
             }
             answers.add(answer);
         }
-        if let Some((shop, envelopes, shelf)) = shop {
-            let mut want = wanted(question, found.size);
-            if let [row] = found.rows[..] {
-                open_variant(question, found, row, &mut want);
-            }
-            let parts: BTreeSet<PartId> = envelopes
-                .worth_judging(&shop.catalogue, &found.size)
-                .collect();
-            for part in parts {
-                answers.add(shop_answer((shop, shelf), &want, part, found));
-            }
-        }
+    }
+    if let Some(index) = index {
+        shop::add(index, question, &all.found, &mut answers);
     }
     answers.warnings.extend(question.read_as.clone());
     answers.warnings.extend(all.warnings);
@@ -93,10 +91,11 @@ pub fn answer(question: &Question, shop: Option<(&Shop, &Envelopes, &Shelf)>) ->
         traits: &question.traits,
         is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
     });
-    if let Some((_, _, shelf)) = shop {
-        seen::raise(shelf, &mut answers);
+    if let Some(index) = index {
+        seen::raise(index, &mut answers);
     }
     answers.finish(question, family);
+    work_out(question, &mut answers);
     answers
 }
 
@@ -221,35 +220,6 @@ fn order_as(question: &Question, row: &StandardPart) -> String {
         (Some(printed), _) => printed.clone(),
         (None, Some(material)) => format!("{} {material}", row.designation),
         (None, None) => row.designation.clone(),
-    }
-}
-
-fn shop_answer(
-    (shop, shelf): (&Shop, &Shelf),
-    want: &Subject,
-    id: PartId,
-    found: &Found,
-) -> Answer {
-    let part = shop.catalogue.part(id);
-    let have = Subject::of_part(part);
-    let mut judgement = judge(want, &have);
-    note_measuring(found, &mut judgement);
-    let row = part
-        .size
-        .as_ref()
-        .and_then(|size| standard::of_size(size).first());
-    Answer {
-        designation: part.designation.clone().unwrap_or_else(|| part.label()),
-        twins: Vec::new(),
-        number: Some(part.number.clone()),
-        size: part.size,
-        standard: row.map(|row| row.standard.clone()),
-        matched: found.matched,
-        probability: found.probability,
-        confidence: have.confidence,
-        judgement,
-        stock: stock_of(shop, shelf, id),
-        offers: offers_of(shop, shelf, id),
     }
 }
 

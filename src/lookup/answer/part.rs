@@ -1,35 +1,10 @@
 //! One part and what is to be said of it.
 
-use crate::catalogue::{PartId, Shop};
+use crate::catalogue::card_index::{OfferLine, StockLine};
 use crate::interchange::{Judgement, Verdict};
 use crate::lookup::found::{Found, Matched, certainty};
-use crate::lookup::shelf::Shelf;
 use crate::part::SizeKey;
 use crate::standard::Confidence;
-
-/// Stock of an answered part in one bin.
-#[derive(Debug, Clone, PartialEq, serde::Serialize)]
-pub struct StockLine {
-    /// Bin; `None` where the list names none.
-    pub bin: Option<String>,
-    /// On hand less reserved; `None` where the list does not say.
-    pub free: Option<f64>,
-    /// Unit of count; `None` where the list does not say.
-    pub unit_of_count: Option<String>,
-}
-
-/// An offer of an answered part.
-#[derive(Debug, Clone, PartialEq, serde::Serialize)]
-pub struct OfferLine {
-    /// Supplier.
-    pub supplier: String,
-    /// Price of one, in `currency`; `None` where none is quoted.
-    pub unit_price: Option<f64>,
-    /// Currency of the price.
-    pub currency: Option<String>,
-    /// Lead time as quoted; "unknown" where none is quoted.
-    pub lead_time: String,
-}
 
 /// One part and what is to be said of it.
 #[derive(Debug, Clone)]
@@ -72,35 +47,6 @@ impl Answer {
     }
 }
 
-pub(super) fn stock_of(shop: &Shop, shelf: &Shelf, id: PartId) -> Vec<StockLine> {
-    let rows = shelf.stock(shop, id);
-    rows.into_iter()
-        .map(|stock| StockLine {
-            bin: stock.record.bin.clone(),
-            free: stock
-                .record
-                .on_hand
-                .map(|on_hand| on_hand - stock.record.reserved.unwrap_or(0.0)),
-            unit_of_count: stock.record.unit_of_count.map(|unit| unit.to_string()),
-        })
-        .collect()
-}
-
-pub(super) fn offers_of(shop: &Shop, shelf: &Shelf, id: PartId) -> Vec<OfferLine> {
-    let rows = shelf.offers(shop, id);
-    rows.into_iter()
-        .map(|offer| OfferLine {
-            supplier: offer.record.supplier.to_string(),
-            unit_price: offer.record.price.map(|price| price.unit_price()),
-            currency: offer.record.price.map(|price| price.currency.to_string()),
-            lead_time: offer
-                .record
-                .lead_time
-                .map_or_else(|| "unknown".to_owned(), |lead_time| lead_time.to_string()),
-        })
-        .collect()
-}
-
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
 
@@ -108,7 +54,10 @@ const SURE_ENOUGH: f64 = 0.9;
 pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
     if found.matched == Matched::WithinMeasuring {
         judgement.checks.push(if found.off_mm < 0.0005 {
-            format!("{} read from its seats: measure both again", found.size)
+            format!(
+                "{} is the size of its seats, and figures of those or of a free part gave it: measure the seats again",
+                found.size
+            )
         } else {
             format!(
                 "measured up to {:.3} mm off {}: measure again on an unworn place",

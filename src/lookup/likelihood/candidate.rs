@@ -1,8 +1,10 @@
 //! The sizes a figure may stand for, each with its rows and its prior.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::sync::LazyLock;
 
+use crate::catalogue::card_index::SizeGrid;
 use crate::part::{Family, SizeKey};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
@@ -30,24 +32,49 @@ const SHARES: [(Family, f64); 10] = [
     (Family::SphericalRoller, 0.01),
 ];
 
-static STANDARD: LazyLock<BTreeMap<Family, Vec<Candidate>>> = LazyLock::new(|| {
+/// The sizes of the standard tables, in order of size, and where each is.
+pub(super) struct Standard {
+    candidates: Vec<Candidate>,
+    pub(super) grid: SizeGrid,
+}
+
+pub(super) static STANDARD: LazyLock<Standard> = LazyLock::new(|| {
     let mut sizes: BTreeMap<SizeKey, Vec<&'static StandardPart>> = BTreeMap::new();
     for row in standard::parts() {
         sizes.entry(without_fit(&row.size)).or_default().push(row);
     }
-    let mut by_family: BTreeMap<Family, Vec<Candidate>> = BTreeMap::new();
-    for (size, rows) in sizes {
-        by_family
-            .entry(size.family())
-            .or_default()
-            .push(Candidate { size, rows });
+    let candidates: Vec<Candidate> = sizes
+        .into_iter()
+        .map(|(size, rows)| Candidate { size, rows })
+        .collect();
+    let sizes: Vec<SizeKey> = candidates.iter().map(|candidate| candidate.size).collect();
+    Standard {
+        candidates,
+        grid: SizeGrid::new(&sizes),
     }
-    by_family
 });
+
+impl Standard {
+    /// Positions of the sizes of a family.
+    pub(super) fn positions(&self, family: Family) -> Range<u32> {
+        let before = |is: fn(&Family, &Family) -> bool| {
+            self.candidates
+                .partition_point(|candidate| is(&candidate.size.family(), &family))
+                as u32
+        };
+        before(Family::lt)..before(Family::le)
+    }
+
+    /// The size at a position.
+    pub(super) fn at(&self, position: u32) -> &Candidate {
+        &self.candidates[position as usize]
+    }
+}
 
 /// The sizes of a family in the standard tables.
 pub(super) fn of_family(family: Family) -> &'static [Candidate] {
-    STANDARD.get(&family).map_or(&[], Vec::as_slice)
+    let positions = STANDARD.positions(family);
+    &STANDARD.candidates[positions.start as usize..positions.end as usize]
 }
 
 /// Prior of a family before anything is read.

@@ -8,9 +8,11 @@ mod candidate;
 mod density;
 mod expected;
 mod instrument;
+mod near;
 mod outside;
 mod posterior;
 mod sound;
+mod special;
 
 pub use candidate::Candidate;
 pub use instrument::expanded_uncertainty_mm;

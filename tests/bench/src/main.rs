@@ -1,11 +1,21 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
-//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. Nothing here
-//! is a test: no time is asserted. Each measurement runs in a process of its own, so that peaks do not mix; each checks
-//! that it read what was written.
+//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
+//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue. Nothing here is a test:
+//! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
+//! checks that it read what was written. `accuracy` prints how often the right size comes out, see [`accuracy`].
 
+mod accuracy;
+mod accuracy_table;
+mod backtest;
+mod catalogue;
+mod history;
 mod import;
+mod kits;
+mod levels;
+mod lookup;
 mod measure;
+mod shape;
 mod workspace;
 
 use measure::{Work, report};
@@ -22,6 +32,14 @@ fn works() -> Vec<Work> {
 
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
+    // A cold start is asked to be the command itself.
+    if arguments
+        .first()
+        .is_some_and(|first| first == lookup::COMMAND)
+    {
+        let line = std::iter::once("sparewright".into()).chain(std::env::args_os().skip(2));
+        std::process::exit(sparewright::cli::main(line).number().into());
+    }
     // A child is asked for one side of one work, and prints what it measured.
     if let [flag, work, side, input] = arguments.as_slice()
         && flag == "--measure"
@@ -34,9 +52,33 @@ fn main() {
         measure::child(work, side, input.as_ref());
         return;
     }
+    if let [first, rest @ ..] = arguments.as_slice()
+        && first == "accuracy"
+    {
+        accuracy_table::print(rest);
+        return;
+    }
+    let is_asked =
+        |name: &str| arguments.is_empty() || arguments.first().is_some_and(|asked| asked == name);
+    if is_asked(history::NAME) {
+        history::run();
+    }
+    if is_asked(backtest::NAME) {
+        backtest::run(arguments.get(1).map(std::path::PathBuf::from));
+    }
+    if is_asked(levels::NAME) {
+        levels::run();
+    }
+    if is_asked(kits::NAME) {
+        kits::run();
+    }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {
             report(&work);
         }
+    }
+    if arguments.is_empty() || arguments.iter().any(|name| name == lookup::NAME) {
+        let count = arguments.iter().find_map(|word| word.parse().ok());
+        lookup::report(count.unwrap_or(1_000_000));
     }
 }

@@ -1,0 +1,169 @@
+//! What is written of one part, and of the parts of one size that no rule of exchange tells apart.
+
+use super::code::{In, Out};
+use crate::part::{Family, LoadRatings, SizeKey, Traits};
+use crate::standard::{self, StandardPart};
+
+/// Stock of a part in one bin.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct StockLine {
+    /// Bin; `None` where the list names none.
+    pub bin: Option<String>,
+    /// On hand less reserved; `None` where the list does not say.
+    pub free: Option<f64>,
+    /// Unit of count; `None` where the list does not say.
+    pub unit_of_count: Option<String>,
+}
+
+/// An offer of a part.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct OfferLine {
+    /// Supplier.
+    pub supplier: String,
+    /// Price of one, in `currency`; `None` where none is quoted.
+    pub unit_price: Option<f64>,
+    /// Currency of the price.
+    pub currency: Option<String>,
+    /// Lead time as quoted; "unknown" where none is quoted.
+    pub lead_time: String,
+}
+
+/// One part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// Number it is called by.
+    pub number: String,
+    /// Designation as printed.
+    pub designation: Option<String>,
+    /// Description as printed.
+    pub description: Option<String>,
+    /// Other numbers.
+    pub aliases: Vec<String>,
+    /// Stock.
+    pub stock: Vec<StockLine>,
+    /// Offers.
+    pub offers: Vec<OfferLine>,
+}
+
+/// Parts of one size that agree in everything a rule of exchange looks at.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Alike {
+    /// Family, where it is known.
+    pub family: Option<Family>,
+    /// What is known besides size.
+    pub traits: Traits,
+    /// Load ratings with source.
+    pub ratings: Option<LoadRatings>,
+    /// Speed limit, rev/min.
+    pub speed_limit_rpm: Option<f64>,
+    /// Number and designation, where suffixes that no standard explains make the part one of its own.
+    pub label: Option<String>,
+    /// Position of the standard row behind them among the rows of their size.
+    pub(super) row: Option<u8>,
+    /// True where some of one of them is free on the shelf.
+    pub is_in_stock: bool,
+    /// True where one of them is offered.
+    pub is_on_offer: bool,
+    /// Position of the first of their cards in the drawer; those in stock come first, then those on offer.
+    pub first: u32,
+    /// How many there are.
+    pub count: u32,
+}
+
+impl Alike {
+    /// The standard row behind these parts.
+    pub fn standard_row(&self, size: &SizeKey) -> Option<&'static StandardPart> {
+        standard::of_size(size).get(usize::from(self.row?))
+    }
+
+    pub(super) fn read(bytes: &mut In<'_>) -> Self {
+        let family = bytes.family();
+        let traits = bytes.traits();
+        let ratings = bytes.ratings();
+        let speed_limit_rpm = bytes.maybe_number();
+        let label = bytes.maybe_text();
+        let row = bytes.byte().checked_sub(1);
+        let flags = bytes.byte();
+        Self {
+            family,
+            traits,
+            ratings,
+            speed_limit_rpm,
+            label,
+            row,
+            is_in_stock: flags & 1 != 0,
+            is_on_offer: flags & 2 != 0,
+            first: bytes.u32(),
+            count: bytes.u32(),
+        }
+    }
+}
+
+impl Card {
+    /// Number and what it is.
+    pub fn label(&self) -> String {
+        match self.designation.as_ref().or(self.description.as_ref()) {
+            Some(text) if *text != self.number => format!("{} ({text})", self.number),
+            _ => self.number.clone(),
+        }
+    }
+
+    /// True where some of it is free on the shelf.
+    pub(super) fn is_in_stock(&self) -> bool {
+        self.stock
+            .iter()
+            .any(|stock| stock.free.is_some_and(|free| free > 0.0))
+    }
+
+    /// Writes the card; suppliers by their position in a list of names.
+    pub(super) fn write(&self, supplier: impl Fn(&str) -> u32, out: &mut Out) {
+        out.text(&self.number);
+        out.maybe_text(self.designation.as_deref());
+        out.maybe_text(self.description.as_deref());
+        out.texts(&self.aliases);
+        out.count(self.stock.len());
+        for stock in &self.stock {
+            out.maybe_text(stock.bin.as_deref());
+            out.maybe_number(stock.free);
+            out.maybe_text(stock.unit_of_count.as_deref());
+        }
+        out.count(self.offers.len());
+        for offer in &self.offers {
+            out.count(supplier(&offer.supplier) as usize);
+            out.maybe_number(offer.unit_price);
+            out.maybe_text(offer.currency.as_deref());
+            out.text(&offer.lead_time);
+        }
+    }
+
+    /// Reads a card.
+    pub(super) fn read(bytes: &mut In<'_>, supplier: impl Fn(u32) -> String) -> Self {
+        let (number, designation, description) =
+            (bytes.text(), bytes.maybe_text(), bytes.maybe_text());
+        let aliases = bytes.texts();
+        let lines = |count: usize| 0..count.min(u16::MAX.into());
+        let stock = lines(bytes.count())
+            .map(|_| StockLine {
+                bin: bytes.maybe_text(),
+                free: bytes.maybe_number(),
+                unit_of_count: bytes.maybe_text(),
+            })
+            .collect();
+        let offers = lines(bytes.count())
+            .map(|_| OfferLine {
+                supplier: supplier(bytes.count() as u32),
+                unit_price: bytes.maybe_number(),
+                currency: bytes.maybe_text(),
+                lead_time: bytes.text(),
+            })
+            .collect();
+        Self {
+            number,
+            designation,
+            description,
+            aliases,
+            stock,
+            offers,
+        }
+    }
+}

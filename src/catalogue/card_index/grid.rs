@@ -1,0 +1,335 @@
+//! Sizes by two of their dimensions at a time, so that those near any figures are found without looking at the others.
+//!
+//! Families that measure the same three things share a grid. A grid is sorted by a strip of the first dimension, then by
+//! the second: what lies in a window of both is a short run in each of a few strips.
+
+use super::pages::Pages;
+use crate::part::{Family, SizeKey};
+
+/// Width of a strip, µm.
+const STRIP_UM: u32 = 500;
+/// Strips; the last one holds everything beyond.
+const STRIPS: usize = 4096;
+/// Bytes of an entry: the dimensions that the grid is by, the remaining one, all in µm, and the position of the size.
+const ENTRY: u64 = 16;
+/// Bytes of a grid's place in the table of grids: start and count.
+const PLACE: usize = 12;
+/// A second dimension spreads over about this much, µm: only for guessing which grid has least to look at.
+const USUAL_SPREAD_UM: f64 = 60_000.0;
+
+/// Families that share their grids, and which dimensions of their key the grids are by.
+const GROUPS: [(fn(Family) -> bool, usize); 7] = [
+    (is_bearing, 3),
+    (|family| matches!(family, Family::LipSeal), 3),
+    (|family| matches!(family, Family::ORing), 2),
+    (|family| matches!(family, Family::ShaftRetainingRing), 1),
+    (|family| matches!(family, Family::BoreRetainingRing), 1),
+    (|family| matches!(family, Family::LockNut), 2),
+    (|family| matches!(family, Family::DowelPin), 2),
+];
+
+fn is_bearing(family: Family) -> bool {
+    family.class() == crate::part::PartClass::Bearings
+}
+
+/// Least and greatest value of each key dimension, nanometres, ends included; `None` where any will do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Windows(pub [Option<(i64, i64)>; 4]);
+
+impl Windows {
+    /// True where a size lies in every window.
+    pub fn hold(&self, size: &SizeKey) -> bool {
+        size.dimensions().zip(&self.0).all(|((_, length), window)| {
+            window.is_none_or(|(low, high)| (low..=high).contains(&length.as_nm()))
+        })
+    }
+
+    /// True where no size can lie in all windows, because an inner diameter is smaller than its outer one.
+    fn are_empty(&self, family: Family) -> bool {
+        let is_ringed = is_bearing(family) || family == Family::LipSeal;
+        let outer = if family == Family::ThrustBall { 2 } else { 1 };
+        let crossed = |(low, high): &(i64, i64)| low > high || *high < 0;
+        self.0.iter().flatten().any(crossed)
+            || is_ringed
+                && matches!((self.0[0], self.0[outer]), (Some((inner, _)), Some((_, outer))) if inner >= outer)
+    }
+
+    /// What two families that are measured alike have in common in these windows: then they find the same.
+    pub fn shared(&self, family: Family) -> (usize, [Option<(u32, u32)>; 3]) {
+        (group(family), self.columns(family))
+    }
+
+    /// The windows of a group's dimensions, µm.
+    fn columns(&self, family: Family) -> [Option<(u32, u32)>; 3] {
+        let um = |(low, high): (i64, i64)| (to_um(low), to_um(high));
+        columns(family).map(|column| self.0[column].map(um))
+    }
+}
+
+fn to_um(nm: i64) -> u32 {
+    u32::try_from(nm.max(0) / 1000).unwrap_or(u32::MAX)
+}
+
+/// Positions of a group's dimensions in the key of a family.
+const fn columns(family: Family) -> [usize; 3] {
+    match family {
+        Family::ThrustBall => [0, 2, 3],
+        _ => [0, 1, 2],
+    }
+}
+
+fn group(family: Family) -> usize {
+    let found = GROUPS.iter().position(|(is_in, _)| is_in(family));
+    found.unwrap_or(0)
+}
+
+/// Every grid: group, and first, second and remaining dimension; each dimension comes first in one of them.
+fn orders() -> impl Iterator<Item = (usize, [usize; 3])> {
+    let of_group = |(group, (_, dimensions)): (usize, &(fn(Family) -> bool, usize))| {
+        let count = *dimensions;
+        (0..count).map(move |first| (group, [first, (first + 1) % count, (first + 2) % count]))
+    };
+    GROUPS.iter().enumerate().flat_map(of_group)
+}
+
+/// Encodes the grids of sizes; entries name sizes by their position, and places count from `base`.
+pub(super) fn encode(sizes: &[SizeKey], base: u64) -> Vec<u8> {
+    let orders: Vec<_> = orders().collect();
+    let mut places = Vec::new();
+    let mut body = Vec::new();
+    let start = base + (PLACE * orders.len()) as u64;
+    for (of_group, [first, second, rest]) in orders {
+        let mut entries: Vec<[u32; 5]> = sizes
+            .iter()
+            .enumerate()
+            .filter(|(_, size)| group(size.family()) == of_group)
+            .map(|(at, size)| {
+                let values: Vec<i64> = size
+                    .dimensions()
+                    .map(|(_, length)| length.as_nm())
+                    .collect();
+                let columns = columns(size.family());
+                let um = |column: usize| values.get(columns[column]).map_or(0, |nm| to_um(*nm));
+                [
+                    strip(um(first)) as u32,
+                    um(second),
+                    um(first),
+                    um(rest),
+                    at as u32,
+                ]
+            })
+            .collect();
+        entries.sort_unstable();
+        places.extend((start + body.len() as u64).to_le_bytes());
+        places.extend((entries.len() as u32).to_le_bytes());
+        let mut at = 0;
+        for of_strip in 0..=STRIPS as u32 {
+            at += entries[at..].partition_point(|entry| entry[0] < of_strip);
+            body.extend((at as u32).to_le_bytes());
+        }
+        for [_, b, a, c, size] in entries {
+            for number in [a, b, c, size] {
+                body.extend(number.to_le_bytes());
+            }
+        }
+    }
+    places.append(&mut body);
+    places
+}
+
+fn strip(um: u32) -> usize {
+    ((um / STRIP_UM) as usize).min(STRIPS - 1)
+}
+
+/// The grids of an index.
+#[derive(Debug)]
+pub(super) struct Grids {
+    grids: Vec<Grid>,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Grid {
+    group: usize,
+    /// First, second and remaining dimension.
+    by: [usize; 3],
+    start: u64,
+    count: u32,
+}
+
+impl Grids {
+    /// Reads where the grids are.
+    pub(super) fn open(pages: &Pages, base: u64) -> Self {
+        let grids = orders().enumerate().map(|(at, (group, by))| {
+            let place: [u8; PLACE] = pages.array(base + (at * PLACE) as u64);
+            Grid {
+                group,
+                by,
+                start: u64::from_le_bytes(super::pages::array(&place)),
+                count: u32::from_le_bytes(super::pages::array(&place[8..])),
+            }
+        });
+        Self {
+            grids: grids.collect(),
+        }
+    }
+
+    /// Adds positions of sizes of the group of `family` that may lie in the windows, and of some that do not.
+    pub(super) fn within(
+        &self,
+        pages: &Pages,
+        family: Family,
+        windows: &Windows,
+        found: &mut Vec<u32>,
+    ) {
+        if windows.are_empty(family) {
+            return;
+        }
+        let columns = windows.columns(family);
+        let of_group = self.grids.iter().filter(|grid| grid.group == group(family));
+        let guess = |grid: &&Grid| grid.guess(pages, columns);
+        if let Some(grid) = of_group.min_by_key(guess) {
+            grid.collect(pages, columns, found);
+        }
+    }
+}
+
+/// Standard sizes by their dimensions, in memory.
+#[derive(Debug)]
+pub struct SizeGrid {
+    pages: Pages,
+    grids: Grids,
+}
+
+impl SizeGrid {
+    /// Indexes sizes.
+    pub fn new(sizes: &[SizeKey]) -> Self {
+        let pages = Pages::in_memory(encode(sizes, 0));
+        let grids = Grids::open(&pages, 0);
+        Self { pages, grids }
+    }
+
+    /// Adds the positions of the sizes that lie in the windows, to whole micrometres, of every family that is
+    /// measured as `family` is.
+    pub fn within(&self, family: Family, windows: &Windows, found: &mut Vec<u32>) {
+        self.grids.within(&self.pages, family, windows, found);
+    }
+}
+
+impl Grid {
+    fn starts(&self, pages: &Pages, strip: usize) -> (u32, u32) {
+        let bytes: [u8; 8] = pages.array(self.start + 4 * strip as u64);
+        let at =
+            |from: usize| u32::from_le_bytes(super::pages::array(&bytes[from..])).min(self.count);
+        (at(0), at(4))
+    }
+
+    fn strips(&self, columns: [Option<(u32, u32)>; 3]) -> (usize, usize) {
+        columns[self.by[0]].map_or((0, STRIPS - 1), |(low, high)| (strip(low), strip(high)))
+    }
+
+    /// About how many entries have to be looked at.
+    fn guess(&self, pages: &Pages, columns: [Option<(u32, u32)>; 3]) -> u64 {
+        let (low, high) = self.strips(columns);
+        let (start, end) = (self.starts(pages, low).0, self.starts(pages, high).1);
+        let share = match columns[self.by[1]] {
+            Some((low, high)) if self.by[1] != self.by[0] => {
+                (f64::from(high - low.min(high)) / USUAL_SPREAD_UM).min(1.0)
+            }
+            _ => 1.0,
+        };
+        (f64::from(end.saturating_sub(start)) * share) as u64 + 8 * (high - low) as u64
+    }
+
+    fn collect(&self, pages: &Pages, columns: [Option<(u32, u32)>; 3], found: &mut Vec<u32>) {
+        let any = (0, u32::MAX);
+        let (a_low, a_high) = columns[self.by[0]].unwrap_or(any);
+        let (b_low, b_high) = columns[self.by[1]].unwrap_or(any);
+        let (c_low, c_high) = columns[self.by[2]].unwrap_or(any);
+        let (low, high) = self.strips(columns);
+        let entries = self.start + 4 * (STRIPS as u64 + 1);
+        for strip in low..=high {
+            let (start, end) = self.starts(pages, strip);
+            let mut at = lower_bound(start, end, |at| {
+                pages.u32(entries + ENTRY * u64::from(at) + 4) < b_low
+            });
+            while at < end {
+                let entry: [u8; ENTRY as usize] = pages.array(entries + ENTRY * u64::from(at));
+                let number = |from: usize| u32::from_le_bytes(super::pages::array(&entry[from..]));
+                if number(4) > b_high {
+                    break;
+                }
+                if (a_low..=a_high).contains(&number(0)) && (c_low..=c_high).contains(&number(8)) {
+                    found.push(number(12));
+                }
+                at += 1;
+            }
+        }
+    }
+}
+
+/// First position from `start` to `end` that is not before what is looked for.
+pub(super) fn lower_bound(start: u32, end: u32, is_before: impl Fn(u32) -> bool) -> u32 {
+    let (mut low, mut high) = (start, end.max(start));
+    while low < high {
+        let middle = low + (high - low) / 2;
+        if is_before(middle) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    low
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::standard;
+    use proptest::prelude::*;
+
+    fn sizes() -> Vec<SizeKey> {
+        let mut sizes: Vec<SizeKey> = standard::parts().iter().map(|part| part.size).collect();
+        sizes.dedup();
+        sizes
+    }
+
+    #[test]
+    fn every_family_is_in_one_group() {
+        for family in Family::ALL {
+            let groups = GROUPS.iter().filter(|(is_in, _)| is_in(family)).count();
+            assert_eq!(groups, 1, "{family}");
+            let dimensions = GROUPS[group(family)].1;
+            assert!(
+                columns(family)[dimensions - 1] < family.key_dimensions().len(),
+                "{family}"
+            );
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn a_window_finds_what_a_look_at_every_size_finds(
+            pick in 0usize..3_000, off_nm in prop::array::uniform4(-3_000_000i64..3_000_000),
+            reach_nm in prop::array::uniform4(0i64..6_000_000), given in 1u8..16,
+        ) {
+            let sizes = sizes();
+            let grid = SizeGrid::new(&sizes);
+            let size = sizes[pick % sizes.len()];
+            let mut windows = Windows::default();
+            for (at, (_, length)) in size.dimensions().enumerate() {
+                let middle = length.as_nm() + off_nm[at];
+                if given & (1 << at) != 0 {
+                    windows.0[at] = Some((middle - reach_nm[at], middle + reach_nm[at]));
+                }
+            }
+            let mut found = Vec::new();
+            grid.within(size.family(), &windows, &mut found);
+            let holds = |size_: &SizeKey| size_.family() == size.family() && windows.hold(size_);
+            let mut found: Vec<SizeKey> = found.into_iter().map(|at| sizes[at as usize]).filter(holds).collect();
+            found.sort();
+            let scanned: Vec<SizeKey> = sizes.iter().copied().filter(holds).collect();
+            prop_assert_eq!(found, scanned);
+            prop_assert_eq!(grid.pages.fault(), None);
+        }
+    }
+}

@@ -1,0 +1,319 @@
+//! A card index: every part of a shop on a card, in drawers by size, with what an answer at the bench needs of it.
+//!
+//! It is derived: made from a [`Shop`](super::Shop), kept in memory or as a file beside the tables of a workspace
+//! (`WORKSPACE/cards.index`), and made anew whenever the file is missing, stale or damaged. A question reads only the
+//! pages it needs, and every page read is checked by its sum, see `pages.rs`. The body is
+//!
+//! ```text
+//! places    start and length of the parts below
+//! sizes     one entry a size, by family and dimensions; then one a part of unknown size
+//! grids     sizes by two dimensions at a time, see `grid.rs`
+//! envelopes sums of bore, outside diameter and width, with their sizes
+//! names     sums of numbers, other numbers and designations, with their cards
+//! suppliers names of the suppliers
+//! drawers   of each size: the suppliers that print it, its cards by what the rules of exchange look at, the cards
+//! ```
+
+mod build;
+mod card;
+mod code;
+mod entry;
+mod grid;
+mod names;
+mod pages;
+#[cfg(feature = "tables")]
+mod workspace;
+
+pub use card::{Alike, Card, OfferLine, StockLine};
+pub use grid::{SizeGrid, Windows};
+pub use pages::IndexFault;
+#[cfg(feature = "tables")]
+pub use workspace::{CARDS, Opened, make, open};
+
+use std::path::Path;
+
+use super::shop::Shop;
+use crate::part::{Family, SizeKey};
+use crate::units::Length;
+use code::In;
+use entry::{ENTRY, Entry};
+use grid::{Grids, lower_bound};
+use pages::Pages;
+
+/// Parts of the body, in order.
+const SIZES: usize = 0;
+const GRIDS: usize = 1;
+const ENVELOPES: usize = 2;
+const NAMES: usize = 3;
+const SUPPLIERS: usize = 4;
+const DRAWERS: usize = 5;
+/// How many parts the body has.
+const SECTIONS: usize = 6;
+/// Bytes of an envelope: sum and size.
+const ENVELOPE: u64 = 12;
+
+/// A shop's parts by size and name.
+#[derive(Debug)]
+pub struct CardIndex {
+    pages: Pages,
+    /// Start of each part of the body.
+    starts: [u64; SECTIONS],
+    /// Length of each part of the body.
+    lengths: [u64; SECTIONS],
+    grids: Grids,
+    /// First position of each family's sizes, and the end of the last.
+    families: Vec<u32>,
+}
+
+/// The cards of one size.
+#[derive(Debug, Clone)]
+pub struct Drawer {
+    /// The size; `None` for a part of unknown size.
+    pub size: Option<SizeKey>,
+    /// Suppliers that print the size in their own words.
+    pub printed_by: Vec<String>,
+    /// The cards, by what the rules of exchange look at.
+    pub alike: Vec<Alike>,
+    /// Where the places of the cards stand.
+    places: u64,
+    /// Where the first card stands.
+    cards: u64,
+    count: u32,
+}
+
+impl CardIndex {
+    /// Makes the index of a shop, in memory.
+    pub fn of_shop(shop: &Shop) -> Self {
+        Self::of(Pages::in_memory(build::body(shop)))
+    }
+
+    /// Opens a file that was made from `key`; of it only what a question needs is read.
+    ///
+    /// # Errors
+    /// [`IndexFault`] where it is missing, stale or seen to be damaged. Damage further back is seen when it is read:
+    /// see [`fault`](Self::fault).
+    pub fn open(path: &Path, key: &str) -> Result<Self, IndexFault> {
+        Pages::open(path, key).map(Self::of).and_then(Self::sound)
+    }
+
+    /// Reads the whole of a file, for a program that asks often.
+    ///
+    /// # Errors
+    /// As [`open`](Self::open), and for damage anywhere.
+    pub fn load(path: &Path, key: &str) -> Result<Self, IndexFault> {
+        Pages::load(path, key).map(Self::of).and_then(Self::sound)
+    }
+
+    fn sound(self) -> Result<Self, IndexFault> {
+        match self.fault() {
+            Some(fault) => Err(fault.clone()),
+            None => Ok(self),
+        }
+    }
+
+    fn of(pages: Pages) -> Self {
+        let (mut starts, mut lengths) = ([0; SECTIONS], [0; SECTIONS]);
+        for at in 0..SECTIONS {
+            starts[at] = u64::from_le_bytes(pages.array(16 * at as u64));
+            lengths[at] = u64::from_le_bytes(pages.array(16 * at as u64 + 8));
+        }
+        let grids = Grids::open(&pages, starts[GRIDS]);
+        let mut index = Self {
+            pages,
+            starts,
+            lengths,
+            grids,
+            families: Vec::new(),
+        };
+        let count = index.count(SIZES, ENTRY);
+        let rank = |at| index.entry(at).family_rank();
+        index.families = (0..=Family::ALL.len())
+            .map(|family| lower_bound(0, count, |at| usize::from(rank(at)) < family))
+            .collect();
+        index
+    }
+
+    /// What was found wrong with the file while questions were answered; an answer given since is not to be used.
+    pub fn fault(&self) -> Option<&IndexFault> {
+        self.pages.fault()
+    }
+
+    /// Length of the body, bytes.
+    pub const fn length(&self) -> u64 {
+        self.pages.length()
+    }
+
+    fn count(&self, section: usize, bytes: u64) -> u32 {
+        u32::try_from(self.lengths[section] / bytes).unwrap_or(u32::MAX)
+    }
+
+    fn entry(&self, at: u32) -> Entry {
+        Entry(self.pages.array(self.starts[SIZES] + ENTRY * u64::from(at)))
+    }
+
+    /// The size at a position; `None` for a part of unknown size.
+    pub fn size(&self, at: u32) -> Option<SizeKey> {
+        self.entry(at).size()
+    }
+
+    /// How many parts are of the size at a position.
+    pub fn parts_of(&self, at: u32) -> u32 {
+        self.entry(at).parts()
+    }
+
+    /// True for a size that no standard table has; of sizes that differ in their fit only, the first.
+    pub fn is_own_size(&self, at: u32) -> bool {
+        self.entry(at).is_own()
+    }
+
+    /// Positions of the sizes of a family.
+    pub fn positions_of(&self, family: Family) -> std::ops::Range<u32> {
+        let rank = Family::ALL
+            .iter()
+            .position(|one| *one == family)
+            .unwrap_or(0);
+        self.families[rank]..self.families[rank + 1]
+    }
+
+    /// Adds the positions of the sizes that lie in the windows, to whole micrometres, of every family that is
+    /// measured as `family` is.
+    pub fn within(&self, family: Family, windows: &Windows, found: &mut Vec<u32>) {
+        self.grids.within(&self.pages, family, windows, found);
+    }
+
+    /// Sizes of one family whose inner and outer diameter both lie within `reach_nm` of those of `size`.
+    pub fn near(&self, size: &SizeKey, reach_nm: i64) -> Vec<(u32, SizeKey)> {
+        self.nearest(size, reach_nm, usize::MAX)
+    }
+
+    /// Sizes as [`near`](Self::near); where there are more than `most`, the reach is halved until there are not.
+    pub fn nearest(&self, size: &SizeKey, mut reach_nm: i64, most: usize) -> Vec<(u32, SizeKey)> {
+        let Some((inner, outer)) = size.diameters() else {
+            return Vec::new();
+        };
+        let of_family = self.positions_of(size.family());
+        let mut found = Vec::new();
+        loop {
+            found.clear();
+            self.within(size.family(), &around(size, inner, reach_nm), &mut found);
+            found.retain(|at| of_family.contains(at));
+            if found.len() <= most || reach_nm == 0 {
+                break;
+            }
+            reach_nm /= 2;
+        }
+        found.sort_unstable();
+        let is_near = |(_, have): &(u32, SizeKey)| {
+            have.diameters().is_some_and(|(other_inner, other_outer)| {
+                (other_inner.as_nm() - inner.as_nm()).abs() <= reach_nm
+                    && (other_outer.as_nm() - outer.as_nm()).abs() <= reach_nm
+            })
+        };
+        let sized = found
+            .into_iter()
+            .filter_map(|at| Some((at, self.size(at)?)));
+        sized.filter(is_near).collect()
+    }
+
+    /// Positions of the sizes of any family with the bore, outside diameter and width of `size`.
+    pub fn of_envelope(&self, size: &SizeKey) -> Vec<(u32, SizeKey)> {
+        let Some(sum) = entry::envelope_sum(size) else {
+            return Vec::new();
+        };
+        let (start, count) = (self.starts[ENVELOPES], self.count(ENVELOPES, ENVELOPE));
+        let sum_at =
+            |at: u32| u64::from_le_bytes(self.pages.array(start + ENVELOPE * u64::from(at)));
+        let first = lower_bound(0, count, |at| sum_at(at) < sum);
+        (first..count)
+            .take_while(|at| sum_at(*at) == sum)
+            .map(|at| self.pages.u32(start + ENVELOPE * u64::from(at) + 8))
+            .filter_map(|at| Some((at, self.size(at)?)))
+            .filter(|(_, have)| have.has_envelope_of(size))
+            .collect()
+    }
+
+    /// Position of exactly this size.
+    pub fn position(&self, size: &SizeKey) -> Option<u32> {
+        let mut same = self.near(size, 0).into_iter();
+        same.find(|(_, have)| have == size).map(|(at, _)| at)
+    }
+
+    /// The drawer of the size at a position.
+    pub fn drawer(&self, at: u32) -> Drawer {
+        let entry = self.entry(at);
+        let (start, head) = entry.drawer();
+        let start = self.starts[DRAWERS] + start;
+        let bytes = self.pages.bytes(start, head as usize);
+        let mut bytes = In::new(&bytes);
+        let printed_by = bytes.texts();
+        let count = bytes.count().min(entry.parts() as usize);
+        let alike = (0..count).map(|_| Alike::read(&mut bytes)).collect();
+        if bytes.is_short {
+            self.pages.note_damage("a drawer ends too soon");
+        }
+        let places = start + u64::from(head);
+        Drawer {
+            size: entry.size(),
+            printed_by,
+            alike,
+            places,
+            cards: places + 4 * (u64::from(entry.parts()) + 1),
+            count: entry.parts(),
+        }
+    }
+
+    /// A card of a drawer, by its position.
+    pub fn card(&self, drawer: &Drawer, at: u32) -> Option<Card> {
+        if at >= drawer.count {
+            return None;
+        }
+        let places: [u8; 8] = self.pages.array(drawer.places + 4 * u64::from(at));
+        let place = |from: usize| u32::from_le_bytes(pages::array(&places[from..]));
+        let (start, end) = (place(0), place(4));
+        let bytes = self.pages.bytes(
+            drawer.cards + u64::from(start),
+            end.saturating_sub(start) as usize,
+        );
+        let mut bytes = In::new(&bytes);
+        let card = Card::read(&mut bytes, |at| self.supplier(at));
+        if bytes.is_short {
+            self.pages.note_damage("a card ends too soon");
+            return None;
+        }
+        Some(card)
+    }
+
+    fn supplier(&self, at: u32) -> String {
+        let start = self.starts[SUPPLIERS];
+        let count = self.pages.u32(start);
+        if at >= count {
+            self.pages.note_damage("a supplier is missing");
+            return String::new();
+        }
+        let place = |at: u32| self.pages.u32(start + 4 + 4 * u64::from(at));
+        let (from, until) = (place(at), place(at + 1));
+        let texts = start + 4 + 4 * (u64::from(count) + 1);
+        let bytes = self
+            .pages
+            .bytes(texts + u64::from(from), until.saturating_sub(from) as usize);
+        String::from_utf8_lossy(&bytes).into_owned()
+    }
+}
+
+/// Windows around the diameters of a size.
+fn around(size: &SizeKey, inner: Length, reach_nm: i64) -> Windows {
+    let window = |nm: i64| Some((nm - reach_nm, nm + reach_nm));
+    let mut windows = Windows::default();
+    windows.0[0] = window(inner.as_nm());
+    let second = if size.family() == Family::ThrustBall {
+        2
+    } else {
+        1
+    };
+    let length = size.dimensions().nth(second);
+    if let Some((_, length)) = length.filter(|_| size.family() != Family::LockNut) {
+        // A section that differs by as much, or an outer diameter.
+        windows.0[second] = window(length.as_nm());
+    }
+    windows
+}

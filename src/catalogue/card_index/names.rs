@@ -1,0 +1,69 @@
+//! Cards by the names people call them.
+
+use super::grid::lower_bound;
+use super::{Card, CardIndex, NAMES};
+use crate::digest::short_sum;
+use crate::part::{NameKey, SizeKey};
+
+/// Bytes of a name: sum, size, card and kind.
+pub(super) const NAME: u64 = 17;
+
+/// What kind of name it is, in order of precedence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Kind {
+    Number = 0,
+    Designation = 1,
+    Alias = 2,
+}
+
+/// The sum a name is found by; `None` for one with nothing to compare.
+pub(super) fn sum(name: &str) -> Option<u64> {
+    let key = NameKey::new(name);
+    (!key.is_empty()).then(|| short_sum(key.as_str().as_bytes()))
+}
+
+impl CardIndex {
+    /// Finds a card by own number, designation or alias, whatever its spelling.
+    ///
+    /// `None` also where the name is the designation of one part and an alias of another, as
+    /// [`Catalogue::find`](crate::catalogue::Catalogue::find) does.
+    pub fn find(&self, printed: &str) -> Option<(Option<SizeKey>, Card)> {
+        let sum = sum(printed)?;
+        let (start, count) = (self.starts[NAMES], self.count(NAMES, NAME));
+        let sum_at = |at: u32| u64::from_le_bytes(self.pages.array(start + NAME * u64::from(at)));
+        let first = lower_bound(0, count, |at| sum_at(at) < sum);
+        let named = (first..count).take_while(|at| sum_at(*at) == sum);
+        let place = |at: u32| {
+            let bytes: [u8; NAME as usize] = self.pages.array(start + NAME * u64::from(at));
+            let number = |from: usize| u32::from_le_bytes(super::pages::array(&bytes[from..]));
+            (number(8), number(12), bytes[16])
+        };
+        let places: Vec<_> = named.map(place).collect();
+        let first_of = |kind: Kind| {
+            let mut of_kind = places.iter().filter(|(.., of)| *of == kind as u8);
+            of_kind.find_map(|(size, card, _)| {
+                let found = self.card(&self.drawer(*size), *card)?;
+                is_called(&found, kind, printed).then_some(((*size, *card), found))
+            })
+        };
+        let (place, card) = match first_of(Kind::Number) {
+            Some(found) => found,
+            None => match (first_of(Kind::Designation), first_of(Kind::Alias)) {
+                (Some((one, _)), Some((other, _))) if one != other => return None,
+                (found, other) => found.or(other)?,
+            },
+        };
+        Some((self.size(place.0), card))
+    }
+}
+
+/// Two names may have one sum.
+fn is_called(card: &Card, kind: Kind, printed: &str) -> bool {
+    let key = NameKey::new(printed);
+    let is_it = |name: &String| NameKey::new(name) == key;
+    match kind {
+        Kind::Number => is_it(&card.number),
+        Kind::Designation => card.designation.iter().any(is_it),
+        Kind::Alias => card.aliases.iter().any(is_it),
+    }
+}

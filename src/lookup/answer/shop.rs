@@ -1,0 +1,221 @@
+//! The shop's own parts in an answer: those of the sizes found, and those near enough to be mistaken for them.
+//!
+//! A catalogue may hold hundreds of parts of one size. Parts that no rule tells apart are judged once, those that agree
+//! best with the question first, and of the rest only their number is told.
+
+use super::part::{Answer, note_measuring};
+use super::{Answers, open_variant, wanted};
+use crate::catalogue::card_index::{Alike, Card, CardIndex, Drawer};
+use crate::interchange::{NEAR_NM, Subject, Verdict, judge};
+use crate::lookup::found::Found;
+use crate::lookup::question::Question;
+use crate::part::{SizeKey, Traits};
+use crate::standard;
+
+/// Kinds of parts judged for one question.
+const MOST_JUDGED: usize = 24;
+/// Kinds of parts judged for any one size, where others wait.
+const LEAST_JUDGED: usize = 3;
+/// Sizes near a size found that are looked at for one question.
+const MOST_NEAR: usize = 6;
+/// Likeliest sizes found whose neighbours are looked at.
+const NEIGHBOURED: usize = 2;
+/// Where there are more neighbours than this, only the closer ones count.
+const MOST_NEIGHBOURS: usize = 48;
+/// Parts of one kind listed where they go in; those in stock come first, then those on offer.
+const MOST_ALIKE: u32 = 8;
+/// Parts of one kind listed where they do not go in.
+const MOST_ALIKE_REFUSED: u32 = 2;
+/// Parts listed for one question.
+const MOST_LISTED: usize = 32;
+
+/// What may still be judged and listed.
+struct Left {
+    judged: usize,
+    near: usize,
+    listed: usize,
+}
+
+/// Adds the shop's parts.
+pub(super) fn add(index: &CardIndex, question: &Question, all: &[Found], answers: &mut Answers) {
+    let mut left = Left {
+        judged: MOST_JUDGED,
+        near: MOST_NEAR,
+        listed: MOST_LISTED,
+    };
+    let positions: Vec<Positions> = all
+        .iter()
+        .enumerate()
+        .map(|(at, found)| Positions::of(index, found, all, at < NEIGHBOURED))
+        .collect();
+    // Every size found before what is only near one of them.
+    for is_near in [false, true] {
+        for (found, positions) in all.iter().zip(&positions) {
+            let mut want = wanted(question, found.size);
+            if let [row] = found.rows[..] {
+                open_variant(question, found, row, &mut want);
+            }
+            let of_pass = if is_near {
+                &positions.near
+            } else {
+                &positions.same
+            };
+            for at in of_pass {
+                if is_near && left.near == 0 {
+                    answers.not_listed += index.parts_of(*at);
+                    continue;
+                }
+                left.near -= usize::from(is_near);
+                add_drawer(
+                    &index.drawer(*at),
+                    (index, &want, found),
+                    &mut left,
+                    answers,
+                );
+            }
+        }
+    }
+}
+
+/// Where the parts of a size stand, and those to be mistaken for them.
+struct Positions {
+    same: Vec<u32>,
+    near: Vec<u32>,
+}
+
+impl Positions {
+    fn of(index: &CardIndex, found: &Found, all: &[Found], has_near: bool) -> Self {
+        let mut positions = Self {
+            same: Vec::new(),
+            near: Vec::new(),
+        };
+        let is_found_itself =
+            |size: &SizeKey| all.iter().any(|other| has_lengths_of(size, &other.size));
+        let mut near: Vec<(i64, u32)> = Vec::new();
+        let reach_nm = if has_near { NEAR_NM } else { 0 };
+        for (at, size) in index.nearest(&found.size, reach_nm, MOST_NEIGHBOURS) {
+            if has_lengths_of(&size, &found.size) {
+                positions.same.push(at);
+            } else if !is_found_itself(&size) {
+                near.push((distance_nm(&size, &found.size), at));
+            }
+        }
+        if !has_near {
+            return positions;
+        }
+        let envelope = index.of_envelope(&found.size).into_iter();
+        let other_family = envelope
+            .filter(|(_, size)| size.family() != found.size.family() && !is_found_itself(size));
+        near.extend(other_family.map(|(at, _)| (0, at)));
+        near.sort_unstable();
+        positions.near = near.into_iter().map(|(_, at)| at).collect();
+        positions
+    }
+}
+
+fn has_lengths_of(a: &SizeKey, b: &SizeKey) -> bool {
+    a.family() == b.family() && a.dimensions().eq(b.dimensions())
+}
+
+/// How far two sizes of one family are apart; a difference in diameter counts more than one in width, which a spacer mends.
+fn distance_nm(a: &SizeKey, b: &SizeKey) -> i64 {
+    let last = a.dimensions().count() - 1;
+    let lengths = a.dimensions().zip(b.dimensions()).enumerate();
+    lengths
+        .map(|(at, ((_, a), (_, b)))| {
+            let away_nm = (a.as_nm() - b.as_nm()).abs();
+            if at == last { away_nm } else { 10 * away_nm }
+        })
+        .sum()
+}
+
+fn add_drawer(
+    drawer: &Drawer,
+    (index, want, found): (&CardIndex, &Subject, &Found),
+    left: &mut Left,
+    answers: &mut Answers,
+) {
+    let mut kinds: Vec<&Alike> = drawer.alike.iter().collect();
+    kinds.sort_by_key(|alike| {
+        (
+            disagreements(&want.traits, &alike.traits),
+            !alike.is_in_stock,
+            !alike.is_on_offer,
+        )
+    });
+    // What comes later shall not go without.
+    let share = (left.judged / 2).max(LEAST_JUDGED).min(left.judged);
+    for (at, alike) in kinds.into_iter().enumerate() {
+        if at >= share || left.listed == 0 {
+            answers.not_listed += alike.count;
+            continue;
+        }
+        left.judged -= 1;
+        let have = Subject::of_alike(drawer.size, alike);
+        let mut judgement = judge(want, &have);
+        note_measuring(found, &mut judgement);
+        let most = if judgement.verdict <= Verdict::WithRework {
+            MOST_ALIKE
+        } else {
+            MOST_ALIKE_REFUSED
+        };
+        let listed = alike.count.min(most).min(left.listed as u32);
+        answers.not_listed += alike.count - listed;
+        left.listed -= listed as usize;
+        for place in alike.first..alike.first + listed {
+            if let Some(card) = index.card(drawer, place) {
+                answers.add(answer_of(card, drawer, &have, judgement.clone(), found));
+            }
+        }
+    }
+}
+
+fn answer_of(
+    card: Card,
+    drawer: &Drawer,
+    have: &Subject,
+    judgement: crate::interchange::Judgement,
+    found: &Found,
+) -> Answer {
+    let row = drawer
+        .size
+        .as_ref()
+        .and_then(|size| standard::of_size(size).first());
+    Answer {
+        designation: card.designation.clone().unwrap_or_else(|| card.label()),
+        twins: Vec::new(),
+        number: Some(card.number),
+        size: drawer.size,
+        standard: row.map(|row| row.standard.clone()),
+        matched: found.matched,
+        probability: found.probability,
+        confidence: have.confidence,
+        judgement,
+        stock: card.stock,
+        offers: card.offers,
+    }
+}
+
+/// How far traits are from those asked for: a difference counts twice what an unknown does. Only an order of looking;
+/// the rules judge.
+fn disagreements(want: &Traits, have: &Traits) -> u32 {
+    fn of<T: PartialEq>(want: &Option<T>, have: &Option<T>) -> u32 {
+        match (want, have) {
+            (None, _) => 0,
+            (Some(_), None) => 1,
+            (Some(want), Some(have)) => 2 * u32::from(want != have),
+        }
+    }
+    of(&want.closure, &have.closure)
+        + of(&want.clearance, &have.clearance)
+        + of(&want.tolerance_class, &have.tolerance_class)
+        + of(&want.contact_angle, &have.contact_angle)
+        + of(&want.rib_form, &have.rib_form)
+        + of(&want.bore_form, &have.bore_form)
+        + of(&want.has_snap_ring_groove, &have.has_snap_ring_groove)
+        + of(&want.seal_form, &have.seal_form)
+        + of(&want.material, &have.material)
+        + of(&want.arrangement, &have.arrangement)
+        + of(&want.variant, &have.variant)
+        + 2 * have.unknown_suffixes.len() as u32
+}

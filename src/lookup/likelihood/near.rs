@@ -1,0 +1,309 @@
+//! Which sizes come near the figures at all: only those are weighed.
+
+use std::ops::Range;
+use std::rc::Rc;
+
+use super::super::reading::{Instrument, Reading, Role};
+use super::assign::{Assignment, assignments};
+use super::candidate::{Candidate, STANDARD};
+use crate::catalogue::card_index::{CardIndex, Windows};
+use crate::part::{Family, SizeKey};
+use crate::units::ReadLength;
+
+/// How far a figure may lie from its dimension: so many nanometres and one part in so many of the dimension.
+type Reach = (i64, i64);
+/// Roundings of a window's ends, nanometres.
+const ROUNDING_NM: i64 = 10;
+/// A part may be this much wider than the room given for it, nanometres: rooms are read too small as well.
+const OVER_ROOM_NM: i64 = 200_000;
+
+/// What was found near the figures of one question.
+pub(super) struct Nearby<'a> {
+    readings: &'a [Reading],
+    index: Option<&'a CardIndex>,
+    /// Ways to deal the figures out, by the roles of the family's dimensions.
+    ways: Vec<(Vec<Role>, Rc<Vec<Assignment>>)>,
+    /// Positions in the standard tables and in the index, by what families measured alike share of their windows.
+    found: Vec<(Shared, Rc<Positions>)>,
+}
+
+type Shared = (usize, [Option<(u32, u32)>; 3]);
+
+#[derive(Default)]
+struct Positions {
+    standard: Vec<u32>,
+    own: Vec<u32>,
+}
+
+impl<'a> Nearby<'a> {
+    pub(super) const fn new(readings: &'a [Reading], index: Option<&'a CardIndex>) -> Self {
+        Self {
+            readings,
+            index,
+            ways: Vec::new(),
+            found: Vec::new(),
+        }
+    }
+
+    /// The ways to deal the figures out for a family.
+    pub(super) fn ways(&mut self, family: Family) -> Rc<Vec<Assignment>> {
+        let roles: Vec<Role> = family
+            .key_dimensions()
+            .iter()
+            .map(|dimension| Role::of(family, *dimension))
+            .collect();
+        // A housing is what a ring for bores sits in, and the outside of a bearing.
+        let is_alike = |known: &Vec<Role>| *known == roles && family != Family::BoreRetainingRing;
+        if let Some((_, ways)) = self.ways.iter().find(|(known, _)| is_alike(known)) {
+            return Rc::clone(ways);
+        }
+        let ways = Rc::new(assignments(family, self.readings));
+        self.ways.push((roles, Rc::clone(&ways)));
+        ways
+    }
+
+    /// Sizes of a family that come near the figures in one of the ways: those of the standard tables, then the shop's own;
+    /// each in order of size.
+    pub(super) fn candidates(
+        &mut self,
+        family: Family,
+        ways: &[Assignment],
+    ) -> (Vec<&'static Candidate>, Vec<Candidate>) {
+        let (mut standard, mut own) = (Vec::new(), Vec::new());
+        let of_family = STANDARD.positions(family);
+        let of_shop = self.index.map(|index| index.positions_of(family));
+        for windows in self.windows(family, ways) {
+            let found = self.within(family, &windows);
+            standard.extend(part_of(&found.standard, &of_family));
+            if let Some(of_shop) = &of_shop {
+                own.extend(part_of(&found.own, of_shop));
+            }
+        }
+        for positions in [&mut standard, &mut own] {
+            positions.sort_unstable();
+            positions.dedup();
+        }
+        let candidate = |at: u32| {
+            let size = self.index?.size(at)?;
+            Some(Candidate {
+                size: super::candidate::without_fit(&size),
+                rows: Vec::new(),
+            })
+        };
+        (
+            standard.iter().map(|at| STANDARD.at(*at)).collect(),
+            own.into_iter().filter_map(candidate).collect(),
+        )
+    }
+
+    /// The windows of each way and unit, none twice.
+    fn windows(&self, family: Family, ways: &[Assignment]) -> Vec<Windows> {
+        let has_inch = self
+            .readings
+            .iter()
+            .all(|reading| reading.as_inches.is_some());
+        let units = if has_inch {
+            &[false, true][..]
+        } else {
+            &[false]
+        };
+        let mut all: Vec<Windows> = Vec::new();
+        for is_inch in units {
+            for way in ways {
+                let windows = self.windows_of(family, way, *is_inch);
+                if !all.contains(&windows) {
+                    all.push(windows);
+                }
+            }
+        }
+        all
+    }
+
+    fn windows_of(&self, family: Family, way: &Assignment, is_inch: bool) -> Windows {
+        let mut windows = Windows::default();
+        for (reading, role) in self.readings.iter().zip(&way.roles) {
+            let dimension = role.dimension(family);
+            let at = dimension.and_then(|dimension| {
+                family
+                    .key_dimensions()
+                    .iter()
+                    .position(|one| *one == dimension)
+            });
+            if let Some(at) = at {
+                let x_nm = figure(reading, is_inch).length.as_nm();
+                let window = window(family, *role, reading, x_nm);
+                // Two figures may speak of one dimension.
+                windows.0[at] = Some(windows.0[at].map_or(window, |known: (i64, i64)| {
+                    (known.0.max(window.0), known.1.min(window.1))
+                }));
+            }
+        }
+        windows
+    }
+
+    fn within(&mut self, family: Family, windows: &Windows) -> Rc<Positions> {
+        let shared = windows.shared(family);
+        if let Some((_, found)) = self.found.iter().find(|(known, _)| *known == shared) {
+            return Rc::clone(found);
+        }
+        let mut positions = Positions::default();
+        STANDARD
+            .grid
+            .within(family, windows, &mut positions.standard);
+        if let Some(index) = self.index {
+            index.within(family, windows, &mut positions.own);
+            positions.own.retain(|at| index.is_own_size(*at));
+        }
+        positions.standard.sort_unstable();
+        positions.own.sort_unstable();
+        let positions = Rc::new(positions);
+        self.found.push((shared, Rc::clone(&positions)));
+        positions
+    }
+}
+
+/// Those of rising positions that lie in a range.
+fn part_of<'a>(positions: &'a [u32], range: &Range<u32>) -> &'a [u32] {
+    let start = positions.partition_point(|at| *at < range.start);
+    let end = positions.partition_point(|at| *at < range.end);
+    &positions[start..end]
+}
+
+pub(super) fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {
+    match (&reading.as_inches, is_inch) {
+        (Some(inches), true) => inches,
+        _ => &reading.length,
+    }
+}
+
+/// How far a figure may lie from its dimension and still be of it: beyond, its weight is below a millionth.
+fn reach(family: Family, role: Role, reading: &Reading) -> Reach {
+    match (family, role) {
+        // A steel rule is read to tenths of a millimetre at best.
+        _ if reading.instrument == Some(Instrument::Rule) && is_fine(family, role) => {
+            (1_200_000, 100)
+        }
+        // A free lip is millimetres below its shaft, the core of a nut a pitch below its thread.
+        (Family::LipSeal, Role::Inner | Role::Shaft | Role::FreeLip) | (Family::LockNut, _) => {
+            (4_000_000, 50)
+        }
+        (Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::ORing, _) => {
+            (1_500_000, 10)
+        }
+        _ if is_fine(family, role) => (800_000, 100),
+        _ => (1_200_000, 100),
+    }
+}
+
+/// False where new parts are spread over tenths of a millimetre, or far from their nominal size.
+const fn is_fine(family: Family, role: Role) -> bool {
+    !matches!(
+        (family, role),
+        (
+            Family::NeedleCage
+                | Family::DrawnCupNeedle
+                | Family::CombinedNeedleThrust
+                | Family::ThrustNeedle
+                | Family::ThrustBall
+                | Family::LipSeal
+                | Family::LockNut
+                | Family::ORing
+                | Family::ShaftRetainingRing
+                | Family::BoreRetainingRing,
+            _
+        ) | (Family::DowelPin, Role::Width)
+    )
+}
+
+/// Least and greatest dimension that a figure may be of, nanometres.
+fn window(family: Family, role: Role, reading: &Reading, x_nm: i64) -> (i64, i64) {
+    if role == Role::Room {
+        return (1, x_nm + OVER_ROOM_NM);
+    }
+    let (fixed_nm, part) = reach(family, role, reading);
+    (
+        (x_nm - fixed_nm) * part / (part + 1) - ROUNDING_NM,
+        (x_nm + fixed_nm) * part / (part - 1) + ROUNDING_NM,
+    )
+}
+
+/// True where every figure comes near its dimension.
+pub(super) fn is_near(
+    readings: &[Reading],
+    size: &SizeKey,
+    way: &Assignment,
+    is_inch: bool,
+) -> bool {
+    let family = size.family();
+    readings.iter().zip(&way.roles).all(|(reading, role)| {
+        let x_nm = figure(reading, is_inch).length.as_nm();
+        let Some(nominal) = role.dimension(family).and_then(|d| size.get(d)) else {
+            return family == Family::ORing && *role == Role::Outer;
+        };
+        let nm = nominal.as_nm();
+        if *role == Role::Room {
+            return nm <= x_nm + OVER_ROOM_NM;
+        }
+        let (fixed_nm, part) = reach(family, *role, reading);
+        (x_nm - nm).abs() <= fixed_nm + nm / part
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::Question;
+
+    /// What a look at every size finds is what the grids find, for questions with every kind of figure.
+    #[test]
+    fn nothing_near_is_left_out() {
+        for text in [
+            "40x80x18",
+            "44.96 84.9 19 worn",
+            "3/4 x 1 5/8 x 7/16",
+            "1.181 2.441 .63",
+            "bore 40 od 68 room for 15",
+            "O-ring 31.34 x 3.53",
+            "O-ring od 38.4 x 3.5",
+            "oil seal 62 x 40 x 8",
+            "lip free id 33.6 on 35 shaft",
+            "internal circlip 40",
+            "circlip housing 40",
+            "3/8 dowel",
+            "od 62 w 16",
+            "20 x 47 x 14 x 22",
+            "M40 x 1.5 lock nut",
+        ] {
+            let question = Question::read(text).unwrap();
+            let mut nearby = Nearby::new(&question.readings, None);
+            for family in Family::ALL {
+                let ways = nearby.ways(family);
+                assert_eq!(
+                    *ways,
+                    assignments(family, &question.readings),
+                    "{text} {family}"
+                );
+                let found = nearby.candidates(family, &ways).0;
+                let comes_near = |size: &SizeKey| {
+                    ways.iter().any(|way| {
+                        [false, true]
+                            .into_iter()
+                            .any(|is_inch| is_near(&question.readings, size, way, is_inch))
+                    })
+                };
+                let scanned = super::super::candidate::of_family(family);
+                for candidate in scanned
+                    .iter()
+                    .filter(|candidate| comes_near(&candidate.size))
+                {
+                    let is_found = found.iter().any(|found| found.size == candidate.size);
+                    assert!(is_found, "{text}: {} {}", family, candidate.size);
+                }
+                assert!(
+                    found.is_sorted_by_key(|candidate| candidate.size),
+                    "{text} {family}"
+                );
+            }
+        }
+    }
+}
