@@ -10,7 +10,7 @@ use super::words::{designation, number, size};
 use crate::catalogue::{CataloguePart, PartId, Shop};
 use crate::interchange::{AcceptedBecause, Judgement, LineAcceptance};
 use crate::plan::ReorderLine;
-use crate::report::model::{Column, ColumnKind, Cover, MadeBy, Report, Row, Sheet, Value};
+use crate::report::model::{Action, Column, ColumnKind, Cover, MadeBy, Report, Row, Sheet, Value};
 use crate::standard;
 
 /// Alternatives named per line, accepted and refused; more would bury the first ones.
@@ -95,7 +95,15 @@ fn request(inputs: &Inputs<'_>, supplier: &str, lines: &[&ReorderLine]) -> Repor
         shop: shop.settings.shop.clone(),
         as_of: shop.as_of,
         made_by: MadeBy::this_program(),
-        cover: Cover::default(),
+        cover: Cover {
+            actions: vec![Action {
+                text: format!("{supplier}: please quote {} lines", lines.len()),
+                detail: "with price, currency, pack, delivery day and how long the offer holds"
+                    .to_owned(),
+                sheet: Some("request".to_owned()),
+            }],
+            ..Cover::default()
+        },
         sheets: vec![sheet],
     }
 }
