@@ -54,11 +54,6 @@ impl Windows {
                 && matches!((self.0[0], self.0[outer]), (Some((inner, _)), Some((_, outer))) if inner >= outer)
     }
 
-    /// What two families that are measured alike have in common in these windows: then they find the same.
-    pub fn shared(&self, family: Family) -> (usize, [Option<(u32, u32)>; 3]) {
-        (group(family), self.columns(family))
-    }
-
     /// The windows of a group's dimensions, µm.
     fn columns(&self, family: Family) -> [Option<(u32, u32)>; 3] {
         let um = |(low, high): (i64, i64)| (to_um(low), to_um(high));
@@ -78,7 +73,8 @@ const fn columns(family: Family) -> [usize; 3] {
     }
 }
 
-fn group(family: Family) -> usize {
+/// Number of the grids of a family; families that measure the same things share theirs.
+pub fn grid_of(family: Family) -> usize {
     let found = GROUPS.iter().position(|(is_in, _)| is_in(family));
     found.unwrap_or(0)
 }
@@ -102,7 +98,7 @@ pub(super) fn encode(sizes: &[SizeKey], base: u64) -> Vec<u8> {
         let mut entries: Vec<[u32; 5]> = sizes
             .iter()
             .enumerate()
-            .filter(|(_, size)| group(size.family()) == of_group)
+            .filter(|(_, size)| grid_of(size.family()) == of_group)
             .map(|(at, size)| {
                 let values: Vec<i64> = size
                     .dimensions()
@@ -185,7 +181,10 @@ impl Grids {
             return;
         }
         let columns = windows.columns(family);
-        let of_group = self.grids.iter().filter(|grid| grid.group == group(family));
+        let of_group = self
+            .grids
+            .iter()
+            .filter(|grid| grid.group == grid_of(family));
         let guess = |grid: &&Grid| grid.guess(pages, columns);
         if let Some(grid) = of_group.min_by_key(guess) {
             grid.collect(pages, columns, found);
@@ -298,7 +297,7 @@ mod tests {
         for family in Family::ALL {
             let groups = GROUPS.iter().filter(|(is_in, _)| is_in(family)).count();
             assert_eq!(groups, 1, "{family}");
-            let dimensions = GROUPS[group(family)].1;
+            let dimensions = GROUPS[grid_of(family)].1;
             assert!(
                 columns(family)[dimensions - 1] < family.key_dimensions().len(),
                 "{family}"

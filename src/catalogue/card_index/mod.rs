@@ -25,7 +25,7 @@ mod pages;
 mod workspace;
 
 pub use card::{Alike, Card, OfferLine, StockLine};
-pub use grid::{SizeGrid, Windows};
+pub use grid::{SizeGrid, Windows, grid_of};
 pub use pages::IndexFault;
 #[cfg(feature = "tables")]
 pub use workspace::{CARDS, Opened, make, open};

@@ -35,6 +35,8 @@ const SHARES: [(Family, f64); 10] = [
 /// The sizes of the standard tables, in order of size, and where each is.
 pub(super) struct Standard {
     candidates: Vec<Candidate>,
+    /// Positions of each family's sizes, in the order of the families.
+    families: Vec<Range<u32>>,
     pub(super) grid: SizeGrid,
 }
 
@@ -48,8 +50,16 @@ pub(super) static STANDARD: LazyLock<Standard> = LazyLock::new(|| {
         .map(|(size, rows)| Candidate { size, rows })
         .collect();
     let sizes: Vec<SizeKey> = candidates.iter().map(|candidate| candidate.size).collect();
+    let before = |is: fn(&Family, &Family) -> bool, family: &Family| {
+        sizes.partition_point(|size| is(&size.family(), family)) as u32
+    };
+    let families = Family::ALL
+        .iter()
+        .map(|family| before(Family::lt, family)..before(Family::le, family))
+        .collect();
     Standard {
         candidates,
+        families,
         grid: SizeGrid::new(&sizes),
     }
 });
@@ -57,12 +67,8 @@ pub(super) static STANDARD: LazyLock<Standard> = LazyLock::new(|| {
 impl Standard {
     /// Positions of the sizes of a family.
     pub(super) fn positions(&self, family: Family) -> Range<u32> {
-        let before = |is: fn(&Family, &Family) -> bool| {
-            self.candidates
-                .partition_point(|candidate| is(&candidate.size.family(), &family))
-                as u32
-        };
-        before(Family::lt)..before(Family::le)
+        let rank = Family::ALL.iter().position(|one| *one == family);
+        rank.map_or(0..0, |rank| self.families[rank].clone())
     }
 
     /// The size at a position.

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use super::super::reading::{Instrument, Reading, Role};
 use super::assign::{Assignment, assignments};
 use super::candidate::{Candidate, STANDARD};
-use crate::catalogue::card_index::{CardIndex, Windows};
+use crate::catalogue::card_index::{CardIndex, Windows, grid_of};
 use crate::part::{Family, SizeKey};
 use crate::units::ReadLength;
 
@@ -23,12 +23,14 @@ pub(super) struct Nearby<'a> {
     index: Option<&'a CardIndex>,
     /// Ways to deal the figures out, by the roles of the family's dimensions.
     ways: Vec<(Vec<Role>, Rc<Vec<Assignment>>)>,
-    /// Positions in the standard tables and in the index, by what families measured alike share of their windows.
-    found: Vec<(Shared, Rc<Positions>)>,
+    /// Positions in the standard tables and in the index, for the families that are measured alike.
+    found: Vec<(Alike, Rc<Positions>)>,
 }
 
-type Shared = (usize, [Option<(u32, u32)>; 3]);
+/// What families have in common whose figures may lie in the same windows: the grid, the reach, the dimensions.
+type Alike = (usize, bool, usize);
 
+/// Rising positions, none twice.
 #[derive(Default)]
 struct Positions {
     standard: Vec<u32>,
@@ -69,20 +71,11 @@ impl<'a> Nearby<'a> {
         family: Family,
         ways: &[Assignment],
     ) -> (Vec<&'static Candidate>, Vec<Candidate>) {
-        let (mut standard, mut own) = (Vec::new(), Vec::new());
-        let of_family = STANDARD.positions(family);
-        let of_shop = self.index.map(|index| index.positions_of(family));
-        for windows in self.windows(family, ways) {
-            let found = self.within(family, &windows);
-            standard.extend(part_of(&found.standard, &of_family));
-            if let Some(of_shop) = &of_shop {
-                own.extend(part_of(&found.own, of_shop));
-            }
-        }
-        for positions in [&mut standard, &mut own] {
-            positions.sort_unstable();
-            positions.dedup();
-        }
+        let found = self.found(family, ways);
+        let standard = part_of(&found.standard, &STANDARD.positions(family));
+        let own = self.index.map_or(&[][..], |index| {
+            part_of(&found.own, &index.positions_of(family))
+        });
         let candidate = |at: u32| {
             let size = self.index?.size(at)?;
             Some(Candidate {
@@ -92,7 +85,7 @@ impl<'a> Nearby<'a> {
         };
         (
             standard.iter().map(|at| STANDARD.at(*at)).collect(),
-            own.into_iter().filter_map(candidate).collect(),
+            own.iter().filter_map(|at| candidate(*at)).collect(),
         )
     }
 
@@ -141,23 +134,33 @@ impl<'a> Nearby<'a> {
         windows
     }
 
-    fn within(&mut self, family: Family, windows: &Windows) -> Rc<Positions> {
-        let shared = windows.shared(family);
-        if let Some((_, found)) = self.found.iter().find(|(known, _)| *known == shared) {
+    fn found(&mut self, family: Family, ways: &[Assignment]) -> Rc<Positions> {
+        let alike = (
+            grid_of(family),
+            is_fine(family, Role::Inner),
+            family.key_dimensions().len(),
+        );
+        if let Some((_, found)) = self.found.iter().find(|(known, _)| *known == alike) {
             return Rc::clone(found);
         }
         let mut positions = Positions::default();
-        STANDARD
-            .grid
-            .within(family, windows, &mut positions.standard);
+        for windows in self.windows(family, ways) {
+            STANDARD
+                .grid
+                .within(family, &windows, &mut positions.standard);
+            if let Some(index) = self.index {
+                index.within(family, &windows, &mut positions.own);
+            }
+        }
+        for found in [&mut positions.standard, &mut positions.own] {
+            found.sort_unstable();
+            found.dedup();
+        }
         if let Some(index) = self.index {
-            index.within(family, windows, &mut positions.own);
             positions.own.retain(|at| index.is_own_size(*at));
         }
-        positions.standard.sort_unstable();
-        positions.own.sort_unstable();
         let positions = Rc::new(positions);
-        self.found.push((shared, Rc::clone(&positions)));
+        self.found.push((alike, Rc::clone(&positions)));
         positions
     }
 }
