@@ -125,6 +125,7 @@ fn interrupt(child: &std::process::Child) {
 
 #[cfg(unix)]
 #[test]
+#[allow(clippy::print_stdout, reason = "a skipped test says so")]
 fn ctrl_c_during_an_import_leaves_the_state_before_or_after() {
     if is_interrupt_ignored() {
         println!(

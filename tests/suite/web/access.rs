@@ -66,6 +66,7 @@ fn outside_address() -> Option<String> {
 }
 
 #[test]
+#[allow(clippy::print_stdout, reason = "a skipped test says so")]
 fn a_phone_needs_a_key_and_the_key_for_looking_imports_nothing() {
     let Some(ip) = outside_address() else {
         println!("skipped: this machine has no address but its loopback one");
