@@ -4,7 +4,7 @@
 //! spreadsheets is escaped by the macros that build the pages.
 //!
 //! Who may do what: on the loopback address everybody at this machine may look and import. On any other address nobody
-//! may without a key; the key for looking and the key for importing are two ([`access`]).
+//! may without a key; the key for looking and the key for importing are two (`access`).
 
 mod access;
 mod address;
