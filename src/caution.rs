@@ -12,3 +12,11 @@ pub const REPORT: &[&str] = &[
     "dates and costs rest on quotes, receipts and stock lists of the ages shown; confirm price, stock and delivery before ordering",
     "a substitute is planned or bought only where it goes in as it is or a person approved it for that line of the kit",
 ];
+
+/// Before anything on the machine is touched: first on the rebuild sheet.
+pub const ISOLATION: &[&str] = &[
+    "isolate and lock off every energy source by the machine's own procedure; try to start it before you trust it",
+    "let pressure off, springs down, raised loads onto stands and spinning masses to rest; hot parts cool first",
+    "lift with gear that is rated and inspected for the load; nobody stands beneath",
+    "guards go back on before the machine turns, and it turns no faster than its documentation allows",
+];

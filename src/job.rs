@@ -8,12 +8,12 @@ use chrono::{Local, NaiveDateTime};
 
 use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
-use crate::import::{ImportError, Imported, read_folder};
+use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
-use crate::plan::{Plan, plan};
+use crate::plan::{KitStudy, Plan, StudyAsk, plan, study_kit};
 use crate::report::Report;
 use crate::report::content::{Inputs, reorder_report};
-use crate::store::{KeptOut, StoreError, Workspace};
+use crate::store::{KeptOut, Loaded, StoreError, Workspace};
 
 /// Why the job cannot be done.
 #[derive(Debug, thiserror::Error)]
@@ -40,6 +40,10 @@ pub struct Job {
     pub imported: Imported,
     /// Older rows that were kept out, by the last import.
     pub kept_out: Vec<KeptOut>,
+    /// Rows of older lists that do not hold, list by list.
+    pub set_aside: Vec<KeptOut>,
+    /// Given meanings of columns that no table had a column for.
+    pub unused_maps: Vec<ColumnMap>,
     /// The shop as of the moment of planning.
     pub shop: Shop,
 }
@@ -57,6 +61,17 @@ pub struct Planned {
     pub usage: Vec<UsageOfYear>,
 }
 
+/// One kit planned in depth.
+#[derive(Debug)]
+pub struct StudiedKit {
+    /// What is accepted on each kit line.
+    pub acceptances: Vec<LineAcceptance>,
+    /// The study.
+    pub study: KitStudy,
+    /// A plan that holds this kit alone.
+    plan: Plan,
+}
+
 impl Job {
     /// Reads a folder; the moment of planning is `as_of`, else that of the settings, else now.
     ///
@@ -64,11 +79,29 @@ impl Job {
     /// [`JobError::Import`] where nothing usable is in the folder, [`JobError::Temporary`] and [`JobError::Store`] where
     /// the disk is full.
     pub fn read(folder: &Path, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
-        let imported = read_folder(folder)?;
-        let place = tempfile::tempdir().map_err(JobError::Temporary)?;
-        let workspace = Workspace::create_fleeting(place.path())?;
+        let room = tempfile::tempdir().map_err(JobError::Temporary)?;
+        Self::read_knowing(folder, &Known::default(), room.path(), as_of)
+    }
+
+    /// As [`read`](Self::read), with all that is known before reading; `room` is an empty folder for what is between
+    /// reading and planning, which the caller removes.
+    ///
+    /// # Errors
+    /// As [`read`](Self::read).
+    pub fn read_knowing(
+        folder: &Path,
+        known: &Known,
+        room: &Path,
+        as_of: Option<NaiveDateTime>,
+    ) -> Result<Self, JobError> {
+        let imported = read_folder_knowing(folder, known)?;
+        let workspace = Workspace::create_fleeting(room)?;
         workspace.import(&imported, Local::now().naive_local())?;
-        Self::of(&workspace, as_of)
+        let mut job = Self::of(&workspace, as_of)?;
+        job.unused_maps = imported.unused_maps();
+        // A workspace keeps what was taken; the cells of rows to mend are known while they are read only.
+        job.imported.rejects = imported.rejects;
+        Ok(job)
     }
 
     /// Reads the current snapshot of a workspace; the moment of planning as for [`read`](Self::read).
@@ -80,7 +113,11 @@ impl Job {
     }
 
     fn of(workspace: &Workspace, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
-        let (manifest, mut imported) = workspace.load_with_manifest(None)?;
+        let Loaded {
+            manifest,
+            mut imported,
+            set_aside,
+        } = workspace.load_whole(None)?;
         let as_of = as_of
             .or(imported.settings.as_of)
             .unwrap_or_else(|| Local::now().naive_local());
@@ -89,6 +126,8 @@ impl Job {
         Ok(Self {
             imported,
             kept_out: manifest.kept_out,
+            set_aside,
+            unused_maps: Vec::new(),
             shop,
         })
     }
@@ -109,6 +148,34 @@ impl Job {
             plan,
             usage,
         })
+    }
+
+    /// Plans one kit in depth; `None` where there is none at this position.
+    pub fn study_kit(&self, kit: usize, ask: &StudyAsk) -> Option<StudiedKit> {
+        let envelopes = Envelopes::new(&self.shop.catalogue);
+        let acceptances = accept(&self.shop, &envelopes);
+        let study = study_kit(&self.shop, &acceptances, kit, ask)?;
+        let plan = Plan {
+            kits: vec![study.plan.clone()],
+            ..Plan::default()
+        };
+        Some(StudiedKit {
+            acceptances,
+            study,
+            plan,
+        })
+    }
+
+    /// What the report of one kit is made of.
+    pub fn inputs_of_kit<'a>(&'a self, studied: &'a StudiedKit) -> Inputs<'a> {
+        Inputs {
+            imported: &self.imported,
+            shop: &self.shop,
+            acceptances: &studied.acceptances,
+            groups: &[],
+            plan: &studied.plan,
+            usage: &[],
+        }
     }
 
     /// Makes the reorder report of a plan.

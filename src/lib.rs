@@ -14,7 +14,7 @@
 //! 8. [`lookup`]: questions at the bench and their answers.
 //! 9. [`plan`]: lead times, calendars, kits, stock levels, what to order: numbers only.
 //! 10. [`report`]: the same tables as workbook, page, CSV and JSON.
-//! 11. [`job`]: the main job in one piece; [`cli`]: the commands.
+//! 11. [`job`]: the main job in one piece; [`web`]: the local page; [`cli`]: the commands.
 //!
 //! ```no_run
 //! use sparewright::job::Job;
@@ -53,3 +53,5 @@ pub mod standard;
 #[cfg(feature = "tables")]
 pub mod store;
 pub mod units;
+#[cfg(feature = "tables")]
+pub mod web;

@@ -209,7 +209,7 @@ fn offers(shop: &Shop) -> Result<DataFrame, PolarsError> {
     };
     DataFrame::new_infer_height(vec![
         part_ids(offers.iter().map(|offer| Some(offer.part))),
-        each("supplier", &|record| Some(record.supplier.clone())),
+        each("supplier", &|record| Some(record.supplier.to_string())),
         number("unit_price", |record| {
             record.price.map(|price| price.unit_price())
         }),

@@ -7,7 +7,8 @@ use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
 use super::shop::Unresolved;
 use crate::part::designation::Designation;
-use crate::part::{Family, PartClass, Traits};
+use crate::part::{Family, NameKey, PartClass, Traits};
+use crate::place::Place;
 use crate::record::{KitLine, OfferRecord, PartRecord, StockRecord};
 
 /// Parts while they are being merged.
@@ -38,6 +39,8 @@ impl Merge {
             shelf_life_months: record.shelf_life_months,
             unit_of_count: record.unit_of_count,
             own_min_stock: record.own_min_stock,
+            own_min_reason: record.own_min_reason.clone(),
+            own_min_date: record.own_min_date,
             places: vec![record.place.clone()],
         };
         match self.names.number(&record.own_number) {
@@ -84,8 +87,9 @@ impl Merge {
         }
         let Some(number) = record
             .designation
-            .clone()
-            .or_else(|| record.supplier_number.clone())
+            .as_deref()
+            .or(record.supplier_number.as_deref())
+            .map(str::to_owned)
         else {
             return Err(Unresolved {
                 place: record.place.clone(),
@@ -107,13 +111,13 @@ impl Merge {
                 .chain(&record.own_number)
                 .cloned()
                 .collect(),
-            designation: record.designation.clone(),
+            designation: record.designation.as_deref().map(str::to_owned),
             description: record.description.clone(),
             family: record.family,
             size: record.size,
             size_notes: record.size_notes.clone(),
-            traits: record.traits.clone(),
-            ratings: record.ratings.clone(),
+            traits: Traits::clone(&record.traits),
+            ratings: record.ratings.as_deref().cloned(),
             unit_of_count: record.unit_of_count,
             ..CataloguePart::bare(number, record.place.clone())
         };
@@ -261,6 +265,22 @@ impl Merge {
             part.places.push(place);
             return;
         }
+        let is_same_table = |had: &&Place| had.file == place.file && had.sheet == place.sheet;
+        if let Some(had) = part.places.iter().find(is_same_table) {
+            self.conflicts.push(Unresolved {
+                place: place.clone(),
+                reason: format!(
+                    "number `{}` is used twice in this table, here and at {had}; both rows are taken for one part",
+                    part.number
+                ),
+            });
+        }
+        if let Some(reason) = contradictions(part, &other) {
+            self.conflicts.push(Unresolved {
+                place: place.clone(),
+                reason,
+            });
+        }
         part.size = part.size.or(other.size);
         part.family = part.family.or(other.family);
         part.designation = part.designation.take().or(other.designation);
@@ -269,10 +289,90 @@ impl Merge {
         part.speed_limit_rpm = part.speed_limit_rpm.or(other.speed_limit_rpm);
         part.shelf_life_months = part.shelf_life_months.or(other.shelf_life_months);
         part.unit_of_count = part.unit_of_count.or(other.unit_of_count);
-        part.own_min_stock = part.own_min_stock.or(other.own_min_stock);
+        if part.own_min_stock.is_none() {
+            part.own_min_stock = other.own_min_stock;
+            part.own_min_reason = other.own_min_reason;
+            part.own_min_date = other.own_min_date;
+        }
         part.aliases.extend(other.aliases);
         part.places.push(place);
     }
+}
+
+/// What two rows of one number say differently, with both sides; the row that came first is used.
+fn contradictions(part: &CataloguePart, other: &CataloguePart) -> Option<String> {
+    fn differ<T: PartialEq>(
+        what: &str,
+        (first, second): (&Option<T>, &Option<T>),
+        words: impl Fn(&T) -> String,
+        said: &mut Vec<String>,
+    ) {
+        if let (Some(first), Some(second)) = (first, second)
+            && first != second
+        {
+            said.push(format!(
+                "{what} {} there, {} here",
+                words(first),
+                words(second)
+            ));
+        }
+    }
+    let mut said = Vec::new();
+    let (a, b) = (part, other);
+    let designations = (
+        a.designation.as_deref().map(NameKey::new),
+        b.designation.as_deref().map(NameKey::new),
+    );
+    differ(
+        "designation",
+        (&designations.0, &designations.1),
+        |key| format!("`{}`", key.as_str()),
+        &mut said,
+    );
+    differ(
+        "family",
+        (&a.family, &b.family),
+        ToString::to_string,
+        &mut said,
+    );
+    differ(
+        "closure",
+        (&a.traits.closure, &b.traits.closure),
+        |closure| closure.code().to_owned(),
+        &mut said,
+    );
+    differ(
+        "clearance",
+        (&a.traits.clearance, &b.traits.clearance),
+        |clearance| clearance.code().to_owned(),
+        &mut said,
+    );
+    differ(
+        "unit of count",
+        (&a.unit_of_count, &b.unit_of_count),
+        ToString::to_string,
+        &mut said,
+    );
+    differ(
+        "minimum stock",
+        (&a.own_min_stock, &b.own_min_stock),
+        ToString::to_string,
+        &mut said,
+    );
+    differ(
+        "shelf life in months",
+        (&a.shelf_life_months, &b.shelf_life_months),
+        ToString::to_string,
+        &mut said,
+    );
+    (!said.is_empty()).then(|| {
+        format!(
+            "`{}` is told differently at {}: {}; what stands there is used",
+            part.number,
+            part.places[0],
+            said.join(", ")
+        )
+    })
 }
 
 /// True where two rows of one designation may speak of one part: no trait that both state differs, and an elastomer is

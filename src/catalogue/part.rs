@@ -1,5 +1,7 @@
 //! One part of the catalogue, merged from every table that speaks of it.
 
+use chrono::NaiveDate;
+
 use crate::part::designation::Designation;
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::place::Place;
@@ -43,6 +45,10 @@ pub struct CataloguePart {
     pub unit_of_count: Option<UnitOfCount>,
     /// A planner's own minimum stock.
     pub own_min_stock: Option<f64>,
+    /// Why the planner set it.
+    pub own_min_reason: Option<String>,
+    /// When the planner set it.
+    pub own_min_date: Option<NaiveDate>,
     /// Rows that speak of it, first one first.
     pub places: Vec<Place>,
 }
@@ -66,6 +72,8 @@ impl CataloguePart {
             shelf_life_months: None,
             unit_of_count: None,
             own_min_stock: None,
+            own_min_reason: None,
+            own_min_date: None,
             places: vec![place],
         }
     }

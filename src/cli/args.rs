@@ -1,6 +1,7 @@
 //! What can be typed. The only home of clap.
 
 use std::ffi::OsString;
+use std::net::SocketAddr;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -25,7 +26,7 @@ struct Line {
 pub enum Command {
     /// Read a folder of spreadsheets and write the reorder workbook, page, CSV and JSON
     #[command(
-        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday\n  sparewright run --workspace shop-data"
+        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday\n  sparewright run shop --map \"prices*.xlsx!Netto EK=price\"\n  sparewright run --workspace shop-data"
     )]
     Run(RunArgs),
     /// Find the standard part and its equivalents for a size, a designation or measured values
@@ -55,6 +56,16 @@ pub enum Command {
     /// Say where every value about a part came from, and what it replaced
     #[command(after_help = "Example:\n  sparewright explain B-0001 --workspace shop-data")]
     Explain(ExplainArgs),
+    /// Plan one kit: what holds the machine, what to buy, what being sooner costs, whom to ring first
+    #[command(
+        after_help = "Examples:\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --budget 400 --by 2026-03-16T14:00\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --table curve --format csv"
+    )]
+    Kit(KitArgs),
+    /// Serve a page over a workspace: look-up, shop, import, downloads
+    #[command(
+        after_help = "Examples:\n  sparewright serve --workspace shop-data\n  sparewright serve --workspace shop-data --listen 192.168.1.20:8090"
+    )]
+    Serve(ServeArgs),
     /// Work out a check behind a verdict: life, static safety, seat fit, O-ring groove, lip speed, preload spacer
     #[command(
         after_help = "Examples:\n  sparewright check life --family deep_groove_ball --rating 19.5 --load 3 --rpm 1450\n  sparewright check seat --diameter 25 --seat k6 --clearance CN\n  sparewright check oring --inside 37.69 --section 3.53 --floor 38.1 --depth 2.87 --width 4.6"
@@ -198,6 +209,9 @@ pub struct RunArgs {
     /// Plan from the current snapshot of a workspace instead of a folder
     #[arg(long, value_name = "DIR")]
     pub workspace: Option<PathBuf>,
+    /// What people say about columns; a workspace has its own, which `import` was given
+    #[command(flatten)]
+    pub maps: MapArgs,
     /// Folder for the reports [default: reports/<folder name>]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
@@ -210,6 +224,15 @@ pub struct RunArgs {
     /// Print errors only
     #[arg(long, short)]
     pub quiet: bool,
+}
+
+/// What people say about columns.
+#[derive(Debug, Args)]
+pub struct MapArgs {
+    /// Meaning of a column, such as "prices*.xlsx!Netto EK=price", "prices.xlsx!Sheet2!$C=price", "$C#2=price" for column C of
+    /// a sheet's second table, or "Basis=-" for one that is not to be read; `import` remembers it for tables of the same shape
+    #[arg(long = "map", value_name = "FILE!SHEET!COLUMN=FIELD")]
+    pub maps: Vec<String>,
 }
 
 /// Arguments of `match`.
@@ -229,6 +252,54 @@ pub struct MatchArgs {
     pub format: Format,
 }
 
+/// Arguments of `kit`.
+#[derive(Debug, Args)]
+pub struct KitArgs {
+    /// Name of the kit, or how it begins
+    #[arg(value_name = "KIT")]
+    pub name: String,
+    /// Folder with the shop's spreadsheets
+    #[arg(
+        long,
+        value_name = "DIR",
+        required_unless_present = "workspace",
+        conflicts_with = "workspace"
+    )]
+    pub shop: Option<PathBuf>,
+    /// Plan from the current snapshot of a workspace instead of a folder
+    #[arg(long, value_name = "DIR")]
+    pub workspace: Option<PathBuf>,
+    /// Moment of planning, such as 2026-03-09T07:30 [default: the settings' as_of, else now]
+    #[arg(long, value_name = "DATE-TIME")]
+    pub as_of: Option<String>,
+    /// Soonest plan that spends no more than this, in the shop's currency
+    #[arg(long, value_name = "AMOUNT", allow_negative_numbers = true)]
+    pub budget: Option<f64>,
+    /// Cheapest plan that runs by this moment
+    #[arg(long, value_name = "DATE-TIME")]
+    pub by: Option<String>,
+    /// Plan without an offer: a supplier, `supplier/part`, or the offer's row; may be repeated
+    #[arg(long, value_name = "OFFER")]
+    pub without: Vec<String>,
+    /// One table only, such as curve or ring_first [default: all; kit_lines as CSV]
+    #[arg(long, value_name = "KEY")]
+    pub table: Option<String>,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Printed::Table)]
+    pub format: Printed,
+}
+
+/// Form of an answer that is made of tables.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Printed {
+    /// Tables for people
+    Table,
+    /// One table as CSV
+    Csv,
+    /// JSON with a schema number
+    Json,
+}
+
 /// Arguments of `import`.
 #[derive(Debug, Args)]
 pub struct ImportArgs {
@@ -238,9 +309,12 @@ pub struct ImportArgs {
     /// Folder that keeps what is imported; made where it is not there
     #[arg(long, value_name = "DIR")]
     pub workspace: PathBuf,
-    /// Meaning of a column, such as "prices*.xlsx!Netto EK=price" or "$C=price"; remembered for files of the same shape
-    #[arg(long = "map", value_name = "FILE!COLUMN=FIELD")]
-    pub maps: Vec<String>,
+    /// What people say about columns
+    #[command(flatten)]
+    pub maps: MapArgs,
+    /// Workbook to write rows to mend into; mended, it is imported like any file
+    #[arg(long, value_name = "FILE", conflicts_with = "dry_run")]
+    pub rejects: Option<PathBuf>,
     /// Show how each table is read and what would change, and write nothing
     #[arg(long)]
     pub dry_run: bool,
@@ -317,6 +391,17 @@ pub struct ExplainArgs {
     /// Form of the answer
     #[arg(long, value_enum, default_value_t = Format::Table)]
     pub format: Format,
+}
+
+/// Arguments of `serve`.
+#[derive(Debug, Args)]
+pub struct ServeArgs {
+    /// The workspace; made where it is not there
+    #[arg(long, value_name = "DIR")]
+    pub workspace: PathBuf,
+    /// Address and port; on another than this machine's own (127.0.0.1) a key is needed, printed with a code to scan
+    #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:8090")]
+    pub listen: SocketAddr,
 }
 
 /// Form of an answer on stdout.

@@ -11,18 +11,11 @@ use super::output;
 use crate::caution;
 use crate::engineering as eng;
 use crate::limit::{Deviation, Duty};
+use crate::lookup::WorkedOut;
 use crate::part::{Clearance, Family, ToleranceClass};
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 1;
-
-/// What a check found.
-struct Checked {
-    name: &'static str,
-    values: Vec<(&'static str, Option<f64>)>,
-    says: Vec<String>,
-    against: Vec<String>,
-}
 
 /// Runs the command.
 pub fn run(args: &CheckArgs) -> ExitCode {
@@ -39,7 +32,7 @@ pub fn run(args: &CheckArgs) -> ExitCode {
     })
 }
 
-fn check(kind: &CheckKind) -> Result<Checked, String> {
+fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
     match kind {
         CheckKind::Life {
             family,
@@ -80,8 +73,9 @@ fn check(kind: &CheckKind) -> Result<Checked, String> {
                 format!("`{duty}` is no duty; expected static_radial, static_face or reciprocating")
             })?;
             let of = eng::o_ring_in_gland(*inside, *section, *floor, *depth, *width, duty);
-            Ok(Checked {
-                name: "oring",
+            Ok(WorkedOut {
+                of: String::new(),
+                check: "oring",
                 values: vec![
                     ("stretch_share", of.stretch_share),
                     ("section_mm", Some(of.section_mm)),
@@ -98,8 +92,9 @@ fn check(kind: &CheckKind) -> Result<Checked, String> {
             elastomer,
         } => {
             let of = eng::surface_speed(*shaft, *rpm, elastomer.as_deref());
-            Ok(Checked {
-                name: "lip",
+            Ok(WorkedOut {
+                of: String::new(),
+                check: "lip",
                 values: vec![
                     ("speed_m_s", Some(of.speed_m_s)),
                     ("limit_m_s", of.limit_m_s),
@@ -139,12 +134,13 @@ fn family_of(code: &str) -> Result<Family, String> {
         .ok_or_else(|| format!("`{code}` is no family; expected a code such as deep_groove_ball"))
 }
 
-fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<Checked, String> {
+fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<WorkedOut, String> {
     let exponent = eng::life_exponent(family_of(family)?);
     let mrev = eng::basic_rating_life_mrev(rating, load, exponent)
         .ok_or("rating and load must be above 0 kN")?;
-    Ok(Checked {
-        name: "life",
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "life",
         values: vec![
             ("exponent", Some(exponent)),
             ("life_mrev", Some(mrev)),
@@ -161,11 +157,12 @@ fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<Checke
     })
 }
 
-fn static_safety(family: &str, rating: f64, radial: f64, axial: f64) -> Result<Checked, String> {
+fn static_safety(family: &str, rating: f64, radial: f64, axial: f64) -> Result<WorkedOut, String> {
     let of = eng::static_safety(family_of(family)?, rating, radial, axial)
         .ok_or("no factors for this family and load here; use the ones of its data sheet")?;
-    Ok(Checked {
-        name: "static",
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "static",
         values: vec![("load_kn", Some(of.load_kn)), ("safety", Some(of.safety))],
         says: vec!["factors of ISO 76 from memory".to_owned()],
         against: (of.safety < 1.0)
@@ -182,7 +179,7 @@ fn seat_fit(
     measured: Option<f64>,
     uncertainty_um: f64,
     clearance: Option<&str>,
-) -> Result<Checked, String> {
+) -> Result<WorkedOut, String> {
     let class = ToleranceClass::from_code(class)
         .ok_or_else(|| format!("`{class}` is no tolerance class; expected P0, P6, P5 or P4"))?;
     let is_shaft = seat_class.starts_with(|c: char| c.is_ascii_lowercase());
@@ -221,8 +218,9 @@ fn seat_fit(
     if left.is_some_and(|left| left.lower_um < 0.0) {
         against.push("the fit may take all clearance away".to_owned());
     }
-    Ok(Checked {
-        name: "seat",
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "seat",
         values: vec![
             ("least_interference_um", Some(fit.least_um)),
             ("greatest_interference_um", Some(fit.greatest_um)),
@@ -239,7 +237,7 @@ fn spacer(
     (documented, documented_load): (Option<f64>, Option<f64>),
     arrangement: &str,
     from_widths: bool,
-) -> Result<Checked, String> {
+) -> Result<WorkedOut, String> {
     let arrangement = match arrangement.to_ascii_uppercase().as_str() {
         "DB" => eng::Arrangement::BackToBack,
         "DF" => eng::Arrangement::FaceToFace,
@@ -293,31 +291,60 @@ fn spacer(
             vec![format!("no amount: {why}")],
         ),
     };
-    Ok(Checked {
-        name: "spacer",
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "spacer",
         values: vec![("difference_um", amount)],
         says,
         against,
     })
 }
 
-fn as_json(checked: &Checked) -> Value {
-    let values: Map<String, Value> = checked
-        .values
-        .iter()
-        .map(|(name, value)| ((*name).to_owned(), json!(value)))
-        .collect();
+fn as_json(checked: &WorkedOut) -> Value {
     json!({
         "schema": SCHEMA,
-        "check": checked.name,
-        "values": values,
+        "check": checked.check,
+        "values": values_json(checked),
         "says": checked.says,
         "against": checked.against,
         "cautions": caution::FITTING,
     })
 }
 
-fn as_text(checked: &Checked) -> String {
+fn values_json(worked: &WorkedOut) -> Map<String, Value> {
+    let values = worked.values.iter();
+    values
+        .map(|(name, value)| ((*name).to_owned(), json!(value)))
+        .collect()
+}
+
+/// A check that `match` worked out, for its JSON form.
+pub(super) fn worked_json(worked: &WorkedOut) -> Value {
+    json!({
+        "of": worked.of,
+        "check": worked.check,
+        "values": values_json(worked),
+        "says": worked.says,
+        "against": worked.against,
+    })
+}
+
+/// A check that `match` worked out, in words.
+pub(super) fn worked_text(worked: &WorkedOut) -> String {
+    let title = match worked.check {
+        "seat" => "Seat of",
+        "oring" => "Groove of",
+        "lip" => "Lip of",
+        _ => "Check of",
+    };
+    let says = format!("{title} {}: {}", worked.of, worked.says.join("; "));
+    let against = worked.against.iter();
+    against.fold(output::wrapped("\n", &says), |text, line| {
+        text + &output::wrapped("  ▲ ", line)
+    })
+}
+
+fn as_text(checked: &WorkedOut) -> String {
     let mut text = String::new();
     for (name, value) in &checked.values {
         let value = value.map_or_else(|| "unknown".to_owned(), |value| format!("{value:.3}"));

@@ -8,6 +8,7 @@ use super::args::{CompareArgs, Format};
 use super::exit::ExitCode;
 use super::import;
 use super::output;
+use super::progress::under_a_bar;
 use crate::store::{Change, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -15,8 +16,9 @@ const SCHEMA: u32 = 1;
 
 /// Runs the command.
 pub fn run(args: &CompareArgs) -> ExitCode {
-    let changes = Workspace::open(&args.workspace)
-        .and_then(|workspace| workspace.compare(args.before, args.after));
+    let changes = under_a_bar("Comparing", || {
+        Workspace::open(&args.workspace)?.compare(args.before, args.after)
+    });
     match changes {
         Ok(changes) => output::result(&match args.format {
             Format::Json => {

@@ -1,7 +1,8 @@
 //! `sparewright explain`: where every value about a part came from, and what it replaced.
 //!
 //! JSON, schema 1: `{"schema", "part", "values": [{"table", "column", "value", "place": {"file", "sheet", "cell"},
-//! "import", "imported_at", "replaced": {"value", "place", "import"} or null}]}`.
+//! "import", "imported_at", "replaced": {"value", "place", "import"} or null, "not_used_for": place or null}]}`; the last is
+//! where a newer list says something of the same.
 
 use serde_json::json;
 
@@ -9,6 +10,7 @@ use super::args::{ExplainArgs, Format};
 use super::exit::ExitCode;
 use super::import;
 use super::output;
+use super::progress::under_a_bar;
 use crate::store::{Provenance, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -16,7 +18,10 @@ const SCHEMA: u32 = 1;
 
 /// Runs the command.
 pub fn run(args: &ExplainArgs) -> ExitCode {
-    match Workspace::open(&args.workspace).and_then(|workspace| workspace.explain(&args.part)) {
+    let values = under_a_bar("Looking it up", || {
+        Workspace::open(&args.workspace)?.explain(&args.part)
+    });
+    match values {
         Ok(values) => output::result(&match args.format {
             Format::Json => {
                 let json = json!({"schema": SCHEMA, "part": args.part, "values": values});
@@ -46,10 +51,16 @@ fn as_text(values: &[Provenance]) -> String {
             value.place.to_string(),
             value.import.to_string(),
             word(&replaced),
+            match &value.not_used_for {
+                Some(newer) => format!("no, newer: {newer}"),
+                None => "yes".to_owned(),
+            },
         ]
     });
     output::table(
-        &["table", "column", "value", "from", "import", "replaced"],
+        &[
+            "table", "column", "value", "from", "import", "replaced", "used",
+        ],
         rows.collect(),
     )
 }

@@ -1,18 +1,23 @@
 //! `sparewright import`: spreadsheets into a workspace.
 //!
 //! JSON, schema 1: `{"schema", "snapshot", "is_new", "counts": {table: {"rows", "added", "dropped"}}, "kept_out",
-//! "not_read", "rows_read", "rows_rejected"}`; `snapshot` is null where nothing was new.
+//! "not_read", "rows_read", "rows_rejected", "maps_not_used", "set_aside"}`; `snapshot` is null where nothing was new.
 
+use std::io::Write;
 use std::path::Path;
 
 use chrono::{Local, NaiveDateTime, Timelike};
 use serde_json::json;
+use tempfile::NamedTempFile;
 
 use super::args::{Format, ImportArgs};
 use super::dry_run;
 use super::exit::ExitCode;
+use super::maps;
 use super::output;
-use crate::import::{ColumnMap, Imported, Known, MapError, read_paths};
+use super::progress::Bar;
+use crate::import::{Imported, Known, read_paths};
+use crate::report::{WriteError, rejects_workbook};
 use crate::store::{Outcome, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -24,22 +29,19 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         Ok(known) => known,
         Err(error) => return fail(&error),
     };
-    let given: Result<Vec<ColumnMap>, MapError> =
-        args.maps.iter().map(|text| text.parse()).collect();
-    match given {
+    match maps::given(&args.maps) {
         // What is said now comes before what was said once.
         Ok(given) => known.options.maps.splice(0..0, given).for_each(drop),
-        Err(error) => {
-            output::error(
-                &error,
-                Some("`--dry-run` shows the columns and what each was taken for"),
-            );
-            return ExitCode::Usage;
-        }
+        Err(code) => return code,
     }
-    let imported = match read_paths(&args.paths, &known) {
+    let bar = Bar::begin("Reading", false);
+    known.progress = bar.hears();
+    let read = read_paths(&args.paths, &known);
+    bar.go_on("Taking in");
+    let imported = match read {
         Ok(imported) => imported,
         Err(error) => {
+            drop(bar);
             output::error(
                 &error,
                 Some(
@@ -50,10 +52,17 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         }
     };
     if args.dry_run {
-        return dry_run::run(args, &imported, now());
+        return dry_run::run(args, &imported, now(), bar);
     }
     let outcome =
         Workspace::create(&args.workspace).and_then(|workspace| workspace.import(&imported, now()));
+    drop(bar);
+    if let (Ok(_), Some(path)) = (&outcome, &args.rejects)
+        && let Err(error) = write_rejects(&imported, path)
+    {
+        output::error(&error, Some("`--rejects` names another file"));
+        return ExitCode::Output;
+    }
     match outcome {
         Ok(outcome) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(&outcome, &imported)),
@@ -61,6 +70,22 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         }),
         Err(error) => fail(&error),
     }
+}
+
+/// Writes the rows to mend; the file appears under its name only when it is complete.
+fn write_rejects(imported: &Imported, path: &Path) -> Result<(), WriteError> {
+    let bytes = rejects_workbook(&imported.rejects)?;
+    let failed = |source| WriteError::Io {
+        path: path.to_owned(),
+        source,
+    };
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    let mut file = NamedTempFile::new_in(folder.unwrap_or(Path::new("."))).map_err(failed)?;
+    file.write_all(&bytes).map_err(failed)?;
+    file.persist(path).map_err(|error| failed(error.error))?;
+    Ok(())
 }
 
 /// What the workspace knows already; nothing where it is still to be made.
@@ -95,6 +120,8 @@ fn as_json(outcome: &Outcome, imported: &Imported) -> serde_json::Value {
         "not_read": snapshot.not_read,
         "rows_read": imported.rows_read,
         "rows_rejected": imported.rows_rejected,
+        "maps_not_used": maps::as_texts(&imported.unused_maps()),
+        "set_aside": outcome.set_aside,
     })
 }
 
@@ -105,9 +132,18 @@ fn as_text(args: &ImportArgs, outcome: &Outcome, imported: &Imported) -> String 
         imported.tables.len(),
         imported.rows_rejected
     );
+    let to_mend: usize = imported.rejects.iter().map(|table| table.rows.len()).sum();
+    match &args.rejects {
+        Some(path) => text.push_str(&format!("{to_mend} rows to mend in {}\n", path.display())),
+        None if to_mend > 0 => text.push_str(&format!(
+            "{to_mend} rows to mend; `--rejects rejects.xlsx` writes them with what is wrong\n"
+        )),
+        None => {}
+    }
     for problem in &imported.problems {
         text.push_str(&format!("Not read: {}: {}\n", problem.file, problem.reason));
     }
+    text.push_str(&maps::not_used(&imported.unused_maps()));
     text.push_str(&counts(outcome));
     if outcome.is_new {
         text.push_str(&format!(
@@ -137,6 +173,9 @@ pub fn counts(outcome: &Outcome) -> String {
     let mut text = output::table(&["table", "rows", "new", "gone"], rows.collect());
     for kept_out in &outcome.snapshot.kept_out {
         text.push_str(&format!("Kept out: {kept_out}\n"));
+    }
+    for set_aside in &outcome.set_aside {
+        text.push_str(&format!("Set aside: {set_aside}\n"));
     }
     text
 }

@@ -2,7 +2,8 @@
 //!
 //! JSON, schema 1: `{"schema", "query": {"text", "family", "designation", "lengths_mm", "readings": [{"role", "mm",
 //! "mm_if_inches", "instrument", "worn"}], "not_understood"}, "answers": [answer], "refused": [answer], "not_listed",
-//! "none_of_these": {"probability", "why"}, "ask_next": {"question", "why", "bits"} or null, "warnings": [text], "cautions": [text]}`. An
+//! "none_of_these": {"probability", "why"}, "ask_next": {"question", "why", "bits"} or null, "worked_out":
+//! [{"of", "check", "values": {name: number or null}, "says", "against"}], "warnings": [text], "cautions": [text]}`. An
 //! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
 //! "probability", "certainty", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
 //! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count"}], "offers": [{"supplier",
@@ -15,9 +16,11 @@
 use serde_json::{Map, Value, json};
 
 use super::args::{Format, MatchArgs};
+use super::check;
 use super::exit::ExitCode;
 use super::import::fail;
 use super::output;
+use super::progress::under_a_bar;
 use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
 use crate::job::Job;
@@ -83,7 +86,7 @@ impl Parts {
         let Some(folder) = &args.shop else {
             return Ok(Self::Nobody);
         };
-        match Job::read(folder, None) {
+        match under_a_bar("Reading the shop", || Job::read(folder, None)) {
             Ok(job) => Ok(Self::Shop(CardIndex::of_shop(&job.shop))),
             Err(error) => {
                 output::error(
@@ -144,6 +147,7 @@ fn as_json(question: &Question, answers: &Answers) -> Value {
         "not_listed": answers.not_listed,
         "none_of_these": answers.none_of_these,
         "ask_next": answers.ask_next,
+        "worked_out": answers.worked_out.iter().map(check::worked_json).collect::<Vec<_>>(),
         "warnings": answers.warnings,
         "cautions": caution::FITTING,
     })
@@ -248,6 +252,9 @@ fn as_text(question: &Question, answers: &Answers) -> String {
             "\nLook next: {}\n  because {}\n",
             ask.question, ask.why
         ));
+    }
+    for worked in &answers.worked_out {
+        text.push_str(&check::worked_text(worked));
     }
     for warning in &answers.warnings {
         text.push_str(&format!("\nNote: {warning}\n"));

@@ -10,11 +10,16 @@ mod exit;
 mod explain;
 mod history;
 mod import;
+mod interrupt;
+mod kit;
+mod maps;
 mod match_part;
 mod output;
+mod progress;
 mod prune;
 mod restore;
 mod run;
+mod serve;
 
 pub use exit::ExitCode;
 
@@ -33,6 +38,8 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Compare(args) => compare::run(&args),
         args::Command::Restore(args) => restore::run(&args),
         args::Command::Prune(args) => prune::run(&args),
+        args::Command::Kit(args) => kit::run(&args),
         args::Command::Explain(args) => explain::run(&args),
+        args::Command::Serve(args) => serve::run(&args),
     }
 }

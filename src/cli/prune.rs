@@ -8,6 +8,7 @@ use super::args::{Format, PruneArgs};
 use super::exit::ExitCode;
 use super::import;
 use super::output;
+use super::progress::under_a_bar;
 use crate::store::{PruneRules, Pruned, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -19,7 +20,8 @@ pub fn run(args: &PruneArgs) -> ExitCode {
         keep_last: args.keep_last,
         keep_monthly: args.keep_monthly,
     };
-    match Workspace::open(&args.workspace).and_then(|workspace| workspace.prune(rules)) {
+    let pruned = under_a_bar("Pruning", || Workspace::open(&args.workspace)?.prune(rules));
+    match pruned {
         Ok(pruned) => output::result(&match args.format {
             Format::Json => {
                 let json = json!({

@@ -4,12 +4,14 @@ use super::args::RestoreArgs;
 use super::exit::ExitCode;
 use super::import;
 use super::output;
+use super::progress::under_a_bar;
 use crate::store::Workspace;
 
 /// Runs the command.
 pub fn run(args: &RestoreArgs) -> ExitCode {
-    let restored = Workspace::open(&args.workspace)
-        .and_then(|workspace| workspace.restore(args.number, import::now()));
+    let restored = under_a_bar("Restoring", || {
+        Workspace::open(&args.workspace)?.restore(args.number, import::now())
+    });
     match restored {
         Ok(manifest) => output::result(&format!(
             "Snapshot {} holds what snapshot {} held\n",

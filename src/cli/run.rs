@@ -2,20 +2,33 @@
 
 use std::path::{Path, PathBuf};
 
+use chrono::NaiveDateTime;
+
 use super::args::RunArgs;
 use super::exit::ExitCode;
+use super::interrupt;
+use super::maps;
 use super::output;
+use super::progress::Bar;
 use crate::catalogue::frame;
-use crate::import::REJECTS_NAME;
+use crate::import::{ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
 use crate::record::read_moment;
-use crate::report::content::{ORDER_HEADERS, Summary, summary};
-use crate::report::{Report, WriteError, rejects_workbook, write_report_with};
+use crate::report::content::{
+    Inputs, ORDER_HEADERS, Summary, purchase_requests, rebuild_sheets, summary,
+};
+use crate::report::{
+    Report, WriteError, rebuild_sheets_html, rejects_workbook, workbook_of, write_report_with,
+};
 
 /// Folder below the present one that reports go to.
 const REPORTS: &str = "reports";
 /// Folder of the Parquet tables below the reports.
 const TABLES: &str = "tables";
+/// Folder of the purchase requests below the reports.
+const REQUESTS: &str = "requests";
+/// Page with a rebuild sheet for each kit.
+const REBUILD_SHEETS: &str = "rebuild_sheets.html";
 
 /// Runs the command.
 pub fn run(args: &RunArgs) -> ExitCode {
@@ -37,20 +50,52 @@ pub fn run(args: &RunArgs) -> ExitCode {
         .out
         .clone()
         .unwrap_or_else(|| default_out(source(args)));
-    let job = match &args.workspace {
-        Some(workspace) => Job::open(workspace, as_of),
-        None => Job::read(source(args), as_of),
+    let options = match maps::given(&args.maps) {
+        Ok(maps) => ImportOptions { maps },
+        Err(code) => return code,
     };
-    let done = job.and_then(|job| job.plan().map(|planned| (job, planned)));
+    if args.workspace.is_some() && !options.maps.is_empty() {
+        output::note(
+            "error: a workspace holds tables that are read already\n  hint: give `--map` to `import`, which remembers it\n",
+        );
+        return ExitCode::Usage;
+    }
+    let bar = Bar::begin("Reading", args.quiet);
+    let known = Known {
+        options,
+        progress: bar.hears(),
+        ..Known::default()
+    };
+    let done = read(args, &known, as_of).and_then(|job| {
+        bar.go_on("Planning");
+        job.plan().map(|planned| (job, planned))
+    });
     let (job, planned) = match done {
         Ok(done) => done,
-        Err(error) => return fail(&error),
+        Err(error) => {
+            drop(bar);
+            return fail(&error);
+        }
     };
+    bar.go_on("Writing");
     let report = job.report(&planned);
-    if let Err(code) = write(&job, &report, &out) {
+    let written = {
+        let _to_its_end = interrupt::writing();
+        write(&job, &planned, &report, &out)
+    };
+    drop(bar);
+    if let Err(code) = written {
         return code;
     }
     finish(args, &job, &planned, &out)
+}
+
+fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<Job, JobError> {
+    let room = interrupt::room().map_err(JobError::Temporary)?;
+    match &args.workspace {
+        Some(workspace) => Job::open(workspace, as_of),
+        None => Job::read_knowing(source(args), known, room.path(), as_of),
+    }
 }
 
 /// The folder or the workspace; clap sees to it that one is given.
@@ -59,7 +104,7 @@ fn source(args: &RunArgs) -> &Path {
     given.unwrap_or_else(|| Path::new("."))
 }
 
-fn fail(error: &JobError) -> ExitCode {
+pub fn fail(error: &JobError) -> ExitCode {
     let hint = "the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row";
     let hint = matches!(error, JobError::Import(_)).then_some(hint);
     output::error(error, hint);
@@ -71,16 +116,59 @@ fn fail(error: &JobError) -> ExitCode {
     }
 }
 
-/// Report files first, then the tables for other tools.
-fn write(job: &Job, report: &Report, out: &Path) -> Result<(), ExitCode> {
-    let rejects = rejects_workbook(&job.imported.rejects).map_err(WriteError::from);
-    let written = rejects
-        .and_then(|bytes| write_report_with(report, vec![(REJECTS_NAME.to_owned(), bytes)], out));
-    written.map_err(|error| {
+/// Report files first, then the requests to send and the tables for other tools.
+fn write(job: &Job, planned: &Planned, report: &Report, out: &Path) -> Result<(), ExitCode> {
+    let inputs = job.inputs(planned);
+    let refused = |error: WriteError| {
         output::error(&error, Some("`--out` names another folder"));
         ExitCode::Output
-    })?;
+    };
+    let sheets = rebuild_sheets_html(&rebuild_sheets(&inputs)).into_bytes();
+    let rejects = rejects_workbook(&job.imported.rejects).map_err(|error| refused(error.into()))?;
+    let others = vec![
+        (REJECTS_NAME.to_owned(), rejects),
+        (REBUILD_SHEETS.to_owned(), sheets),
+    ];
+    write_report_with(report, others, out).map_err(refused)?;
+    write_requests(&inputs, out)?;
     write_tables(job, out)
+}
+
+/// One workbook per supplier to send. Requests of an earlier run that nobody is asked for now are taken away, so that
+/// none is sent by mistake; other files in the folder are left alone.
+fn write_requests(inputs: &Inputs<'_>, out: &Path) -> Result<(), ExitCode> {
+    let folder = out.join(REQUESTS);
+    let failed = |error: &dyn std::error::Error| {
+        output::note(&format!(
+            "error: `{}` cannot be written: {error}\n",
+            folder.display()
+        ));
+        ExitCode::Output
+    };
+    std::fs::create_dir_all(&folder).map_err(|error| failed(&error))?;
+    let staging = tempfile::Builder::new()
+        .prefix(".requests-")
+        .tempdir_in(out)
+        .map_err(|error| failed(&error))?;
+    let mut names = Vec::new();
+    for request in purchase_requests(inputs) {
+        let name = format!("{}.xlsx", request.file_stem);
+        let bytes = workbook_of(&request.report).map_err(|error| failed(&error))?;
+        std::fs::write(staging.path().join(&name), bytes).map_err(|error| failed(&error))?;
+        names.push(name);
+    }
+    for name in &names {
+        std::fs::rename(staging.path().join(name), folder.join(name))
+            .map_err(|error| failed(&error))?;
+    }
+    let entries = std::fs::read_dir(&folder).map_err(|error| failed(&error))?;
+    for entry in entries.flatten() {
+        let name = entry.file_name().to_string_lossy().into_owned();
+        if name.starts_with("request_") && name.ends_with(".xlsx") && !names.contains(&name) {
+            std::fs::remove_file(entry.path()).map_err(|error| failed(&error))?;
+        }
+    }
+    Ok(())
 }
 
 /// Parquet tables: made in a folder of their own and moved only when all are complete.
@@ -113,8 +201,12 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
     let inputs = job.inputs(planned);
     if !args.quiet {
         for kept_out in &job.kept_out {
-            output::note(&format!("note: {kept_out}\n"));
+            output::note(&format!("note: kept out: {kept_out}\n"));
         }
+        for set_aside in &job.set_aside {
+            output::note(&format!("note: set aside: {set_aside}\n"));
+        }
+        output::note(&maps::not_used(&job.unused_maps));
         match output::result(&format!(
             "{}\nReports in {}\n",
             in_words(summary(&inputs)),

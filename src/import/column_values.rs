@@ -7,7 +7,7 @@ use super::damage::is_dash_header;
 use super::field::Field;
 use super::find_table::Column;
 use super::grid::{Cell, Grid};
-use super::header::How;
+use super::header::{How, length_unit};
 
 /// Least share of values that must be whole designations. Common practice, no source.
 const LEAST_SHARE: f64 = 0.6;
@@ -49,6 +49,7 @@ pub fn settle_by_values(
     ) {
         return;
     }
+    settle_unit(grid, rows, columns, why);
     let has = |columns: &[Column], field| columns.iter().any(|column| column.header.field == field);
     let is_described = has(columns, Field::Description);
     if let Some(named) = columns
@@ -95,6 +96,49 @@ pub fn settle_by_values(
         why.push(says(&columns[at], tally, Field::Designation));
         columns[at].header.field = Field::Designation;
         columns[at].header.how = How::Values {
+            fitting: tally.designations,
+            rows: tally.filled,
+        };
+    }
+}
+
+/// A column called `Unit` that holds `mm` and `inch` says how lengths are measured, not how parts are counted.
+fn settle_unit(
+    grid: &Grid,
+    (first, end): (u32, u32),
+    columns: &mut [Column],
+    why: &mut Vec<String>,
+) {
+    let is = |column: &Column, field| column.header.field == field;
+    if columns.iter().any(|column| is(column, Field::LengthUnit)) {
+        return;
+    }
+    let Some(column) = columns
+        .iter_mut()
+        .find(|column| is(column, Field::UnitOfCount) && column.header.how != How::Given)
+    else {
+        return;
+    };
+    let mut tally = Tally::default();
+    for row in first..end {
+        if let Cell::Text(text) = grid.cell(row, column.index) {
+            tally.filled += 1;
+            tally.designations += usize::from(length_unit(&text.to_lowercase()).is_some());
+        }
+        if tally.filled == CELLS_LOOKED_AT {
+            break;
+        }
+    }
+    if tally.proves() && tally.share() >= LEAST_SHARE {
+        why.push(format!(
+            "column `{}` is read as {}: {} of {} values are units of length",
+            column.printed,
+            Field::LengthUnit,
+            tally.designations,
+            tally.filled
+        ));
+        column.header.field = Field::LengthUnit;
+        column.header.how = How::Values {
             fitting: tally.designations,
             rows: tally.filled,
         };

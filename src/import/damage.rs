@@ -283,6 +283,10 @@ fn digits_lost(value: f64) -> Option<Damage> {
 
 /// The value of `6.2E+05`, as programs show large numbers.
 fn shown_in_powers(text: &str) -> Option<f64> {
+    // Nearly no text holds the sign, and looking for one sign is far cheaper than for two.
+    if !text.contains('+') {
+        return None;
+    }
     let (mantissa, power) = text.split_once("E+").or_else(|| text.split_once("e+"))?;
     let is_number = |part: &str| {
         !part.is_empty()

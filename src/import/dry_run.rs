@@ -1,11 +1,13 @@
 //! How a folder would be read: every column with its meaning, the evidence and sample values.
 
+use chrono::NaiveDate;
+
 use crate::place::column_letters;
 use crate::record::TableKind;
 
 use super::field::Field;
 use super::folder::Imported;
-use super::options::Shape;
+use super::options::{ColumnMap, MapScope, Shape};
 use super::reading::TableRead;
 use super::row::TableCounts;
 
@@ -18,6 +20,8 @@ pub struct TableDryRun {
     pub sheet: String,
     /// True for sheets that the user does not see.
     pub is_hidden: bool,
+    /// Number of the table on its sheet, from 1; `$C#2` maps column C of the second.
+    pub table: u32,
     /// Kind of table.
     pub kind: TableKind,
     /// Kinds that came into question, the taken one first.
@@ -30,9 +34,11 @@ pub struct TableDryRun {
     pub rows: TableCounts,
     /// Supplier of the whole list.
     pub supplier: Option<String>,
+    /// Date of the whole list.
+    pub dated: Option<NaiveDate>,
     /// Every column with a header or values, from left to right.
     pub columns: Vec<ColumnDryRun>,
-    /// Why the table was read so, in words.
+    /// Why the table was read so, in words, besides its kind.
     pub why: Vec<String>,
 }
 
@@ -45,6 +51,14 @@ pub struct KindScore {
     pub points: f64,
     /// What gave or took points, in words.
     pub reasons: Vec<String>,
+}
+
+/// The two kinds that came first, in words.
+pub(super) fn kinds_in_words(kinds: &[KindScore]) -> Vec<String> {
+    let words = kinds.iter().zip(["taken for", "next best was"]);
+    words
+        .map(|(scored, said)| format!("{said} {}: {:.1} points", scored.kind.name(), scored.points))
+        .collect()
 }
 
 /// How one column would be read.
@@ -64,7 +78,9 @@ pub struct ColumnDryRun {
 
 impl TableDryRun {
     /// Takes together what was noted while the table was read.
-    pub fn of(table: &TableRead) -> Self {
+    ///
+    /// `number` is that of the table on its sheet, from 1.
+    pub fn of(table: &TableRead, number: u32) -> Self {
         let read = table.columns.iter().map(|column| {
             (
                 column.column,
@@ -96,18 +112,22 @@ impl TableDryRun {
         });
         let mut columns: Vec<(u32, ColumnDryRun)> = read.chain(unread).collect();
         columns.sort_by_key(|(at, _)| *at);
+        // The kinds are told with their reasons.
+        let kinds = kinds_in_words(&table.kind_scores);
         Self {
             file: table.file.to_string(),
             sheet: table.sheet.to_string(),
             is_hidden: table.is_hidden,
+            table: number,
             kind: table.kind,
             kinds: table.kind_scores.clone(),
             shape: table.shape.clone(),
             header_row: table.header_row + 1,
             rows: table.rows,
             supplier: table.supplier.clone(),
+            dated: table.dated,
             columns: columns.into_iter().map(|(_, column)| column).collect(),
-            why: table.why.clone(),
+            why: (table.why.iter().filter(|why| !kinds.contains(why)).cloned()).collect(),
         }
     }
 }
@@ -115,6 +135,32 @@ impl TableDryRun {
 impl Imported {
     /// How each table was read, column by column; made for looking before anything is kept.
     pub fn dry_run(&self) -> Vec<TableDryRun> {
-        self.tables.iter().map(TableDryRun::of).collect()
+        self.numbered()
+            .map(|(number, table)| TableDryRun::of(table, number))
+            .collect()
+    }
+
+    /// Given mappings that no table had a column for, so that a misspelt one is not taken for used.
+    pub fn unused_maps(&self) -> Vec<ColumnMap> {
+        let is_used = |map: &&ColumnMap| {
+            self.numbered()
+                .any(|(number, table)| map.is_used_in(table, number))
+        };
+        self.given_maps()
+            .iter()
+            .filter(|map| !matches!(map.scope, MapScope::Shape(_)) && !is_used(map))
+            .cloned()
+            .collect()
+    }
+
+    /// Tables with their numbers on their sheets, from 1.
+    fn numbered(&self) -> impl Iterator<Item = (u32, &TableRead)> {
+        let is_same = |a: &TableRead, b: &TableRead| a.file == b.file && a.sheet == b.sheet;
+        let mut number = 0;
+        self.tables.iter().enumerate().map(move |(at, table)| {
+            let is_next = at > 0 && is_same(&self.tables[at - 1], table);
+            number = if is_next { number + 1 } else { 1 };
+            (number, table)
+        })
     }
 }

@@ -78,6 +78,8 @@ fields! {
     ShelfLife => "shelf_life", "shelf life";
     UnitOfCount => "unit_of_count", "unit of count";
     MinStock => "min_stock", "minimum stock";
+    MinStockReason => "min_stock_reason", "reason of the minimum stock";
+    MinStockDate => "min_stock_date", "day the minimum stock was set";
     Supplier => "supplier", "supplier";
     Approved => "approved", "approved";
     ApprovedClasses => "approved_classes", "approved classes";
@@ -91,6 +93,10 @@ fields! {
     CollectionHours => "collection_hours", "collection hours";
     CourierCost => "courier_cost", "courier cost";
     CourierHours => "courier_hours", "courier hours";
+    SameDayCutoff => "same_day_cutoff", "same-day cutoff";
+    SameDayArrival => "same_day_arrival", "same-day arrival";
+    SameDayCost => "same_day_cost", "same-day cost";
+    SupplierGroup => "supplier_group", "kind of supplier";
     Price => "price", "price";
     ListPrice => "list_price", "list price";
     Discount => "discount", "discount";
@@ -103,6 +109,7 @@ fields! {
     LeadTime => "lead_time", "lead time";
     ExpediteLeadTime => "expedite_lead_time", "expedite lead time";
     ExpediteSurcharge => "expedite_surcharge", "expedite surcharge";
+    CancellationCharge => "cancellation_charge", "cancellation charge";
     QuoteDate => "quote_date", "quote date";
     ValidUntil => "valid_until", "valid until";
     Condition => "condition", "condition";
@@ -203,9 +210,11 @@ impl Field {
                 | Self::CollectionHours
                 | Self::CourierCost
                 | Self::CourierHours
+                | Self::SameDayCost
                 | Self::Price
                 | Self::ListPrice
                 | Self::Discount
+                | Self::CancellationCharge
                 | Self::PricePer
                 | Self::PriceFrom
                 | Self::MinimumQuantity
@@ -229,6 +238,7 @@ impl Field {
         matches!(
             self,
             Self::QuoteDate
+                | Self::MinStockDate
                 | Self::ValidUntil
                 | Self::CureDate
                 | Self::DueDate

@@ -4,7 +4,7 @@ use crate::record::{DateOrder, TableKind};
 
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
-use super::dry_run::KindScore;
+use super::dry_run::{KindScore, kinds_in_words};
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
@@ -77,7 +77,7 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
         let found = if is_worth_it {
             let given = Given {
                 maps,
-                may_position: tables.is_empty(),
+                table: tables.len() as u32 + 1,
             };
             best_header(grid, row, given)
         } else {
@@ -208,18 +208,16 @@ impl Headers {
         let names = format!("{} {}", grid.sheet, grid.file);
         let kinds = score_kinds(&fields, &names);
         let best = kinds.first().filter(|best| best.points >= LEAST_POINTS)?;
-        let mut why = vec![format!(
-            "taken for {}: {:.1} points",
-            best.kind.name(),
-            best.points
-        )];
-        if let Some(second) = kinds.get(1) {
-            why.push(format!(
-                "next best was {}: {:.1} points",
-                second.kind.name(),
-                second.points
-            ));
-        }
+        let kind_scores: Vec<KindScore> = kinds
+            .iter()
+            .take(MOST_KINDS)
+            .map(|scored| KindScore {
+                kind: scored.kind,
+                points: scored.points,
+                reasons: reasons(scored.kind, &fields, &names),
+            })
+            .collect();
+        let mut why = kinds_in_words(&kind_scores);
         if is_joined {
             why.push(format!(
                 "the header takes rows {header_row} and {}",
@@ -262,15 +260,7 @@ impl Headers {
         why.append(&mut self.why);
         Some(Table {
             kind: best.kind,
-            kind_scores: kinds
-                .iter()
-                .take(MOST_KINDS)
-                .map(|scored| KindScore {
-                    kind: scored.kind,
-                    points: scored.points,
-                    reasons: reasons(scored.kind, &fields, &names),
-                })
-                .collect(),
+            kind_scores,
             header_row,
             first_row,
             end_row: grid.row_count(),
@@ -314,12 +304,27 @@ fn unit_row(grid: &Grid, row: u32) -> Option<Vec<(u32, Stated)>> {
                 let states = Stated::read(text);
                 let is_other_unit = matches!(
                     text,
-                    "-" | "–" | "kN" | "pcs" | "Stk" | "pc" | "rpm" | "1/min" | "N"
+                    "-" | "–"
+                        | "kN"
+                        | "pcs"
+                        | "Stk"
+                        | "Stk."
+                        | "pc"
+                        | "pce"
+                        | "szt"
+                        | "szt."
+                        | "ud"
+                        | "un"
+                        | "pz"
+                        | "rpm"
+                        | "1/min"
+                        | "N"
                 );
                 if states.is_empty() && !is_other_unit {
                     return None;
                 }
-                is_any |= !states.is_empty();
+                // A stroke says that a column has none.
+                is_any |= !states.is_empty() || !matches!(text, "-" | "–");
                 units.push((index as u32, states));
             }
             _ => return None,

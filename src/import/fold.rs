@@ -20,7 +20,11 @@ pub fn fold(text: &str) -> String {
         }
         let bare = word.strip_suffix("nr").filter(|bare| bare.len() > 2);
         match (word, bare) {
-            ("nr" | "num" | "number" | "nummer" | "numero" | "numer" | "nbr" | "no", _) => {
+            (
+                "nr" | "num" | "number" | "nummer" | "numero" | "numer" | "nbr" | "no" | "numbr"
+                | "nubmer" | "numbre" | "nummber",
+                _,
+            ) => {
                 out.push_str("no");
             }
             // `Teilenr.` is `Teile-Nr.`

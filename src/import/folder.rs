@@ -18,12 +18,15 @@ use super::issue::RowIssue;
 use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
+use super::parallel;
+use super::progress::{Progress, Step};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
-use super::rejects::{self, REJECTS_NAME, RejectTable};
+use super::rejects::{self, MendedRow, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
 use super::title::date_in_name;
 use super::workbook::read_workbook;
+use super::workbook_date::WorkbookDate;
 
 /// Text in the first cell of every report of this program, by which it knows its own and leaves them out.
 pub const OWN_REPORT_MARK: &str = "sparewright report";
@@ -57,6 +60,8 @@ pub struct Imported {
     pub rows_rejected: usize,
     /// Rows that someone should mend, table by table.
     pub rejects: Vec<RejectTable>,
+    /// Rows of a workbook of rejects with the rows they mend.
+    pub mended: Vec<MendedRow>,
     /// Given mappings that were used, each for tables of the shape it was used on: what to remember for the next list.
     pub used_maps: Vec<ColumnMap>,
     /// What the import was told.
@@ -65,6 +70,8 @@ pub struct Imported {
     unnamed: Vec<UnnamedList>,
     /// Suppliers known before reading.
     known_suppliers: Vec<String>,
+    /// Who is told how far reading has come.
+    progress: Progress,
 }
 
 /// Why a folder gave nothing to work with.
@@ -137,7 +144,15 @@ pub fn read_folder_with(path: &Path, options: &ImportOptions) -> Result<Imported
         options: options.clone(),
         ..Known::default()
     };
-    let imported = read_paths(&[path.to_owned()], &known)?;
+    read_folder_knowing(path, &known)
+}
+
+/// As [`read_folder`], with all that is known before reading.
+///
+/// # Errors
+/// As [`read_folder`].
+pub fn read_folder_knowing(path: &Path, known: &Known) -> Result<Imported, ImportError> {
+    let imported = read_paths(&[path.to_owned()], known)?;
     if imported.tables.is_empty() {
         return Err(imported.nothing_usable(path));
     }
@@ -153,6 +168,8 @@ pub struct Known {
     pub suppliers: Vec<String>,
     /// Meanings of columns that people gave.
     pub options: ImportOptions,
+    /// Who is told how far reading has come.
+    pub progress: Progress,
 }
 
 /// Reads files, and every table in folders.
@@ -168,6 +185,7 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     let mut imported = Imported {
         settings: known.settings.clone(),
         known_suppliers: known.suppliers.clone(),
+        progress: known.progress.clone(),
         ..Imported::with_options(known.options.clone())
     };
     let (mut tables, mut settings) = (Vec::new(), Vec::new());
@@ -185,14 +203,20 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     }
     imported.read_settings(settings);
     let is_alone = tables.len() == 1;
+    known.progress.tell(Step::Begun {
+        files: tables.len(),
+        bytes: tables.iter().map(|(_, path, _)| bytes_of(path)).sum(),
+    });
     for (file, path, kind) in tables {
+        let bytes = bytes_of(&path);
+        let name = Arc::clone(&file);
+        known.progress.tell(Step::Opened { file: &name, bytes });
         if !is_alone && file.eq_ignore_ascii_case(REJECTS_NAME) {
             imported.skip(&file, None, SkipReason::Rejects);
-            continue;
-        }
-        if let Err(reason) = imported.read_file(&file, &path, kind, is_alone) {
+        } else if let Err(reason) = imported.read_file(&file, &path, kind, is_alone) {
             imported.problems.push(FileProblem { file, reason });
         }
+        known.progress.tell(Step::Done { file: &name, bytes });
     }
     imported.settle();
     if imported.tables.is_empty() && imported.settings_text.is_none() {
@@ -200,6 +224,11 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
         return Err(imported.nothing_usable(first));
     }
     Ok(imported)
+}
+
+/// Bytes of a file; 0 where it cannot be looked at, which reading it will say.
+fn bytes_of(path: &Path) -> u64 {
+    fs::metadata(path).map_or(0, |data| data.len())
 }
 
 /// Adds a file, or what is directly in a folder, with its name.
@@ -251,14 +280,25 @@ impl Imported {
     }
 
     /// Notes that a file was opened.
-    fn note_file(&mut self, file: &str, path: &Path, bytes: &[u8]) {
+    fn note_file(&mut self, file: &str, path: &Path, bytes: usize, sha256: String) {
         let modified = fs::metadata(path).and_then(|data| data.modified()).ok();
         self.files.push(FileRead {
             file: file.to_owned(),
-            bytes: bytes.len() as u64,
+            bytes: bytes as u64,
             modified: modified.map(|time| DateTime::<Utc>::from(time).naive_utc()),
-            sha256: sha256(bytes),
+            sha256,
         });
+    }
+
+    /// SHA-256 of a file that was opened; of several of one name the last.
+    pub fn sum_of(&self, file: &str) -> Option<&str> {
+        let found = self.files.iter().rev().find(|read| read.file == file);
+        found.map(|read| read.sha256.as_str())
+    }
+
+    /// Meanings of columns that people gave for this import or an earlier one.
+    pub(super) fn given_maps(&self) -> &[ColumnMap] {
+        &self.options.maps
     }
 
     /// Starts an import that knows what people said about columns.
@@ -286,7 +326,7 @@ impl Imported {
         }
         let mut read = || -> Result<(ShopSettings, String), FileError> {
             let bytes = fs::read(&path)?;
-            self.note_file(&file, &path, &bytes);
+            self.note_file(&file, &path, bytes.len(), sha256(&bytes));
             let text = String::from_utf8(bytes).map_err(|_| FileError::SettingsNotText)?;
             let text = text.trim_start_matches('\u{feff}').to_owned();
             Ok((ShopSettings::from_toml(&text)?, text))
@@ -317,9 +357,11 @@ impl Imported {
         is_alone: bool,
     ) -> Result<(), FileError> {
         let bytes = read_bytes(path)?;
-        self.note_file(file, path, &bytes);
+        let size = bytes.len();
         let grids = if kind == FileKind::Workbook {
-            let sheets = read_workbook(file, &bytes)?;
+            let (sum, sheets) = parallel::both(|| sha256(&bytes), || read_workbook(file, &bytes));
+            self.note_file(file, path, size, sum);
+            let sheets = sheets?;
             for (sheet, cause) in sheets.unreadable {
                 let reason = FileError::Sheet { sheet, cause };
                 self.problems.push(FileProblem {
@@ -329,9 +371,10 @@ impl Imported {
             }
             sheets.grids
         } else {
-            vec![read_text_table(file, &bytes)?]
+            let (sum, grid) = read_text_table(file, bytes);
+            self.note_file(file, path, size, sum);
+            vec![grid?]
         };
-        drop(bytes);
         if grids.is_empty() {
             // Charts and macros only.
             self.skip(file, None, SkipReason::NoTable);
@@ -348,8 +391,10 @@ impl Imported {
             }
             return Ok(());
         }
-        for grid in &grids {
-            self.read_grid(grid);
+        let tables: Vec<Vec<Table>> = grids.iter().map(|grid| self.tables_of(grid)).collect();
+        let dated = WorkbookDate::of(&grids, &tables, self.settings.date_order);
+        for (grid, tables) in grids.iter().zip(&tables) {
+            self.read_tables(grid, tables, dated.as_ref());
         }
         Ok(())
     }
@@ -366,9 +411,13 @@ impl Imported {
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
         for list in std::mem::take(&mut self.unnamed) {
             let (supplier, how) = list.supplier(&known, &self.settings.shop);
-            for offer in &mut self.records.offers[list.offers] {
-                offer.supplier.clone_from(&supplier);
-            }
+            parallel::each_part(&mut self.records.offers[list.offers], |offers| {
+                // One name for each part, so that counting its users needs no talk between cores.
+                let shared: Arc<str> = Arc::from(supplier.as_str());
+                for offer in offers {
+                    offer.supplier = Arc::clone(&shared);
+                }
+            });
             let table = &mut self.tables[list.table];
             table.why.push(format!("supplier `{supplier}`: {how}"));
             table.supplier = Some(supplier.clone());
@@ -386,11 +435,19 @@ impl Imported {
     /// Reads the tables of one sheet, for callers that make their own [`Grid`]s; [`settle`](Self::settle) follows the
     /// last one.
     pub fn read_grid(&mut self, grid: &Grid) {
-        let tables = find_tables(
+        let tables = self.tables_of(grid);
+        self.read_tables(grid, &tables, None);
+    }
+
+    fn tables_of(&self, grid: &Grid) -> Vec<Table> {
+        find_tables(
             grid,
             self.settings.date_order,
-            &self.options.for_file(&grid.file),
-        );
+            &self.options.for_sheet(&grid.file, &grid.sheet),
+        )
+    }
+
+    fn read_tables(&mut self, grid: &Grid, tables: &[Table], dated: Option<&WorkbookDate>) {
         if tables.is_empty() {
             let sheet = (!grid.sheet.is_empty()).then(|| Arc::clone(&grid.sheet));
             let reason = if grid.row_count() == 0 {
@@ -402,12 +459,18 @@ impl Imported {
         }
         // What the first title of a sheet says about date and supplier holds for its other tables too.
         let mut first: Option<&Table> = None;
-        for table in &tables {
-            self.read_one(grid, table, first.get_or_insert(table));
+        for table in tables {
+            self.read_one(grid, table, first.get_or_insert(table), dated);
         }
     }
 
-    fn read_one(&mut self, grid: &Grid, table: &Table, first: &Table) {
+    fn read_one(
+        &mut self,
+        grid: &Grid,
+        table: &Table,
+        first: &Table,
+        dated: Option<&WorkbookDate>,
+    ) {
         let settings = self.settings.clone();
         let mut why = table.why.clone();
         why.extend(grid.notes.iter().cloned());
@@ -417,6 +480,7 @@ impl Imported {
                 .title
                 .dated
                 .or_else(|| date_in_name(&grid.sheet))
+                .or_else(|| Some(dated?.told(&grid.sheet, &mut why)))
                 .or_else(|| date_in_name(&grid.file));
         }
         let is_unnamed =
@@ -449,14 +513,18 @@ impl Imported {
         why: Vec<String>,
     ) {
         let first_issue = self.issues.len();
-        let rows = read_table(context, table, &mut self.records, &mut self.issues);
+        self.progress.tell(Step::Table {
+            file: &context.grid.file,
+            rows: u64::from(table.end_row.saturating_sub(table.first_row)),
+        });
+        let (records, issues) = (&mut self.records, &mut self.issues);
+        let rows = read_table(context, table, records, issues, &self.progress);
         let at = self.tables.len();
-        self.rejects.extend(rejects::collect(
-            context,
-            table,
-            at,
-            &self.issues[first_issue..],
-        ));
+        let reject = rejects::collect(context, table, at, &self.issues[first_issue..]);
+        self.rejects.extend(reject.map(|mut reject| {
+            reject.origin.sha256 = self.sum_of(&context.grid.file).map(str::to_owned);
+            reject
+        }));
         self.rows_read += rows.read;
         self.rows_rejected += rows.rejected;
         self.tables

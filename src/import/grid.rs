@@ -5,6 +5,7 @@ use std::sync::Arc;
 use chrono::NaiveDateTime;
 
 use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
+use super::lines::Lines;
 
 /// One cell as its file holds it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -71,6 +72,8 @@ pub struct Grid {
     pub notes: Vec<String>,
     /// Cells of numbers shown in powers of ten, in order.
     powers: Vec<(u32, u32)>,
+    /// The cells of a plain text; the three below are empty then.
+    lines: Option<Lines>,
     text: String,
     cells: Vec<Stored>,
     /// Start of each row in `cells`; one more than there are rows.
@@ -87,13 +90,27 @@ pub struct GridBuilder {
 }
 
 impl Grid {
+    /// The grid of a text that is laid out already.
+    pub(super) fn of_lines(file: &Arc<str>, lines: Lines) -> Self {
+        Self {
+            lines: Some(lines),
+            ..GridBuilder::new(file, "").grid
+        }
+    }
+
     /// Number of rows up to the last filled one.
     pub fn row_count(&self) -> u32 {
+        if let Some(lines) = &self.lines {
+            return lines.row_count();
+        }
         (self.row_starts.len() - 1) as u32
     }
 
     /// Number of cells in a row up to the last filled one.
     pub fn width(&self, row: u32) -> u32 {
+        if let Some(lines) = &self.lines {
+            return lines.width(row);
+        }
         let row = row as usize;
         match (self.row_starts.get(row), self.row_starts.get(row + 1)) {
             (Some(start), Some(end)) => end - start,
@@ -103,6 +120,13 @@ impl Grid {
 
     /// The cell at a row and a column, both from 0; empty where there is none.
     pub fn cell(&self, row: u32, column: u32) -> Cell<'_> {
+        if let Some(lines) = &self.lines {
+            return match lines.cell(row, column) {
+                "" => Cell::Empty,
+                text if is_error_word(text) => Cell::Error(text),
+                text => Cell::Text(text),
+            };
+        }
         if column >= self.width(row) {
             return Cell::Empty;
         }
@@ -114,15 +138,12 @@ impl Grid {
 
     /// The cells of a row, from the first column on.
     pub fn row(&self, row: u32) -> impl Iterator<Item = Cell<'_>> + Clone {
-        let width = self.width(row) as usize;
-        let start = if width == 0 {
-            0
-        } else {
-            self.row_starts[row as usize] as usize
-        };
-        self.cells[start..start + width]
-            .iter()
-            .map(|stored| self.show(*stored))
+        (0..self.width(row)).map(move |column| self.cell(row, column))
+    }
+
+    /// True where the file says of any number that it is shown in powers of ten.
+    pub fn has_powers(&self) -> bool {
+        !self.powers.is_empty()
     }
 
     /// True where the file says that the number in a cell is shown in powers of ten.
@@ -206,6 +227,7 @@ impl GridBuilder {
                 is_hidden: false,
                 notes: Vec::new(),
                 powers: Vec::new(),
+                lines: None,
                 text: String::new(),
                 cells: Vec::new(),
                 row_starts: vec![0],
@@ -397,7 +419,12 @@ const ERROR_WORDS: [&str; 13] = [
 
 /// True for a text that is the error value of a formula.
 fn is_error_word(text: &str) -> bool {
-    text.trim_start().starts_with('#') && ERROR_WORDS.contains(&text.trim())
+    // Nearly no text begins so.
+    let is_worth_it = text
+        .as_bytes()
+        .first()
+        .is_some_and(|first| *first <= b'#' || *first >= 0x80);
+    is_worth_it && text.trim_start().starts_with('#') && ERROR_WORDS.contains(&text.trim())
 }
 
 /// A number without a trailing `.0` and without an exponent up to 10^15.

@@ -12,13 +12,19 @@ use super::owner::Owner;
 /// Least known fields in a header row.
 pub const LEAST_FIELDS: usize = 2;
 
+/// Least nearly known words, each of another field, that make a header where hardly a word is known outright. Common
+/// practice, no source.
+const LEAST_MISSPELT: usize = 3;
+/// Rows in which such a header is looked for.
+const ROWS_OF_MISSPELT: u32 = 40;
+
 /// Meanings of columns that people gave for the file.
 #[derive(Clone, Copy, Default)]
 pub struct Given<'m> {
     /// The mappings.
     pub maps: &'m [&'m ColumnMap],
-    /// True where columns may be meant by their position.
-    pub may_position: bool,
+    /// Number of the table on its sheet, from 1.
+    pub table: u32,
 }
 
 /// Headers read from one or two rows.
@@ -114,6 +120,9 @@ pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>)
     headers.take_given(given, &mut open);
     headers.known = headers.columns.len();
     headers.settle_owners();
+    if headers.fields().len() < LEAST_FIELDS {
+        headers.take_misspelt(row, &mut open);
+    }
     if headers.fields().len() >= LEAST_FIELDS {
         for (index, printed) in open {
             match Header::read(&printed, true) {
@@ -167,6 +176,33 @@ impl Headers {
             .collect()
     }
 
+    /// Where hardly a word is known, nearly known ones make a header if most of the row is such words.
+    fn take_misspelt(&mut self, row: u32, open: &mut Vec<(u32, String)>) {
+        if row >= ROWS_OF_MISSPELT || !self.is_of_words || open.len() < LEAST_MISSPELT {
+            return;
+        }
+        let read: Vec<(u32, String, Header)> = open
+            .iter()
+            .filter_map(|(index, printed)| {
+                let header = Header::read(printed, true)?;
+                Some((*index, printed.clone(), header))
+            })
+            .collect();
+        let fields: BTreeSet<Field> = read.iter().map(|(_, _, header)| header.field).collect();
+        if fields.len() < LEAST_MISSPELT || read.len() * 2 < self.filled {
+            return;
+        }
+        for (index, printed, header) in read {
+            open.retain(|(at, _)| *at != index);
+            self.add(Column {
+                index,
+                printed,
+                header,
+            });
+        }
+        self.known = self.columns.len();
+    }
+
     /// Takes a column; a second one of the same field is not read, except where several make sense.
     fn add(&mut self, column: Column) {
         let field = column.header.field;
@@ -196,23 +232,28 @@ impl Headers {
                 .iter()
                 .map(|column| (column.index, column.printed.clone())),
         );
-        for map in given.maps.iter().filter(|map| map.holds_for(&shape)) {
+        let holding: Vec<&ColumnMap> = given
+            .maps
+            .iter()
+            .copied()
+            .filter(|map| map.holds_for(&shape) && map.holds_for_table(given.table))
+            .collect();
+        for map in &holding {
             let MappedColumn::Position(index) = map.column else {
                 continue;
             };
             // A column without a header, in a row that is one by its other cells.
             let is_there = all.iter().any(|(at, _)| *at == index);
-            if given.may_position && !is_there && self.fields().len() >= LEAST_FIELDS {
+            if !is_there && self.fields().len() >= LEAST_FIELDS {
                 all.push((index, String::new()));
             }
         }
         all.sort();
         all.dedup_by_key(|(index, _)| *index);
         for (index, printed) in all {
-            let map = given.maps.iter().find(|map| {
-                map.holds_for(&shape) && map.means(index, &printed, given.may_position)
-            });
-            let Some(map) = map else { continue };
+            let Some(map) = holding.iter().find(|map| map.means(index, &printed)) else {
+                continue;
+            };
             let states = self
                 .columns
                 .iter()

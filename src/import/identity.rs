@@ -2,6 +2,8 @@
 //!
 //! Where two of these contradict each other, an issue says both sides and neither is taken.
 
+use std::sync::Arc;
+
 use crate::part::designation::Designation;
 use crate::part::{Closure, Family, FitClass, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, Joined};
@@ -15,11 +17,14 @@ use super::printed_size::{Printed, contradicts, dimensions, is_rounded, length, 
 use super::row::{ReadColumn, RowReader};
 use super::row_traits::{read_closure, read_traits};
 
+/// Most letters of a series before the figures of a designation: `NUP`, `RNAO`.
+const LONGEST_SERIES: usize = 4;
+
 /// What a row says its part is.
 #[derive(Debug, Clone, Default)]
 pub struct Identity {
     /// Designation as printed.
-    pub designation: Option<String>,
+    pub designation: Option<Arc<str>>,
     /// Description as printed.
     pub description: Option<String>,
     /// Family, where one is named and none contradicts it.
@@ -29,13 +34,17 @@ pub struct Identity {
     /// How the size differs from what was printed.
     pub size_notes: Vec<String>,
     /// What is known besides size.
-    pub traits: Traits,
+    pub traits: Arc<Traits>,
     /// Load ratings with source.
-    pub ratings: Option<LoadRatings>,
+    pub ratings: Option<Box<LoadRatings>>,
 }
 
 /// Reads the identity of a row's part.
 pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
+    row.identity(read_anew)
+}
+
+fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     let designation = row.text(Field::Designation);
     let mut description = row.text(Field::Description);
     let parsed = parse(row, designation.as_deref(), description.as_deref());
@@ -63,13 +72,13 @@ pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
         .filter(|parsed| parsed.traits.unknown_suffixes.is_empty());
     let designation = designation.or_else(|| found.map(|parsed| parsed.printed.clone()));
     Identity {
-        designation,
+        designation: designation.map(Into::into),
         description,
         family,
         size,
         size_notes,
-        traits,
-        ratings,
+        traits: Arc::new(traits),
+        ratings: ratings.map(Box::new),
     }
 }
 
@@ -96,19 +105,24 @@ fn parse(
     let starts = description
         .char_indices()
         .filter(|(at, _)| *at == 0 || description[..*at].ends_with([' ', ',']));
-    starts
-        .take(8)
-        .filter(|(at, _)| {
-            description[*at..]
-                .split_whitespace()
-                .next()
-                .is_some_and(|word| word.contains(|c: char| c.is_ascii_digit()))
-        })
-        .find_map(|(at, _)| {
-            let rest = description[at..].trim();
-            let word = rest.split([' ', ',']).next().unwrap_or(rest);
-            listed(rest).or_else(|| listed(word))
-        })
+    let has_digit = |word: &str| word.contains(|c: char| c.is_ascii_digit());
+    starts.take(8).find_map(|(at, _)| {
+        let rest = description[at..].trim();
+        let mut words = rest.split([' ', ',']).filter(|word| !word.is_empty());
+        let (word, next) = (words.next()?, words.next().unwrap_or_default());
+        if has_digit(word) {
+            return listed(rest).or_else(|| listed(word));
+        }
+        // `NU 205`: the letters of the series stand apart.
+        let is_series = word.len() <= LONGEST_SERIES
+            && word.bytes().all(|byte| byte.is_ascii_uppercase())
+            && next.starts_with(|c: char| c.is_ascii_digit());
+        if is_series {
+            listed(rest).or_else(|| listed(&format!("{word} {next}")))
+        } else {
+            None
+        }
+    })
 }
 
 fn family(

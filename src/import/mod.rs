@@ -22,11 +22,14 @@ mod header_rows;
 mod identity;
 mod issue;
 pub mod limits;
+mod lines;
 mod list_supplier;
 mod ole_limits;
 mod options;
 mod owner;
+mod parallel;
 mod printed_size;
+mod progress;
 mod reading;
 mod rejects;
 mod row;
@@ -37,26 +40,30 @@ mod text_table;
 mod title;
 pub mod value;
 mod workbook;
+mod workbook_date;
 mod zip_limits;
+mod zip_parts;
 
 pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
 pub use family_words::family_in;
 pub use field::Field;
 pub use folder::{
-    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_folder_with,
-    read_paths,
+    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder,
+    read_folder_knowing, read_folder_with, read_paths,
 };
 pub use grid::{Cell, Grid, GridBuilder, GridError};
 pub use header::{How, Stated};
 pub use issue::{Problem, RowIssue, Severity};
 pub use ole_limits::OleLimit;
 pub use options::{ColumnMap, ImportOptions, MapError, MapScope, MappedColumn, Shape};
+pub use progress::{Progress, Step};
 pub use reading::{
     ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead, UnreadColumn,
 };
 pub use rejects::{
-    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
-    REJECTS_VERSION, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin, read_rejects,
+    ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, MendedRow, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
+    REJECTS_VERSION, ROW_HEADER, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin,
+    read_rejects,
 };
 pub use row::TableCounts;
 pub use text_table::TextTableError;

@@ -7,6 +7,7 @@ use super::field::Field;
 use super::find_table::Table;
 use super::fold::fold;
 use super::header::How;
+use super::reading::TableRead;
 
 /// What an import is told besides the folder.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -39,7 +40,7 @@ pub enum MapScope {
 pub enum MappedColumn {
     /// By its header, whatever its case, accents and dots.
     Header(String),
-    /// By its position from 0; holds for the first table of a sheet only.
+    /// By its position from 0.
     Position(u32),
 }
 
@@ -58,6 +59,13 @@ pub enum MappedColumn {
 pub struct ColumnMap {
     /// Where it holds.
     pub scope: MapScope,
+    /// Name of the sheets it holds for, as a pattern; `None` for every sheet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sheet: Option<String>,
+    /// Which table of a sheet, from 1; `None` for every table, and where the column is meant by its position for the
+    /// first, since the letters of a column say nothing about a table further down.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub table: Option<u32>,
     /// Which column.
     pub column: MappedColumn,
     /// What it holds; `None` for a column that is not to be read.
@@ -70,14 +78,16 @@ pub struct ColumnMap {
 pub enum MapError {
     /// No `=`, or nothing on one of its sides.
     #[error(
-        "`{found}` is not a mapping; expected `FILE!COLUMN=FIELD`, such as `prices*.xlsx!$C=price`"
+        "`{found}` is not a mapping; expected `FILE!COLUMN=FIELD` or `FILE!SHEET!COLUMN=FIELD`, such as `prices*.xlsx!$C=price`"
     )]
     NotAMap {
         /// As found.
         found: String,
     },
     /// Letters that are no column.
-    #[error("`{found}` is not a column; expected letters such as `$C`")]
+    #[error(
+        "`{found}` is not a column; expected letters such as `$C`, or `$C#2` in the second table of a sheet"
+    )]
     NotAColumn {
         /// As found.
         found: String,
@@ -102,15 +112,12 @@ fn meant(likely: &Option<Field>) -> String {
 const LEAST_LIKENESS: f64 = 0.6;
 
 impl ImportOptions {
-    /// The mappings that may hold for a file.
-    pub(super) fn for_file(&self, file: &str) -> Vec<&ColumnMap> {
-        let fits = |map: &&ColumnMap| match &map.scope {
-            MapScope::Files(pattern) => {
-                matches_pattern(&pattern.to_lowercase(), &file.to_lowercase())
-            }
-            MapScope::Everywhere | MapScope::Shape(_) => true,
-        };
-        self.maps.iter().filter(fits).collect()
+    /// The mappings that may hold for a sheet of a file.
+    pub(super) fn for_sheet(&self, file: &str, sheet: &str) -> Vec<&ColumnMap> {
+        self.maps
+            .iter()
+            .filter(|map| map.holds_for_sheet(file, sheet))
+            .collect()
     }
 }
 
@@ -152,6 +159,8 @@ impl ColumnMap {
             .chain(left_out)
             .map(|(index, printed, field)| Self {
                 scope: MapScope::Shape(table.shape.clone()),
+                sheet: None,
+                table: None,
                 column: if printed.is_empty() {
                     MappedColumn::Position(index)
                 } else {
@@ -167,43 +176,101 @@ impl ColumnMap {
         !matches!(&self.scope, MapScope::Shape(of) if of != shape)
     }
 
+    /// True where the mapping holds for a sheet of a file.
+    fn holds_for_sheet(&self, file: &str, sheet: &str) -> bool {
+        let is_named = |pattern: &str, name: &str| {
+            matches_pattern(&pattern.to_lowercase(), &name.to_lowercase())
+        };
+        let is_file = match &self.scope {
+            MapScope::Files(pattern) => is_named(pattern, file),
+            MapScope::Everywhere | MapScope::Shape(_) => true,
+        };
+        is_file
+            && self
+                .sheet
+                .as_deref()
+                .is_none_or(|pattern| is_named(pattern, sheet))
+    }
+
+    /// True where the mapping holds for the table with this number, from 1, on its sheet.
+    pub(super) fn holds_for_table(&self, number: u32) -> bool {
+        match (self.table, &self.scope, &self.column) {
+            (Some(table), _, _) => table == number,
+            // Tables of one shape are read alike, wherever they stand.
+            (None, MapScope::Shape(_), _) | (None, _, MappedColumn::Header(_)) => true,
+            (None, _, MappedColumn::Position(_)) => number == 1,
+        }
+    }
+
     /// True where the mapping means the column with this header at this position.
-    pub(super) fn means(&self, position: u32, printed: &str, may_position: bool) -> bool {
+    pub(super) fn means(&self, position: u32, printed: &str) -> bool {
         match &self.column {
             MappedColumn::Header(header) => !printed.is_empty() && fold(header) == fold(printed),
-            MappedColumn::Position(at) => may_position && *at == position,
+            MappedColumn::Position(at) => *at == position,
         }
+    }
+
+    /// True where the mapping was used on a table that was read.
+    pub(super) fn is_used_in(&self, table: &TableRead, number: u32) -> bool {
+        let is_there = self.holds_for(&table.shape)
+            && self.holds_for_sheet(&table.file, &table.sheet)
+            && self.holds_for_table(number);
+        let read = || {
+            table
+                .columns
+                .iter()
+                .any(|read| read.how == How::Given && self.means(read.column, &read.header))
+        };
+        let left_out = || {
+            table
+                .unread
+                .iter()
+                .any(|unread| self.means(unread.column, &unread.header))
+        };
+        is_there
+            && if self.field.is_some() {
+                read()
+            } else {
+                left_out()
+            }
     }
 }
 
 impl FromStr for ColumnMap {
     type Err = MapError;
 
-    /// Reads `FILE!COLUMN=FIELD`; the file may be left out, `$C` is a column by its letters, and the field `-` means a
-    /// column that is not read.
+    /// Reads `FILE!COLUMN=FIELD` or `FILE!SHEET!COLUMN=FIELD`; file and sheet may be left out (`!SHEET!COLUMN`), `$C` is a
+    /// column of the first table by its letters, `$C#2` one of the second, and the field `-` means a column that is not
+    /// read.
     fn from_str(text: &str) -> Result<Self, MapError> {
         let not_a_map = || MapError::NotAMap {
             found: text.to_owned(),
         };
         let (left, field) = text.rsplit_once('=').ok_or_else(not_a_map)?;
-        let (scope, column) = match left.split_once('!') {
-            Some((file, column)) if !file.trim().is_empty() => {
-                (MapScope::Files(file.trim().to_owned()), column)
-            }
-            Some(_) => return Err(not_a_map()),
-            None => (MapScope::Everywhere, left),
+        let pieces: Vec<&str> = left.splitn(3, '!').map(str::trim).collect();
+        let (file, sheet, column) = match pieces[..] {
+            [column] => ("", "", column),
+            [file, column] if !file.is_empty() => (file, "", column),
+            [file, sheet, column] if !sheet.is_empty() => (file, sheet, column),
+            _ => return Err(not_a_map()),
         };
-        let column = column.trim();
         if column.is_empty() {
             return Err(not_a_map());
         }
-        let column = match column.strip_prefix('$') {
-            Some(letters) => MappedColumn::Position(position_of(letters).ok_or_else(|| {
-                MapError::NotAColumn {
-                    found: column.to_owned(),
-                }
-            })?),
-            None => MappedColumn::Header(column.to_owned()),
+        let scope = if file.is_empty() {
+            MapScope::Everywhere
+        } else {
+            MapScope::Files(file.to_owned())
+        };
+        let (column, table) = match column.strip_prefix('$') {
+            Some(letters) => {
+                let (position, table) =
+                    position_and_table(letters).ok_or_else(|| MapError::NotAColumn {
+                        found: column.to_owned(),
+                    })?;
+                (MappedColumn::Position(position), table)
+            }
+            None => (MappedColumn::Header(column.to_owned()), None),
         };
         let field = match field.trim() {
             "-" => None,
@@ -214,6 +281,8 @@ impl FromStr for ColumnMap {
         };
         Ok(Self {
             scope,
+            sheet: (!sheet.is_empty()).then(|| sheet.to_owned()),
+            table,
             column,
             field,
         })
@@ -222,14 +291,31 @@ impl FromStr for ColumnMap {
 
 impl fmt::Display for ColumnMap {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if let MapScope::Files(pattern) = &self.scope {
-            write!(f, "{pattern}!")?;
+        match (&self.scope, &self.sheet) {
+            (MapScope::Files(pattern), None) => write!(f, "{pattern}!")?,
+            (MapScope::Files(pattern), Some(sheet)) => write!(f, "{pattern}!{sheet}!")?,
+            (_, Some(sheet)) => write!(f, "!{sheet}!")?,
+            (_, None) => {}
         }
         match &self.column {
             MappedColumn::Header(header) => f.write_str(header)?,
             MappedColumn::Position(at) => write!(f, "${}", crate::place::column_letters(*at))?,
         }
+        if let Some(table) = self.table {
+            write!(f, "#{table}")?;
+        }
         write!(f, "={}", self.field.map_or("-", Field::code))
+    }
+}
+
+/// `C` or `C#2`: the position of a column, and which table of its sheet.
+fn position_and_table(text: &str) -> Option<(u32, Option<u32>)> {
+    match text.split_once('#') {
+        Some((letters, number)) => {
+            let number = number.parse().ok().filter(|number| *number > 0)?;
+            Some((position_of(letters)?, Some(number)))
+        }
+        None => Some((position_of(text)?, None)),
     }
 }
 
@@ -297,6 +383,8 @@ mod tests {
             "prices*.xlsx!Netto EK=price",
             "$C=lead_time",
             "a.csv!$AA=-",
+            "a.xlsx!Offers*!$C#2=price",
+            "!Offers!Netto EK=price",
             "Our no.=own_number",
         ] {
             let map: ColumnMap = text.parse().unwrap();
@@ -314,6 +402,10 @@ mod tests {
             "a!=price",
             "$C1=price",
             "$=price",
+            "$C#=price",
+            "$C#0=price",
+            "a!!$C=price",
+            "a!b!=price",
         ] {
             assert!(text.parse::<ColumnMap>().is_err(), "{text}");
         }

@@ -12,6 +12,8 @@ const HEADERS_CSV: &str = include_str!("../../data/import/headers.csv");
 const LEAST_LIKENESS: f64 = 0.86;
 /// Least lead over the next field, so that a misspelling between two fields stays unread.
 const LEAST_LEAD: f64 = 0.03;
+/// Least likeness of a word of the same letters, two of them swapped.
+const LEAST_LIKENESS_OF_SWAPPED: f64 = 0.8;
 /// Shorter words are never matched by likeness: one wrong letter in four is another word.
 const LEAST_LETTERS: usize = 5;
 
@@ -91,11 +93,24 @@ impl Synonyms {
                 None => best = Some((likeness, *field, word)),
             }
         }
-        best.filter(|(likeness, _, _)| {
-            *likeness >= LEAST_LIKENESS && likeness - other >= LEAST_LEAD
+        best.filter(|(likeness, _, word)| {
+            // `widht`: two letters in each other's place, which weigh too much in a short word.
+            let is_near = *likeness >= LEAST_LIKENESS
+                || *likeness >= LEAST_LIKENESS_OF_SWAPPED && same_letters(word, folded);
+            is_near && likeness - other >= LEAST_LEAD
         })
         .map(|(_, field, word)| (field, word))
     }
+}
+
+/// True where two words are of the same letters in another order.
+fn same_letters(a: &str, b: &str) -> bool {
+    let sorted = |text: &str| {
+        let mut letters: Vec<char> = text.chars().collect();
+        letters.sort_unstable();
+        letters
+    };
+    sorted(a) == sorted(b)
 }
 
 /// Lines of a shipped table of three columns, without comments and the heading.
@@ -152,6 +167,7 @@ mod tests {
             table.close("lieferzeitt"),
             Some((Field::LeadTime, "lieferzeit"))
         );
+        assert_eq!(table.close("widht"), Some((Field::Width, "width")));
         assert_eq!(table.close("colour"), None);
         assert_eq!(table.close("bor"), None);
     }

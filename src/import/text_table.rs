@@ -5,6 +5,9 @@ use std::sync::Arc;
 
 use super::formula_text::{is_own_form, read_back};
 use super::grid::{Cell, Grid, GridBuilder, GridError};
+use super::lines::{Layout, Lines};
+use super::parallel;
+use crate::digest::sha256;
 
 /// Byte order mark of UTF-8.
 const UTF8_MARK: &[u8] = b"\xef\xbb\xbf";
@@ -28,14 +31,75 @@ pub enum TextTableError {
     Limit(#[from] GridError),
 }
 
-/// Reads a text file as one [`Grid`] of texts; its notes say which encoding and delimiter were told.
+/// Reads a text file as one [`Grid`] of texts; its notes say which encoding and delimiter were told. The SHA-256 of the
+/// bytes comes with it, since both are worked out at the same time.
 ///
 /// # Errors
 /// [`TextTableError`] for files that are no text or break a limit.
-pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableError> {
-    let (text, encoding) = decode(bytes)?;
-    let delimiter = sniff(&text);
-    let is_own = is_own_form(&text, bytes.starts_with(UTF8_MARK));
+pub fn read_text_table(file: &Arc<str>, bytes: Vec<u8>) -> (String, Result<Grid, TextTableError>) {
+    match plain_text(bytes) {
+        Ok(text) => {
+            let delimiter = sniff(&text);
+            let (sum, layout) =
+                parallel::both(|| sha256(text.as_bytes()), || Layout::of(&text, delimiter));
+            (sum, grid_of(file, text, "UTF-8", delimiter, layout))
+        }
+        Err(bytes) => {
+            let read = decode(&bytes).and_then(|(text, encoding)| {
+                let delimiter = sniff(&text);
+                if is_own_form(&text, bytes.starts_with(UTF8_MARK)) {
+                    let grid = read_records(file, &text, delimiter, read_back)?;
+                    return Ok(noted(grid, encoding, delimiter));
+                }
+                let layout = Layout::of(&text, delimiter);
+                grid_of(file, text.into_owned(), encoding, delimiter, layout)
+            });
+            (sha256(&bytes), read)
+        }
+    }
+}
+
+/// The text of bytes that are UTF-8 without a mark, which need no copy; other bytes come back.
+fn plain_text(bytes: Vec<u8>) -> Result<String, Vec<u8>> {
+    if encoding_rs::Encoding::for_bom(&bytes).is_some()
+        || wide_without_mark(&bytes).is_some()
+        || bytes.contains(&0)
+    {
+        return Err(bytes);
+    }
+    String::from_utf8(bytes).map_err(std::string::FromUtf8Error::into_bytes)
+}
+
+/// The grid of a text: as it was laid out, else by the csv crate.
+fn grid_of(
+    file: &Arc<str>,
+    text: String,
+    encoding: &str,
+    delimiter: u8,
+    layout: Option<Layout>,
+) -> Result<Grid, TextTableError> {
+    let grid = match layout {
+        Some(layout) => Grid::of_lines(file, Lines::new(text, layout)),
+        None => read_records(file, &text, delimiter, |value| value)?,
+    };
+    Ok(noted(grid, encoding, delimiter))
+}
+
+fn noted(mut grid: Grid, encoding: &str, delimiter: u8) -> Grid {
+    grid.notes.push(format!(
+        "read as {encoding}, columns separated by {}",
+        name_of(delimiter)
+    ));
+    grid
+}
+
+/// Reads the records of a text whose cells may be quoted; `plain` gives the text of a cell.
+fn read_records(
+    file: &Arc<str>,
+    text: &str,
+    delimiter: u8,
+    plain: impl Fn(&str) -> &str,
+) -> Result<Grid, TextTableError> {
     let mut builder = GridBuilder::new(file, "");
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
@@ -50,19 +114,13 @@ pub fn read_text_table(file: &Arc<str>, bytes: &[u8]) -> Result<Grid, TextTableE
         if !reader.read_record(&mut record)? {
             break;
         }
-        row += blank_lines_at(&text, start);
+        row += blank_lines_at(text, start);
         for (column, value) in record.iter().enumerate() {
-            let value = if is_own { read_back(value) } else { value };
-            builder.push(row, column as u32, Cell::Text(value))?;
+            builder.push(row, column as u32, Cell::Text(plain(value)))?;
         }
         row += 1;
     }
-    let mut grid = builder.finish()?;
-    grid.notes.push(format!(
-        "read as {encoding}, columns separated by {}",
-        name_of(delimiter)
-    ));
-    Ok(grid)
+    Ok(builder.finish()?)
 }
 
 /// Blank lines from a byte on; the reader may have left the second half of `\r\n` before it.
@@ -170,7 +228,7 @@ mod tests {
     use super::*;
 
     fn read(bytes: &[u8]) -> Grid {
-        read_text_table(&"a.csv".into(), bytes).unwrap()
+        read_text_table(&"a.csv".into(), bytes.to_vec()).1.unwrap()
     }
 
     #[test]
@@ -206,7 +264,8 @@ mod tests {
             .flat_map(u16::to_be_bytes)
             .collect();
         assert_eq!(read(&wide).cell(0, 0), Cell::Text("Stück"));
-        assert!(read_text_table(&"a.csv".into(), b"a;b\0c\x01\x02").is_err());
+        let (_, damaged) = read_text_table(&"a.csv".into(), b"a;b\0c\x01\x02".to_vec());
+        assert!(damaged.is_err());
     }
 
     #[test]
@@ -215,6 +274,53 @@ mod tests {
         assert_eq!(grid.cell(2, 0), Cell::Text("a"));
         assert_eq!(grid.cell(4, 0), Cell::Text("1"));
         assert_eq!(grid.cell(7, 0), Cell::Text("3"));
+    }
+
+    /// Every cell of a text as the csv crate gives it, and as it is laid out.
+    fn both_ways(text: &str) -> (Grid, Option<Grid>) {
+        let file: Arc<str> = "a.csv".into();
+        let records = read_records(&file, text, b';', |value| value).unwrap();
+        let lines = Layout::of(text, b';')
+            .map(|layout| Grid::of_lines(&file, Lines::new(text.to_owned(), layout)));
+        (records, lines)
+    }
+
+    fn is_same(one: &Grid, other: &Grid) -> bool {
+        one.row_count() == other.row_count()
+            && (0..one.row_count())
+                .all(|row| one.width(row) == other.width(row) && one.row(row).eq(other.row(row)))
+    }
+
+    #[test]
+    fn a_plain_text_is_laid_out_as_the_csv_crate_reads_it() {
+        for text in [
+            "",
+            "\n",
+            "a;b\n1;2",
+            "a;b\r\n1;2\r\n",
+            "a;;\n;;\n\n ; 1 ;\t\n\n;;\n",
+            "#N/A; #N/A ;#7\n",
+            "3/8\";1 3/8\"\n x \"y\" ;2\n",
+            "  ä ;\u{a0}ö\u{a0};\u{a0}\n",
+            "\r\n\r\n;a\r\n",
+        ] {
+            let (records, lines) = both_ways(text);
+            let lines = lines.unwrap();
+            assert!(is_same(&records, &lines), "{text:?}: {records:?} {lines:?}");
+        }
+        for text in ["\"a;b\";2\n", "a;\"b\n", "a;b\rc;d\n", "a\r\r\nb"] {
+            assert!(both_ways(text).1.is_none(), "{text:?}");
+        }
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn any_text_is_laid_out_as_the_csv_crate_reads_it(text in "[a1;;;\n\n\r\" #\u{a0}]{0,60}") {
+            let (records, lines) = both_ways(&text);
+            if let Some(lines) = lines {
+                proptest::prop_assert!(is_same(&records, &lines), "{:?} {:?}", records, lines);
+            }
+        }
     }
 
     #[test]

@@ -10,12 +10,17 @@ use super::grid::{Cell, Grid, GridBuilder, GridError, Region};
 use super::guard::guarded;
 use super::limits::MAX_MERGED_CELLS;
 use super::ole_limits::{OleLimit, check_ole};
+use super::parallel;
 use super::zip_limits::{ZipLimit, check_zip};
+use super::zip_parts::{holds, may_hold};
 
 /// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
 const OLE_MAGIC: [u8; 8] = [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];
 /// Name of the stream that holds an encrypted workbook ([MS-OFFCRYPTO] 2.3.4.4), as OLE writes it.
 const ENCRYPTED_STREAM: &str = "EncryptedPackage";
+
+/// Said of a workbook whose reader panicked.
+const GAVE_UP: &str = "the reader gave up on it";
 
 /// Why a workbook could not be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -71,7 +76,7 @@ pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookEr
     } else {
         return Err(damaged(&"no workbook begins with these bytes"));
     }
-    let has = |name: &str| contains(bytes, name.as_bytes());
+    let has = |name: &str| holds(bytes, name.as_bytes());
     // Names of a zip archive's entries are stored plainly.
     let read = if is_ole {
         read_xls
@@ -82,7 +87,7 @@ pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookEr
     } else {
         read_xlsx
     };
-    guarded(|| read(file, bytes)).unwrap_or_else(|| Err(damaged(&"the reader gave up on it")))
+    guarded(|| read(file, bytes)).unwrap_or_else(|| Err(damaged(&GAVE_UP)))
 }
 
 fn is_encrypted(bytes: &[u8]) -> bool {
@@ -90,21 +95,7 @@ fn is_encrypted(bytes: &[u8]) -> bool {
         .encode_utf16()
         .flat_map(u16::to_le_bytes)
         .collect();
-    contains(bytes, &wide)
-}
-
-fn contains(bytes: &[u8], wanted: &[u8]) -> bool {
-    let Some(&first) = wanted.first() else {
-        return false;
-    };
-    let mut rest = bytes;
-    while let Some(at) = rest.iter().position(|byte| *byte == first) {
-        if rest[at..].starts_with(wanted) {
-            return true;
-        }
-        rest = &rest[at + 1..];
-    }
-    false
+    holds(bytes, &wide)
 }
 
 fn damaged(cause: &dyn std::fmt::Display) -> WorkbookError {
@@ -122,7 +113,32 @@ fn worksheets<RS: Read + Seek, R: Reader<RS>>(book: &R) -> Vec<(String, bool)> {
         .collect()
 }
 
+/// Element of a merged region (ECMA-376, part 1, 18.3.1.55).
+const MERGED: &str = "mergeCell";
+
 fn read_xlsx(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
+    // Merged regions stand behind the cells, and the reader gets at them by parsing the sheet once more. Whether there
+    // are any is looked up while the cells are read, and nearly no long list has them.
+    let (sheets, has_merged) = parallel::both(
+        || guarded(|| read_xlsx_cells(file, bytes)),
+        || guarded(|| may_hold(bytes, MERGED)).unwrap_or(true),
+    );
+    let mut sheets = sheets.unwrap_or_else(|| Err(damaged(&GAVE_UP)))?;
+    if !has_merged {
+        return Ok(sheets);
+    }
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;
+    for grid in std::mem::take(&mut sheets.grids) {
+        let name = grid.sheet.to_string();
+        let merged = book
+            .merge_cells_by_sheet_name(&name)
+            .map_err(|error| damaged(&error));
+        sheets.take(name, merged.map(|merged| (grid, merged)));
+    }
+    sheets.unless_none()
+}
+
+fn read_xlsx_cells(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;
     collect(file, worksheets(&book), |name, builder| {
         let mut cells = book
@@ -144,8 +160,7 @@ fn read_xlsx(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
         if shows_powers {
             builder.set_powers(cells_in_powers(&mut book, name)?);
         }
-        book.merge_cells_by_sheet_name(name)
-            .map_err(|error| damaged(&error))
+        Ok(Vec::new())
     })
 }
 
@@ -237,35 +252,41 @@ fn collect(
     for (name, is_hidden) in names {
         let mut builder = GridBuilder::new(file, &name);
         builder.set_hidden(is_hidden);
-        let merged = match read(&name, &mut builder) {
-            Ok(merged) => merged,
-            Err(error) => {
-                sheets.unreadable.push((name, error));
-                continue;
-            }
-        };
-        let regions: Vec<_> = merged
-            .iter()
-            .map(|region| (region.start, region.end))
-            .collect();
-        let grid = builder
-            .finish()
-            .and_then(|grid| fill_merged(grid, &regions));
-        match grid {
-            Ok(grid) => sheets.grids.push(grid),
-            Err(limit) => {
-                let error = of_limit(&name, limit);
-                sheets.unreadable.push((name, error));
-            }
+        let read = read(&name, &mut builder).and_then(|merged| {
+            let grid = builder.finish().map_err(|limit| of_limit(&name, limit))?;
+            Ok((grid, merged))
+        });
+        sheets.take(name, read);
+    }
+    sheets.unless_none()
+}
+
+impl Sheets {
+    /// Takes a sheet with its merged regions filled, or the reason why it could not be read.
+    fn take(&mut self, name: String, read: Result<(Grid, Vec<Dimensions>), WorkbookError>) {
+        let filled = read.and_then(|(grid, merged)| {
+            let regions: Vec<_> = merged
+                .iter()
+                .map(|region| (region.start, region.end))
+                .collect();
+            fill_merged(grid, &regions).map_err(|limit| of_limit(&name, limit))
+        });
+        match filled {
+            Ok(grid) => self.grids.push(grid),
+            Err(error) => self.unreadable.push((name, error)),
         }
     }
-    match sheets.unreadable.pop() {
-        Some((_, error)) if sheets.grids.is_empty() => Err(error),
-        Some(last) => {
-            sheets.unreadable.push(last);
-            Ok(sheets)
+
+    /// The last reason where no sheet could be read.
+    fn unless_none(mut self) -> Result<Self, WorkbookError> {
+        match self.unreadable.pop() {
+            Some((_, error)) if self.grids.is_empty() => Err(error),
+            Some(last) => {
+                self.unreadable.push(last);
+                Ok(self)
+            }
+            None => Ok(self),
         }
-        None => Ok(sheets),
     }
 }
 

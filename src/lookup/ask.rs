@@ -141,6 +141,7 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             let size = &item.found.size;
             let mm = role
                 .dimension(size.family())
+                .filter(|dimension| Role::of(size.family(), *dimension) == role)
                 .and_then(|dimension| size.get(dimension))
                 .map(|length| (length.to_mm() / TELLABLE_MM).round());
             mm.map_or_else(|| "none".to_owned(), |steps| steps.to_string())
@@ -165,8 +166,10 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
 const fn covers(read: Role, role: Role) -> bool {
     matches!(
         (read, role),
-        (Role::Inner | Role::Shaft | Role::FreeLip, Role::Inner)
-            | (Role::Outer | Role::Housing, Role::Outer)
+        (
+            Role::Inner | Role::Shaft | Role::FreeLip | Role::FreeRing,
+            Role::Inner
+        ) | (Role::Outer | Role::Housing, Role::Outer)
             | (Role::Width, Role::Width)
             | (Role::Section, Role::Section)
             | (Role::WasherBore, Role::WasherBore)

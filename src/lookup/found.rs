@@ -54,6 +54,8 @@ const LEAST_NAMED: f64 = 0.001;
 const MOST_NAMED: usize = 24;
 /// Share of designations that are misread or miswritten (common practice, no source).
 const SLIP_SHARE: f64 = 0.001;
+/// A thinkable number of no table against one of a table (common practice, no source: most are not made).
+const UNLISTED_SHARE: f64 = 0.05;
 /// Probability below which figures contradict a designation.
 const CONFLICT: f64 = 0.01;
 
@@ -70,8 +72,12 @@ impl Matched {
 
 /// Finds the sizes a question may mean, likeliest first.
 pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
-    if !question.partial.is_empty() && question.readings.is_empty() {
-        return of_partial(question);
+    if !question.partial.is_empty() {
+        return if question.readings.is_empty() {
+            of_partial(question)
+        } else {
+            of_partial_and_readings(question, index)
+        };
     }
     match (&question.designation, question.readings.is_empty()) {
         (Some(_), true) => of_designation(question),
@@ -81,14 +87,11 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
 }
 
 fn of_partial(question: &Question) -> AllFound {
-    // A number cut off at its end is known; one with gaps may be of a series that no table here has.
-    let none = if question.partial.len() == 1 {
-        0.01
-    } else {
-        0.05
-    };
+    // A number cut off at its end is known; one with gaps may be one of no table.
+    let listed = question.partial.len() as f64;
+    let unlisted = UNLISTED_SHARE * question.unlisted as f64;
     let mut all = AllFound {
-        none,
+        none: (unlisted / (listed + unlisted)).max(0.01),
         ..AllFound::default()
     };
     let each = (1.0 - all.none) / question.partial.len() as f64;
@@ -101,6 +104,33 @@ fn of_partial(question: &Question) -> AllFound {
             off_mm: 0.0,
             spare_mm: None,
         });
+    }
+    all
+}
+
+/// The numbers that fit what is readable, weighed by the figures: `63?6 od 130`.
+fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> AllFound {
+    let mut all = of_readings(question, question.family, index);
+    for found in &mut all.found {
+        found.rows.retain(|row| {
+            question
+                .partial
+                .iter()
+                .any(|fits| std::ptr::eq(*fits, *row))
+        });
+    }
+    all.found.retain(|found| !found.rows.is_empty());
+    let sum: f64 = all.found.iter().map(|found| found.probability).sum::<f64>() + all.none;
+    all.found
+        .iter_mut()
+        .for_each(|found| found.probability /= sum);
+    all.none /= sum;
+    if all.found.is_empty() {
+        all.warnings.insert(
+            0,
+            "the figures fit none of the numbers that this may be".to_owned(),
+        );
+        all.none = 1.0;
     }
     all
 }
@@ -143,13 +173,16 @@ fn of_designation(question: &Question) -> AllFound {
 /// A number and figures: they agree, or both are shown with the conflict.
 fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
     let mut named = of_designation(question);
-    let figures = of_readings(question, None, index);
-    named.roles = figures.roles.clone();
     let Some(designated) = named.found.first_mut() else {
-        named.found = figures.found;
-        named.none = figures.none;
-        return named;
+        let figures = of_readings(question, None, index);
+        return AllFound {
+            warnings: named.warnings,
+            ..figures
+        };
     };
+    // Fewer figures than dimensions leave many sizes: of its own family, the number must be among them.
+    let figures = of_readings(question, Some(designated.size.family()), index);
+    named.roles.clone_from(&figures.roles);
     let agreeing = figures
         .found
         .iter()
@@ -161,6 +194,8 @@ fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
         named.warnings.extend(figures.warnings);
         return named;
     }
+    let figures = of_readings(question, None, index);
+    named.roles.clone_from(&figures.roles);
     let best = figures.found.first();
     let fits = best.map_or_else(
         || "no standard size".to_owned(),
@@ -227,7 +262,22 @@ fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardI
         .take(MOST_NAMED)
         .map(|one| found(one, &question.readings))
         .collect();
+    for found in &mut all.found {
+        keep_class(found, &question.fit_classes);
+    }
     all
+}
+
+/// Of a pin, only the rows of the class asked for (`m6`), where there are any.
+fn keep_class(found: &mut Found, classes: &[String]) {
+    let is_of = |row: &&StandardPart| {
+        row.size
+            .fit()
+            .is_some_and(|fit| classes.contains(&fit.to_string()))
+    };
+    if found.size.family() == Family::DowelPin && found.rows.iter().any(is_of) {
+        found.rows.retain(is_of);
+    }
 }
 
 /// Says where figures without a unit were read as inches, or could be both.
@@ -271,6 +321,9 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
             continue;
         }
         is_exact &= read.length == nominal;
+        if role.is_free() {
+            continue;
+        }
         // Free lips and pressed cases are meant to differ.
         if size.family() == Family::LipSeal
             && !matches!(role, Role::Shaft | Role::Housing | Role::Width)

@@ -7,6 +7,7 @@ mod found;
 mod likelihood;
 mod question;
 mod reading;
+mod worked_out;
 
 pub use crate::catalogue::card_index::{OfferLine, StockLine};
 pub use answer::{Answer, Answers, NoneOfThese, answer};
@@ -15,3 +16,4 @@ pub use found::{Found, Matched, certainty};
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
+pub use worked_out::{Groove, WorkedOut};

@@ -25,6 +25,8 @@ pub enum Role {
     Housing,
     /// The free lip of a seal.
     FreeLip,
+    /// A retaining ring before it is mounted: over its outside for bores, its inside for shafts.
+    FreeRing,
     /// The room there is for the width.
     Room,
 }
@@ -71,14 +73,22 @@ impl Role {
             Self::Shaft => "shaft",
             Self::Housing => "housing bore",
             Self::FreeLip => "free lip",
+            Self::FreeRing => "free ring",
             Self::Room => "room for the width",
         }
+    }
+
+    /// True where the part as it lies on the bench measures otherwise than its seat, which is its size.
+    pub const fn is_free(self) -> bool {
+        matches!(self, Self::FreeLip | Self::FreeRing)
     }
 
     /// The key dimension of a family that this figure speaks of.
     pub fn dimension(self, family: Family) -> Option<Dimension> {
         let wanted = match self {
-            Self::Shaft | Self::FreeLip => Self::Inner,
+            Self::Shaft | Self::FreeLip | Self::FreeRing => Self::Inner,
+            // The outside of an internal ring can only be that of the free ring.
+            Self::Outer if family == Family::BoreRetainingRing => Self::Inner,
             Self::Housing if family == Family::BoreRetainingRing => Self::Inner,
             Self::Housing => Self::Outer,
             Self::Room => Self::Width,

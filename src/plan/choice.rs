@@ -6,8 +6,8 @@ use std::fmt;
 use chrono::{Days, NaiveDate, NaiveTime};
 
 use super::lead_time::Arrival;
+use super::lead_time::supplier_key;
 use super::offer::{Delivery, DeliveryKind, UsableOffer};
-use super::receipt_history::supplier_key;
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::PartId;
@@ -106,7 +106,7 @@ pub fn choose(
             choices.push(OfferChoice {
                 part: offer.part,
                 offer: offer.offer,
-                supplier: offer.record.supplier.clone(),
+                supplier: offer.record.supplier.to_string(),
                 place: offer.record.place.clone(),
                 delivery: delivery.kind,
                 ordered: lot.ordered,

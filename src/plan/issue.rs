@@ -1,7 +1,8 @@
 //! What is wrong or doubtful in the rows a plan rests on; every one names its place.
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveTime};
 
+use super::lead_time::FORGOTTEN_FACTOR;
 use crate::place::Place;
 use crate::units::{Currency, UnitOfCount};
 
@@ -111,6 +112,28 @@ pub enum PlanIssue {
         /// Its date.
         date: NaiveDate,
     },
+    /// More returned than was ever used.
+    #[error(
+        "{place}: {excess} of `{part}` returned beyond what was used before; the excess is left out"
+    )]
+    ReturnedTooMuch {
+        /// The return.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Quantity beyond what was used.
+        excess: f64,
+    },
+    /// A machine that left service before it came.
+    #[error(
+        "{place}: machine `{machine}` leaves service before it enters it; both dates are left out"
+    )]
+    RetiredBeforeUse {
+        /// The machine's row.
+        place: Place,
+        /// The machine.
+        machine: String,
+    },
     /// A receipt before its order.
     #[error("{place}: received {received}, before it was ordered on {ordered}; it is left out")]
     ReceivedBeforeOrdered {
@@ -120,6 +143,74 @@ pub enum PlanIssue {
         ordered: NaiveDate,
         /// Received.
         received: NaiveDate,
+    },
+    /// A receipt that took longer than anything is taken to.
+    #[error(
+        "{place}: received {days} days after it was ordered, expected ten years at most; it is left out"
+    )]
+    TookTooLong {
+        /// The row.
+        place: Place,
+        /// Days from the order to the receipt.
+        days: i64,
+    },
+    /// An order that nobody closed.
+    #[error(
+        "{place}: ordered on {ordered} and open for {age_days} days, over {FORGOTTEN_FACTOR} times the longest receipt of this supplier; if it has come or was cancelled, close it; it tells nothing about lead times"
+    )]
+    OpenForTooLong {
+        /// The row.
+        place: Place,
+        /// Day of the order.
+        ordered: NaiveDate,
+        /// Days since then.
+        age_days: i64,
+    },
+    /// Promised for a day before the order.
+    #[error(
+        "{place}: promised for {promised}, before it was ordered on {ordered}; the promise is left out"
+    )]
+    PromisedBeforeOrdered {
+        /// The row.
+        place: Place,
+        /// Ordered.
+        ordered: NaiveDate,
+        /// Promised.
+        promised: NaiveDate,
+    },
+    /// A quoted lead time of nothing.
+    #[error(
+        "{place}: lead time is 0, which is taken as not filled in; write `in stock` for what the supplier has on the shelf"
+    )]
+    QuotedZero {
+        /// The offer.
+        place: Place,
+    },
+    /// Same-day goods that would be there before they are ordered.
+    #[error(
+        "{place}: same-day delivery is ordered until {order_by} and there by {there_by}, which is no later; it is not planned with"
+    )]
+    SameDayBackwards {
+        /// The supplier's row.
+        place: Place,
+        /// Latest hour of the order.
+        order_by: NaiveTime,
+        /// Hour of the delivery.
+        there_by: NaiveTime,
+    },
+    /// A receiving hour at which nobody receives.
+    #[error(
+        "settings: `receiving_hour` is {hour}, but calendar `{calendar}` of goods receiving is closed then on {closed}; goods wait until it opens"
+    )]
+    ReceivingClosed {
+        /// The settings.
+        place: Place,
+        /// The hour.
+        hour: NaiveTime,
+        /// Name of the calendar.
+        calendar: String,
+        /// Days on which it is closed at that hour.
+        closed: String,
     },
     /// A calendar the settings do not define.
     #[error(
@@ -195,6 +286,16 @@ pub enum PlanIssue {
         /// `hours` or `quantity`.
         missing: &'static str,
     },
+    /// A way that would bring what is never fitted used.
+    #[error(
+        "{place}: a used {part} is not planned with; bearings, seals and tab washers are fitted new, unless the settings allow reconditioned goods and they are repaired outside"
+    )]
+    Used {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+    },
     /// A least order that outlasts the shelf life.
     #[error(
         "{place}: the least order of {least} of `{part}` outlasts its shelf life, in which about {used:.1} are used"
@@ -224,7 +325,15 @@ impl PlanIssue {
             | Self::AgeUnknown { place, .. }
             | Self::OnOrderTwice { place, .. }
             | Self::InTheFuture { place, .. }
+            | Self::ReturnedTooMuch { place, .. }
+            | Self::RetiredBeforeUse { place, .. }
             | Self::ReceivedBeforeOrdered { place, .. }
+            | Self::TookTooLong { place, .. }
+            | Self::OpenForTooLong { place, .. }
+            | Self::PromisedBeforeOrdered { place, .. }
+            | Self::QuotedZero { place }
+            | Self::SameDayBackwards { place, .. }
+            | Self::ReceivingClosed { place, .. }
             | Self::NoSuchCalendar { place, .. }
             | Self::LineWithoutQuantity { place, .. }
             | Self::TaskCycle { place, .. }
@@ -233,6 +342,7 @@ impl PlanIssue {
             | Self::NoExchangeRate { place, .. }
             | Self::PlannedInThePast { place, .. }
             | Self::OtherWayIncomplete { place, .. }
+            | Self::Used { place, .. }
             | Self::OutlastsShelfLife { place, .. } => place,
         }
     }

@@ -6,44 +6,54 @@
 mod calendar;
 mod choice;
 mod demand;
-mod downtime;
 mod exchange;
 mod issue;
 mod kit;
 mod lead_time;
-mod lead_time_demand;
-mod levels;
-mod lognormal;
+mod level;
 mod offer;
 mod open_order;
+mod purchase;
 mod rebuild_need;
-mod receipt_history;
 mod reorder;
 mod shop_plan;
 mod sourcing;
 mod stock;
+mod stock_out_price;
 mod supply;
 
 #[cfg(test)]
 mod sample;
 
-pub use calendar::{Calendars, WorkCalendar};
+pub use calendar::{CalendarId, Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
-pub use demand::{Demand, Rate};
-pub use downtime::Downtime;
-pub use issue::PlanIssue;
-pub use kit::{ApprovalGain, Completion, KitOutcome, KitPlan, LinePlan};
-pub use lead_time::{Arrival, LATE_SHARE, LeadBasis, QUOTE_LATE_FACTOR, SHELF_TO_GATE_WORKDAYS};
-pub use lead_time_demand::LeadTimeDemand;
-pub use levels::{
-    Level, LevelBasis, LevelReason, Levels, QuantityReason, WhyNoLevel, economic_quantity,
+pub use demand::{
+    AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
+    ENOUGH_FAILURES, EventRate, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
+    LeadTimeDemandMoments, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain, Rate,
+    RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
+    expected_renewals, failures_among, price_bands, renewals_at_most,
 };
-pub use lognormal::{LogSample, remaining_days};
+pub use issue::PlanIssue;
+pub use kit::{
+    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait,
+    KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving,
+    Spread, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+};
+pub use lead_time::{
+    Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
+    FEWEST_RECEIPTS, FORGOTTEN_FACTOR, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis,
+    LeadQuestion, LeadTime, LeadTimes, LogSample, OpenQuestion, QUOTE_LATE_FACTOR, ReceiptHistory,
+    Receipts, SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better,
+    minus_log_likelihood,
+};
+pub use level::*;
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
+pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
-pub use receipt_history::{ENOUGH_PROMISES, ENOUGH_RECEIPTS};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, plan};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
+pub use stock_out_price::{PricedDemand, PricedLevel, level_at};
 pub use supply::{Source, Supply};

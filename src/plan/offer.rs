@@ -2,12 +2,12 @@
 
 use std::fmt;
 
-use chrono::{Duration, NaiveDate, NaiveDateTime};
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
 use super::exchange::Exchange;
-use super::lead_time::{Arrival, LeadBasis, LeadQuestion, LeadTimes, QUOTE_LATE_FACTOR};
-use super::receipt_history::supplier_key;
+use super::issue::PlanIssue;
+use super::lead_time::{Arrival, HourClock, LeadBasis, LeadQuestion, LeadTimes, supplier_key};
 use crate::catalogue::{OfferOf, PartId, Shop};
 use crate::part::PartClass;
 use crate::place::Place;
@@ -79,6 +79,8 @@ pub enum DeliveryKind {
     Collected,
     /// Brought by courier from the counter.
     Courier,
+    /// Brought by the supplier on the day of the order.
+    SameDay,
 }
 
 /// One way the goods of an offer can come.
@@ -95,7 +97,7 @@ pub struct Delivery {
 }
 
 /// An offer that may be bought from.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct UsableOffer<'a> {
     /// Position in [`Shop::offers`].
     pub offer: usize,
@@ -115,6 +117,8 @@ pub struct UsableOffer<'a> {
     pub is_old: bool,
     /// Ways the goods can come, the quoted one first.
     pub deliveries: Vec<Delivery>,
+    /// Price that is planned with as if the supplier had named it; `None` but for such a question.
+    pub assumed_price: Option<Price>,
 }
 
 /// A quantity that can be ordered from an offer.
@@ -138,11 +142,29 @@ impl<'a> UsableOffer<'a> {
         position: usize,
         offer: &'a OfferOf,
     ) -> Result<Self, WhyUnusable> {
+        Self::judge_as_of(shop, calendars, lead_times, position, offer, false)
+    }
+
+    /// Judges one offer, as if an ended quote were renewed where `is_renewed`.
+    ///
+    /// # Errors
+    /// [`WhyUnusable`] for an offer that must not be planned with.
+    pub fn judge_as_of(
+        shop: &'a Shop,
+        calendars: &Calendars,
+        lead_times: &LeadTimes<'_>,
+        position: usize,
+        offer: &'a OfferOf,
+        is_renewed: bool,
+    ) -> Result<Self, WhyUnusable> {
         let record = &offer.record;
         let part = shop.catalogue.part(offer.part);
         let today = shop.as_of.date();
         let exchange = Exchange::new(&shop.settings);
-        if let Some(on) = record.valid_until.filter(|until| *until < today) {
+        if let Some(on) = record
+            .valid_until
+            .filter(|until| *until < today && !is_renewed)
+        {
             return Err(WhyUnusable::Expired { on });
         }
         let is_accepted = match record.condition {
@@ -186,6 +208,7 @@ impl<'a> UsableOffer<'a> {
             is_old: quote_age_days
                 .is_some_and(|age| age > shop.settings.planning.quote_is_old_after_days),
             deliveries: Vec::new(),
+            assumed_price: None,
         };
         usable.deliveries = usable.all_deliveries(shop, calendars, lead_times, exchange);
         Ok(usable)
@@ -225,6 +248,35 @@ impl<'a> UsableOffer<'a> {
         })
     }
 
+    /// The lot for a quantity, or a larger one where a price break makes it cheaper in total.
+    pub fn cheapest_lot(
+        &self,
+        wanted: f64,
+        unit: UnitOfCount,
+        taken: f64,
+        exchange: Exchange<'_>,
+    ) -> Option<OrderLot> {
+        let least = self.lot_for(wanted, unit, taken)?;
+        let factor = self.unit.in_units_of(unit).ok()?;
+        let larger = self
+            .record
+            .breaks
+            .iter()
+            .filter(|price_break| price_break.from_quantity > least.ordered)
+            .filter_map(|price_break| self.lot_for(price_break.from_quantity * factor, unit, taken))
+            .filter(|lot| lot.ordered > least.ordered);
+        let cents = |lot: &OrderLot| self.cost_of(lot.ordered, exchange).map(|cost| cost.cents);
+        let mut best = least;
+        for lot in larger {
+            if let (Some(more), Some(less)) = (cents(&lot), cents(&best))
+                && more < less
+            {
+                best = lot;
+            }
+        }
+        Some(best)
+    }
+
     /// Goods cost of a quantity in the offer's unit, price breaks counted, in the shop's currency; `None` without
     /// a price.
     pub fn cost_of(&self, ordered: f64, exchange: Exchange<'_>) -> Option<Money> {
@@ -240,6 +292,7 @@ impl<'a> UsableOffer<'a> {
             .max_by(|a, b| a.from_quantity.total_cmp(&b.from_quantity))
             .map(|price_break| price_break.price)
             .or(self.record.price)
+            .or(self.assumed_price)
     }
 
     /// Arrival of one of its deliveries if ordered at another moment than the moment of planning.
@@ -260,7 +313,21 @@ impl<'a> UsableOffer<'a> {
             DeliveryKind::Courier => {
                 self.by_counter(calendars, ordered_at, self.supplier.courier_h?)
             }
+            DeliveryKind::SameDay => {
+                lead_times.on_the_same_day(self.supplier, self.supplier.same_day?, ordered_at)
+            }
         }
+    }
+
+    /// The issue of a quoted lead time of 0.
+    pub fn quoted_zero(&self) -> Option<PlanIssue> {
+        let is_zero = matches!(
+            self.record.lead_time,
+            Some(QuotedLeadTime::Span { most, .. }) if most <= 0.0
+        );
+        is_zero.then(|| PlanIssue::QuotedZero {
+            place: self.record.place.clone(),
+        })
     }
 
     fn all_deliveries(
@@ -300,6 +367,13 @@ impl<'a> UsableOffer<'a> {
                 cost.and_then(|cost| exchange.in_own_currency(cost)),
             ) {
                 ways.push(way(DeliveryKind::Courier, cost, self.record.lead_time));
+            }
+            let same_day = self
+                .supplier
+                .same_day
+                .filter(|day| day.there_by > day.order_by);
+            if let Some(cost) = same_day.and_then(|day| exchange.in_own_currency(day.cost?)) {
+                ways.push(way(DeliveryKind::SameDay, cost, self.record.lead_time));
             }
         }
         for delivery in &mut ways {
@@ -343,13 +417,12 @@ impl<'a> UsableOffer<'a> {
                 }
             }
         };
-        let after = |hours: f64| start + Duration::seconds((hours * 3600.0).round() as i64);
-        let likely = after(hours.max(0.0));
+        let clock = HourClock::Elapsed;
+        let arrival = Arrival::of_hours(calendars, hours, start, clock, LeadBasis::FromCounter)?;
+        let wait_days = calendar.seconds_between(ordered_at, start) as f64 / 86_400.0;
         Some(Arrival {
-            likely,
-            late: after(hours.max(0.0) * QUOTE_LATE_FACTOR),
-            mean_days: (likely - ordered_at).num_seconds() as f64 / 86_400.0,
-            basis: LeadBasis::FromCounter,
+            mean_days: wait_days + arrival.mean_days,
+            ..arrival
         })
     }
 }
@@ -400,6 +473,7 @@ impl fmt::Display for DeliveryKind {
             Self::Hurried => "hurried",
             Self::Collected => "fetched from the counter",
             Self::Courier => "by courier",
+            Self::SameDay => "brought on the same day",
         })
     }
 }

@@ -2,12 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 
-use super::calendar::Calendars;
 use super::issue::PlanIssue;
-use super::lead_time::{Arrival, LATE_SHARE, LeadBasis, QUOTE_LATE_FACTOR};
-use super::receipt_history::ReceiptHistory;
+use super::lead_time::{Arrival, LeadTimes, OpenQuestion, supplier_key};
 use super::stock::FreeStock;
 use crate::catalogue::{PartId, Shop};
 use crate::place::Place;
@@ -30,7 +28,8 @@ pub struct OpenOrder {
     pub due: Option<NaiveDate>,
     /// True where the due day has passed.
     pub is_overdue: bool,
-    /// When it will be here; `None` where it is overdue or undated and no receipts tell more.
+    /// When it will be here, given that it is not; `None` where it is undated, or open for longer than anything that
+    /// receipts and promises tell of.
     pub arrival: Option<Arrival>,
     /// The row.
     pub place: Place,
@@ -42,8 +41,7 @@ pub struct OpenOrder {
 /// parts that have no open order there, because both usually speak of the same order.
 pub fn open_orders(
     shop: &Shop,
-    calendars: &Calendars,
-    history: &ReceiptHistory,
+    lead_times: &LeadTimes<'_>,
     stock: &FreeStock,
     issues: &mut Vec<PlanIssue>,
 ) -> BTreeMap<PartId, Vec<OpenOrder>> {
@@ -68,9 +66,14 @@ pub fn open_orders(
             });
             continue;
         };
-        let age_days = (today - record.ordered).num_days();
-        let arrival = by_age(shop, calendars, history, &record.supplier, part, age_days)
-            .or_else(|| by_due_date(shop, calendars, Some(record.ordered), record.promised?));
+        let arrival = lead_times.still_to_come(&OpenQuestion {
+            supplier: Some(&record.supplier),
+            record: shop.suppliers.get(&supplier_key(&record.supplier)),
+            part,
+            ordered: Some(record.ordered),
+            due: record.promised,
+            now: shop.as_of,
+        });
         orders.entry(part).or_default().push(OpenOrder {
             part,
             quantity,
@@ -83,13 +86,13 @@ pub fn open_orders(
             place: record.place.clone(),
         });
     }
-    add_stock_list_orders(shop, calendars, stock, &mut orders, issues);
+    add_stock_list_orders(shop, lead_times, stock, &mut orders, issues);
     orders
 }
 
 fn add_stock_list_orders(
     shop: &Shop,
-    calendars: &Calendars,
+    lead_times: &LeadTimes<'_>,
     stock: &FreeStock,
     orders: &mut BTreeMap<PartId, Vec<OpenOrder>>,
     issues: &mut Vec<PlanIssue>,
@@ -136,64 +139,17 @@ fn add_stock_list_orders(
             ordered: None,
             due: record.due_date,
             is_overdue: record.due_date.is_some_and(|due| due < today),
-            arrival: record
-                .due_date
-                .and_then(|due| by_due_date(shop, calendars, None, due)),
+            arrival: lead_times.still_to_come(&OpenQuestion {
+                supplier: None,
+                record: None,
+                part: row.part,
+                ordered: None,
+                due: record.due_date,
+                now: shop.as_of,
+            }),
             place: record.place.clone(),
         });
     }
-}
-
-/// From the receipts, given how old the order is; never "promised less today".
-fn by_age(
-    shop: &Shop,
-    calendars: &Calendars,
-    history: &ReceiptHistory,
-    supplier: &str,
-    part: PartId,
-    age_days: i64,
-) -> Option<Arrival> {
-    let fit = history
-        .of_part(supplier, part)
-        .or_else(|| history.of_supplier(supplier)?.fit)?;
-    let arrive = |share: f64| {
-        let days = fit.remaining(age_days as f64, share)?.ceil().max(0.0);
-        let date = shop
-            .as_of
-            .date()
-            .checked_add_days(Days::new(days.min(36_500.0) as u64))?;
-        calendars.received(date, shop.as_of)
-    };
-    Some(Arrival {
-        likely: arrive(0.5)?,
-        late: arrive(LATE_SHARE)?,
-        mean_days: fit.mean(),
-        basis: LeadBasis::OpenOrderByAge {
-            receipts: fit.count,
-            age_days,
-        },
-    })
-}
-
-/// From the due date; `None` where it has passed, because nothing then says when the goods come.
-fn by_due_date(
-    shop: &Shop,
-    calendars: &Calendars,
-    ordered: Option<NaiveDate>,
-    due: NaiveDate,
-) -> Option<Arrival> {
-    let today = shop.as_of.date();
-    if due < today {
-        return None;
-    }
-    let lead_days = (due - ordered.unwrap_or(today)).num_days().max(0);
-    let slack = (lead_days as f64 * (QUOTE_LATE_FACTOR - 1.0)).ceil() as u64;
-    Some(Arrival {
-        likely: calendars.received(due, shop.as_of)?,
-        late: calendars.received(due.checked_add_days(Days::new(slack))?, shop.as_of)?,
-        mean_days: lead_days as f64,
-        basis: LeadBasis::OpenOrderByDueDate,
-    })
 }
 
 fn unit_of(shop: &Shop, stock: &FreeStock, part: PartId) -> UnitOfCount {

@@ -6,9 +6,9 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::choice::{OfferChoice, Timing, WhyNoChoice, choose, latest_order_day};
-use super::levels::Levels;
+use super::lead_time::supplier_key;
+use super::level::Levels;
 use super::rebuild_need::RebuildNeed;
-use super::receipt_history::supplier_key;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
 use crate::catalogue::PartId;
@@ -134,6 +134,10 @@ impl Reorder {
         let same = same_parts(sourcing, acceptances);
         let drawn = drawn_by_needs(needs);
         for level in levels.by_part.values() {
+            // Nothing is kept of it: it is bought when somebody needs it.
+            if level.reorder_point < 0.0 {
+                continue;
+            }
             let reason = position_of(sourcing, &drawn, level);
             let ReorderReason::AtReorderPoint {
                 position,
@@ -240,7 +244,7 @@ fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNeed>> 
 fn position_of(
     sourcing: &Sourcing<'_>,
     drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
-    level: &super::levels::Level,
+    level: &super::level::Level,
 ) -> ReorderReason {
     let part = level.part;
     let free = sourcing
@@ -256,8 +260,10 @@ fn position_of(
         .map(|order| order.quantity)
         .fold(0.0, |sum, quantity| sum + quantity);
     let lead_days = match &level.why {
-        super::levels::LevelBasis::Computed(reason) => reason.lead_days,
-        super::levels::LevelBasis::OwnMinimum { .. } => f64::INFINITY,
+        super::level::LevelBasis::Computed(reason) => reason.lead.mean_days,
+        super::level::LevelBasis::OwnMinimum { .. } | super::level::LevelBasis::Retired { .. } => {
+            f64::INFINITY
+        }
     };
     let today = sourcing.shop.as_of.date();
     let for_rebuilds: f64 = drawn

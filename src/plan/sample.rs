@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime};
 
-use super::receipt_history::supplier_key;
+use super::lead_time::supplier_key;
 use crate::catalogue::{
     Catalogue, CataloguePart, Kit, KitLineOf, OfferOf, PartId, ReceiptOf, Shop, StockOf, UsageOf,
 };
@@ -15,8 +15,9 @@ use crate::interchange::{
 use crate::part::Traits;
 use crate::place::Place;
 use crate::record::{
-    Condition, KitLine, LeadUnit, MachineRecord, OfferRecord, PlannedRebuild, QuotedLeadTime,
-    ReceiptRecord, ShopSettings, StockRecord, SupplierRecord, Task, UsageRecord, read_moment,
+    Condition, KitLine, LeadUnit, MachineRecord, OfferRecord, OtherWay, OtherWayKind,
+    PlannedRebuild, QuotedLeadTime, ReceiptRecord, ShopSettings, StockRecord, SupplierRecord, Task,
+    UsageRecord, read_moment,
 };
 use crate::units::{Currency, Money, Price, UnitOfCount};
 
@@ -117,6 +118,8 @@ impl Sample {
             collection_h: None,
             courier_cost: None,
             courier_h: None,
+            same_day: None,
+            group: None,
             place: self.place(),
         };
         change(&mut supplier);
@@ -132,7 +135,7 @@ impl Sample {
         change: impl FnOnce(&mut OfferRecord),
     ) {
         let mut record = OfferRecord {
-            supplier: supplier.to_owned(),
+            supplier: supplier.into(),
             own_number: None,
             supplier_number: None,
             designation: None,
@@ -140,7 +143,7 @@ impl Sample {
             family: None,
             size: None,
             size_notes: Vec::new(),
-            traits: Traits::default(),
+            traits: Traits::default().into(),
             ratings: None,
             maker: None,
             condition: Condition::New,
@@ -152,6 +155,7 @@ impl Sample {
             quantity_available: None,
             lead_time,
             expedite: Vec::new(),
+            cancellation_charge_share: None,
             quote_date: None,
             valid_until: None,
             place: self.place(),
@@ -214,6 +218,15 @@ impl Sample {
             part: Some(part),
             record,
         });
+    }
+
+    /// Adds an order that took so many working days of a day shift from Monday to Friday.
+    pub fn receipt_in_workdays(&mut self, part: PartId, supplier: &str, workdays: u32) {
+        let shift = super::WorkCalendar::new(&crate::record::CalendarSettings::day_shift());
+        let ordered = day("2025-06-02");
+        let received = shift.add_workdays(ordered, workdays).unwrap();
+        let days = (received - ordered).num_days();
+        self.receipt(part, supplier, "2025-06-02", None, Some(days));
     }
 
     pub fn machine(&mut self, name: &str, cost_per_hour: Option<f64>, criticality: Option<&str>) {
@@ -334,6 +347,33 @@ impl Sample {
             date: day(date),
             place,
         });
+    }
+
+    /// One kit of the shop in depth.
+    pub fn study(&self, kit: usize, ask: &super::StudyAsk) -> super::KitStudy {
+        let mut shop = self.shop.clone();
+        shop.catalogue = Catalogue::new(self.parts.clone());
+        super::study_kit(&shop, &self.acceptances, kit, ask).unwrap()
+    }
+
+    /// Adds a way other than buying to the last line.
+    pub fn way(&mut self, kind: OtherWayKind, change: impl FnOnce(&mut OtherWay)) {
+        let mut way = OtherWay {
+            part: String::new(),
+            kit: None,
+            line: None,
+            kind,
+            hours: Some(6.0),
+            cost: None,
+            quantity: Some(1.0),
+            from: None,
+            approved_by: None,
+            note: None,
+            place: self.place(),
+        };
+        change(&mut way);
+        let line = self.shop.kits.last_mut().unwrap().lines.last_mut().unwrap();
+        line.other_ways.push(way);
     }
 
     /// The plan of the shop as it stands.

@@ -2,10 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use super::demand::{Demand, demands};
+use super::demand::{
+    Demand, DemandPool, PartLife, PoolSaving, demands, lives, pool_savings, pools,
+};
 use super::issue::PlanIssue;
 use super::kit::{KitPlan, plan_kits};
-use super::levels::Levels;
+use super::level::Levels;
 use super::offer::{Delivery, UnusableOffer};
 use super::open_order::OpenOrder;
 use super::rebuild_need::{RebuildNeed, rebuild_needs};
@@ -34,7 +36,7 @@ pub struct OfferArrivals {
 }
 
 /// Everything the plan found, numbers only.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Plan {
     /// Free stock and expired lots.
     pub stock: FreeStock,
@@ -46,6 +48,12 @@ pub struct Plan {
     pub unusable_offers: Vec<UnusableOffer>,
     /// Demand of own parts and of others with usages.
     pub demands: BTreeMap<PartId, Demand>,
+    /// Own parts whose demand one stock may serve; every own part is in one.
+    pub pools: Vec<DemandPool>,
+    /// What one stock a pool would save.
+    pub pool_savings: Vec<PoolSaving>,
+    /// Lives in running hours, where they can be told.
+    pub lives: BTreeMap<PartId, PartLife>,
     /// Stock levels of own parts.
     pub levels: Levels,
     /// Kits, in the order of [`Shop::kits`], each as if it alone were rebuilt now.
@@ -64,7 +72,9 @@ pub struct Plan {
 pub fn plan(shop: &Shop, acceptances: &[LineAcceptance]) -> Plan {
     let mut issues = Vec::new();
     let sourcing = Sourcing::new(shop, &mut issues);
-    let demands = demands(shop, &mut issues);
+    let demands = demands(shop, acceptances, &mut issues);
+    let pools = pools(shop, acceptances);
+    let pool_savings = pool_savings(&sourcing, &demands, &pools);
     let levels = Levels::new(&sourcing, &demands, &mut issues);
     let kits = plan_kits(&sourcing, acceptances, &mut issues);
     let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
@@ -89,6 +99,9 @@ pub fn plan(shop: &Shop, acceptances: &[LineAcceptance]) -> Plan {
         offers,
         unusable_offers: sourcing.unusable,
         demands,
+        pools,
+        pool_savings,
+        lives: lives(shop),
         levels,
         kits,
         needs,

@@ -5,10 +5,9 @@ use std::collections::BTreeMap;
 use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::issue::PlanIssue;
-use super::lead_time::LeadTimes;
+use super::lead_time::{LeadTimes, ReceiptHistory};
 use super::offer::{UnusableOffer, UsableOffer};
 use super::open_order::{OpenOrder, open_orders};
-use super::receipt_history::ReceiptHistory;
 use super::stock::FreeStock;
 use crate::catalogue::{PartId, Shop};
 
@@ -35,6 +34,7 @@ impl<'a> Sourcing<'a> {
     /// Judges every row; what is wrong with rows is added to `issues`.
     pub fn new(shop: &'a Shop, issues: &mut Vec<PlanIssue>) -> Self {
         let calendars = Calendars::new(&shop.settings);
+        issues.extend(calendars.receiving_closed(&shop.settings));
         for supplier in shop.suppliers.values() {
             if let Some(name) = &supplier.calendar
                 && !calendars.is_defined(name)
@@ -44,16 +44,26 @@ impl<'a> Sourcing<'a> {
                     name: name.clone(),
                 });
             }
+            if let Some(day) = supplier.same_day.filter(|day| day.there_by <= day.order_by) {
+                issues.push(PlanIssue::SameDayBackwards {
+                    place: supplier.place.clone(),
+                    order_by: day.order_by,
+                    there_by: day.there_by,
+                });
+            }
         }
-        let history = ReceiptHistory::new(shop, issues);
+        let history = ReceiptHistory::new(shop, &calendars, issues);
         let stock = FreeStock::new(shop, issues);
-        let orders = open_orders(shop, &calendars, &history, &stock, issues);
         let lead_times = LeadTimes::new(&calendars, &history);
+        let orders = open_orders(shop, &lead_times, &stock, issues);
         let mut offers: BTreeMap<PartId, Vec<UsableOffer<'a>>> = BTreeMap::new();
         let mut unusable = Vec::new();
         for (position, offer) in shop.offers.iter().enumerate() {
             match UsableOffer::judge(shop, &calendars, &lead_times, position, offer) {
-                Ok(usable) => offers.entry(offer.part).or_default().push(usable),
+                Ok(usable) => {
+                    issues.extend(usable.quoted_zero());
+                    offers.entry(offer.part).or_default().push(usable);
+                }
                 Err(why) => unusable.push(UnusableOffer {
                     offer: position,
                     part: offer.part,

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use chrono::{Days, Months, NaiveDate};
 
 use super::issue::PlanIssue;
+use super::level::ShelfLife;
 use crate::catalogue::{CataloguePart, PartId, Shop, StockOf};
 use crate::place::Place;
 use crate::units::UnitOfCount;
@@ -133,7 +134,10 @@ impl FreeStock {
             });
             return None;
         }
-        let usable_until = record.cure_date.and_then(|cured| usable_until(part, cured));
+        let months = ShelfLife::of(part, &shop.settings.planning).map(|life| life.months);
+        let usable_until = record
+            .cure_date
+            .and_then(|cured| usable_until(months?, cured));
         if let (Some(cure_date), Some(until)) = (record.cure_date, usable_until)
             && until < shop.as_of.date()
         {
@@ -241,11 +245,11 @@ impl StockUnit {
     }
 }
 
-/// Last day a lot may be fitted; `None` where the part has no shelf life.
+/// Last day a lot may be fitted after so many months of shelf life.
 ///
 /// Whole months by the calendar, the rest of a month as 30 days a month.
-pub fn usable_until(part: &CataloguePart, cured: NaiveDate) -> Option<NaiveDate> {
-    let months = part.shelf_life_months?.max(0.0);
+pub fn usable_until(months: f64, cured: NaiveDate) -> Option<NaiveDate> {
+    let months = months.max(0.0);
     let days = (months.fract() * 30.0).round() as u64;
     cured
         .checked_add_months(Months::new(months.floor().min(2400.0) as u32))?

@@ -1,15 +1,16 @@
-//! Where the quantity of one kit line comes from, earliest source first.
+//! Where a quantity for one kit line can come from, and what is left of it.
 //!
-//! Lines of a kit draw on one [`Drawn`], so that nothing is counted twice.
+//! Lines of a kit draw on one [`Drawn`], so that nothing is counted twice and the rest of a pack is shared.
 
 use std::collections::BTreeMap;
 
 use chrono::NaiveDateTime;
 
-use super::lead_time::{Arrival, LeadBasis, QUOTE_LATE_FACTOR};
+use super::lead_time::{Arrival, HourClock, LeadBasis};
 use super::offer::{DeliveryKind, UsableOffer};
 use super::sourcing::Sourcing;
-use crate::catalogue::PartId;
+use crate::catalogue::{NameKey, PartId};
+use crate::part::PartClass;
 use crate::place::Place;
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::{Money, UnitOfCount};
@@ -41,8 +42,14 @@ pub enum Source {
         supplier: String,
         /// How it comes.
         delivery: DeliveryKind,
-        /// Quantity on the order, in the offer's unit.
+        /// Position among the offer's deliveries.
+        way: usize,
+        /// Unit of the offer.
+        offer_unit: UnitOfCount,
+        /// Quantity added to the order, in the offer's unit: 0 where the rest of a pack is used.
         ordered: f64,
+        /// Surcharge for hurrying or a courier, once per order.
+        surcharge: Money,
         /// True where the quote is older than the settings allow.
         is_old_quote: bool,
         /// The row.
@@ -86,7 +93,15 @@ pub struct Drawn {
     stock: BTreeMap<PartId, f64>,
     orders: BTreeMap<Place, f64>,
     offers: BTreeMap<usize, f64>,
+    placed: BTreeMap<(usize, usize), Placed>,
     ways: BTreeMap<Place, f64>,
+}
+
+/// An order to one offer by one delivery, in the offer's unit.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+struct Placed {
+    ordered: f64,
+    used: f64,
 }
 
 /// What a line asks for.
@@ -96,6 +111,8 @@ pub struct Need<'a> {
     pub accepted: &'a [PartId],
     /// Ways other than buying.
     pub ways: &'a [&'a OtherWay],
+    /// Offers that are planned with as if an open question about them were answered.
+    pub assumed: &'a [UsableOffer<'a>],
     /// Unit of count of the line.
     pub unit: UnitOfCount,
     /// True where the line itself names no part: every way with hours then counts.
@@ -154,59 +171,40 @@ impl Drawn {
         found
     }
 
-    /// Covers `wanted` from open orders, offers and other ways, earliest first, the cheaper of two at one moment.
-    ///
-    /// Returns what was found and what stays uncovered.
-    pub fn take_elsewhere(
-        &mut self,
-        sourcing: &Sourcing<'_>,
-        need: &Need<'_>,
-        wanted: f64,
-    ) -> (Vec<Supply>, f64) {
-        let mut left = wanted;
-        let mut supplies = Vec::new();
-        let mut skipped: Vec<Source> = Vec::new();
-        while left > 1e-9 {
-            let next = self
-                .candidates(sourcing, need, left)
-                .into_iter()
-                .filter(|supply| !skipped.contains(&supply.source))
-                .min_by(|a, b| {
-                    let cost = |supply: &Supply| supply.cost.map_or(i64::MAX, |cost| cost.cents);
-                    (a.arrival.likely, a.arrival.late, cost(a)).cmp(&(
-                        b.arrival.likely,
-                        b.arrival.late,
-                        cost(b),
-                    ))
-                });
-            let Some(supply) = next else {
-                break;
-            };
-            if supply.quantity <= 1e-9 {
-                skipped.push(supply.source);
-                continue;
-            }
-            self.book(sourcing, &supply, need.unit);
-            left -= supply.quantity;
-            supplies.push(supply);
-        }
-        (supplies, left.max(0.0))
-    }
-
-    fn candidates(&self, sourcing: &Sourcing<'_>, need: &Need<'_>, left: f64) -> Vec<Supply> {
+    /// What open orders, offers and other ways would each give of `left`, in a fixed order.
+    pub fn candidates(&self, sourcing: &Sourcing<'_>, need: &Need<'_>, left: f64) -> Vec<Supply> {
         let mut found = Vec::new();
         for part in need.accepted {
             self.add_orders(sourcing, *part, need.unit, left, &mut found);
-            for offer in sourcing.offers_of(*part) {
+            let assumed = need.assumed.iter().filter(|offer| offer.part == *part);
+            for offer in sourcing.offers_of(*part).iter().chain(assumed) {
                 self.add_offer(sourcing, offer, need.unit, left, &mut found);
             }
         }
         for way in need.ways {
             let taken = self.ways.get(&way.place).copied().unwrap_or(0.0);
+            if brings_used(sourcing, way, need.accepted) {
+                continue;
+            }
             let Some(quantity) = way_quantity(way, left, taken) else {
                 continue;
             };
             if let Some(arrival) = way_arrival(sourcing, way, need.is_unknown_part) {
+                let own = way
+                    .cost
+                    .and_then(|cost| sourcing.exchange().in_own_currency(cost));
+                let cost = if way.kind == OtherWayKind::OtherMachine {
+                    // Without a figure for the donor's downtime robbing it is not planned.
+                    let Some(donor) = donor_cost(sourcing, way, need.accepted) else {
+                        continue;
+                    };
+                    own.map(|own| Money {
+                        cents: own.cents + donor.cents,
+                        currency: own.currency,
+                    })
+                } else {
+                    own
+                };
                 found.push(Supply {
                     source: Source::OtherWay {
                         kind: way.kind,
@@ -214,9 +212,7 @@ impl Drawn {
                     },
                     quantity,
                     arrival,
-                    cost: way
-                        .cost
-                        .and_then(|cost| sourcing.exchange().in_own_currency(cost)),
+                    cost,
                 });
             }
         }
@@ -259,43 +255,70 @@ impl Drawn {
         left: f64,
         found: &mut Vec<Supply>,
     ) {
+        let Ok(factor) = offer.unit.in_units_of(unit) else {
+            return;
+        };
         if offer.is_unit_assumed && is_pair_or_set(unit) {
             return;
         }
-        let taken = self.offers.get(&offer.offer).copied().unwrap_or(0.0);
-        let Some(lot) = offer.lot_for(left, unit, taken) else {
-            return;
-        };
-        let quantity = left.min(whole(lot.gives, unit));
-        if quantity <= 0.0 {
-            return;
-        }
-        let goods = offer.cost_of(lot.ordered, sourcing.exchange());
-        for delivery in &offer.deliveries {
+        let exchange = sourcing.exchange();
+        let on_order = self.offers.get(&offer.offer).copied().unwrap_or(0.0);
+        for (way, delivery) in offer.deliveries.iter().enumerate() {
             let Some(arrival) = delivery.arrival else {
                 continue;
             };
+            let placed = self.placed.get(&(offer.offer, way)).copied();
+            let before = placed.unwrap_or_default();
+            let used = before.used * factor;
+            let Some(lot) =
+                offer.cheapest_lot(used + left, unit, on_order - before.ordered, exchange)
+            else {
+                continue;
+            };
+            let quantity = left.min(whole(lot.gives - used, unit));
+            if quantity <= 0.0 {
+                continue;
+            }
+            let surcharge = if placed.is_some() {
+                no_money(sourcing)
+            } else {
+                delivery.surcharge
+            };
+            let goods = |ordered: f64| {
+                if ordered > 0.0 {
+                    offer.cost_of(ordered, exchange).map(|goods| goods.cents)
+                } else {
+                    Some(0)
+                }
+            };
+            let more = goods(lot.ordered)
+                .zip(goods(before.ordered))
+                .map(|(after, before)| after - before);
             found.push(Supply {
                 source: Source::Offer {
                     part: offer.part,
                     offer: offer.offer,
-                    supplier: offer.record.supplier.clone(),
+                    supplier: offer.record.supplier.to_string(),
                     delivery: delivery.kind,
-                    ordered: lot.ordered,
+                    way,
+                    offer_unit: offer.unit,
+                    ordered: (lot.ordered - before.ordered).max(0.0),
+                    surcharge,
                     is_old_quote: offer.is_old,
                     place: offer.record.place.clone(),
                 },
                 quantity,
                 arrival,
-                cost: goods.map(|goods| Money {
-                    cents: goods.cents + delivery.surcharge.cents,
-                    currency: goods.currency,
+                cost: more.map(|more| Money {
+                    cents: more + surcharge.cents,
+                    currency: surcharge.currency,
                 }),
             });
         }
     }
 
-    fn book(&mut self, sourcing: &Sourcing<'_>, supply: &Supply, unit: UnitOfCount) {
+    /// Notes that a candidate is taken.
+    pub fn book(&mut self, sourcing: &Sourcing<'_>, supply: &Supply, unit: UnitOfCount) {
         match &supply.source {
             Source::Stock { .. } => {}
             Source::OpenOrder { part, place } => {
@@ -307,14 +330,59 @@ impl Drawn {
                     .unwrap_or(1.0);
                 *self.orders.entry(place.clone()).or_default() += supply.quantity / factor;
             }
-            Source::Offer { offer, ordered, .. } => {
+            Source::Offer {
+                offer,
+                way,
+                offer_unit,
+                ordered,
+                ..
+            } => {
                 *self.offers.entry(*offer).or_default() += ordered;
+                let factor = offer_unit.in_units_of(unit).unwrap_or(1.0);
+                let placed = self.placed.entry((*offer, *way)).or_default();
+                placed.ordered += ordered;
+                placed.used += supply.quantity / factor;
             }
             Source::OtherWay { place, .. } => {
                 *self.ways.entry(place.clone()).or_default() += supply.quantity;
             }
         }
     }
+}
+
+/// What robbing a machine costs besides the work: it stands until the part is replaced, and the replacement is bought.
+///
+/// The fastest priced offer of an accepted part replaces it, and refitting takes as long as taking it out. `None` where
+/// the donor is in no machines table, has no downtime cost, or nothing priced replaces the part.
+pub fn donor_cost(sourcing: &Sourcing<'_>, way: &OtherWay, accepted: &[PartId]) -> Option<Money> {
+    let exchange = sourcing.exchange();
+    let from = NameKey::new(way.from.as_ref()?);
+    // "Press 3 no. 2" is a machine of the row "Press 3".
+    let machine = sourcing
+        .shop
+        .machines
+        .iter()
+        .filter(|(name, _)| from.as_str().starts_with(name.as_str()))
+        .max_by_key(|(name, _)| name.len())?
+        .1;
+    let hourly = exchange.in_own_currency(machine.downtime_cost_per_hour?)?;
+    let now = sourcing.shop.as_of;
+    let (here, goods) = accepted
+        .iter()
+        .flat_map(|part| sourcing.offers_of(*part))
+        .filter_map(|offer| {
+            let lot = offer.lot_for(way.quantity?, offer.unit, 0.0)?;
+            let goods = offer.cost_of(lot.ordered, exchange)?;
+            let here = offer.deliveries.first()?.arrival?.likely;
+            Some((here, goods.cents))
+        })
+        .min()?;
+    let up = sourcing.calendars.maintenance().after(here, way.hours?)?;
+    let lost_h = sourcing.calendars.production().hours_between(now, up);
+    Some(Money {
+        cents: goods + (hourly.cents as f64 * lost_h).round() as i64,
+        currency: hourly.currency,
+    })
 }
 
 /// How much a way gives of what is left; making and reworking is not limited unless the row says so.
@@ -344,25 +412,14 @@ pub fn way_arrival(
     let hours = way.hours.filter(|hours| *hours >= 0.0)?;
     let now = sourcing.shop.as_of;
     let calendars = &sourcing.calendars;
-    let after = |hours: f64| match way.kind {
+    let clock = match way.kind {
         OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::OtherMachine => {
-            calendars.maintenance().after(now, hours)
+            HourClock::Maintenance
         }
-        OtherWayKind::RepairOutside => {
-            let done = calendars.of_supplier(None).after(now, hours)?;
-            calendars.received(done.date(), done)
-        }
-        OtherWayKind::OtherBin => {
-            Some(now + chrono::Duration::seconds((hours * 3600.0).round() as i64))
-        }
+        OtherWayKind::RepairOutside => HourClock::Supplier(calendars.id_of_supplier(None)),
+        OtherWayKind::OtherBin => HourClock::Elapsed,
     };
-    let likely = after(hours)?;
-    Some(Arrival {
-        likely,
-        late: after(hours * QUOTE_LATE_FACTOR)?,
-        mean_days: (likely - now).num_seconds() as f64 / 86_400.0,
-        basis: LeadBasis::WorkEstimate,
-    })
+    Arrival::of_hours(calendars, hours, now, clock, LeadBasis::WorkEstimate)
 }
 
 /// Another machine is robbed only with a name behind it; other ways need one unless the part is made in house, is
@@ -377,6 +434,40 @@ pub fn is_way_allowed(way: &OtherWay, is_unknown_part: bool) -> bool {
         OtherWayKind::MakeInHouse | OtherWayKind::OtherBin => true,
         OtherWayKind::ReworkInHouse | OtherWayKind::RepairOutside => is_approved || is_unknown_part,
     }
+}
+
+/// Words of tab washers, which are never fitted twice, in the languages of the tables.
+const TAB_WASHERS: [&str; 9] = [
+    "tab washer",
+    "lock washer",
+    "sicherungsblech",
+    "frein d'écrou",
+    "rondelle frein",
+    "arandela de retención",
+    "rosetta di sicurezza",
+    "podkładka zębata",
+    "anilha de retenção",
+];
+
+/// True where a way would bring a used bearing, seal or tab washer: from another machine, or repaired outside where the
+/// settings accept no reconditioned goods.
+pub fn brings_used(sourcing: &Sourcing<'_>, way: &OtherWay, parts: &[PartId]) -> bool {
+    let is_used = match way.kind {
+        OtherWayKind::OtherMachine => true,
+        OtherWayKind::RepairOutside => !sourcing.shop.settings.planning.allow_reconditioned,
+        OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::OtherBin => false,
+    };
+    is_used
+        && parts.iter().any(|part| {
+            let part = sourcing.shop.catalogue.part(*part);
+            let class = part.family.map(crate::part::Family::class);
+            let words = [&part.designation, &part.description];
+            let is_washer = words.into_iter().flatten().any(|words| {
+                let words = words.to_lowercase();
+                TAB_WASHERS.iter().any(|washer| words.contains(washer))
+            });
+            is_washer || matches!(class, Some(PartClass::Bearings | PartClass::Seals))
+        })
 }
 
 /// True for units whose pieces belong together, so that "unknown" must not be taken for them.

@@ -10,6 +10,7 @@ mod part;
 mod settings;
 mod stock;
 mod supplier;
+mod time_zone;
 mod usage;
 
 pub use kit::{
@@ -20,11 +21,12 @@ pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
 pub use part::PartRecord;
 pub use settings::{
-    CalendarSettings, DEFAULT_CALENDAR, DateOrder, LeadUnitSetting, PlanningSettings,
-    SettingsError, Shift, ShopSettings, Weekday, read_moment,
+    CalendarSettings, DEFAULT_CALENDAR, DateOrder, DemandMethod, LeadTimeModel, LeadUnitSetting,
+    LevelsBy, PlanningSettings, SettingsError, Shift, ShopSettings, Weekday, read_moment,
 };
 pub use stock::StockRecord;
-pub use supplier::SupplierRecord;
+pub use supplier::{SameDay, SupplierRecord};
+pub use time_zone::{NoSuchTimeZone, TimeZone};
 pub use usage::{ReceiptRecord, UsageReason, UsageRecord};
 
 /// Every record read from one folder, in order of reading.
@@ -54,6 +56,24 @@ pub struct Records {
     pub approvals: Vec<ApprovalRecord>,
     /// Machines.
     pub machines: Vec<MachineRecord>,
+}
+
+impl Records {
+    /// Takes the records of another behind its own.
+    pub fn append(&mut self, other: &mut Self) {
+        self.parts.append(&mut other.parts);
+        self.suppliers.append(&mut other.suppliers);
+        self.offers.append(&mut other.offers);
+        self.other_ways.append(&mut other.other_ways);
+        self.stock.append(&mut other.stock);
+        self.usages.append(&mut other.usages);
+        self.receipts.append(&mut other.receipts);
+        self.kit_lines.append(&mut other.kit_lines);
+        self.tasks.append(&mut other.tasks);
+        self.planned_rebuilds.append(&mut other.planned_rebuilds);
+        self.approvals.append(&mut other.approvals);
+        self.machines.append(&mut other.machines);
+    }
 }
 
 /// Kind of table, told apart by its headers.

@@ -1,5 +1,7 @@
 //! A row of an offer, a price list or a quote.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 use super::lead_time::QuotedLeadTime;
@@ -37,17 +39,18 @@ pub struct Expedite {
     pub surcharge: Money,
 }
 
-/// One offer of one part by one supplier.
+/// One offer of one part by one supplier. Lists hold millions of them: what many share is shared, and what few have
+/// is boxed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OfferRecord {
     /// Supplier name; from the row, or from the file or sheet where a whole list is one supplier's.
-    pub supplier: String,
+    pub supplier: Arc<str>,
     /// The shop's own number, where the supplier quotes it.
     pub own_number: Option<String>,
     /// The supplier's number for the part.
     pub supplier_number: Option<String>,
     /// Designation as printed.
-    pub designation: Option<String>,
+    pub designation: Option<Arc<str>>,
     /// Description as printed.
     pub description: Option<String>,
     /// Family, where it can be told.
@@ -57,9 +60,9 @@ pub struct OfferRecord {
     /// Notes about how the size was read.
     pub size_notes: Vec<String>,
     /// What is known besides size.
-    pub traits: Traits,
+    pub traits: Arc<Traits>,
     /// Load ratings with source.
-    pub ratings: Option<LoadRatings>,
+    pub ratings: Option<Box<LoadRatings>>,
     /// Maker as printed; text only, never matched on.
     pub maker: Option<String>,
     /// Condition; new unless said otherwise.
@@ -80,6 +83,8 @@ pub struct OfferRecord {
     pub lead_time: Option<QuotedLeadTime>,
     /// Faster deliveries.
     pub expedite: Vec<Expedite>,
+    /// Share of the goods' price charged when the order is cancelled before dispatch; `None` where nobody says.
+    pub cancellation_charge_share: Option<f64>,
     /// Date of the quote; from the row, else the list, else the file.
     pub quote_date: Option<NaiveDate>,
     /// Last day the quote holds.

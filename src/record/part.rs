@@ -1,5 +1,7 @@
 //! A row of a parts table.
 
+use chrono::NaiveDate;
+
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::place::Place;
 use crate::units::UnitOfCount;
@@ -33,6 +35,10 @@ pub struct PartRecord {
     pub unit_of_count: Option<UnitOfCount>,
     /// A planner's own minimum stock, obeyed where given.
     pub own_min_stock: Option<f64>,
+    /// Why the planner set it.
+    pub own_min_reason: Option<String>,
+    /// When the planner set it.
+    pub own_min_date: Option<NaiveDate>,
     /// The row.
     pub place: Place,
 }

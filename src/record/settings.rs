@@ -6,6 +6,7 @@ use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 use serde::Deserialize;
 
 use super::lead_time::LeadUnit;
+use super::time_zone::TimeZone;
 use crate::units::Currency;
 
 /// Why the settings cannot be used.
@@ -24,6 +25,16 @@ pub enum SettingsError {
         found: String,
         /// What would be right.
         expected: &'static str,
+    },
+    /// Two keys that cannot both hold.
+    #[error("settings: `{key}` contradicts `{other}`: {because}")]
+    Contradiction {
+        /// One key.
+        key: &'static str,
+        /// The other.
+        other: &'static str,
+        /// Why both cannot hold.
+        because: &'static str,
     },
     /// A calendar that is named but not defined.
     #[error(
@@ -71,9 +82,22 @@ pub struct Shift {
 pub struct CalendarSettings {
     /// Shifts; the days named in them are the working days.
     pub shifts: Vec<Shift>,
-    /// Days off.
+    /// Days off; `2026-08-03 to 2026-08-21` names every day from the first to the last.
     #[serde(default, deserialize_with = "dates")]
     pub holidays: Vec<NaiveDate>,
+}
+
+/// What sets the stock levels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LevelsBy {
+    /// One price of a stock-out for the whole shop, weighted by criticality and downtime cost, set so that the shop
+    /// reaches its service target, or its budget where it has one.
+    StockOutPrice,
+    /// The downtime cost of each part's machines, in full.
+    DowntimeCost,
+    /// The service target of each part.
+    ServiceTarget,
 }
 
 /// Figures the planner sets.
@@ -88,14 +112,46 @@ pub struct PlanningSettings {
     pub service_target_share: f64,
     /// Service targets by criticality as printed in the machines table.
     pub service_targets_by_criticality: BTreeMap<String, f64>,
+    /// What sets the stock levels: `stock_out_price`, `downtime_cost` or `service_target`.
+    pub levels_by: LevelsBy,
+    /// Money that the stock may tie up, in units of `currency`; sets the price of a stock-out in place of the target.
+    pub stock_budget: Option<f64>,
+    /// Share of rebuilds that should find every line of the kit on the shelf; without it kits raise no level.
+    pub kit_target_share: Option<f64>,
+    /// How much more an hour of waiting counts, by criticality as printed in the machines table; 1 for the others.
+    pub criticality_weights: BTreeMap<String, f64>,
+    /// Cost of an hour down where no machine with a cost is known for a part, in units of `currency`.
+    pub downtime_cost_per_hour: Option<f64>,
+    /// Shelf life of greased bearings, months; without it they keep for ever.
+    pub greased_bearing_shelf_months: Option<f64>,
     /// Safety working days before a needed date.
     pub safety_workdays: u32,
     /// What "days" in a quoted lead time count: `workdays` or `days`.
     pub lead_time_days_are: LeadUnitSetting,
+    /// Distribution fitted to five receipts or more: `lognormal`, `gamma`, or `best_fit` of the two.
+    pub lead_time_model: LeadTimeModel,
     /// Accept offers of reconditioned goods.
     pub allow_reconditioned: bool,
     /// Quotes older than this many days are shown as old.
     pub quote_is_old_after_days: i64,
+    /// How usage rates are estimated: `shrinkage`, `plain`, `sba` or `tsb`.
+    pub demand_method: DemandMethod,
+    /// Weight of a month of history against the month after it, above 0.5 up to 1; without it, chosen from the history.
+    pub discount_per_month: Option<f64>,
+}
+
+/// How usage rates are estimated.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DemandMethod {
+    /// Own usages drawn to those of the part's group, older ones counting less.
+    Shrinkage,
+    /// Usages over the days of records.
+    Plain,
+    /// Size and interval smoothed by month.
+    Sba,
+    /// Size and probability smoothed by month, for parts that die out.
+    Tsb,
 }
 
 /// What a quoted "day" counts.
@@ -106,6 +162,18 @@ pub enum LeadUnitSetting {
     Workdays,
     /// Calendar days.
     Days,
+}
+
+/// Distribution that is fitted to receipts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LeadTimeModel {
+    /// Lognormal, with the prediction interval of few receipts.
+    Lognormal,
+    /// Gamma.
+    Gamma,
+    /// Whichever of the two has the lower Akaike criterion.
+    BestFit,
 }
 
 /// Everything the shop says about itself.
@@ -125,6 +193,8 @@ pub struct ShopSettings {
     /// Day since when usages were recorded; without it rates are unknown.
     #[serde(deserialize_with = "optional_date")]
     pub records_from: Option<NaiveDate>,
+    /// Time zone of the shop's clock, such as `Europe/Berlin`; without it a day always has 24 hours.
+    pub time_zone: Option<TimeZone>,
     /// Hour at which goods are received.
     #[serde(deserialize_with = "time_of_day")]
     pub receiving_hour: NaiveTime,
@@ -154,6 +224,9 @@ pub enum DateOrder {
     Mdy,
 }
 
+/// Longest range of days off.
+const LONGEST_CLOSURE_DAYS: i64 = 366;
+
 /// Name of the calendar that holds where the settings define none.
 pub const DEFAULT_CALENDAR: &str = "day";
 
@@ -164,10 +237,19 @@ impl Default for PlanningSettings {
             order_cost: 25.0,
             service_target_share: 0.95,
             service_targets_by_criticality: BTreeMap::new(),
+            levels_by: LevelsBy::StockOutPrice,
+            stock_budget: None,
+            kit_target_share: None,
+            criticality_weights: BTreeMap::new(),
+            downtime_cost_per_hour: None,
+            greased_bearing_shelf_months: None,
             safety_workdays: 0,
             lead_time_days_are: LeadUnitSetting::Workdays,
+            lead_time_model: LeadTimeModel::Lognormal,
             allow_reconditioned: false,
             quote_is_old_after_days: 90,
+            demand_method: DemandMethod::Shrinkage,
+            discount_per_month: None,
         }
     }
 }
@@ -181,6 +263,7 @@ impl Default for ShopSettings {
             currency: Currency::EUR,
             exchange_rates: BTreeMap::new(),
             records_from: None,
+            time_zone: None,
             receiving_hour: hour(9),
             calendars: BTreeMap::from([(name(), CalendarSettings::day_shift())]),
             maintenance_calendar: name(),
@@ -206,6 +289,54 @@ impl CalendarSettings {
             }],
             holidays: Vec::new(),
         }
+    }
+}
+
+impl PlanningSettings {
+    fn check_levels(
+        &self,
+        within: &impl Fn(
+            &'static str,
+            f64,
+            &'static str,
+            std::ops::RangeInclusive<f64>,
+        ) -> Result<(), SettingsError>,
+    ) -> Result<(), SettingsError> {
+        const ABOVE_0: (&str, std::ops::RangeInclusive<f64>) =
+            ("above 0", f64::MIN_POSITIVE..=1e12);
+        for weight in self.criticality_weights.values() {
+            within("criticality_weights", *weight, ABOVE_0.0, ABOVE_0.1)?;
+        }
+        for (key, value) in [
+            ("downtime_cost_per_hour", self.downtime_cost_per_hour),
+            (
+                "greased_bearing_shelf_months",
+                self.greased_bearing_shelf_months,
+            ),
+        ] {
+            if let Some(value) = value {
+                within(key, value, ABOVE_0.0, ABOVE_0.1)?;
+            }
+        }
+        if let Some(share) = self.kit_target_share {
+            within(
+                "kit_target_share",
+                share,
+                "between 0.5 and 0.9999",
+                0.5..=0.9999,
+            )?;
+        }
+        if let Some(budget) = self.stock_budget {
+            within("stock_budget", budget, "0 or more", 0.0..=1e12)?;
+            if self.levels_by != LevelsBy::StockOutPrice {
+                return Err(SettingsError::Contradiction {
+                    key: "stock_budget",
+                    other: "levels_by",
+                    because: "a budget sets the price of a stock-out, which the other way of setting levels does not use",
+                });
+            }
+        }
+        Ok(())
     }
 }
 
@@ -246,6 +377,14 @@ impl ShopSettings {
             "between 0.5 and 0.9999",
             0.5..=0.9999,
         )?;
+        if let Some(discount) = planning.discount_per_month {
+            share(
+                "discount_per_month",
+                discount,
+                "between 0.5 and 1",
+                0.5..=1.0,
+            )?;
+        }
         for target in planning.service_targets_by_criticality.values() {
             share(
                 "service_targets_by_criticality",
@@ -254,6 +393,7 @@ impl ShopSettings {
                 0.5..=0.9999,
             )?;
         }
+        planning.check_levels(&share)?;
         for (code, rate) in &self.exchange_rates {
             share("exchange_rates", *rate, "above 0", f64::MIN_POSITIVE..=1e6)?;
             Currency::new(code).map_err(|_| SettingsError::OutOfRange {
@@ -318,10 +458,22 @@ fn read_date<E: serde::de::Error>(text: &str) -> Result<NaiveDate, E> {
 }
 
 fn dates<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Vec<NaiveDate>, D::Error> {
-    Vec::<String>::deserialize(deserializer)?
-        .iter()
-        .map(|text| read_date(text))
-        .collect()
+    let mut days = Vec::new();
+    for text in Vec::<String>::deserialize(deserializer)? {
+        let Some((first, last)) = text.split_once(" to ") else {
+            days.push(read_date(&text)?);
+            continue;
+        };
+        let (first, last) = (read_date(first.trim())?, read_date(last.trim())?);
+        let length = (last - first).num_days();
+        if !(0..=LONGEST_CLOSURE_DAYS).contains(&length) {
+            return Err(serde::de::Error::custom(format!(
+                "`{text}` is not a range of days; expected the first and the last day, a year apart at most"
+            )));
+        }
+        days.extend(first.iter_days().take(length as usize + 1));
+    }
+    Ok(days)
 }
 
 fn optional_date<'de, D: serde::Deserializer<'de>>(
@@ -387,13 +539,13 @@ mod tests {
             shifts = [{ days = ["mon", "tue"], from = "06:00", until = "22:00" }]
             [calendars.late]
             shifts = [{ days = ["sat"], from = "14:00", until = "22:00" }]
-            holidays = ["2026-12-25"]
+            holidays = ["2026-12-25", "2026-08-03 to 2026-08-21"]
             [planning]
             service_target_share = 0.9
             "#,
         )
         .unwrap();
-        assert_eq!(settings.calendars["late"].holidays.len(), 1);
+        assert_eq!(settings.calendars["late"].holidays.len(), 20);
         assert_eq!(settings.as_of, read_moment("2026-03-09 07:30"));
         assert!((settings.planning.service_target_share - 0.9).abs() < 1e-12);
     }
@@ -409,7 +561,14 @@ mod tests {
             error("production_calendar = \"night\""),
             "settings: calendar `night` is used for production, but there is no [calendars.night]"
         );
+        assert!(
+            error("[planning]\nstock_budget = 9000\nlevels_by = \"service_target\"")
+                .starts_with("settings: `stock_budget` contradicts `levels_by`")
+        );
         assert!(error("servce_target = 1").contains("unknown field `servce_target`"));
         assert!(error("records_from = \"4.1.2021\"").contains("is not a date"));
+        assert!(error("time_zone = \"CET/Berlin\"").contains("is not a time zone"));
+        let closed = "[calendars.day]\nshifts = []\nholidays = [\"2026-08-21 to 2026-08-03\"]";
+        assert!(error(closed).contains("is not a range of days"));
     }
 }

@@ -31,8 +31,23 @@ pub struct SupplierRecord {
     pub courier_cost: Option<Money>,
     /// Hours of a courier.
     pub courier_h: Option<f64>,
+    /// Delivery on the day of the order, of what is in stock.
+    pub same_day: Option<SameDay>,
+    /// Kind of supplier in the shop's own words ("wholesaler", "importer"): suppliers of one kind tell of each other.
+    pub group: Option<String>,
     /// The row.
     pub place: Place,
+}
+
+/// Delivery on the day of the order, of what is in stock.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SameDay {
+    /// Latest hour of the order; one later counts for the next working day.
+    pub order_by: NaiveTime,
+    /// Hour at which the goods are there.
+    pub there_by: NaiveTime,
+    /// Surcharge per order; `None` where the table does not say, and the delivery is then not planned with.
+    pub cost: Option<Money>,
 }
 
 impl SupplierRecord {

@@ -13,7 +13,7 @@ mod xlsx;
 
 pub use crate::import::formula_text::{read_back, safe_text};
 pub use csv::csv_of;
-pub use html::html_of;
+pub use html::{PAGE_STYLE, cover_section, html_of, rebuild_sheets_html, sheet_section};
 pub use json::{JSON_SCHEMA, json_of};
 pub use model::{Report, Sheet};
 pub use write::{REPORT_NAME, WriteError, write_report, write_report_with};

@@ -4,6 +4,7 @@ use std::collections::HashMap;
 
 use chrono::NaiveDate;
 
+use super::mending::Mending;
 use super::origin::{Kept, Origin, Placed};
 use super::state::State;
 use crate::import::{Imported, TableRead};
@@ -17,12 +18,14 @@ struct Lists<'a> {
     by_sheet: HashMap<(TableKind, &'a str, &'a str), Vec<usize>>,
     /// Date of each table: the newest in its rows, else what its title or file name says.
     dates: Vec<Option<NaiveDate>>,
+    /// Which rows the rows mend.
+    mending: &'a Mending,
 }
 
 /// Gives every row of an import its origin.
-pub(super) fn arrive(imported: &Imported, import: u32) -> State {
+pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> State {
     let records = &imported.records;
-    let mut lists = Lists::new(&imported.tables, import);
+    let mut lists = Lists::new(&imported.tables, import, mending);
     lists.date_by_rows(
         TableKind::Offers,
         records
@@ -59,6 +62,7 @@ pub(super) fn arrive(imported: &Imported, import: u32) -> State {
                 import,
                 dated: None,
                 is_whole_list: false,
+                mends: None,
             },
         }
     };
@@ -80,7 +84,7 @@ pub(super) fn arrive(imported: &Imported, import: u32) -> State {
 }
 
 impl<'a> Lists<'a> {
-    fn new(tables: &'a [TableRead], import: u32) -> Self {
+    fn new(tables: &'a [TableRead], import: u32, mending: &'a Mending) -> Self {
         let mut by_sheet: HashMap<_, Vec<usize>> = HashMap::new();
         for (at, table) in tables.iter().enumerate() {
             by_sheet
@@ -94,6 +98,7 @@ impl<'a> Lists<'a> {
             tables,
             by_sheet,
             dates,
+            mending,
         }
     }
 
@@ -130,6 +135,7 @@ impl<'a> Lists<'a> {
                 import: self.import,
                 dated: at.and_then(|at| self.dates[at]),
                 is_whole_list: at.is_some_and(|at| self.tables[at].supplier.is_some()),
+                mends: self.mending.mends.get(place).cloned(),
             }
         };
         records

@@ -153,16 +153,12 @@ fn offer_key(offer: &OfferRecord) -> OfferKey {
 
 fn part_of(offer: &OfferRecord) -> &str {
     let numbers = [
-        &offer.own_number,
-        &offer.supplier_number,
-        &offer.designation,
-        &offer.description,
+        offer.own_number.as_deref(),
+        offer.supplier_number.as_deref(),
+        offer.designation.as_deref(),
+        offer.description.as_deref(),
     ];
-    numbers
-        .into_iter()
-        .flatten()
-        .next()
-        .map_or("", String::as_str)
+    numbers.into_iter().flatten().next().unwrap_or_default()
 }
 
 fn offers(before: &Records, after: &Records) -> Vec<Change> {
@@ -215,7 +211,7 @@ fn offer_change(
 ) -> Change {
     Change {
         part: part_of(offer).to_owned(),
-        supplier: Some(offer.supplier.clone()),
+        supplier: Some(offer.supplier.to_string()),
         kind,
         before,
         after,

@@ -65,6 +65,12 @@ fn meaning_of_part(column: &str) -> Option<&'static str> {
         "import" => "number of the import, which is the number of the snapshot it made",
         "list_dated" => "date of the list the row was on; decides which of two lists is newer",
         "is_whole_list" => "true for rows of a list that one supplier gave as a whole",
+        "mends_file" => {
+            "file of the row that this one was mended from; null for a row as it was read"
+        }
+        "mends_sheet" => "its sheet",
+        "mends_row" => "its row, from 1",
+        "mends_import" => "import that read it; null where none did",
         "file" => "file name",
         "sheet" => "sheet name; empty for text files",
         "row" => "row in the sheet, from 1",
@@ -108,6 +114,8 @@ fn meaning_of_part(column: &str) -> Option<&'static str> {
             "piece, pair, matched set of N, pack of N, metre; null where it is not said"
         }
         "own_min_stock" => "a planner's own minimum stock",
+        "own_min_reason" => "why the planner set it",
+        "own_min_date" => "when the planner set it",
         _ => return None,
     })
 }
@@ -134,6 +142,11 @@ fn meaning_of_buying(column: &str) -> Option<&'static str> {
         "courier_cents" => "cost of a courier, hundredths of `courier_currency`",
         "courier_currency" => "currency (ISO 4217)",
         "courier_h" => "hours of a courier",
+        "same_day_order_by" => "latest order for delivery on the same day, HH:MM:SS",
+        "same_day_there_by" => "hour at which a same-day delivery is there, HH:MM:SS",
+        "same_day_cents" => "surcharge of a same-day delivery, hundredths of `same_day_currency`",
+        "same_day_currency" => "currency (ISO 4217)",
+        "supplier_group" => "kind of supplier in the shop's own words",
         "maker" => "maker as printed; text only",
         "condition" => "new, reconditioned or used",
         "price_cents_e2" => "net price of `price_per` units, ten-thousandths of `price_currency`",
@@ -147,6 +160,7 @@ fn meaning_of_buying(column: &str) -> Option<&'static str> {
             "`in stock`, `on request`, a date, or `least/most/unit` in hours, workdays or days"
         }
         "expedite" => "faster deliveries, list of `lead time@surcharge in cents currency`",
+        "cancellation_charge_share" => "share of the goods' price charged on cancelling",
         "quote_date" => "date of the quote",
         "valid_until" => "last day the quote holds",
         "ordered" => "day of order",

@@ -20,12 +20,12 @@ pub(super) fn put_place(row: &mut RowOut<'_>, place: &Place) {
 }
 
 pub(super) fn take_place(row: &mut RowIn<'_>) -> Result<Place, TableError> {
-    let (file, sheet) = (row.required_text("file")?, row.required_text("sheet")?);
+    let (file, sheet) = (row.shared_text("file")?, row.shared_text("sheet")?);
     let number = row
         .integer("row")?
         .and_then(|number| u32::try_from(number.checked_sub(1)?).ok());
     let number = number.ok_or_else(|| row.bad("row", "no row number"))?;
-    Ok(Place::row(&file.into(), &sheet.into(), number))
+    Ok(Place::row(&file, &sheet, number))
 }
 
 /// A list in one cell, as a JSON array of texts; null where it is empty.
@@ -184,6 +184,8 @@ impl Stored for PartRecord {
         row.number("shelf_life_months", self.shelf_life_months);
         put_unit(row, self.unit_of_count);
         row.number("own_min_stock", self.own_min_stock);
+        row.text("own_min_reason", self.own_min_reason.as_deref());
+        row.date("own_min_date", self.own_min_date);
         put_place(row, &self.place);
     }
 
@@ -206,6 +208,8 @@ impl Stored for PartRecord {
             shelf_life_months: row.number("shelf_life_months")?,
             unit_of_count: take_unit(row)?,
             own_min_stock: row.number("own_min_stock")?,
+            own_min_reason: row.text("own_min_reason")?,
+            own_min_date: row.date("own_min_date")?,
             place: take_place(row)?,
         })
     }

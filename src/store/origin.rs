@@ -6,7 +6,7 @@ use super::table::{RowIn, RowOut, Stored, TableError};
 use crate::place::Place;
 
 /// Where a stored row came from, besides its place.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Origin {
     /// Number of the import, which is the number of the snapshot it made.
     pub import: u32,
@@ -14,6 +14,17 @@ pub struct Origin {
     pub dated: Option<NaiveDate>,
     /// True for rows of a list that one supplier gave as a whole.
     pub is_whole_list: bool,
+    /// The row this one was mended from; `None` for a row that stands as it was read.
+    pub mends: Option<Mends>,
+}
+
+/// A row whose place a mended one takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mends {
+    /// The row.
+    pub place: Place,
+    /// Number of the import that read it; `None` where none did.
+    pub import: Option<u32>,
 }
 
 /// A record with its origin.
@@ -38,6 +49,17 @@ impl<R: Stored> Stored for Kept<R> {
         row.integer("import", Some(i64::from(self.origin.import)));
         row.date("list_dated", self.origin.dated);
         row.flag("is_whole_list", Some(self.origin.is_whole_list));
+        let mends = self.origin.mends.as_ref();
+        row.text("mends_file", mends.map(|mends| &*mends.place.file));
+        row.text("mends_sheet", mends.map(|mends| &*mends.place.sheet));
+        row.integer(
+            "mends_row",
+            mends.map(|mends| i64::from(mends.place.row) + 1),
+        );
+        row.integer(
+            "mends_import",
+            mends.and_then(|mends| mends.import).map(i64::from),
+        );
         self.record.put(row);
     }
 
@@ -45,6 +67,7 @@ impl<R: Stored> Stored for Kept<R> {
         let import = row.integer("import")?;
         let dated = row.date("list_dated")?;
         let is_whole_list = row.flag("is_whole_list")?.unwrap_or(false);
+        let mends = take_mends(row)?;
         let record = R::take(row)?;
         let import = import.and_then(|number| u32::try_from(number).ok());
         let import = import.ok_or_else(|| row.bad("import", "no import number"))?;
@@ -54,8 +77,37 @@ impl<R: Stored> Stored for Kept<R> {
                 import,
                 dated,
                 is_whole_list,
+                mends,
             },
         })
+    }
+}
+
+fn take_mends(row: &mut RowIn<'_>) -> Result<Option<Mends>, TableError> {
+    let (file, sheet) = (row.text("mends_file")?, row.text("mends_sheet")?);
+    let (number, import) = (row.integer("mends_row")?, row.integer("mends_import")?);
+    let number = number.and_then(|number| u32::try_from(number.checked_sub(1)?).ok());
+    let (Some(file), Some(number)) = (file, number) else {
+        return Ok(None);
+    };
+    let place = Place::row(&file.into(), &sheet.unwrap_or_default().into(), number);
+    let import = import.and_then(|import| u32::try_from(import).ok());
+    Ok(Some(Mends { place, import }))
+}
+
+impl<R: Placed> Kept<R> {
+    /// The row by which its list and its edition are known: the one it mends, else its own.
+    pub fn home(&self) -> &Place {
+        let mends = self.origin.mends.as_ref();
+        mends.map_or_else(|| self.record.place(), |mends| &mends.place)
+    }
+
+    /// The import that read that row.
+    pub(super) fn home_import(&self) -> u32 {
+        let mends = self.origin.mends.as_ref();
+        mends
+            .and_then(|mends| mends.import)
+            .unwrap_or(self.origin.import)
     }
 }
 

@@ -22,6 +22,8 @@
 //! list hold, so that an older lower price never wins; of the same part in the same bin and lot in different stock
 //! lists only the newest; of ways, rebuilds and approvals that files repeat exactly, one file's.
 //!
+//! A mended row goes by the rules of `mending`. What does not hold on reading is told by [`set_aside`].
+//!
 //! Every rule chooses the largest of an order that does not ask when a file came, as long as dates decide: importing in
 //! any order gives the same state.
 
@@ -32,8 +34,11 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::list_name::list_name;
+use super::mending::mend;
 use super::origin::{Kept, Placed};
 use super::state::State;
+use super::table::Stored;
+use crate::import::{Problem, RowIssue, Severity};
 use crate::part::NameKey;
 use crate::place::Place;
 use crate::record::{OfferRecord, ReceiptRecord, Records, StockRecord, UsageRecord};
@@ -58,18 +63,19 @@ pub struct KeptOut {
 }
 
 /// How rows of one kind are told apart and compared.
-struct Rule<R> {
+pub(super) struct Rule<R> {
     /// What must be the same for one row to replace another.
-    key: fn(&Kept<R>) -> String,
+    pub(super) key: fn(&Kept<R>) -> String,
     /// What a message calls it.
-    what: fn(&R) -> String,
+    pub(super) what: fn(&R) -> String,
     /// Receipts of a row; what has more holds where dates do not decide.
-    receipts: fn(&R) -> usize,
+    pub(super) receipts: fn(&R) -> usize,
 }
 
 /// Takes the rows of one import into a state.
-pub fn apply(state: &mut State, incoming: State) -> Vec<KeptOut> {
+pub fn apply(state: &mut State, mut incoming: State) -> Vec<KeptOut> {
     let mut out = Vec::new();
+    incoming.receipts = settle(incoming.receipts);
     replace(
         &mut state.parts,
         incoming.parts,
@@ -125,7 +131,7 @@ pub fn apply(state: &mut State, incoming: State) -> Vec<KeptOut> {
         incoming.stock,
         &mut out,
         &Rule {
-            key: |row| list_of(&row.record.place),
+            key: |row| list_of(row.home()),
             what: |record| format!("stock list {}", record.place.file),
             receipts: |_| 0,
         },
@@ -136,13 +142,13 @@ pub fn apply(state: &mut State, incoming: State) -> Vec<KeptOut> {
         &mut out,
         &Rule {
             key: offer_key,
-            what: |record| record.supplier.clone(),
+            what: |record| record.supplier.to_string(),
             receipts: |_| 0,
         },
     );
     replace(
         &mut state.receipts,
-        settle(incoming.receipts),
+        incoming.receipts,
         &mut out,
         &Rule {
             key: |row| order_key(&row.record),
@@ -157,7 +163,9 @@ pub fn apply(state: &mut State, incoming: State) -> Vec<KeptOut> {
         &mut out,
     );
     replace_sheets(&mut state.approvals, incoming.approvals, &mut out);
-    add_usages(&mut state.usages, incoming.usages);
+    let (usages, mended) = parted(incoming.usages);
+    add_usages(&mut state.usages, usages);
+    mend(&mut state.usages, mended, &mut out, None);
     state.sort();
     out
 }
@@ -223,18 +231,18 @@ fn list_of(place: &Place) -> String {
 }
 
 fn offer_key(row: &Kept<OfferRecord>) -> String {
-    let offer = &row.record;
     if row.origin.is_whole_list {
-        format!("list|{}|{}", supplier(offer), list_of(&offer.place))
+        format!("list|{}|{}", supplier(row), list_of(row.home()))
     } else {
-        format!("quote|{}", same_offer(offer))
+        format!("quote|{}", same_offer(row))
     }
 }
 
 /// A supplier that is known by the name of a file only goes by that name without its date.
-fn supplier(offer: &OfferRecord) -> String {
+fn supplier(row: &Kept<OfferRecord>) -> String {
+    let offer = &row.record;
     let without_date = list_name(&offer.supplier);
-    let is_of_file = [&offer.place.file, &offer.place.sheet]
+    let is_of_file = [&row.home().file, &row.home().sheet]
         .iter()
         .any(|place| list_name(place) == without_date);
     if is_of_file {
@@ -245,7 +253,8 @@ fn supplier(offer: &OfferRecord) -> String {
 }
 
 /// Supplier, part, condition and unit of count of an offer.
-fn same_offer(offer: &OfferRecord) -> String {
+fn same_offer(row: &Kept<OfferRecord>) -> String {
+    let offer = &row.record;
     let part = match (
         &offer.own_number,
         &offer.supplier_number,
@@ -263,13 +272,14 @@ fn same_offer(offer: &OfferRecord) -> String {
     };
     format!(
         "{}|{part}|{:?}|{:?}",
-        supplier(offer),
+        supplier(row),
         offer.condition,
         offer.unit_of_count
     )
 }
 
-fn same_shelf(stock: &StockRecord) -> String {
+fn same_shelf(row: &Kept<StockRecord>) -> String {
+    let stock = &row.record;
     let word = |text: &Option<String>| text.as_deref().map(name);
     let (bin, lot) = (word(&stock.bin), word(&stock.lot));
     format!(
@@ -316,13 +326,32 @@ fn date_of<R>(rows: &[Kept<R>]) -> Option<NaiveDate> {
     dates?.into_iter().max()
 }
 
-/// Rules 1 to 3.
+/// Rows as they were read, and mended ones.
+fn parted<R>(rows: Vec<Kept<R>>) -> (Vec<Kept<R>>, Vec<Kept<R>>) {
+    rows.into_iter().partition(|row| row.origin.mends.is_none())
+}
+
+/// Rules 1 to 3 for rows as they were read; mended ones go to the places of those they mend.
 fn replace<R: Placed>(
     kept: &mut Vec<Kept<R>>,
     incoming: Vec<Kept<R>>,
     out: &mut Vec<KeptOut>,
     rule: &Rule<R>,
 ) {
+    let (incoming, mended) = parted(incoming);
+    replace_groups(kept, incoming, out, rule);
+    mend(kept, mended, out, Some(rule));
+}
+
+fn replace_groups<R: Placed>(
+    kept: &mut Vec<Kept<R>>,
+    incoming: Vec<Kept<R>>,
+    out: &mut Vec<KeptOut>,
+    rule: &Rule<R>,
+) {
+    if incoming.is_empty() {
+        return;
+    }
     let mut arriving = grouped(incoming, rule.key);
     let mut present = Groups::new();
     for row in std::mem::take(kept) {
@@ -358,7 +387,7 @@ fn replace_sheets<R: Placed>(
     out: &mut Vec<KeptOut>,
 ) {
     let rule = Rule {
-        key: |row: &Kept<R>| format!("{}|{}", row.record.place().file, row.record.place().sheet),
+        key: |row: &Kept<R>| format!("{}|{}", row.home().file, row.home().sheet),
         what: |record: &R| record.place().file.to_string(),
         receipts: |_| 0,
     };
@@ -366,7 +395,7 @@ fn replace_sheets<R: Placed>(
 }
 
 /// Rules 2 and 6.
-fn is_newer<R>(new: &[Kept<R>], old: &[Kept<R>], rule: &Rule<R>) -> bool {
+pub(super) fn is_newer<R>(new: &[Kept<R>], old: &[Kept<R>], rule: &Rule<R>) -> bool {
     let count = |rows: &[Kept<R>]| {
         rows.iter()
             .map(|row| (rule.receipts)(&row.record))
@@ -400,7 +429,12 @@ fn with_known_origin<R: Placed>(new: Vec<Kept<R>>, old: Vec<Kept<R>>) -> Vec<Kep
 }
 
 /// Notes rows that were kept out, one note per subject and file.
-fn tell<R: Placed>(out: &mut Vec<KeptOut>, older: &[Kept<R>], newer: &[Kept<R>], rule: &Rule<R>) {
+pub(super) fn tell<R: Placed>(
+    out: &mut Vec<KeptOut>,
+    older: &[Kept<R>],
+    newer: &[Kept<R>],
+    rule: &Rule<R>,
+) {
     let Some(holds) = newer.first() else { return };
     for row in older {
         let (what, file) = (
@@ -474,7 +508,7 @@ fn add_usages(kept: &mut Vec<Kept<UsageRecord>>, incoming: Vec<Kept<UsageRecord>
             .get(&row.record.place)
             .and_then(|import| before.get(&(row.record.place.clone(), *import)));
         if let Some(first) = first.filter(|first| first.record == row.record) {
-            row.origin = first.origin;
+            row.origin = first.origin.clone();
         }
     }
     *kept = chosen;
@@ -486,7 +520,7 @@ fn told_once<R: Placed>(rows: &[Kept<R>], content: impl Fn(&R) -> String) -> Vec
     let mut sources: HashMap<String, BTreeMap<(&str, u32), Vec<usize>>> = HashMap::new();
     for (at, row) in rows.iter().enumerate() {
         let by_source = sources.entry(content(&row.record)).or_default();
-        let source = (&*row.record.place().file, row.origin.import);
+        let source = (&*row.home().file, row.home_import());
         by_source.entry(source).or_default().push(at);
     }
     let most = |by_source: BTreeMap<(&str, u32), Vec<usize>>| {
@@ -506,25 +540,152 @@ fn told_once<R: Placed>(rows: &[Kept<R>], content: impl Fn(&R) -> String) -> Vec
 }
 
 /// Of rows about the same thing in different lists, those of the newest list.
-fn newest_list<R: Placed>(rows: &[Kept<R>], same: fn(&R) -> String) -> Vec<&Kept<R>> {
+fn newest_list<R: Placed>(rows: &[Kept<R>], same: fn(&Kept<R>) -> String) -> Vec<&Kept<R>> {
+    let by_list = by_list(rows, same);
+    by_list
+        .into_iter()
+        .filter(|row| row.holds)
+        .map(|row| row.row)
+        .collect()
+}
+
+/// A row with what it is about, and whether its list is the newest of those that speak of it.
+struct Listed<'a, R> {
+    row: &'a Kept<R>,
+    key: String,
+    holds: bool,
+}
+
+fn by_list<R: Placed>(rows: &[Kept<R>], same: fn(&Kept<R>) -> String) -> Vec<Listed<'_, R>> {
     let mut groups: HashMap<String, (bool, Option<NaiveDate>, u32)> = HashMap::new();
-    let keys: Vec<String> = rows.iter().map(|row| same(&row.record)).collect();
+    let keys: Vec<String> = rows.iter().map(same).collect();
     for (row, key) in rows.iter().zip(&keys) {
         let newest = groups.entry(key.clone()).or_insert((true, None, 0));
         newest.0 &= row.origin.dated.is_some();
         newest.1 = newest.1.max(row.origin.dated);
-        newest.2 = newest.2.max(row.origin.import);
+        newest.2 = newest.2.max(row.home_import());
     }
     let holds = |row: &Kept<R>, key: &String| match groups.get(key) {
         Some((true, date, _)) => row.origin.dated == *date,
-        Some((false, _, import)) => row.origin.import == *import,
+        Some((false, _, import)) => row.home_import() == *import,
         None => true,
     };
     rows.iter()
-        .zip(&keys)
-        .filter(|(row, key)| holds(row, key))
-        .map(|(row, _)| row)
+        .zip(keys)
+        .map(|(row, key)| Listed {
+            row,
+            holds: holds(row, &key),
+            key,
+        })
         .collect()
+}
+
+/// A row that does not hold because a newer list speaks of the same.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct SetAside {
+    /// Table.
+    pub(super) table: &'static str,
+    /// Supplier or part that is concerned.
+    pub(super) what: String,
+    /// The row.
+    pub(super) place: Place,
+    /// Its import.
+    pub(super) import: u32,
+    /// Date of its list.
+    pub(super) dated: Option<NaiveDate>,
+    /// A row that holds instead.
+    pub(super) newer: Place,
+    /// Its import.
+    pub(super) newer_import: u32,
+    /// Date of its list.
+    pub(super) newer_dated: Option<NaiveDate>,
+}
+
+impl SetAside {
+    /// The row as a note for the reader.
+    pub(super) fn as_issue(&self) -> RowIssue {
+        RowIssue {
+            place: self.place.clone(),
+            severity: Severity::Note,
+            field: None,
+            problem: Problem::Recorded {
+                words: format!(
+                    "not used: {}{} says something newer of the same",
+                    self.newer,
+                    self.newer_dated
+                        .map_or_else(String::new, |date| format!(", of {date},"))
+                ),
+            },
+            original_cells: Vec::new(),
+        }
+    }
+}
+
+/// Every row that [`hold`] leaves out because a newer list speaks of the same, in order of places.
+pub(super) fn set_aside(state: &State) -> Vec<SetAside> {
+    let mut found = of_older_lists(&state.offers, same_offer, |offer| {
+        offer.supplier.to_string()
+    });
+    found.extend(of_older_lists(&state.stock, same_shelf, |stock| {
+        stock.part.clone()
+    }));
+    found
+}
+
+fn of_older_lists<R: Placed>(
+    rows: &[Kept<R>],
+    same: fn(&Kept<R>) -> String,
+    what: fn(&R) -> String,
+) -> Vec<SetAside> {
+    let listed = by_list(rows, same);
+    if listed.iter().all(|row| row.holds) {
+        return Vec::new();
+    }
+    let mut holding: HashMap<&str, &Kept<R>> = HashMap::new();
+    for row in listed.iter().filter(|row| row.holds) {
+        holding.entry(&row.key).or_insert(row.row);
+    }
+    let older = listed.iter().filter(|row| !row.holds);
+    older
+        .filter_map(|older| {
+            let newer = holding.get(&*older.key)?;
+            Some(SetAside {
+                table: R::TABLE,
+                what: what(&older.row.record),
+                place: older.row.record.place().clone(),
+                import: older.row.origin.import,
+                dated: older.row.origin.dated,
+                newer: newer.record.place().clone(),
+                newer_import: newer.origin.import,
+                newer_dated: newer.origin.dated,
+            })
+        })
+        .collect()
+}
+
+/// Rows that were set aside, one note per supplier or table and pair of files.
+pub(super) fn set_aside_by_list<'a>(rows: impl IntoIterator<Item = &'a SetAside>) -> Vec<KeptOut> {
+    type Lists<'a> = (&'static str, &'a str, &'a str, &'a str);
+    let mut by_list: BTreeMap<Lists<'_>, KeptOut> = BTreeMap::new();
+    for row in rows {
+        let what = if row.table == StockRecord::TABLE {
+            "stock"
+        } else {
+            &row.what
+        };
+        let lists = (row.table, what, &*row.place.file, &*row.newer.file);
+        let told = by_list.entry(lists).or_insert_with(|| KeptOut {
+            table: row.table.to_owned(),
+            what: what.to_owned(),
+            file: row.place.file.to_string(),
+            dated: row.dated,
+            rows: 0,
+            newer_file: row.newer.file.to_string(),
+            newer_dated: row.newer_dated,
+        });
+        told.rows += 1;
+    }
+    by_list.into_values().collect()
 }
 
 impl fmt::Display for KeptOut {

@@ -9,7 +9,7 @@ use super::identity::{
 use super::table::{RowIn, RowOut, Stored, TableError};
 use crate::part::PartClass;
 use crate::record::{
-    Condition, Expedite, LeadUnit, OfferRecord, PriceBreak, QuotedLeadTime, SupplierRecord,
+    Condition, Expedite, LeadUnit, OfferRecord, PriceBreak, QuotedLeadTime, SameDay, SupplierRecord,
 };
 use crate::units::{Currency, Money, Price};
 
@@ -69,6 +69,17 @@ fn read_class(code: &str) -> Option<PartClass> {
     all.into_iter().find(|class| class_code(*class) == code)
 }
 
+fn take_same_day(row: &mut RowIn<'_>) -> Result<Option<SameDay>, TableError> {
+    let order_by = take_time(row, "same_day_order_by")?;
+    let there_by = take_time(row, "same_day_there_by")?;
+    let cost = take_money(row, "same_day_cents", "same_day_currency")?;
+    Ok(order_by.zip(there_by).map(|(order_by, there_by)| SameDay {
+        order_by,
+        there_by,
+        cost,
+    }))
+}
+
 impl Stored for SupplierRecord {
     const TABLE: &'static str = "suppliers";
 
@@ -99,6 +110,23 @@ impl Stored for SupplierRecord {
         row.number("collection_h", self.collection_h);
         put_money(row, "courier_cents", "courier_currency", self.courier_cost);
         row.number("courier_h", self.courier_h);
+        put_time(
+            row,
+            "same_day_order_by",
+            self.same_day.map(|day| day.order_by),
+        );
+        put_time(
+            row,
+            "same_day_there_by",
+            self.same_day.map(|day| day.there_by),
+        );
+        put_money(
+            row,
+            "same_day_cents",
+            "same_day_currency",
+            self.same_day.and_then(|day| day.cost),
+        );
+        row.text("supplier_group", self.group.as_deref());
         put_place(row, &self.place);
     }
 
@@ -127,6 +155,8 @@ impl Stored for SupplierRecord {
             collection_h: row.number("collection_h")?,
             courier_cost: take_money(row, "courier_cents", "courier_currency")?,
             courier_h: row.number("courier_h")?,
+            same_day: take_same_day(row)?,
+            group: row.text("supplier_group")?,
             place: take_place(row)?,
         })
     }
@@ -263,7 +293,7 @@ impl Stored for OfferRecord {
         put_size(row, self.family, self.size);
         put_list(row, "size_notes", &self.size_notes);
         put_traits(row, &self.traits);
-        put_ratings(row, self.ratings.as_ref());
+        put_ratings(row, self.ratings.as_deref());
         row.text("maker", self.maker.as_deref());
         row.text("condition", Some(condition_code(self.condition)));
         row.integer(
@@ -282,13 +312,14 @@ impl Stored for OfferRecord {
         row.number("quantity_available", self.quantity_available);
         row.text("lead_time", self.lead_time.map(lead_time_code).as_deref());
         put_list(row, "expedite", &expedite);
+        row.number("cancellation_charge_share", self.cancellation_charge_share);
         row.date("quote_date", self.quote_date);
         row.date("valid_until", self.valid_until);
         put_place(row, &self.place);
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
-        let supplier = row.required_text("supplier")?;
+        let supplier = row.shared_text("supplier")?;
         let (own_number, supplier_number) = (row.text("own_number")?, row.text("supplier_number")?);
         let (designation, description) = (row.text("designation")?, row.text("description")?);
         let (family, size) = take_size(row)?;
@@ -319,13 +350,13 @@ impl Stored for OfferRecord {
             supplier,
             own_number,
             supplier_number,
-            designation,
+            designation: designation.map(Into::into),
             description,
             family,
             size,
             size_notes,
-            traits,
-            ratings,
+            traits: traits.into(),
+            ratings: ratings.map(Box::new),
             maker,
             condition,
             price,
@@ -336,6 +367,7 @@ impl Stored for OfferRecord {
             quantity_available: row.number("quantity_available")?,
             lead_time: row.coded("lead_time", read_lead_time)?,
             expedite: take_items(row, "expedite", read_expedite)?,
+            cancellation_charge_share: row.number("cancellation_charge_share")?,
             quote_date: row.date("quote_date")?,
             valid_until: row.date("valid_until")?,
             place: take_place(row)?,

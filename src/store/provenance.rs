@@ -11,6 +11,7 @@ use serde::{Serialize, Serializer};
 use super::error::StoreError;
 use super::manifest::Manifest;
 use super::origin::{Kept, Placed};
+use super::precedence::set_aside;
 use super::source_field::source_fields;
 use super::state::State;
 use super::table::Table;
@@ -36,6 +37,9 @@ pub struct Provenance {
     pub imported_at: Option<NaiveDateTime>,
     /// What it replaced.
     pub replaced: Option<Replaced>,
+    /// The row that holds instead, where this one is of an older list and is not used.
+    #[serde(serialize_with = "place_or_null")]
+    pub not_used_for: Option<Place>,
 }
 
 /// A value that was replaced.
@@ -65,6 +69,13 @@ fn place<S: Serializer>(place: &Place, serializer: S) -> Result<S::Ok, S::Error>
         cell: place.cell(),
     }
     .serialize(serializer)
+}
+
+fn place_or_null<S: Serializer>(found: &Option<Place>, serializer: S) -> Result<S::Ok, S::Error> {
+    match found {
+        Some(found) => place(found, serializer),
+        None => serializer.serialize_none(),
+    }
 }
 
 /// Rows of one table that speak about a part, as one-row tables.
@@ -105,11 +116,19 @@ impl Workspace {
             read: BTreeMap::new(),
             names,
         };
+        let older = set_aside(&state);
         let mut all = Vec::new();
         for row in &rows {
             let imported_at = past.made_at(row.import)?;
             let before = past.replaced_by(row)?;
-            all.extend(values(row, before.as_ref(), imported_at, &manifest));
+            let newer = older.iter().find(|older| {
+                older.table == row.table && older.place == row.place && older.import == row.import
+            });
+            let values = values(row, before.as_ref(), imported_at, &manifest);
+            all.extend(values.into_iter().map(|value| Provenance {
+                not_used_for: newer.map(|newer| newer.newer.clone()),
+                ..value
+            }));
         }
         Ok(all)
     }
@@ -284,6 +303,7 @@ fn values(
             import: row.import,
             imported_at,
             replaced,
+            not_used_for: None,
         })
     };
     columns.filter_map(value).collect()

@@ -22,6 +22,9 @@ pub struct Reading {
     pub file: String,
     /// Sheet; empty for text files.
     pub sheet: String,
+    /// SHA-256 of the file.
+    #[serde(default)]
+    pub sha256: Option<String>,
     /// True for sheets that the user does not see.
     pub is_hidden: bool,
     /// Kind of table.
@@ -83,7 +86,7 @@ pub struct NotRead {
 }
 
 impl Reading {
-    pub(super) fn new(table: &TableRead, import: u32) -> Self {
+    pub(super) fn new(table: &TableRead, import: u32, sha256: Option<&str>) -> Self {
         let column = |column: &ColumnRead| ColumnReading {
             column: column.column,
             header: column.header.clone(),
@@ -94,6 +97,7 @@ impl Reading {
             import,
             file: table.file.to_string(),
             sheet: table.sheet.to_string(),
+            sha256: sha256.map(str::to_owned),
             is_hidden: table.is_hidden,
             kind: table.kind,
             header_row: table.header_row,

@@ -43,6 +43,11 @@ macro_rules! tables {
                 Ok(())
             }
 
+            /// Keeps only the rows that `keeps` wants, by table name and place.
+            pub(super) fn retain(&mut self, mut keeps: impl FnMut(&'static str, &crate::place::Place) -> bool) {
+                $(self.$field.retain(|row| keeps(<$record>::TABLE, row.record.place()));)+
+            }
+
             /// Sorts every list by place, so that the order of importing leaves no trace.
             pub fn sort(&mut self) {
                 $(sort(&mut self.$field);)+

@@ -2,6 +2,8 @@
 //!
 //! Each record kind names its columns once, in [`Stored::put`]; [`Stored::take`] reads them back in the same order.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 /// Values of one column; `None` is null, "the table does not say".
@@ -97,6 +99,8 @@ pub struct RowIn<'a> {
     source: Source<'a>,
     row: usize,
     at: usize,
+    /// Texts that rows share, by their column: a million rows of one sheet have one name of it.
+    shared: &'a mut Vec<(usize, Arc<str>)>,
 }
 
 /// Where a row is read from.
@@ -114,6 +118,7 @@ pub fn columns_of<R: Stored>() -> Vec<(&'static str, CellKind)> {
         source: Source::Columns(Vec::new()),
         row: 0,
         at: 0,
+        shared: &mut Vec::new(),
     };
     // Only the columns asked for matter; that no record comes of it is no failure.
     let _ = R::take(&mut row);
@@ -195,12 +200,14 @@ impl Table {
     /// # Errors
     /// [`TableError`] where the table is not of this form.
     pub fn records<R: Stored>(&self) -> Result<Vec<R>, TableError> {
+        let mut shared = Vec::new();
         (0..self.height)
             .map(|row| {
                 R::take(&mut RowIn {
                     source: Source::Table(self),
                     row,
                     at: 0,
+                    shared: &mut shared,
                 })
             })
             .collect()
@@ -281,6 +288,26 @@ impl RowIn<'_> {
     pub fn required_text(&mut self, name: &'static str) -> Result<String, TableError> {
         let text = self.text(name)?;
         self.required(text, name)
+    }
+
+    /// Reads a text that must be there and that many rows after one another share.
+    pub fn shared_text(&mut self, name: &'static str) -> Result<Arc<str>, TableError> {
+        let position = self.at;
+        let known = self.shared.iter().position(|(at, _)| *at == position);
+        if let (Some(known), Source::Table(table)) = (known, &self.source)
+            && let Some((column, Cells::Text(cells))) = table.columns.get(position)
+            && column == name
+            && cells.get(self.row).and_then(Option::as_deref) == Some(&*self.shared[known].1)
+        {
+            self.at += 1;
+            return Ok(Arc::clone(&self.shared[known].1));
+        }
+        let text: Arc<str> = self.required_text(name)?.into();
+        match known {
+            Some(known) => self.shared[known].1 = Arc::clone(&text),
+            None => self.shared.push((position, Arc::clone(&text))),
+        }
+        Ok(text)
     }
 
     /// Reads a number.

@@ -8,7 +8,8 @@ use super::arrival::arrive;
 use super::change::{Change, changes};
 use super::error::StoreError;
 use super::manifest::{Counts, MadeBy, Manifest, SCHEMA, SettingsFile};
-use super::precedence::{apply, hold};
+use super::mending::Mending;
+use super::precedence::{KeptOut, apply, hold, set_aside, set_aside_by_list};
 use super::reading::{LeftOut, NotRead, Reading, carry, newest};
 use super::state::State;
 use super::workspace::{Encoded, Workspace};
@@ -22,6 +23,8 @@ pub struct Outcome {
     pub snapshot: Manifest,
     /// False where the workspace held all of it already, and no snapshot was made.
     pub is_new: bool,
+    /// Rows of older lists that do not hold although they stay, where this import brought them or what holds instead.
+    pub set_aside: Vec<KeptOut>,
 }
 
 /// A snapshot worked out in memory.
@@ -31,6 +34,21 @@ struct Draft {
     before: State,
     after: State,
     is_new: bool,
+}
+
+impl Draft {
+    fn into_outcome(self) -> Outcome {
+        let number = self.manifest.number;
+        let rows = set_aside(&self.after);
+        let is_of_import = rows
+            .iter()
+            .filter(|row| row.import == number || row.newer_import == number);
+        Outcome {
+            set_aside: set_aside_by_list(is_of_import),
+            snapshot: self.manifest,
+            is_new: self.is_new,
+        }
+    }
 }
 
 impl Workspace {
@@ -48,10 +66,7 @@ impl Workspace {
         if draft.is_new {
             self.commit(&draft.manifest, &draft.tables)?;
         }
-        Ok(Outcome {
-            snapshot: draft.manifest,
-            is_new: draft.is_new,
-        })
+        Ok(draft.into_outcome())
     }
 
     /// Works out what an import would do, and writes nothing.
@@ -65,13 +80,7 @@ impl Workspace {
     ) -> Result<(Outcome, Vec<Change>), StoreError> {
         let draft = self.draft(imported, made_at)?;
         let changes = changes(&hold(&draft.before), &hold(&draft.after));
-        Ok((
-            Outcome {
-                snapshot: draft.manifest,
-                is_new: draft.is_new,
-            },
-            changes,
-        ))
+        Ok((draft.into_outcome(), changes))
     }
 
     fn draft(&self, imported: &Imported, made_at: NaiveDateTime) -> Result<Draft, StoreError> {
@@ -123,13 +132,7 @@ pub fn preview_first(
 ) -> Result<(Outcome, Vec<Change>), StoreError> {
     let draft = draft(None, imported, made_at)?;
     let changes = changes(&Records::default(), &hold(&draft.after));
-    Ok((
-        Outcome {
-            snapshot: draft.manifest,
-            is_new: draft.is_new,
-        },
-        changes,
-    ))
+    Ok((draft.into_outcome(), changes))
 }
 
 /// Remembered meanings of columns: those used now before those of earlier imports.
@@ -157,19 +160,22 @@ fn draft(
     let mut before = before;
     before.sort();
     let mut after = before.clone();
-    let mut arriving = arrive(imported, number);
+    let mut earlier_readings = earlier
+        .as_ref()
+        .map_or_else(Vec::new, |manifest| manifest.readings.clone());
+    let mending = Mending::of(imported, &earlier_readings);
+    let mut arriving = arrive(imported, number, &mending);
     let issues = std::mem::take(&mut arriving.issues);
-    let kept_out = apply(&mut after, arriving);
+    let mut kept_out = Vec::new();
+    mending.keep_out(&mut arriving, &mut kept_out);
+    kept_out.extend(apply(&mut after, arriving));
+    mending.settle_problems(&mut after, &mut earlier_readings);
     let new = imported
         .tables
         .iter()
-        .map(|table| Reading::new(table, number))
+        .map(|table| Reading::new(table, number, imported.sum_of(&table.file)))
         .collect();
-    let readings = carry(
-        earlier.as_ref().map_or(&[], |manifest| &manifest.readings),
-        new,
-        &after,
-    );
+    let readings = carry(&earlier_readings, new, &after);
     after.issues.extend(issues);
     keep_issues(&mut after, &readings);
     let tables = Workspace::encode(&after, earlier.as_ref().map(|manifest| (manifest, &before)))?;

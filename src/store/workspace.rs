@@ -11,7 +11,7 @@ use super::error::StoreError;
 use super::lock::WriteLock;
 use super::manifest::{Manifest, SCHEMA, TableFile};
 use super::parquet;
-use super::precedence;
+use super::precedence::{self, KeptOut, SetAside, set_aside, set_aside_by_list};
 use super::reading;
 use super::state::State;
 use super::table::{Stored, Table};
@@ -42,6 +42,17 @@ pub struct Workspace {
 struct Pointer {
     schema: u32,
     snapshot: u32,
+}
+
+/// What a snapshot holds.
+#[derive(Debug)]
+pub struct Loaded {
+    /// Its manifest.
+    pub manifest: Manifest,
+    /// What holds; rows of older lists that do not are notes among its issues.
+    pub imported: Imported,
+    /// Rows of older lists that do not hold, list by list.
+    pub set_aside: Vec<KeptOut>,
 }
 
 /// A table of a snapshot with its bytes; `None` where the file of an earlier snapshot serves.
@@ -160,17 +171,14 @@ impl Workspace {
     /// # Errors
     /// [`StoreError::Empty`] before the first import, [`StoreError::NoSuchSnapshot`] for one that is not kept.
     pub fn load(&self, number: Option<u32>) -> Result<Imported, StoreError> {
-        Ok(self.load_with_manifest(number)?.1)
+        Ok(self.load_whole(number)?.imported)
     }
 
-    /// What a snapshot holds, with its manifest.
+    /// What a snapshot holds, with its manifest and what does not hold.
     ///
     /// # Errors
     /// As [`load`](Self::load).
-    pub fn load_with_manifest(
-        &self,
-        number: Option<u32>,
-    ) -> Result<(Manifest, Imported), StoreError> {
+    pub fn load_whole(&self, number: Option<u32>) -> Result<Loaded, StoreError> {
         let (manifest, state) = self.read(number)?;
         let tables: Vec<_> = reading::newest(&manifest.readings)
             .into_iter()
@@ -200,9 +208,15 @@ impl Workspace {
             .iter()
             .map(|not_read| not_read.to_problem())
             .collect();
+        let older = set_aside(&state);
         imported.issues = state.issues.into_iter().map(|row| row.record).collect();
+        imported.issues.extend(older.iter().map(SetAside::as_issue));
         imported.tables = tables;
-        Ok((manifest, imported))
+        Ok(Loaded {
+            manifest,
+            imported,
+            set_aside: set_aside_by_list(&older),
+        })
     }
 
     /// What reading new files may build on: settings and suppliers of the current snapshot.
@@ -228,6 +242,7 @@ impl Workspace {
             options: ImportOptions {
                 maps: manifest.maps,
             },
+            ..Known::default()
         })
     }
 

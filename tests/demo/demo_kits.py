@@ -261,6 +261,7 @@ OTHER_WAYS = [
     ("22312", "", "", "other bin", 0.5, 0, 1, "site 2, cage store", "", "call before fetching"),
     ("*Vibration mount", "", "", "other bin", 0.5, 0, 4, "site 2, cage store", "", ""),
     ("*Backstop, elevator head", "Elevator BE-12 head pulley", 30, "other machine", 5, 0, 1, "BE-12 no. 5 (standby)", "", "needs the planner's approval; none given yet"),
+    ("*Pulse valve", "", "", "other machine", 1.5, 0, 4, "DF-5 no. 2", "Edda Kirchwaller", "its downtime counts"),
     ("NU312 C3", "Hammer mill HM-2 rotor", 20, "other machine", 4, 0, 1, "HM-2 no. 2", "Edda Kirchwaller", "only while no. 2 stands for the screen change"),
 ]
 

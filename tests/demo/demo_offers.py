@@ -252,7 +252,7 @@ def quotes(shelf):
     """Single quotes typed in by the buyer, all suppliers mixed."""
     head = ["Supplier", "Quote date", "Valid until", "Our no.", "Supplier no.", "Designation", "Description", "Condition", "Maker",
             "Contact angle", "Tolerance class", "Arrangement", "C kN", "C0 kN", "Ratings from", "Unit", "List price", "Discount %",
-            "Currency", "Min. qty", "Pack", "Available", "Lead time", "Rush lead time", "Rush surcharge"]
+            "Currency", "Min. qty", "Pack", "Available", "Lead time", "Rush lead time", "Rush surcharge", "Cancellation charge"]
     rows = [head]
 
     def add(supplier, dated, until, key, theirs, price, lead, **more):
@@ -261,7 +261,8 @@ def quotes(shelf):
         rows.append([supplier, dated, until, own, theirs, more.get("designation", part.designation or None), more.get("words", part.words),
                      more.get("condition", "new"), more.get("maker"), part.angle or None, more.get("tolerance"), more.get("arrangement"),
                      more.get("c"), more.get("c0"), more.get("ratings"), more.get("unit", "pc"), price, more.get("discount"), more.get("currency", "EUR"),
-                     more.get("minimum", 1), more.get("pack", 1), more.get("available"), lead, more.get("rush"), more.get("surcharge")])
+                     more.get("minimum", 1), more.get("pack", 1), more.get("available"), lead, more.get("rush"), more.get("surcharge"),
+                     more.get("cancel")])
 
     new, old = D(2026, 2, 23), D(2025, 9, 15)
     add("Courroux Lamballais", new, D(2026, 5, 31), "7212B DB", "CL.71177", 248, "3 weeks", unit="set of 2", arrangement="DB",
@@ -283,6 +284,9 @@ def quotes(shelf):
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Coupling spider", "VK 77112", 18.5, "3 days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Filter bag", "VK 77200", 21, "2 weeks", minimum=20, pack=10)
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Pulse valve", "VK 77207", 29, "1 week")
+    add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Brush strip", "VK 77044", 11.9, "17 working days", unit="m", minimum=10, pack=10,
+        cancel="15 %")
+    add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Pellet die", "VK 77510", 2390, "7 weeks")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Vibration mount", "VK 77301", 25, "4 days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Hammer, reversible", "VK 77400", 231, "12 working days")
     add("Vossenkamper Lagerkontor", new, D(2026, 5, 31), "*Fan shaft sleeve", "VK 77402", 138, "by 2026-04-17")
@@ -293,5 +297,5 @@ def quotes(shelf):
     add("Pfennigring Direkt", new, D(2026, 3, 31), "NUP2216 C3", "R20441", 71, "in stock", own=None, available=1)
     add("Zwirnhammer", new, D(2026, 4, 30), "*Heat seal bar", "5531", 149, "10 days", currency="GBP")
     add("Zwirnhammer", new, D(2026, 4, 30), "*Vacuum pump vane", "5532", 88, "10 days", currency="GBP")
-    return [Table("Quotes", rows, widths=[26, 12, 12, 11, 12, 20, 34, 13, 11, 9, 10, 12, 8, 8, 22, 12, 10, 10, 9, 8, 7, 9, 16, 13, 12],
+    return [Table("Quotes", rows, widths=[26, 12, 12, 11, 12, 20, 34, 13, 11, 9, 10, 12, 8, 8, 22, 12, 10, 10, 9, 8, 7, 9, 16, 13, 12, 12],
                   formats={"date": "YYYY-MM-DD"})]

@@ -147,6 +147,31 @@ fn every_checked_row_is_found_by_its_number_and_by_its_size() {
     );
 }
 
+/// No row from memory goes in as it is while no supplier prints its size.
+#[test]
+fn a_row_from_memory_never_goes_in_as_it_is() {
+    let mut asked = 0;
+    for row in standard::parts()
+        .iter()
+        .filter(|row| row.confidence == Confidence::D)
+    {
+        let Ok(question) = Question::read(&row.designation) else {
+            continue;
+        };
+        asked += 1;
+        for one in answer(&question, None).answers {
+            let is_free = one.judgement.verdict == Verdict::AsItIs;
+            assert!(
+                !is_free || one.confidence != Some(Confidence::D),
+                "{}: {}",
+                row.designation,
+                one.designation
+            );
+        }
+    }
+    assert!(asked > 1000, "{asked}");
+}
+
 /// A number and figures that contradict each other, or a type nobody named, never give the first verdict.
 #[test]
 fn what_is_not_sure_never_goes_in_as_it_is() {

@@ -17,6 +17,36 @@ fn usage(part: &str, days_ago: i64, quantity: f64) -> UsageRecord {
 }
 
 #[test]
+fn a_number_used_twice_is_told_with_both_places_and_what_the_rows_say_differently() {
+    let mut twice = part("B-1", "6305-2RS C3");
+    twice.place = place(7);
+    twice.own_min_stock = Some(3.0);
+    let mut first = part("B-1", "6305-2RS");
+    first.place = place(4);
+    first.own_min_stock = Some(2.0);
+    let shop = shop(Records {
+        parts: vec![first, twice],
+        ..Records::default()
+    });
+    let told: Vec<String> = shop
+        .unresolved
+        .iter()
+        .map(|one| format!("{}: {}", one.place.row, one.reason))
+        .collect();
+    assert!(
+        told[0].starts_with("7: number `B-1` is used twice in this table, here and at "),
+        "{told:?}"
+    );
+    assert!(told[0].contains("row 5"), "{told:?}");
+    assert!(
+        told[1].contains("minimum stock 2 there, 3 here"),
+        "{told:?}"
+    );
+    let id = shop.catalogue.find("B-1").unwrap();
+    assert_eq!(shop.catalogue.part(id).own_min_stock, Some(2.0));
+}
+
+#[test]
 fn an_offer_under_another_spelling_joins_the_own_part() {
     let records = Records {
         parts: vec![part("B-1", "6305-2RS C3")],

@@ -77,9 +77,10 @@ fn an_approved_equivalent_replaces_six_weeks_and_the_tempting_one_is_refused() {
         "{refused:?}"
     );
     let plan = &planned.plan.kits[kit("Flaking roll FR-2 drive end")];
-    let Completion::Known { likely, .. } = plan.accepted.completion else {
+    let Completion::Known { together, .. } = plan.accepted.completion else {
         panic!("the kit must have an end: {:?}", plan.accepted.completion);
     };
+    let likely = together.p50;
     assert!((likely - job.shop.as_of).num_days() <= 4, "{likely}");
 }
 

@@ -72,6 +72,61 @@ fn a_given_mapping_wins_over_words_and_can_leave_a_column_out() {
 }
 
 #[test]
+fn letters_of_a_column_can_mean_any_table_of_any_sheet() {
+    // Two lists below each other that no word explains.
+    let second = "Nummer;VK neu;Farbe;Text\nN8;7,50;x;Rillenkugellager 6206\nN9;5,25;y;Rillenkugellager 6207\n";
+    let both = format!("{LIST}\n{second}");
+    let maps = [
+        "$B=price",
+        "$D=description",
+        "two.csv!$B#2=price",
+        "$D#2=description",
+    ];
+    let given = import(&[("two.csv", &both)], &options(&maps));
+    let price = |text: &str| Some(format!("{text} EUR"));
+    let all = [price("4.50"), price("5.25"), price("7.50"), price("5.25")];
+    assert_eq!(prices(&given), all);
+    assert_eq!(given.unused_maps(), []);
+    let numbers: Vec<u32> = given
+        .dry_run()
+        .iter()
+        .filter(|table| table.file == "two.csv")
+        .map(|table| table.table)
+        .collect();
+    assert_eq!(numbers, [1, 2]);
+    // What was used is remembered for the second table by itself.
+    let remembered = ImportOptions {
+        maps: given.used_maps.clone(),
+    };
+    let next = import(&[("next.csv", &both)], &remembered);
+    assert_eq!(prices(&next), all);
+    let alone = import(&[("alone.csv", second)], &remembered);
+    assert_eq!(prices(&alone), all[2..]);
+    // Without a number the first table is meant: nothing tells the second header from a row then.
+    let first = import(&[("two.csv", &both)], &options(&maps[..2]));
+    let tables = first.dry_run().into_iter();
+    assert_eq!(tables.filter(|table| table.file == "two.csv").count(), 1);
+}
+
+#[test]
+fn a_mapping_that_no_table_has_a_column_for_is_told() {
+    let maps = [
+        "nord*.csv!Netto EK=price",
+        "$D=description",
+        "Netto VK=price",
+        "!Offers!$B=price",
+        "Basis=-",
+    ];
+    let given = import(&[("nordlager.csv", LIST)], &options(&maps));
+    let unused: Vec<String> = given
+        .unused_maps()
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(unused, ["Netto VK=price", "!Offers!$B=price"]);
+}
+
+#[test]
 fn a_dry_run_shows_every_column_with_its_evidence_and_values() {
     let list = "Part no;Type;A;B;C;Farbe;\n\
                 P1;Deep groove ball bearing;30;62;16;rot;7\n\

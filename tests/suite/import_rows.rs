@@ -73,6 +73,76 @@ fn suppliers_carry_approval_hours_and_freight() {
 }
 
 #[test]
+fn reads_same_day_delivery_and_the_kind_of_supplier_in_seven_languages() {
+    let head = |supplier, until, there, cost, kind| {
+        format!(
+            "{supplier};{until};{there};{cost};{kind}\nNord;10:30;15:00;35,00;A\nWest;11:00;;;B\n"
+        )
+    };
+    for text in [
+        head(
+            "supplier",
+            "same day order by",
+            "same day there by",
+            "same day cost",
+            "kind of supplier",
+        ),
+        head(
+            "Lieferant",
+            "Taggleich bestellen bis",
+            "Taggleich da um",
+            "Zuschlag taggleich",
+            "Lieferantenart",
+        ),
+        head(
+            "Fournisseur",
+            "Limite livraison jour même",
+            "Livré le jour même à",
+            "Supplément jour même",
+            "Type de fournisseur",
+        ),
+        head(
+            "Proveedor",
+            "Pedido mismo día hasta",
+            "Entrega mismo día a las",
+            "Recargo mismo día",
+            "Tipo de proveedor",
+        ),
+        head(
+            "Fornitore",
+            "Ordine in giornata entro",
+            "Consegna in giornata alle",
+            "Supplemento in giornata",
+            "Tipo di fornitore",
+        ),
+        head(
+            "Dostawca",
+            "Zamówienie na ten sam dzień do",
+            "Dostawa tego samego dnia do",
+            "Dopłata ten sam dzień",
+            "Rodzaj dostawcy",
+        ),
+        head(
+            "Fornecedor",
+            "Pedido no mesmo dia até",
+            "Entrega no mesmo dia até",
+            "Taxa mesmo dia",
+            "Tipo de fornecedor",
+        ),
+    ] {
+        let imported = import(&[("suppliers.csv", &text)]);
+        let suppliers = &imported.records.suppliers;
+        assert_eq!(suppliers.len(), 2, "{text}");
+        let same_day = suppliers[0].same_day.expect(&text);
+        assert_eq!(same_day.order_by.to_string(), "10:30:00", "{text}");
+        assert_eq!(same_day.there_by.to_string(), "15:00:00", "{text}");
+        assert_eq!(same_day.cost.unwrap().to_string(), "35.00 EUR", "{text}");
+        assert_eq!(suppliers[1].group.as_deref(), Some("B"), "{text}");
+        assert_eq!(suppliers[1].same_day, None, "an hour is missing");
+    }
+}
+
+#[test]
 fn receipts_keep_what_is_known_and_refuse_impossible_orders() {
     let imported = import(&[(
         "receipts.csv",
@@ -219,10 +289,10 @@ fn a_title_gives_date_and_supplier_and_is_no_header() {
         ("zz_shop.csv", suppliers),
     ]);
     let offers = &imported.records.offers;
-    assert_eq!(offers[0].supplier, "Nordlager Handel");
+    assert_eq!(&*offers[0].supplier, "Nordlager Handel");
     assert_eq!(offers[0].quote_date.unwrap().to_string(), "2026-02-16");
     // The suppliers table is read last and still names the second list.
-    assert_eq!(offers[1].supplier, "Courroux SA");
+    assert_eq!(&*offers[1].supplier, "Courroux SA");
     let why = &imported.tables[1].why;
     assert!(
         why.contains(
@@ -305,7 +375,7 @@ fn a_merged_header_keeps_dimensions_and_breaks_apart() {
     imported.settle();
     let offers = &imported.records.offers;
     assert_eq!(offers.len(), 2, "{:?}", problems(&imported));
-    assert_eq!(offers[0].supplier, "Nordlager Handel");
+    assert_eq!(&*offers[0].supplier, "Nordlager Handel");
     let sizes: Vec<String> = offers.iter().map(|o| o.size.unwrap().to_string()).collect();
     // ISO 15: 6305 is 25 x 62 x 17; ISO 355: 30205 is 25 x 52 x 16.25.
     assert_eq!(sizes, ["25 x 62 x 17 mm", "25 x 52 x 16.25 mm"]);

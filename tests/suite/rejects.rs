@@ -75,7 +75,7 @@ fn mended_rows_are_read_with_units_currency_and_supplier_of_their_list() {
         let offers = &mended.records.offers;
         let whole = &first.records.offers[0];
         assert_eq!(offers.len(), 3);
-        assert!(offers.iter().all(|offer| offer.supplier == "nordlager"));
+        assert!(offers.iter().all(|offer| &*offer.supplier == "nordlager"));
         // 0.5 in is 12.7 mm: arithmetic; the same size as the row that was right at once.
         assert_eq!(offers[0].size, whole.size);
         // `1.250` is 1250 by the comma that the column of the list proved, and not 1.25.

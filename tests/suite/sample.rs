@@ -54,6 +54,8 @@ pub fn part(own_number: &str, designation: &str) -> PartRecord {
         shelf_life_months: None,
         unit_of_count: Some(UnitOfCount::Piece),
         own_min_stock: None,
+        own_min_reason: None,
+        own_min_date: None,
         place: place(1),
     }
 }
@@ -66,15 +68,15 @@ pub fn offer(
 ) -> OfferRecord {
     let (family, size, traits) = identity(designation);
     OfferRecord {
-        supplier: supplier.to_owned(),
+        supplier: supplier.into(),
         own_number: None,
         supplier_number: None,
-        designation: Some(designation.to_owned()),
+        designation: Some(designation.into()),
         description: None,
         family,
         size,
         size_notes: Vec::new(),
-        traits,
+        traits: traits.into(),
         ratings: None,
         maker: None,
         condition: Condition::New,
@@ -86,6 +88,7 @@ pub fn offer(
         quantity_available: None,
         lead_time,
         expedite: Vec::new(),
+        cancellation_charge_share: None,
         quote_date: monday().date().pred_opt(),
         valid_until: None,
         place: place(2),

@@ -15,10 +15,10 @@ use sparewright::place::Place;
 use sparewright::record::{
     ApprovalOutcome, ApprovalRecord, Condition, Expedite, KitLine, LeadUnit, MachineRecord,
     OfferRecord, OtherWay, OtherWayKind, PartRecord, PlannedRebuild, PriceBreak, QuotedLeadTime,
-    ReceiptRecord, StockRecord, SupplierRecord, Task, UsageReason, UsageRecord,
+    ReceiptRecord, SameDay, StockRecord, SupplierRecord, Task, UsageReason, UsageRecord,
 };
 use sparewright::store::{
-    Kept, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes, to_bytes,
+    Kept, Mends, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes, to_bytes,
 };
 use sparewright::units::{Currency, Length, Money, Price, UnitOfCount};
 
@@ -194,11 +194,12 @@ fn part() -> impl Strategy<Value = PartRecord> {
         texts,
         identity,
         (some_number(), some_number(), some_number()),
+        (some_text(), some_date()),
         unit(),
         place(),
     )
         .prop_map(
-            |(texts, identity, numbers, unit_of_count, place)| PartRecord {
+            |(texts, identity, numbers, said, unit_of_count, place)| PartRecord {
                 own_number: texts.0,
                 aliases: texts.1,
                 designation: texts.2,
@@ -212,6 +213,8 @@ fn part() -> impl Strategy<Value = PartRecord> {
                 shelf_life_months: numbers.1,
                 unit_of_count,
                 own_min_stock: numbers.2,
+                own_min_reason: said.0,
+                own_min_date: said.1,
                 place,
             },
         )
@@ -241,10 +244,14 @@ fn supplier() -> impl Strategy<Value = SupplierRecord> {
         some_text(),
         costs,
         (some_number(), some_number()),
+        (
+            option::of((time(), time(), option::of(money()))),
+            some_text(),
+        ),
         place(),
     )
         .prop_map(
-            |(name, said, times, calendar, costs, hours, place)| SupplierRecord {
+            |(name, said, times, calendar, costs, hours, others, place)| SupplierRecord {
                 name,
                 is_approved: said.0,
                 approved_classes: said.1,
@@ -256,6 +263,12 @@ fn supplier() -> impl Strategy<Value = SupplierRecord> {
                 collection_h: hours.0,
                 courier_cost: costs.2,
                 courier_h: hours.1,
+                same_day: others.0.map(|(order_by, there_by, cost)| SameDay {
+                    order_by,
+                    there_by,
+                    cost,
+                }),
+                group: others.1,
                 place,
             },
         )
@@ -289,16 +302,16 @@ fn offer() -> impl Strategy<Value = OfferRecord> {
     );
     (part(), text(), some_text(), buying, rest).prop_map(
         |(part, supplier, supplier_number, buying, rest)| OfferRecord {
-            supplier,
+            supplier: supplier.into(),
             own_number: part.description.clone(),
             supplier_number,
-            designation: part.designation,
+            designation: part.designation.map(Into::into),
             description: part.description,
             family: part.family,
             size: part.size,
             size_notes: part.size_notes,
-            traits: part.traits,
-            ratings: part.ratings,
+            traits: part.traits.into(),
+            ratings: part.ratings.map(Box::new),
             maker: rest.0,
             condition: rest.1,
             price: buying.0,
@@ -309,6 +322,7 @@ fn offer() -> impl Strategy<Value = OfferRecord> {
             quantity_available: part.own_min_stock,
             lead_time: buying.3,
             expedite: buying.4,
+            cancellation_charge_share: part.speed_limit_rpm,
             quote_date: rest.2,
             valid_until: rest.3,
             place: part.place,
@@ -550,12 +564,16 @@ fn assert_comes_back<R: Stored + Clone + PartialEq + Debug>(
         import: 7,
         dated,
         is_whole_list: dated.is_some(),
+        mends: dated.map(|_| Mends {
+            place: Place::row(&"prices.xlsx".into(), &"May".into(), 6),
+            import: Some(3),
+        }),
     };
     let kept: Vec<Kept<R>> = records
         .iter()
         .map(|record| Kept {
             record: record.clone(),
-            origin,
+            origin: origin.clone(),
         })
         .collect();
     let table = Table::of(&kept);
@@ -611,7 +629,7 @@ fn a_table_of_another_form_is_refused_by_name_of_its_column() {
     let of_tasks = Table { height: 1, ..table };
     let error = of_tasks.records::<Kept<Task>>().unwrap_err().to_string();
     assert!(
-        error.contains("column 4 is `part`, but must be `kit`"),
+        error.contains("column 8 is `part`, but must be `kit`"),
         "{error}"
     );
 }

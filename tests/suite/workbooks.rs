@@ -59,6 +59,9 @@ fn tables(text: &mut String, imported: &Imported) {
             table.rows.rejected
         )
         .unwrap();
+        if let Some(dated) = &table.dated {
+            writeln!(text, "  dated {dated}").unwrap();
+        }
         if let Some(supplier) = &table.supplier {
             writeln!(text, "  supplier {supplier}").unwrap();
         }
@@ -81,6 +84,10 @@ fn tables(text: &mut String, imported: &Imported) {
                 )
                 .unwrap();
             }
+        }
+        for kind in &table.kinds {
+            let (name, reasons) = (kind.kind.name(), kind.reasons.join(", "));
+            writeln!(text, "  {name} {:.1} points: {reasons}", kind.points).unwrap();
         }
         for why in &table.why {
             writeln!(text, "  why: {why}").unwrap();

@@ -238,3 +238,22 @@ def very_hidden(book):
 
 
 xlsx("very_hidden_sheet.xlsx", {"Stock": STOCK, "Old": STOCK}, very_hidden)
+
+# Found by trying lists as users have them.
+text("abbreviated_diameters.csv", "Tarif 2026 ; Roulements du Sud\n\nRéf.;Désignation;Alésage;Ø ext.;Largeur;Prix tarif HT;Remise;Délai;Qté mini\nR-1;Roulement à billes 6204 2RS;20;47;14;8,90;30 %;2 semaines;10\nR-2;Roulement à rouleaux NJ 206;30;62;16;25,00;25;sur demande;1\nR-3;Joint à lèvre 30x52x10;30;52;10;3,20;0;en stock;1\n", "cp1252")
+text("portuguese_stock.csv", "Código;Descrição;Localização;Quantidade em estoque;Quantidade reservada;Data do inventário\nA-1;Rolamento 6206;R1;4;2;02/03/2026\nA-2;Anel O-ring;R2;12;0;02/03/2026\n")
+text("every_header_misspelt.csv", "Our part numbr;Descripton;Bore diamter;Outsde diameter;Widht;Minimum stok\nB-1;Deep groove ball bearing;30;62;16;2\nB-2;deep groove ball bearing;35;72;17;1\n")
+text("unit_column_of_lengths.csv", "Part no;Type;d;D;B;Unit\nA1;deep groove ball bearing;3,0;6,2;1,6;cm\nA2;deep groove ball bearing;30;62;16;mm\nA3;deep groove ball bearing;0,5;1,125;0,25;in\n")
+text("chained_discounts.csv", "Listino prezzi del 01/02/2026\nCodice;Descrizione;Foro;Diametro esterno;Larghezza;Prezzo listino;Sconto %;Consegna\nC1;Cuscinetto a sfere 6206;30;62;16;12,00;40+10;pronta\nC2;Cuscinetto a rulli NU 205;25;52;15;30,00;35;15 gg\n")
+text("list_and_net_price.csv", "Art.-Nr.;Kurzzeichen;Preis;;LZ\n;;Liste;Netto;AT\nM-1;6206-2RS;12,40;8,06;2-3\nM-2;6207-2Z C3;14,10;9,17;5\nZwischensumme;;26,50;;\nM-3;NU 205;31,00;20,15;6-8 Wochen\n")
+xlsx("units_of_counts.xlsx", {"All": [["Stores of hall 3, as of 2026-03-02"], [], ["Part no", "Bin", "Qty on hand", "Reserved"], ["-", "-", "pcs", "pcs"], ["B-1", "A1", 4, 1], ["B-2", "A2", 0, 0]]})
+xlsx("date_on_the_cover.xlsx", {"Cover": [["Price list spring"], ["Date:", datetime.datetime(2026, 3, 1)]], "Bearings": [["Designation", "Price EUR", "Lead time"], ["6305-2RS", 9.5, "5 days"]], "Seals": [["Price list of 2 March 2025"], ["Designation", "Price EUR", "Lead time"], ["TC 30x52x10", 2.5, "5 days"]]})
+xlsx("date_of_another_sheet.xlsx", {"Bearings": [["Date:", datetime.datetime(2026, 3, 1)], [], ["Designation", "Price EUR", "Lead time"], ["6305-2RS", 9.5, "5 days"]], "Seals": [["Designation", "Price EUR", "Lead time"], ["TC 30x52x10", 2.5, "5 days"]]})
+
+
+def a_span_as_date(book):
+    cell = book.active["D3"]
+    cell.value, cell.number_format = datetime.datetime(2026, 8, 6), "d-mmm"
+
+
+xlsx("lead_time_as_date_under_weeks.xlsx", {"Offers": [["Supplier", "Designation", "Price EUR", "Lead time (weeks)"], ["N", "6206-2RS", 4.5, "4-6"], ["N", "6207-2RS", 5.5, None], ["N", "6305", 6, "2-3"], ["N", "6306", 6, "10"]]}, a_span_as_date)

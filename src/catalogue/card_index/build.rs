@@ -146,7 +146,7 @@ impl<'a> Rows<'a> {
             supplier_names: Vec::new(),
         };
         for offer in &shop.offers {
-            let supplier = offer.record.supplier.as_str();
+            let supplier = &*offer.record.supplier;
             let next = rows.supplier_names.len() as u32;
             if *rows.supplier_numbers.entry(supplier).or_insert(next) == next {
                 rows.supplier_names.push(supplier);
@@ -172,7 +172,7 @@ impl<'a> Rows<'a> {
         let offers = self.offers.of(part.id).iter().map(|at| {
             let record = &self.shop.offers[*at as usize].record;
             OfferLine {
-                supplier: record.supplier.clone(),
+                supplier: record.supplier.to_string(),
                 unit_price: record.price.map(|price| price.unit_price()),
                 currency: record.price.map(|price| price.currency.to_string()),
                 lead_time: record
@@ -209,10 +209,9 @@ impl<'a> Rows<'a> {
 /// True where the offer's own text holds every length of the size: a number looked up here would prove nothing.
 fn prints(offer: &OfferOf, size: &SizeKey) -> bool {
     let record = &offer.record;
-    let text = [&record.designation, &record.description]
+    let text = [record.designation.as_deref(), record.description.as_deref()]
         .into_iter()
         .flatten()
-        .cloned()
         .collect::<Vec<_>>()
         .join(" ")
         .replace(',', ".");

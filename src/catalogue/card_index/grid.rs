@@ -17,8 +17,11 @@ const PLACE: usize = 12;
 /// A second dimension spreads over about this much, µm: only for guessing which grid has least to look at.
 const USUAL_SPREAD_UM: f64 = 60_000.0;
 
+/// Says whether a family belongs to a group.
+type IsIn = fn(Family) -> bool;
+
 /// Families that share their grids, and which dimensions of their key the grids are by.
-const GROUPS: [(fn(Family) -> bool, usize); 7] = [
+const GROUPS: [(IsIn, usize); 7] = [
     (is_bearing, 3),
     (|family| matches!(family, Family::LipSeal), 3),
     (|family| matches!(family, Family::ORing), 2),
@@ -81,7 +84,7 @@ pub fn grid_of(family: Family) -> usize {
 
 /// Every grid: group, and first, second and remaining dimension; each dimension comes first in one of them.
 fn orders() -> impl Iterator<Item = (usize, [usize; 3])> {
-    let of_group = |(group, (_, dimensions)): (usize, &(fn(Family) -> bool, usize))| {
+    let of_group = |(group, (_, dimensions)): (usize, &(IsIn, usize))| {
         let count = *dimensions;
         (0..count).map(move |first| (group, [first, (first + 1) % count, (first + 2) % count]))
     };

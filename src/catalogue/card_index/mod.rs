@@ -1,6 +1,6 @@
 //! A card index: every part of a shop on a card, in drawers by size, with what an answer at the bench needs of it.
 //!
-//! It is derived: made from a [`Shop`](super::Shop), kept in memory or as a file beside the tables of a workspace
+//! It is derived: made from a [`Shop`], kept in memory or as a file beside the tables of a workspace
 //! (`WORKSPACE/cards.index`), and made anew whenever the file is missing, stale or damaged. A question reads only the
 //! pages it needs, and every page read is checked by its sum, see `pages.rs`. The body is
 //!

@@ -7,7 +7,7 @@ use super::{CardIndex, IndexFault, build, pages};
 use crate::catalogue::Shop;
 use crate::digest::sha256;
 use crate::standard;
-use crate::store::{Manifest, StoreError, Workspace};
+use crate::store::{Loaded, Manifest, StoreError, Workspace};
 
 /// Name of the file in a workspace.
 pub const CARDS: &str = "cards.index";
@@ -67,7 +67,11 @@ fn open_by(
 /// # Errors
 /// As [`open`].
 pub fn make(workspace: &Workspace, fault: IndexFault) -> Result<Opened, StoreError> {
-    let (manifest, mut imported) = workspace.load_with_manifest(None)?;
+    let Loaded {
+        manifest,
+        mut imported,
+        ..
+    } = workspace.load_whole(None)?;
     let records = std::mem::take(&mut imported.records);
     let shop = Shop::new(records, imported.settings, manifest.made_at);
     let body = build::body(&shop);

@@ -4,16 +4,19 @@
 //! as the table itself was: same kind, columns, units, supplier and date. The workbook is written by `report`. Does not
 //! belong here: what is wrong with a row, which the readers of values say.
 //!
-//! A mended row of a doubtful one comes beside the row taken without the doubtful value; rows of a workbook of rejects
-//! are therefore read from a folder of their own, or by [`read_rejects`] for callers that replace what was taken.
+//! Each mended row says which row of which file it mends ([`MendedRow`]), so that a workspace puts it in the place of
+//! that row. Without a workspace nothing could be replaced; rows of a workbook of rejects are therefore read from a folder
+//! of their own.
 
 mod collect;
 mod kept_cell;
+mod mended;
 mod origin;
 mod read;
 
 pub use collect::{RejectMark, RejectRow, RejectTable};
 pub use kept_cell::KeptCell;
+pub use mended::MendedRow;
 pub use origin::{ColumnOrigin, StatedOrigin, TableOrigin};
 pub use read::read_rejects;
 
@@ -26,6 +29,8 @@ pub const REJECTS_NAME: &str = "rejects.xlsx";
 pub const ORIGINS_SHEET: &str = "Origins";
 /// Text in the first cell of that sheet.
 pub const REJECTS_MARK: &str = "sparewright rejects";
+/// Header of the column that says where a row stands in its file, by which a mended row finds the one it mends.
+pub const ROW_HEADER: &str = "Row in the file";
 /// Version of the form beside the mark.
 pub const REJECTS_VERSION: &str = "1";
 /// First row of that sheet with a table, from 0: name of the sheet, then the table as JSON.

@@ -16,6 +16,9 @@ pub struct TableOrigin {
     pub file: String,
     /// Its sheet; empty for text files.
     pub sheet: String,
+    /// SHA-256 of the file, by which an edition is told from the next one of the same name.
+    #[serde(default)]
+    pub sha256: Option<String>,
     /// Kind.
     pub kind: TableKind,
     /// Unit of lengths where neither cell nor header names one.
@@ -81,6 +84,7 @@ impl TableOrigin {
         Self {
             file: context.grid.file.to_string(),
             sheet: context.grid.sheet.to_string(),
+            sha256: None,
             kind: context.kind,
             unit: context.unit,
             supplier: context.supplier.clone(),

@@ -16,6 +16,7 @@ use crate::import::workbook::read_workbook;
 use crate::record::ShopSettings;
 
 use super::kept_cell::unkept;
+use super::mended::{MendedRow, mended_rows};
 use super::origin::TableOrigin;
 use super::{FIRST_ORIGIN_ROW, ORIGINS_SHEET, REJECTS_MARK};
 
@@ -124,7 +125,31 @@ fn read_sheet(
     let mut context = TableContext::new(&grid, &table, &settings, &mut why);
     origin.restore(&mut context);
     imported.take_table(&context, &table, why);
+    let mended = mended_rows(sheet, origin);
+    still_to_mend(imported, origin, &mended);
+    imported.mended.extend(mended);
     Ok(())
+}
+
+/// Rows that are still in doubt keep the place they first came from, so that they can go out and in again.
+fn still_to_mend(imported: &mut Imported, origin: &TableOrigin, mended: &[MendedRow]) {
+    let at = imported.tables.len().saturating_sub(1);
+    let Some(reject) = imported.rejects.last_mut().filter(|last| last.table == at) else {
+        return;
+    };
+    let original = |row: u32| {
+        let found = mended.iter().find(|mended| mended.place.row == row);
+        found.map(|mended| mended.original.row)
+    };
+    let rows: Option<Vec<u32>> = reject.rows.iter().map(|row| original(row.row)).collect();
+    if let Some(rows) = rows {
+        for (row, original) in reject.rows.iter_mut().zip(rows) {
+            row.row = original;
+        }
+        reject.origin.file.clone_from(&origin.file);
+        reject.origin.sheet.clone_from(&origin.sheet);
+        reject.origin.sha256.clone_from(&origin.sha256);
+    }
 }
 
 /// The columns where the user has left them, by their headers; a column that is gone is said.

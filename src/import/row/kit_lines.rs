@@ -1,5 +1,7 @@
 //! Rows of rebuild kits.
 
+use std::sync::Arc;
+
 use crate::import::field::Field;
 use crate::import::identity::read_identity;
 use crate::import::issue::Severity;
@@ -21,8 +23,9 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
         .or_else(|| {
             identity
                 .designation
-                .clone()
+                .as_deref()
                 .filter(|text| Designation::parse(text).is_some())
+                .map(str::to_owned)
         });
     if part.is_none()
         && identity.description.is_none()
@@ -47,10 +50,11 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
         assembly: row.text(Field::Assembly),
         line,
         part,
-        description: identity.description.or(identity.designation),
+        description: (identity.description)
+            .or_else(|| identity.designation.as_deref().map(str::to_owned)),
         family: identity.family,
         size: identity.size,
-        traits: identity.traits,
+        traits: Arc::unwrap_or_clone(identity.traits),
         quantity,
         unit_of_count: row.unit_of_count(),
         task: row.text(Field::Task),

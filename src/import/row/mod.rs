@@ -6,6 +6,7 @@
 mod approvals;
 mod kit_lines;
 mod machines;
+mod memo;
 mod offers;
 mod other_ways;
 mod parts;

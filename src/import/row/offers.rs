@@ -4,7 +4,7 @@ use crate::import::field::Field;
 use crate::import::grid::Cell;
 use crate::import::identity::read_identity;
 use crate::import::issue::{Problem, Severity};
-use crate::import::value::{ReadPrice, read_condition};
+use crate::import::value::{ReadPrice, read_condition, read_number};
 use crate::record::{Condition, Expedite, OfferRecord, PriceBreak};
 use crate::units::Price;
 
@@ -16,12 +16,8 @@ const RECORD: &str = "offer";
 
 /// Reads one offer.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
-    let supplier = match row
-        .text(Field::Supplier)
-        .or_else(|| row.table.supplier.clone())
-    {
-        Some(supplier) => supplier,
-        None => return Err(row.missing(Field::Supplier, RECORD)),
+    let Some(supplier) = row.supplier() else {
+        return Err(row.missing(Field::Supplier, RECORD));
     };
     let (own_number, supplier_number) = numbers(row);
     let identity = read_identity(row);
@@ -60,6 +56,12 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         .map(|first| first.price);
     let price = price(row, discount_share).or(from_one);
     let expedite = expedite(row);
+    let cancellation_charge_share = share(
+        row,
+        Field::CancellationCharge,
+        0.0..=1.0,
+        "a charge of 0 to 100 %",
+    );
     Ok(OfferRecord {
         supplier,
         own_number,
@@ -84,6 +86,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
             .or_else(|| row.number_from_zero(Field::OnHand)),
         lead_time: row.lead_time(Field::LeadTime),
         expedite,
+        cancellation_charge_share,
         quote_date: row
             .date(Field::QuoteDate)
             .or_else(|| row.date(Field::Date))
@@ -107,26 +110,55 @@ fn numbers(row: &mut RowReader<'_, '_>) -> (Option<String>, Option<String>) {
     }
 }
 
-/// Discount as a share; `35` and `35 %` are 0.35, `0.35` in a cell of numbers too.
+/// Discount as a share; `35` and `35 %` are 0.35, `0.35` in a cell of numbers too, and `40+10` is 0.46.
 fn discount_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
-    let cell = row.cell(Field::Discount);
-    let value = row.number(Field::Discount)?;
+    if let Cell::Text(text) = row.cell(Field::Discount)
+        && let Some(share) = chained_discount(text)
+    {
+        return Some(share);
+    }
+    share(row, Field::Discount, 0.0..=0.99, "a discount of 0 to 99 %")
+}
+
+/// A share; `35` and `35 %` are 0.35, `0.35` in a cell of numbers too.
+fn share(
+    row: &mut RowReader<'_, '_>,
+    field: Field,
+    range: std::ops::RangeInclusive<f64>,
+    expected: &'static str,
+) -> Option<f64> {
+    let cell = row.cell(field);
+    let value = row.number(field)?;
     let is_percent = match cell {
         Cell::Text(text) => text.contains('%') || value.abs() >= 1.0,
         // A cell formatted in percent holds the share itself.
         _ => value.abs() >= 1.0,
     };
     let share = if is_percent { value / 100.0 } else { value };
-    if (0.0..1.0).contains(&share) {
+    if range.contains(&share) {
         return Some(share);
     }
-    row.out_of_range(
-        Severity::Doubtful,
-        Field::Discount,
-        value,
-        "a discount of 0 to 99 %",
-    );
+    row.out_of_range(Severity::Doubtful, field, value, expected);
     None
+}
+
+/// `40+10`, `40 % + 10 %`: discounts of percents, each on what the one before has left; `None` for any other text.
+fn chained_discount(text: &str) -> Option<f64> {
+    let pieces: Vec<&str> = text.split('+').collect();
+    if pieces.len() < 2 {
+        return None;
+    }
+    let mut left = 1.0;
+    for piece in pieces {
+        let percent = piece.trim().trim_end_matches('%').trim_end();
+        let percent = read_number(percent, None).ok()?;
+        if !(0.0..100.0).contains(&percent) {
+            return None;
+        }
+        left *= 1.0 - percent / 100.0;
+    }
+    // Whole hundredths of a percent: 0.6 times 0.9 is 0.54 and not 0.54000000000000004.
+    Some((((1.0 - left) * 10_000.0).round()) / 10_000.0)
 }
 
 fn price(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Option<Price> {

@@ -1,5 +1,7 @@
 //! Rows of parts tables.
 
+use std::sync::Arc;
+
 use crate::import::field::Field;
 use crate::import::identity::read_identity;
 use crate::record::PartRecord;
@@ -23,17 +25,19 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<PartRecord, Rejected> {
     Ok(PartRecord {
         own_number,
         aliases,
-        designation: identity.designation,
+        designation: identity.designation.as_deref().map(str::to_owned),
         description: identity.description,
         family: identity.family,
         size: identity.size,
         size_notes: identity.size_notes,
-        traits: identity.traits,
-        ratings: identity.ratings,
+        traits: Arc::unwrap_or_clone(identity.traits),
+        ratings: identity.ratings.map(|ratings| *ratings),
         speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
         shelf_life_months: shelf_life_months(row),
         unit_of_count: row.unit_of_count(),
         own_min_stock: row.number_from_zero(Field::MinStock),
+        own_min_reason: row.text(Field::MinStockReason),
+        own_min_date: row.date(Field::MinStockDate),
         place: row.place.clone(),
     })
 }

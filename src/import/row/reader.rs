@@ -1,12 +1,14 @@
 //! Reads the fields of one row, collecting issues.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
 use crate::import::damage::{Damage, as_dash_number};
 use crate::import::field::Field;
 use crate::import::grid::{Cell, number_text};
+use crate::import::identity::Identity;
 use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::value::{
     LeadTimeError, LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder, read_date,
@@ -16,6 +18,7 @@ use crate::place::Place;
 use crate::record::QuotedLeadTime;
 use crate::units::{Currency, Money, UnitOfCount};
 
+use super::memo::{Memo, is_beside_identity};
 use super::table::{ReadColumn, TableContext};
 
 /// The row cannot be taken; the issue that says why is already among the row's issues.
@@ -31,22 +34,49 @@ pub struct RowReader<'t, 'g> {
     pub row: u32,
     /// The row as a place.
     pub place: Place,
+    memo: &'t mut Memo<'g>,
     issues: &'t mut Vec<RowIssue>,
     /// Where the issues of this row begin.
     first_issue: usize,
+    /// True where a cell was read that says nothing about identity.
+    is_beside_identity: bool,
 }
 
 impl<'t, 'g> RowReader<'t, 'g> {
     /// Starts reading a row.
-    pub fn new(table: &'t TableContext<'g>, row: u32, issues: &'t mut Vec<RowIssue>) -> Self {
-        let place = Place::row(&table.grid.file, &table.grid.sheet, row);
+    pub fn new(
+        table: &'t TableContext<'g>,
+        row: u32,
+        memo: &'t mut Memo<'g>,
+        issues: &'t mut Vec<RowIssue>,
+    ) -> Self {
+        let place = Place::row(&memo.file, &memo.sheet, row);
         Self {
             table,
             row,
             place,
+            memo,
             first_issue: issues.len(),
             issues,
+            is_beside_identity: false,
         }
+    }
+
+    /// The identity that `read` gives, or the one that the same cells gave in an earlier row without any issue.
+    pub fn identity(&mut self, read: impl FnOnce(&mut Self) -> Identity) -> Identity {
+        let has_issues = |row: &Self| row.issues.len() > row.first_issue;
+        if has_issues(self) {
+            return read(self);
+        }
+        if let Some(known) = self.memo.identity(self.table, self.row) {
+            return known;
+        }
+        self.is_beside_identity = false;
+        let identity = read(self);
+        if !has_issues(self) && !self.is_beside_identity {
+            self.memo.keep_identity(&identity);
+        }
+        identity
     }
 
     /// Adds an issue about a field's cell, or about the row where the table has no such column.
@@ -114,6 +144,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
 
     /// As [`cell`](Self::cell), for one of several columns of a field.
     pub fn cell_of(&mut self, column: &ReadColumn) -> Cell<'g> {
+        self.is_beside_identity |= is_beside_identity(column.field);
         match self.table.grid.cell(self.row, column.index) {
             Cell::Error(found) => {
                 let problem = Problem::ErrorValue {
@@ -189,6 +220,21 @@ impl<'t, 'g> RowReader<'t, 'g> {
     /// The text of a field.
     pub fn text(&mut self, field: Field) -> Option<String> {
         self.text_of(field).map(Cow::into_owned)
+    }
+
+    /// Supplier of the row, else of the whole list; rows of one supplier share its name.
+    pub fn supplier(&mut self) -> Option<Arc<str>> {
+        let text = match self.text_of(Field::Supplier) {
+            None => return self.memo.supplier.clone(),
+            Some(Cow::Owned(text)) => return Some(text.into()),
+            Some(Cow::Borrowed(text)) => text,
+        };
+        if let Some(known) = self.memo.suppliers.get(text) {
+            return Some(Arc::clone(known));
+        }
+        let supplier: Arc<str> = text.into();
+        self.memo.suppliers.keep(|| text, || Arc::clone(&supplier));
+        Some(supplier)
     }
 
     /// The first filled field of several.
@@ -367,8 +413,18 @@ impl<'t, 'g> RowReader<'t, 'g> {
     /// The unit of count of the row, or an issue.
     pub fn unit_of_count(&mut self) -> Option<UnitOfCount> {
         let text = self.text_of(Field::UnitOfCount)?;
+        if let Cow::Borrowed(text) = text
+            && let Some(known) = self.memo.units.get(text)
+        {
+            return Some(*known);
+        }
         match UnitOfCount::read(&text) {
-            Ok(unit) => Some(unit),
+            Ok(unit) => {
+                if let Cow::Borrowed(text) = text {
+                    self.memo.units.keep(|| text, || unit);
+                }
+                Some(unit)
+            }
             Err(error) => {
                 self.issue(Severity::Doubtful, Some(Field::UnitOfCount), error.into());
                 None
@@ -405,7 +461,17 @@ impl<'t, 'g> RowReader<'t, 'g> {
                     (None, _) => Ok(QuotedLeadTime::By(date)),
                 }
             }
-            Cell::Text(text) => read_lead_time(text, column.states.time, day, column.order),
+            Cell::Text(text) => {
+                let key = (column.index, text);
+                if let Some(known) = self.memo.lead_times.get(&key) {
+                    return Some(*known);
+                }
+                let read = read_lead_time(text, column.states.time, day, column.order);
+                if let Ok(read) = read {
+                    self.memo.lead_times.keep(|| key, || read);
+                }
+                read
+            }
             cell => read_lead_time(&cell.to_text(), column.states.time, day, column.order),
         };
         read.map_err(|error| self.issue(Severity::Doubtful, Some(field), error.into()))
@@ -532,6 +598,9 @@ impl<'t, 'g> RowReader<'t, 'g> {
 
 /// A number without a word of count behind it: `4 pcs`, `12 Stk`, `70 %`.
 fn without_unit(text: &str) -> &str {
+    if text.ends_with(|c: char| c.is_ascii_digit()) {
+        return text;
+    }
     let bare = text
         .trim_end_matches(|c: char| c.is_alphabetic() || matches!(c, '%' | '²'))
         .trim_end();

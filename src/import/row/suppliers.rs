@@ -6,7 +6,7 @@ use crate::import::field::Field;
 use crate::import::fold::fold;
 use crate::import::grid::Cell;
 use crate::part::PartClass;
-use crate::record::SupplierRecord;
+use crate::record::{SameDay, SupplierRecord};
 
 use super::reader::{Rejected, RowReader};
 
@@ -34,6 +34,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<SupplierRecord, Rejected> {
         collection_h: row.hours(Field::CollectionHours),
         courier_cost: row.money(Field::CourierCost),
         courier_h: row.hours(Field::CourierHours),
+        same_day: same_day(row),
+        group: row.text(Field::SupplierGroup),
         place: row.place.clone(),
     })
 }
@@ -134,6 +136,19 @@ fn read_time(text: &str) -> Option<NaiveTime> {
         .is_none_or(|seconds| seconds.parse::<u32>().is_ok())
         .then(|| NaiveTime::from_hms_opt(hour, minute, 0))
         .flatten()
+}
+
+/// Both hours or nothing: with one of them missing nobody knows when the goods would come.
+fn same_day(row: &mut RowReader<'_, '_>) -> Option<SameDay> {
+    let order_by = time(row, Field::SameDayCutoff);
+    let there_by = time(row, Field::SameDayArrival);
+    let cost = row.money(Field::SameDayCost);
+    let (order_by, there_by) = order_by.zip(there_by)?;
+    Some(SameDay {
+        order_by,
+        there_by,
+        cost,
+    })
 }
 
 fn counter_hours(row: &mut RowReader<'_, '_>) -> Option<(NaiveTime, NaiveTime)> {

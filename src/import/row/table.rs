@@ -1,5 +1,7 @@
 //! Reads every row of one table: what its columns prove, which rows are data, and what each gives.
 
+use std::sync::Mutex;
+
 use chrono::NaiveDate;
 
 use crate::import::damage::Neighbours;
@@ -9,6 +11,8 @@ use crate::import::grid::{Cell, Grid};
 use crate::import::header::Stated;
 use crate::import::identity::read_identity;
 use crate::import::issue::RowIssue;
+use crate::import::parallel;
+use crate::import::progress::{Progress, Step};
 use crate::import::title::Title;
 use crate::import::value::{
     DateEvidence, DecimalSign, NumberEvidence, is_count_word, is_total_word,
@@ -18,6 +22,7 @@ use crate::record::{DateOrder, Records, ShopSettings, TableKind};
 use crate::standard;
 use crate::units::LengthUnit;
 
+use super::memo::Memo;
 use super::reader::{Rejected, RowReader};
 use super::{
     approvals, kit_lines, machines, offers, other_ways, parts, planned_rebuilds, receipts, stock,
@@ -30,6 +35,11 @@ const LONGEST_LONE_TEXT: usize = 30;
 const ROWS_LOOKED_AT: u32 = 200;
 /// Least rows that prove anything about the unit. Common practice, no source.
 const LEAST_ROWS_IN_INCHES: usize = 2;
+
+/// Rows read in one piece; also those between two steps of progress.
+const ROWS_OF_A_PIECE: u32 = 4_096;
+/// Pieces of each worker that are read before they are joined.
+const PIECES_OF_A_WORKER: usize = 8;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -102,6 +112,19 @@ pub struct TableCounts {
     pub headings: usize,
 }
 
+impl TableCounts {
+    /// Adds the rows of another piece of the table.
+    fn add(&mut self, other: Self) {
+        self.read += other.read;
+        self.rejected += other.rejected;
+        self.blank += other.blank;
+        self.totals += other.totals;
+        self.headers += other.headers;
+        self.notes += other.notes;
+        self.headings += other.headings;
+    }
+}
+
 impl<'g> TableContext<'g> {
     /// Looks through the columns of a table for what they prove; notes for the reader go to `why`.
     pub fn new(
@@ -113,9 +136,11 @@ impl<'g> TableContext<'g> {
         let mut columns: Vec<ReadColumn> = Vec::with_capacity(table.columns.len());
         let mut evidence = Vec::with_capacity(table.columns.len());
         let mut whole = NumberEvidence::default();
-        for column in &table.columns {
+        let proved = parallel::each(&table.columns, |column| {
+            evidence_of(grid, table, column.index, column.header.field)
+        });
+        for (column, (numbers, dates)) in table.columns.iter().zip(proved) {
             let field = column.header.field;
-            let (numbers, dates) = evidence_of(grid, table, column.index, field);
             whole.join(numbers);
             if dates.is_by_settings() {
                 why.push(format!(
@@ -176,9 +201,10 @@ impl<'g> TableContext<'g> {
         }
         let (mut in_inches, mut in_mm, mut looked) = (0, 0, 0);
         let mut scratch = Vec::new();
+        let mut memo = Memo::new(self);
         for row in table.first_row..table.end_row {
             scratch.clear();
-            let identity = read_identity(&mut RowReader::new(self, row, &mut scratch));
+            let identity = read_identity(&mut RowReader::new(self, row, &mut memo, &mut scratch));
             let is_inch = scratch.iter().any(|issue| issue.problem.is_inch_slip());
             let is_standard = |size: SizeKey| !standard::of_size(&size).is_empty();
             in_inches += usize::from(is_inch);
@@ -227,7 +253,12 @@ fn is_date_stray(grid: &Grid, table: &Table, column: u32, field: Field) -> bool 
             _ => others += 1,
         }
     }
-    dates > 0 && dates * 4 <= others
+    let says_unit = table
+        .columns
+        .iter()
+        .any(|read| read.index == column && read.header.states.time.is_some());
+    // Under a header that says weeks or days a date is a stray one unless most others are dates too.
+    dates > 0 && (dates * 4 <= others || says_unit && dates <= others)
 }
 
 /// Says how prices get a currency that neither cells nor header name.
@@ -284,15 +315,90 @@ fn evidence_of(
     (numbers, dates)
 }
 
-/// Reads the rows of a table into `records`, problems into `issues`.
+/// Rows of one piece with what they gave.
+#[derive(Default)]
+struct Piece {
+    records: Records,
+    issues: Vec<RowIssue>,
+    counts: TableCounts,
+}
+
+/// Things that workers put down and take up again.
+struct Shelf<T>(Mutex<Vec<T>>);
+
+impl<T> Default for Shelf<T> {
+    fn default() -> Self {
+        Self(Mutex::default())
+    }
+}
+
+impl<T> Shelf<T> {
+    fn take(&self) -> Option<T> {
+        self.0.lock().ok()?.pop()
+    }
+
+    fn put(&self, thing: T) {
+        if let Ok(mut things) = self.0.lock() {
+            things.push(thing);
+        }
+    }
+}
+
+/// Reads the rows of a table into `records`, problems into `issues`: pieces on all cores, their results in order.
 pub fn read_table(
     context: &TableContext<'_>,
     table: &Table,
     records: &mut Records,
     issues: &mut Vec<RowIssue>,
+    progress: &Progress,
 ) -> TableCounts {
     let mut counts = TableCounts::default();
-    for row in table.first_row..table.end_row {
+    let starts: Vec<u32> = (table.first_row..table.end_row)
+        .step_by(ROWS_OF_A_PIECE as usize)
+        .collect();
+    // Memos and emptied pieces go from hand to hand, so that neither is made anew for each piece.
+    let (memos, emptied) = (Shelf::default(), Shelf::default());
+    let read_from = |start: &u32| {
+        let mut memo = memos.take().unwrap_or_else(|| Memo::new(context));
+        let mut piece: Piece = emptied.take().unwrap_or_default();
+        let end = table.end_row.min(start + ROWS_OF_A_PIECE);
+        piece.counts = read_piece(context, table, (*start, end), &mut memo, &mut piece);
+        memos.put(memo);
+        progress.tell(Step::Rows {
+            rows: u64::from(end - start),
+        });
+        piece
+    };
+    // A round at a time, so that no more than its pieces and those of the round before wait to be joined; a round is
+    // joined while the next is read.
+    let mut waiting: Vec<Piece> = Vec::new();
+    let none: &[u32] = &[];
+    let rounds = starts.chunks(parallel::workers() * PIECES_OF_A_WORKER);
+    for round in rounds.chain([none]) {
+        let before = std::mem::take(&mut waiting);
+        let join = || {
+            for mut piece in before {
+                records.append(&mut piece.records);
+                issues.append(&mut piece.issues);
+                counts.add(piece.counts);
+                emptied.put(piece);
+            }
+        };
+        (waiting, ()) = parallel::both(|| parallel::each(round, read_from), join);
+    }
+    counts
+}
+
+/// Reads the rows from one to another into a piece.
+fn read_piece<'g>(
+    context: &TableContext<'g>,
+    table: &Table,
+    (start, end): (u32, u32),
+    memo: &mut Memo<'g>,
+    piece: &mut Piece,
+) -> TableCounts {
+    let mut counts = TableCounts::default();
+    for row in start..end {
         match what_row_is(context, table, row) {
             RowIs::Blank => counts.blank += 1,
             RowIs::Header => counts.headers += 1,
@@ -301,8 +407,8 @@ pub fn read_table(
             RowIs::Heading => counts.headings += 1,
             RowIs::Data => {
                 counts.read += 1;
-                let mut reader = RowReader::new(context, row, issues);
-                if read_row(&mut reader, records).is_err() {
+                let mut reader = RowReader::new(context, row, memo, &mut piece.issues);
+                if read_row(&mut reader, &mut piece.records).is_err() {
                     counts.rejected += 1;
                 }
             }

@@ -216,7 +216,7 @@ fn number_only(text: &str) -> Option<f64> {
 
 /// Words without a number.
 fn fixed_words(folded: &str) -> Option<QuotedLeadTime> {
-    const IN_STOCK: [&str; 39] = [
+    const IN_STOCK: [&str; 49] = [
         "de stock",
         "du stock",
         "de existencias",
@@ -249,6 +249,16 @@ fn fixed_words(folded: &str) -> Option<QuotedLeadTime> {
         "inmediata",
         "inmediato",
         "pronta consegna",
+        "consegna pronta",
+        "pronta",
+        "pronto",
+        "immediata",
+        "immediato",
+        "imediata",
+        "imediato",
+        "pronto a entregar",
+        "disponivel",
+        "dostepne",
         "a magazzino",
         "disponibile",
         "na stanie",

@@ -68,6 +68,12 @@ impl NumberEvidence {
 
 /// The decimal sign that a text by itself proves.
 fn sign_proved_by(text: &str) -> Option<DecimalSign> {
+    // Most cells: `12` proves nothing, `12.50` is a decimal.
+    match plain_decimals(text) {
+        Some(0) => return None,
+        Some(decimals) if decimals != 3 => return Some(DecimalSign::Point),
+        _ => {}
+    }
     let number = text.trim_matches(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
     // Fast refusal of everything that is no number at all; `12.03.2026` is a date.
     if number
@@ -105,6 +111,23 @@ fn alone(
     (!is_whole_group).then_some(as_decimal)
 }
 
+/// Decimals of a plain number such as `12` or `12.50`, digits with at most one point between them; `None` for any other
+/// text, and for more digits than a float holds exactly.
+fn plain_decimals(text: &str) -> Option<usize> {
+    let bytes = text.as_bytes();
+    let mut point = None;
+    for (at, byte) in bytes.iter().enumerate() {
+        match byte {
+            b'0'..=b'9' => {}
+            b'.' if point.is_none() && at > 0 => point = Some(at),
+            _ => return None,
+        }
+    }
+    let decimals = point.map_or(0, |point| bytes.len() - 1 - point);
+    let is_plain = (1..=15).contains(&bytes.len()) && (point.is_none() || decimals > 0);
+    is_plain.then_some(decimals)
+}
+
 /// Reads a number; `column` is the decimal sign that the column proves.
 ///
 /// Blanks and apostrophes separate thousands. A text that proves its own sign is read by it; `1.250` and
@@ -121,6 +144,12 @@ fn alone(
 /// assert!(read_number("1.250", None).is_err());
 /// ```
 pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, NumberError> {
+    // Most cells; three decimals may be thousands.
+    if plain_decimals(text).is_some_and(|decimals| decimals != 3)
+        && let Ok(value) = text.parse()
+    {
+        return Ok(value);
+    }
     let text = text.trim();
     let not_a_number = || NumberError::NotANumber {
         found: text.to_owned(),

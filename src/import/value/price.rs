@@ -71,6 +71,19 @@ pub fn currency_of_sign(word: &str) -> Option<Currency> {
 /// [`PriceError`] with what was found; a negative amount is read and left to the caller to judge.
 pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, PriceError> {
     let text = text.trim();
+    // Most cells hold the number and nothing else.
+    if text
+        .bytes()
+        .all(|byte| byte.is_ascii_digit() || byte == b'.')
+        && text.starts_with(|c: char| c.is_ascii_digit())
+        && text.ends_with(|c: char| c.is_ascii_digit())
+    {
+        return Ok(ReadPrice {
+            amount: read_number(text, column)?,
+            currency: None,
+            per: None,
+        });
+    }
     let not_a_price = || PriceError::NotAPrice {
         found: text.to_owned(),
     };

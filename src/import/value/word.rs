@@ -15,6 +15,14 @@ pub fn is_placeholder(text: &str) -> bool {
     if text.starts_with(|c: char| c.is_ascii_digit()) {
         return false;
     }
+    // Folding costs more than all of this; no word below begins with another letter or holds a figure.
+    let is_other = |byte: u8| !matches!(byte | 0x20, b'n' | b'k' | b'u' | b'i' | b's' | b'b');
+    let bytes = text.as_bytes();
+    if bytes[0].is_ascii_alphabetic()
+        && (is_other(bytes[0]) || bytes.iter().any(u8::is_ascii_digit))
+    {
+        return false;
+    }
     matches!(
         fold(text).as_str(),
         "n a"
@@ -45,6 +53,13 @@ pub fn is_total_word(text: &str) -> bool {
     }
     if text.starts_with(['Σ', '∑']) {
         return true;
+    }
+    // No word below begins with another letter, and folding costs more than looking.
+    let first = text.as_bytes()[0];
+    if first.is_ascii_alphabetic()
+        && !matches!(first | 0x20, b't' | b's' | b'g' | b'z' | b'r' | b'p')
+    {
+        return false;
     }
     let folded = fold(text);
     let first = folded.split(' ').next().unwrap_or_default();

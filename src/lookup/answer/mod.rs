@@ -13,6 +13,7 @@ use part::note_measuring;
 use super::ask::{AskNext, Open, ask_next};
 use super::found::{Found, Matched, find};
 use super::question::Question;
+use super::worked_out::{WorkedOut, work_out};
 use crate::catalogue::card_index::CardIndex;
 use crate::interchange::{Subject, Verdict, judge};
 use crate::part::{Family, NameKey, SizeKey};
@@ -40,6 +41,8 @@ pub struct Answers {
     pub none_of_these: NoneOfThese,
     /// What to ask next.
     pub ask_next: Option<AskNext>,
+    /// Engineering checks that the figures allow.
+    pub worked_out: Vec<WorkedOut>,
     /// Warnings.
     pub warnings: Vec<String>,
 }
@@ -92,6 +95,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         seen::raise(index, &mut answers);
     }
     answers.finish(question, family);
+    work_out(question, &mut answers);
     answers
 }
 

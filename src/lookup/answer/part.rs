@@ -54,7 +54,10 @@ const SURE_ENOUGH: f64 = 0.9;
 pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
     if found.matched == Matched::WithinMeasuring {
         judgement.checks.push(if found.off_mm < 0.0005 {
-            format!("{} read from its seats: measure both again", found.size)
+            format!(
+                "{} is the size of its seats, and figures of those or of a free part gave it: measure the seats again",
+                found.size
+            )
         } else {
             format!(
                 "measured up to {:.3} mm off {}: measure again on an unworn place",

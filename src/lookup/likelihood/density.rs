@@ -14,7 +14,9 @@ const SLIP_FACTOR: f64 = 5.0;
 pub(super) struct Model {
     /// Middle of the new part's band, mm.
     pub(super) middle_mm: f64,
-    /// Spread that is not the instrument's: band, softness, rounding, mm.
+    /// Half of the new part's band, mm: anywhere in it is as likely.
+    pub(super) half_band_mm: f64,
+    /// Spread that is neither the band's nor the instrument's: softness, rounding, mm.
     pub(super) own_mm: f64,
     /// The instrument's.
     pub(super) spread: Spread,
@@ -25,6 +27,12 @@ pub(super) struct Model {
 }
 
 impl Model {
+    /// About how far figures spread, mm.
+    pub(super) fn width_mm(&self) -> f64 {
+        let instrument = (self.spread.below_mm + self.spread.above_mm) / 2.0;
+        self.own_mm.hypot(instrument) + self.half_band_mm / 2.0 + self.wear_mm.abs()
+    }
+
     /// Density of a reading, per mm.
     pub(super) fn density(&self, x_mm: f64) -> f64 {
         (1.0 - SLIP_SHARE) * self.with(x_mm, 1.0) + SLIP_SHARE * self.with(x_mm, SLIP_FACTOR)
@@ -34,15 +42,37 @@ impl Model {
         let own = self.own_mm * self.own_mm;
         let side = |mm: f64| (own + (mm * factor).powi(2)).sqrt();
         let (below, above) = (side(self.spread.below_mm), side(self.spread.above_mm));
-        let sound = two_sided(x_mm - self.middle_mm, below, above);
+        let sound = in_band(x_mm - self.middle_mm, self.half_band_mm, below, above);
         if self.wear_mm.abs() < 1e-9 || self.worn_share <= 0.0 {
             return sound;
         }
         // Wear runs one way, and the instrument's mean of both sides is good enough beside it.
         let away = (x_mm - self.middle_mm) * self.wear_mm.signum();
-        let worn = normal_plus_exponential(away, (below + above) / 2.0, self.wear_mm.abs());
+        let band = self.half_band_mm / 3f64.sqrt();
+        let worn = normal_plus_exponential(
+            away,
+            ((below + above) / 2.0).hypot(band),
+            self.wear_mm.abs(),
+        );
         (1.0 - self.worn_share) * sound + self.worn_share * worn
     }
+}
+
+/// Density of a value that lies evenly within `half` to either side, with a normal error of one spread below and another
+/// above.
+fn in_band(away: f64, half: f64, below: f64, above: f64) -> f64 {
+    if half < 0.25 * below.min(above) {
+        let band = half / 3f64.sqrt();
+        return two_sided(away, below.hypot(band), above.hypot(band));
+    }
+    // The share above either edge, from the side where it is small, so that far tails do not cancel.
+    let tail = |x: f64, sigma: f64| 0.5 * erfc(x / sigma / std::f64::consts::SQRT_2);
+    let share = if away > 0.0 {
+        tail(away - half, above) - tail(away + half, below)
+    } else {
+        tail(-away - half, below) - tail(-away + half, above)
+    };
+    share.max(0.0) / (2.0 * half)
 }
 
 /// Normal density with one spread below and another above its peak.
@@ -79,9 +109,12 @@ mod tests {
     fn densities_add_up_to_one() {
         // Definition of a density.
         assert!((area(|x| two_sided(x, 0.03, 0.06)) - 1.0).abs() < 0.01);
+        assert!((area(|x| in_band(x, 0.3, 0.03, 0.06)) - 1.0).abs() < 0.01);
+        assert!((area(|x| in_band(x, 0.01, 0.03, 0.02)) - 1.0).abs() < 0.01);
         assert!((area(|x| normal_plus_exponential(x, 0.05, 0.1)) - 1.0).abs() < 0.01);
         let model = Model {
             middle_mm: 0.0,
+            half_band_mm: 0.03,
             own_mm: 0.01,
             spread: Spread {
                 below_mm: 0.03,

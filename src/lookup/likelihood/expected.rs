@@ -61,7 +61,7 @@ pub(super) fn expected(
     match family {
         Family::LipSeal => of_lip_seal(mm, role),
         Family::ORing => of_o_ring(size, mm, role, note),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing => of_retaining_ring(mm, note),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => of_retaining_ring(mm, role, note),
         Family::LockNut => of_lock_nut(size, mm, role),
         Family::DowelPin => of_pin(size, mm, role),
         _ => of_bearing(size, row, mm, role, class),
@@ -230,7 +230,7 @@ fn of_o_ring(size: &SizeKey, mm: f64, role: Role, note: &str) -> Ways {
 }
 
 /// The groove's shaft or bore, or the free ring where the table knows its free diameter.
-fn of_retaining_ring(mm: f64, note: &str) -> Ways {
+fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
     let seat = |share| Expected {
         share,
         base_mm: mm,
@@ -241,18 +241,20 @@ fn of_retaining_ring(mm: f64, note: &str) -> Ways {
     let free_mm = note
         .split_once("free diameter d3 ")
         .and_then(|(_, rest)| rest.split([';', ' ']).next()?.parse::<f64>().ok());
-    match free_mm {
-        Some(free_mm) => {
-            let free = Expected {
-                share: 0.3,
-                base_mm: free_mm,
-                band: um(-400.0, 400.0),
-                wear_mm: 0.0,
-                soft_mm: 0.1,
-            };
-            [Some(seat(0.7)), Some(free)]
-        }
-        None => [Some(seat(1.0)), None],
+    let free = |share| {
+        free_mm.map(|base_mm| Expected {
+            share,
+            base_mm,
+            band: um(-400.0, 400.0),
+            wear_mm: 0.0,
+            soft_mm: 0.1,
+        })
+    };
+    match role {
+        Role::Shaft | Role::Housing => [Some(seat(1.0)), None],
+        Role::FreeRing | Role::Outer => [free(1.0), None],
+        _ if free_mm.is_some() => [Some(seat(0.7)), free(0.3)],
+        _ => [Some(seat(1.0)), None],
     }
 }
 
@@ -284,7 +286,11 @@ fn of_lock_nut(size: &SizeKey, mm: f64, role: Role) -> Ways {
 fn of_pin(size: &SizeKey, mm: f64, role: Role) -> Ways {
     if role == Role::Width {
         // ISO 8734 and ISO 2338 lengths, from memory.
-        let both = if mm <= 10.0 { 250.0 } else { 500.0 };
+        let both = match mm {
+            mm if mm <= 10.0 => 250.0,
+            mm if mm <= 50.0 => 500.0,
+            _ => 750.0,
+        };
         return one(mm, um(-both, both), 0.0, 0.0);
     }
     let band = size

@@ -12,6 +12,7 @@ mod near;
 mod outside;
 mod posterior;
 mod sound;
+mod special;
 
 pub use candidate::Candidate;
 pub use instrument::expanded_uncertainty_mm;

@@ -2,6 +2,8 @@
 
 /// Share of parts at the bench that are specials or in no table here (common practice, no source: one in twelve).
 pub(super) const OUTSIDE_SHARE: f64 = 0.08;
+/// Share of them that are made after a standard size, with a dimension or more changed (common practice, no source).
+pub(super) const LIKE_STANDARD_SHARE: f64 = 0.8;
 /// The least probability that is ever stated for them: slips in reading and writing are not modelled.
 pub(super) const LEAST_OUTSIDE: f64 = 0.001;
 

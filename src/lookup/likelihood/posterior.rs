@@ -7,10 +7,11 @@ use super::density::Model;
 use super::expected::{Expected, expected};
 use super::instrument::{Spread, spread};
 use super::near::{Nearby, figure, is_near};
-use super::outside::{self, LEAST_OUTSIDE, OUTSIDE_SHARE};
+use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
+use super::special::{self, AnyChange};
 use crate::catalogue::card_index::CardIndex;
 use crate::part::{Closure, Family, ToleranceClass, Traits};
-use crate::units::ReadLength;
+use crate::units::{Length, ReadLength};
 
 /// Share of figures without a unit that are inches (common practice, no source).
 const INCH_SHARE: f64 = 0.15;
@@ -22,10 +23,6 @@ const PRINTED_SHARE_MEASURED: f64 = 0.1;
 const HALF_DIGIT_MM: (f64, f64) = (0.005, 0.05);
 /// A whole number is meant as it stands; only finer printing is undone, mm.
 const COARSEST_PRINTED_MM: f64 = 0.13;
-/// Share of the parts in no table that are a standard size with one dimension changed (common practice, no source).
-const LIKE_STANDARD_SHARE: f64 = 0.5;
-/// Density of a changed dimension, per mm: even over five millimetres to either side.
-const CHANGED_DENSITY: f64 = 0.1;
 /// Weight of a row whose closure or rows the question contradicts.
 const CONTRADICTED: f64 = 0.02;
 
@@ -59,7 +56,7 @@ struct Weights {
     printed: f64,
     /// As a measured one.
     measured: f64,
-    /// As a special made after it, with one dimension changed.
+    /// As a special made after it, with a dimension or more changed.
     special: f64,
 }
 
@@ -202,9 +199,7 @@ fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bo
         (false, false) => PRINTED_SHARE,
     };
     let (mut printed, mut measured) = (share, 1.0 - share);
-    // Product of the densities so far without any one of them, summed.
-    let (mut product, mut all_but_one) = (1.0, 0.0);
-    let mut figures = 0usize;
+    let mut change = AnyChange::new();
     for (reading, role) in asked.readings.iter().zip(&way.roles) {
         let read = figure(reading, is_inch);
         if *role == Role::Room {
@@ -214,21 +209,20 @@ fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bo
             continue;
         }
         let as_printed = printed_density(read, *role, candidate);
-        printed *= as_printed;
+        printed *= as_printed.own;
         let as_measured = measured_density(reading, read, *role, candidate, asked.traits);
-        measured *= as_measured;
-        let either = share * as_printed + (1.0 - share) * as_measured;
-        all_but_one = all_but_one * either + product * CHANGED_DENSITY;
-        product *= either;
-        figures += 1;
+        measured *= as_measured.own;
+        let either = |printed: f64, measured: f64| share * printed + (1.0 - share) * measured;
+        change.read(
+            either(as_printed.own, as_measured.own),
+            either(as_printed.changed, as_measured.changed),
+        );
     }
-    // The changed dimension may be one that nobody measured.
-    let dimensions = candidate.size.family().key_dimensions().len().max(figures);
-    let unread = (dimensions - figures) as f64;
+    let dimensions = candidate.size.family().key_dimensions().len();
     Weights {
         printed,
         measured,
-        special: (all_but_one + unread * product) / dimensions.max(1) as f64,
+        special: change.density(dimensions),
     }
 }
 
@@ -252,21 +246,35 @@ fn half_mm(read: &ReadLength) -> f64 {
     (read.half_digit_nm as f64 / 1e6).clamp(HALF_DIGIT_MM.0, HALF_DIGIT_MM.1)
 }
 
+/// Densities of one figure under the size, and under a special that differs from it here.
+struct Densities {
+    own: f64,
+    changed: f64,
+}
+
+fn nominal(role: Role, candidate: &Candidate) -> Option<Length> {
+    role.dimension(candidate.size.family())
+        .and_then(|dimension| candidate.size.get(dimension))
+}
+
 /// Density of a printed figure: all of it on the size that prints so.
-fn printed_density(read: &ReadLength, role: Role, candidate: &Candidate) -> f64 {
-    let nominal = role
-        .dimension(candidate.size.family())
-        .and_then(|dimension| candidate.size.get(dimension));
+fn printed_density(read: &ReadLength, role: Role, candidate: &Candidate) -> Densities {
     let is_coarse = read.half_digit_nm as f64 / 1e6 > COARSEST_PRINTED_MM;
-    let prints = nominal.is_some_and(|nominal| {
-        role != Role::FreeLip
-            && if is_coarse {
-                read.length == nominal
-            } else {
-                read.may_be(nominal)
-            }
-    });
-    if prints { 0.5 / half_mm(read) } else { 0.0 }
+    let Some(nominal) = nominal(role, candidate).filter(|_| !role.is_free()) else {
+        return Densities {
+            own: 0.0,
+            changed: 0.0,
+        };
+    };
+    let prints = if is_coarse {
+        read.length == nominal
+    } else {
+        read.may_be(nominal)
+    };
+    Densities {
+        own: if prints { 0.5 / half_mm(read) } else { 0.0 },
+        changed: special::printed(nominal.to_mm(), read.length.to_mm(), half_mm(read)),
+    }
 }
 
 fn measured_density(
@@ -275,7 +283,7 @@ fn measured_density(
     role: Role,
     candidate: &Candidate,
     traits: &Traits,
-) -> f64 {
+) -> Densities {
     let class = traits.tolerance_class.unwrap_or(ToleranceClass::Normal);
     let instrument = spread(reading.likely_instrument(read), role);
     let x_mm = read.length.to_mm();
@@ -285,18 +293,25 @@ fn measured_density(
         role,
         class,
     );
-    ways.iter()
-        .flatten()
-        .map(|way| way.share * model(way, instrument, half_mm(read), reading).density(x_mm))
-        .sum()
+    let mut densities = Densities {
+        own: 0.0,
+        changed: 0.0,
+    };
+    for way in ways.iter().flatten() {
+        let model = model(way, instrument, half_mm(read), reading);
+        let nominal_mm = nominal(role, candidate).map_or(way.base_mm, Length::to_mm);
+        densities.own += way.share * model.density(x_mm);
+        densities.changed += way.share * special::measured(&model, nominal_mm, x_mm);
+    }
+    densities
 }
 
 /// A worn part is worn at this place four times in five; one that nobody calls worn, three times in ten.
 fn model(way: &Expected, instrument: Spread, half_mm: f64, reading: &Reading) -> Model {
-    let band_mm = way.band.band_mm();
-    let own = band_mm * band_mm / 12.0 + way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
+    let own = way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
     Model {
         middle_mm: way.base_mm + way.band.middle_mm(),
+        half_band_mm: way.band.band_mm() / 2.0,
         own_mm: own.sqrt(),
         spread: instrument,
         wear_mm: way.wear_mm,

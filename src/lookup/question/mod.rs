@@ -1,11 +1,15 @@
 //! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`, `63?6`.
 
+mod figure;
+mod groove;
 mod need_words;
 mod partial;
 mod tidy;
+mod vocabulary;
 mod words;
 
 use super::reading::Reading;
+use super::worked_out::Groove;
 use crate::catalogue::card_index::{Card, CardIndex};
 use crate::import::family_in;
 use crate::interchange::Needs;
@@ -43,6 +47,8 @@ pub struct Question {
     pub designation: Option<Designation>,
     /// Rows that a half-read number may be; empty where the number is whole.
     pub partial: Vec<&'static StandardPart>,
+    /// How many numbers that fit a half-read one are in no table here.
+    pub unlisted: usize,
     /// Figures, in the order written.
     pub readings: Vec<Reading>,
     /// What was asked for besides size.
@@ -53,6 +59,10 @@ pub struct Question {
     pub is_worn: bool,
     /// True where the text says the figures are nominal (drawing, new, nominal).
     pub is_nominal: bool,
+    /// Classes of fit of shaft and housing, where the text names them: `k6`, `H7`.
+    pub fit_classes: Vec<String>,
+    /// The groove of an O-ring, as far as it was measured.
+    pub groove: Groove,
     /// Words that were not understood.
     pub not_understood: Vec<String>,
     /// How slips in writing were read.
@@ -85,13 +95,23 @@ impl Question {
                 .read_as
                 .push(format!("letter o read as zero: `{tidied}`"));
         }
+        let tidied = groove::take(&mut question, &tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
-        question.family = family_in(&tidied).or_else(|| words::short_family(&tidied));
+        question.family = family_in(&tidied).or_else(|| vocabulary::short_family(&tidied));
+        if question.take_dash_number(&tidied) {
+            return Ok(question);
+        }
         let rest = question.take_leading_designation(&tidied);
+        let rest = question.take_inner_number(rest);
         words::read(&mut question, &rest);
         if question.readings.is_empty() && question.designation.is_none() {
+            if let Some(size) = tidy::dashed_size(&tidied) {
+                question.not_understood.clear();
+                words::read(&mut question, &size);
+                return Ok(question);
+            }
             let closed_up = tidy::closed_up(&tidied);
             return match closed_up.filter(|closed| question.take_designation(closed)) {
                 Some(closed) => {
@@ -168,11 +188,14 @@ impl Question {
             family: None,
             designation: None,
             partial: Vec::new(),
+            unlisted: 0,
             readings: Vec::new(),
             traits: Traits::default(),
             needs: Needs::default(),
             is_worn: false,
             is_nominal: false,
+            fit_classes: Vec::new(),
+            groove: Groove::default(),
             not_understood: Vec::new(),
             read_as: Vec::new(),
         }
@@ -186,9 +209,10 @@ impl Question {
             .or(designation.size)
     }
 
-    /// A number of which a digit is not readable, or whose end is.
+    /// A number of which a digit is not readable, or whose end is, and the words behind it.
     fn take_partial(&mut self, text: &str) -> bool {
-        let Some(found) = partial::read(text) else {
+        let (number, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
+        let Some(found) = partial::read(number) else {
             return false;
         };
         if let [only] = found.rows[..] {
@@ -205,7 +229,9 @@ impl Question {
             (families.len() == 1).then(|| families[0])
         };
         self.partial = found.rows;
+        self.unlisted = found.unlisted;
         self.read_as.push(found.read_as);
+        words::read(self, rest);
         true
     }
 
@@ -219,7 +245,7 @@ impl Question {
         // What reads as an unknown suffix may be a word or a figure of the question.
         let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
             need_words::is_word(suffix)
-                || words::is_size(suffix)
+                || figure::is_size(suffix)
                 || suffix.bytes().all(|b| b.is_ascii_digit())
         });
         // `108 mm retaining ring` is no ball bearing 108.
@@ -246,7 +272,7 @@ impl Question {
             let is_named = head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
             let is_family = self.family.is_none() || designation.family == self.family;
-            let is_inch = designation.size.is_some() && words::has_inch(text);
+            let is_inch = designation.size.is_some() && figure::has_inch(text);
             let is_whole = is_clean && is_named && is_family && !is_inch;
             if is_whole && crate::standard::resolve(&designation).is_some() {
                 self.take_designation(&head);
@@ -254,6 +280,48 @@ impl Question {
             }
         }
         text.to_owned()
+    }
+
+    /// `-318`, `318 o-ring`: an AS568 dash number alone.
+    fn take_dash_number(&mut self, text: &str) -> bool {
+        let mut figures = text
+            .split_whitespace()
+            .filter(|word| word.contains(|c: char| c.is_ascii_digit()));
+        let (Some(word), None) = (figures.next(), figures.next()) else {
+            return false;
+        };
+        let digits = word.trim_start_matches('-');
+        let is_dash = digits.len() == 3 && digits.bytes().all(|b| b.is_ascii_digit());
+        let is_ring = self.family == Some(Family::ORing) || word != digits && text.trim() == word;
+        let number = format!("AS568-{digits}");
+        let is_taken = is_dash && is_ring && self.take_designation(&number);
+        if is_taken {
+            self.read_as
+                .push(format!("`{word}` read as dash number: `{number}`"));
+        }
+        is_taken
+    }
+
+    /// A bearing number of four digits or more behind other words: `30x72x19 6306 worn`, `2 off 6206 2RS`.
+    fn take_inner_number(&mut self, text: String) -> String {
+        if self.designation.is_some() {
+            return text;
+        }
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
+        for at in 1..words.len() {
+            let is_number = digits(words[at]) >= 4 && !words[at].contains(['.', ',', 'x']);
+            // The longest run of words from there that is a number with its suffixes.
+            let taken = (at + 1..=words.len())
+                .rev()
+                .filter(|_| is_number)
+                .find(|end| self.take_designation(&words[at..*end].join(" ")));
+            if let Some(end) = taken {
+                let rest = words[..at].iter().chain(&words[end..]).copied();
+                return rest.collect::<Vec<_>>().join(" ");
+            }
+        }
+        text
     }
 
     /// `62 06 2RS` is a number with blanks inside, not two lengths: a piece with a leading zero is no length.
@@ -268,7 +336,12 @@ impl Question {
             && self.family.is_none()
             && self.readings.iter().all(|reading| reading.role.is_none())
             && !text.contains(['.', ',', '/']);
-        if !has_code_piece && !is_pair {
+        let is_letters_apart = self.readings.len() == 1
+            && text
+                .split_whitespace()
+                .take(2)
+                .all(|word| word.len() == 1 && word.chars().all(char::is_alphabetic));
+        if !has_code_piece && !is_pair && !is_letters_apart {
             return;
         }
         let Some(closed) = tidy::closed_up(text) else {

@@ -131,7 +131,7 @@ pub(super) fn take_word(question: &mut Question, word: &str) -> bool {
 pub(super) fn is_word(suffix: &str) -> bool {
     let lower = suffix.to_ascii_lowercase();
     WORDS.iter().any(|(known, _)| *known == lower)
-        || super::words::is_known(&lower)
+        || super::vocabulary::is_known(&lower)
         || PHRASES
             .iter()
             .any(|(phrase, _)| phrase.split(' ').any(|word| word == lower))
@@ -151,6 +151,8 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         }
         "rpm" | "rev/min" | "1/min" => needs.speed_rpm = Some(value),
         "bar" => needs.pressure_bar = Some(value),
+        // How many are wanted says nothing of which.
+        "off" | "pcs" | "pieces" | "stück" | "stueck" | "stk" | "ea" => {}
         "hrc" => needs.shaft_hrc = Some(value),
         "row" | "rows" => question.traits.rows = Some(value as u8),
         "shore" => question.traits.hardness = Some(format!("{value} Shore A")),

@@ -6,6 +6,8 @@ use crate::standard::{self, StandardPart};
 /// Rows that fit what is readable.
 pub(super) struct Partial {
     pub(super) rows: Vec<&'static StandardPart>,
+    /// Numbers that fit and are in no table.
+    pub(super) unlisted: usize,
     pub(super) read_as: String,
 }
 
@@ -31,6 +33,7 @@ pub(super) fn read(text: &str) -> Option<Partial> {
         .collect();
     (!rows.is_empty()).then(|| Partial {
         rows,
+        unlisted: 0,
         read_as: format!(
             "`{text}` ends with a sign: `{stem}` is read, its suffixes (closure, clearance, class) are not known"
         ),
@@ -60,8 +63,36 @@ fn by_pattern(text: &str) -> Option<Partial> {
             "`{text}` has places that cannot be read: {} numbers of the tables fit",
             rows.len()
         ),
+        unlisted: unlisted(&pattern, &rows),
         rows,
     })
+}
+
+/// Digits in the gaps that make a number with a bore, but one of no table: as many as that are thinkable, not made.
+fn unlisted(pattern: &[u8], rows: &[&StandardPart]) -> usize {
+    let gaps: Vec<usize> = (0..pattern.len())
+        .filter(|at| pattern[*at] == b'?')
+        .collect();
+    if gaps.len() > 2 || pattern.contains(&b'*') {
+        return rows.len();
+    }
+    let count = 10usize.pow(gaps.len() as u32);
+    let is_unlisted = |filling: &usize| {
+        let mut number = pattern.to_vec();
+        let mut rest = *filling;
+        for at in &gaps {
+            number[*at] = b'0' + (rest % 10) as u8;
+            rest /= 10;
+        }
+        let designation = std::str::from_utf8(&number)
+            .ok()
+            .and_then(Designation::parse);
+        // A number that carries its size can be made up from any; only series and bore codes count.
+        designation.is_some_and(|read| {
+            read.bore.is_some() && read.size.is_none() && standard::resolve(&read).is_none()
+        })
+    };
+    (0..count).filter(is_unlisted).count()
 }
 
 /// `?` stands for one character, `*` for any number of them.

@@ -19,6 +19,27 @@ pub(super) fn zeros(text: &str) -> String {
     out
 }
 
+/// `35-72-17`: three lengths with strokes between them, where nothing else can be read.
+pub(super) fn dashed_size(text: &str) -> Option<String> {
+    let is_length =
+        |piece: &&str| (1..=4).contains(&piece.len()) && piece.bytes().all(|b| b.is_ascii_digit());
+    let mut has_size = false;
+    let words: Vec<String> = text
+        .split_whitespace()
+        .map(|word| {
+            let pieces: Vec<&str> = word.split('-').collect();
+            let is_size = pieces.len() == 3 && pieces.iter().all(is_length);
+            has_size |= is_size;
+            if is_size {
+                pieces.join(" x ")
+            } else {
+                word.to_owned()
+            }
+        })
+        .collect();
+    has_size.then(|| words.join(" "))
+}
+
 /// The text with blanks between groups of digits, and between letters and digits of one number, left out.
 ///
 /// `62 06 2RS` becomes `6206 2RS`, `N U 205` becomes `NU205`; `None` where there is nothing to close up.

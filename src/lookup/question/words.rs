@@ -1,128 +1,17 @@
 //! Reads a question word by word: figures with what they are of, suffixes, instruments, and words that ask for more.
 
 use super::Question;
+use super::figure::{is_figure, is_joined, lengths, unit_of};
 use super::need_words;
+use super::vocabulary::{
+    FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, elastomer, names_family,
+};
+use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
+use crate::part::designation::Designation;
 use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
-use crate::units::{LengthUnit, ReadLength, read_length, read_size};
-
-/// Words that name a dimension.
-const ROLES: [(&str, Role); 34] = [
-    ("bore", Role::Inner),
-    ("id", Role::Inner),
-    ("i.d.", Role::Inner),
-    ("inside", Role::Inner),
-    ("inner", Role::Inner),
-    ("bohrung", Role::Inner),
-    ("od", Role::Outer),
-    ("o.d.", Role::Outer),
-    ("outside", Role::Outer),
-    ("outer", Role::Outer),
-    ("w", Role::Width),
-    ("b", Role::Width),
-    ("width", Role::Width),
-    ("wide", Role::Width),
-    ("thick", Role::Width),
-    ("thickness", Role::Width),
-    ("height", Role::Width),
-    ("high", Role::Width),
-    ("long", Role::Width),
-    ("length", Role::Width),
-    ("t", Role::Width),
-    ("cs", Role::Section),
-    ("section", Role::Section),
-    ("cord", Role::Section),
-    ("pitch", Role::Pitch),
-    ("shaft", Role::Shaft),
-    ("welle", Role::Shaft),
-    ("housing", Role::Housing),
-    ("lip", Role::FreeLip),
-    ("room", Role::Room),
-    ("space", Role::Room),
-    ("gap", Role::Room),
-    ("journal", Role::Shaft),
-    ("dia", Role::Inner),
-];
-/// Words that say nothing to the search.
-const FILLERS: [&str; 40] = [
-    "x", "×", "by", "on", "for", "with", "a", "an", "the", "and", "of", "to", "is", "at", "about",
-    "approx", "ca", "need", "needs", "must", "free", "size", "bearing", "seal", "ring", "part",
-    "mm", "i", "have", "it", "measures", "diameter", "nut", "rubber", "from", "old", "ball",
-    "roller", "my", "type",
-];
-const INSTRUMENTS: [(&str, Instrument); 8] = [
-    ("rule", Instrument::Rule),
-    ("ruler", Instrument::Rule),
-    ("tape", Instrument::Rule),
-    ("calliper", Instrument::Calliper),
-    ("caliper", Instrument::Calliper),
-    ("vernier", Instrument::Calliper),
-    ("micrometer", Instrument::Micrometer),
-    ("mic", Instrument::Micrometer),
-];
-
-/// Elastomers by their ISO 1629 symbols.
-const ELASTOMERS: [&str; 10] = [
-    "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "ACM", "CR", "PTFE", "FFKM",
-];
-
-/// True for a word of this reader, so that it is not taken for a suffix.
-pub(super) fn is_known(lower: &str) -> bool {
-    ROLES
-        .iter()
-        .any(|(word, _)| *word == lower && word.len() > 2)
-        || INSTRUMENTS.iter().any(|(word, _)| *word == lower)
-        || matches!(
-            lower,
-            "worn"
-                | "used"
-                | "new"
-                | "measured"
-                | "nominal"
-                | "inch"
-                | "inches"
-                | "in"
-                | "hrc"
-                | "rpm"
-                | "bar"
-        )
-}
-
-/// Families by the short words of the bench that the import does not take for one.
-pub(super) fn short_family(text: &str) -> Option<Family> {
-    let lower = text.to_lowercase();
-    let has = |word: &str| {
-        lower
-            .split(|c: char| !c.is_alphanumeric() && c != '-')
-            .any(|w| w == word)
-    };
-    let is_ring = ["circlip", "snap-ring"].iter().any(|word| has(word))
-        || lower.contains("retaining ring")
-        || lower.contains("snap ring");
-    if is_ring && (has("internal") || has("bore") || has("housing")) {
-        Some(Family::BoreRetainingRing)
-    } else if is_ring && (has("external") || has("shaft")) {
-        Some(Family::ShaftRetainingRing)
-    } else if has("dowel") || has("dowels") {
-        Some(Family::DowelPin)
-    } else if has("oring") || has("o-ring") {
-        Some(Family::ORing)
-    } else if has("lip") {
-        Some(Family::LipSeal)
-    } else if has("tapered") || has("taper") {
-        Some(Family::TaperedRoller)
-    } else if has("angular") {
-        Some(Family::AngularContactBall)
-    } else if has("spherical") {
-        Some(Family::SphericalRoller)
-    } else if has("cylindrical") {
-        Some(Family::CylindricalRoller)
-    } else if has("thrust") {
-        Some(Family::ThrustBall)
-    } else {
-        None
-    }
-}
+use crate::standard;
+use crate::units::LengthUnit;
 
 /// State while the words go by.
 struct Reader<'a> {
@@ -141,13 +30,14 @@ struct Figure {
     role: Option<Role>,
     instrument: Option<Instrument>,
     is_worn: bool,
+    unit: Option<LengthUnit>,
 }
 
 /// Reads the words of the text into the question.
 pub(super) fn read(question: &mut Question, text: &str) {
     let text = need_words::take_phrases(question, text);
     let spaced = text
-        .replace(['=', ':', ';'], " ")
+        .replace(['=', ':', ';', 'Ø', 'ø', '⌀'], " ")
         .replace("°C", " °C")
         .replace("° C", " °C");
     let words: Vec<&str> = spaced.split_whitespace().collect();
@@ -175,6 +65,10 @@ impl Reader<'_> {
             if need_words::take_quantity(self.question, word, next) {
                 return 2;
             }
+            if is_number(word) {
+                self.take_second_number(word);
+                return 1;
+            }
             let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
             let is_whole = word.bytes().all(|b| b.is_ascii_digit());
             if is_whole && is_fraction {
@@ -184,7 +78,18 @@ impl Reader<'_> {
             self.add_figure(word);
             return 1;
         }
-        if self.take_suffix(word) || self.take_glued(word) {
+        // `6206 x 2` is two pieces.
+        let is_count = next.len() == 1 && next.bytes().all(|b| b.is_ascii_digit());
+        if lower == "x"
+            && is_count
+            && self.question.designation.is_some()
+            && self.figures.is_empty()
+        {
+            return 2;
+        }
+        if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
+        } else if self.is_free_ring(&lower) {
+            self.take_role(Role::FreeRing, words, at);
         } else if let Some((_, role)) = ROLES.iter().find(|(known, _)| *known == lower) {
             let is_capital_d = word == "D";
             self.take_role(if is_capital_d { Role::Outer } else { *role }, words, at);
@@ -205,11 +110,11 @@ impl Reader<'_> {
                 .iter_mut()
                 .filter(|figure| figure.instrument.is_none());
             open.for_each(|figure| figure.instrument = Some(*instrument));
-        } else if matches!(lower.as_str(), "worn" | "used") {
+        } else if WORN.contains(&lower.as_str()) {
             self.take_worn(next);
-        } else if matches!(lower.as_str(), "new" | "nominal" | "drawing" | "catalogue") {
+        } else if NOMINAL.contains(&lower.as_str()) {
             self.question.is_nominal = true;
-        } else if lower == "measured" {
+        } else if matches!(lower.as_str(), "measured" | "gemessen" | "mesuré") {
             self.figures.iter_mut().for_each(|figure| {
                 figure.instrument = figure.instrument.or(Some(Instrument::Calliper));
             });
@@ -217,9 +122,9 @@ impl Reader<'_> {
             lower.as_str(),
             "inch" | "inches" | "in" | "\"" | "zoll" | "''"
         ) {
-            self.unit = Some(LengthUnit::Inch);
+            self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
-            self.unit = Some(LengthUnit::Mm);
+            self.take_unit(LengthUnit::Mm);
         } else if need_words::take_word(self.question, word) || FILLERS.contains(&lower.as_str()) {
         } else if !names_family(self.question, &lower) {
             self.question.not_understood.push(word.to_owned());
@@ -227,16 +132,84 @@ impl Reader<'_> {
         1
     }
 
+    /// Two numbers: it is either of them.
+    fn take_second_number(&mut self, word: &str) {
+        let question = &mut *self.question;
+        let row = |designation: &Designation| standard::resolve(designation);
+        if let Some(first) = question.designation.take() {
+            question.partial.extend(row(&first));
+        }
+        question
+            .partial
+            .extend(Designation::parse(word).as_ref().and_then(row));
+        let note = "two numbers in one question: it is taken for either of them".to_owned();
+        if !question.read_as.contains(&note) {
+            question.read_as.push(note);
+        }
+    }
+
+    /// A unit is of the figures before it that have none.
+    fn take_unit(&mut self, unit: LengthUnit) {
+        self.unit = Some(unit);
+        let open = self
+            .figures
+            .iter_mut()
+            .filter(|figure| figure.unit.is_none());
+        open.for_each(|figure| figure.unit = Some(unit));
+    }
+
+    /// `free` of a retaining ring: its diameter before it is mounted.
+    fn is_free_ring(&self, lower: &str) -> bool {
+        let is_ring = matches!(
+            self.question.family,
+            Some(Family::ShaftRetainingRing | Family::BoreRetainingRing)
+        );
+        is_ring && FREE.contains(&lower)
+    }
+
+    /// The class of a seat or pin: `shaft 25 k6`, `40 h6 80 H7 18`, `pin 6 x 20 m6`.
+    fn take_fit(&mut self, word: &str) -> bool {
+        if self.figures.is_empty() || limit::fit(word, 25.0).is_none() {
+            return false;
+        }
+        let is_bearing = self.question.family.is_none_or(Family::is_radial_bearing);
+        if let Some(last) = self
+            .figures
+            .last_mut()
+            .filter(|last| is_bearing && !is_joined(&last.text))
+        {
+            let is_shaft = word.starts_with(char::is_lowercase);
+            let of_fit = if is_shaft { Role::Shaft } else { Role::Housing };
+            last.role = last.role.or(Some(of_fit));
+        }
+        self.question.fit_classes.push(word.to_owned());
+        true
+    }
+
     /// A role before its figure, or behind it where the figure has none yet and no figure follows at once.
     fn take_role(&mut self, role: Role, words: &[&str], at: usize) {
         // `lip free id` is one name: the first word of it counts.
-        if self.pending == Some(Role::FreeLip) && role == Role::Inner {
+        let is_one_name = match self.pending {
+            Some(Role::FreeLip) => role == Role::Inner,
+            Some(Role::FreeRing) => matches!(role, Role::Inner | Role::Outer),
+            _ => false,
+        };
+        if is_one_name {
             return;
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
         let follows_at_once = words.get(at + 1).is_some_and(|word| is_figure(word));
-        let is_behind =
-            at > 0 && (is_figure(words[at - 1]) || words[at - 1].eq_ignore_ascii_case("mm"));
+        let is_unit = |word: &str| {
+            ["mm", "in", "inch", "inches", "\"", "zoll"].contains(&word.to_lowercase().as_str())
+        };
+        let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words[at - 1]));
+        // `free id 23.2`, `pitch 1.5`, `cs 3.5`: these stand before their figure where one is near.
+        let is_near = words[at + 1..].iter().take(2).any(|word| is_figure(word));
+        let stands_before = match role {
+            Role::FreeRing => is_near,
+            Role::Pitch | Role::Section => follows_at_once,
+            _ => false,
+        };
         let last_is_open = self
             .figures
             .last()
@@ -245,6 +218,7 @@ impl Reader<'_> {
         if is_behind
             && last_is_open
             && role != Role::Room
+            && !stands_before
             && !(follows_at_once && self.figures.len() > 1 && !named_before)
         {
             if let Some(last) = self.figures.last_mut() {
@@ -258,7 +232,9 @@ impl Reader<'_> {
     /// `worn` before a named dimension is of that one (`worn od 84.9`), else of all figures.
     fn take_worn(&mut self, next: &str) {
         self.question.is_worn = true;
-        self.is_next_worn = ROLES.iter().any(|(known, _)| *known == next.to_lowercase());
+        let is_named = ROLES.iter().any(|(known, _)| *known == next.to_lowercase());
+        let is_one_of_many = self.pending.is_some() || !self.figures.is_empty();
+        self.is_next_worn = is_named || is_one_of_many && is_figure(next);
     }
 
     fn add_figure(&mut self, text: &str) {
@@ -267,6 +243,7 @@ impl Reader<'_> {
             role: self.pending.take(),
             instrument: None,
             is_worn: std::mem::take(&mut self.is_next_worn),
+            unit: None,
         });
     }
 
@@ -277,7 +254,11 @@ impl Reader<'_> {
             .find(|c: char| c.is_ascii_digit() || c == '.')
             .unwrap_or(lower.len());
         let (letters, figure) = lower.split_at(start);
-        if letters == "m" && is_figure(figure) {
+        let is_thread = self
+            .question
+            .family
+            .is_none_or(|family| family == Family::LockNut);
+        if letters == "m" && is_thread && is_figure(figure) {
             self.question.family = self.question.family.or(Some(Family::LockNut));
             self.add_figure(figure);
             return true;
@@ -346,11 +327,17 @@ impl Reader<'_> {
             unit,
             ..
         } = self;
-        let written: Vec<String> = figures.iter().map(|figure| figure.text.clone()).collect();
-        let stated = unit.or_else(|| written.iter().find_map(|text| unit_of(text)));
+        let of = |figure: &Figure| figure.unit.or_else(|| unit_of(&figure.text));
+        let units: Vec<LengthUnit> = figures.iter().filter_map(of).collect();
+        // One unit is meant for all; two leave open what a figure without one is in.
+        let is_one = units.windows(2).all(|pair| pair[0] == pair[1]);
+        let of_all = unit
+            .filter(|_| is_one)
+            .or(units.first().copied().filter(|_| is_one));
         let is_worn_all = question.is_worn && figures.iter().all(|figure| !figure.is_worn);
         let mut readings = Vec::new();
         for figure in figures {
+            let stated = unit_of(&figure.text).or(figure.unit).or(of_all);
             let lengths = |unit| lengths(&figure.text, unit);
             let Some(main) = lengths(stated.unwrap_or(LengthUnit::Mm)) else {
                 question.not_understood.push(figure.text.clone());
@@ -373,116 +360,69 @@ impl Reader<'_> {
                 });
             }
         }
+        name_ring_figures(question.family, &mut readings);
+        drop_repeated(question, &mut readings);
         if readings.len() <= 4 {
             question.readings = readings;
         }
     }
 }
 
-/// True for a piece of text that holds figures only: `40`, `40x80x18`, `5/8"`, `.63`, `1-5/8`.
-fn is_figure(word: &str) -> bool {
-    let word = word.trim_end_matches([',', ';']);
-    let body = word
-        .trim_end_matches("mm")
-        .trim_end_matches("in")
-        .trim_end_matches(['"', '″', '”', '\'']);
-    body.contains(|c: char| c.is_ascii_digit())
-        && body
-            .chars()
-            .all(|c| c.is_ascii_digit() || ".,/xX×*Ø-⌀\"".contains(c))
+/// True for a bare number of a bearing, which is no length: `6206`.
+fn is_number(word: &str) -> bool {
+    word.len() >= 4
+        && word.bytes().all(|b| b.is_ascii_digit())
+        && Designation::parse(word).is_some_and(|read| standard::resolve(&read).is_some())
 }
 
-/// True for a joined size, which is no suffix of a number.
-pub(super) fn is_size(word: &str) -> bool {
-    is_figure(word) && is_joined(word)
-}
-
-/// True where the text names inches.
-pub(super) fn has_inch(text: &str) -> bool {
-    text.split_whitespace().any(|word| {
-        matches!(
-            word.to_lowercase().as_str(),
-            "inch" | "inches" | "in" | "zoll"
-        )
-    }) || text.contains(['"', '″', '”'])
-}
-
-fn is_joined(text: &str) -> bool {
-    text.contains(['x', 'X', '×', '*'])
-}
-
-fn unit_of(text: &str) -> Option<LengthUnit> {
-    if text.ends_with("mm") {
-        Some(LengthUnit::Mm)
-    } else if text.ends_with("in") || text.contains(['"', '″', '”']) || is_fraction(text) {
-        Some(LengthUnit::Inch)
-    } else {
-        None
+/// What the words of a retaining ring mean: `bore` is its housing, and beside a free diameter stands its seat.
+fn name_ring_figures(family: Option<Family>, readings: &mut [Reading]) {
+    let seat = match family {
+        Some(Family::BoreRetainingRing) => Role::Housing,
+        Some(Family::ShaftRetainingRing) => Role::Shaft,
+        _ => return,
+    };
+    let has_free = readings
+        .iter()
+        .any(|reading| reading.role == Some(Role::FreeRing));
+    for reading in readings {
+        let is_bore = seat == Role::Housing && reading.role == Some(Role::Inner);
+        if is_bore || has_free && reading.role.is_none() {
+            reading.role = Some(seat);
+        }
     }
 }
 
-/// A bare inch fraction makes the whole question inches: `3/4 x 1 5/8 x 7/16`, `1 2.5 5/8`.
-fn is_fraction(text: &str) -> bool {
-    read_length(text, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch)
-}
-
-fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
-    let text = text.trim_matches(['x', 'X', '×', '*', '-', ',']);
-    read_size(text, unit)
-        .ok()
-        .filter(|lengths| !lengths.is_empty())
-}
-
-/// True where the word belongs to the name of the family that was found, or to the name of a kind of part.
-fn names_family(question: &Question, lower: &str) -> bool {
-    const KINDS: [&str; 40] = [
-        "deep",
-        "groove",
-        "angular",
-        "contact",
-        "self-aligning",
-        "tapered",
-        "taper",
-        "cylindrical",
-        "spherical",
-        "needle",
-        "drawn",
-        "cup",
-        "cage",
-        "thrust",
-        "oil",
-        "rotary",
-        "radial",
-        "o-ring",
-        "oring",
-        "o-rings",
-        "circlip",
-        "retaining",
-        "internal",
-        "external",
-        "lock",
-        "locknut",
-        "dowel",
-        "pin",
-        "parallel",
-        "rollers",
-        "balls",
-        "bearings",
-        "seals",
-        "rings",
-        "pins",
-        "assembly",
-        "combined",
-        "aligning",
-        "dgbb",
-        "snap",
-    ];
-    KINDS.contains(&lower) || question.family.is_some() && crate::import::family_in(lower).is_some()
-}
-
-fn elastomer(word: &str) -> Option<&'static str> {
-    let symbol = ELASTOMERS
-        .into_iter()
-        .find(|symbol| symbol.eq_ignore_ascii_case(word))?;
-    Some(if symbol == "FPM" { "FKM" } else { symbol })
+/// More figures than dimensions: one that a named or worn one repeats goes (`30 62 16 worn outside 61.93`), and what is
+/// then still too many is not understood.
+fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
+    const REPEATS_WITHIN: f64 = 0.02;
+    let dimensions = question
+        .family
+        .map_or(3, |family| family.key_dimensions().len());
+    let mut at = 0;
+    while readings.len() > dimensions && at < readings.len() {
+        let mm = readings[at].length.length.to_mm();
+        let is_repeated = readings[at].role.is_none()
+            && readings[at + 1..].iter().any(|other| {
+                let says_more = other.role.is_some() || other.is_worn && !readings[at].is_worn;
+                says_more && (other.length.length.to_mm() - mm).abs() < REPEATS_WITHIN * mm
+            });
+        if is_repeated {
+            readings.remove(at);
+        } else {
+            at += 1;
+        }
+    }
+    // Without a type, four figures may be those of a thrust bearing.
+    let most = if question.family.is_none() {
+        4
+    } else {
+        dimensions.max(2)
+    };
+    for reading in readings.drain(most.min(readings.len())..) {
+        question
+            .not_understood
+            .push(format!("one figure too many: {}", reading.length.length));
+    }
 }

@@ -5,6 +5,7 @@
 mod bearing;
 mod bore_code;
 mod cone_cup;
+mod iso_355;
 mod lip_seal;
 mod lock_nut;
 mod o_ring;

@@ -1,6 +1,6 @@
 //! A designation taken apart.
 
-use super::{bearing, cone_cup, lip_seal, lock_nut, o_ring, pin, retaining_ring, text};
+use super::{bearing, cone_cup, iso_355, lip_seal, lock_nut, o_ring, pin, retaining_ring, text};
 use crate::part::{Family, SizeKey, Traits};
 use crate::units::Length;
 
@@ -59,6 +59,7 @@ impl Designation {
             .or_else(|| pin::read(&cleaned))
             .or_else(|| lip_seal::read(&cleaned))
             .or_else(|| cone_cup::read(&cleaned))
+            .or_else(|| iso_355::read(&cleaned))
             .or_else(|| bearing::read(&cleaned))?;
         Some(Self {
             printed: printed.to_owned(),

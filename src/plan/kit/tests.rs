@@ -1,10 +1,14 @@
 use proptest::prelude::*;
 
+use chrono::NaiveDateTime;
+
 use super::*;
+use crate::part::Family;
 use crate::plan::lead_time::LeadBasis;
-use crate::plan::sample::{AS_OF, Sample, at, workdays};
+use crate::plan::sample::{AS_OF, Sample, at, euros, price, workdays};
 use crate::plan::supply::Source;
-use crate::record::OtherWayKind;
+use crate::record::{Expedite, LeadUnit, PriceBreak, QuotedLeadTime};
+use crate::units::Money;
 
 const TWO_SHIFTS: &str = r#"
     production_calendar = "two"
@@ -16,7 +20,7 @@ const TWO_SHIFTS: &str = r#"
 
 fn known(outcome: &KitOutcome) -> NaiveDateTime {
     match outcome.completion {
-        Completion::Known { likely, .. } => likely,
+        Completion::Known { together, .. } => together.p50,
         Completion::Unknown { .. } => panic!("completion is unknown"),
     }
 }
@@ -43,7 +47,7 @@ fn reproduces_the_reference_downtime() {
     let plan = reference_case().plan();
     let outcome = &plan.kits[0].accepted;
     assert_eq!(known(outcome), at("2026-03-11T09:00"));
-    let likely = outcome.likely.as_ref().unwrap();
+    let likely = &outcome.running_together.as_ref().unwrap().p50;
     assert_eq!(likely.up, at("2026-03-11T15:00"));
     assert!((likely.production_h - 84.5).abs() < 1e-9);
     assert_eq!(likely.cost.unwrap().to_string(), "8450.00 EUR");
@@ -66,7 +70,7 @@ fn a_line_without_a_lead_time_leaves_the_kit_unknown_and_is_named() {
     sample.shop.offers[1].record.lead_time = None;
     let outcome = &sample.plan().kits[0].accepted;
     assert_eq!(outcome.completion, Completion::Unknown { lines: vec![1] });
-    assert_eq!(outcome.likely, None);
+    assert_eq!(outcome.running, None);
     assert!(outcome.lines[0].holds_down_h.is_some());
 }
 
@@ -162,7 +166,10 @@ fn says_what_an_approval_would_gain_in_hours_and_money() {
     let gain = &kit.approvals[0];
     assert_eq!((gain.line, gain.part), (0, near));
     assert!((gain.saved_h.unwrap() - 32.0).abs() < 1e-9);
-    assert_eq!(gain.saved.unwrap().to_string(), "3200.00 EUR");
+    // In all, on the average over late and early cases: 32 h times the mean of a lognormal over its median, which for a
+    // late case of twice the likely is exp(0.5409^2 / 2) = 1.1575: 37.0 h.
+    let saved = gain.saved.unwrap().cents;
+    assert!((365_000..376_000).contains(&saved), "{saved}");
     assert_eq!(
         known(kit.with_all_approvals.as_ref().unwrap()),
         at("2026-03-09T09:00")
@@ -179,27 +186,12 @@ fn a_line_that_no_table_knows_is_made_in_house() {
         sample.plan().kits[0].accepted.completion,
         Completion::Unknown { lines: vec![0] }
     );
-    let way = |kind, approved: Option<&str>, sample: &mut Sample| OtherWay {
-        part: String::new(),
-        kit: None,
-        line: None,
-        kind,
-        hours: Some(6.0),
-        cost: None,
-        quantity: Some(1.0),
-        from: None,
-        approved_by: approved.map(str::to_owned),
-        note: None,
-        place: sample.place(),
-    };
-    let robbed = way(OtherWayKind::OtherMachine, None, &mut sample);
-    sample.shop.kits[0].lines[0].other_ways = vec![robbed];
+    sample.way(OtherWayKind::OtherMachine, |_| {});
     assert!(matches!(
         sample.plan().kits[0].accepted.completion,
         Completion::Unknown { .. }
     ));
-    let made = way(OtherWayKind::MakeInHouse, None, &mut sample);
-    sample.shop.kits[0].lines[0].other_ways.push(made);
+    sample.way(OtherWayKind::MakeInHouse, |_| {});
     let outcome = &sample.plan().kits[0].accepted;
     // 4.5 h left of Wednesday's shift (10:30 to 15:00), 1.5 h on Thursday from 7:00.
     assert_eq!(known(outcome), at("2026-03-05T08:30"));
@@ -246,7 +238,7 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
 
     #[test]
-    fn more_stock_never_delays_a_kit(stock in [0_u32..4, 0..4, 0..4], leads in [0_u32..30, 0..30, 0..30], more in 0_usize..3) {
+    fn more_stock_never_delays_a_kit(stock in [0_u32..4, 0..4, 0..4], leads in [1_u32..30, 1..30, 1..30], more in 0_usize..3) {
         let before = known(&random_shop(stock, leads).plan().kits[0].accepted);
         let mut richer = stock;
         richer[more] += 1;
@@ -258,8 +250,355 @@ proptest! {
     fn a_faster_offer_never_delays_a_kit(stock in [0_u32..4, 0..4, 0..4], leads in [1_u32..30, 1..30, 1..30], which in 0_usize..3) {
         let before = known(&random_shop(stock, leads).plan().kits[0].accepted);
         let mut faster = leads;
-        faster[which] /= 2;
+        faster[which] = faster[which].div_ceil(2);
         let after = known(&random_shop(stock, faster).plan().kits[0].accepted);
         prop_assert!(after <= before);
+    }
+}
+
+/// A kit whose days and hours are those of the reference problems: everything is open all day, production a part of it.
+fn purchase_problem(problem: &serde_json::Value) -> Sample {
+    let number = |value: &serde_json::Value, key: &str| value[key].as_f64();
+    let hours = problem["hours_per_day"].as_u64().unwrap() % 24;
+    let days = r#"["mon", "tue", "wed", "thu", "fri", "sat", "sun"]"#;
+    let mut sample = Sample::new(&format!(
+        "as_of = \"2026-03-04T00:00\"\nreceiving_hour = \"00:00\"\nproduction_calendar = \"part\"\n\
+         [planning]\nlead_time_days_are = \"days\"\n\
+         [calendars.day]\nshifts = [{{ days = {days}, from = \"00:00\", until = \"00:00\" }}]\n\
+         [calendars.part]\nshifts = [{{ days = {days}, from = \"00:00\", until = \"{hours:02}:00\" }}]"
+    ));
+    sample.machine("M1", number(problem, "down_cost_per_h"), None);
+    for name in ["S1", "S2", "S3"] {
+        let freight = number(&problem["freight"], name).map(euros);
+        sample.supplier(name, |supplier| supplier.freight = freight);
+    }
+    sample.kit("K");
+    let in_days = |days: f64| QuotedLeadTime::exactly(days, LeadUnit::Days);
+    for line in problem["lines"].as_array().unwrap() {
+        let part = sample.part(line["part"].as_str().unwrap());
+        let need = number(line, "need").unwrap();
+        if need == 0.0 {
+            // Nothing to buy: the piece is on the shelf.
+            sample.stock(part, 1.0, |_| {});
+        }
+        sample.line(Some(part), need.max(1.0), &[], |_| {});
+        for offer in line["offers"].as_array().unwrap() {
+            let lead = in_days(number(offer, "lead").unwrap());
+            let supplier = offer["supplier"].as_str().unwrap();
+            sample.offer(part, supplier, Some(lead), |record| {
+                let breaks = offer["breaks"].as_array().unwrap().iter();
+                record.breaks = breaks
+                    .map(|row| PriceBreak {
+                        from_quantity: row[0].as_f64().unwrap(),
+                        price: price(row[1].as_f64().unwrap()).unwrap(),
+                    })
+                    .collect();
+                record.price = record.breaks.first().map(|first| first.price);
+                record.minimum_quantity = number(offer, "moq");
+                record.pack_quantity = number(offer, "pack");
+                record.quantity_available = number(offer, "avail");
+                let hurried = offer["expedite"].as_array().into_iter().flatten();
+                record.expedite = hurried
+                    .map(|row| Expedite {
+                        lead_time: in_days(number(row, "lead").unwrap()),
+                        surcharge: euros(number(row, "extra").unwrap()),
+                    })
+                    .collect();
+            });
+        }
+    }
+    sample
+}
+
+#[test]
+fn every_reference_purchase_problem_is_reproduced() {
+    // tests/tables/planning/oracle_purchase.json: exhaustive search, checked there by HiGHS (scipy 1.17.1 milp).
+    let table: serde_json::Value = serde_json::from_str(include_str!(
+        "../../../tests/tables/planning/oracle_purchase.json"
+    ))
+    .unwrap();
+    let problems = table["problems"].as_object().unwrap();
+    assert_eq!(problems.len(), 7);
+    for (name, of) in problems {
+        let problem = &of["problem"];
+        let mut sample = purchase_problem(problem);
+        if name.starts_with("P-g") {
+            // The reference buys each line from one offer; we also put lines together. 4 at 40.00 on day 1 and 2 at
+            // 52.00 on day 3 (by hand): 264 + 30 for the seals + 2,880 for 48 h. Below without the offer of four.
+            let split = &sample.plan().kits[0].accepted.fixed[0];
+            assert_eq!(split.total.unwrap(), euros(3174.0));
+            sample
+                .shop
+                .offers
+                .retain(|offer| offer.record.quantity_available.is_none());
+        }
+        let study = sample.study(0, &StudyAsk::default());
+        let fixed = &study.plan.accepted.fixed[0];
+        let optimum = &of["optimum"];
+        let euros_of = |value: &serde_json::Value| euros(value.as_f64().unwrap());
+        assert_eq!(fixed.total.unwrap(), euros_of(&optimum["total"]), "{name}");
+        assert_eq!(fixed.total.unwrap(), euros_of(&of["milp_total"]), "{name}");
+        assert!(fixed.is_best, "{name}");
+        let spend: f64 = ["goods", "expedite", "freight"]
+            .iter()
+            .map(|key| optimum[key].as_f64().unwrap())
+            .sum();
+        assert_eq!(fixed.spend.unwrap(), euros(spend), "{name}");
+        let hours_per_day = problem["hours_per_day"].as_f64().unwrap();
+        let days = optimum["days_down"].as_f64().unwrap();
+        assert!(
+            (fixed.production_h - days * hours_per_day).abs() < 1e-9,
+            "{name}"
+        );
+        let curve: Vec<(i64, Money)> = study.curves[0]
+            .1
+            .iter()
+            .map(|point| {
+                (
+                    (point.production_h / hours_per_day).round() as i64,
+                    point.spend.unwrap(),
+                )
+            })
+            .collect();
+        let frontier: Vec<(i64, Money)> = of["cost_by_days_frontier"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|point| (point[0].as_i64().unwrap(), euros_of(&point[1])))
+            .collect();
+        assert_eq!(curve, frontier, "{name}");
+    }
+}
+
+#[test]
+fn hurrying_that_only_pays_together_is_listed_as_a_set() {
+    // Two lines of about equal wait: having one alone saves little, both save the wait.
+    let mut sample = Sample::new(TWO_SHIFTS);
+    sample.supplier("North", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let (a, b) = (sample.part("A"), sample.part("B"));
+    sample.offer(a, "North", workdays(20.0), |_| {});
+    sample.offer(b, "North", workdays(20.0), |_| {});
+    sample.kit("K");
+    sample.line(Some(a), 1.0, &[], |_| {});
+    sample.line(Some(b), 1.0, &[], |_| {});
+    let outcome = &sample.plan().kits[0].accepted;
+    let [set] = &outcome.sets[..] else {
+        panic!("one set: {:?}", outcome.sets);
+    };
+    assert_eq!(set.lines, [0, 1]);
+    assert!(set.together.hours > 4.0 * set.less_one.hours);
+    // Two equal lines hold in half of the cases each.
+    for line in &outcome.lines {
+        assert!((line.holds_share.unwrap() - 0.5).abs() < 0.01, "{line:?}");
+    }
+    // Independent lateness is later in the likely case than lateness together, and no later than it in the late one
+    // by the nature of the product: 0.9 together needs 0.95 each.
+    let (apart, together) = (
+        outcome.running.as_ref().unwrap(),
+        outcome.running_together.as_ref().unwrap(),
+    );
+    assert!(apart.p50.up > together.p50.up && apart.p90.up >= together.p90.up);
+    assert!(apart.mean_h > together.mean_h);
+}
+
+#[test]
+fn a_line_is_ordered_twice_where_waiting_costs_more_than_the_second_order() {
+    let mut sample = Sample::new(TWO_SHIFTS);
+    for name in ["North", "South"] {
+        sample.supplier(name, |_| {});
+    }
+    sample.machine("M1", Some(400.0), None);
+    let part = sample.part("A");
+    for name in ["North", "South"] {
+        sample.offer(part, name, workdays(8.0), |offer| {
+            offer.cancellation_charge_share = Some(0.1);
+        });
+    }
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    let outcome = &sample.plan().kits[0].accepted;
+    assert_eq!(outcome.lines[0].also.len(), 1);
+    // The earlier of two is late less often than either.
+    let single = outcome.lines[0].supplies[0].arrival;
+    assert!(outcome.lines[0].arrival.unwrap().late < single.late);
+    sample.shop.machines.values_mut().for_each(|machine| {
+        machine.downtime_cost_per_hour = Some(euros(0.01));
+    });
+    assert!(sample.plan().kits[0].accepted.lines[0].also.is_empty());
+}
+
+#[test]
+fn the_rest_of_a_pack_serves_the_next_line() {
+    let mut sample = Sample::new(TWO_SHIFTS);
+    sample.supplier("North", |supplier| supplier.freight = Some(euros(7.0)));
+    sample.machine("M1", Some(100.0), None);
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(2.0), |offer| {
+        offer.pack_quantity = Some(10.0)
+    });
+    sample.kit("K");
+    sample.line(Some(part), 3.0, &[], |_| {});
+    sample.line(Some(part), 4.0, &[], |_| {});
+    let outcome = &sample.plan().kits[0].accepted;
+    assert_eq!(outcome.purchase_cost, Some(euros(100.0)));
+    assert_eq!(outcome.freight, euros(7.0));
+}
+
+#[test]
+fn the_shelf_goes_to_the_line_that_has_nothing_else() {
+    // One piece of S: line 1 accepts A or S, line 2 only S, and A comes tomorrow. Taking S for line 1 would leave
+    // line 2 without any.
+    let mut sample = Sample::new(TWO_SHIFTS);
+    sample.supplier("North", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let (a, s) = (sample.part("A"), sample.part("S"));
+    sample.stock(s, 1.0, |_| {});
+    sample.offer(a, "North", workdays(1.0), |_| {});
+    sample.kit("K");
+    sample.line(Some(a), 1.0, &[s], |_| {});
+    sample.line(Some(s), 1.0, &[], |_| {});
+    let outcome = &sample.plan().kits[0].accepted;
+    assert!(matches!(outcome.completion, Completion::Known { .. }));
+    assert!((outcome.lines[1].from_stock - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn robbing_a_machine_counts_the_downtime_of_the_donor_and_never_brings_used_bearings() {
+    let robbed = |donor_cost: Option<f64>, family: Option<Family>| {
+        let mut sample = Sample::new(TWO_SHIFTS);
+        sample.supplier("North", |_| {});
+        sample.machine("M1", Some(100.0), None);
+        sample.machine("M2", donor_cost, None);
+        let part = sample.part_with("A", |part| part.family = family);
+        sample.offer(part, "North", workdays(5.0), |_| {});
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample.way(OtherWayKind::OtherMachine, |way| {
+            way.from = Some("M2 no. 1".to_owned());
+            way.approved_by = Some("Ann Otter".to_owned());
+            way.cost = Some(euros(0.0));
+        });
+        let plan = sample.plan();
+        let is_robbed = matches!(
+            plan.kits[0].accepted.lines[0].supplies[0].source,
+            Source::OtherWay { .. }
+        );
+        (is_robbed, plan)
+    };
+    let (is_robbed, plan) = robbed(Some(1.0), None);
+    assert!(is_robbed);
+    // The donor stands until 11 March 9:00 and 6 h of refitting: 84.5 production hours as in the reference downtime, and
+    // the replacement costs 10.00.
+    assert_eq!(plan.kits[0].accepted.purchase_cost, Some(euros(94.5)));
+    assert!(!robbed(Some(200.0), None).0);
+    let (is_robbed, plan) = robbed(None, None);
+    assert!(!is_robbed);
+    assert!(
+        matches!(plan.issues[..], [PlanIssue::OtherWayIncomplete { .. }]),
+        "{:?}",
+        plan.issues
+    );
+    let (is_robbed, plan) = robbed(Some(1.0), Some(Family::DeepGrooveBall));
+    assert!(!is_robbed);
+    assert!(matches!(plan.issues[..], [PlanIssue::Used { .. }]));
+}
+
+#[test]
+fn a_call_is_worth_what_the_best_plan_with_its_answer_saves() {
+    let mut sample = Sample::new(TWO_SHIFTS);
+    for name in ["North", "South", "East"] {
+        sample.supplier(name, |_| {});
+    }
+    sample.machine("M1", Some(100.0), None);
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(15.0), |_| {});
+    sample.offer(part, "South", None, |_| {});
+    sample.offer(part, "East", workdays(3.0), |offer| {
+        offer.valid_until = Some(crate::plan::sample::day("2026-01-31"));
+    });
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    let study = sample.study(0, &StudyAsk::default());
+    let calls: Vec<(&str, Question)> = study
+        .ask_first
+        .iter()
+        .map(|call| (&*call.supplier, call.question))
+        .collect();
+    assert_eq!(
+        calls,
+        [("South", Question::LeadTime), ("East", Question::Renew)]
+    );
+    // Struck out, an offer is not planned with.
+    let ask = StudyAsk {
+        without: vec![0],
+        ..StudyAsk::default()
+    };
+    let without = sample.study(0, &ask).plan.accepted;
+    assert_eq!(without.completion, Completion::Unknown { lines: vec![0] });
+}
+
+#[test]
+fn a_set_offered_in_pieces_is_listed_with_both_rows() {
+    let mut sample = Sample::new("");
+    sample.supplier("North", |_| {});
+    sample.machine("M1", None, None);
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(2.0), |_| {});
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |line| {
+        line.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
+    });
+    let plan = sample.plan();
+    assert!(
+        matches!(plan.issues[..], [PlanIssue::UnitConflict { .. }]),
+        "{:?}",
+        plan.issues
+    );
+    assert_eq!(
+        plan.kits[0].accepted.completion,
+        Completion::Unknown { lines: vec![0] }
+    );
+}
+
+/// A kit of three lines with two offers each, prices in euros and lead times in working days.
+fn priced_shop(prices: [u32; 6], leads: [u32; 6]) -> Sample {
+    let mut sample = Sample::new(TWO_SHIFTS);
+    for name in ["North", "South"] {
+        sample.supplier(name, |supplier| supplier.freight = Some(euros(15.0)));
+    }
+    sample.machine("M1", Some(8.0), None);
+    sample.kit("K");
+    for line in 0..3 {
+        let part = sample.part(["A", "B", "C"][line]);
+        for (at, name) in ["North", "South"].iter().enumerate() {
+            let of = 2 * line + at;
+            sample.offer(part, name, workdays(f64::from(leads[of])), |offer| {
+                offer.price = price(f64::from(prices[of]));
+            });
+        }
+        sample.line(Some(part), 1.0, &[], |_| {});
+    }
+    sample
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_cheaper_or_faster_offer_never_makes_the_best_plan_dearer(prices in [1_u32..200, 1..200, 1..200, 1..200, 1..200, 1..200], leads in [1_u32..30, 1..30, 1..30, 1..30, 1..30, 1..30], which in 0_usize..6) {
+        let outcome = |prices, leads| priced_shop(prices, leads).plan().kits[0].accepted.clone();
+        let before = outcome(prices, leads);
+        prop_assert!(before.proof.unwrap().is_best);
+        let (mut cheaper, mut faster) = (prices, leads);
+        cheaper[which] = (cheaper[which] / 2).max(1);
+        faster[which] = (faster[which] / 2).max(1);
+        let after = outcome(cheaper, leads);
+        prop_assert!(after.proof.unwrap().expected.cents <= before.proof.unwrap().expected.cents);
+        for outcome in [after, outcome(prices, faster)] {
+            for (after, before) in outcome.fixed.iter().zip(&before.fixed) {
+                prop_assert!(after.total.unwrap().cents <= before.total.unwrap().cents);
+            }
+        }
     }
 }

@@ -27,7 +27,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(
             ColumnKind::Money(currency),
             format!("saved_{code}"),
-            "Downtime cost saved",
+            "Saved in all",
         ),
         Column::text("checks", "Check before approving").wrapped(50),
         Column::text("against", "What stands against it").wrapped(60),

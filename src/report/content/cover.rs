@@ -37,8 +37,7 @@ pub fn worst_kit<'a>(inputs: &Inputs<'a>) -> Option<&'a KitPlan> {
         .max_by(|a, b| {
             let hours = |plan: &KitPlan| {
                 plan.accepted
-                    .likely
-                    .as_ref()
+                    .likely()
                     .map_or(f64::INFINITY, |downtime| downtime.production_h)
             };
             // The first of equals wins, so that the order of the tables decides.
@@ -54,12 +53,11 @@ pub fn worst_known_kit<'a>(inputs: &Inputs<'a>) -> Option<&'a KitPlan> {
         .plan
         .kits
         .iter()
-        .filter(|plan| plan.accepted.likely.is_some());
+        .filter(|plan| plan.accepted.running.is_some());
     known.max_by(|a, b| {
         let hours = |plan: &KitPlan| {
             plan.accepted
-                .likely
-                .as_ref()
+                .likely()
                 .map_or(0.0, |downtime| downtime.production_h)
         };
         hours(a)

@@ -4,11 +4,13 @@ use super::Inputs;
 use super::words::{against_the_rules, asked_for, cross_checked, designation, number, supply};
 use crate::catalogue::PartId;
 use crate::interchange::{Accepted, AcceptedBecause};
-use crate::plan::LinePlan;
+use crate::plan::{LinePlan, Supply};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per line of a kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
     let mut sheet = Sheet::new(
         "kit_lines",
         "Kit lines",
@@ -35,6 +37,26 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "holds_down_h",
             "Machine down for this line alone",
         ),
+        Column::new(ColumnKind::Share, "last_share", "Is the last in")
+            .with_help("Share of cases in which this line is the last to let the machine run."),
+        Column::new(
+            ColumnKind::Hours,
+            "shelf_saves_h",
+            "On the shelf it would save",
+        )
+        .with_help("Production hours on the average: what hurrying the line is worth at most."),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("shelf_saves_{code}"),
+            "Cost of these hours",
+        ),
+        Column::text("next_best", "Next best").wrapped(36),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("next_best_dearer_{code}"),
+            "Next best costs more",
+        )
+        .with_help("Expected cost of purchases and downtime above that of the plan."),
         Column::text("accepted", "May be fitted").wrapped(40),
         Column::new(ColumnKind::Flag, "no_substitutes", "No substitutes"),
         Column::text("task", "Needed for"),
@@ -57,7 +79,20 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
     let line = &shop.kits[kit].lines[plan.line];
     let unknown = || Value::unknown("no source with a known lead time");
     let arrival = plan.arrival.as_ref();
-    let from: Vec<String> = plan.supplies.iter().map(|of| supply(shop, of)).collect();
+    let from = |supplies: &[Supply]| {
+        let each: Vec<String> = supplies.iter().map(|of| supply(shop, of)).collect();
+        each.join("; ")
+    };
+    let mut sources = from(&plan.supplies);
+    if !plan.also.is_empty() {
+        sources.push_str(&format!(
+            "; ordered a second time, cancel the later: {}",
+            from(&plan.also)
+        ));
+    }
+    let hours = |hours: Option<f64>| hours.map_or(Value::Empty, Value::Number);
+    let saves = plan.on_shelf.filter(|_| plan.short > 0.0);
+    let next = plan.next_best.as_ref().filter(|_| plan.short > 0.0);
     let emphasis = if plan.short <= 0.0 {
         Emphasis::None
     } else if arrival.is_none() {
@@ -77,13 +112,21 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         Value::Number(plan.from_stock),
         Value::Number(plan.short),
         Value::text(plan.unit.to_string()),
-        Value::text(from.join("; ")),
+        Value::text(sources),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.likely)),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.late)),
         arrival.map_or(Value::Empty, |arrival| {
             Value::text(arrival.basis.to_string())
         }),
         plan.holds_down_h.map_or_else(unknown, Value::Number),
+        hours(plan.holds_share.filter(|_| plan.short > 0.0)),
+        hours(saves.map(|saves| saves.hours)),
+        saves
+            .and_then(|saves| saves.cost)
+            .map_or(Value::Empty, Value::Money),
+        next.map_or(Value::Empty, |next| Value::text(from(&next.supplies))),
+        next.and_then(|next| next.dearer)
+            .map_or(Value::Empty, Value::Money),
         Value::text(accepted(inputs, kit, plan.line)),
         Value::Flag(line.record.no_substitutes),
         line.record.task.clone().map_or(Value::Empty, Value::text),

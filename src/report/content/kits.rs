@@ -2,8 +2,9 @@
 
 use super::Inputs;
 use super::words::{holds_it, is_complete_from_shelf, money};
-use crate::plan::{Completion, KitPlan};
+use crate::plan::{Completion, KitPlan, Running};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::units::Money;
 
 /// Key of this sheet.
 pub const KEY: &str = "kits";
@@ -41,11 +42,24 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         ),
         Column::new(ColumnKind::Hours, "down_likely_h", "Down, likely")
             .with_help("Production hours."),
-        Column::new(ColumnKind::Hours, "down_late_h", "Down, late"),
+        Column::new(ColumnKind::Hours, "down_p80_h", "Down, four of five")
+            .with_help("In four cases of five it is no longer."),
+        Column::new(ColumnKind::Hours, "down_late_h", "Down, late (1 in 10)"),
+        Column::new(
+            ColumnKind::Hours,
+            "down_late_together_h",
+            "Down, late, all lines late together",
+        ),
+        Column::new(ColumnKind::Hours, "down_mean_h", "Down, mean"),
         Column::new(
             ColumnKind::Money(currency),
             format!("down_cost_{code}"),
-            "Cost of downtime, likely",
+            "Cost of downtime, mean",
+        ),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("purchases_{code}"),
+            "Purchases",
         ),
         Column::new(
             ColumnKind::Hours,
@@ -63,7 +77,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.notes = vec![
         "Each kit is planned as if its machine went down at the moment of planning and it alone were rebuilt; kits may draw on the same stock.".to_owned(),
         "Downtime counts production hours from now until the rebuild is done on the maintenance calendar.".to_owned(),
-        "The late moment is that of the latest line taken alone; several late lines together come later still.".to_owned(),
+        "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
+        "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
     ];
     sheet.charts = vec![Chart {
         title: "Production hours down, by kit".to_owned(),
@@ -81,30 +96,29 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     let outcome = &plan.accepted;
     let unknown = || Value::unknown("a line has no known arrival");
     let (likely, late, ahead) = match &outcome.completion {
-        Completion::Known {
-            likely,
-            late,
-            ahead_h,
-            ..
-        } => (
-            Value::Moment(*likely),
-            Value::Moment(*late),
+        Completion::Known { apart, ahead_h, .. } => (
+            Value::Moment(apart.p50),
+            Value::Moment(apart.p90),
             ahead_h.map_or(Value::Empty, Value::Number),
         ),
         Completion::Unknown { .. } => (unknown(), unknown(), unknown()),
     };
-    let hours = |downtime: &Option<crate::plan::Downtime>| {
-        downtime
+    let hours = |running: &Option<Running>, of: fn(&Running) -> f64| {
+        running
             .as_ref()
-            .map_or_else(unknown, |downtime| Value::Number(downtime.production_h))
+            .map_or_else(unknown, |running| Value::Number(of(running)))
     };
-    let cost = match &outcome.likely {
+    let cost = match &outcome.running {
         None => unknown(),
-        Some(downtime) => money(downtime.cost, "no downtime cost for the machine"),
+        Some(running) => money(running.mean_cost, "no downtime cost for the machine"),
     };
+    let purchases = outcome.purchase_cost.map(|goods| Money {
+        cents: goods.cents + outcome.freight.cents,
+        currency: goods.currency,
+    });
     let with_approvals = match &plan.with_all_approvals {
         None => Value::Empty,
-        Some(outcome) => hours(&outcome.likely),
+        Some(outcome) => hours(&outcome.running, |running| running.p50.production_h),
     };
     let emphasis = match &outcome.completion {
         Completion::Unknown { .. } => Emphasis::Stop,
@@ -126,12 +140,17 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         late,
         ahead,
         outcome
-            .likely
-            .as_ref()
+            .likely()
             .map_or_else(unknown, |downtime| Value::Moment(downtime.up)),
-        hours(&outcome.likely),
-        hours(&outcome.late),
+        hours(&outcome.running, |running| running.p50.production_h),
+        hours(&outcome.running, |running| running.p80.production_h),
+        hours(&outcome.running, |running| running.p90.production_h),
+        hours(&outcome.running_together, |running| {
+            running.p90.production_h
+        }),
+        hours(&outcome.running, |running| running.mean_h),
         cost,
+        money(purchases, "a price is missing or a line has no source"),
         with_approvals,
         next.map_or(Value::Empty, Value::Date),
     ])

@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use super::words::{designation, number};
-use crate::plan::{Level, LevelBasis};
+use crate::plan::{KitFill, Level, LevelBasis, LevelReason, PartStock};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per part with a level.
@@ -13,23 +13,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "How many to keep, and why not one less?",
     );
     sheet.has_marks = true;
-    sheet.columns = vec![
-        Column::text("number", "Our number"),
-        Column::text("designation", "Designation").wrapped(26),
-        Column::new(ColumnKind::Quantity, "free", "Free"),
-        Column::new(ColumnKind::Quantity, "on_order", "On order"),
-        Column::new(ColumnKind::Quantity, "reorder_point", "Reorder point")
-            .with_help("Order when free and on order fall to this."),
-        Column::new(ColumnKind::Quantity, "min_stock", "Min. stock"),
-        Column::new(ColumnKind::Quantity, "order_quantity", "Order quantity"),
-        Column::text("unit_of_count", "Unit"),
-        Column::new(ColumnKind::Quantity, "usage_per_year", "Usage a year"),
-        Column::new(ColumnKind::Days, "lead_days", "Mean lead time"),
-        Column::new(ColumnKind::Share, "service_share", "Demands met"),
-        Column::new(ColumnKind::Share, "service_one_less_share", "With one less"),
-        Column::new(ColumnKind::Share, "target_share", "Target"),
-        Column::text("why", "Why").wrapped(70),
-    ];
+    sheet.columns = columns(inputs);
     sheet.rows = inputs
         .plan
         .levels
@@ -38,12 +22,77 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         .map(|level| row(inputs, level))
         .collect();
     sheet.notes = vec![
-        "Demand in the lead time is Poisson, or negative binomial where quantities vary; the reorder point is the smallest at which the share of demands met reaches the target.".to_owned(),
-        "Order quantities are economic quantities (square-root formula), rounded up to pack and minimum and capped by shelf life.".to_owned(),
+        "Usages met, whole usages met, lead times without waiting and the mean wait differ; they stand side by side so that nobody takes one for the other.".to_owned(),
+        "Hours are production hours of a year. \"One less\" says what the last unit of the level is good for.".to_owned(),
+        "Order quantities are economic quantities (square-root formula), rounded up to pack and minimum and capped by shelf life and by the service left.".to_owned(),
+        "The past is run again with the mean lead time each time and a full shelf at the start.".to_owned(),
     ];
+    sheet.notes.extend(
+        inputs
+            .plan
+            .levels
+            .kits
+            .iter()
+            .map(|fill| kit_note(inputs, fill)),
+    );
     sheet.empty_text =
         "No levels: set records_from in the settings, and give usages and lead times.".to_owned();
     sheet
+}
+
+fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let money = |key: &str, header: &str| {
+        Column::new(ColumnKind::Money(currency), format!("{key}_{code}"), header)
+    };
+    vec![
+        Column::text("number", "Our number"),
+        Column::text("designation", "Designation").wrapped(26),
+        Column::new(ColumnKind::Quantity, "free", "Free"),
+        Column::new(ColumnKind::Quantity, "on_order", "On order"),
+        Column::new(ColumnKind::Quantity, "reorder_point", "Reorder point")
+            .with_help("Order when free and on order fall to this; empty where none is kept."),
+        Column::new(ColumnKind::Quantity, "min_stock", "Min. stock"),
+        Column::new(ColumnKind::Quantity, "order_quantity", "Order quantity"),
+        Column::text("unit_of_count", "Unit"),
+        Column::new(ColumnKind::Quantity, "usage_per_year", "Usage a year"),
+        Column::new(ColumnKind::Days, "lead_days", "Mean lead time"),
+        Column::new(
+            ColumnKind::Share,
+            "unit_fill_share",
+            "Units met from the shelf",
+        ),
+        Column::new(ColumnKind::Share, "whole_job_share", "Whole usages met"),
+        Column::new(
+            ColumnKind::Share,
+            "cycle_share",
+            "Lead times without waiting",
+        ),
+        Column::new(ColumnKind::Days, "mean_wait_days", "Mean wait"),
+        Column::new(
+            ColumnKind::Share,
+            "one_less_fill_share",
+            "One less: units met",
+        ),
+        Column::new(
+            ColumnKind::Hours,
+            "one_less_waits_h",
+            "One less: more waiting a year",
+        ),
+        money("one_less_counts", "One less: which counts"),
+        money("one_less_saves", "One less: saves of holding"),
+        Column::new(
+            ColumnKind::Quantity,
+            "in_full",
+            "Downtime in full: min. stock",
+        )
+        .with_help("What would be kept if an hour of waiting counted the downtime cost in full."),
+        Column::text("why", "Why").wrapped(70),
+        Column::text("changes_at", "Another number from").wrapped(40),
+        Column::text("past", "The past with it").wrapped(40),
+        Column::text("past_one_less", "The past with one less").wrapped(40),
+    ]
 }
 
 fn row(inputs: &Inputs<'_>, level: &Level) -> Row {
@@ -52,7 +101,7 @@ fn row(inputs: &Inputs<'_>, level: &Level) -> Row {
         .stock
         .by_part
         .get(&level.part)
-        .map_or(0.0, crate::plan::PartStock::free);
+        .map_or(0.0, PartStock::free);
     let open = inputs
         .plan
         .open_orders
@@ -60,50 +109,87 @@ fn row(inputs: &Inputs<'_>, level: &Level) -> Row {
         .filter(|order| order.part == level.part);
     // Adding 0 turns the -0 of an empty sum into 0.
     let on_order = open.map(|order| order.quantity).sum::<f64>() + 0.0;
-    let own_minimum = || Value::unknown("only a planner's own minimum, nothing computed");
-    let (usage, lead, share, less, target) = match &level.why {
-        LevelBasis::Computed(reason) => (
-            match reason.demand.rate {
-                crate::plan::Rate::Known { pieces_per_day } => {
-                    Value::Number(pieces_per_day * 365.0)
-                }
-                _ => Value::unknown("no days of records"),
-            },
-            Value::Number(reason.lead_days),
-            Value::Number(reason.share_met),
-            reason
-                .share_met_with_one_less
-                .map_or(Value::Empty, Value::Number),
-            Value::Number(reason.target_share),
-        ),
-        LevelBasis::OwnMinimum { .. } => (
-            own_minimum(),
-            own_minimum(),
-            own_minimum(),
-            Value::Empty,
-            Value::Empty,
-        ),
-    };
-    let is_due = free + on_order <= level.reorder_point;
-    Row::new(vec![
+    let is_kept = level.reorder_point >= 0.0;
+    let is_due = is_kept && free + on_order <= level.reorder_point;
+    let mut values = vec![
         Value::text(number(inputs.shop, level.part)),
         designation(inputs.shop, level.part),
         Value::Number(free),
         Value::Number(on_order),
-        Value::Number(level.reorder_point),
+        if is_kept {
+            Value::Number(level.reorder_point)
+        } else {
+            Value::Empty
+        },
         Value::Number(level.min_stock),
         Value::Number(level.order_quantity),
         Value::text(level.unit.to_string()),
-        usage,
-        lead,
-        share,
-        less,
-        target,
-        Value::text(level.why.to_string()),
-    ])
-    .with(if is_due {
+    ];
+    values.extend(match &level.why {
+        LevelBasis::Computed(reason) => figures(level, reason),
+        LevelBasis::OwnMinimum { .. } => {
+            not_computed(level, "only a planner's own minimum, nothing computed")
+        }
+        LevelBasis::Retired { .. } => not_computed(level, "its machines have left service"),
+    });
+    Row::new(values).with(if is_due {
         Emphasis::Attention
     } else {
         Emphasis::None
     })
+}
+
+fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
+    let service = &reason.service;
+    let per_day = reason.demand.over(1.0).map_or(0.0, |(mean, _)| mean);
+    let one_less = reason.one_less.as_ref();
+    let less = reason.service_one_less.map(|less| less.unit_fill_share);
+    let share = |share: f64| Value::Number(share.clamp(0.0, 1.0));
+    vec![
+        Value::Number(per_day * 365.0),
+        Value::Number(reason.lead.mean_days),
+        share(service.unit_fill_share),
+        share(service.whole_job_share),
+        share(service.cycle_share),
+        Value::number_or(service.mean_wait_days(per_day), "no usage"),
+        less.map_or(Value::Empty, share),
+        one_less.map_or(Value::Empty, |one| Value::Number(one.waiting_h_more)),
+        one_less.map_or(Value::Empty, |one| Value::Money(one.waiting_cost_more)),
+        one_less.map_or(Value::Empty, |one| Value::Money(one.holding_saved)),
+        reason.in_full.map_or(Value::Empty, Value::Number),
+        Value::text(level.why.to_string()),
+        level.changes_at().map_or(Value::Empty, Value::text),
+        Value::text(reason.replay.to_string()),
+        reason
+            .replay_one_less
+            .map_or(Value::Empty, |past| Value::text(past.to_string())),
+    ]
+}
+
+/// Figures of a level that was not computed: unknown, not 0.
+fn not_computed(level: &Level, why: &'static str) -> Vec<Value> {
+    let mut values = vec![
+        Value::unknown(why),
+        Value::unknown(why),
+        Value::unknown(why),
+    ];
+    values.extend(std::iter::repeat_n(Value::Empty, 8));
+    values.push(Value::text(level.why.to_string()));
+    values.extend(std::iter::repeat_n(Value::Empty, 3));
+    values
+}
+
+fn kit_note(inputs: &Inputs<'_>, fill: &KitFill) -> String {
+    let name = &inputs.shop.kits[fill.kit].name;
+    if fill.without_level > 0 {
+        return format!(
+            "{name}: lines without a level: {}; a rebuild without notice cannot count on finding every line.",
+            fill.without_level
+        );
+    }
+    format!(
+        "{name}: rebuilt without notice, it finds every line on the shelf in {:.0} % of cases, although each line is there in {:.0} % on average.",
+        100.0 * fill.job_share,
+        100.0 * fill.line_share
+    )
 }

@@ -8,19 +8,29 @@ mod cover;
 mod data_problems;
 mod equivalents;
 mod files;
+mod hurry_together;
 mod kit_lines;
+mod kit_plans;
+mod kit_study;
 mod kits;
 mod levels;
 mod offers_not_used;
 mod order_basis;
 mod order_now;
 mod orders;
+mod pooling;
+mod rebuild_sheet;
 mod rejected;
+mod request;
+mod service_curve;
 mod summary;
 mod unplanned;
 mod usage;
 mod words;
 
+pub use kit_study::kit_report;
+pub use rebuild_sheet::{RebuildLine, RebuildSheet, rebuild_sheets};
+pub use request::{PurchaseRequest, purchase_requests};
 pub use summary::{ORDER_HEADERS, Summary, summary};
 
 use super::model::{MadeBy, Report};
@@ -59,11 +69,15 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
             order_basis::sheet(inputs),
+            approvals::sheet(inputs),
             kits::sheet(inputs),
             kit_lines::sheet(inputs),
-            approvals::sheet(inputs),
+            kit_plans::sheet(inputs),
+            hurry_together::sheet(inputs),
             equivalents::sheet(inputs),
+            pooling::sheet(inputs),
             levels::sheet(inputs),
+            service_curve::sheet(inputs),
             chase::sheet(inputs),
             unplanned::sheet(inputs),
             offers_not_used::sheet(inputs),

@@ -20,7 +20,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     ];
     for offer in &inputs.plan.unusable_offers {
         sheet.rows.push(Row::new(vec![
-            Value::text(inputs.shop.offers[offer.offer].record.supplier.clone()),
+            Value::text(inputs.shop.offers[offer.offer].record.supplier.to_string()),
             Value::text(number(inputs.shop, offer.part)),
             designation(inputs.shop, offer.part),
             Value::text(offer.why.to_string()),

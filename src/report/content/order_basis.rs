@@ -45,10 +45,11 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
             .cost
             .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
         format!(
-            "{}{}: {cost}, likely here {}",
+            "{}{}: {cost}, likely here {}, late {}",
             choice.supplier,
             how(choice.delivery),
-            choice.arrival.likely.format("%Y-%m-%d")
+            choice.arrival.likely.format("%Y-%m-%d"),
+            choice.arrival.late.format("%Y-%m-%d")
         )
     });
     Row::new(vec![

@@ -14,20 +14,21 @@ const SHOWN: usize = 8;
 pub struct Summary {
     /// Sentences, a line each.
     pub text: String,
-    /// What to order now: quantity, part, designation, supplier, cost, likely arrival.
+    /// What to order now: quantity, part, designation, supplier, cost, likely and late arrival.
     pub orders: Vec<Vec<String>>,
     /// Order lines left out.
     pub more: usize,
 }
 
 /// Headers of [`Summary::orders`].
-pub const ORDER_HEADERS: [&str; 6] = [
+pub const ORDER_HEADERS: [&str; 7] = [
     "quantity",
     "part",
     "designation",
     "supplier",
     "cost",
     "likely here",
+    "late",
 ];
 
 /// Makes the summary.
@@ -86,7 +87,7 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
 fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let name = &inputs.shop.kits[plan.kit].name;
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
-    match &plan.accepted.likely {
+    match plan.accepted.likely() {
         None => format!(
             "Longest   {name}: no end known, held by {held_by}, which has no known lead time\n"
         ),
@@ -131,5 +132,6 @@ fn order(inputs: &Inputs<'_>, line: &ReorderLine) -> Vec<String> {
         buy.cost
             .map_or_else(|| "unknown".to_owned(), |cost| cost.to_string()),
         buy.arrival.likely.format("%Y-%m-%d %H:%M").to_string(),
+        buy.arrival.late.format("%Y-%m-%d").to_string(),
     ]
 }

@@ -3,7 +3,7 @@
 use super::Inputs;
 use crate::catalogue::{KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
-use crate::plan::{Completion, DeliveryKind, KitOutcome, ReorderReason, Source, Supply};
+use crate::plan::{Completion, DeliveryKind, KitOutcome, LinePlan, ReorderReason, Source, Supply};
 use crate::report::model::Value;
 use crate::units::Money;
 
@@ -81,6 +81,7 @@ pub fn how(delivery: DeliveryKind) -> &'static str {
         DeliveryKind::Hurried => ", hurried",
         DeliveryKind::Collected => ", collected from the counter",
         DeliveryKind::Courier => ", by courier",
+        DeliveryKind::SameDay => ", brought on the same day",
     }
 }
 
@@ -101,7 +102,7 @@ pub fn is_complete_from_shelf(outcome: &KitOutcome) -> bool {
     !outcome.lines.is_empty() && outcome.lines.iter().all(|line| line.short <= 0.0)
 }
 
-/// The line that is last to come, or the lines without a known arrival.
+/// The line that most often is the last, with its share of cases, or the lines without a known arrival.
 pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String {
     let lines = &inputs.shop.kits[kit].lines;
     let name = |line: &usize| {
@@ -113,9 +114,28 @@ pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String
     };
     match &outcome.completion {
         Completion::Known {
-            last_line: Some(line),
+            last_line: Some(last),
             ..
-        } => name(line),
+        } => {
+            let holds = |line: &&LinePlan| line.holds_share.unwrap_or(0.0);
+            let most = outcome
+                .lines
+                .iter()
+                .max_by(|a, b| holds(a).total_cmp(&holds(b)).then(b.line.cmp(&a.line)));
+            match most.filter(|line| line.holds_share.is_some()) {
+                None => name(last),
+                Some(line) if holds(&line) < 0.005 => {
+                    "nothing: parts come before the work needs them".to_owned()
+                }
+                Some(line) => {
+                    format!(
+                        "{} ({:.0} % of cases)",
+                        name(&line.line),
+                        100.0 * holds(&line)
+                    )
+                }
+            }
+        }
         Completion::Known {
             last_line: None, ..
         } => "nothing: all on the shelf".to_owned(),

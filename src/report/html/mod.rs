@@ -5,7 +5,11 @@
 
 mod chart;
 mod page;
+mod rebuild_sheet;
 mod style;
 mod table;
 
-pub use page::html_of;
+pub use page::{cover_section, html_of};
+pub use rebuild_sheet::rebuild_sheets_html;
+pub use style::STYLE as PAGE_STYLE;
+pub use table::section as sheet_section;

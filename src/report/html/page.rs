@@ -29,7 +29,7 @@ pub fn html_of(report: &Report) -> String {
                 a.skip href="#report-main" { "Skip to the report" }
                 header { (heading(report)) }
                 main id="report-main" {
-                    (cover(report))
+                    (cover_section(report, |key| format!("#{key}")))
                     @for sheet in &report.sheets { (section(&sheet.shortened(ROWS_SHOWN))) }
                 }
                 footer {
@@ -59,8 +59,8 @@ fn heading(report: &Report) -> Markup {
     }
 }
 
-/// The first part. Its names hold hyphens, which keys of sheets never do, so none is taken twice.
-fn cover(report: &Report) -> Markup {
+/// The first part; `address` says where a sheet is found by its key. Its names hold hyphens, which keys of sheets never do, so none is taken twice.
+pub fn cover_section(report: &Report, address: impl Fn(&str) -> String) -> Markup {
     let cover = &report.cover;
     html! {
         section aria-labelledby="cover-do-now" {
@@ -68,7 +68,7 @@ fn cover(report: &Report) -> Markup {
             @if cover.actions.is_empty() {
                 p.none { "Nothing needs to be done now." }
             } @else {
-                ol.actions { @for action in &cover.actions { (action_item(report, action)) } }
+                ol.actions { @for action in &cover.actions { (action_item(report, action, &address)) } }
             }
         }
         @if !cover.facts.is_empty() {
@@ -82,14 +82,14 @@ fn cover(report: &Report) -> Markup {
     }
 }
 
-fn action_item(report: &Report, action: &Action) -> Markup {
+fn action_item(report: &Report, action: &Action, address: &impl Fn(&str) -> String) -> Markup {
     let linked = action.sheet.as_deref().and_then(|key| report.sheet(key));
     html! {
         li {
             strong { (words(&action.text)) }
             (words(&action.detail))
             @if let Some(sheet) = linked {
-                " " a href={ "#" (sheet.key) } { "See " (words(&sheet.title)) }
+                " " a href=(address(&sheet.key)) { "See " (words(&sheet.title)) }
             }
         }
     }

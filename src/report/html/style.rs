@@ -11,7 +11,7 @@
 //!   sideways, down to 320 pixels (criterion 1.4.10).
 
 /// Style sheet of the page.
-pub(super) const STYLE: &str = r#"
+pub const STYLE: &str = r#"
 :root{color-scheme:light dark;--paper:#fff;--panel:#f4f6f7;--ink:#1d2a33;--quiet:#55606a;--rule:#cdd3d8;
 --link:#0b57a4;--head:#1f3a4d;--head-ink:#fff;--bar:#2f627f;
 --stop:#fbe3df;--stop-ink:#8f1d10;--check:#fff4d1;--check-ink:#6b4a00;--good-ink:#1d5f36}

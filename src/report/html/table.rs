@@ -15,7 +15,7 @@ const LONG_TABLE: usize = 25;
 const LONG_WORDS: usize = 60;
 
 /// The section of one sheet.
-pub(super) fn section(sheet: &Sheet) -> Markup {
+pub fn section(sheet: &Sheet) -> Markup {
     let heading = format!("{}-heading", sheet.key);
     html! {
         section.sheet id=(sheet.key) aria-labelledby=(heading) {

@@ -8,8 +8,8 @@ use rust_xlsxwriter::{
 
 use super::workbook::{WorkbookError, fitting};
 use crate::import::{
-    FIRST_ORIGIN_ROW, Field, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_VERSION, RejectMark,
-    RejectRow, RejectTable,
+    FIRST_ORIGIN_ROW, Field, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_VERSION, ROW_HEADER,
+    RejectMark, RejectRow, RejectTable,
 };
 use crate::place::column_letters;
 
@@ -25,8 +25,6 @@ const WIDEST: usize = 40;
 const REASON_WIDTH: f64 = 70.0;
 /// Most columns of a sheet (limit of the format), less the two that are added.
 const MOST_COLUMNS: usize = 16_384 - 2;
-/// Header of the column that says where a row stands.
-const ROW_HEADER: &str = "Row in the file";
 /// Header of the column that says what is wrong.
 const REASON_HEADER: &str = "To mend";
 

@@ -1,20 +1,33 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
-//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. Nothing here
-//! is a test: no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix;
-//! each checks that it read what was written. `lookup [PARTS]` answers questions on a large catalogue.
+//! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
+//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue. Nothing here is a test:
+//! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
+//! checks that it read what was written. `accuracy` prints how often the right size comes out, see [`accuracy`].
 
+mod accuracy;
+mod accuracy_table;
+mod backtest;
 mod catalogue;
+mod history;
 mod import;
+mod kits;
+mod levels;
 mod lookup;
 mod measure;
 mod shape;
+mod workspace;
 
 use measure::{Work, report};
 
 /// Every work, by name.
 fn works() -> Vec<Work> {
-    vec![import::workbook(), import::text_table()]
+    vec![
+        import::workbook(),
+        import::text_table(),
+        import::varied_text_table(),
+        workspace::one_part(),
+    ]
 }
 
 fn main() {
@@ -44,6 +57,26 @@ fn main() {
             .expect("the parent names a work it knows");
         measure::child(work, side, input.as_ref());
         return;
+    }
+    if let [first, rest @ ..] = arguments.as_slice()
+        && first == "accuracy"
+    {
+        accuracy_table::print(rest);
+        return;
+    }
+    let is_asked =
+        |name: &str| arguments.is_empty() || arguments.first().is_some_and(|asked| asked == name);
+    if is_asked(history::NAME) {
+        history::run();
+    }
+    if is_asked(backtest::NAME) {
+        backtest::run(arguments.get(1).map(std::path::PathBuf::from));
+    }
+    if is_asked(levels::NAME) {
+        levels::run();
+    }
+    if is_asked(kits::NAME) {
+        kits::run();
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {

@@ -112,6 +112,135 @@ fn a_killed_import_leaves_the_state_before_or_after() {
     assert_tidy(&path);
 }
 
+/// Sends what Ctrl-C sends.
+#[cfg(unix)]
+fn interrupt(child: &std::process::Child) {
+    let id = child.id().to_string();
+    // One that has ended already needs no signal.
+    let _ = Command::new("kill")
+        .args(["-INT", &id])
+        .stderr(Stdio::null())
+        .status();
+}
+
+#[cfg(unix)]
+#[test]
+#[allow(clippy::print_stdout, reason = "a skipped test says so")]
+fn ctrl_c_during_an_import_leaves_the_state_before_or_after() {
+    if is_interrupt_ignored() {
+        println!(
+            "skipped: this process was started with interrupts ignored, and its children inherit that"
+        );
+        return;
+    }
+    let place = tempfile::tempdir().unwrap();
+    let (folder, path, room) = (
+        place.path().join("in"),
+        place.path().join("shop"),
+        place.path().join("tmp"),
+    );
+    for made in [&folder, &room] {
+        fs::create_dir(made).unwrap();
+    }
+    edition(&folder, 0);
+    let started = Instant::now();
+    assert!(import_command(&folder, &path).status().unwrap().success());
+    let whole = started.elapsed();
+    let workspace = Workspace::open(&path).unwrap();
+    let (mut before_seen, mut after_seen) = (0, 0);
+    for step in 0..24 {
+        let before = said(&workspace);
+        edition(&folder, step + 1);
+        let mut child = import_command(&folder, &path)
+            .env("TMPDIR", &room)
+            .spawn()
+            .unwrap();
+        thread::sleep(whole * step / 16);
+        interrupt(&child);
+        let status = child.wait().unwrap();
+        let after = Bench::new();
+        after
+            .workspace
+            .import(&read_folder(&folder).unwrap(), moment(3, 9))
+            .unwrap();
+        let (now, after) = (said(&workspace), said(&after.workspace));
+        assert!(
+            now == before || now == after,
+            "step {step} left another state"
+        );
+        // One that ended by itself has done all of it; one that was interrupted did not say so.
+        assert!(now == after || !status.success());
+        if now == after {
+            after_seen += 1;
+        } else {
+            before_seen += 1;
+        }
+        assert_eq!(
+            fs::read_dir(&room).unwrap().count(),
+            0,
+            "left in the temporary folder"
+        );
+    }
+    assert!(
+        before_seen > 0 && after_seen > 0,
+        "{before_seen} before, {after_seen} after"
+    );
+    edition(&folder, 99);
+    assert!(import_command(&folder, &path).status().unwrap().success());
+    assert_tidy(&path);
+}
+
+#[cfg(unix)]
+#[test]
+fn ctrl_c_during_a_run_leaves_whole_reports_or_none_and_nothing_temporary() {
+    let place = tempfile::tempdir().unwrap();
+    let (folder, room) = (place.path().join("in"), place.path().join("tmp"));
+    for made in [&folder, &room] {
+        fs::create_dir(made).unwrap();
+    }
+    edition(&folder, 0);
+    let run = |out: &Path| {
+        let mut command = program();
+        command
+            .arg("run")
+            .arg(&folder)
+            .arg("--out")
+            .arg(out)
+            .env("TMPDIR", &room)
+            .stdout(Stdio::null())
+            .stderr(Stdio::null());
+        command
+    };
+    let names = |out: &Path| -> Vec<String> {
+        let entries = fs::read_dir(out).into_iter().flatten();
+        let mut names: Vec<String> = entries
+            .map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned())
+            .collect();
+        names.sort();
+        names
+    };
+    let started = Instant::now();
+    let whole_set = place.path().join("whole");
+    assert!(run(&whole_set).status().unwrap().success());
+    let whole = started.elapsed();
+    let expected = names(&whole_set);
+    let mut interrupted = 0;
+    for step in 0..16_u32 {
+        let out = place.path().join(format!("out{step}"));
+        let mut child = run(&out).spawn().unwrap();
+        thread::sleep(whole * step / 12);
+        interrupt(&child);
+        interrupted += u32::from(!child.wait().unwrap().success());
+        let found = names(&out);
+        assert!(
+            found.is_empty() || found == expected,
+            "step {step}: {found:?}"
+        );
+        assert_eq!(names(&room), Vec::<String>::new(), "step {step}");
+    }
+    assert!(interrupted > 0);
+}
+
 #[test]
 fn every_step_of_an_import_may_be_the_last() {
     // What each step leaves, made by hand: half a table, a table without manifest, a manifest without pointer.
@@ -249,7 +378,7 @@ fn a_dry_run_says_how_tables_are_read_and_writes_nothing() {
     assert!(!path.exists(), "a dry run makes no workspace");
     let column = &json["tables"][0]["columns"][2];
     assert_eq!(column["field"], "min_stock");
-    assert_eq!(column["how"], "known word");
+    assert_eq!(column["evidence"], "known word");
     assert_eq!(column["samples"], serde_json::json!(["0", "1", "2"]));
     assert_eq!(json["counts"]["parts"]["added"], ROWS);
     assert!(import_command(&folder, &path).status().unwrap().success());
@@ -266,4 +395,13 @@ fn a_dry_run_says_how_tables_are_read_and_writes_nothing() {
         (list(&path.join("tables")), list(&path.join("snapshots"))),
         before
     );
+}
+
+/// True where whoever started the tests ignores SIGINT (background jobs of a shell without job control do).
+fn is_interrupt_ignored() -> bool {
+    let status = fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let ignored = status.lines().find_map(|line| line.strip_prefix("SigIgn:"));
+    let mask = ignored.and_then(|hex| u64::from_str_radix(hex.trim(), 16).ok());
+    // SIGINT is signal 2, the second bit.
+    mask.is_some_and(|mask| mask & 0b10 != 0)
 }

@@ -237,5 +237,5 @@ fn a_price_list_imported_alone_is_known_by_the_suppliers_of_the_workspace() {
     let known = bench.workspace.known().unwrap();
     assert_eq!(known.suppliers, ["Nordlager Handels"]);
     let imported = sparewright::import::read_paths(&[file], &known).unwrap();
-    assert_eq!(imported.records.offers[0].supplier, "Nordlager Handels");
+    assert_eq!(&*imported.records.offers[0].supplier, "Nordlager Handels");
 }

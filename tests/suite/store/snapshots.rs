@@ -105,6 +105,8 @@ fn a_plan_through_a_workspace_is_the_plan_of_the_folder() {
     let direct = Job {
         imported,
         kept_out: Vec::new(),
+        set_aside: Vec::new(),
+        unused_maps: Vec::new(),
         shop,
     };
     let stored = Job::read(&demo, None).unwrap();

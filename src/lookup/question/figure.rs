@@ -1,0 +1,57 @@
+//! Pieces of text that are figures: `40`, `40x80x18`, `5/8"`, `.63`.
+
+use crate::units::{LengthUnit, ReadLength, read_length, read_size};
+
+/// True for a piece of text that holds figures only: `40`, `40x80x18`, `5/8"`, `.63`, `1-5/8`.
+pub(super) fn is_figure(word: &str) -> bool {
+    let word = word.trim_end_matches([',', ';']);
+    let body = word
+        .trim_end_matches("mm")
+        .trim_end_matches("in")
+        .trim_end_matches(['"', '″', '”', '\'']);
+    body.contains(|c: char| c.is_ascii_digit())
+        && body
+            .chars()
+            .all(|c| c.is_ascii_digit() || ".,/xX×*Ø-⌀\"".contains(c))
+}
+
+/// True for a joined size, which is no suffix of a number.
+pub(super) fn is_size(word: &str) -> bool {
+    is_figure(word) && is_joined(word)
+}
+
+/// True where the text names inches.
+pub(super) fn has_inch(text: &str) -> bool {
+    text.split_whitespace().any(|word| {
+        matches!(
+            word.to_lowercase().as_str(),
+            "inch" | "inches" | "in" | "zoll"
+        )
+    }) || text.contains(['"', '″', '”'])
+}
+
+pub(super) fn is_joined(text: &str) -> bool {
+    text.contains(['x', 'X', '×', '*'])
+}
+
+pub(super) fn unit_of(text: &str) -> Option<LengthUnit> {
+    if text.ends_with("mm") {
+        Some(LengthUnit::Mm)
+    } else if text.ends_with("in") || text.contains(['"', '″', '”']) || is_fraction(text) {
+        Some(LengthUnit::Inch)
+    } else {
+        None
+    }
+}
+
+/// A bare inch fraction makes the whole question inches: `3/4 x 1 5/8 x 7/16`, `1 2.5 5/8`.
+fn is_fraction(text: &str) -> bool {
+    read_length(text, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch)
+}
+
+pub(super) fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
+    let text = text.trim_matches(['x', 'X', '×', '*', '-', ',']);
+    read_size(text, unit)
+        .ok()
+        .filter(|lengths| !lengths.is_empty())
+}

@@ -1,0 +1,374 @@
+//! The words of the bench: what names a dimension, an instrument, a state, a family, in English, German and French.
+
+use super::Question;
+use crate::lookup::reading::{Instrument, Role};
+use crate::part::Family;
+
+/// Words that name a dimension.
+pub(super) const ROLES: &[(&str, Role)] = &[
+    ("bore", Role::Inner),
+    ("id", Role::Inner),
+    ("i.d.", Role::Inner),
+    ("inside", Role::Inner),
+    ("inner", Role::Inner),
+    ("bohrung", Role::Inner),
+    ("od", Role::Outer),
+    ("o.d.", Role::Outer),
+    ("outside", Role::Outer),
+    ("outer", Role::Outer),
+    ("w", Role::Width),
+    ("b", Role::Width),
+    ("width", Role::Width),
+    ("wide", Role::Width),
+    ("thick", Role::Width),
+    ("thickness", Role::Width),
+    ("height", Role::Width),
+    ("high", Role::Width),
+    ("long", Role::Width),
+    ("length", Role::Width),
+    ("t", Role::Width),
+    ("cs", Role::Section),
+    ("section", Role::Section),
+    ("cord", Role::Section),
+    ("pitch", Role::Pitch),
+    ("shaft", Role::Shaft),
+    ("welle", Role::Shaft),
+    ("housing", Role::Housing),
+    ("lip", Role::FreeLip),
+    ("room", Role::Room),
+    ("space", Role::Room),
+    ("gap", Role::Room),
+    ("journal", Role::Shaft),
+    ("dia", Role::Inner),
+    ("innen", Role::Inner),
+    ("innendurchmesser", Role::Inner),
+    ("alésage", Role::Inner),
+    ("alesage", Role::Inner),
+    ("intérieur", Role::Inner),
+    ("interieur", Role::Inner),
+    ("außen", Role::Outer),
+    ("aussen", Role::Outer),
+    ("außendurchmesser", Role::Outer),
+    ("aussendurchmesser", Role::Outer),
+    ("extérieur", Role::Outer),
+    ("exterieur", Role::Outer),
+    ("breite", Role::Width),
+    ("breit", Role::Width),
+    ("höhe", Role::Width),
+    ("hoehe", Role::Width),
+    ("dick", Role::Width),
+    ("dicke", Role::Width),
+    ("lang", Role::Width),
+    ("länge", Role::Width),
+    ("laenge", Role::Width),
+    ("largeur", Role::Width),
+    ("épaisseur", Role::Width),
+    ("epaisseur", Role::Width),
+    ("hauteur", Role::Width),
+    ("longueur", Role::Width),
+    ("schnur", Role::Section),
+    ("schnurstärke", Role::Section),
+    ("schnurstaerke", Role::Section),
+    ("tore", Role::Section),
+    ("arbre", Role::Shaft),
+    ("gehäuse", Role::Housing),
+    ("gehaeuse", Role::Housing),
+    ("logement", Role::Housing),
+    ("platz", Role::Room),
+];
+/// Words that say nothing to the search.
+pub(super) const FILLERS: &[&str] = &[
+    "x",
+    "×",
+    "by",
+    "on",
+    "for",
+    "with",
+    "a",
+    "an",
+    "the",
+    "and",
+    "of",
+    "to",
+    "is",
+    "at",
+    "about",
+    "approx",
+    "ca",
+    "need",
+    "needs",
+    "must",
+    "free",
+    "size",
+    "bearing",
+    "seal",
+    "ring",
+    "part",
+    "mm",
+    "i",
+    "have",
+    "it",
+    "measures",
+    "diameter",
+    "nut",
+    "rubber",
+    "from",
+    "old",
+    "ball",
+    "roller",
+    "my",
+    "type",
+    "und",
+    "mit",
+    "auf",
+    "für",
+    "der",
+    "die",
+    "das",
+    "ein",
+    "eine",
+    "mal",
+    "lager",
+    "et",
+    "avec",
+    "pour",
+    "le",
+    "la",
+    "de",
+    "du",
+    "un",
+    "une",
+    "joint",
+    "roulement",
+    "environ",
+    "ca.",
+    "approx.",
+    "around",
+    "thread",
+    "gewinde",
+    "à",
+    "lèvre",
+    "lèvres",
+    "ish",
+    "roughly",
+    "reads",
+    "says",
+    "marked",
+    "sorry",
+    "please",
+    "one",
+    "that",
+    "this",
+    "no.",
+];
+pub(super) const INSTRUMENTS: &[(&str, Instrument)] = &[
+    ("rule", Instrument::Rule),
+    ("ruler", Instrument::Rule),
+    ("tape", Instrument::Rule),
+    ("calliper", Instrument::Calliper),
+    ("caliper", Instrument::Calliper),
+    ("vernier", Instrument::Calliper),
+    ("micrometer", Instrument::Micrometer),
+    ("mic", Instrument::Micrometer),
+    ("lineal", Instrument::Rule),
+    ("réglet", Instrument::Rule),
+    ("messschieber", Instrument::Calliper),
+    ("schieblehre", Instrument::Calliper),
+    ("callipers", Instrument::Calliper),
+    ("calipers", Instrument::Calliper),
+    ("coulisse", Instrument::Calliper),
+    ("mikrometer", Instrument::Micrometer),
+    ("messschraube", Instrument::Micrometer),
+    ("palmer", Instrument::Micrometer),
+];
+
+/// Words for a worn part.
+pub(super) const WORN: &[&str] = &[
+    "worn",
+    "used",
+    "verschlissen",
+    "abgenutzt",
+    "eingelaufen",
+    "gebraucht",
+    "usé",
+    "usée",
+];
+/// Words for a figure that was not measured.
+pub(super) const NOMINAL: &[&str] = &[
+    "new",
+    "nominal",
+    "drawing",
+    "catalogue",
+    "neu",
+    "neuf",
+    "zeichnung",
+];
+/// Words for an unmounted ring or lip.
+pub(super) const FREE: &[&str] = &["free", "unmounted", "relaxed", "entspannt", "libre"];
+
+/// Elastomers by their ISO 1629 symbols.
+const ELASTOMERS: [&str; 10] = [
+    "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "ACM", "CR", "PTFE", "FFKM",
+];
+
+/// True for a word of this reader, so that it is not taken for a suffix.
+pub(super) fn is_known(lower: &str) -> bool {
+    ROLES
+        .iter()
+        .any(|(word, _)| *word == lower && word.len() > 2)
+        || INSTRUMENTS.iter().any(|(word, _)| *word == lower)
+        || [WORN, NOMINAL, FREE]
+            .iter()
+            .any(|words| words.contains(&lower))
+        || matches!(
+            lower,
+            "measured" | "inch" | "inches" | "in" | "hrc" | "rpm" | "bar"
+        )
+}
+
+/// Families by the short words of the bench that the import does not take for one.
+pub(super) fn short_family(text: &str) -> Option<Family> {
+    let lower = text.to_lowercase();
+    let has = |word: &str| {
+        lower
+            .split(|c: char| !c.is_alphanumeric() && c != '-')
+            .any(|w| w == word)
+    };
+    let any = |words: &[&str]| words.iter().any(|word| has(word));
+    let is_ring = any(&["circlip", "circlips", "snap-ring", "sicherungsring"])
+        || lower.contains("retaining ring")
+        || lower.contains("snap ring");
+    const IN_A_BORE: [&str; 9] = [
+        "internal",
+        "bore",
+        "housing",
+        "int",
+        "innen",
+        "bohrung",
+        "bohrungen",
+        "intérieur",
+        "alésage",
+    ];
+    const ON_A_SHAFT: [&str; 8] = [
+        "external",
+        "shaft",
+        "ext",
+        "außen",
+        "welle",
+        "wellen",
+        "extérieur",
+        "arbre",
+    ];
+    if is_ring && any(&IN_A_BORE) {
+        Some(Family::BoreRetainingRing)
+    } else if is_ring && any(&ON_A_SHAFT) {
+        Some(Family::ShaftRetainingRing)
+    } else if any(&[
+        "dowel",
+        "dowels",
+        "zylinderstift",
+        "passstift",
+        "goupille",
+        "pin",
+        "pins",
+    ]) {
+        Some(Family::DowelPin)
+    } else if any(&["oring", "o-ring", "o-rings", "orings"])
+        || lower.contains("o ring")
+        || lower.contains("joint torique")
+    {
+        Some(Family::ORing)
+    } else if any(&["lip", "wellendichtring", "radialwellendichtring", "wdr"])
+        || any(&["lèvre", "lèvres"])
+    {
+        Some(Family::LipSeal)
+    } else if any(&[
+        "tapered",
+        "taper",
+        "kegelrollenlager",
+        "conique",
+        "coniques",
+    ]) {
+        Some(Family::TaperedRoller)
+    } else if any(&["angular", "schrägkugellager"]) {
+        Some(Family::AngularContactBall)
+    } else if any(&["spherical", "pendelrollenlager"]) {
+        Some(Family::SphericalRoller)
+    } else if any(&["cylindrical", "zylinderrollenlager"]) {
+        Some(Family::CylindricalRoller)
+    } else if any(&["thrust", "axiallager", "axialkugellager", "butée"]) {
+        Some(Family::ThrustBall)
+    } else {
+        None
+    }
+}
+
+/// True where the word belongs to the name of the family that was found, or to the name of a kind of part.
+pub(super) fn names_family(question: &Question, lower: &str) -> bool {
+    const KINDS: &[&str] = &[
+        "deep",
+        "groove",
+        "angular",
+        "contact",
+        "self-aligning",
+        "tapered",
+        "taper",
+        "cylindrical",
+        "spherical",
+        "needle",
+        "drawn",
+        "cup",
+        "cage",
+        "thrust",
+        "oil",
+        "rotary",
+        "radial",
+        "o-ring",
+        "oring",
+        "o-rings",
+        "circlip",
+        "retaining",
+        "internal",
+        "external",
+        "lock",
+        "locknut",
+        "dowel",
+        "pin",
+        "parallel",
+        "rollers",
+        "balls",
+        "bearings",
+        "seals",
+        "rings",
+        "pins",
+        "assembly",
+        "combined",
+        "aligning",
+        "dgbb",
+        "snap",
+        "circlips",
+        "sicherungsring",
+        "zylinderstift",
+        "goupille",
+        "torique",
+        "axiallager",
+        "axialkugellager",
+        "butée",
+        "wellendichtring",
+        "kegelrollenlager",
+        "rillenkugellager",
+        "billes",
+        "rouleaux",
+        "int",
+        "ext",
+        "o",
+    ];
+    KINDS.contains(&lower) || question.family.is_some() && crate::import::family_in(lower).is_some()
+}
+
+pub(super) fn elastomer(word: &str) -> Option<&'static str> {
+    let symbol = ELASTOMERS
+        .into_iter()
+        .find(|symbol| symbol.eq_ignore_ascii_case(word))?;
+    Some(if symbol == "FPM" { "FKM" } else { symbol })
+}

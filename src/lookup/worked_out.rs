@@ -1,0 +1,431 @@
+//! The engineering checks that the figures of a question allow, worked out for each size that may be meant.
+
+use std::collections::BTreeSet;
+
+use super::answer::Answers;
+use super::likelihood::expanded_uncertainty_mm;
+use super::question::Question;
+use super::reading::{Instrument, Reading, Role};
+use crate::engineering::{
+    Interference, Seat, bearing_seat, clearance_after_fit, interference, o_ring_in_gland,
+    ring_deviation, surface_speed,
+};
+use crate::interchange::Verdict;
+use crate::limit::{self, Deviation, Duty};
+use crate::part::{Clearance, Dimension, Family, SizeKey, ToleranceClass};
+
+/// Sizes less likely than this are not worked out.
+const LEAST_LIKELY: f64 = 0.05;
+
+/// What a check found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorkedOut {
+    /// Designation of the part it was worked out for; empty where the numbers alone were given.
+    pub of: String,
+    /// Name of the check: `seat`, `oring`, `lip`, ...
+    pub check: &'static str,
+    /// Values by name with its unit; `None` is unknown.
+    pub values: Vec<(&'static str, Option<f64>)>,
+    /// What the values rest on and mean.
+    pub says: Vec<String>,
+    /// What speaks against fitting.
+    pub against: Vec<String>,
+}
+
+/// A groove that an O-ring lies in, as far as it was measured.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Groove {
+    /// Diameter of the groove's floor, mm.
+    pub floor_mm: Option<f64>,
+    /// Depth of the gland from floor to counterface, mm.
+    pub depth_mm: Option<f64>,
+    /// Width, mm.
+    pub width_mm: Option<f64>,
+    /// What the ring does there; at rest between bore and rod where nobody says.
+    pub duty: Option<Duty>,
+}
+
+/// Works out what the question's figures allow, and puts what speaks against a part into its checks.
+pub(super) fn work_out(question: &Question, answers: &mut Answers) {
+    let mut seen = BTreeSet::new();
+    let mut all: Vec<(SizeKey, WorkedOut)> = Vec::new();
+    for answer in &answers.answers {
+        let Some(size) = answer.size.filter(|_| answer.probability >= LEAST_LIKELY) else {
+            continue;
+        };
+        if seen.insert(size) {
+            for mut worked in of_size(question, &size) {
+                worked.of.clone_from(&answer.designation);
+                all.push((size, worked));
+            }
+        }
+    }
+    for (size, worked) in &all {
+        let same = answers
+            .answers
+            .iter_mut()
+            .filter(|one| one.size == Some(*size));
+        for answer in same {
+            let judgement = &mut answer.judgement;
+            judgement.checks.extend(worked.against.iter().cloned());
+            if !worked.against.is_empty() {
+                judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+            }
+        }
+    }
+    // Types of one size share seat and figures: one line for all of them.
+    for (_, worked) in all {
+        let same =
+            |known: &&mut WorkedOut| known.check == worked.check && known.values == worked.values;
+        match answers.worked_out.iter_mut().find(same) {
+            Some(known) => known.of = format!("{}, {}", known.of, worked.of),
+            None => answers.worked_out.push(worked),
+        }
+    }
+}
+
+fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {
+    let family = size.family();
+    let mut all = Vec::new();
+    if family.is_radial_bearing() {
+        for reading in &question.readings {
+            all.extend(seat_of(question, size, reading));
+        }
+    }
+    if family == Family::ORing {
+        all.extend(groove_of(question, size));
+    }
+    if family == Family::LipSeal {
+        all.extend(lip_of(question, size));
+    }
+    all
+}
+
+/// Fit of the ring on a measured seat.
+fn seat_of(question: &Question, size: &SizeKey, reading: &Reading) -> Option<WorkedOut> {
+    let (seat, dimension) = match reading.role? {
+        Role::Shaft => (Seat::Shaft, Dimension::Bore),
+        Role::Housing => (Seat::Housing, Dimension::OutsideDiameter),
+        _ => return None,
+    };
+    let nominal = size.get(dimension)?;
+    let class = question
+        .traits
+        .tolerance_class
+        .unwrap_or(ToleranceClass::Normal);
+    let ring = ring_deviation(seat, nominal.to_mm(), class)?;
+    let is_shaft = seat == Seat::Shaft;
+    let fits = &question.fit_classes;
+    let stated = fits
+        .iter()
+        .find(|fit| fit.starts_with(char::is_lowercase) == is_shaft);
+    let instrument = reading.likely_instrument(&reading.length);
+    let of_class = stated.and_then(|fit| limit::fit(fit, nominal.to_mm()));
+    let is_nominal = reading.length.length == nominal && reading.instrument.is_none();
+    let mut worked = WorkedOut::new("seat");
+    // `on a 40 shaft` names the seat and `shaft 40 k6` its class; neither was measured.
+    let fit = if is_nominal {
+        let fit = bearing_seat(seat, nominal.to_mm(), class, stated?)?;
+        worked
+            .says
+            .push(format!("seat as {} allows, not measured", stated?));
+        fit
+    } else {
+        let off_um = reading.length.length.difference_mm(nominal) * 1000.0;
+        let role = if is_shaft { Role::Shaft } else { Role::Housing };
+        let sure_um = expanded_uncertainty_mm(instrument, role) * 1000.0;
+        let measured = Deviation {
+            lower_um: off_um - sure_um,
+            upper_um: off_um + sure_um,
+        };
+        let fit = interference(seat, ring, measured);
+        judge_seat(
+            &mut worked,
+            (seat, ring, of_class, fit),
+            (instrument, sure_um),
+        );
+        fit
+    };
+    worked.values = vec![
+        ("least_interference_um", Some(fit.least_um)),
+        ("greatest_interference_um", Some(fit.greatest_um)),
+    ];
+    worked.says.insert(
+        0,
+        format!(
+            "{} of {} class {class} by ISO 492 on its {}: {}",
+            if is_shaft { "bore" } else { "outside" },
+            nominal,
+            if is_shaft { "shaft" } else { "housing" },
+            in_words(fit)
+        ),
+    );
+    if is_shaft {
+        clearance_left(question, size, fit, &mut worked);
+    }
+    Some(worked)
+}
+
+/// Least and greatest interference in words; play is what a negative one is.
+fn in_words(fit: Interference) -> String {
+    let of = |um: f64| {
+        if um < 0.0 {
+            format!("{:.0} µm play", -um)
+        } else {
+            format!("{um:.0} µm interference")
+        }
+    };
+    format!("from {} to {}", of(fit.least_um), of(fit.greatest_um))
+}
+
+fn judge_seat(
+    worked: &mut WorkedOut,
+    (seat, ring, of_class, fit): (Seat, Deviation, Option<Deviation>, Interference),
+    (instrument, sure_um): (Instrument, f64),
+) {
+    let band = of_class.unwrap_or(ring);
+    let band_um = band.upper_um - band.lower_um;
+    if sure_um > band_um / 3.0 {
+        worked.against.push(format!(
+            "the seat was read with a {} (sure to {sure_um:.0} µm, the band is {band_um:.0} µm): this instrument cannot tell; use {}",
+            instrument.words(),
+            better(instrument, seat)
+        ));
+    }
+    let by_class = of_class.map(|of_class| interference(seat, ring, of_class));
+    // Looser than its class even at the tightest that the reading allows.
+    if by_class.is_some_and(|by_class| fit.greatest_um < by_class.least_um) {
+        worked.against.push(
+            "the seat is looser than its class allows: worn, repair it before a new bearing goes on"
+                .to_owned(),
+        );
+    } else if seat == Seat::Shaft && fit.greatest_um < 0.0 {
+        worked.against.push(
+            "the ring is loose on this shaft at any rate: it turns under a turning load".to_owned(),
+        );
+    }
+}
+
+const fn better(instrument: Instrument, seat: Seat) -> &'static str {
+    match (instrument, seat) {
+        (Instrument::Micrometer, _) => "a comparator set to gauge blocks",
+        (_, Seat::Shaft) => "a micrometer",
+        (_, Seat::Housing) => "an inside micrometer or bore gauge",
+    }
+}
+
+/// Clearance that the fit leaves; of the normal group, and said so, where none was asked for.
+fn clearance_left(question: &Question, size: &SizeKey, fit: Interference, worked: &mut WorkedOut) {
+    let group = question.traits.clearance.unwrap_or(Clearance::Normal);
+    let bore = size.get(Dimension::Bore).map(|bore| bore.to_mm());
+    let left = bore.and_then(|mm| clearance_after_fit(size.family(), group, mm, fit));
+    let Some(left) = left else { return };
+    worked.values.extend([
+        ("least_clearance_left_um", Some(left.lower_um)),
+        ("greatest_clearance_left_um", Some(left.upper_um)),
+    ]);
+    let asked = if question.traits.clearance.is_some() {
+        ""
+    } else {
+        ", were it one of normal clearance"
+    };
+    worked.says.push(format!(
+        "radial clearance left on the shaft{asked}: {:.0} to {:.0} µm ({group}, ISO 5753-1)",
+        left.lower_um, left.upper_um
+    ));
+    if left.upper_um < 0.0 {
+        worked
+            .against
+            .push("the fit takes all clearance away".to_owned());
+    }
+}
+
+fn groove_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {
+    let groove = question.groove;
+    let (inside, section) = (
+        size.get(Dimension::InsideDiameter)?.to_mm(),
+        size.get(Dimension::Section)?.to_mm(),
+    );
+    let mut worked = WorkedOut::new("oring");
+    let Some(depth_mm) = groove.depth_mm else {
+        let floor_mm = groove.floor_mm?;
+        worked.values = vec![("stretch_share", Some((floor_mm - inside) / inside))];
+        worked
+            .says
+            .push("squeeze and fill need the depth of the groove to its counterface".to_owned());
+        return Some(worked);
+    };
+    let duty = groove.duty.unwrap_or(Duty::StaticRadial);
+    let of = o_ring_in_gland(
+        inside,
+        section,
+        groove.floor_mm,
+        depth_mm,
+        groove.width_mm,
+        duty,
+    );
+    worked.values = vec![
+        ("stretch_share", of.stretch_share),
+        ("section_mm", Some(of.section_mm)),
+        ("squeeze_share", Some(of.squeeze_share)),
+        ("fill_share", of.fill_share),
+    ];
+    let percent = |share: Option<f64>| {
+        share.map_or_else(
+            || "unknown".to_owned(),
+            |share| format!("{:.1} %", share * 100.0),
+        )
+    };
+    let assumed = if groove.duty.is_some() {
+        ""
+    } else {
+        " (taken for it; say `face` or `reciprocating`)"
+    };
+    worked.says.push(format!(
+        "stretch {}, squeeze {}, fill {}, as {}{assumed}",
+        percent(of.stretch_share),
+        percent(Some(of.squeeze_share)),
+        percent(of.fill_share),
+        match duty {
+            Duty::StaticRadial => "a ring at rest between bore and rod",
+            Duty::StaticFace => "a ring at rest between two faces",
+            Duty::Reciprocating => "a ring on a moving rod or piston",
+        },
+    ));
+    worked.against = of.against;
+    Some(worked)
+}
+
+fn lip_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {
+    let rpm = question.needs.speed_rpm?;
+    let shaft = size.get(Dimension::ShaftDiameter)?;
+    let of = surface_speed(shaft.to_mm(), rpm, question.traits.material.as_deref());
+    let mut worked = WorkedOut::new("lip");
+    worked.values = vec![
+        ("speed_m_s", Some(of.speed_m_s)),
+        ("limit_m_s", of.limit_m_s),
+    ];
+    let limit = of.limit_m_s.map_or_else(
+        || "no limit known: name the elastomer (NBR, FKM, ...)".to_owned(),
+        |limit| format!("the elastomer stands {limit} m/s (DIN 3760, from memory)"),
+    );
+    worked.says.push(format!(
+        "{rpm} rev/min on a {shaft} shaft is {:.1} m/s at the lip; {limit}",
+        of.speed_m_s
+    ));
+    if of.is_within == Some(false) {
+        worked
+            .against
+            .push("faster than the elastomer stands".to_owned());
+    }
+    Some(worked)
+}
+
+impl WorkedOut {
+    /// A check without values yet.
+    pub const fn new(check: &'static str) -> Self {
+        Self {
+            of: String::new(),
+            check,
+            values: Vec::new(),
+            says: Vec::new(),
+            against: Vec::new(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::answer;
+
+    fn worked(text: &str) -> Vec<WorkedOut> {
+        let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+        answer(&question, None).worked_out
+    }
+
+    fn value(worked: &WorkedOut, name: &str) -> f64 {
+        let found = worked.values.iter().find(|(known, _)| *known == name);
+        found.and_then(|(_, value)| *value).unwrap_or(f64::NAN)
+    }
+
+    #[test]
+    fn a_measured_shaft_gives_interference_and_clearance_left() {
+        // ISO 492 Normal, 25 mm bore: 0/-10 µm. Shaft 25.008 by micrometer, sure to 6 µm: 2 to 24 µm.
+        let all = worked("6205 C3 shaft 25.008 micrometer");
+        let seat = &all[0];
+        assert_eq!(
+            (seat.check, seat.of.as_str()),
+            ("seat", "6205 C3"),
+            "{all:?}"
+        );
+        assert!(
+            (value(seat, "least_interference_um") - 2.0).abs() < 0.5,
+            "{seat:?}"
+        );
+        assert!((value(seat, "greatest_interference_um") - 24.0).abs() < 0.5);
+        // ISO 5753-1 C3 at 25 mm: 13 to 28 µm less 0.8 of the interference.
+        assert!((value(seat, "least_clearance_left_um") - (13.0 - 0.8 * 24.0)).abs() < 0.5);
+    }
+
+    #[test]
+    fn a_calliper_on_a_seat_cannot_tell() {
+        let all = worked("6205 shaft 24.98 calliper");
+        assert!(
+            all[0]
+                .against
+                .iter()
+                .any(|line| line.contains("cannot tell; use a micrometer")),
+            "{all:?}"
+        );
+        let housing = worked("6205 housing 52.03 calliper");
+        assert!(housing[0].against[0].contains("bore gauge"), "{housing:?}");
+    }
+
+    #[test]
+    fn a_class_that_is_only_named_gives_its_own_limits() {
+        // ISO 286: k6 at 25 mm +2/+15; with a bore of 0/-10: 2 to 25 µm.
+        let all = worked("6205 shaft 25 k6");
+        assert!(
+            (value(&all[0], "greatest_interference_um") - 25.0).abs() < 1e-9,
+            "{all:?}"
+        );
+        // Nothing measured and no class: nothing to work out.
+        assert!(worked("6205 on 25 shaft").is_empty());
+        // 24.960 is below k6 by far more than a micrometer's 6 µm.
+        let worn = worked("6205 shaft 24.960 k6 micrometer");
+        assert!(
+            worn[0].against.iter().any(|line| line.contains("worn")),
+            "{worn:?}"
+        );
+    }
+
+    #[test]
+    fn a_groove_gives_stretch_squeeze_and_fill() {
+        // Arithmetic: AS568-222 is 1.484 in, 37.694 mm, on a floor of 38.1 mm: 1.08 % stretch.
+        let all = worked("AS568-222 groove floor 38.1 depth 2.87 width 4.57");
+        assert!(
+            (value(&all[0], "stretch_share") - 0.0108).abs() < 0.0001,
+            "{all:?}"
+        );
+        assert!(value(&all[0], "fill_share") < 0.85 && all[0].against.is_empty());
+        let thin = worked("o-ring 40 x 3 groove depth 2.87");
+        assert!(
+            thin[0].against.iter().any(|line| line.contains("leaks")),
+            "{thin:?}"
+        );
+    }
+
+    #[test]
+    fn a_speed_gives_metres_per_second_at_the_lip() {
+        // Arithmetic: 120 mm at 3,000 rev/min is 18.85 m/s, nitrile stands 14.
+        let all = worked("oil seal 120 x 150 x 12 NBR 3000 rpm");
+        assert!(all.is_empty() || (value(&all[0], "speed_m_s") - 18.85).abs() < 0.01);
+        let all = worked("oil seal 40 x 62 x 8 NBR 3000 rpm");
+        // 40 mm at 50 turns a second.
+        assert!(
+            (value(&all[0], "speed_m_s") - std::f64::consts::PI * 0.04 * 50.0).abs() < 1e-9,
+            "{all:?}"
+        );
+    }
+}

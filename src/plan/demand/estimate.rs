@@ -1,0 +1,206 @@
+//! From histories to rates, by the method of the settings.
+
+use std::collections::BTreeMap;
+
+use super::super::exchange::Exchange;
+use super::croston::Smoothed;
+use super::discount::{Discount, MONTH_DAYS, USUAL_DISCOUNT, best_discount};
+use super::gamma_poisson::{Counted, EventRate, GroupPrior};
+use super::group::{Grouped, Groups};
+use super::history::History;
+use super::moments::{DemandRate, RateBasis};
+use super::size::{GroupSizes, LogSizes, SizeMoments};
+use crate::catalogue::{PartId, Shop};
+use crate::part::PartClass;
+use crate::record::DemandMethod;
+
+/// Days foretold from each origin when the discount is chosen.
+const FORETOLD_DAYS: f64 = 91.0;
+
+/// Origins, each a further [`FORETOLD_DAYS`] back.
+const ORIGINS: usize = 4;
+
+/// Most parts that the discount is chosen from; of more, every so many-th is taken.
+const MOST_PARTS: usize = 5000;
+
+/// Smoothing constant of the options by month (statsforecast's and the literature's usual 0.1).
+const SMOOTHING: f64 = 0.1;
+
+/// Days of exposure that stand for a rate taken as certain; a power of two, so that the rate comes back unrounded.
+const CERTAIN_DAYS: f64 = (1_u64 << 50) as f64;
+
+impl EventRate {
+    /// A rate without a distribution of its own.
+    pub fn certain(per_day: f64) -> Self {
+        Self {
+            shape: per_day * CERTAIN_DAYS,
+            exposure_days: CERTAIN_DAYS,
+        }
+    }
+}
+
+/// Rates of all parts with exposure; none at all where no part was ever used.
+pub fn estimates(
+    shop: &Shop,
+    exchange: &Exchange<'_>,
+    histories: &BTreeMap<PartId, History>,
+) -> BTreeMap<PartId, DemandRate> {
+    let exposed: Vec<(PartId, &History)> = histories
+        .iter()
+        .filter(|(_, history)| history.exposure.is_ok())
+        .map(|(part, history)| (*part, history))
+        .collect();
+    if exposed.iter().all(|(_, history)| history.used.is_empty()) {
+        return BTreeMap::new();
+    }
+    let method = shop.settings.planning.demand_method;
+    match method {
+        DemandMethod::Shrinkage => {
+            let discount = shop
+                .settings
+                .planning
+                .discount_per_month
+                .unwrap_or_else(|| discount_of(&exposed));
+            shrunk(&exposed, &grouped(shop, exchange, &exposed), discount)
+        }
+        DemandMethod::Plain | DemandMethod::Sba | DemandMethod::Tsb => exposed
+            .iter()
+            .map(|(part, history)| (*part, unshrunk(history, method)))
+            .collect(),
+    }
+}
+
+/// The discount that foretells the last year best; the usual one where too little was used.
+fn discount_of(exposed: &[(PartId, &History)]) -> f64 {
+    let stride = exposed.len().div_ceil(MOST_PARTS).max(1);
+    let taken: Vec<&History> = exposed.iter().step_by(stride).map(|(_, h)| *h).collect();
+    let age = |origin: usize| (origin + 1) as f64 * FORETOLD_DAYS;
+    best_discount(
+        ORIGINS,
+        taken.len(),
+        |discount, origin, part| taken[part].counted(Discount::per_month(discount), age(origin)),
+        |origin, part| taken[part].counted_between(age(origin), age(origin) - FORETOLD_DAYS),
+    )
+    .unwrap_or(USUAL_DISCOUNT)
+}
+
+/// What parts are grouped by: class, and the lowest price a piece of any offer.
+fn grouped(shop: &Shop, exchange: &Exchange<'_>, exposed: &[(PartId, &History)]) -> Vec<Grouped> {
+    let mut prices: BTreeMap<PartId, f64> = BTreeMap::new();
+    for offer in &shop.offers {
+        let price = offer.record.price.as_ref();
+        let Some(price) = price.and_then(|p| Some(p.unit_price() * exchange.rate(p.currency)?))
+        else {
+            continue;
+        };
+        let lowest = prices.entry(offer.part).or_insert(price);
+        *lowest = lowest.min(price);
+    }
+    exposed
+        .iter()
+        .map(|(part, history)| Grouped {
+            class: shop
+                .catalogue
+                .part(*part)
+                .family
+                .map_or(PartClass::Other, crate::part::Family::class),
+            unit_price: prices.get(part).copied(),
+            events: history.used.len(),
+        })
+        .collect()
+}
+
+/// Group with what was learnt from it.
+struct Learnt {
+    prior: GroupPrior,
+    sizes: GroupSizes,
+    basis: RateBasis,
+}
+
+fn shrunk(
+    exposed: &[(PartId, &History)],
+    grouped: &[Grouped],
+    discount_per_month: f64,
+) -> BTreeMap<PartId, DemandRate> {
+    let discount = Discount::per_month(discount_per_month);
+    let counted: Vec<Counted> = exposed
+        .iter()
+        .map(|(_, h)| h.counted(discount, 0.0))
+        .collect();
+    let logs: Vec<LogSizes> = exposed
+        .iter()
+        .map(|(_, history)| history.log_sizes())
+        .collect();
+    let groups = Groups::new(grouped);
+    let learnt: Vec<Option<Learnt>> = groups
+        .groups
+        .iter()
+        .map(|(group, members)| {
+            let of_group: Vec<Counted> = members.iter().map(|at| counted[*at]).collect();
+            Some(Learnt {
+                prior: GroupPrior::fit(&of_group)?,
+                sizes: GroupSizes::fit(members.iter().map(|at| &logs[*at]))?,
+                basis: RateBasis::Shrunk {
+                    group: *group,
+                    parts: members.len(),
+                    group_events: members.iter().map(|at| grouped[*at].events).sum(),
+                    discount_per_month,
+                },
+            })
+        })
+        .collect();
+    exposed
+        .iter()
+        .enumerate()
+        .filter_map(|(at, (part, _))| {
+            let group = learnt[groups.of_part[at]].as_ref()?;
+            let rate = DemandRate {
+                events: group.prior.posterior(counted[at]),
+                size: group.sizes.shrink(&logs[at]),
+                basis: group.basis.clone(),
+            };
+            Some((*part, rate))
+        })
+        .collect()
+}
+
+/// A part's own history alone.
+fn unshrunk(history: &History, method: DemandMethod) -> DemandRate {
+    let count = history.used.len().max(1) as f64;
+    let mean = history.quantity() / count;
+    let square = history
+        .used
+        .iter()
+        .map(|used| used.quantity.powi(2))
+        .sum::<f64>()
+        / count;
+    let size = SizeMoments {
+        mean_pieces: if mean > 0.0 { mean } else { 1.0 },
+        squared_cv: if mean > 0.0 {
+            (square / (mean * mean) - 1.0).max(0.0)
+        } else {
+            0.0
+        },
+    };
+    let smoothed = Smoothed::new(&history.by_month(), SMOOTHING, SMOOTHING);
+    let monthly = |pieces: f64| pieces / size.mean_pieces / MONTH_DAYS;
+    let (per_day, basis) = match method {
+        DemandMethod::Sba => (
+            smoothed.map_or(0.0, |levels| monthly(levels.sba(SMOOTHING))),
+            RateBasis::Sba,
+        ),
+        DemandMethod::Tsb => (
+            smoothed.map_or(0.0, |levels| monthly(levels.tsb())),
+            RateBasis::Tsb,
+        ),
+        DemandMethod::Plain | DemandMethod::Shrinkage => {
+            let counted = history.counted(Discount::NONE, 0.0);
+            (counted.events / counted.exposure_days, RateBasis::Plain)
+        }
+    };
+    DemandRate {
+        events: EventRate::certain(per_day),
+        size,
+        basis,
+    }
+}

@@ -1,0 +1,38 @@
+//! How often and in what quantities parts are used, with the exposure behind every rate.
+//!
+//! Belongs here: histories, rates and their spread, lives in running hours, which parts' demand may be pooled. Does not:
+//! how much to stock for it (`levels`), when goods come (`lead_time`).
+
+mod class;
+#[cfg(test)]
+mod coverage;
+mod croston;
+mod discount;
+mod estimate;
+mod exposure;
+mod gamma_poisson;
+mod group;
+mod history;
+mod life;
+mod moments;
+mod of_part;
+mod planned;
+mod pool;
+mod pooling_gain;
+mod renewal;
+mod size;
+mod weibull;
+
+pub use class::{ClassFigures, DemandClass};
+pub use croston::Smoothed;
+pub use discount::{Discount, MONTH_DAYS, USUAL_DISCOUNT, best_discount};
+pub use gamma_poisson::{Counted, EventRate, GroupPrior};
+pub use group::{GroupOf, Grouped, Groups, price_bands};
+pub use life::{PartLife, lives};
+pub use moments::{DemandRate, LeadTimeDemandMoments, RateBasis};
+pub use of_part::{Demand, Rate, demands};
+pub use pool::{DemandPool, pools};
+pub use pooling_gain::{PoolSaving, PoolingGain, pool_savings};
+pub use renewal::{AgeReplacement, expected_renewals, renewals_at_most};
+pub use size::{GroupSizes, LogSizes, SizeMoments};
+pub use weibull::{ENOUGH_FAILURES, Weibull, WeibullFit, failures_among};

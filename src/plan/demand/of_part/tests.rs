@@ -1,0 +1,208 @@
+use super::*;
+use crate::plan::sample::Sample;
+use crate::record::UsageReason;
+
+const SINCE: &str = "records_from = \"2024-03-04\"";
+const PLAIN: &str = "records_from = \"2024-03-04\"\n[planning]\ndemand_method = \"plain\"";
+
+fn per_day(demand: &Demand) -> f64 {
+    let Rate::Known { pieces_per_day } = demand.rate else {
+        panic!("no rate: {:?}", demand.rate);
+    };
+    pieces_per_day
+}
+
+#[test]
+fn returns_are_taken_off_and_old_usages_are_left_out() {
+    let mut sample = Sample::new(PLAIN);
+    let part = sample.part("A");
+    sample.usage(part, "2024-03-03", 7.0);
+    sample.usage(part, "2024-03-04", 3.0);
+    sample.usage(part, "2025-03-04", 4.0);
+    sample.usage(part, "2025-03-05", -2.0);
+    let demand = sample.plan().demands[&part].clone();
+    assert_eq!((demand.events, demand.before_records), (2, 1));
+    assert!((demand.net_quantity - 5.0).abs() < 1e-9);
+    // 730 days from 4 March 2024 to 4 March 2026.
+    assert!((per_day(&demand) - 5.0 / 730.0).abs() < 1e-12);
+}
+
+#[test]
+fn a_return_of_more_than_was_used_is_an_issue_and_the_rest_is_planned() {
+    let mut sample = Sample::new(PLAIN);
+    let (part, other) = (sample.part("A"), sample.part("B"));
+    sample.usage(part, "2025-03-04", 4.0);
+    sample.usage(part, "2025-03-05", -5.0);
+    sample.usage(part, "2025-04-05", 1.0);
+    sample.usage(other, "2025-04-05", 1.0);
+    let plan = sample.plan();
+    assert_eq!(plan.demands[&part].events, 1);
+    assert_eq!(plan.demands[&other].events, 1);
+    assert_eq!(
+        plan.issues[0].to_string(),
+        "sample.csv, row 5: 1 of `A` returned beyond what was used before; the excess is left out"
+    );
+}
+
+#[test]
+fn there_is_no_rate_without_exposure() {
+    for (settings, rate) in [
+        ("", Rate::NoRecordsFrom),
+        ("records_from = \"2026-03-04\"", Rate::NoExposure),
+        ("records_from = \"2027-01-01\"", Rate::NoExposure),
+    ] {
+        let mut sample = Sample::new(settings);
+        let part = sample.part("A");
+        sample.usage(part, "2025-03-04", 4.0);
+        let demand = sample.plan().demands[&part].clone();
+        assert_eq!(demand.rate, rate);
+        assert_eq!((demand.over(100.0), demand.estimate), (None, None));
+    }
+}
+
+#[test]
+fn a_shop_without_any_usage_has_no_rates() {
+    let mut sample = Sample::new(SINCE);
+    let part = sample.part("A");
+    assert_eq!(sample.plan().demands[&part].rate, Rate::NoUsages);
+}
+
+#[test]
+fn a_usage_of_tomorrow_is_an_issue() {
+    let mut sample = Sample::new(SINCE);
+    let part = sample.part("A");
+    sample.usage(part, "2026-03-05", 4.0);
+    let plan = sample.plan();
+    assert_eq!(plan.demands[&part].events, 0);
+    assert!(matches!(plan.issues[..], [PlanIssue::InTheFuture { .. }]));
+}
+
+#[test]
+fn rebuild_usages_count_once_where_rebuilds_are_planned() {
+    let mut sample = Sample::new(SINCE);
+    let part = sample.part("A");
+    sample.usage(part, "2025-03-04", 4.0);
+    sample.shop.usages[0].record.reason = Some(UsageReason::Rebuild);
+    sample.kit("K");
+    sample.machine("M1", None, None);
+    sample.line(Some(part), 4.0, &[], |_| {});
+    assert_eq!(sample.plan().demands[&part].events, 1);
+    sample.planned("2025-09-01");
+    // A date that has passed plans nothing.
+    assert_eq!(sample.plan().demands[&part].events, 1);
+    sample.planned("2026-09-01");
+    let demand = sample.plan().demands[&part].clone();
+    assert_eq!((demand.events, demand.for_planned_rebuilds), (0, 1));
+    // The rebuild of another machine is not the planned one.
+    sample.machine("M2", None, None);
+    sample.shop.usages[0].record.machine = Some("m2".to_owned());
+    let demand = sample.plan().demands[&part].clone();
+    assert_eq!((demand.events, demand.for_planned_rebuilds), (1, 0));
+}
+
+#[test]
+fn a_substitute_used_in_a_planned_rebuild_is_netted_too() {
+    let mut sample = Sample::new(SINCE);
+    let (part, same) = (sample.part("A"), sample.part("B"));
+    sample.usage(same, "2025-03-04", 4.0);
+    sample.shop.usages[0].record.reason = Some(UsageReason::Rebuild);
+    sample.kit("K");
+    sample.machine("M1", None, None);
+    sample.line(Some(part), 4.0, &[same], |_| {});
+    sample.planned("2026-09-01");
+    assert_eq!(sample.plan().demands[&same].for_planned_rebuilds, 1);
+}
+
+#[test]
+fn moments_of_varying_quantities_are_those_of_a_compound_poisson() {
+    // Sizes 1 and 3, one of each in 730 days: over 365 days one usage is expected, mean E[X] = 2, E[X^2] = 5.
+    let mut sample = Sample::new(PLAIN);
+    let part = sample.part("A");
+    sample.usage(part, "2025-03-04", 1.0);
+    sample.usage(part, "2025-04-04", 3.0);
+    let (mean, variance) = sample.plan().demands[&part].over(365.0).unwrap();
+    assert!((mean - 2.0).abs() < 1e-6);
+    assert!((variance - 5.0).abs() < 1e-5);
+}
+
+#[test]
+fn a_part_without_usages_has_a_rate_from_its_group() {
+    let mut sample = Sample::new(SINCE);
+    let used = sample.part("A");
+    let unused = sample.part("B");
+    for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
+        sample.usage(used, date, 1.0);
+    }
+    let plan = sample.plan();
+    let (used, unused) = (&plan.demands[&used], &plan.demands[&unused]);
+    assert!(per_day(unused) > 0.0 && per_day(unused) < per_day(used));
+    // Own four usages in 730 days are drawn to the two parts' mean of two, and no further.
+    let yearly = per_day(used) * 730.0;
+    assert!(yearly > 2.0 && yearly < 4.5, "{yearly}");
+    assert_eq!(
+        unused.estimate.as_ref().unwrap().basis.to_string(),
+        "own usages and all parts (4 usages of 2 parts; a month counts 0.97 of the next)"
+    );
+}
+
+#[test]
+fn a_machine_that_came_later_shortens_the_exposure() {
+    let mut sample = Sample::new(PLAIN);
+    let part = sample.part("A");
+    sample.machine("M1", None, None);
+    for machine in sample.shop.machines.values_mut() {
+        machine.in_use_from = Some("2025-03-04".parse().unwrap());
+    }
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    sample.usage(part, "2025-06-04", 1.0);
+    let demand = sample.plan().demands[&part].clone();
+    assert!((demand.exposure_days - 365.0).abs() < 1e-9);
+    // A usage on a machine that no table knows: the whole time counts again.
+    sample.shop.usages[0].record.machine = Some("M9".to_owned());
+    let demand = sample.plan().demands[&part].clone();
+    assert!((demand.exposure_days - 730.0).abs() < 1e-9);
+}
+
+#[test]
+fn retired_machines_end_the_demand() {
+    let mut sample = Sample::new(SINCE);
+    let part = sample.part("A");
+    sample.machine("M1", None, None);
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    sample.usage(part, "2025-06-04", 1.0);
+    let retire = |sample: &mut Sample, date: &str| {
+        for machine in sample.shop.machines.values_mut() {
+            machine.in_use_until = Some(date.parse().unwrap());
+        }
+        sample.plan()
+    };
+    let demand = retire(&mut sample, "2026-12-31").demands[&part].clone();
+    assert_eq!(demand.in_use_until, Some("2026-12-31".parse().unwrap()));
+    let demand = retire(&mut sample, "2026-01-31").demands[&part].clone();
+    assert_eq!(demand.rate, Rate::MachinesRetired);
+    for machine in sample.shop.machines.values_mut() {
+        machine.in_use_from = Some("2026-02-01".parse().unwrap());
+    }
+    let plan = sample.plan();
+    assert!(matches!(
+        plan.issues[..],
+        [PlanIssue::RetiredBeforeUse { .. }]
+    ));
+    assert!(matches!(plan.demands[&part].rate, Rate::Known { .. }));
+}
+
+#[test]
+fn options_by_month_forecast_what_their_formulas_say() {
+    // One piece in the month before the last of 23 whole months: Croston's interval is 22 months, with its correction
+    // 0.95 / 22 a month; the probability is 0.1 after that month and 0.09 after the next, without usage.
+    for (method, monthly) in [("sba", 0.95 / 22.0), ("tsb", 0.09)] {
+        let settings = format!("{SINCE}\n[planning]\ndemand_method = \"{method}\"");
+        let mut sample = Sample::new(&settings);
+        let part = sample.part("A");
+        sample.usage(part, "2026-01-20", 1.0);
+        let rate = per_day(&sample.plan().demands[&part]);
+        assert!((rate * 30.4375 - monthly).abs() < 1e-9, "{method}: {rate}");
+    }
+}

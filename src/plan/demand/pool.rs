@@ -1,0 +1,228 @@
+//! Parts whose demand one stock may serve, as far as rules and approvals let them stand in for each other.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::moments::LeadTimeDemandMoments;
+use super::of_part::Demand;
+use crate::catalogue::{CataloguePart, PartId, Shop};
+use crate::interchange::{LineAcceptance, Subject, Verdict, judge};
+use crate::units::UnitOfCount;
+
+/// Own parts that stand in for each other both ways, and those they serve one way only.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DemandPool {
+    /// Each may be fitted wherever any of the others is asked for; by rising id.
+    pub parts: Vec<PartId>,
+    /// Parts in whose seats every one of `parts` may be fitted, but not the reverse.
+    pub also_serves: Vec<PartId>,
+}
+
+impl DemandPool {
+    /// Moments of the demand of the pool's own parts in a number of days; `None` where one has no rate.
+    ///
+    /// # Source
+    /// Independent posteriors added; with equal exposure that is the sum of usages over the same days.
+    pub fn over(
+        &self,
+        days: f64,
+        demands: &BTreeMap<PartId, Demand>,
+    ) -> Option<LeadTimeDemandMoments> {
+        self.parts
+            .iter()
+            .try_fold(LeadTimeDemandMoments::default(), |sum, part| {
+                let estimate = demands.get(part)?.estimate.as_ref()?;
+                Some(sum.plus(estimate.over(days)))
+            })
+    }
+}
+
+/// Pools of all own parts, each part in exactly one; most are alone.
+///
+/// A part may serve another's demand where every kit line that asks for the other accepts it; where no kit asks for the
+/// other, where the rules say that it goes in as it is. A part joins a pool only if it and every member serve each
+/// other, so that no chain joins two parts of which one may not replace the other.
+pub fn pools(shop: &Shop, acceptances: &[LineAcceptance]) -> Vec<DemandPool> {
+    let serves = Serves::new(shop, acceptances);
+    let mut pools: Vec<DemandPool> = Vec::new();
+    let mut pool_of: BTreeMap<PartId, usize> = BTreeMap::new();
+    for part in serves.parts.iter().copied() {
+        let joins = serves.by(part).find_map(|other| {
+            let at = *pool_of.get(&other)?;
+            let both = |member: &PartId| serves.may(part, *member) && serves.may(*member, part);
+            pools[at].parts.iter().all(both).then_some(at)
+        });
+        let at = joins.unwrap_or_else(|| {
+            pools.push(DemandPool {
+                parts: Vec::new(),
+                also_serves: Vec::new(),
+            });
+            pools.len() - 1
+        });
+        pools[at].parts.push(part);
+        pool_of.insert(part, at);
+    }
+    for pool in &mut pools {
+        let Some(first) = pool.parts.first() else {
+            continue;
+        };
+        pool.also_serves = serves
+            .by(*first)
+            .filter(|other| !pool.parts.contains(other))
+            .filter(|other| pool.parts.iter().all(|part| serves.may(*part, *other)))
+            .collect();
+    }
+    pools
+}
+
+/// Which own part may serve which.
+struct Serves {
+    parts: Vec<PartId>,
+    /// Parts that a part may be fitted for.
+    by_part: BTreeMap<PartId, BTreeSet<PartId>>,
+}
+
+impl Serves {
+    fn new(shop: &Shop, acceptances: &[LineAcceptance]) -> Self {
+        let is_own = |part: &PartId| shop.catalogue.part(*part).is_own;
+        let parts: Vec<PartId> = shop
+            .catalogue
+            .parts()
+            .iter()
+            .filter(|part| part.is_own)
+            .map(|part| part.id)
+            .collect();
+        let mut accepted: BTreeMap<PartId, BTreeSet<PartId>> = BTreeMap::new();
+        for line in acceptances {
+            let Some(asked) = shop.kits[line.kit].lines[line.line].part else {
+                continue;
+            };
+            let on_line: BTreeSet<PartId> = line.accepted.iter().map(|a| a.part).collect();
+            accepted
+                .entry(asked)
+                .and_modify(|all| all.retain(|part| on_line.contains(part)))
+                .or_insert(on_line);
+        }
+        let mut serves = Self {
+            parts,
+            by_part: BTreeMap::new(),
+        };
+        for (asked, by) in &accepted {
+            for part in by.iter().filter(|part| is_own(part) && *part != asked) {
+                serves.add(shop, *part, *asked);
+            }
+        }
+        for (_, alike) in shop.catalogue.sizes() {
+            let own: Vec<PartId> = alike.iter().copied().filter(is_own).collect();
+            if own.len() < 2 {
+                continue;
+            }
+            for asked in own.iter().filter(|asked| !accepted.contains_key(asked)) {
+                let want = Subject::of_part(shop.catalogue.part(*asked));
+                for part in own.iter().filter(|part| *part != asked) {
+                    let have = Subject::of_part(shop.catalogue.part(*part));
+                    if judge(&want, &have).verdict == Verdict::AsItIs {
+                        serves.add(shop, *part, *asked);
+                    }
+                }
+            }
+        }
+        serves
+    }
+
+    /// Adds a pair, unless they are counted in different units: a set is never made up of singles.
+    fn add(&mut self, shop: &Shop, part: PartId, asked: PartId) {
+        let unit = |part: &CataloguePart| part.unit_of_count.unwrap_or(UnitOfCount::Piece);
+        if unit(shop.catalogue.part(part)) == unit(shop.catalogue.part(asked))
+            && shop.catalogue.part(asked).is_own
+        {
+            self.by_part.entry(part).or_default().insert(asked);
+        }
+    }
+
+    fn may(&self, part: PartId, asked: PartId) -> bool {
+        part == asked
+            || self
+                .by_part
+                .get(&part)
+                .is_some_and(|all| all.contains(&asked))
+    }
+
+    fn by(&self, part: PartId) -> impl Iterator<Item = PartId> + '_ {
+        self.by_part.get(&part).into_iter().flatten().copied()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::sample::Sample;
+
+    fn found(sample: &Sample) -> Vec<(Vec<u32>, Vec<u32>)> {
+        let ids = |parts: &[PartId]| parts.iter().map(|part| part.0).collect();
+        let plan = sample.plan();
+        let pools = plan.pools.iter();
+        pools
+            .map(|pool| (ids(&pool.parts), ids(&pool.also_serves)))
+            .collect()
+    }
+
+    #[test]
+    fn parts_accepted_in_each_others_seats_are_one_pool() {
+        let mut sample = Sample::new("");
+        let (a, b) = (sample.part("A"), sample.part("B"));
+        sample.kit("K");
+        sample.line(Some(a), 1.0, &[b], |_| {});
+        sample.line(Some(b), 1.0, &[a], |_| {});
+        assert_eq!(found(&sample), [(vec![0, 1], vec![])]);
+    }
+
+    #[test]
+    fn a_one_way_substitute_serves_but_is_not_served() {
+        let mut sample = Sample::new("");
+        let (plain, better) = (sample.part("PLAIN"), sample.part("BETTER"));
+        sample.kit("K");
+        sample.line(Some(plain), 1.0, &[better], |_| {});
+        sample.line(Some(better), 1.0, &[], |_| {});
+        assert_eq!(found(&sample), [(vec![0], vec![]), (vec![1], vec![0])]);
+    }
+
+    #[test]
+    fn one_seat_that_refuses_keeps_parts_apart() {
+        let mut sample = Sample::new("");
+        let (a, b) = (sample.part("A"), sample.part("B"));
+        sample.kit("K");
+        sample.line(Some(a), 1.0, &[b], |_| {});
+        sample.line(Some(a), 1.0, &[], |_| {});
+        sample.line(Some(b), 1.0, &[a], |_| {});
+        assert_eq!(found(&sample), [(vec![0], vec![1]), (vec![1], vec![])]);
+    }
+
+    #[test]
+    fn a_chain_is_no_pool() {
+        // A and B, B and C stand in for each other, A and C do not.
+        let mut sample = Sample::new("");
+        let parts = ["A", "B", "C"].map(|number| sample.part(number));
+        sample.kit("K");
+        sample.line(Some(parts[0]), 1.0, &[parts[1]], |_| {});
+        sample.line(Some(parts[1]), 1.0, &[parts[0], parts[2]], |_| {});
+        sample.line(Some(parts[2]), 1.0, &[parts[1]], |_| {});
+        let pools = found(&sample);
+        assert_eq!(pools[0].0, [0, 1]);
+        assert_eq!(pools[1].0, [2]);
+        // C may still be fitted for B; for A it may not.
+        assert_eq!((&pools[0].1[..], &pools[1].1[..]), (&[][..], &[1][..]));
+    }
+
+    #[test]
+    fn a_set_is_not_pooled_with_singles() {
+        let mut sample = Sample::new("");
+        let single = sample.part("A");
+        let set = sample.part_with("B", |part| {
+            part.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
+        });
+        sample.kit("K");
+        sample.line(Some(single), 1.0, &[set], |_| {});
+        sample.line(Some(set), 1.0, &[single], |_| {});
+        assert_eq!(found(&sample), [(vec![0], vec![]), (vec![1], vec![])]);
+    }
+}

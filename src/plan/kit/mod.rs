@@ -1,0 +1,342 @@
+//! When a kit is complete, when its machine runs again and at what cost, if it went down at the moment of planning.
+//!
+//! [`plan_kits`] plans every kit, [`study_kit`] one in depth. Arrivals are laws of steps ([`ArrivalLaw`]); the last of
+//! several lines is their product, and since all tasks work on one calendar the moment of running again is too.
+
+mod arrival_law;
+mod last_line;
+mod line_value;
+mod outcome;
+mod planner;
+mod stakes;
+mod study;
+mod task_net;
+mod work_clock;
+
+pub use arrival_law::ArrivalLaw;
+pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
+pub use outcome::{
+    ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
+    NextBest, Proof, Running, Saving, SetSaving, Spread,
+};
+pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
+pub use task_net::{TaskNet, cost_of_hours};
+
+use std::collections::BTreeMap;
+
+use self::planner::{KitPlanner, Planned};
+use self::stakes::Stakes;
+use self::task_net::hourly_cost;
+use self::work_clock::WorkClock;
+use super::issue::PlanIssue;
+use super::sourcing::Sourcing;
+use super::supply::{brings_used, donor_cost, is_pair_or_set, is_way_allowed};
+use crate::catalogue::{Kit, KitLineOf, PartId};
+use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::record::{OtherWay, OtherWayKind};
+use crate::units::UnitOfCount;
+
+/// Plans every kit of the shop, each as if it alone were rebuilt at the moment of planning.
+pub fn plan_kits(
+    sourcing: &Sourcing<'_>,
+    acceptances: &[LineAcceptance],
+    issues: &mut Vec<PlanIssue>,
+) -> Vec<KitPlan> {
+    let clock = WorkClock::new(&sourcing.calendars, sourcing.shop.as_of);
+    let by_line: BTreeMap<(usize, usize), &LineAcceptance> = acceptances
+        .iter()
+        .map(|acceptance| ((acceptance.kit, acceptance.line), acceptance))
+        .collect();
+    let shop = sourcing.shop;
+    for (part, way) in &shop.other_ways {
+        list_way_issue(sourcing, way, Some(*part), issues);
+    }
+    let plans = shop.kits.iter().enumerate().map(|(position, kit)| {
+        let acceptance = |line: usize| by_line.get(&(position, line)).copied();
+        let tasks = TaskNet::new(kit, issues);
+        let hourly = hourly_cost(shop, kit, sourcing, issues);
+        list_line_issues(sourcing, kit, issues);
+        let planner = KitPlanner {
+            stakes: Stakes {
+                sourcing,
+                clock: &clock,
+                tasks: tasks.as_ref(),
+                hourly,
+            },
+            kit,
+        };
+        let accepted: Vec<Vec<PartId>> = (0..kit.lines.len())
+            .map(|line| accepted_parts(&kit.lines[line], acceptance(line)))
+            .collect();
+        let open: Vec<Vec<PartId>> = (0..kit.lines.len())
+            .map(|line| open_parts(&kit.lines[line], acceptance(line)))
+            .collect();
+        plan_kit(&planner, position, &accepted, &open)
+    });
+    plans.collect()
+}
+
+/// Parts that may be fitted on a line: only the one asked for where the line wants no substitutes.
+pub fn accepted_parts(line: &KitLineOf, acceptance: Option<&LineAcceptance>) -> Vec<PartId> {
+    let mut parts: Vec<PartId> = line.part.into_iter().collect();
+    for accepted in acceptance.iter().flat_map(|line| &line.accepted) {
+        let is_allowed =
+            !line.record.no_substitutes || accepted.because == AcceptedBecause::AskedFor;
+        if is_allowed && !parts.contains(&accepted.part) {
+            parts.push(accepted.part);
+        }
+    }
+    parts
+}
+
+/// Parts that a person might yet approve for a line.
+fn open_parts(line: &KitLineOf, acceptance: Option<&LineAcceptance>) -> Vec<PartId> {
+    if line.record.no_substitutes {
+        return Vec::new();
+    }
+    acceptance
+        .iter()
+        .flat_map(|line| &line.open)
+        .map(|open| open.part)
+        .collect()
+}
+
+fn plan_kit(
+    planner: &KitPlanner<'_, '_>,
+    position: usize,
+    accepted: &[Vec<PartId>],
+    open: &[Vec<PartId>],
+) -> KitPlan {
+    let Some(base) = planner.planned(accepted, &[]) else {
+        return closed_for_good(planner, position);
+    };
+    let outcome = planner.outcome(&base);
+    let mut approvals = Vec::new();
+    for (line, parts) in open.iter().enumerate() {
+        let is_short = outcome
+            .lines
+            .iter()
+            .any(|plan| plan.line == line && plan.short > 0.0);
+        for part in parts.iter().filter(|_| is_short) {
+            let mut with = accepted.to_vec();
+            with[line].push(*part);
+            if let Some(after) = planner.planned(&with, &[]) {
+                approvals.extend(gain(planner, (&base, &outcome), &after, line, *part));
+            }
+        }
+    }
+    approvals.sort_by(|a, b| {
+        let cents = |gain: &ApprovalGain| gain.saved.map_or(i64::MIN, |saved| saved.cents);
+        let hours = |gain: &ApprovalGain| gain.saved_h.unwrap_or(f64::INFINITY);
+        a.saved_h
+            .is_some()
+            .cmp(&b.saved_h.is_some())
+            .then(cents(b).cmp(&cents(a)))
+            .then(hours(b).total_cmp(&hours(a)))
+            .then_with(|| (a.up, a.line, a.part).cmp(&(b.up, b.line, b.part)))
+    });
+    let with_all_approvals = open.iter().any(|parts| !parts.is_empty()).then(|| {
+        let all: Vec<Vec<PartId>> = accepted
+            .iter()
+            .zip(open)
+            .map(|(accepted, open)| {
+                let mut parts = accepted.clone();
+                parts.extend(open.iter().filter(|part| !accepted.contains(part)));
+                parts
+            })
+            .collect();
+        planner
+            .planned(&all, &[])
+            .map(|planned| planner.outcome(&planned))
+    });
+    KitPlan {
+        kit: position,
+        accepted: outcome,
+        with_all_approvals: with_all_approvals.flatten(),
+        approvals,
+    }
+}
+
+/// What an approval gains; `None` where it gains nothing.
+fn gain(
+    planner: &KitPlanner<'_, '_>,
+    (base, before): (&Planned<'_>, &KitOutcome),
+    planned: &Planned<'_>,
+    line: usize,
+    part: PartId,
+) -> Option<ApprovalGain> {
+    let after = planner.likely(planned)?;
+    let up = after.up;
+    let saved_h = before
+        .likely()
+        .map(|before| before.production_h - after.production_h);
+    let spend = planned.figures.chances.spend(&planned.best.choices);
+    let is_priced = before.purchase_cost.is_some() && planner.stakes.money(spend).is_some();
+    let cents = (base.best.cents - planned.best.cents).round() as i64;
+    let saved = planner
+        .stakes
+        .hourly
+        .filter(|_| is_priced)
+        .and_then(|_| planner.stakes.money(cents));
+    let gains_hours = saved_h.is_none_or(|hours| hours > 1e-9);
+    // What costs more than it saves is left out, and so is what only rounding tells apart.
+    let pays = saved.map_or(gains_hours, |saved| saved.cents >= 100);
+    pays.then_some(ApprovalGain {
+        line,
+        part,
+        up,
+        saved_h,
+        saved,
+    })
+}
+
+/// A kit whose calendars never open: nothing can be dated.
+fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
+    let lines = (0..planner.kit.lines.len()).collect();
+    KitPlan {
+        kit: position,
+        accepted: KitOutcome {
+            lines: Vec::new(),
+            completion: Completion::Unknown { lines },
+            running: None,
+            running_together: None,
+            purchase_cost: None,
+            freight: crate::units::Money {
+                cents: 0,
+                currency: planner.stakes.sourcing.shop.settings.currency,
+            },
+            proof: None,
+            fixed: Vec::new(),
+            sets: Vec::new(),
+        },
+        with_all_approvals: None,
+        approvals: Vec::new(),
+    }
+}
+
+fn list_line_issues(sourcing: &Sourcing<'_>, kit: &Kit, issues: &mut Vec<PlanIssue>) {
+    for line in &kit.lines {
+        let record = &line.record;
+        if record.quantity.is_nan() || record.quantity <= 0.0 {
+            issues.push(PlanIssue::LineWithoutQuantity {
+                place: record.place.clone(),
+                found: record.quantity,
+            });
+        }
+        for way in &line.other_ways {
+            list_way_issue(sourcing, way, line.part, issues);
+        }
+        list_unit_conflict(sourcing, line, issues);
+        list_split_sets(sourcing, line, issues);
+    }
+}
+
+/// A way that is allowed but cannot be planned with, and why.
+fn list_way_issue(
+    sourcing: &Sourcing<'_>,
+    way: &OtherWay,
+    part: Option<PartId>,
+    issues: &mut Vec<PlanIssue>,
+) {
+    if !is_way_allowed(way, part.is_none()) {
+        return;
+    }
+    let parts: Vec<PartId> = part.into_iter().collect();
+    if brings_used(sourcing, way, &parts) {
+        let named = part.map(|part| sourcing.shop.catalogue.part(part).number.clone());
+        issues.push(PlanIssue::Used {
+            place: way.place.clone(),
+            part: named.unwrap_or_else(|| way.part.clone()),
+        });
+        return;
+    }
+    let missing = if way.hours.is_none() {
+        Some("hours")
+    } else if way.kind == OtherWayKind::OtherMachine && way.quantity.is_none() {
+        Some("quantity")
+    } else if way.kind == OtherWayKind::OtherMachine && donor_cost(sourcing, way, &parts).is_none()
+    {
+        Some("cost of an hour down of the machine it comes from, or a priced replacement,")
+    } else {
+        None
+    };
+    if let Some(missing) = missing {
+        issues.push(PlanIssue::OtherWayIncomplete {
+            place: way.place.clone(),
+            missing,
+        });
+    }
+}
+
+/// Offers of single pieces for a line that asks for a pair or a matched set.
+fn list_split_sets(sourcing: &Sourcing<'_>, line: &KitLineOf, issues: &mut Vec<PlanIssue>) {
+    let Some((part, want)) = line.part.zip(line.record.unit_of_count) else {
+        return;
+    };
+    if !is_pair_or_set(want) {
+        return;
+    }
+    for offer in sourcing.offers_of(part) {
+        let name = sourcing.shop.catalogue.part(part).number.clone();
+        if offer.is_unit_assumed {
+            issues.push(PlanIssue::UnitUnknownForSet {
+                place: line.record.place.clone(),
+                other: offer.record.place.clone(),
+                part: name,
+                want,
+            });
+        } else if offer.unit.in_units_of(want).is_err() {
+            issues.push(PlanIssue::UnitConflict {
+                place: offer.record.place.clone(),
+                other: line.record.place.clone(),
+                part: name,
+                have: offer.unit,
+                want,
+            });
+        }
+    }
+}
+
+/// Stock of the part asked for that cannot be counted as the line counts.
+fn list_unit_conflict(sourcing: &Sourcing<'_>, line: &KitLineOf, issues: &mut Vec<PlanIssue>) {
+    let Some((id, want)) = line.part.zip(line.record.unit_of_count) else {
+        return;
+    };
+    let Some(stock) = sourcing.stock.by_part.get(&id) else {
+        return;
+    };
+    let Some(lot) = stock.lots.first() else {
+        return;
+    };
+    let part = sourcing.shop.catalogue.part(id).number.clone();
+    if stock.is_unit_assumed && is_pair_or_set(want) {
+        issues.push(PlanIssue::UnitUnknownForSet {
+            place: line.record.place.clone(),
+            other: lot.place.clone(),
+            part,
+            want,
+        });
+    } else if stock.unit.in_units_of(want).is_err() {
+        issues.push(PlanIssue::UnitConflict {
+            place: lot.place.clone(),
+            other: line.record.place.clone(),
+            part,
+            have: stock.unit,
+            want,
+        });
+    }
+}
+
+/// Unit a line is counted in: its own, else the part's, else that of the stock, else pieces.
+pub fn line_unit(sourcing: &Sourcing<'_>, line: &KitLineOf) -> UnitOfCount {
+    let of_part = || sourcing.shop.catalogue.part(line.part?).unit_of_count;
+    let of_stock = || Some(sourcing.stock.by_part.get(&line.part?)?.unit);
+    line.record
+        .unit_of_count
+        .or_else(of_part)
+        .or_else(of_stock)
+        .unwrap_or(UnitOfCount::Piece)
+}
+
+#[cfg(test)]
+mod tests;

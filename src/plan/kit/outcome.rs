@@ -1,0 +1,242 @@
+//! What the plan of a kit says: lines, completion, running again, cost.
+
+use chrono::NaiveDateTime;
+
+use crate::catalogue::PartId;
+use crate::plan::lead_time::Arrival;
+use crate::plan::supply::Supply;
+use crate::units::{Money, UnitOfCount};
+
+/// How one line of a kit is covered.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LinePlan {
+    /// Position of the line in its kit.
+    pub line: usize,
+    /// The part asked for; `None` where no table knows it.
+    pub part: Option<PartId>,
+    /// Unit of count of the line.
+    pub unit: UnitOfCount,
+    /// Quantity a rebuild needs.
+    pub needed: f64,
+    /// Quantity on the shelf.
+    pub from_stock: f64,
+    /// Quantity not on the shelf.
+    pub short: f64,
+    /// Where the quantity comes from, shelf first.
+    pub supplies: Vec<Supply>,
+    /// A second order for the same quantity, of which the later is cancelled; empty where it does not pay.
+    pub also: Vec<Supply>,
+    /// Quantity for which no source with a known arrival was found.
+    pub uncovered: f64,
+    /// When the whole line is there; `None` where some of it has no known arrival.
+    pub arrival: Option<Arrival>,
+    /// Production hours the machine would stand if this line alone held it up, likely case: wait and rebuild.
+    pub holds_down_h: Option<f64>,
+    /// Share of cases in which this line is the last to let the machine run; ties are shared.
+    pub holds_share: Option<f64>,
+    /// What it would have saved on the average to have the line on the shelf: the most that hurrying it is worth.
+    pub on_shelf: Option<Saving>,
+    /// The next best way for this line and how much more the plan would cost with it.
+    pub next_best: Option<NextBest>,
+}
+
+/// Hours and money, on the average.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Saving {
+    /// Production hours.
+    pub hours: f64,
+    /// Cost of these hours; `None` where the machine has no cost of an hour down.
+    pub cost: Option<Money>,
+}
+
+/// The best plan with another way for one line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NextBest {
+    /// Where the line would come from.
+    pub supplies: Vec<Supply>,
+    /// Expected cost above that of the plan; `None` where a price or the cost of an hour is missing.
+    pub dearer: Option<Money>,
+}
+
+/// Several lines that must be hurried together to save what they save.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetSaving {
+    /// Positions of the lines in their kit.
+    pub lines: Vec<usize>,
+    /// What it would save to have all of them at once.
+    pub together: Saving,
+    /// What the best smaller choice of them would save.
+    pub less_one: Saving,
+}
+
+/// Moments of three shares of cases.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Spread {
+    /// As likely before as after.
+    pub p50: NaiveDateTime,
+    /// Later in one case of five.
+    pub p80: NaiveDateTime,
+    /// Later in one case of ten.
+    pub p90: NaiveDateTime,
+}
+
+/// When a kit is complete.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Completion {
+    /// Every line has a known arrival.
+    Known {
+        /// Lines late independently of each other: the exact spread of the last of them.
+        apart: Spread,
+        /// All lines late together: each at the same share of its own cases.
+        together: Spread,
+        /// Line that is last to come, likely case; `None` where everything is on the shelf.
+        last_line: Option<usize>,
+        /// Hours on the clock by which the next-last line comes earlier, likely case; `None` for a single line.
+        ahead_h: Option<f64>,
+    },
+    /// Lines without a known arrival hold it up; set a lead time for them.
+    Unknown {
+        /// Positions of the lines.
+        lines: Vec<usize>,
+    },
+}
+
+/// When the machine runs again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Downtime {
+    /// Moment it went down: the moment of planning.
+    pub down: NaiveDateTime,
+    /// Moment it runs again.
+    pub up: NaiveDateTime,
+    /// Production hours lost.
+    pub production_h: f64,
+    /// Hours of work in the tasks; 0 where the kit has no tasks, and the downtime is then the wait for parts only.
+    pub work_h: f64,
+    /// Cost of the lost hours; `None` where the machine has none.
+    pub cost: Option<Money>,
+}
+
+/// Downtime at three shares of cases.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Running {
+    /// Likely.
+    pub p50: Downtime,
+    /// Four cases of five.
+    pub p80: Downtime,
+    /// Nine cases of ten.
+    pub p90: Downtime,
+    /// Production hours lost on the average.
+    pub mean_h: f64,
+    /// Their cost; `None` where the machine has none.
+    pub mean_cost: Option<Money>,
+}
+
+/// How good a plan is against the best there could be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Proof {
+    /// Expected cost of the plan: spend and mean downtime.
+    pub expected: Money,
+    /// No plan's expected cost is below this.
+    pub bound: Money,
+    /// True where every way of covering shared sources was looked at and nothing better exists.
+    pub is_best: bool,
+}
+
+/// The best plan if every lead time were what it is in one share of cases.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FixedBest {
+    /// The share: 0.5, 0.8 or 0.9.
+    pub share: f64,
+    /// Goods, surcharges, work and freight; `None` where a price is missing.
+    pub spend: Option<Money>,
+    /// Moment of running again.
+    pub up: NaiveDateTime,
+    /// Production hours lost.
+    pub production_h: f64,
+    /// Spend and downtime; `None` where a price or the cost of an hour is missing.
+    pub total: Option<Money>,
+    /// No plan costs less in total.
+    pub bound: Option<Money>,
+    /// True where nothing cheaper exists.
+    pub is_best: bool,
+}
+
+/// One point of the curve of spend against the moment of running again, likely lead times.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CurveMoment {
+    /// Moment of running again.
+    pub up: NaiveDateTime,
+    /// Production hours lost.
+    pub production_h: f64,
+    /// Least spend for it; `None` where a price is missing.
+    pub spend: Option<Money>,
+    /// Spend and downtime.
+    pub total: Option<Money>,
+    /// How each line is covered: position in the kit and its sources.
+    pub lines: Vec<(usize, Vec<Supply>)>,
+    /// True where nothing cheaper is as early.
+    pub is_best: bool,
+}
+
+/// Lines, completion and downtime for one choice of accepted parts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KitOutcome {
+    /// Lines, in the order of the kit; those without a quantity are left out.
+    pub lines: Vec<LinePlan>,
+    /// When everything is there.
+    pub completion: Completion,
+    /// Downtime, lines late independently of each other; `None` where a line or the end of the tasks is unknown.
+    pub running: Option<Running>,
+    /// Downtime, all lines late together.
+    pub running_together: Option<Running>,
+    /// Goods, surcharges and own work; `None` where a price is missing.
+    pub purchase_cost: Option<Money>,
+    /// Freight of the suppliers that are ordered from.
+    pub freight: Money,
+    /// How good the plan is; `None` where a price or the cost of an hour is missing.
+    pub proof: Option<Proof>,
+    /// Best plans for fixed lead times, P50, P80 and P90.
+    pub fixed: Vec<FixedBest>,
+    /// Sets of lines that only save something together.
+    pub sets: Vec<SetSaving>,
+}
+
+impl KitOutcome {
+    /// Downtime in the likely case.
+    pub fn likely(&self) -> Option<&Downtime> {
+        self.running.as_ref().map(|running| &running.p50)
+    }
+
+    /// Downtime in the late case: one in ten is later.
+    pub fn late(&self) -> Option<&Downtime> {
+        self.running.as_ref().map(|running| &running.p90)
+    }
+}
+
+/// What approving one substitute for one line would gain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ApprovalGain {
+    /// Position of the line in its kit.
+    pub line: usize,
+    /// The substitute.
+    pub part: PartId,
+    /// Moment the machine would run again, likely case.
+    pub up: NaiveDateTime,
+    /// Production hours saved, likely case; `None` where the downtime without it is unknown.
+    pub saved_h: Option<f64>,
+    /// Expected cost saved, purchases and downtime; `None` where a price or the cost of an hour is missing.
+    pub saved: Option<Money>,
+}
+
+/// The plan of one kit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KitPlan {
+    /// Position in [`Shop::kits`](crate::catalogue::Shop::kits).
+    pub kit: usize,
+    /// With the parts that are accepted.
+    pub accepted: KitOutcome,
+    /// With every open substitute approved as well; `None` where there is none.
+    pub with_all_approvals: Option<KitOutcome>,
+    /// What each open approval alone would gain, best first; those that gain nothing are left out.
+    pub approvals: Vec<ApprovalGain>,
+}

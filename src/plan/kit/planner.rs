@@ -1,0 +1,590 @@
+//! Plans one kit as if it alone were rebuilt at the moment of planning.
+//!
+//! Lines of one kit never share a piece, two kits may. Each line may be covered by what may be fitted on it; the plan is
+//! the one with the least expected cost of purchases and downtime, or the fastest where an hour down has no cost.
+
+use super::arrival_law::ArrivalLaw;
+use super::line_value::LineValues;
+use super::outcome::{
+    Completion, CurveMoment, Downtime, FixedBest, KitOutcome, LinePlan, NextBest, Proof, Running,
+    Spread,
+};
+use super::stakes::{Figures, Stakes};
+use crate::catalogue::{Kit, PartId};
+use crate::plan::lead_time::Arrival;
+use crate::plan::offer::UsableOffer;
+use crate::plan::purchase::{
+    BestExpected, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve, within_budget,
+};
+use crate::plan::supply::{Source, Supply};
+use crate::record::OtherWay;
+use crate::units::Money;
+
+/// Shares of cases that are shown.
+pub const SHARES: [f64; 3] = [0.5, 0.8, 0.9];
+
+/// Plans one kit.
+pub struct KitPlanner<'s, 'a> {
+    /// What choices are measured by.
+    pub stakes: Stakes<'s, 'a>,
+    /// The kit.
+    pub kit: &'s Kit,
+}
+
+/// A kit with one choice of accepted parts, its figures and its plan.
+pub struct Planned<'p> {
+    /// Positions in the kit of the lines that are planned.
+    pub lines: Vec<usize>,
+    /// What they need.
+    pub needs: Vec<LineNeed<'p>>,
+    /// Work behind each.
+    pub tails: Vec<i64>,
+    /// The figures.
+    pub figures: Figures,
+    /// The plan.
+    pub best: BestExpected,
+}
+
+impl<'s> KitPlanner<'s, '_> {
+    /// Plans with some parts accepted on each line; `None` where a calendar is closed for good.
+    pub fn planned<'p>(
+        &'p self,
+        accepted: &[Vec<PartId>],
+        assumed: &'p [UsableOffer<'p>],
+    ) -> Option<Planned<'p>>
+    where
+        's: 'p,
+    {
+        let mut lines = Vec::new();
+        let mut needs = Vec::new();
+        let mut tails = Vec::new();
+        for (line, of) in self.kit.lines.iter().enumerate() {
+            if of.record.quantity.is_nan() || of.record.quantity <= 0.0 {
+                continue;
+            }
+            lines.push(line);
+            tails.push(self.stakes.tail_s(of.record.task.as_deref()));
+            needs.push(LineNeed {
+                ways: self.ways(line, &accepted[line]),
+                accepted: accepted[line].clone(),
+                assumed,
+                unit: super::line_unit(self.stakes.sourcing, of),
+                needed: of.record.quantity,
+                is_unknown_part: of.part.is_none(),
+            });
+        }
+        let figures = self.stakes.figures(&needs, &tails)?;
+        let mut starts = Vec::new();
+        for share in SHARES {
+            let (problem, moments) = self.stakes.fixed(&figures, &tails, share)?;
+            starts.extend(best_in_total(&problem, MOST_NODES).map(|best| best.picked.choices));
+            if share <= SHARES[0] {
+                let levels = curve_levels(&moments);
+                let points = curve(&problem, &levels, MOST_NODES / 20);
+                starts.extend(points.into_iter().map(|point| point.picked.choices));
+            }
+        }
+        starts.sort();
+        starts.dedup();
+        let best = figures.chances.best(&starts, MOST_PARTS)?;
+        Some(Planned {
+            lines,
+            needs,
+            tails,
+            figures,
+            best,
+        })
+    }
+
+    /// Everything the plan says.
+    pub fn outcome(&self, planned: &Planned<'_>) -> KitOutcome {
+        let figures = &planned.figures;
+        let chosen = planned.chosen();
+        let values = LineValues::new(self, planned, &chosen);
+        let lines = self.line_plans(planned, &chosen, &values);
+        let spend = figures.chances.spend(&planned.best.choices);
+        let is_covered = lines.iter().all(|line| line.uncovered <= 1e-9);
+        let goods: i64 = planned
+            .best
+            .choices
+            .iter()
+            .enumerate()
+            .fold(0, |sum, (group, choice)| {
+                figures.chances.lines[group][*choice]
+                    .cents
+                    .saturating_add(sum)
+            });
+        let apart = figures.chances.product(&planned.best.choices);
+        let is_dated = is_covered && self.stakes.tasks.is_some();
+        KitOutcome {
+            completion: self.completion(planned, &chosen, &lines),
+            running: is_dated.then(|| self.running(figures, &apart)),
+            running_together: is_dated.then(|| {
+                let mut least = vec![1.0; figures.grid.len()];
+                for (group, choice) in planned.best.choices.iter().enumerate() {
+                    for (all, share) in least
+                        .iter_mut()
+                        .zip(&figures.chances.lines[group][*choice].shares)
+                    {
+                        *all = f64::min(*all, *share);
+                    }
+                }
+                self.running(figures, &least)
+            }),
+            purchase_cost: self.stakes.money(goods).filter(|_| is_covered),
+            freight: Money {
+                cents: spend.saturating_sub(goods),
+                currency: self.stakes.sourcing.shop.settings.currency,
+            },
+            proof: self.proof(planned).filter(|_| is_dated),
+            fixed: SHARES
+                .iter()
+                .filter_map(|share| self.fixed_best(planned, *share))
+                .collect(),
+            sets: if is_dated {
+                values.sets(&planned.lines)
+            } else {
+                Vec::new()
+            },
+            lines,
+        }
+    }
+
+    /// Downtime in the likely case; `None` where a line or the end of the tasks is unknown.
+    pub fn likely(&self, planned: &Planned<'_>) -> Option<Downtime> {
+        self.stakes.tasks?;
+        let chosen = planned.chosen();
+        if !chosen.iter().all(|of| of.cover.is_covered()) {
+            return None;
+        }
+        let shares = planned.figures.chances.product(&planned.best.choices);
+        Some(self.running(&planned.figures, &shares).p50)
+    }
+
+    fn proof(&self, planned: &Planned<'_>) -> Option<Proof> {
+        self.stakes.hourly?;
+        let best = &planned.best;
+        Some(Proof {
+            expected: self.stakes.money(best.cents.round() as i64)?,
+            bound: self
+                .stakes
+                .money(best.bound_cents.min(best.cents).round() as i64)?,
+            is_best: best.is_proved() && planned.figures.covers.is_whole,
+        })
+    }
+
+    fn fixed_best(&self, planned: &Planned<'_>, share: f64) -> Option<FixedBest> {
+        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
+        let best = best_in_total(&problem, MOST_NODES)?;
+        self.stakes.tasks?;
+        let up_s = moments[best.picked.level];
+        let spend = self.stakes.money(best.picked.spend_cents)?;
+        let of_hourly = |cents: i64| self.stakes.hourly.and_then(|_| self.stakes.money(cents));
+        Some(FixedBest {
+            share,
+            spend: Some(spend),
+            up: self.stakes.clock.moment(up_s),
+            production_h: self.stakes.clock.production_h(up_s),
+            total: of_hourly(best.total_cents),
+            bound: of_hourly(best.bound_cents),
+            is_best: best.is_proved() && planned.figures.covers.is_whole,
+        })
+    }
+
+    /// The curve of spend against the moment of running again, for one share of cases.
+    pub fn curve(&self, planned: &Planned<'_>, share: f64) -> Vec<CurveMoment> {
+        let Some((problem, moments)) = self.stakes.fixed(&planned.figures, &planned.tails, share)
+        else {
+            return Vec::new();
+        };
+        curve(&problem, &curve_levels(&moments), MOST_NODES)
+            .into_iter()
+            .map(|point| {
+                let is_best = point.bound_cents >= point.picked.spend_cents;
+                self.point(planned, &problem, &moments, &point.picked, is_best)
+            })
+            .collect()
+    }
+
+    /// The earliest plan within a budget, for one share of cases.
+    pub fn for_budget(
+        &self,
+        planned: &Planned<'_>,
+        share: f64,
+        budget_cents: i64,
+    ) -> Option<CurveMoment> {
+        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
+        let picked = within_budget(&problem, budget_cents, MOST_NODES)?;
+        Some(self.point(planned, &problem, &moments, &picked, true))
+    }
+
+    /// The cheapest plan that runs by a moment, for one share of cases.
+    pub fn for_time(
+        &self,
+        planned: &Planned<'_>,
+        share: f64,
+        by: chrono::NaiveDateTime,
+    ) -> Option<CurveMoment> {
+        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
+        let by_s = self.stakes.clock.seconds(by);
+        let level = moments
+            .partition_point(|moment| *moment <= by_s)
+            .checked_sub(1)?;
+        let point = curve(&problem, &[level], MOST_NODES).pop()?;
+        let is_best = point.bound_cents >= point.picked.spend_cents;
+        Some(self.point(planned, &problem, &moments, &point.picked, is_best))
+    }
+
+    fn point(
+        &self,
+        planned: &Planned<'_>,
+        problem: &crate::plan::purchase::Problem,
+        moments: &[i64],
+        picked: &crate::plan::purchase::Picked,
+        is_best: bool,
+    ) -> CurveMoment {
+        let up_s = moments[picked.level];
+        let covers = &planned.figures.covers;
+        let total = problem.total_cents(picked);
+        let mut lines: Vec<(usize, Vec<Supply>)> = picked
+            .choices
+            .iter()
+            .enumerate()
+            .flat_map(|(group, choice)| &covers.groups[group][*choice].lines)
+            .map(|cover| (planned.lines[cover.at], cover.supplies.clone()))
+            .collect();
+        lines.sort_by_key(|(line, _)| *line);
+        CurveMoment {
+            up: self.stakes.clock.moment(up_s),
+            production_h: self.stakes.clock.production_h(up_s),
+            spend: self.stakes.money(picked.spend_cents),
+            total: self.stakes.hourly.and_then(|_| self.stakes.money(total)),
+            lines,
+            is_best: is_best && covers.is_whole,
+        }
+    }
+
+    /// Ways of the line, then those of the parts accepted on it.
+    fn ways(&self, line: usize, accepted: &[PartId]) -> Vec<&'s OtherWay> {
+        let of_parts = self
+            .stakes
+            .sourcing
+            .shop
+            .other_ways
+            .iter()
+            .filter(|(part, _)| accepted.contains(part))
+            .map(|(_, way)| way);
+        let mut ways: Vec<&OtherWay> = self.kit.lines[line].other_ways.iter().collect();
+        for way in of_parts {
+            if !ways.iter().any(|known| known.place == way.place) {
+                ways.push(way);
+            }
+        }
+        ways
+    }
+
+    fn line_plans(
+        &self,
+        planned: &Planned<'_>,
+        chosen: &[Chosen<'_>],
+        values: &LineValues,
+    ) -> Vec<LinePlan> {
+        let mut plans: Vec<LinePlan> = Vec::new();
+        for (group, of) in chosen.iter().enumerate() {
+            for cover in &of.cover.lines {
+                let at = cover.at;
+                let line = planned.lines[at];
+                let from_stock = cover
+                    .supplies
+                    .iter()
+                    .filter(|supply| matches!(supply.source, Source::Stock { .. }))
+                    .map(|supply| supply.quantity)
+                    .fold(0.0, |sum, quantity| sum + quantity);
+                let needed = planned.needs[at].needed;
+                let also: Vec<Supply> = of
+                    .also
+                    .and_then(Cover::single_order)
+                    .cloned()
+                    .into_iter()
+                    .collect();
+                let arrival = (cover.uncovered <= 1e-9)
+                    .then(|| self.arrival(&cover.supplies, &also))
+                    .flatten();
+                plans.push(LinePlan {
+                    line,
+                    part: self.kit.lines[line].part,
+                    unit: planned.needs[at].unit,
+                    needed,
+                    from_stock,
+                    short: (needed - from_stock).max(0.0),
+                    holds_down_h: arrival.filter(|_| self.stakes.tasks.is_some()).and_then(
+                        |arrival| {
+                            let likely = self.stakes.clock.seconds(arrival.likely);
+                            let up = self.stakes.up(likely, planned.tails[at])?;
+                            Some(self.stakes.clock.production_h(up))
+                        },
+                    ),
+                    holds_share: values.holds_share(at),
+                    on_shelf: values.on_shelf(at),
+                    next_best: self.next_best(planned, group, of),
+                    supplies: cover.supplies.clone(),
+                    also,
+                    uncovered: cover.uncovered,
+                    arrival,
+                });
+            }
+        }
+        plans.sort_by_key(|plan| plan.line);
+        plans
+    }
+
+    /// The last of several supplies, or the first of two orders for the same.
+    fn arrival(&self, supplies: &[Supply], also: &[Supply]) -> Option<Arrival> {
+        let last = supplies
+            .iter()
+            .map(|supply| supply.arrival)
+            .max_by_key(|arrival| (arrival.likely, arrival.late))?;
+        if supplies.len() == 1 && also.is_empty() {
+            return Some(last);
+        }
+        let law = self.law_of(supplies, also);
+        Some(Arrival {
+            likely: self.stakes.clock.moment(law.quantile(0.5)),
+            late: self.stakes.clock.moment(law.quantile(0.9)),
+            ..last
+        })
+    }
+
+    /// Law of a line's arrival.
+    pub fn law_of(&self, supplies: &[Supply], also: &[Supply]) -> ArrivalLaw {
+        let of = |supplies: &[Supply]| {
+            let laws: Vec<ArrivalLaw> = supplies
+                .iter()
+                .map(|supply| self.stakes.law(&supply.arrival))
+                .collect();
+            ArrivalLaw::last_of(&laws.iter().collect::<Vec<_>>())
+        };
+        if also.is_empty() {
+            of(supplies)
+        } else {
+            of(supplies).first_of(&of(also))
+        }
+    }
+
+    /// The best other way for a group of one line, by expected cost.
+    fn next_best(
+        &self,
+        planned: &Planned<'_>,
+        group: usize,
+        chosen: &Chosen<'_>,
+    ) -> Option<NextBest> {
+        let [line] = &chosen.cover.lines[..] else {
+            return None;
+        };
+        let chances = &planned.figures.chances;
+        let is_other = |cover: &Cover| {
+            cover.is_covered()
+                && cover.lines[0]
+                    .supplies
+                    .iter()
+                    .any(|supply| !line.supplies.iter().any(|of| same_source(of, supply)))
+        };
+        let mut choices = planned.best.choices.clone();
+        let mut best: Option<(f64, usize)> = None;
+        for (at, cover) in planned.figures.covers.groups[group].iter().enumerate() {
+            if !is_other(cover) {
+                continue;
+            }
+            choices[group] = at;
+            let cents = chances.expected(&choices);
+            if best.is_none_or(|(least, _)| cents < least) {
+                best = Some((cents, at));
+            }
+        }
+        let (cents, at) = best?;
+        let cover = &planned.figures.covers.groups[group][at];
+        let dearer = (cents - planned.best.cents).round() as i64;
+        let is_priced = self.stakes.money(cover.cents).is_some()
+            && self.stakes.money(chosen.cover.cents).is_some();
+        Some(NextBest {
+            supplies: cover.lines[0].supplies.clone(),
+            dearer: self
+                .stakes
+                .hourly
+                .filter(|_| is_priced)
+                .and_then(|_| self.stakes.money(dearer)),
+        })
+    }
+
+    /// Downtime at the shown shares of cases.
+    fn running(&self, figures: &Figures, shares: &[f64]) -> Running {
+        let at = |share: f64| {
+            let position = shares.partition_point(|by_then| *by_then < share - 1e-12);
+            self.downtime(figures.grid[position.min(figures.grid.len() - 1)])
+        };
+        let mean_h = self.mean_h(figures, shares);
+        Running {
+            p50: at(SHARES[0]),
+            p80: at(SHARES[1]),
+            p90: at(SHARES[2]),
+            mean_h,
+            mean_cost: self.cost_of(mean_h),
+        }
+    }
+
+    /// Mean production hours lost.
+    pub fn mean_h(&self, figures: &Figures, shares: &[f64]) -> f64 {
+        let mut before = 0.0;
+        let mut mean = 0.0;
+        for (moment, share) in figures.grid.iter().zip(shares) {
+            mean += self.stakes.clock.production_h(*moment) * (share - before);
+            before = *share;
+        }
+        mean
+    }
+
+    /// Cost of so many hours.
+    pub fn cost_of(&self, hours: f64) -> Option<Money> {
+        self.stakes
+            .hourly
+            .map(|hourly| super::cost_of_hours(hourly, hours))
+    }
+
+    fn downtime(&self, up_s: i64) -> Downtime {
+        let production_h = self.stakes.clock.production_h(up_s);
+        Downtime {
+            down: self.stakes.clock.moment(0),
+            up: self.stakes.clock.moment(up_s),
+            production_h,
+            work_h: self.stakes.tasks.map_or(0.0, super::TaskNet::work_h),
+            cost: self.cost_of(production_h),
+        }
+    }
+
+    fn completion(
+        &self,
+        planned: &Planned<'_>,
+        chosen: &[Chosen<'_>],
+        lines: &[LinePlan],
+    ) -> Completion {
+        let unknown: Vec<usize> = lines
+            .iter()
+            .filter(|line| line.arrival.is_none())
+            .map(|line| line.line)
+            .collect();
+        if !unknown.is_empty() {
+            return Completion::Unknown { lines: unknown };
+        }
+        let mut laws = vec![ArrivalLaw::certain(0)];
+        for of in chosen {
+            match of.also {
+                Some(also) => {
+                    laws.push(self.law_of(&of.cover.lines[0].supplies, &also.lines[0].supplies));
+                }
+                None => laws.extend(
+                    of.cover
+                        .arrivals()
+                        .iter()
+                        .map(|(arrival, _)| self.stakes.law(arrival)),
+                ),
+            }
+        }
+        let laws: Vec<&ArrivalLaw> = laws.iter().collect();
+        let spread = |law: &ArrivalLaw| {
+            let at = |share| self.stakes.clock.moment(law.quantile(share));
+            Spread {
+                p50: at(SHARES[0]),
+                p80: at(SHARES[1]),
+                p90: at(SHARES[2]),
+            }
+        };
+        let now = self.stakes.clock.moment(0);
+        let mut arrivals: Vec<_> = lines
+            .iter()
+            .filter_map(|line| Some((line.arrival?.likely, line.line)))
+            .collect();
+        arrivals.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(&b.1)));
+        let last = arrivals.first().copied();
+        debug_assert_eq!(planned.lines.len(), lines.len());
+        Completion::Known {
+            apart: spread(&ArrivalLaw::last_of(&laws)),
+            together: spread(&ArrivalLaw::last_together(&laws)),
+            last_line: last
+                .filter(|(moment, _)| *moment > now)
+                .map(|(_, line)| line),
+            ahead_h: last
+                .zip(arrivals.get(1))
+                .map(|(last, next)| (last.0 - next.0).num_seconds() as f64 / 3600.0),
+        }
+    }
+}
+
+/// What was chosen for one group: a cover, and a second one where it is ordered twice.
+pub struct Chosen<'p> {
+    /// The cover.
+    pub cover: &'p Cover,
+    /// The second order.
+    pub also: Option<&'p Cover>,
+}
+
+impl Planned<'_> {
+    /// The chosen covers, by group.
+    pub fn chosen(&self) -> Vec<Chosen<'_>> {
+        let covers = &self.figures.covers.groups;
+        self.best
+            .choices
+            .iter()
+            .enumerate()
+            .map(
+                |(group, choice)| match choice.checked_sub(covers[group].len()) {
+                    None => Chosen {
+                        cover: &covers[group][*choice],
+                        also: None,
+                    },
+                    Some(pair) => {
+                        let (first, second) = self.figures.pairs[group][pair];
+                        Chosen {
+                            cover: &covers[group][first],
+                            also: Some(&covers[group][second]),
+                        }
+                    }
+                },
+            )
+            .collect()
+    }
+}
+
+/// Moments of the curve: every hour of the first two days, then the last of each day.
+fn curve_levels(moments: &[i64]) -> Vec<usize> {
+    let bucket = |moment: i64| {
+        if moment < 48 * 3600 {
+            moment / 3600
+        } else {
+            48 + moment / 86_400
+        }
+    };
+    (0..moments.len())
+        .filter(|at| {
+            moments
+                .get(at + 1)
+                .is_none_or(|next| bucket(*next) != bucket(moments[*at]))
+        })
+        .collect()
+}
+
+fn same_source(a: &Supply, b: &Supply) -> bool {
+    match (&a.source, &b.source) {
+        (
+            Source::Offer {
+                place: a, way: x, ..
+            },
+            Source::Offer {
+                place: b, way: y, ..
+            },
+        ) => a == b && x == y,
+        (Source::OtherWay { place: a, .. }, Source::OtherWay { place: b, .. })
+        | (Source::OpenOrder { place: a, .. }, Source::OpenOrder { place: b, .. }) => a == b,
+        (Source::Stock { part: a, .. }, Source::Stock { part: b, .. }) => a == b,
+        _ => false,
+    }
+}

@@ -1,0 +1,275 @@
+//! One kit in figures: covers, moments, laws and costs, ready for choosing.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDateTime;
+
+use super::arrival_law::ArrivalLaw;
+use super::task_net::TaskNet;
+use super::work_clock::WorkClock;
+use crate::plan::lead_time::Arrival;
+use crate::plan::purchase::{Chance, Chances, Choice, Covers, LineNeed, Problem, Single, both};
+use crate::plan::sourcing::Sourcing;
+use crate::plan::supply::Source;
+use crate::units::Money;
+
+/// Cents for an hour on the clock where the machine has no cost of an hour down: the fastest plan comes first.
+const FASTEST_CENTS_PER_H: f64 = 1_000_000.0;
+
+/// Cents for an hour on the clock that let the earlier of two equal plans win; never shown.
+const EARLIER_CENTS_PER_H: f64 = 0.001;
+
+/// Orders of one line that are tried in pairs.
+const MOST_SINGLES: usize = 5;
+
+/// What all choices of one kit are measured by.
+#[derive(Debug, Clone, Copy)]
+pub struct Stakes<'s, 'a> {
+    /// Sources.
+    pub sourcing: &'s Sourcing<'a>,
+    /// Shifts, added up.
+    pub clock: &'s WorkClock,
+    /// Tasks; `None` where one waits for itself.
+    pub tasks: Option<&'s TaskNet>,
+    /// Cost of an hour down.
+    pub hourly: Option<Money>,
+}
+
+/// A kit in figures.
+#[derive(Debug)]
+pub struct Figures {
+    /// What the lines can be covered by.
+    pub covers: Covers,
+    /// Pairs of covers that are both ordered, by group; they follow the covers in the lists of choices.
+    pub pairs: Vec<Vec<(usize, usize)>>,
+    /// Moments of running again, in seconds from the moment of planning.
+    pub grid: Vec<i64>,
+    /// For choosing by expected cost.
+    pub chances: Chances,
+    /// Moment of running again if nothing had to be waited for.
+    pub base_s: i64,
+}
+
+impl Stakes<'_, '_> {
+    /// Moment of running again if a line with so much work behind it comes at a moment.
+    ///
+    /// Where the end of the tasks is unknown, the moment itself.
+    pub fn up(&self, moment_s: i64, tail_s: i64) -> Option<i64> {
+        match self.tasks {
+            None => Some(moment_s),
+            Some(tasks) => {
+                let base = self.clock.done(0, tasks.longest_s())?;
+                Some(base.max(self.clock.done(moment_s, tail_s)?))
+            }
+        }
+    }
+
+    /// Work that still has to be done when a line is there.
+    pub fn tail_s(&self, task: Option<&str>) -> i64 {
+        self.tasks.map_or(0, |tasks| tasks.tail_s(task))
+    }
+
+    /// Law of an arrival.
+    pub fn law(&self, arrival: &Arrival) -> ArrivalLaw {
+        ArrivalLaw::of(arrival, &self.sourcing.calendars, self.clock)
+    }
+
+    /// Cost of standing still until a moment, for choosing.
+    pub fn still_cents(&self, until_s: i64) -> f64 {
+        let hours = until_s as f64 / 3600.0;
+        match self.hourly {
+            Some(hourly) => {
+                hourly.cents as f64 * self.clock.production_h(until_s) + EARLIER_CENTS_PER_H * hours
+            }
+            None => FASTEST_CENTS_PER_H * hours,
+        }
+    }
+
+    /// Works out covers, laws and costs; `None` where a calendar is closed for good.
+    ///
+    /// `tails` is the work behind each need.
+    pub fn figures(&self, needs: &[LineNeed<'_>], tails: &[i64]) -> Option<Figures> {
+        let covers = Covers::new(self.sourcing, needs);
+        let longest = self.tasks.map_or(0, TaskNet::longest_s);
+        let base_s = self.up(0, longest)?;
+        let mut known: BTreeMap<[NaiveDateTime; 3], Vec<(Arrival, ArrivalLaw)>> = BTreeMap::new();
+        let mut laws: Vec<Vec<ArrivalLaw>> = Vec::new();
+        for group in &covers.groups {
+            let mut of_group = Vec::new();
+            for cover in group {
+                let mut parts = vec![ArrivalLaw::certain(base_s)];
+                for (arrival, lines) in cover.arrivals() {
+                    // Arrivals may share their moments and differ between them.
+                    let alike = known
+                        .entry([arrival.likely, arrival.fairly, arrival.late])
+                        .or_default();
+                    let at = match alike.iter().position(|(of, _)| *of == arrival) {
+                        Some(at) => at,
+                        None => {
+                            alike.push((arrival, self.law(&arrival)));
+                            alike.len() - 1
+                        }
+                    };
+                    let law = &alike[at].1;
+                    let tail = lines.iter().map(|at| tails[*at]).max().unwrap_or(0);
+                    parts.push(law.mapped(|moment| self.up(moment, tail))?);
+                }
+                of_group.push(ArrivalLaw::last_of(&parts.iter().collect::<Vec<_>>()));
+            }
+            laws.push(of_group);
+        }
+        let mut grid: Vec<i64> = laws
+            .iter()
+            .flatten()
+            .flat_map(ArrivalLaw::moments)
+            .chain([base_s])
+            .collect();
+        grid.sort_unstable();
+        grid.dedup();
+        let lines = covers
+            .groups
+            .iter()
+            .zip(&laws)
+            .map(|(group, laws)| {
+                let chances = group.iter().zip(laws).map(|(cover, law)| Chance {
+                    cents: cover.cents,
+                    goods: cover.goods.clone(),
+                    shares: law.on(&grid),
+                });
+                chances.collect()
+            })
+            .collect();
+        let chances = Chances {
+            lines,
+            freight: covers.freight.clone(),
+            still_cents: grid
+                .iter()
+                .map(|moment| self.still_cents(*moment))
+                .collect(),
+        };
+        let mut figures = Figures {
+            pairs: vec![Vec::new(); covers.groups.len()],
+            covers,
+            grid,
+            chances,
+            base_s,
+        };
+        self.add_pairs(&mut figures);
+        Some(figures)
+    }
+
+    /// Adds orders placed twice, for lines that share no source with another.
+    fn add_pairs(&self, figures: &mut Figures) {
+        for group in 0..figures.covers.groups.len() {
+            let covers = &figures.covers.groups[group];
+            let mut singles: Vec<(f64, usize, i64, Option<f64>)> = Vec::new();
+            for (at, cover) in covers.iter().enumerate() {
+                let chance = &figures.chances.lines[group][at];
+                if let Some(supply) = cover.single_order()
+                    && let Source::Offer {
+                        offer, surcharge, ..
+                    } = &supply.source
+                    && let Some(cost) = supply.cost
+                    && cover.is_covered()
+                {
+                    let record = self.sourcing.shop.offers.get(*offer).map(|of| &of.record);
+                    let alone = cover.cents as f64 + figures.chances.still(&chance.shares);
+                    let goods = cost.cents - surcharge.cents;
+                    singles.push((
+                        alone,
+                        at,
+                        goods,
+                        record.and_then(|of| of.cancellation_charge_share),
+                    ));
+                }
+            }
+            singles.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+            singles.truncate(MOST_SINGLES);
+            let mut added = Vec::new();
+            for (first, a) in singles.iter().enumerate() {
+                for b in &singles[first + 1..] {
+                    let single = |of: &(f64, usize, i64, Option<f64>)| Single {
+                        chance: &figures.chances.lines[group][of.1],
+                        goods_cents: of.2,
+                        cancel_share: of.3,
+                    };
+                    // One supplier's two orders are late together: the second is no second chance.
+                    let supplier = |of: &(f64, usize, i64, Option<f64>)| {
+                        covers[of.1].goods.first().map(|(supplier, _)| *supplier)
+                    };
+                    if supplier(a) != supplier(b)
+                        && let Some(chance) = both(single(a), single(b))
+                    {
+                        added.push(((a.1, b.1), chance));
+                    }
+                }
+            }
+            for (pair, chance) in added {
+                figures.pairs[group].push(pair);
+                figures.chances.lines[group].push(chance);
+            }
+        }
+    }
+
+    /// The problem with every lead time at one share of its cases, and its moments.
+    pub fn fixed(
+        &self,
+        figures: &Figures,
+        tails: &[i64],
+        share: f64,
+    ) -> Option<(Problem, Vec<i64>)> {
+        let mut ups: Vec<Vec<i64>> = Vec::new();
+        for group in &figures.covers.groups {
+            let mut of_group = Vec::new();
+            for cover in group {
+                let mut up = figures.base_s;
+                for (arrival, lines) in cover.arrivals() {
+                    let moment = self.law(&arrival).quantile(share);
+                    let tail = lines.iter().map(|at| tails[*at]).max().unwrap_or(0);
+                    up = up.max(self.up(moment, tail)?);
+                }
+                of_group.push(up);
+            }
+            ups.push(of_group);
+        }
+        let mut moments: Vec<i64> = ups
+            .iter()
+            .flatten()
+            .copied()
+            .chain([figures.base_s])
+            .collect();
+        moments.sort_unstable();
+        moments.dedup();
+        let lines = figures
+            .covers
+            .groups
+            .iter()
+            .zip(&ups)
+            .map(|(group, ups)| {
+                let choices = group.iter().zip(ups).map(|(cover, up)| Choice {
+                    cents: cover.cents,
+                    goods: cover.goods.clone(),
+                    level: moments.partition_point(|moment| moment < up),
+                });
+                choices.collect()
+            })
+            .collect();
+        let problem = Problem {
+            lines,
+            freight: figures.covers.freight.clone(),
+            level_cents: moments
+                .iter()
+                .map(|moment| self.still_cents(*moment).round() as i64)
+                .collect(),
+        };
+        Some((problem, moments))
+    }
+
+    /// Money in the shop's currency; `None` where a stand-in for a missing price or source is in it.
+    pub fn money(&self, cents: i64) -> Option<Money> {
+        (cents < crate::plan::purchase::NO_PRICE_CENTS / 2).then_some(Money {
+            cents,
+            currency: self.sourcing.shop.settings.currency,
+        })
+    }
+}

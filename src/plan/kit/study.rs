@@ -1,0 +1,401 @@
+//! One kit in depth: the curve, a budget or a time, offers struck out, and whom to ring first.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDateTime;
+
+use super::outcome::{CurveMoment, KitPlan};
+use super::planner::{KitPlanner, Planned, SHARES};
+use super::stakes::Stakes;
+use super::task_net::{TaskNet, hourly_cost};
+use super::work_clock::WorkClock;
+use super::{accepted_parts, open_parts, plan_kit};
+use crate::catalogue::{OfferOf, PartId, Shop};
+use crate::interchange::LineAcceptance;
+use crate::place::Place;
+use crate::plan::issue::PlanIssue;
+use crate::plan::lead_time::LeadQuestion;
+use crate::plan::offer::{UsableOffer, WhyUnusable};
+use crate::plan::purchase::Chances;
+use crate::plan::sourcing::Sourcing;
+use crate::plan::supply::Source;
+use crate::record::QuotedLeadTime;
+use crate::units::Money;
+
+/// Offers of one line whose arrival is asked about.
+const MOST_OFFERS_OF_LINE: usize = 4;
+
+/// Questions that are listed.
+const MOST_QUESTIONS: usize = 10;
+
+/// Share of cases from which on a line is worth a call.
+const LEAST_HOLD: f64 = 0.02;
+
+/// Answers tried for an uncertain arrival: the middles of five equal shares of its cases.
+const ANSWERS: [f64; 5] = [0.1, 0.3, 0.5, 0.7, 0.9];
+
+/// What is asked of one kit.
+#[derive(Debug, Clone, Default)]
+pub struct StudyAsk {
+    /// Most that may be spent.
+    pub budget: Option<Money>,
+    /// When the machine must run, likely lead times.
+    pub by: Option<NaiveDateTime>,
+    /// Positions of offers that are struck out.
+    pub without: Vec<usize>,
+}
+
+/// What a call would ask.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Question {
+    /// When would it come? Valued over the answers that the lead time makes likely.
+    WhenReally,
+    /// No lead time is stated. Valued as if it were on the supplier's shelf.
+    LeadTime,
+    /// The quote has ended. Valued as if it were renewed as it was.
+    Renew,
+    /// No price is stated. Valued at the lowest price of another offer for the line.
+    Price,
+}
+
+/// A call to a supplier and what its answer would save.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AskFirst {
+    /// The question.
+    pub question: Question,
+    /// Position of the line in its kit.
+    pub line: usize,
+    /// The part offered.
+    pub part: PartId,
+    /// Supplier as printed.
+    pub supplier: String,
+    /// The offer's row.
+    pub place: Place,
+    /// Production hours the answer would save on the average.
+    pub saved_h: f64,
+    /// Expected cost it would save; `None` where the machine has no cost of an hour down.
+    pub saved: Option<Money>,
+}
+
+/// A kit in depth.
+#[derive(Debug, Clone)]
+pub struct KitStudy {
+    /// The plan, as in the plan of the whole shop.
+    pub plan: KitPlan,
+    /// Spend against the moment of running again for P50, P80 and P90, each with its share of cases.
+    pub curves: Vec<(f64, Vec<CurveMoment>)>,
+    /// The earliest plan within the budget, likely lead times; `None` where none was asked for or none is possible.
+    pub for_budget: Option<CurveMoment>,
+    /// The cheapest plan by the time, likely lead times; `None` where none was asked for or none is possible.
+    pub for_time: Option<CurveMoment>,
+    /// Whom to ring first.
+    pub ask_first: Vec<AskFirst>,
+    /// What was wrong with rows.
+    pub issues: Vec<PlanIssue>,
+}
+
+/// Plans one kit in depth; `None` where the shop has no kit at this position.
+pub fn study_kit(
+    shop: &Shop,
+    acceptances: &[LineAcceptance],
+    position: usize,
+    ask: &StudyAsk,
+) -> Option<KitStudy> {
+    let kit = shop.kits.get(position)?;
+    let mut issues = Vec::new();
+    let mut sourcing = Sourcing::new(shop, &mut issues);
+    for offers in sourcing.offers.values_mut() {
+        offers.retain(|offer| !ask.without.contains(&offer.offer));
+    }
+    sourcing
+        .unusable
+        .retain(|offer| !ask.without.contains(&offer.offer));
+    let clock = WorkClock::new(&sourcing.calendars, shop.as_of);
+    let tasks = TaskNet::new(kit, &mut issues);
+    let hourly = hourly_cost(shop, kit, &sourcing, &mut issues);
+    let by_line: BTreeMap<usize, &LineAcceptance> = acceptances
+        .iter()
+        .filter(|of| of.kit == position)
+        .map(|of| (of.line, of))
+        .collect();
+    let planner = KitPlanner {
+        stakes: Stakes {
+            sourcing: &sourcing,
+            clock: &clock,
+            tasks: tasks.as_ref(),
+            hourly,
+        },
+        kit,
+    };
+    let parts = |of: fn(&crate::catalogue::KitLineOf, Option<&LineAcceptance>) -> Vec<PartId>| {
+        let lines = kit.lines.iter().enumerate();
+        lines
+            .map(|(line, record)| of(record, by_line.get(&line).copied()))
+            .collect::<Vec<_>>()
+    };
+    let (accepted, open) = (parts(accepted_parts), parts(open_parts));
+    let plan = plan_kit(&planner, position, &accepted, &open);
+    let mut study = KitStudy {
+        plan,
+        curves: Vec::new(),
+        for_budget: None,
+        for_time: None,
+        ask_first: Vec::new(),
+        issues,
+    };
+    if let Some(base) = planner.planned(&accepted, &[]) {
+        study.curves = SHARES
+            .iter()
+            .map(|share| (*share, planner.curve(&base, *share)))
+            .collect();
+        study.for_budget = ask
+            .budget
+            .and_then(|budget| planner.for_budget(&base, SHARES[0], budget.cents));
+        study.for_time = ask.by.and_then(|by| planner.for_time(&base, SHARES[0], by));
+        study.ask_first = ask_first(&planner, &accepted, &base, &study.plan);
+    }
+    Some(study)
+}
+
+/// Calls in the order of what their answers would save.
+fn ask_first(
+    planner: &KitPlanner<'_, '_>,
+    accepted: &[Vec<PartId>],
+    base: &Planned<'_>,
+    plan: &KitPlan,
+) -> Vec<AskFirst> {
+    let mut calls = open_questions(planner, accepted, base, plan);
+    if plan.accepted.running.is_some() {
+        calls.extend(when_really(planner, base, plan));
+    }
+    calls.retain(|call| {
+        call.saved
+            .map_or(call.saved_h > 0.05, |saved| saved.cents >= 100)
+    });
+    calls.sort_by(|a, b| {
+        let cents = |call: &AskFirst| call.saved.map_or(0, |saved| saved.cents);
+        cents(b)
+            .cmp(&cents(a))
+            .then(b.saved_h.total_cmp(&a.saved_h))
+            .then_with(|| (a.line, &a.place, a.question).cmp(&(b.line, &b.place, b.question)))
+    });
+    calls.truncate(MOST_QUESTIONS);
+    calls
+}
+
+/// Offers with a missing lead time or price or an ended quote, each planned with as if that were answered.
+fn open_questions(
+    planner: &KitPlanner<'_, '_>,
+    accepted: &[Vec<PartId>],
+    base: &Planned<'_>,
+    plan: &KitPlan,
+) -> Vec<AskFirst> {
+    let mut calls = Vec::new();
+    let base_h = mean_h(planner, base);
+    for line in plan.accepted.lines.iter().filter(|line| line.short > 0.0) {
+        for (question, offer) in questions_of(planner, &accepted[line.line]) {
+            let Some(assumed) = assume(planner, question, &offer, &accepted[line.line]) else {
+                continue;
+            };
+            let assumed = [assumed];
+            let Some(after) = planner.planned(accepted, &assumed) else {
+                continue;
+            };
+            let cents = (base.best.cents - after.best.cents).round() as i64;
+            calls.push(AskFirst {
+                question,
+                line: line.line,
+                part: offer.part,
+                supplier: offer.record.supplier.to_string(),
+                place: offer.record.place.clone(),
+                saved_h: if plan.accepted.running.is_some() {
+                    base_h - mean_h(planner, &after)
+                } else {
+                    f64::INFINITY
+                },
+                saved: planner
+                    .stakes
+                    .hourly
+                    .and_then(|_| planner.stakes.money(cents)),
+            });
+        }
+    }
+    calls
+}
+
+/// Offers of a line about which something is open, with their positions' records.
+fn questions_of(planner: &KitPlanner<'_, '_>, parts: &[PartId]) -> Vec<(Question, OfferOf)> {
+    let sourcing = planner.stakes.sourcing;
+    let of = |position: usize| sourcing.shop.offers[position].clone();
+    let mut questions = Vec::new();
+    for part in parts {
+        for offer in sourcing.offers_of(*part) {
+            if offer.deliveries.iter().all(|way| way.arrival.is_none()) {
+                questions.push((Question::LeadTime, of(offer.offer)));
+            } else if offer.price_at(1.0).is_none() {
+                questions.push((Question::Price, of(offer.offer)));
+            }
+        }
+        for offer in sourcing.unusable.iter().filter(|offer| offer.part == *part) {
+            if matches!(offer.why, WhyUnusable::Expired { .. }) {
+                questions.push((Question::Renew, of(offer.offer)));
+            }
+        }
+    }
+    questions
+}
+
+/// The offer as it would be with the question answered; `None` where it still could not be bought from.
+fn assume<'o>(
+    planner: &'o KitPlanner<'_, '_>,
+    question: Question,
+    offer: &'o OfferOf,
+    parts: &[PartId],
+) -> Option<UsableOffer<'o>> {
+    let sourcing = planner.stakes.sourcing;
+    let lead_times = sourcing.lead_times();
+    let position = sourcing.shop.offers.len();
+    let mut usable = UsableOffer::judge_as_of(
+        sourcing.shop,
+        &sourcing.calendars,
+        &lead_times,
+        position,
+        offer,
+        question == Question::Renew,
+    )
+    .ok()?;
+    if question == Question::Price {
+        usable.assumed_price = parts
+            .iter()
+            .flat_map(|part| sourcing.offers_of(*part))
+            .filter(|other| other.unit == usable.unit)
+            .filter_map(|other| {
+                let price = other.price_at(1.0)?;
+                Some((
+                    sourcing
+                        .exchange()
+                        .in_own_currency(price.cost_of(1.0))?
+                        .cents,
+                    price,
+                ))
+            })
+            .min_by_key(|(cents, _)| *cents)
+            .map(|(_, price)| price);
+        usable.assumed_price?;
+    }
+    if let Some(way) = usable.deliveries.first_mut()
+        && way.arrival.is_none()
+    {
+        way.arrival = lead_times.estimate(&LeadQuestion {
+            supplier: &offer.record.supplier,
+            record: Some(usable.supplier),
+            part: offer.part,
+            quoted: Some(QuotedLeadTime::InStock),
+            is_hurried: true,
+            ordered_at: sourcing.shop.as_of,
+        });
+    }
+    Some(usable)
+}
+
+/// What it is worth to know when an offer would come before choosing: the mean saving over its answers.
+fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan) -> Vec<AskFirst> {
+    let mut calls = Vec::new();
+    let chances = &base.figures.chances;
+    for (group, covers) in base.figures.covers.groups.iter().enumerate() {
+        let mut offers = Vec::new();
+        for (at, cover) in covers.iter().enumerate() {
+            let Some(supply) = cover.single_order() else {
+                continue;
+            };
+            let Source::Offer {
+                part,
+                supplier,
+                place,
+                ..
+            } = &supply.source
+            else {
+                continue;
+            };
+            let position = base.lines[cover.lines[0].at];
+            let holds = plan.accepted.lines.iter().find(|of| of.line == position);
+            if holds.and_then(|of| of.holds_share).unwrap_or(0.0) < LEAST_HOLD
+                || planner.stakes.money(cover.cents).is_none()
+            {
+                continue;
+            }
+            let mut choices = base.best.choices.clone();
+            choices[group] = at;
+            offers.push((
+                chances.expected(&choices),
+                at,
+                position,
+                *part,
+                supplier,
+                place,
+            ));
+        }
+        offers.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        offers.truncate(MOST_OFFERS_OF_LINE);
+        for (_, at, line, part, supplier, place) in offers {
+            let (cents, saved_h) = worth_of_knowing(planner, base, chances, group, at);
+            calls.push(AskFirst {
+                question: Question::WhenReally,
+                line,
+                part,
+                supplier: supplier.clone(),
+                place: place.clone(),
+                saved_h,
+                saved: planner
+                    .stakes
+                    .hourly
+                    .and_then(|_| planner.stakes.money(cents.round() as i64)),
+            });
+        }
+    }
+    calls
+}
+
+/// Mean saving in cents and hours, if the moment of one choice were known before choosing.
+fn worth_of_knowing(
+    planner: &KitPlanner<'_, '_>,
+    base: &Planned<'_>,
+    chances: &Chances,
+    group: usize,
+    at: usize,
+) -> (f64, f64) {
+    let mut known = chances.clone();
+    let law = chances.lines[group][at].shares.clone();
+    let (mut cents, mut hours) = (0.0, 0.0);
+    for answer in ANSWERS {
+        let step = law.partition_point(|share| *share < answer);
+        known.lines[group][at].shares = (0..law.len())
+            .map(|moment| f64::from(u8::from(moment >= step)))
+            .collect();
+        let before = known.expected(&base.best.choices);
+        let hours_of = |choices: &[usize]| planner.mean_h(&base.figures, &known.product(choices));
+        let Some(best) = known.best(std::slice::from_ref(&base.best.choices), 0) else {
+            continue;
+        };
+        cents += before - best.cents;
+        hours += hours_of(&base.best.choices) - hours_of(&best.choices);
+    }
+    let count = ANSWERS.len() as f64;
+    (cents / count, hours / count)
+}
+
+fn mean_h(planner: &KitPlanner<'_, '_>, planned: &Planned<'_>) -> f64 {
+    let figures = &planned.figures;
+    planner.mean_h(figures, &figures.chances.product(&planned.best.choices))
+}
+
+impl std::fmt::Display for Question {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::WhenReally => "when would it really come? (mean over the likely answers)",
+            Self::LeadTime => "what is the lead time? (if it is on the supplier's shelf)",
+            Self::Renew => "is the ended quote still good? (if renewed as it was)",
+            Self::Price => "what is the price? (at the lowest price of another offer)",
+        })
+    }
+}

@@ -1,0 +1,160 @@
+//! Tasks in order, each waiting for its parts, and what their machine's downtime costs.
+
+use std::collections::BTreeMap;
+
+use crate::catalogue::{Kit, NameKey, Shop};
+use crate::plan::issue::PlanIssue;
+use crate::plan::sourcing::Sourcing;
+use crate::units::Money;
+
+/// Tasks of one kit, ready to be scheduled any number of times.
+#[derive(Debug, Clone)]
+pub struct TaskNet {
+    /// Hours and predecessors of each task, in an order in which predecessors come first.
+    order: Vec<usize>,
+    hours: Vec<f64>,
+    predecessors: Vec<Vec<usize>>,
+    by_name: BTreeMap<String, usize>,
+}
+
+impl TaskNet {
+    /// Sorts the tasks of a kit; `None` with an issue where a task waits for itself.
+    pub fn new(kit: &Kit, issues: &mut Vec<PlanIssue>) -> Option<Self> {
+        let by_name: BTreeMap<String, usize> = kit
+            .tasks
+            .iter()
+            .enumerate()
+            .rev()
+            .map(|(position, task)| (key(&task.task), position))
+            .collect();
+        let mut predecessors = Vec::with_capacity(kit.tasks.len());
+        for task in &kit.tasks {
+            let mut before = Vec::new();
+            for name in &task.predecessors {
+                match by_name.get(&key(name)) {
+                    Some(position) => before.push(*position),
+                    None => issues.push(PlanIssue::NoSuchTask {
+                        place: task.place.clone(),
+                        kit: kit.name.clone(),
+                        task: name.clone(),
+                    }),
+                }
+            }
+            predecessors.push(before);
+        }
+        let mut order: Vec<usize> = Vec::with_capacity(kit.tasks.len());
+        while order.len() < kit.tasks.len() {
+            let next = (0..kit.tasks.len()).find(|task| {
+                !order.contains(task)
+                    && predecessors[*task]
+                        .iter()
+                        .all(|before| order.contains(before))
+            });
+            let Some(next) = next else {
+                let stuck = (0..kit.tasks.len()).find(|task| !order.contains(task))?;
+                issues.push(PlanIssue::TaskCycle {
+                    place: kit.tasks[stuck].place.clone(),
+                    kit: kit.name.clone(),
+                    task: kit.tasks[stuck].task.clone(),
+                });
+                return None;
+            };
+            order.push(next);
+        }
+        for line in &kit.lines {
+            if let Some(task) = &line.record.task
+                && !by_name.contains_key(&key(task))
+            {
+                issues.push(PlanIssue::NoSuchTask {
+                    place: line.record.place.clone(),
+                    kit: kit.name.clone(),
+                    task: task.clone(),
+                });
+            }
+        }
+        Some(Self {
+            order,
+            hours: kit.tasks.iter().map(|task| task.hours.max(0.0)).collect(),
+            predecessors,
+            by_name,
+        })
+    }
+
+    /// Hours of work in all tasks.
+    pub fn work_h(&self) -> f64 {
+        self.hours.iter().fold(0.0, |sum, quantity| sum + quantity)
+    }
+
+    /// Seconds of work on the longest chain of tasks.
+    pub fn longest_s(&self) -> i64 {
+        self.tails().into_iter().max().unwrap_or(0)
+    }
+
+    /// Seconds of work from the start of a task to the end of the longest chain from it on.
+    ///
+    /// Without a task, or with one the kit has not, those of the tasks that have no predecessor. Tasks that do not wait
+    /// for each other run beside each other. 0 without tasks.
+    pub fn tail_s(&self, task: Option<&str>) -> i64 {
+        let tails = self.tails();
+        match task.and_then(|name| self.by_name.get(&key(name))) {
+            Some(task) => tails[*task],
+            None => tails.into_iter().max().unwrap_or(0),
+        }
+    }
+
+    /// By task: its own seconds and those of the longest chain after it.
+    fn tails(&self) -> Vec<i64> {
+        let mut after = vec![0_i64; self.hours.len()];
+        let mut tails = vec![0_i64; self.hours.len()];
+        for task in self.order.iter().rev() {
+            tails[*task] = after[*task] + (self.hours[*task] * 3600.0).round() as i64;
+            for before in &self.predecessors[*task] {
+                after[*before] = after[*before].max(tails[*task]);
+            }
+        }
+        tails
+    }
+}
+
+/// Cost of so many hours.
+pub fn cost_of_hours(hourly: Money, hours: f64) -> Money {
+    Money {
+        cents: (hourly.cents as f64 * hours).round() as i64,
+        currency: hourly.currency,
+    }
+}
+
+/// Cost of one hour down of the kit's machine, in the shop's currency; `None` where a table does not say.
+pub fn hourly_cost(
+    shop: &Shop,
+    kit: &Kit,
+    sourcing: &Sourcing<'_>,
+    issues: &mut Vec<PlanIssue>,
+) -> Option<Money> {
+    let name = kit.machine.as_ref()?;
+    let Some(machine) = shop.machines.get(NameKey::new(name).as_str()) else {
+        if let Some(line) = kit.lines.first() {
+            issues.push(PlanIssue::NoSuchMachine {
+                place: line.record.place.clone(),
+                machine: name.clone(),
+            });
+        }
+        return None;
+    };
+    let cost = machine.downtime_cost_per_hour?;
+    let own = sourcing.exchange().in_own_currency(cost);
+    if own.is_none() {
+        issues.push(PlanIssue::NoExchangeRate {
+            place: machine.place.clone(),
+            currency: cost.currency,
+        });
+    }
+    own
+}
+
+fn key(name: &str) -> String {
+    name.trim().to_lowercase()
+}
+
+#[cfg(test)]
+mod tests;

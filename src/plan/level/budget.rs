@@ -1,0 +1,523 @@
+//! A budget: the curve of what money buys, and the best set for one sum.
+
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+use std::collections::binary_heap::PeekMut;
+
+/// Gain of one more unit of an item, each no larger than the one before.
+pub trait Gains {
+    /// Gain of the next unit; 0 where there is none.
+    fn gain(&self) -> f64;
+    /// Takes the next unit.
+    fn take(&mut self);
+}
+
+/// Waiting saved by one more spare of an item with Poisson demand.
+///
+/// # Source
+/// Sherbrooke, METRIC, Operations Research 16:122-141 (1968): the s-th spare saves P(demand >= s).
+#[derive(Debug, Clone, Copy)]
+pub struct PoissonGains {
+    mean: f64,
+    units: f64,
+    share: f64,
+    at_most: f64,
+}
+
+impl PoissonGains {
+    /// An item with no spare yet; `mean` units in the lead time.
+    pub fn new(mean: f64) -> Self {
+        let share = (-mean).exp();
+        Self {
+            mean,
+            units: 0.0,
+            share,
+            at_most: share,
+        }
+    }
+}
+
+impl Gains for PoissonGains {
+    fn gain(&self) -> f64 {
+        1.0 - self.at_most
+    }
+
+    fn take(&mut self) {
+        self.units += 1.0;
+        self.share *= self.mean / self.units;
+        self.at_most += self.share;
+    }
+}
+
+/// Gains that were worked out before.
+#[derive(Debug, Clone)]
+pub struct ListedGains {
+    gains: Vec<f64>,
+    taken: usize,
+}
+
+impl ListedGains {
+    /// Gains of the first, second, ... unit.
+    pub const fn new(gains: Vec<f64>) -> Self {
+        Self { gains, taken: 0 }
+    }
+}
+
+impl Gains for ListedGains {
+    fn gain(&self) -> f64 {
+        self.gains.get(self.taken).copied().unwrap_or(0.0)
+    }
+
+    fn take(&mut self) {
+        self.taken += 1;
+    }
+}
+
+/// One step of the curve.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CurveStep {
+    /// Position of the item that gets one more unit.
+    pub item: usize,
+    /// What it gains.
+    pub gain: f64,
+    /// Money spent so far, this step included.
+    pub spent: f64,
+}
+
+struct Offer {
+    per_money: f64,
+    item: u32,
+}
+
+impl PartialEq for Offer {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Offer {}
+
+impl PartialOrd for Offer {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Offer {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.per_money
+            .total_cmp(&other.per_money)
+            .then(other.item.cmp(&self.item))
+    }
+}
+
+/// Walks the curve, most gain for the money first, until the next unit does not fit the budget or gains `least_gain` or
+/// less; gives each step.
+///
+/// Exact at every sum it lands on, not between them (Fox, Management Science 13:210-216, 1966).
+pub fn budget_curve<G: Gains>(
+    items: &mut [(f64, G)],
+    budget: f64,
+    least_gain: f64,
+    mut step: impl FnMut(CurveStep),
+) {
+    let offer = |(at, (cost, gains)): (usize, &(f64, G))| Offer {
+        per_money: gains.gain() / cost,
+        item: at as u32,
+    };
+    let mut offers: BinaryHeap<Offer> = items.iter().enumerate().map(offer).collect();
+    let mut spent = 0.0;
+    while let Some(mut best) = offers.peek_mut() {
+        let item = best.item as usize;
+        let (cost, gains) = &mut items[item];
+        let gain = gains.gain();
+        if gain <= least_gain {
+            PeekMut::pop(best);
+            continue;
+        }
+        if spent + *cost > budget {
+            break;
+        }
+        spent += *cost;
+        gains.take();
+        step(CurveStep { item, gain, spent });
+        best.per_money = gains.gain() / *cost;
+    }
+}
+
+/// An item of which some units may be bought.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BudgetItem {
+    /// Price of a unit, cents.
+    pub cents: i64,
+    /// Gain of the first, second, ... unit, each no larger than the one before.
+    pub gains: Vec<f64>,
+}
+
+/// The best set for one sum.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BestSet {
+    /// Units of each item.
+    pub units: Vec<i64>,
+    /// Money spent, cents.
+    pub cents: i64,
+    /// What it gains.
+    pub gain: f64,
+    /// No set gains more than this; equal to `gain` where the set is proved best.
+    pub bound: f64,
+}
+
+/// Partial sets kept before the search gives up its proof.
+const MOST_SETS: usize = 3_000_000;
+
+/// One unit that may be bought.
+#[derive(Debug, Clone, Copy)]
+struct Unit {
+    cents: i64,
+    gain: f64,
+    item: usize,
+}
+
+/// Units in the order of gain for the money, with running sums for bounds.
+struct Ordered {
+    units: Vec<Unit>,
+    cents: Vec<i64>,
+    gain: Vec<f64>,
+}
+
+impl Ordered {
+    fn new(mut units: Vec<Unit>) -> Self {
+        units.sort_by(|a, b| {
+            (b.gain * a.cents as f64)
+                .total_cmp(&(a.gain * b.cents as f64))
+                .then(a.item.cmp(&b.item))
+        });
+        let (mut cents, mut gain) = (vec![0], vec![0.0]);
+        for unit in &units {
+            cents.push(cents[cents.len() - 1] + unit.cents);
+            gain.push(gain[gain.len() - 1] + unit.gain);
+        }
+        Self { units, cents, gain }
+    }
+
+    /// Gain of whole units from `from` on in order until one does not fit, where that is, and the gain with a part of it.
+    fn fill(&self, from: usize, cents: i64) -> (f64, usize, f64) {
+        let end = self
+            .cents
+            .partition_point(|sum| *sum <= self.cents[from] + cents)
+            - 1;
+        let whole = self.gain[end] - self.gain[from];
+        let left = cents - (self.cents[end] - self.cents[from]);
+        let part = self
+            .units
+            .get(end)
+            .map_or(0.0, |unit| unit.gain * left as f64 / unit.cents as f64);
+        (whole, end, whole + part)
+    }
+}
+
+/// The set of units that gains most for a sum.
+///
+/// Each unit is a thing of its own, because the units of an item cost the same and gain less and less, so that the best
+/// set never takes the second without the first. Units that no better set can lack or hold are fixed by bounds first; the
+/// rest is a list of partial sets of which none costs more and gains less than another.
+///
+/// # Source
+/// Nemhauser & Ullmann, Management Science 15:494-505 (1969); fixing by bounds: Martello & Toth, Knapsack Problems (1990),
+/// ch. 2, from memory.
+pub fn best_set(items: &[BudgetItem], cents: i64) -> BestSet {
+    let mut free = Vec::new();
+    let mut units = Vec::new();
+    for (item, listed) in items.iter().enumerate() {
+        let most = if listed.cents > 0 {
+            usize::try_from(cents / listed.cents).unwrap_or(0)
+        } else {
+            listed.gains.len()
+        };
+        let gains = listed.gains.iter().take(most).filter(|gain| **gain > 0.0);
+        for gain in gains {
+            let unit = Unit {
+                cents: listed.cents,
+                gain: *gain,
+                item,
+            };
+            if unit.cents > 0 {
+                units.push(unit);
+            } else {
+                free.push(unit);
+            }
+        }
+    }
+    let ordered = Ordered::new(units);
+    let mut search = Search::new(&ordered, cents);
+    search.try_each_first();
+    let kept = search.fix();
+    search.extend(&kept);
+    let mut best = BestSet {
+        units: vec![0; items.len()],
+        cents: 0,
+        gain: 0.0,
+        bound: 0.0,
+    };
+    let chosen = search.best.iter().map(|at| ordered.units[*at]);
+    for unit in free.into_iter().chain(chosen) {
+        best.units[unit.item] += 1;
+        best.cents += unit.cents;
+    }
+    // Counted again from the first unit on: of equal gains the search may have taken the second.
+    best.gain = items
+        .iter()
+        .zip(&best.units)
+        .map(|(item, units)| item.gains.iter().take(*units as usize).sum::<f64>())
+        .sum();
+    best.bound = best.gain + (search.bound - search.gain).max(0.0);
+    best
+}
+
+struct Search<'a> {
+    ordered: &'a Ordered,
+    cents: i64,
+    /// Positions of the best set known.
+    best: Vec<usize>,
+    gain: f64,
+    /// Gain that no set exceeds.
+    bound: f64,
+    /// Difference that does not count.
+    slack: f64,
+}
+
+/// A partial set: money, gain, and the last unit taken with the set before it.
+#[derive(Debug, Clone, Copy)]
+struct Partial {
+    cents: i64,
+    gain: f64,
+    from: u32,
+    unit: u32,
+}
+
+impl<'a> Search<'a> {
+    fn new(ordered: &'a Ordered, cents: i64) -> Self {
+        let total = ordered.gain[ordered.gain.len() - 1];
+        Self {
+            ordered,
+            cents,
+            best: Vec::new(),
+            gain: 0.0,
+            bound: 0.0,
+            slack: 1e-13 * total,
+        }
+    }
+
+    /// Fills up in order with one unit taken first, for each unit, and keeps the best.
+    fn try_each_first(&mut self) {
+        const MOST_TRIALS: usize = 3_000;
+        let units = &self.ordered.units;
+        let (_, middle, _) = self.ordered.fill(0, self.cents);
+        let near =
+            middle.saturating_sub(MOST_TRIALS / 2)..(middle + MOST_TRIALS / 2).min(units.len());
+        let firsts = std::iter::once(None).chain(near.map(Some));
+        for first in firsts {
+            let mut left = self.cents - first.map_or(0, |at| units[at].cents);
+            let mut gain = first.map_or(0.0, |at| units[at].gain);
+            let mut taken: Vec<usize> = first.into_iter().collect();
+            for (at, unit) in units.iter().enumerate() {
+                if Some(at) != first && unit.cents <= left {
+                    left -= unit.cents;
+                    gain += unit.gain;
+                    taken.push(at);
+                }
+            }
+            if gain > self.gain {
+                self.gain = gain;
+                self.best = taken;
+            }
+        }
+    }
+
+    /// Units whose place is open: the others are certain to be in or out of every better set.
+    fn fix(&self) -> Vec<(usize, Option<bool>)> {
+        let (_, middle, bound) = self.ordered.fill(0, self.cents);
+        let may_be_better = |gain: f64| gain > self.gain + self.slack;
+        let open = |at: usize, unit: &Unit| {
+            let change = if at < middle {
+                // Without it: its money buys at the middle's rate at most.
+                let rate = self
+                    .ordered
+                    .units
+                    .get(middle)
+                    .map_or(0.0, |unit| unit.gain / unit.cents as f64);
+                bound - unit.gain + rate * unit.cents as f64
+            } else {
+                let rate = self
+                    .ordered
+                    .units
+                    .get(middle)
+                    .map_or(0.0, |unit| unit.gain / unit.cents as f64);
+                bound + unit.gain - rate * unit.cents as f64
+            };
+            if may_be_better(change) {
+                None
+            } else {
+                Some(at < middle)
+            }
+        };
+        self.ordered
+            .units
+            .iter()
+            .enumerate()
+            .map(|(at, unit)| (at, open(at, unit)))
+            .collect()
+    }
+
+    /// Goes through the open units, keeping the partial sets that may still lead to a better one.
+    fn extend(&mut self, places: &[(usize, Option<bool>)]) {
+        let certain: Vec<usize> = of_place(places, Some(true));
+        let open = Ordered::new(
+            of_place(places, None)
+                .into_iter()
+                .map(|at| Unit {
+                    item: at,
+                    ..self.ordered.units[at]
+                })
+                .collect(),
+        );
+        let spent: i64 = certain.iter().map(|at| self.ordered.units[*at].cents).sum();
+        let gained: f64 = certain.iter().map(|at| self.ordered.units[*at].gain).sum();
+        self.bound = self.gain;
+        if spent > self.cents {
+            return;
+        }
+        let room = self.cents - spent;
+        let none = Partial {
+            cents: 0,
+            gain: 0.0,
+            from: u32::MAX,
+            unit: u32::MAX,
+        };
+        let mut all = vec![none];
+        let mut front = vec![0_u32];
+        let mut better: Option<(u32, usize, usize)> = None;
+        for at in 0..open.units.len() {
+            let unit = open.units[at];
+            let mut with = Vec::with_capacity(front.len());
+            for id in &front {
+                let set = all[*id as usize];
+                if set.cents + unit.cents <= room {
+                    with.push(all.len() as u32);
+                    all.push(Partial {
+                        cents: set.cents + unit.cents,
+                        gain: set.gain + unit.gain,
+                        from: *id,
+                        unit: at as u32,
+                    });
+                }
+            }
+            front = undominated(&all, &front, &with);
+            front.retain(|id| {
+                let set = all[*id as usize];
+                let (whole, end, most) = open.fill(at + 1, room - set.cents);
+                if gained + set.gain + whole > self.gain + self.slack {
+                    self.gain = gained + set.gain + whole;
+                    better = Some((*id, at + 1, end));
+                }
+                gained + set.gain + most > self.gain + self.slack
+            });
+            if all.len() > MOST_SETS {
+                let (_, _, bound) = self.ordered.fill(0, self.cents);
+                self.bound = bound;
+                break;
+            }
+        }
+        if let Some((mut id, from, end)) = better {
+            self.best = certain;
+            self.best.extend((from..end).map(|at| open.units[at].item));
+            while let Some(set) = all.get(id as usize).filter(|set| set.unit != u32::MAX) {
+                self.best.push(open.units[set.unit as usize].item);
+                id = set.from;
+            }
+        }
+        self.bound = self.bound.max(self.gain);
+    }
+}
+
+fn of_place(places: &[(usize, Option<bool>)], place: Option<bool>) -> Vec<usize> {
+    places
+        .iter()
+        .filter(|(_, found)| *found == place)
+        .map(|(at, _)| *at)
+        .collect()
+}
+
+/// Merges two lists of sets, each by money, leaving out those that cost no less and gain no more than another.
+fn undominated(all: &[Partial], without: &[u32], with: &[u32]) -> Vec<u32> {
+    let mut merged: Vec<u32> = Vec::with_capacity(without.len() + with.len());
+    let (mut a, mut b) = (without.iter().peekable(), with.iter().peekable());
+    let mut most = f64::NEG_INFINITY;
+    loop {
+        let from_a = match (a.peek(), b.peek()) {
+            (Some(x), Some(y)) => {
+                let (x, y) = (all[**x as usize], all[**y as usize]);
+                (x.cents, -x.gain) <= (y.cents, -y.gain)
+            }
+            (Some(_), None) => true,
+            (None, Some(_)) => false,
+            (None, None) => return merged,
+        };
+        let next = if from_a { a.next() } else { b.next() };
+        if let Some(id) = next
+            && all[*id as usize].gain > most
+        {
+            most = all[*id as usize].gain;
+            merged.push(*id);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// Every set, one by one.
+    fn brute(items: &[BudgetItem], cents: i64) -> f64 {
+        let Some((first, rest)) = items.split_first() else {
+            return 0.0;
+        };
+        let mut best = f64::NEG_INFINITY;
+        let mut gain = 0.0;
+        for units in 0..=first.gains.len() {
+            let spent = first.cents * units as i64;
+            if spent > cents {
+                break;
+            }
+            best = best.max(gain + brute(rest, cents - spent));
+            gain += first.gains.get(units).copied().unwrap_or(0.0);
+        }
+        best
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+
+        #[test]
+        fn the_best_set_is_found_for_small_budgets(
+            items in proptest::collection::vec((1_i64..60, 0.05_f64..4.0), 1..7),
+            cents in 1_i64..150,
+        ) {
+            let items: Vec<BudgetItem> = items
+                .into_iter()
+                .map(|(cents, mean)| {
+                    let mut gains = PoissonGains::new(mean);
+                    let listed = (0..5).map(|_| { let gain = gains.gain(); gains.take(); gain }).collect();
+                    BudgetItem { cents, gains: listed }
+                })
+                .collect();
+            let found = best_set(&items, cents);
+            let spent: i64 = items.iter().zip(&found.units).map(|(item, units)| item.cents * units).sum();
+            prop_assert!(spent <= cents && spent == found.cents);
+            prop_assert!((found.gain - brute(&items, cents)).abs() < 1e-9);
+            prop_assert!((found.bound - found.gain).abs() < 1e-9, "proved");
+        }
+    }
+}

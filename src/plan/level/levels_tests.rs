@@ -1,0 +1,357 @@
+use proptest::prelude::*;
+
+use super::*;
+use crate::plan::LeadTimeDemand;
+use crate::plan::sample::{Sample, day, price};
+use crate::record::{LeadUnit, OfferRecord, QuotedLeadTime};
+
+/// A service target for each part, so that one part is judged without the rest of the shop.
+const SINCE: &str = "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"";
+
+/// Four usages of one piece in 730 days and an offer of 90 days.
+fn two_a_year(settings: &str, change: impl FnOnce(&mut OfferRecord)) -> (Sample, PartId) {
+    let mut sample = Sample::new(settings);
+    sample.supplier("North", |_| {});
+    let part = sample.part("A");
+    for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
+        sample.usage(part, date, 1.0);
+    }
+    let lead = QuotedLeadTime::exactly(90.0, LeadUnit::Days);
+    sample.offer(part, "North", Some(lead), change);
+    (sample, part)
+}
+
+/// The same with so many receipts of exactly 90 days that the lead time is as good as known.
+fn in_ninety_days(sample: &mut Sample, part: PartId) {
+    for _ in 0..400 {
+        sample.receipt(part, "North", "2025-05-02", None, Some(90));
+    }
+}
+
+#[test]
+fn a_level_explains_itself_with_its_numbers() {
+    // Two a year, quoted 90 days, late case twice as long: a lognormal of mean 104.18 days and squared cv 0.33982;
+    // scipy.stats.nbinom with n = 1 / 0.33982 and mean 0.57082 has P(<= 2) = 0.96812 and P(<= 1) = 0.87724.
+    let (sample, part) = two_a_year(SINCE, |_| {});
+    let level = &sample.plan().levels.by_part[&part];
+    assert!((level.reorder_point - 2.0).abs() < 1e-9 && (level.min_stock - 3.0).abs() < 1e-9);
+    assert_eq!(
+        level.why.to_string(),
+        "P(demand in 104 days <= 2) = 0.968 >= 0.95; with 1 it would be 0.877; 4 used in 4 usages over 730 days; \
+         lead time: quote only; late case 2 times as long, as lead times usually spread"
+    );
+}
+
+#[test]
+fn the_order_quantity_is_economic_and_fits_the_pack() {
+    // Two a year, 25.00 an order, 20 % of 10.00 a year: sqrt(2 * 2 * 25 / 2) = 7.07 (Harris' formula by hand).
+    for (pack, quantity) in [(None, 8.0), (Some(5.0), 10.0), (Some(8.0), 8.0)] {
+        let (sample, part) = two_a_year(SINCE, |offer| offer.pack_quantity = pack);
+        let level = &sample.plan().levels.by_part[&part];
+        assert!((level.order_quantity - quantity).abs() < 1e-9, "{pack:?}");
+        let economic = level.why_quantity.as_ref().unwrap().economic.unwrap();
+        assert!((economic - 50.0_f64.sqrt()).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn no_more_is_ordered_than_the_shelf_life_uses() {
+    let (mut sample, part) = two_a_year(SINCE, |offer| offer.minimum_quantity = Some(5.0));
+    sample.part_change(part, |part| part.shelf_life_months = Some(24.0));
+    let plan = sample.plan();
+    assert!((plan.levels.by_part[&part].order_quantity - 5.0).abs() < 1e-9);
+    assert!(matches!(
+        plan.issues[..],
+        [PlanIssue::OutlastsShelfLife { .. }]
+    ));
+    sample.shop.offers[0].record.minimum_quantity = None;
+    let plan = sample.plan();
+    assert!((plan.levels.by_part[&part].order_quantity - 4.0).abs() < 1e-9);
+    assert!(plan.issues.is_empty());
+}
+
+#[test]
+fn critical_machines_set_a_higher_target() {
+    let settings = format!("{SINCE}\n[planning.service_targets_by_criticality]\nA = 0.99");
+    let (mut sample, part) = two_a_year(&settings, |_| {});
+    sample.machine("M1", None, Some("a"));
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    let plan = sample.plan();
+    let level = &plan.levels.by_part[&part];
+    assert!((level.reorder_point - 3.0).abs() < 1e-9);
+    assert!(level.why.to_string().contains(">= 0.99 (criticality A)"));
+}
+
+#[test]
+fn parts_that_cannot_be_planned_say_why() {
+    let without = |sample: &Sample| sample.plan().levels.without;
+    let (sample, part) = two_a_year("", |_| {});
+    assert_eq!(without(&sample), [(part, WhyNoLevel::RateUnknown)]);
+    let (mut sample, part) = two_a_year(SINCE, |offer| offer.lead_time = None);
+    assert_eq!(without(&sample), [(part, WhyNoLevel::NoLeadTime)]);
+    sample.shop.offers.clear();
+    assert_eq!(without(&sample), [(part, WhyNoLevel::NoUsableOffer)]);
+    sample.shop.usages.clear();
+    // No usage of any part: the list of usages is missing.
+    assert_eq!(without(&sample), [(part, WhyNoLevel::RateUnknown)]);
+}
+
+#[test]
+fn a_planners_own_minimum_is_obeyed_where_it_is_higher_or_nothing_is_known() {
+    let (mut sample, part) = two_a_year(SINCE, |_| {});
+    for (own, min_stock) in [(2.0, 3.0), (6.0, 6.0)] {
+        sample.part_change(part, |part| part.own_min_stock = Some(own));
+        let level = &sample.plan().levels.by_part[&part];
+        assert!((level.min_stock - min_stock).abs() < 1e-9);
+    }
+    sample.shop.usages.clear();
+    let plan = sample.plan();
+    let level = &plan.levels.by_part[&part];
+    assert!((level.min_stock - 6.0).abs() < 1e-9);
+    assert!(matches!(level.why, LevelBasis::OwnMinimum { .. }));
+    assert!(plan.levels.without.is_empty());
+}
+
+#[test]
+fn quantities_that_vary_need_more_stock_than_single_pieces() {
+    let level = |sizes: [f64; 4]| {
+        let (mut sample, part) = two_a_year(SINCE, |_| {});
+        for (usage, size) in sample.shop.usages.iter_mut().zip(sizes) {
+            usage.record.quantity = size;
+        }
+        sample.plan().levels.by_part[&part].reorder_point
+    };
+    assert!(level([1.0, 1.0, 1.0, 5.0]) > level([2.0, 2.0, 2.0, 2.0]) - 1e-9);
+    assert!(level([2.0, 2.0, 2.0, 2.0]) > level([1.0, 1.0, 1.0, 1.0]));
+}
+
+/// A machine of 100 an hour that uses the part, one hour a day of production: 365 h a year.
+const DEAR: &str = "records_from = \"2024-03-04\"\n[calendars.day]\nshifts = [{ days = [\"mon\", \"tue\", \"wed\", \"thu\", \"fri\", \"sat\", \"sun\"], from = \"10:00\", until = \"11:00\" }]\n";
+
+fn with_machine(settings: &str) -> (Sample, PartId) {
+    let (mut sample, part) = two_a_year(settings, |offer| offer.price = price(1000.0));
+    sample.machine("M1", Some(100.0), Some("A"));
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    in_ninety_days(&mut sample, part);
+    (sample, part)
+}
+
+#[test]
+fn a_level_by_downtime_cost_says_what_the_last_one_is_good_for() {
+    // Single orders (economic quantity sqrt(2 * 2 * 25 / 200) = 0.7), mean 0.4931 in 90 days: each unit less than
+    // P(demand <= S) >= p / (p + h) with p = 365 * 100 and h = 200, 0.99455: S = 3 (P(<= 2) = 0.98613, P(<= 3) = 0.99830;
+    // scipy, oracle_service.json). The third saves P(demand >= 3), 1 less the first three Poisson terms, of a year's 365 h.
+    let (sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
+    let level = &sample.plan().levels.by_part[&part];
+    assert!((level.min_stock - 3.0).abs() < 1e-9, "{}", level.min_stock);
+    let LevelBasis::Computed(why) = &level.why else {
+        panic!("not computed")
+    };
+    let one_less = why.one_less.unwrap();
+    // Ninety days of receipts are some days less or more by the working days they fall on.
+    let mean = why.lead.mean_days * 4.0 / 730.0;
+    assert!(
+        (why.lead.mean_days - 90.0).abs() < 4.0,
+        "{}",
+        why.lead.mean_days
+    );
+    let third = 1.0 - (-mean).exp() * (1.0 + mean + mean * mean / 2.0);
+    assert!(
+        (one_less.waiting_h_more - third * 365.0).abs() < 0.02,
+        "{one_less:?}"
+    );
+    assert_eq!(
+        one_less.waiting_cost_more.cents,
+        (one_less.waiting_h_more * 1e4).round() as i64
+    );
+    assert!(one_less.waiting_cost_more.cents > one_less.holding_saved.cents);
+    assert!(level.why.to_string().starts_with("one less would wait "));
+    // At each turning point the level changes, just before it it does not.
+    let points = level.turning_points().unwrap();
+    let stock = |cost: f64| {
+        let (mut sample, part) = with_machine(&format!(
+            "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+        ));
+        sample
+            .shop
+            .machines
+            .values_mut()
+            .next()
+            .unwrap()
+            .downtime_cost_per_hour = Some(crate::plan::sample::euros(cost));
+        sample.plan().levels.by_part[&part].min_stock
+    };
+    let (more, less) = (
+        points.more_from_price.unwrap(),
+        points.less_from_price.unwrap(),
+    );
+    assert!(less < 100.0 && 100.0 < more);
+    assert!(stock(more * 1.01) > 3.5 && (stock(more * 0.99) - 3.0).abs() < 1e-9);
+    assert!(stock(less * 0.99) < 2.5 && (stock(less * 1.01) - 3.0).abs() < 1e-9);
+    assert!(points.more_from.unwrap() > 1.0 && points.less_from.unwrap() < 1.0);
+}
+
+#[test]
+fn the_price_of_a_stock_out_is_set_for_the_service_of_the_whole_shop() {
+    // Two parts of equal use and 90 days, 10 and 1,000 a piece, orders of one: by a target of 95 % each part needs S = 3
+    // (fill P(demand <= 2) = 0.986; S = 2 gives 0.912). Together (0.986 + 0.912) / 2 = 0.949 is short of 95 %, and
+    // (0.9983 + 0.912) / 2 = 0.955 is enough: the cheap part gets one more, the dear one less.
+    let (mut sample, dear) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\norder_cost = 0.01"
+    ));
+    let cheap = sample.part("B");
+    for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
+        sample.usage(cheap, date, 1.0);
+    }
+    let lead = QuotedLeadTime::exactly(90.0, LeadUnit::Days);
+    sample.offer(cheap, "North", Some(lead), |_| {});
+    in_ninety_days(&mut sample, cheap);
+    let plan = sample.plan();
+    let levels = &plan.levels;
+    assert!((levels.by_part[&dear].min_stock - 2.0).abs() < 1e-9);
+    assert!(levels.by_part[&cheap].min_stock >= 4.0 - 1e-9);
+    let chosen = levels.chosen.unwrap();
+    assert!(chosen.fill_share >= 0.95 && chosen.factor < 1.0);
+    assert!(levels.curve.windows(2).all(|pair| {
+        pair[0].stock_value <= pair[1].stock_value && pair[0].waiting_h >= pair[1].waiting_h - 1e-9
+    }));
+    // A budget for less takes from the dear part; none at all keeps nothing.
+    sample.shop.settings.planning.stock_budget = Some(1050.0);
+    let plan = sample.plan();
+    assert!((plan.levels.by_part[&dear].min_stock - 1.0).abs() < 1e-9);
+    assert!(plan.levels.chosen.unwrap().stock_value <= 1050.0);
+    sample.shop.settings.planning.stock_budget = Some(0.0);
+    let plan = sample.plan();
+    assert!(plan.levels.by_part[&dear].reorder_point < -0.5);
+    assert!(plan.reorder.lines.is_empty());
+}
+
+#[test]
+fn a_signed_figure_holds_even_where_it_is_lower() {
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
+    sample.part_change(part, |part| part.own_min_stock = Some(1.0));
+    let min = |sample: &Sample| sample.plan().levels.by_part[&part].min_stock;
+    assert!(
+        (min(&sample) - 3.0).abs() < 1e-9,
+        "an unsigned lower one does not"
+    );
+    sample.part_change(part, |part| {
+        part.own_min_reason = Some("shelf is full".to_owned());
+        part.own_min_date = Some(day("2026-01-12"));
+    });
+    assert!((min(&sample) - 1.0).abs() < 1e-9);
+    let why = sample.plan().levels.by_part[&part].why.to_string();
+    assert!(
+        why.contains("own minimum of 1 holds (shelf is full, 2026-01-12) and costs"),
+        "{why}"
+    );
+    assert!(why.ends_with("more a year"), "{why}");
+}
+
+#[test]
+fn a_part_whose_machines_retire_is_bought_once() {
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
+    let until = |sample: &mut Sample, date: &str| {
+        sample
+            .shop
+            .machines
+            .values_mut()
+            .next()
+            .unwrap()
+            .in_use_until = Some(day(date));
+    };
+    // Half a year: about one used. Going without costs 1,000 and 90 h of waiting at 100: ratio 0.9, so that two are
+    // enough (P(<= 1) = 0.735, P(<= 2) = 0.919 of mean 1.0, Poisson by hand).
+    until(&mut sample, "2026-09-03");
+    let plan = sample.plan();
+    let level = &plan.levels.by_part[&part];
+    assert!(level.reorder_point < 0.0 && plan.reorder.lines.is_empty());
+    let LevelBasis::Computed(why) = &level.why else {
+        panic!("not computed")
+    };
+    let last = why.last_buy.unwrap();
+    assert!((last.expected - 1.0).abs() < 0.01, "{last:?}");
+    assert_eq!((last.wanted, last.buy), (Some(2.0), Some(2.0)));
+    assert!(level.why.to_string().contains("last buy of 2"));
+    sample.stock(part, 1.0, |_| {});
+    let plan = sample.plan();
+    let LevelBasis::Computed(why) = &plan.levels.by_part[&part].why else {
+        panic!("not computed")
+    };
+    assert_eq!(why.last_buy.unwrap().buy, Some(1.0));
+    until(&mut sample, "2026-03-01");
+    let plan = sample.plan();
+    assert!(matches!(
+        plan.levels.by_part[&part].why,
+        LevelBasis::Retired { .. }
+    ));
+}
+
+#[test]
+fn few_machines_are_counted_one_by_one() {
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
+    sample.shop.machines.values_mut().next().unwrap().installed = Some(1.0);
+    let plan = sample.plan();
+    let LevelBasis::Computed(why) = &plan.levels.by_part[&part].why else {
+        panic!("not computed")
+    };
+    assert_eq!(why.few_machines.unwrap().places, 1);
+    assert!(why.to_string().contains("places counted one by one: 1"));
+    assert!((plan.levels.by_part[&part].min_stock - 3.0).abs() < 1.1);
+}
+
+#[test]
+fn a_kit_target_raises_its_lines() {
+    let settings = format!("{SINCE}\nservice_target_share = 0.5\nkit_target_share = 0.9");
+    let (mut sample, part) = with_machine(&settings);
+    let other = sample.part("B");
+    for date in ["2024-05-02", "2025-05-02"] {
+        sample.usage(other, date, 1.0);
+    }
+    let lead = QuotedLeadTime::exactly(90.0, LeadUnit::Days);
+    sample.offer(other, "North", Some(lead), |_| {});
+    sample.line(Some(other), 1.0, &[], |_| {});
+    let plan = sample.plan();
+    let fill = plan.levels.kits[0];
+    assert!(
+        fill.job_share >= 0.9 && fill.line_share > fill.job_share,
+        "{fill:?}"
+    );
+    let raised = plan.levels.by_part[&part].why.to_string();
+    assert!(
+        raised.contains("raised for the share of rebuilds of K"),
+        "{raised}"
+    );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_longer_lead_time_or_higher_target_never_lowers_a_reorder_point(
+        per_day in 0.0001_f64..0.5,
+        spread in 1.0_f64..6.0,
+        days in 1.0_f64..200.0,
+        more_days in 0.0_f64..100.0,
+        target in 0.5_f64..0.99,
+        higher in 0.0_f64..0.009,
+    ) {
+        let point = |days: f64, target: f64| {
+            LeadTimeDemand::new(per_day * days, per_day * days * spread)
+                .reorder_point(target)
+                .unwrap()
+        };
+        prop_assert!(point(days + more_days, target) >= point(days, target));
+        prop_assert!(point(days, target + higher) >= point(days, target));
+    }
+}

@@ -1,0 +1,225 @@
+//! Which machines use a part, and what an hour of waiting for it counts.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
+
+use chrono::NaiveDate;
+
+use crate::catalogue::{NameKey, PartId, Shop};
+use crate::plan::exchange::Exchange;
+use crate::record::MachineRecord;
+use crate::units::Money;
+
+/// Where a part is used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartUse {
+    /// An hour of waiting, weighted by criticality, in units of the shop's currency.
+    pub waiting_per_h: f64,
+    /// What that rests on.
+    pub basis: WaitingBasis,
+    /// Highest criticality weight among its machines; 1 without one.
+    pub criticality_weight: f64,
+    /// Places where the part sits, over all machines; `None` where one does not say.
+    pub places: Option<u32>,
+    /// Machines that use it, as far as machine records know them.
+    pub machines: u32,
+    /// Day on which the last of its machines leaves service; `None` where one has no such day.
+    pub in_use_until: Option<NaiveDate>,
+}
+
+/// What the price of an hour of waiting rests on.
+#[derive(Debug, Clone, PartialEq)]
+pub enum WaitingBasis {
+    /// Downtime cost of the machine that counts most among those that use the part.
+    Machine {
+        /// Its name.
+        name: String,
+        /// Weight of its criticality.
+        weight: f64,
+    },
+    /// The settings.
+    Setting,
+    /// Middle of the machines that have a cost, because none is known for the part.
+    MiddleOfMachines(usize),
+    /// No machine of the shop has a cost: an hour counts one unit of money.
+    NothingKnown,
+}
+
+impl fmt::Display for WaitingBasis {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Machine { name, weight } if (weight - 1.0).abs() < 1e-9 => {
+                write!(f, "downtime of {name}")
+            }
+            Self::Machine { name, weight } => {
+                write!(f, "downtime of {name}, times {weight} for its criticality")
+            }
+            Self::Setting => f.write_str("downtime by the settings"),
+            Self::MiddleOfMachines(count) => {
+                write!(f, "middle of {count} machines, none known for this part")
+            }
+            Self::NothingKnown => f.write_str("no downtime cost known"),
+        }
+    }
+}
+
+/// Uses of every part that a kit or a usage ties to a machine, and what holds for the others.
+#[derive(Debug)]
+pub struct PartUses {
+    by_part: BTreeMap<PartId, PartUse>,
+    others: PartUse,
+}
+
+impl PartUses {
+    /// Looks at kits and usages.
+    pub fn new(shop: &Shop, exchange: Exchange<'_>) -> Self {
+        let hourly = |machine: &MachineRecord| {
+            let own = exchange.in_own_currency(machine.downtime_cost_per_hour?)?;
+            Some(own.to_units()).filter(|cost| *cost > 0.0)
+        };
+        let known: Vec<f64> = shop.machines.values().filter_map(hourly).collect();
+        let (waiting_per_h, basis) = shop
+            .settings
+            .planning
+            .downtime_cost_per_hour
+            .map(|cost| (cost, WaitingBasis::Setting))
+            .or_else(|| Some((median(&known)?, WaitingBasis::MiddleOfMachines(known.len()))))
+            .unwrap_or((1.0, WaitingBasis::NothingKnown));
+        let others = PartUse {
+            waiting_per_h,
+            basis,
+            criticality_weight: 1.0,
+            places: None,
+            machines: 0,
+            in_use_until: None,
+        };
+        let by_part = machines_of_parts(shop)
+            .into_iter()
+            .map(|(part, machines)| (part, part_use(shop, &machines, &others, &hourly)))
+            .collect();
+        Self { by_part, others }
+    }
+
+    /// Use of a part.
+    pub fn of(&self, part: PartId) -> &PartUse {
+        self.by_part.get(&part).unwrap_or(&self.others)
+    }
+}
+
+/// Machines by part, with the quantity a kit of each fits; `None` where only usages name the machine.
+type Machines = BTreeMap<String, Option<f64>>;
+
+fn machines_of_parts(shop: &Shop) -> BTreeMap<PartId, Machines> {
+    let mut found: BTreeMap<PartId, Machines> = BTreeMap::new();
+    for kit in &shop.kits {
+        let Some(machine) = &kit.machine else {
+            continue;
+        };
+        let key = NameKey::new(machine).as_str().to_owned();
+        let mut seen: BTreeSet<PartId> = BTreeSet::new();
+        for line in &kit.lines {
+            let Some(part) = line.part else { continue };
+            let quantity = found
+                .entry(part)
+                .or_default()
+                .entry(key.clone())
+                .or_default();
+            let before = quantity.unwrap_or(0.0);
+            // Two kits of one machine may fit the same places; the lines of one kit add up.
+            *quantity = Some(if seen.insert(part) {
+                before.max(line.record.quantity)
+            } else {
+                before + line.record.quantity
+            });
+        }
+    }
+    for usage in &shop.usages {
+        if let Some(machine) = &usage.record.machine {
+            let key = NameKey::new(machine).as_str().to_owned();
+            found.entry(usage.part).or_default().entry(key).or_default();
+        }
+    }
+    found
+}
+
+fn part_use(
+    shop: &Shop,
+    machines: &Machines,
+    others: &PartUse,
+    hourly: &impl Fn(&MachineRecord) -> Option<f64>,
+) -> PartUse {
+    let mut found = others.clone();
+    let mut dearest: Option<(f64, String, f64)> = None;
+    let mut places = Some(0.0);
+    let mut until: Option<Option<NaiveDate>> = None;
+    for (key, quantity) in machines {
+        let Some(machine) = shop.machines.get(key) else {
+            places = None;
+            until = Some(None);
+            continue;
+        };
+        let weight = criticality_weight(shop, machine);
+        found.criticality_weight = found.criticality_weight.max(weight);
+        let cost = hourly(machine).unwrap_or(others.waiting_per_h) * weight;
+        if dearest.as_ref().is_none_or(|(most, ..)| cost > *most) {
+            dearest = Some((cost, machine.machine.clone(), weight));
+        }
+        let here = machine.installed.zip(*quantity).map(|(a, b)| a * b);
+        places = places.zip(here).map(|(sum, here)| sum + here);
+        found.machines += machine.installed.unwrap_or(1.0).max(1.0) as u32;
+        let last = match until {
+            None => machine.in_use_until,
+            Some(before) => before.zip(machine.in_use_until).map(|(a, b)| a.max(b)),
+        };
+        until = Some(last);
+    }
+    if let Some((cost, name, weight)) = dearest {
+        let is_known = machines.keys().any(|key| {
+            shop.machines
+                .get(key)
+                .is_some_and(|machine| machine.machine == name && hourly(machine).is_some())
+        });
+        found.waiting_per_h = cost;
+        if is_known {
+            found.basis = WaitingBasis::Machine { name, weight };
+        }
+    }
+    found.places = places
+        .filter(|places| *places >= 1.0 && *places <= 1000.0)
+        .map(|places| places.round() as u32);
+    found.in_use_until = until.flatten();
+    found
+}
+
+fn criticality_weight(shop: &Shop, machine: &MachineRecord) -> f64 {
+    let weights = &shop.settings.planning.criticality_weights;
+    machine
+        .criticality
+        .as_ref()
+        .and_then(|found| {
+            weights
+                .iter()
+                .find(|(name, _)| name.trim().eq_ignore_ascii_case(found.trim()))
+        })
+        .map_or(1.0, |(_, weight)| *weight)
+}
+
+/// Money as printed in reports.
+pub fn money(shop: &Shop, amount: f64) -> Money {
+    Money {
+        cents: (amount * 100.0).round() as i64,
+        currency: shop.settings.currency,
+    }
+}
+
+/// Middle value; mean of the two middle ones for an even number, `None` for none.
+fn median(values: &[f64]) -> Option<f64> {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let middle = sorted.len() / 2;
+    if sorted.len() % 2 == 1 {
+        sorted.get(middle).copied()
+    } else {
+        Some((sorted.get(middle.checked_sub(1)?)? + sorted.get(middle)?) / 2.0)
+    }
+}

@@ -1,0 +1,181 @@
+//! What a level is and why it is this number and not one less.
+
+use chrono::NaiveDate;
+
+use super::finite_source::FewMachines;
+use super::last_buy::LastBuy;
+use super::lead_time_demand::LeadTimeDemand;
+use super::lead_time_law::LeadTimeLaw;
+use super::order_quantity::QuantityReason;
+use super::part_use::WaitingBasis;
+use super::replay::Replay;
+use super::service::Service;
+use crate::catalogue::PartId;
+use crate::plan::demand::Demand;
+use crate::units::{Money, UnitOfCount};
+
+/// Stock level of one part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Level {
+    /// The part.
+    pub part: PartId,
+    /// What is counted.
+    pub unit: UnitOfCount,
+    /// Order again at or below this stock position; -1: order when somebody waits, keep none.
+    pub reorder_point: f64,
+    /// Stock to come up to: the reorder point and one more.
+    pub min_stock: f64,
+    /// Quantity to order at a time, in `unit`: a multiple of the pack and at least the minimum.
+    pub order_quantity: f64,
+    /// What the reorder point rests on.
+    pub why: LevelBasis,
+    /// Numbers behind the order quantity; `None` where no offer says how the part is sold.
+    pub why_quantity: Option<QuantityReason>,
+}
+
+/// What a reorder point rests on.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LevelBasis {
+    /// Demand in the lead time.
+    Computed(Box<LevelReason>),
+    /// A planner's own minimum, because nothing can be computed.
+    OwnMinimum {
+        /// The minimum.
+        min_stock: f64,
+        /// Why nothing is computed.
+        not_computed: WhyNoLevel,
+    },
+    /// Every machine that uses the part has left service.
+    Retired {
+        /// Last day in service.
+        since: NaiveDate,
+    },
+}
+
+/// Why a reorder point is what it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LevelReason {
+    /// Time from the order to the shelf.
+    pub lead: LeadTimeLaw,
+    /// Demand behind it.
+    pub demand: Demand,
+    /// Distribution of the demand in the lead time.
+    pub lead_time_demand: LeadTimeDemand,
+    /// Reorder point by the rule alone.
+    pub computed_reorder_point: f64,
+    /// The rule.
+    pub rule: LevelRule,
+    /// Money behind it; `None` where no price is known.
+    pub priced: Option<PricedAt>,
+    /// Measures of service of the level that holds.
+    pub service: Service,
+    /// The same with one less; `None` where none is kept.
+    pub service_one_less: Option<Service>,
+    /// What the last one is good for; `None` where none is kept or no price is known.
+    pub one_less: Option<OneLess>,
+    /// Minimum stock if an hour of waiting counted the downtime cost in full; `None` where no price is known.
+    pub in_full: Option<f64>,
+    /// Machines counted one by one, where they are few and orders are one for one.
+    pub few_machines: Option<FewMachines>,
+    /// The kit that raised the level, where one did.
+    pub raised_for_kit: Option<String>,
+    /// A planner's own figure that holds in place of the computed one.
+    pub own: Option<OwnFigure>,
+    /// The last buy to think of, where every machine leaves service soon.
+    pub last_buy: Option<LastBuy>,
+    /// What the level would have done over the recorded past.
+    pub replay: Replay,
+    /// The same with one less, where one is kept.
+    pub replay_one_less: Option<Replay>,
+}
+
+/// The rule that set a reorder point.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LevelRule {
+    /// One price of a stock-out for the whole shop.
+    StockOutPrice {
+        /// The price, as a factor of the part's downtime cost.
+        factor: f64,
+        /// What the price was set for.
+        goal: ServiceGoal,
+    },
+    /// The part's own downtime cost in full.
+    DowntimeCost,
+    /// A service target of the part.
+    ServiceTarget {
+        /// Share of lead times without anyone waiting.
+        share: f64,
+        /// Criticality the target comes from; `None` for the target of the settings.
+        from: Option<String>,
+    },
+}
+
+/// What the price of a stock-out was set for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ServiceGoal {
+    /// Share of usages met from the shelf, over the whole shop.
+    Share(f64),
+    /// Value of the stock, over the whole shop.
+    Budget(Money),
+}
+
+/// Money behind a level.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PricedAt {
+    /// Price of a unit.
+    pub unit_price: Money,
+    /// Holding a unit, a year.
+    pub holding: Money,
+    /// An hour of waiting in full.
+    pub waiting_per_h: Money,
+    /// What that rests on.
+    pub basis: WaitingBasis,
+    /// Share of it that the rule counts.
+    pub factor: f64,
+    /// Hours of a year in which waiting counts: production hours.
+    pub year_h: f64,
+}
+
+/// What the last unit of a level is good for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OneLess {
+    /// Hours a year that machines would wait more without it.
+    pub waiting_h_more: f64,
+    /// What these hours count by the rule, a year.
+    pub waiting_cost_more: Money,
+    /// What holding it costs, a year.
+    pub holding_saved: Money,
+}
+
+/// A planner's own figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnFigure {
+    /// Minimum stock the planner wants.
+    pub min_stock: f64,
+    /// Why; `None` where the table does not say.
+    pub reason: Option<String>,
+    /// Since when.
+    pub date: Option<NaiveDate>,
+    /// What it costs more a year than the computed level, holding and waiting; `None` without a price.
+    pub costs_more: Option<Money>,
+}
+
+impl OwnFigure {
+    /// True where reason and date are given: then it holds even where it is lower than computed.
+    pub const fn is_signed(reason: Option<&String>, date: Option<NaiveDate>) -> bool {
+        reason.is_some() && date.is_some()
+    }
+}
+
+/// Why a part has no computed level.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WhyNoLevel {
+    /// No day since when usages were recorded, or none yet.
+    RateUnknown,
+    /// No usage in all the days of records: a rate of 0 is no reason to stock, nor one not to insure.
+    NeverUsed,
+    /// No offer that may be bought from.
+    NoUsableOffer,
+    /// Offers, but none with a lead time.
+    NoLeadTime,
+}

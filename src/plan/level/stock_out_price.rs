@@ -1,0 +1,177 @@
+//! One price of a stock-out for the whole shop: each part gets its own level from it.
+
+use super::budget::{BudgetItem, best_set};
+use super::demand_table::DemandTable;
+use super::reorder_quantity::{reorder_point_by_cost, unit_fill};
+
+/// Least and most price that a sweep looks at, as factors of the downtime cost.
+const FACTORS: (f64, f64) = (1e-9, 1e6);
+
+/// Halvings of the sweep; the range above is then divided more finely than a double can tell.
+const HALVINGS: usize = 60;
+
+/// A part whose reorder point follows from the price.
+#[derive(Debug, Clone)]
+pub struct PricedPart {
+    /// Demand in the lead time.
+    pub table: DemandTable,
+    /// Units of an order.
+    pub quantity: i64,
+    /// Price of a unit, money.
+    pub price: f64,
+    /// Holding a unit, money a year.
+    pub holding: f64,
+    /// An hour of waiting at a factor of 1, money.
+    pub waiting_per_h: f64,
+    /// Hours of a year in which waiting counts.
+    pub year_h: f64,
+    /// Usages a year, weighted by criticality.
+    pub weighted_yearly: f64,
+}
+
+/// What one price gives for the whole shop.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CurvePoint {
+    /// Price of an hour of waiting, as a factor of each machine's downtime cost.
+    pub factor: f64,
+    /// Value of the stock when everything is there: half of each order included, money.
+    pub stock_value: f64,
+    /// Share of weighted usages met from the shelf.
+    pub fill_share: f64,
+    /// Hours of waiting a year over all parts.
+    pub waiting_h: f64,
+    /// Cost of these hours at a factor of 1, money a year.
+    pub waiting_cost: f64,
+}
+
+impl PricedPart {
+    /// Reorder point at a price.
+    pub fn reorder_point(&self, factor: f64) -> i64 {
+        let waiting = factor * self.waiting_per_h * self.year_h;
+        reorder_point_by_cost(&self.table, self.quantity, self.holding, waiting)
+    }
+
+    /// Units waited for at a random moment.
+    pub fn waiting(&self, reorder_point: i64) -> f64 {
+        let positions = reorder_point + 1..=reorder_point + self.quantity;
+        positions.map(|y| self.table.shortfall(y)).sum::<f64>() / self.quantity as f64
+    }
+
+    /// Value of the part's stock: the reorder point and half an order, never below 0.
+    pub fn stock_value(&self, reorder_point: i64) -> f64 {
+        self.price * (reorder_point as f64 + (self.quantity as f64 + 1.0) / 2.0).max(0.0)
+    }
+}
+
+/// Measures of the shop for reorder points of its parts.
+pub fn measure(parts: &[PricedPart], reorder_points: &[i64], factor: f64) -> CurvePoint {
+    let mut point = CurvePoint {
+        factor,
+        stock_value: 0.0,
+        fill_share: 0.0,
+        waiting_h: 0.0,
+        waiting_cost: 0.0,
+    };
+    let mut weights = 0.0;
+    for (part, reorder_point) in parts.iter().zip(reorder_points) {
+        let waiting_h = part.waiting(*reorder_point) * part.year_h;
+        point.stock_value += part.stock_value(*reorder_point);
+        point.waiting_h += waiting_h;
+        point.waiting_cost += waiting_h * part.waiting_per_h;
+        let fill = unit_fill(&part.table, *reorder_point, part.quantity);
+        point.fill_share += part.weighted_yearly * fill.max(0.0);
+        weights += part.weighted_yearly;
+    }
+    if weights > 0.0 {
+        point.fill_share /= weights;
+    }
+    point
+}
+
+/// Reorder points of all parts at one price.
+pub fn reorder_points(parts: &[PricedPart], factor: f64) -> Vec<i64> {
+    parts
+        .iter()
+        .map(|part| part.reorder_point(factor))
+        .collect()
+}
+
+/// Smallest price at which the share of weighted usages met from the shelf reaches the target.
+pub fn factor_for_service(parts: &[PricedPart], target_share: f64) -> f64 {
+    let fill = |factor: f64| {
+        let (mut sum, mut weights) = (0.0, 0.0);
+        for part in parts {
+            let fill = unit_fill(&part.table, part.reorder_point(factor), part.quantity);
+            sum += part.weighted_yearly * fill.max(0.0);
+            weights += part.weighted_yearly;
+        }
+        weights <= 0.0 || sum >= target_share * weights
+    };
+    let (mut low, mut high) = (FACTORS.0.ln(), FACTORS.1.ln());
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(low, high);
+        if fill(middle.exp()) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    high.exp()
+}
+
+/// Reorder points that save most waiting for a sum of money, and the price that they amount to.
+///
+/// The price is what the last unit that fits pays: its holding cost over the hours it saves at downtime cost.
+pub fn reorder_points_for_budget(parts: &[PricedPart], budget: f64) -> (Vec<i64>, f64) {
+    let cycle: f64 = parts.iter().map(|part| part.stock_value(-1)).sum();
+    let items: Vec<BudgetItem> = parts
+        .iter()
+        .map(|part| {
+            let mut gains = Vec::new();
+            let mut here = part.waiting(-1);
+            for reorder_point in 0..=part.table.end() {
+                let next = part.waiting(reorder_point);
+                let gain = (here - next) * part.waiting_per_h * part.year_h;
+                if gain < 1e-6 {
+                    break;
+                }
+                gains.push(gain);
+                here = next;
+            }
+            BudgetItem {
+                cents: (part.price * 100.0).round() as i64,
+                gains,
+            }
+        })
+        .collect();
+    let left = ((budget - cycle).max(0.0) * 100.0).floor() as i64;
+    let set = best_set(&items, left);
+    let last = parts
+        .iter()
+        .zip(&items)
+        .zip(&set.units)
+        .filter_map(|((part, item), units)| {
+            let gain = item.gains.get(usize::try_from(units - 1).ok()?)?;
+            Some(part.holding / gain)
+        })
+        .fold(0.0, f64::max);
+    (set.units.iter().map(|units| units - 1).collect(), last)
+}
+
+/// The curve of service against money: from next to nothing to the full downtime cost and beyond.
+pub fn curve(parts: &[PricedPart]) -> Vec<CurvePoint> {
+    const POWERS: std::ops::RangeInclusive<i32> = -12..=2;
+    let mut points: Vec<CurvePoint> = Vec::new();
+    for power in POWERS {
+        let factor = 10.0_f64.powf(f64::from(power) / 2.0);
+        let points_here = reorder_points(parts, factor);
+        let point = measure(parts, &points_here, factor);
+        let is_new = points
+            .last()
+            .is_none_or(|last| (last.stock_value - point.stock_value).abs() > 0.005);
+        if is_new {
+            points.push(point);
+        }
+    }
+    points
+}

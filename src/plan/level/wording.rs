@@ -1,0 +1,319 @@
+//! The reasons of a level in words, and where it changes.
+
+use std::fmt;
+
+use super::demand_table::DemandTable;
+use super::finite_source::FewMachines;
+use super::last_buy::LastBuy;
+use super::order_quantity::{QuantityReason, YEAR_DAYS};
+use super::reason::{
+    Level, LevelBasis, LevelReason, LevelRule, OwnFigure, ServiceGoal, WhyNoLevel,
+};
+use super::reorder_quantity::reorder_point_by_cost;
+use super::turning_point::{TurningPoints, factors, prices};
+
+impl Level {
+    /// Usage, lead time and downtime cost at which the computed level changes; `None` where nothing is computed or a kit
+    /// raised it.
+    pub fn turning_points(&self) -> Option<TurningPoints> {
+        let LevelBasis::Computed(reason) = &self.why else {
+            return None;
+        };
+        if reason.raised_for_kit.is_some() || reason.last_buy.is_some() {
+            return None;
+        }
+        let quantity = self.order_quantity.ceil().max(1.0) as i64;
+        let level = reason.computed_reorder_point as i64;
+        let waiting = reason
+            .priced
+            .as_ref()
+            .map(|priced| priced.factor * priced.waiting_per_h.to_units() * priced.year_h);
+        let at = |factor: f64| {
+            let table = reason.table(factor, quantity)?;
+            Some(match reason.rule {
+                LevelRule::ServiceTarget { share, .. } => table.quantile(share),
+                _ => {
+                    let holding = reason.holding()?;
+                    reorder_point_by_cost(&table, quantity, holding, waiting?)
+                }
+            })
+        };
+        let (more_from, less_from) = factors(level, at);
+        let mut found = TurningPoints {
+            more_from,
+            less_from,
+            ..TurningPoints::default()
+        };
+        if !matches!(reason.rule, LevelRule::ServiceTarget { .. })
+            && let (Some(table), Some(priced), Some(holding)) = (
+                reason.table(1.0, quantity),
+                &reason.priced,
+                reason.holding(),
+            )
+        {
+            let over = |point: i64| {
+                let left = table.shortfall(point + 1) - table.shortfall(point + quantity + 1);
+                left / quantity as f64
+            };
+            let per_hour = |price: f64| price / priced.factor / priced.year_h;
+            let (more, less) = prices(holding, over(level), over(level - 1));
+            found.more_from_price = more.map(per_hour);
+            found.less_from_price = less.map(per_hour).filter(|_| level >= 0);
+        }
+        Some(found)
+    }
+
+    /// The turning points in words.
+    pub fn changes_at(&self) -> Option<String> {
+        let points = self.turning_points()?;
+        let LevelBasis::Computed(reason) = &self.why else {
+            return None;
+        };
+        let yearly = reason.demand.over(YEAR_DAYS)?.0;
+        let days = reason.lead.mean_days;
+        let side = |factor: Option<f64>, price: Option<f64>, word: &str, each: &str| {
+            let mut parts = Vec::new();
+            if let Some(factor) = factor {
+                parts.push(format!("{} used a year", three(yearly * factor)));
+                parts.push(format!("{} days of lead time", three(days * factor)));
+            }
+            if let (Some(price), Some(priced)) = (price, &reason.priced) {
+                let currency = priced.waiting_per_h.currency.code();
+                parts.push(format!("{} {currency} an hour down", three(price)));
+            }
+            (!parts.is_empty()).then(|| format!("{word} {each} {}", parts.join(" or ")))
+        };
+        let more = side(points.more_from, points.more_from_price, "more", "from");
+        let less = side(points.less_from, points.less_from_price, "less", "below");
+        let sides: Vec<String> = [more, less].into_iter().flatten().collect();
+        (!sides.is_empty()).then(|| sides.join("; "))
+    }
+}
+
+/// Three figures, as many as a planner can use.
+fn three(value: f64) -> String {
+    if value <= 0.0 || !value.is_finite() {
+        return format!("{value}");
+    }
+    let digits = (2 - value.log10().floor() as i32).max(0) as usize;
+    if value >= 1000.0 {
+        let scale = 10.0_f64.powi(value.log10().floor() as i32 - 2);
+        return format!("{:.0}", (value / scale).round() * scale);
+    }
+    format!("{value:.digits$}")
+}
+
+impl LevelReason {
+    fn holding(&self) -> Option<f64> {
+        Some(self.priced.as_ref()?.holding.to_units()).filter(|holding| *holding > 0.0)
+    }
+
+    /// Demand in the lead time with usage or lead time `factor` times as much.
+    fn table(&self, factor: f64, quantity: i64) -> Option<DemandTable> {
+        if let Some(few) = self.few_machines {
+            let mean = few.mean * factor;
+            return Some(FewMachines { mean, ..few }.spares_table());
+        }
+        let law = self.lead.demand(&self.demand, factor, quantity == 1)?;
+        Some(DemandTable::new(&law))
+    }
+
+    fn write_rule(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let days = self.lead.mean_days;
+        let point = self.computed_reorder_point;
+        match &self.rule {
+            LevelRule::ServiceTarget { share, from } => {
+                let table = DemandTable::new(&self.lead_time_demand);
+                write!(
+                    f,
+                    "P(demand in {days:.0} days <= {point}) = {:.3} >= {share}",
+                    table.at_most(point as i64)
+                )?;
+                if let Some(from) = from {
+                    write!(f, " (criticality {from})")?;
+                }
+                if point >= 1.0 {
+                    let less = table.at_most(point as i64 - 1);
+                    write!(f, "; with {} it would be {less:.3}", point - 1.0)?;
+                }
+                Ok(())
+            }
+            LevelRule::DowntimeCost => self.write_money(f, "in full"),
+            LevelRule::StockOutPrice { factor, goal } => {
+                let share = format!("at {} of it", percent(*factor));
+                self.write_money(f, &share)?;
+                match goal {
+                    ServiceGoal::Share(share) => {
+                        write!(
+                            f,
+                            "; the shop's price for {} of usages met",
+                            percent(*share)
+                        )
+                    }
+                    ServiceGoal::Budget(budget) => {
+                        write!(f, "; the shop's price for a stock of {budget}")
+                    }
+                }
+            }
+        }
+    }
+
+    fn write_money(&self, f: &mut fmt::Formatter<'_>, counted: &str) -> fmt::Result {
+        let Some(priced) = &self.priced else {
+            return f.write_str("no price");
+        };
+        let hour = format!(
+            "an hour at {} ({}, counted {counted})",
+            priced.waiting_per_h, priced.basis
+        );
+        let Some(one_less) = &self.one_less else {
+            return write!(
+                f,
+                "none kept: {:.1} h waited a year count less than holding one for {} a year; {hour}",
+                self.service.waiting * priced.year_h,
+                priced.holding
+            );
+        };
+        write!(
+            f,
+            "one less would wait {} h more a year, which count {}, and save {} of holding; {hour}",
+            three(one_less.waiting_h_more),
+            one_less.waiting_cost_more,
+            one_less.holding_saved
+        )
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{} %", three(100.0 * share))
+}
+
+impl fmt::Display for LevelReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write_rule(f)?;
+        if let Some(kit) = &self.raised_for_kit {
+            write!(
+                f,
+                "; raised for the share of rebuilds of {kit} that find every line"
+            )?;
+        }
+        if let Some(few) = self.few_machines {
+            write!(f, "; places counted one by one: {}", few.places)?;
+        }
+        write!(
+            f,
+            "; {} used in {} usages over {:.0} days; lead time: {}",
+            self.demand.net_quantity,
+            self.demand.events,
+            self.demand.exposure_days,
+            self.lead.basis
+        )?;
+        if let Some(own) = &self.own {
+            write!(f, "; {own}")?;
+        }
+        if let Some(last_buy) = &self.last_buy {
+            write!(f, "; {last_buy}")?;
+        }
+        Ok(())
+    }
+}
+
+impl fmt::Display for OwnFigure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "the planner's own minimum of {} holds", self.min_stock)?;
+        match (&self.reason, self.date) {
+            (Some(reason), Some(date)) => write!(f, " ({reason}, {date})")?,
+            (Some(reason), None) => write!(f, " ({reason}, no date)")?,
+            (None, Some(date)) => write!(f, " ({date}, no reason given)")?,
+            (None, None) => write!(f, ", being higher (no reason or date given)")?,
+        }
+        match self.costs_more {
+            Some(more) if more.cents >= 0 => write!(f, " and costs {more} more a year"),
+            Some(more) => {
+                let less = crate::units::Money {
+                    cents: -more.cents,
+                    ..more
+                };
+                write!(f, " and costs {less} less a year")
+            }
+            None => Ok(()),
+        }
+    }
+}
+
+impl fmt::Display for LastBuy {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "its machines leave service on {}: not reordered, about {:.1} used until then",
+            self.until, self.expected
+        )?;
+        if let (Some(wanted), Some(buy), Some(share)) = (self.wanted, self.buy, self.enough_share) {
+            write!(
+                f,
+                "; last buy of {buy}, so that {wanted} are enough in {} of cases",
+                percent(share)
+            )?;
+        }
+        Ok(())
+    }
+}
+
+impl fmt::Display for QuantityReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.economic {
+            Some(economic) => write!(f, "economic quantity {economic:.1}")?,
+            None => f.write_str("no economic quantity without a price and a holding cost")?,
+        }
+        if let Some(price) = self.unit_price {
+            write!(f, " at {price} each")?;
+        }
+        if let Some(used) = self.shelf_life_usage {
+            write!(f, "; about {used:.1} are used in the shelf life")?;
+            if let Some(life) = &self.shelf_life
+                && life.basis != super::shelf_life::ShelfLifeBasis::PartsTable
+            {
+                write!(f, " ({life})")?;
+            }
+        }
+        if let Some(used) = self.usage_until_retirement {
+            write!(
+                f,
+                "; about {used:.1} are used until its machines leave service"
+            )?;
+        }
+        write!(f, "; sold from {} on", self.minimum)
+    }
+}
+
+impl fmt::Display for LevelBasis {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Computed(reason) => reason.fmt(f),
+            Self::OwnMinimum {
+                min_stock,
+                not_computed,
+            } => write!(
+                f,
+                "the planner's own minimum of {min_stock}; {not_computed}"
+            ),
+            Self::Retired { since } => write!(
+                f,
+                "not reordered: every machine that uses it left service by {since}"
+            ),
+        }
+    }
+}
+
+impl fmt::Display for WhyNoLevel {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::RateUnknown => {
+                "rate unknown: set records_from, the day since when usages were recorded"
+            }
+            Self::NeverUsed => "no usage in the records: no level computed",
+            Self::NoUsableOffer => "no usable offer",
+            Self::NoLeadTime => "no lead time: no usable offer says when the part would come",
+        })
+    }
+}

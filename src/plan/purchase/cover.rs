@@ -1,0 +1,510 @@
+//! The ways in which a line, or several lines that draw on the same sources, can be covered.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::problem::Freight;
+use crate::catalogue::PartId;
+use crate::place::Place;
+use crate::plan::lead_time::Arrival;
+use crate::plan::lead_time::supplier_key;
+use crate::plan::offer::UsableOffer;
+use crate::plan::sourcing::Sourcing;
+use crate::plan::supply::{Drawn, Need, Source, Supply};
+use crate::record::OtherWay;
+use crate::units::UnitOfCount;
+
+/// Splits of one group that are looked at.
+const MOST_SPLITS: usize = 3_000;
+
+/// Covers kept for one group and for one line on the way.
+const MOST_COVERS: usize = 240;
+const MOST_OF_LINE: usize = 24;
+
+/// Sources that one line may be put together from, besides the shelf.
+const MOST_SOURCES: usize = 3;
+
+/// Cents that stand for a price nobody stated: more than any plan costs, so that it is bought only where nothing else is
+/// offered. Never shown.
+pub const NO_PRICE_CENTS: i64 = 1_000_000_000_000;
+
+/// Cents that stand for a quantity without a source. Never shown.
+pub const NO_SOURCE_CENTS: i64 = 100_000_000_000_000;
+
+/// What one line needs.
+#[derive(Debug, Clone)]
+pub struct LineNeed<'a> {
+    /// Parts that may be fitted, the one asked for first.
+    pub accepted: Vec<PartId>,
+    /// Ways other than buying.
+    pub ways: Vec<&'a OtherWay>,
+    /// Offers that are planned with as if an open question about them were answered.
+    pub assumed: &'a [UsableOffer<'a>],
+    /// Unit of count of the line.
+    pub unit: UnitOfCount,
+    /// Quantity.
+    pub needed: f64,
+    /// True where the line itself names no part.
+    pub is_unknown_part: bool,
+}
+
+/// How one line is covered.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineCover {
+    /// Position of the need.
+    pub at: usize,
+    /// Sources, the shelf first.
+    pub supplies: Vec<Supply>,
+    /// Quantity without a source.
+    pub uncovered: f64,
+}
+
+/// How the lines of a group are covered.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cover {
+    /// By line.
+    pub lines: Vec<LineCover>,
+    /// Goods, surcharges and work; prices and sources that are missing count with the stand-ins.
+    pub cents: i64,
+    /// Value of goods by supplier, by position in [`Covers::freight`].
+    pub goods: Vec<(usize, i64)>,
+}
+
+/// Everything the lines of a kit can be covered by.
+#[derive(Debug, Clone)]
+pub struct Covers {
+    /// By group of lines that share a source.
+    pub groups: Vec<Vec<Cover>>,
+    /// Freight of each supplier that is ordered from.
+    pub freight: Vec<Freight>,
+    /// False where a group had more splits than are looked at.
+    pub is_whole: bool,
+}
+
+impl Cover {
+    /// Arrivals that hold lines, each once, with the lines it holds.
+    ///
+    /// One order that serves two lines comes once.
+    pub fn arrivals(&self) -> Vec<(Arrival, Vec<usize>)> {
+        let mut found: Vec<(Key, Arrival, Vec<usize>)> = Vec::new();
+        for line in &self.lines {
+            for supply in &line.supplies {
+                let key = key_of(supply);
+                match found.iter_mut().find(|(known, ..)| *known == key) {
+                    Some((.., lines)) => lines.push(line.at),
+                    None => found.push((key, supply.arrival, vec![line.at])),
+                }
+            }
+        }
+        found
+            .into_iter()
+            .map(|(_, arrival, lines)| (arrival, lines))
+            .collect()
+    }
+
+    /// The one order of a group of one line, with nothing but the shelf beside it.
+    pub fn single_order(&self) -> Option<&Supply> {
+        let [line] = &self.lines[..] else {
+            return None;
+        };
+        let mut others = line
+            .supplies
+            .iter()
+            .filter(|supply| !matches!(supply.source, Source::Stock { .. }));
+        let order = others.next()?;
+        let is_order = matches!(order.source, Source::Offer { .. });
+        (is_order && others.next().is_none()).then_some(order)
+    }
+
+    /// True where every line has its whole quantity.
+    pub fn is_covered(&self) -> bool {
+        self.lines.iter().all(|line| line.uncovered <= 1e-9)
+    }
+}
+
+/// What tells two sources apart.
+type Key = (u8, Option<Place>, usize);
+
+fn key_of(supply: &Supply) -> Key {
+    match &supply.source {
+        Source::Stock { .. } => (0, None, 0),
+        Source::OpenOrder { place, .. } => (1, Some(place.clone()), 0),
+        Source::Offer { place, way, .. } => (2, Some(place.clone()), *way),
+        Source::OtherWay { place, .. } => (3, Some(place.clone()), 0),
+    }
+}
+
+impl Covers {
+    /// Works out the covers of all lines.
+    pub fn new(sourcing: &Sourcing<'_>, needs: &[LineNeed<'_>]) -> Self {
+        let mut covers = Self {
+            groups: Vec::new(),
+            freight: Vec::new(),
+            is_whole: true,
+        };
+        let mut suppliers = Vec::new();
+        for lines in groups(sourcing, needs) {
+            let mut search = Search {
+                sourcing,
+                needs,
+                lines: &lines,
+                found: Vec::new(),
+                splits: 0,
+                most: MOST_SPLITS / 2,
+                by_arrival: false,
+            };
+            let mut is_whole = search.run();
+            if !is_whole {
+                search.by_arrival = true;
+                is_whole = search.run();
+            }
+            covers.is_whole &= is_whole;
+            let found = search
+                .found
+                .into_iter()
+                .map(|lines| covers.priced(sourcing, lines, &mut suppliers))
+                .collect();
+            let (kept, is_cut) = without_bettered(&covers.freight, found);
+            covers.is_whole &= !is_cut;
+            covers.groups.push(kept);
+        }
+        covers
+    }
+
+    fn priced(
+        &mut self,
+        sourcing: &Sourcing<'_>,
+        lines: Vec<LineCover>,
+        suppliers: &mut Vec<String>,
+    ) -> Cover {
+        let mut cents = 0_i64;
+        let mut goods: Vec<(usize, i64)> = Vec::new();
+        for line in &lines {
+            if line.uncovered > 1e-9 {
+                cents = cents.saturating_add(NO_SOURCE_CENTS);
+            }
+            for supply in &line.supplies {
+                let cost = supply.cost.map_or(NO_PRICE_CENTS, |cost| cost.cents);
+                cents = cents.saturating_add(cost);
+                let Source::Offer {
+                    supplier,
+                    surcharge,
+                    ..
+                } = &supply.source
+                else {
+                    continue;
+                };
+                let value = supply.cost.map_or(0, |cost| cost.cents - surcharge.cents);
+                let key = supplier_key(supplier);
+                let at = suppliers.iter().position(|known| *known == key);
+                let at = at.unwrap_or_else(|| {
+                    self.freight.push(freight_of(sourcing, &key));
+                    suppliers.push(key);
+                    suppliers.len() - 1
+                });
+                match goods.iter_mut().find(|(of, _)| *of == at) {
+                    Some((_, sum)) => *sum += value,
+                    None => goods.push((at, value)),
+                }
+            }
+        }
+        Cover {
+            lines,
+            cents,
+            goods,
+        }
+    }
+}
+
+/// Freight of a supplier; unknown freight counts as none and is stated as unknown where it is shown.
+fn freight_of(sourcing: &Sourcing<'_>, key: &str) -> Freight {
+    let exchange = sourcing.exchange();
+    let supplier = sourcing.shop.suppliers.get(key);
+    let own = |money| exchange.in_own_currency(money).map(|money| money.cents);
+    Freight {
+        cents: supplier
+            .and_then(|supplier| own(supplier.freight?))
+            .unwrap_or(0)
+            .max(0),
+        free_from_cents: supplier
+            .and_then(|supplier| own(supplier.freight_free_from?))
+            .filter(|from| *from > 0),
+    }
+}
+
+/// Lines that can draw on one shelf, order, offer or way, directly or through others.
+fn groups(sourcing: &Sourcing<'_>, needs: &[LineNeed<'_>]) -> Vec<Vec<usize>> {
+    let mut by_source: BTreeMap<(bool, u64), usize> = BTreeMap::new();
+    let mut group: Vec<usize> = (0..needs.len()).collect();
+    let mut ways: Vec<&Place> = Vec::new();
+    for (at, need) in needs.iter().enumerate() {
+        let mut sources: BTreeSet<(bool, u64)> = need
+            .accepted
+            .iter()
+            .filter(|part| {
+                sourcing.stock.by_part.contains_key(part)
+                    || sourcing.orders.contains_key(part)
+                    || !sourcing.offers_of(**part).is_empty()
+                    || need.assumed.iter().any(|offer| offer.part == **part)
+            })
+            .map(|part| (true, u64::from(part.0)))
+            .collect();
+        for way in &need.ways {
+            let known = ways.iter().position(|place| **place == way.place);
+            let position = known.unwrap_or_else(|| {
+                ways.push(&way.place);
+                ways.len() - 1
+            });
+            sources.insert((false, position as u64));
+        }
+        for source in sources {
+            let first = *by_source.entry(source).or_insert(at);
+            let (from, to) = (group[at].max(group[first]), group[at].min(group[first]));
+            for of in &mut group {
+                if *of == from {
+                    *of = to;
+                }
+            }
+        }
+    }
+    let mut lines: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (at, of) in group.iter().enumerate() {
+        lines.entry(*of).or_default().push(at);
+    }
+    lines.into_values().collect()
+}
+
+struct Search<'s, 'a> {
+    sourcing: &'s Sourcing<'a>,
+    needs: &'s [LineNeed<'s>],
+    lines: &'s [usize],
+    found: Vec<Vec<LineCover>>,
+    splits: usize,
+    most: usize,
+    by_arrival: bool,
+}
+
+/// A line covered, and what all lines so far have drawn.
+struct Step {
+    drawn: Drawn,
+    cover: LineCover,
+}
+
+impl Search<'_, '_> {
+    /// Looks at every split, cheapest or earliest first; false where there are more than allowed.
+    fn run(&mut self) -> bool {
+        self.splits = 0;
+        self.next(0, &Drawn::default(), &mut Vec::new())
+    }
+
+    fn next(&mut self, position: usize, drawn: &Drawn, done: &mut Vec<LineCover>) -> bool {
+        let Some(at) = self.lines.get(position).copied() else {
+            self.splits += 1;
+            if !self.found.contains(done) {
+                self.found.push(done.clone());
+            }
+            return self.splits < self.most;
+        };
+        let (steps, mut is_whole) = self.steps(at, drawn);
+        for step in steps {
+            done.push(step.cover);
+            let goes_on = self.next(position + 1, &step.drawn, done);
+            done.pop();
+            is_whole &= goes_on;
+            if self.splits >= self.most {
+                return false;
+            }
+        }
+        is_whole
+    }
+
+    /// Ways of covering one line from what is left.
+    fn steps(&self, at: usize, drawn: &Drawn) -> (Vec<Step>, bool) {
+        let need = &self.needs[at];
+        let mut steps = Vec::new();
+        for parts in self.shelves(need, drawn) {
+            let mut drawn = drawn.clone();
+            let (mut left, mut supplies) = (need.needed, Vec::new());
+            for part in parts {
+                if left > 1e-9
+                    && let Some(supply) = drawn.take_stock(self.sourcing, part, left, need.unit)
+                {
+                    left -= supply.quantity;
+                    supplies.push(supply);
+                }
+            }
+            self.rest(at, &drawn, left, supplies, None, &mut steps);
+        }
+        if steps.iter().any(|step| step.cover.uncovered <= 1e-9) {
+            steps.retain(|step| step.cover.uncovered <= 1e-9);
+        } else {
+            // Nothing covers the line: what covers most of it stays.
+            steps.sort_by(|a, b| a.cover.uncovered.total_cmp(&b.cover.uncovered));
+            steps.truncate(1);
+        }
+        if self.lines.len() == 1 {
+            return (steps, true);
+        }
+        steps.sort_by_key(|step| {
+            let (cost, arrival) = cost_and_arrival(&step.cover);
+            let first = arrival.filter(|_| self.by_arrival);
+            (first, cost, arrival)
+        });
+        let is_whole = steps.len() <= MOST_OF_LINE;
+        steps.truncate(MOST_OF_LINE);
+        (steps, is_whole)
+    }
+
+    /// Shelves to take from: all of them; where lines share, also some or none.
+    fn shelves(&self, need: &LineNeed<'_>, drawn: &Drawn) -> Vec<Vec<PartId>> {
+        let there: Vec<PartId> = need
+            .accepted
+            .iter()
+            .copied()
+            .filter(|part| {
+                drawn
+                    .clone()
+                    .take_stock(self.sourcing, *part, need.needed, need.unit)
+                    .is_some()
+            })
+            .collect();
+        if self.lines.len() == 1 || there.is_empty() {
+            return vec![there];
+        }
+        if there.len() > 3 {
+            return vec![there, Vec::new()];
+        }
+        // All first, none last.
+        (0..1_usize << there.len())
+            .rev()
+            .map(|mask| {
+                let chosen = there.iter().enumerate();
+                chosen
+                    .filter(|(bit, _)| mask >> bit & 1 == 1)
+                    .map(|(_, part)| *part)
+                    .collect()
+            })
+            .collect()
+    }
+
+    /// Covers what is left from one source, or from sources that cannot give all and one more.
+    fn rest(
+        &self,
+        at: usize,
+        drawn: &Drawn,
+        left: f64,
+        supplies: Vec<Supply>,
+        last_part: Option<&Key>,
+        steps: &mut Vec<Step>,
+    ) {
+        let need = &self.needs[at];
+        let step = |drawn: Drawn, supplies: Vec<Supply>, uncovered: f64| Step {
+            drawn,
+            cover: LineCover {
+                at,
+                supplies,
+                uncovered,
+            },
+        };
+        if left <= 1e-9 {
+            steps.push(step(drawn.clone(), supplies, 0.0));
+            return;
+        }
+        let asks = Need {
+            accepted: &need.accepted,
+            ways: &need.ways,
+            assumed: need.assumed,
+            unit: need.unit,
+            is_unknown_part: need.is_unknown_part,
+        };
+        let sources = supplies.iter().filter(|of| key_of(of).0 > 0).count();
+        for candidate in drawn.candidates(self.sourcing, &asks, left) {
+            let key = key_of(&candidate);
+            let is_all = candidate.quantity >= left - 1e-9;
+            let is_used = supplies.iter().any(|of| key_of(of) == key);
+            if candidate.quantity <= 1e-9
+                || is_used
+                || (!is_all
+                    && (sources + 1 >= MOST_SOURCES || last_part.is_some_and(|last| *last >= key)))
+            {
+                continue;
+            }
+            let mut drawn = drawn.clone();
+            drawn.book(self.sourcing, &candidate, need.unit);
+            let left = left - candidate.quantity;
+            let mut supplies = supplies.clone();
+            supplies.push(candidate);
+            let last = if is_all {
+                last_part.cloned()
+            } else {
+                Some(key)
+            };
+            self.rest(at, &drawn, left, supplies, last.as_ref(), steps);
+        }
+        steps.push(step(drawn.clone(), supplies, left));
+    }
+}
+
+fn cost_and_arrival(cover: &LineCover) -> (i64, Option<chrono::NaiveDateTime>) {
+    let cost = cover
+        .supplies
+        .iter()
+        .map(|of| of.cost.map_or(NO_PRICE_CENTS, |cost| cost.cents))
+        .fold(0, i64::saturating_add);
+    (
+        cost,
+        cover.supplies.iter().map(|of| of.arrival.likely).max(),
+    )
+}
+
+/// Leaves out covers that another betters in cost, freight and every arrival; true where some more were cut.
+fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>, bool) {
+    covers.sort_by_key(|cover| cover.cents);
+    let mut kept: Vec<Cover> = Vec::new();
+    for cover in covers {
+        let better = kept
+            .iter()
+            .filter(|other| {
+                !needs_more_freight(freight, other, &cover) && comes_no_later(other, &cover)
+            })
+            .count();
+        // The second best single order stays: it may be worth placing both.
+        let is_single = cover.single_order().is_some();
+        if better <= usize::from(is_single) {
+            kept.push(cover);
+        }
+    }
+    let is_cut = kept.len() > MOST_COVERS;
+    kept.truncate(MOST_COVERS);
+    (kept, is_cut)
+}
+
+fn needs_more_freight(freight: &[Freight], a: &Cover, b: &Cover) -> bool {
+    let costs = |supplier: usize| freight[supplier].cents > 0;
+    let waives = |supplier: usize| costs(supplier) && freight[supplier].free_from_cents.is_some();
+    let of = |cover: &Cover, supplier: usize| {
+        let found = cover.goods.iter().find(|(of, _)| *of == supplier);
+        found.map(|(_, value)| *value)
+    };
+    a.goods
+        .iter()
+        .any(|(supplier, value)| match of(b, *supplier) {
+            None => costs(*supplier),
+            Some(other) => waives(*supplier) && *value < other,
+        })
+        || b.goods
+            .iter()
+            .any(|(supplier, _)| waives(*supplier) && of(a, *supplier).is_none())
+}
+
+fn comes_no_later(a: &Cover, b: &Cover) -> bool {
+    let last = |line: &LineCover| {
+        let likely = line.supplies.iter().map(|of| of.arrival.likely).max();
+        let late = line.supplies.iter().map(|of| of.arrival.late).max();
+        (likely, late)
+    };
+    a.lines.iter().zip(&b.lines).all(|(a, b)| {
+        let ((likely, late), (other_likely, other_late)) = (last(a), last(b));
+        // A line put together from several sources is the later of them: only single sources compare by two moments.
+        likely <= other_likely && late <= other_late && a.supplies.len() <= b.supplies.len().max(1)
+    })
+}

@@ -1,0 +1,21 @@
+//! What to buy, make or fetch for a kit: the cheapest way to be running soonest, with proof or gap.
+//!
+//! [`problem`] and the files after it know figures only; what a line can be covered by is worked out in `cover`.
+
+mod cheapest;
+mod cover;
+mod deadline;
+mod dual_bound;
+mod expected;
+mod problem;
+mod twice;
+
+pub use cheapest::MOST_NODES;
+pub use cover::{Cover, Covers, LineNeed, NO_PRICE_CENTS};
+pub use deadline::{BestInTotal, best_in_total, curve, within_budget};
+pub use expected::{BestExpected, Chance, Chances, MOST_PARTS};
+pub use problem::{Choice, Freight, Picked, Problem};
+pub use twice::{Single, both};
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,99 @@
+//! How good each kit's plan is: expected cost against its bound, and the best plan for fixed lead times.
+
+use super::Inputs;
+use super::words::money;
+use crate::plan::{FixedBest, KitPlan};
+use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
+use crate::units::Money;
+
+/// The sheet: for each kit the plan, then the best plans if all lead times were likely or late ones.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let mut sheet = Sheet::new(
+        "kit_plans",
+        "Cheapest way to be running",
+        "What does the rebuild cost in all, and could it be cheaper?",
+    );
+    sheet.columns = vec![
+        Column::text("kit", "Kit").wrapped(30),
+        Column::text("lead_times", "Lead times").wrapped(34),
+        Column::new(ColumnKind::Moment, "running", "Running again"),
+        Column::new(ColumnKind::Hours, "down_h", "Production hours down"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("spend_{code}"),
+            "Purchases and freight",
+        ),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("total_{code}"),
+            "With downtime",
+        ),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("at_least_{code}"),
+            "No plan is below",
+        ),
+        Column::text("proved", "Proved best"),
+    ];
+    for plan in &inputs.plan.kits {
+        sheet.rows.extend(expected(inputs, plan));
+        let fixed = plan.accepted.fixed.iter();
+        sheet
+            .rows
+            .extend(fixed.map(|fixed| of_fixed(inputs, plan.kit, fixed)));
+    }
+    sheet.notes = vec![
+        "The plan is chosen by its expected cost over all lead times; the rows below it show the best plan if every lead time were the one of that share of cases.".to_owned(),
+        "\"No plan is below\" is a bound: where it equals the cost, the plan is proved best.".to_owned(),
+    ];
+    sheet.empty_text = "No kit whose lines all have a price and a lead time.".to_owned();
+    sheet
+}
+
+fn expected(inputs: &Inputs<'_>, plan: &KitPlan) -> Option<Row> {
+    let outcome = &plan.accepted;
+    let running = outcome.running.as_ref()?;
+    let goods = outcome.purchase_cost?;
+    let proof = outcome.proof;
+    let why_not = "no downtime cost for the machine";
+    Some(Row::new(vec![
+        Value::text(inputs.shop.kits[plan.kit].name.clone()),
+        Value::text("all, as likely as they are: the plan"),
+        Value::Moment(running.p50.up),
+        Value::Number(running.mean_h),
+        Value::Money(Money {
+            cents: goods.cents + outcome.freight.cents,
+            currency: goods.currency,
+        }),
+        money(proof.map(|proof| proof.expected), why_not),
+        money(proof.map(|proof| proof.bound), why_not),
+        proof.map_or(Value::Empty, |proof| Value::text(proved(proof.is_best))),
+    ]))
+}
+
+fn of_fixed(inputs: &Inputs<'_>, kit: usize, fixed: &FixedBest) -> Row {
+    let why_not = "no downtime cost for the machine";
+    Row::new(vec![
+        Value::text(inputs.shop.kits[kit].name.clone()),
+        Value::text(format!(
+            "each kept in {:.0} % of cases",
+            100.0 * fixed.share
+        )),
+        Value::Moment(fixed.up),
+        Value::Number(fixed.production_h),
+        money(fixed.spend, "a price is missing"),
+        money(fixed.total, why_not),
+        money(fixed.bound, why_not),
+        Value::text(proved(fixed.is_best)),
+    ])
+}
+
+const fn proved(is_best: bool) -> &'static str {
+    if is_best {
+        "proved"
+    } else {
+        "search cut short"
+    }
+}

@@ -1,0 +1,224 @@
+//! One kit in depth, as a report of its own: approvals first, then the plan, the curve and whom to ring.
+
+use super::words::{asked_for, money, number, supply};
+use super::{Inputs, approvals, hurry_together, kit_lines, kit_plans, kits};
+use crate::caution;
+use crate::plan::{CurveMoment, KitStudy, StudyAsk};
+use crate::report::model::{Column, ColumnKind, Cover, MadeBy, Report, Row, Sheet, Value};
+
+/// Makes the report of one kit; `inputs.plan` holds that kit's plan alone.
+pub fn kit_report(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Report {
+    let mut sheets = vec![
+        approvals::sheet(inputs),
+        kits::sheet(inputs),
+        kit_lines::sheet(inputs),
+        kit_plans::sheet(inputs),
+    ];
+    if ask.budget.is_some() || ask.by.is_some() {
+        sheets.push(asked(inputs, study, ask));
+    }
+    sheets.extend([
+        curve(inputs, study),
+        ask_first(inputs, study),
+        hurry_together::sheet(inputs),
+        issues(study),
+    ]);
+    Report {
+        title: format!("Kit {}", inputs.shop.kits[study.plan.kit].name),
+        shop: inputs.shop.settings.shop.clone(),
+        as_of: inputs.shop.as_of,
+        made_by: MadeBy::this_program(),
+        cover: Cover {
+            cautions: [caution::REPORT, caution::FITTING]
+                .concat()
+                .into_iter()
+                .map(str::to_owned)
+                .collect(),
+            ..Cover::default()
+        },
+        sheets,
+    }
+}
+
+fn point_columns(sheet: &mut Sheet, inputs: &Inputs<'_>, first: Column) {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    sheet.columns = vec![
+        first,
+        Column::new(ColumnKind::Moment, "running", "Running again"),
+        Column::new(ColumnKind::Hours, "down_h", "Production hours down"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("spend_{code}"),
+            "Purchases and freight",
+        ),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("total_{code}"),
+            "With downtime",
+        ),
+        Column::text("proved", "Proved least"),
+        Column::text("buy", "Bought or made").wrapped(70),
+    ];
+}
+
+fn point_row(inputs: &Inputs<'_>, kit: usize, first: Value, point: &CurveMoment) -> Row {
+    let lines = &inputs.shop.kits[kit].lines;
+    let bought: Vec<String> = point
+        .lines
+        .iter()
+        .filter_map(|(line, supplies)| {
+            let from: Vec<String> = supplies
+                .iter()
+                .filter(|of| of.cost.is_none_or(|cost| cost.cents > 0))
+                .map(|of| supply(inputs.shop, of))
+                .collect();
+            let name = &lines[*line].record.line;
+            (!from.is_empty()).then(|| format!("line {name}: {}", from.join(" and ")))
+        })
+        .collect();
+    Row::new(vec![
+        first,
+        Value::Moment(point.up),
+        Value::Number(point.production_h),
+        money(point.spend, "a price or a source is missing"),
+        money(point.total, "no downtime cost for the machine"),
+        Value::text(if point.is_best {
+            "proved"
+        } else {
+            "search cut short"
+        }),
+        Value::text(bought.join("; ")),
+    ])
+}
+
+/// Spend against the moment of running again, by the hour for two days, then by the day.
+fn curve(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
+    let mut sheet = Sheet::new(
+        "curve",
+        "Cost against time",
+        "What does being running sooner cost?",
+    );
+    let first = Column::new(ColumnKind::Share, "lead_time_share", "Lead times kept in")
+        .with_help("Every lead time as long as it is in this share of cases.");
+    point_columns(&mut sheet, inputs, first);
+    for (share, points) in &study.curves {
+        for point in points {
+            sheet.rows.push(point_row(
+                inputs,
+                study.plan.kit,
+                Value::Number(*share),
+                point,
+            ));
+        }
+    }
+    sheet.notes = vec![
+        "By the hour for the first two days, then by the day; a moment that costs no less than an earlier one is left out.".to_owned(),
+    ];
+    sheet.empty_text = "Nothing in the kit can be dated.".to_owned();
+    sheet
+}
+
+/// The plans for the budget and the time that were asked for.
+fn asked(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Sheet {
+    let mut sheet = Sheet::new(
+        "asked_for",
+        "Within the budget or the time",
+        "What is possible within the budget, and by the time?",
+    );
+    point_columns(&mut sheet, inputs, Column::text("asked", "Asked for"));
+    let kit = study.plan.kit;
+    let impossible = |asked: String| {
+        let unknown = || Value::unknown("no plan does that");
+        let mut cells = vec![Value::text(asked)];
+        cells.extend((0..4).map(|_| unknown()));
+        cells.extend([Value::Empty, Value::text("no plan does that")]);
+        Row::new(cells)
+    };
+    if let Some(budget) = ask.budget {
+        let asked = format!("soonest for {budget}");
+        sheet.rows.push(study.for_budget.as_ref().map_or_else(
+            || impossible(asked.clone()),
+            |point| point_row(inputs, kit, Value::text(asked.clone()), point),
+        ));
+    }
+    if let Some(by) = ask.by {
+        let asked = format!("cheapest by {}", by.format("%Y-%m-%d %H:%M"));
+        sheet.rows.push(study.for_time.as_ref().map_or_else(
+            || impossible(asked.clone()),
+            |point| point_row(inputs, kit, Value::text(asked.clone()), point),
+        ));
+    }
+    sheet.notes = vec!["For likely lead times.".to_owned()];
+    sheet
+}
+
+/// Whom to ring first.
+fn ask_first(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let mut sheet = Sheet::new(
+        "ring_first",
+        "Ring these first",
+        "Which answer would save most?",
+    );
+    sheet.columns = vec![
+        Column::text("supplier", "Supplier"),
+        Column::text("part", "Part"),
+        Column::text("for_line", "For").wrapped(34),
+        Column::text("question", "Ask").wrapped(40),
+        Column::new(ColumnKind::Hours, "saves_h", "Production hours saved"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("saves_{code}"),
+            "Saved in all",
+        ),
+        Column::text("offer", "Offer").wrapped(30),
+    ];
+    let lines = &inputs.shop.kits[study.plan.kit].lines;
+    for call in &study.ask_first {
+        let line = &lines[call.line];
+        let hours = if call.saved_h.is_finite() {
+            Value::Number(call.saved_h)
+        } else {
+            Value::unknown("the kit has no end without the answer")
+        };
+        sheet.rows.push(Row::new(vec![
+            Value::text(call.supplier.clone()),
+            Value::text(number(inputs.shop, call.part)),
+            Value::text(format!(
+                "line {}: {}",
+                line.record.line,
+                asked_for(inputs.shop, line)
+            )),
+            Value::text(call.question.to_string()),
+            hours,
+            money(
+                call.saved,
+                "no downtime cost, or the kit has no end without the answer",
+            ),
+            Value::text(call.place.to_string()),
+        ]));
+    }
+    sheet.notes = vec![
+        "An answer saves what the best plan with it costs less; one that changes nothing is left out.".to_owned(),
+    ];
+    sheet.empty_text = "No answer would change the plan.".to_owned();
+    sheet
+}
+
+fn issues(study: &KitStudy) -> Sheet {
+    let mut sheet = Sheet::new(
+        "issues",
+        "Rows not used as they stand",
+        "What is wrong in the tables?",
+    );
+    sheet.columns = vec![Column::text("issue", "Issue").wrapped(100)];
+    sheet.rows = study
+        .issues
+        .iter()
+        .map(|issue| Row::new(vec![Value::text(issue.to_string())]))
+        .collect();
+    sheet.empty_text = "Nothing.".to_owned();
+    sheet
+}

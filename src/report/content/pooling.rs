@@ -1,0 +1,80 @@
+//! What one stock for several of our numbers would save, at the same service.
+
+use super::Inputs;
+use super::words::number;
+use crate::plan::PoolSaving;
+use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+
+/// The sheet, one row per pool of two numbers or more.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let mut sheet = Sheet::new(
+        "one_stock",
+        "One stock for several",
+        "What would one stock for numbers that go in for each other save?",
+    );
+    sheet.has_marks = true;
+    sheet.columns = vec![
+        Column::text("numbers", "Our numbers").wrapped(40),
+        Column::text("one_way", "Served one way only")
+            .wrapped(30)
+            .with_help("The others go in for these, but not the reverse."),
+        Column::new(ColumnKind::Quantity, "apart", "Stock kept apart"),
+        Column::new(ColumnKind::Quantity, "pooled", "One stock"),
+        Column::new(ColumnKind::Quantity, "saved", "Saved")
+            .with_help("Below 0 one stock would have to be larger."),
+        Column::new(ColumnKind::Share, "target_share", "Demands met"),
+        Column::text("each", "Kept apart").wrapped(50),
+    ];
+    sheet.rows = inputs
+        .plan
+        .pool_savings
+        .iter()
+        .map(|saving| row(inputs, saving))
+        .collect();
+    sheet.notes = vec![
+        "Both sides are computed for the same demand, lead times and share of demands met. Numbers stand together only where every kit line that asks for one accepts the other, by the rules or by approval.".to_owned(),
+    ];
+    sheet.empty_text =
+        "No two own numbers that go in for each other have both a usage rate and a lead time."
+            .to_owned();
+    sheet
+}
+
+fn row(inputs: &Inputs<'_>, saving: &PoolSaving) -> Row {
+    let both_ways = saving.parts.len() - saving.one_way;
+    let names = |parts: &[crate::catalogue::PartId]| {
+        let names: Vec<String> = parts
+            .iter()
+            .map(|part| number(inputs.shop, *part))
+            .collect();
+        names.join(", ")
+    };
+    let each: Vec<String> = saving
+        .parts
+        .iter()
+        .zip(&saving.gain.apart_pieces)
+        .zip(&saving.lead_days)
+        .map(|((part, pieces), days)| {
+            format!(
+                "{}: {pieces} for {days:.0} days",
+                number(inputs.shop, *part)
+            )
+        })
+        .collect();
+    let apart: u64 = saving.gain.apart_pieces.iter().sum();
+    let saved = saving.gain.saved_pieces();
+    Row::new(vec![
+        Value::text(names(&saving.parts[..both_ways])),
+        Value::text(names(&saving.parts[both_ways..])),
+        Value::Number(apart as f64),
+        Value::Number(saving.gain.pooled_pieces as f64),
+        Value::Number(saved as f64),
+        Value::Number(saving.target_share),
+        Value::text(each.join("; ")),
+    ])
+    .with(if saved > 0 {
+        Emphasis::Good
+    } else {
+        Emphasis::None
+    })
+}

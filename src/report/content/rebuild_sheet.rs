@@ -1,0 +1,260 @@
+//! The rebuild sheet: what one kit needs at the bench, on one page with boxes to write in.
+
+use chrono::NaiveDateTime;
+
+use super::Inputs;
+use super::words::{asked_for, number, size};
+use crate::catalogue::{KitLineOf, PartId, Shop};
+use crate::caution;
+use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::part::{Family, PartClass};
+use crate::plan::{KitPlan, LinePlan, Source};
+use crate::report::model::Value;
+
+/// Families that are never fitted a second time (common practice, no source): seals take a set and lose their lip,
+/// bearings are marked by pressing off, rings lose their spring, tab washers their tab.
+const NEVER_AGAIN: [Family; 4] = [
+    Family::LipSeal,
+    Family::ORing,
+    Family::ShaftRetainingRing,
+    Family::BoreRetainingRing,
+];
+
+/// Words of parts without a standard size that are never fitted a second time (common practice, no source).
+const NEVER_AGAIN_WORDS: [&str; 8] = [
+    "gasket",
+    "tab washer",
+    "lock washer",
+    "lockwasher",
+    "split pin",
+    "cotter pin",
+    "felt",
+    "self-locking nut",
+];
+
+/// One kit on one page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RebuildSheet {
+    /// Position of the kit in the shop.
+    pub kit: usize,
+    /// Kit.
+    pub name: String,
+    /// Machine and assembly.
+    pub machine: Option<String>,
+    /// Moment the sheet holds for.
+    pub as_of: NaiveDateTime,
+    /// Shop.
+    pub shop: String,
+    /// What to do before anything is touched.
+    pub isolation: &'static [&'static str],
+    /// Lines, in the order of the kit.
+    pub lines: Vec<RebuildLine>,
+    /// Tasks in the order of the table, with their hours.
+    pub tasks: Vec<(String, f64)>,
+    /// Cautions.
+    pub cautions: &'static [&'static str],
+}
+
+/// One line of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RebuildLine {
+    /// Line number or name.
+    pub line: String,
+    /// Part asked for.
+    pub part: String,
+    /// Type and size; empty where no table has it.
+    pub size: String,
+    /// How many.
+    pub needed: String,
+    /// Bins that hold it.
+    pub bins: String,
+    /// When it is here: `on the shelf`, the likely and the late moment, or `unknown`.
+    pub here: String,
+    /// Other numbers that may be fitted, with who approved them.
+    pub accepted: String,
+    /// What to check before fitting.
+    pub checks: Vec<String>,
+    /// Torque, consumables and notes of the kit table.
+    pub note: String,
+    /// True where the old part must not be fitted again.
+    pub is_never_again: bool,
+    /// What teardown shows and the sheet has boxes for.
+    pub boxes: Vec<&'static str>,
+}
+
+/// One sheet for each kit, in the order of the shop.
+pub fn rebuild_sheets(inputs: &Inputs<'_>) -> Vec<RebuildSheet> {
+    inputs
+        .plan
+        .kits
+        .iter()
+        .map(|plan| of_kit(inputs, plan))
+        .collect()
+}
+
+fn of_kit(inputs: &Inputs<'_>, plan: &KitPlan) -> RebuildSheet {
+    let shop = inputs.shop;
+    let kit = &shop.kits[plan.kit];
+    let assembly = kit
+        .lines
+        .iter()
+        .find_map(|line| line.record.assembly.clone());
+    let place: Vec<String> = kit.machine.iter().cloned().chain(assembly).collect();
+    let lines = kit.lines.iter().enumerate().map(|(at, line)| {
+        let planned = plan.accepted.lines.iter().find(|of| of.line == at);
+        of_line(inputs, (plan.kit, at), line, planned)
+    });
+    RebuildSheet {
+        kit: plan.kit,
+        name: kit.name.clone(),
+        machine: (!place.is_empty()).then(|| place.join(", ")),
+        as_of: shop.as_of,
+        shop: shop.settings.shop.clone(),
+        isolation: caution::ISOLATION,
+        lines: lines.collect(),
+        tasks: kit
+            .tasks
+            .iter()
+            .map(|task| (task.task.clone(), task.hours))
+            .collect(),
+        cautions: caution::FITTING,
+    }
+}
+
+fn of_line(
+    inputs: &Inputs<'_>,
+    (kit, at): (usize, usize),
+    line: &KitLineOf,
+    planned: Option<&LinePlan>,
+) -> RebuildLine {
+    let shop = inputs.shop;
+    let acceptance = inputs
+        .acceptances
+        .iter()
+        .find(|of| of.kit == kit && of.line == at);
+    let size = line.part.map_or(Value::Empty, |part| size(shop, part));
+    let unit = planned.map_or(String::new(), |planned| format!(" {}", planned.unit));
+    let text = asked_for(shop, line);
+    RebuildLine {
+        line: line.record.line.clone(),
+        size: match size {
+            Value::Text(text) => text,
+            _ => String::new(),
+        },
+        needed: format!("{}{unit}", line.record.quantity),
+        bins: bins(shop, planned),
+        here: here(planned),
+        accepted: acceptance.map_or_else(String::new, |of| accepted(shop, line.part, of)),
+        checks: checks(line),
+        note: line.record.note.clone().unwrap_or_default(),
+        is_never_again: is_never_again(family(shop, line), line, &text),
+        boxes: boxes(family(shop, line)),
+        part: text,
+    }
+}
+
+fn family(shop: &Shop, line: &KitLineOf) -> Option<Family> {
+    let of_part = line.part.and_then(|part| shop.catalogue.part(part).family);
+    line.record.family.or(of_part)
+}
+
+fn is_never_again(family: Option<Family>, line: &KitLineOf, text: &str) -> bool {
+    let words = format!(
+        "{} {}",
+        text.to_lowercase(),
+        line.record
+            .description
+            .as_deref()
+            .unwrap_or_default()
+            .to_lowercase()
+    );
+    family.is_some_and(|family| {
+        NEVER_AGAIN.contains(&family) || family.class() == PartClass::Bearings
+    }) || NEVER_AGAIN_WORDS.iter().any(|word| words.contains(word))
+}
+
+/// Bins of the stock that the plan takes.
+fn bins(shop: &Shop, planned: Option<&LinePlan>) -> String {
+    let parts: Vec<PartId> = planned
+        .into_iter()
+        .flat_map(|planned| &planned.supplies)
+        .filter_map(|supply| match &supply.source {
+            Source::Stock { part, .. } => Some(*part),
+            _ => None,
+        })
+        .collect();
+    let mut bins: Vec<String> = shop
+        .stock
+        .iter()
+        .filter(|stock| parts.contains(&stock.part))
+        .filter(|stock| stock.record.on_hand.is_some_and(|on_hand| on_hand > 0.0))
+        .filter_map(|stock| stock.record.bin.clone())
+        .collect();
+    bins.sort();
+    bins.dedup();
+    bins.join(", ")
+}
+
+fn here(planned: Option<&LinePlan>) -> String {
+    match planned {
+        None => "not planned".to_owned(),
+        Some(planned) if planned.short <= 0.0 => "on the shelf".to_owned(),
+        Some(planned) => match &planned.arrival {
+            None => "unknown: no source with a lead time".to_owned(),
+            Some(arrival) => format!(
+                "likely {}, late {}",
+                arrival.likely.format("%Y-%m-%d %H:%M"),
+                arrival.late.format("%Y-%m-%d %H:%M")
+            ),
+        },
+    }
+}
+
+fn accepted(shop: &Shop, asked_for: Option<PartId>, of: &LineAcceptance) -> String {
+    let others = of.accepted.iter().filter(|of| Some(of.part) != asked_for);
+    let words = others.map(|of| match &of.because {
+        AcceptedBecause::ApprovedBy { by, .. } => {
+            format!("{} (approved by {by})", number(shop, of.part))
+        }
+        AcceptedBecause::AskedFor | AcceptedBecause::GoesInAsItIs => number(shop, of.part),
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
+/// Checks that persons stated with their approvals.
+fn checks(line: &KitLineOf) -> Vec<String> {
+    let stated = line
+        .approvals
+        .iter()
+        .filter_map(|(_, of)| of.checks.clone());
+    stated.collect()
+}
+
+/// What to write down at teardown, by what the line is.
+fn boxes(family: Option<Family>) -> Vec<&'static str> {
+    match family {
+        Some(family) if family.class() == PartClass::Bearings => vec![
+            "full marking",
+            "side up",
+            "order in the set",
+            "seat on shaft, mm",
+            "seat in housing, mm",
+            "grease, kind and amount",
+            "heated to at most, °C",
+        ],
+        Some(Family::LipSeal) => vec![
+            "full marking",
+            "lip towards",
+            "shaft under the lip, mm",
+            "housing, mm",
+            "depth, mm",
+        ],
+        Some(Family::ORing) => vec![
+            "section, mm",
+            "groove depth, mm",
+            "groove width, mm",
+            "hardness",
+        ],
+        _ => vec!["marking", "side up", "measured, mm"],
+    }
+}

@@ -1,0 +1,103 @@
+//! What service costs: the stock of the whole shop at other prices of a stock-out.
+
+use super::Inputs;
+use crate::plan::CurvePoint;
+use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value, grouped};
+use crate::units::Money;
+
+/// The sheet, one row per price, cheapest stock first, with the levels of this report among them.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let money = |key: &str, header: &str| {
+        Column::new(ColumnKind::Money(currency), format!("{key}_{code}"), header)
+    };
+    let mut sheet = Sheet::new(
+        "service_curve",
+        "What service costs",
+        "What would more stock save, and less cost?",
+    );
+    sheet.has_marks = true;
+    sheet.columns = vec![
+        Column::new(ColumnKind::Share, "counted_share", "Downtime cost counted")
+            .with_help("Share of each machine's downtime cost that an hour of waiting counts."),
+        money("stock_value", "Value of the stock"),
+        Column::new(ColumnKind::Share, "fill_share", "Usages met from the shelf"),
+        Column::new(ColumnKind::Hours, "waiting_h", "Waiting a year"),
+        money("waiting_cost", "Waiting a year, in full"),
+        Column::text("note", "Note").wrapped(40),
+    ];
+    let levels = &inputs.plan.levels;
+    let mut points: Vec<(&CurvePoint, bool)> =
+        levels.curve.iter().map(|point| (point, false)).collect();
+    points.extend(levels.chosen.iter().map(|point| (point, true)));
+    points.sort_by(|a, b| {
+        a.0.stock_value
+            .total_cmp(&b.0.stock_value)
+            .then(a.0.factor.total_cmp(&b.0.factor))
+    });
+    sheet.rows = points
+        .into_iter()
+        .map(|(point, is_chosen)| row(inputs, point, is_chosen))
+        .collect();
+    sheet.notes = vec![
+        "Parts with a price and a lead time only; planner's own figures, kits and last buys are not in it.".to_owned(),
+        "Waiting counts as if every part that is missing stopped its machine in production hours, weighted by criticality: the most it can cost.".to_owned(),
+        "Stock is valued with the reorder point and half an order.".to_owned(),
+    ];
+    sheet.notes.extend(in_full(inputs));
+    sheet.empty_text = "No part has a rate, a lead time and a price.".to_owned();
+    sheet
+}
+
+fn row(inputs: &Inputs<'_>, point: &CurvePoint, is_chosen: bool) -> Row {
+    let money = |amount: f64| {
+        Value::Money(Money {
+            cents: (amount * 100.0).round() as i64,
+            currency: inputs.shop.settings.currency,
+        })
+    };
+    let note = if is_chosen {
+        "the levels of this report"
+    } else if (point.factor - 1.0).abs() < 1e-9 {
+        "downtime in full"
+    } else {
+        ""
+    };
+    Row::new(vec![
+        Value::Number(point.factor),
+        money(point.stock_value),
+        Value::Number(point.fill_share.clamp(0.0, 1.0)),
+        Value::Number(point.waiting_h),
+        money(point.waiting_cost),
+        Value::text(note),
+    ])
+    .with(if is_chosen {
+        Emphasis::Good
+    } else {
+        Emphasis::None
+    })
+}
+
+/// What the downtime cost in full would make of the levels, in one sentence.
+fn in_full(inputs: &Inputs<'_>) -> Option<String> {
+    let levels = &inputs.plan.levels;
+    let chosen = levels.chosen?;
+    let full = levels
+        .curve
+        .iter()
+        .find(|point| (point.factor - 1.0).abs() < 1e-9)?;
+    let more = full.stock_value - chosen.stock_value;
+    let saved = chosen.waiting_cost - full.waiting_cost;
+    let code = inputs.shop.settings.currency.code();
+    let holding = more * inputs.shop.settings.planning.holding_cost_share;
+    (more > 0.0 && saved > holding).then(|| {
+        format!(
+            "The levels count an hour of waiting at {:.1} % of the downtime cost. In full, {} {code} more in stock (about {} {code} a year to hold) would save up to {} {code} of waiting a year: raise the target or the budget if most missing parts do stop a machine.",
+            100.0 * chosen.factor,
+            grouped(more, 0, 0),
+            grouped(holding, 0, 0),
+            grouped(saved, 0, 0)
+        )
+    })
+}

@@ -1,0 +1,266 @@
+//! Who may do what: keys, roles, and requests that come from somewhere else.
+//!
+//! A key is 128 bits from the operating system's generator, kept in a cookie that scripts cannot read. Requests whose
+//! `Host` is not ours are refused, so that a foreign name that is made to point here gets nothing; requests that change
+//! something must come from our own pages (`Origin`).
+
+use std::fmt;
+
+use axum::extract::{Request, State};
+use axum::http::header::{COOKIE, HOST, LOCATION, ORIGIN, REFERER, SET_COOKIE};
+use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
+
+use super::route::Serving;
+
+/// Name of the cookie that keeps a key.
+const COOKIE_NAME: &str = "sparewright_key";
+/// Name of the query parameter that brings a key.
+const PARAMETER: &str = "key";
+/// How long a browser keeps a key, in seconds: one working year.
+const COOKIE_SECONDS: u32 = 365 * 24 * 3600;
+
+/// What a request may do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Role {
+    /// Look things up and download.
+    Look,
+    /// Import and undo besides.
+    Import,
+}
+
+/// A secret that stands for a role.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Key(String);
+
+impl fmt::Debug for Key {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("Key(..)")
+    }
+}
+
+impl Key {
+    /// A new key.
+    ///
+    /// # Errors
+    /// The operating system's error where it has no random numbers.
+    pub fn random() -> Result<Self, getrandom::Error> {
+        let mut bytes = [0_u8; 16];
+        getrandom::fill(&mut bytes)?;
+        Ok(Self(
+            bytes.iter().map(|byte| format!("{byte:02x}")).collect(),
+        ))
+    }
+
+    /// The key as it stands in an address.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    /// Compares without telling by the time taken how far two texts agree.
+    fn is(&self, text: &str) -> bool {
+        let (own, other) = (self.0.as_bytes(), text.as_bytes());
+        own.len() == other.len()
+            && own
+                .iter()
+                .zip(other)
+                .fold(0, |differs, (a, b)| differs | (a ^ b))
+                == 0
+    }
+}
+
+/// The keys of a server that others reach; a server on the loopback address has none.
+#[derive(Debug, Clone)]
+pub struct Keys {
+    /// For looking only.
+    pub look: Key,
+    /// For importing too.
+    pub import: Key,
+}
+
+impl Keys {
+    /// Two new keys.
+    ///
+    /// # Errors
+    /// As [`Key::random`].
+    pub fn random() -> Result<Self, getrandom::Error> {
+        Ok(Self {
+            look: Key::random()?,
+            import: Key::random()?,
+        })
+    }
+
+    fn role(&self, text: &str) -> Option<Role> {
+        if self.import.is(text) {
+            Some(Role::Import)
+        } else {
+            self.look.is(text).then_some(Role::Look)
+        }
+    }
+}
+
+/// Lets a request through that may be answered, with its [`Role`] among its extensions.
+pub(super) async fn guard(
+    State(serving): State<Serving>,
+    mut request: Request,
+    next: Next,
+) -> Response {
+    let headers = request.headers();
+    if !serving.hosts.are_named_by(headers) {
+        return refusal(
+            StatusCode::MISDIRECTED_REQUEST,
+            "this server answers to its own name only",
+        );
+    }
+    if !matches!(*request.method(), Method::GET | Method::HEAD) && !comes_from_us(headers) {
+        return refusal(StatusCode::FORBIDDEN, "the request came from another site");
+    }
+    if let Some(keys) = &serving.keys {
+        if let Some(brought) = parameter(request.uri().query().unwrap_or_default()) {
+            return match keys.role(brought) {
+                Some(_) => keep_key(request.uri().path(), brought),
+                None => refusal(
+                    StatusCode::FORBIDDEN,
+                    "this key is not valid here: scan the code again",
+                ),
+            };
+        }
+        match cookie(headers).and_then(|key| keys.role(key)) {
+            Some(role) => request.extensions_mut().insert(role),
+            None => {
+                return refusal(
+                    StatusCode::UNAUTHORIZED,
+                    "a key is needed: open the address that `sparewright serve` printed, or scan its code",
+                );
+            }
+        };
+    } else {
+        request.extensions_mut().insert(Role::Import);
+    }
+    next.run(request).await
+}
+
+/// Refuses what changes something to those who may only look.
+pub(super) async fn importers_only(request: Request, next: Next) -> Response {
+    match request.extensions().get::<Role>() {
+        Some(Role::Import) => next.run(request).await,
+        _ => refusal(
+            StatusCode::FORBIDDEN,
+            "this key is for looking things up; importing needs the other key",
+        ),
+    }
+}
+
+fn refusal(status: StatusCode, words: &'static str) -> Response {
+    (status, format!("{words}\n")).into_response()
+}
+
+/// Keeps a key in a cookie and goes on to the address without it, so that it stays in no history.
+fn keep_key(path: &str, key: &str) -> Response {
+    let cookie =
+        format!("{COOKIE_NAME}={key}; Path=/; HttpOnly; SameSite=Lax; Max-Age={COOKIE_SECONDS}");
+    // `//name` would lead to another site.
+    let path = format!("/{}", path.trim_start_matches('/'));
+    let (Ok(cookie), Ok(path)) = (HeaderValue::try_from(cookie), HeaderValue::try_from(path))
+    else {
+        return refusal(StatusCode::BAD_REQUEST, "the address cannot be read");
+    };
+    (
+        StatusCode::SEE_OTHER,
+        [(SET_COOKIE, cookie), (LOCATION, path)],
+    )
+        .into_response()
+}
+
+fn parameter(query: &str) -> Option<&str> {
+    query
+        .split('&')
+        .filter_map(|pair| pair.split_once('='))
+        .find_map(|(name, value)| (name == PARAMETER).then_some(value))
+}
+
+fn cookie(headers: &HeaderMap) -> Option<&str> {
+    let cookies = headers.get_all(COOKIE).iter();
+    cookies
+        .filter_map(|value| value.to_str().ok())
+        .flat_map(|line| line.split(';'))
+        .filter_map(|pair| pair.trim().split_once('='))
+        .find_map(|(name, value)| (name == COOKIE_NAME).then_some(value))
+}
+
+/// True where a request that changes something was sent by one of our pages, or by no browser at all.
+///
+/// Browsers send `Origin` with every POST; where they send `null` or another site, it is not ours.
+fn comes_from_us(headers: &HeaderMap) -> bool {
+    let host = headers.get(HOST).and_then(|host| host.to_str().ok());
+    let is_ours = |site: &str| {
+        site.strip_prefix("http://")
+            .is_some_and(|rest| Some(rest.split('/').next().unwrap_or_default()) == host)
+    };
+    match (headers.get(ORIGIN), headers.get(REFERER)) {
+        (Some(origin), _) => origin.to_str().is_ok_and(is_ours),
+        (None, Some(referer)) => referer.to_str().is_ok_and(is_ours),
+        (None, None) => {
+            let fetched = headers.get("sec-fetch-site");
+            fetched.is_none_or(|site| site == "same-origin")
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn headers(pairs: &[(&'static str, &'static str)]) -> HeaderMap {
+        pairs
+            .iter()
+            .map(|(name, value)| {
+                (
+                    axum::http::HeaderName::from_static(name),
+                    HeaderValue::from_static(value),
+                )
+            })
+            .collect()
+    }
+
+    #[test]
+    fn keys_differ_and_stand_for_their_roles() {
+        let keys = Keys::random().unwrap();
+        assert_ne!(keys.look, keys.import);
+        assert_eq!(keys.role(keys.look.as_str()), Some(Role::Look));
+        assert_eq!(keys.role(keys.import.as_str()), Some(Role::Import));
+        assert_eq!(keys.role(""), None);
+        assert_eq!(keys.role(&keys.look.as_str()[1..]), None);
+    }
+
+    #[test]
+    fn a_key_is_never_printed_by_accident() {
+        let keys = Keys::random().unwrap();
+        assert!(!format!("{keys:?}").contains(keys.look.as_str()));
+    }
+
+    #[test]
+    fn a_change_asked_for_by_another_site_is_refused() {
+        let ours = ("host", "127.0.0.1:8090");
+        assert!(comes_from_us(&headers(&[
+            ours,
+            ("origin", "http://127.0.0.1:8090")
+        ])));
+        assert!(comes_from_us(&headers(&[ours])));
+        for foreign in [
+            "http://shop.example",
+            "null",
+            "http://127.0.0.1:8090.example",
+        ] {
+            assert!(
+                !comes_from_us(&headers(&[ours, ("origin", foreign)])),
+                "{foreign}"
+            );
+        }
+        assert!(!comes_from_us(&headers(&[
+            ours,
+            ("sec-fetch-site", "cross-site")
+        ])));
+    }
+}

@@ -1,0 +1,113 @@
+// The look-up answers while typing, keeps what was typed and the last answer, and takes dropped files.
+// Every page works without this script; nothing here decides anything.
+"use strict";
+(function () {
+  const ask = document.getElementById("ask");
+  if (ask) lookUp(ask);
+  const drop = document.getElementById("drop");
+  if (drop) dropFiles(drop);
+
+  function lookUp(form) {
+    const answer = document.getElementById("answer");
+    const print = document.getElementById("print");
+    const keep = document.getElementById("keep");
+    let timer = 0, turn = 0, asking = null;
+
+    const query = () => new URLSearchParams(
+      [...new FormData(form)].filter(([, value]) => value !== "")).toString();
+
+    function remember(text, html) {
+      try {
+        localStorage.setItem("asked", text);
+        if (html !== undefined) {
+          localStorage.setItem("answer", html);
+          localStorage.setItem("answered", text);
+          localStorage.setItem("when", new Date().toLocaleString());
+        }
+      } catch { /* no room or not allowed: the page goes on without memory */ }
+    }
+
+    function ways(text) {
+      print.hidden = keep.hidden = text === "";
+      keep.href = "/answer.html?" + text;
+    }
+
+    async function find() {
+      const text = query(), mine = ++turn;
+      if (asking) asking.abort();
+      asking = new AbortController();
+      history.replaceState(null, "", text ? "/?" + text : "/");
+      remember(text);
+      try {
+        const reply = await fetch("/answer?" + text, { signal: asking.signal });
+        const html = await reply.text();
+        if (mine !== turn) return;
+        if (!reply.ok) return say("No answer: " + reply.status);
+        answer.innerHTML = html; // made by the server's escaping macros
+        ways(text);
+        remember(text, html);
+      } catch (error) {
+        if (error.name !== "AbortError" && mine === turn) say("No network: this is the last answer");
+      }
+    }
+
+    function say(words) {
+      let line = document.getElementById("offline");
+      if (!line) {
+        line = document.createElement("p");
+        line.id = "offline";
+        line.className = "offline";
+        answer.before(line);
+      }
+      line.textContent = words;
+    }
+
+    form.addEventListener("input", () => {
+      clearTimeout(timer);
+      document.getElementById("offline")?.remove();
+      timer = setTimeout(find, 150);
+    });
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      clearTimeout(timer);
+      find();
+    });
+    document.getElementById("clear").addEventListener("click", (event) => {
+      event.preventDefault();
+      for (const field of form.elements) {
+        if (field.type === "checkbox") field.checked = false;
+        else if (field.name) field.value = "";
+      }
+      find();
+      form.elements.q.focus();
+    });
+    print.addEventListener("click", () => window.print());
+
+    // After a screen lock or a reload the figures are there again.
+    const given = location.search.slice(1);
+    let kept = "";
+    try { kept = localStorage.getItem("asked") || ""; } catch { /* no memory */ }
+    if (given) ways(given);
+    else if (kept) {
+      for (const [name, value] of new URLSearchParams(kept)) {
+        const field = form.elements[name];
+        if (field && field.type === "checkbox") field.checked = true;
+        else if (field) field.value = value;
+      }
+      find();
+    }
+  }
+
+  function dropFiles(form) {
+    const zone = form.querySelector(".drop"), input = form.elements.files;
+    for (const name of ["dragover", "dragenter"])
+      zone.addEventListener(name, (event) => { event.preventDefault(); zone.classList.add("over"); });
+    zone.addEventListener("dragleave", () => zone.classList.remove("over"));
+    zone.addEventListener("drop", (event) => {
+      event.preventDefault();
+      zone.classList.remove("over");
+      input.files = event.dataTransfer.files;
+      if (input.files.length) form.requestSubmit();
+    });
+  }
+})();

@@ -1,0 +1,21 @@
+//! The local page over a workspace: look-up at the bench, kits, levels, import by dropping a file, downloads.
+//!
+//! Belongs here: serving. What is said about parts, kits and levels comes from `lookup`, `plan` and `report`; text from
+//! spreadsheets is escaped by the macros that build the pages.
+//!
+//! Who may do what: on the loopback address everybody at this machine may look and import. On any other address nobody
+//! may without a key; the key for looking and the key for importing are two (`access`).
+
+mod access;
+mod address;
+mod intake;
+mod live_shop;
+mod page;
+mod route;
+mod server;
+mod wire;
+
+pub use access::{Key, Keys, Role};
+pub use address::{Listen, invitation};
+pub use live_shop::{LiveShop, LiveShopError};
+pub use server::{ServeError, Served, serve};

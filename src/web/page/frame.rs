@@ -1,0 +1,120 @@
+//! What every page shares: head, ways to the other pages, and the page of an error.
+
+use std::sync::Arc;
+
+use axum::http::StatusCode;
+use axum::response::{Html, IntoResponse, Response};
+use maud::{DOCTYPE, Markup, html};
+
+use crate::web::access::Role;
+use crate::web::live_shop::{LiveShopError, Loaded};
+use crate::web::route::Serving;
+
+/// Pages that every other page leads to: address, name, who may see it.
+const WAYS: [(&str, &str, Role); 4] = [
+    ("/", "Look up", Role::Look),
+    ("/overview", "Shop", Role::Look),
+    ("/download", "Downloads", Role::Look),
+    ("/import", "Import", Role::Import),
+];
+
+/// Reads the current shop without holding up other requests.
+pub(super) async fn current(serving: &Serving) -> Result<Option<Arc<Loaded>>, Failure> {
+    let shop = Arc::clone(&serving.shop);
+    aside(move || shop.current()).await?.map_err(Failure::from)
+}
+
+/// Does work that blocks beside the threads that answer.
+pub(super) async fn aside<T: Send + 'static>(
+    work: impl FnOnce() -> T + Send + 'static,
+) -> Result<T, Failure> {
+    tokio::task::spawn_blocking(work)
+        .await
+        .map_err(|_| Failure::Broken)
+}
+
+/// Why a page cannot be shown.
+#[derive(Debug)]
+pub(in crate::web) enum Failure {
+    /// The shop cannot be read.
+    Shop(LiveShopError),
+    /// Something that was sent cannot be used; in words.
+    Sent(StatusCode, String),
+    /// There is no such page, table or file.
+    NoSuchPage,
+    /// A defect of this program.
+    Broken,
+}
+
+impl From<LiveShopError> for Failure {
+    fn from(error: LiveShopError) -> Self {
+        Self::Shop(error)
+    }
+}
+
+impl IntoResponse for Failure {
+    fn into_response(self) -> Response {
+        let (status, words) = match self {
+            Self::Shop(error) => (StatusCode::INTERNAL_SERVER_ERROR, error.to_string()),
+            Self::Sent(status, words) => (status, words),
+            Self::NoSuchPage => (
+                StatusCode::NOT_FOUND,
+                "there is no such page here".to_owned(),
+            ),
+            Self::Broken => (
+                StatusCode::INTERNAL_SERVER_ERROR,
+                "the work stopped on a defect of this program; nothing was changed".to_owned(),
+            ),
+        };
+        let page = page(
+            "Not done",
+            Role::Look,
+            "",
+            &html! { h1 { "Not done" } p.stop-line { (words) } p { a href="/" { "Back to the look-up" } } },
+        );
+        (status, page).into_response()
+    }
+}
+
+/// A whole page. `at` is the address among the ways to other pages.
+pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<String> {
+    let markup = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { (title) " - sparewright" }
+                link rel="stylesheet" href="/asset/page.css";
+                link rel="icon" href="/asset/icon.svg" type="image/svg+xml";
+                script src="/asset/page.js" defer {}
+            }
+            body {
+                a.skip href="#main" { "Skip to the page" }
+                header.top {
+                    nav aria-label="Pages" { ul {
+                        @for (address, name, least) in WAYS {
+                            @if role >= least {
+                                li { a href=(address) aria-current=[(address == at).then_some("page")] { (name) } }
+                            }
+                        }
+                    } }
+                }
+                main id="main" { (body) }
+            }
+        }
+    };
+    Html(markup.into_string())
+}
+
+/// What stands where nothing was imported yet.
+pub(super) fn nothing_imported(role: Role) -> Markup {
+    html! {
+        p.none {
+            "Nothing was imported yet. "
+            @if role == Role::Import { a href="/import" { "Import spreadsheets" } "." }
+            @else { "Someone with the key for importing has to do that." }
+        }
+    }
+}

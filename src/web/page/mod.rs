@@ -1,0 +1,9 @@
+//! What each address shows: one file per address or pair of addresses.
+
+pub(super) mod asset;
+pub(super) mod download;
+mod frame;
+pub(super) mod import;
+pub(super) mod look_up;
+pub(super) mod overview;
+pub(super) mod table;

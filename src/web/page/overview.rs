@@ -1,0 +1,39 @@
+//! The shop at a glance: what to do now, and the way to every table.
+
+use axum::Extension;
+use axum::extract::State;
+use axum::response::Html;
+use maud::html;
+
+use super::frame::{self, Failure, current, nothing_imported};
+use crate::report::cover_section;
+use crate::web::access::Role;
+use crate::web::route::Serving;
+
+/// The page.
+pub(in crate::web) async fn page(
+    State(serving): State<Serving>,
+    Extension(role): Extension<Role>,
+) -> Result<Html<String>, Failure> {
+    let Some(shop) = current(&serving).await? else {
+        return Ok(frame::page(
+            "Shop",
+            role,
+            "/overview",
+            &nothing_imported(role),
+        ));
+    };
+    let report = &shop.report;
+    let body = html! {
+        h1 { (report.shop) }
+        p.meta { "As of " (report.as_of_words()) ", snapshot " (shop.number) "." }
+        section aria-labelledby="tables" {
+            h2 id="tables" { "Tables" }
+            ul.tiles { @for sheet in &report.sheets {
+                li { a href={ "/table/" (sheet.key) } { strong { (sheet.title) } span { (sheet.question) } span.count { (sheet.rows.len()) " rows" } } }
+            } }
+        }
+        (cover_section(report, |key| format!("/table/{key}")))
+    };
+    Ok(frame::page("Shop", role, "/overview", &body))
+}

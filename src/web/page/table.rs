@@ -1,0 +1,35 @@
+//! One table of the report as a page.
+
+use axum::Extension;
+use axum::extract::{Path, State};
+use axum::response::{Html, IntoResponse, Response};
+use maud::html;
+
+use super::frame::{self, Failure, current, nothing_imported};
+use crate::report::sheet_section;
+use crate::web::access::Role;
+use crate::web::route::Serving;
+
+/// The page.
+async fn page_of(serving: &Serving, role: Role, key: &str) -> Result<Html<String>, Failure> {
+    let Some(shop) = current(serving).await? else {
+        return Ok(frame::page("Table", role, "", &nothing_imported(role)));
+    };
+    let sheet = shop.report.sheet(key).ok_or(Failure::NoSuchPage)?;
+    let body = html! {
+        h1.small { (shop.report.shop) }
+        p.meta { "As of " (shop.report.as_of_words()) ", snapshot " (shop.number) ". "
+            a href={ "/download/" (sheet.key) ".csv" } { "As CSV" } }
+        (sheet_section(sheet))
+    };
+    Ok(frame::page(&sheet.title, role, "/overview", &body))
+}
+
+/// Answers the request for a table.
+pub(in crate::web) async fn page(
+    State(serving): State<Serving>,
+    Extension(role): Extension<Role>,
+    Path(key): Path<String>,
+) -> Response {
+    page_of(&serving, role, &key).await.into_response()
+}

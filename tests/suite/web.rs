@@ -1,0 +1,7 @@
+//! The local page: who gets in, import by dropping a file, hostile texts and hostile clients.
+
+mod access;
+mod client;
+mod hostile;
+mod intake;
+mod many;
