@@ -13,21 +13,21 @@ use crate::part::{SizeKey, Traits};
 use crate::standard;
 
 /// Kinds of parts judged for one question.
-const MOST_JUDGED: usize = 24;
+const MOST_JUDGED: usize = 20;
 /// Kinds of parts judged for any one size, where others wait.
 const LEAST_JUDGED: usize = 3;
 /// Sizes near a size found that are looked at for one question.
-const MOST_NEAR: usize = 6;
+const MOST_NEAR: usize = 4;
 /// Likeliest sizes found whose neighbours are looked at.
 const NEIGHBOURED: usize = 2;
 /// Where there are more neighbours than this, only the closer ones count.
-const MOST_NEIGHBOURS: usize = 48;
+const MOST_NEIGHBOURS: usize = 24;
 /// Parts of one kind listed where they go in; those in stock come first, then those on offer.
 const MOST_ALIKE: u32 = 8;
 /// Parts of one kind listed where they do not go in.
 const MOST_ALIKE_REFUSED: u32 = 2;
 /// Parts listed for one question.
-const MOST_LISTED: usize = 32;
+const MOST_LISTED: usize = 24;
 
 /// What may still be judged and listed.
 struct Left {

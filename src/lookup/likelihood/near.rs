@@ -12,6 +12,8 @@ use crate::units::ReadLength;
 
 /// How far a figure may lie from its dimension: so many nanometres and one part in so many of the dimension.
 type Reach = (i64, i64);
+/// The reach of a figure.
+type Reaching = fn(Family, Role, &Reading) -> Reach;
 /// Roundings of a window's ends, nanometres.
 const ROUNDING_NM: i64 = 10;
 /// A part may be this much wider than the room given for it, nanometres: rooms are read too small as well.
@@ -90,7 +92,7 @@ impl<'a> Nearby<'a> {
     }
 
     /// The windows of each way and unit, none twice.
-    fn windows(&self, family: Family, ways: &[Assignment]) -> Vec<Windows> {
+    fn windows(&self, family: Family, ways: &[Assignment], reach: Reaching) -> Vec<Windows> {
         let has_inch = self
             .readings
             .iter()
@@ -103,7 +105,7 @@ impl<'a> Nearby<'a> {
         let mut all: Vec<Windows> = Vec::new();
         for is_inch in units {
             for way in ways {
-                let windows = self.windows_of(family, way, *is_inch);
+                let windows = self.windows_of(family, way, *is_inch, reach);
                 if !all.contains(&windows) {
                     all.push(windows);
                 }
@@ -112,7 +114,13 @@ impl<'a> Nearby<'a> {
         all
     }
 
-    fn windows_of(&self, family: Family, way: &Assignment, is_inch: bool) -> Windows {
+    fn windows_of(
+        &self,
+        family: Family,
+        way: &Assignment,
+        is_inch: bool,
+        reach: Reaching,
+    ) -> Windows {
         let mut windows = Windows::default();
         for (reading, role) in self.readings.iter().zip(&way.roles) {
             let dimension = role.dimension(family);
@@ -124,7 +132,7 @@ impl<'a> Nearby<'a> {
             });
             if let Some(at) = at {
                 let x_nm = figure(reading, is_inch).length.as_nm();
-                let window = window(family, *role, reading, x_nm);
+                let window = window(*role, reach(family, *role, reading), x_nm);
                 // Two figures may speak of one dimension.
                 windows.0[at] = Some(windows.0[at].map_or(window, |known: (i64, i64)| {
                     (known.0.max(window.0), known.1.min(window.1))
@@ -144,11 +152,13 @@ impl<'a> Nearby<'a> {
             return Rc::clone(found);
         }
         let mut positions = Positions::default();
-        for windows in self.windows(family, ways) {
+        for windows in self.windows(family, ways, reach) {
             STANDARD
                 .grid
                 .within(family, &windows, &mut positions.standard);
-            if let Some(index) = self.index {
+        }
+        if let Some(index) = self.index {
+            for windows in self.windows(family, ways, reach_of_own) {
                 index.within(family, &windows, &mut positions.own);
             }
         }
@@ -198,6 +208,26 @@ fn reach(family: Family, role: Role, reading: &Reading) -> Reach {
     }
 }
 
+/// The same for sizes that only the shop's own list has.
+///
+/// There may be so many of them that one or another lies near any figures: none is guessed from figures further off than
+/// a calliper and usual wear explain (common practice, no source).
+fn reach_of_own(family: Family, role: Role, reading: &Reading) -> Reach {
+    if reading.instrument == Some(Instrument::Rule) {
+        return reach(family, role, reading);
+    }
+    match (family, role) {
+        (Family::LipSeal, Role::Inner) => (2_500_000, 50),
+        (Family::LipSeal, Role::FreeLip) | (Family::LockNut, _) => reach(family, role, reading),
+        (Family::LipSeal, Role::Shaft) => (350_000, 400),
+        (Family::LipSeal, _) => (700_000, 400),
+        (Family::ORing, _) => (500_000, 25),
+        (Family::ShaftRetainingRing | Family::BoreRetainingRing, _) => (350_000, 400),
+        _ if is_fine(family, role) => (350_000, 400),
+        _ => (800_000, 400),
+    }
+}
+
 /// False where new parts are spread over tenths of a millimetre, or far from their nominal size.
 const fn is_fine(family: Family, role: Role) -> bool {
     !matches!(
@@ -219,11 +249,10 @@ const fn is_fine(family: Family, role: Role) -> bool {
 }
 
 /// Least and greatest dimension that a figure may be of, nanometres.
-fn window(family: Family, role: Role, reading: &Reading, x_nm: i64) -> (i64, i64) {
+fn window(role: Role, (fixed_nm, part): Reach, x_nm: i64) -> (i64, i64) {
     if role == Role::Room {
         return (1, x_nm + OVER_ROOM_NM);
     }
-    let (fixed_nm, part) = reach(family, role, reading);
     (
         (x_nm - fixed_nm) * part / (part + 1) - ROUNDING_NM,
         (x_nm + fixed_nm) * part / (part - 1) + ROUNDING_NM,
