@@ -14,7 +14,10 @@ const SEED: u64 = 20_261_126;
 
 pub fn print(arguments: &[String]) {
     let number = |at: usize, default: usize| {
-        arguments.get(at).and_then(|text| text.parse().ok()).unwrap_or(default)
+        arguments
+            .get(at)
+            .and_then(|text| text.parse().ok())
+            .unwrap_or(default)
     };
     let (draws, best) = (number(0, 100_000), number(1, 20_000));
     let world = match arguments.get(2).map(String::as_str) {
@@ -35,7 +38,9 @@ pub fn print(arguments: &[String]) {
                     let Some(task) = tasks.get(at) else { break };
                     let outcome = run(*task, world, (draws, best), SEED + at as u64);
                     eprintln!("{} {}", task.0.code(), task.1.words());
-                    done.lock().expect("no thread panics with the lock").push((at, outcome));
+                    done.lock()
+                        .expect("no thread panics with the lock")
+                        .push((at, outcome));
                 }
             });
         }
@@ -46,7 +51,9 @@ pub fn print(arguments: &[String]) {
         "{draws} draws a family and case (half a number: a fifth), {best} for the best possible; seed {SEED}; {}\n",
         world.name
     );
-    println!("| Family | Figures | First | First three | Special stated with 90 % | Best possible | Right of stated 85 to 95 % |");
+    println!(
+        "| Family | Figures | First | First three | Special stated with 90 % | Best possible | Right of stated 85 to 95 % |"
+    );
     println!("|---|---|---|---|---|---|---|");
     for (at, outcome) in &outcomes {
         row(tasks[*at], outcome);
@@ -58,7 +65,10 @@ fn row((family, case): (Family, Case), outcome: &Outcome) {
     let of = &outcome.matcher;
     let percent = |share: f64| format!("{:.2} %", 100.0 * share);
     let best = outcome.best.as_ref();
-    let best = best.map_or_else(|| "–".to_owned(), |best| percent(best.sure_of_outside_share()));
+    let best = best.map_or_else(
+        || "–".to_owned(),
+        |best| percent(best.sure_of_outside_share()),
+    );
     let name = family.code().replace('_', " ");
     println!(
         "| {name} | {} | {} | {} | {} | {best} | {} |",
@@ -94,12 +104,18 @@ fn calibration(tasks: &[(Family, Case)], outcomes: &[(usize, Outcome)]) {
         sum
     });
     for at in 0..pooled[0].stated.len() {
-        let (low, high) = if at == 20 { (99, 100) } else { (5 * at, (5 * at + 5).min(99)) };
+        let (low, high) = if at == 20 {
+            (99, 100)
+        } else {
+            (5 * at, (5 * at + 5).min(99))
+        };
         let cells = pooled.each_ref().map(|tally| bin(&tally.stated[at]));
         println!("| {low} to {high} % | {} |", cells.join(" | "));
     }
     let ninety = pooled.each_ref().map(|tally| bin(&tally.ninety));
     println!("| 85 to 95 % | {} |", ninety.join(" | "));
-    let error = pooled.each_ref().map(|tally| format!("{:.3}", tally.calibration_error()));
+    let error = pooled
+        .each_ref()
+        .map(|tally| format!("{:.3}", tally.calibration_error()));
     println!("| mean difference | {} |", error.join(" | "));
 }

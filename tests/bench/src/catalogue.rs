@@ -120,6 +120,8 @@ fn part(dice: &mut Dice, at: u32, place: Place) -> PartRecord {
         shelf_life_months: None,
         unit_of_count: Some(UnitOfCount::Piece),
         own_min_stock: None,
+        own_min_reason: None,
+        own_min_date: None,
         place,
     }
 }
@@ -172,15 +174,15 @@ fn special(dice: &mut Dice, size: &SizeKey) -> SizeKey {
 fn offer(dice: &mut Dice, part: &PartRecord, place: Place) -> OfferRecord {
     let price = (dice.below(20_000) + 50) as f64 / 100.0;
     OfferRecord {
-        supplier: format!("Supplier {:02}", dice.below(SUPPLIERS)),
+        supplier: format!("Supplier {:02}", dice.below(SUPPLIERS)).into(),
         own_number: Some(part.own_number.clone()),
         supplier_number: None,
-        designation: part.designation.clone(),
+        designation: part.designation.as_deref().map(Into::into),
         description: None,
         family: part.family,
         size: part.size,
         size_notes: Vec::new(),
-        traits: part.traits.clone(),
+        traits: part.traits.clone().into(),
         ratings: None,
         maker: None,
         condition: Condition::New,
@@ -195,6 +197,7 @@ fn offer(dice: &mut Dice, part: &PartRecord, place: Place) -> OfferRecord {
             .filter(|days| *days >= 6)
             .map(|days| QuotedLeadTime::exactly(days as f64, LeadUnit::Workdays)),
         expedite: Vec::new(),
+        cancellation_charge_share: None,
         quote_date: None,
         valid_until: None,
         place,

@@ -63,7 +63,10 @@ pub fn run() {
             "  {what:36} {best:8.4} s; baseline {baseline_s:8.4} s; {:6.1} times as fast (aim {aim})",
             baseline_s / best
         );
-        assert_eq!(given.0 as f64, *whole, "{name}: other levels than the baseline");
+        assert_eq!(
+            given.0 as f64, *whole,
+            "{name}: other levels than the baseline"
+        );
         if name == "by_cost" || name == "budget" {
             let difference = (given.1 - money).abs() / money;
             assert!(difference < 1e-9, "{name}: {} against {money}", given.1);
@@ -104,11 +107,18 @@ fn base_stock(items: &[Item]) -> Given {
 
 fn by_fill(items: &[Item]) -> Given {
     let mut search = FastReorder::default();
-    let points = items.iter().map(|[rate, lead, cv, _, quantity, target, _]| {
-        search
-            .by_fill(rate * lead / 365.0, 1.0 / (cv * cv), *quantity as u64, *target)
-            .expect("no mean of the items is out of range")
-    });
+    let points = items
+        .iter()
+        .map(|[rate, lead, cv, _, quantity, target, _]| {
+            search
+                .by_fill(
+                    rate * lead / 365.0,
+                    1.0 / (cv * cv),
+                    *quantity as u64,
+                    *target,
+                )
+                .expect("no mean of the items is out of range")
+        });
     (points.sum(), 0.0)
 }
 

@@ -91,11 +91,8 @@ fn filled(folder: &Path, count: usize) -> Workspace {
     let mut imported = Imported::default();
     imported.records = records(count);
     let workspace = Workspace::create_fleeting(folder).expect("the folder is empty");
-    let now = chrono::NaiveDate::from_ymd_opt(2026, 3, 9)
-        .expect("a day")
-        .and_hms_opt(7, 30, 0);
     workspace
-        .import(&imported, now.expect("a time"))
+        .import(&imported, moment())
         .expect("the disk has room");
     println!(
         "  workspace filled in {:.1} s",
@@ -105,11 +102,17 @@ fn filled(folder: &Path, count: usize) -> Workspace {
 }
 
 fn shop(workspace: &Workspace) -> Shop {
-    let (manifest, mut imported) = workspace
-        .load_with_manifest(None)
+    let imported = workspace
+        .load(None)
         .expect("the workspace was just written");
-    let records = std::mem::take(&mut imported.records);
-    Shop::new(records, ShopSettings::default(), manifest.made_at)
+    Shop::new(imported.records, ShopSettings::default(), moment())
+}
+
+/// Monday, 9 March 2026, 07:30.
+fn moment() -> chrono::NaiveDateTime {
+    let day = chrono::NaiveDate::from_ymd_opt(2026, 3, 9);
+    day.and_then(|day| day.and_hms_opt(7, 30, 0))
+        .expect("a day of the calendar")
 }
 
 /// Median and 99th percentile.
