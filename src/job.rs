@@ -4,7 +4,7 @@
 
 use std::path::Path;
 
-use chrono::{Local, NaiveDateTime};
+use chrono::{Local, NaiveDateTime, Timelike};
 
 use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
@@ -14,6 +14,12 @@ use crate::plan::{KitStudy, Plan, StudyAsk, plan, study_kit};
 use crate::report::Report;
 use crate::report::content::{Inputs, reorder_report};
 use crate::store::{KeptOut, Loaded, StoreError, Workspace};
+
+/// The present moment, to the second.
+pub fn now() -> NaiveDateTime {
+    let now = Local::now().naive_local();
+    now.with_nanosecond(0).unwrap_or(now)
+}
 
 /// Why the job cannot be done.
 #[derive(Debug, thiserror::Error)]

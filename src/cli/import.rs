@@ -6,7 +6,6 @@
 use std::io::Write;
 use std::path::Path;
 
-use chrono::{Local, NaiveDateTime, Timelike};
 use serde_json::json;
 use tempfile::NamedTempFile;
 
@@ -17,6 +16,7 @@ use super::maps;
 use super::output;
 use super::progress::Bar;
 use crate::import::{Imported, Known, read_paths};
+use crate::job::now;
 use crate::report::{WriteError, rejects_workbook};
 use crate::store::{Outcome, StoreError, Workspace};
 
@@ -101,12 +101,6 @@ fn known(workspace: &Path) -> Result<Known, StoreError> {
 pub fn fail(error: &StoreError) -> ExitCode {
     output::error(error, None);
     error.into()
-}
-
-/// The present moment, to the second.
-pub fn now() -> NaiveDateTime {
-    let now = Local::now().naive_local();
-    now.with_nanosecond(0).unwrap_or(now)
 }
 
 fn as_json(outcome: &Outcome, imported: &Imported) -> serde_json::Value {

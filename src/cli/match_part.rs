@@ -25,7 +25,7 @@ use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
 use crate::job::Job;
 use crate::lookup::{
-    Answer, Answers, OfferLine, Question, QuestionError, Reading, StockLine, answer, certainty,
+    Answer, Answers, Question, QuestionError, Reading, StockLine, answer, certainty, percent,
 };
 use crate::standard::Confidence;
 use crate::store::{StoreError, Workspace};
@@ -161,16 +161,6 @@ fn reading_json(reading: &Reading) -> Value {
         "instrument": reading.instrument,
         "worn": reading.is_worn,
     })
-}
-
-/// A probability for people: never a bare 0 or 100 %.
-fn percent(probability: f64) -> String {
-    match probability {
-        p if p > 0.999 => "over 99.9 %".to_owned(),
-        p if p < 0.001 => "under 0.1 %".to_owned(),
-        p if !(0.01..0.99).contains(&p) => format!("{:.1} %", p * 100.0),
-        p => format!("{:.0} %", p * 100.0),
-    }
 }
 
 fn answer_json(answer: &Answer) -> Value {
@@ -323,7 +313,7 @@ fn block(answer: &Answer) -> String {
     answer
         .offers
         .iter()
-        .for_each(|of| line("offer", &offer(of)));
+        .for_each(|of| line("offer", &of.to_string()));
     judgement.differs.iter().for_each(|d| {
         line(
             "but",
@@ -357,12 +347,4 @@ fn stock(stock: &StockLine) -> String {
         "{free} {unit} in {}",
         stock.bin.as_deref().unwrap_or("no bin")
     )
-}
-
-fn offer(offer: &OfferLine) -> String {
-    let price = match (offer.unit_price, &offer.currency) {
-        (Some(price), Some(currency)) => format!("{price:.2} {currency}"),
-        _ => "price unknown".to_owned(),
-    };
-    format!("{}: {price}, lead time {}", offer.supplier, offer.lead_time)
 }

@@ -70,6 +70,16 @@ impl Matched {
     }
 }
 
+/// A probability for people: never a bare 0 or 100 %.
+pub fn percent(probability: f64) -> String {
+    match probability {
+        p if p > 0.999 => "over 99.9 %".to_owned(),
+        p if p < 0.001 => "under 0.1 %".to_owned(),
+        p if !(0.01..0.99).contains(&p) => format!("{:.1} %", p * 100.0),
+        p => format!("{:.0} %", p * 100.0),
+    }
+}
+
 /// Finds the sizes a question may mean, likeliest first.
 pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
     if !question.partial.is_empty() {
@@ -362,4 +372,16 @@ pub fn certainty(probability: f64) -> &'static str {
 /// The lengths of a size, for comparing sizes of two families.
 pub(super) fn lengths_of(size: &SizeKey) -> Vec<Length> {
     size.dimensions().map(|(_, length)| length).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_part_is_stated_with_certainty() {
+        assert_eq!(percent(1.0), "over 99.9 %");
+        assert_eq!(percent(0.0), "under 0.1 %");
+        assert_eq!(percent(0.5), "50 %");
+    }
 }

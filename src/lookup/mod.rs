@@ -12,7 +12,7 @@ mod worked_out;
 pub use crate::catalogue::card_index::{OfferLine, StockLine};
 pub use answer::{Answer, Answers, NoneOfThese, answer};
 pub use ask::AskNext;
-pub use found::{Found, Matched, certainty};
+pub use found::{Found, Matched, certainty, percent};
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};

@@ -21,26 +21,39 @@ pub enum LiveShopError {
     Job(#[from] JobError),
 }
 
-/// One snapshot, read and planned.
+/// One snapshot, read; planned when the report is first asked for, so that nobody at the bench waits for a plan.
 #[derive(Debug)]
 pub(super) struct Loaded {
     /// Number of the snapshot.
     pub(super) number: u32,
-    /// Its report.
-    pub(super) report: Report,
+    job: Job,
     index: CardIndex,
+    report: Mutex<Option<Arc<Report>>>,
 }
 
 impl Loaded {
     fn read(folder: &Path, number: u32) -> Result<Self, LiveShopError> {
         let job = Job::open(folder, None)?;
-        let planned = job.plan()?;
-        let report = job.report(&planned);
         Ok(Self {
             number,
             index: CardIndex::of_shop(&job.shop),
-            report,
+            job,
+            report: Mutex::new(None),
         })
+    }
+
+    /// The report. Blocks while it is made.
+    ///
+    /// # Errors
+    /// [`LiveShopError::Job`] where the shop cannot be planned.
+    pub(super) fn report(&self) -> Result<Arc<Report>, LiveShopError> {
+        let mut made = self.report.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(report) = &*made {
+            return Ok(Arc::clone(report));
+        }
+        let report = Arc::new(self.job.report(&self.job.plan()?));
+        *made = Some(Arc::clone(&report));
+        Ok(report)
     }
 
     /// Reads a question; numbers of the shop's own are known.

@@ -1,8 +1,6 @@
 //! Demand against reference values made with scipy, statsmodels, statsforecast, lifelines and reliability; see
 //! `tests/tables/planning/README.md`.
 
-use std::path::Path;
-
 use serde_json::Value;
 use sparewright::plan::{
     AgeReplacement, ClassFigures, Counted, EventRate, GroupPrior, LeadTimeDemand,
@@ -11,18 +9,9 @@ use sparewright::plan::{
 };
 use sparewright::plan::{DemandRate, RateBasis};
 
+use super::plan::{number, table};
+
 const YEAR_DAYS: f64 = 365.0;
-
-fn table(name: &str) -> Value {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/tables/planning")
-        .join(name);
-    serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
-}
-
-fn number(value: &Value) -> f64 {
-    value.as_f64().unwrap()
-}
 
 fn numbers(value: &Value) -> Vec<f64> {
     value.as_array().unwrap().iter().map(number).collect()

@@ -1,26 +1,13 @@
 //! Stock levels against published tables, textbooks and general-purpose libraries; see `tests/tables/planning/README.md`.
 
-use std::path::Path;
-
 use serde_json::Value;
 use sparewright::plan::{DemandTable, LeadTimeDemand};
+
+use super::plan::{number, table};
 
 mod many_parts;
 mod one_part;
 mod properties;
-
-fn table(name: &str) -> Value {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/tables/planning")
-        .join(name);
-    serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
-}
-
-fn number(value: &Value) -> f64 {
-    value
-        .as_f64()
-        .unwrap_or_else(|| panic!("{value} is no number"))
-}
 
 fn whole(value: &Value) -> i64 {
     number(value).round() as i64

@@ -1,5 +1,7 @@
 //! What is written of one part, and of the parts of one size that no rule of exchange tells apart.
 
+use std::fmt;
+
 use super::code::{In, Out};
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::standard::{self, StandardPart};
@@ -26,6 +28,17 @@ pub struct OfferLine {
     pub currency: Option<String>,
     /// Lead time as quoted; "unknown" where none is quoted.
     pub lead_time: String,
+}
+
+impl fmt::Display for OfferLine {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: ", self.supplier)?;
+        match (self.unit_price, &self.currency) {
+            (Some(price), Some(currency)) => write!(f, "{price:.2} {currency}")?,
+            _ => f.write_str("price unknown")?,
+        }
+        write!(f, ", lead time {}", self.lead_time)
+    }
 }
 
 /// One part.

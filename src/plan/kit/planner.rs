@@ -14,7 +14,8 @@ use crate::catalogue::{Kit, PartId};
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::purchase::{
-    BestExpected, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve, within_budget,
+    BestExpected, BestInTotal, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve,
+    within_budget,
 };
 use crate::plan::supply::{Source, Supply};
 use crate::record::OtherWay;
@@ -41,6 +42,9 @@ pub struct Planned<'p> {
     pub tails: Vec<i64>,
     /// The figures.
     pub figures: Figures,
+    /// For each of [`SHARES`] the best plan if every lead time is as long as in that share of cases, and when the
+    /// machine runs by it, in seconds from the moment of planning.
+    fixed: Vec<(f64, i64, BestInTotal)>,
     /// The plan.
     pub best: BestExpected,
 }
@@ -75,9 +79,13 @@ impl<'s> KitPlanner<'s, '_> {
         }
         let figures = self.stakes.figures(&needs, &tails)?;
         let mut starts = Vec::new();
+        let mut fixed = Vec::new();
         for share in SHARES {
             let (problem, moments) = self.stakes.fixed(&figures, &tails, share)?;
-            starts.extend(best_in_total(&problem, MOST_NODES).map(|best| best.picked.choices));
+            if let Some(best) = best_in_total(&problem, MOST_NODES) {
+                starts.push(best.picked.choices.clone());
+                fixed.push((share, moments[best.picked.level], best));
+            }
             if share <= SHARES[0] {
                 let levels = curve_levels(&moments);
                 let points = curve(&problem, &levels, MOST_NODES / 20);
@@ -92,6 +100,7 @@ impl<'s> KitPlanner<'s, '_> {
             needs,
             tails,
             figures,
+            fixed,
             best,
         })
     }
@@ -137,9 +146,10 @@ impl<'s> KitPlanner<'s, '_> {
                 currency: self.stakes.sourcing.shop.settings.currency,
             },
             proof: self.proof(planned).filter(|_| is_dated),
-            fixed: SHARES
+            fixed: planned
+                .fixed
                 .iter()
-                .filter_map(|share| self.fixed_best(planned, *share))
+                .filter_map(|fixed| self.fixed_best(planned, fixed))
                 .collect(),
             sets: if is_dated {
                 values.sets(&planned.lines)
@@ -173,18 +183,19 @@ impl<'s> KitPlanner<'s, '_> {
         })
     }
 
-    fn fixed_best(&self, planned: &Planned<'_>, share: f64) -> Option<FixedBest> {
-        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
-        let best = best_in_total(&problem, MOST_NODES)?;
+    fn fixed_best(
+        &self,
+        planned: &Planned<'_>,
+        (share, up_s, best): &(f64, i64, BestInTotal),
+    ) -> Option<FixedBest> {
         self.stakes.tasks?;
-        let up_s = moments[best.picked.level];
         let spend = self.stakes.money(best.picked.spend_cents)?;
         let of_hourly = |cents: i64| self.stakes.hourly.and_then(|_| self.stakes.money(cents));
         Some(FixedBest {
-            share,
+            share: *share,
             spend: Some(spend),
-            up: self.stakes.clock.moment(up_s),
-            production_h: self.stakes.clock.production_h(up_s),
+            up: self.stakes.clock.moment(*up_s),
+            production_h: self.stakes.clock.production_h(*up_s),
             total: of_hourly(best.total_cents),
             bound: of_hourly(best.bound_cents),
             is_best: best.is_proved() && planned.figures.covers.is_whole,

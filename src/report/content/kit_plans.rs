@@ -4,7 +4,7 @@ use super::Inputs;
 use super::words::money;
 use crate::plan::{FixedBest, KitPlan};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
-use crate::units::Money;
+use crate::units::{Currency, Money};
 
 /// The sheet: for each kit the plan, then the best plans if all lead times were likely or late ones.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -18,25 +18,16 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.columns = vec![
         Column::text("kit", "Kit").wrapped(30),
         Column::text("lead_times", "Lead times").wrapped(34),
-        Column::new(ColumnKind::Moment, "running", "Running again"),
-        Column::new(ColumnKind::Hours, "down_h", "Production hours down"),
-        Column::new(
-            ColumnKind::Money(currency),
-            format!("spend_{code}"),
-            "Purchases and freight",
-        ),
-        Column::new(
-            ColumnKind::Money(currency),
-            format!("total_{code}"),
-            "With downtime",
-        ),
+    ];
+    sheet.columns.extend(running_and_cost(currency));
+    sheet.columns.extend([
         Column::new(
             ColumnKind::Money(currency),
             format!("at_least_{code}"),
             "No plan is below",
         ),
         Column::text("proved", "Proved best"),
-    ];
+    ]);
     for plan in &inputs.plan.kits {
         sheet.rows.extend(expected(inputs, plan));
         let fixed = plan.accepted.fixed.iter();
@@ -50,6 +41,25 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     ];
     sheet.empty_text = "No kit whose lines all have a price and a lead time.".to_owned();
     sheet
+}
+
+/// When the machine runs again by a plan, and what that costs.
+pub fn running_and_cost(currency: Currency) -> [Column; 4] {
+    let code = currency.code().to_ascii_lowercase();
+    [
+        Column::new(ColumnKind::Moment, "running", "Running again"),
+        Column::new(ColumnKind::Hours, "down_h", "Production hours down"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("spend_{code}"),
+            "Purchases and freight",
+        ),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("total_{code}"),
+            "With downtime",
+        ),
+    ]
 }
 
 fn expected(inputs: &Inputs<'_>, plan: &KitPlan) -> Option<Row> {

@@ -1,5 +1,6 @@
 //! One kit in depth, as a report of its own: approvals first, then the plan, the curve and whom to ring.
 
+use super::kit_plans::running_and_cost;
 use super::words::{asked_for, money, number, supply};
 use super::{Inputs, approvals, hurry_together, kit_lines, kit_plans, kits};
 use crate::caution;
@@ -42,24 +43,12 @@ pub fn kit_report(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Repo
 
 fn point_columns(sheet: &mut Sheet, inputs: &Inputs<'_>, first: Column) {
     let currency = inputs.shop.settings.currency;
-    let code = currency.code().to_ascii_lowercase();
-    sheet.columns = vec![
-        first,
-        Column::new(ColumnKind::Moment, "running", "Running again"),
-        Column::new(ColumnKind::Hours, "down_h", "Production hours down"),
-        Column::new(
-            ColumnKind::Money(currency),
-            format!("spend_{code}"),
-            "Purchases and freight",
-        ),
-        Column::new(
-            ColumnKind::Money(currency),
-            format!("total_{code}"),
-            "With downtime",
-        ),
+    sheet.columns = vec![first];
+    sheet.columns.extend(running_and_cost(currency));
+    sheet.columns.extend([
         Column::text("proved", "Proved least"),
         Column::text("buy", "Bought or made").wrapped(70),
-    ];
+    ]);
 }
 
 fn point_row(inputs: &Inputs<'_>, kit: usize, first: Value, point: &CurveMoment) -> Row {

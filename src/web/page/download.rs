@@ -6,7 +6,7 @@ use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::response::{Html, IntoResponse, Response};
 use maud::html;
 
-use super::frame::{self, Failure, aside, current, nothing_imported};
+use super::frame::{self, Failure, aside, nothing_imported, reported};
 use crate::report::{REPORT_NAME, csv_of, html_of, json_of, workbook_of};
 use crate::web::access::Role;
 use crate::web::route::Serving;
@@ -16,13 +16,8 @@ pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
 ) -> Result<Html<String>, Failure> {
-    let Some(shop) = current(&serving).await? else {
-        return Ok(frame::page(
-            "Downloads",
-            role,
-            "/download",
-            &nothing_imported(role),
-        ));
+    let Some((number, report)) = reported(&serving).await? else {
+        return Ok(nothing_imported("Downloads", role, "/download"));
     };
     let whole = [
         ("xlsx", "Workbook, one sheet per table"),
@@ -31,12 +26,12 @@ pub(in crate::web) async fn page(
     ];
     let body = html! {
         h1 { "Downloads" }
-        p.meta { "Snapshot " (shop.number) ", as of " (shop.report.as_of_words()) "." }
+        p.meta { "Snapshot " (number) ", as of " (report.as_of_words()) "." }
         ul.tiles {
             @for (ending, what) in whole {
                 li { a href={ "/download/" (REPORT_NAME) "." (ending) } download { strong { (REPORT_NAME) "." (ending) } span { (what) } } }
             }
-            @for sheet in &shop.report.sheets {
+            @for sheet in &report.sheets {
                 li { a href={ "/download/" (sheet.key) ".csv" } download { strong { (sheet.key) ".csv" } span { (sheet.title) } } }
             }
         }
@@ -49,9 +44,9 @@ pub(in crate::web) async fn file(
     State(serving): State<Serving>,
     Path(name): Path<String>,
 ) -> Result<Response, Failure> {
-    let shop = current(&serving).await?.ok_or(Failure::NoSuchPage)?;
+    let (_, report) = reported(&serving).await?.ok_or(Failure::NoSuchPage)?;
     let asked = name.clone();
-    let (kind, bytes) = aside(move || made(&shop.report, &asked))
+    let (kind, bytes) = aside(move || made(&report, &asked))
         .await?
         .ok_or(Failure::NoSuchPage)?;
     // Names are keys of our own sheets: letters, digits and underscores.

@@ -6,6 +6,7 @@ use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
 
+use crate::report::Report;
 use crate::web::access::Role;
 use crate::web::live_shop::{LiveShopError, Loaded};
 use crate::web::route::Serving;
@@ -22,6 +23,18 @@ const WAYS: [(&str, &str, Role); 4] = [
 pub(super) async fn current(serving: &Serving) -> Result<Option<Arc<Loaded>>, Failure> {
     let shop = Arc::clone(&serving.shop);
     aside(move || shop.current()).await?.map_err(Failure::from)
+}
+
+/// The number of the current snapshot with its report; `None` before the first import.
+pub(super) async fn reported(serving: &Serving) -> Result<Option<(u32, Arc<Report>)>, Failure> {
+    let shop = Arc::clone(&serving.shop);
+    let reported = aside(move || -> Result<_, LiveShopError> {
+        let Some(loaded) = shop.current()? else {
+            return Ok(None);
+        };
+        Ok(Some((loaded.number, loaded.report()?)))
+    });
+    reported.await?.map_err(Failure::from)
 }
 
 /// Does work that blocks beside the threads that answer.
@@ -108,13 +121,14 @@ pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<Str
     Html(markup.into_string())
 }
 
-/// What stands where nothing was imported yet.
-pub(super) fn nothing_imported(role: Role) -> Markup {
-    html! {
+/// The page of something that an import has to come before.
+pub(super) fn nothing_imported(title: &str, role: Role, at: &str) -> Html<String> {
+    let body = html! {
         p.none {
             "Nothing was imported yet. "
             @if role == Role::Import { a href="/import" { "Import spreadsheets" } "." }
             @else { "Someone with the key for importing has to do that." }
         }
-    }
+    };
+    page(title, role, at, &body)
 }

@@ -7,12 +7,12 @@ use axum::Extension;
 use axum::extract::{Form, Multipart, State};
 use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Redirect, Response};
-use chrono::{Local, NaiveDateTime, Timelike};
 use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::frame::{self, Failure, aside};
 use crate::import::{ColumnDryRun, TableDryRun};
+use crate::job::now;
 use crate::store::{Change, StoreError};
 use crate::web::access::Role;
 use crate::web::intake::{IntakeError, Uploaded, Waiting};
@@ -289,10 +289,4 @@ pub(in crate::web) async fn undo(
             "somebody imported meanwhile, or there is nothing to go back to: look at the list again".to_owned(),
         )),
     }
-}
-
-/// The present moment, to the second.
-fn now() -> NaiveDateTime {
-    let now = Local::now().naive_local();
-    now.with_nanosecond(0).unwrap_or(now)
 }

@@ -14,7 +14,7 @@ use super::frame::{self, Failure, current};
 use crate::caution;
 use crate::interchange::Verdict;
 use crate::lookup::{
-    Answer, Answers, OfferLine, Question, QuestionError, StockLine, answer, certainty,
+    Answer, Answers, Question, QuestionError, StockLine, answer, certainty, percent,
 };
 use crate::report::PAGE_STYLE;
 use crate::web::access::Role;
@@ -248,7 +248,7 @@ fn card(answer: &Answer) -> Markup {
             @if answer.stock.is_empty() && answer.offers.is_empty() { p.quiet { "No stock and no offer known here." } }
             ul.where {
                 @for stock in &answer.stock { li { (on_shelf(stock)) } }
-                @for offer in &answer.offers { li { (on_offer(offer)) } }
+                @for offer in &answer.offers { li { (offer) } }
             }
             @if !judgement.differs.is_empty() {
                 dl.differs { @for d in &judgement.differs { dt { (d.what) ": " (d.have) " instead of " (d.want) } dd { (d.effect) } } }
@@ -287,24 +287,6 @@ fn on_shelf(stock: &StockLine) -> String {
     match &stock.bin {
         Some(bin) => format!("On the shelf: {free} {unit} in {bin}"),
         None => format!("On the shelf: {free} {unit}, no bin named"),
-    }
-}
-
-fn on_offer(offer: &OfferLine) -> String {
-    let price = match (offer.unit_price, &offer.currency) {
-        (Some(price), Some(currency)) => format!("{price:.2} {currency}"),
-        _ => "price unknown".to_owned(),
-    };
-    format!("{}: {price}, lead time {}", offer.supplier, offer.lead_time)
-}
-
-/// A probability for people: never a bare 0 or 100 %.
-fn percent(probability: f64) -> String {
-    match probability {
-        p if p > 0.999 => "over 99.9 %".to_owned(),
-        p if p < 0.001 => "under 0.1 %".to_owned(),
-        p if !(0.01..0.99).contains(&p) => format!("{:.1} %", p * 100.0),
-        p => format!("{:.0} %", p * 100.0),
     }
 }
 
@@ -348,12 +330,5 @@ mod tests {
             .words(),
             "bore 44,96 mm od 84.9 mm worn"
         );
-    }
-
-    #[test]
-    fn no_part_is_stated_with_certainty() {
-        assert_eq!(percent(1.0), "over 99.9 %");
-        assert_eq!(percent(0.0), "under 0.1 %");
-        assert_eq!(percent(0.5), "50 %");
     }
 }

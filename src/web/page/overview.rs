@@ -5,7 +5,7 @@ use axum::extract::State;
 use axum::response::Html;
 use maud::html;
 
-use super::frame::{self, Failure, current, nothing_imported};
+use super::frame::{self, Failure, nothing_imported, reported};
 use crate::report::cover_section;
 use crate::web::access::Role;
 use crate::web::route::Serving;
@@ -15,25 +15,19 @@ pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
 ) -> Result<Html<String>, Failure> {
-    let Some(shop) = current(&serving).await? else {
-        return Ok(frame::page(
-            "Shop",
-            role,
-            "/overview",
-            &nothing_imported(role),
-        ));
+    let Some((number, report)) = reported(&serving).await? else {
+        return Ok(nothing_imported("Shop", role, "/overview"));
     };
-    let report = &shop.report;
     let body = html! {
         h1 { (report.shop) }
-        p.meta { "As of " (report.as_of_words()) ", snapshot " (shop.number) "." }
+        p.meta { "As of " (report.as_of_words()) ", snapshot " (number) "." }
         section aria-labelledby="tables" {
             h2 id="tables" { "Tables" }
             ul.tiles { @for sheet in &report.sheets {
                 li { a href={ "/table/" (sheet.key) } { strong { (sheet.title) } span { (sheet.question) } span.count { (sheet.rows.len()) " rows" } } }
             } }
         }
-        (cover_section(report, |key| format!("/table/{key}")))
+        (cover_section(&report, |key| format!("/table/{key}")))
     };
     Ok(frame::page("Shop", role, "/overview", &body))
 }

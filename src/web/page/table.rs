@@ -5,20 +5,20 @@ use axum::extract::{Path, State};
 use axum::response::{Html, IntoResponse, Response};
 use maud::html;
 
-use super::frame::{self, Failure, current, nothing_imported};
+use super::frame::{self, Failure, nothing_imported, reported};
 use crate::report::sheet_section;
 use crate::web::access::Role;
 use crate::web::route::Serving;
 
 /// The page.
 async fn page_of(serving: &Serving, role: Role, key: &str) -> Result<Html<String>, Failure> {
-    let Some(shop) = current(serving).await? else {
-        return Ok(frame::page("Table", role, "", &nothing_imported(role)));
+    let Some((number, report)) = reported(serving).await? else {
+        return Ok(nothing_imported("Table", role, ""));
     };
-    let sheet = shop.report.sheet(key).ok_or(Failure::NoSuchPage)?;
+    let sheet = report.sheet(key).ok_or(Failure::NoSuchPage)?;
     let body = html! {
-        h1.small { (shop.report.shop) }
-        p.meta { "As of " (shop.report.as_of_words()) ", snapshot " (shop.number) ". "
+        h1.small { (report.shop) }
+        p.meta { "As of " (report.as_of_words()) ", snapshot " (number) ". "
             a href={ "/download/" (sheet.key) ".csv" } { "As CSV" } }
         (sheet_section(sheet))
     };

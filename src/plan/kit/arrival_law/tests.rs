@@ -41,6 +41,7 @@ proptest! {
         let of = work(&calendars, hours as f64 / 2.0);
         let law = ArrivalLaw::of(&of, &calendars, &clock);
         prop_assert_eq!(law.quantile(0.5), clock.seconds(of.likely));
+        prop_assert_eq!(law.quantile(0.8), clock.seconds(of.fairly));
         prop_assert_eq!(law.quantile(0.9), clock.seconds(of.late));
     }
 }
