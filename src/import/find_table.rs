@@ -4,7 +4,7 @@ use crate::record::{DateOrder, TableKind};
 
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
-use super::dry_run::{KindScore, kinds_in_words};
+use super::dry_run::KindScore;
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
@@ -199,6 +199,7 @@ fn is_title_row(grid: &Grid, row: u32) -> bool {
 
 impl Headers {
     fn into_table(mut self, grid: &Grid, header_row: u32, is_joined: bool) -> Option<Table> {
+        self.settle_kit();
         let fields = self.fields();
         let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64
             || fields.len() >= FIELDS_BEYOND_DOUBT && self.is_of_words;
@@ -217,7 +218,7 @@ impl Headers {
                 reasons: reasons(scored.kind, &fields, &names),
             })
             .collect();
-        let mut why = kinds_in_words(&kind_scores);
+        let mut why = Vec::new();
         if is_joined {
             why.push(format!(
                 "the header takes rows {header_row} and {}",
@@ -255,6 +256,7 @@ impl Headers {
             best.kind,
             (first_row, grid.row_count()),
             &mut self.columns,
+            &mut self.unread,
             &mut self.why,
         );
         why.append(&mut self.why);
@@ -418,6 +420,55 @@ mod tests {
         );
         assert_eq!(found[0].end_row, 4);
         assert_eq!(found[1].header_row, 6);
+    }
+
+    fn fields(text: &str) -> Vec<(String, Field)> {
+        let table = only_table(text);
+        let named = |column: &Column| (column.printed.clone(), column.header.field);
+        table.columns.iter().map(named).collect()
+    }
+
+    #[test]
+    fn a_column_of_assemblies_names_the_kit_where_no_other_does() {
+        let found = fields("Baugruppe;Pos.;Teilenr.;Menge\nPumpe 3;10;A1;2\n");
+        assert_eq!(found[0], ("Baugruppe".to_owned(), Field::Kit));
+        let found = fields("Kit;Baugruppe;Pos.;Teilenr.;Menge\nPumpe 3;Kopf;10;A1;2\n");
+        assert_eq!(found[1], ("Baugruppe".to_owned(), Field::Assembly));
+        // A parts list by assembly is no kit.
+        let found = fields("Teilenr.;Baugruppe;Bezeichnung;d;D\nA1;Kopf;Lager;25;52\n");
+        assert_eq!(found[1], ("Baugruppe".to_owned(), Field::Assembly));
+        let found = fields("Ensemble;Date prévue\nPompe 3;18/01/2027\n");
+        assert_eq!(
+            found.iter().map(|(_, field)| *field).collect::<Vec<_>>(),
+            [Field::Kit, Field::Date]
+        );
+    }
+
+    #[test]
+    fn an_order_number_is_a_part_number_only_where_nothing_else_is() {
+        let found = fields(
+            "Bestellnr.;Lieferant;Teilenr.;bestellt am;eingegangen\n4711;N;A1;3.4.2025;9.4.2025\n",
+        );
+        assert!(found.contains(&("Teilenr.".to_owned(), Field::PartNumber)));
+        assert!(!found.iter().any(|(printed, _)| printed == "Bestellnr."));
+        let found = fields("Bestellnr.;Preis;Lieferzeit\nA1;3,50;2 AT\n");
+        assert!(found.contains(&("Bestellnr.".to_owned(), Field::PartNumber)));
+    }
+
+    #[test]
+    fn values_find_the_description_and_a_count_among_names() {
+        let found = fields("Our no;Thing;Bin\nA1;Oil seal 40x62x8;B1\nA2;Ball bearing 6205;B2\n");
+        assert!(
+            !found.iter().any(|(printed, _)| printed == "Thing"),
+            "stock needs none"
+        );
+        let found = fields("Our no;Thing;Bore;OD\nA1;Oil seal;40;62\nA2;Ball bearing 6205;25;52\n");
+        assert!(found.contains(&("Thing".to_owned(), Field::Description)));
+        // French for a count, Spanish for a name.
+        let found = fields("Machine;Nombre;Criticité\nPresse;2;A\nFour;1;B\n");
+        assert!(found.contains(&("Nombre".to_owned(), Field::Quantity)));
+        let found = fields("Machine;Nombre;Criticité\nM1;Prensa;A\nM2;Horno;B\n");
+        assert!(found.contains(&("Nombre".to_owned(), Field::Description)));
     }
 
     #[test]

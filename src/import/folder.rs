@@ -9,7 +9,7 @@ use std::sync::Arc;
 use chrono::{DateTime, Utc};
 
 use crate::digest::sha256;
-use crate::record::{Records, ShopSettings, TableKind, Task};
+use crate::record::{DateOrder, Records, ShopSettings, TableKind, Task};
 
 use super::file_kind::{FileKind, kind_of_file};
 use super::find_table::{Table, find_tables};
@@ -25,6 +25,7 @@ use super::rejects::{self, MendedRow, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
 use super::title::date_in_name;
+use super::value::DateEvidence;
 use super::workbook::read_workbook;
 use super::workbook_date::WorkbookDate;
 
@@ -72,6 +73,8 @@ pub struct Imported {
     known_suppliers: Vec<String>,
     /// Who is told how far reading has come.
     progress: Progress,
+    /// What the dates of all tables prove about the order of day and month.
+    dates: DateEvidence,
 }
 
 /// Why a folder gave nothing to work with.
@@ -174,9 +177,26 @@ pub struct Known {
 
 /// Reads files, and every table in folders.
 ///
+/// Where the settings name no `date_order` and every date that can be only one of both is month first, all are read
+/// so: one shop writes its dates in one way.
+///
 /// # Errors
 /// [`ImportError`] where a folder cannot be listed or neither a table nor settings were found.
 pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportError> {
+    let imported = read_once(paths, known, None)?;
+    let order = imported.dates.proved();
+    let is_other = order.is_some_and(|order| order != imported.settings.date_order);
+    if is_other && imported.dates.either > 0 && !imported.settings.named.contains("date_order") {
+        return read_once(paths, known, order);
+    }
+    Ok(imported)
+}
+
+fn read_once(
+    paths: &[PathBuf],
+    known: &Known,
+    order: Option<DateOrder>,
+) -> Result<Imported, ImportError> {
     let mut named = Vec::new();
     for path in paths {
         list(path, &mut named)?;
@@ -202,6 +222,9 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
         }
     }
     imported.read_settings(settings);
+    if let Some(order) = order {
+        imported.settings.date_order = order;
+    }
     let is_alone = tables.len() == 1;
     known.progress.tell(Step::Begun {
         files: tables.len(),
@@ -407,6 +430,15 @@ impl Imported {
             .iter()
             .map(|supplier| supplier.name.clone())
             .chain(self.known_suppliers.iter().cloned())
+            // Orders name the suppliers that a shop has.
+            .chain(
+                self.records
+                    .receipts
+                    .iter()
+                    .map(|order| order.supplier.clone()),
+            )
+            .collect::<BTreeSet<String>>()
+            .into_iter()
             .collect();
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
         for list in std::mem::take(&mut self.unnamed) {
@@ -489,7 +521,8 @@ impl Imported {
             // Named when the folder is read, see `list_supplier`.
             context.supplier = Some(String::new());
         }
-        context.look_for_inches(table);
+        self.dates.join(context.dates);
+        context.look_for_inches(table, &mut why);
         let first_offer = self.records.offers.len();
         let at = self.tables.len();
         self.take_table(&context, table, why);

@@ -73,6 +73,7 @@ impl Sample {
                 machines: BTreeMap::new(),
                 other_ways: Vec::new(),
                 unresolved: Vec::new(),
+                presumed: Vec::new(),
             },
         }
     }

@@ -29,6 +29,7 @@ mod rejects;
 mod replay;
 mod report;
 mod sample;
+mod shops;
 mod simulation;
 mod standard;
 mod store;

@@ -12,7 +12,7 @@ use crate::import::identity::Identity;
 use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::value::{
     LeadTimeError, LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder, read_date,
-    read_flag, read_lead_time, read_number, read_price, span_turned_into_date,
+    read_flag, read_lead_time, read_month_or_date, read_number, read_price, span_turned_into_date,
 };
 use crate::place::Place;
 use crate::record::QuotedLeadTime;
@@ -350,6 +350,9 @@ impl<'t, 'g> RowReader<'t, 'g> {
         match self.cell_of(column) {
             Cell::Empty | Cell::Error(_) | Cell::NoResult => Ok(None),
             Cell::Date(moment) => Ok(Some(moment.date())),
+            Cell::Text(text) if field == Field::CureDate => {
+                Ok(Some(read_month_or_date(text, column.order)?))
+            }
             Cell::Text(text) => Ok(Some(read_date(text, column.order)?)),
             other => Ok(Some(read_date(&other.to_text(), column.order)?)),
         }

@@ -79,6 +79,8 @@ pub struct TableContext<'g> {
     pub unit: LengthUnit,
     /// Why lengths without a unit may be in inches.
     pub inch_doubt: Option<InchDoubt>,
+    /// What all dates of the table prove about their order.
+    pub dates: DateEvidence,
     /// Columns, in order.
     pub columns: Vec<ReadColumn>,
     by_field: [Option<u16>; Field::COUNT],
@@ -136,16 +138,27 @@ impl<'g> TableContext<'g> {
         let mut columns: Vec<ReadColumn> = Vec::with_capacity(table.columns.len());
         let mut evidence = Vec::with_capacity(table.columns.len());
         let mut whole = NumberEvidence::default();
+        let mut all_dates = DateEvidence::default();
         let proved = parallel::each(&table.columns, |column| {
             evidence_of(grid, table, column.index, column.header.field)
         });
         for (column, (numbers, dates)) in table.columns.iter().zip(proved) {
             let field = column.header.field;
             whole.join(numbers);
+            all_dates.join(dates);
             if dates.is_by_settings() {
                 why.push(format!(
-                    "dates of column `{}` could be day first or month first; read by the shop's setting `date_order`",
-                    column.printed
+                    "dates of column `{}` could be day first or month first; read {} first, {}",
+                    column.printed,
+                    match settings.date_order {
+                        DateOrder::Dmy => "day",
+                        DateOrder::Mdy => "month",
+                    },
+                    if settings.named.contains("date_order") {
+                        "as `date_order` in the settings says"
+                    } else {
+                        "since no other table says otherwise; `date_order` in the settings would settle it"
+                    },
                 ));
             }
             evidence.push(numbers);
@@ -186,13 +199,17 @@ impl<'g> TableContext<'g> {
             dated: table.title.dated,
             unit: table.title.states.length.unwrap_or(LengthUnit::Mm),
             inch_doubt: None,
+            dates: all_dates,
             columns,
             by_field,
         }
     }
 
     /// Looks whether the rows are standard sizes in inches rather than in millimetres; call before the rows are read.
-    pub fn look_for_inches(&mut self, table: &Table) {
+    ///
+    /// Where nothing names a unit and no row is a standard size in millimetres, the table is in inches, which `why`
+    /// says. Otherwise the doubt is kept, and rows that may be either are told.
+    pub fn look_for_inches(&mut self, table: &Table, why: &mut Vec<String>) {
         if !self.columns.iter().any(|column| {
             (column.field.is_length() || column.field == Field::Size)
                 && matches!(column.states.length, None | Some(LengthUnit::Mm))
@@ -208,18 +225,47 @@ impl<'g> TableContext<'g> {
             let is_inch = scratch.iter().any(|issue| issue.problem.is_inch_slip());
             let is_standard = |size: SizeKey| !standard::of_size(&size).is_empty();
             in_inches += usize::from(is_inch);
-            in_mm += usize::from(identity.size.is_some_and(is_standard));
+            in_mm +=
+                usize::from(identity.size.is_some_and(is_standard) && self.is_without_unit(row));
             looked += usize::from(is_inch || identity.size.is_some());
             if row - table.first_row == ROWS_LOOKED_AT {
                 break;
             }
         }
         if in_inches >= LEAST_ROWS_IN_INCHES && in_inches > in_mm {
+            let is_unit_named = self.title.states.length.is_some()
+                || self
+                    .columns
+                    .iter()
+                    .any(|column| column.states.length.is_some());
+            if in_mm == 0 && !is_unit_named {
+                self.unit = LengthUnit::Inch;
+                why.push(format!(
+                    "no unit of length is named, and {in_inches} of {looked} sizes are standard ones in inches only: read as inches"
+                ));
+                return;
+            }
             self.inch_doubt = Some(InchDoubt {
                 in_inches,
                 rows: looked,
             });
         }
+    }
+
+    /// True where the lengths of a row are bare numbers: a fraction or a sign tells its unit itself.
+    fn is_without_unit(&self, row: u32) -> bool {
+        let lengths = self
+            .columns
+            .iter()
+            .filter(|column| column.field.is_length() || column.field == Field::Size);
+        lengths
+            .map(|column| self.grid.cell(row, column.index))
+            .all(|cell| match cell {
+                Cell::Text(text) => text
+                    .chars()
+                    .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | 'x' | '×')),
+                _ => true,
+            })
     }
 
     /// The first column of a field.

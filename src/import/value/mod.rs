@@ -9,7 +9,7 @@ mod number;
 mod price;
 mod word;
 
-pub use date::{DateError, DateEvidence, read_date};
+pub use date::{DateError, DateEvidence, read_date, read_month_or_date};
 pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_into_date};
 pub use number::{DecimalSign, NumberError, NumberEvidence, read_number};

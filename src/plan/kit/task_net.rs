@@ -61,7 +61,14 @@ impl TaskNet {
             };
             order.push(next);
         }
-        for line in &kit.lines {
+        if kit.tasks.is_empty() {
+            let of_task = kit.lines.iter().find(|line| line.record.task.is_some());
+            issues.extend(of_task.map(|line| PlanIssue::NoTasks {
+                place: line.record.place.clone(),
+                kit: kit.name.clone(),
+            }));
+        }
+        for line in kit.lines.iter().filter(|_| !kit.tasks.is_empty()) {
             if let Some(task) = &line.record.task
                 && !by_name.contains_key(&key(task))
             {
