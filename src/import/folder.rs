@@ -411,13 +411,7 @@ impl Imported {
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
         for list in std::mem::take(&mut self.unnamed) {
             let (supplier, how) = list.supplier(&known, &self.settings.shop);
-            parallel::each_part(&mut self.records.offers[list.offers], |offers| {
-                // One name for each part, so that counting its users needs no talk between cores.
-                let shared: Arc<str> = Arc::from(supplier.as_str());
-                for offer in offers {
-                    offer.supplier = Arc::clone(&shared);
-                }
-            });
+            self.records.offers.set_supplier(&list.offers, &supplier);
             let table = &mut self.tables[list.table];
             table.why.push(format!("supplier `{supplier}`: {how}"));
             table.supplier = Some(supplier.clone());

@@ -46,32 +46,51 @@ impl Lines {
 
     /// Number of cells in a row up to the last filled one.
     pub fn width(&self, row: u32) -> u32 {
-        let rows = &self.layout.rows;
-        let Some(start) = rows.get(row as usize) else {
-            return 0;
-        };
-        let end = rows
-            .get(row as usize + 1)
-            .map_or(self.layout.ends.len() as u32, |next| next.cell);
-        end - start.cell
+        self.cells_of(row).ends.len() as u32
     }
 
     /// The text of a cell, without blanks at its ends; empty where there is none.
     pub fn cell(&self, row: u32, column: u32) -> &str {
-        if column >= self.width(row) {
-            return "";
+        self.cells_of(row).cell(column)
+    }
+
+    /// The cells of a row; none of a row that there is not.
+    pub fn cells_of(&self, row: u32) -> RowCells<'_> {
+        let rows = &self.layout.rows;
+        let (start, first) = rows
+            .get(row as usize)
+            .map_or((0, self.layout.ends.len()), |row| {
+                (row.text, row.cell as usize)
+            });
+        let end = rows
+            .get(row as usize + 1)
+            .map_or(self.layout.ends.len(), |next| next.cell as usize);
+        RowCells {
+            text: &self.text,
+            start,
+            ends: self.layout.ends.get(first..end).unwrap_or_default(),
         }
-        let row = self.layout.rows[row as usize];
-        let at = row.cell as usize + column as usize;
-        let start = if column == 0 {
-            row.text
-        } else {
-            self.layout.ends[at - 1] + 1
+    }
+}
+
+/// The cells of one row of a text.
+#[derive(Debug, Clone, Copy)]
+pub struct RowCells<'l> {
+    text: &'l str,
+    start: u32,
+    ends: &'l [u32],
+}
+
+impl<'l> RowCells<'l> {
+    /// The text of a cell, without blanks at its ends; empty where there is none.
+    pub fn cell(&self, column: u32) -> &'l str {
+        let column = column as usize;
+        let Some(end) = self.ends.get(column) else {
+            return "";
         };
-        let end = self.layout.ends[at];
         let text = self
             .text
-            .get(start as usize..end as usize)
+            .get(self.start_of(column)..*end as usize)
             .unwrap_or_default();
         let is_bare = |byte: Option<&u8>| byte.is_some_and(|byte| (b'!'..=b'~').contains(byte));
         let bytes = text.as_bytes();
@@ -80,6 +99,22 @@ impl Lines {
         } else {
             text.trim()
         }
+    }
+
+    /// How many of the columns from one to before another the row has, and their text with what separates them.
+    pub fn span(&self, first: u32, end: u32) -> (u32, &'l str) {
+        let count = end.min(self.ends.len() as u32).saturating_sub(first);
+        if count == 0 {
+            return (0, "");
+        }
+        let end = self.ends[(first + count - 1) as usize] as usize;
+        let text = self.text.get(self.start_of(first as usize)..end);
+        (count, text.unwrap_or_default())
+    }
+
+    fn start_of(&self, column: usize) -> usize {
+        let before = column.checked_sub(1).map(|before| self.ends[before] + 1);
+        before.unwrap_or(self.start) as usize
     }
 }
 

@@ -7,14 +7,6 @@ pub fn each<T: Sync, R: Send>(pieces: &[T], work: impl Fn(&T) -> R + Send + Sync
     pieces.par_iter().map(work).collect()
 }
 
-/// Items of a slice that are changed by one worker at a time.
-const ITEMS_OF_A_PART: usize = 65_536;
-
-/// Does something to the parts of a slice in place.
-pub fn each_part<T: Send>(items: &mut [T], work: impl Fn(&mut [T]) + Send + Sync) {
-    items.par_chunks_mut(ITEMS_OF_A_PART).for_each(work);
-}
-
 /// Does two things at the same time.
 pub fn both<A: Send, B: Send>(
     one: impl FnOnce() -> A + Send,

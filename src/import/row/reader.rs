@@ -40,6 +40,8 @@ pub struct RowReader<'t, 'g> {
     first_issue: usize,
     /// True where a cell was read that says nothing about identity.
     is_beside_identity: bool,
+    /// True where the identity was read from cells of identity only.
+    is_identity_alone: bool,
 }
 
 impl<'t, 'g> RowReader<'t, 'g> {
@@ -59,6 +61,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
             first_issue: issues.len(),
             issues,
             is_beside_identity: false,
+            is_identity_alone: false,
         }
     }
 
@@ -69,14 +72,21 @@ impl<'t, 'g> RowReader<'t, 'g> {
             return read(self);
         }
         if let Some(known) = self.memo.identity(self.table, self.row) {
+            self.is_identity_alone = true;
             return known;
         }
         self.is_beside_identity = false;
         let identity = read(self);
         if !has_issues(self) && !self.is_beside_identity {
+            self.is_identity_alone = true;
             self.memo.keep_identity(&identity);
         }
         identity
+    }
+
+    /// True for a row without any issue whose identity was read from cells of identity only.
+    pub fn is_plain(&self) -> bool {
+        self.is_identity_alone && self.issues.len() == self.first_issue
     }
 
     /// Adds an issue about a field's cell, or about the row where the table has no such column.
@@ -462,15 +472,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
                 }
             }
             Cell::Text(text) => {
-                let key = (column.index, text);
-                if let Some(known) = self.memo.lead_times.get(&key) {
-                    return Some(*known);
-                }
-                let read = read_lead_time(text, column.states.time, day, column.order);
-                if let Ok(read) = read {
-                    self.memo.lead_times.keep(|| key, || read);
-                }
-                read
+                lead_time_of_text(self.table, self.memo, column, text)
             }
             cell => read_lead_time(&cell.to_text(), column.states.time, day, column.order),
         };
@@ -596,8 +598,27 @@ impl<'t, 'g> RowReader<'t, 'g> {
     }
 }
 
+/// A lead time in words, or the one that the same words of the column gave before.
+pub(super) fn lead_time_of_text<'g>(
+    table: &TableContext<'_>,
+    memo: &mut Memo<'g>,
+    column: &ReadColumn,
+    text: &'g str,
+) -> Result<QuotedLeadTime, LeadTimeError> {
+    let key = (column.index, text);
+    if let Some(known) = memo.lead_times.get(&key) {
+        return Ok(*known);
+    }
+    let day = table.settings.day_unit();
+    let read = read_lead_time(text, column.states.time, day, column.order);
+    if let Ok(read) = read {
+        memo.lead_times.keep(|| key, || read);
+    }
+    read
+}
+
 /// A number without a word of count behind it: `4 pcs`, `12 Stk`, `70 %`.
-fn without_unit(text: &str) -> &str {
+pub(super) fn without_unit(text: &str) -> &str {
     if text.ends_with(|c: char| c.is_ascii_digit()) {
         return text;
     }

@@ -18,11 +18,12 @@ use crate::import::value::{
     DateEvidence, DecimalSign, NumberEvidence, is_count_word, is_total_word,
 };
 use crate::part::SizeKey;
-use crate::record::{DateOrder, Records, ShopSettings, TableKind};
+use crate::record::{DateOrder, OfferColumns, Records, ShopSettings, TableKind};
 use crate::standard;
 use crate::units::LengthUnit;
 
 use super::memo::Memo;
+use super::quick_offers::QuickOffers;
 use super::reader::{Rejected, RowReader};
 use super::{
     approvals, kit_lines, machines, offers, other_ways, parts, planned_rebuilds, receipts, stock,
@@ -352,6 +353,19 @@ pub fn read_table(
     issues: &mut Vec<RowIssue>,
     progress: &Progress,
 ) -> TableCounts {
+    let quick = QuickOffers::of(context, table);
+    read_pieces(context, table, quick.as_ref(), records, issues, progress)
+}
+
+/// As [`read_table`], by the quick way only where one is given.
+pub(super) fn read_pieces(
+    context: &TableContext<'_>,
+    table: &Table,
+    quick: Option<&QuickOffers<'_>>,
+    records: &mut Records,
+    issues: &mut Vec<RowIssue>,
+    progress: &Progress,
+) -> TableCounts {
     let mut counts = TableCounts::default();
     let starts: Vec<u32> = (table.first_row..table.end_row)
         .step_by(ROWS_OF_A_PIECE as usize)
@@ -362,7 +376,7 @@ pub fn read_table(
         let mut memo = memos.take().unwrap_or_else(|| Memo::new(context));
         let mut piece: Piece = emptied.take().unwrap_or_default();
         let end = table.end_row.min(start + ROWS_OF_A_PIECE);
-        piece.counts = read_piece(context, table, (*start, end), &mut memo, &mut piece);
+        piece.counts = read_piece(context, table, quick, (*start, end), &mut memo, &mut piece);
         memos.put(memo);
         progress.tell(Step::Rows {
             rows: u64::from(end - start),
@@ -393,12 +407,20 @@ pub fn read_table(
 fn read_piece<'g>(
     context: &TableContext<'g>,
     table: &Table,
+    quick: Option<&QuickOffers<'g>>,
     (start, end): (u32, u32),
     memo: &mut Memo<'g>,
     piece: &mut Piece,
 ) -> TableCounts {
     let mut counts = TableCounts::default();
+    // A list whose rows share nothing is kept as rows.
+    let quick = quick.filter(|_| memo.offer_kinds.is_open());
+    let mut columns = OfferColumns::with_room(if quick.is_some() { (end - start) as usize } else { 0 });
     for row in start..end {
+        if quick.is_some_and(|quick| quick.read(context, row, memo, &mut columns, start)) {
+            counts.read += 1;
+            continue;
+        }
         match what_row_is(context, table, row) {
             RowIs::Blank => counts.blank += 1,
             RowIs::Header => counts.headers += 1,
@@ -408,12 +430,21 @@ fn read_piece<'g>(
             RowIs::Data => {
                 counts.read += 1;
                 let mut reader = RowReader::new(context, row, memo, &mut piece.issues);
-                if read_row(&mut reader, &mut piece.records).is_err() {
+                if let Some(quick) = quick {
+                    match offers::read(&mut reader) {
+                        Ok(record) => {
+                            let is_plain = reader.is_plain();
+                            quick.learn(record, is_plain, memo, &mut columns, start);
+                        }
+                        Err(Rejected) => counts.rejected += 1,
+                    }
+                } else if read_row(&mut reader, &mut piece.records).is_err() {
                     counts.rejected += 1;
                 }
             }
         }
     }
+    piece.records.offers.push_columns(columns);
     counts
 }
 
