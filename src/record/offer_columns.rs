@@ -2,9 +2,15 @@
 
 use std::sync::Arc;
 
+use chrono::NaiveDate;
+
 use super::lead_time::QuotedLeadTime;
 use super::offer::OfferRecord;
-use crate::units::Price;
+use crate::place::Place;
+use crate::units::{Currency, Price};
+
+/// Bytes of a part's number, as a first guess.
+const USUAL_BYTES: usize = 10;
 
 /// What an offer has of its own in a list that says the same of many parts.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -37,13 +43,15 @@ pub struct OfferColumns {
     row: Vec<u32>,
     own_number: Texts,
     supplier_number: Texts,
-    price: Values<Price>,
-    minimum_quantity: Values<f64>,
-    pack_quantity: Values<f64>,
-    quantity_available: Values<f64>,
+    price: Prices,
+    minimum_quantity: Numbers,
+    pack_quantity: Numbers,
+    quantity_available: Numbers,
     lead_time: Values<QuotedLeadTime>,
     /// Supplier of all of them, where it was settled after they were read.
     supplier: Option<Arc<str>>,
+    /// Offers that columns are made for.
+    room: usize,
 }
 
 /// A column of texts in one buffer.
@@ -59,6 +67,22 @@ struct Texts {
 #[derive(Debug, Clone)]
 struct Values<T>(Vec<Option<T>>);
 
+/// A column of numbers, NaN where there is none.
+#[derive(Debug, Clone, Default)]
+struct Numbers(Vec<f64>);
+
+/// A column of prices: amounts, and the currency and number of units that most lists have in common.
+#[derive(Debug, Clone, Default)]
+struct Prices {
+    /// Hundredths of a cent; the least number where there is no price.
+    amounts: Vec<i64>,
+    /// Each with the first offer it holds for, up to the next.
+    terms: Vec<(u32, Currency, u32)>,
+}
+
+/// No price.
+const NO_AMOUNT: i64 = i64::MIN;
+
 impl<T> Default for Values<T> {
     fn default() -> Self {
         Self(Vec::new())
@@ -66,8 +90,9 @@ impl<T> Default for Values<T> {
 }
 
 impl<T: Copy> Values<T> {
-    fn set(&mut self, at: usize, value: Option<T>) {
+    fn set(&mut self, at: usize, value: Option<T>, room: usize) {
         if value.is_some() {
+            make_room(&mut self.0, room);
             self.0.resize(at, None);
             self.0.push(value);
         }
@@ -78,9 +103,61 @@ impl<T: Copy> Values<T> {
     }
 }
 
+impl Numbers {
+    fn set(&mut self, at: usize, value: Option<f64>, room: usize) {
+        if let Some(value) = value {
+            make_room(&mut self.0, room);
+            self.0.resize(at, f64::NAN);
+            self.0.push(value);
+        }
+    }
+
+    fn get(&self, at: usize) -> Option<f64> {
+        self.0.get(at).copied().filter(|value| !value.is_nan())
+    }
+}
+
+impl Prices {
+    fn set(&mut self, at: usize, price: Option<Price>, room: usize) {
+        let Some(price) = price else {
+            return;
+        };
+        make_room(&mut self.amounts, room);
+        self.amounts.resize(at, NO_AMOUNT);
+        self.amounts.push(price.amount_cents_e2);
+        let is_alike = (self.terms.last())
+            .is_some_and(|(_, currency, per)| (*currency, *per) == (price.currency, price.per));
+        if !is_alike {
+            self.terms.push((at as u32, price.currency, price.per));
+        }
+    }
+
+    fn get(&self, at: usize) -> Option<Price> {
+        let amount_cents_e2 = *self.amounts.get(at)?;
+        let behind = (self.terms).partition_point(|(first, _, _)| *first as usize <= at);
+        let (_, currency, per) = *self.terms.get(behind.checked_sub(1)?)?;
+        (amount_cents_e2 != NO_AMOUNT).then_some(Price {
+            amount_cents_e2,
+            per,
+            currency,
+        })
+    }
+}
+
+/// Makes room for all offers of the piece in a column that gets its first value.
+fn make_room<T>(column: &mut Vec<T>, room: usize) {
+    if column.capacity() == 0 {
+        column.reserve_exact(room);
+    }
+}
+
 impl Texts {
-    fn set(&mut self, at: usize, text: Option<&str>) {
+    fn set(&mut self, at: usize, text: Option<&str>, room: usize) {
         if let Some(text) = text {
+            if self.ends.is_empty() {
+                self.text.reserve(room * USUAL_BYTES);
+            }
+            make_room(&mut self.ends, room);
             self.ends.resize(at, self.text.len() as u32);
             self.text.push_str(text);
             self.ends.push(self.text.len() as u32);
@@ -90,16 +167,17 @@ impl Texts {
     fn get(&self, at: usize) -> Option<&str> {
         let end = *self.ends.get(at)? as usize;
         let start = at.checked_sub(1).map_or(0, |before| self.ends[before]) as usize;
-        self.text
-            .get(start..end)
-            .filter(|text| !text.is_empty())
+        self.text.get(start..end).filter(|text| !text.is_empty())
     }
 }
 
 impl OfferColumns {
     /// Starts with room for a number of offers.
     pub fn with_room(offers: usize) -> Self {
-        let mut columns = Self::default();
+        let mut columns = Self {
+            room: offers,
+            ..Self::default()
+        };
         columns.kind.reserve_exact(offers);
         columns.row.reserve_exact(offers);
         columns
@@ -126,13 +204,15 @@ impl OfferColumns {
         let at = self.kind.len();
         self.kind.push(kind);
         self.row.push(row);
-        self.own_number.set(at, own.own_number);
-        self.supplier_number.set(at, own.supplier_number);
-        self.price.set(at, own.price);
-        self.minimum_quantity.set(at, own.minimum_quantity);
-        self.pack_quantity.set(at, own.pack_quantity);
-        self.quantity_available.set(at, own.quantity_available);
-        self.lead_time.set(at, own.lead_time);
+        self.own_number.set(at, own.own_number, self.room);
+        self.supplier_number.set(at, own.supplier_number, self.room);
+        self.price.set(at, own.price, self.room);
+        self.minimum_quantity
+            .set(at, own.minimum_quantity, self.room);
+        self.pack_quantity.set(at, own.pack_quantity, self.room);
+        self.quantity_available
+            .set(at, own.quantity_available, self.room);
+        self.lead_time.set(at, own.lead_time, self.room);
     }
 
     /// Adds the columns of an offer that is otherwise alike to what others share.
@@ -201,6 +281,16 @@ impl OfferColumns {
             record.supplier = Arc::clone(supplier);
         }
         Some(record)
+    }
+
+    /// Place and date of an offer.
+    pub fn quote_date(&self, at: usize) -> Option<(Place, Option<NaiveDate>)> {
+        let kind = self.kinds.get(*self.kind.get(at)? as usize)?;
+        let place = Place {
+            row: *self.row.get(at)?,
+            ..kind.place.clone()
+        };
+        Some((place, kind.quote_date))
     }
 
     /// Names the supplier of all offers.

@@ -3,8 +3,11 @@
 use std::ops::{Deref, Range};
 use std::sync::{Arc, OnceLock};
 
+use chrono::NaiveDate;
+
 use super::offer::OfferRecord;
 use super::offer_columns::OfferColumns;
+use crate::place::Place;
 
 /// Offers in order of reading. Looked at as a slice, those that came by columns are laid out as rows once; iterated by
 /// value, or piece by piece, never more than one at a time is.
@@ -25,6 +28,15 @@ impl Piece {
         match self {
             Self::Rows(rows) => rows.len(),
             Self::Columns(columns) => columns.len(),
+        }
+    }
+
+    fn quote_date(&self, at: usize) -> Option<(Place, Option<NaiveDate>)> {
+        match self {
+            Self::Rows(rows) => rows
+                .get(at)
+                .map(|offer| (offer.place.clone(), offer.quote_date)),
+            Self::Columns(columns) => columns.quote_date(at),
         }
     }
 
@@ -103,6 +115,12 @@ impl OfferList {
         }
     }
 
+    /// Place and date of each offer.
+    pub fn quote_dates(&self) -> impl Iterator<Item = (Place, Option<NaiveDate>)> {
+        (self.pieces.iter())
+            .flat_map(|piece| (0..piece.len()).filter_map(|at| piece.quote_date(at)))
+    }
+
     /// Every offer as a record of its own, one at a time.
     pub fn records(&self) -> impl Iterator<Item = OfferRecord> {
         self.pieces
@@ -153,10 +171,9 @@ impl IntoIterator for OfferList {
             |piece| -> Box<dyn Iterator<Item = OfferRecord>> {
                 match piece {
                     Piece::Rows(rows) => Box::new(rows.into_iter()),
-                    Piece::Columns(columns) => Box::new(
-                        (0..columns.len())
-                            .map_while(move |at| columns.record(at)),
-                    ),
+                    Piece::Columns(columns) => {
+                        Box::new((0..columns.len()).map_while(move |at| columns.record(at)))
+                    }
                 }
             },
         ))

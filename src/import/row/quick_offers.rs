@@ -138,7 +138,10 @@ impl<'g> QuickOffers<'g> {
     ) -> bool {
         let cells = self.lines.cells_of(row);
         self.note_shared(&cells, memo);
-        self.is_data(&cells) && self.read_data(context, row, &cells, memo, columns, piece).is_some()
+        self.is_data(&cells)
+            && self
+                .read_data(context, row, &cells, memo, columns, piece)
+                .is_some()
     }
 
     /// True for rows that are surely data: no totals, headers, headings or notes.
@@ -250,7 +253,10 @@ impl<'g> QuickOffers<'g> {
 /// The text of a column of numbers of parts; `None` within for a blank one, and without for one that may be damaged.
 #[allow(clippy::option_option)]
 fn name<'g>(cells: &RowCells<'g>, column: Option<u32>) -> Option<Option<&'g str>> {
-    let Some(text) = column.map(|column| cells.cell(column)).filter(|text| !text.is_empty()) else {
+    let Some(text) = column
+        .map(|column| cells.cell(column))
+        .filter(|text| !text.is_empty())
+    else {
         return Some(None);
     };
     // A plus may be a power of ten, see `damage`.

@@ -471,9 +471,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
                     (None, _) => Ok(QuotedLeadTime::By(date)),
                 }
             }
-            Cell::Text(text) => {
-                lead_time_of_text(self.table, self.memo, column, text)
-            }
+            Cell::Text(text) => lead_time_of_text(self.table, self.memo, column, text),
             cell => read_lead_time(&cell.to_text(), column.states.time, day, column.order),
         };
         read.map_err(|error| self.issue(Severity::Doubtful, Some(field), error.into()))

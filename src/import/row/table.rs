@@ -137,11 +137,9 @@ impl<'g> TableContext<'g> {
         let mut columns: Vec<ReadColumn> = Vec::with_capacity(table.columns.len());
         let mut evidence = Vec::with_capacity(table.columns.len());
         let mut whole = NumberEvidence::default();
-        let proved = parallel::each(&table.columns, |column| {
-            evidence_of(grid, table, column.index, column.header.field)
-        });
-        for (column, (numbers, dates)) in table.columns.iter().zip(proved) {
+        for (column, proved) in table.columns.iter().zip(evidence_of(grid, table)) {
             let field = column.header.field;
+            let Evidence { numbers, dates, .. } = proved;
             whole.join(numbers);
             if dates.is_by_settings() {
                 why.push(format!(
@@ -156,7 +154,8 @@ impl<'g> TableContext<'g> {
                 states: column.header.states,
                 decimal: None,
                 order: dates.order(settings.date_order),
-                is_date_stray: is_date_stray(grid, table, column.index, field),
+                is_date_stray: is_lead_time(field)
+                    && is_date_stray(&proved, column.header.states.time.is_some()),
                 neighbours: Neighbours::of(
                     grid,
                     (table.first_row, table.end_row),
@@ -242,22 +241,8 @@ impl<'g> TableContext<'g> {
 }
 
 /// True for columns of lead times where a fifth of the filled cells or fewer are dates.
-fn is_date_stray(grid: &Grid, table: &Table, column: u32, field: Field) -> bool {
-    if !matches!(field, Field::LeadTime | Field::ExpediteLeadTime) {
-        return false;
-    }
-    let (mut dates, mut others) = (0_u32, 0_u32);
-    for row in table.first_row..table.end_row {
-        match grid.cell(row, column) {
-            Cell::Empty => {}
-            Cell::Date(_) => dates += 1,
-            _ => others += 1,
-        }
-    }
-    let says_unit = table
-        .columns
-        .iter()
-        .any(|read| read.index == column && read.header.states.time.is_some());
+fn is_date_stray(evidence: &Evidence, says_unit: bool) -> bool {
+    let (dates, others) = (evidence.date_cells, evidence.other_cells);
     // Under a header that says weeks or days a date is a stray one unless most others are dates too.
     dates > 0 && (dates * 4 <= others || says_unit && dates <= others)
 }
@@ -295,25 +280,78 @@ fn note_currency(
     }
 }
 
-fn evidence_of(
-    grid: &Grid,
-    table: &Table,
-    column: u32,
-    field: Field,
-) -> (NumberEvidence, DateEvidence) {
-    let (mut numbers, mut dates) = (NumberEvidence::default(), DateEvidence::default());
-    if field.is_number() || field.is_date() {
-        for row in table.first_row..table.end_row {
-            if let Cell::Text(text) = grid.cell(row, column) {
-                if field.is_date() {
-                    dates.add(text);
-                } else {
-                    numbers.add(text);
-                }
+/// What the cells of a column prove, and how many of them are dates and others.
+#[derive(Debug, Clone, Copy, Default)]
+struct Evidence {
+    numbers: NumberEvidence,
+    dates: DateEvidence,
+    date_cells: u32,
+    other_cells: u32,
+}
+
+/// What the cells of each column prove: pieces of rows on all cores, each row once for all of its columns.
+fn evidence_of(grid: &Grid, table: &Table) -> Vec<Evidence> {
+    let looks: Vec<(usize, u32, Field)> = (table.columns.iter().enumerate())
+        .map(|(at, column)| (at, column.index, column.header.field))
+        .filter(|(_, _, field)| {
+            let may_be_stray = is_lead_time(*field) && grid.lines().is_none();
+            field.is_number() || field.is_date() || may_be_stray
+        })
+        .collect();
+    let proved = parallel::each(&starts_of_pieces(table), |start| {
+        let mut found = vec![Evidence::default(); table.columns.len()];
+        for row in *start..table.end_row.min(start + ROWS_OF_A_PIECE) {
+            let cells = grid.lines().map(|lines| lines.cells_of(row));
+            for (at, column, field) in &looks {
+                let cell = match &cells {
+                    // An error value proves nothing about numbers and dates.
+                    Some(cells) => match cells.cell(*column) {
+                        "" => continue,
+                        text => Cell::Text(text),
+                    },
+                    None => grid.cell(row, *column),
+                };
+                found[*at].add(cell, *field);
             }
         }
+        found
+    });
+    let mut whole = vec![Evidence::default(); table.columns.len()];
+    for piece in proved {
+        for (all, more) in whole.iter_mut().zip(piece) {
+            all.numbers.join(more.numbers);
+            all.dates.join(more.dates);
+            all.date_cells += more.date_cells;
+            all.other_cells += more.other_cells;
+        }
     }
-    (numbers, dates)
+    whole
+}
+
+impl Evidence {
+    fn add(&mut self, cell: Cell<'_>, field: Field) {
+        match cell {
+            Cell::Text(text) if field.is_date() => self.dates.add(text),
+            Cell::Text(text) if field.is_number() => self.numbers.add(text),
+            _ => {}
+        }
+        match cell {
+            Cell::Empty => {}
+            Cell::Date(_) => self.date_cells += 1,
+            _ => self.other_cells += 1,
+        }
+    }
+}
+
+fn is_lead_time(field: Field) -> bool {
+    matches!(field, Field::LeadTime | Field::ExpediteLeadTime)
+}
+
+/// First row of each piece of a table.
+fn starts_of_pieces(table: &Table) -> Vec<u32> {
+    (table.first_row..table.end_row)
+        .step_by(ROWS_OF_A_PIECE as usize)
+        .collect()
 }
 
 /// Rows of one piece with what they gave.
@@ -367,9 +405,7 @@ pub(super) fn read_pieces(
     progress: &Progress,
 ) -> TableCounts {
     let mut counts = TableCounts::default();
-    let starts: Vec<u32> = (table.first_row..table.end_row)
-        .step_by(ROWS_OF_A_PIECE as usize)
-        .collect();
+    let starts = starts_of_pieces(table);
     // Memos and emptied pieces go from hand to hand, so that neither is made anew for each piece.
     let (memos, emptied) = (Shelf::default(), Shelf::default());
     let read_from = |start: &u32| {
@@ -415,7 +451,11 @@ fn read_piece<'g>(
     let mut counts = TableCounts::default();
     // A list whose rows share nothing is kept as rows.
     let quick = quick.filter(|_| memo.offer_kinds.is_open());
-    let mut columns = OfferColumns::with_room(if quick.is_some() { (end - start) as usize } else { 0 });
+    let mut columns = OfferColumns::with_room(if quick.is_some() {
+        (end - start) as usize
+    } else {
+        0
+    });
     for row in start..end {
         if quick.is_some_and(|quick| quick.read(context, row, memo, &mut columns, start)) {
             counts.read += 1;

@@ -58,6 +58,13 @@ impl DateEvidence {
         }
     }
 
+    /// Joins the evidence of two pieces of a column.
+    pub fn join(&mut self, other: Self) {
+        self.day_first += other.day_first;
+        self.month_first += other.month_first;
+        self.either += other.either;
+    }
+
     /// The order to read doubtful dates by; `None` where the column holds both orders.
     pub fn order(self, settings: DateOrder) -> Option<DateOrder> {
         match (self.day_first, self.month_first) {
