@@ -8,6 +8,7 @@ use super::dry_run::{KindScore, kinds_in_words};
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
+use super::lines::RowCells;
 use super::options::{ColumnMap, Shape};
 use super::parallel;
 use super::table_kind::{reasons, score_kinds};
@@ -148,8 +149,20 @@ fn rows_like_headers(grid: &Grid, from: u32) -> Vec<u32> {
 /// A cheap look that leaves nearly every row of data out: headers are words, two or more of them.
 fn may_be_header(grid: &Grid, row: u32) -> bool {
     let mut words = 0;
-    for cell in grid.row(row) {
-        match cell {
+    let lines = grid.lines().map(|lines| lines.cells_of(row));
+    let width = lines
+        .as_ref()
+        .map_or_else(|| grid.width(row), RowCells::width);
+    for column in 0..width {
+        // A figure in front says what a cell of a plain text is before anything else is looked at.
+        let is_figure = (lines.as_ref()).is_some_and(|cells| {
+            let text = cells.cell(column);
+            text.starts_with(|c: char| c.is_ascii_digit()) && !text.ends_with('+')
+        });
+        if is_figure {
+            return false;
+        }
+        match grid.cell(row, column) {
             Cell::Empty => {}
             Cell::Text(text)
                 if !text.starts_with(|c: char| c.is_ascii_digit()) || text.ends_with('+') =>

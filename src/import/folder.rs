@@ -11,11 +11,11 @@ use chrono::{DateTime, Utc};
 use crate::digest::sha256;
 use crate::record::{Records, ShopSettings, TableKind, Task};
 
+use super::file_bytes::read_bytes;
 use super::file_kind::{FileKind, kind_of_file};
 use super::find_table::{Table, find_tables};
 use super::grid::{Cell, Grid};
 use super::issue::RowIssue;
-use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
 use super::parallel;
@@ -249,20 +249,6 @@ fn list(path: &Path, named: &mut Vec<(OsString, PathBuf)>) -> Result<(), ImportE
         named.push((entry.file_name(), entry.path()));
     }
     Ok(())
-}
-
-/// The bytes of a file within the limits.
-pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
-    let bytes = fs::metadata(path)?.len();
-    if bytes > MAX_FILE_BYTES {
-        return Err(FileError::TooLarge { bytes });
-    }
-    let bytes = fs::read(path)?;
-    if bytes.is_empty() {
-        Err(FileError::Empty)
-    } else {
-        Ok(bytes)
-    }
 }
 
 impl Imported {

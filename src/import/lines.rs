@@ -55,7 +55,7 @@ impl Lines {
 
     /// Number of cells in a row up to the last filled one.
     pub fn width(&self, row: u32) -> u32 {
-        self.cells_of(row).ends.len() as u32
+        self.cells_of(row).width()
     }
 
     /// The text of a cell, without blanks at its ends; empty where there is none.
@@ -95,6 +95,11 @@ pub struct RowCells<'l> {
 }
 
 impl<'l> RowCells<'l> {
+    /// Number of cells up to the last filled one.
+    pub fn width(&self) -> u32 {
+        self.ends.len() as u32
+    }
+
     /// The text of a cell, without blanks at its ends; empty where there is none.
     pub fn cell(&self, column: u32) -> &'l str {
         let column = column as usize;

@@ -7,6 +7,15 @@ pub fn each<T: Sync, R: Send>(pieces: &[T], work: impl Fn(&T) -> R + Send + Sync
     pieces.par_iter().map(work).collect()
 }
 
+/// Does the same with every piece of a slice, which it is told the start of; the first error stops it.
+pub fn each_piece<T: Send, E: Send>(
+    items: &mut [T],
+    size: usize,
+    work: impl Fn(usize, &mut [T]) -> Result<(), E> + Send + Sync,
+) -> Result<(), E> {
+    (items.par_chunks_mut(size).enumerate()).try_for_each(|(at, piece)| work(at * size, piece))
+}
+
 /// Does two things at the same time.
 pub fn both<A: Send, B: Send>(
     one: impl FnOnce() -> A + Send,

@@ -224,6 +224,7 @@ pub const fn is_beside_identity(field: Field) -> bool {
             | F::ListPrice
             | F::Discount
             | F::PricePer
+            | F::VatRate
             | F::PriceFrom
             | F::Currency
             | F::MinimumQuantity

@@ -17,6 +17,7 @@ use crate::record::{OfferColumns, OfferRecord, OwnOfOffer, TableKind};
 use crate::units::{Currency, Price};
 
 use super::memo::Memo;
+use super::offers::is_with_tax;
 use super::reader::{lead_time_of_text, without_unit};
 use super::table::{ReadColumn, TableContext};
 
@@ -72,6 +73,10 @@ impl<'g> QuickOffers<'g> {
         // What a price is made of besides its own cell, and amounts that depend on others.
         let is_simple = !context.has(F::Discount)
             && !context.has(F::PriceFrom)
+            && !([F::Price, F::ListPrice]
+                .into_iter()
+                .filter_map(|field| context.column(field)))
+            .any(|column| is_with_tax(context, column))
             && !(context.has(F::Price) && context.has(F::ListPrice))
             && !(context.has(F::Available) && context.has(F::OnHand));
         if context.kind != TableKind::Offers

@@ -11,8 +11,8 @@ use crate::import::grid::{Cell, number_text};
 use crate::import::identity::Identity;
 use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::value::{
-    LeadTimeError, LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder, read_date,
-    read_flag, read_lead_time, read_number, read_price, span_turned_into_date,
+    CalendarWeek, LeadTimeError, LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder,
+    read_date, read_flag, read_lead_time, read_number, read_price, span_turned_into_date,
 };
 use crate::place::Place;
 use crate::record::QuotedLeadTime;
@@ -471,7 +471,17 @@ impl<'t, 'g> RowReader<'t, 'g> {
                     (None, _) => Ok(QuotedLeadTime::By(date)),
                 }
             }
-            Cell::Text(text) => lead_time_of_text(self.table, self.memo, column, text),
+            Cell::Text(text) => match lead_time_of_text(self.table, self.memo, column, text) {
+                // A row that is dated by itself is so for its weeks too.
+                Err(error @ LeadTimeError::WeekOfNoYear { .. }) if is_dated_by_row(self.table) => {
+                    let listed = (self.date(Field::QuoteDate)).or_else(|| self.date(Field::Date));
+                    let week = CalendarWeek::read(text);
+                    week.and_then(|week| week.last_workday(listed.or(self.table.dated)))
+                        .map(QuotedLeadTime::By)
+                        .ok_or(error)
+                }
+                read => read,
+            },
             cell => read_lead_time(&cell.to_text(), column.states.time, day, column.order),
         };
         read.map_err(|error| self.issue(Severity::Doubtful, Some(field), error.into()))
@@ -596,6 +606,11 @@ impl<'t, 'g> RowReader<'t, 'g> {
     }
 }
 
+/// True where rows may have a date of their own.
+fn is_dated_by_row(table: &TableContext<'_>) -> bool {
+    table.has(Field::QuoteDate) || table.has(Field::Date)
+}
+
 /// A lead time in words, or the one that the same words of the column gave before.
 pub(super) fn lead_time_of_text<'g>(
     table: &TableContext<'_>,
@@ -608,7 +623,16 @@ pub(super) fn lead_time_of_text<'g>(
         return Ok(*known);
     }
     let day = table.settings.day_unit();
-    let read = read_lead_time(text, column.states.time, day, column.order);
+    let read = match CalendarWeek::read(text) {
+        Some(week) => {
+            let listed = table.dated.filter(|_| !is_dated_by_row(table));
+            let day = week.last_workday(listed).map(QuotedLeadTime::By);
+            day.ok_or_else(|| LeadTimeError::WeekOfNoYear {
+                found: text.to_owned(),
+            })
+        }
+        None => read_lead_time(text, column.states.time, day, column.order),
+    };
     if let Ok(read) = read {
         memo.lead_times.keep(|| key, || read);
     }

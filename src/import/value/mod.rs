@@ -2,6 +2,7 @@
 //!
 //! Nothing here knows columns or rows; what a column proves about its values comes in as an argument.
 
+mod calendar_week;
 mod date;
 mod flag;
 mod lead_time;
@@ -9,6 +10,7 @@ mod number;
 mod price;
 mod word;
 
+pub use calendar_week::CalendarWeek;
 pub use date::{DateError, DateEvidence, read_date};
 pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_into_date};

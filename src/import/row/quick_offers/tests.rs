@@ -52,7 +52,7 @@ fn assert_same(text: &str) -> usize {
 }
 
 /// Headers with cells that lists hold below them, usual ones first.
-const COLUMNS: [(&str, &[&str]); 17] = [
+const COLUMNS: [(&str, &[&str]); 19] = [
     (
         "Part no",
         &[
@@ -112,6 +112,8 @@ const COLUMNS: [(&str, &[&str]); 17] = [
         &[
             "3 days",
             "6-8 weeks",
+            "KW 14",
+            "week 3/2027",
             "",
             "soon",
             "on request",
@@ -121,6 +123,8 @@ const COLUMNS: [(&str, &[&str]); 17] = [
         ],
     ),
     ("Valid until", &["31.12.2026", "", "03/04/2026", "x"]),
+    ("VAT %", &["19", "7 %", "", "x"]),
+    ("List price incl. VAT", &["119", "12,50", "", "x"]),
     ("Note", &["", "as before", "new"]),
 ];
 
@@ -189,9 +193,6 @@ fn rows_share_what_they_have_in_common() {
     context.supplier = Some("Nordlager".to_owned());
     let quick = QuickOffers::of(&context, table).unwrap();
     let (mut memo, mut columns) = (Memo::new(&context), OfferColumns::default());
-    let read = |row, memo: &mut Memo<'_>, columns: &mut OfferColumns| {
-        quick.read(&context, row, memo, columns, 1)
-    };
     let record = {
         let (mut records, mut issues) = (Records::default(), Vec::new());
         read_pieces(
@@ -205,8 +206,8 @@ fn rows_share_what_they_have_in_common() {
         records.offers[0].clone()
     };
     // The first row has nothing to share with.
-    assert!(!read(1, &mut memo, &mut columns));
+    assert!(!quick.read(&context, 1, &mut memo, &mut columns, 1));
     quick.learn(record, true, &mut memo, &mut columns, 1);
-    assert!((2..=100).all(|row| read(row, &mut memo, &mut columns)));
+    assert!((2..=100).all(|row| quick.read(&context, row, &mut memo, &mut columns, 1)));
     assert_eq!(columns.len(), 100);
 }
