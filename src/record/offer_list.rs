@@ -80,9 +80,15 @@ impl OfferList {
     pub fn append(&mut self, other: &mut Self) {
         self.laid_out.take();
         other.laid_out.take();
-        for piece in other.pieces.drain(..) {
+        for piece in std::mem::take(&mut other.pieces) {
             match (self.pieces.last_mut(), piece) {
-                (Some(Piece::Rows(rows)), Piece::Rows(mut more)) => rows.append(&mut more),
+                (Some(Piece::Rows(rows)), Piece::Rows(mut more)) => {
+                    rows.append(&mut more);
+                    // Its room serves the next rows.
+                    if other.pieces.is_empty() {
+                        other.pieces.push(Piece::Rows(more));
+                    }
+                }
                 (_, piece) => self.pieces.push(piece),
             }
         }

@@ -95,6 +95,14 @@ impl<K: Hash + Eq, V> Kept<K, V> {
         value
     }
 
+    /// As [`get_mut`](Self::get_mut), for a key that was looked for already.
+    pub fn again<Q: ?Sized + Hash + Eq>(&mut self, key: &Q) -> Option<&mut V>
+    where
+        K: std::borrow::Borrow<Q>,
+    {
+        self.values.get_mut(key)
+    }
+
     /// True while looks find something; counts a look.
     fn is_worth_it(&mut self) -> bool {
         if self.is_open {

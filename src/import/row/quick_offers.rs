@@ -241,7 +241,7 @@ impl<'g> QuickOffers<'g> {
             .filter(|_| plain_number(price).is_some())
             .map(|price| (price.currency, price.per));
         let (key, kinds) = memo.offer_kind();
-        if let Some(known) = kinds.get_mut(key) {
+        if let Some(known) = kinds.again(key) {
             if known.at.0 != piece {
                 known.at = (piece, columns.add_kind(Arc::clone(&known.record)));
             }
