@@ -8,7 +8,9 @@ use super::dry_run::KindScore;
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
+use super::lines::RowCells;
 use super::options::{ColumnMap, Shape};
+use super::parallel;
 use super::table_kind::{reasons, score_kinds};
 use super::title::{Title, read_title};
 
@@ -24,6 +26,8 @@ const MOST_KINDS: usize = 3;
 const LONGEST_HEADING: usize = 30;
 /// Rows looked up from a second header for the blank row that ends the table before it.
 const TITLE_ROWS: u32 = 6;
+/// Rows looked through for headers in one piece.
+const ROWS_OF_A_PIECE: usize = 16_384;
 
 /// One column that is read.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,10 +73,20 @@ pub struct Table {
 pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Table> {
     let mut tables: Vec<Table> = Vec::new();
     let mut row = 0;
+    let mut candidates: Option<std::vec::IntoIter<u32>> = None;
     while row < grid.row_count() {
         let is_worth_it = match tables.last() {
             None => true,
-            Some(table) => may_be_header(grid, row) && !is_header_again(grid, table, row),
+            Some(table) => {
+                let candidates =
+                    candidates.get_or_insert_with(|| rows_like_headers(grid, row).into_iter());
+                // The rows before the next candidate are none.
+                let Some(next) = candidates.find(|next| *next >= row) else {
+                    break;
+                };
+                row = next;
+                !is_header_again(grid, table, row)
+            }
         };
         let found = if is_worth_it {
             let given = Given {
@@ -120,11 +134,35 @@ pub fn is_header_again(grid: &Grid, table: &Table, row: u32) -> bool {
             > table.columns.len()
 }
 
+/// Rows from one on that may be headers, looked for on all cores.
+fn rows_like_headers(grid: &Grid, from: u32) -> Vec<u32> {
+    let starts: Vec<u32> = (from..grid.row_count()).step_by(ROWS_OF_A_PIECE).collect();
+    let found = parallel::each(&starts, |start| {
+        let end = grid.row_count().min(start + ROWS_OF_A_PIECE as u32);
+        let rows = *start..end;
+        rows.filter(|row| may_be_header(grid, *row))
+            .collect::<Vec<u32>>()
+    });
+    found.concat()
+}
+
 /// A cheap look that leaves nearly every row of data out: headers are words, two or more of them.
 fn may_be_header(grid: &Grid, row: u32) -> bool {
     let mut words = 0;
-    for cell in grid.row(row) {
-        match cell {
+    let lines = grid.lines().map(|lines| lines.cells_of(row));
+    let width = lines
+        .as_ref()
+        .map_or_else(|| grid.width(row), RowCells::width);
+    for column in 0..width {
+        // A figure in front says what a cell of a plain text is before anything else is looked at.
+        let is_figure = (lines.as_ref()).is_some_and(|cells| {
+            let text = cells.cell(column);
+            text.starts_with(|c: char| c.is_ascii_digit()) && !text.ends_with('+')
+        });
+        if is_figure {
+            return false;
+        }
+        match grid.cell(row, column) {
             Cell::Empty => {}
             Cell::Text(text)
                 if !text.starts_with(|c: char| c.is_ascii_digit()) || text.ends_with('+') =>

@@ -11,11 +11,11 @@ use chrono::{DateTime, Utc};
 use crate::digest::sha256;
 use crate::record::{DateOrder, Records, ShopSettings, TableKind, Task};
 
+use super::file_bytes::read_bytes;
 use super::file_kind::{FileKind, kind_of_file};
 use super::find_table::{Table, find_tables};
 use super::grid::{Cell, Grid};
 use super::issue::RowIssue;
-use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
 use super::parallel;
@@ -274,20 +274,6 @@ fn list(path: &Path, named: &mut Vec<(OsString, PathBuf)>) -> Result<(), ImportE
     Ok(())
 }
 
-/// The bytes of a file within the limits.
-pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
-    let bytes = fs::metadata(path)?.len();
-    if bytes > MAX_FILE_BYTES {
-        return Err(FileError::TooLarge { bytes });
-    }
-    let bytes = fs::read(path)?;
-    if bytes.is_empty() {
-        Err(FileError::Empty)
-    } else {
-        Ok(bytes)
-    }
-}
-
 impl Imported {
     fn nothing_usable(self, path: &Path) -> ImportError {
         let files: std::collections::BTreeSet<&str> = (self.files.iter().map(|read| &*read.file))
@@ -443,13 +429,7 @@ impl Imported {
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
         for list in std::mem::take(&mut self.unnamed) {
             let (supplier, how) = list.supplier(&known, &self.settings.shop);
-            parallel::each_part(&mut self.records.offers[list.offers], |offers| {
-                // One name for each part, so that counting its users needs no talk between cores.
-                let shared: Arc<str> = Arc::from(supplier.as_str());
-                for offer in offers {
-                    offer.supplier = Arc::clone(&shared);
-                }
-            });
+            self.records.offers.set_supplier(&list.offers, &supplier);
             let table = &mut self.tables[list.table];
             table.why.push(format!("supplier `{supplier}`: {how}"));
             table.supplier = Some(supplier.clone());

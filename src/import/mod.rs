@@ -10,6 +10,7 @@ mod dimension_columns;
 mod dry_run;
 mod family_words;
 mod field;
+mod file_bytes;
 mod file_kind;
 mod find_table;
 mod fold;

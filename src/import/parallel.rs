@@ -7,12 +7,13 @@ pub fn each<T: Sync, R: Send>(pieces: &[T], work: impl Fn(&T) -> R + Send + Sync
     pieces.par_iter().map(work).collect()
 }
 
-/// Items of a slice that are changed by one worker at a time.
-const ITEMS_OF_A_PART: usize = 65_536;
-
-/// Does something to the parts of a slice in place.
-pub fn each_part<T: Send>(items: &mut [T], work: impl Fn(&mut [T]) + Send + Sync) {
-    items.par_chunks_mut(ITEMS_OF_A_PART).for_each(work);
+/// Does the same with every piece of a slice, which it is told the start of; the first error stops it.
+pub fn each_piece<T: Send, E: Send>(
+    items: &mut [T],
+    size: usize,
+    work: impl Fn(usize, &mut [T]) -> Result<(), E> + Send + Sync,
+) -> Result<(), E> {
+    (items.par_chunks_mut(size).enumerate()).try_for_each(|(at, piece)| work(at * size, piece))
 }
 
 /// Does two things at the same time.
