@@ -7,6 +7,8 @@ use std::path::{Path, PathBuf};
 
 use super::model::{ModelError, Report, check_report};
 use super::xlsx::WorkbookError;
+use crate::parallel;
+
 use super::{csv_of, html_of, json_of, workbook_of};
 
 /// Name of the workbook, page and JSON file without extension.
@@ -114,14 +116,24 @@ pub fn write_report_with(
 
 /// Every file of the set, by name.
 fn files_of(report: &Report) -> Result<Vec<(String, Vec<u8>)>, WriteError> {
+    // The workbook takes longer than all the others together.
+    let (workbook, (page, json, tables)) = parallel::both(
+        || workbook_of(report),
+        || {
+            let tables: Vec<(String, Vec<u8>)> = report
+                .sheets
+                .iter()
+                .map(|sheet| (format!("{}.csv", sheet.key), csv_of(sheet)))
+                .collect();
+            (html_of(report).into_bytes(), json_of(report), tables)
+        },
+    );
     let mut files = vec![
-        (format!("{REPORT_NAME}.xlsx"), workbook_of(report)?),
-        (format!("{REPORT_NAME}.html"), html_of(report).into_bytes()),
-        (format!("{REPORT_NAME}.json"), json_of(report)),
+        (format!("{REPORT_NAME}.xlsx"), workbook?),
+        (format!("{REPORT_NAME}.html"), page),
+        (format!("{REPORT_NAME}.json"), json),
     ];
-    for sheet in &report.sheets {
-        files.push((format!("{}.csv", sheet.key), csv_of(sheet)));
-    }
+    files.extend(tables);
     Ok(files)
 }
 

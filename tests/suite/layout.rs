@@ -14,7 +14,7 @@ const HOMES: [(&str, &[&str]); 15] = [
     ("chrono_tz", &["record/time_zone.rs"]),
     ("indicatif", &["cli/progress.rs"]),
     ("signal_hook", &["cli/interrupt.rs"]),
-    ("rayon", &["import/parallel.rs"]),
+    ("rayon", &["parallel.rs"]),
     ("zip", &["import/zip_parts.rs"]),
     ("axum", &["web/"]),
     ("tokio", &["web/"]),
@@ -23,9 +23,10 @@ const HOMES: [(&str, &[&str]); 15] = [
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
-const ORDER: [&str; 18] = [
+const ORDER: [&str; 19] = [
     "caution",
     "digest",
+    "parallel",
     "place",
     "units",
     "part",

@@ -145,6 +145,14 @@ impl<'s> KitPlanner<'s, '_> {
                 cents: spend.saturating_sub(goods),
                 currency: self.stakes.sourcing.shop.settings.currency,
             },
+            without_freight_of: figures.covers.without_freight_of(
+                planned
+                    .best
+                    .choices
+                    .iter()
+                    .enumerate()
+                    .flat_map(|(group, choice)| &figures.chances.lines[group][*choice].goods),
+            ),
             proof: self.proof(planned).filter(|_| is_dated),
             fixed: planned
                 .fixed
@@ -191,9 +199,17 @@ impl<'s> KitPlanner<'s, '_> {
         self.stakes.tasks?;
         let spend = self.stakes.money(best.picked.spend_cents)?;
         let of_hourly = |cents: i64| self.stakes.hourly.and_then(|_| self.stakes.money(cents));
+        let covers = &planned.figures.covers;
         Some(FixedBest {
             share: *share,
             spend: Some(spend),
+            without_freight_of: covers.without_freight_of(
+                best.picked
+                    .choices
+                    .iter()
+                    .enumerate()
+                    .flat_map(|(group, choice)| &covers.groups[group][*choice].goods),
+            ),
             up: self.stakes.clock.moment(*up_s),
             production_h: self.stakes.clock.production_h(*up_s),
             total: of_hourly(best.total_cents),

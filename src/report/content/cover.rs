@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::words::{asked_for, holds_it, is_complete_from_shelf};
+use super::words::{asked_for, holds_it, is_complete_from_shelf, sentence};
 use super::{Inputs, approvals, chase, data_problems, kits, order_now};
 use crate::caution;
 use crate::plan::{Completion, KitPlan, WhyNoLevel};
@@ -22,7 +22,7 @@ pub fn cover(inputs: &Inputs<'_>) -> Cover {
         facts: facts(inputs),
         actions: actions(inputs),
         data_ages: data_ages(inputs),
-        cautions: cautions.map(|text| capitalised(text)).collect(),
+        cautions: cautions.map(|text| sentence(text)).collect(),
         unknowns: unknowns(inputs),
     }
 }
@@ -423,13 +423,4 @@ fn is_from_memory(part: &crate::catalogue::CataloguePart) -> bool {
         .map(crate::standard::of_size)
         .unwrap_or_default();
     !rows.is_empty() && rows.iter().all(|row| !row.confidence.is_cross_checked())
-}
-
-fn capitalised(text: &str) -> String {
-    let mut chars = text.chars();
-    let first: String = chars
-        .next()
-        .map(|c| c.to_uppercase().collect())
-        .unwrap_or_default();
-    format!("{first}{}.", chars.as_str())
 }

@@ -1,10 +1,15 @@
-//! Work on several cores with the results in order; the only home of rayon.
+//! Work on several cores with the results in order, the same as on one core; the only home of rayon.
 
 use rayon::prelude::*;
 
 /// Does the same with every piece and returns the results in the order of the pieces.
 pub fn each<T: Sync, R: Send>(pieces: &[T], work: impl Fn(&T) -> R + Send + Sync) -> Vec<R> {
     pieces.par_iter().map(work).collect()
+}
+
+/// As [`each`], with pieces that are used up.
+pub fn each_of<T: Send, R: Send>(pieces: Vec<T>, work: impl Fn(T) -> R + Send + Sync) -> Vec<R> {
+    pieces.into_par_iter().map(work).collect()
 }
 
 /// Items of a slice that are changed by one worker at a time.
