@@ -2,6 +2,7 @@
 //!
 //! Each shop is planned in a process of its own; each stage has its seconds, seconds of all cores and peak memory so far.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
@@ -114,6 +115,13 @@ pub fn child(folder: &Path) {
         planned.plan.reorder.lines.len(),
         planned.plan.kits.len()
     );
+    let mut why: BTreeMap<String, usize> = BTreeMap::new();
+    for (_, reason) in &planned.plan.levels.without {
+        *why.entry(reason.to_string()).or_default() += 1;
+    }
+    for (reason, parts) in why {
+        println!("  without a level: {parts}, {reason}");
+    }
     // Ended here: giving memory back is not part of the work.
     std::process::exit(0);
 }

@@ -119,7 +119,7 @@ fn parts(dice: &mut Dice, items: usize) -> String {
 }
 
 fn offers(dice: &mut Dice, items: usize) -> String {
-    let mut text = "Supplier,Our no.,Net price EUR,Min. order qty,Pack qty,Lead time working days,Quote date,Valid until\n".to_owned();
+    let mut text = "Supplier,Our no.,Net price EUR,Min. order qty,Pack qty,Lead time (days),Quote date,Valid until\n".to_owned();
     for at in 0..items {
         let price = 1.0 + 0.01 * dice.below(100) as f64 * (1 + dice.below(60)) as f64;
         for _ in 0..1 + dice.below(2) {
