@@ -24,6 +24,7 @@ pub use task_net::{TaskNet, cost_of_hours};
 
 use std::collections::BTreeMap;
 
+use self::arrival_law::KnownLaws;
 use self::planner::{KitPlanner, Planned};
 use self::stakes::Stakes;
 use self::task_net::hourly_cost;
@@ -59,12 +60,14 @@ pub fn plan_kits(
         let tasks = TaskNet::new(kit, &mut issues);
         let hourly = hourly_cost(shop, kit, sourcing, &mut issues);
         list_line_issues(sourcing, kit, &mut issues);
+        let laws = KnownLaws::default();
         let planner = KitPlanner {
             stakes: Stakes {
                 sourcing,
                 clock: &clock,
                 tasks: tasks.as_ref(),
                 hourly,
+                laws: &laws,
             },
             kit,
         };
