@@ -62,6 +62,7 @@ fn changes_from(far: f64, above: impl Fn(f64) -> Option<f64>) -> Option<f64> {
         return Some(1.0);
     }
     let mut halve = false;
+    let mut last_moved_changed = None;
     for _ in 0..MOST_STEPS {
         let width: f64 = changed - same;
         if width.abs() < NO_DIFFERENCE {
@@ -78,11 +79,16 @@ fn changes_from(far: f64, above: impl Fn(f64) -> Option<f64>) -> Option<f64> {
         let value = above(middle.exp())?;
         if value > 0.0 {
             (changed, of_changed) = (middle, value);
-            of_same *= 0.5;
+            if last_moved_changed == Some(true) {
+                of_same *= 0.5;
+            }
         } else {
             (same, of_same) = (middle, value);
-            of_changed *= 0.5;
+            if last_moved_changed == Some(false) {
+                of_changed *= 0.5;
+            }
         }
+        last_moved_changed = Some(value > 0.0);
         halve = (changed - same).abs() > 0.5 * width.abs();
     }
     Some(changed.exp())
