@@ -18,7 +18,6 @@ use super::grid::{Cell, Grid};
 use super::issue::RowIssue;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
-use super::parallel;
 use super::progress::{Progress, Step};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
 use super::rejects::{self, MendedRow, REJECTS_NAME, RejectTable};
@@ -28,6 +27,7 @@ use super::title::date_in_name;
 use super::value::DateEvidence;
 use super::workbook::read_workbook;
 use super::workbook_date::WorkbookDate;
+use crate::parallel;
 
 /// Text in the first cell of every report of this program, by which it knows its own and leaves them out.
 pub const OWN_REPORT_MARK: &str = "sparewright report";

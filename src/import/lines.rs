@@ -5,7 +5,7 @@
 //! that the csv crate and copied cells take, and the pieces of the text are laid out on all cores.
 
 use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
-use super::parallel;
+use crate::parallel;
 
 /// Bytes of text laid out in one piece.
 const PIECE_BYTES: usize = 4 * 1024 * 1024;

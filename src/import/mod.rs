@@ -28,7 +28,6 @@ mod list_supplier;
 mod ole_limits;
 mod options;
 mod owner;
-mod parallel;
 mod printed_size;
 mod progress;
 mod reading;

@@ -19,7 +19,6 @@ mod reorder;
 mod shop_plan;
 mod sourcing;
 mod stock;
-mod stock_out_price;
 mod supply;
 
 #[cfg(test)]
@@ -55,5 +54,4 @@ pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, plan};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
-pub use stock_out_price::{PricedDemand, PricedLevel, level_at};
 pub use supply::{Source, Supply};

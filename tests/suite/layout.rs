@@ -14,8 +14,8 @@ const HOMES: [(&str, &[&str]); 16] = [
     ("chrono_tz", &["record/time_zone.rs"]),
     ("indicatif", &["cli/progress.rs"]),
     ("signal_hook", &["cli/interrupt.rs"]),
-    ("rayon", &["import/parallel.rs"]),
     ("foldhash", &["import/row/memo.rs"]),
+    ("rayon", &["parallel.rs"]),
     ("zip", &["import/zip_parts.rs"]),
     ("axum", &["web/"]),
     ("tokio", &["web/"]),
@@ -24,9 +24,10 @@ const HOMES: [(&str, &[&str]); 16] = [
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
-const ORDER: [&str; 18] = [
+const ORDER: [&str; 19] = [
     "caution",
     "digest",
+    "parallel",
     "place",
     "units",
     "part",

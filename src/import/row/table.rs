@@ -11,12 +11,12 @@ use crate::import::grid::{Cell, Grid};
 use crate::import::header::Stated;
 use crate::import::identity::read_identity;
 use crate::import::issue::RowIssue;
-use crate::import::parallel;
 use crate::import::progress::{Progress, Step};
 use crate::import::title::Title;
 use crate::import::value::{
     DateEvidence, DecimalSign, NumberEvidence, is_count_word, is_total_word,
 };
+use crate::parallel;
 use crate::part::SizeKey;
 use crate::record::{DateOrder, OfferColumns, Records, ShopSettings, TableKind};
 use crate::standard;

@@ -602,3 +602,29 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn freight_that_no_table_tells_is_named_and_not_taken_for_nothing() {
+    let mut sample = Sample::new("");
+    sample.machine("M1", Some(100.0), None);
+    sample.supplier("North", |supplier| supplier.freight = None);
+    sample.supplier("South", |supplier| supplier.freight = Some(euros(5.0)));
+    let part = sample.part("A");
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    sample.task("fit", 1.0, &[]);
+    sample.offer(part, "North", workdays(2.0), |_| {});
+    let plan = sample.plan();
+    assert_eq!(plan.kits[0].accepted.without_freight_of, ["North"]);
+    for fixed in &plan.kits[0].accepted.fixed {
+        assert_eq!(fixed.without_freight_of, ["North"]);
+    }
+    sample.shop.offers.clear();
+    sample.offer(part, "South", workdays(2.0), |_| {});
+    let plan = sample.plan();
+    assert_eq!(
+        plan.kits[0].accepted.without_freight_of,
+        Vec::<String>::new()
+    );
+    assert_eq!(plan.kits[0].accepted.freight.cents, 500);
+}

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::words::{asked_for, holds_it, is_complete_from_shelf};
+use super::words::{asked_for, holds_it, is_complete_from_shelf, sentence};
 use super::{Inputs, approvals, chase, data_problems, files, kits, order_now};
 use crate::catalogue::Presumption;
 use crate::caution;
@@ -23,7 +23,7 @@ pub fn cover(inputs: &Inputs<'_>) -> Cover {
         facts: facts(inputs),
         actions: actions(inputs),
         data_ages: data_ages(inputs),
-        cautions: cautions.map(|text| capitalised(text)).collect(),
+        cautions: cautions.map(|text| sentence(text)).collect(),
         unknowns: unknowns(inputs),
     }
 }
@@ -475,13 +475,4 @@ fn is_from_memory(part: &crate::catalogue::CataloguePart) -> bool {
 fn counted(count: usize, noun: &str) -> String {
     let plural = if count == 1 { "" } else { "s" };
     format!("{count} {noun}{plural}")
-}
-
-fn capitalised(text: &str) -> String {
-    let mut chars = text.chars();
-    let first: String = chars
-        .next()
-        .map(|c| c.to_uppercase().collect())
-        .unwrap_or_default();
-    format!("{first}{}.", chars.as_str())
 }

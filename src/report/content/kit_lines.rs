@@ -30,6 +30,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("unit_of_count", "Unit"),
         Column::text("from", "Where from").wrapped(40),
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
+        Column::new(ColumnKind::Moment, "here_fairly", "Here, four of five"),
         Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
         Column::text("rests_on", "Dates rest on").wrapped(26),
         Column::new(
@@ -114,6 +115,7 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         Value::text(plan.unit.to_string()),
         Value::text(sources),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.likely)),
+        arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.fairly)),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.late)),
         arrival.map_or(Value::Empty, |arrival| {
             Value::text(arrival.basis.to_string())

@@ -27,6 +27,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Moment, "complete_likely", "Complete, likely"),
         Column::new(
             ColumnKind::Moment,
+            "complete_fairly",
+            "Complete, four of five",
+        ),
+        Column::new(
+            ColumnKind::Moment,
             "complete_late",
             "Complete, late (1 in 10)",
         ),
@@ -95,13 +100,14 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     let kit = &inputs.shop.kits[plan.kit];
     let outcome = &plan.accepted;
     let unknown = || Value::unknown("a line has no known arrival");
-    let (likely, late, ahead) = match &outcome.completion {
+    let (likely, fairly, late, ahead) = match &outcome.completion {
         Completion::Known { apart, ahead_h, .. } => (
             Value::Moment(apart.p50),
+            Value::Moment(apart.p80),
             Value::Moment(apart.p90),
             ahead_h.map_or(Value::Empty, Value::Number),
         ),
-        Completion::Unknown { .. } => (unknown(), unknown(), unknown()),
+        Completion::Unknown { .. } => (unknown(), unknown(), unknown(), unknown()),
     };
     let hours = |running: &Option<Running>, of: fn(&Running) -> f64| {
         running
@@ -137,6 +143,7 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         Value::text(format!("{short} of {}", outcome.lines.len())),
         Value::text(holds_it(inputs, plan.kit, outcome)),
         likely,
+        fairly,
         late,
         ahead,
         outcome

@@ -16,6 +16,15 @@ use crate::report::model::{Column, Emphasis, MARK_HEADER, Row, Sheet, Value};
 /// Row of the headers, from 0: title, question and the way back stand above.
 pub(super) const HEADER_ROW: u32 = 3;
 
+/// Rows above which a sheet is written row by row and forgotten, with filters but not as a table: the writer keeps an entry
+/// for every cell of a table, which for a hundred thousand parts takes more than all the rest of the report.
+const LONG: usize = 10_000;
+
+/// True for a sheet that is written row by row; totals need a table.
+pub(super) fn is_long(sheet: &Sheet) -> bool {
+    sheet.rows.len() > LONG && !sheet.has_totals() && sheet.charts.is_empty()
+}
+
 /// Where the columns of a sheet lie.
 struct Grid<'a> {
     sheet: &'a Sheet,
@@ -48,7 +57,11 @@ pub(super) fn write_sheet(
             &style::question(),
         )?;
     } else {
-        grid.add_table(page)?;
+        if is_long(sheet) {
+            grid.add_filter(page)?;
+        } else {
+            grid.add_table(page)?;
+        }
         for (row, number) in sheet.rows.iter().zip(HEADER_ROW + 1..) {
             grid.write_row(page, row, number, styles)?;
         }
@@ -112,6 +125,13 @@ impl Grid<'_> {
             let format = style::header(is_right(column.kind));
             page.write_string_with_format(HEADER_ROW, place, column.label(), &format)?;
         }
+        Ok(())
+    }
+
+    fn add_filter(&self, page: &mut Worksheet) -> Result<(), XlsxError> {
+        let last_row = HEADER_ROW + self.sheet.rows.len() as u32;
+        let columns = self.sheet.columns.len() as u16 + self.first;
+        page.autofilter(HEADER_ROW, 0, last_row, columns - 1)?;
         Ok(())
     }
 

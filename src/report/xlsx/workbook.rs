@@ -6,7 +6,7 @@ use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 
 use super::cover::write_cover;
 use super::style::Styles;
-use super::table::{HEADER_ROW, write_sheet};
+use super::table::{HEADER_ROW, is_long, write_sheet};
 use crate::report::model::{ModelError, Report, check_report};
 
 /// Name of the first sheet.
@@ -85,7 +85,11 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
     write_cover(page, report)?;
     set_print(page, report, COVER_NAME)?;
     for sheet in &sheets {
-        let page = workbook.add_worksheet();
+        let page = if is_long(sheet) {
+            workbook.add_worksheet_with_constant_memory()?
+        } else {
+            workbook.add_worksheet()
+        };
         write_sheet(page, sheet, &mut styles)?;
         set_print(page, report, &sheet.title)?;
         page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;

@@ -1,7 +1,8 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
 //! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
-//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue. Nothing here is a test:
+//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue; `plan [ITEMS ...]` plans
+//! shops of these sizes. Nothing here is a test:
 //! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
 //! checks that it read what was written. `accuracy` prints how often the right size comes out, see [`accuracy`].
 
@@ -15,6 +16,9 @@ mod kits;
 mod levels;
 mod lookup;
 mod measure;
+mod plan;
+mod plan_shop;
+mod priced_demand;
 mod shape;
 mod workspace;
 
@@ -44,6 +48,12 @@ fn main() {
         && flag == lookup::WARM
     {
         lookup::report_warm(folder.as_ref());
+        return;
+    }
+    if let [flag, folder] = arguments.as_slice()
+        && flag == plan::CHILD
+    {
+        plan::child(folder.as_ref());
         return;
     }
     // A child is asked for one side of one work, and prints what it measured.
@@ -77,6 +87,13 @@ fn main() {
     }
     if is_asked(kits::NAME) {
         kits::run();
+    }
+    if is_asked(plan::NAME) {
+        let sizes: Vec<usize> = arguments
+            .iter()
+            .filter_map(|word| word.parse().ok())
+            .collect();
+        plan::run(&sizes);
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {

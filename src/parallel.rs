@@ -1,4 +1,4 @@
-//! Work on several cores with the results in order; the only home of rayon.
+//! Work on several cores with the results in order, the same as on one core; the only home of rayon.
 
 use rayon::prelude::*;
 
@@ -14,6 +14,11 @@ pub fn each_piece<T: Send, E: Send>(
     work: impl Fn(usize, &mut [T]) -> Result<(), E> + Send + Sync,
 ) -> Result<(), E> {
     (items.par_chunks_mut(size).enumerate()).try_for_each(|(at, piece)| work(at * size, piece))
+}
+
+/// As [`each`], with pieces that are used up.
+pub fn each_of<T: Send, R: Send>(pieces: Vec<T>, work: impl Fn(T) -> R + Send + Sync) -> Vec<R> {
+    pieces.into_par_iter().map(work).collect()
 }
 
 /// Does two things at the same time.
