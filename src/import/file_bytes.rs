@@ -5,8 +5,8 @@ use std::io::{self, Read, Seek, SeekFrom};
 use std::path::Path;
 
 use super::limits::MAX_FILE_BYTES;
-use super::parallel;
 use super::reading::FileError;
+use crate::parallel;
 
 /// Bytes read in one piece; files up to it are read whole.
 const PIECE_BYTES: usize = 4 * 1024 * 1024;

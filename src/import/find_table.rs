@@ -10,9 +10,9 @@ use super::header::{Header, How, Stated};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
 use super::lines::RowCells;
 use super::options::{ColumnMap, Shape};
-use super::parallel;
 use super::table_kind::{reasons, score_kinds};
 use super::title::{Title, read_title};
+use crate::parallel;
 
 /// Least share of a header row's cells that must be known words.
 const LEAST_KNOWN_SHARE: f64 = 0.4;
