@@ -13,6 +13,7 @@ mod kit_lines;
 mod kit_plans;
 mod kit_study;
 mod kits;
+mod last_buys;
 mod level_report;
 mod levels;
 mod levels_compared;
@@ -79,6 +80,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             order_now::sheet(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
+            last_buys::sheet(inputs),
             order_basis::sheet(inputs),
             approvals::sheet(inputs),
             kits::sheet(inputs),

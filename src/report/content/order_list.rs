@@ -2,9 +2,9 @@
 
 use super::Inputs;
 use super::words::{designation, how, number, reason};
-use super::{chase, order_now, orders, surplus, unplanned};
+use super::{chase, last_buys, order_now, orders, surplus, unplanned};
 use crate::caution;
-use crate::plan::{LevelBasis, OrderWorth, ReorderLine, WhyNoLevel, order_worths};
+use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
 use crate::report::model::{
     Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, Sheet, Value,
 };
@@ -27,7 +27,7 @@ pub fn order_report(inputs: &Inputs<'_>) -> Report {
             by_saving(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
-            last_buys(inputs),
+            last_buys::sheet(inputs),
             chase::sheet(inputs),
             surplus::sheet(inputs),
             set_first(inputs),
@@ -103,44 +103,6 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
         "At a reorder point: production hours of waiting a year with the stock left as it is, less those with the level, counted as the levels count them. For a rebuild: the hours it would stand if the part were ordered only when missed.".to_owned(),
     ];
     sheet.empty_text = "Nothing has to be ordered.".to_owned();
-    sheet
-}
-
-/// Parts whose machines leave service soon, with what to buy once.
-fn last_buys(inputs: &Inputs<'_>) -> Sheet {
-    let mut sheet = Sheet::new(
-        "last_buys",
-        "Last buys",
-        "What to buy once before its machines leave service?",
-    );
-    sheet.columns = vec![
-        Column::text("number", "Our number"),
-        Column::text("designation", "Designation").wrapped(26),
-        Column::new(ColumnKind::Date, "until", "Last day in service"),
-        Column::new(ColumnKind::Quantity, "expected", "Used until then"),
-        Column::new(ColumnKind::Quantity, "wanted", "Wanted in all"),
-        Column::new(ColumnKind::Quantity, "buy", "To buy"),
-        Column::new(ColumnKind::Share, "enough_share", "Enough in"),
-    ];
-    for level in inputs.plan.levels.by_part.values() {
-        let LevelBasis::Computed(reason) = &level.why else {
-            continue;
-        };
-        let Some(last) = &reason.last_buy else {
-            continue;
-        };
-        let no_price = "no price, so that going without cannot be weighed";
-        sheet.rows.push(Row::new(vec![
-            Value::text(number(inputs.shop, level.part)),
-            designation(inputs.shop, level.part),
-            Value::Date(last.until),
-            Value::Number(last.expected),
-            Value::number_or(last.wanted, no_price),
-            Value::number_or(last.buy, no_price),
-            Value::number_or(last.enough_share, no_price),
-        ]));
-    }
-    sheet.empty_text = "No machine has a last day within a year.".to_owned();
     sheet
 }
 
