@@ -8,7 +8,7 @@ use super::args::{Printed, ShopArgs, TableArgs};
 use super::exit::ExitCode;
 use super::output;
 use super::run;
-use crate::job::Job;
+use crate::job::{Job, JobError};
 use crate::record::read_moment;
 use crate::report::model::{Emphasis, Report, Sheet, Value};
 use crate::report::{csv_of, json_of};
@@ -22,7 +22,7 @@ const SHOWN: usize = 25;
 /// The exit code, after the message was printed.
 pub fn open(args: &ShopArgs) -> Result<Job, ExitCode> {
     let as_of = args.as_of.as_deref().map(moment).transpose()?;
-    let read = |of: &Path, reads: fn(&Path, Option<NaiveDateTime>) -> Result<Job, _>| {
+    let read = |of: &Path, reads: fn(&Path, Option<NaiveDateTime>) -> Result<Job, JobError>| {
         reads(of, as_of).map_err(|error| run::fail(&error))
     };
     match (&args.workspace, &args.shop) {
