@@ -7,8 +7,10 @@ use chrono::{Days, NaiveDate};
 
 use super::demand::{Demand, Rate};
 use super::level::{DemandTable, Level, LevelBasis};
+use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
+use super::supply::Supply;
 use crate::catalogue::{PartId, Shop};
 use crate::units::{Money, UnitOfCount};
 
@@ -91,6 +93,7 @@ pub struct Surplus {
 /// All stock that is not needed: expired and expiring lots first, then by value.
 pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
     let last_used = last_usages(shop);
+    let drawn = drawn_by_needs(plan);
     let mut found = Vec::new();
     for lot in &plan.stock.expired {
         if lot.quantity > 0.0 {
@@ -106,7 +109,10 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
         let demand = plan.demands.get(part);
         found.extend(expiring(shop, plan, *part, stock, demand));
         let last = last_used.get(part).copied();
-        if let Some((pieces, basis)) = not_needed(shop, plan, *part, stock, demand, last) {
+        let needs = drawn.get(part).into_iter().flatten();
+        let for_rebuilds: f64 = needs.map(|need| need.drawn_from(*part, stock.unit)).sum();
+        let free = stock.free() - for_rebuilds;
+        if let Some((pieces, basis)) = not_needed(shop, plan, *part, free, demand, last) {
             found.push(line(plan, *part, pieces, stock.unit, basis));
         }
     }
@@ -149,21 +155,29 @@ fn last_usages(shop: &Shop) -> BTreeMap<PartId, NaiveDate> {
     last
 }
 
-/// What is not needed of the free stock of a part that is left after rebuilds with a date.
+/// Needs of rebuilds with a date that take from the shelf of each part.
+fn drawn_by_needs(plan: &Plan) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
+    let mut drawn: BTreeMap<PartId, Vec<&RebuildNeed>> = BTreeMap::new();
+    for need in &plan.needs {
+        let mut parts: Vec<PartId> = need.supplies.iter().filter_map(Supply::own_part).collect();
+        parts.sort_unstable();
+        parts.dedup();
+        for part in parts {
+            drawn.entry(part).or_default().push(need);
+        }
+    }
+    drawn
+}
+
+/// What is not needed of the `free` stock of a part that is left after rebuilds with a date.
 fn not_needed(
     shop: &Shop,
     plan: &Plan,
     part: PartId,
-    stock: &PartStock,
+    free: f64,
     demand: Option<&Demand>,
     last: Option<NaiveDate>,
 ) -> Option<(f64, SurplusBasis)> {
-    let for_rebuilds: f64 = plan
-        .needs
-        .iter()
-        .map(|need| need.drawn_from(part, stock.unit))
-        .sum();
-    let free = stock.free() - for_rebuilds;
     if free <= 1e-9 {
         return None;
     }
@@ -178,7 +192,7 @@ fn not_needed(
         return Some((free, SurplusBasis::NoMachine { since }));
     }
     // Without exposure nobody knows whether it is needed.
-    demand.estimate.as_ref()?;
+    let estimate = demand.estimate.as_ref()?;
     let kept = level.map_or(0.0, up_to);
     let today = shop.as_of.date();
     let days_since = last.map_or(f64::INFINITY, |last| (today - last).num_days() as f64);
@@ -202,7 +216,7 @@ fn not_needed(
     let days = demand.in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
         ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
     });
-    let used = demand.distribution(days)?.reorder_point(KEPT_SHARE)? as f64;
+    let used = estimate.over(days).reorder_point(KEPT_SHARE)? as f64;
     let pieces = (free - kept - used).floor();
     let basis = SurplusBasis::MoreThanUsed {
         free,

@@ -34,7 +34,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         )
         .with_help("Difference of the two minimums at the unit price; below 0 it is freed.")
         .totalled(),
-        Column::text("why", "Why the new one").wrapped(70),
+        Column::text("note", "Note").wrapped(40),
     ];
     let mut same = 0;
     for level in inputs.plan.levels.by_part.values() {
@@ -65,6 +65,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, old: Option<f64>) -> Row {
             currency: price.currency,
         })
     });
+    let note = note(level);
     let is_own = matches!(&level.why, LevelBasis::Computed(reason) if reason.own.is_some());
     Row::new(vec![
         Value::text(number(inputs.shop, level.part)),
@@ -78,11 +79,25 @@ fn row(inputs: &Inputs<'_>, level: &Level, old: Option<f64>) -> Row {
         Value::Number(level.order_quantity),
         Value::Number(free.map_or(0.0, PartStock::free)),
         ties_up.unwrap_or_else(|| Value::unknown("no price")),
-        Value::text(level.why.to_string()),
+        note.map_or(Value::Empty, Value::text),
     ])
     .with(if is_own {
         Emphasis::Attention
     } else {
         Emphasis::None
     })
+}
+
+/// What else than the rule set a level.
+fn note(level: &Level) -> Option<String> {
+    match &level.why {
+        LevelBasis::Computed(reason) => {
+            let own = reason.own.as_ref().map(ToString::to_string);
+            let last = reason.last_buy.as_ref().map(ToString::to_string);
+            let kit = reason.raised_for_kit.as_ref();
+            let kit = kit.map(|kit| format!("raised for rebuilds of {kit}"));
+            last.or(own).or(kit)
+        }
+        other => Some(other.to_string()),
+    }
 }
