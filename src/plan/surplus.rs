@@ -7,10 +7,9 @@ use chrono::{Days, NaiveDate};
 
 use super::demand::{Demand, Rate};
 use super::level::{DemandTable, Level, LevelBasis};
-use super::rebuild_need::RebuildNeed;
+use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
-use super::supply::Supply;
 use crate::catalogue::{PartId, Shop};
 use crate::units::{Money, UnitOfCount};
 
@@ -93,7 +92,7 @@ pub struct Surplus {
 /// All stock that is not needed: expired and expiring lots first, then by value.
 pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
     let last_used = last_usages(shop);
-    let drawn = drawn_by_needs(plan);
+    let drawn = drawn_by_needs(&plan.needs);
     let mut found = Vec::new();
     for lot in &plan.stock.expired {
         if lot.quantity > 0.0 {
@@ -153,20 +152,6 @@ fn last_usages(shop: &Shop) -> BTreeMap<PartId, NaiveDate> {
         }
     }
     last
-}
-
-/// Needs of rebuilds with a date that take from the shelf of each part.
-fn drawn_by_needs(plan: &Plan) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
-    let mut drawn: BTreeMap<PartId, Vec<&RebuildNeed>> = BTreeMap::new();
-    for need in &plan.needs {
-        let mut parts: Vec<PartId> = need.supplies.iter().filter_map(Supply::own_part).collect();
-        parts.sort_unstable();
-        parts.dedup();
-        for part in parts {
-            drawn.entry(part).or_default().push(need);
-        }
-    }
-    drawn
 }
 
 /// What is not needed of the `free` stock of a part that is left after rebuilds with a date.
