@@ -198,6 +198,10 @@ fn not_needed(
         // What a planner signed for, or insurance that pays, stays.
         return (free > kept).then_some((free - kept, basis));
     }
+    // A part not used in a few years of records is neither dead nor more than enough.
+    if demand.events == 0 {
+        return None;
+    }
     let days = demand.in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
         ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
     });
