@@ -10,7 +10,10 @@ use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
-use crate::plan::{KitStudy, Plan, StudyAsk, plan, study_kit};
+use crate::plan::{
+    KitStudy, Plan, Runs, SEED, ShopYear, StudyAsk, WhatIf, WhatIfError, YearAhead, compare, plan,
+    plan_as_if, replications_for, study_kit, year_ahead,
+};
 use crate::report::Report;
 use crate::report::content::{Inputs, reorder_report};
 use crate::store::{KeptOut, Loaded, StoreError, Workspace};
@@ -65,6 +68,17 @@ pub struct Planned {
     pub plan: Plan,
     /// Usages by year.
     pub usage: Vec<UsageOfYear>,
+    /// The year ahead, today's levels against the planned ones; `None` for a shop without levels or too large a one.
+    pub year: Option<YearAhead>,
+}
+
+/// A shop planned once more after changes.
+#[derive(Debug)]
+pub struct Changed {
+    /// The plan after the changes.
+    pub plan: Plan,
+    /// The year before and after, both with the planned levels; `None` as for [`Planned::year`].
+    pub year: Option<YearAhead>,
 }
 
 /// One kit planned in depth.
@@ -148,12 +162,34 @@ impl Job {
         let plan = plan(&self.shop, &acceptances);
         let groups = groups(&self.shop.catalogue);
         let usage = frame::usage_by_year(&self.shop)?;
+        let year = year_ahead(&self.shop, &plan);
         Ok(Planned {
             acceptances,
             groups,
             plan,
             usage,
+            year,
         })
+    }
+
+    /// Plans the shop once more after changes, and simulates a year before and after.
+    ///
+    /// # Errors
+    /// [`WhatIfError`] where a change names nothing that there is.
+    pub fn what_if(&self, planned: &Planned, asked: &WhatIf) -> Result<Changed, WhatIfError> {
+        let (shop, as_if) = asked.changed(&self.shop, &planned.plan)?;
+        let plan = plan_as_if(&shop, &planned.acceptances, &as_if);
+        let (before, after) = (
+            ShopYear::new(&self.shop, &planned.plan),
+            ShopYear::new(&shop, &plan),
+        );
+        let parts = before.parts.len().max(after.parts.len());
+        let year = (parts > 0).then(|| replications_for(parts)).flatten();
+        let year = year.map(|replications| {
+            let of = |year: &ShopYear| Runs::new(year, &year.planned, SEED, replications);
+            compare(&of(&before), &of(&after), SEED, &after)
+        });
+        Ok(Changed { plan, year })
     }
 
     /// Plans one kit in depth; `None` where there is none at this position.
@@ -181,6 +217,7 @@ impl Job {
             groups: &[],
             plan: &studied.plan,
             usage: &[],
+            year: None,
         }
     }
 
@@ -198,6 +235,7 @@ impl Job {
             groups: &planned.groups,
             plan: &planned.plan,
             usage: &planned.usage,
+            year: planned.year.as_ref(),
         }
     }
 }

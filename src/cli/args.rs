@@ -61,6 +61,22 @@ pub enum Command {
         after_help = "Examples:\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --budget 400 --by 2026-03-16T14:00\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --table curve --format csv"
     )]
     Kit(KitArgs),
+    /// Show each stock level with why not one less, old against new, and what service costs
+    #[command(
+        after_help = "Examples:\n  sparewright levels --shop data/demo --part BRG-0106\n  sparewright levels --shop data/demo --budget 12000 --table levels_old_new\n  sparewright levels --shop data/demo --target 0.97 --table service_curve --format csv"
+    )]
+    Levels(LevelsArgs),
+    /// Think a change through: a slower supplier, one gone, a smaller budget, a machine more or less
+    #[command(
+        name = "what-if",
+        after_help = "Examples:\n  sparewright what-if --shop data/demo --slower Courroux=2 --budget-cut 20\n  sparewright what-if --shop data/demo --gone Vossenkamper --table what_if_kits\n  sparewright what-if --shop data/demo --one-more PP-3 --retired VP-1 --format json"
+    )]
+    WhatIf(WhatIfArgs),
+    /// List what to order, what can wait, whom to chase, what is on the shelf for nothing, what to set first
+    #[command(
+        after_help = "Examples:\n  sparewright reorder --shop data/demo\n  sparewright reorder --shop data/demo --table surplus --format csv\n  sparewright reorder --workspace shop-data --format json"
+    )]
+    Reorder(ReorderArgs),
     /// Serve a page over a workspace: look-up, shop, import, downloads
     #[command(
         after_help = "Examples:\n  sparewright serve --workspace shop-data\n  sparewright serve --workspace shop-data --listen 192.168.1.20:8090"
@@ -287,6 +303,107 @@ pub struct KitArgs {
     /// Form of the answer
     #[arg(long, value_enum, default_value_t = Printed::Table)]
     pub format: Printed,
+}
+
+/// Where the shop of a planning command is.
+#[derive(Debug, Args)]
+pub struct ShopArgs {
+    /// Folder with the shop's spreadsheets
+    #[arg(
+        long,
+        value_name = "DIR",
+        required_unless_present = "workspace",
+        conflicts_with = "workspace"
+    )]
+    pub shop: Option<PathBuf>,
+    /// Plan from the current snapshot of a workspace instead of a folder
+    #[arg(long, value_name = "DIR")]
+    pub workspace: Option<PathBuf>,
+    /// Moment of planning, such as 2026-03-09T07:30 [default: the settings' as_of, else now]
+    #[arg(long, value_name = "DATE-TIME")]
+    pub as_of: Option<String>,
+}
+
+/// Which tables are printed, and how.
+#[derive(Debug, Args)]
+pub struct TableArgs {
+    /// One table only, by its key in the JSON form [default: all; the first as CSV]
+    #[arg(long, value_name = "KEY")]
+    pub table: Option<String>,
+    /// Form of the answer
+    #[arg(long, value_enum, default_value_t = Printed::Table)]
+    pub format: Printed,
+}
+
+/// Arguments of `levels`.
+#[derive(Debug, Args)]
+pub struct LevelsArgs {
+    /// Where the shop is
+    #[command(flatten)]
+    pub shop: ShopArgs,
+    /// Only this part, by our number or another name; may be repeated
+    #[arg(long, value_name = "PART")]
+    pub part: Vec<String>,
+    /// Rule, in place of the settings' `levels_by`
+    #[arg(long, value_enum, value_name = "RULE")]
+    pub by: Option<Rule>,
+    /// Share of usages met from the shelf, in place of the settings' service target
+    #[arg(long, value_name = "SHARE", conflicts_with = "budget")]
+    pub target: Option<f64>,
+    /// Value of the stock, in the shop's currency, in place of a service target
+    #[arg(long, value_name = "AMOUNT", conflicts_with = "by")]
+    pub budget: Option<f64>,
+    /// Tables
+    #[command(flatten)]
+    pub tables: TableArgs,
+}
+
+/// The rule of the levels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Rule {
+    /// One price of a stock-out for the whole shop
+    StockOutPrice,
+    /// The machines' downtime in full
+    DowntimeCost,
+    /// A target for each part, by criticality
+    ServiceTarget,
+}
+
+/// Arguments of `what-if`.
+#[derive(Debug, Args)]
+pub struct WhatIfArgs {
+    /// Where the shop is
+    #[command(flatten)]
+    pub shop: ShopArgs,
+    /// Lead times of a supplier so many times as long, such as Courroux=2; may be repeated
+    #[arg(long, value_name = "SUPPLIER=FACTOR")]
+    pub slower: Vec<String>,
+    /// A supplier is gone, with what is on order there; may be repeated
+    #[arg(long, value_name = "SUPPLIER")]
+    pub gone: Vec<String>,
+    /// The money in stock is cut by so many per cent
+    #[arg(long, value_name = "PERCENT", allow_negative_numbers = true)]
+    pub budget_cut: Option<f64>,
+    /// One more machine of this name; may be repeated
+    #[arg(long, value_name = "MACHINE")]
+    pub one_more: Vec<String>,
+    /// Machines of this name leave service now; may be repeated
+    #[arg(long, value_name = "MACHINE")]
+    pub retired: Vec<String>,
+    /// Tables
+    #[command(flatten)]
+    pub tables: TableArgs,
+}
+
+/// Arguments of `reorder`.
+#[derive(Debug, Args)]
+pub struct ReorderArgs {
+    /// Where the shop is
+    #[command(flatten)]
+    pub shop: ShopArgs,
+    /// Tables
+    #[command(flatten)]
+    pub tables: TableArgs,
 }
 
 /// Form of an answer that is made of tables.

@@ -12,14 +12,18 @@ mod history;
 mod import;
 mod interrupt;
 mod kit;
+mod levels;
 mod maps;
 mod match_part;
 mod output;
 mod progress;
 mod prune;
+mod reorder;
 mod restore;
 mod run;
 mod serve;
+mod tables;
+mod what_if;
 
 pub use exit::ExitCode;
 
@@ -39,6 +43,9 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Restore(args) => restore::run(&args),
         args::Command::Prune(args) => prune::run(&args),
         args::Command::Kit(args) => kit::run(&args),
+        args::Command::Levels(args) => levels::run(&args),
+        args::Command::WhatIf(args) => what_if::run(&args),
+        args::Command::Reorder(args) => reorder::run(&args),
         args::Command::Explain(args) => explain::run(&args),
         args::Command::Serve(args) => serve::run(&args),
     }

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use chrono::{DateTime, Utc};
 
 use crate::digest::sha256;
-use crate::record::{DateOrder, Records, ShopSettings, TableKind, Task};
+use crate::record::{DateOrder, Records, SettingsError, ShopSettings, TableKind, Task};
 
 use super::file_bytes::read_bytes;
 use super::file_kind::{FileKind, kind_of_file};
@@ -337,7 +337,15 @@ impl Imported {
             let bytes = fs::read(&path)?;
             self.note_file(&file, &path, bytes.len(), sha256(&bytes));
             let text = String::from_utf8(bytes).map_err(|_| FileError::SettingsNotText)?;
-            let text = text.trim_start_matches('\u{feff}').to_owned();
+            let mut text = text.trim_start_matches('\u{feff}').to_owned();
+            if let Err(why) = ShopSettings::from_toml(&text)
+                && let SettingsError::Contradiction { key, .. } = why
+            {
+                let reason = FileError::SettingLeftOut { why, key };
+                let file = Arc::clone(&file);
+                self.problems.push(FileProblem { file, reason });
+                text = without_key(&text, key);
+            }
             Ok((ShopSettings::from_toml(&text)?, text))
         };
         match read() {
@@ -574,4 +582,14 @@ fn is_own_report(grid: &Grid) -> bool {
     let is_place = grid.sheet.is_empty() || &*grid.sheet == OWN_REPORT_SHEET;
     is_place
         && matches!(grid.cell(0, 0), Cell::Text(text) if text.to_lowercase().starts_with(OWN_REPORT_MARK))
+}
+
+/// Settings without the lines of a key.
+fn without_key(text: &str, key: &str) -> String {
+    let is_other = |line: &&str| {
+        let name = line.split('=').next().unwrap_or_default();
+        name.trim() != key
+    };
+    let kept: Vec<&str> = text.lines().filter(is_other).collect();
+    kept.join("\n")
 }

@@ -13,6 +13,7 @@ mod lead_time;
 mod level;
 mod offer;
 mod open_order;
+mod order_worth;
 mod purchase;
 mod rebuild_need;
 mod reorder;
@@ -20,6 +21,9 @@ mod shop_plan;
 mod sourcing;
 mod stock;
 mod supply;
+mod surplus;
+mod what_if;
+mod year;
 
 #[cfg(test)]
 mod sample;
@@ -49,9 +53,13 @@ pub use lead_time::{
 pub use level::*;
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
+pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
-pub use shop_plan::{OfferArrivals, Plan, plan};
+pub use shop_plan::{OfferArrivals, Plan, plan, plan_as_if};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
 pub use supply::{Source, Supply};
+pub use surplus::{KEPT_SHARE, KEPT_YEARS, Surplus, SurplusBasis, UNUSED_YEARS, surplus};
+pub use what_if::{AsIf, WhatIf, WhatIfError};
+pub use year::*;

@@ -241,7 +241,7 @@ impl Reorder {
 }
 
 /// Needs that take from the shelf or the open orders of each part.
-fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
+pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
     let mut drawn: BTreeMap<PartId, Vec<&RebuildNeed>> = BTreeMap::new();
     for need in needs {
         let mut parts: Vec<PartId> = need.supplies.iter().filter_map(Supply::own_part).collect();

@@ -14,6 +14,7 @@ use super::rebuild_need::{RebuildNeed, rebuild_needs};
 use super::reorder::Reorder;
 use super::sourcing::Sourcing;
 use super::stock::FreeStock;
+use super::what_if::AsIf;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
@@ -70,9 +71,16 @@ pub struct Plan {
 ///
 /// `acceptances` says what may be fitted on each kit line; a line without an entry takes only the part it asks for.
 pub fn plan(shop: &Shop, acceptances: &[LineAcceptance]) -> Plan {
+    plan_as_if(shop, acceptances, &AsIf::default())
+}
+
+/// As [`plan`], with lead times and usages other than the tables say.
+pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> Plan {
     let mut issues = Vec::new();
-    let sourcing = Sourcing::new(shop, &mut issues);
-    let demands = demands(shop, acceptances, &mut issues);
+    let mut sourcing = Sourcing::new(shop, &mut issues);
+    as_if.slow(&mut sourcing);
+    let mut demands = demands(shop, acceptances, &mut issues);
+    as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);
     let pool_savings = pool_savings(&sourcing, &demands, &pools);
     let levels = Levels::new(&sourcing, &demands, &mut issues);

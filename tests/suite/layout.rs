@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 16] = [
+const HOMES: [(&str, &[&str]); 18] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
@@ -16,6 +16,8 @@ const HOMES: [(&str, &[&str]); 16] = [
     ("signal_hook", &["cli/interrupt.rs"]),
     ("foldhash", &["import/row/memo.rs"]),
     ("rayon", &["parallel.rs"]),
+    ("rand_distr", &["plan/year/dice.rs"]),
+    ("rand_pcg", &["plan/year/dice.rs"]),
     ("zip", &["import/zip_parts.rs"]),
     ("axum", &["web/"]),
     ("tokio", &["web/"]),

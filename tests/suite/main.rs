@@ -5,10 +5,12 @@
 )]
 
 mod acceptance;
+mod bad_input;
 mod bench;
 mod card_index;
 mod catalogue;
 mod cli;
+mod cli_planning;
 mod demand;
 mod demo;
 mod designation;
