@@ -12,11 +12,15 @@ mod history;
 mod import;
 mod interrupt;
 mod kit;
+mod manual;
 mod maps;
 mod match_part;
+mod meant;
 mod output;
+mod printed;
 mod progress;
 mod prune;
+mod requests;
 mod restore;
 mod run;
 mod serve;
@@ -41,5 +45,7 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Kit(args) => kit::run(&args),
         args::Command::Explain(args) => explain::run(&args),
         args::Command::Serve(args) => serve::run(&args),
+        args::Command::Completions(args) => manual::completions(&args),
+        args::Command::Man(args) => manual::run(&args),
     }
 }

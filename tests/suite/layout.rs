@@ -4,10 +4,13 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 15] = [
+const HOMES: [(&str, &[&str]); 18] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
+    ("clap_complete", &["cli/args.rs"]),
+    ("clap_mangen", &["cli/args.rs"]),
+    ("plotters", &["report/chart.rs"]),
     ("polars", &["catalogue/frame.rs", "store/parquet.rs"]),
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),

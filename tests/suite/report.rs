@@ -1,7 +1,12 @@
 //! Reports: what is written can be read back, value by value, by programs that know nothing of this one.
 
 mod files;
+mod outside;
 mod page;
+mod recalculation;
 mod sample;
+mod schema;
+mod second_reader;
+mod sorting;
 mod text;
 mod workbook;

@@ -16,7 +16,7 @@ table{border-collapse:collapse;width:100%;font-size:9pt}th,td{border:1px solid #
 thead th{border-bottom:2px solid #111}tbody tr{break-inside:avoid}
 .box{display:inline-block;border-bottom:1px solid #555;min-width:27mm;margin:0 2mm 1mm 0;font-size:8pt;color:#444}
 .box span{display:block;height:6mm}.never{font-weight:700}.tick{display:inline-block;width:3.5mm;height:3.5mm;border:1px solid #111;margin-right:1.5mm;vertical-align:-.5mm}
-.last{font-size:9pt}.scroll{overflow-x:auto}
+.refused{margin:1mm 0 0;font-size:8pt}.last{font-size:9pt}.scroll{overflow-x:auto}
 @page{size:landscape;margin:8mm}@media print{article{padding:0}}
 ";
 
@@ -72,7 +72,7 @@ fn row(line: &RebuildLine) -> Markup {
             td { (words(&line.needed)) }
             td { (words(&line.bins)) }
             td { (words(&line.here)) }
-            td { (words(&line.accepted)) }
+            td { (words(&line.accepted)) @if !line.refused.is_empty() { p.refused { "■ not: " (words(&line.refused)) } } }
             td { (words(&line.note)) @for check in &line.checks { br; span.tick {} (words(check)) } }
             td { @for label in &line.boxes { span.box { span {} (label) } } }
         }

@@ -37,7 +37,7 @@ pub fn section(sheet: &Sheet) -> Markup {
 fn table(sheet: &Sheet, heading: &str) -> Markup {
     html! {
         div.scroll.long[sheet.rows.len() > LONG_TABLE] role="region" aria-labelledby=(heading) tabindex="0" {
-            table {
+            table.sorts[sheet.rows.len() > 1] {
                 caption { (words(&sheet.title)) ": " (words(&sheet.question)) }
                 thead { tr {
                     @for column in &sheet.columns {
