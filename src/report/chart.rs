@@ -158,7 +158,7 @@ fn draw_bands<'a>(area: &Area<'a>, bands: &[Band]) -> Result<(), Failure<'a>> {
         spans().map(|(from, _)| from).min(),
         spans().map(|(_, to)| to).max(),
     ) else {
-        return draw_names(area, bands);
+        return Ok(());
     };
     let day_one = first.date();
     let days = |moment: chrono::NaiveDateTime| {

@@ -9,6 +9,7 @@ mod bench;
 mod card_index;
 mod catalogue;
 mod cli;
+mod cli_native;
 mod demand;
 mod demo;
 mod designation;

@@ -139,7 +139,6 @@ fn of_line(
         .iter()
         .find(|of| of.kit == kit && of.line == at);
     let size = line.part.map_or(Value::Empty, |part| size(shop, part));
-    let unit = planned.map_or(String::new(), |planned| format!(" {}", planned.unit));
     let text = asked_for(shop, line);
     RebuildLine {
         line: line.record.line.clone(),
@@ -147,7 +146,10 @@ fn of_line(
             Value::Text(text) => text,
             _ => String::new(),
         },
-        needed: format!("{}{unit}", line.record.quantity),
+        needed: planned.map_or_else(
+            || line.record.quantity.to_string(),
+            |planned| planned.unit.counted(planned.needed),
+        ),
         bins: bins(shop, planned),
         here: here(planned),
         accepted: acceptance.map_or_else(String::new, |of| accepted(shop, line.part, of)),

@@ -256,7 +256,9 @@ fn bands(
     let left_out = cut(&mut bands);
     let unknown = bands.iter().filter(|band| band.span.is_none());
     let remark = remark(unknown.map(|band| band.name.as_str()), left_out);
-    (!bands.is_empty()).then_some((Drawn::Bands(bands), remark))
+    // Names alone are no picture.
+    let is_drawn = bands.iter().any(|band| band.span.is_some());
+    is_drawn.then_some((Drawn::Bands(bands), remark))
 }
 
 fn name(sheet: &Sheet, row: &Row, place: usize) -> String {

@@ -15,6 +15,7 @@ mod kits;
 mod levels;
 mod lookup;
 mod measure;
+mod report_workbook;
 mod shape;
 mod workspace;
 
@@ -77,6 +78,9 @@ fn main() {
     }
     if is_asked(kits::NAME) {
         kits::run();
+    }
+    if is_asked(report_workbook::NAME) {
+        report_workbook::run();
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {

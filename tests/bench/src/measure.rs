@@ -131,7 +131,7 @@ fn peak_mib() -> f64 {
 
 /// Seconds that this process has had of all cores together, from the kernel's account; 0 where there is none. It tells
 /// more than the clock where other programs run beside it.
-fn core_seconds() -> f64 {
+pub fn core_seconds() -> f64 {
     /// Ticks in a second of the account, the same on every Linux (`getconf CLK_TCK`).
     const TICKS: f64 = 100.0;
     let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();

@@ -35,6 +35,16 @@ pub fn python() -> Option<String> {
     found
 }
 
+/// Chromium under the name it has here.
+pub fn browser() -> Option<&'static str> {
+    let names = ["chromium", "chromium-browser", "google-chrome"];
+    let found = names.into_iter().find(|name| is_there(name, "--version"));
+    if found.is_none() {
+        eprintln!("skipped: Chromium is not installed");
+    }
+    found
+}
+
 /// Every workbook that the program writes: the sample, the demo's report and requests, and rows to mend.
 pub fn every_workbook() -> Vec<(String, Vec<u8>)> {
     let demo = crate::demo::demo();

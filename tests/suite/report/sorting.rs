@@ -4,18 +4,12 @@ use std::process::Command;
 
 use sparewright::report::html_of;
 
-use super::outside::is_there;
+use super::outside::browser;
 use super::sample::report;
 
 /// What the page says after the clicks: the cells of the column, joined, and how the header tells its order.
 fn after_clicks(sheet: &str, column: usize, clicks: usize) -> Option<(String, String)> {
-    let browser = ["chromium", "chromium-browser", "google-chrome"]
-        .into_iter()
-        .find(|browser| is_there(browser, "--version"));
-    let Some(browser) = browser else {
-        eprintln!("skipped: no Chromium");
-        return None;
-    };
+    let browser = browser()?;
     // The page lets no script run but its own, so that the clicks need one without the policy.
     let page = html_of(&report());
     let (head, rest) = page
