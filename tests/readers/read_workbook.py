@@ -47,7 +47,7 @@ def main(path):
                     cells[cell.coordinate] = told(cell.value) + [cell.number_format, is_formula]
         sheets[page.title] = {
             "cells": cells,
-            "tables": {name: list(range_boundaries(table.ref)) for name, table in live.tables.items()},
+            "tables": {table.name: list(range_boundaries(table.ref)) for table in live.tables.values()},
             "filters": [table.autoFilter is not None for table in live.tables.values()],
             "frozen": page.freeze_panes,
             "print_area": bool(page.print_area),

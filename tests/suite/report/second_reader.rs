@@ -47,6 +47,18 @@ fn meant(value: &Value) -> Option<(&'static str, Json)> {
     })
 }
 
+/// A text as the reader gives it: line ends are one sign, and signs that XML cannot hold stay spelt out
+/// (ECMA-376 part 4, 7.4.2.4, ST_Xstring).
+fn spelt(text: &str) -> String {
+    let text = text.replace("\r\n", "\n");
+    let signs = text.chars().map(|sign| match sign {
+        '\n' | '\t' => sign.to_string(),
+        sign if sign.is_control() => format!("_x{:04X}_", u32::from(sign)),
+        sign => sign.to_string(),
+    });
+    signs.collect()
+}
+
 fn is_same(kind: &str, found: &Json, meant: &Json) -> bool {
     match (kind, found.as_f64(), meant.as_f64()) {
         ("number", Some(found), Some(meant)) => {
@@ -56,8 +68,7 @@ fn is_same(kind: &str, found: &Json, meant: &Json) -> bool {
         ("text", ..) if meant.as_str().unwrap().len() > 32_767 => {
             found.as_str().unwrap().ends_with("a cell can hold]")
         }
-        // Line ends of a cell are one sign.
-        ("text", ..) => found.as_str().unwrap() == meant.as_str().unwrap().replace("\r\n", "\n"),
+        ("text", ..) => found.as_str().unwrap() == spelt(meant.as_str().unwrap()),
         _ => found == meant,
     }
 }
