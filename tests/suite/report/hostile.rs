@@ -31,170 +31,144 @@ const HOSTILE: [&str; 10] = [
 /// Pieces that stand in a page only where a text was not escaped.
 const LIVE: [&str; 4] = ["<img", "<svg/", "<script>alert", "</style></script>"];
 
-/// A row of a table as CSV.
-fn row(cells: &[&str]) -> String {
-    let quoted: Vec<String> = cells
-        .iter()
-        .map(|cell| format!("\"{}\"", cell.replace('"', "\"\"")))
-        .collect();
-    quoted.join(",") + "\n"
+/// Tables of the shop with their headers.
+const TABLES: [(&str, &str); 12] = [
+    (
+        "parts",
+        "our no,designation,description,type,bore,outside diameter,width,closure,cage,material,maker,other numbers,unit of count,min stock,min stock reason,min stock date,ratings source,note",
+    ),
+    (
+        "suppliers",
+        "supplier,approved,approved for,calendar,supplier kind,order cutoff,counter hours,freight,note",
+    ),
+    (
+        "offers",
+        "supplier,our no,supplier part no,designation,description,price,currency,lead time,condition,unit of count,note",
+    ),
+    ("stock", "our no,bin,lot,on hand,unit of count,note"),
+    ("usages", "date,our no,quantity,machine,reason,note"),
+    (
+        "receipts",
+        "supplier,our no,ordered,promised,received,quantity,note",
+    ),
+    (
+        "kit_lines",
+        "kit,machine,assembly,line,our no,description,quantity,unit of count,task,note,no substitutes",
+    ),
+    ("tasks", "kit,task,hours,predecessors"),
+    (
+        "approvals",
+        "kit,line,substitute,outcome,checks,approved by,date",
+    ),
+    ("other_ways", "way,our no,kit,line,hours,cost,from,note"),
+    (
+        "machines",
+        "machine,downtime cost per hour,installed,criticality",
+    ),
+    ("planned", "kit,machine,planned date"),
+];
+
+/// The tables while they grow.
+struct Shop(Vec<(&'static str, String)>);
+
+impl Shop {
+    /// Adds a row; `T` stands for the hostile text.
+    fn row(&mut self, table: &str, text: &str, cells: &[&str]) {
+        let table = self.0.iter_mut().find(|(name, _)| *name == table).unwrap();
+        let quoted: Vec<String> = cells
+            .iter()
+            .map(|cell| if *cell == "T" { text } else { cell })
+            .map(|cell| format!("\"{}\"", cell.replace('"', "\"\"")))
+            .collect();
+        writeln!(table.1, "{}", quoted.join(",")).unwrap();
+    }
+
+    /// Two parts of one size, on offer, on the shelf, used and received.
+    fn parts(&mut self, at: usize, text: &str) {
+        let (own, other) = (format!("{text} {at}"), format!("{text} other {at}"));
+        let (bore, outside) = ((30 + 5 * at).to_string(), (62 + 10 * at).to_string());
+        for number in [&own, &other] {
+            let alias = format!("{number} alias");
+            let part = [
+                number,
+                "T",
+                "T",
+                "deep groove ball bearing",
+                &bore,
+                &outside,
+                "16",
+                "T",
+                "T",
+                "T",
+                "T",
+                &alias,
+                "piece",
+                "2",
+                "T",
+                "2026-01-05",
+                "T",
+                "T",
+            ];
+            self.row("parts", text, &part);
+            let theirs = format!("{number} theirs");
+            let offer = [
+                "T", number, &theirs, "T", "T", "4.50", "EUR", "10 days", "T", "piece", "T",
+            ];
+            self.row("offers", text, &offer);
+            self.row("usages", text, &["2026-01-07", number, "1", "T", "T", "T"]);
+        }
+        let supplier = ["T", "yes", "", "T", "T", "15:00", "T", "12.00", "T"];
+        self.row("suppliers", text, &supplier);
+        self.row("stock", text, &[&other, "T", "T", "1", "piece", "T"]);
+        let receipt = [
+            "T",
+            &own,
+            "2025-11-03",
+            "2025-11-10",
+            "2025-11-12",
+            "2",
+            "T",
+        ];
+        self.row("receipts", text, &receipt);
+        // A number and a date that are none are rejected rows, which quote what was found.
+        self.row("stock", text, &[&own, "T", "T", "T", "T", "T"]);
+        self.row("usages", text, &["T", &own, "T", "T", "T", "T"]);
+    }
+
+    /// A kit of one line with its task, a judged substitute, another way, a machine and a date.
+    fn kit(&mut self, at: usize, text: &str) {
+        let (own, other) = (format!("{text} {at}"), format!("{text} other {at}"));
+        let line = ["T", "T", "T", "T", &own, "T", "2", "piece", "T", "T", "no"];
+        self.row("kit_lines", text, &line);
+        self.row("tasks", text, &["T", "T", "3", ""]);
+        let outcome = if at.is_multiple_of(2) {
+            "approved"
+        } else {
+            "did not fit"
+        };
+        let judged = ["T", "T", &other, outcome, "T", "T", "2026-01-05"];
+        self.row("approvals", text, &judged);
+        let way = ["make in house", &own, "T", "T", "30", "200.00", "T", "T"];
+        self.row("other_ways", text, &way);
+        self.row("machines", text, &["T", "120.00", "1", "high"]);
+        self.row("planned", text, &["T", "T", "2026-04-01"]);
+    }
 }
 
 /// A shop whose every text is hostile: each table once for each text.
 fn write_shop(folder: &Path) {
-    let mut tables: Vec<(&str, String)> = [
-        ("parts", "our no,designation,description,type,bore,outside diameter,width,closure,cage,material,maker,other numbers,unit of count,min stock,min stock reason,min stock date,ratings source,note"),
-        ("suppliers", "supplier,approved,approved for,calendar,supplier kind,order cutoff,counter hours,freight,note"),
-        ("offers", "supplier,our no,supplier part no,designation,description,price,currency,lead time,condition,unit of count,note"),
-        ("stock", "our no,bin,lot,on hand,unit of count,note"),
-        ("usages", "date,our no,quantity,machine,reason,note"),
-        ("receipts", "supplier,our no,ordered,promised,received,quantity,note"),
-        ("kit_lines", "kit,machine,assembly,line,our no,description,quantity,unit of count,task,note,no substitutes"),
-        ("tasks", "kit,task,hours,predecessors"),
-        ("approvals", "kit,line,substitute,outcome,checks,approved by,date"),
-        ("other_ways", "way,our no,kit,line,hours,cost,from,note"),
-        ("machines", "machine,downtime cost per hour,installed,criticality"),
-        ("planned", "kit,machine,planned date"),
-    ]
-    .map(|(name, header)| (name, format!("{header}\n")))
-    .to_vec();
+    let tables = TABLES.map(|(name, header)| (name, format!("{header}\n")));
+    let mut shop = Shop(tables.to_vec());
     for (at, text) in HOSTILE.iter().enumerate() {
-        let own = format!("{text} {at}");
-        let other = format!("{text} other {at}");
-        let size = [
-            (30 + 5 * at).to_string(),
-            (62 + 10 * at).to_string(),
-            "16".to_owned(),
-        ];
-        let [bore, outside, width] = [&*size[0], &*size[1], &*size[2]];
-        let of = |name: &str, tables: &mut Vec<(&str, String)>, cells: &[&str]| {
-            let table = tables.iter_mut().find(|(known, _)| *known == name).unwrap();
-            table.1.write_str(&row(cells)).unwrap();
-        };
-        for number in [&own, &other] {
-            of(
-                "parts",
-                &mut tables,
-                &[
-                    number,
-                    text,
-                    text,
-                    "deep groove ball bearing",
-                    bore,
-                    outside,
-                    width,
-                    text,
-                    text,
-                    text,
-                    text,
-                    &format!("{number} alias"),
-                    "piece",
-                    "2",
-                    text,
-                    "2026-01-05",
-                    text,
-                    text,
-                ],
-            );
-            of(
-                "offers",
-                &mut tables,
-                &[
-                    text,
-                    number,
-                    &format!("{number} theirs"),
-                    text,
-                    text,
-                    "4.50",
-                    "EUR",
-                    "10 days",
-                    text,
-                    "piece",
-                    text,
-                ],
-            );
-            of(
-                "usages",
-                &mut tables,
-                &["2026-01-07", number, "1", text, text, text],
-            );
-        }
-        of(
-            "suppliers",
-            &mut tables,
-            &[text, "yes", "", text, text, "15:00", text, "12.00", text],
-        );
-        of(
-            "stock",
-            &mut tables,
-            &[&other, text, text, "1", "piece", text],
-        );
-        of(
-            "receipts",
-            &mut tables,
-            &[
-                text,
-                &own,
-                "2025-11-03",
-                "2025-11-10",
-                "2025-11-12",
-                "2",
-                text,
-            ],
-        );
-        of(
-            "kit_lines",
-            &mut tables,
-            &[
-                text, text, text, text, &own, text, "2", "piece", text, text, "no",
-            ],
-        );
-        of("tasks", &mut tables, &[text, text, "3", ""]);
-        of(
-            "approvals",
-            &mut tables,
-            &[
-                text,
-                text,
-                &other,
-                if at % 2 == 0 {
-                    "approved"
-                } else {
-                    "did not fit"
-                },
-                text,
-                text,
-                "2026-01-05",
-            ],
-        );
-        of(
-            "other_ways",
-            &mut tables,
-            &[
-                "make in house",
-                &own,
-                text,
-                text,
-                "30",
-                "200.00",
-                text,
-                text,
-            ],
-        );
-        of("machines", &mut tables, &[text, "120.00", "1", "high"]);
-        of("planned", &mut tables, &[text, text, "2026-04-01"]);
-        // A number and a date that are none are rejected rows, which quote what was found.
-        of("stock", &mut tables, &[&own, text, text, text, text, text]);
-        of("usages", &mut tables, &[text, &own, text, text, text, text]);
+        shop.parts(at, text);
+        shop.kit(at, text);
     }
-    for (name, text) in tables {
+    for (name, text) in shop.0 {
         std::fs::write(folder.join(format!("{name}.csv")), text).unwrap();
     }
-    std::fs::write(
-        folder.join("shop.toml"),
-        "shop = \"=1+1</title><script>alert(1)</script>&P\"\nas_of = \"2026-03-09T07:30\"\n",
-    )
-    .unwrap();
+    let settings =
+        "shop = \"=1+1</title><script>alert(1)</script>&P\"\nas_of = \"2026-03-09T07:30\"\n";
+    std::fs::write(folder.join("shop.toml"), settings).unwrap();
 }
 
 /// Formulas that a report may hold: our own sums and products over cells and tables, without a text from outside.
