@@ -7,15 +7,25 @@ const LEAST_LIKENESS: f64 = 0.6;
 pub fn meant(name: &str, known: impl IntoIterator<Item = impl AsRef<str>>) -> Option<String> {
     let plain = |text: &str| text.trim().to_lowercase();
     let name = plain(name);
-    let likeness = |known: &str| strsim::normalized_damerau_levenshtein(&name, &plain(known));
+    // The second figure tells 0136 from 0126 for who typed 0163.
+    let likeness = |known: &str| {
+        let known = plain(known);
+        (
+            strsim::normalized_damerau_levenshtein(&name, &known),
+            strsim::jaro(&name, &known),
+        )
+    };
     let scored = known.into_iter().map(|known| {
         let known = known.as_ref().to_owned();
         (likeness(&known), known)
     });
     scored
-        .filter(|(likeness, _)| *likeness >= LEAST_LIKENESS)
+        .filter(|((likeness, _), _)| *likeness >= LEAST_LIKENESS)
         // Of equals the first by name, so that the order of tables does not matter.
-        .max_by(|a, b| a.0.total_cmp(&b.0).then_with(|| b.1.cmp(&a.1)))
+        .max_by(|((a, a_second), a_name), ((b, b_second), b_name)| {
+            let likeness = a.total_cmp(b).then(a_second.total_cmp(b_second));
+            likeness.then_with(|| b_name.cmp(a_name))
+        })
         .map(|(_, known)| known)
 }
 
@@ -35,6 +45,7 @@ mod tests {
         let known = ["BRG-0106", "BRG-0166", "Pellet press", "Fan FN-6 shaft"];
         for (name, expected) in [
             ("BRG-016", Some("BRG-0106")),
+            ("BRG-0160", Some("BRG-0106")),
             ("pelet pres", Some("Pellet press")),
             ("Fan FN-6 shfat", Some("Fan FN-6 shaft")),
             ("turbine", None),

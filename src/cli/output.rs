@@ -1,5 +1,6 @@
 //! Everything printed goes through here: results to stdout, all else to stderr; a closed pipe ends quietly.
 
+use std::borrow::Cow;
 use std::error::Error;
 use std::io::{self, Write};
 
@@ -12,6 +13,7 @@ const PLAIN_WIDTH: u16 = 120;
 
 /// Prints a result on stdout.
 pub fn result(text: &str) -> ExitCode {
+    let text = plain(text);
     let mut out = io::stdout().lock();
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
         Ok(()) => ExitCode::Done,
@@ -36,7 +38,16 @@ pub fn error(error: &dyn Error, hint: Option<&str>) {
 
 /// Prints a note on stderr; a closed stderr is nobody's loss.
 pub fn note(text: &str) {
-    let _ = io::stderr().lock().write_all(text.as_bytes());
+    let _ = io::stderr().lock().write_all(plain(text).as_bytes());
+}
+
+/// The text without signs that would steer a terminal: a cell of a spreadsheet may hold any.
+fn plain(text: &str) -> Cow<'_, str> {
+    let steers = |sign: char| sign.is_control() && !matches!(sign, '\n' | '\r' | '\t');
+    match text.contains(steers) {
+        true => Cow::Owned(text.replace(steers, "\u{fffd}")),
+        false => Cow::Borrowed(text),
+    }
 }
 
 /// A plain table as wide as the terminal; where its columns would be too narrow to read, each row on its side.
@@ -180,6 +191,15 @@ mod tests {
                 "{text}"
             );
         }
+    }
+
+    #[test]
+    fn a_cell_cannot_steer_the_terminal() {
+        assert_eq!(plain("6206\n\tx"), "6206\n\tx");
+        assert_eq!(
+            plain("\u{1b}[2Jgone\u{7}\u{9b}"),
+            "\u{fffd}[2Jgone\u{fffd}\u{fffd}"
+        );
     }
 
     #[test]

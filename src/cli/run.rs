@@ -15,6 +15,8 @@ use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, rebuild_sheets, summary};
 use crate::report::{Report, WriteError, rebuild_sheets_html, rejects_workbook, write_report_with};
 
+/// Letters of the words that lines of the summary begin with, blanks included.
+const LABEL_WIDTH: usize = 10;
 /// Folder below the present one that reports go to.
 const REPORTS: &str = "reports";
 /// Folder of the Parquet tables below the reports.
@@ -188,7 +190,7 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
 
 /// The summary with its first order lines as a table.
 fn in_words(summary: Summary) -> String {
-    let mut text = summary.text;
+    let mut text: String = summary.text.lines().map(summary_line).collect();
     if !summary.orders.is_empty() {
         text.push('\n');
         text.push_str(&output::table(&ORDER_HEADERS, summary.orders));
@@ -200,6 +202,14 @@ fn in_words(summary: Summary) -> String {
         ));
     }
     text
+}
+
+/// A line of the summary, wrapped behind the word it begins with.
+fn summary_line(line: &str) -> String {
+    match line.split_at_checked(LABEL_WIDTH) {
+        Some((label, words)) if label.ends_with(' ') => output::wrapped(label, words),
+        _ => format!("{line}\n"),
+    }
 }
 
 /// `reports/<name of the folder>`.

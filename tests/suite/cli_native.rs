@@ -150,7 +150,7 @@ fn a_terminal_that_asks_for_no_colour_gets_none() {
         return;
     }
     let line = format!(
-        "stty cols 70; NO_COLOR=1 '{}' match '30 x 62 x 16 deep groove'",
+        "stty rows 40 cols 70; NO_COLOR=1 '{}' match '30 x 62 x 16 deep groove'",
         env!("CARGO_BIN_EXE_sparewright")
     );
     let output = Command::new("script")

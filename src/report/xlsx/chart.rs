@@ -20,6 +20,12 @@ const FRAME_HEIGHT: u32 = 70;
 const LINE_HEIGHT: u32 = 380;
 /// Height of an empty row in pixels, as spreadsheet programs open it.
 const ROW_HEIGHT: u32 = 20;
+/// Width in characters that a moment takes.
+const MOMENT_WIDTH: u16 = 17;
+/// Width in characters that another figure takes.
+const FIGURE_WIDTH: u16 = 10;
+/// Rules that cross the bands.
+const RULE: Color = Color::RGB(0xC9_CF_D4);
 /// Ink of what the report stands on; its mark is larger and of another shape as well.
 const CHOSEN: Color = Color::RGB(0x8F_1D_10);
 
@@ -52,9 +58,9 @@ pub(super) fn write_chart(
         sheet: sheet.title.as_str(),
         first: head + 1,
         last: head + figures.rows.len() as u32,
-        column: u16::from(sheet.has_marks),
+        columns: figures.columns(cursor, u16::from(sheet.has_marks)),
     };
-    figures.write(cursor, head, cells.column, styles)?;
+    figures.write(cursor, head, &cells.columns, styles)?;
     let mut native = match &drawn {
         Drawn::Bars(kind, bars) => bar_chart(chart, *kind, bars, &cells),
         Drawn::Line { across, up, points } => line_chart(across, up, points, &cells),
@@ -126,14 +132,34 @@ impl Figures {
         }
     }
 
+    /// Columns for names and figures: from `first` on the next that are wide enough, so that no figure shows as `###`.
+    fn columns(&self, cursor: &Cursor, first: u16) -> Vec<u16> {
+        let needs = self.digits.iter().map(|digits| match digits {
+            Digits::Moment => MOMENT_WIDTH,
+            _ => FIGURE_WIDTH,
+        });
+        let has_names = !self.names.is_empty();
+        let needs: Vec<u16> = has_names.then_some(0).into_iter().chain(needs).collect();
+        let mut columns = Vec::new();
+        let mut next = first;
+        for need in needs {
+            let width = |at: &u16| cursor.widths.get(usize::from(*at)).copied();
+            let fits = (next..=cursor.last_column()).find(|at| width(at) >= Some(need));
+            let column = fits.unwrap_or(next);
+            columns.push(column);
+            next = column + 1;
+        }
+        columns
+    }
+
     fn write(
         &self,
         cursor: &mut Cursor,
         head: u32,
-        first: u16,
+        columns: &[u16],
         styles: &mut Styles,
     ) -> Result<(), XlsxError> {
-        for (header, column) in self.headers.iter().zip(first..) {
+        for (header, &column) in self.headers.iter().zip(columns) {
             let format = style::quiet();
             cursor
                 .page
@@ -143,11 +169,11 @@ impl Figures {
             let format = styles.of(Look::PLAIN);
             cursor
                 .page
-                .write_string_with_format(row, first, name, format)?;
+                .write_string_with_format(row, columns[0], name, format)?;
         }
-        let figures_at = first + u16::from(!self.names.is_empty());
+        let figures_at = &columns[usize::from(!self.names.is_empty())..];
         for (figures, row) in self.rows.iter().zip(head + 1..) {
-            for ((figure, digits), column) in figures.iter().zip(&self.digits).zip(figures_at..) {
+            for ((figure, digits), &column) in figures.iter().zip(&self.digits).zip(figures_at) {
                 let look = Look {
                     digits: *digits,
                     is_right: true,
@@ -168,13 +194,13 @@ struct Cells<'a> {
     sheet: &'a str,
     first: u32,
     last: u32,
-    column: u16,
+    columns: Vec<u16>,
 }
 
 impl Cells<'_> {
     /// A column of the figures, counted from the first.
-    fn range(&self, column: u16) -> (&str, u32, u16, u32, u16) {
-        let at = self.column + column;
+    fn range(&self, column: usize) -> (&str, u32, u16, u32, u16) {
+        let at = self.columns[column];
         (self.sheet, self.first, at, self.last, at)
     }
 }
@@ -233,14 +259,9 @@ fn line_chart(
         .zip(cells.first..)
         .filter(|(point, _)| point.is_chosen)
     {
-        let cell = |column| {
-            (
-                cells.sheet,
-                row,
-                cells.column + column,
-                row,
-                cells.column + column,
-            )
+        let cell = |column: usize| {
+            let at = cells.columns[column];
+            (cells.sheet, row, at, row, at)
         };
         let mut chosen = ChartSeries::new();
         chosen
@@ -294,7 +315,8 @@ fn band_chart(figures: &Figures, cells: &Cells) -> NativeChart {
     native
         .x_axis()
         .set_min(from.floor())
-        .set_num_format(Digits::Date.format());
+        .set_num_format(Digits::Date.format())
+        .set_major_gridlines_line(ChartLine::new().set_color(RULE).set_width(0.5));
     native
 }
 

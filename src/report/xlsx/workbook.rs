@@ -23,8 +23,8 @@ const ROWS_SHOWN: usize = 100_000;
 const ROWS_KEPT: usize = 2_000;
 /// Paper size number of A4 in the format.
 const PAPER_A4: u8 = 9;
-/// Characters across a page that can still be read: about seven points high.
-const PAGE_CHARACTERS: u16 = 230;
+/// Characters across a page that can still be read: about five and a half points high.
+const PAGE_CHARACTERS: u16 = 300;
 /// Most characters in a header or footer (limit of the format).
 const MAX_FOOTER: usize = 255;
 

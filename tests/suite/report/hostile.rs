@@ -112,7 +112,7 @@ impl Shop {
             self.row("parts", text, &part);
             let theirs = format!("{number} theirs");
             let offer = [
-                "T", number, &theirs, "T", "T", "4.50", "EUR", "10 days", "T", "piece", "T",
+                "T", number, &theirs, "T", "T", "4.50", "EUR", "10 days", "new", "piece", "T",
             ];
             self.row("offers", text, &offer);
             self.row("usages", text, &["2026-01-07", number, "1", "T", "T", "T"]);
