@@ -6,8 +6,8 @@
 
 use super::args::KitArgs;
 use super::exit::ExitCode;
-use super::run;
-use super::tables::{self, usage};
+use super::planning::usage;
+use super::{meant, printed, run};
 use crate::catalogue::{NameKey, Shop};
 use crate::job::Job;
 use crate::plan::StudyAsk;
@@ -58,7 +58,7 @@ pub fn run(args: &KitArgs) -> ExitCode {
         return usage("the kit has no lines");
     };
     let report = kit_report(&job.inputs_of_kit(&study), &study.study, &ask);
-    tables::print(&report, args.format, args.table.as_deref(), "kit_lines")
+    printed::print(&report, args.table.as_deref(), args.format, "kit_lines")
 }
 
 fn budget(shop: &Shop, amount: f64) -> Result<Money, String> {
@@ -95,7 +95,11 @@ fn find_kit(shop: &Shop, name: &str) -> Result<usize, String> {
                 .iter()
                 .map(|kit| format!("`{}`", kit.name))
                 .collect();
-            Err(format!("no kit `{name}`; there are {}", names.join(", ")))
+            let hint = meant::hint(name, shop.kits.iter().map(|kit| &kit.name));
+            Err(format!(
+                "no kit `{name}`; there are {}{hint}",
+                names.join(", ")
+            ))
         }
     }
 }
@@ -129,9 +133,30 @@ fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, String> {
         }
         if found.len() == before {
             return Err(format!(
-                "no offer `{name}`; name a supplier, `supplier/part`, or the row as in `prices.csv, row 7`"
+                "no offer `{name}`; name a supplier, `supplier/part`, or the row as in `prices.csv, row 7`{}",
+                offer_hint(shop, name)
             ));
         }
     }
     Ok(found)
+}
+
+/// The supplier, or the part that the supplier offers, whose name is nearest to what was typed.
+fn offer_hint(shop: &Shop, name: &str) -> String {
+    let suppliers = || shop.offers.iter().map(|offer| &offer.record.supplier);
+    let Some((supplier, part)) = name.split_once('/') else {
+        return meant::hint(name, suppliers());
+    };
+    let Some(supplier) = meant::meant(supplier, suppliers()) else {
+        return String::new();
+    };
+    let offered = shop
+        .offers
+        .iter()
+        .filter(|offer| *offer.record.supplier == *supplier)
+        .map(|offer| &shop.catalogue.part(offer.part).number);
+    let part = meant::meant(part, offered);
+    part.map_or_else(String::new, |part| {
+        format!("\n  hint: did you mean `{supplier}/{part}`?")
+    })
 }

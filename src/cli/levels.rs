@@ -5,15 +5,15 @@
 
 use super::args::{LevelsArgs, Rule};
 use super::exit::ExitCode;
-use super::tables::usage;
-use super::{run, tables};
+use super::planning::usage;
+use super::{planning, run};
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::record::{LevelsBy, PlanningSettings};
 use crate::report::content::level_report;
 
 /// Runs the command.
 pub fn run(args: &LevelsArgs) -> ExitCode {
-    let mut job = match tables::open(&args.shop) {
+    let mut job = match planning::open(&args.shop) {
         Ok(job) => job,
         Err(code) => return code,
     };
@@ -34,7 +34,7 @@ pub fn run(args: &LevelsArgs) -> ExitCode {
         Err(error) => return run::fail(&error),
     };
     let report = level_report(&job.inputs(&planned), &parts);
-    tables::print_chosen(&report, &args.tables, "levels")
+    planning::print_chosen(&report, &args.tables, "levels")
 }
 
 /// Puts the options in place of the settings.

@@ -13,16 +13,20 @@ mod import;
 mod interrupt;
 mod kit;
 mod levels;
+mod manual;
 mod maps;
 mod match_part;
+mod meant;
 mod output;
+mod planning;
+mod printed;
 mod progress;
 mod prune;
 mod reorder;
+mod requests;
 mod restore;
 mod run;
 mod serve;
-mod tables;
 mod what_if;
 
 pub use exit::ExitCode;
@@ -48,5 +52,7 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Reorder(args) => reorder::run(&args),
         args::Command::Explain(args) => explain::run(&args),
         args::Command::Serve(args) => serve::run(&args),
+        args::Command::Completions(args) => manual::completions(&args),
+        args::Command::Man(args) => manual::run(&args),
     }
 }

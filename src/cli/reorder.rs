@@ -5,12 +5,12 @@
 
 use super::args::ReorderArgs;
 use super::exit::ExitCode;
-use super::{run, tables};
+use super::{planning, run};
 use crate::report::content::order_report;
 
 /// Runs the command.
 pub fn run(args: &ReorderArgs) -> ExitCode {
-    let job = match tables::open(&args.shop) {
+    let job = match planning::open(&args.shop) {
         Ok(job) => job,
         Err(code) => return code,
     };
@@ -19,5 +19,5 @@ pub fn run(args: &ReorderArgs) -> ExitCode {
         Err(error) => return run::fail(&error),
     };
     let report = order_report(&job.inputs(&planned));
-    tables::print_chosen(&report, &args.tables, "by_saving")
+    planning::print_chosen(&report, &args.tables, "by_saving")
 }

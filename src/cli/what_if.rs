@@ -5,8 +5,8 @@
 
 use super::args::WhatIfArgs;
 use super::exit::ExitCode;
-use super::tables::usage;
-use super::{run, tables};
+use super::planning::usage;
+use super::{planning, run};
 use crate::plan::WhatIf;
 use crate::report::content::what_if_report;
 
@@ -16,7 +16,7 @@ pub fn run(args: &WhatIfArgs) -> ExitCode {
         Ok(asked) => asked,
         Err(why) => return usage(&why),
     };
-    let job = match tables::open(&args.shop) {
+    let job = match planning::open(&args.shop) {
         Ok(job) => job,
         Err(code) => return code,
     };
@@ -30,7 +30,7 @@ pub fn run(args: &WhatIfArgs) -> ExitCode {
     };
     let inputs = job.inputs(&planned);
     let report = what_if_report(&inputs, &changed.plan, changed.year.as_ref(), &asked);
-    tables::print_chosen(&report, &args.tables, "before_after")
+    planning::print_chosen(&report, &args.tables, "before_after")
 }
 
 fn asked(args: &WhatIfArgs) -> Result<WhatIf, String> {

@@ -10,6 +10,7 @@ mod bench;
 mod card_index;
 mod catalogue;
 mod cli;
+mod cli_native;
 mod cli_planning;
 mod demand;
 mod demo;

@@ -5,7 +5,7 @@ use super::words::{against_the_rules, asked_for, cross_checked, designation, num
 use crate::catalogue::PartId;
 use crate::interchange::{Accepted, AcceptedBecause};
 use crate::plan::{LinePlan, Supply};
-use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Picture, Row, Sheet, Value};
 
 /// The sheet, one row per line of a kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -71,8 +71,29 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map(|line| row(inputs, plan.kit, line)),
         );
     }
+    sheet.charts = inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0))
+        .map(|plan| arrivals(&inputs.shop.kits[plan.kit].name))
+        .collect();
     sheet.empty_text = "No kit lines in any table.".to_owned();
     sheet
+}
+
+/// Bands of the lines that a kit waits for, from the likely to the late arrival.
+fn arrivals(kit: &str) -> Chart {
+    Chart::of(
+        format!("When the lines of {kit} are here"),
+        "Each band begins at the likely arrival and ends at the late one (1 in 10); the line that ends last holds the kit.",
+        Picture::Bands {
+            names: "asks_for".to_owned(),
+            from: "here_likely".to_owned(),
+            to: "here_late".to_owned(),
+            only: Some(("kit".to_owned(), kit.to_owned())),
+        },
+    )
 }
 
 fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {

@@ -85,13 +85,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
         "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
     ];
-    sheet.charts = vec![Chart {
-        title: "Production hours down, by kit".to_owned(),
-        description: "If the machine went down now: the longest bar is the kit to look at first."
-            .to_owned(),
-        names: "kit".to_owned(),
-        lengths: "down_likely_h".to_owned(),
-    }];
+    sheet.charts = vec![Chart::bars(
+        "Production hours down, by machine and kit",
+        "If the machine went down now: the longest bar is the kit to look at first.",
+        "kit",
+        "down_likely_h",
+    )];
     sheet.empty_text = "No rebuild kits in any table: no downtime can be projected.".to_owned();
     sheet
 }

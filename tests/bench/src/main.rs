@@ -19,6 +19,7 @@ mod measure;
 mod plan;
 mod plan_shop;
 mod priced_demand;
+mod report_workbook;
 mod shape;
 mod workspace;
 
@@ -94,6 +95,9 @@ fn main() {
             .filter_map(|word| word.parse().ok())
             .collect();
         plan::run(&sizes);
+    }
+    if is_asked(report_workbook::NAME) {
+        report_workbook::run();
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {
