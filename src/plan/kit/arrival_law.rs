@@ -28,11 +28,13 @@ pub struct ArrivalLaw {
     steps: Vec<(i64, f64)>,
 }
 
+/// Arrivals that share their moments, and may differ between them, with their laws.
+type Alike = Vec<(Arrival, Rc<ArrivalLaw>)>;
+
 /// Laws of one kit, each worked out once: every share of cases and every approval asks for the same arrivals again.
 #[derive(Debug, Default)]
 pub struct KnownLaws {
-    /// Arrivals may share their moments and differ between them.
-    by_moments: RefCell<BTreeMap<[NaiveDateTime; 3], Vec<(Arrival, Rc<ArrivalLaw>)>>>,
+    by_moments: RefCell<BTreeMap<[NaiveDateTime; 3], Alike>>,
 }
 
 impl KnownLaws {

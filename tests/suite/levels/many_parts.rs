@@ -327,7 +327,7 @@ fn a_kit_needs_more_than_its_lines_on_average() {
     // Ten independent lines of 95 %: 0.95^10 = 0.5987 by hand; and the target is reached at the least cost of the few
     // levels tried one by one.
     let line = |mean: f64, point: i64, price: f64| JobLine {
-        table: poisson(mean),
+        table: poisson(mean).into(),
         reorder_point: point,
         quantity: 1,
         needed: 1,
