@@ -172,8 +172,9 @@ fn not_needed(
         _ => None,
     };
     let demand = demand?;
+    let in_use_until = plan.levels.in_use_until.get(&part).copied();
     if retired_since.is_some() || demand.rate == Rate::MachinesRetired {
-        let since = retired_since.flatten().or(demand.in_use_until);
+        let since = retired_since.flatten().or(in_use_until);
         return Some((free, SurplusBasis::NoMachine { since }));
     }
     // Without exposure nobody knows whether it is needed.
@@ -202,7 +203,7 @@ fn not_needed(
     if demand.events == 0 {
         return None;
     }
-    let days = demand.in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
+    let days = in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
         ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
     });
     let used = estimate.over(days).reorder_point(KEPT_SHARE)? as f64;

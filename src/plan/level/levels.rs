@@ -35,6 +35,8 @@ pub struct Levels {
     pub chosen: Option<CurvePoint>,
     /// Kits with the share of rebuilds that find every line on the shelf.
     pub kits: Vec<KitFill>,
+    /// Day on which the last machine that uses a part leaves service, for parts all of whose machines have one.
+    pub in_use_until: BTreeMap<PartId, NaiveDate>,
 }
 
 /// What the levels mean for one kit.
@@ -61,7 +63,10 @@ impl Levels {
         let uses = PartUses::new(shop, sourcing.exchange());
         let today = shop.as_of.date();
         let year_h = production_h(sourcing);
-        let mut levels = Self::default();
+        let mut levels = Self {
+            in_use_until: uses.last_days(),
+            ..Self::default()
+        };
         let mut candidates = Vec::new();
         let own: Vec<(&CataloguePart, &Demand)> = shop
             .catalogue

@@ -101,6 +101,14 @@ impl PartUses {
         Self { by_part, others }
     }
 
+    /// Parts all of whose machines have a last day, with the latest.
+    pub fn last_days(&self) -> BTreeMap<PartId, NaiveDate> {
+        let known = self.by_part.iter();
+        known
+            .filter_map(|(part, part_use)| Some((*part, part_use.in_use_until?)))
+            .collect()
+    }
+
     /// Use of a part.
     pub fn of(&self, part: PartId) -> &PartUse {
         self.by_part.get(&part).unwrap_or(&self.others)

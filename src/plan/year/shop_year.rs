@@ -190,11 +190,8 @@ impl ShopYear {
             .filter(|order| order.part == part)
             .map(|order| (self.arrivals(order.arrival.as_ref()), order.quantity))
             .collect();
-        let until_h = plan
-            .demands
-            .get(&part)
-            .and_then(|demand| demand.in_use_until)
-            .map_or(f64::INFINITY, |until| self.hour(end_of(until)));
+        let last_day = plan.levels.in_use_until.get(&part);
+        let until_h = last_day.map_or(f64::INFINITY, |until| self.hour(end_of(*until)));
         let machines = self.shares(weights);
         let demand = plan.demands.get(&part);
         let is_used = !matches!(level.why, LevelBasis::Retired { .. });
