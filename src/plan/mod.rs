@@ -38,7 +38,8 @@ pub use issue::PlanIssue;
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait,
     KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving,
-    Spread, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+    Spread, Stretch, StudyAsk, TaskCourse, Wait, quantile_of_last, share_complete, study_kit,
+    task_courses,
 };
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
@@ -53,7 +54,7 @@ pub use open_order::OpenOrder;
 pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
-pub use shop_plan::{OfferArrivals, Plan, plan};
+pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
 pub use stock_out_price::{PricedDemand, PricedLevel, level_at};
 pub use supply::{Source, Supply};
