@@ -1,7 +1,8 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
 //! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
-//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue. Nothing here is a test:
+//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue, `serve
+//! [PARTS]` by the local page to fifty clients at once. Nothing here is a test:
 //! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
 //! checks that it read what was written. `accuracy` prints how often the right size comes out, see [`accuracy`].
 
@@ -15,6 +16,7 @@ mod kits;
 mod levels;
 mod lookup;
 mod measure;
+mod serve;
 mod shape;
 mod workspace;
 
@@ -86,5 +88,9 @@ fn main() {
     if arguments.is_empty() || arguments.iter().any(|name| name == lookup::NAME) {
         let count = arguments.iter().find_map(|word| word.parse().ok());
         lookup::report(count.unwrap_or(1_000_000));
+    }
+    if is_asked(serve::NAME) {
+        let count = arguments.iter().find_map(|word| word.parse().ok());
+        serve::report(count.unwrap_or(1_000_000));
     }
 }
