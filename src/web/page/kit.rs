@@ -18,7 +18,7 @@ use crate::caution;
 use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
-use crate::report::model::{Emphasis, Report, Sheet};
+use crate::report::model::{Emphasis, Report, Sheet, grouped};
 use crate::report::{rebuild_sheets_html, sheet_section};
 use crate::units::Money;
 use crate::web::access::Role;
@@ -131,7 +131,8 @@ fn whole(shop: &PlannedShop, number: u32, kit: &KitInDepth, asked: &Asked) -> Ma
         h1 { (record.name) }
         p.meta { @if let Some(machine) = &record.machine { (machine) ". " }
             "As of " (report.as_of_words()) ", snapshot " (number) "." }
-        section.cautions aria-label="Before anything is touched" {
+        section.cautions aria-labelledby="first" {
+            h2 id="first" { "Before anything is touched" }
             ul.plain { @for caution in caution::ISOLATION { li { (caution) } } }
         }
         p.row.screen-only {
@@ -176,11 +177,17 @@ fn standing(report: &Report, plan: &KitPlan) -> Markup {
             div { dt { "Purchases and freight" } dd.figure { (money("purchases")) } }
             div { dt { "Downtime, mean" } dd.figure { (money("down_cost")) } }
             @if let Some(proof) = &plan.accepted.proof {
-                div { dt { "Together, expected" } dd { span.figure { (proof.expected) }
-                    div.note { "No plan is below " (proof.bound) @if proof.is_best { ": proved best" } } } }
+                div { dt { "Together, expected" } dd { span.figure { (sum(proof.expected)) }
+                    span.note { " No plan is below " (sum(proof.bound)) @if proof.is_best { ": proved best" } } } }
             }
         }
     }
+}
+
+/// Money with marks between thousands, as the tables print it.
+fn sum(money: Money) -> String {
+    let amount = grouped(money.cents as f64 / 100.0, 2, 2);
+    format!("{amount} {}", money.currency.code())
 }
 
 /// Calls in the order of what their answers would save.

@@ -20,7 +20,8 @@ use crate::web::drawing::{Axis, Caption, Mark, Series, curve, nice_step};
 use crate::web::live_shop::PlannedShop;
 use crate::web::route::Serving;
 
-/// Levels listed; the download has all.
+/// Levels that change are shown up to so many, and those that stay; the download of the levels has all.
+const CARDS: usize = 40;
 const LISTED: usize = 150;
 /// Steps of the slider for each step of the axis.
 const FINER: f64 = 20.0;
@@ -183,7 +184,20 @@ fn availability(
         description: &description,
     };
     let money = Axis::from_zero(code, most, |value| grouped(value, 0, 0));
-    let percent = Axis::from_zero("usages met, %", 100.0, |value| format!("{value:.0} %"));
+    // Half of the picture above an empty one says nothing: the axis begins at a round share below the least.
+    let least = along.iter().map(|point| point.1).fold(100.0, f64::min);
+    let from = (least / 20.0).floor().clamp(0.0, 4.0) * 20.0;
+    let step = if from >= 80.0 { 5.0 } else { 20.0 };
+    let steps = ((100.0 - from) / step).round() as usize;
+    let percent = Axis {
+        name: "usages met from the shelf".to_owned(),
+        from,
+        until: 100.0,
+        steps: (0..=steps)
+            .map(|at| from + at as f64 * step)
+            .map(|value| (value, format!("{value:.0} %")))
+            .collect(),
+    };
     let all = [
         series("what each sum gives", Mark::Disc, along),
         series("now", Mark::Square, vec![point(&now)]),
@@ -215,21 +229,55 @@ fn kits(shop: &PlannedShop, old: &Levels, new: &Levels) -> Markup {
     }
 }
 
-/// Levels that change, then those that stay.
+/// Levels that change with their reasons, then those that stay.
 fn list(
     shop: &PlannedShop,
     old: &BTreeMap<PartId, Level>,
     new: &BTreeMap<PartId, Level>,
 ) -> Markup {
     let is_changed = |part: &PartId| old.get(part).map(steps) != new.get(part).map(steps);
-    let (changed, same): (Vec<PartId>, Vec<PartId>) = new.keys().copied().partition(is_changed);
+    let (changed, same): (Vec<_>, Vec<_>) = new.iter().partition(|(part, _)| is_changed(part));
+    let name = |part: &PartId| shop.job.shop.catalogue.part(*part).label();
     html! {
         h2 { "Levels that change (" (changed.len()) ")" }
         @if changed.is_empty() { p.none { "None: these are today's levels." } }
-        @else { (table(shop, old, new, &changed, "Levels that change")) }
+        @for (part, level) in changed.iter().take(CARDS) { (card(&name(part), old.get(*part), level)) }
+        @if changed.len() > CARDS { p.quiet { "and " (changed.len() - CARDS) " more" } }
         @if !same.is_empty() {
-            details { summary { "Levels that stay (" (same.len()) ")" } (table(shop, old, new, &same, "Levels that stay")) }
+            details { summary { "Levels that stay (" (same.len()) ")" }
+                div.scroll.long role="region" aria-label="Levels that stay" tabindex="0" { table {
+                    thead { tr { th scope="col" { "Our number" } th.n scope="col" { "Keep" } th.n scope="col" { "Order again at" } } }
+                    tbody { @for (part, level) in same.iter().take(LISTED) { tr {
+                        th scope="row" { (name(part)) } td.n { (kept(Some(level))) } td.n { (order_at(level)) }
+                    } } }
+                } }
+                @if same.len() > LISTED { p.quiet { "and " (same.len() - LISTED) " more" } }
+            }
         }
+    }
+}
+
+/// One level, old against new, with why this many and why not one less.
+fn card(name: &str, old: Option<&Level>, level: &Level) -> Markup {
+    let less = one_less(level);
+    html! {
+        article.card {
+            h3 { (name) }
+            p.verdict { "Keep " (kept(Some(level))) " " (level.unit) " instead of " (kept(old)) "; order again at " (order_at(level)) }
+            dl.pairs { dt { "Why this many" } dd { (level.why) } @if !less.is_empty() { dt { "Why not one less" } dd { (less) } } }
+        }
+    }
+}
+
+fn kept(level: Option<&Level>) -> String {
+    level.map_or_else(|| "none".to_owned(), |level| grouped(level.min_stock, 0, 2))
+}
+
+fn order_at(level: &Level) -> String {
+    if level.reorder_point >= 0.0 {
+        grouped(level.reorder_point, 0, 2)
+    } else {
+        "no stock: when asked for".to_owned()
     }
 }
 
@@ -237,31 +285,6 @@ fn list(
 fn steps(level: &Level) -> (i64, i64) {
     let of = |quantity: f64| (quantity * 100.0).round() as i64;
     (of(level.min_stock), of(level.reorder_point))
-}
-
-fn table(
-    shop: &PlannedShop,
-    old: &BTreeMap<PartId, Level>,
-    new: &BTreeMap<PartId, Level>,
-    parts: &[PartId],
-    name: &str,
-) -> Markup {
-    let kept = |level: Option<&Level>| {
-        level.map_or_else(|| "none".to_owned(), |level| grouped(level.min_stock, 0, 2))
-    };
-    html! {
-        div.scroll.long[parts.len() > 25] role="region" aria-label=(name) tabindex="0" { table {
-            thead { tr { th scope="col" { "Our number" } th.n scope="col" { "Keep now" } th.n scope="col" { "Keep with it" }
-                th.n scope="col" { "Order again at" } th scope="col" { "Why this many" } th scope="col" { "Why not one less" } } }
-            tbody { @for part in parts.iter().take(LISTED) { @if let Some(level) = new.get(part) { tr {
-                th scope="row" { (shop.job.shop.catalogue.part(*part).label()) }
-                td.n { (kept(old.get(part))) } td.n { strong { (kept(Some(level))) } }
-                td.n { @if level.reorder_point >= 0.0 { (grouped(level.reorder_point, 0, 2)) } @else { "when asked for" } }
-                td.wide { (level.why) } td.wide { (one_less(level)) }
-            } } } }
-        } }
-        @if parts.len() > LISTED { p.quiet { "and " (parts.len() - LISTED) " more" } }
-    }
 }
 
 /// What the last one is good for.

@@ -94,9 +94,9 @@ pub(super) fn rebuild_chart(shop: &Shop, plan: &KitPlan) -> Markup {
     };
     let legend = [
         ("▭", "waiting, likely"),
-        ("▨", "to the late moment"),
+        ("┅", "dashed: until the late moment"),
         ("■", "work, likely"),
-        ("▢", "work if parts are late"),
+        ("┅", "dashed: work if parts are late"),
     ];
     html! {
         @if !rows.is_empty() {
@@ -175,9 +175,9 @@ fn sooner(shop: &Shop, study: &KitStudy) -> String {
             .spend
             .map_or_else(String::new, |money| money.to_string());
         format!(
-            "{} for {spend} ({:.0} h from now)",
+            "{} for {spend} ({} from now)",
             point.up.format(MOMENT),
-            hours(shop, point.up)
+            span(hours(shop, point.up))
         )
     };
     if priced.len() == 1 {
@@ -191,4 +191,13 @@ fn sooner(shop: &Shop, study: &KitStudy) -> String {
         say(first),
         say(last)
     )
+}
+
+/// Hours, or days from two on.
+fn span(hours: f64) -> String {
+    if hours < 48.0 {
+        format!("{hours:.0} h")
+    } else {
+        format!("{:.0} days", hours / 24.0)
+    }
 }
