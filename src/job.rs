@@ -132,24 +132,37 @@ impl Job {
         Self::of(&Workspace::open(workspace)?, as_of)
     }
 
+    /// Reads one snapshot of a workspace, which may no longer be the current one; the moment of planning as for
+    /// [`read`](Self::read) without one given.
+    ///
+    /// # Errors
+    /// [`JobError::Store`] where there is no such snapshot.
+    pub fn open_snapshot(workspace: &Workspace, number: u32) -> Result<Self, JobError> {
+        Ok(Self::of_loaded(workspace.load_whole(Some(number))?, None))
+    }
+
     fn of(workspace: &Workspace, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
+        Ok(Self::of_loaded(workspace.load_whole(None)?, as_of))
+    }
+
+    fn of_loaded(loaded: Loaded, as_of: Option<NaiveDateTime>) -> Self {
         let Loaded {
             manifest,
             mut imported,
             set_aside,
-        } = workspace.load_whole(None)?;
+        } = loaded;
         let as_of = as_of
             .or(imported.settings.as_of)
             .unwrap_or_else(|| Local::now().naive_local());
         let records = std::mem::take(&mut imported.records);
         let shop = Shop::new(records, imported.settings.clone(), as_of);
-        Ok(Self {
+        Self {
             imported,
             kept_out: manifest.kept_out,
             set_aside,
             unused_maps: Vec::new(),
             shop,
-        })
+        }
     }
 
     /// Works out what is accepted, groups and plans.

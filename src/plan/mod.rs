@@ -41,7 +41,8 @@ pub use issue::PlanIssue;
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait,
     KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving,
-    Spread, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+    Spread, Stretch, StudyAsk, TaskCourse, Wait, quantile_of_last, share_complete, study_kit,
+    task_courses,
 };
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
@@ -57,7 +58,7 @@ pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
-pub use shop_plan::{OfferArrivals, Plan, plan, plan_as_if};
+pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
 pub use supply::{Source, Supply};
 pub use surplus::{KEPT_SHARE, KEPT_YEARS, Surplus, SurplusBasis, UNUSED_YEARS, surplus};

@@ -18,6 +18,7 @@ use super::what_if::AsIf;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
+use crate::record::LevelsBy;
 
 /// When the goods of one usable offer would come.
 #[derive(Debug, Clone, PartialEq)]
@@ -116,4 +117,20 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         reorder,
         issues,
     }
+}
+
+/// The levels that the shop would have for a sum of money in stock, with everything else as it is.
+///
+/// `demands` are those of the shop's [`plan`].
+///
+/// # Units
+/// `budget` in units of the shop's currency.
+pub fn levels_for_budget(shop: &Shop, demands: &BTreeMap<PartId, Demand>, budget: f64) -> Levels {
+    let mut shop = shop.clone();
+    shop.settings.planning.levels_by = LevelsBy::StockOutPrice;
+    shop.settings.planning.stock_budget = Some(budget);
+    // What is wrong with rows stands in the plan already.
+    let mut issues = Vec::new();
+    let sourcing = Sourcing::new(&shop, &mut issues);
+    Levels::new(&sourcing, demands, &mut issues)
 }

@@ -8,6 +8,7 @@
 
 mod access;
 mod address;
+mod drawing;
 mod intake;
 mod live_shop;
 mod page;

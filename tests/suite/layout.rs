@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 18] = [
+const HOMES: [(&str, &[&str]); 22] = [
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
@@ -26,6 +26,7 @@ const HOMES: [(&str, &[&str]); 18] = [
     ("tokio", &["web/"]),
     ("hyper_util", &["web/wire.rs"]),
     ("qrcode", &["web/address.rs"]),
+    ("svg", &["web/drawing/"]),
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.

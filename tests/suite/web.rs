@@ -1,7 +1,9 @@
-//! The local page: who gets in, import by dropping a file, hostile texts and hostile clients.
+//! The local page: who gets in, import by dropping a file, hostile texts and hostile clients, kits and
+//! levels.
 
 mod access;
 mod client;
 mod hostile;
 mod intake;
 mod many;
+mod planning;

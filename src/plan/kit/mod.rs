@@ -10,6 +10,7 @@ mod outcome;
 mod planner;
 mod stakes;
 mod study;
+mod task_course;
 mod task_net;
 mod work_clock;
 
@@ -20,6 +21,7 @@ pub use outcome::{
     NextBest, Proof, Running, Saving, SetSaving, Spread,
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
+pub use task_course::{Stretch, TaskCourse, task_courses};
 pub use task_net::{TaskNet, cost_of_hours};
 
 use std::collections::BTreeMap;

@@ -65,6 +65,27 @@ fn reproduces_the_reference_downtime() {
 }
 
 #[test]
+fn the_last_task_ends_when_the_machine_runs_and_waits_for_what_is_unknown() {
+    // As above: parts there on 11 March at 9:00, six hours of work, up at 15:00.
+    let sample = reference_case();
+    let outcome = &sample.plan().kits[0].accepted;
+    let kit = &sample.shop.kits[0];
+    let courses = task_courses(&sample.shop, kit, outcome);
+    let likely = courses[0].likely.unwrap();
+    assert_eq!(
+        (likely.start, likely.end),
+        (at("2026-03-11T09:00"), at("2026-03-11T15:00"))
+    );
+    assert!(courses[0].late.unwrap().end > likely.end);
+
+    let mut sample = reference_case();
+    sample.shop.offers[1].record.lead_time = None;
+    let outcome = &sample.plan().kits[0].accepted;
+    let courses = task_courses(&sample.shop, &sample.shop.kits[0], outcome);
+    assert_eq!((courses[0].likely, courses[0].late), (None, None));
+}
+
+#[test]
 fn a_line_without_a_lead_time_leaves_the_kit_unknown_and_is_named() {
     let mut sample = reference_case();
     sample.shop.offers[1].record.lead_time = None;

@@ -1,8 +1,9 @@
 //! Benchmarks: each work beside its baseline in the same run, with times, their ratio and both peak memories.
 //!
 //! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
-//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue; `plan [ITEMS ...]` plans
-//! shops of these sizes. Nothing here is a test:
+//! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue, `serve
+//! [PARTS]` by the local page to fifty clients at once; `plan [ITEMS ...]` plans shops of these sizes. Nothing here is a
+//! test:
 //! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
 //! checks that it read what was written. `accuracy` prints how often the right size comes out, see [`accuracy`].
 
@@ -20,6 +21,7 @@ mod plan;
 mod plan_shop;
 mod priced_demand;
 mod report_workbook;
+mod serve;
 mod shape;
 mod workspace;
 
@@ -107,5 +109,9 @@ fn main() {
     if arguments.is_empty() || arguments.iter().any(|name| name == lookup::NAME) {
         let count = arguments.iter().find_map(|word| word.parse().ok());
         lookup::report(count.unwrap_or(1_000_000));
+    }
+    if is_asked(serve::NAME) {
+        let count = arguments.iter().find_map(|word| word.parse().ok());
+        serve::report(count.unwrap_or(1_000_000));
     }
 }
