@@ -43,7 +43,6 @@ fn is_within(inner: Deviation, outer: Deviation) -> bool {
 proptest! {
     /// ISO 286-1: letters before h lie below the zero line with h at it, later ones above; a hole's H mirrors h.
     #[test]
-    #[test]
     fn letters_lie_in_their_order(diameter_mm in 3.01_f64..400.0) {
         let lower = |class: &str| limit::fit(class, diameter_mm).map(|of| of.lower_um);
         let shafts = ["f6", "g6", "h6", "js6", "k6", "m6", "n6", "p6", "r6"];
@@ -63,7 +62,6 @@ proptest! {
 
     /// ISO 492: rings are never larger than nominal, and a finer class never allows what a coarser one refuses.
     #[test]
-    #[test]
     fn a_finer_class_lies_within_a_coarser_one(diameter_mm in 2.6_f64..500.0) {
         for feature in [BearingFeature::Bore, BearingFeature::OutsideDiameter, BearingFeature::Width] {
             let classes = [ToleranceClass::Normal, ToleranceClass::P6, ToleranceClass::P5, ToleranceClass::P4];
@@ -81,7 +79,6 @@ proptest! {
     }
 
     /// ISO 5753-1: each group begins and ends above the one before it, and up to C4 they overlap or touch (C5 of large rollers stands apart).
-    #[test]
     #[test]
     fn groups_of_clearance_follow_each_other(bore_mm in 2.6_f64..250.0) {
         for family in [Family::DeepGrooveBall, Family::CylindricalRoller, Family::SphericalRoller] {
@@ -104,7 +101,6 @@ proptest! {
 
     /// The spread of a fit is that of both parts together, whichever is outside.
     #[test]
-    #[test]
     fn a_fit_spreads_as_both_parts_do(diameter_mm in 10.1_f64..250.0, which in 0_usize..8) {
         let class = ["g6", "h6", "j6", "k6", "m6", "n6", "H7", "N7"][which];
         let is_shaft = class.starts_with(|c: char| c.is_ascii_lowercase());
@@ -126,7 +122,6 @@ proptest! {
     }
 
     /// A deeper gland squeezes less, a larger floor stretches more and thins the ring, a wider groove is less full.
-    #[test]
     #[test]
     fn a_ring_follows_its_groove(
         inside_mm in 5.0_f64..200.0,

@@ -20,7 +20,6 @@ fn unit_of_count() -> impl Strategy<Value = UnitOfCount> {
 
 proptest! {
     #[test]
-    #[test]
     fn inch_fractions_are_exact_to_the_sixty_fourth(whole in 0_i64..40, power in 1_u32..7, part in 1_i64..64) {
         let parts = 2_i64.pow(power);
         let numerator = part % parts;
@@ -40,7 +39,6 @@ proptest! {
     }
 
     #[test]
-    #[test]
     fn a_printed_length_is_read_back(micrometres in 1_i64..2_000_000) {
         let length = Length::from_nm(micrometres * 1_000).unwrap();
         let printed = length.to_string();
@@ -50,7 +48,6 @@ proptest! {
         prop_assert!((length.to_inch() * 25.4 - length.to_mm()).abs() < 1e-9);
     }
 
-    #[test]
     #[test]
     fn what_was_printed_coarsely_may_be_what_rounds_to_it(nanometres in 1_000_000_i64..900_000_000, decimals in 0_usize..4) {
         let exact = Length::from_nm(nanometres).unwrap();
@@ -62,7 +59,6 @@ proptest! {
         prop_assert!(!read.may_be(Length::from_nm(far_nm).unwrap()));
     }
 
-    #[test]
     #[test]
     fn a_size_keeps_its_lengths_and_their_order(
         figures in prop::collection::vec(1_u32..9_999, 2..5),
@@ -78,7 +74,6 @@ proptest! {
     }
 
     #[test]
-    #[test]
     fn any_text_is_a_length_or_refused(text in any::<String>()) {
         if let Ok(read) = read_length(&text, LengthUnit::Mm) {
             prop_assert!(read.length.as_nm() > 0, "{text}");
@@ -88,14 +83,12 @@ proptest! {
     }
 
     #[test]
-    #[test]
     fn money_keeps_whole_cents(cents in 0_i64..10_000_000_000) {
         let money = Money::from_units(cents as f64 / 100.0, Currency::EUR).unwrap();
         prop_assert_eq!(money.cents, cents);
         prop_assert!((money.to_units() - cents as f64 / 100.0).abs() < 1e-9);
     }
 
-    #[test]
     #[test]
     fn a_price_per_many_costs_as_much_one_by_one(
         cents in 1_u32..10_000_000,
@@ -112,7 +105,6 @@ proptest! {
     }
 
     /// What opens one way closes the other; what may not be exchanged may not either way.
-    #[test]
     #[test]
     fn units_of_count_turn_back(have in unit_of_count(), want in unit_of_count()) {
         match (have.in_units_of(want), want.in_units_of(have)) {
