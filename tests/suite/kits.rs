@@ -289,6 +289,10 @@ fn purchase_problem(problem: &Value) -> Shop {
             .offers
             .extend(offers.iter().map(|row| offer_of(&part, row)));
     }
+    // Offers are told apart by their rows.
+    for (offer, row) in records.offers.iter_mut().zip(100..) {
+        offer.place = sample::place(row);
+    }
     let settings = settings(problem["hours_per_day"].as_u64().unwrap());
     Shop::new(records, settings, moment("2026-03-09T00:00"))
 }
