@@ -214,10 +214,11 @@ fn families(text: &mut String, ran: &[(&Check, Tally)]) {
                 .sum()
         };
         let compared = count(Basis::Table);
-        let rests = match (compared, rows(true)) {
-            (0, _) => "**memory alone**",
-            (_, 0) => "open tables",
-            _ if rows(false) == 0 => "memory, compared in part",
+        let rests = match (compared, rows(false), rows(true)) {
+            (0, 0, _) => "**memory alone**",
+            (0, ..) => "**no check here compares its rows A to C**; the rows D on memory",
+            (_, _, 0) => "open tables",
+            (_, 0, _) => "memory, compared in part",
             _ => "open tables; the rows D on memory",
         };
         let _ = writeln!(

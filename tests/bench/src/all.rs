@@ -112,7 +112,7 @@ fn one(name: &'static str, size: &Size, rows: Option<usize>) -> Run {
     let start = Instant::now();
     let child = command.spawn().expect("this program can run itself");
     let id = child.id();
-    let (done, is_done) = channel();
+    let (done, is_done) = channel::<()>();
     let watch = thread::spawn(move || {
         let mut peak_mib = 0.0_f64;
         loop {
@@ -263,7 +263,8 @@ fn against_baselines(text: &mut String, runs: &[Run]) {
 /// Time and memory from one size to the next; by the whole process where a work prints no sides.
 fn growth(text: &mut String, runs: &[Run]) {
     text.push_str(
-        "## Growth with the rows\n\nEach step has ten times the rows. Works without sides: the whole process, with what it makes first.\n\n\
+        "## Growth with the rows\n\nEach step has ten times the rows. Time: seconds of all cores. Works without sides: the clock and the whole process, with what it \
+         makes first.\n\n\
          | Work | From | To | Time | Memory | |\n|---|---|---|---|---|---|\n",
     );
     let figures = |run: &Run| {
