@@ -3,12 +3,13 @@
 //! `cargo run --release --manifest-path tests/bench/Cargo.toml -- [WORK]`; without a name every work runs. `backtest FOLDER`
 //! takes the folder of the open series; `lookup [PARTS]` answers questions on a large catalogue, `serve
 //! [PARTS]` by the local page to fifty clients at once; `plan [ITEMS ...]` plans shops of these sizes. Nothing here is a
-//! test:
-//! no time is asserted. Each measurement of the import runs in a process of its own, so that peaks do not mix; each
+//! test: no time is asserted. `all [large]` runs every work and writes `reports/benchmarks.md`. Each measurement of the
+//! import runs in a process of its own, so that peaks do not mix; each
 //! checks that it read what was written. `accuracy` prints how often the right size comes out, see [`accuracy`].
 
 mod accuracy;
 mod accuracy_table;
+mod all;
 mod backtest;
 mod catalogue;
 mod history;
@@ -75,6 +76,12 @@ fn main() {
         && first == "accuracy"
     {
         accuracy_table::print(rest);
+        return;
+    }
+    if let [first, rest @ ..] = arguments.as_slice()
+        && first == all::NAME
+    {
+        all::run(rest.iter().any(|word| word == "large"));
         return;
     }
     let is_asked =
