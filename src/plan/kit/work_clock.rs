@@ -143,7 +143,7 @@ mod tests {
     /// Work from the evening before a change of the clock on: hours lost of production, and when eight hours are done.
     fn over_the_night(zone: &str, evening: &str) -> (f64, NaiveDateTime) {
         let settings = ShopSettings::from_toml(&format!(
-            "time_zone = \"{zone}\"\nproduction_calendar = \"night\"\nmaintenance_calendar = \"night\"\n[calendars.night]\nshifts = [{{ days = [\"sat\", \"sun\"], from = \"22:00\", until = \"06:00\" }}]",
+            "time_zone = \"{zone}\"\nproduction_calendar = \"night\"\nmaintenance_calendar = \"night\"\n[calendars.day]\nshifts = [{{ days = [\"mon\"], from = \"07:00\", until = \"15:00\" }}]\n[calendars.night]\nshifts = [{{ days = [\"sat\", \"sun\"], from = \"22:00\", until = \"06:00\" }}]",
         ))
         .unwrap();
         let calendars = Calendars::new(&settings);
