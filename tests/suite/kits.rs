@@ -284,14 +284,12 @@ fn purchase_problem(problem: &Value) -> Shop {
             records.stock.push(sample::stock(&part, "A1", 1.0));
         }
         records.kit_lines.push(line(&part, need.max(1.0), None));
-        let offers = row["offers"].as_array().unwrap();
-        records
-            .offers
-            .extend(offers.iter().map(|row| offer_of(&part, row)));
-    }
-    // Offers are told apart by their rows.
-    for (offer, row) in records.offers.iter_mut().zip(100..) {
-        offer.place = sample::place(row);
+        for row in row["offers"].as_array().unwrap() {
+            // Offers are told apart by their rows.
+            let place = sample::place(100 + records.offers.len() as u32);
+            let offer = offer_of(&part, row);
+            records.offers.push(OfferRecord { place, ..offer });
+        }
     }
     let settings = settings(problem["hours_per_day"].as_u64().unwrap());
     Shop::new(records, settings, moment("2026-03-09T00:00"))

@@ -28,7 +28,7 @@ fn both_ways(text: &str) -> (Vec<(Read, Read)>, usize) {
         if !context.has(Field::Supplier) {
             context.supplier = Some("Nordlager".to_owned());
         }
-        context.look_for_inches(table);
+        context.look_for_inches(table, &mut Vec::new());
         let quick = QuickOffers::of(&context, table);
         quick_tables += usize::from(quick.is_some());
         let by = |quick: Option<&QuickOffers<'_>>| {
