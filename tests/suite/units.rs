@@ -70,7 +70,7 @@ proptest! {
         let found: Vec<i64> = read.iter().map(|read| read.length.as_nm()).collect();
         let expected: Vec<i64> = figures.iter().map(|f| i64::from(*f) * 100_000).collect();
         prop_assert_eq!(found, expected);
-        prop_assert!(read.iter().all(|read| read.is_unit_stated == !unit.is_empty()));
+        prop_assert!(read.iter().all(|read| read.is_unit_stated != unit.is_empty()));
     }
 
     #[test]
