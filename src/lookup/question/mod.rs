@@ -3,6 +3,7 @@
 mod figure;
 mod groove;
 mod need_words;
+mod o_ring;
 mod partial;
 mod tidy;
 mod vocabulary;
@@ -45,7 +46,7 @@ pub struct Question {
     pub family: Option<Family>,
     /// Designation, where the text holds one.
     pub designation: Option<Designation>,
-    /// Rows that a half-read number may be; empty where the number is whole.
+    /// Rows that a half-read number or a nominal size may be; empty where the number is whole.
     pub partial: Vec<&'static StandardPart>,
     /// How many numbers that fit a half-read one are in no table here.
     pub unlisted: usize,
@@ -249,6 +250,15 @@ impl Question {
                 || suffix.bytes().all(|b| b.is_ascii_digit())
         });
         // `108 mm retaining ring` is no ball bearing 108.
+        // `13/16` is a length, not the bore 16 of a series 13.
+        if !is_known
+            && text
+                .split_whitespace()
+                .next()
+                .is_some_and(figure::is_inch_fraction)
+        {
+            return false;
+        }
         let named = family_in(text);
         let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
         if (!is_known && designation.bore.is_none()) || has_words || is_other {
@@ -310,7 +320,9 @@ impl Question {
         let words: Vec<&str> = text.split_whitespace().collect();
         let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
         for at in 1..words.len() {
-            let is_number = digits(words[at]) >= 4 && !words[at].contains(['.', ',', 'x']);
+            let is_number = digits(words[at]) >= 4
+                && !words[at].contains(['.', ',', 'x'])
+                && !figure::is_inch_fraction(words[at]);
             // The longest run of words from there that is a number with its suffixes.
             let taken = (at + 1..=words.len())
                 .rev()
