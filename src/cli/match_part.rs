@@ -28,7 +28,8 @@ use crate::caution;
 use crate::job::Job;
 use crate::limit::Duty;
 use crate::lookup::{
-    Answer, Answers, Groove, Question, QuestionError, Reading, StockLine, answer, certainty, percent,
+    Answer, Answers, Groove, Question, QuestionError, Reading, StockLine, answer, certainty,
+    percent,
 };
 use crate::standard::Confidence;
 use crate::store::{StoreError, Workspace};
@@ -255,16 +256,14 @@ fn as_text(question: &Question, answers: &Answers) -> String {
         ),
     ));
     if let Some(ask) = &answers.ask_next {
-        text.push_str(&format!(
-            "\nLook next: {}\n  because {}\n",
-            ask.question, ask.why
-        ));
+        text.push_str(&output::wrapped("\nLook next: ", &ask.question));
+        text.push_str(&output::wrapped("  because ", &ask.why));
     }
     for worked in &answers.worked_out {
         text.push_str(&check::worked_text(worked));
     }
     for warning in &answers.warnings {
-        text.push_str(&format!("\nNote: {warning}\n"));
+        text.push_str(&output::wrapped("\nNote: ", warning));
     }
     text.push('\n');
     for caution in caution::FITTING {

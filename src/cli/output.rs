@@ -60,7 +60,7 @@ pub fn table(header: &[&str], rows: Vec<Vec<String>>) -> String {
 
 /// Words behind a label, wrapped to the terminal and indented below the label's end.
 pub fn wrapped(label: &str, words: &str) -> String {
-    let indent = label.chars().count();
+    let indent = label.trim_start_matches('\n').chars().count();
     let room = usize::from(width()).saturating_sub(indent).max(20);
     let mut lines = vec![String::new()];
     for word in words.split_whitespace() {

@@ -127,10 +127,7 @@ fn type_question(items: &[Item<'_>]) -> AskNext {
 
 fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     use Role as R;
-    let mut families: Vec<Family> = items
-        .iter()
-        .map(|item| item.found.size.family())
-        .collect();
+    let mut families: Vec<Family> = items.iter().map(|item| item.found.size.family()).collect();
     families.dedup();
     let words = |role: R| match families[..] {
         [family] => seat(family, role).words_of(family),
@@ -148,8 +145,7 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     .map(|role| {
         let value = |item: &Item<'_>| {
             let size = &item.found.size;
-            role
-                .dimension(size.family())
+            role.dimension(size.family())
                 .filter(|dimension| Role::of(size.family(), *dimension) == role)
                 .and_then(|dimension| size.get(dimension))
                 .map(|length| (length.to_mm() / TELLABLE_MM).round() as i64)

@@ -279,7 +279,10 @@ impl Question {
                 continue;
             };
             let is_clean = designation.traits.unknown_suffixes.is_empty();
-            let is_named = head.chars().filter(char::is_ascii_digit).count() >= 2;
+            // `KM8 worn`: letters first, and one digit is enough.
+            let is_letters_first = end == 1 && head.starts_with(|c: char| c.is_ascii_alphabetic());
+            let is_named =
+                is_letters_first || head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
             let is_family = self.family.is_none() || designation.family == self.family;
             let is_inch = designation.size.is_some() && figure::has_inch(text);

@@ -28,9 +28,8 @@ const AGREES_WITHIN: f64 = 0.1;
 /// Measured or worn rings are not read so: then a fraction is what a rule showed.
 pub(super) fn take_nominal(question: &mut Question, readings: &[Reading]) -> bool {
     let is_open = question.family == Some(Family::ORing) && question.designation.is_none();
-    let is_measured = |reading: &Reading| {
-        reading.is_worn || reading.is_measured || reading.instrument.is_some()
-    };
+    let is_measured =
+        |reading: &Reading| reading.is_worn || reading.is_measured || reading.instrument.is_some();
     if !is_open || question.is_worn || readings.iter().any(is_measured) {
         return false;
     }
