@@ -261,7 +261,8 @@ impl Question {
         }
         let named = family_in(text);
         let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
-        if (!is_known && designation.bore.is_none()) || has_words || is_other {
+        let is_thick = designation.size.as_ref().is_some_and(o_ring::is_too_thick);
+        if (!is_known && designation.bore.is_none()) || has_words || is_other || is_thick {
             return false;
         }
         self.family = designation.family.or(self.family);

@@ -4,7 +4,7 @@
 use super::Question;
 use crate::lookup::reading::{Reading, Role};
 use crate::part::designation::Designation;
-use crate::part::{Dimension, Family};
+use crate::part::{Dimension, Family, SizeKey};
 use crate::standard::{self, StandardPart};
 use crate::units::LengthUnit;
 
@@ -118,6 +118,12 @@ fn ring(inner: i64, section: i64) -> Option<&'static StandardPart> {
         .filter_map(|row| Some((off_nm(&row)?, row)))
         .min_by_key(|(off_nm, _)| *off_nm)
         .map(|(_, row)| row)
+}
+
+/// True for a ring whose section would be thicker than any: `25 x 30` is no section of 30 but an outside diameter.
+pub(super) fn is_too_thick(size: &SizeKey) -> bool {
+    let section = size.get(Dimension::Section);
+    size.family() == Family::ORing && section.is_some_and(|of| of.to_mm() >= NO_SECTION_MM)
 }
 
 /// Names or drops the outside diameter: `19 x 26 x 3.5` is inside, outside and section, `25 x 30` inside and outside.
