@@ -98,9 +98,6 @@ pub(super) fn family_share(family: Family) -> f64 {
 
 /// The same size without a tolerance class: no calliper tells m6 from h8.
 pub(super) fn without_fit(size: &SizeKey) -> SizeKey {
-    if size.fit().is_none() {
-        return *size;
-    }
     let lengths: Vec<Length> = size.dimensions().map(|(_, length)| length).collect();
     SizeKey::new(size.family(), &lengths).unwrap_or(*size)
 }

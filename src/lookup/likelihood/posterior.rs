@@ -121,15 +121,11 @@ fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>, like_standard: f64) ->
     for one in &mut scored {
         one.probability *= (1.0 - none) / sum;
     }
-    // Of one figure there may be thousands: their places are sorted, and each is moved once.
-    let mut order: Vec<(f64, usize)> = scored
-        .iter()
-        .enumerate()
-        .map(|(at, one)| (one.probability, at))
-        .collect();
-    let size = |at: usize| &scored[at].candidate.size;
-    order.sort_by(|(a, at_a), (b, at_b)| b.total_cmp(a).then_with(|| size(*at_a).cmp(size(*at_b))));
-    let scored = order.iter().map(|(_, at)| scored[*at].clone()).collect();
+    scored.sort_by(|a, b| {
+        b.probability
+            .total_cmp(&a.probability)
+            .then_with(|| a.candidate.size.cmp(&b.candidate.size))
+    });
     Posterior { scored, none }
 }
 
