@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::deviation::{Deviation, Steps};
+use super::deviation::{Deviation, Step, Steps, step_at};
 use crate::part::ToleranceClass;
 
 /// What of a bearing a deviation is for.
@@ -18,6 +18,20 @@ pub enum BearingFeature {
 
 static TABLE: LazyLock<Steps> =
     LazyLock::new(|| Steps::read(include_str!("../../data/limit/iso492.csv"), 2));
+
+/// Classes of the table, in order.
+const CLASSES: [ToleranceClass; 4] = [
+    ToleranceClass::Normal,
+    ToleranceClass::P6,
+    ToleranceClass::P5,
+    ToleranceClass::P4,
+];
+
+/// Steps by feature and class: every size near a figure is asked for, so that no key is put together each time.
+static STEPS: LazyLock<[[&'static [Step]; 4]; 3]> = LazyLock::new(|| {
+    ["bore", "outside", "width"]
+        .map(|feature| CLASSES.map(|class| TABLE.of(&format!("{feature} {class}"))))
+});
 
 /// Deviation of a radial bearing, tapered roller bearings excepted; class 2 is taken as class 4, its nearest in the table.
 ///
@@ -40,13 +54,13 @@ pub fn bearing(
     class: ToleranceClass,
     diameter_mm: f64,
 ) -> Option<Deviation> {
-    let name = match feature {
-        BearingFeature::Bore => "bore",
-        BearingFeature::OutsideDiameter => "outside",
-        BearingFeature::Width => "width",
+    let of_feature = match feature {
+        BearingFeature::Bore => &STEPS[0],
+        BearingFeature::OutsideDiameter => &STEPS[1],
+        BearingFeature::Width => &STEPS[2],
     };
-    let class = class.min(ToleranceClass::P4);
-    TABLE.at(&format!("{name} {class}"), diameter_mm)
+    let class = CLASSES.iter().position(|of| *of == class);
+    step_at(of_feature[class.unwrap_or(CLASSES.len() - 1)], diameter_mm)
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ pub struct Deviation {
 }
 
 /// One line: above `over_mm`, up to and including `incl_mm`.
-struct Step {
+pub(super) struct Step {
     over_mm: f64,
     incl_mm: f64,
     deviation: Deviation,
@@ -65,11 +65,12 @@ impl Steps {
 
     /// The deviation of a key at a diameter; `None` outside the table.
     pub(super) fn at(&self, key: &str, diameter_mm: f64) -> Option<Deviation> {
-        let steps = self.by_key.get(key)?;
-        let step = steps
-            .iter()
-            .find(|step| step.over_mm < diameter_mm && diameter_mm <= step.incl_mm)?;
-        Some(step.deviation)
+        step_at(self.of(key), diameter_mm)
+    }
+
+    /// The steps of a key, for who asks often; none where there is no such key.
+    pub(super) fn of(&self, key: &str) -> &[Step] {
+        self.by_key.get(key).map_or(&[], Vec::as_slice)
     }
 
     /// Keys in order.
@@ -78,6 +79,14 @@ impl Steps {
         keys.sort_unstable();
         keys
     }
+}
+
+/// The deviation at a diameter; `None` outside the steps.
+pub(super) fn step_at(steps: &[Step], diameter_mm: f64) -> Option<Deviation> {
+    let step = steps
+        .iter()
+        .find(|step| step.over_mm < diameter_mm && diameter_mm <= step.incl_mm)?;
+    Some(step.deviation)
 }
 
 #[cfg(test)]

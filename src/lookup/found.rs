@@ -260,7 +260,7 @@ fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardI
         .first()
         .filter(|first| first.probability >= LEAST_NAMED)
     {
-        all.roles = first.roles.clone();
+        all.roles = first.roles.to_vec();
         if first.probability >= 0.3 {
             all.warnings = remarks(first, &question.readings, &question.traits);
         }
@@ -317,7 +317,7 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
     let mut off_mm: f64 = 0.0;
     let mut spare_mm = None;
     let mut is_exact = true;
-    for (reading, role) in readings.iter().zip(&scored.roles) {
+    for (reading, role) in readings.iter().zip(scored.roles.iter()) {
         let read = match (&reading.as_inches, scored.is_inch) {
             (Some(inches), true) => inches,
             _ => &reading.length,
@@ -349,7 +349,7 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
     };
     Found {
         size,
-        rows: scored.candidate.rows.clone(),
+        rows: scored.candidate.rows.to_vec(),
         probability: scored.probability,
         matched,
         off_mm,

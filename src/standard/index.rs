@@ -98,7 +98,7 @@ pub fn find(designation: &str) -> Option<&'static StandardPart> {
 }
 
 /// Every standard part of this name, those with it as their own designation first.
-pub(super) fn named(designation: &str) -> impl Iterator<Item = &'static StandardPart> {
+pub fn named(designation: &str) -> impl Iterator<Item = &'static StandardPart> {
     let positions = INDEX
         .by_name
         .get(&NameKey::new(designation))

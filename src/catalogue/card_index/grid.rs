@@ -188,8 +188,18 @@ impl Grids {
             .grids
             .iter()
             .filter(|grid| grid.group == grid_of(family));
-        let guess = |grid: &&Grid| grid.guess(pages, columns);
-        if let Some(grid) = of_group.min_by_key(guess) {
+        let mut best: Option<(u64, &Grid)> = None;
+        for grid in of_group {
+            match grid.guess(pages, columns) {
+                // Nothing has that dimension: inches read of millimetres are mostly so large.
+                None => return,
+                Some(guess) if best.is_none_or(|(least, _)| guess < least) => {
+                    best = Some((guess, grid));
+                }
+                Some(_) => {}
+            }
+        }
+        if let Some((_, grid)) = best {
             grid.collect(pages, columns, found);
         }
     }
@@ -229,17 +239,20 @@ impl Grid {
         columns[self.by[0]].map_or((0, STRIPS - 1), |(low, high)| (strip(low), strip(high)))
     }
 
-    /// About how many entries have to be looked at.
-    fn guess(&self, pages: &Pages, columns: [Option<(u32, u32)>; 3]) -> u64 {
+    /// About how many entries have to be looked at; `None` where there are none in the strips.
+    fn guess(&self, pages: &Pages, columns: [Option<(u32, u32)>; 3]) -> Option<u64> {
         let (low, high) = self.strips(columns);
         let (start, end) = (self.starts(pages, low).0, self.starts(pages, high).1);
+        if start >= end {
+            return None;
+        }
         let share = match columns[self.by[1]] {
             Some((low, high)) if self.by[1] != self.by[0] => {
                 (f64::from(high - low.min(high)) / USUAL_SPREAD_UM).min(1.0)
             }
             _ => 1.0,
         };
-        (f64::from(end.saturating_sub(start)) * share) as u64 + 8 * (high - low) as u64
+        Some((f64::from(end - start) * share) as u64 + 8 * (high - low) as u64)
     }
 
     fn collect(&self, pages: &Pages, columns: [Option<(u32, u32)>; 3], found: &mut Vec<u32>) {

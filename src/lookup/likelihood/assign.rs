@@ -1,5 +1,7 @@
 //! Which figure is of which dimension: the ways unnamed figures can be dealt out.
 
+use std::rc::Rc;
+
 use super::super::reading::{Reading, Role};
 use crate::part::Family;
 
@@ -11,7 +13,7 @@ const FIRST_ONES_SHARE: f64 = 0.6;
 /// One way: a role for every figure, and how usual it is.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Assignment {
-    pub(super) roles: Vec<Role>,
+    pub(super) roles: Rc<[Role]>,
     pub(super) share: f64,
 }
 
@@ -104,7 +106,7 @@ fn is_rising(open: &[Role], order: &[Role]) -> bool {
     order.windows(2).all(|pair| at(&pair[0]) < at(&pair[1]))
 }
 
-fn fill(readings: &[Reading], order: &[Role]) -> Vec<Role> {
+fn fill(readings: &[Reading], order: &[Role]) -> Rc<[Role]> {
     let mut rest = order.iter().copied();
     readings
         .iter()
@@ -149,7 +151,7 @@ mod tests {
             .iter()
             .max_by(|a, b| a.share.total_cmp(&b.share))
             .unwrap();
-        assert_eq!(best.roles, [Role::Inner, Role::Outer, Role::Width]);
+        assert_eq!(*best.roles, [Role::Inner, Role::Outer, Role::Width]);
     }
 
     #[test]
@@ -159,7 +161,7 @@ mod tests {
             &readings(&[Some(Role::Outer), Some(Role::Width)]),
         );
         assert_eq!(all.len(), 1);
-        assert_eq!(all[0].roles, [Role::Outer, Role::Width]);
+        assert_eq!(*all[0].roles, [Role::Outer, Role::Width]);
         assert!(assignments(Family::DeepGrooveBall, &readings(&[Some(Role::Section)])).is_empty());
         assert!(assignments(Family::ShaftRetainingRing, &readings(&[None, None])).is_empty());
     }

@@ -10,12 +10,12 @@ use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
 /// One size and all rows of it: they cannot be told apart by measuring it.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Copy)]
 pub struct Candidate {
     /// Family and dimensions, without a tolerance class.
     pub size: SizeKey,
     /// Rows of the standard tables; empty for a size that only the shop's own list has.
-    pub rows: Vec<&'static StandardPart>,
+    pub rows: &'static [&'static StandardPart],
 }
 
 /// How often a family is asked for at a bench (common practice, no source); the rest of one is shared evenly.
@@ -47,7 +47,11 @@ pub(super) static STANDARD: LazyLock<Standard> = LazyLock::new(|| {
     }
     let candidates: Vec<Candidate> = sizes
         .into_iter()
-        .map(|(size, rows)| Candidate { size, rows })
+        .map(|(size, rows)| Candidate {
+            size,
+            // As lasting as the tables, so that a candidate is copied without being allocated.
+            rows: rows.leak(),
+        })
         .collect();
     let sizes: Vec<SizeKey> = candidates.iter().map(|candidate| candidate.size).collect();
     let before = |is: fn(&Family, &Family) -> bool, family: &Family| {

@@ -33,38 +33,87 @@ impl Model {
         self.own_mm.hypot(instrument) + self.half_band_mm / 2.0 + self.wear_mm.abs()
     }
 
-    /// Density of a reading, per mm.
-    pub(super) fn density(&self, x_mm: f64) -> f64 {
-        (1.0 - SLIP_SHARE) * self.with(x_mm, 1.0) + SLIP_SHARE * self.with(x_mm, SLIP_FACTOR)
-    }
-
-    fn with(&self, x_mm: f64, factor: f64) -> f64 {
+    /// Its density, ready for many readings.
+    pub(super) fn curve(self) -> Curve {
         let own = self.own_mm * self.own_mm;
-        let side = |mm: f64| (own + (mm * factor).powi(2)).sqrt();
-        let (below, above) = (side(self.spread.below_mm), side(self.spread.above_mm));
-        let sound = in_band(x_mm - self.middle_mm, self.half_band_mm, below, above);
-        if self.wear_mm.abs() < 1e-9 || self.worn_share <= 0.0 {
-            return sound;
+        let sides = |factor: f64| {
+            let side = |mm: f64| (own + (mm * factor).powi(2)).sqrt();
+            Sides::new(
+                self.half_band_mm,
+                side(self.spread.below_mm),
+                side(self.spread.above_mm),
+            )
+        };
+        Curve {
+            sides: [sides(1.0), sides(SLIP_FACTOR)],
+            model: self,
         }
-        // Wear runs one way, and the instrument's mean of both sides is good enough beside it.
-        let away = (x_mm - self.middle_mm) * self.wear_mm.signum();
-        let band = self.half_band_mm / 3f64.sqrt();
-        let worn = normal_plus_exponential(
-            away,
-            ((below + above) / 2.0).hypot(band),
-            self.wear_mm.abs(),
-        );
-        (1.0 - self.worn_share) * sound + self.worn_share * worn
     }
 }
 
-/// Density of a value that lies evenly within `half` to either side, with a normal error of one spread below and another
-/// above.
-fn in_band(away: f64, half: f64, below: f64, above: f64) -> f64 {
-    if half < 0.25 * below.min(above) {
+/// The density of what adds up to a reading: what hangs on no reading is worked out once.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Curve {
+    pub(super) model: Model,
+    /// Of sound readings and of slips.
+    sides: [Sides; 2],
+}
+
+/// Spreads to either side of a band, mm.
+#[derive(Debug, Clone, Copy)]
+struct Sides {
+    half: f64,
+    below: f64,
+    above: f64,
+    /// Spreads with a narrow band's own within them.
+    narrow: Option<(f64, f64)>,
+    /// Spread beside wear.
+    worn: f64,
+}
+
+impl Sides {
+    fn new(half: f64, below: f64, above: f64) -> Self {
         let band = half / 3f64.sqrt();
-        return two_sided(away, below.hypot(band), above.hypot(band));
+        Self {
+            half,
+            below,
+            above,
+            narrow: (half < 0.25 * below.min(above))
+                .then(|| (below.hypot(band), above.hypot(band))),
+            worn: ((below + above) / 2.0).hypot(band),
+        }
     }
+}
+
+impl Curve {
+    /// Density of a reading, per mm.
+    pub(super) fn density(&self, x_mm: f64) -> f64 {
+        let [sound, slips] = &self.sides;
+        (1.0 - SLIP_SHARE) * self.with(x_mm, sound) + SLIP_SHARE * self.with(x_mm, slips)
+    }
+
+    fn with(&self, x_mm: f64, sides: &Sides) -> f64 {
+        let model = &self.model;
+        let sound = in_band(x_mm - model.middle_mm, sides);
+        if model.wear_mm.abs() < 1e-9 || model.worn_share <= 0.0 {
+            return sound;
+        }
+        // Wear runs one way, and the instrument's mean of both sides is good enough beside it.
+        let away = (x_mm - model.middle_mm) * model.wear_mm.signum();
+        let worn = normal_plus_exponential(away, sides.worn, model.wear_mm.abs());
+        (1.0 - model.worn_share) * sound + model.worn_share * worn
+    }
+}
+
+/// Density of a value that lies evenly within half a band to either side, with a normal error of one spread below and
+/// another above.
+fn in_band(away: f64, sides: &Sides) -> f64 {
+    if let Some((below, above)) = sides.narrow {
+        return two_sided(away, below, above);
+    }
+    let Sides {
+        half, below, above, ..
+    } = *sides;
     // The share above either edge, from the side where it is small, so that far tails do not cancel.
     let tail = |x: f64, sigma: f64| 0.5 * erfc(x / sigma / std::f64::consts::SQRT_2);
     let share = if away > 0.0 {
@@ -109,8 +158,8 @@ mod tests {
     fn densities_add_up_to_one() {
         // Definition of a density.
         assert!((area(|x| two_sided(x, 0.03, 0.06)) - 1.0).abs() < 0.01);
-        assert!((area(|x| in_band(x, 0.3, 0.03, 0.06)) - 1.0).abs() < 0.01);
-        assert!((area(|x| in_band(x, 0.01, 0.03, 0.02)) - 1.0).abs() < 0.01);
+        assert!((area(|x| in_band(x, &Sides::new(0.3, 0.03, 0.06))) - 1.0).abs() < 0.01);
+        assert!((area(|x| in_band(x, &Sides::new(0.01, 0.03, 0.02))) - 1.0).abs() < 0.01);
         assert!((area(|x| normal_plus_exponential(x, 0.05, 0.1)) - 1.0).abs() < 0.01);
         let model = Model {
             middle_mm: 0.0,
@@ -123,8 +172,9 @@ mod tests {
             wear_mm: -0.05,
             worn_share: 0.5,
         };
-        assert!((area(|x| model.density(x)) - 1.0).abs() < 0.01);
-        assert!(model.density(-0.1) > 5.0 * model.density(0.1));
+        let curve = model.curve();
+        assert!((area(|x| curve.density(x)) - 1.0).abs() < 0.01);
+        assert!(curve.density(-0.1) > 5.0 * curve.density(0.1));
     }
 
     #[test]

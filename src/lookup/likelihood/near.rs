@@ -82,7 +82,7 @@ impl<'a> Nearby<'a> {
             let size = self.index?.size(at)?;
             Some(Candidate {
                 size: super::candidate::without_fit(&size),
-                rows: Vec::new(),
+                rows: &[],
             })
         };
         (
@@ -122,7 +122,7 @@ impl<'a> Nearby<'a> {
         reach: Reaching,
     ) -> Windows {
         let mut windows = Windows::default();
-        for (reading, role) in self.readings.iter().zip(&way.roles) {
+        for (reading, role) in self.readings.iter().zip(way.roles.iter()) {
             let dimension = role.dimension(family);
             let at = dimension.and_then(|dimension| {
                 family
@@ -267,18 +267,21 @@ pub(super) fn is_near(
     is_inch: bool,
 ) -> bool {
     let family = size.family();
-    readings.iter().zip(&way.roles).all(|(reading, role)| {
-        let x_nm = figure(reading, is_inch).length.as_nm();
-        let Some(nominal) = role.dimension(family).and_then(|d| size.get(d)) else {
-            return family == Family::ORing && *role == Role::Outer;
-        };
-        let nm = nominal.as_nm();
-        if *role == Role::Room {
-            return nm <= x_nm + OVER_ROOM_NM;
-        }
-        let (fixed_nm, part) = reach(family, *role, reading);
-        (x_nm - nm).abs() <= fixed_nm + nm / part
-    })
+    readings
+        .iter()
+        .zip(way.roles.iter())
+        .all(|(reading, role)| {
+            let x_nm = figure(reading, is_inch).length.as_nm();
+            let Some(nominal) = role.dimension(family).and_then(|d| size.get(d)) else {
+                return family == Family::ORing && *role == Role::Outer;
+            };
+            let nm = nominal.as_nm();
+            if *role == Role::Room {
+                return nm <= x_nm + OVER_ROOM_NM;
+            }
+            let (fixed_nm, part) = reach(family, *role, reading);
+            (x_nm - nm).abs() <= fixed_nm + nm / part
+        })
 }
 
 #[cfg(test)]

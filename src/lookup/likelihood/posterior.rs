@@ -1,18 +1,19 @@
 //! How likely each size is after the figures were read.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use super::super::reading::{Reading, Role};
 use super::assign::Assignment;
 use super::candidate::{Candidate, family_share, of_family};
 use super::density::Model;
-use super::expected::{Expected, expected};
+use super::expected::{Expected, Ways, expected};
 use super::instrument::{Spread, spread};
 use super::near::{Nearby, figure, is_near};
 use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
 use super::special::{self, AnyChange};
 use crate::catalogue::card_index::CardIndex;
-use crate::part::{Closure, Dimension, Family, PartClass, ToleranceClass, Traits};
+use crate::part::{Closure, Family, ToleranceClass, Traits};
 use crate::units::{Length, ReadLength};
 
 /// Share of figures without a unit that are inches (common practice, no source).
@@ -36,7 +37,7 @@ pub struct Scored {
     /// Probability after reading.
     pub probability: f64,
     /// What each figure was taken for, in the best reading of them.
-    pub roles: Vec<Role>,
+    pub roles: Rc<[Role]>,
     /// True where the figures were read as inches.
     pub is_inch: bool,
     /// True where the figures are this size as printed, exact or rounded.
@@ -186,9 +187,9 @@ fn score(
     }
     let (_, way, is_inch, is_printed) = best?;
     let scored = Scored {
-        candidate: candidate.clone(),
+        candidate: *candidate,
         probability: sum,
-        roles: way.roles.clone(),
+        roles: Rc::clone(&way.roles),
         is_inch,
         is_printed,
     };
@@ -214,7 +215,7 @@ fn weigh(
     };
     let (mut printed, mut measured) = (share, 1.0 - share);
     let mut change = AnyChange::new();
-    for (at, (reading, role)) in asked.readings.iter().zip(&way.roles).enumerate() {
+    for (at, (reading, role)) in asked.readings.iter().zip(way.roles.iter()).enumerate() {
         let read = figure(reading, is_inch);
         if *role == Role::Room {
             let weight = room_weight(read, candidate);
@@ -224,15 +225,17 @@ fn weigh(
         }
         let as_printed = printed_density(read, *role, candidate);
         printed *= as_printed.own;
-        let density = || measured_density(reading, read, *role, candidate, asked.traits);
-        let as_measured = match alike(candidate, *role) {
-            Some((nm, bore_nm)) => {
-                let family = candidate.size.family();
-                let key = (at, is_inch, *role, family, nm, bore_nm);
-                *known.entry(key).or_insert_with(density)
-            }
-            None => density(),
-        };
+        let class = asked.traits.tolerance_class;
+        let ways = expected(
+            &candidate.size,
+            candidate.rows.first().copied(),
+            *role,
+            class.unwrap_or(ToleranceClass::Normal),
+        );
+        let nominal = nominal(*role, candidate);
+        let as_measured = *known
+            .entry(alike(at, is_inch, *role, nominal, &ways))
+            .or_insert_with(|| measured_density(reading, read, *role, nominal, &ways));
         measured *= as_measured.own;
         let either = |printed: f64, measured: f64| share * printed + (1.0 - share) * measured;
         change.read(
@@ -268,24 +271,37 @@ fn half_mm(read: &ReadLength) -> f64 {
     (read.half_digit_nm as f64 / 1e6).clamp(HALF_DIGIT_MM.0, HALF_DIGIT_MM.1)
 }
 
-/// Densities of measured figures so far: figure, unit, role, family, dimension and bore.
+/// Densities of measured figures so far.
 ///
-/// A shop has many sizes of one bore or width; each is weighed once a question.
-type Known = BTreeMap<(usize, bool, Role, Family, i64, i64), Densities>;
+/// Many sizes share a bore, an outside or a width, and many families the limits of ISO 492; each is weighed once a question.
+type Known = BTreeMap<Alike, Densities>;
 
-/// What the density of a figure hangs on where it is no more than a dimension, and for a width the bore, nanometres; `None`
-/// where more of the size or of its row counts.
-fn alike(candidate: &Candidate, role: Role) -> Option<(i64, i64)> {
-    let size = &candidate.size;
-    let family = size.family();
-    let is_simple = family == Family::LipSeal || family.class() == PartClass::Bearings;
-    // Standard rows may be of an inch series with limits of its own.
-    if !is_simple || !candidate.rows.is_empty() {
-        return None;
-    }
-    let nm = nominal(role, candidate)?.as_nm();
-    let bore_nm = size.get(Dimension::Bore).map_or(0, Length::as_nm);
-    Some((nm, if role == Role::Width { bore_nm } else { 0 }))
+/// All that the densities of a figure hang on, numbers by their bits: dimension in nanometres, figure and unit, role, and of
+/// either way base, band, wear, softness and share.
+type Alike = (u64, usize, Role, [[u64; 6]; 2]);
+
+fn alike(at: usize, is_inch: bool, role: Role, nominal: Option<Length>, ways: &Ways) -> Alike {
+    let bits = |way: &Option<Expected>| {
+        way.map_or([0; 6], |way| {
+            [
+                way.base_mm,
+                way.band.lower_um,
+                way.band.upper_um,
+                way.wear_mm,
+                way.soft_mm,
+                way.share,
+            ]
+            .map(f64::to_bits)
+        })
+    };
+    let nm = nominal.map_or(0, |nominal| nominal.as_nm().unsigned_abs());
+    let [first, second] = ways;
+    (
+        nm,
+        2 * at + usize::from(is_inch),
+        role,
+        [bits(first), bits(second)],
+    )
 }
 
 /// Densities of one figure under the size, and under a special that differs from it here.
@@ -324,27 +340,20 @@ fn measured_density(
     reading: &Reading,
     read: &ReadLength,
     role: Role,
-    candidate: &Candidate,
-    traits: &Traits,
+    nominal: Option<Length>,
+    ways: &Ways,
 ) -> Densities {
-    let class = traits.tolerance_class.unwrap_or(ToleranceClass::Normal);
     let instrument = spread(reading.likely_instrument(read), role);
     let x_mm = read.length.to_mm();
-    let ways = expected(
-        &candidate.size,
-        candidate.rows.first().copied(),
-        role,
-        class,
-    );
     let mut densities = Densities {
         own: 0.0,
         changed: 0.0,
     };
     for way in ways.iter().flatten() {
-        let model = model(way, instrument, half_mm(read), reading);
-        let nominal_mm = nominal(role, candidate).map_or(way.base_mm, Length::to_mm);
-        densities.own += way.share * model.density(x_mm);
-        densities.changed += way.share * special::measured(&model, nominal_mm, x_mm);
+        let curve = model(way, instrument, half_mm(read), reading).curve();
+        let nominal_mm = nominal.map_or(way.base_mm, Length::to_mm);
+        densities.own += way.share * curve.density(x_mm);
+        densities.changed += way.share * special::measured(&curve, nominal_mm, x_mm);
     }
     densities
 }

@@ -14,7 +14,7 @@ pub fn remarks(best: &Scored, readings: &[Reading], traits: &Traits) -> Vec<Stri
     let class = traits.tolerance_class.unwrap_or(ToleranceClass::Normal);
     let row = best.candidate.rows.first().copied();
     let mut remarks = Vec::new();
-    for (reading, role) in readings.iter().zip(&best.roles) {
+    for (reading, role) in readings.iter().zip(best.roles.iter()) {
         let ways = expected(&best.candidate.size, row, *role, class);
         // Two ways to come about leave nothing to judge.
         if let [Some(way), None] = ways {

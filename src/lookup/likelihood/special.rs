@@ -1,6 +1,6 @@
 //! Specials made after a standard size: which of their dimensions differ, and where those lie.
 
-use super::density::Model;
+use super::density::Curve;
 
 /// Chance that one dimension of a special differs from the standard size it was made after (common practice, no source);
 /// at least one does.
@@ -63,16 +63,16 @@ fn share_of(value_mm: f64) -> f64 {
 }
 
 /// Density of a measured figure where the dimension is another one than `nominal_mm`.
-pub(super) fn measured(model: &Model, nominal_mm: f64, x_mm: f64) -> f64 {
+pub(super) fn measured(curve: &Curve, nominal_mm: f64, x_mm: f64) -> f64 {
     // Where the true dimension would be, were this figure in the middle.
-    let likely_mm = nominal_mm + x_mm - model.middle_mm;
-    let wide_mm = (2.5 * model.width_mm()).clamp(STEP_MM, 3.0 * STEP_MM);
+    let likely_mm = nominal_mm + x_mm - curve.model.middle_mm;
+    let wide_mm = (2.5 * curve.model.width_mm()).clamp(STEP_MM, 3.0 * STEP_MM);
     let first = ((likely_mm - wide_mm) / STEP_MM).ceil() as i64;
     let last = ((likely_mm + wide_mm) / STEP_MM).floor() as i64;
     let grid = (first..=last).map(|at| at as f64 * STEP_MM);
     let on_grid: f64 = grid
         .filter(|to| (SAME_MM..REACH_MM).contains(&(to - nominal_mm).abs()))
-        .map(|to| share_of(to) * model.density(x_mm - (to - nominal_mm)))
+        .map(|to| share_of(to) * curve.density(x_mm - (to - nominal_mm)))
         .sum();
     on_grid + ODD_PER_MM
 }
@@ -88,6 +88,7 @@ pub(super) fn printed(nominal_mm: f64, x_mm: f64, half_mm: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use super::super::density::Model;
     use super::super::instrument::Spread;
     use super::*;
 
@@ -114,7 +115,7 @@ mod tests {
 
     #[test]
     fn a_special_is_likelier_where_a_figure_is_round_and_not_the_standard_one() {
-        let at = |x| measured(&model(), 80.0, x);
+        let at = |x| measured(&model().curve(), 80.0, x);
         assert!(at(81.0) > 20.0 * at(80.0), "{} {}", at(81.0), at(80.0));
         assert!(at(81.0) > 2.0 * at(80.5));
         assert!(printed(80.0, 81.0, 0.05) > 20.0 * printed(80.0, 80.0, 0.05));

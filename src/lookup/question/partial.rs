@@ -25,12 +25,14 @@ pub(super) fn read(text: &str) -> Option<Partial> {
     }
     let stem = text.strip_suffix(['-', '/', '…'])?;
     let designation = Designation::parse(stem)?;
-    let rows: Vec<&StandardPart> = standard::parts()
-        .iter()
+    let mut rows: Vec<&StandardPart> = standard::named(&designation.basic)
         .filter(|row| {
             row.designation == designation.basic || row.synonyms.contains(&designation.basic)
         })
         .collect();
+    // By size, as the tables are; a row may be found by two spellings of its name.
+    rows.sort_by(|a, b| (a.size, &a.designation).cmp(&(b.size, &b.designation)));
+    rows.dedup_by(|a, b| std::ptr::eq(*a, *b));
     (!rows.is_empty()).then(|| Partial {
         rows,
         unlisted: 0,
