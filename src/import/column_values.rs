@@ -177,10 +177,7 @@ fn take_description(
         for row in first..end {
             if let Cell::Text(text) = grid.cell(row, index) {
                 tally.filled += 1;
-                tally.designations += usize::from(
-                    family_in(text).is_some()
-                        || Designation::parse(text).is_some_and(|read| read.size.is_some()),
-                );
+                tally.designations += usize::from(describes_part(text));
             }
             if tally.filled == CELLS_LOOKED_AT {
                 break;
@@ -216,6 +213,14 @@ fn take_description(
         });
         columns.sort_by_key(|column| column.index);
     }
+}
+
+/// True for words that name a family of parts, or that stand before a designation: `Oil seal`, `Bearing 6205`.
+fn describes_part(text: &str) -> bool {
+    let is_designation = |word: &str| {
+        Designation::parse(word).is_some_and(|read| read.family.is_some() || read.size.is_some())
+    };
+    family_in(text).is_some() || text.split_whitespace().skip(1).any(is_designation)
 }
 
 /// A column called `Unit` that holds `mm` and `inch` says how lengths are measured, not how parts are counted.
