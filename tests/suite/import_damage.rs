@@ -95,7 +95,7 @@ fn inches_in_a_column_of_millimetres_put_the_unlisted_rows_in_doubt_too() {
         imported.tables[0]
             .why
             .iter()
-            .any(|why| why.contains("3 of 3 sizes are standard ones in inches only")),
+            .any(|why| why.contains("3 of 4 sizes are standard ones in inches only")),
         "{:?}",
         imported.tables[0].why
     );
