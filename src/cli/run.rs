@@ -13,12 +13,14 @@ use super::progress::Bar;
 use crate::catalogue::frame;
 use crate::import::{ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
+use crate::language::Language;
 use crate::record::read_moment;
 use crate::report::content::{
     Inputs, ORDER_HEADERS, Summary, purchase_requests, rebuild_sheets, summary,
 };
 use crate::report::{
-    Report, WriteError, rebuild_sheets_html, rejects_workbook, workbook_of, write_report_with,
+    Report, WriteError, rebuild_sheets_html, rejects_workbook, translated, translated_sheets,
+    workbook_of, write_report_with,
 };
 
 /// Folder below the present one that reports go to.
@@ -78,7 +80,11 @@ pub fn run(args: &RunArgs) -> ExitCode {
         }
     };
     bar.go_on("Writing");
-    let report = job.report(&planned);
+    let language = args
+        .language
+        .or(job.shop.settings.language)
+        .unwrap_or_default();
+    let report = translated(job.report(&planned), language);
     let written = {
         let _to_its_end = interrupt::writing();
         write(&job, &planned, &report, &out)
@@ -123,20 +129,21 @@ fn write(job: &Job, planned: &Planned, report: &Report, out: &Path) -> Result<()
         output::error(&error, Some("`--out` names another folder"));
         ExitCode::Output
     };
-    let sheets = rebuild_sheets_html(&rebuild_sheets(&inputs)).into_bytes();
+    let sheets = translated_sheets(rebuild_sheets(&inputs), report.language);
+    let sheets = rebuild_sheets_html(&sheets).into_bytes();
     let rejects = rejects_workbook(&job.imported.rejects).map_err(|error| refused(error.into()))?;
     let others = vec![
         (REJECTS_NAME.to_owned(), rejects),
         (REBUILD_SHEETS.to_owned(), sheets),
     ];
     write_report_with(report, others, out).map_err(refused)?;
-    write_requests(&inputs, out)?;
+    write_requests(&inputs, report.language, out)?;
     write_tables(job, out)
 }
 
 /// One workbook per supplier to send. Requests of an earlier run that nobody is asked for now are taken away, so that
 /// none is sent by mistake; other files in the folder are left alone.
-fn write_requests(inputs: &Inputs<'_>, out: &Path) -> Result<(), ExitCode> {
+fn write_requests(inputs: &Inputs<'_>, language: Language, out: &Path) -> Result<(), ExitCode> {
     let folder = out.join(REQUESTS);
     let failed = |error: &dyn std::error::Error| {
         output::note(&format!(
@@ -153,7 +160,8 @@ fn write_requests(inputs: &Inputs<'_>, out: &Path) -> Result<(), ExitCode> {
     let mut names = Vec::new();
     for request in purchase_requests(inputs) {
         let name = format!("{}.xlsx", request.file_stem);
-        let bytes = workbook_of(&request.report).map_err(|error| failed(&error))?;
+        let bytes =
+            workbook_of(&translated(request.report, language)).map_err(|error| failed(&error))?;
         std::fs::write(staging.path().join(&name), bytes).map_err(|error| failed(&error))?;
         names.push(name);
     }

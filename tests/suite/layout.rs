@@ -23,8 +23,9 @@ const HOMES: [(&str, &[&str]); 15] = [
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
-const ORDER: [&str; 18] = [
+const ORDER: [&str; 19] = [
     "caution",
+    "language",
     "digest",
     "place",
     "units",

@@ -19,6 +19,7 @@ mod import_long;
 mod import_maps;
 mod import_rows;
 mod interchange;
+mod language;
 mod layout;
 mod lead_time;
 mod levels;

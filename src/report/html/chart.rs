@@ -37,7 +37,7 @@ pub(super) fn figure(sheet: &Sheet, chart: &Chart, number: usize) -> Markup {
                 svg role="img" aria-labelledby={ (title_id) " " (text_id) } height=(drawn.bars.len() * STEP) {
                     title id=(title_id) { (words(&chart.title)) }
                     desc id=(text_id) {
-                        (words(&chart.description)) " The table below gives the same figures."
+                        (words(&chart.description)) " " (sheet.language.text("The table below gives the same figures."))
                     }
                     @for (place, bar) in drawn.bars.iter().enumerate() {
                         (one_bar(bar, place * STEP, longest))

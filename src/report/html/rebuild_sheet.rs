@@ -3,6 +3,7 @@
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::table::words;
+use crate::language::Language;
 use crate::report::content::{RebuildLine, RebuildSheet};
 
 /// Looks of the sheets: black on white, lines to write on, nothing that eats toner.
@@ -22,14 +23,18 @@ thead th{border-bottom:2px solid #111}tbody tr{break-inside:avoid}
 
 /// All sheets of a shop as one self-contained page.
 pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
+    let language = sheets
+        .first()
+        .map(|sheet| sheet.language)
+        .unwrap_or_default();
     let markup = html! {
         (DOCTYPE)
-        html lang="en" {
+        html lang=(language.code()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
-                title { "Rebuild sheets" }
+                title { (language.text("Rebuild sheets")) }
                 style { (PreEscaped(STYLE)) }
             }
             body { @for sheet in sheets { (article(sheet)) } }
@@ -39,42 +44,43 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
 }
 
 fn article(sheet: &RebuildSheet) -> Markup {
+    let say = |text: &str| sheet.language.text(text);
     html! {
         article {
-            h1 { "Rebuild: " (words(&sheet.name)) }
+            h1 { (say("Rebuild")) ": " (words(&sheet.name)) }
             p.meta {
                 @if let Some(machine) = &sheet.machine { (words(machine)) ". " }
-                (words(&sheet.shop)) ", as of " (sheet.as_of.format("%Y-%m-%d %H:%M"))
-                ". Done by: ______________________ Date: ______________"
+                (words(&sheet.shop)) ", " (say("as of")) " " (sheet.language.moment(sheet.as_of))
+                ". " (say("Done by")) ": ______________________ " (say("Date")) ": ______________"
             }
-            section.first { h2 { "Isolate first" }
-                ul { @for line in sheet.isolation { li { span.tick {} (line) } } } }
+            section.first { h2 { (say("Isolate first")) }
+                ul { @for line in sheet.isolation { li { span.tick {} (say(line)) } } } }
             div.scroll { table {
                 thead { tr { @for header in ["Line", "Part and size", "Needed", "Bin", "Here", "Also may be fitted", "Torque, consumables, notes, checks", "Write down at teardown"] {
-                    th scope="col" { (header) } } } }
-                tbody { @for line in &sheet.lines { (row(line)) } }
+                    th scope="col" { (say(header)) } } } }
+                tbody { @for line in &sheet.lines { (row(line, sheet.language)) } }
             } }
             @if !sheet.tasks.is_empty() {
-                p.last { strong { "Tasks: " }
-                    @for (at, (task, hours)) in sheet.tasks.iter().enumerate() { @if at > 0 { "; " } span.tick {} (words(task)) " (" (hours) " h)" } }
+                p.last { strong { (say("Tasks")) ": " }
+                    @for (at, (task, hours)) in sheet.tasks.iter().enumerate() { @if at > 0 { "; " } span.tick {} (words(task)) " (" (sheet.language.number(&hours.to_string())) " h)" } }
             }
-            section.last { h2 { "Before fitting" } ul { @for caution in sheet.cautions { li { (caution) } } } }
+            section.last { h2 { (say("Before fitting")) } ul { @for caution in sheet.cautions { li { (say(caution)) } } } }
         }
     }
 }
 
-fn row(line: &RebuildLine) -> Markup {
+fn row(line: &RebuildLine, language: Language) -> Markup {
     html! {
         tr {
             th scope="row" { span.tick {} (words(&line.line)) }
             td { (words(&line.part)) @if !line.size.is_empty() { br; (words(&line.size)) }
-                @if line.is_never_again { br; span.never { "■ never fit the old one again" } } }
+                @if line.is_never_again { br; span.never { (language.text("■ never fit the old one again")) } } }
             td { (words(&line.needed)) }
             td { (words(&line.bins)) }
             td { (words(&line.here)) }
             td { (words(&line.accepted)) }
             td { (words(&line.note)) @for check in &line.checks { br; span.tick {} (words(check)) } }
-            td { @for label in &line.boxes { span.box { span {} (label) } } }
+            td { @for label in &line.boxes { span.box { span {} (language.text(label)) } } }
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::sheet::Sheet;
 use super::value::Value;
+use crate::language::Language;
 
 /// Bars drawn at most; more can be read from the table only.
 const MAX_BARS: usize = 30;
@@ -37,6 +38,8 @@ pub struct Drawn {
     pub bars: Vec<Bar>,
     /// Rows that the chart leaves out because there are too many.
     pub left_out: usize,
+    /// Language of what is said about it.
+    pub language: Language,
 }
 
 impl Chart {
@@ -48,22 +51,27 @@ impl Chart {
             return Drawn {
                 bars: Vec::new(),
                 left_out: 0,
+                language: sheet.language,
             };
         };
-        let (name_kind, kind) = (sheet.columns[names].kind, sheet.columns[lengths].kind);
+        let (name, kind) = (&sheet.columns[names], sheet.columns[lengths].kind);
         let mut bars: Vec<Bar> = sheet
             .rows
             .iter()
             .filter(|row| !matches!(row.cells.get(lengths), None | Some(Value::Empty)))
             .map(|row| Bar {
-                name: row.cells[names].in_words(name_kind).into_owned(),
+                name: name.words(&row.cells[names]).into_owned(),
                 length: row.cells[lengths].as_number(),
-                words: row.cells[lengths].with_unit(kind),
+                words: row.cells[lengths].with_unit(kind, sheet.language),
             })
             .collect();
         let left_out = bars.len().saturating_sub(MAX_BARS);
         bars.truncate(MAX_BARS);
-        Drawn { bars, left_out }
+        Drawn {
+            bars,
+            left_out,
+            language: sheet.language,
+        }
     }
 }
 
@@ -78,13 +86,14 @@ impl Drawn {
             .collect();
         let mut parts = Vec::new();
         if !unknown.is_empty() {
-            parts.push(format!("Unknown, so not drawn: {}.", unknown.join(", ")));
+            let note = format!("Unknown, so not drawn: {}.", unknown.join(", "));
+            parts.push(self.language.text(&note));
         }
         if self.left_out > 0 {
-            parts.push(format!(
+            parts.push(self.language.text(&format!(
                 "The first {MAX_BARS} rows are drawn, {} more are in the table.",
                 self.left_out
-            ));
+            )));
         }
         (!parts.is_empty()).then(|| parts.join(" "))
     }

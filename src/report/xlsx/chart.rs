@@ -6,6 +6,7 @@ use rust_xlsxwriter::{
 
 use super::cursor::Cursor;
 use super::style::{self, Digits, INK, Look, Styles};
+use crate::language::Language;
 use crate::report::model::{Chart, ColumnKind, Sheet};
 
 /// Width of a chart in pixels; fits on A4 across.
@@ -69,7 +70,7 @@ pub(super) fn write_chart(
         names_at,
     };
     let is_from_zero = known.iter().all(|(_, length)| *length >= 0.0);
-    let mut native = native_chart(chart, kind, &cells, is_from_zero);
+    let mut native = native_chart(chart, kind, &cells, (is_from_zero, sheet.language));
     native.set_width(WIDTH).set_height(height);
     cursor.page.insert_chart(chart_row, 0, &native)?;
     cursor.row = last + 2;
@@ -84,7 +85,12 @@ struct Cells<'a> {
     names_at: u16,
 }
 
-fn native_chart(chart: &Chart, kind: ColumnKind, cells: &Cells, is_from_zero: bool) -> NativeChart {
+fn native_chart(
+    chart: &Chart,
+    kind: ColumnKind,
+    cells: &Cells,
+    (is_from_zero, language): (bool, Language),
+) -> NativeChart {
     let &Cells {
         sheet,
         first,
@@ -103,11 +109,11 @@ fn native_chart(chart: &Chart, kind: ColumnKind, cells: &Cells, is_from_zero: bo
             rust_xlsxwriter::ChartDataLabel::new()
                 .show_value()
                 .set_position(ChartDataLabelPosition::OutsideEnd)
-                .set_num_format(Digits::of(kind, 0.5).format()),
+                .set_num_format(Digits::of(kind, 0.5).format(language).as_ref()),
         );
     let unit = kind
         .unit()
-        .map_or_else(String::new, |unit| format!(" ({unit})"));
+        .map_or_else(String::new, |unit| format!(" ({})", language.text(unit)));
     native
         .title()
         .set_name(&format!("{}{unit}", chart.title))

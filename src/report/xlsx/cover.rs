@@ -5,14 +5,15 @@ use rust_xlsxwriter::{Worksheet, XlsxError};
 use super::cursor::Cursor;
 use super::style;
 use super::workbook::COVER_NAME;
-use crate::report::model::{Cover, OWN_REPORT_MARK, Report};
+use crate::report::model::{OWN_REPORT_MARK, Report};
 
 /// Widths of the five columns in characters: label, value or file, date, age, note.
 const WIDTHS: [u16; 5] = [30, 30, 14, 16, 62];
 
 /// Writes the cover.
 pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<(), XlsxError> {
-    page.set_name(COVER_NAME)?;
+    let language = report.language;
+    page.set_name(language.text(COVER_NAME))?;
     page.set_screen_gridlines(false);
     for (column, width) in (0..).zip(WIDTHS) {
         page.set_column_width(column, width)?;
@@ -21,9 +22,11 @@ pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<(), X
     page.write_string_with_format(1, 0, report.title.as_str(), &style::title())?;
     page.set_row_height(1, 24)?;
     let subtitle = format!(
-        "{}, as of {}, made by {} {}",
+        "{}, {} {}, {} {} {}",
         report.shop,
+        language.text("as of"),
         report.as_of_words(),
+        language.text("made by"),
         report.made_by.name,
         report.made_by.version
     );
@@ -34,17 +37,19 @@ pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<(), X
         widths: WIDTHS.to_vec(),
     };
     write_actions(&mut cursor, report)?;
-    write_facts(&mut cursor, &report.cover)?;
-    write_list(&mut cursor, "Cautions", &report.cover.cautions)?;
-    write_list(&mut cursor, "Not known", &report.cover.unknowns)?;
-    write_data_ages(&mut cursor, &report.cover)?;
+    write_facts(&mut cursor, report)?;
+    let (cautions, unknowns) = (language.text("Cautions"), language.text("Not known"));
+    write_list(&mut cursor, &cautions, &report.cover.cautions)?;
+    write_list(&mut cursor, &unknowns, &report.cover.unknowns)?;
+    write_data_ages(&mut cursor, report)?;
     write_contents(&mut cursor, report)
 }
 
 fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
-    cursor.heading("Do now", &style::heading())?;
+    let say = |text: &str| report.language.text(text);
+    cursor.heading(&say("Do now"), &style::heading())?;
     if report.cover.actions.is_empty() {
-        cursor.paragraph("Nothing needs to be done now.", &style::body())?;
+        cursor.paragraph(&say("Nothing needs to be done now."), &style::body())?;
     }
     for (number, action) in (1..).zip(&report.cover.actions) {
         let words = format!("{number}. {}", action.text);
@@ -60,14 +65,20 @@ fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> 
     Ok(())
 }
 
-fn write_facts(cursor: &mut Cursor, cover: &Cover) -> Result<(), XlsxError> {
+fn write_facts(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
+    let (cover, language) = (&report.cover, report.language);
     if cover.facts.is_empty() {
         return Ok(());
     }
-    cursor.heading("At a glance", &style::heading())?;
+    cursor.heading(&language.text("At a glance"), &style::heading())?;
     for fact in &cover.facts {
         let label = cursor.put(0, 0, &fact.label, &style::body())?;
-        let value = cursor.put(1, 1, &fact.value.with_unit(fact.kind), &style::strong())?;
+        let value = cursor.put(
+            1,
+            1,
+            &fact.value.with_unit(fact.kind, language),
+            &style::strong(),
+        )?;
         let note = fact.remark();
         let note = cursor.put(2, 4, &note, &style::quiet())?;
         cursor.next_row(label.max(value).max(note))?;
@@ -88,13 +99,14 @@ fn write_list(cursor: &mut Cursor, heading: &str, items: &[String]) -> Result<()
     Ok(())
 }
 
-fn write_data_ages(cursor: &mut Cursor, cover: &Cover) -> Result<(), XlsxError> {
+fn write_data_ages(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
+    let (cover, language) = (&report.cover, report.language);
     if cover.data_ages.is_empty() {
         return Ok(());
     }
-    cursor.heading("How old the data are", &style::heading())?;
+    cursor.heading(&language.text("How old the data are"), &style::heading())?;
     for (column, words) in (0..).zip(["Data", "File", "Dated", "Age", "Note"]) {
-        cursor.put(column, column, words, &style::quiet())?;
+        cursor.put(column, column, &language.text(words), &style::quiet())?;
     }
     cursor.row += 1;
     for age in &cover.data_ages {
@@ -108,17 +120,17 @@ fn write_data_ages(cursor: &mut Cursor, cover: &Cover) -> Result<(), XlsxError> 
         match age.dated {
             Some(date) => {
                 let format = style::body()
-                    .set_num_format(style::Digits::Date.format())
+                    .set_num_format(style::Digits::Date.format(language).as_ref())
                     .set_align(rust_xlsxwriter::FormatAlign::Left);
                 cursor
                     .page
                     .write_datetime_with_format(cursor.row, 2, date, &format)?;
             }
             None => {
-                cursor.put(2, 2, "no date in the data", &style::quiet())?;
+                cursor.put(2, 2, &language.text("no date in the data"), &style::quiet())?;
             }
         }
-        let words = cursor.put(3, 3, &age.in_words(), &format)?;
+        let words = cursor.put(3, 3, &language.text(&age.in_words()), &format)?;
         let note = cursor.put(4, 4, age.note.as_deref().unwrap_or(""), &style::body())?;
         cursor.next_row(what.max(file).max(words).max(note))?;
     }
@@ -127,14 +139,14 @@ fn write_data_ages(cursor: &mut Cursor, cover: &Cover) -> Result<(), XlsxError> 
 }
 
 fn write_contents(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
-    cursor.heading("Sheets", &style::heading())?;
+    cursor.heading(&report.language.text("Sheets"), &style::heading())?;
     for sheet in &report.sheets {
         let link = cursor.link(0, 0, &sheet.title, &sheet.title, &style::link())?;
         let rows = match sheet.rows.len() {
             1 => "1 row".to_owned(),
             count => format!("{count} rows"),
         };
-        cursor.put(1, 1, &rows, &style::quiet())?;
+        cursor.put(1, 1, &report.language.text(&rows), &style::quiet())?;
         let question = cursor.put(2, 4, &sheet.question, &style::body())?;
         cursor.next_row(link.max(question))?;
     }

@@ -89,8 +89,9 @@ impl Grid<'_> {
         page.write_string_with_format(0, 0, sheet.title.as_str(), &style::title())?;
         page.set_row_height(0, 24)?;
         page.write_string_with_format(1, 0, fitting(&sheet.question).as_ref(), &style::question())?;
-        let back =
-            rust_xlsxwriter::Url::new(format!("internal:{COVER_NAME}!A1")).set_text("← Cover");
+        let cover = sheet.language.text(COVER_NAME);
+        let back = rust_xlsxwriter::Url::new(format!("internal:'{cover}'!A1"))
+            .set_text(format!("← {cover}"));
         page.write_url_with_format(2, 0, back, &style::link_line())?;
         if has_notes(sheet) {
             let notes = rust_xlsxwriter::Url::new(format!(
@@ -98,7 +99,7 @@ impl Grid<'_> {
                 sheet.title.replace('\'', "''"),
                 self.below() + 1
             ))
-            .set_text("Notes below the table ↓");
+            .set_text(sheet.language.text("Notes below the table ↓"));
             page.write_url_with_format(2, 1, notes, &style::link_line())?;
         }
         for (column, width) in (0..).zip(self.all_widths()) {
@@ -106,7 +107,8 @@ impl Grid<'_> {
         }
         page.set_row_height(HEADER_ROW, width::header_points(sheet, &self.widths))?;
         if sheet.has_marks {
-            page.write_string_with_format(HEADER_ROW, 0, MARK_HEADER, &style::header(false))?;
+            let mark = sheet.language.text(MARK_HEADER);
+            page.write_string_with_format(HEADER_ROW, 0, mark, &style::header(false))?;
         }
         for (column, place) in sheet.columns.iter().zip(self.first..) {
             let format = style::header(is_right(column.kind));
@@ -121,7 +123,7 @@ impl Grid<'_> {
         let label_at = self.label_column();
         let marks = sheet.has_marks.then(|| {
             TableColumn::new()
-                .set_header(MARK_HEADER)
+                .set_header(sheet.language.text(MARK_HEADER))
                 .set_header_format(style::header(false))
         });
         let columns = sheet.columns.iter().enumerate().map(|(place, column)| {
@@ -165,7 +167,8 @@ impl Grid<'_> {
                 emphasis: row.emphasis,
                 ..Look::PLAIN
             };
-            page.write_string_with_format(number, 0, row.emphasis.mark(), styles.of(look))?;
+            let mark = styles.language().text(row.emphasis.mark());
+            page.write_string_with_format(number, 0, mark, styles.of(look))?;
         }
         let mut height: f64 = 0.0;
         for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
@@ -286,7 +289,7 @@ fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
     if !has_notes(sheet) {
         return Ok(());
     }
-    cursor.heading("Notes", &style::heading())?;
+    cursor.heading(&sheet.language.text("Notes"), &style::heading())?;
     for note in sheet.notes.iter().chain(&sheet.unknown_notes()) {
         cursor.paragraph(&format!("• {note}"), &style::body())?;
     }

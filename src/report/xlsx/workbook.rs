@@ -77,13 +77,17 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
             report.made_by.name, report.made_by.version
         ))
         .set_company(fitting(&report.shop))
-        .set_comment(format!("As of {}", report.as_of_words()))
+        .set_comment(format!(
+            "{} {}",
+            report.language.text("As of"),
+            report.as_of_words()
+        ))
         .set_creation_datetime(&report.as_of);
     workbook.set_properties(&properties);
-    let mut styles = Styles::default();
+    let mut styles = Styles::new(report.language);
     let page = workbook.add_worksheet();
     write_cover(page, report)?;
-    set_print(page, report, COVER_NAME)?;
+    set_print(page, report, &report.language.text(COVER_NAME))?;
     for sheet in &sheets {
         let page = workbook.add_worksheet();
         write_sheet(page, sheet, &mut styles)?;
@@ -100,14 +104,16 @@ fn set_print(page: &mut Worksheet, report: &Report, title: &str) -> Result<(), X
     page.set_print_fit_to_pages(1, 0);
     page.set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
     let head = format!(
-        "&L&9{}&R&9{}, as of {}",
+        "&L&9{}&R&9{}, {} {}",
         escaped(title),
         escaped(&shortened(&report.title, 100)),
+        report.language.text("as of"),
         report.as_of_words()
     );
     let foot = format!(
-        "&L&9{}&R&9page &P of &N",
-        escaped(&shortened(&report.shop, 150))
+        "&L&9{}&R&9{}",
+        escaped(&shortened(&report.shop, 150)),
+        report.language.text("page &P of &N")
     );
     for text in [&head, &foot] {
         debug_assert!(text.chars().count() <= MAX_FOOTER);
