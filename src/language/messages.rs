@@ -45,6 +45,11 @@ impl Messages {
                 faults.push(format!("line {number}: no tab"));
                 continue;
             };
+            // A final full stop is put back by the translator, so that a text has one message with and without.
+            let (english, other) = match (english.strip_suffix('.'), other.strip_suffix('.')) {
+                (Some(english), Some(other)) => (english, other),
+                _ => (english, other),
+            };
             if other.trim().is_empty() || other.contains('\t') {
                 faults.push(format!("line {number}: no translation, or several"));
             } else if english.contains('{') {

@@ -2,8 +2,11 @@
 //!
 //! The first letter of a hole says what goes in: `n` a number and `d` a day or moment, both put into the form of the
 //! language; `s` words of the shop, left as they are; `t` a text of the program, translated in its turn; `w` either of the
-//! two; `l` several texts with commas between. Holes of one letter are told apart by what follows it, and the translation uses them in
+//! two; `l` several texts with commas between; `a` all that a person wrote, whatever joints are in it. Holes of one letter are told apart by what follows it, and the translation uses them in
 //! any order. A number takes as many digits as there are, words as few letters as the rest allows.
+
+/// Ways to fit one text that are looked at; words of the shop may hold any of ours.
+const MOST_WAYS: usize = 24;
 
 /// What goes into a hole.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,6 +17,7 @@ pub(super) enum Kind {
     Text,
     Mixed,
     List,
+    Remark,
 }
 
 /// A piece of a message.
@@ -68,17 +72,29 @@ impl Template {
         })
     }
 
-    /// Says whether its own words hold a joint at which other texts are taken apart.
+    /// Says whether a joint at which other texts are taken apart may stand in it.
     pub(super) fn is_joined(&self) -> bool {
         let is_joint = |words: &str| ["; ", ". ", "\n"].iter().any(|joint| words.contains(joint));
         let mut words = self.english.iter();
-        words.any(|piece| matches!(piece, Piece::Words(words) if is_joint(words)))
+        words.any(|piece| match piece {
+            Piece::Words(words) => is_joint(words),
+            Piece::Hole(kind, _) => *kind == Kind::Remark,
+        })
     }
 
-    /// What stands in the holes, in the order of the English side.
-    pub(super) fn find<'t>(&self, text: &'t str) -> Option<Vec<&'t str>> {
-        let mut found = Vec::new();
-        (text.contains(self.longest) && take(&self.english, text, &mut found)).then_some(found)
+    /// Hands over what stands in the holes, in the order of the English side, for one way after the other in which the
+    /// text fits, until `is_taken` says yes; false where none was taken.
+    pub(super) fn find<'t>(
+        &self,
+        text: &'t str,
+        mut is_taken: impl FnMut(&[&'t str]) -> bool,
+    ) -> bool {
+        let mut search = Search {
+            found: Vec::new(),
+            ways_left: MOST_WAYS,
+            is_taken: &mut is_taken,
+        };
+        text.contains(self.longest) && search.take(&self.english, text)
     }
 
     /// Kind and place of the hole of this name on the English side.
@@ -107,7 +123,12 @@ fn pieces(text: &'static str) -> Result<Vec<Piece>, String> {
             Some('t') => Kind::Text,
             Some('w') => Kind::Mixed,
             Some('l') => Kind::List,
-            _ => return Err(format!("hole `{name}` must begin with n, d, s, t, w or l")),
+            Some('a') => Kind::Remark,
+            _ => {
+                return Err(format!(
+                    "hole `{name}` must begin with n, d, s, t, w, l or a"
+                ));
+            }
         };
         pieces.push(Piece::Hole(kind, name));
         rest = after;
@@ -118,36 +139,48 @@ fn pieces(text: &'static str) -> Result<Vec<Piece>, String> {
     Ok(pieces)
 }
 
-fn take<'t>(pieces: &[Piece], text: &'t str, found: &mut Vec<&'t str>) -> bool {
-    let Some((first, rest)) = pieces.split_first() else {
-        return text.is_empty();
-    };
-    let kind = match first {
-        Piece::Words(words) => {
-            return text
-                .strip_prefix(words)
-                .is_some_and(|text| take(rest, text, found));
+/// A search for ways to fit a text.
+struct Search<'t, 'a> {
+    found: Vec<&'t str>,
+    ways_left: usize,
+    is_taken: &'a mut dyn FnMut(&[&'t str]) -> bool,
+}
+
+impl<'t> Search<'t, '_> {
+    fn take(&mut self, pieces: &[Piece], text: &'t str) -> bool {
+        let Some((first, rest)) = pieces.split_first() else {
+            if !text.is_empty() || self.ways_left == 0 {
+                return false;
+            }
+            self.ways_left -= 1;
+            return (self.is_taken)(&self.found);
+        };
+        let kind = match first {
+            Piece::Words(words) => {
+                let after = text.strip_prefix(words);
+                return after.is_some_and(|text| self.take(rest, text));
+            }
+            Piece::Hole(kind, _) => *kind,
+        };
+        match kind {
+            Kind::Number => number_end(text).is_some_and(|end| self.fill(rest, text, end)),
+            Kind::Date => date_end(text).is_some_and(|end| self.fill(rest, text, end)),
+            Kind::Shop | Kind::Text | Kind::Mixed | Kind::List | Kind::Remark => match rest.first()
+            {
+                Some(Piece::Words(words)) => text
+                    .match_indices(words)
+                    .filter(|(at, _)| *at > 0)
+                    .any(|(at, _)| self.fill(rest, text, at)),
+                _ => !text.is_empty() && self.fill(rest, text, text.len()),
+            },
         }
-        Piece::Hole(kind, _) => *kind,
-    };
-    let mut try_end = |end: usize| {
-        found.push(&text[..end]);
-        let fits = take(rest, &text[end..], found);
-        if !fits {
-            found.pop();
-        }
-        fits
-    };
-    match kind {
-        Kind::Number => number_end(text).is_some_and(try_end),
-        Kind::Date => date_end(text).is_some_and(try_end),
-        Kind::Shop | Kind::Text | Kind::Mixed | Kind::List => match rest.first() {
-            Some(Piece::Words(words)) => text
-                .match_indices(words)
-                .filter(|(at, _)| *at > 0)
-                .any(|(at, _)| try_end(at)),
-            _ => !text.is_empty() && try_end(text.len()),
-        },
+    }
+
+    fn fill(&mut self, rest: &[Piece], text: &'t str, end: usize) -> bool {
+        self.found.push(&text[..end]);
+        let is_taken = self.take(rest, &text[end..]);
+        self.found.pop();
+        is_taken
     }
 }
 

@@ -85,31 +85,30 @@ impl Translator {
         said
     }
 
-    /// A joined text is first taken apart, since words of the shop inside a template would take in what follows; only
-    /// where a piece has no message is the whole tried, and what is left is the text with the pieces that have one.
+    /// A joined text is taken apart, since words of the shop inside a template would take in what follows; what is left
+    /// is the text with the pieces that have a message.
     fn looked_up(&mut self, messages: &Messages, text: &str, depth: usize) -> Said {
         if depth > DEEPEST {
             return unknown(text);
         }
-        let joined = |template: &&Template| template.is_joined();
-        if let Some(said) = self.by_template(messages, text, depth, joined)
+        if let Some(said) = self.one(messages, text, depth, |template| template.is_joined())
             && said.is_whole
         {
             return said;
         }
-        let mut partly = None;
-        for joint in ["\n", "; ", ". "] {
+        for joint in ["\n", "; "] {
             let pieces = apart(text, joint);
             if pieces.len() > 1 {
-                let said = self.joined(messages, &pieces, joint, depth);
-                if said.is_whole {
-                    return said;
-                }
-                partly = partly.or(Some(said));
+                return self.joined(messages, &pieces, joint, depth);
             }
         }
-        let one = self.one(messages, text, depth);
-        match one {
+        // A full stop may also end a short form in a name.
+        let sentences = apart(text, ". ");
+        let partly = (sentences.len() > 1).then(|| self.joined(messages, &sentences, ". ", depth));
+        if let Some(said) = partly.clone().filter(|said| said.is_whole) {
+            return said;
+        }
+        match self.one(messages, text, depth, |_| true) {
             Some(said) if said.is_whole => said,
             said => partly.or(said).unwrap_or_else(|| unknown(text)),
         }
@@ -127,32 +126,59 @@ impl Translator {
         }
     }
 
-    /// One text: as it stands, without its full stop, or with a small first letter.
-    fn one(&mut self, messages: &Messages, text: &str, depth: usize) -> Option<Said> {
-        let said = self.by_template(messages, text, depth, |_| true);
-        if said.as_ref().is_some_and(|said| said.is_whole) {
-            return said;
-        }
-        if let Some(bare) = text.strip_suffix('.').filter(|bare| !bare.is_empty()) {
-            let inner = self.piece(messages, bare, depth + 1);
-            if inner.is_whole {
-                return Some(whole(inner.words + "."));
-            }
-        }
-        if let Some(small) =
-            first_letter(text, |c| c.is_uppercase(), |c| c.to_lowercase().collect())
-        {
-            let inner = self.piece(messages, &small, depth + 1);
-            let large = first_letter(
-                &inner.words,
-                |c| c.is_lowercase(),
-                |c| c.to_uppercase().collect(),
-            );
-            if inner.is_whole {
-                return Some(whole(large.unwrap_or(inner.words)));
-            }
+    /// Texts with commas between, which may hold commas themselves: the longest that has a message comes first.
+    fn list(&mut self, messages: &Messages, text: &str, depth: usize) -> Said {
+        let items = apart(text, ", ");
+        let mut said = whole(String::new());
+        let mut next = 0;
+        while next < items.len() {
+            let ends = (next + 1..=items.len()).rev();
+            let found =
+                ends.map(|end| (end, items[next..end].join(", ")))
+                    .find_map(|(end, item)| {
+                        let item = self.piece(messages, &item, depth + 1);
+                        (item.is_whole || end == next + 1).then_some((end, item))
+                    });
+            let Some((end, item)) = found else { break };
+            said.words.push_str(if next > 0 { ", " } else { "" });
+            said.words.push_str(&item.words);
+            said.is_whole &= item.is_whole;
+            next = end;
         }
         said
+    }
+
+    /// One text by its message: as it stands, without its full stop, with a small first letter, or both.
+    fn one(
+        &mut self,
+        messages: &Messages,
+        text: &str,
+        depth: usize,
+        is_asked: impl Fn(&Template) -> bool,
+    ) -> Option<Said> {
+        let bare = text.strip_suffix('.').filter(|bare| !bare.is_empty());
+        let (body, stop) = bare.map_or((text, ""), |bare| (bare, "."));
+        let small = first_letter(body, char::is_uppercase, |c| c.to_lowercase().collect());
+        let mut partly = None;
+        for (form, is_small) in [(Some(body), false), (small.as_deref(), true)] {
+            let Some(form) = form else { continue };
+            let found = messages.whole(form).map(|known| whole(known.to_owned()));
+            let found =
+                found.or_else(|| self.by_template(messages, form, depth, |of| is_asked(of)));
+            let Some(mut said) = found else { continue };
+            if is_small {
+                let large = first_letter(&said.words, char::is_lowercase, |c| {
+                    c.to_uppercase().collect()
+                });
+                said.words = large.unwrap_or(said.words);
+            }
+            said.words.push_str(stop);
+            if said.is_whole {
+                return Some(said);
+            }
+            partly = partly.or(Some(said));
+        }
+        partly
     }
 
     /// By the template with most words whose inner texts all have messages, else by the first that matches.
@@ -161,16 +187,23 @@ impl Translator {
         messages: &Messages,
         text: &str,
         depth: usize,
-        is_asked: impl Fn(&&Template) -> bool,
+        is_asked: impl Fn(&Template) -> bool,
     ) -> Option<Said> {
         let mut partly = None;
-        for template in messages.candidates(text).into_iter().filter(is_asked) {
-            if let Some(found) = template.find(text) {
-                let said = self.filled(messages, template, &found, depth);
+        let candidates = messages.candidates(text).into_iter();
+        for template in candidates.filter(|template| is_asked(template)) {
+            let mut taken = None;
+            template.find(text, |found| {
+                let said = self.filled(messages, template, found, depth);
                 if said.is_whole {
-                    return Some(said);
+                    taken = Some(said);
+                } else if partly.is_none() {
+                    partly = Some(said);
                 }
-                partly = partly.or(Some(said));
+                taken.is_some()
+            });
+            if taken.is_some() {
+                return taken;
             }
         }
         partly
@@ -199,10 +232,10 @@ impl Translator {
             let said = match kind {
                 Kind::Number => whole(messages.form.number(text)),
                 Kind::Date => whole(messages.form.date(text)),
-                Kind::Shop => whole(text.to_owned()),
+                Kind::Shop | Kind::Remark => whole(text.to_owned()),
                 Kind::Text => self.piece(messages, text, depth + 1),
                 Kind::Mixed => whole(self.piece(messages, text, depth + 1).words),
-                Kind::List => self.joined(messages, &apart(text, ", "), ", ", depth),
+                Kind::List => self.list(messages, text, depth),
             };
             filled.words.push_str(&said.words);
             filled.is_whole &= said.is_whole;
