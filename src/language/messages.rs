@@ -5,13 +5,10 @@
 
 use std::collections::HashMap;
 
-use super::form::Form;
-use super::template::{Piece, Template};
+use aho_corasick::AhoCorasick;
 
-/// Key of templates that begin with a number.
-const NUMBER: &str = "#";
-/// Key of templates that begin with other holes, or with less than a whole word.
-const ANY: &str = "";
+use super::form::Form;
+use super::template::Template;
 
 /// One language.
 #[derive(Debug)]
@@ -20,8 +17,9 @@ pub(super) struct Messages {
     whole: HashMap<&'static str, &'static str>,
     /// Templates, those with most words first.
     templates: Vec<Template>,
-    /// Positions of templates by the word they begin with, in lower case.
-    by_word: HashMap<String, Vec<usize>>,
+    /// Finds the longest words of every template in one go through a text, so that a long report stays quick; large
+    /// letters count as small ones, because a text may begin with one where its message does not.
+    longest: AhoCorasick,
 }
 
 impl Messages {
@@ -62,15 +60,15 @@ impl Messages {
             }
         }
         templates.sort_by_key(|template| std::cmp::Reverse(template.weight));
-        let mut by_word: HashMap<String, Vec<usize>> = HashMap::new();
-        for (at, template) in templates.iter().enumerate() {
-            by_word.entry(key(template)).or_default().push(at);
-        }
+        let longest = AhoCorasick::builder()
+            .ascii_case_insensitive(true)
+            .build(templates.iter().map(|template| template.longest))
+            .expect("the words of a message file are far below the limit of the search");
         let messages = Self {
             form: form(file),
             whole,
             templates,
-            by_word,
+            longest,
         };
         (messages, faults)
     }
@@ -82,28 +80,11 @@ impl Messages {
 
     /// Templates that a text may match, those with most words first.
     pub(super) fn candidates(&self, text: &str) -> Vec<&Template> {
-        let word = text.split(' ').next().unwrap_or_default().to_lowercase();
-        let starts_number = text.starts_with(|c: char| c.is_ascii_digit() || c == '-');
-        let mut places: Vec<usize> = [word.as_str(), if starts_number { NUMBER } else { ANY }, ANY]
-            .iter()
-            .filter_map(|key| self.by_word.get(*key))
-            .flatten()
-            .copied()
-            .collect();
+        let found = self.longest.find_overlapping_iter(text);
+        let mut places: Vec<usize> = found.map(|found| found.pattern().as_usize()).collect();
         places.sort_unstable();
         places.dedup();
         places.into_iter().map(|at| &self.templates[at]).collect()
-    }
-}
-
-fn key(template: &Template) -> String {
-    match template.english.first() {
-        Some(Piece::Words(words)) => match words.split_once(' ') {
-            Some((word, _)) => word.to_lowercase(),
-            None => ANY.to_owned(),
-        },
-        Some(Piece::Hole(super::template::Kind::Number, _)) => NUMBER.to_owned(),
-        _ => ANY.to_owned(),
     }
 }
 

@@ -34,8 +34,10 @@ pub(super) struct Template {
     pub(super) other: Vec<Piece>,
     /// Letters outside of holes: the more, the more certain the match.
     pub(super) weight: usize,
+    /// A joint at which other texts are taken apart may stand in it.
+    pub(super) is_joined: bool,
     /// Longest words between holes; a text without them cannot match.
-    longest: &'static str,
+    pub(super) longest: &'static str,
 }
 
 impl Template {
@@ -46,6 +48,9 @@ impl Template {
             if let [Piece::Hole(..), Piece::Hole(..)] = pair {
                 return Err("two holes need words between them".to_owned());
             }
+        }
+        if !english.iter().any(|piece| matches!(piece, Piece::Words(_))) {
+            return Err("holes alone are no message".to_owned());
         }
         let named = |name: &str| {
             let is_it = |piece: &&Piece| matches!(piece, Piece::Hole(_, of) if *of == name);
@@ -64,21 +69,17 @@ impl Template {
                 Piece::Hole(..) => None,
             })
         };
+        let is_joint = |words: &str| ["; ", ". ", "\n"].iter().any(|joint| words.contains(joint));
+        let is_joined = english.iter().any(|piece| match piece {
+            Piece::Words(words) => is_joint(words),
+            Piece::Hole(kind, _) => *kind == Kind::Remark,
+        });
         Ok(Self {
+            is_joined,
             weight: words().map(str::len).sum(),
             longest: words().max_by_key(|words| words.len()).unwrap_or_default(),
             english,
             other,
-        })
-    }
-
-    /// Says whether a joint at which other texts are taken apart may stand in it.
-    pub(super) fn is_joined(&self) -> bool {
-        let is_joint = |words: &str| ["; ", ". ", "\n"].iter().any(|joint| words.contains(joint));
-        let mut words = self.english.iter();
-        words.any(|piece| match piece {
-            Piece::Words(words) => is_joint(words),
-            Piece::Hole(kind, _) => *kind == Kind::Remark,
         })
     }
 
@@ -94,7 +95,7 @@ impl Template {
             ways_left: MOST_WAYS,
             is_taken: &mut is_taken,
         };
-        text.contains(self.longest) && search.take(&self.english, text)
+        search.take(&self.english, text)
     }
 
     /// Kind and place of the hole of this name on the English side.

@@ -38,6 +38,7 @@ fn faults_of_a_message_file_are_named() {
         ("{n}{s}\t{s}", "line 1: two holes need words between them"),
         ("{x} of\t{x}", "line 1: hole `x` must begin with"),
         ("{n of\tx", "line 1: a hole has no end"),
+        ("{n}\t{n}", "line 1: holes alone are no message"),
     ] {
         let (_, faults) = Messages::read_checking(file);
         assert_eq!(faults.len(), 1, "{file}: {faults:?}");

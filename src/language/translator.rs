@@ -91,7 +91,13 @@ impl Translator {
         if depth > DEEPEST {
             return unknown(text);
         }
-        if let Some(said) = self.one(messages, text, depth, |template| template.is_joined())
+        let candidates = messages.candidates(text);
+        let joined: Vec<&Template> = candidates
+            .iter()
+            .copied()
+            .filter(|template| template.is_joined)
+            .collect();
+        if let Some(said) = self.one(messages, text, depth, &joined)
             && said.is_whole
         {
             return said;
@@ -108,7 +114,7 @@ impl Translator {
         if let Some(said) = partly.clone().filter(|said| said.is_whole) {
             return said;
         }
-        match self.one(messages, text, depth, |_| true) {
+        match self.one(messages, text, depth, &candidates) {
             Some(said) if said.is_whole => said,
             said => partly.or(said).unwrap_or_else(|| unknown(text)),
         }
@@ -154,7 +160,7 @@ impl Translator {
         messages: &Messages,
         text: &str,
         depth: usize,
-        is_asked: impl Fn(&Template) -> bool,
+        candidates: &[&Template],
     ) -> Option<Said> {
         let bare = text.strip_suffix('.').filter(|bare| !bare.is_empty());
         let (body, stop) = bare.map_or((text, ""), |bare| (bare, "."));
@@ -163,8 +169,7 @@ impl Translator {
         for (form, is_small) in [(Some(body), false), (small.as_deref(), true)] {
             let Some(form) = form else { continue };
             let found = messages.whole(form).map(|known| whole(known.to_owned()));
-            let found =
-                found.or_else(|| self.by_template(messages, form, depth, |of| is_asked(of)));
+            let found = found.or_else(|| self.by_template(messages, form, depth, candidates));
             let Some(mut said) = found else { continue };
             if is_small {
                 let large = first_letter(&said.words, char::is_lowercase, |c| {
@@ -187,11 +192,10 @@ impl Translator {
         messages: &Messages,
         text: &str,
         depth: usize,
-        is_asked: impl Fn(&Template) -> bool,
+        candidates: &[&Template],
     ) -> Option<Said> {
         let mut partly = None;
-        let candidates = messages.candidates(text).into_iter();
-        for template in candidates.filter(|template| is_asked(template)) {
+        for template in candidates {
             let mut taken = None;
             template.find(text, |found| {
                 let said = self.filled(messages, template, found, depth);

@@ -9,6 +9,7 @@
 mod access;
 mod address;
 mod intake;
+mod language;
 mod live_shop;
 mod page;
 mod route;

@@ -4,4 +4,5 @@ mod access;
 mod client;
 mod hostile;
 mod intake;
+mod language;
 mod many;

@@ -9,6 +9,7 @@ use maud::html;
 use super::frame::{self, Failure, aside, nothing_imported, reported};
 use crate::report::{REPORT_NAME, csv_of, html_of, json_of, workbook_of};
 use crate::web::access::Role;
+use crate::web::language::say;
 use crate::web::route::Serving;
 
 /// The list of files.
@@ -25,11 +26,11 @@ pub(in crate::web) async fn page(
         ("json", "JSON for other programs"),
     ];
     let body = html! {
-        h1 { "Downloads" }
-        p.meta { "Snapshot " (number) ", as of " (report.as_of_words()) "." }
+        h1 { (say("Downloads")) }
+        p.meta { (say("Snapshot")) " " (number) ", " (say("as of")) " " (report.as_of_words()) "." }
         ul.tiles {
             @for (ending, what) in whole {
-                li { a href={ "/download/" (REPORT_NAME) "." (ending) } download { strong { (REPORT_NAME) "." (ending) } span { (what) } } }
+                li { a href={ "/download/" (REPORT_NAME) "." (ending) } download { strong { (REPORT_NAME) "." (ending) } span { (say(what)) } } }
             }
             @for sheet in &report.sheets {
                 li { a href={ "/download/" (sheet.key) ".csv" } download { strong { (sheet.key) ".csv" } span { (sheet.title) } } }

@@ -12,6 +12,7 @@ mod catalogue;
 mod history;
 mod import;
 mod kits;
+mod language;
 mod levels;
 mod lookup;
 mod measure;
@@ -77,6 +78,9 @@ fn main() {
     }
     if is_asked(kits::NAME) {
         kits::run();
+    }
+    if is_asked(language::NAME) {
+        language::run();
     }
     for work in works() {
         if arguments.is_empty() || arguments.iter().any(|name| name == work.name) {
