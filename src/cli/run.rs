@@ -93,7 +93,7 @@ pub fn run(args: &RunArgs) -> ExitCode {
     if let Err(code) = written {
         return code;
     }
-    finish(args, &job, &planned, &out)
+    finish(args, &job, &planned, (language, &out))
 }
 
 fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<Job, JobError> {
@@ -205,7 +205,12 @@ fn write_tables(job: &Job, out: &Path) -> Result<(), ExitCode> {
     Ok(())
 }
 
-fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {
+fn finish(
+    args: &RunArgs,
+    job: &Job,
+    planned: &Planned,
+    (language, out): (Language, &Path),
+) -> ExitCode {
     let inputs = job.inputs(planned);
     if !args.quiet {
         for kept_out in &job.kept_out {
@@ -217,7 +222,7 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
         output::note(&maps::not_used(&job.unused_maps));
         match output::result(&format!(
             "{}\nReports in {}\n",
-            in_words(summary(&inputs)),
+            in_words(summary(&inputs), language),
             out.display()
         )) {
             ExitCode::Done => {}
@@ -233,7 +238,7 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
 }
 
 /// The summary with its first order lines as a table.
-fn in_words(summary: Summary) -> String {
+fn in_words(summary: Summary, language: Language) -> String {
     let mut text = summary.text;
     if !summary.orders.is_empty() {
         text.push('\n');
@@ -241,8 +246,9 @@ fn in_words(summary: Summary) -> String {
     }
     if summary.more > 0 {
         text.push_str(&format!(
-            " and {} more, see the sheet `Order now`\n",
-            summary.more
+            " and {} more, see the sheet `{}`\n",
+            summary.more,
+            language.text("Order now")
         ));
     }
     text

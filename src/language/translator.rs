@@ -59,6 +59,15 @@ impl Translator {
         }
     }
 
+    /// As [`say`](Self::say), for texts with commas between that need not all be the program's.
+    pub fn say_each(&mut self, english: &str) -> String {
+        let items: Vec<String> = apart(english, ", ")
+            .into_iter()
+            .map(|item| self.say(item))
+            .collect();
+        items.join(", ")
+    }
+
     pub(super) fn say_with(&mut self, messages: &Messages, english: &str) -> String {
         let said = self.piece(messages, english, 0);
         if !said.is_whole {

@@ -192,9 +192,10 @@ impl Walk {
             for text in [size, here] {
                 self.say(text);
             }
-            for text in [needed, accepted].into_iter().chain(checks) {
+            for text in checks.iter_mut().chain([needed]) {
                 *text = self.mixed.say(text);
             }
+            *accepted = self.mixed.say_each(accepted);
         }
         sheet
     }
