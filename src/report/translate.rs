@@ -9,14 +9,15 @@ use super::content::{RebuildLine, RebuildSheet};
 use super::model::{Action, Cover, Report, Row, Sheet, Value};
 use crate::language::{Language, Translator};
 
-/// Keys of columns whose words are the shop's: numbers, names, remarks, cells as they were.
+/// Keys of columns whose words are the shop's: numbers, names, remarks; with the key of their sheet before where other sheets
+/// use the key for words of the program.
 const SHOP_COLUMNS: [&str; 22] = [
     "asks_for",
     "buy",
-    "cell",
     "designation",
     "file",
     "kit",
+    "kit_lines.note",
     "line",
     "machine",
     "not_read",
@@ -36,7 +37,8 @@ const SHOP_COLUMNS: [&str; 22] = [
 ];
 
 /// Keys of columns that hold either: words without a message are taken for the shop's.
-const MIXED_COLUMNS: [&str; 8] = [
+const MIXED_COLUMNS: [&str; 9] = [
+    "cell",
     "supplier",
     "where",
     "checks",
@@ -160,7 +162,11 @@ impl Walk {
             self.say(&mut chart.title);
             self.say(&mut chart.description);
         }
-        let words: Vec<_> = sheet.columns.iter().map(|of| words_of(&of.key)).collect();
+        let words: Vec<_> = sheet
+            .columns
+            .iter()
+            .map(|column| words_of(&sheet.key, &column.key))
+            .collect();
         for Row { cells, .. } in &mut sheet.rows {
             for (value, words) in cells.iter_mut().zip(&words) {
                 self.value(value, *words);
@@ -186,15 +192,13 @@ impl Walk {
                 needed,
                 here,
                 accepted,
-                checks,
                 ..
             } = line;
             for text in [size, here] {
                 self.say(text);
             }
-            for text in checks.iter_mut().chain([needed]) {
-                *text = self.mixed.say(text);
-            }
+            *needed = self.mixed.say(needed);
+            // What to check is in the words of the person who approved.
             *accepted = self.mixed.say_each(accepted);
         }
         sheet
@@ -208,8 +212,9 @@ enum Words {
     Mixed,
 }
 
-fn words_of(key: &str) -> Option<Words> {
-    if SHOP_COLUMNS.contains(&key) {
+fn words_of(sheet: &str, key: &str) -> Option<Words> {
+    let in_sheet = format!("{sheet}.{key}");
+    if SHOP_COLUMNS.contains(&key) || SHOP_COLUMNS.contains(&in_sheet.as_str()) {
         None
     } else if MIXED_COLUMNS.contains(&key) {
         Some(Words::Mixed)
