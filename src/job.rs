@@ -10,7 +10,10 @@ use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
-use crate::plan::{KitStudy, Plan, StudyAsk, plan, study_kit};
+use crate::plan::{
+    KitStudy, Plan, Runs, SEED, ShopYear, StudyAsk, WhatIf, WhatIfError, YearAhead, compare, plan,
+    plan_as_if, replications_for, study_kit, year_ahead,
+};
 use crate::report::Report;
 use crate::report::content::{Inputs, reorder_report};
 use crate::store::{KeptOut, Loaded, StoreError, Workspace};
@@ -65,6 +68,17 @@ pub struct Planned {
     pub plan: Plan,
     /// Usages by year.
     pub usage: Vec<UsageOfYear>,
+    /// The year ahead, today's levels against the planned ones; `None` for a shop without levels or too large a one.
+    pub year: Option<YearAhead>,
+}
+
+/// A shop planned once more after changes.
+#[derive(Debug)]
+pub struct Changed {
+    /// The plan after the changes.
+    pub plan: Plan,
+    /// The year before and after, both with the planned levels; `None` as for [`Planned::year`].
+    pub year: Option<YearAhead>,
 }
 
 /// One kit planned in depth.
@@ -118,24 +132,37 @@ impl Job {
         Self::of(&Workspace::open(workspace)?, as_of)
     }
 
+    /// Reads one snapshot of a workspace, which may no longer be the current one; the moment of planning as for
+    /// [`read`](Self::read) without one given.
+    ///
+    /// # Errors
+    /// [`JobError::Store`] where there is no such snapshot.
+    pub fn open_snapshot(workspace: &Workspace, number: u32) -> Result<Self, JobError> {
+        Ok(Self::of_loaded(workspace.load_whole(Some(number))?, None))
+    }
+
     fn of(workspace: &Workspace, as_of: Option<NaiveDateTime>) -> Result<Self, JobError> {
+        Ok(Self::of_loaded(workspace.load_whole(None)?, as_of))
+    }
+
+    fn of_loaded(loaded: Loaded, as_of: Option<NaiveDateTime>) -> Self {
         let Loaded {
             manifest,
             mut imported,
             set_aside,
-        } = workspace.load_whole(None)?;
+        } = loaded;
         let as_of = as_of
             .or(imported.settings.as_of)
             .unwrap_or_else(|| Local::now().naive_local());
         let records = std::mem::take(&mut imported.records);
         let shop = Shop::new(records, imported.settings.clone(), as_of);
-        Ok(Self {
+        Self {
             imported,
             kept_out: manifest.kept_out,
             set_aside,
             unused_maps: Vec::new(),
             shop,
-        })
+        }
     }
 
     /// Works out what is accepted, groups and plans.
@@ -148,12 +175,34 @@ impl Job {
         let plan = plan(&self.shop, &acceptances);
         let groups = groups(&self.shop.catalogue);
         let usage = frame::usage_by_year(&self.shop)?;
+        let year = year_ahead(&self.shop, &plan);
         Ok(Planned {
             acceptances,
             groups,
             plan,
             usage,
+            year,
         })
+    }
+
+    /// Plans the shop once more after changes, and simulates a year before and after.
+    ///
+    /// # Errors
+    /// [`WhatIfError`] where a change names nothing that there is.
+    pub fn what_if(&self, planned: &Planned, asked: &WhatIf) -> Result<Changed, WhatIfError> {
+        let (shop, as_if) = asked.changed(&self.shop, &planned.plan)?;
+        let plan = plan_as_if(&shop, &planned.acceptances, &as_if);
+        let (before, after) = (
+            ShopYear::new(&self.shop, &planned.plan),
+            ShopYear::new(&shop, &plan),
+        );
+        let parts = before.parts.len().max(after.parts.len());
+        let year = (parts > 0).then(|| replications_for(parts)).flatten();
+        let year = year.map(|replications| {
+            let of = |year: &ShopYear| Runs::new(year, &year.planned, SEED, replications);
+            compare(&of(&before), &of(&after), SEED, &after)
+        });
+        Ok(Changed { plan, year })
     }
 
     /// Plans one kit in depth; `None` where there is none at this position.
@@ -181,6 +230,7 @@ impl Job {
             groups: &[],
             plan: &studied.plan,
             usage: &[],
+            year: None,
         }
     }
 
@@ -198,6 +248,7 @@ impl Job {
             groups: &planned.groups,
             plan: &planned.plan,
             usage: &planned.usage,
+            year: planned.year.as_ref(),
         }
     }
 }

@@ -3,8 +3,8 @@
 //!
 //! A row travels through the modules in this order, and each module may use only those before it:
 //!
-//! 1. [`units`], [`place`], [`caution`] and [`language`]: exact lengths, money, counts; where a value came from; what to
-//!    beware of; the languages of reports.
+//! 1. [`units`], [`place`] and [`caution`]: exact lengths, money, counts; where a value came from; what to beware of.
+//!    `parallel`: work on all cores with the results in order.
 //! 2. [`part`], [`standard`] and [`limit`]: what a part is; the sizes that standards list; what a new part may measure.
 //!    [`engineering`]: life, static safety, speed, fits, glands and preload by published formulas.
 //! 3. [`record`]: one checked row of each kind of table, and the shop's settings.
@@ -46,6 +46,7 @@ pub mod job;
 pub mod language;
 pub mod limit;
 pub mod lookup;
+mod parallel;
 pub mod part;
 pub mod place;
 pub mod plan;

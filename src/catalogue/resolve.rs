@@ -7,6 +7,7 @@ use chrono::NaiveDateTime;
 use super::index::Catalogue;
 use super::merge::Merge;
 use super::part::PartId;
+use super::presumption::presume;
 use super::shop::{Kit, KitLineOf, OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
 use crate::part::NameKey;
 use crate::place::Place;
@@ -111,7 +112,7 @@ impl Shop {
         unresolved.append(&mut merge.conflicts);
         unresolved.sort_by(|a, b| a.place.cmp(&b.place));
         let by_name = |name: &str| NameKey::new(name).as_str().to_owned();
-        Self {
+        let mut shop = Self {
             settings,
             as_of,
             catalogue: Catalogue::new(merge.into_parts()),
@@ -132,7 +133,10 @@ impl Shop {
                 .collect(),
             other_ways,
             unresolved,
-        }
+            presumed: Vec::new(),
+        };
+        presume(&mut shop);
+        shop
     }
 }
 

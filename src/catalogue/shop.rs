@@ -6,6 +6,7 @@ use chrono::NaiveDateTime;
 
 use super::index::Catalogue;
 use super::part::PartId;
+use super::presumption::Presumption;
 use crate::place::Place;
 use crate::record::{
     ApprovalRecord, KitLine, MachineRecord, OfferRecord, OtherWay, PlannedRebuild, ReceiptRecord,
@@ -112,4 +113,6 @@ pub struct Shop {
     pub other_ways: Vec<(PartId, OtherWay)>,
     /// Rows that could not be resolved.
     pub unresolved: Vec<Unresolved>,
+    /// What was presumed where neither settings nor tables say it.
+    pub presumed: Vec<Presumption>,
 }

@@ -130,8 +130,10 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
 }
 
 fn family_of(code: &str) -> Result<Family, String> {
-    Family::from_code(code)
-        .ok_or_else(|| format!("`{code}` is no family; expected a code such as deep_groove_ball"))
+    Family::from_code(code).ok_or_else(|| {
+        let hint = super::meant::hint(code, Family::ALL.iter().map(|family| family.code()));
+        format!("`{code}` is no family; expected a code such as deep_groove_ball{hint}")
+    })
 }
 
 fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<WorkedOut, String> {

@@ -8,10 +8,10 @@ use serde_json::json;
 
 use super::args::{ExplainArgs, Format};
 use super::exit::ExitCode;
-use super::import;
-use super::output;
 use super::progress::under_a_bar;
-use crate::store::{Provenance, Workspace};
+use super::{import, meant, output};
+use crate::job::Job;
+use crate::store::{Provenance, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 1;
@@ -29,7 +29,24 @@ pub fn run(args: &ExplainArgs) -> ExitCode {
             }
             Format::Table => as_text(&values),
         }),
-        Err(error) => import::fail(&error),
+        Err(error) => {
+            let code = import::fail(&error);
+            if matches!(error, StoreError::NoSuchPart { .. }) {
+                suggest(args);
+            }
+            code
+        }
+    }
+}
+
+/// Names the part of the workspace whose number is nearest to the one asked for.
+fn suggest(args: &ExplainArgs) {
+    let Ok(job) = Job::open(&args.workspace, None) else {
+        return;
+    };
+    let own = job.shop.catalogue.parts().iter().filter(|part| part.is_own);
+    if let Some(part) = meant::meant(&args.part, own.map(|part| &part.number)) {
+        output::note(&format!("  hint: did you mean `{part}`?\n"));
     }
 }
 

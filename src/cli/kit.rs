@@ -4,21 +4,16 @@
 //! `kit_lines`, `kit_plans`, `asked_for` (with a budget or a time), `curve`, `ring_first`, `hurry_together` and `issues`.
 //! CSV is one of them (`--table`).
 
-use super::args::{KitArgs, Printed};
+use super::args::KitArgs;
 use super::exit::ExitCode;
-use super::output;
-use super::run;
+use super::planning::usage;
+use super::{meant, printed, run};
 use crate::catalogue::{NameKey, Shop};
 use crate::job::Job;
 use crate::plan::StudyAsk;
 use crate::record::read_moment;
 use crate::report::content::kit_report;
-use crate::report::model::{Emphasis, Report, Sheet, Value};
-use crate::report::{csv_of, json_of};
 use crate::units::Money;
-
-/// Rows of one table on the terminal.
-const SHOWN: usize = 25;
 
 /// Runs the command.
 pub fn run(args: &KitArgs) -> ExitCode {
@@ -63,95 +58,7 @@ pub fn run(args: &KitArgs) -> ExitCode {
         return usage("the kit has no lines");
     };
     let report = kit_report(&job.inputs_of_kit(&study), &study.study, &ask);
-    print(args, &report)
-}
-
-fn print(args: &KitArgs, report: &Report) -> ExitCode {
-    match args.format {
-        Printed::Json => output::result(&String::from_utf8_lossy(&json_of(report))),
-        Printed::Csv => {
-            let key = args.table.as_deref().unwrap_or("kit_lines");
-            match report.sheet(key) {
-                Some(sheet) => output::result(&String::from_utf8_lossy(&csv_of(sheet))),
-                None => {
-                    let keys: Vec<&str> = report.sheets.iter().map(|sheet| &*sheet.key).collect();
-                    usage(&format!("no table `{key}`; there are {}", keys.join(", ")))
-                }
-            }
-        }
-        Printed::Table => {
-            let mut text = format!("{}, {}\n", report.title, report.as_of_words());
-            let sheets = report.sheets.iter();
-            let chosen = sheets.filter(|sheet| {
-                args.table.as_ref().is_none_or(|key| *key == sheet.key)
-                    && (args.table.is_some() || sheet.key != "issues" || !sheet.rows.is_empty())
-            });
-            for sheet in chosen {
-                text.push_str(&as_text(sheet));
-            }
-            for caution in &report.cover.cautions {
-                text.push_str(&output::wrapped("Caution  ", caution));
-            }
-            output::result(&text)
-        }
-    }
-}
-
-/// A table of few rows with many columns stands on its side.
-fn as_text(sheet: &Sheet) -> String {
-    let mut text = format!("\n{}\n", sheet.title);
-    if sheet.rows.is_empty() {
-        text.push_str(&format!("{}\n", sheet.empty_text));
-        return text;
-    }
-    let cell = |value: &Value, at: usize| value.in_words(sheet.columns[at].kind).into_owned();
-    if sheet.columns.len() > 8 {
-        // Lines on the shelf are told in one sentence.
-        let is_shown = |row: &&crate::report::model::Row| {
-            sheet.key != "kit_lines" || row.emphasis != Emphasis::None
-        };
-        let hidden = sheet.rows.iter().filter(|row| !is_shown(row)).count();
-        if hidden > 0 {
-            text.push_str(&format!(
-                "  {hidden} lines are on the shelf and not shown\n\n"
-            ));
-        }
-        for row in sheet.rows.iter().filter(is_shown) {
-            for (at, value) in row.cells.iter().enumerate() {
-                let words = cell(value, at);
-                if !words.is_empty() {
-                    let label = format!("  {:<40} ", sheet.columns[at].label());
-                    text.push_str(&output::wrapped(&label, &words));
-                }
-            }
-            text.push('\n');
-        }
-        return text;
-    }
-    let header: Vec<String> = sheet
-        .columns
-        .iter()
-        .map(crate::report::model::Column::label)
-        .collect();
-    let header: Vec<&str> = header.iter().map(String::as_str).collect();
-    let rows = sheet.rows.iter().take(SHOWN).map(|row| {
-        let cells = row.cells.iter().enumerate();
-        cells.map(|(at, value)| cell(value, at)).collect()
-    });
-    text.push_str(&output::table(&header, rows.collect()));
-    if sheet.rows.len() > SHOWN {
-        text.push_str(&format!(
-            "and {} more rows: `--table {} --format csv`\n",
-            sheet.rows.len() - SHOWN,
-            sheet.key
-        ));
-    }
-    text
-}
-
-fn usage(why: &str) -> ExitCode {
-    output::note(&format!("error: {why}\n"));
-    ExitCode::Usage
+    printed::print(&report, args.table.as_deref(), args.format, "kit_lines")
 }
 
 fn budget(shop: &Shop, amount: f64) -> Result<Money, String> {
@@ -188,7 +95,11 @@ fn find_kit(shop: &Shop, name: &str) -> Result<usize, String> {
                 .iter()
                 .map(|kit| format!("`{}`", kit.name))
                 .collect();
-            Err(format!("no kit `{name}`; there are {}", names.join(", ")))
+            let hint = meant::hint(name, shop.kits.iter().map(|kit| &kit.name));
+            Err(format!(
+                "no kit `{name}`; there are {}{hint}",
+                names.join(", ")
+            ))
         }
     }
 }
@@ -222,9 +133,30 @@ fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, String> {
         }
         if found.len() == before {
             return Err(format!(
-                "no offer `{name}`; name a supplier, `supplier/part`, or the row as in `prices.csv, row 7`"
+                "no offer `{name}`; name a supplier, `supplier/part`, or the row as in `prices.csv, row 7`{}",
+                offer_hint(shop, name)
             ));
         }
     }
     Ok(found)
+}
+
+/// The supplier, or the part that the supplier offers, whose name is nearest to what was typed.
+fn offer_hint(shop: &Shop, name: &str) -> String {
+    let suppliers = || shop.offers.iter().map(|offer| &offer.record.supplier);
+    let Some((supplier, part)) = name.split_once('/') else {
+        return meant::hint(name, suppliers());
+    };
+    let Some(supplier) = meant::meant(supplier, suppliers()) else {
+        return String::new();
+    };
+    let offered = shop
+        .offers
+        .iter()
+        .filter(|offer| *offer.record.supplier == *supplier)
+        .map(|offer| &shop.catalogue.part(offer.part).number);
+    let part = meant::meant(part, offered);
+    part.map_or_else(String::new, |part| {
+        format!("\n  hint: did you mean `{supplier}/{part}`?")
+    })
 }

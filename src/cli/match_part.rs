@@ -222,9 +222,13 @@ fn as_text(question: &Question, answers: &Answers) -> String {
         }
     }
     if answers.not_listed > 0 {
-        text.push_str(&format!(
-            "\nThe shop's tables hold {} more parts of these sizes or near them: say closure, clearance, class or material to see the right ones\n",
-            answers.not_listed
+        text.push('\n');
+        text.push_str(&output::wrapped(
+            "",
+            &format!(
+                "The shop's tables hold {} more parts of these sizes or near them: say closure, clearance, class or material to see the right ones",
+                answers.not_listed
+            ),
         ));
     }
     let none = &answers.none_of_these;
@@ -238,16 +242,16 @@ fn as_text(question: &Question, answers: &Answers) -> String {
         ),
     ));
     if let Some(ask) = &answers.ask_next {
-        text.push_str(&format!(
-            "\nLook next: {}\n  because {}\n",
-            ask.question, ask.why
-        ));
+        text.push('\n');
+        text.push_str(&output::wrapped("Look next: ", &ask.question));
+        text.push_str(&output::wrapped("  because ", &ask.why));
     }
     for worked in &answers.worked_out {
         text.push_str(&check::worked_text(worked));
     }
     for warning in &answers.warnings {
-        text.push_str(&format!("\nNote: {warning}\n"));
+        text.push('\n');
+        text.push_str(&output::wrapped("Note: ", warning));
     }
     text.push('\n');
     for caution in caution::FITTING {

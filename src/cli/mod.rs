@@ -12,14 +12,22 @@ mod history;
 mod import;
 mod interrupt;
 mod kit;
+mod levels;
+mod manual;
 mod maps;
 mod match_part;
+mod meant;
 mod output;
+mod planning;
+mod printed;
 mod progress;
 mod prune;
+mod reorder;
+mod requests;
 mod restore;
 mod run;
 mod serve;
+mod what_if;
 
 pub use exit::ExitCode;
 
@@ -39,7 +47,12 @@ pub fn main(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> ExitCode
         args::Command::Restore(args) => restore::run(&args),
         args::Command::Prune(args) => prune::run(&args),
         args::Command::Kit(args) => kit::run(&args),
+        args::Command::Levels(args) => levels::run(&args),
+        args::Command::WhatIf(args) => what_if::run(&args),
+        args::Command::Reorder(args) => reorder::run(&args),
         args::Command::Explain(args) => explain::run(&args),
         args::Command::Serve(args) => serve::run(&args),
+        args::Command::Completions(args) => manual::completions(&args),
+        args::Command::Man(args) => manual::run(&args),
     }
 }

@@ -1,6 +1,10 @@
 //! `sparewright restore`: an earlier snapshot made the current one again, as a snapshot of its own.
+//!
+//! JSON, schema 1: `{"schema", "snapshot", "restored"}`, the new number and the one whose contents it has.
 
-use super::args::RestoreArgs;
+use serde_json::json;
+
+use super::args::{Format, RestoreArgs};
 use super::exit::ExitCode;
 use super::import;
 use super::output;
@@ -8,16 +12,28 @@ use super::progress::under_a_bar;
 use crate::job::now;
 use crate::store::Workspace;
 
+/// Schema number of the JSON form; a change of meaning raises it.
+const SCHEMA: u32 = 1;
+
 /// Runs the command.
 pub fn run(args: &RestoreArgs) -> ExitCode {
     let restored = under_a_bar("Restoring", || {
         Workspace::open(&args.workspace)?.restore(args.number, now())
     });
     match restored {
-        Ok(manifest) => output::result(&format!(
-            "Snapshot {} holds what snapshot {} held\n",
-            manifest.number, args.number
-        )),
+        Ok(manifest) => output::result(&match args.format {
+            Format::Json => {
+                let (made, of) = (manifest.number, args.number);
+                format!(
+                    "{:#}\n",
+                    json!({"schema": SCHEMA, "snapshot": made, "restored": of})
+                )
+            }
+            Format::Table => format!(
+                "Snapshot {} holds what snapshot {} held\n",
+                manifest.number, args.number
+            ),
+        }),
         Err(error) => import::fail(&error),
     }
 }

@@ -4,31 +4,27 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDateTime;
 
-use super::args::RunArgs;
+use super::args::{Printed, RunArgs};
 use super::exit::ExitCode;
-use super::interrupt;
-use super::maps;
-use super::output;
 use super::progress::Bar;
+use super::{interrupt, maps, output, printed, requests};
 use crate::catalogue::frame;
 use crate::import::{ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
 use crate::language::Language;
 use crate::record::read_moment;
-use crate::report::content::{
-    Inputs, ORDER_HEADERS, Summary, purchase_requests, rebuild_sheets, summary,
-};
+use crate::report::content::{ORDER_HEADERS, Summary, rebuild_sheets, summary};
 use crate::report::{
     Report, WriteError, rebuild_sheets_html, rejects_workbook, translated, translated_sheets,
-    workbook_of, write_report_with,
+    write_report_with,
 };
 
+/// Letters of the words that lines of the summary begin with, blanks included.
+const LABEL_WIDTH: usize = 10;
 /// Folder below the present one that reports go to.
 const REPORTS: &str = "reports";
 /// Folder of the Parquet tables below the reports.
 const TABLES: &str = "tables";
-/// Folder of the purchase requests below the reports.
-const REQUESTS: &str = "requests";
 /// Page with a rebuild sheet for each kit.
 const REBUILD_SHEETS: &str = "rebuild_sheets.html";
 
@@ -137,46 +133,8 @@ fn write(job: &Job, planned: &Planned, report: &Report, out: &Path) -> Result<()
         (REBUILD_SHEETS.to_owned(), sheets),
     ];
     write_report_with(report, others, out).map_err(refused)?;
-    write_requests(&inputs, report.language, out)?;
+    requests::write(&inputs, report.language, out)?;
     write_tables(job, out)
-}
-
-/// One workbook per supplier to send. Requests of an earlier run that nobody is asked for now are taken away, so that
-/// none is sent by mistake; other files in the folder are left alone.
-fn write_requests(inputs: &Inputs<'_>, language: Language, out: &Path) -> Result<(), ExitCode> {
-    let folder = out.join(REQUESTS);
-    let failed = |error: &dyn std::error::Error| {
-        output::note(&format!(
-            "error: `{}` cannot be written: {error}\n",
-            folder.display()
-        ));
-        ExitCode::Output
-    };
-    std::fs::create_dir_all(&folder).map_err(|error| failed(&error))?;
-    let staging = tempfile::Builder::new()
-        .prefix(".requests-")
-        .tempdir_in(out)
-        .map_err(|error| failed(&error))?;
-    let mut names = Vec::new();
-    for request in purchase_requests(inputs) {
-        let name = format!("{}.xlsx", request.file_stem);
-        let bytes =
-            workbook_of(&translated(request.report, language)).map_err(|error| failed(&error))?;
-        std::fs::write(staging.path().join(&name), bytes).map_err(|error| failed(&error))?;
-        names.push(name);
-    }
-    for name in &names {
-        std::fs::rename(staging.path().join(name), folder.join(name))
-            .map_err(|error| failed(&error))?;
-    }
-    let entries = std::fs::read_dir(&folder).map_err(|error| failed(&error))?;
-    for entry in entries.flatten() {
-        let name = entry.file_name().to_string_lossy().into_owned();
-        if name.starts_with("request_") && name.ends_with(".xlsx") && !names.contains(&name) {
-            std::fs::remove_file(entry.path()).map_err(|error| failed(&error))?;
-        }
-    }
-    Ok(())
 }
 
 /// Parquet tables: made in a folder of their own and moved only when all are complete.
@@ -212,7 +170,14 @@ fn finish(
     (language, out): (Language, &Path),
 ) -> ExitCode {
     let inputs = job.inputs(planned);
-    if !args.quiet {
+    let is_summary = args.table.is_none() && args.format == Printed::Table;
+    if !is_summary {
+        let report = job.report(planned);
+        let printed = printed::print(&report, args.table.as_deref(), args.format, "order_now");
+        if printed != ExitCode::Done {
+            return printed;
+        }
+    } else if !args.quiet {
         for kept_out in &job.kept_out {
             output::note(&format!("note: kept out: {kept_out}\n"));
         }
@@ -239,7 +204,7 @@ fn finish(
 
 /// The summary with its first order lines as a table.
 fn in_words(summary: Summary, language: Language) -> String {
-    let mut text = summary.text;
+    let mut text: String = summary.text.lines().map(summary_line).collect();
     if !summary.orders.is_empty() {
         text.push('\n');
         text.push_str(&output::table(&ORDER_HEADERS, summary.orders));
@@ -252,6 +217,14 @@ fn in_words(summary: Summary, language: Language) -> String {
         ));
     }
     text
+}
+
+/// A line of the summary, wrapped behind the word it begins with.
+fn summary_line(line: &str) -> String {
+    match line.split_at_checked(LABEL_WIDTH) {
+        Some((label, words)) if label.ends_with(' ') => output::wrapped(label, words),
+        _ => format!("{line}\n"),
+    }
 }
 
 /// `reports/<name of the folder>`.

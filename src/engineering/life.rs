@@ -135,34 +135,20 @@ mod tests {
     }
 
     #[test]
-    fn textbook_lives() {
-        // Budynas and Nisbett, Shigley's Mechanical Engineering Design, solution manual, problem 11-1: a Weibull form of the
-        // same law gives 18.59 kN for x_D 540 at 1.2 * 1.898 kN and R 0.90; ISO 281 alone gives the cube root of 540.
-        let plain = required_rating_kn(1.2 * 1.898, 540.0, 3.0).unwrap();
-        assert!(near(plain, 18.55, 0.05), "{plain}");
-        // Course notebook (TS5-4): angular contact, F 1.4 * 725 lbf, 40 kh at 520 rev/min, a1 0.64: 56.40 kN.
-        let force_kn = 1.4 * 725.0 * 4.448_221_615 / 1000.0;
-        let mrev = 40_000.0 * 60.0 * 520.0 / 1e6;
-        let needed =
-            required_rating_kn(force_kn, mrev / reliability_factor(95.0).unwrap(), 3.0).unwrap();
-        assert!(near(needed, 56.40, 0.05), "{needed}");
-        // Exam page with a unit slip: C 5.5 N, L 10 million revolutions, rollers: P 2.757 N.
-        let load = 5.5 / 10f64.powf(0.3);
-        assert!(near(
-            basic_rating_life_mrev(5.5, load, 10.0 / 3.0).unwrap(),
-            10.0,
-            1e-9
-        ));
-        // Arithmetic: half the load, eight times the life of a ball bearing.
-        let ratio = basic_rating_life_mrev(10.0, 1.0, 3.0).unwrap()
-            / basic_rating_life_mrev(10.0, 2.0, 3.0).unwrap();
-        assert!(near(ratio, 8.0, 1e-9));
-        assert!(near(
-            basic_rating_life_h(19.5, 5.34, 3.0, 400.0).unwrap(),
-            2029.0,
-            3.0
-        ));
+    fn life_falls_with_the_load_by_the_exponent() {
+        // Arithmetic: half the load, eight times the life of a ball bearing, 2^(10/3) times that of a roller bearing.
+        for (exponent, times) in [(3.0, 8.0), (10.0 / 3.0, 10.079_368)] {
+            let life = |load_kn| basic_rating_life_mrev(10.0, load_kn, exponent).unwrap();
+            assert!(near(life(1.0) / life(2.0), times, 1e-5));
+            // The rating that a life asks for has that life.
+            let rating_kn = required_rating_kn(2.0, life(2.0), exponent).unwrap();
+            assert!(near(rating_kn, 10.0, 1e-9));
+        }
         assert_eq!(basic_rating_life_mrev(10.0, 0.0, 3.0), None);
+        assert_eq!(basic_rating_life_h(10.0, 1.0, 3.0, 0.0), None);
+        assert_eq!(required_rating_kn(-1.0, 5.0, 3.0), None);
+        // Nothing is stated between the values of the table.
+        assert_eq!(reliability_factor(95.5), None);
     }
 
     #[test]

@@ -4,10 +4,11 @@ use crate::part::designation::Designation;
 use crate::record::TableKind;
 
 use super::damage::is_dash_header;
+use super::family_words::family_in;
 use super::field::Field;
 use super::find_table::Column;
 use super::grid::{Cell, Grid};
-use super::header::{How, length_unit};
+use super::header::{Header, How, Stated, length_unit};
 
 /// Least share of values that must be whole designations. Common practice, no source.
 const LEAST_SHARE: f64 = 0.6;
@@ -15,6 +16,8 @@ const LEAST_SHARE: f64 = 0.6;
 const FEW_SHARE: f64 = 0.2;
 /// Filled cells looked at; a long list is the same all through.
 const CELLS_LOOKED_AT: usize = 200;
+/// Longest count of pieces or machines, figures.
+const LONGEST_COUNT: usize = 5;
 /// Least filled cells that prove anything.
 const LEAST_CELLS: usize = 2;
 
@@ -40,9 +43,11 @@ pub fn settle_by_values(
     grid: &Grid,
     kind: TableKind,
     rows: (u32, u32),
-    columns: &mut [Column],
+    columns: &mut Vec<Column>,
+    unread: &mut Vec<(u32, String)>,
     why: &mut Vec<String>,
 ) {
+    settle_quantity(grid, rows, columns, why);
     if !matches!(
         kind,
         TableKind::Parts | TableKind::Offers | TableKind::KitLines
@@ -50,6 +55,7 @@ pub fn settle_by_values(
         return;
     }
     settle_unit(grid, rows, columns, why);
+    take_description(grid, rows, columns, unread, why);
     let has = |columns: &[Column], field| columns.iter().any(|column| column.header.field == field);
     let is_described = has(columns, Field::Description);
     if let Some(named) = columns
@@ -99,6 +105,116 @@ pub fn settle_by_values(
             fitting: tally.designations,
             rows: tally.filled,
         };
+    }
+}
+
+/// A column of names that holds nothing but numbers counts: `Nombre` is a name in Spanish and a number in French.
+fn settle_quantity(
+    grid: &Grid,
+    (first, end): (u32, u32),
+    columns: &mut [Column],
+    why: &mut Vec<String>,
+) {
+    if columns
+        .iter()
+        .any(|column| column.header.field == Field::Quantity)
+    {
+        return;
+    }
+    let is_number = |text: &str| {
+        let text = text.trim();
+        text.len() <= LONGEST_COUNT && text.bytes().all(|byte| byte.is_ascii_digit())
+    };
+    for column in columns {
+        if column.header.field != Field::Description || column.header.how == How::Given {
+            continue;
+        }
+        let cells = (first..end).map(|row| grid.cell(row, column.index));
+        let filled: Vec<Cell<'_>> = cells
+            .filter(|cell| *cell != Cell::Empty)
+            .take(CELLS_LOOKED_AT)
+            .collect();
+        let fits = |cell: &Cell<'_>| match cell {
+            Cell::Number(_) => true,
+            Cell::Text(text) => is_number(text),
+            _ => false,
+        };
+        if filled.len() >= LEAST_CELLS && filled.iter().all(fits) {
+            why.push(format!(
+                "column `{}` is read as {}: it holds nothing but numbers",
+                column.printed,
+                Field::Quantity
+            ));
+            column.header.field = Field::Quantity;
+            column.header.how = How::Values {
+                fitting: filled.len(),
+                rows: filled.len(),
+            };
+            return;
+        }
+    }
+}
+
+/// Where no column describes the parts, an unread one does whose texts name kinds of parts or hold designations.
+fn take_description(
+    grid: &Grid,
+    (first, end): (u32, u32),
+    columns: &mut Vec<Column>,
+    unread: &mut Vec<(u32, String)>,
+    why: &mut Vec<String>,
+) {
+    let describes = |column: &Column| {
+        matches!(
+            column.header.field,
+            Field::Description | Field::Designation | Field::Type
+        )
+    };
+    if columns.iter().any(describes) {
+        return;
+    }
+    let tally = |index: u32| {
+        let mut tally = Tally::default();
+        for row in first..end {
+            if let Cell::Text(text) = grid.cell(row, index) {
+                tally.filled += 1;
+                tally.designations += usize::from(
+                    family_in(text).is_some()
+                        || Designation::parse(text).is_some_and(|read| read.size.is_some()),
+                );
+            }
+            if tally.filled == CELLS_LOOKED_AT {
+                break;
+            }
+        }
+        tally
+    };
+    let best = unread
+        .iter()
+        .enumerate()
+        .map(|(at, (index, _))| (at, tally(*index)))
+        .filter(|(_, tally)| tally.proves() && tally.share() >= LEAST_SHARE)
+        .max_by(|a, b| a.1.share().total_cmp(&b.1.share()).then(b.0.cmp(&a.0)));
+    if let Some((at, tally)) = best {
+        let (index, printed) = unread.remove(at);
+        why.push(format!(
+            "column `{printed}` is read as {}: {} of {} values name a kind of part or a designation",
+            Field::Description,
+            tally.designations,
+            tally.filled
+        ));
+        columns.push(Column {
+            index,
+            printed,
+            header: Header {
+                field: Field::Description,
+                how: How::Values {
+                    fitting: tally.designations,
+                    rows: tally.filled,
+                },
+                states: Stated::default(),
+            },
+        });
+        columns.sort_by_key(|column| column.index);
     }
 }
 

@@ -53,14 +53,6 @@ pub struct KindScore {
     pub reasons: Vec<String>,
 }
 
-/// The two kinds that came first, in words.
-pub(super) fn kinds_in_words(kinds: &[KindScore]) -> Vec<String> {
-    let words = kinds.iter().zip(["taken for", "next best was"]);
-    words
-        .map(|(scored, said)| format!("{said} {}: {:.1} points", scored.kind.name(), scored.points))
-        .collect()
-}
-
 /// How one column would be read.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
 pub struct ColumnDryRun {
@@ -113,7 +105,6 @@ impl TableDryRun {
         let mut columns: Vec<(u32, ColumnDryRun)> = read.chain(unread).collect();
         columns.sort_by_key(|(at, _)| *at);
         // The kinds are told with their reasons.
-        let kinds = kinds_in_words(&table.kind_scores);
         Self {
             file: table.file.to_string(),
             sheet: table.sheet.to_string(),
@@ -127,7 +118,7 @@ impl TableDryRun {
             supplier: table.supplier.clone(),
             dated: table.dated,
             columns: columns.into_iter().map(|(_, column)| column).collect(),
-            why: (table.why.iter().filter(|why| !kinds.contains(why)).cloned()).collect(),
+            why: table.why.clone(),
         }
     }
 }

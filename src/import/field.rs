@@ -101,6 +101,7 @@ fields! {
     ListPrice => "list_price", "list price";
     Discount => "discount", "discount";
     PricePer => "price_per", "price per";
+    VatRate => "vat_rate", "VAT rate";
     PriceFrom => "price_from", "price from a quantity on";
     Currency => "currency", "currency";
     MinimumQuantity => "minimum_quantity", "minimum quantity";
@@ -216,6 +217,7 @@ impl Field {
                 | Self::Discount
                 | Self::CancellationCharge
                 | Self::PricePer
+                | Self::VatRate
                 | Self::PriceFrom
                 | Self::MinimumQuantity
                 | Self::PackQuantity

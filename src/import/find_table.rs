@@ -4,13 +4,15 @@ use crate::record::{DateOrder, TableKind};
 
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
-use super::dry_run::{KindScore, kinds_in_words};
+use super::dry_run::KindScore;
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
+use super::lines::RowCells;
 use super::options::{ColumnMap, Shape};
 use super::table_kind::{reasons, score_kinds};
 use super::title::{Title, read_title};
+use crate::parallel;
 
 /// Least share of a header row's cells that must be known words.
 const LEAST_KNOWN_SHARE: f64 = 0.4;
@@ -24,6 +26,8 @@ const MOST_KINDS: usize = 3;
 const LONGEST_HEADING: usize = 30;
 /// Rows looked up from a second header for the blank row that ends the table before it.
 const TITLE_ROWS: u32 = 6;
+/// Rows looked through for headers in one piece.
+const ROWS_OF_A_PIECE: usize = 16_384;
 
 /// One column that is read.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,10 +73,20 @@ pub struct Table {
 pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Table> {
     let mut tables: Vec<Table> = Vec::new();
     let mut row = 0;
+    let mut candidates: Option<std::vec::IntoIter<u32>> = None;
     while row < grid.row_count() {
         let is_worth_it = match tables.last() {
             None => true,
-            Some(table) => may_be_header(grid, row) && !is_header_again(grid, table, row),
+            Some(table) => {
+                let candidates =
+                    candidates.get_or_insert_with(|| rows_like_headers(grid, row).into_iter());
+                // The rows before the next candidate are none.
+                let Some(next) = candidates.find(|next| *next >= row) else {
+                    break;
+                };
+                row = next;
+                !is_header_again(grid, table, row)
+            }
         };
         let found = if is_worth_it {
             let given = Given {
@@ -120,11 +134,35 @@ pub fn is_header_again(grid: &Grid, table: &Table, row: u32) -> bool {
             > table.columns.len()
 }
 
+/// Rows from one on that may be headers, looked for on all cores.
+fn rows_like_headers(grid: &Grid, from: u32) -> Vec<u32> {
+    let starts: Vec<u32> = (from..grid.row_count()).step_by(ROWS_OF_A_PIECE).collect();
+    let found = parallel::each(&starts, |start| {
+        let end = grid.row_count().min(start + ROWS_OF_A_PIECE as u32);
+        let rows = *start..end;
+        rows.filter(|row| may_be_header(grid, *row))
+            .collect::<Vec<u32>>()
+    });
+    found.concat()
+}
+
 /// A cheap look that leaves nearly every row of data out: headers are words, two or more of them.
 fn may_be_header(grid: &Grid, row: u32) -> bool {
     let mut words = 0;
-    for cell in grid.row(row) {
-        match cell {
+    let lines = grid.lines().map(|lines| lines.cells_of(row));
+    let width = lines
+        .as_ref()
+        .map_or_else(|| grid.width(row), RowCells::width);
+    for column in 0..width {
+        // A figure in front says what a cell of a plain text is before anything else is looked at.
+        let is_figure = (lines.as_ref()).is_some_and(|cells| {
+            let text = cells.cell(column);
+            text.starts_with(|c: char| c.is_ascii_digit()) && !text.ends_with('+')
+        });
+        if is_figure {
+            return false;
+        }
+        match grid.cell(row, column) {
             Cell::Empty => {}
             Cell::Text(text)
                 if !text.starts_with(|c: char| c.is_ascii_digit()) || text.ends_with('+') =>
@@ -199,6 +237,7 @@ fn is_title_row(grid: &Grid, row: u32) -> bool {
 
 impl Headers {
     fn into_table(mut self, grid: &Grid, header_row: u32, is_joined: bool) -> Option<Table> {
+        self.settle_kit();
         let fields = self.fields();
         let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64
             || fields.len() >= FIELDS_BEYOND_DOUBT && self.is_of_words;
@@ -217,7 +256,7 @@ impl Headers {
                 reasons: reasons(scored.kind, &fields, &names),
             })
             .collect();
-        let mut why = kinds_in_words(&kind_scores);
+        let mut why = Vec::new();
         if is_joined {
             why.push(format!(
                 "the header takes rows {header_row} and {}",
@@ -255,6 +294,7 @@ impl Headers {
             best.kind,
             (first_row, grid.row_count()),
             &mut self.columns,
+            &mut self.unread,
             &mut self.why,
         );
         why.append(&mut self.why);
@@ -418,6 +458,55 @@ mod tests {
         );
         assert_eq!(found[0].end_row, 4);
         assert_eq!(found[1].header_row, 6);
+    }
+
+    fn fields(text: &str) -> Vec<(String, Field)> {
+        let table = only_table(text);
+        let named = |column: &Column| (column.printed.clone(), column.header.field);
+        table.columns.iter().map(named).collect()
+    }
+
+    #[test]
+    fn a_column_of_assemblies_names_the_kit_where_no_other_does() {
+        let found = fields("Baugruppe;Pos.;Teilenr.;Menge\nPumpe 3;10;A1;2\n");
+        assert_eq!(found[0], ("Baugruppe".to_owned(), Field::Kit));
+        let found = fields("Kit;Baugruppe;Pos.;Teilenr.;Menge\nPumpe 3;Kopf;10;A1;2\n");
+        assert_eq!(found[1], ("Baugruppe".to_owned(), Field::Assembly));
+        // A parts list by assembly is no kit.
+        let found = fields("Teilenr.;Baugruppe;Bezeichnung;d;D\nA1;Kopf;Lager;25;52\n");
+        assert_eq!(found[1], ("Baugruppe".to_owned(), Field::Assembly));
+        let found = fields("Ensemble;Date prévue\nPompe 3;18/01/2027\n");
+        assert_eq!(
+            found.iter().map(|(_, field)| *field).collect::<Vec<_>>(),
+            [Field::Kit, Field::Date]
+        );
+    }
+
+    #[test]
+    fn an_order_number_is_a_part_number_only_where_nothing_else_is() {
+        let found = fields(
+            "Bestellnr.;Lieferant;Teilenr.;bestellt am;eingegangen\n4711;N;A1;3.4.2025;9.4.2025\n",
+        );
+        assert!(found.contains(&("Teilenr.".to_owned(), Field::PartNumber)));
+        assert!(!found.iter().any(|(printed, _)| printed == "Bestellnr."));
+        let found = fields("Bestellnr.;Preis;Lieferzeit\nA1;3,50;2 AT\n");
+        assert!(found.contains(&("Bestellnr.".to_owned(), Field::PartNumber)));
+    }
+
+    #[test]
+    fn values_find_the_description_and_a_count_among_names() {
+        let found = fields("Our no;Thing;Bin\nA1;Oil seal 40x62x8;B1\nA2;Ball bearing 6205;B2\n");
+        assert!(
+            !found.iter().any(|(printed, _)| printed == "Thing"),
+            "stock needs none"
+        );
+        let found = fields("Our no;Thing;Bore;OD\nA1;Oil seal;40;62\nA2;Ball bearing 6205;25;52\n");
+        assert!(found.contains(&("Thing".to_owned(), Field::Description)));
+        // French for a count, Spanish for a name.
+        let found = fields("Machine;Nombre;Criticité\nPresse;2;A\nFour;1;B\n");
+        assert!(found.contains(&("Nombre".to_owned(), Field::Quantity)));
+        let found = fields("Machine;Nombre;Criticité\nM1;Prensa;A\nM2;Horno;B\n");
+        assert!(found.contains(&("Nombre".to_owned(), Field::Description)));
     }
 
     #[test]

@@ -9,24 +9,25 @@ use std::sync::Arc;
 use chrono::{DateTime, Utc};
 
 use crate::digest::sha256;
-use crate::record::{Records, ShopSettings, TableKind, Task};
+use crate::record::{DateOrder, Records, SettingsError, ShopSettings, TableKind, Task};
 
+use super::file_bytes::read_bytes;
 use super::file_kind::{FileKind, kind_of_file};
 use super::find_table::{Table, find_tables};
 use super::grid::{Cell, Grid};
 use super::issue::RowIssue;
-use super::limits::MAX_FILE_BYTES;
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
-use super::parallel;
 use super::progress::{Progress, Step};
 use super::reading::{FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead};
 use super::rejects::{self, MendedRow, REJECTS_NAME, RejectTable};
 use super::row::{TableContext, read_table};
 use super::text_table::read_text_table;
 use super::title::date_in_name;
+use super::value::DateEvidence;
 use super::workbook::read_workbook;
 use super::workbook_date::WorkbookDate;
+use crate::parallel;
 
 /// Text in the first cell of every report of this program, by which it knows its own and leaves them out.
 pub const OWN_REPORT_MARK: &str = "sparewright report";
@@ -72,6 +73,8 @@ pub struct Imported {
     known_suppliers: Vec<String>,
     /// Who is told how far reading has come.
     progress: Progress,
+    /// What the dates of all tables prove about the order of day and month.
+    dates: DateEvidence,
 }
 
 /// Why a folder gave nothing to work with.
@@ -174,9 +177,26 @@ pub struct Known {
 
 /// Reads files, and every table in folders.
 ///
+/// Where the settings name no `date_order` and every date that can be only one of both is month first, all are read
+/// so: one shop writes its dates in one way.
+///
 /// # Errors
 /// [`ImportError`] where a folder cannot be listed or neither a table nor settings were found.
 pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportError> {
+    let imported = read_once(paths, known, None)?;
+    let order = imported.dates.proved();
+    let is_other = order.is_some_and(|order| order != imported.settings.date_order);
+    if is_other && imported.dates.either > 0 && !imported.settings.named.contains("date_order") {
+        return read_once(paths, known, order);
+    }
+    Ok(imported)
+}
+
+fn read_once(
+    paths: &[PathBuf],
+    known: &Known,
+    order: Option<DateOrder>,
+) -> Result<Imported, ImportError> {
     let mut named = Vec::new();
     for path in paths {
         list(path, &mut named)?;
@@ -202,6 +222,9 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
         }
     }
     imported.read_settings(settings);
+    if let Some(order) = order {
+        imported.settings.date_order = order;
+    }
     let is_alone = tables.len() == 1;
     known.progress.tell(Step::Begun {
         files: tables.len(),
@@ -249,20 +272,6 @@ fn list(path: &Path, named: &mut Vec<(OsString, PathBuf)>) -> Result<(), ImportE
         named.push((entry.file_name(), entry.path()));
     }
     Ok(())
-}
-
-/// The bytes of a file within the limits.
-pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, FileError> {
-    let bytes = fs::metadata(path)?.len();
-    if bytes > MAX_FILE_BYTES {
-        return Err(FileError::TooLarge { bytes });
-    }
-    let bytes = fs::read(path)?;
-    if bytes.is_empty() {
-        Err(FileError::Empty)
-    } else {
-        Ok(bytes)
-    }
 }
 
 impl Imported {
@@ -328,7 +337,15 @@ impl Imported {
             let bytes = fs::read(&path)?;
             self.note_file(&file, &path, bytes.len(), sha256(&bytes));
             let text = String::from_utf8(bytes).map_err(|_| FileError::SettingsNotText)?;
-            let text = text.trim_start_matches('\u{feff}').to_owned();
+            let mut text = text.trim_start_matches('\u{feff}').to_owned();
+            if let Err(why) = ShopSettings::from_toml(&text)
+                && let SettingsError::Contradiction { key, .. } = why
+            {
+                let reason = FileError::SettingLeftOut { why, key };
+                let file = Arc::clone(&file);
+                self.problems.push(FileProblem { file, reason });
+                text = without_key(&text, key);
+            }
             Ok((ShopSettings::from_toml(&text)?, text))
         };
         match read() {
@@ -407,17 +424,20 @@ impl Imported {
             .iter()
             .map(|supplier| supplier.name.clone())
             .chain(self.known_suppliers.iter().cloned())
+            // Orders name the suppliers that a shop has.
+            .chain(
+                self.records
+                    .receipts
+                    .iter()
+                    .map(|order| order.supplier.clone()),
+            )
+            .collect::<BTreeSet<String>>()
+            .into_iter()
             .collect();
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
         for list in std::mem::take(&mut self.unnamed) {
             let (supplier, how) = list.supplier(&known, &self.settings.shop);
-            parallel::each_part(&mut self.records.offers[list.offers], |offers| {
-                // One name for each part, so that counting its users needs no talk between cores.
-                let shared: Arc<str> = Arc::from(supplier.as_str());
-                for offer in offers {
-                    offer.supplier = Arc::clone(&shared);
-                }
-            });
+            self.records.offers.set_supplier(&list.offers, &supplier);
             let table = &mut self.tables[list.table];
             table.why.push(format!("supplier `{supplier}`: {how}"));
             table.supplier = Some(supplier.clone());
@@ -489,7 +509,8 @@ impl Imported {
             // Named when the folder is read, see `list_supplier`.
             context.supplier = Some(String::new());
         }
-        context.look_for_inches(table);
+        self.dates.join(context.dates);
+        context.look_for_inches(table, &mut why);
         let first_offer = self.records.offers.len();
         let at = self.tables.len();
         self.take_table(&context, table, why);
@@ -561,4 +582,14 @@ fn is_own_report(grid: &Grid) -> bool {
     let is_place = grid.sheet.is_empty() || &*grid.sheet == OWN_REPORT_SHEET;
     is_place
         && matches!(grid.cell(0, 0), Cell::Text(text) if text.to_lowercase().starts_with(OWN_REPORT_MARK))
+}
+
+/// Settings without the lines of a key.
+fn without_key(text: &str, key: &str) -> String {
+    let is_other = |line: &&str| {
+        let name = line.split('=').next().unwrap_or_default();
+        name.trim() != key
+    };
+    let kept: Vec<&str> = text.lines().filter(is_other).collect();
+    kept.join("\n")
 }

@@ -98,6 +98,11 @@ impl Grid {
         }
     }
 
+    /// The cells of a plain text, where it is one.
+    pub(super) fn lines(&self) -> Option<&Lines> {
+        self.lines.as_ref()
+    }
+
     /// Number of rows up to the last filled one.
     pub fn row_count(&self) -> u32 {
         if let Some(lines) = &self.lines {

@@ -198,6 +198,8 @@ impl Stated {
             states.time = states.time.or_else(|| LeadTimeUnit::of_word(word));
             states.currency = states.currency.or_else(|| currency_of_sign(word));
             states.is_percent |= matches!(*word, "%" | "percent" | "prozent" | "pct");
+            // A rate is a share, where an amount of tax is none.
+            states.is_percent |= is_tax_rate(word, &words);
             states.is_with_tax |= matches!(*word, "ttc" | "brutto");
             let is_tax = matches!(
                 *word,
@@ -231,6 +233,23 @@ impl Stated {
     /// True where nothing is stated.
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
+    }
+}
+
+/// True for a word that says rate of tax, by itself or with the other words of its header.
+fn is_tax_rate(word: &str, words: &[&str]) -> bool {
+    let is_tax = |word: &&str| {
+        matches!(
+            *word,
+            "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax"
+        )
+    };
+    match word {
+        "steuersatz" | "mehrwertsteuersatz" | "umsatzsteuersatz" => true,
+        "rate" | "satz" | "taux" | "tipo" | "aliquota" | "stawka" | "taxa" => {
+            words.iter().any(is_tax)
+        }
+        _ => false,
     }
 }
 

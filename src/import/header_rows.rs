@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::field::Field;
 use super::find_table::Column;
+use super::fold::fold;
 use super::grid::{Cell, Grid};
 use super::header::{Header, How, Stated};
 use super::options::{ColumnMap, MappedColumn, Shape};
@@ -167,6 +168,17 @@ fn read_one(top: &str, bottom: &str, printed: &str, is_group: bool) -> Option<He
         })
 }
 
+/// Fields of the day on which something is to be.
+const DATES: [Field; 3] = [Field::Date, Field::DueDate, Field::Promised];
+
+/// True for headers of order numbers, which some lists use for the number to order a part by.
+fn is_order_number(printed: &str) -> bool {
+    let folded = fold(printed);
+    ["bestell", "order", "commande", "pedido", "ordine", "zamow"]
+        .iter()
+        .any(|word| folded.starts_with(word))
+}
+
 impl Headers {
     /// Fields of the columns that are read.
     pub fn fields(&self) -> BTreeSet<Field> {
@@ -208,8 +220,22 @@ impl Headers {
         let field = column.header.field;
         let is_owned = field == Field::OwnNumber && Owner::of_header(&column.printed).is_some();
         let may_repeat = is_owned || matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
-        if may_repeat || !self.columns.iter().any(|other| other.header.field == field) {
+        let earlier = self
+            .columns
+            .iter()
+            .position(|other| other.header.field == field);
+        if may_repeat || earlier.is_none() {
             self.columns.push(column);
+        } else if let Some(at) = earlier.filter(|at| {
+            // `Bestellnr.` is a part's number only where no column says so in plainer words.
+            is_order_number(&self.columns[*at].printed) && !is_order_number(&column.printed)
+        }) {
+            let order = std::mem::replace(&mut self.columns[at], column);
+            self.why.push(format!(
+                "column `{}` holds numbers of orders and was not read",
+                order.printed
+            ));
+            self.unread.push((order.index, order.printed));
         } else {
             self.why.push(format!(
                 "column `{}` also holds the {field} and was not read",
@@ -296,6 +322,58 @@ impl Headers {
             },
         });
         self.columns = kept;
+    }
+
+    /// Where no column names the kit, that of the assembly does: a shop that calls its kits assemblies.
+    pub fn settle_kit(&mut self) {
+        let holds =
+            |columns: &[Column], field| columns.iter().any(|column| column.header.field == field);
+        let names_part =
+            holds(&self.columns, Field::PartNumber) || holds(&self.columns, Field::OwnNumber);
+        // A list of parts by assembly is no kit; one with lines, tasks or a date of its own is.
+        let is_kit_like = [
+            Field::Line,
+            Field::Task,
+            Field::NoSubstitutes,
+            Field::Substitute,
+        ]
+        .into_iter()
+        .any(|field| holds(&self.columns, field))
+            || DATES.into_iter().any(|field| holds(&self.columns, field)) && !names_part;
+        if !is_kit_like {
+            return;
+        }
+        if !names_part {
+            self.settle_planned_date();
+        }
+        if holds(&self.columns, Field::Kit) {
+            return;
+        }
+        for column in &mut self.columns {
+            if column.header.field == Field::Assembly && column.header.how != How::Given {
+                column.header.field = Field::Kit;
+                self.why.push(format!(
+                    "column `{}` names the kit, since no other does",
+                    column.printed
+                ));
+            }
+        }
+    }
+
+    /// The date on which something is due is the date of a rebuild where only kits and dates are listed.
+    fn settle_planned_date(&mut self) {
+        let names_kit =
+            |column: &Column| matches!(column.header.field, Field::Kit | Field::Assembly);
+        if !self.columns.iter().any(names_kit) || self.fields().contains(&Field::Date) {
+            return;
+        }
+        let due = self
+            .columns
+            .iter_mut()
+            .find(|column| DATES.contains(&column.header.field) && column.header.how != How::Given);
+        if let Some(column) = due {
+            column.header.field = Field::Date;
+        }
     }
 
     /// Where a list says both "our no." and "your no.", its writer's is the supplier's and the reader's the shop's.

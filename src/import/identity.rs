@@ -101,7 +101,8 @@ fn parse(
     if let Some(found) = number.and_then(|number| listed(&number)) {
         return Some(found);
     }
-    let description = description?;
+    // What stands in brackets behind a name is a remark.
+    let description = description?.split(" (").next()?;
     let starts = description
         .char_indices()
         .filter(|(at, _)| *at == 0 || description[..*at].ends_with([' ', ',']));

@@ -5,7 +5,7 @@
 //! that the csv crate and copied cells take, and the pieces of the text are laid out on all cores.
 
 use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
-use super::parallel;
+use crate::parallel;
 
 /// Bytes of text laid out in one piece.
 const PIECE_BYTES: usize = 4 * 1024 * 1024;
@@ -17,9 +17,18 @@ pub struct Lines {
     layout: Layout,
 }
 
-/// Where the cells of a text, or of a piece of it, are.
+/// Where the cells of a text are, in the pieces in which they were found.
 #[derive(Debug, Clone, Default)]
 pub struct Layout {
+    pieces: Vec<Piece>,
+    rows: u32,
+}
+
+/// Where the cells of some rows are.
+#[derive(Debug, Clone, Default)]
+struct Piece {
+    /// Rows in the pieces before.
+    first: u32,
     rows: Vec<Row>,
     /// Ends of cells in the text; the next cell of a row begins behind the delimiter.
     ends: Vec<u32>,
@@ -41,37 +50,65 @@ impl Lines {
 
     /// Number of rows up to the last filled one; one where none is filled, as in every other grid.
     pub fn row_count(&self) -> u32 {
-        self.layout.rows.len().max(1) as u32
+        self.layout.rows.max(1)
     }
 
     /// Number of cells in a row up to the last filled one.
     pub fn width(&self, row: u32) -> u32 {
-        let rows = &self.layout.rows;
-        let Some(start) = rows.get(row as usize) else {
-            return 0;
-        };
-        let end = rows
-            .get(row as usize + 1)
-            .map_or(self.layout.ends.len() as u32, |next| next.cell);
-        end - start.cell
+        self.cells_of(row).width()
     }
 
     /// The text of a cell, without blanks at its ends; empty where there is none.
     pub fn cell(&self, row: u32, column: u32) -> &str {
-        if column >= self.width(row) {
-            return "";
-        }
-        let row = self.layout.rows[row as usize];
-        let at = row.cell as usize + column as usize;
-        let start = if column == 0 {
-            row.text
-        } else {
-            self.layout.ends[at - 1] + 1
+        self.cells_of(row).cell(column)
+    }
+
+    /// The cells of a row; none of a row that there is not.
+    pub fn cells_of(&self, row: u32) -> RowCells<'_> {
+        let none = RowCells {
+            text: &self.text,
+            start: 0,
+            ends: &[],
         };
-        let end = self.layout.ends[at];
+        let Some(piece) = self.layout.piece_of(row) else {
+            return none;
+        };
+        let at = (row - piece.first) as usize;
+        let Some(row) = piece.rows.get(at) else {
+            return none;
+        };
+        let end = (piece.rows.get(at + 1)).map_or(piece.ends.len(), |next| next.cell as usize);
+        RowCells {
+            start: row.text,
+            ends: piece.ends.get(row.cell as usize..end).unwrap_or_default(),
+            ..none
+        }
+    }
+}
+
+/// The cells of one row of a text.
+#[derive(Debug, Clone, Copy)]
+pub struct RowCells<'l> {
+    text: &'l str,
+    start: u32,
+    ends: &'l [u32],
+}
+
+impl<'l> RowCells<'l> {
+    /// Number of cells up to the last filled one.
+    pub fn width(&self) -> u32 {
+        self.ends.len() as u32
+    }
+
+    /// The text of a cell, without blanks at its ends; empty where there is none.
+    pub fn cell(&self, column: u32) -> &'l str {
+        let column = column as usize;
+        let Some(end) = self.ends.get(column) else {
+            return "";
+        };
         let text = self
             .text
-            .get(start as usize..end as usize)
+            .get(self.start_of(column)..*end as usize)
             .unwrap_or_default();
         let is_bare = |byte: Option<&u8>| byte.is_some_and(|byte| (b'!'..=b'~').contains(byte));
         let bytes = text.as_bytes();
@@ -80,6 +117,22 @@ impl Lines {
         } else {
             text.trim()
         }
+    }
+
+    /// How many of the columns from one to before another the row has, and their text with what separates them.
+    pub fn span(&self, first: u32, end: u32) -> (u32, &'l str) {
+        let count = end.min(self.ends.len() as u32).saturating_sub(first);
+        if count == 0 {
+            return (0, "");
+        }
+        let end = self.ends[(first + count - 1) as usize] as usize;
+        let text = self.text.get(self.start_of(first as usize)..end);
+        (count, text.unwrap_or_default())
+    }
+
+    fn start_of(&self, column: usize) -> usize {
+        let before = column.checked_sub(1).map(|before| self.ends[before] + 1);
+        before.unwrap_or(self.start) as usize
     }
 }
 
@@ -102,35 +155,49 @@ impl Layout {
         let laid_out = parallel::each(&pieces, |(start, end)| {
             piece(text, (*start, *end), delimiter)
         });
-        let mut whole = Self::default();
-        let laid_out: Vec<Self> = laid_out.into_iter().collect::<Option<_>>()?;
-        whole
-            .rows
-            .reserve_exact(laid_out.iter().map(|piece| piece.rows.len()).sum());
-        whole
-            .ends
-            .reserve_exact(laid_out.iter().map(|piece| piece.ends.len()).sum());
-        for piece in laid_out {
-            let before = whole.ends.len() as u32;
-            whole.rows.extend(piece.rows.iter().map(|row| Row {
-                cell: row.cell + before,
-                ..*row
-            }));
-            whole.ends.extend_from_slice(&piece.ends);
+        let mut whole = Self {
+            pieces: laid_out.into_iter().collect::<Option<_>>()?,
+            rows: 0,
+        };
+        let (mut rows, mut cells) = (0, 0);
+        for piece in &mut whole.pieces {
+            piece.first = u32::try_from(rows).ok()?;
+            rows += piece.rows.len();
+            cells += piece.ends.len();
+            // Blank rows at the end are no rows.
+            let filled = (piece.rows).partition_point(|row| (row.cell as usize) < piece.ends.len());
+            if filled > 0 {
+                whole.rows = piece.first + filled as u32;
+            }
         }
-        // Blank rows at the end are no rows.
-        let filled = whole
-            .rows
-            .partition_point(|row| (row.cell as usize) < whole.ends.len());
-        whole.rows.truncate(filled);
-        (whole.rows.len() <= MAX_ROWS as usize && whole.ends.len() < MAX_CELLS).then_some(whole)
+        (whole.rows <= MAX_ROWS && cells < MAX_CELLS).then_some(whole)
+    }
+
+    /// The piece that a row is in.
+    fn piece_of(&self, row: u32) -> Option<&Piece> {
+        if row >= self.rows {
+            return None;
+        }
+        // Pieces hold about as many rows each, so that the first guess is the piece or its neighbour.
+        let mut at = (u64::from(row) * self.pieces.len() as u64 / u64::from(self.rows)) as usize;
+        while self.pieces.get(at).is_some_and(|piece| piece.first > row) {
+            at -= 1;
+        }
+        while self
+            .pieces
+            .get(at + 1)
+            .is_some_and(|next| next.first <= row)
+        {
+            at += 1;
+        }
+        self.pieces.get(at)
     }
 }
 
 /// Lays out whole lines from one byte to another.
-fn piece(text: &str, (start, end): (usize, usize), delimiter: u8) -> Option<Layout> {
+fn piece(text: &str, (start, end): (usize, usize), delimiter: u8) -> Option<Piece> {
     let bytes = text.as_bytes().get(start..end)?;
-    let mut layout = Layout::default();
+    let mut layout = Piece::default();
     // A list of parts has some ten cells of some six bytes a row.
     layout.rows.reserve(bytes.len() / 60);
     layout.ends.reserve(bytes.len() / 6);
@@ -187,7 +254,7 @@ fn piece(text: &str, (start, end): (usize, usize), delimiter: u8) -> Option<Layo
 /// Ends the last cell of a row and drops blank cells at its end.
 fn close_row(
     text: &str,
-    layout: &mut Layout,
+    layout: &mut Piece,
     row: Row,
     cell_start: usize,
     end: usize,

@@ -141,11 +141,23 @@ fn name_in(line: &str, shop: &str) -> Option<String> {
     let generic = words.clone().filter(|word| is_generic(word)).count();
     let is_name = (3..=LONGEST_NAME).contains(&name.chars().count())
         && !name.contains(|c: char| c.is_ascii_digit() || c == ':')
-        && !words.clone().any(is_kind_word)
+        && !words
+            .clone()
+            .any(|word| is_kind_word(word) && !names_a_firm(word))
         && generic * 2 < words.count()
         && !is_generic(name)
         && !holds(line, shop);
     is_name.then(|| name.to_owned())
+}
+
+/// True for words that firms call themselves by, though they begin like a kind of table: `Lagertechnik`.
+fn names_a_firm(word: &str) -> bool {
+    let word = fold(word);
+    [
+        "technik", "handel", "haus", "service", "kontor", "vertrieb", "center",
+    ]
+    .iter()
+    .any(|end| word.ends_with(end))
 }
 
 /// True for names of sheets, files and lists that say nothing of whose they are: `Sheet1`, `Prices`, `O-ring`.
@@ -157,7 +169,7 @@ fn is_generic(name: &str) -> bool {
     folded.is_empty()
         || folded.split(' ').all(|word| {
             is_said_of_any_list(word)
-                || is_kind_word(word)
+                || is_kind_word(word) && !names_a_firm(word)
                 || word.bytes().all(|byte| byte.is_ascii_digit())
         })
         || super::family_words::names_parts(bare)

@@ -257,6 +257,14 @@ pub enum FileError {
     /// The settings are wrong; the defaults hold.
     #[error("{0}; the default settings are used")]
     Settings(#[from] crate::record::SettingsError),
+    /// A setting that contradicts another; the rest holds.
+    #[error("{why}; `{key}` is left out")]
+    SettingLeftOut {
+        /// The contradiction.
+        why: crate::record::SettingsError,
+        /// The key.
+        key: &'static str,
+    },
     /// The settings are no text.
     #[error("the settings are not UTF-8 text; the default settings are used")]
     SettingsNotText,

@@ -6,8 +6,8 @@ use std::sync::Arc;
 use super::formula_text::{is_own_form, read_back};
 use super::grid::{Cell, Grid, GridBuilder, GridError};
 use super::lines::{Layout, Lines};
-use super::parallel;
 use crate::digest::sha256;
+use crate::parallel;
 
 /// Byte order mark of UTF-8.
 const UTF8_MARK: &[u8] = b"\xef\xbb\xbf";

@@ -10,9 +10,9 @@ use super::grid::{Cell, Grid, GridBuilder, GridError, Region};
 use super::guard::guarded;
 use super::limits::MAX_MERGED_CELLS;
 use super::ole_limits::{OleLimit, check_ole};
-use super::parallel;
 use super::zip_limits::{ZipLimit, check_zip};
 use super::zip_parts::{holds, may_hold};
+use crate::parallel;
 
 /// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
 const OLE_MAGIC: [u8; 8] = [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];

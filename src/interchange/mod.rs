@@ -13,6 +13,7 @@ mod verdict;
 
 pub use acceptance::{Accepted, AcceptedBecause, LineAcceptance, OpenSubstitute, accept};
 pub use groups::groups;
+pub(crate) use judge::goes_in_as_it_is;
 pub use judge::judge;
 pub use needs::{AxialNeed, Fluid, Needs};
 pub use rule::FROM_MEMORY;

@@ -240,6 +240,16 @@ pub enum PlanIssue {
         /// The task.
         task: String,
     },
+    /// Lines wait for tasks of a kit that has none.
+    #[error(
+        "{place}: lines of kit `{kit}` name tasks, but no table gives tasks with hours; its downtime is the wait for parts alone"
+    )]
+    NoTasks {
+        /// The first such line.
+        place: Place,
+        /// The kit.
+        kit: String,
+    },
     /// A task name no row has.
     #[error("{place}: kit `{kit}` has no task `{task}`; the line or task waits for nothing there")]
     NoSuchTask {
@@ -337,6 +347,7 @@ impl PlanIssue {
             | Self::NoSuchCalendar { place, .. }
             | Self::LineWithoutQuantity { place, .. }
             | Self::TaskCycle { place, .. }
+            | Self::NoTasks { place, .. }
             | Self::NoSuchTask { place, .. }
             | Self::NoSuchMachine { place, .. }
             | Self::NoExchangeRate { place, .. }

@@ -13,14 +13,17 @@ mod lead_time;
 mod level;
 mod offer;
 mod open_order;
+mod order_worth;
 mod purchase;
 mod rebuild_need;
 mod reorder;
 mod shop_plan;
 mod sourcing;
 mod stock;
-mod stock_out_price;
 mod supply;
+mod surplus;
+mod what_if;
+mod year;
 
 #[cfg(test)]
 mod sample;
@@ -38,7 +41,8 @@ pub use issue::PlanIssue;
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait,
     KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving,
-    Spread, StudyAsk, Wait, quantile_of_last, share_complete, study_kit,
+    Spread, Stretch, StudyAsk, TaskCourse, Wait, quantile_of_last, share_complete, study_kit,
+    task_courses,
 };
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
@@ -50,10 +54,13 @@ pub use lead_time::{
 pub use level::*;
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
+pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
-pub use shop_plan::{OfferArrivals, Plan, plan};
+pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
-pub use stock_out_price::{PricedDemand, PricedLevel, level_at};
 pub use supply::{Source, Supply};
+pub use surplus::{KEPT_SHARE, KEPT_YEARS, Surplus, SurplusBasis, UNUSED_YEARS, surplus};
+pub use what_if::{AsIf, WhatIf, WhatIfError};
+pub use year::*;

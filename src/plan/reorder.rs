@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use super::choice::{OfferChoice, Timing, WhyNoChoice, choose, latest_order_day};
 use super::lead_time::supplier_key;
-use super::level::Levels;
+use super::level::{Levels, NeverUsed};
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
@@ -63,6 +63,8 @@ pub struct ReorderLine {
     pub order_by: NaiveDate,
     /// Why.
     pub reason: ReorderReason,
+    /// What speaks for a part that was never used and only its group's rate asks for; not due without an insurance that pays.
+    pub never_used: Option<NeverUsed>,
 }
 
 /// Everything to order from one supplier, with the freight once.
@@ -105,7 +107,14 @@ pub struct Reorder {
 impl ReorderLine {
     /// True where the last day to order is not after `today`.
     pub fn is_due(&self, today: NaiveDate) -> bool {
-        self.order_by <= today
+        self.order_by <= today && !self.is_held_back()
+    }
+
+    /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
+    pub fn is_held_back(&self) -> bool {
+        self.never_used
+            .as_ref()
+            .is_some_and(|never_used| !never_used.is_insured())
     }
 }
 
@@ -154,8 +163,7 @@ impl Reorder {
             let parts = same.get(&level.part).cloned().unwrap_or(vec![level.part]);
             match choose(sourcing, &parts, wanted, level.unit, None, &used) {
                 Ok((buy, next_best)) => {
-                    used.insert(supplier_key(&buy.supplier));
-                    reorder.lines.push(ReorderLine {
+                    let line = ReorderLine {
                         part: level.part,
                         wanted,
                         unit: level.unit,
@@ -164,7 +172,12 @@ impl Reorder {
                         needed_by: None,
                         order_by: sourcing.shop.as_of.date(),
                         reason,
-                    });
+                        never_used: level.only_by_group().cloned(),
+                    };
+                    if !line.is_held_back() {
+                        used.insert(supplier_key(&line.buy.supplier));
+                    }
+                    reorder.lines.push(line);
                 }
                 Err(why) => reorder.not_ordered.push(NotOrdered {
                     part: Some(level.part),
@@ -219,6 +232,7 @@ impl Reorder {
                         needed: need.needed,
                         short: need.short,
                     },
+                    never_used: None,
                 });
             }
             Err(why) => self.not_ordered.push(not_ordered(why)),
@@ -227,7 +241,7 @@ impl Reorder {
 }
 
 /// Needs that take from the shelf or the open orders of each part.
-fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
+pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
     let mut drawn: BTreeMap<PartId, Vec<&RebuildNeed>> = BTreeMap::new();
     for need in needs {
         let mut parts: Vec<PartId> = need.supplies.iter().filter_map(Supply::own_part).collect();

@@ -73,6 +73,7 @@ impl Sample {
                 machines: BTreeMap::new(),
                 other_ways: Vec::new(),
                 unresolved: Vec::new(),
+                presumed: Vec::new(),
             },
         }
     }
@@ -376,10 +377,15 @@ impl Sample {
         line.other_ways.push(way);
     }
 
-    /// The plan of the shop as it stands.
-    pub fn plan(&self) -> super::Plan {
+    /// The shop as it stands, with its parts.
+    pub fn built(&self) -> Shop {
         let mut shop = self.shop.clone();
         shop.catalogue = Catalogue::new(self.parts.clone());
-        super::plan(&shop, &self.acceptances)
+        shop
+    }
+
+    /// The plan of the shop as it stands.
+    pub fn plan(&self) -> super::Plan {
+        super::plan(&self.built(), &self.acceptances)
     }
 }

@@ -14,9 +14,11 @@ use super::rebuild_need::{RebuildNeed, rebuild_needs};
 use super::reorder::Reorder;
 use super::sourcing::Sourcing;
 use super::stock::FreeStock;
+use super::what_if::AsIf;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
+use crate::record::LevelsBy;
 
 /// When the goods of one usable offer would come.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,9 +72,16 @@ pub struct Plan {
 ///
 /// `acceptances` says what may be fitted on each kit line; a line without an entry takes only the part it asks for.
 pub fn plan(shop: &Shop, acceptances: &[LineAcceptance]) -> Plan {
+    plan_as_if(shop, acceptances, &AsIf::default())
+}
+
+/// As [`plan`], with lead times and usages other than the tables say.
+pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> Plan {
     let mut issues = Vec::new();
-    let sourcing = Sourcing::new(shop, &mut issues);
-    let demands = demands(shop, acceptances, &mut issues);
+    let mut sourcing = Sourcing::new(shop, &mut issues);
+    as_if.slow(&mut sourcing);
+    let mut demands = demands(shop, acceptances, &mut issues);
+    as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);
     let pool_savings = pool_savings(&sourcing, &demands, &pools);
     let levels = Levels::new(&sourcing, &demands, &mut issues);
@@ -108,4 +117,20 @@ pub fn plan(shop: &Shop, acceptances: &[LineAcceptance]) -> Plan {
         reorder,
         issues,
     }
+}
+
+/// The levels that the shop would have for a sum of money in stock, with everything else as it is.
+///
+/// `demands` are those of the shop's [`plan`].
+///
+/// # Units
+/// `budget` in units of the shop's currency.
+pub fn levels_for_budget(shop: &Shop, demands: &BTreeMap<PartId, Demand>, budget: f64) -> Levels {
+    let mut shop = shop.clone();
+    shop.settings.planning.levels_by = LevelsBy::StockOutPrice;
+    shop.settings.planning.stock_budget = Some(budget);
+    // What is wrong with rows stands in the plan already.
+    let mut issues = Vec::new();
+    let sourcing = Sourcing::new(&shop, &mut issues);
+    Levels::new(&sourcing, demands, &mut issues)
 }

@@ -9,7 +9,8 @@ use super::lead_time::{LeadTimes, ReceiptHistory};
 use super::offer::{UnusableOffer, UsableOffer};
 use super::open_order::{OpenOrder, open_orders};
 use super::stock::FreeStock;
-use crate::catalogue::{PartId, Shop};
+use crate::catalogue::{OfferOf, PartId, Shop};
+use crate::parallel;
 
 /// Stock, open orders and offers by part, with the calendars and receipts they were judged by.
 #[derive(Debug)]
@@ -58,8 +59,12 @@ impl<'a> Sourcing<'a> {
         let orders = open_orders(shop, &lead_times, &stock, issues);
         let mut offers: BTreeMap<PartId, Vec<UsableOffer<'a>>> = BTreeMap::new();
         let mut unusable = Vec::new();
-        for (position, offer) in shop.offers.iter().enumerate() {
-            match UsableOffer::judge(shop, &calendars, &lead_times, position, offer) {
+        let rows: Vec<(usize, &'a OfferOf)> = shop.offers.iter().enumerate().collect();
+        let judged = parallel::each(&rows, |(position, offer)| {
+            UsableOffer::judge(shop, &calendars, &lead_times, *position, offer)
+        });
+        for ((position, offer), judged) in rows.into_iter().zip(judged) {
+            match judged {
                 Ok(usable) => {
                     issues.extend(usable.quoted_zero());
                     offers.entry(offer.part).or_default().push(usable);

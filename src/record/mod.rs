@@ -6,6 +6,8 @@
 mod kit;
 mod lead_time;
 mod offer;
+mod offer_columns;
+mod offer_list;
 mod part;
 mod settings;
 mod stock;
@@ -19,6 +21,8 @@ pub use kit::{
 };
 pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
+pub use offer_columns::{OfferColumns, OwnOfOffer};
+pub use offer_list::OfferList;
 pub use part::PartRecord;
 pub use settings::{
     CalendarSettings, DEFAULT_CALENDAR, DateOrder, DemandMethod, LeadTimeModel, LeadUnitSetting,
@@ -37,7 +41,7 @@ pub struct Records {
     /// Rows of supplier tables.
     pub suppliers: Vec<SupplierRecord>,
     /// Rows of offers, price lists and quotes.
-    pub offers: Vec<OfferRecord>,
+    pub offers: OfferList,
     /// Ways other than buying.
     pub other_ways: Vec<OtherWay>,
     /// Rows of stock lists.

@@ -1,6 +1,6 @@
 //! Shop settings, read from one TOML file in the folder.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 use serde::Deserialize;
@@ -213,6 +213,12 @@ pub struct ShopSettings {
     pub supplier_calendar: String,
     /// Order of day and month in dates such as 03/04/2026: `dmy` or `mdy`.
     pub date_order: DateOrder,
+    /// True: nothing is bought from a supplier whom no table approves. False: from every supplier but those a table
+    /// refuses. Without it: true where any table says something of approval.
+    pub suppliers_need_approval: Option<bool>,
+    /// Keys of the top level that the file names; what it leaves out may be presumed from the tables.
+    #[serde(skip)]
+    pub named: BTreeSet<String>,
     /// Planner's figures.
     pub planning: PlanningSettings,
 }
@@ -275,6 +281,8 @@ impl Default for ShopSettings {
             receiving_calendar: name(),
             supplier_calendar: name(),
             date_order: DateOrder::Dmy,
+            suppliers_need_approval: None,
+            named: BTreeSet::new(),
             planning: PlanningSettings::default(),
         }
     }
@@ -350,7 +358,9 @@ impl ShopSettings {
     /// # Errors
     /// [`SettingsError`] with the key and what would be right.
     pub fn from_toml(text: &str) -> Result<Self, SettingsError> {
-        let settings: Self = toml::from_str(text).map_err(Box::new)?;
+        let mut settings: Self = toml::from_str(text).map_err(Box::new)?;
+        let keys: toml::Table = toml::from_str(text).map_err(Box::new)?;
+        settings.named = keys.into_iter().map(|(key, _)| key).collect();
         settings.check()?;
         Ok(settings)
     }

@@ -51,6 +51,26 @@ pub struct SameDay {
 }
 
 impl SupplierRecord {
+    /// A supplier of whom nothing but the name is known.
+    pub fn named(name: &str, place: Place) -> Self {
+        Self {
+            name: name.to_owned(),
+            is_approved: None,
+            approved_classes: Vec::new(),
+            order_cutoff: None,
+            counter_hours: None,
+            calendar: None,
+            freight: None,
+            freight_free_from: None,
+            collection_h: None,
+            courier_cost: None,
+            courier_h: None,
+            same_day: None,
+            group: None,
+            place,
+        }
+    }
+
     /// Whether this supplier is approved for a class of part; `None` where the table does not say.
     pub fn is_approved_for(&self, class: PartClass) -> Option<bool> {
         match self.is_approved {

@@ -23,6 +23,7 @@
 //! well, and a sibling `"<column key>_unknown"` gives the reason. A change of meaning raises `schema`.
 
 use std::collections::BTreeMap;
+use std::io;
 
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
@@ -35,10 +36,18 @@ pub const JSON_SCHEMA: u32 = 1;
 
 /// Returns the report as the text of a JSON file.
 pub fn json_of(report: &Report) -> Vec<u8> {
-    let mut text = serde_json::to_vec_pretty(&Document(report))
-        .expect("every key is a string, and numbers are checked to be finite");
-    text.push(b'\n');
+    let mut text = Vec::new();
+    write_json(report, &mut text).expect("memory can be written");
     text
+}
+
+/// Writes the text of a JSON file.
+///
+/// # Errors
+/// Where the writer refuses.
+pub fn write_json(report: &Report, writer: &mut impl io::Write) -> io::Result<()> {
+    serde_json::to_writer_pretty(&mut *writer, &Document(report))?;
+    writer.write_all(b"\n")
 }
 
 struct Document<'a>(&'a Report);

@@ -3,6 +3,7 @@
 //! Belongs here: how a report looks and is stored. Does not belong here: any figure that is not already in the
 //! [`Report`] handed in, except totals of a column and the check that live formulas give the planned figures.
 
+mod chart;
 pub mod content;
 mod csv;
 mod html;
@@ -14,7 +15,10 @@ mod xlsx;
 
 pub use crate::import::formula_text::{read_back, safe_text};
 pub use csv::csv_of;
-pub use html::{PAGE_STYLE, cover_section, html_of, rebuild_sheets_html, sheet_section};
+pub use html::{
+    PAGE_SCRIPT, PAGE_SCRIPT_SOURCE, PAGE_STYLE, cover_section, html_of, rebuild_sheets_html,
+    sheet_section,
+};
 pub use json::{JSON_SCHEMA, json_of};
 pub use model::{Report, Sheet};
 pub use translate::{translated, translated_sheets, untranslated, untranslated_sheets};

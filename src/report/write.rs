@@ -2,12 +2,15 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::io;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 use super::model::{ModelError, Report, check_report};
 use super::xlsx::WorkbookError;
-use super::{csv_of, html_of, json_of, workbook_of};
+use crate::parallel;
+
+use super::json::write_json;
+use super::{csv_of, html_of, workbook_of};
 
 /// Name of the workbook, page and JSON file without extension.
 pub const REPORT_NAME: &str = "reorder";
@@ -82,10 +85,12 @@ pub fn write_report_with(
     dir: &Path,
 ) -> Result<Vec<PathBuf>, WriteError> {
     check_report(report)?;
-    let mut files = files_of(report)?;
-    files.extend(others);
     fs::create_dir_all(dir).map_err(|source| failed(dir, source))?;
-    let targets: Vec<PathBuf> = files.iter().map(|(name, _)| dir.join(name)).collect();
+    let names: Vec<String> = names_of(report)
+        .into_iter()
+        .chain(others.iter().map(|(name, _)| name.clone()))
+        .collect();
+    let targets: Vec<PathBuf> = names.iter().map(|name| dir.join(name)).collect();
     if let Some(path) = targets.iter().find(|path| path.exists() && !path.is_file()) {
         return Err(WriteError::InTheWay { path: path.clone() });
     }
@@ -95,14 +100,17 @@ pub fn write_report_with(
         .prefix(".sparewright-")
         .tempdir_in(dir)
         .map_err(|source| failed(dir, source))?;
-    let mut staged = Vec::with_capacity(files.len());
-    for ((name, bytes), to) in files.iter().zip(&targets) {
-        let from = staging.path().join(name);
-        write_through(&from, bytes).map_err(|source| failed(to, source))?;
-        staged.push(Staged {
-            from,
+    let staged: Vec<Staged> = names
+        .iter()
+        .zip(&targets)
+        .map(|(name, to)| Staged {
+            from: staging.path().join(name),
             to: to.clone(),
-        });
+        })
+        .collect();
+    stage(report, &staged)?;
+    for ((_, bytes), file) in others.iter().zip(&staged[staged.len() - others.len()..]) {
+        file.fill(|writer| writer.write_all(bytes))?;
     }
     replace_all(&staged, staging.path())?;
     for path in stale {
@@ -112,25 +120,56 @@ pub fn write_report_with(
     Ok(targets)
 }
 
-/// Every file of the set, by name.
-fn files_of(report: &Report) -> Result<Vec<(String, Vec<u8>)>, WriteError> {
-    let mut files = vec![
-        (format!("{REPORT_NAME}.xlsx"), workbook_of(report)?),
-        (format!("{REPORT_NAME}.html"), html_of(report).into_bytes()),
-        (format!("{REPORT_NAME}.json"), json_of(report)),
-    ];
-    for sheet in &report.sheets {
-        files.push((format!("{}.csv", sheet.key), csv_of(sheet)));
-    }
-    Ok(files)
+/// Names of the files of the set: workbook, page, JSON, then a table for each sheet.
+fn names_of(report: &Report) -> Vec<String> {
+    let formats = ["xlsx", "html", "json"].map(|format| format!("{REPORT_NAME}.{format}"));
+    let tables = report
+        .sheets
+        .iter()
+        .map(|sheet| format!("{}.csv", sheet.key));
+    formats.into_iter().chain(tables).collect()
 }
 
-/// Writes and hands the bytes to the disk, so that a full disk shows before anything is renamed.
-fn write_through(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    use io::Write;
-    let mut file = fs::File::create(path)?;
-    file.write_all(bytes)?;
-    file.sync_all()
+/// Writes the files of the set, in the order of their names, each out of memory before the next is made.
+fn stage(report: &Report, staged: &[Staged]) -> Result<(), WriteError> {
+    let [workbook, page, json, tables @ ..] = staged else {
+        return Ok(());
+    };
+    // The workbook takes longer than all the others together.
+    let (one, others) = parallel::both(
+        || {
+            let bytes = workbook_of(report)?;
+            workbook.fill(|writer| writer.write_all(&bytes))
+        },
+        || {
+            page.fill(|writer| writer.write_all(html_of(report).as_bytes()))?;
+            json.fill(|writer| write_json(report, writer))?;
+            report
+                .sheets
+                .iter()
+                .zip(tables)
+                .try_for_each(|(sheet, file)| file.fill(|writer| writer.write_all(&csv_of(sheet))))
+        },
+    );
+    one.and(others)
+}
+
+impl Staged {
+    /// Writes and hands the bytes to the disk, so that a full disk shows before anything is renamed.
+    fn fill(
+        &self,
+        write: impl FnOnce(&mut io::BufWriter<fs::File>) -> io::Result<()>,
+    ) -> Result<(), WriteError> {
+        let filled = || {
+            let mut writer = io::BufWriter::with_capacity(1 << 18, fs::File::create(&self.from)?);
+            write(&mut writer)?;
+            writer
+                .into_inner()
+                .map_err(io::IntoInnerError::into_error)?
+                .sync_all()
+        };
+        filled().map_err(|source| failed(&self.to, source))
+    }
 }
 
 /// CSV files that the report now in `dir` lists and the new one does not.

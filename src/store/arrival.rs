@@ -1,5 +1,6 @@
 //! The rows of one import with their origins, before they meet what is stored.
 
+use std::borrow::Borrow;
 use std::collections::HashMap;
 
 use chrono::NaiveDate;
@@ -26,13 +27,7 @@ struct Lists<'a> {
 pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> State {
     let records = &imported.records;
     let mut lists = Lists::new(&imported.tables, import, mending);
-    lists.date_by_rows(
-        TableKind::Offers,
-        records
-            .offers
-            .iter()
-            .map(|offer| (&offer.place, offer.quote_date)),
-    );
+    lists.date_by_rows(TableKind::Offers, records.offers.quote_dates());
     lists.date_by_rows(
         TableKind::Stock,
         records
@@ -40,7 +35,7 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
             .iter()
             .map(|stock| (&stock.place, stock.counted_on)),
     );
-    let mut offers = lists.keep(TableKind::Offers, &records.offers);
+    let mut offers = lists.keep(TableKind::Offers, records.offers.records());
     for offer in offers
         .iter_mut()
         .filter(|offer| !offer.origin.is_whole_list)
@@ -67,18 +62,21 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         }
     };
     State {
-        parts: lists.keep(TableKind::Parts, &records.parts),
-        suppliers: lists.keep(TableKind::Suppliers, &records.suppliers),
+        parts: lists.keep(TableKind::Parts, records.parts.iter().cloned()),
+        suppliers: lists.keep(TableKind::Suppliers, records.suppliers.iter().cloned()),
         offers,
-        other_ways: lists.keep(TableKind::OtherWays, &records.other_ways),
-        stock: lists.keep(TableKind::Stock, &records.stock),
-        usages: lists.keep(TableKind::Usages, &records.usages),
-        receipts: lists.keep(TableKind::Receipts, &records.receipts),
-        kit_lines: lists.keep(TableKind::KitLines, &records.kit_lines),
-        tasks: lists.keep(TableKind::Tasks, &records.tasks),
-        planned_rebuilds: lists.keep(TableKind::PlannedRebuilds, &records.planned_rebuilds),
-        approvals: lists.keep(TableKind::Approvals, &records.approvals),
-        machines: lists.keep(TableKind::Machines, &records.machines),
+        other_ways: lists.keep(TableKind::OtherWays, records.other_ways.iter().cloned()),
+        stock: lists.keep(TableKind::Stock, records.stock.iter().cloned()),
+        usages: lists.keep(TableKind::Usages, records.usages.iter().cloned()),
+        receipts: lists.keep(TableKind::Receipts, records.receipts.iter().cloned()),
+        kit_lines: lists.keep(TableKind::KitLines, records.kit_lines.iter().cloned()),
+        tasks: lists.keep(TableKind::Tasks, records.tasks.iter().cloned()),
+        planned_rebuilds: lists.keep(
+            TableKind::PlannedRebuilds,
+            records.planned_rebuilds.iter().cloned(),
+        ),
+        approvals: lists.keep(TableKind::Approvals, records.approvals.iter().cloned()),
+        machines: lists.keep(TableKind::Machines, records.machines.iter().cloned()),
         issues: imported.issues.iter().map(issue).collect(),
     }
 }
@@ -111,14 +109,14 @@ impl<'a> Lists<'a> {
         tables.iter().copied().find(holds)
     }
 
-    fn date_by_rows<'r>(
+    fn date_by_rows(
         &mut self,
         kind: TableKind,
-        rows: impl Iterator<Item = (&'r Place, Option<NaiveDate>)>,
+        rows: impl Iterator<Item = (impl Borrow<Place>, Option<NaiveDate>)>,
     ) {
         let mut newest: HashMap<usize, NaiveDate> = HashMap::new();
         for (place, date) in rows {
-            if let (Some(at), Some(date)) = (self.find(kind, place), date) {
+            if let (Some(at), Some(date)) = (self.find(kind, place.borrow()), date) {
                 let entry = newest.entry(at).or_insert(date);
                 *entry = date.max(*entry);
             }
@@ -128,7 +126,7 @@ impl<'a> Lists<'a> {
         }
     }
 
-    fn keep<R: Placed>(&self, kind: TableKind, records: &[R]) -> Vec<Kept<R>> {
+    fn keep<R: Placed>(&self, kind: TableKind, records: impl Iterator<Item = R>) -> Vec<Kept<R>> {
         let origin = |place: &Place| {
             let at = self.find(kind, place);
             Origin {
@@ -139,10 +137,9 @@ impl<'a> Lists<'a> {
             }
         };
         records
-            .iter()
             .map(|record| Kept {
-                record: record.clone(),
                 origin: origin(record.place()),
+                record,
             })
             .collect()
     }

@@ -177,7 +177,7 @@ pub fn hold(state: &State) -> Records {
     Records {
         parts: records(&state.parts),
         suppliers: records(&state.suppliers),
-        offers: records(offers),
+        offers: records(offers).into(),
         other_ways: records(told_once(&state.other_ways, |way| {
             let mut way = way.clone();
             way.place = nowhere();

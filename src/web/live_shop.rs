@@ -1,13 +1,19 @@
 //! The shop behind the page: the current snapshot, read again when an import has made another one.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
-use crate::catalogue::card_index::CardIndex;
-use crate::job::{Job, JobError};
+use crate::catalogue::card_index::{self, CardIndex};
+use crate::job::{Job, JobError, Planned};
 use crate::lookup::{Answers, Question, QuestionError, answer};
+use crate::plan::{KitStudy, Levels, Plan, StudyAsk, levels_for_budget, study_kit};
 use crate::report::Report;
+use crate::report::content::Inputs;
 use crate::store::{StoreError, Workspace};
+
+/// Budgets whose levels are kept.
+const MOST_BUDGETS: usize = 64;
 
 /// Why the shop cannot be shown.
 #[derive(Debug, thiserror::Error)]
@@ -21,39 +27,77 @@ pub enum LiveShopError {
     Job(#[from] JobError),
 }
 
-/// One snapshot, read; planned when the report is first asked for, so that nobody at the bench waits for a plan.
+/// A file to download: its bytes, shared by all who ask.
+pub(super) type Bytes = Arc<[u8]>;
+
+/// One snapshot: its cards at hand, its tables read and planned when somebody first asks for more than a look-up, so that
+/// nobody at the bench waits for a plan.
 #[derive(Debug)]
 pub(super) struct Loaded {
     /// Number of the snapshot.
     pub(super) number: u32,
-    job: Job,
+    folder: PathBuf,
     index: CardIndex,
-    report: Mutex<Option<Arc<Report>>>,
+    planned: Mutex<Option<Arc<PlannedShop>>>,
+}
+
+/// A snapshot that is read and planned, with what is made of it once and kept.
+#[derive(Debug)]
+pub(super) struct PlannedShop {
+    /// What was read.
+    pub(super) job: Job,
+    /// What is accepted, groups and plan.
+    pub(super) planned: Planned,
+    /// The report.
+    pub(super) report: Arc<Report>,
+    files: Mutex<BTreeMap<String, Bytes>>,
+    levels: Mutex<BTreeMap<u64, Arc<Levels>>>,
+}
+
+/// One kit in depth, with a plan that holds it alone.
+#[derive(Debug)]
+pub(super) struct KitInDepth {
+    /// The study.
+    pub(super) study: KitStudy,
+    plan: Plan,
+}
+
+/// Takes a lock, also after a panic in another thread: what it guards is only ever replaced as a whole.
+fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
+    lock.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 impl Loaded {
     fn read(folder: &Path, number: u32) -> Result<Self, LiveShopError> {
-        let job = Job::open(folder, None)?;
+        let opened = card_index::load(&Workspace::open(folder)?)?;
         Ok(Self {
             number,
-            index: CardIndex::of_shop(&job.shop),
-            job,
-            report: Mutex::new(None),
+            folder: folder.to_owned(),
+            index: opened.index,
+            planned: Mutex::new(None),
         })
     }
 
-    /// The report. Blocks while it is made.
+    /// The snapshot planned. Blocks while that is done.
     ///
     /// # Errors
-    /// [`LiveShopError::Job`] where the shop cannot be planned.
-    pub(super) fn report(&self) -> Result<Arc<Report>, LiveShopError> {
-        let mut made = self.report.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(report) = &*made {
-            return Ok(Arc::clone(report));
+    /// [`LiveShopError::Job`] where the shop cannot be read or planned.
+    pub(super) fn planned(&self) -> Result<Arc<PlannedShop>, LiveShopError> {
+        let mut made = held(&self.planned);
+        if let Some(planned) = &*made {
+            return Ok(Arc::clone(planned));
         }
-        let report = Arc::new(self.job.report(&self.job.plan()?));
-        *made = Some(Arc::clone(&report));
-        Ok(report)
+        let job = Job::open_snapshot(&Workspace::open(&self.folder)?, self.number)?;
+        let planned = job.plan()?;
+        let shop = Arc::new(PlannedShop {
+            report: Arc::new(job.report(&planned)),
+            job,
+            planned,
+            files: Mutex::default(),
+            levels: Mutex::default(),
+        });
+        *made = Some(Arc::clone(&shop));
+        Ok(shop)
     }
 
     /// Reads a question; numbers of the shop's own are known.
@@ -67,6 +111,61 @@ impl Loaded {
     /// Answers a question from this shop.
     pub(super) fn answer(&self, question: &Question) -> Answers {
         answer(question, Some(&self.index))
+    }
+}
+
+impl PlannedShop {
+    /// What reports of the whole shop are made of.
+    pub(super) fn inputs(&self) -> Inputs<'_> {
+        self.job.inputs(&self.planned)
+    }
+
+    /// One kit in depth; `None` where there is none at this position.
+    pub(super) fn kit(&self, position: usize, ask: &StudyAsk) -> Option<KitInDepth> {
+        let study = study_kit(&self.job.shop, &self.planned.acceptances, position, ask)?;
+        let plan = Plan {
+            kits: vec![study.plan.clone()],
+            ..Plan::default()
+        };
+        Some(KitInDepth { study, plan })
+    }
+
+    /// What the report of one kit is made of.
+    pub(super) fn inputs_of_kit<'a>(&'a self, kit: &'a KitInDepth) -> Inputs<'a> {
+        Inputs {
+            plan: &kit.plan,
+            groups: &[],
+            usage: &[],
+            ..self.inputs()
+        }
+    }
+
+    /// The levels for a sum of money in stock, in whole units of the currency.
+    pub(super) fn levels_for(&self, budget: u64) -> Arc<Levels> {
+        if let Some(levels) = held(&self.levels).get(&budget) {
+            return Arc::clone(levels);
+        }
+        let plan = &self.planned.plan;
+        let levels = levels_for_budget(&self.job.shop, &plan.demands, budget as f64);
+        let levels = Arc::new(levels);
+        let mut kept = held(&self.levels);
+        if kept.len() >= MOST_BUDGETS {
+            kept.clear();
+        }
+        kept.insert(budget, Arc::clone(&levels));
+        levels
+    }
+
+    /// A file by its key (language and name), made when it is first asked for; `None` where `make` has none of this name.
+    pub(super) fn file(&self, key: &str, make: impl FnOnce() -> Option<Vec<u8>>) -> Option<Bytes> {
+        // The lock is held while a file is made, so that twenty phones make it once.
+        let mut files = held(&self.files);
+        if let Some(bytes) = files.get(key) {
+            return Some(Arc::clone(bytes));
+        }
+        let bytes: Bytes = make()?.into();
+        files.insert(key.to_owned(), Arc::clone(&bytes));
+        Some(bytes)
     }
 }
 

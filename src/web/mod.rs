@@ -8,6 +8,7 @@
 
 mod access;
 mod address;
+mod drawing;
 mod intake;
 mod language;
 mod live_shop;

@@ -20,7 +20,7 @@ use super::address::Hosts;
 use super::intake::{Intake, MOST_UPLOAD_BYTES};
 use super::language;
 use super::live_shop::LiveShop;
-use super::page::{asset, download, import, look_up, overview, table};
+use super::page::{asset, download, import, kit, kits, levels, look_up, overview, table};
 
 /// Pages load and run only what comes from here, and stand in nobody's frame.
 const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; \
@@ -57,6 +57,11 @@ pub(super) fn routes(serving: Serving) -> Router {
         .route("/", get(look_up::page))
         .route("/answer", get(look_up::answer_only))
         .route("/answer.html", get(look_up::to_keep))
+        .route("/kits", get(kits::page))
+        .route("/kits/{position}", get(kit::page))
+        .route("/kits/{position}/sheet", get(kit::rebuild_sheet))
+        .route("/levels", get(levels::page))
+        .route("/levels/part", get(levels::changing_part))
         .route("/overview", get(overview::page))
         .route("/table/{key}", get(table::page))
         .route("/download", get(download::page))
@@ -80,8 +85,11 @@ pub(super) fn routes(serving: Serving) -> Router {
 async fn with_headers(request: Request, next: Next) -> Response {
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
+    // The sheet to print carries a stricter one of its own, with its looks inside.
+    headers
+        .entry(CONTENT_SECURITY_POLICY)
+        .or_insert(HeaderValue::from_static(POLICY));
     for (name, value) in [
-        (CONTENT_SECURITY_POLICY, POLICY),
         (X_CONTENT_TYPE_OPTIONS, "nosniff"),
         (REFERRER_POLICY, "same-origin"),
         (

@@ -14,7 +14,7 @@ MACHINES = [
     ("BE-12", "Bucket elevator, 12 m lift", 240, 5, D(2009, 9, 1), None, 6200, "A"),
     ("BL-1", "Bagging line with sewing head", 210, 1, D(2020, 6, 8), None, 4000, "A"),
     ("RV-3", "Rotary airlock valve, 300", 180, 9, D(2011, 2, 7), None, 6200, "A"),
-    ("VP-1", "Vacuum packer, inch-built, second hand", 150, 2, D(2016, 10, 3), None, 2600, "B"),
+    ("VP-1", "Vacuum packer, inch-built, second hand", 150, 2, D(2016, 10, 3), D(2026, 11, 30), 2600, "B"),
     ("FN-6", "Fan, 22 kW, belt driven", 120, 7, D(2009, 9, 1), None, 6200, "B"),
     ("SC-20", "Screw conveyor, 200", 95, 14, D(2009, 9, 1), None, 6000, "B"),
     ("DF-5", "Dust filter, 60 bags", 90, 3, D(2012, 4, 16), None, 6200, "B"),

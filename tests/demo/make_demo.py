@@ -14,6 +14,7 @@ same versions of the three packages. `shop.toml`, `README.md` and `readme-from-s
     check_demo.py    compares the sizes in the files with the size table
 """
 
+import datetime
 import pathlib
 import random
 import sys
@@ -27,14 +28,20 @@ from demo_files import Error, Table
 
 SEED = 20260309
 
+# Minimums that a planner signed for, with reason and date: one above what is computed, one below.
+SIGNED = {
+    "BRG-0204": (3, "three fans of one age run rough", datetime.date(2026, 1, 12)),
+    "BRG-0346": (4, "one set of press rolls takes four", datetime.date(2025, 11, 3)),
+}
+
 
 def bearings_sheet(shelf):
     top = ["Part no.", "Old no.", "Also known as", "Description", "Designation", "Dimensions (mm)", None, None, None, None, None, None, None,
            "Execution", None, None, None, None, None, None, None, None, None, None, "Load ratings", None, None, "Limiting speed rpm",
-           "Shelf life (months)", "Unit", "Min. stock", "Remark"]
+           "Shelf life (months)", "Unit", "Min. stock", "Why min. stock", "Min. set on", "Remark"]
     below = [None] * 5 + ["Bore d", "Outside dia. D", "Width B", "Assembled width T", "Height H", "Housing washer bore d1",
                           "Raceway Fw", "Raceway Ew", "Closure", "Clearance", "Tolerance class", "Contact angle", "Rib form", "Bore form",
-                          "Snap ring groove", "Rows", "Preload", "Arrangement", "Cage", "C kN", "C0 kN", "Ratings from"] + [None] * 5
+                          "Snap ring groove", "Rows", "Preload", "Arrangement", "Cage", "C kN", "C0 kN", "Ratings from"] + [None] * 7
     rows = [["Hollerbrook Oat Mill — parts master, rolling bearings"], ["Printed from stores file, March 2026. Dimensions in mm."], top, below]
     for part in shelf.parts:
         if part.number.startswith("BRG"):
@@ -45,11 +52,11 @@ def bearings_sheet(shelf):
             ratings = [part.mm("dynamic_kn"), part.mm("static_kn"), "textbook table, one edition"] if rated else [None] * 3
             rows.append([part.number, part.old, part.alias, part.words, part.designation, *size, part.closure, part.clearance, part.tolerance,
                          part.angle, part.rib, part.bore_form, part.snap, part.rows, part.preload, part.arrangement, part.cage, *ratings,
-                         part.speed, part.shelf_life, part.unit, part.min_stock, part.note])
+                         part.speed, part.shelf_life, part.unit, *SIGNED.get(part.number, (part.min_stock, None, None)), part.note])
     plant_in_bearings(rows)
-    merges = ["A1:H1", "F3:M3", "N3:X3", "Y3:AA3"] + [f"{c}3:{c}4" for c in ["A", "B", "C", "D", "E", "AB", "AC", "AD", "AE", "AF"]]
+    merges = ["A1:H1", "F3:M3", "N3:X3", "Y3:AA3"] + [f"{c}3:{c}4" for c in ["A", "B", "C", "D", "E", "AB", "AC", "AD", "AE", "AF", "AG", "AH"]]
     return Table("Bearings", rows, header=2, title=2, merges=merges,
-                 widths=[11, 10, 14, 38, 22, 8, 9, 8, 10, 8, 10, 9, 9, 9, 9, 10, 9, 8, 8, 9, 6, 8, 12, 14, 7, 7, 20, 10, 9, 9, 8, 24])
+                 widths=[11, 10, 14, 38, 22, 8, 9, 8, 10, 8, 10, 9, 9, 9, 9, 10, 9, 8, 8, 9, 6, 8, 12, 14, 7, 7, 20, 10, 9, 9, 8, 30, 12, 24])
 
 
 def plant_in_bearings(rows):

@@ -15,7 +15,8 @@ fn records() -> Records {
             offer("East", "6305-2RS C3", 8.0, None),
             offer("East", "6305", 4.0, None),
             offer("West", "6305-2RS P6", 9.0, None),
-        ],
+        ]
+        .into(),
         ..Records::default()
     }
 }

@@ -398,7 +398,7 @@ fn what_a_workspace_does_not_know_is_said() {
         &workspace,
         Records {
             parts: vec![part("Q-1", "6206-2RS C3")],
-            offers: vec![quoted],
+            offers: vec![quoted].into(),
             stock: vec![lying],
             ..Records::default()
         },

@@ -53,7 +53,8 @@ fn an_offer_under_another_spelling_joins_the_own_part() {
         offers: vec![
             offer("East", "6305 C3 2RS", 8.0, None),
             offer("West", "6305-2RS", 7.0, None),
-        ],
+        ]
+        .into(),
         ..Records::default()
     };
     let shop = shop(records);
@@ -99,7 +100,7 @@ fn an_offer_that_contradicts_the_own_number_is_listed_and_not_used() {
     wrong.own_number = Some("A".to_owned());
     let records = Records {
         parts: vec![part("A", "6205")],
-        offers: vec![wrong],
+        offers: vec![wrong].into(),
         ..Records::default()
     };
     let shop = shop(records);
@@ -152,7 +153,7 @@ fn usages_are_summed_by_year_with_returns_taken_off() {
 fn tables_are_written_as_parquet() {
     let shop = shop(Records {
         parts: vec![part("A", "6205"), part("S", "40x62x8 AS NBR")],
-        offers: vec![offer("East", "6205", 8.0, None)],
+        offers: vec![offer("East", "6205", 8.0, None)].into(),
         stock: vec![stock("A", "A1", 3.0)],
         ..Records::default()
     });

@@ -370,7 +370,7 @@ fn a_kit_or_an_offer_that_is_not_there_is_wrong_usage_and_named() {
 fn help_shows_examples_that_run() {
     let folder = folder();
     let top = text(&run(folder.path(), &["--help"]).stdout);
-    for command in ["run", "match", "kit"] {
+    for command in ["run", "match", "kit", "levels", "what-if", "reorder"] {
         assert!(top.contains(command), "{top}");
         let help = text(&run(folder.path(), &[command, "--help"]).stdout);
         assert!(help.contains("Examples:"), "{help}");

@@ -9,6 +9,7 @@ use sparewright::plan::{
 };
 use sparewright::plan::{DemandRate, RateBasis};
 
+use super::outside;
 use super::plan::{number, table};
 
 const YEAR_DAYS: f64 = 365.0;
@@ -20,6 +21,7 @@ fn numbers(value: &Value) -> Vec<f64> {
 fn rows(value: &Value, count: usize) -> &[Value] {
     let rows = value.as_array().unwrap();
     assert_eq!(rows.len(), count);
+    outside::compared(count);
     rows
 }
 
@@ -43,7 +45,7 @@ fn quantile(demand: &LeadTimeDemand, share: &str) -> u64 {
 }
 
 #[test]
-fn posteriors_and_predictions_are_those_of_scipy() {
+pub fn posteriors_and_predictions_are_those_of_scipy() {
     let table = table("oracle_bayes.json");
     for group in rows(&table["groups"], 2) {
         let prior = GroupPrior {
@@ -101,9 +103,10 @@ fn posteriors_and_predictions_are_those_of_scipy() {
 }
 
 #[test]
-fn the_prior_of_a_group_is_that_of_scipy_and_statsmodels() {
+pub fn the_prior_of_a_group_is_that_of_scipy_and_statsmodels() {
     // Five years each: with equal exposures the likelihood is highest where the mean is the pooled rate, so that fixing
     // the mean changes nothing. The table's search stops at a relative 1e-8 of a/b; 1e-6 is asked for of the shape.
+    outside::compared(1);
     let table = table("oracle_bayes.json");
     let group = &table["groups"][0];
     let own: Vec<Counted> = numbers(&group["usages"])
@@ -151,7 +154,7 @@ fn counts_that_vary_less_than_a_poisson_give_a_capped_prior() {
 }
 
 #[test]
-fn a_single_part_without_a_group_is_that_of_jeffreys() {
+pub fn a_single_part_without_a_group_is_that_of_jeffreys() {
     let table = table("oracle_bayes.json");
     for row in rows(&table["jeffreys"], 15) {
         let (usages, years) = (number(&row["usages"]), number(&row["years"]));
@@ -199,7 +202,7 @@ fn a_single_part_without_a_group_is_that_of_jeffreys() {
 }
 
 #[test]
-fn pooled_stock_is_that_of_scipy() {
+pub fn pooled_stock_is_that_of_scipy() {
     let table = table("oracle_bayes.json");
     for row in rows(&table["pooling"], 4) {
         let apart: Vec<LeadTimeDemandMoments> = numbers(&row["rates_per_year"])
@@ -221,7 +224,7 @@ fn pooled_stock_is_that_of_scipy() {
 }
 
 #[test]
-fn smoothed_forecasts_are_those_of_statsforecast() {
+pub fn smoothed_forecasts_are_those_of_statsforecast() {
     let table = table("oracle_intermittent.json");
     for row in rows(&table["cases"], 12) {
         let series = numbers(&row["series"]);
@@ -273,10 +276,11 @@ fn smoothed_forecasts_are_those_of_statsforecast() {
 }
 
 #[test]
-fn weibull_fits_are_those_of_three_libraries() {
+pub fn weibull_fits_are_those_of_three_libraries() {
     let table = table("oracle_weibull.json");
     let fits = table["fits"].as_object().unwrap();
     assert_eq!(fits.len(), 5);
+    outside::compared(fits.len());
     for (name, row) in fits {
         let fit = Weibull::fit(&numbers(&row["failures"]), &numbers(&row["censored"])).unwrap();
         let life = fit.life;
@@ -331,13 +335,14 @@ fn weibull_fits_are_those_of_three_libraries() {
 }
 
 #[test]
-fn weibull_fits_are_those_printed_by_nist_and_by_lieblein_and_zelen() {
+pub fn weibull_fits_are_those_printed_by_nist_and_by_lieblein_and_zelen() {
     let table = table("oracle_weibull.json");
     let fit = |name: &str| {
         let row = &table["fits"][name];
         Weibull::fit(&numbers(&row["failures"]), &numbers(&row["censored"])).unwrap()
     };
     // NIST/SEMATECH e-Handbook of Statistical Methods, 8.4.1.3: half of the last printed digit.
+    outside::compared(2);
     let nist = fit("NIST 8.4.1.3");
     for (found, printed, half_digit) in [
         (nist.life.shape, 1.7208, 0.00005),
@@ -366,7 +371,7 @@ fn lives_that_say_nothing_give_no_fit() {
 }
 
 #[test]
-fn renewals_are_those_of_the_reference_and_of_its_simulation() {
+pub fn renewals_are_those_of_the_reference_and_of_its_simulation() {
     let table = table("oracle_weibull.json");
     for row in rows(&table["renewal_check_erlang2_exact"], 4) {
         let hours = number(&row["t"]);
@@ -413,7 +418,7 @@ fn renewals_are_those_of_the_reference_and_of_its_simulation() {
 }
 
 #[test]
-fn aged_parts_fail_as_their_conditional_life_says() {
+pub fn aged_parts_fail_as_their_conditional_life_says() {
     let table = table("oracle_weibull.json");
     let mut probabilities = Vec::new();
     for row in rows(&table["conditional_failure"], 4) {
@@ -446,7 +451,7 @@ fn aged_parts_fail_as_their_conditional_life_says() {
 }
 
 #[test]
-fn age_replacement_is_that_of_scipy() {
+pub fn age_replacement_is_that_of_scipy() {
     let table = table("oracle_weibull.json");
     for row in rows(&table["age_replacement"], 4) {
         let life = Weibull {
@@ -507,7 +512,7 @@ const ONE: SizeMoments = SizeMoments {
 };
 
 #[test]
-fn demand_in_a_lead_time_is_that_of_scipy() {
+pub fn demand_in_a_lead_time_is_that_of_scipy() {
     let table = table("oracle_ltd.json");
     let mut checked = 0;
     for case in rows(&table["cases"], 28) {
@@ -601,7 +606,7 @@ fn demand_in_a_lead_time_is_that_of_scipy() {
 }
 
 #[test]
-fn pooling_can_raise_the_stock() {
+pub fn pooling_can_raise_the_stock() {
     // Yang & Schrage, Eur. J. Oper. Res. 192:837-851 (2009): with right-skewed demand and a low critical ratio the pooled
     // optimum is above the sum of the separate ones. The exponential, which their abstract names, in closed form: at a critical ratio of 0.5
     // two stocks of ln 2 means each, 1.3863 together, against the median of a gamma of shape 2, 1.6783 (root of
@@ -610,6 +615,7 @@ fn pooling_can_raise_the_stock() {
         mean_pieces: 1000.0,
         variance_pieces2: 1000.0 + 1000.0 * 1000.0,
     };
+    outside::compared(2);
     let gain = PoolingGain::new(&[exponential; 2], 0.5).unwrap();
     let apart: u64 = gain.apart_pieces.iter().sum();
     assert!((apart as f64 / 1386.294 - 1.0).abs() < 2e-3, "{apart}");

@@ -20,7 +20,7 @@ fn root() -> &'static Path {
 }
 
 /// The demo, read and planned once; its moment of planning is fixed in its settings.
-fn demo() -> &'static (Job, Planned) {
+pub fn demo() -> &'static (Job, Planned) {
     static DEMO: OnceLock<(Job, Planned)> = OnceLock::new();
     DEMO.get_or_init(|| {
         let job = Job::read(&root().join("data/demo"), None).unwrap();

@@ -27,7 +27,11 @@ fn problems(imported: &Imported) -> Vec<String> {
 }
 
 fn offers(text: &str) -> Vec<OfferRecord> {
-    import(&[("nordlager.csv", text)]).records.offers
+    import(&[("nordlager.csv", text)])
+        .records
+        .offers
+        .into_iter()
+        .collect()
 }
 
 fn parts(rows: &str) -> Imported {
@@ -728,4 +732,50 @@ fn the_demo_shop_gives_its_planted_mistakes_and_no_others() {
             "{file}: {found:?}"
         );
     }
+}
+
+#[test]
+fn a_price_with_vat_is_taken_without_it_where_the_row_says_its_rate() {
+    // Council Directive 2006/112/EC, article 78: the taxable amount is without the VAT itself, so that 119 at 19 % is 100.
+    for (header, rate) in [
+        ("MwSt %", "19"),
+        ("MwSt-Satz", "19"),
+        ("MwSt", "19 %"),
+        ("VAT rate", "19%"),
+    ] {
+        let text = format!(
+            "Artikelnummer;Bezeichnung;Preis EUR inkl. MwSt;{header}\nN-1;6205-2RS;119,00;{rate}\n"
+        );
+        let price = offers(&text)[0]
+            .price
+            .map(|price| price.cost_of(1.0).to_string());
+        assert_eq!(price.as_deref(), Some("100.00 EUR"), "{header}");
+    }
+    // Net prices stay as they are, and `MwSt` without a sign of percent may be an amount.
+    let net = offers("Artikelnummer;Bezeichnung;Preis EUR;MwSt %\nN-1;6205-2RS;100,00;19\n");
+    assert_eq!(net[0].price.unwrap().cost_of(1.0).to_string(), "100.00 EUR");
+    let unsure =
+        offers("Artikelnummer;Bezeichnung;Preis EUR inkl. MwSt;MwSt\nN-1;6205-2RS;119,00;19\n");
+    assert_eq!(unsure[0].price, None);
+}
+
+#[test]
+fn a_delivery_in_a_calendar_week_is_the_friday_of_the_week_after_the_lists_date() {
+    // `date.fromisocalendar(2026, 14, 5)` of Python's standard library is 2026-04-03.
+    let told = |text: &str| -> Vec<Option<String>> {
+        let offers = offers(text);
+        offers
+            .iter()
+            .map(|offer| offer.lead_time.map(|time| time.to_string()))
+            .collect()
+    };
+    let by = |day: &str| Some(format!("by {day}"));
+    let rows = "Artikelnummer;Bezeichnung;Preis EUR;Lieferzeit\nN-1;6205-2RS;1,50;KW 14\nN-2;6205-2RS;1,50;KW 14/2027\n";
+    assert_eq!(
+        told(&format!("Preisliste vom 02.03.2026\n\n{rows}")),
+        [by("2026-04-03"), by("2027-04-09")]
+    );
+    assert_eq!(told(rows), [None, by("2027-04-09")]);
+    let dated = "Artikelnummer;Bezeichnung;Preis EUR;Lieferzeit;Angebotsdatum\nN-1;6205-2RS;1,50;week 14;05.01.2026\nN-2;6205-2RS;1,50;week 14;05.11.2026\n";
+    assert_eq!(told(dated), [by("2026-04-03"), by("2027-04-09")]);
 }

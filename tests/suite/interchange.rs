@@ -11,6 +11,7 @@ use sparewright::standard;
 
 /// Reads a table below `tests/tables`, without its comment lines.
 pub fn table(name: &str) -> Vec<csv::StringRecord> {
+    super::outside::reads(name);
     let path = Path::new(env!("CARGO_MANIFEST_DIR"))
         .join("tests/tables")
         .join(name);
@@ -75,11 +76,12 @@ fn named(text: &str) -> Subject {
 }
 
 #[test]
-fn every_case_gets_its_verdict_and_its_reason() {
+pub fn every_case_gets_its_verdict_and_its_reason() {
     let cases = table("exchange_cases.csv");
     assert_eq!(cases.len(), 105);
     let mut wrong = Vec::new();
     for case in &cases {
+        super::outside::compared_by(&case[4]);
         let (want, have) = (subject(&case[0]), subject(&case[1]));
         let judgement = judge(&want, &have);
         let is_from_memory = have

@@ -4,30 +4,38 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Crates with one home, and where that is, relative to `src`.
-const HOMES: [(&str, &[&str]); 16] = [
+const HOMES: [(&str, &[&str]); 23] = [
     ("aho_corasick", &["language/messages.rs"]),
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
     ("clap", &["cli/args.rs"]),
+    ("clap_complete", &["cli/args.rs"]),
+    ("clap_mangen", &["cli/args.rs"]),
+    ("plotters", &["report/chart.rs"]),
     ("polars", &["catalogue/frame.rs", "store/parquet.rs"]),
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),
     ("chrono_tz", &["record/time_zone.rs"]),
     ("indicatif", &["cli/progress.rs"]),
     ("signal_hook", &["cli/interrupt.rs"]),
-    ("rayon", &["import/parallel.rs"]),
+    ("foldhash", &["import/row/memo.rs"]),
+    ("rayon", &["parallel.rs"]),
+    ("rand_distr", &["plan/year/dice.rs"]),
+    ("rand_pcg", &["plan/year/dice.rs"]),
     ("zip", &["import/zip_parts.rs"]),
     ("axum", &["web/"]),
     ("tokio", &["web/"]),
     ("hyper_util", &["web/wire.rs"]),
     ("qrcode", &["web/address.rs"]),
+    ("svg", &["web/drawing/"]),
 ];
 
 /// Folders and files of `src` in their order: each may use only those before it.
-const ORDER: [&str; 19] = [
+const ORDER: [&str; 20] = [
     "caution",
     "language",
     "digest",
+    "parallel",
     "place",
     "units",
     "part",

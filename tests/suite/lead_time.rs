@@ -19,6 +19,7 @@ use sparewright::record::{
     CalendarSettings, LeadUnit, QuotedLeadTime, ReceiptRecord, Records, ShopSettings,
 };
 
+use super::outside;
 use super::plan::{clock, date, dates, number, table};
 use super::sample;
 use super::simulation::Dice;
@@ -58,10 +59,11 @@ fn close(found: f64, expected: &Value, relative: f64, what: &str) {
 }
 
 #[test]
-fn fits_are_those_of_scipy_with_open_orders_too() {
+pub fn fits_are_those_of_scipy_with_open_orders_too() {
     // The table's two searches with open orders agree to six digits; its closed forms agree to ten.
     let table = table("oracle_leadtime.json");
     assert_eq!(table["fits"].as_object().unwrap().len(), CASES.len());
+    outside::compared(CASES.len());
     for (case, over, open) in CASES {
         let fit = &table["fits"][case];
         assert_eq!(fit["n"], over.len());
@@ -114,10 +116,11 @@ fn fits_are_those_of_scipy_with_open_orders_too() {
 }
 
 #[test]
-fn the_next_of_a_few_receipts_is_that_of_scipy() {
+pub fn the_next_of_a_few_receipts_is_that_of_scipy() {
     let table = table("oracle_leadtime.json");
     let rows = table["predictive"].as_array().unwrap();
     assert_eq!(rows.len(), 3);
+    outside::compared(rows.len());
     for row in rows {
         let case = row["case"].as_str().unwrap();
         let days = CASES.iter().find(|(name, ..)| *name == case).unwrap().1;
@@ -134,10 +137,11 @@ fn the_next_of_a_few_receipts_is_that_of_scipy() {
 }
 
 #[test]
-fn an_open_order_waits_as_long_as_scipy_says() {
+pub fn an_open_order_waits_as_long_as_scipy_says() {
     let table = table("oracle_leadtime.json");
     let rows = table["remaining_time_of_an_open_order"].as_array().unwrap();
     assert_eq!(rows.len(), 4);
+    outside::compared(rows.len());
     for row in rows {
         let lead = match row["dist"].as_str().unwrap() {
             "gamma(4,10)" => LeadTime::Gamma {
@@ -162,7 +166,7 @@ fn an_open_order_waits_as_long_as_scipy_says() {
 }
 
 #[test]
-fn a_quote_reaches_the_day_that_numpy_and_the_minute_walk_reach() {
+pub fn a_quote_reaches_the_day_that_numpy_and_the_minute_walk_reach() {
     let table = table("oracle_calendar.json");
     let mut checked = 0;
     for row in table["downtime"].as_array().unwrap() {
@@ -212,6 +216,7 @@ fn a_quote_reaches_the_day_that_numpy_and_the_minute_walk_reach() {
         }
     }
     assert_eq!(checked, 10);
+    outside::compared(checked);
 }
 
 /// What a simulated shop looks like.

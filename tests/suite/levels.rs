@@ -3,10 +3,11 @@
 use serde_json::Value;
 use sparewright::plan::{DemandTable, LeadTimeDemand};
 
+use super::outside;
 use super::plan::{number, table};
 
-mod many_parts;
-mod one_part;
+pub mod many_parts;
+pub mod one_part;
 mod properties;
 
 fn whole(value: &Value) -> i64 {
@@ -20,6 +21,7 @@ fn numbers(value: &Value) -> Vec<f64> {
 fn rows(value: &Value, count: usize) -> &Vec<Value> {
     let rows = value.as_array().unwrap();
     assert_eq!(rows.len(), count);
+    outside::compared(count);
     rows
 }
 
@@ -39,6 +41,7 @@ fn poisson(mean: f64) -> DemandTable {
 
 /// A worked example of `textbook_examples.json` by the start of its id: inputs, expected, tolerance.
 fn example(book: &Value, id: &str) -> (Value, Value, f64) {
+    outside::compared(1);
     let found = book["examples"]
         .as_array()
         .unwrap()

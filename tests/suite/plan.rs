@@ -7,6 +7,8 @@ use serde_json::Value;
 use sparewright::plan::{Calendars, LeadTimeDemand, WorkCalendar, economic_quantity};
 use sparewright::record::{CalendarSettings, Shift, ShopSettings, Weekday, read_moment};
 
+use super::outside;
+
 const WEEK: [Weekday; 7] = [
     Weekday::Mon,
     Weekday::Tue,
@@ -18,6 +20,7 @@ const WEEK: [Weekday; 7] = [
 ];
 
 pub fn table(name: &str) -> Value {
+    outside::reads(name);
     let path = Path::new(env!("CARGO_MANIFEST_DIR"))
         .join("tests/tables/planning")
         .join(name);
@@ -78,10 +81,11 @@ fn masked(mask: &str, holidays: Vec<NaiveDate>) -> WorkCalendar {
 }
 
 #[test]
-fn working_days_are_counted_as_numpy_counts_them() {
+pub fn working_days_are_counted_as_numpy_counts_them() {
     let table = table("oracle_calendar.json");
     let rows = table["working_day_arrivals"].as_array().unwrap();
     assert_eq!(rows.len(), 8);
+    outside::compared(rows.len());
     for row in rows {
         let calendar = masked(row["mask"].as_str().unwrap(), dates(&row["holidays"]));
         let workdays = row["n"].as_u64().unwrap() as u32;
@@ -91,10 +95,11 @@ fn working_days_are_counted_as_numpy_counts_them() {
 }
 
 #[test]
-fn downtime_is_that_of_the_minute_walk() {
+pub fn downtime_is_that_of_the_minute_walk() {
     let table = table("oracle_calendar.json");
     let rows = table["downtime"].as_array().unwrap();
     assert_eq!(rows.len(), 8);
+    outside::compared(rows.len());
     for row in rows {
         let own_holidays = dates(&row["own_holidays"]);
         let named = |key: &str| {

@@ -4,9 +4,10 @@ use std::collections::BTreeSet;
 
 use sparewright::part::designation::Designation;
 use sparewright::part::{Dimension, Family};
-use sparewright::standard::{StandardPart, find, parts, resolve, table_reports};
+use sparewright::standard::{Confidence, StandardPart, find, parts, resolve, table_reports};
 use sparewright::units::Length;
 
+use super::outside::{Basis, compared_of, differs};
 use super::table;
 
 fn mm(text: &str) -> Length {
@@ -30,6 +31,7 @@ fn compare(name: &str, closed_forms: &[&str]) -> (usize, Vec<String>, Vec<String
             continue;
         };
         compared += 1;
+        compared_of(part.size.family(), Basis::Table);
         let ours: Vec<Length> = part.size.dimensions().map(|(_, length)| length).collect();
         let theirs = [mm(&row["d"]), mm(&row["D"]), mm(&row["B"])];
         if ours != theirs {
@@ -41,16 +43,17 @@ fn compare(name: &str, closed_forms: &[&str]) -> (usize, Vec<String>, Vec<String
 }
 
 #[test]
-fn bearing_sizes_agree_with_bd_warehouse() {
+pub fn bearing_sizes_agree_with_bd_warehouse() {
     let (compared, differ, absent) = compare("iso15_bd_warehouse", &[]);
     assert_eq!(absent, [""; 0]);
     assert_eq!(compared, 99);
     // ISO 15 diameter series 3 gives 8 x 28 x 9; the package repeats the width 6 of 638/8. We are right.
     assert_eq!(differ, ["638-2RZ: 8 x 28 x 9 mm, 8 x 28 x 6"]);
+    differs("638: the package repeats the width of 638/8, ISO 15 gives 9 mm");
 }
 
 #[test]
-fn bearing_sizes_agree_with_openscad_mcad() {
+pub fn bearing_sizes_agree_with_openscad_mcad() {
     // JIS B 1521: these have a wider shielded form, which is the one the package lists.
     let closed = [
         "603", "673", "674", "675", "676", "677", "678", "683", "684", "685", "686", "687", "688",
@@ -63,13 +66,14 @@ fn bearing_sizes_agree_with_openscad_mcad() {
 }
 
 #[test]
-fn o_ring_sizes_agree_with_bd_warehouse() {
+pub fn o_ring_sizes_agree_with_bd_warehouse() {
     let mut compared = 0;
     let mut differ = Vec::new();
     for row in table::read("as568_bd_warehouse") {
         let name = format!("AS568-{}", row["dash"]);
         let part = find(&name).unwrap_or_else(|| panic!("{name} is shipped"));
         compared += 1;
+        compared_of(part.size.family(), Basis::Table);
         for (dimension, column) in [
             (Dimension::InsideDiameter, "id_mm"),
             (Dimension::Section, "section_mm"),
@@ -86,12 +90,13 @@ fn o_ring_sizes_agree_with_bd_warehouse() {
 }
 
 #[test]
-fn retaining_rings_agree_with_bd_warehouse() {
+pub fn retaining_rings_agree_with_bd_warehouse() {
     let (mut compared, mut differ) = (0, Vec::new());
     for row in table::read("retaining_rings_bd_warehouse") {
         let name = format!("{}-{}", row["standard"], row["d1"]);
         let part = find(&name).unwrap_or_else(|| panic!("{name} is shipped"));
         compared += 1;
+        compared_of(part.size.family(), Basis::Table);
         let thickness = format!("thickness {} mm", row["s"]);
         let groove = format!("groove diameter d2 {}", row["d2"]);
         if part.traits.variant.as_deref() != Some(&thickness) || !part.note.contains(&groove) {
@@ -109,6 +114,12 @@ fn retaining_rings_agree_with_bd_warehouse() {
         r#"DIN 472-82: Some("thickness 2.5 mm"), 3 85.5"#,
     ];
     assert_eq!(differ, known);
+    for text in [
+        "DIN 471-48: another open table has our 1.75 mm",
+        "DIN 472-82: another open table has our 2.5 mm",
+    ] {
+        differs(text);
+    }
 }
 
 /// Bore, outside diameter and width of a designation.
@@ -121,8 +132,22 @@ fn envelope(name: &str) -> Option<[Length; 3]> {
     ])
 }
 
+/// Counts both parts of a pair that the general plan makes equal: one against the other where that one's row is from an open table.
+fn holds_against_an_open_table(a: &str, b: &str) {
+    for (name, other) in [(a, b), (b, a)] {
+        let (part, other) = (find(name), find(other));
+        let is_open = other.is_some_and(|other| other.confidence != Confidence::D);
+        let basis = if is_open {
+            Basis::Table
+        } else {
+            Basis::Standard
+        };
+        compared_of(part.expect("found before").size.family(), basis);
+    }
+}
+
 #[test]
-fn one_dimension_series_has_one_envelope_for_every_type() {
+pub fn one_dimension_series_has_one_envelope_for_every_type() {
     // ISO 15, general plan: bearings of one bore and dimension series have the same boundary dimensions.
     let series: [&[&str]; 5] = [
         &["60", "70", "NU10"],
@@ -142,6 +167,7 @@ fn one_dimension_series_has_one_envelope_for_every_type() {
             for pair in found.windows(2) {
                 assert_eq!(pair[0].1, pair[1].1, "{} and {}", pair[0].0, pair[1].0);
                 compared += 1;
+                holds_against_an_open_table(&pair[0].0, &pair[1].0);
             }
         }
     }
@@ -149,7 +175,7 @@ fn one_dimension_series_has_one_envelope_for_every_type() {
 }
 
 #[test]
-fn outside_diameters_of_series_49_are_those_of_619() {
+pub fn outside_diameters_of_series_49_are_those_of_619() {
     // ISO 15 and ISO 1206: diameter series 9, whatever the width.
     let mut compared = 0;
     for code in 0..=16 {
@@ -161,6 +187,7 @@ fn outside_diameters_of_series_49_are_those_of_619() {
         };
         assert_eq!(needle[..2], ball[..2], "bore code {code:02}");
         compared += 1;
+        holds_against_an_open_table(&format!("NA49{code:02}"), &format!("619{code:02}"));
     }
     assert_eq!(compared, 17);
 }

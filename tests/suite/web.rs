@@ -1,4 +1,5 @@
-//! The local page: who gets in, import by dropping a file, hostile texts and hostile clients.
+//! The local page: who gets in, import by dropping a file, hostile texts and hostile clients, kits and
+//! levels.
 
 mod access;
 mod client;
@@ -6,3 +7,4 @@ mod hostile;
 mod intake;
 mod language;
 mod many;
+mod planning;

@@ -3,9 +3,10 @@
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::import::file_bytes::read_bytes;
 use crate::import::find_table::{Column, Table};
 use crate::import::fold::fold;
-use crate::import::folder::{Imported, read_bytes};
+use crate::import::folder::Imported;
 use crate::import::grid::{Cell, Grid, GridBuilder, GridError};
 use crate::import::header::{Header, How};
 use crate::import::options::Shape;

@@ -11,7 +11,9 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<MachineRecord, Rejected> {
         machine: row.required_text(Field::Machine, "machine")?,
         description: row.text(Field::Description),
         downtime_cost_per_hour: row.money(Field::DowntimeCost),
-        installed: row.number_above_zero(Field::Installed),
+        installed: row
+            .number_above_zero(Field::Installed)
+            .or_else(|| row.number_above_zero(Field::Quantity)),
         in_use_from: row.date(Field::InUseFrom),
         in_use_until: row.date(Field::InUseUntil),
         running_hours: row.number_from_zero(Field::RunningHours),

@@ -7,12 +7,15 @@ use std::collections::HashMap;
 use std::hash::Hash;
 use std::sync::Arc;
 
+use foldhash::fast::RandomState;
+
 use crate::import::field::Field;
 use crate::import::grid::Cell;
 use crate::import::identity::Identity;
 use crate::record::QuotedLeadTime;
 use crate::units::UnitOfCount;
 
+use super::quick_offers::OfferKind;
 use super::table::TableContext;
 
 /// Most values of one sort that are kept; beyond them a list does not repeat itself.
@@ -39,6 +42,9 @@ pub struct Memo<'g> {
     pub units: Kept<&'g str, UnitOfCount>,
     /// Identities by the cells that may say something about them.
     pub identities: Kept<Box<[u8]>, Identity>,
+    /// Kinds of offer by the texts that rows of a kind share.
+    pub offer_kinds: Kept<Box<[u8]>, OfferKind>,
+    offer_key: Vec<u8>,
     identity_columns: Vec<u32>,
     key: Vec<u8>,
 }
@@ -46,7 +52,7 @@ pub struct Memo<'g> {
 /// Values kept under what they were read from.
 #[derive(Debug)]
 pub struct Kept<K, V> {
-    values: HashMap<K, V>,
+    values: HashMap<K, V, RandomState>,
     looks: usize,
     found: usize,
     is_open: bool,
@@ -56,7 +62,7 @@ impl<K: Hash + Eq, V> Kept<K, V> {
     /// An empty store; one that is not open keeps nothing.
     fn new(is_open: bool) -> Self {
         Self {
-            values: HashMap::new(),
+            values: HashMap::default(),
             looks: 0,
             found: 0,
             is_open,
@@ -68,16 +74,49 @@ impl<K: Hash + Eq, V> Kept<K, V> {
     where
         K: std::borrow::Borrow<Q>,
     {
-        if !self.is_open {
+        if !self.is_worth_it() {
             return None;
-        }
-        self.looks += 1;
-        if self.looks.is_multiple_of(TRIAL) {
-            self.is_open = self.found as f64 >= LEAST_FOUND_SHARE * self.looks as f64;
         }
         let value = self.values.get(key);
         self.found += usize::from(value.is_some());
         value
+    }
+
+    /// As [`get`](Self::get), to be changed.
+    pub fn get_mut<Q: ?Sized + Hash + Eq>(&mut self, key: &Q) -> Option<&mut V>
+    where
+        K: std::borrow::Borrow<Q>,
+    {
+        if !self.is_worth_it() {
+            return None;
+        }
+        let value = self.values.get_mut(key);
+        self.found += usize::from(value.is_some());
+        value
+    }
+
+    /// As [`get_mut`](Self::get_mut), for a key that was looked for already.
+    pub fn again<Q: ?Sized + Hash + Eq>(&mut self, key: &Q) -> Option<&mut V>
+    where
+        K: std::borrow::Borrow<Q>,
+    {
+        self.values.get_mut(key)
+    }
+
+    /// True while looks find something; counts a look.
+    fn is_worth_it(&mut self) -> bool {
+        if self.is_open {
+            self.looks += 1;
+            if self.looks.is_multiple_of(TRIAL) {
+                self.is_open = self.found as f64 >= LEAST_FOUND_SHARE * self.looks as f64;
+            }
+        }
+        self.is_open
+    }
+
+    /// True unless values are rarely found again.
+    pub const fn is_open(&self) -> bool {
+        self.is_open
     }
 
     /// Keeps a value.
@@ -109,9 +148,22 @@ impl<'g> Memo<'g> {
             lead_times: Kept::new(true),
             units: Kept::new(true),
             identities: Kept::new(is_open),
+            offer_kinds: Kept::new(true),
+            offer_key: Vec::new(),
             identity_columns,
             key: Vec::new(),
         }
+    }
+
+    /// A blank key of the texts that a row of offers shares with others.
+    pub fn new_offer_key(&mut self) -> &mut Vec<u8> {
+        self.offer_key.clear();
+        &mut self.offer_key
+    }
+
+    /// That key and the kinds of offer kept under such keys.
+    pub fn offer_kind(&mut self) -> (&[u8], &mut Kept<Box<[u8]>, OfferKind>) {
+        (&self.offer_key, &mut self.offer_kinds)
     }
 
     /// The identity that the same cells gave in an earlier row.
@@ -180,6 +232,7 @@ pub const fn is_beside_identity(field: Field) -> bool {
             | F::ListPrice
             | F::Discount
             | F::PricePer
+            | F::VatRate
             | F::PriceFrom
             | F::Currency
             | F::MinimumQuantity

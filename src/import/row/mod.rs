@@ -11,6 +11,7 @@ mod offers;
 mod other_ways;
 mod parts;
 mod planned_rebuilds;
+mod quick_offers;
 mod reader;
 mod receipts;
 mod stock;

@@ -9,7 +9,7 @@ use crate::record::{Condition, Expedite, OfferRecord, PriceBreak};
 use crate::units::Price;
 
 use super::reader::{Rejected, RowReader};
-use super::table::ReadColumn;
+use super::table::{ReadColumn, TableContext};
 
 /// What the record is called in messages.
 const RECORD: &str = "offer";
@@ -192,15 +192,35 @@ fn less(row: &mut RowReader<'_, '_>, price: Price, share: Option<f64>) -> Option
 /// The price in a column with currency and number of units from cell, row, header or title.
 fn price_in(row: &mut RowReader<'_, '_>, column: &ReadColumn) -> Option<Price> {
     let read = row.price_of(column)?;
-    if column.states.is_with_tax || row.table.title.states.is_with_tax {
+    if !is_with_tax(row.table, column) {
+        return finish_price(row, column, read);
+    }
+    let Some(rate_share) = tax_rate_share(row) else {
         row.issue(
             Severity::Doubtful,
             Some(column.field),
             Problem::PriceWithTax,
         );
         return None;
+    };
+    let tax_of_gross = rate_share / (1.0 + rate_share);
+    finish_price(row, column, read).map(|price| price.less(tax_of_gross))
+}
+
+/// True where a column's prices hold the tax.
+pub(super) fn is_with_tax(table: &TableContext<'_>, column: &ReadColumn) -> bool {
+    column.states.is_with_tax || table.title.states.is_with_tax
+}
+
+/// The tax on a net price, as a share; `None` where no cell says a rate. A figure in a column called just `VAT` may be
+/// an amount as well, and is no rate without a sign of percent.
+fn tax_rate_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
+    let is_rate = row.table.column(Field::VatRate)?.states.is_percent
+        || matches!(row.cell(Field::VatRate), Cell::Text(text) if text.contains('%'));
+    if !is_rate {
+        return None;
     }
-    finish_price(row, column, read)
+    share(row, Field::VatRate, 0.0..=0.5, "a rate of VAT of 0 to 50 %")
 }
 
 fn finish_price(

@@ -11,8 +11,9 @@ use crate::import::grid::{Cell, number_text};
 use crate::import::identity::Identity;
 use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::value::{
-    LeadTimeError, LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder, read_date,
-    read_flag, read_lead_time, read_number, read_price, span_turned_into_date,
+    CalendarWeek, LeadTimeError, LeadTimeUnit, NumberError, PriceError, ReadPrice, is_placeholder,
+    read_date, read_flag, read_lead_time, read_month_or_date, read_number, read_price,
+    span_turned_into_date,
 };
 use crate::place::Place;
 use crate::record::QuotedLeadTime;
@@ -40,6 +41,8 @@ pub struct RowReader<'t, 'g> {
     first_issue: usize,
     /// True where a cell was read that says nothing about identity.
     is_beside_identity: bool,
+    /// True where the identity was read from cells of identity only.
+    is_identity_alone: bool,
 }
 
 impl<'t, 'g> RowReader<'t, 'g> {
@@ -59,6 +62,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
             first_issue: issues.len(),
             issues,
             is_beside_identity: false,
+            is_identity_alone: false,
         }
     }
 
@@ -69,14 +73,21 @@ impl<'t, 'g> RowReader<'t, 'g> {
             return read(self);
         }
         if let Some(known) = self.memo.identity(self.table, self.row) {
+            self.is_identity_alone = true;
             return known;
         }
         self.is_beside_identity = false;
         let identity = read(self);
         if !has_issues(self) && !self.is_beside_identity {
+            self.is_identity_alone = true;
             self.memo.keep_identity(&identity);
         }
         identity
+    }
+
+    /// True for a row without any issue whose identity was read from cells of identity only.
+    pub fn is_plain(&self) -> bool {
+        self.is_identity_alone && self.issues.len() == self.first_issue
     }
 
     /// Adds an issue about a field's cell, or about the row where the table has no such column.
@@ -350,6 +361,9 @@ impl<'t, 'g> RowReader<'t, 'g> {
         match self.cell_of(column) {
             Cell::Empty | Cell::Error(_) | Cell::NoResult => Ok(None),
             Cell::Date(moment) => Ok(Some(moment.date())),
+            Cell::Text(text) if field == Field::CureDate => {
+                Ok(Some(read_month_or_date(text, column.order)?))
+            }
             Cell::Text(text) => Ok(Some(read_date(text, column.order)?)),
             other => Ok(Some(read_date(&other.to_text(), column.order)?)),
         }
@@ -461,17 +475,17 @@ impl<'t, 'g> RowReader<'t, 'g> {
                     (None, _) => Ok(QuotedLeadTime::By(date)),
                 }
             }
-            Cell::Text(text) => {
-                let key = (column.index, text);
-                if let Some(known) = self.memo.lead_times.get(&key) {
-                    return Some(*known);
+            Cell::Text(text) => match lead_time_of_text(self.table, self.memo, column, text) {
+                // A row that is dated by itself is so for its weeks too.
+                Err(error @ LeadTimeError::WeekOfNoYear { .. }) if is_dated_by_row(self.table) => {
+                    let listed = (self.date(Field::QuoteDate)).or_else(|| self.date(Field::Date));
+                    let week = CalendarWeek::read(text);
+                    week.and_then(|week| week.last_workday(listed.or(self.table.dated)))
+                        .map(QuotedLeadTime::By)
+                        .ok_or(error)
                 }
-                let read = read_lead_time(text, column.states.time, day, column.order);
-                if let Ok(read) = read {
-                    self.memo.lead_times.keep(|| key, || read);
-                }
-                read
-            }
+                read => read,
+            },
             cell => read_lead_time(&cell.to_text(), column.states.time, day, column.order),
         };
         read.map_err(|error| self.issue(Severity::Doubtful, Some(field), error.into()))
@@ -596,8 +610,41 @@ impl<'t, 'g> RowReader<'t, 'g> {
     }
 }
 
+/// True where rows may have a date of their own.
+fn is_dated_by_row(table: &TableContext<'_>) -> bool {
+    table.has(Field::QuoteDate) || table.has(Field::Date)
+}
+
+/// A lead time in words, or the one that the same words of the column gave before.
+pub(super) fn lead_time_of_text<'g>(
+    table: &TableContext<'_>,
+    memo: &mut Memo<'g>,
+    column: &ReadColumn,
+    text: &'g str,
+) -> Result<QuotedLeadTime, LeadTimeError> {
+    let key = (column.index, text);
+    if let Some(known) = memo.lead_times.get(&key) {
+        return Ok(*known);
+    }
+    let day = table.settings.day_unit();
+    let read = match CalendarWeek::read(text) {
+        Some(week) => {
+            let listed = table.dated.filter(|_| !is_dated_by_row(table));
+            let day = week.last_workday(listed).map(QuotedLeadTime::By);
+            day.ok_or_else(|| LeadTimeError::WeekOfNoYear {
+                found: text.to_owned(),
+            })
+        }
+        None => read_lead_time(text, column.states.time, day, column.order),
+    };
+    if let Ok(read) = read {
+        memo.lead_times.keep(|| key, || read);
+    }
+    read
+}
+
 /// A number without a word of count behind it: `4 pcs`, `12 Stk`, `70 %`.
-fn without_unit(text: &str) -> &str {
+pub(super) fn without_unit(text: &str) -> &str {
     if text.ends_with(|c: char| c.is_ascii_digit()) {
         return text;
     }

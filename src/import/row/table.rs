@@ -11,18 +11,19 @@ use crate::import::grid::{Cell, Grid};
 use crate::import::header::Stated;
 use crate::import::identity::read_identity;
 use crate::import::issue::RowIssue;
-use crate::import::parallel;
 use crate::import::progress::{Progress, Step};
 use crate::import::title::Title;
 use crate::import::value::{
     DateEvidence, DecimalSign, NumberEvidence, is_count_word, is_total_word,
 };
+use crate::parallel;
 use crate::part::SizeKey;
-use crate::record::{DateOrder, Records, ShopSettings, TableKind};
+use crate::record::{DateOrder, OfferColumns, Records, ShopSettings, TableKind};
 use crate::standard;
 use crate::units::LengthUnit;
 
 use super::memo::Memo;
+use super::quick_offers::QuickOffers;
 use super::reader::{Rejected, RowReader};
 use super::{
     approvals, kit_lines, machines, offers, other_ways, parts, planned_rebuilds, receipts, stock,
@@ -79,6 +80,8 @@ pub struct TableContext<'g> {
     pub unit: LengthUnit,
     /// Why lengths without a unit may be in inches.
     pub inch_doubt: Option<InchDoubt>,
+    /// What all dates of the table prove about their order.
+    pub dates: DateEvidence,
     /// Columns, in order.
     pub columns: Vec<ReadColumn>,
     by_field: [Option<u16>; Field::COUNT],
@@ -136,16 +139,25 @@ impl<'g> TableContext<'g> {
         let mut columns: Vec<ReadColumn> = Vec::with_capacity(table.columns.len());
         let mut evidence = Vec::with_capacity(table.columns.len());
         let mut whole = NumberEvidence::default();
-        let proved = parallel::each(&table.columns, |column| {
-            evidence_of(grid, table, column.index, column.header.field)
-        });
-        for (column, (numbers, dates)) in table.columns.iter().zip(proved) {
+        let mut all_dates = DateEvidence::default();
+        for (column, proved) in table.columns.iter().zip(evidence_of(grid, table)) {
             let field = column.header.field;
+            let Evidence { numbers, dates, .. } = proved;
             whole.join(numbers);
+            all_dates.join(dates);
             if dates.is_by_settings() {
                 why.push(format!(
-                    "dates of column `{}` could be day first or month first; read by the shop's setting `date_order`",
-                    column.printed
+                    "dates of column `{}` could be day first or month first; read {} first, {}",
+                    column.printed,
+                    match settings.date_order {
+                        DateOrder::Dmy => "day",
+                        DateOrder::Mdy => "month",
+                    },
+                    if settings.named.contains("date_order") {
+                        "as `date_order` in the settings says"
+                    } else {
+                        "since no other table says otherwise; `date_order` in the settings would settle it"
+                    },
                 ));
             }
             evidence.push(numbers);
@@ -155,7 +167,8 @@ impl<'g> TableContext<'g> {
                 states: column.header.states,
                 decimal: None,
                 order: dates.order(settings.date_order),
-                is_date_stray: is_date_stray(grid, table, column.index, field),
+                is_date_stray: is_lead_time(field)
+                    && is_date_stray(&proved, column.header.states.time.is_some()),
                 neighbours: Neighbours::of(
                     grid,
                     (table.first_row, table.end_row),
@@ -186,13 +199,17 @@ impl<'g> TableContext<'g> {
             dated: table.title.dated,
             unit: table.title.states.length.unwrap_or(LengthUnit::Mm),
             inch_doubt: None,
+            dates: all_dates,
             columns,
             by_field,
         }
     }
 
     /// Looks whether the rows are standard sizes in inches rather than in millimetres; call before the rows are read.
-    pub fn look_for_inches(&mut self, table: &Table) {
+    ///
+    /// Where nothing names a unit and no row is a standard size in millimetres, the table is in inches, which `why`
+    /// says. Otherwise the doubt is kept, and rows that may be either are told.
+    pub fn look_for_inches(&mut self, table: &Table, why: &mut Vec<String>) {
         if !self.columns.iter().any(|column| {
             (column.field.is_length() || column.field == Field::Size)
                 && matches!(column.states.length, None | Some(LengthUnit::Mm))
@@ -208,18 +225,47 @@ impl<'g> TableContext<'g> {
             let is_inch = scratch.iter().any(|issue| issue.problem.is_inch_slip());
             let is_standard = |size: SizeKey| !standard::of_size(&size).is_empty();
             in_inches += usize::from(is_inch);
-            in_mm += usize::from(identity.size.is_some_and(is_standard));
+            in_mm +=
+                usize::from(identity.size.is_some_and(is_standard) && self.is_without_unit(row));
             looked += usize::from(is_inch || identity.size.is_some());
             if row - table.first_row == ROWS_LOOKED_AT {
                 break;
             }
         }
         if in_inches >= LEAST_ROWS_IN_INCHES && in_inches > in_mm {
+            let is_unit_named = self.title.states.length.is_some()
+                || self
+                    .columns
+                    .iter()
+                    .any(|column| column.states.length.is_some());
+            if in_mm == 0 && !is_unit_named {
+                self.unit = LengthUnit::Inch;
+                why.push(format!(
+                    "no unit of length is named, and {in_inches} of {looked} sizes are standard ones in inches only: read as inches"
+                ));
+                return;
+            }
             self.inch_doubt = Some(InchDoubt {
                 in_inches,
                 rows: looked,
             });
         }
+    }
+
+    /// True where the lengths of a row are bare numbers: a fraction or a sign tells its unit itself.
+    fn is_without_unit(&self, row: u32) -> bool {
+        let lengths = self
+            .columns
+            .iter()
+            .filter(|column| column.field.is_length() || column.field == Field::Size);
+        lengths
+            .map(|column| self.grid.cell(row, column.index))
+            .all(|cell| match cell {
+                Cell::Text(text) => text
+                    .chars()
+                    .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | 'x' | '×')),
+                _ => true,
+            })
     }
 
     /// The first column of a field.
@@ -241,22 +287,8 @@ impl<'g> TableContext<'g> {
 }
 
 /// True for columns of lead times where a fifth of the filled cells or fewer are dates.
-fn is_date_stray(grid: &Grid, table: &Table, column: u32, field: Field) -> bool {
-    if !matches!(field, Field::LeadTime | Field::ExpediteLeadTime) {
-        return false;
-    }
-    let (mut dates, mut others) = (0_u32, 0_u32);
-    for row in table.first_row..table.end_row {
-        match grid.cell(row, column) {
-            Cell::Empty => {}
-            Cell::Date(_) => dates += 1,
-            _ => others += 1,
-        }
-    }
-    let says_unit = table
-        .columns
-        .iter()
-        .any(|read| read.index == column && read.header.states.time.is_some());
+fn is_date_stray(evidence: &Evidence, says_unit: bool) -> bool {
+    let (dates, others) = (evidence.date_cells, evidence.other_cells);
     // Under a header that says weeks or days a date is a stray one unless most others are dates too.
     dates > 0 && (dates * 4 <= others || says_unit && dates <= others)
 }
@@ -294,25 +326,78 @@ fn note_currency(
     }
 }
 
-fn evidence_of(
-    grid: &Grid,
-    table: &Table,
-    column: u32,
-    field: Field,
-) -> (NumberEvidence, DateEvidence) {
-    let (mut numbers, mut dates) = (NumberEvidence::default(), DateEvidence::default());
-    if field.is_number() || field.is_date() {
-        for row in table.first_row..table.end_row {
-            if let Cell::Text(text) = grid.cell(row, column) {
-                if field.is_date() {
-                    dates.add(text);
-                } else {
-                    numbers.add(text);
-                }
+/// What the cells of a column prove, and how many of them are dates and others.
+#[derive(Debug, Clone, Copy, Default)]
+struct Evidence {
+    numbers: NumberEvidence,
+    dates: DateEvidence,
+    date_cells: u32,
+    other_cells: u32,
+}
+
+/// What the cells of each column prove: pieces of rows on all cores, each row once for all of its columns.
+fn evidence_of(grid: &Grid, table: &Table) -> Vec<Evidence> {
+    let looks: Vec<(usize, u32, Field)> = (table.columns.iter().enumerate())
+        .map(|(at, column)| (at, column.index, column.header.field))
+        .filter(|(_, _, field)| {
+            let may_be_stray = is_lead_time(*field) && grid.lines().is_none();
+            field.is_number() || field.is_date() || may_be_stray
+        })
+        .collect();
+    let proved = parallel::each(&starts_of_pieces(table), |start| {
+        let mut found = vec![Evidence::default(); table.columns.len()];
+        for row in *start..table.end_row.min(start + ROWS_OF_A_PIECE) {
+            let cells = grid.lines().map(|lines| lines.cells_of(row));
+            for (at, column, field) in &looks {
+                let cell = match &cells {
+                    // An error value proves nothing about numbers and dates.
+                    Some(cells) => match cells.cell(*column) {
+                        "" => continue,
+                        text => Cell::Text(text),
+                    },
+                    None => grid.cell(row, *column),
+                };
+                found[*at].add(cell, *field);
             }
         }
+        found
+    });
+    let mut whole = vec![Evidence::default(); table.columns.len()];
+    for piece in proved {
+        for (all, more) in whole.iter_mut().zip(piece) {
+            all.numbers.join(more.numbers);
+            all.dates.join(more.dates);
+            all.date_cells += more.date_cells;
+            all.other_cells += more.other_cells;
+        }
     }
-    (numbers, dates)
+    whole
+}
+
+impl Evidence {
+    fn add(&mut self, cell: Cell<'_>, field: Field) {
+        match cell {
+            Cell::Text(text) if field.is_date() => self.dates.add(text),
+            Cell::Text(text) if field.is_number() => self.numbers.add(text),
+            _ => {}
+        }
+        match cell {
+            Cell::Empty => {}
+            Cell::Date(_) => self.date_cells += 1,
+            _ => self.other_cells += 1,
+        }
+    }
+}
+
+fn is_lead_time(field: Field) -> bool {
+    matches!(field, Field::LeadTime | Field::ExpediteLeadTime)
+}
+
+/// First row of each piece of a table.
+fn starts_of_pieces(table: &Table) -> Vec<u32> {
+    (table.first_row..table.end_row)
+        .step_by(ROWS_OF_A_PIECE as usize)
+        .collect()
 }
 
 /// Rows of one piece with what they gave.
@@ -352,17 +437,28 @@ pub fn read_table(
     issues: &mut Vec<RowIssue>,
     progress: &Progress,
 ) -> TableCounts {
+    let quick = QuickOffers::of(context, table);
+    read_pieces(context, table, quick.as_ref(), records, issues, progress)
+}
+
+/// As [`read_table`], by the quick way only where one is given.
+pub(super) fn read_pieces(
+    context: &TableContext<'_>,
+    table: &Table,
+    quick: Option<&QuickOffers<'_>>,
+    records: &mut Records,
+    issues: &mut Vec<RowIssue>,
+    progress: &Progress,
+) -> TableCounts {
     let mut counts = TableCounts::default();
-    let starts: Vec<u32> = (table.first_row..table.end_row)
-        .step_by(ROWS_OF_A_PIECE as usize)
-        .collect();
+    let starts = starts_of_pieces(table);
     // Memos and emptied pieces go from hand to hand, so that neither is made anew for each piece.
     let (memos, emptied) = (Shelf::default(), Shelf::default());
     let read_from = |start: &u32| {
         let mut memo = memos.take().unwrap_or_else(|| Memo::new(context));
         let mut piece: Piece = emptied.take().unwrap_or_default();
         let end = table.end_row.min(start + ROWS_OF_A_PIECE);
-        piece.counts = read_piece(context, table, (*start, end), &mut memo, &mut piece);
+        piece.counts = read_piece(context, table, quick, (*start, end), &mut memo, &mut piece);
         memos.put(memo);
         progress.tell(Step::Rows {
             rows: u64::from(end - start),
@@ -393,12 +489,24 @@ pub fn read_table(
 fn read_piece<'g>(
     context: &TableContext<'g>,
     table: &Table,
+    quick: Option<&QuickOffers<'g>>,
     (start, end): (u32, u32),
     memo: &mut Memo<'g>,
     piece: &mut Piece,
 ) -> TableCounts {
     let mut counts = TableCounts::default();
+    // A list whose rows share nothing is kept as rows.
+    let quick = quick.filter(|_| memo.offer_kinds.is_open());
+    let mut columns = OfferColumns::with_room(if quick.is_some() {
+        (end - start) as usize
+    } else {
+        0
+    });
     for row in start..end {
+        if quick.is_some_and(|quick| quick.read(context, row, memo, &mut columns, start)) {
+            counts.read += 1;
+            continue;
+        }
         match what_row_is(context, table, row) {
             RowIs::Blank => counts.blank += 1,
             RowIs::Header => counts.headers += 1,
@@ -408,12 +516,21 @@ fn read_piece<'g>(
             RowIs::Data => {
                 counts.read += 1;
                 let mut reader = RowReader::new(context, row, memo, &mut piece.issues);
-                if read_row(&mut reader, &mut piece.records).is_err() {
+                if let Some(quick) = quick {
+                    match offers::read(&mut reader) {
+                        Ok(record) => {
+                            let is_plain = reader.is_plain();
+                            quick.learn(record, is_plain, memo, &mut columns, start);
+                        }
+                        Err(Rejected) => counts.rejected += 1,
+                    }
+                } else if read_row(&mut reader, &mut piece.records).is_err() {
                     counts.rejected += 1;
                 }
             }
         }
     }
+    piece.records.offers.push_columns(columns);
     counts
 }
 

@@ -58,6 +58,23 @@ impl DateEvidence {
         }
     }
 
+    /// Adds what the dates of another column prove.
+    pub fn join(&mut self, other: Self) {
+        self.day_first += other.day_first;
+        self.month_first += other.month_first;
+        self.either += other.either;
+    }
+
+    /// The order that all dates prove which prove one; `None` where none does, or both.
+    pub fn proved(self) -> Option<DateOrder> {
+        match (self.day_first, self.month_first) {
+            (0, 0) => None,
+            (_, 0) => Some(DateOrder::Dmy),
+            (0, _) => Some(DateOrder::Mdy),
+            _ => None,
+        }
+    }
+
     /// The order to read doubtful dates by; `None` where the column holds both orders.
     pub fn order(self, settings: DateOrder) -> Option<DateOrder> {
         match (self.day_first, self.month_first) {
@@ -119,6 +136,38 @@ pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, Date
         .or_else(|| with_month_name(text))
         .or_else(|| text.parse::<f64>().ok().and_then(serial))
         .ok_or_else(not_a_date)
+}
+
+/// Reads a date that may be a month or a quarter alone, as cure dates are marked: `03/2018`, `2018-03`, `1Q18`.
+///
+/// Gives the first day, so that goods count as older rather than younger. Quarters as SAE AS5316 marks them, from memory.
+///
+/// # Errors
+/// As [`read_date`].
+pub fn read_month_or_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, DateError> {
+    let bare = text.trim();
+    if let Some((quarter, year)) = bare
+        .split_once(['Q', 'q'])
+        .filter(|(quarter, _)| quarter.trim().len() == 1)
+        && let (Ok(quarter @ 1..=4), Ok(year)) = (
+            quarter.trim().parse::<u32>(),
+            year.trim_matches(['/', ' ', '-']).parse::<u32>(),
+        )
+        && let Some(found) = date(year, quarter * 3 - 2, 1)
+    {
+        return Ok(found);
+    }
+    let halves = bare.split_once(['/', '-', '.']);
+    if let Some((one, other)) = halves
+        && let (Ok(first), Ok(second)) = (one.parse::<u32>(), other.parse::<u32>())
+    {
+        let month_first = (other.len() == 4).then(|| date(second, first, 1));
+        let year_first = (one.len() == 4).then(|| date(first, second, 1));
+        if let Some(found) = month_first.or(year_first).flatten() {
+            return Ok(found);
+        }
+    }
+    read_date(text, order)
 }
 
 /// A spreadsheet's day number (1900 system), for columns of dates that lost their format.
@@ -409,5 +458,23 @@ mod tests {
         let doubtful = evidence(&["03/04/2026"]);
         assert!(doubtful.is_by_settings());
         assert_eq!(doubtful.order(DateOrder::Mdy), Some(DateOrder::Mdy));
+    }
+
+    #[test]
+    fn cure_dates_may_be_months_or_quarters_and_count_from_their_first_day() {
+        let read = |text: &str| read_month_or_date(text, None).map(|date| date.to_string());
+        for (text, expected) in [
+            ("03/2018", "2018-03-01"),
+            ("2018-03", "2018-03-01"),
+            ("11.2023", "2023-11-01"),
+            ("1Q18", "2018-01-01"),
+            ("4Q2019", "2019-10-01"),
+            ("2024-05-17", "2024-05-17"),
+        ] {
+            assert_eq!(read(text).as_deref(), Ok(expected), "{text}");
+        }
+        for text in ["13/2018", "5Q18", "03/18", "spring"] {
+            assert!(read(text).is_err(), "{text}");
+        }
     }
 }

@@ -63,6 +63,14 @@ pub enum LeadTimeError {
         /// What may have been typed.
         likely: String,
     },
+    /// A week of an unknown year.
+    #[error(
+        "`{found}` is a week, and neither its cell nor the date of the list says of which year; expected one such as `week 14/2026`"
+    )]
+    WeekOfNoYear {
+        /// As found.
+        found: String,
+    },
     /// Negative or beyond ten years.
     #[error("{found} is out of range; expected a lead time of 0 to 10 years")]
     OutOfRange {

@@ -2,6 +2,7 @@
 //!
 //! Nothing here knows columns or rows; what a column proves about its values comes in as an argument.
 
+mod calendar_week;
 mod date;
 mod flag;
 mod lead_time;
@@ -9,10 +10,11 @@ mod number;
 mod price;
 mod word;
 
-pub use date::{DateError, DateEvidence, read_date};
+pub use calendar_week::CalendarWeek;
+pub use date::{DateError, DateEvidence, read_date, read_month_or_date};
 pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_into_date};
-pub use number::{DecimalSign, NumberError, NumberEvidence, read_number};
+pub use number::{DecimalSign, NumberError, NumberEvidence, plain_number, read_number};
 pub use price::{PriceError, ReadPrice, currency_of_sign, read_price};
 pub use word::{
     is_count_word, is_placeholder, is_total_word, read_condition, read_outcome, read_reason,

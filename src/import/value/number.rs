@@ -128,6 +128,23 @@ fn plain_decimals(text: &str) -> Option<usize> {
     is_plain.then_some(decimals)
 }
 
+/// The value of a plain number such as `12` or `12.50`, which means the same in every column; `None` for other texts.
+pub fn plain_number(text: &str) -> Option<f64> {
+    let decimals = plain_decimals(text).filter(|decimals| *decimals != 3)?;
+    let digits = text
+        .bytes()
+        .filter(|byte| *byte != b'.')
+        .fold(0_u64, |value, byte| value * 10 + u64::from(byte - b'0'));
+    // Both are whole numbers that a float holds exactly, so that their ratio is the nearest float.
+    let scale = POWERS_OF_TEN.get(decimals)?;
+    Some(digits as f64 / scale)
+}
+
+/// Powers of ten up to the decimals of a plain number.
+const POWERS_OF_TEN: [f64; 15] = [
+    1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14,
+];
+
 /// Reads a number; `column` is the decimal sign that the column proves.
 ///
 /// Blanks and apostrophes separate thousands. A text that proves its own sign is read by it; `1.250` and
@@ -145,9 +162,7 @@ fn plain_decimals(text: &str) -> Option<usize> {
 /// ```
 pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, NumberError> {
     // Most cells; three decimals may be thousands.
-    if plain_decimals(text).is_some_and(|decimals| decimals != 3)
-        && let Ok(value) = text.parse()
-    {
+    if let Some(value) = plain_number(text) {
         return Ok(value);
     }
     let text = text.trim();

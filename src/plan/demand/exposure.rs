@@ -20,8 +20,6 @@ struct Span {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Exposure {
     spans: Vec<Span>,
-    /// Last day in service of the last machine that uses the part; `None` where no end is known.
-    pub in_use_until: Option<NaiveDate>,
 }
 
 /// Why there is no exposure.
@@ -55,7 +53,6 @@ impl Exposure {
                     until_age_days: 0.0,
                     weight: 1.0,
                 }],
-                in_use_until: None,
             });
         }
         let served: Vec<Served> = machines.iter().map(|machine| Served::of(machine)).collect();
@@ -86,13 +83,7 @@ impl Exposure {
         if spans.is_empty() {
             return Err(NoExposureBecause::NotBegun);
         }
-        let mut in_service = served.iter().filter(|machine| machine.is_in_service(today));
-        let in_use_until =
-            in_service.try_fold(today, |last, machine| Some(machine.until?.max(last)));
-        Ok(Self {
-            spans,
-            in_use_until,
-        })
+        Ok(Self { spans })
     }
 
     /// Days up to `origin_age_days` before today, each weighted by its age at that moment.
@@ -158,6 +149,12 @@ impl Served {
     }
 }
 
+/// Last day in service of the last of these machines; `None` without machines and where one has no end that can be told.
+pub fn last_day_in_service(machines: &[&MachineRecord]) -> Option<NaiveDate> {
+    let ends: Option<Vec<NaiveDate>> = machines.iter().map(|m| Served::of(m).until).collect();
+    ends?.into_iter().max()
+}
+
 /// True for a machine that left service before it came.
 pub fn dates_contradict(machine: &MachineRecord) -> bool {
     matches!((machine.in_use_from, machine.in_use_until), (Some(from), Some(until)) if until < from)
@@ -216,14 +213,16 @@ mod tests {
     fn the_last_machine_says_until_when_a_part_is_used() {
         let until = |dates: &[Option<&str>]| {
             let machines: Vec<_> = dates.iter().map(|date| machine(None, *date, 1.0)).collect();
-            let machines: Vec<&MachineRecord> = machines.iter().collect();
-            let exposure = Exposure::new(day("2022-03-05"), day("2026-03-04"), &machines);
-            exposure.unwrap().in_use_until
+            last_day_in_service(&machines.iter().collect::<Vec<_>>())
         };
         assert_eq!(
             until(&[Some("2027-01-01"), Some("2028-01-01")]),
             Some(day("2028-01-01"))
         );
         assert_eq!(until(&[Some("2027-01-01"), None]), None);
+        assert_eq!(until(&[]), None);
+        // A machine that left before it came says nothing of its end.
+        let backwards = machine(Some("2026-02-01"), Some("2026-01-31"), 1.0);
+        assert_eq!(last_day_in_service(&[&backwards]), None);
     }
 }

@@ -2,8 +2,6 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::NaiveDate;
-
 use super::super::LeadTimeDemand;
 use super::super::exchange::Exchange;
 use super::super::issue::PlanIssue;
@@ -59,8 +57,6 @@ pub struct Demand {
     pub before_records: usize,
     /// Usages for rebuilds with a date, which are not counted.
     pub for_planned_rebuilds: usize,
-    /// Last day in service of the last machine that uses the part; `None` where no end is known.
-    pub in_use_until: Option<NaiveDate>,
     /// Class by month; a label only, `None` without usages.
     pub class: Option<DemandClass>,
     /// How often and in what quantities it is expected; `None` exactly where the rate is unknown.
@@ -111,7 +107,6 @@ impl Demand {
             sizes: whole_sizes(history),
             before_records: history.before_records,
             for_planned_rebuilds: history.for_planned_rebuilds,
-            in_use_until: exposure.and_then(|exposure| exposure.in_use_until),
             class: ClassFigures::of(&history.by_month()).map(|figures| figures.class()),
             estimate,
         }

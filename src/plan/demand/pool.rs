@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::moments::LeadTimeDemandMoments;
 use super::of_part::Demand;
 use crate::catalogue::{CataloguePart, PartId, Shop};
-use crate::interchange::{LineAcceptance, Subject, Verdict, judge};
+use crate::interchange::{LineAcceptance, Subject, goes_in_as_it_is};
 use crate::units::UnitOfCount;
 
 /// Own parts that stand in for each other both ways, and those they serve one way only.
@@ -120,7 +120,7 @@ impl Serves {
                 let want = Subject::of_part(shop.catalogue.part(*asked));
                 for part in own.iter().filter(|part| *part != asked) {
                     let have = Subject::of_part(shop.catalogue.part(*part));
-                    if judge(&want, &have).verdict == Verdict::AsItIs {
+                    if goes_in_as_it_is(&want, &have) {
                         serves.add(shop, *part, *asked);
                     }
                 }

@@ -2,6 +2,12 @@
 //!
 //! The seam to lead times: an [`Arrival`] in, shares by moment out. Everything after it works on steps.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use chrono::NaiveDateTime;
+
 use super::work_clock::WorkClock;
 use crate::plan::calendar::Calendars;
 use crate::plan::lead_time::Arrival;
@@ -20,6 +26,36 @@ const LEAST_SHARE: f64 = 1e-5;
 pub struct ArrivalLaw {
     /// Moments, rising, with the share of cases in which it is here by then; the last share is 1.
     steps: Vec<(i64, f64)>,
+}
+
+/// Arrivals that share their moments, and may differ between them, with their laws.
+type Alike = Vec<(Arrival, Rc<ArrivalLaw>)>;
+
+/// Laws of one kit, each worked out once: every share of cases and every approval asks for the same arrivals again.
+#[derive(Debug, Default)]
+pub struct KnownLaws {
+    by_moments: RefCell<BTreeMap<[NaiveDateTime; 3], Alike>>,
+}
+
+impl KnownLaws {
+    /// The law behind an arrival.
+    pub fn of(
+        &self,
+        arrival: &Arrival,
+        calendars: &Calendars,
+        clock: &WorkClock,
+    ) -> Rc<ArrivalLaw> {
+        let mut known = self.by_moments.borrow_mut();
+        let alike = known
+            .entry([arrival.likely, arrival.fairly, arrival.late])
+            .or_default();
+        if let Some((_, law)) = alike.iter().find(|(of, _)| of == arrival) {
+            return Rc::clone(law);
+        }
+        let law = Rc::new(ArrivalLaw::of(arrival, calendars, clock));
+        alike.push((*arrival, Rc::clone(&law)));
+        law
+    }
 }
 
 impl ArrivalLaw {

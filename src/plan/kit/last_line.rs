@@ -109,6 +109,3 @@ impl Wait for GammaWait {
         Some(self.law.pdf(time))
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -10,6 +10,7 @@ mod outcome;
 mod planner;
 mod stakes;
 mod study;
+mod task_course;
 mod task_net;
 mod work_clock;
 
@@ -20,10 +21,12 @@ pub use outcome::{
     NextBest, Proof, Running, Saving, SetSaving, Spread,
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
+pub use task_course::{Stretch, TaskCourse, task_courses};
 pub use task_net::{TaskNet, cost_of_hours};
 
 use std::collections::BTreeMap;
 
+use self::arrival_law::KnownLaws;
 use self::planner::{KitPlanner, Planned};
 use self::stakes::Stakes;
 use self::task_net::hourly_cost;
@@ -33,6 +36,7 @@ use super::sourcing::Sourcing;
 use super::supply::{brings_used, donor_cost, is_pair_or_set, is_way_allowed};
 use crate::catalogue::{Kit, KitLineOf, PartId};
 use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::parallel;
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::UnitOfCount;
 
@@ -51,17 +55,21 @@ pub fn plan_kits(
     for (part, way) in &shop.other_ways {
         list_way_issue(sourcing, way, Some(*part), issues);
     }
-    let plans = shop.kits.iter().enumerate().map(|(position, kit)| {
+    let kits: Vec<(usize, &Kit)> = shop.kits.iter().enumerate().collect();
+    let plans = parallel::each(&kits, |(position, kit)| {
+        let (position, mut issues) = (*position, Vec::new());
         let acceptance = |line: usize| by_line.get(&(position, line)).copied();
-        let tasks = TaskNet::new(kit, issues);
-        let hourly = hourly_cost(shop, kit, sourcing, issues);
-        list_line_issues(sourcing, kit, issues);
+        let tasks = TaskNet::new(kit, &mut issues);
+        let hourly = hourly_cost(shop, kit, sourcing, &mut issues);
+        list_line_issues(sourcing, kit, &mut issues);
+        let laws = KnownLaws::default();
         let planner = KitPlanner {
             stakes: Stakes {
                 sourcing,
                 clock: &clock,
                 tasks: tasks.as_ref(),
                 hourly,
+                laws: &laws,
             },
             kit,
         };
@@ -71,9 +79,15 @@ pub fn plan_kits(
         let open: Vec<Vec<PartId>> = (0..kit.lines.len())
             .map(|line| open_parts(&kit.lines[line], acceptance(line)))
             .collect();
-        plan_kit(&planner, position, &accepted, &open)
+        (plan_kit(&planner, position, &accepted, &open), issues)
     });
-    plans.collect()
+    plans
+        .into_iter()
+        .map(|(plan, of_kit)| {
+            issues.extend(of_kit);
+            plan
+        })
+        .collect()
 }
 
 /// Parts that may be fitted on a line: only the one asked for where the line wants no substitutes.
@@ -205,6 +219,7 @@ fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
                 cents: 0,
                 currency: planner.stakes.sourcing.shop.settings.currency,
             },
+            without_freight_of: Vec::new(),
             proof: None,
             fixed: Vec::new(),
             sets: Vec::new(),

@@ -149,6 +149,8 @@ pub struct FixedBest {
     pub share: f64,
     /// Goods, surcharges, work and freight; `None` where a price is missing.
     pub spend: Option<Money>,
+    /// Suppliers whose freight is not known and missing in the spend.
+    pub without_freight_of: Vec<String>,
     /// Moment of running again.
     pub up: NaiveDateTime,
     /// Production hours lost.
@@ -191,8 +193,10 @@ pub struct KitOutcome {
     pub running_together: Option<Running>,
     /// Goods, surcharges and own work; `None` where a price is missing.
     pub purchase_cost: Option<Money>,
-    /// Freight of the suppliers that are ordered from.
+    /// Freight of the suppliers that are ordered from, as far as it is known.
     pub freight: Money,
+    /// Suppliers that are ordered from and whose freight is not known: it is missing in all costs.
+    pub without_freight_of: Vec<String>,
     /// How good the plan is; `None` where a price or the cost of an hour is missing.
     pub proof: Option<Proof>,
     /// Best plans for fixed lead times, P50, P80 and P90.

@@ -3,6 +3,8 @@
 //! Lines of one kit never share a piece, two kits may. Each line may be covered by what may be fitted on it; the plan is
 //! the one with the least expected cost of purchases and downtime, or the fastest where an hour down has no cost.
 
+use std::rc::Rc;
+
 use super::arrival_law::ArrivalLaw;
 use super::line_value::LineValues;
 use super::outcome::{
@@ -145,6 +147,14 @@ impl<'s> KitPlanner<'s, '_> {
                 cents: spend.saturating_sub(goods),
                 currency: self.stakes.sourcing.shop.settings.currency,
             },
+            without_freight_of: figures.covers.without_freight_of(
+                planned
+                    .best
+                    .choices
+                    .iter()
+                    .enumerate()
+                    .flat_map(|(group, choice)| &figures.chances.lines[group][*choice].goods),
+            ),
             proof: self.proof(planned).filter(|_| is_dated),
             fixed: planned
                 .fixed
@@ -191,9 +201,17 @@ impl<'s> KitPlanner<'s, '_> {
         self.stakes.tasks?;
         let spend = self.stakes.money(best.picked.spend_cents)?;
         let of_hourly = |cents: i64| self.stakes.hourly.and_then(|_| self.stakes.money(cents));
+        let covers = &planned.figures.covers;
         Some(FixedBest {
             share: *share,
             spend: Some(spend),
+            without_freight_of: covers.without_freight_of(
+                best.picked
+                    .choices
+                    .iter()
+                    .enumerate()
+                    .flat_map(|(group, choice)| &covers.groups[group][*choice].goods),
+            ),
             up: self.stakes.clock.moment(*up_s),
             production_h: self.stakes.clock.production_h(*up_s),
             total: of_hourly(best.total_cents),
@@ -369,11 +387,11 @@ impl<'s> KitPlanner<'s, '_> {
     /// Law of a line's arrival.
     pub fn law_of(&self, supplies: &[Supply], also: &[Supply]) -> ArrivalLaw {
         let of = |supplies: &[Supply]| {
-            let laws: Vec<ArrivalLaw> = supplies
+            let laws: Vec<Rc<ArrivalLaw>> = supplies
                 .iter()
                 .map(|supply| self.stakes.law(&supply.arrival))
                 .collect();
-            ArrivalLaw::last_of(&laws.iter().collect::<Vec<_>>())
+            ArrivalLaw::last_of(&laws.iter().map(Rc::as_ref).collect::<Vec<_>>())
         };
         if also.is_empty() {
             of(supplies)
@@ -486,11 +504,12 @@ impl<'s> KitPlanner<'s, '_> {
         if !unknown.is_empty() {
             return Completion::Unknown { lines: unknown };
         }
-        let mut laws = vec![ArrivalLaw::certain(0)];
+        let mut laws = vec![Rc::new(ArrivalLaw::certain(0))];
         for of in chosen {
             match of.also {
                 Some(also) => {
-                    laws.push(self.law_of(&of.cover.lines[0].supplies, &also.lines[0].supplies));
+                    let law = self.law_of(&of.cover.lines[0].supplies, &also.lines[0].supplies);
+                    laws.push(Rc::new(law));
                 }
                 None => laws.extend(
                     of.cover
@@ -500,7 +519,7 @@ impl<'s> KitPlanner<'s, '_> {
                 ),
             }
         }
-        let laws: Vec<&ArrivalLaw> = laws.iter().collect();
+        let laws: Vec<&ArrivalLaw> = laws.iter().map(Rc::as_ref).collect();
         let spread = |law: &ArrivalLaw| {
             let at = |share| self.stakes.clock.moment(law.quantile(share));
             Spread {

@@ -1,10 +1,8 @@
 //! One kit in figures: covers, moments, laws and costs, ready for choosing.
 
-use std::collections::BTreeMap;
+use std::rc::Rc;
 
-use chrono::NaiveDateTime;
-
-use super::arrival_law::ArrivalLaw;
+use super::arrival_law::{ArrivalLaw, KnownLaws};
 use super::task_net::TaskNet;
 use super::work_clock::WorkClock;
 use crate::plan::lead_time::Arrival;
@@ -33,6 +31,8 @@ pub struct Stakes<'s, 'a> {
     pub tasks: Option<&'s TaskNet>,
     /// Cost of an hour down.
     pub hourly: Option<Money>,
+    /// Laws of arrivals that were asked for before.
+    pub laws: &'s KnownLaws,
 }
 
 /// A kit in figures.
@@ -70,8 +70,8 @@ impl Stakes<'_, '_> {
     }
 
     /// Law of an arrival.
-    pub fn law(&self, arrival: &Arrival) -> ArrivalLaw {
-        ArrivalLaw::of(arrival, &self.sourcing.calendars, self.clock)
+    pub fn law(&self, arrival: &Arrival) -> Rc<ArrivalLaw> {
+        self.laws.of(arrival, &self.sourcing.calendars, self.clock)
     }
 
     /// Cost of standing still until a moment, for choosing.
@@ -92,25 +92,13 @@ impl Stakes<'_, '_> {
         let covers = Covers::new(self.sourcing, needs);
         let longest = self.tasks.map_or(0, TaskNet::longest_s);
         let base_s = self.up(0, longest)?;
-        let mut known: BTreeMap<[NaiveDateTime; 3], Vec<(Arrival, ArrivalLaw)>> = BTreeMap::new();
         let mut laws: Vec<Vec<ArrivalLaw>> = Vec::new();
         for group in &covers.groups {
             let mut of_group = Vec::new();
             for cover in group {
                 let mut parts = vec![ArrivalLaw::certain(base_s)];
                 for (arrival, lines) in cover.arrivals() {
-                    // Arrivals may share their moments and differ between them.
-                    let alike = known
-                        .entry([arrival.likely, arrival.fairly, arrival.late])
-                        .or_default();
-                    let at = match alike.iter().position(|(of, _)| *of == arrival) {
-                        Some(at) => at,
-                        None => {
-                            alike.push((arrival, self.law(&arrival)));
-                            alike.len() - 1
-                        }
-                    };
-                    let law = &alike[at].1;
+                    let law = self.law(&arrival);
                     let tail = lines.iter().map(|at| tails[*at]).max().unwrap_or(0);
                     parts.push(law.mapped(|moment| self.up(moment, tail))?);
                 }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDateTime;
 
+use super::arrival_law::KnownLaws;
 use super::outcome::{CurveMoment, KitPlan};
 use super::planner::{KitPlanner, Planned, SHARES};
 use super::stakes::Stakes;
@@ -118,12 +119,14 @@ pub fn study_kit(
         .filter(|of| of.kit == position)
         .map(|of| (of.line, of))
         .collect();
+    let laws = KnownLaws::default();
     let planner = KitPlanner {
         stakes: Stakes {
             sourcing: &sourcing,
             clock: &clock,
             tasks: tasks.as_ref(),
             hourly,
+            laws: &laws,
         },
         kit,
     };

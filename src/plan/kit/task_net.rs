@@ -61,7 +61,14 @@ impl TaskNet {
             };
             order.push(next);
         }
-        for line in &kit.lines {
+        if kit.tasks.is_empty() {
+            let of_task = kit.lines.iter().find(|line| line.record.task.is_some());
+            issues.extend(of_task.map(|line| PlanIssue::NoTasks {
+                place: line.record.place.clone(),
+                kit: kit.name.clone(),
+            }));
+        }
+        for line in kit.lines.iter().filter(|_| !kit.tasks.is_empty()) {
             if let Some(task) = &line.record.task
                 && !by_name.contains_key(&key(task))
             {
@@ -96,10 +103,23 @@ impl TaskNet {
     /// for each other run beside each other. 0 without tasks.
     pub fn tail_s(&self, task: Option<&str>) -> i64 {
         let tails = self.tails();
-        match task.and_then(|name| self.by_name.get(&key(name))) {
-            Some(task) => tails[*task],
+        match task.and_then(|name| self.position(name)) {
+            Some(task) => tails[task],
             None => tails.into_iter().max().unwrap_or(0),
         }
+    }
+
+    /// Tasks in an order in which predecessors come first: position, seconds of work, positions of its predecessors.
+    pub fn in_order(&self) -> impl Iterator<Item = (usize, i64, &[usize])> {
+        self.order.iter().map(|task| {
+            let work_s = (self.hours[*task] * 3600.0).round() as i64;
+            (*task, work_s, &*self.predecessors[*task])
+        })
+    }
+
+    /// Position of a task by its name.
+    pub fn position(&self, name: &str) -> Option<usize> {
+        self.by_name.get(&key(name)).copied()
     }
 
     /// By task: its own seconds and those of the longest chain after it.

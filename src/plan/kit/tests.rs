@@ -7,8 +7,6 @@ use crate::part::Family;
 use crate::plan::lead_time::LeadBasis;
 use crate::plan::sample::{AS_OF, Sample, at, euros, price, workdays};
 use crate::plan::supply::Source;
-use crate::record::{Expedite, LeadUnit, PriceBreak, QuotedLeadTime};
-use crate::units::Money;
 
 const TWO_SHIFTS: &str = r#"
     production_calendar = "two"
@@ -62,6 +60,27 @@ fn reproduces_the_reference_downtime() {
     assert!((ahead_h.unwrap() - 48.0).abs() < 1e-9);
     // Line A alone: there on Monday 9 March at 9:00, up at 15:00; 11.5 + 16 + 16 + 9 h of two shifts, by hand.
     assert!((outcome.lines[0].holds_down_h.unwrap() - 52.5).abs() < 1e-9);
+}
+
+#[test]
+fn the_last_task_ends_when_the_machine_runs_and_waits_for_what_is_unknown() {
+    // As above: parts there on 11 March at 9:00, six hours of work, up at 15:00.
+    let sample = reference_case();
+    let outcome = &sample.plan().kits[0].accepted;
+    let kit = &sample.shop.kits[0];
+    let courses = task_courses(&sample.shop, kit, outcome);
+    let likely = courses[0].likely.unwrap();
+    assert_eq!(
+        (likely.start, likely.end),
+        (at("2026-03-11T09:00"), at("2026-03-11T15:00"))
+    );
+    assert!(courses[0].late.unwrap().end > likely.end);
+
+    let mut sample = reference_case();
+    sample.shop.offers[1].record.lead_time = None;
+    let outcome = &sample.plan().kits[0].accepted;
+    let courses = task_courses(&sample.shop, &sample.shop.kits[0], outcome);
+    assert_eq!((courses[0].likely, courses[0].late), (None, None));
 }
 
 #[test]
@@ -253,120 +272,6 @@ proptest! {
         faster[which] = faster[which].div_ceil(2);
         let after = known(&random_shop(stock, faster).plan().kits[0].accepted);
         prop_assert!(after <= before);
-    }
-}
-
-/// A kit whose days and hours are those of the reference problems: everything is open all day, production a part of it.
-fn purchase_problem(problem: &serde_json::Value) -> Sample {
-    let number = |value: &serde_json::Value, key: &str| value[key].as_f64();
-    let hours = problem["hours_per_day"].as_u64().unwrap() % 24;
-    let days = r#"["mon", "tue", "wed", "thu", "fri", "sat", "sun"]"#;
-    let mut sample = Sample::new(&format!(
-        "as_of = \"2026-03-04T00:00\"\nreceiving_hour = \"00:00\"\nproduction_calendar = \"part\"\n\
-         [planning]\nlead_time_days_are = \"days\"\n\
-         [calendars.day]\nshifts = [{{ days = {days}, from = \"00:00\", until = \"00:00\" }}]\n\
-         [calendars.part]\nshifts = [{{ days = {days}, from = \"00:00\", until = \"{hours:02}:00\" }}]"
-    ));
-    sample.machine("M1", number(problem, "down_cost_per_h"), None);
-    for name in ["S1", "S2", "S3"] {
-        let freight = number(&problem["freight"], name).map(euros);
-        sample.supplier(name, |supplier| supplier.freight = freight);
-    }
-    sample.kit("K");
-    let in_days = |days: f64| QuotedLeadTime::exactly(days, LeadUnit::Days);
-    for line in problem["lines"].as_array().unwrap() {
-        let part = sample.part(line["part"].as_str().unwrap());
-        let need = number(line, "need").unwrap();
-        if need == 0.0 {
-            // Nothing to buy: the piece is on the shelf.
-            sample.stock(part, 1.0, |_| {});
-        }
-        sample.line(Some(part), need.max(1.0), &[], |_| {});
-        for offer in line["offers"].as_array().unwrap() {
-            let lead = in_days(number(offer, "lead").unwrap());
-            let supplier = offer["supplier"].as_str().unwrap();
-            sample.offer(part, supplier, Some(lead), |record| {
-                let breaks = offer["breaks"].as_array().unwrap().iter();
-                record.breaks = breaks
-                    .map(|row| PriceBreak {
-                        from_quantity: row[0].as_f64().unwrap(),
-                        price: price(row[1].as_f64().unwrap()).unwrap(),
-                    })
-                    .collect();
-                record.price = record.breaks.first().map(|first| first.price);
-                record.minimum_quantity = number(offer, "moq");
-                record.pack_quantity = number(offer, "pack");
-                record.quantity_available = number(offer, "avail");
-                let hurried = offer["expedite"].as_array().into_iter().flatten();
-                record.expedite = hurried
-                    .map(|row| Expedite {
-                        lead_time: in_days(number(row, "lead").unwrap()),
-                        surcharge: euros(number(row, "extra").unwrap()),
-                    })
-                    .collect();
-            });
-        }
-    }
-    sample
-}
-
-#[test]
-fn every_reference_purchase_problem_is_reproduced() {
-    // tests/tables/planning/oracle_purchase.json: exhaustive search, checked there by HiGHS (scipy 1.17.1 milp).
-    let table: serde_json::Value = serde_json::from_str(include_str!(
-        "../../../tests/tables/planning/oracle_purchase.json"
-    ))
-    .unwrap();
-    let problems = table["problems"].as_object().unwrap();
-    assert_eq!(problems.len(), 7);
-    for (name, of) in problems {
-        let problem = &of["problem"];
-        let mut sample = purchase_problem(problem);
-        if name.starts_with("P-g") {
-            // The reference buys each line from one offer; we also put lines together. 4 at 40.00 on day 1 and 2 at
-            // 52.00 on day 3 (by hand): 264 + 30 for the seals + 2,880 for 48 h. Below without the offer of four.
-            let split = &sample.plan().kits[0].accepted.fixed[0];
-            assert_eq!(split.total.unwrap(), euros(3174.0));
-            sample
-                .shop
-                .offers
-                .retain(|offer| offer.record.quantity_available.is_none());
-        }
-        let study = sample.study(0, &StudyAsk::default());
-        let fixed = &study.plan.accepted.fixed[0];
-        let optimum = &of["optimum"];
-        let euros_of = |value: &serde_json::Value| euros(value.as_f64().unwrap());
-        assert_eq!(fixed.total.unwrap(), euros_of(&optimum["total"]), "{name}");
-        assert_eq!(fixed.total.unwrap(), euros_of(&of["milp_total"]), "{name}");
-        assert!(fixed.is_best, "{name}");
-        let spend: f64 = ["goods", "expedite", "freight"]
-            .iter()
-            .map(|key| optimum[key].as_f64().unwrap())
-            .sum();
-        assert_eq!(fixed.spend.unwrap(), euros(spend), "{name}");
-        let hours_per_day = problem["hours_per_day"].as_f64().unwrap();
-        let days = optimum["days_down"].as_f64().unwrap();
-        assert!(
-            (fixed.production_h - days * hours_per_day).abs() < 1e-9,
-            "{name}"
-        );
-        let curve: Vec<(i64, Money)> = study.curves[0]
-            .1
-            .iter()
-            .map(|point| {
-                (
-                    (point.production_h / hours_per_day).round() as i64,
-                    point.spend.unwrap(),
-                )
-            })
-            .collect();
-        let frontier: Vec<(i64, Money)> = of["cost_by_days_frontier"]
-            .as_array()
-            .unwrap()
-            .iter()
-            .map(|point| (point[0].as_i64().unwrap(), euros_of(&point[1])))
-            .collect();
-        assert_eq!(curve, frontier, "{name}");
     }
 }
 
@@ -601,4 +506,30 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn freight_that_no_table_tells_is_named_and_not_taken_for_nothing() {
+    let mut sample = Sample::new("");
+    sample.machine("M1", Some(100.0), None);
+    sample.supplier("North", |supplier| supplier.freight = None);
+    sample.supplier("South", |supplier| supplier.freight = Some(euros(5.0)));
+    let part = sample.part("A");
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    sample.task("fit", 1.0, &[]);
+    sample.offer(part, "North", workdays(2.0), |_| {});
+    let plan = sample.plan();
+    assert_eq!(plan.kits[0].accepted.without_freight_of, ["North"]);
+    for fixed in &plan.kits[0].accepted.fixed {
+        assert_eq!(fixed.without_freight_of, ["North"]);
+    }
+    sample.shop.offers.clear();
+    sample.offer(part, "South", workdays(2.0), |_| {});
+    let plan = sample.plan();
+    assert_eq!(
+        plan.kits[0].accepted.without_freight_of,
+        Vec::<String>::new()
+    );
+    assert_eq!(plan.kits[0].accepted.freight.cents, 500);
 }

@@ -129,6 +129,77 @@ impl Course {
         }
     }
 
+    /// The same way for an order placed at another moment, not here yet at no moment.
+    #[must_use]
+    pub const fn placed_at(self, moment: NaiveDateTime) -> Self {
+        match self {
+            Self::Certain { .. } => self,
+            Self::Days {
+                lead,
+                is_workdays,
+                calendar,
+                ..
+            } => Self::Days {
+                lead,
+                is_workdays,
+                calendar,
+                from: moment.date(),
+                not_before: moment,
+                not_by: None,
+            },
+            Self::Hours { lead, clock, .. } => Self::Hours {
+                lead,
+                from: moment,
+                clock,
+            },
+        }
+    }
+
+    /// The same way with a lead time `factor` times as long; what is certain stays.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
+        match self {
+            Self::Certain { .. } => self,
+            Self::Days {
+                lead,
+                is_workdays,
+                calendar,
+                from,
+                not_before,
+                not_by,
+            } => Self::Days {
+                lead: lead.times(factor),
+                is_workdays,
+                calendar,
+                from,
+                not_before,
+                not_by,
+            },
+            Self::Hours { lead, from, clock } => Self::Hours {
+                lead: lead.times(factor),
+                from,
+                clock,
+            },
+        }
+    }
+
+    /// Its lead time; `None` for what is certain.
+    pub const fn lead(&self) -> Option<LeadTime> {
+        match self {
+            Self::Certain { .. } => None,
+            Self::Days { lead, .. } | Self::Hours { lead, .. } => Some(*lead),
+        }
+    }
+
+    /// An amount as this way counts it: whole days, hours as they are, no more than what is looked at.
+    pub fn counted(&self, amount: f64) -> f64 {
+        match self {
+            Self::Certain { .. } => 0.0,
+            Self::Days { .. } => to_whole_days(amount),
+            Self::Hours { .. } => amount.min(MOST_HOURS),
+        }
+    }
+
     /// Mean days on the clock from `since` until the arrival.
     ///
     /// The mean lead time is taken through the calendar between the two whole days around it.

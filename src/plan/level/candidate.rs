@@ -1,5 +1,7 @@
 //! One part for which a level can be computed, and the level with its reasons.
 
+use std::sync::Arc;
+
 use chrono::{Days, NaiveDate};
 
 use super::demand_table::DemandTable;
@@ -8,8 +10,9 @@ use super::last_buy::{LAST_BUY_WITHIN_DAYS, LastBuy, LastBuyPrices, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::levels::stock_unit;
+use super::never_used::NeverUsed;
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
-use super::part_use::{PartUse, money};
+use super::part_use::{PartUse, WaitingBasis, money};
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, WhyNoLevel,
 };
@@ -17,7 +20,7 @@ use super::replay::{Replay, replay};
 use super::service::Service;
 use super::stock_out_price::PricedPart;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
-use crate::plan::demand::{Demand, Rate};
+use crate::plan::demand::{Demand, Rate, RateBasis};
 use crate::plan::issue::PlanIssue;
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
@@ -38,7 +41,7 @@ pub struct Candidate<'a> {
     pub why_quantity: QuantityReason,
     pub law: LeadTimeDemand,
     pub few_machines: Option<FewMachines>,
-    pub table: DemandTable,
+    pub table: Arc<DemandTable>,
     pub rule: LevelRule,
     pub reorder_point: i64,
     pub raised_for_kit: Option<String>,
@@ -58,7 +61,7 @@ impl Candidate<'_> {
         let holding = shop.settings.planning.holding_cost_share * price;
         let (per_day, _) = self.demand.over(1.0)?;
         (holding > 0.0).then(|| PricedPart {
-            table: self.table.clone(),
+            table: Arc::clone(&self.table),
             quantity: self.quantity,
             price,
             holding,
@@ -135,6 +138,7 @@ impl Candidate<'_> {
                 .map(|priced| priced.reorder_point(1.0) as f64 + 1.0),
             few_machines: self.few_machines,
             raised_for_kit: self.raised_for_kit.clone(),
+            never_used: self.never_used(shop, priced.as_ref()),
             own,
             last_buy,
             replay: replayed(reorder_point),
@@ -149,6 +153,41 @@ impl Candidate<'_> {
             why: LevelBasis::Computed(Box::new(reason)),
             why_quantity: Some(self.why_quantity),
         }
+    }
+
+    /// What speaks for the part where no usage does.
+    fn never_used(&self, shop: &Shop, priced: Option<&PricedPart>) -> Option<NeverUsed> {
+        let demand = self.demand;
+        let is_shrunk = demand
+            .estimate
+            .as_ref()
+            .is_some_and(|estimate| matches!(estimate.basis, RateBasis::Shrunk { .. }));
+        let was_used = demand.events + demand.before_records + demand.for_planned_rebuilds > 0;
+        if was_used || !is_shrunk {
+            return None;
+        }
+        let weights = shop.settings.planning.criticality_weights.iter();
+        let highest = weights.map(|(_, weight)| *weight).fold(1.0, f64::max);
+        let critical = match &self.part_use.basis {
+            WaitingBasis::Machine { name, weight }
+                if self.part_use.criticality_weight >= highest =>
+            {
+                let per_h = self.part_use.waiting_per_h / weight;
+                Some((name.clone(), money(shop, per_h)))
+            }
+            _ => None,
+        };
+        let pays_from = priced.and_then(|priced| {
+            // The share of the time in which a unit more would be in use: none kept, the first one to come up to.
+            let over = priced.waiting(-1) - priced.waiting(0);
+            let per_year = priced.holding * (1.0 - over) / over;
+            (over > 1e-12).then(|| money(shop, per_year / priced.year_h))
+        });
+        Some(NeverUsed {
+            exposure_days: demand.exposure_days,
+            pays_from,
+            critical,
+        })
     }
 
     fn one_less(&self, shop: &Shop, priced: &PricedPart, reorder_point: i64) -> OneLess {
@@ -282,6 +321,7 @@ pub fn candidate<'a>(
         .ok_or(WhyNoLevel::RateUnknown)?;
     let few_machines = few_machines(part_use, demand, &law, is_one_for_one);
     let table = few_machines.map_or_else(|| DemandTable::new(&law), |few| few.spares_table());
+    let table = Arc::new(table);
     Ok(Candidate {
         part,
         demand,

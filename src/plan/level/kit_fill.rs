@@ -1,5 +1,7 @@
 //! The share of rebuilds that find every line of the kit on the shelf.
 
+use std::sync::Arc;
+
 use super::demand_table::DemandTable;
 use super::service::on_hand_at_least;
 
@@ -10,7 +12,7 @@ const MOST_STEPS: usize = 10_000;
 #[derive(Debug, Clone)]
 pub struct JobLine {
     /// Demand in the lead time.
-    pub table: DemandTable,
+    pub table: Arc<DemandTable>,
     /// Reorder point.
     pub reorder_point: i64,
     /// Units of an order.

@@ -132,6 +132,24 @@ impl LeadTimeDemand {
         }
     }
 
+    /// Mean of P(demand > y) over y = first .. last, without a table of the demand.
+    pub(super) fn mean_share_over(&self, first: i64, last: i64) -> f64 {
+        let below_zero = (last.min(-1) - first + 1).max(0) as f64;
+        let (mut at_most, mut over) = (0.0_f64, below_zero);
+        let mut units = 0;
+        if last >= 0 {
+            self.walk(|share| {
+                at_most += share;
+                if units >= first {
+                    over += (1.0 - at_most).max(0.0);
+                }
+                units += 1;
+                units > last
+            });
+        }
+        over / (last - first + 1) as f64
+    }
+
     /// Largest quantity of one usage that the demand is made of.
     pub(super) fn largest_size(&self) -> usize {
         match self {

@@ -1,6 +1,7 @@
 //! Stock levels of own parts: when to order again and how much, each with its reason.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -14,6 +15,7 @@ use super::stock_out_price::{
     CurvePoint, curve, factor_for_service, measure, reorder_points, reorder_points_for_budget,
 };
 use crate::catalogue::{CataloguePart, Kit, NameKey, PartId, Shop, UsageOf};
+use crate::parallel;
 use crate::plan::demand::Demand;
 use crate::plan::issue::PlanIssue;
 use crate::plan::sourcing::Sourcing;
@@ -33,6 +35,8 @@ pub struct Levels {
     pub chosen: Option<CurvePoint>,
     /// Kits with the share of rebuilds that find every line on the shelf.
     pub kits: Vec<KitFill>,
+    /// Day on which the last machine that uses a part leaves service, for parts all of whose machines have one.
+    pub in_use_until: BTreeMap<PartId, NaiveDate>,
 }
 
 /// What the levels mean for one kit.
@@ -59,21 +63,41 @@ impl Levels {
         let uses = PartUses::new(shop, sourcing.exchange());
         let today = shop.as_of.date();
         let year_h = production_h(sourcing);
-        let mut levels = Self::default();
+        let mut levels = Self {
+            in_use_until: uses.last_days(),
+            ..Self::default()
+        };
         let mut candidates = Vec::new();
-        for part in shop.catalogue.parts().iter().filter(|part| part.is_own) {
-            let Some(demand) = demands.get(&part.id) else {
-                continue;
-            };
+        let own: Vec<(&CataloguePart, &Demand)> = shop
+            .catalogue
+            .parts()
+            .iter()
+            .filter(|part| part.is_own)
+            .filter_map(|part| Some((part, demands.get(&part.id)?)))
+            .collect();
+        let judged = parallel::each(&own, |(part, demand)| {
             let part_use = uses.of(part.id);
             if let Some(since) = part_use.in_use_until.filter(|until| *until <= today) {
-                levels
-                    .by_part
-                    .insert(part.id, retired(sourcing, part, since));
-                continue;
+                return Judged::Retired(since);
             }
-            match candidate(sourcing, part, demand, part_use, issues) {
-                Ok(found) => candidates.push(found),
+            let mut issues = Vec::new();
+            let found = candidate(sourcing, part, demand, part_use, &mut issues);
+            Judged::InUse(found.map(Box::new), issues)
+        });
+        for ((part, _), judged) in own.into_iter().zip(judged) {
+            let found = match judged {
+                Judged::Retired(since) => {
+                    let level = retired(sourcing, part, since);
+                    levels.by_part.insert(part.id, level);
+                    continue;
+                }
+                Judged::InUse(found, of_part) => {
+                    issues.extend(of_part);
+                    found
+                }
+            };
+            match found {
+                Ok(found) => candidates.push(*found),
                 Err(not_computed) => match part.own_min_stock.filter(|own| *own > 0.0) {
                     Some(min_stock) => {
                         let level = own_minimum(sourcing, part, min_stock, not_computed);
@@ -86,12 +110,15 @@ impl Levels {
         levels.choose(shop, year_h, &mut candidates);
         raise_for_kits(shop, &mut candidates);
         levels.kits = kit_fills(shop, &candidates);
-        let mut usages = usages_by_part(shop);
-        for candidate in candidates {
-            let past = usages.remove(&candidate.part.id).unwrap_or_default();
-            let level = candidate.level(sourcing, year_h, &past);
-            levels.by_part.insert(level.part, level);
-        }
+        let usages = usages_by_part(shop);
+        let computed = parallel::each_of(candidates, |candidate| {
+            let past = usages
+                .get(&candidate.part.id)
+                .map_or(&[][..], Vec::as_slice);
+            let level = candidate.level(sourcing, year_h, past);
+            (level.part, level)
+        });
+        levels.by_part.extend(computed);
         levels
     }
 
@@ -156,6 +183,14 @@ impl Levels {
     }
 }
 
+/// What was found of an own part.
+enum Judged<'a> {
+    /// Its machines have left service.
+    Retired(NaiveDate),
+    /// What a level can be computed from, or why not, with what is wrong with its rows.
+    InUse(Result<Box<Candidate<'a>>, WhyNoLevel>, Vec<PlanIssue>),
+}
+
 /// The level a planner asks for where nothing can be computed.
 fn own_minimum(
     sourcing: &Sourcing<'_>,
@@ -200,10 +235,17 @@ fn raise_for_kits(shop: &Shop, candidates: &mut [Candidate<'_>]) {
     let Some(target) = shop.settings.planning.kit_target_share else {
         return;
     };
+    let position_of: BTreeMap<PartId, usize> = candidates
+        .iter()
+        .enumerate()
+        .map(|(at, candidate)| (candidate.part.id, at))
+        .collect();
     for kit in &shop.kits {
         let mut at_line = Vec::new();
         let mut lines = Vec::new();
-        for (at, candidate) in candidates.iter().enumerate() {
+        let parts: BTreeSet<PartId> = kit.lines.iter().filter_map(|line| line.part).collect();
+        let known = parts.iter().filter_map(|part| position_of.get(part));
+        for (at, candidate) in known.map(|at| (*at, &candidates[*at])) {
             let needed = needed_by(kit, candidate.part.id);
             if needed > 0 && candidate.last_day.is_none() {
                 at_line.push(at);
@@ -230,7 +272,7 @@ fn needed_by(kit: &Kit, part: PartId) -> i64 {
 
 fn job_line(candidate: &Candidate<'_>, needed: i64) -> JobLine {
     JobLine {
-        table: candidate.table.clone(),
+        table: Arc::clone(&candidate.table),
         reorder_point: candidate.reorder_point,
         quantity: candidate.quantity,
         needed,

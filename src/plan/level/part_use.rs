@@ -6,6 +6,7 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use crate::catalogue::{NameKey, PartId, Shop};
+use crate::plan::demand::last_day_in_service;
 use crate::plan::exchange::Exchange;
 use crate::record::MachineRecord;
 use crate::units::Money;
@@ -100,6 +101,14 @@ impl PartUses {
         Self { by_part, others }
     }
 
+    /// Parts all of whose machines have a last day, with the latest.
+    pub fn last_days(&self) -> BTreeMap<PartId, NaiveDate> {
+        let known = self.by_part.iter();
+        known
+            .filter_map(|(part, part_use)| Some((*part, part_use.in_use_until?)))
+            .collect()
+    }
+
     /// Use of a part.
     pub fn of(&self, part: PartId) -> &PartUse {
         self.by_part.get(&part).unwrap_or(&self.others)
@@ -151,13 +160,13 @@ fn part_use(
     let mut found = others.clone();
     let mut dearest: Option<(f64, String, f64)> = None;
     let mut places = Some(0.0);
-    let mut until: Option<Option<NaiveDate>> = None;
+    let mut known = Vec::new();
     for (key, quantity) in machines {
         let Some(machine) = shop.machines.get(key) else {
             places = None;
-            until = Some(None);
             continue;
         };
+        known.push(machine);
         let weight = criticality_weight(shop, machine);
         found.criticality_weight = found.criticality_weight.max(weight);
         let cost = hourly(machine).unwrap_or(others.waiting_per_h) * weight;
@@ -167,11 +176,6 @@ fn part_use(
         let here = machine.installed.zip(*quantity).map(|(a, b)| a * b);
         places = places.zip(here).map(|(sum, here)| sum + here);
         found.machines += machine.installed.unwrap_or(1.0).max(1.0) as u32;
-        let last = match until {
-            None => machine.in_use_until,
-            Some(before) => before.zip(machine.in_use_until).map(|(a, b)| a.max(b)),
-        };
-        until = Some(last);
     }
     if let Some((cost, name, weight)) = dearest {
         let is_known = machines.keys().any(|key| {
@@ -187,7 +191,8 @@ fn part_use(
     found.places = places
         .filter(|places| *places >= 1.0 && *places <= 1000.0)
         .map(|places| places.round() as u32);
-    found.in_use_until = until.flatten();
+    // A machine in no table may run for ever.
+    found.in_use_until = last_day_in_service(&known).filter(|_| known.len() == machines.len());
     found
 }
 

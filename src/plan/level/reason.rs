@@ -6,6 +6,7 @@ use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
+use super::never_used::NeverUsed;
 use super::order_quantity::QuantityReason;
 use super::part_use::WaitingBasis;
 use super::replay::Replay;
@@ -31,6 +32,18 @@ pub struct Level {
     pub why: LevelBasis,
     /// Numbers behind the order quantity; `None` where no offer says how the part is sold.
     pub why_quantity: Option<QuantityReason>,
+}
+
+impl Level {
+    /// What speaks for a part that was never used, where nothing but the rate of its group sets the level: no planner's
+    /// own figure and no kit.
+    pub fn only_by_group(&self) -> Option<&NeverUsed> {
+        let LevelBasis::Computed(reason) = &self.why else {
+            return None;
+        };
+        let is_asked_for = reason.own.is_some() || reason.raised_for_kit.is_some();
+        reason.never_used.as_ref().filter(|_| !is_asked_for)
+    }
 }
 
 /// What a reorder point rests on.
@@ -81,6 +94,8 @@ pub struct LevelReason {
     pub raised_for_kit: Option<String>,
     /// A planner's own figure that holds in place of the computed one.
     pub own: Option<OwnFigure>,
+    /// What speaks for keeping it although it was never used; `None` for a part that was.
+    pub never_used: Option<NeverUsed>,
     /// The last buy to think of, where every machine leaves service soon.
     pub last_buy: Option<LastBuy>,
     /// What the level would have done over the recorded past.

@@ -1,8 +1,11 @@
 //! One price of a stock-out for the whole shop: each part gets its own level from it.
 
+use std::sync::Arc;
+
 use super::budget::{BudgetItem, best_set};
 use super::demand_table::DemandTable;
 use super::reorder_quantity::{reorder_point_by_cost, unit_fill};
+use crate::parallel;
 
 /// Least and most price that a sweep looks at, as factors of the downtime cost.
 const FACTORS: (f64, f64) = (1e-9, 1e6);
@@ -14,7 +17,7 @@ const HALVINGS: usize = 60;
 #[derive(Debug, Clone)]
 pub struct PricedPart {
     /// Demand in the lead time.
-    pub table: DemandTable,
+    pub table: Arc<DemandTable>,
     /// Units of an order.
     pub quantity: i64,
     /// Price of a unit, money.
@@ -73,6 +76,7 @@ pub fn measure(parts: &[PricedPart], reorder_points: &[i64], factor: f64) -> Cur
         waiting_cost: 0.0,
     };
     let mut weights = 0.0;
+    // Summed in the order of the parts, so that the same shop gives the same figures on any number of cores.
     for (part, reorder_point) in parts.iter().zip(reorder_points) {
         let waiting_h = part.waiting(*reorder_point) * part.year_h;
         point.stock_value += part.stock_value(*reorder_point);
@@ -90,30 +94,42 @@ pub fn measure(parts: &[PricedPart], reorder_points: &[i64], factor: f64) -> Cur
 
 /// Reorder points of all parts at one price.
 pub fn reorder_points(parts: &[PricedPart], factor: f64) -> Vec<i64> {
-    parts
-        .iter()
-        .map(|part| part.reorder_point(factor))
-        .collect()
+    parallel::each(parts, |part| part.reorder_point(factor))
 }
 
 /// Smallest price at which the share of weighted usages met from the shelf reaches the target.
 pub fn factor_for_service(parts: &[PricedPart], target_share: f64) -> f64 {
-    let fill = |factor: f64| {
-        let (mut sum, mut weights) = (0.0, 0.0);
-        for part in parts {
-            let fill = unit_fill(&part.table, part.reorder_point(factor), part.quantity);
-            sum += part.weighted_yearly * fill.max(0.0);
-            weights += part.weighted_yearly;
-        }
-        weights <= 0.0 || sum >= target_share * weights
+    let weights: f64 = parts.iter().map(|part| part.weighted_yearly).sum();
+    let reaches = |points: &[i64]| {
+        let met = parts.iter().zip(points).map(|(part, point)| {
+            let fill = unit_fill(&part.table, *point, part.quantity);
+            part.weighted_yearly * fill.max(0.0)
+        });
+        weights <= 0.0 || met.sum::<f64>() >= target_share * weights
     };
     let (mut low, mut high) = (FACTORS.0.ln(), FACTORS.1.ln());
+    let mut points_low = reorder_points(parts, low.exp());
+    let mut points_high = reorder_points(parts, high.exp());
     for _ in 0..HALVINGS {
         let middle = f64::midpoint(low, high);
-        if fill(middle.exp()) {
-            high = middle;
+        let factor = middle.exp();
+        // A reorder point never falls as the price rises: where both ends agree, all between them do.
+        let between: Vec<(&PricedPart, i64, i64)> = parts
+            .iter()
+            .zip(points_low.iter().zip(&points_high))
+            .map(|(part, (low, high))| (part, *low, *high))
+            .collect();
+        let points = parallel::each(&between, |(part, low, high)| {
+            if low == high {
+                *low
+            } else {
+                part.reorder_point(factor)
+            }
+        });
+        if reaches(&points) {
+            (high, points_high) = (middle, points);
         } else {
-            low = middle;
+            (low, points_low) = (middle, points);
         }
     }
     high.exp()
@@ -161,11 +177,14 @@ pub fn reorder_points_for_budget(parts: &[PricedPart], budget: f64) -> (Vec<i64>
 /// The curve of service against money: from next to nothing to the full downtime cost and beyond.
 pub fn curve(parts: &[PricedPart]) -> Vec<CurvePoint> {
     const POWERS: std::ops::RangeInclusive<i32> = -12..=2;
+    let factors: Vec<f64> = POWERS
+        .map(|power| 10.0_f64.powf(f64::from(power) / 2.0))
+        .collect();
+    let measured = parallel::each(&factors, |factor| {
+        measure(parts, &reorder_points(parts, *factor), *factor)
+    });
     let mut points: Vec<CurvePoint> = Vec::new();
-    for power in POWERS {
-        let factor = 10.0_f64.powf(f64::from(power) / 2.0);
-        let points_here = reorder_points(parts, factor);
-        let point = measure(parts, &points_here, factor);
+    for point in measured {
         let is_new = points
             .last()
             .is_none_or(|last| (last.stock_value - point.stock_value).abs() > 0.005);

@@ -3,8 +3,14 @@
 /// Factor up to which a change is looked for; beyond it none is near enough to matter.
 const FARTHEST: f64 = 100.0;
 
-/// Halvings between the nearest factor and the farthest: the result is right to better than 1 in 1,000.
-const HALVINGS: usize = 22;
+/// Difference of the logarithms of two factors that no printed figure shows.
+const NO_DIFFERENCE: f64 = 1e-7;
+
+/// Steps of a search; halving alone would be done after 26.
+const MOST_STEPS: usize = 60;
+
+/// Share below which no logarithm is taken.
+const LEAST_SHARE: f64 = 1e-300;
 
 /// Values at which a level changes by one or more; `None` where no change is near.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -20,24 +26,72 @@ pub struct TurningPoints {
 }
 
 /// Factors at which a level that rises with usage and lead time changes.
-pub fn factors(level: i64, at: impl Fn(f64) -> Option<i64>) -> (Option<f64>, Option<f64>) {
-    let changes = |factor: f64| at(factor).is_some_and(|found| found != level);
-    let search = |far: f64| {
-        if !changes(far) {
-            return None;
+///
+/// `over` is the share of the time in which a level is exceeded, at a factor, and `limit` the most of it that the rule
+/// takes: more is needed from where the level's own share is above the limit, less is enough from where that of one less
+/// is not. `None` where the share is not known.
+pub fn factors(
+    over: impl Fn(f64) -> Option<f64>,
+    over_one_less: impl Fn(f64) -> Option<f64>,
+    limit: f64,
+) -> (Option<f64>, Option<f64>) {
+    let more = changes_from(FARTHEST, |factor| excess(over(factor)?, limit));
+    let less = changes_from(1.0 / FARTHEST, |factor| {
+        // At the limit itself one less is enough, so that the sign is turned and 0 counts.
+        Some(-excess(over_one_less(factor)?, limit)?)
+            .map(|left| if left == 0.0 { f64::MIN_POSITIVE } else { left })
+    });
+    (more, less)
+}
+
+/// How far a share is above the limit, by the logarithm, on which shares of rare demand are nearly straight lines.
+fn excess(over: f64, limit: f64) -> Option<f64> {
+    (over.is_finite() && limit > 0.0).then(|| over.max(LEAST_SHARE).ln() - limit.ln())
+}
+
+/// The factor nearest to 1 at which a function rises above 0, between 1 and a far one; `None` where it is not above 0 there.
+///
+/// # Source
+/// False position with the end that stays halved (Dowell & Jarratt, BIT 11:168-174, 1971: the Illinois algorithm), on the
+/// logarithm of the factor, with a halving wherever that does not shorten the bracket by half.
+fn changes_from(far: f64, above: impl Fn(f64) -> Option<f64>) -> Option<f64> {
+    let (mut same, mut changed) = (0.0, far.ln());
+    let mut of_changed = above(far).filter(|value| *value > 0.0)?;
+    let mut of_same = above(1.0)?;
+    if of_same > 0.0 {
+        return Some(1.0);
+    }
+    let mut halve = false;
+    let mut last_moved_changed = None;
+    for _ in 0..MOST_STEPS {
+        let width: f64 = changed - same;
+        if width.abs() < NO_DIFFERENCE {
+            break;
         }
-        let (mut same, mut changed) = (0.0, far.ln());
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(same, changed);
-            if changes(middle.exp()) {
-                changed = middle;
-            } else {
-                same = middle;
+        let share = if halve {
+            0.5
+        } else {
+            // Kept off the ends by what does not show, so that the bracket closes from both sides.
+            let least = (0.5 * NO_DIFFERENCE / width.abs()).min(0.5);
+            (-of_same / (of_changed - of_same)).clamp(least, 1.0 - least)
+        };
+        let middle = same + share * width;
+        let value = above(middle.exp())?;
+        if value > 0.0 {
+            (changed, of_changed) = (middle, value);
+            if last_moved_changed == Some(true) {
+                of_same *= 0.5;
+            }
+        } else {
+            (same, of_same) = (middle, value);
+            if last_moved_changed == Some(false) {
+                of_changed *= 0.5;
             }
         }
-        Some(changed.exp())
-    };
-    (search(FARTHEST), search(1.0 / FARTHEST))
+        last_moved_changed = Some(value > 0.0);
+        halve = (changed - same).abs() > 0.5 * width.abs();
+    }
+    Some(changed.exp())
 }
 
 /// Prices of waiting, money a year, between which a level by cost holds.
@@ -47,4 +101,40 @@ pub fn factors(level: i64, at: impl Fn(f64) -> Option<i64>) -> (Option<f64>, Opt
 pub fn prices(holding: f64, over: f64, over_one_less: f64) -> (Option<f64>, Option<f64>) {
     let price = |over: f64| (over > 1e-12 && over < 1.0).then(|| holding * (1.0 - over) / over);
     (price(over), price(over_one_less))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_factor_of_a_poisson_tail_is_found() {
+        // P(X > 0) = 1 - exp(-m f) is 0.1 at f = -ln 0.9 / m, and P(X > -1) is 1 always.
+        for mean in [0.002, 0.05, 0.1] {
+            let over = |factor: f64| Some(-(-mean * factor).exp_m1());
+            let (more, less) = factors(over, |_| Some(1.0), 0.1);
+            let exact = -(0.9_f64.ln()) / mean;
+            assert!(
+                (more.unwrap() / exact - 1.0).abs() < 1e-6,
+                "{mean}: {more:?}"
+            );
+            assert_eq!(less, None);
+        }
+        // One less is enough below the same factor.
+        let over = |factor: f64| Some(-(-0.4 * factor).exp_m1());
+        let (_, less) = factors(|_| Some(0.01), over, 0.1);
+        assert!((less.unwrap() / (-(0.9_f64.ln()) / 0.4) - 1.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn nothing_changes_where_the_far_end_does_not() {
+        assert_eq!(factors(|_| Some(0.05), |_| Some(0.2), 0.1), (None, None));
+        assert_eq!(factors(|_| None, |_| None, 0.1), (None, None));
+    }
+
+    #[test]
+    fn a_level_that_is_off_by_its_own_rule_changes_at_once() {
+        // A level by the best set for a budget need not be that of the price it amounts to.
+        assert_eq!(factors(|_| Some(0.2), |_| Some(0.3), 0.1).0, Some(1.0));
+    }
 }

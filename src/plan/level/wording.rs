@@ -9,7 +9,6 @@ use super::order_quantity::{QuantityReason, YEAR_DAYS};
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OwnFigure, ServiceGoal, WhyNoLevel,
 };
-use super::reorder_quantity::reorder_point_by_cost;
 use super::turning_point::{TurningPoints, factors, prices};
 
 impl Level {
@@ -28,35 +27,39 @@ impl Level {
             .priced
             .as_ref()
             .map(|priced| priced.factor * priced.waiting_per_h.to_units() * priced.year_h);
-        let at = |factor: f64| {
-            let table = reason.table(factor, quantity)?;
-            Some(match reason.rule {
-                LevelRule::ServiceTarget { share, .. } => table.quantile(share),
-                _ => {
-                    let holding = reason.holding()?;
-                    reorder_point_by_cost(&table, quantity, holding, waiting?)
-                }
-            })
+        // A service target looks at the reorder point itself, a price at the mean over the positions it leads to.
+        let (first, positions, limit, least) = match reason.rule {
+            LevelRule::ServiceTarget { share, .. } => (level, 1, Some(1.0 - share), 0),
+            _ => {
+                let limit = reason
+                    .holding()
+                    .zip(waiting)
+                    .map(|(holding, waiting)| holding / (holding + waiting));
+                (level + 1, quantity, limit, -1)
+            }
         };
-        let (more_from, less_from) = factors(level, at);
+        let over_from = |first: i64| {
+            move |factor: f64| reason.share_over(factor, quantity, first, first + positions - 1)
+        };
+        let (more_from, less_from) = limit.map_or((None, None), |limit| {
+            let one_less = |factor: f64| (level > least).then(|| over_from(first - 1)(factor))?;
+            factors(over_from(first), one_less, limit)
+        });
         let mut found = TurningPoints {
             more_from,
             less_from,
             ..TurningPoints::default()
         };
         if !matches!(reason.rule, LevelRule::ServiceTarget { .. })
-            && let (Some(table), Some(priced), Some(holding)) = (
-                reason.table(1.0, quantity),
+            && let (Some(over), Some(one_less), Some(priced), Some(holding)) = (
+                over_from(first)(1.0),
+                over_from(first - 1)(1.0),
                 &reason.priced,
                 reason.holding(),
             )
         {
-            let over = |point: i64| {
-                let left = table.shortfall(point + 1) - table.shortfall(point + quantity + 1);
-                left / quantity as f64
-            };
             let per_hour = |price: f64| price / priced.factor / priced.year_h;
-            let (more, less) = prices(holding, over(level), over(level - 1));
+            let (more, less) = prices(holding, over, one_less);
             found.more_from_price = more.map(per_hour);
             found.less_from_price = less.map(per_hour).filter(|_| level >= 0);
         }
@@ -116,6 +119,17 @@ impl LevelReason {
         }
         let law = self.lead.demand(&self.demand, factor, quantity == 1)?;
         Some(DemandTable::new(&law))
+    }
+
+    /// Mean share of the time in which the demand exceeds `first`, ..., `last`, usage or lead time `factor` times as much.
+    fn share_over(&self, factor: f64, quantity: i64, first: i64, last: i64) -> Option<f64> {
+        if self.few_machines.is_some() {
+            let table = self.table(factor, quantity)?;
+            let over: f64 = (first..=last).map(|units| 1.0 - table.at_most(units)).sum();
+            return Some(over / (last - first + 1) as f64);
+        }
+        let law = self.lead.demand(&self.demand, factor, quantity == 1)?;
+        Some(law.mean_share_over(first, last))
     }
 
     fn write_rule(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -76,6 +76,8 @@ pub struct Covers {
     pub groups: Vec<Vec<Cover>>,
     /// Freight of each supplier that is ordered from.
     pub freight: Vec<Freight>,
+    /// Names of those whose freight is not known, by position as in `freight`.
+    pub freight_not_known: Vec<Option<String>>,
     /// False where a group had more splits than are looked at.
     pub is_whole: bool,
 }
@@ -134,11 +136,24 @@ fn key_of(supply: &Supply) -> Key {
 }
 
 impl Covers {
+    /// Suppliers among those of some goods whose freight is not known, by name.
+    pub fn without_freight_of<'g>(
+        &self,
+        goods: impl IntoIterator<Item = &'g (usize, i64)>,
+    ) -> Vec<String> {
+        let names: BTreeSet<&String> = goods
+            .into_iter()
+            .filter_map(|(supplier, _)| self.freight_not_known.get(*supplier)?.as_ref())
+            .collect();
+        names.into_iter().cloned().collect()
+    }
+
     /// Works out the covers of all lines.
     pub fn new(sourcing: &Sourcing<'_>, needs: &[LineNeed<'_>]) -> Self {
         let mut covers = Self {
             groups: Vec::new(),
             freight: Vec::new(),
+            freight_not_known: Vec::new(),
             is_whole: true,
         };
         let mut suppliers = Vec::new();
@@ -197,7 +212,11 @@ impl Covers {
                 let key = supplier_key(supplier);
                 let at = suppliers.iter().position(|known| *known == key);
                 let at = at.unwrap_or_else(|| {
-                    self.freight.push(freight_of(sourcing, &key));
+                    let freight = freight_of(sourcing, &key);
+                    let not_known = freight.is_none().then(|| supplier.to_string());
+                    self.freight_not_known.push(not_known);
+                    // The search needs a figure; what it leaves out is said with every plan that takes this supplier.
+                    self.freight.push(freight.unwrap_or(FREIGHT_LEFT_OUT));
                     suppliers.push(key);
                     suppliers.len() - 1
                 });
@@ -215,20 +234,24 @@ impl Covers {
     }
 }
 
-/// Freight of a supplier; unknown freight counts as none and is stated as unknown where it is shown.
-fn freight_of(sourcing: &Sourcing<'_>, key: &str) -> Freight {
+/// What the search reckons with where freight is not known.
+const FREIGHT_LEFT_OUT: Freight = Freight {
+    cents: 0,
+    free_from_cents: None,
+};
+
+/// Freight of a supplier; `None` where the table does not say, or in a currency without a rate.
+fn freight_of(sourcing: &Sourcing<'_>, key: &str) -> Option<Freight> {
     let exchange = sourcing.exchange();
-    let supplier = sourcing.shop.suppliers.get(key);
+    let supplier = sourcing.shop.suppliers.get(key)?;
     let own = |money| exchange.in_own_currency(money).map(|money| money.cents);
-    Freight {
-        cents: supplier
-            .and_then(|supplier| own(supplier.freight?))
-            .unwrap_or(0)
-            .max(0),
+    Some(Freight {
+        cents: own(supplier.freight?)?.max(0),
         free_from_cents: supplier
-            .and_then(|supplier| own(supplier.freight_free_from?))
+            .freight_free_from
+            .and_then(own)
             .filter(|from| *from > 0),
-    }
+    })
 }
 
 /// Lines that can draw on one shelf, order, offer or way, directly or through others.

@@ -245,3 +245,51 @@ proptest! {
         prop_assert!(ordered < f64::from(wanted.max(minimum) + pack));
     }
 }
+
+#[test]
+fn a_part_never_used_is_bought_ahead_only_as_an_insurance_that_pays() {
+    // One part of two is used; the other has the rate of their group. Common practice, no source: without a machine of
+    // the highest criticality whose downtime pays the first one, nobody need order it.
+    let shop = |cost_per_hour: Option<f64>, criticality: Option<&str>| {
+        let mut sample = Sample::new(
+            "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"downtime_cost\"\n\
+             [planning.criticality_weights]\nA = 2.0\nB = 1.0",
+        );
+        sample.supplier("North", |_| {});
+        sample.machine("M1", cost_per_hour, criticality);
+        sample.kit("K");
+        let used = sample.part("USED");
+        let never = sample.part("NEVER");
+        for part in [used, never] {
+            sample.line(Some(part), 1.0, &[], |_| {});
+            sample.offer(part, "North", workdays(40.0), |_| {});
+        }
+        for date in ["2024-05-02", "2024-09-02", "2025-02-02", "2025-07-02"] {
+            sample.usage(used, date, 1.0);
+        }
+        sample.stock(used, 50.0, |_| {});
+        let plan = sample.plan();
+        let line = plan.reorder.lines.iter().find(|line| line.part == never);
+        let line = line.expect("its group's rate asks for one").clone();
+        let is_ordered = plan
+            .reorder
+            .orders
+            .iter()
+            .any(|order| !order.lines.is_empty());
+        let today = sample.shop.as_of.date();
+        (line.is_due(today), is_ordered, line.never_used.unwrap())
+    };
+    let (is_due, is_ordered, why) = shop(Some(300.0), Some("A"));
+    assert!(is_due && is_ordered, "{why}");
+    let pays_from = why.pays_from.unwrap();
+    assert!(pays_from.cents > 0 && pays_from.cents < 30_000, "{why}");
+    assert!(why.to_string().contains("an insurance for M1"), "{why}");
+    // The same machine, but not of the highest criticality: it waits, with the price from which it would pay.
+    let (is_due, is_ordered, why) = shop(Some(300.0), Some("B"));
+    assert!(!is_due && !is_ordered, "{why}");
+    assert_eq!(why.pays_from, Some(pays_from));
+    assert!(why.to_string().contains("would pay from"), "{why}");
+    // No cost of an hour is known of the machine: nothing can pay.
+    let (is_due, _, why) = shop(None, Some("A"));
+    assert!(!is_due && why.critical.is_none(), "{why}");
+}

@@ -25,6 +25,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Date, "due", "Promised"),
         Column::new(ColumnKind::Days, "overdue_days", "Overdue"),
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
+        Column::new(ColumnKind::Moment, "here_fairly", "Here, four of five"),
         Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
         Column::text("rests_on", "Dates rest on").wrapped(30),
         Column::text("where_read", "Read at").wrapped(34),
@@ -58,6 +59,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                     .map_or_else(|| Value::unknown("no day was promised"), Value::Date),
                 overdue.map_or(Value::Empty, |days| Value::Number(days as f64)),
                 arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.likely)),
+                arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.fairly)),
                 arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.late)),
                 arrival.map_or(Value::Empty, |arrival| {
                     Value::text(arrival.basis.to_string())

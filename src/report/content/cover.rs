@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::words::{asked_for, holds_it, is_complete_from_shelf};
-use super::{Inputs, approvals, chase, data_problems, kits, order_now};
+use super::words::{asked_for, holds_it, is_complete_from_shelf, sentence};
+use super::{Inputs, approvals, chase, data_problems, files, kits, order_now};
+use crate::catalogue::Presumption;
 use crate::caution;
 use crate::plan::{Completion, KitPlan, WhyNoLevel};
 use crate::record::TableKind;
@@ -22,7 +23,7 @@ pub fn cover(inputs: &Inputs<'_>) -> Cover {
         facts: facts(inputs),
         actions: actions(inputs),
         data_ages: data_ages(inputs),
-        cautions: cautions.map(|text| capitalised(text)).collect(),
+        cautions: cautions.map(|text| sentence(text)).collect(),
         unknowns: unknowns(inputs),
     }
 }
@@ -146,8 +147,8 @@ fn facts(inputs: &Inputs<'_>) -> Vec<Fact> {
             "Lines to order now",
             due_count(inputs),
             Some(format!(
-                "from {} suppliers",
-                inputs.plan.reorder.orders.len()
+                "from {}",
+                counted(inputs.plan.reorder.orders.len(), "supplier")
             )),
         ),
         Fact {
@@ -186,8 +187,9 @@ fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
             .collect();
         actions.push(act(
             format!(
-                "Order {lines} lines from {} suppliers, {total}{about}",
-                suppliers.len()
+                "Order {} from {}, {total}{about}",
+                counted(lines, "line"),
+                counted(suppliers.len(), "supplier")
             ),
             suppliers.join(", "),
             order_now::KEY,
@@ -259,15 +261,23 @@ fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         .count();
     if overdue > 0 {
         actions.push(act(
-            format!("Chase {overdue} overdue orders"),
+            format!("Chase {}", counted(overdue, "overdue order")),
             "their promised day has passed".to_owned(),
             chase::KEY,
+        ));
+    }
+    if inputs.shop.offers.is_empty() {
+        actions.push(act(
+            "Add price lists or quotes: without them nothing can be ordered or dated".to_owned(),
+            "a table with part, supplier, price and lead time, in the words of your suppliers"
+                .to_owned(),
+            files::KEY,
         ));
     }
     let problems = inputs.imported.rows_rejected;
     if problems > 0 {
         actions.push(act(
-            format!("Mend {problems} rejected rows"),
+            format!("Mend {}", counted(problems, "rejected row")),
             "each with its cell and reason; other doubtful values stand under data problems"
                 .to_owned(),
             data_problems::KEY,
@@ -335,7 +345,7 @@ fn is_of(place: &crate::place::Place, table: &crate::import::TableRead) -> bool 
 
 /// What could not be computed, and what is missing for it.
 fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
-    let mut unknowns = Vec::new();
+    let mut unknowns: Vec<String> = inputs.shop.presumed.iter().map(presumed).collect();
     let has = |kind: TableKind| {
         inputs
             .imported
@@ -371,7 +381,13 @@ fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
         ),
         (TableKind::Machines, "the cost of an hour down"),
     ] {
-        if !has(kind) {
+        let is_told = kind == TableKind::Suppliers
+            && inputs
+                .shop
+                .presumed
+                .iter()
+                .any(|presumed| matches!(presumed, Presumption::SuppliersUsable { .. }));
+        if !has(kind) && !is_told {
             unknowns.push(format!(
                 "No table of {}, so not known: {lacks}.",
                 kind.name()
@@ -387,7 +403,7 @@ fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
     unknowns.extend(
         without
             .iter()
-            .map(|(why, count)| format!("No stock level for {count} parts: {why}.")),
+            .map(|(why, count)| format!("No stock level for {}: {why}.", counted(*count, "part"))),
     );
     let from_memory = inputs
         .shop
@@ -403,8 +419,8 @@ fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
     }
     if !inputs.plan.reorder.not_ordered.is_empty() {
         unknowns.push(format!(
-            "{} needs have no offer or no lead time: see the sheet `Not planned, and why`.",
-            inputs.plan.reorder.not_ordered.len()
+            "{} without an offer or a lead time: see the sheet `Not planned, and why`.",
+            counted(inputs.plan.reorder.not_ordered.len(), "need")
         ));
     }
     for problem in &inputs.imported.problems {
@@ -416,6 +432,36 @@ fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
     unknowns
 }
 
+/// What was presumed, and how to settle it.
+fn presumed(presumption: &Presumption) -> String {
+    match presumption {
+        Presumption::RecordsFrom { on, usages } => format!(
+            "Usages are presumed to be recorded since {on}, the first of {usages} in the tables: `records_from` in the settings (shop.toml) would say it."
+        ),
+        Presumption::Currency { currency } => format!(
+            "Money is presumed to be in {}, the only currency in the tables: `currency` in the settings (shop.toml) would say it.",
+            currency.code()
+        ),
+        Presumption::MachinesOfKits { kits } => format!(
+            "{} no machine and {} presumed to be for the one whose name begins theirs: a column `machine` in the table of kits would say it.",
+            if *kits == 1 {
+                "1 kit names".to_owned()
+            } else {
+                format!("{kits} kits name")
+            },
+            if *kits == 1 { "is" } else { "are" },
+        ),
+        Presumption::SuppliersUsable { suppliers } => format!(
+            "No table says which suppliers are approved, so that {} with offers may be bought from: give a table of suppliers with a column `approved`, or set `suppliers_need_approval = true`.",
+            if *suppliers == 1 {
+                "the one".to_owned()
+            } else {
+                format!("all {suppliers}")
+            }
+        ),
+    }
+}
+
 fn is_from_memory(part: &crate::catalogue::CataloguePart) -> bool {
     let rows = part
         .size
@@ -425,11 +471,8 @@ fn is_from_memory(part: &crate::catalogue::CataloguePart) -> bool {
     !rows.is_empty() && rows.iter().all(|row| !row.confidence.is_cross_checked())
 }
 
-fn capitalised(text: &str) -> String {
-    let mut chars = text.chars();
-    let first: String = chars
-        .next()
-        .map(|c| c.to_uppercase().collect())
-        .unwrap_or_default();
-    format!("{first}{}.", chars.as_str())
+/// A count with its noun: `1 line`, `3 lines`.
+fn counted(count: usize, noun: &str) -> String {
+    let plural = if count == 1 { "" } else { "s" };
+    format!("{count} {noun}{plural}")
 }

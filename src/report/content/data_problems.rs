@@ -1,8 +1,12 @@
 //! Rows that were taken, but not as they stand: doubtful values, contradictions, parts no table knows.
 
+use std::collections::BTreeMap;
+
 use super::Inputs;
 use super::words::number;
 use crate::import::Severity;
+use crate::place::Place;
+use crate::plan::PlanIssue;
 use crate::report::model::{Column, Row, Sheet, Value};
 
 /// Key of this sheet.
@@ -39,7 +43,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             unresolved.reason.clone(),
         ));
     }
-    for issue in &inputs.plan.issues {
+    sheet.rows.extend(assumed_units(inputs));
+    let is_told_once = |issue: &&PlanIssue| matches!(issue, PlanIssue::UnitAssumed { .. });
+    for issue in inputs
+        .plan
+        .issues
+        .iter()
+        .filter(|issue| !is_told_once(issue))
+    {
         // The place has columns of its own here.
         let text = issue.to_string();
         let prefix = format!("{}: ", issue.place());
@@ -72,7 +83,34 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-fn row(kind: &str, place: Option<&crate::place::Place>, problem: String) -> Row {
+/// One row for each table in which no unit of count is named: said once, since it holds for all its rows alike.
+fn assumed_units(inputs: &Inputs<'_>) -> Vec<Row> {
+    let mut tables: BTreeMap<(&str, &str), (&Place, &str, usize)> = BTreeMap::new();
+    for issue in &inputs.plan.issues {
+        if let PlanIssue::UnitAssumed { place, part } = issue {
+            let table = tables
+                .entry((&place.file, &place.sheet))
+                .or_insert((place, part, 0));
+            table.2 += 1;
+        }
+    }
+    tables
+        .into_values()
+        .map(|(place, part, count)| {
+            let others = if count == 1 {
+                String::new()
+            } else {
+                format!(" and {} more", count - 1)
+            };
+            let text = format!(
+                "no unit of count for `{part}`{others} here or in the parts table; pieces are assumed"
+            );
+            row("not planned as it stands", Some(place), text)
+        })
+        .collect()
+}
+
+fn row(kind: &str, place: Option<&Place>, problem: String) -> Row {
     let text = |text: Option<String>| {
         text.filter(|text| !text.is_empty())
             .map_or(Value::Empty, Value::text)
@@ -81,7 +119,7 @@ fn row(kind: &str, place: Option<&crate::place::Place>, problem: String) -> Row 
         Value::text(kind),
         text(place.map(|place| place.file.to_string())),
         text(place.map(|place| place.sheet.to_string())),
-        text(place.map(crate::place::Place::cell)),
+        text(place.map(Place::cell)),
         Value::text(problem),
     ])
 }

@@ -3,10 +3,13 @@
 use super::Inputs;
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
+/// Key of this sheet.
+pub const KEY: &str = "files";
+
 /// The sheet, one row per table, skipped file and file that could not be read.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let mut sheet = Sheet::new(
-        "files",
+        KEY,
         "Files read",
         "What was each file taken for, and what was left out?",
     );
@@ -40,6 +43,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         if let Some(supplier) = &table.supplier {
             notes.push(format!("supplier {supplier}"));
         }
+        // The usual encoding needs no word.
+        let is_usual = |why: &&String| why.starts_with("read as UTF-8");
+        notes.extend(table.why.iter().filter(|why| !is_usual(why)).cloned());
         sheet.rows.push(Row::new(vec![
             Value::text(table.file.to_string()),
             if table.sheet.is_empty() {

@@ -5,7 +5,7 @@ use super::words::{against_the_rules, asked_for, cross_checked, designation, num
 use crate::catalogue::PartId;
 use crate::interchange::{Accepted, AcceptedBecause};
 use crate::plan::{LinePlan, Supply};
-use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Picture, Row, Sheet, Value};
 
 /// The sheet, one row per line of a kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -30,6 +30,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("unit_of_count", "Unit"),
         Column::text("from", "Where from").wrapped(40),
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
+        Column::new(ColumnKind::Moment, "here_fairly", "Here, four of five"),
         Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
         Column::text("rests_on", "Dates rest on").wrapped(26),
         Column::new(
@@ -70,8 +71,29 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map(|line| row(inputs, plan.kit, line)),
         );
     }
+    sheet.charts = inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0))
+        .map(|plan| arrivals(&inputs.shop.kits[plan.kit].name))
+        .collect();
     sheet.empty_text = "No kit lines in any table.".to_owned();
     sheet
+}
+
+/// Bands of the lines that a kit waits for, from the likely to the late arrival.
+fn arrivals(kit: &str) -> Chart {
+    Chart::of(
+        format!("When the lines of {kit} are here"),
+        "Each band begins at the likely arrival and ends at the late one (1 in 10); the line that ends last holds the kit.",
+        Picture::Bands {
+            names: "asks_for".to_owned(),
+            from: "here_likely".to_owned(),
+            to: "here_late".to_owned(),
+            only: Some(("kit".to_owned(), kit.to_owned())),
+        },
+    )
 }
 
 fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
@@ -114,6 +136,7 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         Value::text(plan.unit.to_string()),
         Value::text(sources),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.likely)),
+        arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.fairly)),
         arrival.map_or_else(unknown, |arrival| Value::Moment(arrival.late)),
         arrival.map_or(Value::Empty, |arrival| {
             Value::text(arrival.basis.to_string())

@@ -27,6 +27,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "No plan is below",
         ),
         Column::text("proved", "Proved best"),
+        Column::text("not_counted", "Not counted")
+            .wrapped(34)
+            .with_help("What no table says and every cost of the row leaves out."),
     ]);
     for plan in &inputs.plan.kits {
         sheet.rows.extend(expected(inputs, plan));
@@ -80,6 +83,7 @@ fn expected(inputs: &Inputs<'_>, plan: &KitPlan) -> Option<Row> {
         money(proof.map(|proof| proof.expected), why_not),
         money(proof.map(|proof| proof.bound), why_not),
         proof.map_or(Value::Empty, |proof| Value::text(proved(proof.is_best))),
+        not_counted(&outcome.without_freight_of),
     ]))
 }
 
@@ -97,7 +101,19 @@ fn of_fixed(inputs: &Inputs<'_>, kit: usize, fixed: &FixedBest) -> Row {
         money(fixed.total, why_not),
         money(fixed.bound, why_not),
         Value::text(proved(fixed.is_best)),
+        not_counted(&fixed.without_freight_of),
     ])
+}
+
+/// Freight that no table tells, in words; a plan may look cheaper by it than it is.
+pub fn not_counted(without_freight_of: &[String]) -> Value {
+    if without_freight_of.is_empty() {
+        return Value::Empty;
+    }
+    Value::text(format!(
+        "without freight of {}, not known: ask before it wins on that",
+        without_freight_of.join(", ")
+    ))
 }
 
 const fn proved(is_best: bool) -> &'static str {

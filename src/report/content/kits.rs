@@ -27,6 +27,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Moment, "complete_likely", "Complete, likely"),
         Column::new(
             ColumnKind::Moment,
+            "complete_fairly",
+            "Complete, four of five",
+        ),
+        Column::new(
+            ColumnKind::Moment,
             "complete_late",
             "Complete, late (1 in 10)",
         ),
@@ -80,13 +85,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
         "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
     ];
-    sheet.charts = vec![Chart {
-        title: "Production hours down, by kit".to_owned(),
-        description: "If the machine went down now: the longest bar is the kit to look at first."
-            .to_owned(),
-        names: "kit".to_owned(),
-        lengths: "down_likely_h".to_owned(),
-    }];
+    sheet.charts = vec![Chart::bars(
+        "Production hours down, by machine and kit",
+        "If the machine went down now: the longest bar is the kit to look at first.",
+        "kit",
+        "down_likely_h",
+    )];
     sheet.empty_text = "No rebuild kits in any table: no downtime can be projected.".to_owned();
     sheet
 }
@@ -95,13 +99,14 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     let kit = &inputs.shop.kits[plan.kit];
     let outcome = &plan.accepted;
     let unknown = || Value::unknown("a line has no known arrival");
-    let (likely, late, ahead) = match &outcome.completion {
+    let (likely, fairly, late, ahead) = match &outcome.completion {
         Completion::Known { apart, ahead_h, .. } => (
             Value::Moment(apart.p50),
+            Value::Moment(apart.p80),
             Value::Moment(apart.p90),
             ahead_h.map_or(Value::Empty, Value::Number),
         ),
-        Completion::Unknown { .. } => (unknown(), unknown(), unknown()),
+        Completion::Unknown { .. } => (unknown(), unknown(), unknown(), unknown()),
     };
     let hours = |running: &Option<Running>, of: fn(&Running) -> f64| {
         running
@@ -137,6 +142,7 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         Value::text(format!("{short} of {}", outcome.lines.len())),
         Value::text(holds_it(inputs, plan.kit, outcome)),
         likely,
+        fairly,
         late,
         ahead,
         outcome

@@ -1,7 +1,11 @@
 //! Minimum stock, reorder point and order quantity of each own part, and why this number and not one less.
 
+use std::collections::BTreeMap;
+
 use super::Inputs;
 use super::words::{designation, number};
+use crate::catalogue::PartId;
+use crate::parallel;
 use crate::plan::{KitFill, Level, LevelBasis, LevelReason, PartStock};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
@@ -14,13 +18,15 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     );
     sheet.has_marks = true;
     sheet.columns = columns(inputs);
-    sheet.rows = inputs
-        .plan
-        .levels
-        .by_part
-        .values()
-        .map(|level| row(inputs, level))
-        .collect();
+    let mut on_order: BTreeMap<PartId, f64> = BTreeMap::new();
+    for order in &inputs.plan.open_orders {
+        *on_order.entry(order.part).or_insert(0.0) += order.quantity;
+    }
+    let levels: Vec<&Level> = inputs.plan.levels.by_part.values().collect();
+    sheet.rows = parallel::each(&levels, |level| {
+        let on_order = on_order.get(&level.part).copied().unwrap_or(0.0);
+        row(inputs, level, on_order)
+    });
     sheet.notes = vec![
         "Usages met, whole usages met, lead times without waiting and the mean wait differ; they stand side by side so that nobody takes one for the other.".to_owned(),
         "Hours are production hours of a year. \"One less\" says what the last unit of the level is good for.".to_owned(),
@@ -95,20 +101,13 @@ fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
     ]
 }
 
-fn row(inputs: &Inputs<'_>, level: &Level) -> Row {
+fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
     let free = inputs
         .plan
         .stock
         .by_part
         .get(&level.part)
         .map_or(0.0, PartStock::free);
-    let open = inputs
-        .plan
-        .open_orders
-        .iter()
-        .filter(|order| order.part == level.part);
-    // Adding 0 turns the -0 of an empty sum into 0.
-    let on_order = open.map(|order| order.quantity).sum::<f64>() + 0.0;
     let is_kept = level.reorder_point >= 0.0;
     let is_due = is_kept && free + on_order <= level.reorder_point;
     let mut values = vec![

@@ -13,9 +13,13 @@ mod kit_lines;
 mod kit_plans;
 mod kit_study;
 mod kits;
+mod last_buys;
+mod level_report;
 mod levels;
+mod levels_compared;
 mod offers_not_used;
 mod order_basis;
+mod order_list;
 mod order_now;
 mod orders;
 mod pooling;
@@ -24,21 +28,27 @@ mod rejected;
 mod request;
 mod service_curve;
 mod summary;
+mod surplus;
 mod unplanned;
 mod usage;
+mod what_if;
 mod words;
+mod year_ahead;
 
 pub use kit_study::kit_report;
+pub use level_report::level_report;
+pub use order_list::order_report;
 pub use rebuild_sheet::{RebuildLine, RebuildSheet, rebuild_sheets};
 pub use request::{PurchaseRequest, purchase_requests};
 pub use summary::{ORDER_HEADERS, Summary, summary};
+pub use what_if::what_if_report;
 
 use super::model::{MadeBy, Report};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::Imported;
 use crate::interchange::LineAcceptance;
 use crate::language::Language;
-use crate::plan::Plan;
+use crate::plan::{Plan, YearAhead};
 
 /// Everything a report is made of.
 #[derive(Debug, Clone, Copy)]
@@ -55,6 +65,8 @@ pub struct Inputs<'a> {
     pub plan: &'a Plan,
     /// Usages by year.
     pub usage: &'a [UsageOfYear],
+    /// The year ahead, today's levels against the planned ones; `None` where it is not simulated.
+    pub year: Option<&'a YearAhead>,
 }
 
 /// Makes the reorder report.
@@ -70,6 +82,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             order_now::sheet(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
+            last_buys::sheet(inputs),
             order_basis::sheet(inputs),
             approvals::sheet(inputs),
             kits::sheet(inputs),
@@ -79,8 +92,11 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             equivalents::sheet(inputs),
             pooling::sheet(inputs),
             levels::sheet(inputs),
+            levels_compared::sheet(inputs),
+            year_ahead::sheet(inputs),
             service_curve::sheet(inputs),
             chase::sheet(inputs),
+            surplus::sheet(inputs),
             unplanned::sheet(inputs),
             offers_not_used::sheet(inputs),
             usage::sheet(inputs),

@@ -1,7 +1,7 @@
 //! What to order now and what can wait: from whom, how many, by when and why.
 
 use super::Inputs;
-use super::words::{designation, how, number, reason};
+use super::words::{designation, how, number, reason, sentence};
 use crate::plan::{ReorderLine, Timing};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
 use crate::units::Price;
@@ -67,6 +67,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, is_due: bool) -> Sheet {
         Column::new(ColumnKind::Date, "order_by", "Order by"),
         Column::new(ColumnKind::Date, "needed_by", "Needed by"),
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
+        Column::new(ColumnKind::Moment, "here_fairly", "Here, four of five"),
         Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
         Column::text("why", "Why").wrapped(44),
     ];
@@ -97,9 +98,14 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         Value::text(buy.offer_unit.to_string()),
         unit_price.map_or_else(unknown, Value::Price),
         buy.cost.map_or_else(unknown, Value::Money),
-        Value::Date(line.order_by),
+        if line.is_held_back() {
+            Value::Empty
+        } else {
+            Value::Date(line.order_by)
+        },
         line.needed_by.map_or(Value::Empty, Value::Date),
         Value::Moment(buy.arrival.likely),
+        Value::Moment(buy.arrival.fairly),
         Value::Moment(buy.arrival.late),
         Value::text(why(inputs, line)),
     ])
@@ -113,6 +119,9 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
 /// The reason, and what to beware of.
 fn why(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
     let mut why = reason(inputs, &line.reason);
+    if let Some(never_used) = &line.never_used {
+        why.push_str(&format!(" {}", sentence(&never_used.to_string())));
+    }
     if line.part != line.buy.part {
         why.push_str(&format!(" In place of {}.", number(inputs.shop, line.part)));
     }

@@ -1,9 +1,9 @@
 //! The orders by supplier, with freight.
 
-use super::Inputs;
 use super::words::money;
+use super::{Inputs, order_now};
 use crate::catalogue::NameKey;
-use crate::report::model::{Column, ColumnKind, Row, RowFormula, Sheet, Value};
+use crate::report::model::{Column, ColumnKind, Row, RowFormula, Sheet, SumWhere, Value};
 
 /// The sheet, one row per supplier.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -19,7 +19,15 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.columns = vec![
         Column::text("supplier", "Supplier"),
         Column::new(ColumnKind::Integer, "lines", "Lines"),
-        Column::new(kind, goods.clone(), "Goods").totalled(),
+        Column::new(kind, goods.clone(), "Goods")
+            .with_formula(RowFormula::SumWhere(SumWhere {
+                sheet: order_now::KEY.to_owned(),
+                amounts: format!("cost_{code}"),
+                names: "supplier".to_owned(),
+                name: "supplier".to_owned(),
+            }))
+            .totalled()
+            .with_help("Follows quantities and prices on the sheet `Order now`."),
         Column::new(kind, freight.clone(), "Freight").totalled(),
         Column::new(kind, format!("together_{code}"), "Together")
             .with_formula(RowFormula::Sum(vec![goods, freight]))

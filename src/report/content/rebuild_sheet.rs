@@ -6,10 +6,11 @@ use super::Inputs;
 use super::words::{asked_for, number, size};
 use crate::catalogue::{KitLineOf, PartId, Shop};
 use crate::caution;
-use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::interchange::{AcceptedBecause, LineAcceptance, Subject, judge};
 use crate::language::Language;
 use crate::part::{Family, PartClass};
 use crate::plan::{KitPlan, LinePlan, Source};
+use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
 
 /// Families that are never fitted a second time (common practice, no source): seals take a set and lose their lip,
@@ -32,6 +33,9 @@ const NEVER_AGAIN_WORDS: [&str; 8] = [
     "felt",
     "self-locking nut",
 ];
+
+/// Parts named that must not be fitted; more would bury the first ones.
+const REFUSED_NAMED: usize = 4;
 
 /// One kit on one page.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +79,8 @@ pub struct RebuildLine {
     pub here: String,
     /// Other numbers that may be fitted, with who approved them.
     pub accepted: String,
+    /// Other numbers of the size that must not be fitted, with what differs.
+    pub refused: String,
     /// What to check before fitting.
     pub checks: Vec<String>,
     /// Torque, consumables and notes of the kit table.
@@ -137,7 +143,6 @@ fn of_line(
         .iter()
         .find(|of| of.kit == kit && of.line == at);
     let size = line.part.map_or(Value::Empty, |part| size(shop, part));
-    let unit = planned.map_or(String::new(), |planned| format!(" {}", planned.unit));
     let text = asked_for(shop, line);
     RebuildLine {
         line: line.record.line.clone(),
@@ -145,11 +150,15 @@ fn of_line(
             Value::Text(text) => text,
             _ => String::new(),
         },
-        needed: format!("{}{unit}", line.record.quantity),
+        needed: planned.map_or_else(
+            || line.record.quantity.to_string(),
+            |planned| planned.unit.counted(planned.needed),
+        ),
         bins: bins(shop, planned),
         here: here(planned),
         accepted: acceptance.map_or_else(String::new, |of| accepted(shop, line.part, of)),
-        checks: checks(line),
+        refused: acceptance.map_or_else(String::new, |of| refused(shop, of)),
+        checks: checks(shop, line, planned),
         note: line.record.note.clone().unwrap_or_default(),
         is_never_again: is_never_again(family(shop, line), line, &text),
         boxes: boxes(family(shop, line)),
@@ -225,13 +234,46 @@ fn accepted(shop: &Shop, asked_for: Option<PartId>, of: &LineAcceptance) -> Stri
     words.collect::<Vec<_>>().join(", ")
 }
 
-/// Checks that persons stated with their approvals.
-fn checks(line: &KitLineOf) -> Vec<String> {
-    let stated = line
-        .approvals
+/// Parts of the line's size that the rules refuse, or that were tried and did not fit.
+fn refused(shop: &Shop, of: &LineAcceptance) -> String {
+    let words: Vec<String> = of
+        .refused
         .iter()
-        .filter_map(|(_, of)| of.checks.clone());
-    stated.collect()
+        .map(|of| match of.judgement.differs.first() {
+            Some(differs) => {
+                let number = number(shop, of.part);
+                format!("{number} ({}: {})", differs.what, differs.have)
+            }
+            None => number(shop, of.part),
+        })
+        .collect();
+    let more = words.len().saturating_sub(REFUSED_NAMED);
+    let mut text = words[..words.len() - more].join(", ");
+    if more > 0 {
+        text.push_str(&format!(", and {more} more"));
+    }
+    text
+}
+
+/// What the rules ask of the part that the plan takes in place of the one asked for, and what persons found: checks of
+/// their approvals, and what went wrong with what did not fit.
+fn checks(shop: &Shop, line: &KitLineOf, planned: Option<&LinePlan>) -> Vec<String> {
+    let subject = |part| Subject::of_part(shop.catalogue.part(part));
+    let taken = planned.and_then(|planned| planned.part);
+    let by_rule = line
+        .part
+        .zip(taken)
+        .filter(|(asked_for, taken)| asked_for != taken)
+        .map(|(asked_for, taken)| judge(&subject(asked_for), &subject(taken)).before_fitting())
+        .filter(|words| !words.is_empty());
+    let by_persons = line.approvals.iter().filter_map(|(_, of)| {
+        let found = of.checks.as_deref()?;
+        Some(match of.outcome {
+            ApprovalOutcome::Approved => format!("{}: {found}", of.substitute),
+            ApprovalOutcome::DidNotFit => format!("{} did not fit: {found}", of.substitute),
+        })
+    });
+    by_rule.into_iter().chain(by_persons).collect()
 }
 
 /// What to write down at teardown, by what the line is.
@@ -253,6 +295,7 @@ fn boxes(family: Option<Family>) -> Vec<&'static str> {
             "housing, mm",
             "depth, mm",
         ],
+        Some(Family::LockNut) => vec!["marking", "side up", "tightened to, Nm", "locked by"],
         Some(Family::ORing) => vec![
             "section, mm",
             "groove depth, mm",

@@ -89,6 +89,7 @@ fn request(inputs: &Inputs<'_>, supplier: &str, lines: &[&ReorderLine]) -> Repor
     sheet.notes = vec![
         "Nothing else in place of a line without our written consent; an equal size is not an equal part.".to_owned(),
         "Please state price, currency, pack, delivery day and how long the offer holds; say so where a line cannot be met as written.".to_owned(),
+        "Where `Needed by` is blank, your ordinary delivery will do.".to_owned(),
         "Parts that come as a pair or set stay together in one package and are marked as such.".to_owned(),
     ];
     Report {

@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use crate::plan::CurvePoint;
-use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value, grouped};
+use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value, grouped};
 use crate::units::Money;
 
 /// The sheet, one row per price, cheapest stock first, with the levels of this report among them.
@@ -46,6 +46,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Stock is valued with the reorder point and half an order.".to_owned(),
     ];
     sheet.notes.extend(in_full(inputs));
+    sheet.charts = vec![Chart::line(
+        "Usages met from the shelf against the value of the stock",
+        "The ring is where the levels of this report stand; where the line is flat, more stock buys little.",
+        format!("stock_value_{code}"),
+        "fill_share",
+    )];
     sheet.empty_text = "No part has a rate, a lead time and a price.".to_owned();
     sheet
 }

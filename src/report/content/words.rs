@@ -189,3 +189,13 @@ pub fn against_the_rules(shop: &Shop, asked_for: PartId, substitute: PartId) -> 
     let judgement = judge(&subject(asked_for), &subject(substitute));
     (judgement.verdict >= Verdict::MustNot).then(|| judgement.against())
 }
+
+/// A reason as a sentence of its own: a capital first, a full stop last.
+pub fn sentence(text: &str) -> String {
+    let mut chars = text.chars();
+    let first: String = chars
+        .next()
+        .map(|c| c.to_uppercase().collect())
+        .unwrap_or_default();
+    format!("{first}{}.", chars.as_str())
+}

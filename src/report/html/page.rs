@@ -2,6 +2,7 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
+use super::script::{SCRIPT, SCRIPT_SOURCE};
 use super::style::STYLE;
 use super::table::{section, words};
 use crate::language::Language;
@@ -10,8 +11,12 @@ use crate::report::model::{Action, Cover, DataAge, Fact, Report};
 /// Rows shown of a sheet without totals, so that a phone can open the page; the rest stands in its CSV file.
 const ROWS_SHOWN: usize = 2_000;
 
-/// Browsers load and run nothing from this page but its own styles, whatever a cell may hold.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
+/// Browsers load and run nothing from this page but its own styles and script, whatever a cell may hold.
+fn policy() -> String {
+    format!(
+        "default-src 'none'; style-src 'unsafe-inline'; script-src {SCRIPT_SOURCE}; img-src data:"
+    )
+}
 
 /// Returns the report as one self-contained HTML page.
 pub fn html_of(report: &Report) -> String {
@@ -22,7 +27,7 @@ pub fn html_of(report: &Report) -> String {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                meta http-equiv="Content-Security-Policy" content=(policy());
                 meta name="generator" content={ (report.made_by.name) " " (report.made_by.version) };
                 title { (words(&report.title)) ", " (words(&report.shop)) }
                 style { (PreEscaped(STYLE)) }
@@ -38,6 +43,7 @@ pub fn html_of(report: &Report) -> String {
                     p { (say("Made by")) " " (report.made_by.name) " " (report.made_by.version) ". "
                         (say("The same figures are in the workbook, the CSV files and the JSON file beside this page.")) }
                 }
+                script { (PreEscaped(SCRIPT)) }
             }
         }
     };

@@ -1,4 +1,4 @@
-//! Rebuild sheets as a page to print: one kit a sheet of paper, boxes to write in.
+//! Rebuild sheets as a page to print: one kit a sheet of paper, upright on A4 or Letter, boxes to write in.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -6,19 +6,28 @@ use super::table::words;
 use crate::language::Language;
 use crate::report::content::{RebuildLine, RebuildSheet};
 
-/// Looks of the sheets: black on white, lines to write on, nothing that eats toner.
+/// Lines up to which a kit fits its page in letters of each size, largest first; found by printing the demo's kits on
+/// Letter. Kits of more lines than about 15 go on to a second page.
+const SIZES: [(usize, &str); 3] = [(6, "roomy"), (9, "tight"), (11, "tighter")];
+
+/// Looks of the sheets: black on white, lines to write on, nothing that eats toner. A box is as high as handwriting.
 const STYLE: &str = "
-:root{color-scheme:light}body{margin:0;color:#111;background:#fff;font:11pt/1.35 system-ui,\"Liberation Sans\",Arial,sans-serif}
-article{padding:8mm;max-width:285mm;margin:0 auto;break-after:page}article:last-child{break-after:auto}
-h1{font-size:16pt;margin:0}.meta{margin:0 0 2mm;color:#444}
-.first{border:2px solid #111;padding:2mm 4mm;margin:0 0 3mm}.first h2,.last h2{font-size:11pt;margin:0}
-ul{margin:1mm 0;padding-left:5mm}li{margin:.3mm 0}
-table{border-collapse:collapse;width:100%;font-size:9pt}th,td{border:1px solid #555;padding:1mm 1.5mm;text-align:left;vertical-align:top}
-thead th{border-bottom:2px solid #111}tbody tr{break-inside:avoid}
-.box{display:inline-block;border-bottom:1px solid #555;min-width:27mm;margin:0 2mm 1mm 0;font-size:8pt;color:#444}
-.box span{display:block;height:6mm}.never{font-weight:700}.tick{display:inline-block;width:3.5mm;height:3.5mm;border:1px solid #111;margin-right:1.5mm;vertical-align:-.5mm}
-.last{font-size:9pt}.scroll{overflow-x:auto}
-@page{size:landscape;margin:8mm}@media print{article{padding:0}}
+:root{color-scheme:light}body{margin:0;color:#111;background:#fff;font:10pt/1.3 system-ui,\"Liberation Sans\",Arial,sans-serif}
+article{padding:6mm;max-width:200mm;margin:0 auto;break-after:page;--text:8.5pt;--box:8mm}article:last-child{break-after:auto}
+article.tight{--text:7.5pt;--box:6.5mm}article.tighter{--text:6.6pt;--box:5.6mm}
+article.tightest{--text:6.2pt;--box:4.8mm}article.tightest h1{font-size:11pt}article.tightest .box{font-size:5.5pt}
+article.tightest ul,article.tightest .last{font-size:6.5pt}article.tightest th,article.tightest td{padding:.2mm .8mm}
+h1{font-size:14pt;line-height:1.15;margin:0}.meta{margin:0 0 1.5mm;color:#444;font-size:8.5pt}h2{font-size:9.5pt;margin:0}
+.first{border:2px solid #111;padding:1mm 3mm;margin:0 0 2mm}.first ul{columns:2;column-gap:6mm}
+ul{margin:.5mm 0;padding:0;list-style:none;font-size:8pt}li{margin:.2mm 0;break-inside:avoid}
+table{border-collapse:collapse;width:100%;font-size:var(--text);line-height:1.22}
+th,td{border:1px solid #777;padding:.5mm 1mm;text-align:left;vertical-align:top}thead th{border-bottom:2px solid #111}
+tbody{break-inside:avoid;border-bottom:1.5px solid #111}tbody p{margin:0}.bin{white-space:nowrap}
+.boxes>div{display:flex;gap:1.5mm}.box{flex:1 1 0;min-width:0;border-bottom:1px solid #555;height:var(--box);font-size:6.5pt;line-height:1.1;color:#444}
+.never{font-weight:700}.tick{display:inline-block;width:3mm;height:3mm;border:1px solid #111;margin-right:1.2mm;vertical-align:-.4mm}
+.last{font-size:8pt;margin:1.5mm 0 0}.scroll{overflow-x:auto}
+@page{size:portrait;margin:8mm}@media print{article{padding:0;max-width:none}}
+@media (max-width:40rem){article{padding:3mm}.first ul{columns:1}.boxes>div{flex-wrap:wrap}.box{flex-basis:25mm}}
 ";
 
 /// All sheets of a shop as one self-contained page.
@@ -45,42 +54,53 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
 
 fn article(sheet: &RebuildSheet) -> Markup {
     let say = |text: &str| sheet.language.text(text);
+    let fits = |(lines, _): &&(usize, &str)| sheet.lines.len() <= *lines;
+    let size = SIZES
+        .iter()
+        .find(fits)
+        .map_or("tightest", |(_, size)| *size);
     html! {
-        article {
+        article class=(size) {
             h1 { (say("Rebuild")) ": " (words(&sheet.name)) }
             p.meta {
                 @if let Some(machine) = &sheet.machine { (words(machine)) ". " }
                 (words(&sheet.shop)) ", " (say("as of")) " " (sheet.language.moment(sheet.as_of))
-                ". " (say("Done by")) ": ______________________ " (say("Date")) ": ______________"
+                ". " (say("Done by")) ": ________________ " (say("Date")) ": ____________"
             }
             section.first { h2 { (say("Isolate first")) }
                 ul { @for line in sheet.isolation { li { span.tick {} (say(line)) } } } }
             div.scroll { table {
-                thead { tr { @for header in ["Line", "Part and size", "Needed", "Bin", "Here", "Also may be fitted", "Torque, consumables, notes, checks", "Write down at teardown"] {
+                thead { tr { @for header in ["Line", "Part and size", "Needed", "Bin", "Here", "May also be fitted; ■ must not", "Torque, consumables, notes, checks"] {
                     th scope="col" { (say(header)) } } } }
-                tbody { @for line in &sheet.lines { (row(line, sheet.language)) } }
+                @for line in &sheet.lines { (row(line, sheet.language)) }
             } }
             @if !sheet.tasks.is_empty() {
                 p.last { strong { (say("Tasks")) ": " }
                     @for (at, (task, hours)) in sheet.tasks.iter().enumerate() { @if at > 0 { "; " } span.tick {} (words(task)) " (" (sheet.language.number(&hours.to_string())) " h)" } }
             }
-            section.last { h2 { (say("Before fitting")) } ul { @for caution in sheet.cautions { li { (say(caution)) } } } }
+            section.last { h2 { (say("Before fitting")) } ul { @for caution in sheet.cautions { li { span.tick {} (say(caution)) } } } }
         }
     }
 }
 
+/// What is fitted in one row, and below it the boxes for what teardown shows.
 fn row(line: &RebuildLine, language: Language) -> Markup {
+    let say = |text: &str| language.text(text);
     html! {
-        tr {
-            th scope="row" { span.tick {} (words(&line.line)) }
-            td { (words(&line.part)) @if !line.size.is_empty() { br; (words(&line.size)) }
-                @if line.is_never_again { br; span.never { (language.text("■ never fit the old one again")) } } }
-            td { (words(&line.needed)) }
-            td { (words(&line.bins)) }
-            td { (words(&line.here)) }
-            td { (words(&line.accepted)) }
-            td { (words(&line.note)) @for check in &line.checks { br; span.tick {} (words(check)) } }
-            td { @for label in &line.boxes { span.box { span {} (language.text(label)) } } }
+        tbody {
+            tr {
+                th scope="rowgroup" rowspan="2" { span.tick {} (words(&line.line)) }
+                td { (words(&line.part)) @if !line.size.is_empty() { ", " (words(&line.size)) } }
+                td { (words(&line.needed)) }
+                td.bin { (words(&line.bins)) }
+                td { (words(&line.here)) }
+                td { @if !line.accepted.is_empty() { p { (words(&line.accepted)) } }
+                    @if !line.refused.is_empty() { p { (say("■ not")) " " (words(&line.refused)) } } }
+                td { @if line.is_never_again { p.never { (say("■ never fit the old one again")) } }
+                    @if !line.note.is_empty() { p { (words(&line.note)) } }
+                    @for check in &line.checks { p { span.tick {} (words(check)) } } }
+            }
+            tr { td.boxes colspan="6" { div { @for label in &line.boxes { span.box { (say(label)) } } } } }
         }
     }
 }

@@ -11,6 +11,8 @@ use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, UNKNOWN, Va
 const TALL_TEXT: usize = 1_500;
 /// Rows above which a table scrolls in a window of its own height.
 const LONG_TABLE: usize = 25;
+/// Bytes up to which a word is never broken.
+const SHORT_WORD: usize = 20;
 /// Characters above which a cell of words gets a wide column.
 const LONG_WORDS: usize = 60;
 
@@ -24,10 +26,11 @@ pub fn section(sheet: &Sheet) -> Markup {
             @if sheet.rows.is_empty() {
                 p.none { (words(&sheet.empty_text)) }
             } @else {
-                @for (number, chart) in sheet.charts.iter().enumerate() {
-                    (figure(sheet, chart, number))
-                }
+                // One chart leads to its table; many would hide it.
+                @let (before, after) = sheet.charts.split_at(if sheet.charts.len() == 1 { 1 } else { 0 });
+                @for chart in before { (figure(sheet, chart, 0)) }
                 (table(sheet, &heading))
+                @for (number, chart) in after.iter().enumerate() { (figure(sheet, chart, number)) }
             }
             (notes(sheet))
         }
@@ -37,7 +40,7 @@ pub fn section(sheet: &Sheet) -> Markup {
 fn table(sheet: &Sheet, heading: &str) -> Markup {
     html! {
         div.scroll.long[sheet.rows.len() > LONG_TABLE] role="region" aria-labelledby=(heading) tabindex="0" {
-            table {
+            table.sorts[sheet.rows.len() > 1] {
                 caption { (words(&sheet.title)) ": " (words(&sheet.question)) }
                 thead { tr {
                     @for column in &sheet.columns {
@@ -86,6 +89,8 @@ fn class_of(column: &Column, value: &Value) -> Option<&'static str> {
         (kind, _) if kind.is_number() => Some("n"),
         (_, Value::Text(text)) if text.chars().count() > LONG_WORDS => Some("wide"),
         (ColumnKind::Text, Value::Text(text)) if text.contains(' ') => Some("words"),
+        // A number of a part is read as one word.
+        (ColumnKind::Text, Value::Text(text)) if text.len() <= SHORT_WORD => Some("d"),
         _ => None,
     }
 }

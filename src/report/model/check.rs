@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::column::{Column, ColumnKind};
 use super::cover::Report;
+use super::formula::RowFormula;
 use super::sheet::{Emphasis, MARK_HEADER, MARK_KEY, Sheet};
 use crate::language::Language;
 
@@ -145,8 +146,8 @@ pub fn check_report(report: &Report) -> Result<(), ModelError> {
                 title: sheet.title.clone(),
             });
         }
-        check_columns(sheet)?;
-        check_rows(sheet)?;
+        check_columns(sheet, &report.sheets)?;
+        check_rows(sheet, &report.sheets)?;
     }
     if report.cover.actions.len() > MAX_ACTIONS {
         return Err(ModelError::Actions {
@@ -169,7 +170,7 @@ fn is_taken(lower: &str, language: Language) -> bool {
     })
 }
 
-fn check_columns(sheet: &Sheet) -> Result<(), ModelError> {
+fn check_columns(sheet: &Sheet, sheets: &[Sheet]) -> Result<(), ModelError> {
     if sheet.columns.is_empty() {
         return Err(ModelError::NoColumns {
             sheet: sheet.key.clone(),
@@ -201,13 +202,13 @@ fn check_columns(sheet: &Sheet) -> Result<(), ModelError> {
                 ending,
             });
         }
-        check_references(sheet, column)?;
+        check_references(sheet, column, sheets)?;
     }
     for chart in &sheet.charts {
-        for (key, needs_number) in [(&chart.names, false), (&chart.lengths, true)] {
+        for (key, fits) in chart.picture.columns() {
             let is_usable = sheet
                 .column_at(key)
-                .is_some_and(|place| !needs_number || sheet.columns[place].kind.is_number());
+                .is_some_and(|place| fits(sheet.columns[place].kind));
             if !is_usable {
                 return Err(reference(&sheet.key, "a chart", key));
             }
@@ -216,14 +217,29 @@ fn check_columns(sheet: &Sheet) -> Result<(), ModelError> {
     Ok(())
 }
 
-fn check_references(sheet: &Sheet, column: &Column) -> Result<(), ModelError> {
+fn check_references(sheet: &Sheet, column: &Column, sheets: &[Sheet]) -> Result<(), ModelError> {
     if column.is_totalled && !column.kind.can_be_totalled() {
         return Err(reference(&sheet.key, "the totals", &column.key));
     }
-    let operands = column.formula.iter().flat_map(|f| f.operands());
-    for key in operands {
+    let Some(formula) = &column.formula else {
+        return Ok(());
+    };
+    for key in formula.operands() {
         let is_usable = sheet.column_at(key).is_some_and(|place| {
-            sheet.columns[place].kind.is_number() && sheet.columns[place].key != column.key
+            formula.reads(sheet.columns[place].kind) && sheet.columns[place].key != column.key
+        });
+        if !is_usable {
+            return Err(reference(&sheet.key, "a formula", key));
+        }
+    }
+    let RowFormula::SumWhere(of) = formula else {
+        return Ok(());
+    };
+    let other = sheets.iter().find(|other| other.key == of.sheet);
+    for (key, is_number) in [(&of.amounts, true), (&of.names, false)] {
+        let is_usable = other.is_some_and(|other| {
+            let place = other.column_at(key);
+            place.is_some_and(|place| other.columns[place].kind.is_number() == is_number)
         });
         if !is_usable {
             return Err(reference(&sheet.key, "a formula", key));
@@ -232,7 +248,7 @@ fn check_references(sheet: &Sheet, column: &Column) -> Result<(), ModelError> {
     Ok(())
 }
 
-fn check_rows(sheet: &Sheet) -> Result<(), ModelError> {
+fn check_rows(sheet: &Sheet, sheets: &[Sheet]) -> Result<(), ModelError> {
     for (row, number) in sheet.rows.iter().zip(1..) {
         if row.cells.len() != sheet.columns.len() {
             return Err(ModelError::CellCount {
@@ -262,7 +278,7 @@ fn check_rows(sheet: &Sheet) -> Result<(), ModelError> {
             let computed = column
                 .formula
                 .as_ref()
-                .and_then(|formula| formula.result(column.kind, &sheet.columns, row));
+                .and_then(|formula| formula.result(column.kind, (sheet, row), sheets));
             if let (Some(planned), Some(computed)) = (value.as_number(), computed)
                 && !agrees(planned, computed, column.kind)
             {
@@ -315,7 +331,6 @@ fn reference(sheet: &str, used_in: &'static str, found: &str) -> ModelError {
 #[cfg(test)]
 mod tests {
     use super::super::cover::{Action, Cover, MadeBy};
-    use super::super::formula::RowFormula;
     use super::super::sheet::Row;
     use super::super::value::Value;
     use super::*;
@@ -431,12 +446,8 @@ mod tests {
             ),
             (
                 said(|r| {
-                    r.sheets[0].charts = vec![super::super::chart::Chart {
-                        title: String::new(),
-                        description: String::new(),
-                        names: "kit".into(),
-                        lengths: "kit".into(),
-                    }];
+                    r.sheets[0].charts =
+                        vec![super::super::chart::Chart::bars("", "", "kit", "kit")];
                 }),
                 "`kit` in a chart of `kits`",
             ),

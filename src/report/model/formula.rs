@@ -1,7 +1,8 @@
-//! Formulas within a row: what a spreadsheet computes live, and the same reckoning here to check the figure.
+//! Formulas of a row: what a spreadsheet computes live, and the same reckoning here to check the figure.
 
-use super::column::{Column, ColumnKind};
-use super::sheet::Row;
+use super::column::ColumnKind;
+use super::sheet::{Row, Sheet};
+use super::value::Value;
 
 /// How a column follows from others of the same row, named by key.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -12,6 +13,22 @@ pub enum RowFormula {
     Difference(String, String),
     /// All columns added up.
     Sum(Vec<String>),
+    /// Amounts of another sheet added up over the rows that bear a name of this row.
+    SumWhere(SumWhere),
+}
+
+/// Which rows of another sheet are added up: those whose name is that of this row, or begins with it and a comma
+/// (`Supplier, by courier`).
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SumWhere {
+    /// Key of the other sheet.
+    pub sheet: String,
+    /// Its column of amounts.
+    pub amounts: String,
+    /// Its column of names.
+    pub names: String,
+    /// Column of this sheet that holds the name looked for.
+    pub name: String,
 }
 
 impl RowFormula {
@@ -25,31 +42,43 @@ impl RowFormula {
         Self::Difference(from.into(), less.into())
     }
 
-    /// Keys of the columns that the formula reads, in order.
+    /// Keys of the columns of the row that the formula reads, in order.
     pub fn operands(&self) -> Vec<&str> {
         match self {
             Self::Product(left, right) | Self::Difference(left, right) => vec![left, right],
             Self::Sum(keys) => keys.iter().map(String::as_str).collect(),
+            Self::SumWhere(of) => vec![&of.name],
         }
     }
 
-    /// What the formula gives for a row; `None` where an operand is not known.
+    /// Says whether a column of this kind can be read by the formula.
+    pub const fn reads(&self, kind: ColumnKind) -> bool {
+        match self {
+            Self::Product(..) | Self::Difference(..) | Self::Sum(_) => kind.is_number(),
+            Self::SumWhere(_) => matches!(kind, ColumnKind::Text),
+        }
+    }
+
+    /// What the formula gives for a row of `sheet`; `None` where an operand is not known. `sheets` are all of the report.
     ///
     /// Money is rounded to whole cents, half away from zero, as the spreadsheet's own ROUND does.
-    pub fn result(&self, kind: ColumnKind, columns: &[Column], row: &Row) -> Option<f64> {
-        let numbers: Option<Vec<f64>> = self
-            .operands()
-            .iter()
-            .map(|key| {
-                let place = columns.iter().position(|column| column.key == *key)?;
-                row.cells.get(place)?.as_number()
-            })
-            .collect();
-        let numbers = numbers?;
+    pub fn result(
+        &self,
+        kind: ColumnKind,
+        (sheet, row): (&Sheet, &Row),
+        sheets: &[Sheet],
+    ) -> Option<f64> {
         let exact = match self {
-            Self::Product(..) => numbers.iter().product(),
-            Self::Difference(..) => numbers.first()? - numbers.get(1)?,
-            Self::Sum(_) => numbers.iter().sum(),
+            Self::Product(..) => self.numbers(sheet, row)?.iter().product(),
+            Self::Difference(..) => {
+                let numbers = self.numbers(sheet, row)?;
+                numbers.first()? - numbers.get(1)?
+            }
+            Self::Sum(_) => self.numbers(sheet, row)?.iter().sum(),
+            Self::SumWhere(of) => {
+                let name = row.cells.get(sheet.column_at(&of.name)?)?;
+                of.sum(name, sheets.iter().find(|other| other.key == of.sheet)?)?
+            }
         };
         Some(match kind {
             ColumnKind::Money(_) => round_cents(exact),
@@ -57,17 +86,66 @@ impl RowFormula {
         })
     }
 
-    /// The formula as spreadsheet text, given the cells of the operands in order (`D7`, `E7`).
-    pub fn in_cells(&self, kind: ColumnKind, cells: &[String]) -> String {
+    fn numbers(&self, sheet: &Sheet, row: &Row) -> Option<Vec<f64>> {
+        let numbers = self.operands().into_iter().map(|key| {
+            let place = sheet.column_at(key)?;
+            row.cells.get(place)?.as_number()
+        });
+        numbers.collect()
+    }
+
+    /// The formula as spreadsheet text, given the cells of the operands in order (`D7`, `E7`), and how a column of another
+    /// sheet is written by sheet and key.
+    pub fn in_cells(
+        &self,
+        kind: ColumnKind,
+        cells: &[String],
+        column_of: impl Fn(&str, &str) -> Option<String>,
+    ) -> Option<String> {
         let body = match self {
             Self::Product(..) => cells.join("*"),
             Self::Difference(..) => cells.join("-"),
             Self::Sum(_) => format!("SUM({})", cells.join(",")),
+            Self::SumWhere(of) => {
+                let (names, amounts) = (
+                    column_of(&of.sheet, &of.names)?,
+                    column_of(&of.sheet, &of.amounts)?,
+                );
+                let name = cells.first()?;
+                // No SUMIF: it would take signs in a name for wildcards and comparisons.
+                format!(
+                    "SUMPRODUCT(--({names}={name}),{amounts})+SUMPRODUCT(--(LEFT({names},LEN({name})+2)={name}&\", \"),{amounts})"
+                )
+            }
         };
-        match kind {
+        Some(match kind {
             ColumnKind::Money(_) => format!("=ROUND({body},2)"),
             _ => format!("={body}"),
-        }
+        })
+    }
+}
+
+impl SumWhere {
+    /// The sum over the rows with this name; `None` where one of their amounts is unknown.
+    fn sum(&self, name: &Value, other: &Sheet) -> Option<f64> {
+        let Value::Text(name) = name else { return None };
+        // Spreadsheets compare without regard to case.
+        let name = name.to_lowercase();
+        let (names, amounts) = (
+            other.column_at(&self.names)?,
+            other.column_at(&self.amounts)?,
+        );
+        let of_name = other.rows.iter().filter(|row| match row.cells.get(names) {
+            Some(Value::Text(found)) => {
+                let found = found.to_lowercase();
+                found == name || found.starts_with(&format!("{name}, "))
+            }
+            _ => false,
+        });
+        let amounts: Option<Vec<f64>> = of_name
+            .map(|row| row.cells.get(amounts)?.as_number())
+            .collect();
+        Some(amounts?.iter().sum())
     }
 }
 
@@ -77,14 +155,15 @@ fn round_cents(units: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::value::Value;
+    use super::super::column::Column;
     use super::*;
-    use crate::units::{Currency, Price};
+    use crate::units::{Currency, Money, Price};
 
     #[test]
     fn a_product_with_an_unknown_side_has_no_result() {
         let money = ColumnKind::Money(Currency::EUR);
-        let columns = [
+        let mut sheet = Sheet::new("a", "A", "?");
+        sheet.columns = vec![
             Column::new(ColumnKind::Quantity, "order", "Order"),
             Column::new(ColumnKind::UnitPrice(Currency::EUR), "price_eur", "Price"),
         ];
@@ -92,10 +171,49 @@ mod tests {
         let price = Price::from_units(8.5, 1000, Currency::EUR).unwrap();
         let known = Row::new(vec![Value::Number(250.0), Value::Price(price)]);
         // 250 × 0.0085 = 2.125, half a cent goes up.
-        assert_eq!(formula.result(money, &columns, &known), Some(2.13));
+        assert_eq!(formula.result(money, (&sheet, &known), &[]), Some(2.13));
         let unknown = Row::new(vec![Value::unknown("no count"), Value::Price(price)]);
-        assert_eq!(formula.result(money, &columns, &unknown), None);
+        assert_eq!(formula.result(money, (&sheet, &unknown), &[]), None);
         let cells = ["D7".to_owned(), "E7".to_owned()];
-        assert_eq!(formula.in_cells(money, &cells), "=ROUND(D7*E7,2)");
+        let text = formula.in_cells(money, &cells, |_, _| None);
+        assert_eq!(text.as_deref(), Some("=ROUND(D7*E7,2)"));
+    }
+
+    #[test]
+    fn a_sum_over_another_sheet_takes_the_rows_of_its_name_only() {
+        let kind = ColumnKind::Money(Currency::EUR);
+        let euros = |cents| {
+            Value::Money(Money {
+                cents,
+                currency: Currency::EUR,
+            })
+        };
+        let mut lines = Sheet::new("lines", "Lines", "?");
+        lines.columns = vec![
+            Column::text("supplier", "Supplier"),
+            Column::new(kind, "cost_eur", "Cost"),
+        ];
+        let names = ["Ost", "ost, by courier", "Ostrelby", "West", "*"];
+        let rows = names.iter().zip([1, 2, 4, 8, 16]);
+        lines.rows = rows
+            .map(|(name, cents)| Row::new(vec![Value::text(*name), euros(cents)]))
+            .collect();
+        let formula = RowFormula::SumWhere(SumWhere {
+            sheet: "lines".to_owned(),
+            amounts: "cost_eur".to_owned(),
+            names: "supplier".to_owned(),
+            name: "who".to_owned(),
+        });
+        let mut orders = Sheet::new("orders", "Orders", "?");
+        orders.columns = vec![Column::text("who", "Who")];
+        let sum = |name: &str, lines: &Sheet| {
+            let row = Row::new(vec![Value::text(name)]);
+            formula.result(kind, (&orders, &row), std::slice::from_ref(lines))
+        };
+        assert_eq!(sum("Ost", &lines), Some(0.03));
+        assert_eq!(sum("*", &lines), Some(0.16));
+        assert_eq!(sum("Nord", &lines), Some(0.0));
+        lines.rows[0].cells[1] = Value::unknown("no price");
+        assert_eq!(sum("Ost", &lines), None);
     }
 }

@@ -11,11 +11,11 @@ mod formula;
 mod sheet;
 mod value;
 
-pub use chart::{Bar, Chart, Drawn};
+pub use chart::{Band, Bar, Chart, Drawn, Picture, Point};
 pub use check::{ModelError, check_report};
 pub use column::{Column, ColumnKind};
 pub use cover::{Action, Cover, DataAge, Fact, MadeBy, Report};
-pub use formula::RowFormula;
+pub use formula::{RowFormula, SumWhere};
 pub use sheet::{Emphasis, MARK_HEADER, MARK_KEY, Row, Sheet, Total};
 pub use value::{UNKNOWN, Value, grouped};
 

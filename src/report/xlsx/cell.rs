@@ -6,7 +6,7 @@ use super::style::{Digits, Look, Styles};
 use super::width;
 use super::workbook::fitting;
 use crate::import::formula_text::looks_like_formula;
-use crate::report::model::{Column, ColumnKind, Emphasis, Value};
+use crate::report::model::{Column, ColumnKind, Value};
 
 /// Where a value goes and how it looks.
 pub(super) struct Cell {
@@ -19,7 +19,7 @@ pub(super) struct Cell {
 }
 
 /// How a value of a column looks.
-pub(super) fn look_of(column: &Column, value: &Value, emphasis: Emphasis, width: u16) -> Look {
+pub(super) fn look_of(column: &Column, value: &Value, width: u16) -> Look {
     let digits = match value.as_number() {
         Some(number) => Digits::of(column.kind, number),
         None if matches!(column.kind, ColumnKind::Date | ColumnKind::Moment) => {
@@ -29,7 +29,6 @@ pub(super) fn look_of(column: &Column, value: &Value, emphasis: Emphasis, width:
     };
     Look {
         digits,
-        emphasis,
         is_right: is_right(column.kind),
         wraps: matches!(value, Value::Text(text) if width::must_wrap(column, text, width)),
         is_unknown: matches!(value, Value::Unknown(_)),

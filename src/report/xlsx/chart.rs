@@ -1,13 +1,15 @@
-//! Bar charts below the notes, each with the figures it is drawn from.
+//! Native charts below the notes, each with the figures it is drawn from.
 
 use rust_xlsxwriter::{
-    Chart as NativeChart, ChartDataLabelPosition, ChartFont, ChartFormat, ChartSolidFill, XlsxError,
+    Chart as NativeChart, ChartDataLabel, ChartDataLabelPosition, ChartFont, ChartFormat,
+    ChartLine, ChartMarker, ChartMarkerType, ChartSeries, ChartSolidFill, ChartType, Color,
+    XlsxError,
 };
 
 use super::cursor::Cursor;
 use super::style::{self, Digits, INK, Look, Styles};
 use crate::language::Language;
-use crate::report::model::{Chart, ColumnKind, Sheet};
+use crate::report::model::{Band, Bar, Chart, ColumnKind, Drawn, Point, Sheet};
 
 /// Width of a chart in pixels; fits on A4 across.
 const WIDTH: u32 = 860;
@@ -15,8 +17,18 @@ const WIDTH: u32 = 860;
 const BAR_HEIGHT: u32 = 28;
 /// Height of title and edges in pixels.
 const FRAME_HEIGHT: u32 = 70;
+/// Height of a chart with two axes in pixels.
+const LINE_HEIGHT: u32 = 380;
 /// Height of an empty row in pixels, as spreadsheet programs open it.
 const ROW_HEIGHT: u32 = 20;
+/// Width in characters that a moment takes.
+const MOMENT_WIDTH: u16 = 17;
+/// Width in characters that another figure takes.
+const FIGURE_WIDTH: u16 = 10;
+/// Rules that cross the bands.
+const RULE: Color = Color::RGB(0xC9_CF_D4);
+/// Ink of what the report stands on; its mark is larger and of another shape as well.
+const CHOSEN: Color = Color::RGB(0x8F_1D_10);
 
 /// Writes one chart, the figures below it, and what it cannot show.
 pub(super) fn write_chart(
@@ -25,107 +37,330 @@ pub(super) fn write_chart(
     chart: &Chart,
     styles: &mut Styles,
 ) -> Result<(), XlsxError> {
-    let drawn = chart.bars(sheet);
-    let Some(kind) = sheet
-        .column_at(&chart.lengths)
-        .map(|place| sheet.columns[place].kind)
-    else {
+    let Some((drawn, remark)) = chart.drawn(sheet) else {
         return Ok(());
     };
-    // A bar of unknown length has no place in the picture: drawn, it would read as zero.
-    let known: Vec<(&str, f64)> = drawn
-        .bars
-        .iter()
-        .filter_map(|bar| Some((bar.name.as_str(), bar.length?)))
-        .collect();
     cursor.heading(&chart.title, &style::heading())?;
     cursor.paragraph(&chart.description, &style::quiet())?;
-    if let Some(remark) = drawn.remark() {
+    if let Some(remark) = remark {
         cursor.paragraph(&remark, &style::strong())?;
     }
-    if known.is_empty() {
+    let language = sheet.language;
+    let figures = Figures::of(&drawn, language);
+    if figures.rows.is_empty() {
         return Ok(());
     }
-    let height = FRAME_HEIGHT + BAR_HEIGHT * known.len() as u32;
-    let (chart_row, first) = (cursor.row, cursor.row + height.div_ceil(ROW_HEIGHT) + 1);
-    let last = first + known.len() as u32 - 1;
-    let names_at = u16::from(sheet.has_marks);
-    for (&(name, length), row) in known.iter().zip(first..) {
-        let look = Look {
-            digits: Digits::of(kind, length),
-            is_right: true,
-            ..Look::PLAIN
-        };
-        cursor
-            .page
-            .write_string_with_format(row, names_at, name, styles.of(Look::PLAIN))?;
-        cursor
-            .page
-            .write_number_with_format(row, names_at + 1, length, styles.of(look))?;
-    }
+    let height = match &drawn {
+        Drawn::Line { .. } => LINE_HEIGHT,
+        _ => FRAME_HEIGHT + BAR_HEIGHT * figures.rows.len() as u32,
+    };
+    let chart_row = cursor.row;
+    let head = chart_row + height.div_ceil(ROW_HEIGHT) + 1;
     let cells = Cells {
         sheet: sheet.title.as_str(),
-        first,
-        last,
-        names_at,
+        first: head + 1,
+        last: head + figures.rows.len() as u32,
+        columns: figures.columns(cursor, u16::from(sheet.has_marks)),
     };
-    let is_from_zero = known.iter().all(|(_, length)| *length >= 0.0);
-    let mut native = native_chart(chart, kind, &cells, (is_from_zero, sheet.language));
+    figures.write(cursor, head, &cells.columns, styles)?;
+    let mut native = match &drawn {
+        Drawn::Bars(kind, bars) => bar_chart(chart, (*kind, language), bars, &cells),
+        Drawn::Line { across, up, points } => line_chart((across, up, points), language, &cells),
+        Drawn::Bands(_) => band_chart(&figures, language, &cells),
+    };
+    native
+        .title()
+        .set_name(&chart.title)
+        .set_font(ChartFont::new().set_size(11).set_color(INK));
+    native.legend().set_hidden();
+    native.set_alt_text(format!("{} {}", chart.title, chart.description));
     native.set_width(WIDTH).set_height(height);
     cursor.page.insert_chart(chart_row, 0, &native)?;
-    cursor.row = last + 2;
+    cursor.row = cells.last + 2;
     Ok(())
 }
 
-/// Where the figures of a chart stand: names in one column, lengths in the next.
+/// The figures a chart is drawn from, as they stand below it.
+struct Figures {
+    /// Headers of the columns.
+    headers: Vec<String>,
+    /// How the figures of each column are written.
+    digits: Vec<Digits>,
+    /// Name of each row, where rows have names.
+    names: Vec<String>,
+    /// Figures of each row.
+    rows: Vec<Vec<f64>>,
+}
+
+impl Figures {
+    fn of(drawn: &Drawn, language: Language) -> Self {
+        match drawn {
+            Drawn::Bars(kind, bars) => {
+                let known = bars
+                    .iter()
+                    .filter_map(|bar| Some((bar.name.clone(), vec![bar.length?])));
+                let (names, rows) = known.unzip();
+                Self {
+                    headers: vec![String::new(), unit(*kind, language)],
+                    digits: vec![Digits::of(*kind, 0.5)],
+                    names,
+                    rows,
+                }
+            }
+            Drawn::Line { across, up, points } => Self {
+                headers: [across, up].map(|(name, _)| name.clone()).to_vec(),
+                digits: [across, up]
+                    .map(|(_, kind)| Digits::of(*kind, 0.5))
+                    .to_vec(),
+                names: Vec::new(),
+                rows: points.iter().map(|of| vec![of.across, of.up]).collect(),
+            },
+            Drawn::Bands(bands) => Self::of_bands(bands, language),
+        }
+    }
+
+    fn of_bands(bands: &[Band], language: Language) -> Self {
+        let known = bands.iter().filter_map(|band| {
+            let (from, to) = band.span?;
+            let days = (to - from).num_minutes() as f64 / 1_440.0;
+            Some((band.name.clone(), vec![serial_day(from), days]))
+        });
+        let (names, rows) = known.unzip();
+        Self {
+            headers: ["", "from", "days"].map(|of| language.text(of)).to_vec(),
+            digits: vec![Digits::Moment, Digits::Tenths],
+            names,
+            rows,
+        }
+    }
+
+    /// Columns for names and figures: from `first` on the next that are wide enough, so that no figure shows as `###`.
+    fn columns(&self, cursor: &Cursor, first: u16) -> Vec<u16> {
+        let needs = self.digits.iter().map(|digits| match digits {
+            Digits::Moment => MOMENT_WIDTH,
+            _ => FIGURE_WIDTH,
+        });
+        let has_names = !self.names.is_empty();
+        let needs: Vec<u16> = has_names.then_some(0).into_iter().chain(needs).collect();
+        let mut columns = Vec::new();
+        let mut next = first;
+        for need in needs {
+            let width = |at: &u16| cursor.widths.get(usize::from(*at)).copied();
+            let fits = (next..=cursor.last_column()).find(|at| width(at) >= Some(need));
+            let column = fits.unwrap_or(next);
+            columns.push(column);
+            next = column + 1;
+        }
+        columns
+    }
+
+    fn write(
+        &self,
+        cursor: &mut Cursor,
+        head: u32,
+        columns: &[u16],
+        styles: &mut Styles,
+    ) -> Result<(), XlsxError> {
+        for (header, &column) in self.headers.iter().zip(columns) {
+            let format = style::quiet();
+            cursor
+                .page
+                .write_string_with_format(head, column, header, &format)?;
+        }
+        for (name, row) in self.names.iter().zip(head + 1..) {
+            let format = styles.of(Look::PLAIN);
+            cursor
+                .page
+                .write_string_with_format(row, columns[0], name, format)?;
+        }
+        let figures_at = &columns[usize::from(!self.names.is_empty())..];
+        for (figures, row) in self.rows.iter().zip(head + 1..) {
+            for ((figure, digits), &column) in figures.iter().zip(&self.digits).zip(figures_at) {
+                let look = Look {
+                    digits: *digits,
+                    is_right: true,
+                    ..Look::PLAIN
+                };
+                let format = styles.of(look);
+                cursor
+                    .page
+                    .write_number_with_format(row, column, *figure, format)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Where the figures of a chart stand.
 struct Cells<'a> {
     sheet: &'a str,
     first: u32,
     last: u32,
-    names_at: u16,
+    columns: Vec<u16>,
 }
 
-fn native_chart(
+impl Cells<'_> {
+    /// A column of the figures, counted from the first.
+    fn range(&self, column: usize) -> (&str, u32, u16, u32, u16) {
+        let at = self.columns[column];
+        (self.sheet, self.first, at, self.last, at)
+    }
+}
+
+fn bar_chart(
     chart: &Chart,
-    kind: ColumnKind,
+    (kind, language): (ColumnKind, Language),
+    bars: &[Bar],
     cells: &Cells,
-    (is_from_zero, language): (bool, Language),
 ) -> NativeChart {
-    let &Cells {
-        sheet,
-        first,
-        last,
-        names_at,
-    } = cells;
-    let mut native = NativeChart::new_bar();
+    let mut native = NativeChart::new(ChartType::Bar);
     native
         .add_series()
         .set_name(chart.title.as_str())
-        .set_categories((sheet, first, names_at, last, names_at))
-        .set_values((sheet, first, names_at + 1, last, names_at + 1))
+        .set_categories(cells.range(0))
+        .set_values(cells.range(1))
         .set_gap(60)
-        .set_format(ChartFormat::new().set_solid_fill(ChartSolidFill::new().set_color(INK)))
+        .set_format(&mut fill())
         .set_data_label(
-            rust_xlsxwriter::ChartDataLabel::new()
+            ChartDataLabel::new()
                 .show_value()
                 .set_position(ChartDataLabelPosition::OutsideEnd)
                 .set_num_format(Digits::of(kind, 0.5).format(language).as_ref()),
         );
-    let unit = kind
-        .unit()
-        .map_or_else(String::new, |unit| format!(" ({})", language.text(unit)));
-    native
-        .title()
-        .set_name(&format!("{}{unit}", chart.title))
-        .set_font(ChartFont::new().set_size(11).set_color(INK));
     // The first row stands on top, as in the table; the upright axis of a bar chart carries the names.
     native.y_axis().set_reverse();
-    native.x_axis().set_hidden(true).set_major_gridlines(false);
-    if is_from_zero {
+    native.x_axis().set_major_gridlines(false);
+    if let Some(unit) = kind.unit() {
+        native.x_axis().set_name(&language.text(unit));
+    }
+    if bars
+        .iter()
+        .all(|bar| bar.length.is_none_or(|length| length >= 0.0))
+    {
         // A bar that does not start at zero lies about its length.
         native.x_axis().set_min(0);
     }
-    native.legend().set_hidden();
-    native.set_alt_text(format!("{} {}", chart.title, chart.description));
     native
+}
+
+fn line_chart(
+    (across, up, points): (&(String, ColumnKind), &(String, ColumnKind), &[Point]),
+    language: Language,
+    cells: &Cells,
+) -> NativeChart {
+    let mut native = NativeChart::new(ChartType::ScatterStraightWithMarkers);
+    let mut ring = ChartMarker::new();
+    ring.set_type(ChartMarkerType::Diamond)
+        .set_size(12)
+        .set_format(ChartFormat::new().set_solid_fill(ChartSolidFill::new().set_color(CHOSEN)));
+    // A series with a line of its own takes the program's markers: the writer puts both in an order that the schema refuses.
+    let mut line = ChartSeries::new();
+    line.set_name(up.0.as_str())
+        .set_categories(cells.range(0))
+        .set_values(cells.range(1))
+        .set_format(ChartFormat::new().set_line(ChartLine::new().set_color(INK).set_width(1.75)));
+    native.push_series(&line);
+    for (_, row) in points
+        .iter()
+        .zip(cells.first..)
+        .filter(|(point, _)| point.is_chosen)
+    {
+        let cell = |column: usize| {
+            let at = cells.columns[column];
+            (cells.sheet, row, at, row, at)
+        };
+        let mut chosen = ChartSeries::new();
+        chosen
+            .set_name(&language.text("this report"))
+            .set_categories(cell(0))
+            .set_values(cell(1))
+            .set_marker(&ring)
+            .set_data_label(
+                ChartDataLabel::new()
+                    .show_series_name()
+                    .set_position(ChartDataLabelPosition::Below),
+            );
+        native.push_series(&chosen);
+    }
+    native
+        .x_axis()
+        .set_name(named(across, language).as_str())
+        .set_num_format(Digits::axis(across.1));
+    native
+        .y_axis()
+        .set_name(named(up, language).as_str())
+        .set_num_format(Digits::axis(up.1));
+    if points.iter().all(|point| point.across >= 0.0) {
+        native.x_axis().set_min(0);
+    }
+    native
+}
+
+/// An unseen bar up to the likely moment, and on it the band to the late one.
+fn band_chart(figures: &Figures, language: Language, cells: &Cells) -> NativeChart {
+    let mut native = NativeChart::new(ChartType::BarStacked);
+    native
+        .add_series()
+        .set_name(&language.text("likely"))
+        .set_categories(cells.range(0))
+        .set_values(cells.range(1))
+        .set_gap(60)
+        .set_format(ChartFormat::new().set_no_fill());
+    native
+        .add_series()
+        .set_name(&language.text("to the late moment"))
+        .set_categories(cells.range(0))
+        .set_values(cells.range(2))
+        .set_format(&mut fill());
+    let from = figures
+        .rows
+        .iter()
+        .map(|row| row[0])
+        .fold(f64::MAX, f64::min);
+    native.y_axis().set_reverse();
+    native
+        .x_axis()
+        .set_min(from.floor())
+        .set_num_format(Digits::Date.format(language).as_ref())
+        .set_major_gridlines_line(ChartLine::new().set_color(RULE).set_width(0.5));
+    native
+}
+
+/// Solid, with an edge, so that a band of no length still shows.
+fn fill() -> ChartFormat {
+    ChartFormat::new()
+        .set_solid_fill(ChartSolidFill::new().set_color(INK))
+        .set_line(ChartLine::new().set_color(INK).set_width(1.5))
+        .clone()
+}
+
+fn named((header, kind): &(String, ColumnKind), language: Language) -> String {
+    match kind.unit() {
+        Some(unit) => format!("{header} ({})", language.text(unit)),
+        None => header.clone(),
+    }
+}
+
+fn unit(kind: ColumnKind, language: Language) -> String {
+    kind.unit()
+        .map_or_else(String::new, |unit| language.text(unit))
+}
+
+/// The day as the format counts it, from 1899-12-30 on (ECMA-376 part 4, 3.17.4.1, the 1900 date base).
+fn serial_day(moment: chrono::NaiveDateTime) -> f64 {
+    let zero = chrono::NaiveDate::from_ymd_opt(1899, 12, 30).unwrap_or_default();
+    (moment - zero.and_time(chrono::NaiveTime::MIN)).num_minutes() as f64 / 1_440.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_counted_as_the_format_does() {
+        // ECMA-376 part 4, 3.17.4.1: serial value 1 is 1900-01-01; 2008-01-01 is 39448 (worked from it: 108 years of
+        // 365 days, 26 leap days, the invented 1900-02-29, and 1).
+        let day = chrono::NaiveDate::from_ymd_opt(2008, 1, 1).unwrap();
+        assert!((serial_day(day.and_hms_opt(12, 0, 0).unwrap()) - 39_448.5).abs() < 1e-9);
+    }
 }

@@ -3,17 +3,20 @@
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
 use super::cursor::Cursor;
-use super::style;
+use super::style::{self, Digits};
+use super::table::Written;
 use super::workbook::COVER_NAME;
-use crate::report::model::{OWN_REPORT_MARK, Report};
+use crate::language::Language;
+use crate::report::model::{ColumnKind, Fact, OWN_REPORT_MARK, Report, Value};
 
 /// Widths of the five columns in characters: label, value or file, date, age, note.
 const WIDTHS: [u16; 5] = [30, 30, 14, 16, 62];
 
 /// Writes the cover.
-pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<(), XlsxError> {
+pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<Written, XlsxError> {
     let language = report.language;
-    page.set_name(language.text(COVER_NAME))?;
+    let name = language.text(COVER_NAME);
+    page.set_name(&name)?;
     page.set_screen_gridlines(false);
     for (column, width) in (0..).zip(WIDTHS) {
         page.set_column_width(column, width)?;
@@ -37,12 +40,19 @@ pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<(), X
         widths: WIDTHS.to_vec(),
     };
     write_actions(&mut cursor, report)?;
-    write_facts(&mut cursor, report)?;
+    let as_of_row = write_facts(&mut cursor, report)?;
     let (cautions, unknowns) = (language.text("Cautions"), language.text("Not known"));
     write_list(&mut cursor, &cautions, &report.cover.cautions)?;
     write_list(&mut cursor, &unknowns, &report.cover.unknowns)?;
     write_data_ages(&mut cursor, report)?;
-    write_contents(&mut cursor, report)
+    write_contents(&mut cursor, report)?;
+    Ok(Written {
+        last_row: cursor.row.saturating_sub(1),
+        last_column: cursor.last_column(),
+        width: WIDTHS.iter().sum(),
+        name_columns: 0,
+        names: vec![("as_of".to_owned(), format!("{name}!$B${}", as_of_row + 1))],
+    })
 }
 
 fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
@@ -65,25 +75,53 @@ fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> 
     Ok(())
 }
 
-fn write_facts(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
-    let (cover, language) = (&report.cover, report.language);
-    if cover.facts.is_empty() {
-        return Ok(());
-    }
+/// Writes the figures as figures, with their unit in the format; gives the row of the moment the report holds for.
+fn write_facts(cursor: &mut Cursor, report: &Report) -> Result<u32, XlsxError> {
+    let language = report.language;
     cursor.heading(&language.text("At a glance"), &style::heading())?;
-    for fact in &cover.facts {
+    let as_of_row = cursor.row;
+    let as_of = Fact {
+        label: language.text("As of"),
+        value: Value::Moment(report.as_of),
+        kind: ColumnKind::Moment,
+        note: None,
+    };
+    for fact in std::iter::once(&as_of).chain(&report.cover.facts) {
         let label = cursor.put(0, 0, &fact.label, &style::body())?;
-        let value = cursor.put(
-            1,
-            1,
-            &fact.value.with_unit(fact.kind, language),
-            &style::strong(),
-        )?;
-        let note = fact.remark();
-        let note = cursor.put(2, 4, &note, &style::quiet())?;
+        write_figure(cursor, fact, language)?;
+        let words = fact.value.with_unit(fact.kind, language);
+        let value = super::width::height_points(&words, WIDTHS[1]);
+        let note = cursor.put(2, 4, &fact.remark(), &style::quiet())?;
         cursor.next_row(label.max(value).max(note))?;
     }
     cursor.row += 1;
+    Ok(as_of_row)
+}
+
+fn write_figure(cursor: &mut Cursor, fact: &Fact, language: Language) -> Result<(), XlsxError> {
+    let (row, column) = (cursor.row, 1);
+    let number = fact.value.as_number();
+    let digits = Digits::of(fact.kind, number.unwrap_or_default());
+    let format = digits.with_unit(fact.kind.unit(), language);
+    let format = style::strong()
+        .set_align(rust_xlsxwriter::FormatAlign::Left)
+        .set_num_format(format);
+    match (&fact.value, number) {
+        (Value::Moment(moment), _) => cursor
+            .page
+            .write_datetime_with_format(row, column, *moment, &format)?,
+        (Value::Date(date), _) => cursor
+            .page
+            .write_datetime_with_format(row, column, *date, &format)?,
+        (_, Some(number)) => cursor
+            .page
+            .write_number_with_format(row, column, number, &format)?,
+        (_, None) => {
+            let words = fact.value.with_unit(fact.kind, language);
+            cursor.put(column, column, &words, &style::strong())?;
+            return Ok(());
+        }
+    };
     Ok(())
 }
 
@@ -120,7 +158,7 @@ fn write_data_ages(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError
         match age.dated {
             Some(date) => {
                 let format = style::body()
-                    .set_num_format(style::Digits::Date.format(language).as_ref())
+                    .set_num_format(Digits::Date.format(language).as_ref())
                     .set_align(rust_xlsxwriter::FormatAlign::Left);
                 cursor
                     .page

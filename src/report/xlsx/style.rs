@@ -55,8 +55,6 @@ pub(super) enum Digits {
 pub(super) struct Look {
     /// How a number is written.
     pub(super) digits: Digits,
-    /// Emphasis of the row.
-    pub(super) emphasis: Emphasis,
     /// Flush right.
     pub(super) is_right: bool,
     /// Wraps long text.
@@ -96,6 +94,22 @@ impl Digits {
         }
     }
 
+    /// The format of the figures along an axis, which are round.
+    pub(super) const fn axis(kind: ColumnKind) -> &'static str {
+        match kind {
+            ColumnKind::Share => "0%",
+            _ => "#,##0",
+        }
+    }
+
+    /// The format with the unit behind the figure, for places without a header.
+    pub(super) fn with_unit(self, unit: Option<&str>, language: Language) -> String {
+        match unit {
+            Some(unit) => format!("{}\" {}\"", self.format(language), language.text(unit)),
+            None => self.format(language).into_owned(),
+        }
+    }
+
     /// The format string of the workbook.
     pub(super) fn format(self, language: Language) -> Cow<'static, str> {
         let format = match self {
@@ -118,7 +132,6 @@ impl Look {
     /// The look of plain text.
     pub(super) const PLAIN: Self = Self {
         digits: Digits::General,
-        emphasis: Emphasis::None,
         is_right: false,
         wraps: false,
         is_unknown: false,
@@ -157,11 +170,6 @@ fn cell(look: Look, language: Language) -> Format {
         .set_border_bottom(FormatBorder::Hair)
         .set_border_bottom_color(RULE)
         .set_num_format(look.digits.format(language).as_ref());
-    format = match look.emphasis {
-        Emphasis::None | Emphasis::Good => format,
-        Emphasis::Attention => format.set_background_color(CHECK),
-        Emphasis::Stop => format.set_background_color(STOP).set_bold(),
-    };
     // One step of air, so that figures do not run into the words of the next column. It stands before the words:
     // an indent after figures is drawn for some rows and not for others by at least one program.
     format = if look.is_right {
@@ -186,6 +194,16 @@ fn cell(look: Look, language: Language) -> Format {
         format = format.set_quote_prefix();
     }
     format
+}
+
+/// What a marked row has besides the look of its cells.
+pub(super) fn marked(emphasis: Emphasis) -> Format {
+    let format = Format::new();
+    match emphasis {
+        Emphasis::None | Emphasis::Good => format,
+        Emphasis::Attention => format.set_background_color(CHECK),
+        Emphasis::Stop => format.set_background_color(STOP).set_bold(),
+    }
 }
 
 /// Header row of a table.

@@ -1,7 +1,8 @@
 //! One sheet: heading, table with filters and live formulas, totals, notes, charts.
 
 use rust_xlsxwriter::{
-    Formula, Table, TableColumn, TableFunction, TableStyle, Worksheet, XlsxError,
+    ConditionalFormatFormula, Formula, Table, TableColumn, TableFunction, TableStyle, Worksheet,
+    XlsxError,
 };
 
 use super::cell::{Cell, is_right, look_of, write_value};
@@ -16,24 +17,53 @@ use crate::report::model::{Column, Emphasis, MARK_HEADER, Row, Sheet, Value};
 /// Row of the headers, from 0: title, question and the way back stand above.
 pub(super) const HEADER_ROW: u32 = 3;
 
+/// Rows above which a sheet is written row by row and forgotten, with filters but not as a table: the writer keeps an entry
+/// for every cell of a table, which for a hundred thousand parts takes more than all the rest of the report.
+const LONG: usize = 10_000;
+
+/// True for a sheet that is written row by row; totals need a table.
+pub(super) fn is_long(sheet: &Sheet) -> bool {
+    sheet.rows.len() > LONG && !sheet.has_totals() && sheet.charts.is_empty()
+}
+/// Rows that may all be filled without drowning each other.
+const FEW_ROWS: usize = 6;
+
 /// Where the columns of a sheet lie.
 struct Grid<'a> {
     sheet: &'a Sheet,
+    /// All sheets of the report, for formulas that reach over.
+    sheets: &'a [Sheet],
     /// 1 where a column of marks comes first.
     first: u16,
     /// Width of each column in characters, marks not counted.
     widths: Vec<u16>,
 }
 
+/// What the workbook as a whole must know of a sheet.
+pub(super) struct Written {
+    /// Last row with anything on it, from 0.
+    pub(super) last_row: u32,
+    /// Last column with anything on it, from 0.
+    pub(super) last_column: u16,
+    /// Width in characters of all columns.
+    pub(super) width: u16,
+    /// Columns that name a row, from the first on: they are printed on each page.
+    pub(super) name_columns: u16,
+    /// Names of cells for formulas of the reader's own, each with the cell (`'Order now'!$H$93`).
+    pub(super) names: Vec<(String, String)>,
+}
+
 /// Writes one sheet.
 pub(super) fn write_sheet(
     page: &mut Worksheet,
     sheet: &Sheet,
+    sheets: &[Sheet],
     styles: &mut Styles,
-) -> Result<(), XlsxError> {
+) -> Result<Written, XlsxError> {
     let widths = (0..sheet.columns.len()).map(|place| width::of_column(sheet, place));
     let grid = Grid {
         sheet,
+        sheets,
         first: u16::from(sheet.has_marks),
         widths: widths.collect(),
     };
@@ -48,11 +78,16 @@ pub(super) fn write_sheet(
             &style::question(),
         )?;
     } else {
-        grid.add_table(page)?;
+        if is_long(sheet) {
+            grid.add_filter(page)?;
+        } else {
+            grid.add_table(page)?;
+        }
         for (row, number) in sheet.rows.iter().zip(HEADER_ROW + 1..) {
             grid.write_row(page, row, number, styles)?;
         }
         grid.write_totals(page, styles)?;
+        grid.mark_rows(page)?;
     }
     page.set_freeze_panes(HEADER_ROW + 1, grid.first + 1)?;
     let mut cursor = Cursor {
@@ -64,7 +99,13 @@ pub(super) fn write_sheet(
     for chart in &sheet.charts {
         write_chart(&mut cursor, sheet, chart, styles)?;
     }
-    Ok(())
+    Ok(Written {
+        last_row: cursor.row.saturating_sub(1),
+        last_column: cursor.last_column(),
+        width: cursor.widths.iter().sum(),
+        name_columns: grid.first + 1,
+        names: grid.names(),
+    })
 }
 
 impl Grid<'_> {
@@ -76,6 +117,55 @@ impl Grid<'_> {
             widths.push(30);
         }
         widths
+    }
+
+    /// The cells of the totals, named after sheet and column.
+    fn names(&self) -> Vec<(String, String)> {
+        let sheet = self.sheet;
+        if !sheet.has_totals() {
+            return Vec::new();
+        }
+        let row = HEADER_ROW + 1 + sheet.rows.len() as u32;
+        let summed = sheet.columns.iter().zip(self.first..);
+        summed
+            .filter(|(column, _)| column.is_totalled)
+            .map(|(column, at)| {
+                let name = format!("total_{}_{}", sheet.key, column.key);
+                let letters = column_letters(u32::from(at));
+                let title = sheet.title.replace('\'', "''");
+                (name, format!("'{title}'!${letters}${}", row + 1))
+            })
+            .collect()
+    }
+
+    /// Lets each row look as its mark says, so that a row looks settled once its mark is cleared.
+    fn mark_rows(&self, page: &mut Worksheet) -> Result<(), XlsxError> {
+        let sheet = self.sheet;
+        if !sheet.has_marks {
+            return Ok(());
+        }
+        let first = HEADER_ROW + 1;
+        let last = HEADER_ROW + sheet.rows.len() as u32;
+        let all = self.first + sheet.columns.len() as u16 - 1;
+        for emphasis in [Emphasis::Stop, Emphasis::Attention] {
+            let marked = sheet.rows.iter().filter(|row| row.emphasis == emphasis);
+            let marked = marked.count();
+            if marked == 0 {
+                continue;
+            }
+            // What most rows shout nobody hears: then the mark and the row's name alone are filled.
+            let last_column = if sheet.rows.len() > FEW_ROWS && marked * 3 > sheet.rows.len() {
+                self.first
+            } else {
+                all
+            };
+            let mark = sheet.language.text(emphasis.mark());
+            let rule = ConditionalFormatFormula::new()
+                .set_rule(format!("=$A{}=\"{mark}\"", first + 1).as_str())
+                .set_format(style::marked(emphasis));
+            page.add_conditional_format(first, 0, last, last_column, &rule)?;
+        }
+        Ok(())
     }
 
     /// First row that is free below the table.
@@ -99,7 +189,11 @@ impl Grid<'_> {
                 sheet.title.replace('\'', "''"),
                 self.below() + 1
             ))
-            .set_text(sheet.language.text("Notes below the table ↓"));
+            .set_text(sheet.language.text(if sheet.charts.is_empty() {
+                "Notes below the table ↓"
+            } else {
+                "Notes and charts below the table ↓"
+            }));
             page.write_url_with_format(2, 1, notes, &style::link_line())?;
         }
         for (column, width) in (0..).zip(self.all_widths()) {
@@ -114,6 +208,13 @@ impl Grid<'_> {
             let format = style::header(is_right(column.kind));
             page.write_string_with_format(HEADER_ROW, place, column.label(), &format)?;
         }
+        Ok(())
+    }
+
+    fn add_filter(&self, page: &mut Worksheet) -> Result<(), XlsxError> {
+        let last_row = HEADER_ROW + self.sheet.rows.len() as u32;
+        let columns = self.sheet.columns.len() as u16 + self.first;
+        page.autofilter(HEADER_ROW, 0, last_row, columns - 1)?;
         Ok(())
     }
 
@@ -163,12 +264,9 @@ impl Grid<'_> {
         styles: &mut Styles,
     ) -> Result<(), XlsxError> {
         if self.sheet.has_marks {
-            let look = Look {
-                emphasis: row.emphasis,
-                ..Look::PLAIN
-            };
             let mark = styles.language().text(row.emphasis.mark());
-            page.write_string_with_format(number, 0, mark, styles.of(look))?;
+            let format = styles.of(Look::PLAIN);
+            page.write_string_with_format(number, 0, mark, format)?;
         }
         let mut height: f64 = 0.0;
         for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
@@ -176,7 +274,7 @@ impl Grid<'_> {
             let cell = Cell {
                 row: number,
                 column: self.first + place as u16,
-                look: look_of(column, value, row.emphasis, width),
+                look: look_of(column, value, width),
             };
             if let Value::Text(text) = value
                 && cell.look.wraps
@@ -207,7 +305,7 @@ impl Grid<'_> {
     ) -> Option<Formula> {
         let formula = column.formula.as_ref()?;
         let figure = value.as_number()?;
-        formula.result(column.kind, &self.sheet.columns, row)?;
+        formula.result(column.kind, (self.sheet, row), self.sheets)?;
         let cells: Option<Vec<String>> = formula
             .operands()
             .iter()
@@ -216,7 +314,11 @@ impl Grid<'_> {
                 Some(format!("{}{}", column_letters(place), number + 1))
             })
             .collect();
-        let text = formula.in_cells(column.kind, &cells?);
+        let text = formula.in_cells(column.kind, &cells?, |sheet, column| {
+            let other = self.sheets.iter().find(|other| other.key == sheet)?;
+            let column = &other.columns[other.column_at(column)?];
+            (!other.rows.is_empty()).then(|| column_in_table(other, column))
+        })?;
         Some(Formula::new(text).set_result(figure.to_string()))
     }
 
@@ -231,7 +333,7 @@ impl Grid<'_> {
         let value = sheet.total_value(place);
         let look = Look {
             is_total: true,
-            ..look_of(column, &value, Emphasis::None, self.widths[place])
+            ..look_of(column, &value, self.widths[place])
         };
         let at = self.first + place as u16;
         let Some(sum) = value.as_number() else {
@@ -244,9 +346,8 @@ impl Grid<'_> {
         };
         // The same text that the table's own totals function stands for; with the name of the table,
         // because not every program knows in which table a formula stands.
-        let (table, header) = (table_name(sheet), quoted(&column.label()));
-        let formula =
-            Formula::new(format!("SUBTOTAL(109,{table}[{header}])")).set_result(sum.to_string());
+        let cells = column_in_table(sheet, column);
+        let formula = Formula::new(format!("SUBTOTAL(109,{cells})")).set_result(sum.to_string());
         page.write_formula_with_format(row, at, formula, styles.of(look))?;
         Ok(())
     }
@@ -301,6 +402,11 @@ fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
     }
     cursor.row += 1;
     Ok(())
+}
+
+/// The cells of a column as formulas name them.
+fn column_in_table(sheet: &Sheet, column: &Column) -> String {
+    format!("{}[{}]", table_name(sheet), quoted(&column.label()))
 }
 
 /// Name of the table in formulas; the first word keeps it apart from names of cells.

@@ -6,7 +6,7 @@ use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 
 use super::cover::write_cover;
 use super::style::Styles;
-use super::table::{HEADER_ROW, write_sheet};
+use super::table::{HEADER_ROW, Written, is_long, write_sheet};
 use crate::report::model::{ModelError, Report, check_report};
 
 /// Name of the first sheet.
@@ -23,6 +23,8 @@ const ROWS_SHOWN: usize = 100_000;
 const ROWS_KEPT: usize = 2_000;
 /// Paper size number of A4 in the format.
 const PAPER_A4: u8 = 9;
+/// Characters across a page that can still be read: about five and a half points high.
+const PAGE_CHARACTERS: u16 = 300;
 /// Most characters in a header or footer (limit of the format).
 const MAX_FOOTER: usize = 255;
 
@@ -77,6 +79,7 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
             report.made_by.name, report.made_by.version
         ))
         .set_company(fitting(&report.shop))
+        .set_subject(fitting(&format!("{}, {}", report.shop, report.title)))
         .set_comment(format!(
             "{} {}",
             report.language.text("As of"),
@@ -86,22 +89,41 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
     workbook.set_properties(&properties);
     let mut styles = Styles::new(report.language);
     let page = workbook.add_worksheet();
-    write_cover(page, report)?;
-    set_print(page, report, &report.language.text(COVER_NAME))?;
+    let written = write_cover(page, report)?;
+    set_print(page, report, &report.language.text(COVER_NAME), &written)?;
+    let mut names = written.names;
     for sheet in &sheets {
-        let page = workbook.add_worksheet();
-        write_sheet(page, sheet, &mut styles)?;
-        set_print(page, report, &sheet.title)?;
+        let page = if is_long(sheet) {
+            workbook.add_worksheet_with_constant_memory()?
+        } else {
+            workbook.add_worksheet()
+        };
+        let written = write_sheet(page, sheet, &report.sheets, &mut styles)?;
+        set_print(page, report, &sheet.title, &written)?;
         page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
+        names.extend(written.names);
+    }
+    for (name, cell) in names {
+        workbook.define_name(name, &format!("={cell}"))?;
     }
     Ok(workbook.save_to_buffer()?)
 }
 
-/// A4 across, one page wide, title and moment above, page numbers below.
-fn set_print(page: &mut Worksheet, report: &Report, title: &str) -> Result<(), XlsxError> {
+/// A4 across, as few pages wide as stay legible, title and moment above, page numbers below, and no empty page behind what is written.
+fn set_print(
+    page: &mut Worksheet,
+    report: &Report,
+    title: &str,
+    written: &Written,
+) -> Result<(), XlsxError> {
+    page.set_print_area(0, 0, written.last_row, written.last_column)?;
     page.set_landscape();
     page.set_paper_size(PAPER_A4);
-    page.set_print_fit_to_pages(1, 0);
+    let across = written.width.div_ceil(PAGE_CHARACTERS).max(1);
+    page.set_print_fit_to_pages(across, 0);
+    if across > 1 {
+        page.set_repeat_columns(0, written.name_columns - 1)?;
+    }
     page.set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
     let head = format!(
         "&L&9{}&R&9{}, {} {}",

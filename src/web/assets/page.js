@@ -1,4 +1,5 @@
-// The look-up answers while typing, keeps what was typed and the last answer, and takes dropped files.
+// The look-up answers while typing, keeps what was typed and the last answer; the slider shows its levels while it moves;
+// dropped files are taken.
 // Every page works without this script; nothing here decides anything.
 "use strict";
 (function () {
@@ -6,6 +7,8 @@
   if (ask) lookUp(ask);
   const drop = document.getElementById("drop");
   if (drop) dropFiles(drop);
+  const slider = document.getElementById("budget");
+  if (slider) moveLevels(slider);
 
   function lookUp(form) {
     const answer = document.getElementById("answer");
@@ -47,8 +50,20 @@
         ways(text);
         remember(text, html);
       } catch (error) {
-        if (error.name !== "AbortError" && mine === turn) say("No network: this is the last answer");
+        if (error.name !== "AbortError" && mine === turn) lastAnswer();
       }
+    }
+
+    // Without network the last answer stays readable and printable.
+    function lastAnswer() {
+      let html = null, when = "";
+      try {
+        html = localStorage.getItem("answer");
+        when = localStorage.getItem("when") || "";
+      } catch { /* no memory: what stands there is the last answer */ }
+      if (html !== null) answer.innerHTML = html; // as the server made it
+      print.hidden = false;
+      say("No network: this is the last answer" + (when ? ", of " + when : ""));
     }
 
     function say(words) {
@@ -96,6 +111,34 @@
       }
       find();
     }
+  }
+
+  function moveLevels(range) {
+    const part = document.getElementById("levels-part"), now = document.getElementById("budget-now");
+    let timer = 0, turn = 0, asking = null;
+    const grouped = (text) => text.replace(/\B(?=(\d{3})+$)/g, ",");
+
+    async function show() {
+      const mine = ++turn;
+      if (asking) asking.abort();
+      asking = new AbortController();
+      const query = "budget=" + encodeURIComponent(range.value);
+      try {
+        const reply = await fetch("/levels/part?" + query, { signal: asking.signal });
+        const html = await reply.text();
+        if (mine !== turn || !reply.ok) return;
+        const open = part.querySelector("details")?.open;
+        part.innerHTML = html; // made by the server's escaping macros
+        if (open) part.querySelector("details")?.setAttribute("open", "");
+        history.replaceState(null, "", "/levels?" + query);
+      } catch { /* the next move or the button asks again */ }
+    }
+
+    range.addEventListener("input", () => {
+      now.textContent = grouped(range.value);
+      clearTimeout(timer);
+      timer = setTimeout(show, 120);
+    });
   }
 
   function dropFiles(form) {

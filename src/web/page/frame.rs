@@ -10,12 +10,14 @@ use crate::language::Language;
 use crate::report::Report;
 use crate::web::access::Role;
 use crate::web::language::{chosen, report_in_it, say};
-use crate::web::live_shop::{LiveShopError, Loaded};
+use crate::web::live_shop::{LiveShopError, Loaded, PlannedShop};
 use crate::web::route::Serving;
 
 /// Pages that every other page leads to: address, name, who may see it.
-const WAYS: [(&str, &str, Role); 4] = [
+const WAYS: [(&str, &str, Role); 6] = [
     ("/", "Look up", Role::Look),
+    ("/kits", "Kits", Role::Look),
+    ("/levels", "Levels", Role::Look),
     ("/overview", "Shop", Role::Look),
     ("/download", "Downloads", Role::Look),
     ("/import", "Import", Role::Import),
@@ -27,20 +29,24 @@ pub(super) async fn current(serving: &Serving) -> Result<Option<Arc<Loaded>>, Fa
     aside(move || shop.current()).await?.map_err(Failure::from)
 }
 
-/// The number of the current snapshot with its report; `None` before the first import.
-pub(super) async fn reported(serving: &Serving) -> Result<Option<(u32, Arc<Report>)>, Failure> {
+/// The number of the current snapshot with its plan and report; `None` before the first import.
+pub(super) async fn planned(serving: &Serving) -> Result<Option<(u32, Arc<PlannedShop>)>, Failure> {
     let shop = Arc::clone(&serving.shop);
-    let reported = aside(move || -> Result<_, LiveShopError> {
+    let planned = aside(move || -> Result<_, LiveShopError> {
         let Some(loaded) = shop.current()? else {
             return Ok(None);
         };
-        Ok(Some((loaded.number, loaded.report()?)))
+        Ok(Some((loaded.number, loaded.planned()?)))
     });
-    let reported = reported.await?.map_err(Failure::from)?;
-    Ok(match reported {
-        None => None,
-        Some((number, report)) => Some((number, report_in_it(report).await)),
-    })
+    planned.await?.map_err(Failure::from)
+}
+
+/// As [`planned`], the report alone, in the language of the request.
+pub(super) async fn reported(serving: &Serving) -> Result<Option<(u32, Arc<Report>)>, Failure> {
+    let Some((number, shop)) = planned(serving).await? else {
+        return Ok(None);
+    };
+    Ok(Some((number, report_in_it(Arc::clone(&shop.report)).await)))
 }
 
 /// Does work that blocks beside the threads that answer.

@@ -76,12 +76,12 @@ pub(in crate::web) async fn form(
                         button type="submit" { "Undo snapshot " (last) ": back to what " (earlier.number) " held" }
                     }
                 }
-                table { thead { tr { th scope="col" { "Snapshot" } th scope="col" { "Made" } th scope="col" { "Files" } } }
+                div.scroll role="region" aria-labelledby="so-far" tabindex="0" { table { thead { tr { th scope="col" { "Snapshot" } th scope="col" { "Made" } th scope="col" { "Files" } } }
                     tbody { @for manifest in snapshots.iter().rev().take(LISTED) { tr {
                         th scope="row" { (manifest.number) }
                         td { (manifest.made_at.format("%Y-%m-%d %H:%M")) }
                         td { (manifest.files.iter().map(|file| file.file.as_str()).collect::<Vec<_>>().join(", ")) }
-                    } } } }
+                    } } } } }
             }
         }
     };

@@ -14,7 +14,8 @@ use super::frame::{self, Failure, current};
 use crate::caution;
 use crate::interchange::Verdict;
 use crate::lookup::{
-    Answer, Answers, Question, QuestionError, StockLine, answer, certainty, percent,
+    Answer, Answers, Question, QuestionError, Reading, StockLine, WorkedOut, answer, certainty,
+    percent,
 };
 use crate::report::PAGE_STYLE;
 use crate::web::access::Role;
@@ -214,11 +215,16 @@ fn shown(question: &Question, answers: &Answers) -> Markup {
     let none = &answers.none_of_these;
     html! {
         h2.asked { (question.text) }
+        (read_as(question))
         @if let Some(ask) = &answers.ask_next {
             div.ask { strong { "Look next: " (ask.question) } p { (ask.why) } }
         }
         @for warning in &answers.warnings { p.note-line { (warning) } }
         @for answer in &answers.answers { (card(answer)) }
+        @if answers.not_listed > 0 {
+            p.note-line { "The shop's tables hold " (answers.not_listed) " more parts of these sizes or near them: say closure, clearance, class or material to see the right ones." }
+        }
+        (worked_out(&answers.worked_out))
         p.none-of-these { strong { "None of these: " (percent(none.probability)) ", " (certainty(none.probability)) ". " } (none.why) }
         @if !answers.refused.is_empty() {
             details { summary { "Tempting, but not these (" (answers.refused.len()) ")" }
@@ -227,6 +233,39 @@ fn shown(question: &Question, answers: &Answers) -> Markup {
             }
         }
         section.cautions aria-label="Cautions" { ul.plain { @for caution in caution::FITTING { li { (caution) } } } }
+    }
+}
+
+/// How the figures were read, millimetres first, and what was not understood.
+fn read_as(question: &Question) -> Markup {
+    let figures: Vec<String> = question.readings.iter().map(figure_read).collect();
+    html! {
+        @if !figures.is_empty() { p.quiet { "Read as " (figures.join("; ")) "." } }
+        @if !question.not_understood.is_empty() { p.note-line { "Not understood: " (question.not_understood.join(", ")) } }
+    }
+}
+
+fn figure_read(reading: &Reading) -> String {
+    let role = reading
+        .role
+        .map_or_else(String::new, |role| format!("{} ", role.words()));
+    let inches = reading.as_inches.as_ref().map_or_else(String::new, |read| {
+        format!(", or {:.3} mm if it was inches", read.length.to_mm())
+    });
+    format!("{role}{:.3} mm{inches}", reading.length.length.to_mm())
+}
+
+/// The checks that the figures allow: seat, groove, lip.
+fn worked_out(checks: &[WorkedOut]) -> Markup {
+    html! {
+        @for check in checks {
+            article.card.worked {
+                h3 { @match check.check { "seat" => "Seat", "oring" => "Groove", "lip" => "Lip", _ => "Check" }
+                    @if !check.of.is_empty() { " of " (check.of) } }
+                @for line in &check.says { p { (line) } }
+                @for line in &check.against { p.stop-line { (line) } }
+            }
+        }
     }
 }
 

@@ -11,9 +11,10 @@ use std::path::{Path, PathBuf};
 
 use serde_json::{Map, Value, json};
 use sparewright::plan::{
-    Counted, DemandRate, GroupPrior, GroupSizes, LogSizes, PricedDemand, PricedLevel, RateBasis,
-    best_discount, level_at, price_bands,
+    Counted, DemandRate, GroupPrior, GroupSizes, LogSizes, RateBasis, best_discount, price_bands,
 };
+
+use crate::priced_demand::{PricedDemand, PricedLevel, level_at};
 
 /// Name on the command line.
 pub const NAME: &str = "backtest";

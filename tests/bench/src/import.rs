@@ -9,7 +9,7 @@ use polars::prelude::{CsvReadOptions, SerReader};
 use rust_xlsxwriter::Workbook;
 use sparewright::import::read_folder;
 
-use crate::measure::{Made, Work};
+use crate::measure::{Made, Work, rows};
 
 const WORKBOOK_ROWS: usize = 100_000;
 const TEXT_ROWS: usize = 1_000_000;
@@ -44,7 +44,7 @@ pub fn workbook() -> Work {
         what: "read and normalise a workbook of 100,000 rows and 10 columns",
         baseline_is: "calamine alone reading the same file",
         aim: Some((1.25, 1.5)),
-        rows: WORKBOOK_ROWS,
+        rows: rows(WORKBOOK_ROWS),
         make: make_workbook,
         ours,
         baseline: |input| {
@@ -69,7 +69,7 @@ pub fn text_table() -> Work {
         what: "read and normalise a CSV of 1,000,000 rows and 10 columns",
         baseline_is: "polars' own CSV reader alone",
         aim: Some((1.5, 2.5)),
-        rows: TEXT_ROWS,
+        rows: rows(TEXT_ROWS),
         make: make_text_table,
         ours,
         baseline: polars_alone,
@@ -83,7 +83,7 @@ pub fn varied_text_table() -> Work {
         what: "read and normalise a CSV of 1,000,000 rows and 10 columns that repeats itself less",
         baseline_is: "polars' own CSV reader alone",
         aim: None,
-        rows: TEXT_ROWS,
+        rows: rows(TEXT_ROWS),
         make: make_varied_table,
         ours,
         baseline: polars_alone,
@@ -140,7 +140,7 @@ fn make_workbook(folder: &Path) -> PathBuf {
         .add_worksheet_with_constant_memory()
         .expect("a temporary file can be made");
     sheet.write_row(0, 0, HEADERS).expect("headers fit");
-    for at in 0..WORKBOOK_ROWS {
+    for at in 0..rows(WORKBOOK_ROWS) {
         for (column, cell) in row(at).iter().enumerate() {
             let (line, column) = (at as u32 + 1, column as u16);
             let written = match cell.parse::<f64>() {
@@ -158,7 +158,7 @@ fn make_workbook(folder: &Path) -> PathBuf {
 fn make_text_table(folder: &Path) -> PathBuf {
     let mut text = HEADERS.join(",");
     text.push('\n');
-    for at in 0..TEXT_ROWS {
+    for at in 0..rows(TEXT_ROWS) {
         let _ = writeln!(text, "{}", row(at).join(","));
     }
     fs::write(folder.join("prices.csv"), text).expect("the folder can be written");
@@ -171,7 +171,7 @@ fn make_varied_table(folder: &Path) -> PathBuf {
     const SUFFIXES: [&str; 8] = ["", "-2RS", "-2Z", " C3", "-2RS C3", "-2Z C3", "/P6", "-RS"];
     let mut text = HEADERS.join(",").replace("Unit", "Type");
     text.push('\n');
-    for at in 0..TEXT_ROWS {
+    for at in 0..rows(TEXT_ROWS) {
         let mut cells = row(at);
         if at % 2 == 0 {
             let (suffix, series, code) =

@@ -86,7 +86,8 @@ pub fn report_warm(folder: &Path) {
     SHAPES.iter().for_each(|shape| warm(&opened.index, shape));
 }
 
-fn filled(folder: &Path, count: usize) -> Workspace {
+/// A workspace with a catalogue of so many parts.
+pub fn filled(folder: &Path, count: usize) -> Workspace {
     let start = Instant::now();
     let mut imported = Imported::default();
     imported.records = records(count);
@@ -116,7 +117,7 @@ fn moment() -> chrono::NaiveDateTime {
 }
 
 /// Median and 99th percentile.
-fn percentiles(mut times: Vec<Duration>) -> (f64, f64) {
+pub fn percentiles(mut times: Vec<Duration>) -> (f64, f64) {
     times.sort_unstable();
     let at = |share: f64| times[((times.len() - 1) as f64 * share) as usize].as_secs_f64() * 1e6;
     (at(0.5), at(0.99))

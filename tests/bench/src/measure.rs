@@ -8,6 +8,15 @@ use std::time::Instant;
 /// Runs of each side; the fastest counts, because other programs only ever add time.
 const RUNS: usize = 3;
 
+/// Variable that gives works another number of rows than their own.
+pub const ROWS: &str = "SPAREWRIGHT_BENCH_ROWS";
+
+/// Rows of a work: those asked for, else its own.
+pub fn rows(own: usize) -> usize {
+    let asked = std::env::var(ROWS).ok().and_then(|text| text.parse().ok());
+    asked.unwrap_or(own)
+}
+
 /// What a side made of its input. It is held until the clock has stopped: giving memory back is part of neither side.
 pub struct Made {
     /// Rows read.
@@ -53,7 +62,7 @@ pub fn report(work: &Work) {
     let (ours, baseline) = (side(work, "ours", &input), side(work, "baseline", &input));
     let ratio = ours.seconds / baseline.seconds;
     let memory = ours.peak_mib / baseline.peak_mib;
-    println!("{}: {}", work.name, work.what);
+    println!("{}: {} ({} rows here)", work.name, work.what, work.rows);
     println!(
         "  ours      {:8.3} s  {:8.2} s of a core  peak {:7.0} MiB",
         ours.seconds, ours.core_seconds, ours.peak_mib
@@ -120,8 +129,13 @@ pub fn child(work: &Work, side: &str, input: &Path) {
 }
 
 /// Peak resident memory of this process in MiB, from the kernel's account; 0 where there is none.
-fn peak_mib() -> f64 {
-    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+pub fn peak_mib() -> f64 {
+    peak_mib_of("self")
+}
+
+/// The same of another process by its id.
+pub fn peak_mib_of(id: &str) -> f64 {
+    let status = std::fs::read_to_string(format!("/proc/{id}/status")).unwrap_or_default();
     let line = status.lines().find(|line| line.starts_with("VmHWM:"));
     let kib = line
         .and_then(|line| line.split_whitespace().nth(1))
@@ -131,7 +145,7 @@ fn peak_mib() -> f64 {
 
 /// Seconds that this process has had of all cores together, from the kernel's account; 0 where there is none. It tells
 /// more than the clock where other programs run beside it.
-fn core_seconds() -> f64 {
+pub fn core_seconds() -> f64 {
     /// Ticks in a second of the account, the same on every Linux (`getconf CLK_TCK`).
     const TICKS: f64 = 100.0;
     let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();

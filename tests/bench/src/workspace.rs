@@ -9,7 +9,7 @@ use polars::prelude::{ParquetReader, ParquetWriter, SerReader};
 use sparewright::import::{read_folder, read_paths};
 use sparewright::store::Workspace;
 
-use crate::measure::{Made, Work};
+use crate::measure::{Made, Work, rows};
 
 const PARTS: usize = 1_000_000;
 const HEADER: &str = "Our no.,Type,Bore,Outside diameter,Width,Unit of count,Min stock\n";
@@ -21,7 +21,7 @@ pub fn one_part() -> Work {
         what: "import a change of one part into a workspace of 1,000,000 parts",
         baseline_is: "polars reading the stored table of parts and writing it again",
         aim: None,
-        rows: PARTS,
+        rows: rows(PARTS),
         make,
         ours,
         baseline,
@@ -40,7 +40,7 @@ fn line(text: &mut String, at: usize, min_stock: usize) {
 fn make(folder: &Path) -> PathBuf {
     let (input, shop) = (folder.join("in"), folder.join("shop"));
     let mut text = HEADER.to_owned();
-    for at in 0..PARTS {
+    for at in 0..rows(PARTS) {
         line(&mut text, at, at % 7);
     }
     fs::create_dir(&input).expect("the folder can be written");
@@ -63,7 +63,7 @@ fn ours(folder: &Path) -> Made {
     let number = workspace.number().expect("the workspace was just made");
     let mut text = HEADER.to_owned();
     // Another minimum in each run, so that each changes something.
-    line(&mut text, PARTS / 2, 1_000 + number as usize);
+    line(&mut text, rows(PARTS) / 2, 1_000 + number as usize);
     let change = folder.join("change.csv");
     fs::write(&change, text).expect("the folder can be written");
     let known = workspace.known().expect("the workspace was just made");

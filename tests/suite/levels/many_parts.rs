@@ -6,13 +6,14 @@ use sparewright::plan::{
     cost_with_hurried_buys, erlang_loss, job_fill, raise_to_job_fill,
 };
 
-use super::{example, number, numbers, poisson, rows, same, table, whole};
+use super::{example, number, numbers, outside, poisson, rows, same, table, whole};
 
 #[test]
-fn expected_waiting_is_that_of_palm_and_of_the_textbooks() {
+pub fn expected_waiting_is_that_of_palm_and_of_the_textbooks() {
     let book = table("oracle_metric.json");
     let means = book["poisson_EBO_table_S0_7"].as_object().unwrap();
     assert_eq!(means.len(), 9);
+    outside::compared(means.len());
     for (mean, expected) in means {
         let demand = poisson(mean.parse().unwrap());
         for (stock, expected) in expected.as_array().unwrap().iter().enumerate() {
@@ -60,7 +61,7 @@ fn expected_waiting_is_that_of_palm_and_of_the_textbooks() {
 }
 
 #[test]
-fn two_stores_by_mean_and_by_mean_and_variance() {
+pub fn two_stores_by_mean_and_by_mean_and_variance() {
     // Sherbrooke (1968) by the mean; Graves (1985) by mean and variance, which the sampling bears out.
     for row in rows(&table("oracle_metric.json")["two_echelon"], 5) {
         let of = numbers(&row["lam,T,O,S0,Sj,J"]);
@@ -90,7 +91,7 @@ fn two_stores_by_mean_and_by_mean_and_variance() {
 }
 
 #[test]
-fn a_budget_buys_the_best_set_of_exhaustive_search() {
+pub fn a_budget_buys_the_best_set_of_exhaustive_search() {
     let book = table("oracle_metric.json");
     let items: Vec<(f64, f64, f64)> = book["items"]
         .as_array()
@@ -208,7 +209,7 @@ fn a_budget_buys_the_best_set_of_exhaustive_search() {
 }
 
 #[test]
-fn insurance_spares_and_their_break_even() {
+pub fn insurance_spares_and_their_break_even() {
     let book = table("oracle_insurance.json");
     for row in rows(&book["insurance"], 6) {
         let of = |key: &str| number(&row[key]);
@@ -304,7 +305,7 @@ fn insurance_spares_and_their_break_even() {
 }
 
 #[test]
-fn few_machines_wait_less_than_many_would() {
+pub fn few_machines_wait_less_than_many_would() {
     for row in rows(&table("oracle_insurance.json")["finite_population"], 5) {
         let of = |key: &str| number(&row[key]);
         let few = FewMachines {
@@ -327,7 +328,7 @@ fn a_kit_needs_more_than_its_lines_on_average() {
     // Ten independent lines of 95 %: 0.95^10 = 0.5987 by hand; and the target is reached at the least cost of the few
     // levels tried one by one.
     let line = |mean: f64, point: i64, price: f64| JobLine {
-        table: poisson(mean),
+        table: poisson(mean).into(),
         reorder_point: point,
         quantity: 1,
         needed: 1,

@@ -8,10 +8,12 @@ use sparewright::plan::{
     shared_orders, unit_fill, with_all_units_breaks, with_incremental_breaks,
 };
 
-use super::{demand_of, example, number, numbers, poisson, rows, same, sizes, table, whole};
+use super::{
+    demand_of, example, number, numbers, outside, poisson, rows, same, sizes, table, whole,
+};
 
 #[test]
-fn demand_in_the_lead_time_is_that_of_scipy() {
+pub fn demand_in_the_lead_time_is_that_of_scipy() {
     let book = table("oracle_ltd.json");
     let mut checked = 0;
     for row in rows(&book["cases"], 28) {
@@ -54,7 +56,7 @@ fn demand_in_the_lead_time_is_that_of_scipy() {
 }
 
 #[test]
-fn cost_optimal_reorder_points_are_those_of_the_textbook_and_of_brute_force() {
+pub fn cost_optimal_reorder_points_are_those_of_the_textbook_and_of_brute_force() {
     // Snyder & Shen, Example 5.8; the algorithm is Federgruen & Zheng's (1992); brute force over r and Q in the file.
     let book = table("oracle_policy.json");
     for row in rows(&book["rq_poisson"], 5) {
@@ -118,7 +120,7 @@ fn packs_and_minimums_are_kept_at_the_least_cost() {
 }
 
 #[test]
-fn periodic_levels_are_those_of_zheng_and_federgruen() {
+pub fn periodic_levels_are_those_of_zheng_and_federgruen() {
     // Zheng & Federgruen, Operations Research 39(4):654-665 (1991), Table 1: 24 published rows; Snyder & Shen, Example
     // 4.7 and Problem 4.31 (h 40, p 125, K 150, mean 4).
     let book = table("oracle_policy.json");
@@ -146,16 +148,18 @@ fn periodic_levels_are_those_of_zheng_and_federgruen() {
     same(low, &expected["s"], 1e-9, "power approximation");
     same(up_to, &expected["S"], 1e-9, "power approximation");
     let printed = &book["ss_problem_4_32"]["printed"];
+    outside::compared(1);
     let (low, up_to) = power_approximation(190.0, 48.0, 2.0, 36.0, 60.0);
     same(low, &printed[0], 1e-9, "problem 4.32");
     same(up_to, &printed[1], 1e-9, "problem 4.32");
 }
 
 #[test]
-fn one_buy_that_must_last() {
+pub fn one_buy_that_must_last() {
     // Snyder & Shen, Examples 4.1 and 4.3 (normal), the Poisson case of the same text, explicit costs, geometric demand.
     let book = table("oracle_policy.json");
     let cases = &book["newsvendor"];
+    outside::compared(4);
     let normal = one_shot_normal(50.0, 8.0, 0.18, 0.70).unwrap();
     same(normal.quantity, &cases["printed"][0], 1e-9, "normal");
     same(normal.cost, &cases["printed"][1], 1e-9, "normal");
@@ -207,7 +211,7 @@ fn one_buy_that_must_last() {
 }
 
 #[test]
-fn base_stock_by_cost() {
+pub fn base_stock_by_cost() {
     let book = table("oracle_policy.json");
     for row in rows(&book["base_stock_poisson_cost"], 5) {
         let of = |key: &str| number(&row[key]);
@@ -229,10 +233,11 @@ fn base_stock_by_cost() {
 }
 
 #[test]
-fn economic_quantities_of_the_textbook() {
+pub fn economic_quantities_of_the_textbook() {
     // Snyder & Shen, Examples 3.1, 3.5, 3.6, 3.8, 3.9 and Problem 3.12; joint replenishment by Silver's heuristic.
     let book = table("oracle_policy.json");
     let eoq = &book["eoq"];
+    outside::compared(8);
     let plain = economic_quantity(1300.0, 8.0, 0.225).unwrap();
     same(plain, &eoq["example_3_1"][0], 1e-12, "3.1");
     same(
@@ -309,9 +314,10 @@ fn economic_quantities_of_the_textbook() {
 }
 
 #[test]
-fn approximations_for_fast_movers_are_those_of_the_textbooks() {
+pub fn approximations_for_fast_movers_are_those_of_the_textbooks() {
     let book = table("oracle_policy.json");
     let cases = &book["rq_normal_example_5_1"];
+    outside::compared(4);
     let part = NormalPart {
         mean: 1300.0,
         sd: 150.0,
@@ -355,7 +361,7 @@ fn approximations_for_fast_movers_are_those_of_the_textbooks() {
 }
 
 #[test]
-fn measures_of_service_are_those_of_scipy_and_of_a_simulation() {
+pub fn measures_of_service_are_those_of_scipy_and_of_a_simulation() {
     let book = table("oracle_service.json");
     for row in rows(&book["poisson_rq"], 10) {
         let rate = number(&row["rate_per_day"]);

@@ -60,7 +60,7 @@ proptest! {
         more in 1.0_f64..50.0,
     ) {
         let part = PricedPart {
-            table: DemandTable::new(&LeadTimeDemand::Poisson { mean }),
+            table: DemandTable::new(&LeadTimeDemand::Poisson { mean }).into(),
             quantity,
             price: 40.0,
             holding: 8.0,

@@ -253,13 +253,12 @@ fn kits() -> Sheet {
         )
         .with(Emphasis::Good),
     ];
-    sheet.charts = vec![Chart {
-        title: "Expected downtime by kit".to_owned(),
-        description: "Hours of production lost if the machine failed at the moment of this report."
-            .to_owned(),
-        names: "kit".to_owned(),
-        lengths: "downtime_h".to_owned(),
-    }];
+    sheet.charts = vec![Chart::bars(
+        "Expected downtime by kit",
+        "Hours of production lost if the machine failed at the moment of this report.",
+        "kit",
+        "downtime_h",
+    )];
     sheet
 }
 

@@ -26,6 +26,7 @@ fn hostile_texts_come_out_as_text_in_every_page_and_file() {
     let quoted = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
     let mut parts = "Part no;Designation;Description;Unit\n".to_owned();
     let mut stock = "Part no;Bin;On hand;Unit\n".to_owned();
+    let mut kits = "Kit;Line;Part no;Quantity;Unit;Task\n".to_owned();
     let mut offers = "Supplier;Part no;Price;Currency;Lead time\n".to_owned();
     for (number, text) in HOSTILE.iter().enumerate() {
         let text = quoted(text);
@@ -33,6 +34,7 @@ fn hostile_texts_come_out_as_text_in_every_page_and_file() {
             "B-{number};6205;{text};pcs\n{text};6206;{text};pcs\n"
         ));
         stock.push_str(&format!("B-{number};{text};2;pcs\n"));
+        kits.push_str(&format!("{text};{text};B-{number};3;pcs;{text}\n"));
         offers.push_str(&format!("{text};B-{number};4,50;EUR;2 weeks\n"));
     }
     let name = "<img src=x onerror=alert(1)>.csv";
@@ -40,6 +42,7 @@ fn hostile_texts_come_out_as_text_in_every_page_and_file() {
         (name, parts.as_bytes()),
         ("stock.csv", stock.as_bytes()),
         ("offers.csv", offers.as_bytes()),
+        ("kits.csv", kits.as_bytes()),
     ]);
     assert_eq!(shown.status, 200, "{}", shown.text());
     let harmless = |path: &str, text: &str| {
@@ -56,7 +59,12 @@ fn hostile_texts_come_out_as_text_in_every_page_and_file() {
         "/?q=6205".to_owned(),
         "/answer?q=6205".to_owned(),
     ];
-    paths.extend(["/overview", "/download", "/import"].map(str::to_owned));
+    let others = ["/overview", "/download", "/import", "/kits", "/levels"];
+    paths.extend(others.map(str::to_owned));
+    for kit in 0..HOSTILE.len() {
+        paths.push(format!("/kits/{kit}"));
+        paths.push(format!("/kits/{kit}/sheet"));
+    }
     let overview = server.get("/overview").text();
     let tables: Vec<String> = overview
         .split("href=\"")
@@ -71,6 +79,7 @@ fn hostile_texts_come_out_as_text_in_every_page_and_file() {
         let asked: String = text.bytes().map(|byte| format!("%{byte:02X}")).collect();
         paths.push(format!("/?q={asked}&bore={asked}&kind={asked}"));
         paths.push(format!("/answer.html?q={asked}"));
+        paths.push(format!("/kits/0?budget={asked}&by={asked}&without={asked}"));
         paths.push(format!("/table/{asked}"));
     }
     for path in &paths {
@@ -81,6 +90,10 @@ fn hostile_texts_come_out_as_text_in_every_page_and_file() {
             reply.status
         );
         harmless(path, &reply.text());
+    }
+    for path in ["/kits", "/kits/0", "/kits/0/sheet"] {
+        let text = server.get(path).text();
+        assert!(text.contains("&lt;script&gt;"), "{path} shows the name");
     }
     let page = server.get("/download/reorder.html");
     assert_eq!(page.status, 200);

@@ -1,6 +1,9 @@
-//! Stock of one-for-one parts by one price of a stock-out for the whole shop.
+//! Stock of one-for-one parts reviewed by period at one price of a stock-out, as the backtest sweeps it.
+//!
+//! The plan itself sets levels in `plan/level/stock_out_price.rs`, for orders of any size and by hours waited; the open series
+//! tell neither hours nor orders, so that the backtest prices occasions that were not met.
 
-use super::demand::{LeadTimeDemandMoments, SizeMoments};
+use sparewright::plan::{LeadTimeDemandMoments, SizeMoments};
 
 /// Most pieces that are looked at for one part.
 const MOST_PIECES: usize = 4096;

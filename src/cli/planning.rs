@@ -1,0 +1,47 @@
+//! What planning commands share: the shop they read, and the tables they print.
+
+use std::path::Path;
+
+use chrono::NaiveDateTime;
+
+use super::args::{ShopArgs, TableArgs};
+use super::exit::ExitCode;
+use super::{output, printed, run};
+use crate::job::{Job, JobError};
+use crate::record::read_moment;
+use crate::report::model::Report;
+
+/// Reads the shop of a planning command.
+///
+/// # Errors
+/// The exit code, after the message was printed.
+pub fn open(args: &ShopArgs) -> Result<Job, ExitCode> {
+    let as_of = args.as_of.as_deref().map(moment).transpose()?;
+    let read = |of: &Path, reads: fn(&Path, Option<NaiveDateTime>) -> Result<Job, JobError>| {
+        reads(of, as_of).map_err(|error| run::fail(&error))
+    };
+    match (&args.workspace, &args.shop) {
+        (Some(workspace), _) => read(workspace, Job::open),
+        (None, Some(folder)) => read(folder, Job::read),
+        (None, None) => Err(usage("`--shop` or `--workspace` says where the shop is")),
+    }
+}
+
+fn moment(text: &str) -> Result<NaiveDateTime, ExitCode> {
+    read_moment(text).ok_or_else(|| {
+        usage(&format!(
+            "`{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09"
+        ))
+    })
+}
+
+/// Prints a report as the tables asked for.
+pub fn print_chosen(report: &Report, args: &TableArgs, csv_key: &str) -> ExitCode {
+    printed::print(report, args.table.as_deref(), args.format, csv_key)
+}
+
+/// A wrong command line.
+pub fn usage(why: &str) -> ExitCode {
+    output::note(&format!("error: {why}\n"));
+    ExitCode::Usage
+}

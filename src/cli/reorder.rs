@@ -1,0 +1,23 @@
+//! `sparewright reorder`: the order list, by what it saves.
+//!
+//! The JSON form is that of a report (schema 1, `src/report/json.rs`) with the sheets `by_saving`, `orders`, `can_wait`,
+//! `last_buys`, `chase`, `surplus`, `set_first` and `not_planned`. CSV is one of them (`--table`).
+
+use super::args::ReorderArgs;
+use super::exit::ExitCode;
+use super::{planning, run};
+use crate::report::content::order_report;
+
+/// Runs the command.
+pub fn run(args: &ReorderArgs) -> ExitCode {
+    let job = match planning::open(&args.shop) {
+        Ok(job) => job,
+        Err(code) => return code,
+    };
+    let planned = match job.plan() {
+        Ok(planned) => planned,
+        Err(error) => return run::fail(&error),
+    };
+    let report = order_report(&job.inputs(&planned));
+    planning::print_chosen(&report, &args.tables, "by_saving")
+}

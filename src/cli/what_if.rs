@@ -1,0 +1,59 @@
+//! `sparewright what-if`: a change of suppliers, budget or machines, before and after.
+//!
+//! The JSON form is that of a report (schema 1, `src/report/json.rs`) with the sheets `before_after`, `what_if_machines`,
+//! `what_if_levels` and `what_if_kits`. CSV is one of them (`--table`).
+
+use super::args::WhatIfArgs;
+use super::exit::ExitCode;
+use super::planning::usage;
+use super::{planning, run};
+use crate::plan::WhatIf;
+use crate::report::content::what_if_report;
+
+/// Runs the command.
+pub fn run(args: &WhatIfArgs) -> ExitCode {
+    let asked = match asked(args) {
+        Ok(asked) => asked,
+        Err(why) => return usage(&why),
+    };
+    let job = match planning::open(&args.shop) {
+        Ok(job) => job,
+        Err(code) => return code,
+    };
+    let planned = match job.plan() {
+        Ok(planned) => planned,
+        Err(error) => return run::fail(&error),
+    };
+    let changed = match job.what_if(&planned, &asked) {
+        Ok(changed) => changed,
+        Err(error) => return usage(&error.to_string()),
+    };
+    let inputs = job.inputs(&planned);
+    let report = what_if_report(&inputs, &changed.plan, changed.year.as_ref(), &asked);
+    planning::print_chosen(&report, &args.tables, "before_after")
+}
+
+fn asked(args: &WhatIfArgs) -> Result<WhatIf, String> {
+    let slower = args.slower.iter().map(|text| {
+        let factor = text
+            .rsplit_once('=')
+            .and_then(|(name, factor)| Some((name.trim().to_owned(), factor.trim().parse().ok()?)));
+        factor.ok_or_else(|| {
+            format!("`{text}` is no supplier with a factor; expected such as Courroux=2")
+        })
+    });
+    let asked = WhatIf {
+        slower: slower.collect::<Result<_, _>>()?,
+        gone: args.gone.clone(),
+        budget_cut_share: args.budget_cut.map(|percent| percent / 100.0),
+        one_more: args.one_more.clone(),
+        retired: args.retired.clone(),
+    };
+    if asked.is_nothing() {
+        return Err(
+            "nothing changes; give --slower, --gone, --budget-cut, --one-more or --retired"
+                .to_owned(),
+        );
+    }
+    Ok(asked)
+}

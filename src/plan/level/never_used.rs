@@ -1,0 +1,55 @@
+//! Parts that were never used: only the rate of their group asks for them.
+//!
+//! A group's rate spreads what its other members used over every member. For a part that nobody took in all the days of
+//! records that is a guess about an accident, so that it is bought ahead only as an insurance somebody would take out:
+//! for a machine of the highest criticality whose downtime pays the first one. (Common practice, no source.)
+
+use std::fmt;
+
+use crate::units::Money;
+
+/// What speaks for keeping a part that was never used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NeverUsed {
+    /// Days of records without a usage.
+    pub exposure_days: f64,
+    /// Cost of an hour down from which on the first one pays; `None` without a price.
+    pub pays_from: Option<Money>,
+    /// The dearest machine that uses the part, with its downtime cost an hour, where one of the highest criticality does.
+    pub critical: Option<(String, Money)>,
+}
+
+impl NeverUsed {
+    /// True where a critical machine's downtime pays the first one.
+    pub fn is_insured(&self) -> bool {
+        matches!(
+            (&self.critical, self.pays_from),
+            (Some((_, cost)), Some(from)) if cost.cents >= from.cents
+        )
+    }
+}
+
+impl fmt::Display for NeverUsed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "never used in {:.0} days of records, only its group's rate asks for it",
+            self.exposure_days
+        )?;
+        match (&self.critical, self.pays_from) {
+            (_, None) => f.write_str(": without a price nobody can say whether the first one pays"),
+            (None, Some(from)) => write!(
+                f,
+                ": no machine of the highest criticality is known to use it; the first one would pay from {from} an hour down on"
+            ),
+            (Some((name, cost)), Some(from)) if self.is_insured() => write!(
+                f,
+                ": an insurance for {name}, the first one pays from {from} an hour down on and an hour costs {cost}"
+            ),
+            (Some((name, cost)), Some(from)) => write!(
+                f,
+                ": an hour of {name} costs {cost}, the first one would pay from {from} on"
+            ),
+        }
+    }
+}

@@ -1,0 +1,144 @@
+use super::*;
+use crate::plan::plan_as_if;
+use crate::plan::sample::{Sample, price, workdays};
+
+/// A part of machine `M1`, two used a year, from a slow cheap supplier and a dear one.
+fn sample() -> (Sample, PartId) {
+    let mut sample =
+        Sample::new("records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"");
+    sample.supplier("Slow Ltd", |_| {});
+    sample.supplier("Dear Ltd", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let part = sample.part("A");
+    sample.offer(part, "Slow Ltd", workdays(20.0), |_| {});
+    sample.offer(part, "Dear Ltd", workdays(4.0), |offer| {
+        offer.price = price(40.0)
+    });
+    for year in 2021..2026 {
+        sample.usage(part, &format!("{year}-06-01"), 1.0);
+        sample.usage(part, &format!("{year}-11-01"), 1.0);
+    }
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    sample.planned("2026-06-01");
+    (sample, part)
+}
+
+fn after(sample: &Sample, what_if: &WhatIf) -> (Shop, Plan) {
+    let shop = sample.built();
+    let (after, as_if) = what_if.changed(&shop, &sample.plan()).unwrap();
+    let plan = plan_as_if(&after, &sample.acceptances, &as_if);
+    (after, plan)
+}
+
+fn lead_days(plan: &Plan, part: PartId) -> f64 {
+    match &plan.levels.by_part[&part].why {
+        crate::plan::LevelBasis::Computed(reason) => reason.lead.mean_days,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn yearly(plan: &Plan, part: PartId) -> f64 {
+    plan.demands[&part].over(365.0).unwrap().0
+}
+
+#[test]
+fn a_supplier_twice_as_slow_takes_twice_as_long_and_the_others_do_not() {
+    let (sample, part) = sample();
+    let twice = WhatIf {
+        slower: vec![("slow ltd".to_owned(), 2.0)],
+        ..WhatIf::default()
+    };
+    let before = sample.plan();
+    let (_, plan) = after(&sample, &twice);
+    let ratio = lead_days(&plan, part) / lead_days(&before, part);
+    assert!((ratio - 2.0).abs() < 0.1, "{ratio}");
+    let of = |plan: &Plan, at: usize| plan.offers[at].deliveries[0].arrival.unwrap().likely;
+    assert!(of(&plan, 0) > of(&before, 0));
+    assert_eq!(of(&plan, 1), of(&before, 1));
+    // A longer lead time never lowers a reorder point.
+    let point = |plan: &Plan| plan.levels.by_part[&part].reorder_point;
+    assert!(point(&plan) >= point(&before));
+}
+
+#[test]
+fn a_supplier_that_is_gone_leaves_the_others() {
+    let (sample, part) = sample();
+    let gone = WhatIf {
+        gone: vec!["Slow".to_owned()],
+        ..WhatIf::default()
+    };
+    let (shop, plan) = after(&sample, &gone);
+    assert_eq!(shop.offers.len(), 1);
+    assert!(lead_days(&plan, part) < lead_days(&sample.plan(), part));
+}
+
+#[test]
+fn one_more_machine_adds_its_share_of_the_usages_and_a_retired_one_ends_them() {
+    let (mut sample, part) = sample();
+    sample.shop.machines.values_mut().next().unwrap().installed = Some(4.0);
+    let more = |names: &[&str]| WhatIf {
+        one_more: names.iter().map(|name| (*name).to_owned()).collect(),
+        ..WhatIf::default()
+    };
+    let before = yearly(&sample.plan(), part);
+    let (shop, plan) = after(&sample, &more(&["m1"]));
+    assert_eq!(shop.machines.values().next().unwrap().installed, Some(5.0));
+    assert!((yearly(&plan, part) / before - 1.25).abs() < 1e-9);
+    let (_, plan) = after(&sample, &more(&["M1", "M1"]));
+    assert!((yearly(&plan, part) / before - 1.5).abs() < 1e-9);
+    let retired = WhatIf {
+        retired: vec!["M1".to_owned()],
+        ..WhatIf::default()
+    };
+    let (shop, plan) = after(&sample, &retired);
+    assert_eq!(plan.demands[&part].rate, Rate::MachinesRetired);
+    assert!(shop.kits[0].planned.is_empty() && plan.reorder.lines.is_empty());
+}
+
+#[test]
+fn a_cut_budget_leaves_no_more_money_in_stock() {
+    let (sample, _) = sample();
+    let before = sample.plan().levels.chosen.unwrap().stock_value;
+    let cut = WhatIf {
+        budget_cut_share: Some(0.2),
+        ..WhatIf::default()
+    };
+    let (_, plan) = after(&sample, &cut);
+    assert!(plan.levels.chosen.unwrap().stock_value <= 0.8 * before + 1e-6);
+}
+
+#[test]
+fn names_and_numbers_that_are_none_say_what_there_is() {
+    let (sample, _) = sample();
+    let (shop, plan) = (sample.built(), sample.plan());
+    let says = |what_if: WhatIf| what_if.changed(&shop, &plan).unwrap_err().to_string();
+    assert_eq!(
+        says(WhatIf {
+            gone: vec!["Nobody".to_owned()],
+            ..WhatIf::default()
+        }),
+        "no supplier `Nobody` in the offers; there are `Dear Ltd`, `Slow Ltd`"
+    );
+    assert_eq!(
+        says(WhatIf {
+            retired: vec!["M9".to_owned()],
+            ..WhatIf::default()
+        }),
+        "no machine `M9` in service; there are `M1`"
+    );
+    assert_eq!(
+        says(WhatIf {
+            slower: vec![("Dear".to_owned(), 0.0)],
+            ..WhatIf::default()
+        }),
+        "`0` is no factor of a lead time; expected above 0 and at most 20"
+    );
+    assert_eq!(
+        says(WhatIf {
+            budget_cut_share: Some(1.2),
+            ..WhatIf::default()
+        }),
+        "`120` is no cut of the budget; expected above 0 and below 100, in per cent"
+    );
+}

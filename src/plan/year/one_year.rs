@@ -1,0 +1,386 @@
+//! One replication: the shop from the moment of planning to the end of the year.
+
+use std::collections::VecDeque;
+
+use super::dice::{Dice, Purpose};
+use super::event::{Events, What};
+use super::policy::OrderPolicy;
+use super::shop_year::{ShopYear, YearPart};
+
+/// What became of one part.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct PartYear {
+    /// Usages.
+    pub usages: f64,
+    /// Usages whose whole quantity was on the shelf.
+    pub met_whole: f64,
+    /// Units used.
+    pub units: f64,
+    /// Units that were on the shelf at once.
+    pub units_met: f64,
+    /// Hours with at least one piece on the shelf.
+    pub stocked_h: f64,
+    /// Unit hours on the shelf.
+    pub on_hand_h: f64,
+    /// Unit hours of waiting.
+    pub waiting_h: f64,
+    /// Receipts.
+    pub receipts: f64,
+    /// Receipts before which nobody waited.
+    pub calm_receipts: f64,
+    /// Orders placed.
+    pub orders: f64,
+    /// Units past their shelf life.
+    pub expired: f64,
+}
+
+/// What became of the shop in one replication.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OneYear {
+    /// Production hours down by machine, over all machines of that name.
+    pub down_h: Vec<f64>,
+    /// Production hours that usages without a machine waited.
+    pub unplaced_h: f64,
+    /// By part.
+    pub parts: Vec<PartYear>,
+}
+
+/// Somebody who waits.
+#[derive(Debug)]
+struct Waiting {
+    left: f64,
+    /// Single machine; `None` where no table names one.
+    place: Option<usize>,
+    since_h: f64,
+}
+
+#[derive(Debug)]
+struct PartState {
+    on_hand: f64,
+    /// On hand and on order, less what is waited for.
+    position: f64,
+    /// Pieces of the opening stock that are gone.
+    gone: f64,
+    waiting: VecDeque<Waiting>,
+    waiting_units: f64,
+    since_h: f64,
+    rate_per_h: f64,
+    usages: Dice,
+    receipts: Dice,
+    seen: PartYear,
+}
+
+/// A single machine.
+#[derive(Debug, Clone, Copy, Default)]
+struct Place {
+    waits: u32,
+    down_since_h: f64,
+}
+
+#[derive(Debug)]
+struct Run<'a> {
+    shop: &'a ShopYear,
+    policies: &'a [OrderPolicy],
+    events: Events,
+    parts: Vec<PartState>,
+    places: Vec<Place>,
+    down_h: Vec<f64>,
+    unplaced_h: f64,
+    now_h: f64,
+}
+
+/// Runs one replication.
+pub fn one_year(
+    shop: &ShopYear,
+    policies: &[OrderPolicy],
+    seed: u64,
+    replication: usize,
+) -> OneYear {
+    let states = shop.parts.iter().map(|part| {
+        let dice = |purpose| Dice::new(seed, replication, part.part.0, purpose);
+        PartState::new(part, dice(Purpose::Usages), dice(Purpose::Receipts))
+    });
+    let mut run = Run {
+        shop,
+        policies,
+        events: Events::default(),
+        parts: states.collect(),
+        places: vec![Place::default(); shop.places()],
+        down_h: vec![0.0; shop.machines.len()],
+        unplaced_h: 0.0,
+        now_h: 0.0,
+    };
+    run.begin();
+    while let Some((at_h, what)) = run.events.next() {
+        if at_h >= shop.until_h {
+            break;
+        }
+        run.now_h = at_h;
+        run.happens(what);
+    }
+    run.end()
+}
+
+impl PartState {
+    fn new(part: &YearPart, mut usages: Dice, receipts: Dice) -> Self {
+        let rate_per_h = part
+            .usages
+            .as_ref()
+            .map_or(0.0, |of| of.draw_rate(&mut usages));
+        let on_order: f64 = part.placed.iter().map(|(_, quantity)| quantity).sum();
+        Self {
+            on_hand: part.opening,
+            position: part.opening + on_order,
+            gone: 0.0,
+            waiting: VecDeque::new(),
+            waiting_units: 0.0,
+            since_h: 0.0,
+            rate_per_h,
+            usages,
+            receipts,
+            seen: PartYear::default(),
+        }
+    }
+
+    /// Counts the time since the last change.
+    fn pass(&mut self, now_h: f64) {
+        let hours = now_h - self.since_h;
+        if self.on_hand >= 1.0 - 1e-9 {
+            self.seen.stocked_h += hours;
+        }
+        self.seen.on_hand_h += self.on_hand * hours;
+        self.seen.waiting_h += self.waiting_units * hours;
+        self.since_h = now_h;
+    }
+}
+
+impl Run<'_> {
+    fn begin(&mut self) {
+        let shop = self.shop;
+        if shop.measured_from_h > 0.0 {
+            self.events.tell(shop.measured_from_h, What::Measuring);
+        }
+        for (at, part) in shop.parts.iter().enumerate() {
+            for (until_h, first_pieces) in &part.lots {
+                let first_pieces = *first_pieces;
+                let what = What::Expiry {
+                    part: at,
+                    first_pieces,
+                };
+                self.events.tell(*until_h, what);
+            }
+            for (hours, quantity) in &part.placed {
+                let quantity = *quantity;
+                let drawn = self.parts[at].receipts.uniform() * hours.len() as f64;
+                if let Some(at_h) = hours.get(drawn as usize) {
+                    self.events
+                        .tell(*at_h, What::Receipt { part: at, quantity });
+                }
+            }
+            self.next_usage(at);
+            if self.policies[at].first_buy > 0.0 {
+                self.order(at, self.policies[at].first_buy);
+            }
+            self.review(at);
+        }
+        for (at_h, part, quantity) in &shop.orders {
+            let (part, quantity) = (*part, *quantity);
+            self.events.tell(*at_h, What::Order { part, quantity });
+        }
+        for (need, of) in shop.needs.iter().enumerate() {
+            self.events.tell(of.at_h, What::Need { need });
+        }
+    }
+
+    fn happens(&mut self, what: What) {
+        match what {
+            What::Measuring => self.start_measuring(),
+            What::Expiry { part, first_pieces } => self.expire(part, first_pieces),
+            What::Receipt { part, quantity } => self.receive(part, quantity),
+            What::Usage { part } => {
+                self.usage(part);
+                self.next_usage(part);
+            }
+            What::Order { part, quantity } => self.order(part, quantity),
+            What::Need { need } => {
+                let of = &self.shop.needs[need];
+                let is_there = |(part, quantity): &&(usize, f64)| {
+                    self.parts[*part].on_hand + 1e-9 >= *quantity
+                };
+                let there = of.choices.iter().find(is_there);
+                let (part, quantity) = *there.unwrap_or(&of.else_wait_for);
+                self.take(part, quantity, of.place);
+            }
+        }
+    }
+
+    /// Tells the next usage of a part.
+    fn next_usage(&mut self, part: usize) {
+        let state = &mut self.parts[part];
+        let Some(usages) = &self.shop.parts[part].usages else {
+            return;
+        };
+        if state.rate_per_h > 0.0 {
+            let at_h = self.now_h + state.usages.exponential() / state.rate_per_h;
+            if at_h < usages.until_h.min(self.shop.until_h) {
+                self.events.tell(at_h, What::Usage { part });
+            }
+        }
+    }
+
+    fn usage(&mut self, part: usize) {
+        let Some(usages) = &self.shop.parts[part].usages else {
+            return;
+        };
+        let dice = &mut self.parts[part].usages;
+        let quantity = usages.sizes.draw(dice);
+        let (which, single) = (dice.uniform(), dice.uniform());
+        let mut machines = usages.machines.iter();
+        let machine = machines.find(|(reached, _)| which < *reached);
+        let place = machine.map(|(_, machine)| self.shop.place_of(*machine, single));
+        self.take(part, quantity, place);
+    }
+
+    /// Takes what is there; the rest waits, first come first served.
+    fn take(&mut self, part: usize, quantity: f64, place: Option<usize>) {
+        let now_h = self.now_h;
+        let state = &mut self.parts[part];
+        state.pass(now_h);
+        let there = state.on_hand.min(quantity);
+        let left = quantity - there;
+        state.seen.usages += 1.0;
+        state.seen.units += quantity;
+        state.seen.units_met += there;
+        state.on_hand -= there;
+        state.gone += there;
+        state.position -= quantity;
+        if left > 1e-9 {
+            state.waiting_units += left;
+            state.waiting.push_back(Waiting {
+                left,
+                place,
+                since_h: now_h,
+            });
+            if let Some(place) = place {
+                let of = &mut self.places[place];
+                if of.waits == 0 {
+                    of.down_since_h = now_h;
+                }
+                of.waits += 1;
+            }
+        } else {
+            state.seen.met_whole += 1.0;
+        }
+        self.review(part);
+    }
+
+    /// Orders while the policy asks for it.
+    fn review(&mut self, part: usize) {
+        let policy = self.policies[part];
+        while policy.is_due(self.parts[part].position) {
+            self.order(part, policy.order(self.parts[part].position));
+        }
+    }
+
+    fn order(&mut self, part: usize, quantity: f64) {
+        let state = &mut self.parts[part];
+        state.position += quantity;
+        state.seen.orders += 1.0;
+        let share = state.receipts.uniform();
+        let of = &self.shop.parts[part];
+        let arrival_h =
+            of.receipts
+                .arrival_h(&self.shop.calendars, self.shop.as_of, self.now_h, share);
+        // Where the calendars end the year has ended long before.
+        if let Some(at_h) = arrival_h {
+            self.events.tell(at_h, What::Receipt { part, quantity });
+        }
+    }
+
+    fn receive(&mut self, part: usize, quantity: f64) {
+        let now_h = self.now_h;
+        let state = &mut self.parts[part];
+        state.pass(now_h);
+        state.seen.receipts += 1.0;
+        state.seen.calm_receipts += f64::from(u8::from(state.waiting.is_empty()));
+        let mut left = quantity;
+        let mut served = Vec::new();
+        while let Some(first) = state.waiting.front_mut() {
+            let given = first.left.min(left);
+            first.left -= given;
+            left -= given;
+            state.waiting_units -= given;
+            if first.left > 1e-9 {
+                break;
+            }
+            served.extend(state.waiting.pop_front());
+        }
+        if state.waiting.is_empty() {
+            state.waiting_units = 0.0;
+        }
+        state.on_hand += left;
+        for of in served {
+            self.goes_on(&of);
+        }
+    }
+
+    /// Somebody has what was waited for.
+    fn goes_on(&mut self, waiting: &Waiting) {
+        let clock = &self.shop.clock;
+        let from_h = self.shop.measured_from_h;
+        match waiting.place {
+            None => {
+                self.unplaced_h += clock.between(waiting.since_h.max(from_h), self.now_h);
+            }
+            Some(place) => {
+                let of = &mut self.places[place];
+                of.waits -= 1;
+                if of.waits == 0 && self.now_h >= from_h {
+                    self.down_h[self.shop.machine_of(place)] +=
+                        clock.between(of.down_since_h.max(from_h), self.now_h);
+                }
+            }
+        }
+    }
+
+    fn expire(&mut self, part: usize, first_pieces: f64) {
+        let now_h = self.now_h;
+        let state = &mut self.parts[part];
+        let lost = (first_pieces - state.gone).max(0.0).min(state.on_hand);
+        if lost > 0.0 {
+            state.pass(now_h);
+            state.on_hand -= lost;
+            state.position -= lost;
+            state.gone += lost;
+            state.seen.expired += lost;
+            self.review(part);
+        }
+    }
+
+    fn start_measuring(&mut self) {
+        for state in &mut self.parts {
+            state.pass(self.now_h);
+            state.seen = PartYear::default();
+        }
+        self.unplaced_h = 0.0;
+        self.down_h.fill(0.0);
+    }
+
+    /// Who still waits at the end has waited until then.
+    fn end(mut self) -> OneYear {
+        self.now_h = self.shop.until_h;
+        let mut left = Vec::new();
+        for state in &mut self.parts {
+            state.pass(self.now_h);
+            left.extend(state.waiting.drain(..));
+        }
+        for of in left {
+            self.goes_on(&of);
+        }
+        OneYear {
+            down_h: self.down_h,
+            unplaced_h: self.unplaced_h,
+            parts: self.parts.iter().map(|state| state.seen).collect(),
+        }
+    }
+}

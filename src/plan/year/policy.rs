@@ -1,0 +1,76 @@
+//! When a part is ordered and how many: by the planned level, or as today.
+
+use crate::plan::level::{Level, LevelBasis};
+
+/// What an ordering policy rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PolicyBasis {
+    /// The level of the plan.
+    Level,
+    /// The planner's own minimum in the parts table.
+    OwnMinimum,
+    /// No minimum in any table: what is used is replaced, up to what is there and on order today.
+    KeptAsItIs,
+}
+
+/// When is ordered and how many.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OrderPolicy {
+    /// Order when free and on order, less what is waited for, fall to this.
+    pub reorder_point: f64,
+    /// Quantity of an order; 0 buys what is waited for only.
+    pub quantity: f64,
+    /// Bought at the start and never again: a last buy.
+    pub first_buy: f64,
+    /// What it rests on.
+    pub basis: PolicyBasis,
+}
+
+impl OrderPolicy {
+    /// The level of the plan, with its last buy.
+    pub fn of_level(level: &Level) -> Self {
+        let first_buy = match &level.why {
+            LevelBasis::Computed(reason) => {
+                reason.last_buy.and_then(|last| last.buy).unwrap_or(0.0)
+            }
+            _ => 0.0,
+        };
+        Self {
+            reorder_point: level.reorder_point,
+            quantity: level.order_quantity,
+            first_buy,
+            basis: PolicyBasis::Level,
+        }
+    }
+
+    /// As the shop does today, ordering the same quantities as the plan.
+    pub fn of_today(level: &Level, own_min_stock: Option<f64>, position: f64) -> Self {
+        let quantity = level.order_quantity.max(1.0);
+        let (reorder_point, basis) = own_min_stock.map_or_else(
+            || ((position - quantity).max(-1.0), PolicyBasis::KeptAsItIs),
+            |own| (own.ceil() - 1.0, PolicyBasis::OwnMinimum),
+        );
+        Self {
+            reorder_point,
+            quantity,
+            first_buy: 0.0,
+            basis,
+        }
+    }
+
+    /// True where an order is due at this stock position.
+    ///
+    /// Somebody who waits for more than everything on order is always ordered for.
+    pub fn is_due(&self, position: f64) -> bool {
+        position <= self.reorder_point + 1e-9 || position < -1e-9
+    }
+
+    /// Quantity of one order at this stock position.
+    pub fn order(&self, position: f64) -> f64 {
+        if self.quantity > 0.0 {
+            self.quantity
+        } else {
+            (-position).max(1.0)
+        }
+    }
+}

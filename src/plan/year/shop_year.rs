@@ -1,0 +1,410 @@
+//! The shop as a simulation sees it: parts with usages and receipts, machines, rebuilds with a date.
+
+use std::collections::BTreeMap;
+
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
+
+use super::policy::OrderPolicy;
+use super::production_clock::ProductionClock;
+use super::receipts::{Amounts, Receipts};
+use super::usage::Usages;
+use crate::catalogue::{NameKey, PartId, Shop};
+use crate::plan::calendar::Calendars;
+use crate::plan::lead_time::{Arrival, Course};
+use crate::plan::level::{Level, LevelBasis};
+use crate::plan::reorder::ReorderReason;
+use crate::plan::shop_plan::Plan;
+use crate::plan::stock::PartStock;
+
+/// Seed of the reports; any other gives another sample of the same year.
+pub const SEED: u64 = 20_260_309;
+
+/// Hours of the year that is simulated.
+pub const YEAR_H: f64 = 8760.0;
+
+/// Equally likely hours that stand for the arrival of an open order.
+const OPEN_ORDER_HOURS: u32 = 64;
+
+/// One part.
+#[derive(Debug, Clone)]
+pub struct YearPart {
+    /// The part.
+    pub part: PartId,
+    /// Usages; `None` where only rebuilds with a date use it.
+    pub usages: Option<Usages>,
+    /// Free on the shelf at the start.
+    pub opening: f64,
+    /// Lots of the opening stock that end: hour, and pieces of it and of those before it.
+    pub lots: Vec<(f64, f64)>,
+    /// Orders on their way: equally likely hours of arrival, and quantity.
+    pub placed: Vec<(Vec<f64>, f64)>,
+    /// How long orders take.
+    pub receipts: Receipts,
+    /// Price of a unit in the shop's currency.
+    pub unit_price: Option<f64>,
+}
+
+/// Machines of one name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YearMachine {
+    /// Name.
+    pub name: String,
+    /// How many; one where the table does not say.
+    pub installed: u32,
+    /// An hour down, in the shop's currency.
+    pub down_cost_per_h: Option<f64>,
+}
+
+/// One line of a rebuild with a date.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YearNeed {
+    /// Hour at which it is needed.
+    pub at_h: f64,
+    /// The single machine that stands.
+    pub place: Option<usize>,
+    /// Parts accepted for it with the quantity of each, the one asked for first.
+    pub choices: Vec<(usize, f64)>,
+    /// What is waited for where none of them is on the shelf.
+    pub else_wait_for: (usize, f64),
+}
+
+/// Everything that one year needs.
+#[derive(Debug)]
+pub struct ShopYear {
+    /// Parts.
+    pub parts: Vec<YearPart>,
+    /// Machines, by key of their name.
+    pub machines: Vec<YearMachine>,
+    /// Lines of rebuilds with a date.
+    pub needs: Vec<YearNeed>,
+    /// Orders for rebuilds: hour, part and quantity.
+    pub orders: Vec<(f64, usize, f64)>,
+    /// The planned policy of each part.
+    pub planned: Vec<OrderPolicy>,
+    /// The policy of each part as the shop does today.
+    pub today: Vec<OrderPolicy>,
+    /// Own parts with a rate, or with a dated need, that no lead time is known of: not simulated.
+    pub left_out: Vec<PartId>,
+    /// Production hours.
+    pub clock: ProductionClock,
+    /// Calendars.
+    pub calendars: Calendars,
+    /// The moment of planning: hour 0.
+    pub as_of: NaiveDateTime,
+    /// Hour from which things are counted.
+    pub measured_from_h: f64,
+    /// Hour of the end.
+    pub until_h: f64,
+    /// First single machine of each name, and their number at the end.
+    first_place: Vec<usize>,
+}
+
+impl ShopYear {
+    /// From a shop and its plan.
+    pub fn new(shop: &Shop, plan: &Plan) -> Self {
+        let calendars = Calendars::new(&shop.settings);
+        let clock = ProductionClock::new(calendars.production(), shop.as_of, YEAR_H as usize + 1);
+        let mut year = Self::bare(machines(shop), clock, calendars, shop.as_of);
+        let courses = courses(plan);
+        let weights = machine_weights(shop);
+        let mut amounts = Amounts::default();
+        let mut position_of: BTreeMap<PartId, usize> = BTreeMap::new();
+        for level in plan.levels.by_part.values() {
+            let Some(course) = course_of(level, &courses) else {
+                year.left_out.push(level.part);
+                continue;
+            };
+            let receipts = amounts.receipts(course);
+            position_of.insert(level.part, year.parts.len());
+            year.add(shop, plan, level, receipts, weights.get(&level.part));
+        }
+        let without = plan.levels.without.iter().map(|(part, _)| *part);
+        year.left_out
+            .extend(without.filter(|part| plan.demands.get(part).is_some_and(|of| of.events > 0)));
+        year.add_rebuilds(shop, plan, &position_of);
+        year
+    }
+
+    /// A year without parts; the clock must reach to its end.
+    pub(super) fn bare(
+        machines: Vec<YearMachine>,
+        clock: ProductionClock,
+        calendars: Calendars,
+        as_of: NaiveDateTime,
+    ) -> Self {
+        let mut first_place = vec![0];
+        for machine in &machines {
+            first_place.push(first_place[first_place.len() - 1] + machine.installed as usize);
+        }
+        Self {
+            parts: Vec::new(),
+            machines,
+            needs: Vec::new(),
+            orders: Vec::new(),
+            planned: Vec::new(),
+            today: Vec::new(),
+            left_out: Vec::new(),
+            clock,
+            calendars,
+            as_of,
+            measured_from_h: 0.0,
+            until_h: YEAR_H,
+            first_place,
+        }
+    }
+
+    /// Number of single machines.
+    pub fn places(&self) -> usize {
+        self.first_place[self.machines.len()]
+    }
+
+    /// A single machine of a name; `share` from 0 up to 1 says which.
+    pub fn place_of(&self, machine: usize, share: f64) -> usize {
+        let installed = f64::from(self.machines[machine].installed);
+        self.first_place[machine] + (share * installed) as usize
+    }
+
+    /// Name that a single machine belongs to.
+    pub fn machine_of(&self, place: usize) -> usize {
+        self.first_place.partition_point(|first| *first <= place) - 1
+    }
+
+    fn hour(&self, moment: NaiveDateTime) -> f64 {
+        ((moment - self.as_of).num_minutes() as f64 / 60.0).max(0.0)
+    }
+
+    fn add(
+        &mut self,
+        shop: &Shop,
+        plan: &Plan,
+        level: &Level,
+        receipts: Receipts,
+        weights: Option<&BTreeMap<String, f64>>,
+    ) {
+        let part = level.part;
+        let stock = plan.stock.by_part.get(&part);
+        let opening = stock.map_or(0.0, PartStock::free);
+        let placed: Vec<(Vec<f64>, f64)> = plan
+            .open_orders
+            .iter()
+            .filter(|order| order.part == part)
+            .map(|order| (self.arrivals(order.arrival.as_ref()), order.quantity))
+            .collect();
+        let last_day = plan.levels.in_use_until.get(&part);
+        let until_h = last_day.map_or(f64::INFINITY, |until| self.hour(end_of(*until)));
+        let machines = self.shares(weights);
+        let demand = plan.demands.get(&part);
+        let is_used = !matches!(level.why, LevelBasis::Retired { .. });
+        let usages = demand
+            .filter(|_| is_used)
+            .and_then(|demand| Usages::of(demand, until_h, machines));
+        let price = level.why_quantity.as_ref().and_then(|why| why.unit_price);
+        let on_order: f64 = placed.iter().map(|(_, quantity)| quantity).sum();
+        let own = shop.catalogue.part(part).own_min_stock;
+        self.planned.push(OrderPolicy::of_level(level));
+        self.today
+            .push(OrderPolicy::of_today(level, own, opening + on_order));
+        self.parts.push(YearPart {
+            part,
+            usages,
+            opening,
+            lots: stock.map_or_else(Vec::new, |stock| self.ending_lots(stock)),
+            placed,
+            receipts,
+            unit_price: price.map(|price| price.to_units()),
+        });
+    }
+
+    /// Equally likely hours at which an open order arrives.
+    fn arrivals(&self, arrival: Option<&Arrival>) -> Vec<f64> {
+        let Some(arrival) = arrival else {
+            // Undated: not within the year, but on order.
+            return vec![2.0 * YEAR_H];
+        };
+        let law = arrival.distribution(&self.calendars);
+        let share = |at: u32| (f64::from(at) + 0.5) / f64::from(OPEN_ORDER_HOURS);
+        (0..OPEN_ORDER_HOURS)
+            .filter_map(|at| Some(self.hour(law.at_draw(share(at))?)))
+            .collect()
+    }
+
+    /// Lots of the opening stock that end within the year, the oldest used first.
+    fn ending_lots(&self, stock: &PartStock) -> Vec<(f64, f64)> {
+        let mut pieces = 0.0;
+        let ending = stock.lots.iter().filter_map(|lot| {
+            pieces += lot.free;
+            let at_h = self.hour(end_of(lot.usable_until?));
+            (at_h < YEAR_H && lot.free > 0.0).then_some((at_h, pieces))
+        });
+        ending.collect()
+    }
+
+    /// Machines with the share of usages that fall on each or on one before it.
+    fn shares(&self, weights: Option<&BTreeMap<String, f64>>) -> Vec<(f64, usize)> {
+        let known: Vec<(f64, usize)> = weights
+            .into_iter()
+            .flatten()
+            .filter_map(|(key, weight)| {
+                let of = |machine: &YearMachine| NameKey::new(&machine.name).as_str() == key;
+                Some((*weight, self.machines.iter().position(of)?))
+            })
+            .collect();
+        let all: f64 = known.iter().map(|(weight, _)| weight).sum();
+        let mut reached = 0.0;
+        let mut shares: Vec<(f64, usize)> = known
+            .into_iter()
+            .map(|(weight, machine)| {
+                reached += weight / all;
+                (reached, machine)
+            })
+            .collect();
+        if let Some(last) = shares.last_mut() {
+            last.0 = 1.0;
+        }
+        shares
+    }
+
+    /// Rebuilds with a date and the orders that the plan places for them.
+    fn add_rebuilds(&mut self, shop: &Shop, plan: &Plan, position_of: &BTreeMap<PartId, usize>) {
+        let mut bought: BTreeMap<usize, PartId> = BTreeMap::new();
+        for line in &plan.reorder.lines {
+            let ReorderReason::Rebuild { need, .. } = line.reason else {
+                continue;
+            };
+            bought.insert(need, line.buy.part);
+            if let Some(part) = position_of.get(&line.buy.part) {
+                let at_h = self.hour(line.order_by.and_time(shop.as_of.time()));
+                self.orders.push((at_h, *part, line.wanted));
+            }
+        }
+        let mut rebuilds: BTreeMap<(NaiveDate, usize), usize> = BTreeMap::new();
+        for (at, need) in plan.needs.iter().enumerate() {
+            let next = rebuilds.len();
+            let rebuild = *rebuilds.entry((need.date, need.kit)).or_insert(next);
+            let in_units = |part: PartId| {
+                let level = plan.levels.by_part.get(&part)?;
+                let factor = need.unit.in_units_of(level.unit).ok()?;
+                Some((*position_of.get(&part)?, need.needed * factor))
+            };
+            let choices: Vec<(usize, f64)> =
+                need.accepted.iter().copied().filter_map(in_units).collect();
+            let ordered = bought.get(&at).copied().and_then(in_units);
+            let Some(else_wait_for) = ordered.or(choices.first().copied()) else {
+                self.left_out.extend(need.part);
+                continue;
+            };
+            let machine = shop.kits[need.kit].machine.as_ref().and_then(|name| {
+                let key = NameKey::new(name);
+                let mut names = self.machines.iter();
+                names.position(|machine| NameKey::new(&machine.name) == key)
+            });
+            self.needs.push(YearNeed {
+                at_h: self.hour(
+                    need.date
+                        .and_time(NaiveTime::from_hms_opt(6, 0, 0).unwrap_or_default()),
+                ),
+                place: machine.map(|machine| {
+                    let installed = self.machines[machine].installed as usize;
+                    self.first_place[machine] + rebuild % installed
+                }),
+                choices,
+                else_wait_for,
+            });
+        }
+        self.left_out.sort_unstable();
+        self.left_out.dedup();
+    }
+}
+
+/// Midnight after a day.
+fn end_of(day: NaiveDate) -> NaiveDateTime {
+    day.succ_opt().unwrap_or(day).and_time(NaiveTime::MIN)
+}
+
+/// Machines that are in service at the start.
+fn machines(shop: &Shop) -> Vec<YearMachine> {
+    let today = shop.as_of.date();
+    let exchange = crate::plan::exchange::Exchange::new(&shop.settings);
+    let in_service = shop
+        .machines
+        .values()
+        .filter(|machine| machine.in_use_until.is_none_or(|until| until > today));
+    in_service
+        .map(|machine| YearMachine {
+            name: machine.machine.clone(),
+            installed: machine.installed.unwrap_or(1.0).clamp(1.0, 10_000.0) as u32,
+            down_cost_per_h: machine
+                .downtime_cost_per_hour
+                .and_then(|cost| exchange.in_own_currency(cost))
+                .map(|cost| cost.to_units()),
+        })
+        .collect()
+}
+
+/// The normal ways of the offers of each part, the quickest first.
+fn courses(plan: &Plan) -> BTreeMap<PartId, Vec<(f64, Course)>> {
+    let mut found: BTreeMap<PartId, Vec<(f64, Course)>> = BTreeMap::new();
+    for offer in &plan.offers {
+        if let Some(arrival) = offer.deliveries.first().and_then(|way| way.arrival) {
+            let of = (arrival.mean_days, arrival.course);
+            found.entry(offer.part).or_default().push(of);
+        }
+    }
+    for ways in found.values_mut() {
+        ways.sort_by(|a, b| a.0.total_cmp(&b.0));
+    }
+    found
+}
+
+/// The way that a level was set with, else the quickest.
+fn course_of(level: &Level, courses: &BTreeMap<PartId, Vec<(f64, Course)>>) -> Option<Course> {
+    let ways = courses.get(&level.part)?;
+    let own = match &level.why {
+        LevelBasis::Computed(reason) => Some(reason.lead.mean_days),
+        _ => None,
+    };
+    let same = ways
+        .iter()
+        .find(|(mean, _)| own.is_some_and(|own| (own - mean).abs() < 1e-9));
+    same.or(ways.first()).map(|(_, course)| *course)
+}
+
+/// How usages of each part fall on machines: as recorded, else by the places where kits fit it.
+pub fn machine_weights(shop: &Shop) -> BTreeMap<PartId, BTreeMap<String, f64>> {
+    let today = shop.as_of.date();
+    let installed = |key: &str| {
+        let machine = shop.machines.get(key)?;
+        let is_in_service = machine.in_use_until.is_none_or(|until| until > today);
+        is_in_service.then(|| machine.installed.unwrap_or(1.0).max(1.0))
+    };
+    let mut recorded: BTreeMap<PartId, BTreeMap<String, f64>> = BTreeMap::new();
+    for usage in &shop.usages {
+        let Some(machine) = &usage.record.machine else {
+            continue;
+        };
+        let key = NameKey::new(machine).as_str().to_owned();
+        if usage.record.quantity > 0.0 && installed(&key).is_some() {
+            let weights = recorded.entry(usage.part).or_default();
+            *weights.entry(key).or_default() += 1.0;
+        }
+    }
+    let mut fitted: BTreeMap<PartId, BTreeMap<String, f64>> = BTreeMap::new();
+    for kit in &shop.kits {
+        let Some(machine) = &kit.machine else {
+            continue;
+        };
+        let key = NameKey::new(machine).as_str().to_owned();
+        let Some(count) = installed(&key) else {
+            continue;
+        };
+        for line in &kit.lines {
+            if let Some(part) = line.part.filter(|part| !recorded.contains_key(part)) {
+                let weights = fitted.entry(part).or_default();
+                *weights.entry(key.clone()).or_default() += count * line.record.quantity.max(0.0);
+            }
+        }
+    }
+    fitted.retain(|_, weights| weights.values().sum::<f64>() > 0.0);
+    recorded.extend(fitted);
+    recorded
+}

@@ -1,0 +1,330 @@
+use super::ahead::{Band, compare};
+use super::one_year::{PartYear, one_year};
+use super::policy::{OrderPolicy, PolicyBasis};
+use super::production_clock::ProductionClock;
+use super::receipts::Receipts;
+use super::runs::Runs;
+use super::shop_year::{ShopYear, YearMachine, YearNeed, YearPart};
+use super::usage::{Sizes, Usages};
+use crate::catalogue::PartId;
+use crate::plan::LeadTimeDemand;
+use crate::plan::calendar::Calendars;
+use crate::plan::demand::{DemandRate, EventRate, RateBasis, SizeMoments};
+use crate::plan::lead_time::LeadTime;
+use crate::plan::level::{DemandTable, Service};
+use crate::plan::sample::at;
+use crate::record::ShopSettings;
+
+const SINGLE: SizeMoments = SizeMoments {
+    mean_pieces: 1.0,
+    squared_cv: 0.0,
+};
+
+/// A shop of one machine and one part, every hour of which counts; `years` are counted after two that are not.
+fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
+    let settings = ShopSettings::from_toml("").unwrap();
+    let machine = YearMachine {
+        name: "Press".to_owned(),
+        installed: 1,
+        down_cost_per_h: Some(10.0),
+    };
+    let calendars = Calendars::new(&settings);
+    let start = at("2026-03-04T10:30");
+    let mut shop = ShopYear::bare(vec![machine], ProductionClock::always(), calendars, start);
+    shop.measured_from_h = 2.0 * 8760.0;
+    shop.until_h = shop.measured_from_h + years * 8760.0;
+    shop.parts.push(YearPart {
+        part: PartId(0),
+        usages: Some(Usages {
+            rate,
+            sizes,
+            until_h: f64::INFINITY,
+            machines: vec![(1.0, 0)],
+        }),
+        opening: 0.0,
+        lots: Vec::new(),
+        placed: Vec::new(),
+        receipts: Receipts::elapsed(lead),
+        unit_price: Some(2.0),
+    });
+    shop
+}
+
+fn policy(reorder_point: f64, quantity: f64) -> OrderPolicy {
+    OrderPolicy {
+        reorder_point,
+        quantity,
+        first_buy: 0.0,
+        basis: PolicyBasis::Level,
+    }
+}
+
+fn certain(per_day: f64) -> EventRate {
+    EventRate::certain(per_day)
+}
+
+fn fixed_days(days: f64) -> LeadTime {
+    LeadTime::Fixed {
+        amount: days * 24.0,
+    }
+}
+
+/// Each figure of a replication as a band over replications.
+fn seen(
+    shop: &ShopYear,
+    policy: OrderPolicy,
+    replications: usize,
+    of: impl Fn(&PartYear) -> f64,
+) -> Band {
+    let values: Vec<f64> = (0..replications)
+        .map(|replication| of(&one_year(shop, &[policy], 7, replication).parts[0]))
+        .collect();
+    Band::of(&values)
+}
+
+/// The exact figure lies within four standard errors, which are at most `share` of it.
+fn confirms(name: &str, exact: f64, found: Band, share: f64) {
+    assert!(
+        found.standard_error < share * exact.abs() && found.standard_error > 0.0,
+        "{name}: {found:?} says too little of {exact}"
+    );
+    assert!(
+        (found.mean - exact).abs() < 4.0 * found.standard_error,
+        "{name}: {exact} expected, {} +- {} simulated",
+        found.mean,
+        found.standard_error
+    );
+}
+
+#[test]
+fn one_for_one_stock_is_met_and_waited_for_as_palms_theorem_says() {
+    // Units on order are Poisson with the mean lead time, whatever its law: Palm; Feeney & Sherbrooke, Management Science
+    // 12:391-411 (1966). 2 units in the mean lead time: P(D <= 3) = 0.8571 in printed Poisson tables (Montgomery &
+    // Runger, Applied Statistics and Probability for Engineers, appendix; from memory).
+    let law = LeadTime::Lognormal {
+        log_mean: (40.0 * 24.0_f64).ln() - 0.5 * 0.6 * 0.6,
+        log_sd: 0.6,
+    };
+    // The table of equally likely hours stands for the law; its own mean is what the theorem asks for.
+    let Receipts::Elapsed(hours) = Receipts::elapsed(law) else {
+        panic!("hours on the clock");
+    };
+    let mean_h = hours.iter().sum::<f64>() / hours.len() as f64;
+    assert!((mean_h / (40.0 * 24.0) - 1.0).abs() < 0.003, "{mean_h}");
+    let per_day = 2.0 / mean_h * 24.0;
+    let shop = shop(certain(per_day), Sizes::Moments(SINGLE), law, 60.0);
+    let table = DemandTable::new(&LeadTimeDemand::Poisson { mean: 2.0 });
+    assert!((table.at_most(3) - 0.8571).abs() < 0.00005);
+    let four = policy(3.0, 1.0);
+    let fill = seen(&shop, four, 120, |of| of.units_met / of.units);
+    confirms("fill", table.at_most(3), fill, 0.005);
+    let hours = 60.0 * 8760.0;
+    let waiting = seen(&shop, four, 120, |of| of.waiting_h / hours);
+    confirms("waiting", table.shortfall(4), waiting, 0.05);
+    let on_hand = seen(&shop, four, 120, |of| of.on_hand_h / hours);
+    confirms("on hand", 2.0 + table.shortfall(4), on_hand, 0.005);
+}
+
+#[test]
+fn reorder_point_and_quantity_serve_as_hadley_and_whitin_say() {
+    // Position uniform on r + 1 .. r + Q: Hadley & Whitin, Analysis of Inventory Systems (1963), ch. 4.
+    let shop = shop(
+        certain(0.05),
+        Sizes::Moments(SINGLE),
+        fixed_days(60.0),
+        60.0,
+    );
+    let table = DemandTable::new(&LeadTimeDemand::Poisson { mean: 3.0 });
+    let service = Service::new(&table, 3, 4, &[]);
+    let three = policy(3.0, 4.0);
+    let hours = 60.0 * 8760.0;
+    let of = |of: fn(&PartYear) -> f64| seen(&shop, three, 120, of);
+    confirms(
+        "fill",
+        service.unit_fill_share,
+        of(|of| of.units_met / of.units),
+        0.005,
+    );
+    confirms(
+        "cycle",
+        service.cycle_share,
+        of(|of| of.calm_receipts / of.receipts),
+        0.01,
+    );
+    let waiting = seen(&shop, three, 120, |of| of.waiting_h / hours);
+    confirms("waiting", service.waiting, waiting, 0.05);
+    let on_hand = seen(&shop, three, 120, |of| of.on_hand_h / hours);
+    confirms("on hand", service.on_hand, on_hand, 0.005);
+    // Little, Operations Research 9:383-387 (1961): wait of a unit = units waiting over units used.
+    let wait_days = seen(&shop, three, 120, |of| of.waiting_h / of.units / 24.0);
+    let exact = service.mean_wait_days(0.05).unwrap();
+    confirms("wait", exact, wait_days, 0.05);
+}
+
+#[test]
+fn a_rate_known_from_few_usages_gives_the_negative_binomial() {
+    // Gamma rate and Poisson usages: negative binomial demand in the lead time (Babai, Chen, Syntetos & Lengu, Int. J.
+    // Prod. Econ. 2020). Shares of time, because busy parts have more usages than their share of replications.
+    let rate = EventRate {
+        shape: 2.0,
+        exposure_days: 600.0,
+    };
+    let shop = shop(rate, Sizes::Moments(SINGLE), fixed_days(120.0), 4.0);
+    let (mean, variance) = rate.events_over(120.0);
+    let table = DemandTable::new(&LeadTimeDemand::new(mean, variance));
+    let hours = 4.0 * 8760.0;
+    let two = policy(1.0, 1.0);
+    let stocked = seen(&shop, two, 6000, |of| of.stocked_h / hours);
+    confirms("stocked", table.at_most(1), stocked, 0.01);
+    let waiting = seen(&shop, two, 6000, |of| of.waiting_h / hours);
+    confirms("waiting", table.shortfall(2), waiting, 0.1);
+    // With the rate taken as certain it would be off by more than the band.
+    let poisson = DemandTable::new(&LeadTimeDemand::Poisson { mean });
+    assert!((poisson.at_most(1) - stocked.mean).abs() > 6.0 * stocked.standard_error);
+}
+
+#[test]
+fn usages_of_several_pieces_have_the_mean_and_spread_they_were_given() {
+    let mut dice = super::dice::Dice::new(3, 0, 0, super::dice::Purpose::Usages);
+    for (mean, squared_cv) in [(4.0, 0.8), (2.5, 0.2), (3.4, 0.02), (1.0, 0.0)] {
+        let size = SizeMoments {
+            mean_pieces: mean,
+            squared_cv,
+        };
+        let sizes = Sizes::Moments(size);
+        let drawn: Vec<f64> = (0..40_000).map(|_| sizes.draw(&mut dice)).collect();
+        let band = Band::of(&drawn);
+        let variance = band.standard_error.powi(2) * 40_000.0;
+        assert!(drawn.iter().all(|size| *size >= 1.0 && size.fract() == 0.0));
+        assert!((band.mean - mean).abs() < 4.0 * band.standard_error + 1e-9);
+        // A third of Poisson's spread becomes the two whole numbers around the mean.
+        let wanted = squared_cv * mean * mean;
+        assert!(
+            (variance - wanted).abs() < 0.25 + 0.06 * wanted + (mean - 1.0) * 0.5,
+            "{mean} {squared_cv}: {variance} against {wanted}"
+        );
+        if wanted > mean - 1.0 {
+            assert!(
+                (variance / wanted - 1.0).abs() < 0.06,
+                "{variance} {wanted}"
+            );
+        }
+    }
+}
+
+#[test]
+fn lumpy_usages_wait_as_the_moments_say() {
+    // Base stock under compound usages, one lead time: units waiting E[(D - S)+] with D compound Poisson, its moments
+    // taken by a negative binomial as the levels do. A fit by two moments: within 5 % of the simulated.
+    let size = SizeMoments {
+        mean_pieces: 3.0,
+        squared_cv: 0.6,
+    };
+    let rate = DemandRate {
+        events: certain(0.04),
+        size,
+        basis: RateBasis::Plain,
+    };
+    let shop = shop(rate.events, Sizes::Moments(size), fixed_days(50.0), 60.0);
+    let table = DemandTable::new(&rate.over(50.0).distribution());
+    let hours = 60.0 * 8760.0;
+    let waiting = seen(&shop, policy(7.0, 1.0), 120, |of| of.waiting_h / hours);
+    let exact = table.shortfall(8);
+    assert!(
+        (waiting.mean / exact - 1.0).abs() < 0.05,
+        "{exact} {waiting:?}"
+    );
+}
+
+#[test]
+fn a_machine_without_spares_is_down_as_often_as_anything_is_on_order() {
+    // Number on order of M/G/infinity is Poisson: share of time with at least one is 1 - exp(-rate * lead time) (Ross,
+    // Introduction to Probability Models, from memory). Waits that overlap stop the machine once.
+    let shop = shop(
+        certain(0.02),
+        Sizes::Moments(SINGLE),
+        fixed_days(30.0),
+        40.0,
+    );
+    let down: Vec<f64> = (0..200)
+        .map(|replication| {
+            let year = one_year(&shop, &[policy(-1.0, 1.0)], 7, replication);
+            year.down_h[0] / (40.0 * 8760.0)
+        })
+        .collect();
+    confirms("down", 1.0 - (-0.6_f64).exp(), Band::of(&down), 0.01);
+}
+
+#[test]
+fn threads_do_not_change_a_result_and_a_seed_does() {
+    let shop = shop(certain(0.05), Sizes::Moments(SINGLE), fixed_days(30.0), 1.0);
+    let run = |threads: usize, seed: u64| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads);
+        pool.build()
+            .unwrap()
+            .install(|| Runs::new(&shop, &[policy(1.0, 1.0)], seed, 40))
+    };
+    assert_eq!(run(1, 5), run(3, 5));
+    assert_ne!(run(1, 5), run(1, 6));
+}
+
+#[test]
+fn the_same_luck_sharpens_a_comparison_and_more_stock_waits_less() {
+    let shop = shop(certain(0.02), Sizes::Moments(SINGLE), fixed_days(45.0), 1.0);
+    let run = |point: f64| Runs::new(&shop, &[policy(point, 1.0)], 7, 300);
+    let (one, two) = (run(0.0), run(1.0));
+    let year = compare(&one, &two, 7, &shop);
+    let change = year.change.down_h;
+    let apart = (year.before.down_h.standard_error.powi(2)
+        + year.after.down_h.standard_error.powi(2))
+    .sqrt();
+    assert!(change.mean < -4.0 * change.standard_error, "{change:?}");
+    assert!(change.standard_error < apart, "{change:?} {apart}");
+    assert_eq!(year.machines[0].change, Some(change));
+    let same = compare(&one, &one, 7, &shop);
+    assert_eq!(same.change.down_h, Band::default());
+}
+
+#[test]
+fn a_rebuild_waits_for_what_comes_late_and_a_lot_that_ends_is_no_stock() {
+    // By hand. Needed at hour 240, ordered at 120, 10 days on its way: 120 h down. Three of the opening stock end at
+    // hour 100, so that the five left become two; the second need takes both and is not held up.
+    let mut shop = shop(certain(0.0), Sizes::Moments(SINGLE), fixed_days(10.0), 1.0);
+    shop.measured_from_h = 0.0;
+    shop.until_h = 8760.0;
+    shop.parts[0].usages = None;
+    let need = |at_h: f64, quantity: f64| YearNeed {
+        at_h,
+        place: Some(0),
+        choices: vec![(0, quantity)],
+        else_wait_for: (0, quantity),
+    };
+    shop.needs = vec![need(240.0, 4.0)];
+    shop.orders = vec![(120.0, 0, 4.0)];
+    let none = policy(-1.0, 0.0);
+    let year = one_year(&shop, &[none], 1, 0);
+    assert!((year.down_h[0] - 120.0).abs() < 1e-9, "{:?}", year.down_h);
+    shop.parts[0].opening = 5.0;
+    shop.parts[0].lots = vec![(100.0, 3.0)];
+    shop.orders.clear();
+    shop.needs = vec![need(240.0, 2.0), need(300.0, 1.0)];
+    let year = one_year(&shop, &[none], 1, 0);
+    assert!((year.parts[0].expired - 3.0).abs() < 1e-9);
+    assert!((year.parts[0].met_whole - 1.0).abs() < 1e-9);
+    // The last one is ordered when it is missed and comes ten days later.
+    assert!((year.down_h[0] - 240.0).abs() < 1e-9, "{:?}", year.down_h);
+}
+
+#[test]
+fn a_last_buy_is_bought_once() {
+    let mut shop = shop(certain(0.0), Sizes::Moments(SINGLE), fixed_days(10.0), 1.0);
+    shop.measured_from_h = 0.0;
+    shop.parts[0].usages = None;
+    let bought = OrderPolicy {
+        first_buy: 6.0,
+        ..policy(-1.0, 0.0)
+    };
+    let year = one_year(&shop, &[bought], 1, 0);
+    assert!((year.parts[0].orders - 1.0).abs() < 1e-9);
+    assert!((year.parts[0].on_hand_h - 6.0 * (shop.until_h - 240.0)).abs() < 1e-6);
+}

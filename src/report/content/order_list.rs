@@ -1,0 +1,160 @@
+//! The order list of one moment: everything to order in the order of what it saves, and what must be set first.
+
+use super::Inputs;
+use super::words::{designation, how, number, reason};
+use super::{chase, last_buys, order_now, orders, surplus, unplanned};
+use crate::caution;
+use crate::language::Language;
+use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
+use crate::report::model::{
+    Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, Sheet, Value,
+};
+
+/// Makes the report of the command `reorder`.
+pub fn order_report(inputs: &Inputs<'_>) -> Report {
+    Report {
+        title: "Order list".to_owned(),
+        shop: inputs.shop.settings.shop.clone(),
+        as_of: inputs.shop.as_of,
+        made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
+        cover: Cover {
+            cautions: caution::REPORT
+                .iter()
+                .map(|text| (*text).to_owned())
+                .collect(),
+            ..Cover::default()
+        },
+        sheets: vec![
+            by_saving(inputs),
+            orders::sheet(inputs),
+            order_now::later_sheet(inputs),
+            last_buys::sheet(inputs),
+            chase::sheet(inputs),
+            surplus::sheet(inputs),
+            set_first(inputs),
+            unplanned::sheet(inputs),
+        ],
+    }
+}
+
+/// All order lines, what is due first, then by what each saves.
+fn by_saving(inputs: &Inputs<'_>) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let mut sheet = Sheet::new(
+        "by_saving",
+        "Order, by what it saves",
+        "What to order, in the order of what it saves?",
+    );
+    sheet.has_marks = true;
+    sheet.columns = vec![
+        Column::text("when", "When"),
+        Column::text("buy", "Our number"),
+        Column::text("supplier", "Supplier").wrapped(20),
+        Column::new(ColumnKind::Quantity, "quantity", "Quantity"),
+        Column::new(ColumnKind::Date, "order_by", "Order by"),
+        Column::new(ColumnKind::Hours, "saves_h", "Saves waiting"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("saves_{code}"),
+            "Saves",
+        ),
+        Column::text("why", "Why").wrapped(50),
+    ];
+    let today = inputs.shop.as_of.date();
+    let worths = order_worths(inputs.shop, inputs.plan);
+    let mut lines: Vec<(&ReorderLine, Option<OrderWorth>)> =
+        inputs.plan.reorder.lines.iter().zip(worths).collect();
+    let saved = |worth: &Option<OrderWorth>| {
+        worth.map_or((-1, 0.0), |worth| {
+            (worth.saves.map_or(0, |saves| saves.cents), worth.waiting_h)
+        })
+    };
+    lines.sort_by(|a, b| {
+        let (first, second) = (saved(&a.1), saved(&b.1));
+        (b.0.is_due(today).cmp(&a.0.is_due(today)))
+            .then(second.0.cmp(&first.0))
+            .then(second.1.total_cmp(&first.1))
+    });
+    for (line, worth) in lines {
+        let buy = &line.buy;
+        let is_due = line.is_due(today);
+        let unknown = || Value::unknown("no price, rate or cost of the machine");
+        sheet.rows.push(
+            Row::new(vec![
+                Value::text(if is_due { "now" } else { "can wait" }),
+                Value::text(number(inputs.shop, buy.part)),
+                Value::text(format!("{}{}", buy.supplier, how(buy.delivery))),
+                Value::Number(buy.ordered),
+                Value::Date(line.order_by),
+                worth.map_or_else(unknown, |worth| Value::Number(worth.waiting_h)),
+                worth
+                    .and_then(|worth| worth.saves)
+                    .map_or_else(unknown, Value::Money),
+                Value::text(reason(inputs, &line.reason)),
+            ])
+            .with(if is_due {
+                Emphasis::Attention
+            } else {
+                Emphasis::None
+            }),
+        );
+    }
+    sheet.notes = vec![
+        "At a reorder point: production hours of waiting a year with the stock left as it is, less those with the level, counted as the levels count them. For a rebuild: the hours it would stand if the part were ordered only when missed.".to_owned(),
+    ];
+    sheet.empty_text = "Nothing has to be ordered.".to_owned();
+    sheet
+}
+
+/// Used parts that nothing is advised on before a lead time or a rate is set.
+fn set_first(inputs: &Inputs<'_>) -> Sheet {
+    let mut sheet = Sheet::new(
+        "set_first",
+        "Set these first",
+        "Which data is missing before anything can be advised?",
+    );
+    sheet.columns = vec![
+        Column::text("number", "Our number"),
+        Column::text("designation", "Designation").wrapped(30),
+        Column::text("set", "To set").wrapped(30),
+        Column::new(ColumnKind::Integer, "usages", "Usages in the records"),
+    ];
+    let mut without: Vec<_> = inputs
+        .plan
+        .levels
+        .without
+        .iter()
+        .filter(|(_, why)| *why != WhyNoLevel::NeverUsed)
+        .map(|(part, why)| {
+            let demand = inputs.plan.demands.get(part);
+            (demand.map_or(0, |demand| demand.events), *part, *why)
+        })
+        .collect();
+    without.sort_by_key(|(events, part, _)| (std::cmp::Reverse(*events), *part));
+    let lead_times = without
+        .iter()
+        .filter(|(_, _, why)| *why == WhyNoLevel::NoLeadTime);
+    let lead_times = lead_times.count();
+    for (events, part, why) in &without {
+        sheet.rows.push(Row::new(vec![
+            Value::text(number(inputs.shop, *part)),
+            designation(inputs.shop, *part),
+            Value::text(match why {
+                WhyNoLevel::NoLeadTime => "a lead time",
+                WhyNoLevel::NoUsableOffer => "an offer",
+                WhyNoLevel::RateUnknown => "records_from in the settings",
+                WhyNoLevel::NeverUsed => "",
+            }),
+            Value::Integer(*events as i64),
+        ]));
+    }
+    if lead_times > 0 {
+        sheet.notes.push(format!(
+            "Set a lead time for these {lead_times} parts first: nothing is advised on one that is not known."
+        ));
+    }
+    sheet.empty_text = "Every used part has a rate, an offer and a lead time.".to_owned();
+    sheet
+}

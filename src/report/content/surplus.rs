@@ -1,0 +1,65 @@
+//! Surplus, dead and expiring stock, with what each line rests on.
+
+use super::Inputs;
+use super::words::{designation, money, number};
+use crate::plan::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS, surplus};
+use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+
+/// Key of this sheet.
+pub const KEY: &str = "surplus";
+
+/// The sheet, one row per part or lot.
+pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
+    let currency = inputs.shop.settings.currency;
+    let code = currency.code().to_ascii_lowercase();
+    let mut sheet = Sheet::new(
+        KEY,
+        "Surplus, dead, expiring stock",
+        "What is on the shelf for nothing?",
+    );
+    sheet.has_marks = true;
+    sheet.columns = vec![
+        Column::text("kind", "Kind"),
+        Column::text("number", "Our number"),
+        Column::text("designation", "Designation").wrapped(26),
+        Column::new(ColumnKind::Quantity, "quantity", "Not needed"),
+        Column::text("unit_of_count", "Unit"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("value_{code}"),
+            "Value",
+        )
+        .totalled(),
+        Column::text("basis", "Basis").wrapped(70),
+    ];
+    for line in surplus(inputs.shop, inputs.plan) {
+        let (kind, emphasis) = match line.basis {
+            SurplusBasis::Expired { .. } => ("expired", Emphasis::Stop),
+            SurplusBasis::Expiring { .. } => ("expiring", Emphasis::Attention),
+            SurplusBasis::NoMachine { .. } => ("no machine left", Emphasis::None),
+            SurplusBasis::NotUsed { .. } => ("dead", Emphasis::None),
+            SurplusBasis::MoreThanUsed { .. } => ("surplus", Emphasis::None),
+        };
+        sheet.rows.push(
+            Row::new(vec![
+                Value::text(kind),
+                Value::text(number(inputs.shop, line.part)),
+                designation(inputs.shop, line.part),
+                Value::Number(line.pieces),
+                Value::text(line.unit.to_string()),
+                money(line.value, "no price"),
+                Value::text(line.basis.to_string()),
+            ])
+            .with(emphasis),
+        );
+    }
+    sheet.notes = vec![
+        format!(
+            "Surplus: more than the level and what is used in {KEPT_YEARS} years in {:.0} % of cases. Dead: not used for {UNUSED_YEARS} recorded years with its machines in service; where a level keeps some of it, only the rest is listed.",
+            100.0 * KEPT_SHARE
+        ),
+        "A spare that is seldom needed may be worth its shelf: before anything is sold or scrapped ask who keeps the machine. Lots past their shelf life are not fitted.".to_owned(),
+    ];
+    sheet.empty_text = "Nothing is on the shelf for nothing, as far as records tell.".to_owned();
+    sheet
+}

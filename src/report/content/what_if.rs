@@ -1,0 +1,296 @@
+//! Before and after a change: hours down, money tied up, levels and kits that change.
+
+use std::collections::BTreeMap;
+
+use super::Inputs;
+use super::words::{designation, number};
+use super::year_ahead::{columns, fill, notes, shop_note};
+use crate::caution;
+use crate::language::Language;
+use crate::plan::{Band, KitOutcome, Plan, WhatIf, YearAhead, YearOf};
+use crate::report::model::{
+    Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, Sheet, Value,
+};
+
+/// Makes the report of the command `what-if`; `inputs` and its plan are those before the change.
+pub fn what_if_report(
+    inputs: &Inputs<'_>,
+    after: &Plan,
+    year: Option<&YearAhead>,
+    asked: &WhatIf,
+) -> Report {
+    Report {
+        title: format!("What if {}", in_words(asked)),
+        shop: inputs.shop.settings.shop.clone(),
+        as_of: inputs.shop.as_of,
+        made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
+        cover: Cover {
+            cautions: caution::REPORT
+                .iter()
+                .map(|text| (*text).to_owned())
+                .collect(),
+            ..Cover::default()
+        },
+        sheets: vec![
+            figures(inputs, after, year),
+            machines(inputs, year),
+            levels(inputs, after),
+            kits(inputs, after),
+        ],
+    }
+}
+
+/// The changes in one sentence.
+fn in_words(asked: &WhatIf) -> String {
+    let mut words = Vec::new();
+    for (supplier, factor) in &asked.slower {
+        words.push(format!(
+            "lead times of {supplier} are {factor} times as long"
+        ));
+    }
+    words.extend(asked.gone.iter().map(|name| format!("{name} is gone")));
+    if let Some(share) = asked.budget_cut_share {
+        words.push(format!("the stock budget is cut by {:.0} %", 100.0 * share));
+    }
+    let more = asked.one_more.iter();
+    words.extend(more.map(|name| format!("there is one more {name}")));
+    let retired = asked.retired.iter();
+    words.extend(retired.map(|name| format!("{name} leaves service now")));
+    words.join(", and ")
+}
+
+/// One figure of the shop a row.
+fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet {
+    let mut sheet = Sheet::new(
+        "before_after",
+        "Before and after",
+        "What does the change mean for the shop?",
+    );
+    sheet.columns = vec![
+        Column::text("figure", "Figure").wrapped(50),
+        Column::text("unit_of_figure", "In"),
+        Column::new(ColumnKind::Quantity, "before", "Before"),
+        Column::new(ColumnKind::Quantity, "after", "After"),
+        Column::new(ColumnKind::Quantity, "change", "Change"),
+        Column::new(ColumnKind::Quantity, "error", "Error of the change"),
+    ];
+    let code = inputs.shop.settings.currency.code();
+    let mut add = |figure: &str, unit: &str, before: f64, after: f64, error: Option<f64>| {
+        let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
+        sheet.rows.push(Row::new(vec![
+            Value::text(figure),
+            Value::text(unit),
+            round(before),
+            round(after),
+            round(after - before),
+            error.map_or(Value::Empty, round),
+        ]));
+    };
+    if let Some(year) = year {
+        let figure = |of: fn(&YearOf) -> Band| {
+            let (was, is) = (of(&year.before).mean, of(&year.after).mean);
+            (was, is, Some(of(&year.change).standard_error))
+        };
+        let (was, is, error) = figure(|of| of.down_h);
+        add(
+            "Production hours down for parts, all machines, a year",
+            "h",
+            was,
+            is,
+            error,
+        );
+        let (was, is, error) = figure(|of| of.down_cost);
+        add("Cost of these hours", code, was, is, error);
+        let (was, is, error) = figure(|of| of.stock_value);
+        add(
+            "Stock on the shelf in the year, on average",
+            code,
+            was,
+            is,
+            error,
+        );
+        let (was, is, error) = figure(|of| of.orders);
+        add("Orders placed a year", "", was, is, error);
+        let (was, is) = (year.before.met_share, year.after.met_share);
+        add(
+            "Usages met whole from the shelf",
+            "%",
+            100.0 * was,
+            100.0 * is,
+            None,
+        );
+    }
+    if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
+        add(
+            "Money tied up by the levels",
+            code,
+            was.stock_value,
+            is.stock_value,
+            None,
+        );
+        add(
+            "Cost of waiting a year by the levels, in full",
+            code,
+            was.waiting_cost,
+            is.waiting_cost,
+            None,
+        );
+    }
+    let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
+    add(
+        "Lines to order now",
+        "",
+        lines(inputs.plan),
+        lines(after),
+        None,
+    );
+    let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;
+    add(
+        "Needs that no offer covers",
+        "",
+        not(inputs.plan),
+        not(after),
+        None,
+    );
+    sheet
+}
+
+fn machines(inputs: &Inputs<'_>, year: Option<&YearAhead>) -> Sheet {
+    let mut sheet = Sheet::new(
+        "what_if_machines",
+        "Machines, before and after",
+        "How long do machines wait for parts in a year?",
+    );
+    sheet.has_marks = true;
+    sheet.columns = columns("before", "Before", "after", "After");
+    sheet.empty_text = "Not simulated: no part has a level, or there are too many.".to_owned();
+    if let Some(year) = year {
+        fill(&mut sheet, year);
+        let names = ["Before the change", "after it"];
+        sheet
+            .notes
+            .push(shop_note(year, inputs.shop.settings.currency, names));
+        sheet.notes.extend(notes(year));
+        sheet
+            .notes
+            .push("Both years order by the planned levels of their own plan.".to_owned());
+    }
+    sheet
+}
+
+/// Levels that are not the same after.
+fn levels(inputs: &Inputs<'_>, after: &Plan) -> Sheet {
+    let mut sheet = Sheet::new(
+        "what_if_levels",
+        "Levels that change",
+        "Which levels change?",
+    );
+    sheet.columns = vec![
+        Column::text("number", "Our number"),
+        Column::text("designation", "Designation").wrapped(26),
+        Column::new(ColumnKind::Quantity, "min_before", "Min. stock before"),
+        Column::new(ColumnKind::Quantity, "min_after", "Min. stock after"),
+        Column::new(
+            ColumnKind::Quantity,
+            "order_before",
+            "Order quantity before",
+        ),
+        Column::new(ColumnKind::Quantity, "order_after", "Order quantity after"),
+        Column::text("why", "Why the new one").wrapped(60),
+    ];
+    let before = &inputs.plan.levels.by_part;
+    let mut parts: BTreeMap<_, ()> = before.keys().map(|part| (*part, ())).collect();
+    parts.extend(after.levels.by_part.keys().map(|part| (*part, ())));
+    let gone = || Value::unknown("no level: no offer, rate or lead time");
+    for part in parts.into_keys() {
+        let (was, is) = (before.get(&part), after.levels.by_part.get(&part));
+        let figures = |level: Option<&crate::plan::Level>| {
+            level.map(|level| (level.min_stock, level.order_quantity))
+        };
+        if figures(was) == figures(is) {
+            continue;
+        }
+        let min = |of: Option<&crate::plan::Level>| {
+            of.map_or_else(gone, |of| Value::Number(of.min_stock))
+        };
+        let order = |of: Option<&crate::plan::Level>| {
+            of.map_or_else(gone, |of| Value::Number(of.order_quantity))
+        };
+        let why = is.map_or_else(
+            || {
+                let mut without = after.levels.without.iter();
+                let found = without.find(|(of, _)| *of == part);
+                found.map_or_else(String::new, |(_, why)| why.to_string())
+            },
+            |level| level.why.to_string(),
+        );
+        sheet.rows.push(Row::new(vec![
+            Value::text(number(inputs.shop, part)),
+            designation(inputs.shop, part),
+            min(was),
+            min(is),
+            order(was),
+            order(is),
+            Value::text(why),
+        ]));
+    }
+    sheet.empty_text = "No level changes.".to_owned();
+    sheet
+}
+
+/// Kits that would run again at another moment.
+fn kits(inputs: &Inputs<'_>, after: &Plan) -> Sheet {
+    let mut sheet = Sheet::new(
+        "what_if_kits",
+        "Kits that move",
+        "Which rebuilds would take longer, or less long?",
+    );
+    sheet.has_marks = true;
+    sheet.columns = vec![
+        Column::text("kit", "Kit").wrapped(30),
+        Column::new(ColumnKind::Moment, "likely_before", "Likely before"),
+        Column::new(ColumnKind::Moment, "likely_after", "Likely after"),
+        Column::new(ColumnKind::Moment, "late_before", "Late (1 in 10) before"),
+        Column::new(ColumnKind::Moment, "late_after", "Late (1 in 10) after"),
+        Column::new(ColumnKind::Hours, "mean_before_h", "Mean hours down before"),
+        Column::new(ColumnKind::Hours, "mean_after_h", "Mean hours down after"),
+    ];
+    for (was, is) in inputs.plan.kits.iter().zip(&after.kits) {
+        let (was, is, kit) = (&was.accepted, &is.accepted, was.kit);
+        let moments = |of: &KitOutcome| of.running.as_ref().map(|of| (of.p50.up, of.p90.up));
+        if moments(was) == moments(is) {
+            continue;
+        }
+        let unknown = || Value::unknown("a line has no known arrival");
+        let likely = |of: &KitOutcome| moments(of).map_or_else(unknown, |of| Value::Moment(of.0));
+        let late = |of: &KitOutcome| moments(of).map_or_else(unknown, |of| Value::Moment(of.1));
+        let mean = |of: &KitOutcome| {
+            of.running
+                .as_ref()
+                .map_or_else(unknown, |of| Value::Number(of.mean_h))
+        };
+        let is_later = moments(is).is_none() || moments(is) > moments(was);
+        sheet.rows.push(
+            Row::new(vec![
+                Value::text(inputs.shop.kits[kit].name.clone()),
+                likely(was),
+                likely(is),
+                late(was),
+                late(is),
+                mean(was),
+                mean(is),
+            ])
+            .with(if is_later {
+                Emphasis::Attention
+            } else {
+                Emphasis::Good
+            }),
+        );
+    }
+    sheet.notes.push(
+        "Each kit as if it alone were rebuilt now, from what is on the shelf, on order and offered.".to_owned(),
+    );
+    sheet.empty_text = "No kit moves.".to_owned();
+    sheet
+}

@@ -1,0 +1,147 @@
+//! Bands on one clock: for each row a stretch that is likely and one that is late.
+
+use maud::Markup;
+use svg::node::element::{Line, Rectangle};
+
+use super::scale::Axis;
+use super::{Caption, across, figure, picture, words};
+
+/// Height of one row: its name, and its bands below it.
+const ROW: f64 = 44.0;
+/// Base line of the name within its row.
+const NAME_LINE: f64 = 15.0;
+/// Top of the bands within their row.
+const BAND_TOP: f64 = 21.0;
+/// Height of a band.
+const BAND_HEIGHT: f64 = 14.0;
+/// Room for the steps of the clock.
+const BELOW: f64 = 24.0;
+/// Characters of a name that fit beside its words on a phone.
+const NAME_LENGTH: usize = 27;
+
+/// What a stretch of a row stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::web) enum Band {
+    /// Waiting for what is likely to be there by its end.
+    Wait,
+    /// From the likely moment to the late one.
+    Spread,
+    /// Work.
+    Work,
+    /// The same work where parts come late.
+    LateWork,
+}
+
+impl Band {
+    const fn class(self) -> &'static str {
+        match self {
+            Self::Wait => "band wait",
+            Self::Spread => "band spread",
+            Self::Work => "band work",
+            Self::LateWork => "band late-work",
+        }
+    }
+}
+
+/// One row.
+#[derive(Debug, Clone)]
+pub(in crate::web) struct BandRow {
+    /// Its name.
+    pub(in crate::web) name: String,
+    /// What is said at its right.
+    pub(in crate::web) words: String,
+    /// Its stretches: what, from and until, on the axis.
+    pub(in crate::web) bands: Vec<(Band, f64, f64)>,
+}
+
+/// Draws rows of bands over an axis.
+pub(in crate::web) fn bands(
+    caption: &Caption<'_>,
+    x: &Axis,
+    rows: &[BandRow],
+    legend: &[(&str, &str)],
+) -> Markup {
+    let base = rows.len() as f64 * ROW;
+    let mut drawn = picture(caption, (base + BELOW) as usize);
+    for (number, (value, name)) in x.steps.iter().enumerate() {
+        let anchor = match number {
+            0 => "start",
+            _ if number + 1 == x.steps.len() => "end",
+            _ => "middle",
+        };
+        let place = across(x.share(*value));
+        let upright = Line::new()
+            .set("x1", place.clone())
+            .set("y1", 0)
+            .set("x2", place.clone())
+            .set("y2", base)
+            .set("class", "grid");
+        drawn = drawn
+            .add(upright)
+            .add(words(name, place, base + 17.0, anchor, "step"));
+    }
+    for (number, row) in rows.iter().enumerate() {
+        let top = number as f64 * ROW;
+        let line = top + NAME_LINE;
+        drawn = drawn
+            .add(words(
+                &short(&row.name),
+                "0".to_owned(),
+                line,
+                "start",
+                "name",
+            ))
+            .add(words(&row.words, "100%".to_owned(), line, "end", "figure"));
+        for (band, from, until) in &row.bands {
+            let (left, right) = (x.share(*from), x.share(*until));
+            let width = (96.0 * (right - left)).max(0.6);
+            let shape = Rectangle::new()
+                .set("x", across(left))
+                .set("y", top + BAND_TOP)
+                .set("width", format!("{width:.2}%"))
+                .set("height", BAND_HEIGHT)
+                .set("class", band.class());
+            drawn = drawn.add(shape);
+        }
+    }
+    let legend: Vec<(String, String)> = legend
+        .iter()
+        .map(|(sign, name)| ((*sign).to_owned(), (*name).to_owned()))
+        .collect();
+    figure(caption, &drawn, &legend)
+}
+
+fn short(name: &str) -> String {
+    if name.chars().count() <= NAME_LENGTH {
+        name.to_owned()
+    } else {
+        name.chars().take(NAME_LENGTH - 1).chain(['…']).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_is_named_and_even_the_shortest_band_is_seen() {
+        let caption = Caption {
+            id: "rebuild",
+            title: "Rebuild",
+            description: "Arrivals and tasks.",
+        };
+        let axis = super::super::hours_from_now(48.0);
+        let row = |name: &str, until| BandRow {
+            name: name.to_owned(),
+            words: String::new(),
+            bands: vec![(Band::Wait, 0.0, until)],
+        };
+        let rows = [
+            row("line 10: a long name that no phone has room for", 0.01),
+            row("b & c", 48.0),
+        ];
+        let text = bands(&caption, &axis, &rows, &[("▬", "waiting")]).into_string();
+        assert!(text.contains("line 10: a long name that …") && text.contains("b &amp; c"));
+        assert!(text.contains("width=\"0.60%\"") && text.contains("width=\"96.00%\""));
+    }
+}

@@ -1,0 +1,166 @@
+//! Curves of one figure against another: steps or straight lines, each with dashes and marks of its own.
+
+use maud::Markup;
+use svg::node::element::{Line, SVG};
+
+use super::scale::Axis;
+use super::{Caption, across, figure, picture, words};
+
+/// Height of the plot in pixels.
+const HEIGHT: f64 = 220.0;
+/// Room above the plot, for the name of the figure.
+const ABOVE: f64 = 26.0;
+/// Room below it, for the steps across.
+const BELOW: f64 = 24.0;
+
+/// Sign and dashes of a curve.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::web) enum Mark {
+    /// A disc on an unbroken line.
+    Disc,
+    /// A square on a dashed line.
+    Square,
+    /// A triangle on a dotted line.
+    Triangle,
+}
+
+impl Mark {
+    const fn sign(self) -> &'static str {
+        match self {
+            Self::Disc => "●",
+            Self::Square => "■",
+            Self::Triangle => "▲",
+        }
+    }
+
+    const fn class(self) -> &'static str {
+        match self {
+            Self::Disc => "line whole",
+            Self::Square => "line dashed",
+            Self::Triangle => "line dotted",
+        }
+    }
+}
+
+/// One curve; a single point is a mark alone.
+#[derive(Debug, Clone)]
+pub(in crate::web) struct Series {
+    /// Its name.
+    pub(in crate::web) name: String,
+    /// Its sign and dashes.
+    pub(in crate::web) mark: Mark,
+    /// Its points from left to right.
+    pub(in crate::web) points: Vec<(f64, f64)>,
+    /// True where a value holds until the next point.
+    pub(in crate::web) is_stepped: bool,
+}
+
+/// Draws curves over two axes.
+pub(in crate::web) fn curve(
+    caption: &Caption<'_>,
+    x: &Axis,
+    y: &Axis,
+    series: &[Series],
+) -> Markup {
+    let down = |value: f64| ABOVE + HEIGHT * (1.0 - y.share(value).clamp(0.0, 1.0));
+    let mut drawn = picture(caption, (ABOVE + HEIGHT + BELOW) as usize);
+    drawn = axes(drawn, x, y, down);
+    for one in series {
+        for pair in one.points.windows(2) {
+            let ((from_x, from_y), (to_x, to_y)) = (pair[0], pair[1]);
+            let (left, right) = (across(x.share(from_x)), across(x.share(to_x)));
+            let (high, low) = (down(from_y), down(to_y));
+            if one.is_stepped {
+                drawn = drawn
+                    .add(line(&left, high, &right, high, one.mark.class()))
+                    .add(line(&right, high, &right, low, one.mark.class()));
+            } else {
+                drawn = drawn.add(line(&left, high, &right, low, one.mark.class()));
+            }
+        }
+        for (at_x, at_y) in &one.points {
+            let place = across(x.share(*at_x));
+            drawn = drawn.add(words(
+                one.mark.sign(),
+                place,
+                down(*at_y) + 4.5,
+                "middle",
+                "sign",
+            ));
+        }
+    }
+    let legend: Vec<(String, String)> = series
+        .iter()
+        .map(|one| (one.mark.sign().to_owned(), one.name.clone()))
+        .collect();
+    figure(caption, &drawn, &legend)
+}
+
+fn axes(mut drawn: SVG, x: &Axis, y: &Axis, down: impl Fn(f64) -> f64) -> SVG {
+    for (value, name) in &y.steps {
+        let at = down(*value);
+        drawn = drawn.add(line("0", at, "100%", at, "grid")).add(words(
+            name,
+            "0".to_owned(),
+            at - 3.0,
+            "start",
+            "step",
+        ));
+    }
+    drawn = drawn.add(words(&y.name, "100%".to_owned(), 12.0, "end", "axis"));
+    let base = ABOVE + HEIGHT;
+    for (number, (value, name)) in x.steps.iter().enumerate() {
+        let anchor = match number {
+            0 => "start",
+            _ if number + 1 == x.steps.len() => "end",
+            _ => "middle",
+        };
+        let place = across(x.share(*value));
+        drawn = drawn
+            .add(line(&place, base, &place, base + 4.0, "grid"))
+            .add(words(name, place, base + 18.0, anchor, "step"));
+    }
+    drawn
+}
+
+fn line(from_x: &str, from_y: f64, to_x: &str, to_y: f64, class: &str) -> Line {
+    Line::new()
+        .set("x1", from_x)
+        .set("y1", format!("{from_y:.1}"))
+        .set("x2", to_x)
+        .set("y2", format!("{to_y:.1}"))
+        .set("class", class)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_chart_has_a_title_and_a_text_and_escapes_names() {
+        let caption = Caption {
+            id: "money",
+            title: "Cost <now>",
+            description: "What \"sooner\" costs & when.",
+        };
+        let x = Axis::from_zero("days", 4.0, |value| format!("{value}"));
+        let y = Axis::from_zero("<b>money", 90.0, |value| format!("{value}"));
+        let series = [Series {
+            name: "<script>".to_owned(),
+            mark: Mark::Disc,
+            points: vec![(0.0, 80.0), (2.0, 40.0)],
+            is_stepped: true,
+        }];
+        let text = curve(&caption, &x, &y, &series).into_string();
+        assert!(text.contains("role=\"img\"") && text.contains("<title id=\"money-title\">"));
+        assert!(text.contains("aria-labelledby=\"money-title money-text\""));
+        assert!(
+            text.contains("Cost &lt;now&gt;") && !text.contains("<script") && !text.contains("<b>")
+        );
+        assert_eq!(
+            text.matches("line whole").count(),
+            2,
+            "one step down and one across"
+        );
+    }
+}

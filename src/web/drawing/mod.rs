@@ -1,0 +1,75 @@
+//! Charts of the pages, as inline pictures that scale with the page, print in grey and can be read out.
+//!
+//! Belongs here: shapes. Which figures are drawn is the page's business, and every page gives them as a table too.
+//! Places across are in percent and there is no view box, so that text keeps its size at 360 and at 1280 pixels. Nothing
+//! hangs on colour: lines differ in their dashes and marks, bands in their fill and edge. Looks are classes of `page.css`,
+//! since the content security policy allows no styles within a page.
+
+mod bands;
+mod curve;
+mod scale;
+
+pub(super) use bands::{Band, BandRow, bands};
+pub(super) use curve::{Mark, Series, curve};
+pub(super) use scale::{Axis, hours_from_now, nice_step};
+
+use maud::{Markup, PreEscaped, html};
+use svg::node::element::{Description, SVG, Text, Title};
+
+/// What a chart is called and what is to be seen in it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Caption<'a> {
+    /// Short name without blanks, of which names within the page are made.
+    pub(super) id: &'a str,
+    /// Title.
+    pub(super) title: &'a str,
+    /// One or two sentences that stand for the picture.
+    pub(super) description: &'a str,
+}
+
+/// Place across, from a share of the width; both ends leave room for marks.
+fn across(share: f64) -> String {
+    format!("{:.2}%", 2.0 + 96.0 * share.clamp(0.0, 1.0))
+}
+
+/// An empty picture with its title and description.
+fn picture(caption: &Caption<'_>, height: usize) -> SVG {
+    let (title, description) = (
+        format!("{}-title", caption.id),
+        format!("{}-text", caption.id),
+    );
+    SVG::new()
+        .set("role", "img")
+        .set("class", "drawing")
+        .set("height", height)
+        .set("aria-labelledby", format!("{title} {description}"))
+        .add(Title::new(caption.title).set("id", title))
+        .add(
+            Description::new()
+                .set("id", description)
+                .add(svg::node::Text::new(caption.description)),
+        )
+}
+
+/// Words in a picture; `anchor` is `start`, `middle` or `end`.
+fn words(text: &str, x: String, y: f64, anchor: &str, class: &str) -> Text {
+    Text::new(text)
+        .set("x", x)
+        .set("y", format!("{y:.1}"))
+        .set("text-anchor", anchor)
+        .set("class", class)
+}
+
+/// The picture below its title, with a legend.
+fn figure(caption: &Caption<'_>, picture: &SVG, legend: &[(String, String)]) -> Markup {
+    html! {
+        figure.chart {
+            figcaption { (caption.title) }
+            @if !legend.is_empty() {
+                ul.legend aria-hidden="true" { @for (sign, name) in legend { li { span.sign { (sign) } " " (name) } } }
+            }
+            (PreEscaped(picture.to_string()))
+            p.quiet { (caption.description) }
+        }
+    }
+}

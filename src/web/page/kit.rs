@@ -1,0 +1,402 @@
+//! One kit: what is missing and from where, whom to ring first, the rebuild on a clock, what being sooner costs.
+//!
+//! What is asked (a budget, a time, offers struck out) stands in the address, so that a plan can be sent to somebody.
+
+use std::collections::BTreeSet;
+
+use axum::Extension;
+use axum::extract::{Path, Query, State};
+use axum::http::header::CONTENT_SECURITY_POLICY;
+use axum::response::{Html, IntoResponse, Response};
+use maud::{Markup, html};
+
+use super::frame::{self, Failure, aside, planned};
+use super::kits::{cell, mark, moments};
+use super::rebuild_chart::{cost_chart, rebuild_chart};
+use crate::catalogue::{PartId, Shop};
+use crate::caution;
+use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
+use crate::record::read_moment;
+use crate::report::content::{kit_report, rebuild_sheets};
+use crate::report::model::{Emphasis, Report, Sheet, grouped};
+use crate::report::{rebuild_sheets_html, sheet_section, translated_sheets};
+use crate::units::Money;
+use crate::web::access::Role;
+use crate::web::language::chosen;
+use crate::web::live_shop::{KitInDepth, PlannedShop};
+use crate::web::route::Serving;
+
+/// The sheet to print brings its looks along and nothing else.
+const SHEET_POLICY: &str =
+    "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; frame-ancestors 'none'";
+
+/// What was asked, and what of it could not be read.
+#[derive(Debug, Default)]
+struct Asked {
+    budget: String,
+    by: String,
+    without: BTreeSet<String>,
+    ask: StudyAsk,
+    not_read: Vec<String>,
+}
+
+impl Asked {
+    fn read(shop: &Shop, pairs: Vec<(String, String)>) -> Self {
+        let mut asked = Self::default();
+        for (name, value) in pairs {
+            let value = value.trim().to_owned();
+            match name.as_str() {
+                "budget" => asked.budget = value,
+                "by" => asked.by = value,
+                "without" if !value.is_empty() => {
+                    asked.without.insert(value);
+                }
+                _ => {}
+            }
+        }
+        if !asked.budget.is_empty() {
+            let amount = asked.budget.replace(',', ".").parse::<f64>().ok();
+            let currency = shop.settings.currency;
+            asked.ask.budget = amount.and_then(|amount| Money::from_units(amount, currency).ok());
+            if asked.ask.budget.is_none() {
+                let words = format!(
+                    "`{}` is no budget: a sum such as 3000 or 3000,50",
+                    asked.budget
+                );
+                asked.not_read.push(words);
+            }
+        }
+        if !asked.by.is_empty() {
+            asked.ask.by = read_moment(&asked.by);
+            if asked.ask.by.is_none() {
+                let words = format!("`{}` is no moment: such as 2026-03-09T14:00", asked.by);
+                asked.not_read.push(words);
+            }
+        }
+        let mut left: BTreeSet<&str> = asked.without.iter().map(String::as_str).collect();
+        for (at, offer) in shop.offers.iter().enumerate() {
+            let place = offer.record.place.to_string();
+            if asked.without.contains(&place) {
+                left.remove(place.as_str());
+                asked.ask.without.push(at);
+            }
+        }
+        let gone = left.into_iter();
+        let words = gone.map(|place| format!("the offer in {place} is no longer there"));
+        asked.not_read.extend(words);
+        asked
+    }
+}
+
+/// The page.
+pub(in crate::web) async fn page(
+    State(serving): State<Serving>,
+    Extension(role): Extension<Role>,
+    Path(position): Path<usize>,
+    Query(pairs): Query<Vec<(String, String)>>,
+) -> Result<Html<String>, Failure> {
+    let (number, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
+    let body = aside(move || {
+        let asked = Asked::read(&shop.job.shop, pairs);
+        let kit = shop.kit(position, &asked.ask)?;
+        Some((
+            shop.job.shop.kits[position].name.clone(),
+            whole(&shop, number, &kit, &asked),
+        ))
+    });
+    let (name, body) = body.await?.ok_or(Failure::NoSuchPage)?;
+    Ok(frame::page(&name, role, "/kits", &body))
+}
+
+/// The kit's sheet to print, with boxes for what teardown shows.
+pub(in crate::web) async fn rebuild_sheet(
+    State(serving): State<Serving>,
+    Path(position): Path<usize>,
+) -> Result<Response, Failure> {
+    let (_, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
+    let language = chosen();
+    let sheet = aside(move || {
+        let sheets = rebuild_sheets(&shop.inputs());
+        let sheet = sheets.into_iter().find(|sheet| sheet.kit == position)?;
+        Some(translated_sheets(vec![sheet], language))
+    });
+    let sheets = sheet.await?.ok_or(Failure::NoSuchPage)?;
+    let page = Html(rebuild_sheets_html(&sheets));
+    Ok(([(CONTENT_SECURITY_POLICY, SHEET_POLICY)], page).into_response())
+}
+
+fn whole(shop: &PlannedShop, number: u32, kit: &KitInDepth, asked: &Asked) -> Markup {
+    let study = &kit.study;
+    let report = kit_report(&shop.inputs_of_kit(kit), study, &asked.ask);
+    let position = study.plan.kit;
+    let record = &shop.job.shop.kits[position];
+    html! {
+        h1 { (record.name) }
+        p.meta { @if let Some(machine) = &record.machine { (machine) ". " }
+            "As of " (report.as_of_words()) ", snapshot " (number) "." }
+        section.cautions aria-labelledby="first" {
+            h2 id="first" { "Before anything is touched" }
+            ul.plain { @for caution in caution::ISOLATION { li { (caution) } } }
+        }
+        p.row.screen-only {
+            a.button href={ "/kits/" (position) "/sheet" } { "Rebuild sheet to print" }
+            a.button href="/kits" { "All kits" }
+        }
+        @for words in &asked.not_read { p.stop-line { (words) } }
+        @if !asked.ask.without.is_empty() {
+            p.note-line { "Planned without " (asked.ask.without.len()) " offers that are struck out. "
+                a href={ "/kits/" (position) } { "Plan with all offers" } }
+        }
+        section aria-labelledby="when" {
+            h2 id="when" { "When it runs again" }
+            (standing(&report, &study.plan))
+        }
+        (ring_first(&report))
+        (missing(shop, &report, &study.plan))
+        (rebuild_chart(&shop.job.shop, &study.plan))
+        (cost_chart(&shop.job.shop, study))
+        (ask_again(shop, &study.plan, asked))
+        @for sheet in tables(&report) { (sheet_section(sheet)) }
+        section.cautions aria-label="Cautions" { ul.plain { @for caution in &report.cover.cautions { li { (caution) } } } }
+    }
+}
+
+/// Held by what, moments, and what it costs.
+fn standing(report: &Report, plan: &KitPlan) -> Markup {
+    let kits = report.sheet("kits");
+    let of = |key: &str| kits.map_or_else(String::new, |sheet| cell(sheet, 0, key));
+    let money = |key: &str| {
+        let code = kits.and_then(|sheet| {
+            let key = sheet.columns.iter().map(|column| &column.key);
+            key.filter_map(|name| name.strip_prefix("purchases_"))
+                .next()
+        });
+        code.map_or_else(String::new, |code| of(&format!("{key}_{code}")))
+    };
+    html! {
+        p { "Held by " strong { (of("held_by")) } ". Missing: " (of("short_lines")) " lines." }
+        (moments(plan))
+        dl.facts {
+            div { dt { "Purchases and freight" } dd.figure { (money("purchases")) } }
+            div { dt { "Downtime, mean" } dd.figure { (money("down_cost")) } }
+            @if let Some(proof) = &plan.accepted.proof {
+                div { dt { "Together, expected" } dd { span.figure { (sum(proof.expected)) }
+                    span.note { " No plan is below " (sum(proof.bound)) @if proof.is_best { ": proved best" } } } }
+            }
+        }
+    }
+}
+
+/// Money with marks between thousands, as the tables print it.
+fn sum(money: Money) -> String {
+    let amount = grouped(money.cents as f64 / 100.0, 2, 2);
+    format!("{amount} {}", money.currency.code())
+}
+
+/// Calls in the order of what their answers would save.
+fn ring_first(report: &Report) -> Markup {
+    let Some(sheet) = report
+        .sheet("ring_first")
+        .filter(|sheet| !sheet.rows.is_empty())
+    else {
+        return html! {};
+    };
+    let saved = sheet
+        .columns
+        .iter()
+        .find(|column| column.key.starts_with("saves_") && column.key != "saves_h");
+    html! {
+        section aria-labelledby="ring" {
+            h2 id="ring" { "Ring these first" }
+            ol.actions { @for row in 0..sheet.rows.len().min(3) {
+                li { strong { (cell(sheet, row, "supplier")) ": " (cell(sheet, row, "part")) }
+                    (cell(sheet, row, "question")) " For " (cell(sheet, row, "for_line")) ". Saves "
+                    (cell(sheet, row, "saves_h"))
+                    @if let Some(saved) = saved { ", " (cell(sheet, row, &saved.key)) " in all" } "." }
+            } }
+        }
+    }
+}
+
+/// The lines that are not on the shelf, one card each; the rest in one sentence.
+fn missing(shop: &PlannedShop, report: &Report, plan: &KitPlan) -> Markup {
+    let Some(sheet) = report.sheet("kit_lines") else {
+        return html! {};
+    };
+    let short: Vec<(usize, &LinePlan)> = plan
+        .accepted
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(_, line)| line.short > 0.0)
+        .collect();
+    let there = plan.accepted.lines.len() - short.len();
+    html! {
+        section aria-labelledby="missing" {
+            h2 id="missing" { "What is missing" }
+            @if short.is_empty() { p.none { "Nothing: all lines are on the shelf." } }
+            @else if there > 0 { p.quiet { (there) " lines are on the shelf and not shown here." } }
+            @for (row, line) in short { (line_card(shop, sheet, row, line)) }
+        }
+    }
+}
+
+fn line_card(shop: &PlannedShop, sheet: &Sheet, row: usize, line: &LinePlan) -> Markup {
+    let of = |key: &str| cell(sheet, row, key);
+    let (class, mark) = mark(match sheet.rows[row].emphasis {
+        Emphasis::None => Emphasis::Good,
+        other => other,
+    });
+    let money = |key: &str| {
+        let code = shop.job.shop.settings.currency.code().to_ascii_lowercase();
+        of(&format!("{key}_{code}"))
+    };
+    let facts = [
+        ("From", of("from")),
+        ("Here, likely", of("here_likely")),
+        ("Here, late (1 in 10)", of("here_late")),
+        ("Dates rest on", of("rests_on")),
+        ("Is the last in", of("last_share")),
+        (
+            "Hurrying it saves at most",
+            joined(&of("shelf_saves_h"), &money("shelf_saves")),
+        ),
+        (
+            "Next best",
+            joined(&of("next_best"), &dearer(&money("next_best_dearer"))),
+        ),
+        ("May be fitted", of("accepted")),
+        ("Needed for", of("task")),
+    ];
+    html! {
+        article class={ "card " (class) } {
+            h3 { "Line " (of("line")) ": " (of("asks_for")) }
+            p.verdict { span.mark { (mark) } " " (line.short) " " (of("unit_of_count")) " short of " (line.needed)
+                @if line.from_stock > 0.0 { ", " (line.from_stock) " on the shelf" } }
+            dl.pairs { @for (name, words) in facts { @if !words.is_empty() { dt { (name) } dd { (words) } } } }
+        }
+    }
+}
+
+fn joined(first: &str, second: &str) -> String {
+    match (first.is_empty(), second.is_empty()) {
+        (false, false) => format!("{first}, {second}"),
+        _ => format!("{first}{second}"),
+    }
+}
+
+fn dearer(money: &str) -> String {
+    if money.is_empty() {
+        String::new()
+    } else {
+        format!("{money} more in all")
+    }
+}
+
+/// Budget, time and offers to strike out; sent as an address.
+fn ask_again(shop: &PlannedShop, plan: &KitPlan, asked: &Asked) -> Markup {
+    let offers = offers_of(shop, plan);
+    html! {
+        section.screen-only aria-labelledby="again" {
+            h2 id="again" { "Plan it otherwise" }
+            form method="get" action={ "/kits/" (plan.kit) } {
+                div.figures {
+                    label { span { "Spend at most (" (shop.job.shop.settings.currency.code()) ")" }
+                        input type="text" inputmode="decimal" name="budget" value=(asked.budget) autocomplete="off"; }
+                    label { span { "Running by" } input type="datetime-local" name="by" value=(asked.by); }
+                }
+                @if !offers.is_empty() {
+                    details open[!asked.without.is_empty()] {
+                        summary { "Strike out offers (sold out, too dear, not wanted)" }
+                        @for (place, words) in &offers {
+                            label.tick { input type="checkbox" name="without" value=(place) checked[asked.without.contains(place)]; span { (words) } }
+                        }
+                    }
+                }
+                p.row { button type="submit" { "Plan again" } }
+            }
+        }
+    }
+}
+
+/// Offers of parts that may be fitted on lines that are short: place, and what is offered by whom.
+fn offers_of(shop: &PlannedShop, plan: &KitPlan) -> Vec<(String, String)> {
+    let lines: BTreeSet<usize> = plan
+        .accepted
+        .lines
+        .iter()
+        .filter(|line| line.short > 0.0)
+        .map(|line| line.line)
+        .collect();
+    let mut parts: BTreeSet<PartId> = plan
+        .accepted
+        .lines
+        .iter()
+        .filter_map(|line| line.part.filter(|_| line.short > 0.0))
+        .collect();
+    let of_kit = shop
+        .planned
+        .acceptances
+        .iter()
+        .filter(|of| of.kit == plan.kit && lines.contains(&of.line));
+    parts.extend(of_kit.flat_map(|of| of.accepted.iter().map(|accepted| accepted.part)));
+    let taken: BTreeSet<usize> = plan
+        .accepted
+        .lines
+        .iter()
+        .flat_map(|line| line.supplies.iter().chain(&line.also))
+        .filter_map(offer_of)
+        .collect();
+    let of_parts = shop
+        .job
+        .shop
+        .offers
+        .iter()
+        .enumerate()
+        .filter(|(_, offer)| parts.contains(&offer.part));
+    of_parts
+        .map(|(at, offer)| {
+            let record = &offer.record;
+            let part = shop.job.shop.catalogue.part(offer.part).label();
+            let price = record.price.map_or_else(
+                || "no price".to_owned(),
+                |price| format!("{:.2} {} each", price.unit_price(), price.currency),
+            );
+            let taken = if taken.contains(&at) {
+                ", in the plan"
+            } else {
+                ""
+            };
+            let place = record.place.to_string();
+            (
+                place.clone(),
+                format!("{}: {part}, {price}{taken} ({place})", record.supplier),
+            )
+        })
+        .collect()
+}
+
+const fn offer_of(supply: &Supply) -> Option<usize> {
+    match &supply.source {
+        Source::Offer { offer, .. } => Some(*offer),
+        _ => None,
+    }
+}
+
+/// The tables of the study below the cards; those with nothing to say are left out.
+fn tables(report: &Report) -> impl Iterator<Item = &Sheet> {
+    let shown = [
+        "asked_for",
+        "approvals_that_would_pay",
+        "curve",
+        "ring_first",
+        "hurry_together",
+        "kit_plans",
+        "kit_lines",
+        "issues",
+    ];
+    shown
+        .into_iter()
+        .filter_map(|key| report.sheet(key))
+        .filter(|sheet| !sheet.rows.is_empty() || sheet.key == "hurry_together")
+}

@@ -1,0 +1,97 @@
+// A server of the built program over a workspace of its own, and a browser to look at it with.
+
+import { execFileSync, spawn } from "node:child_process";
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { networkInterfaces, tmpdir } from "node:os";
+import path from "node:path";
+import readline from "node:readline";
+import axe from "axe-core";
+import { chromium } from "playwright-core";
+
+const ROOT = path.resolve(import.meta.dirname, "../..");
+const PROGRAM = path.join(process.env.CARGO_TARGET_DIR ?? path.join(ROOT, "target"), "release", "sparewright");
+export const DEMO = path.join(ROOT, "data/demo");
+// Pictures of every page: artefacts of the test, for people to look at.
+const PICTURES = path.join(import.meta.dirname, "pictures");
+
+// Rules of WCAG 2.2 up to level AA.
+const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"];
+export const PHONE = { width: 360, height: 780 };
+export const DESK = { width: 1280, height: 900 };
+
+/** Starts a server; `folder` is imported first. */
+export async function serve({ folder = null, ip = "127.0.0.1" } = {}) {
+  const workspace = mkdtempSync(path.join(tmpdir(), "sparewright-browser-"));
+  if (folder) execFileSync(PROGRAM, ["import", folder, "--workspace", workspace], { stdio: "ignore" });
+  const child = spawn(PROGRAM, ["serve", "--listen", `${ip}:0`, "--workspace", workspace], { stdio: ["ignore", "pipe", "ignore"] });
+  const printed = [];
+  for await (const line of readline.createInterface({ input: child.stdout })) {
+    printed.push(...line.split(/\s+/).filter((word) => word.startsWith("http://")));
+    if (line.includes("Ctrl-C stops")) break;
+  }
+  return {
+    workspace,
+    printed,
+    address: new URL(printed[0]).origin,
+    stop() {
+      child.kill();
+      rmSync(workspace, { recursive: true, force: true });
+    },
+  };
+}
+
+/** The browser of the distribution, with a folder of its own. */
+export function browser() {
+  const known = ["/usr/bin/chromium", "/usr/bin/chromium-browser"].find((file) => existsSync(file));
+  return chromium.launch({
+    executablePath: process.env.CHROMIUM ?? known,
+    headless: true,
+    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+      "--disable-component-update", "--disable-sync"],
+  });
+}
+
+/** A page that reports what its console and its content security policy complain of. */
+export async function open(running, { size = PHONE, scheme = "light", scripts = true } = {}) {
+  const context = await running.newContext({
+    viewport: size,
+    colorScheme: scheme,
+    hasTouch: size === PHONE,
+    isMobile: size === PHONE,
+    javaScriptEnabled: scripts,
+    acceptDownloads: true,
+  });
+  context.setDefaultTimeout(60_000);
+  const page = await context.newPage();
+  page.complaints = [];
+  page.on("console", (message) => { if (message.type() === "error") page.complaints.push(message.text()); });
+  page.on("pageerror", (error) => page.complaints.push(String(error)));
+  return page;
+}
+
+export async function picture(page, name) {
+  mkdirSync(PICTURES, { recursive: true });
+  await page.screenshot({ path: path.join(PICTURES, `${name}.png`), fullPage: true });
+}
+
+/** What the accessibility library finds, one line a finding. */
+export async function barriers(page) {
+  await page.evaluate(axe.source);
+  const found = await page.evaluate((tags) => globalThis.axe.run(document, { runOnly: { type: "tag", values: tags } }), RULES);
+  return found.violations.flatMap((of) => of.nodes.map((node) => `${of.id}: ${node.target} ${node.failureSummary}`));
+}
+
+/** How far the page can be moved sideways, in pixels. */
+export const sideways = (page) => page.evaluate(() => document.scrollingElement.scrollWidth - document.documentElement.clientWidth);
+
+/** What is to be touched and lower than 48 pixels; words within a sentence are exempt, as in WCAG 2.5.8. */
+export const smallTargets = (page) => page.evaluate(() =>
+  [...document.querySelectorAll("nav a, button, select, textarea, summary, a.button, a.whole, .tiles a, .tick, input:not([type=hidden]):not([type=checkbox])")]
+    .filter((target) => target.checkVisibility() && target.getBoundingClientRect().height < 47.5)
+    .map((target) => `${target.outerHTML.slice(0, 80)}: ${target.getBoundingClientRect().height}`));
+
+/** An address of this machine that others can reach; `null` where it has none. */
+export function ownAddress() {
+  const all = Object.values(networkInterfaces()).flat();
+  return all.find((of) => of.family === "IPv4" && !of.internal)?.address ?? null;
+}

@@ -1,0 +1,225 @@
+//! Values that cannot be: each has its message with its place, and the rest of the shop is still planned.
+//!
+//! The list is that of what spreadsheets of shops hold wrongly; common practice, no source.
+
+use std::path::Path;
+
+use sparewright::job::{Job, Planned};
+use sparewright::plan::Completion;
+
+const SETTINGS: &str = "\
+shop = \"Test\"
+as_of = \"2026-03-09T07:30\"
+currency = \"EUR\"
+records_from = \"2021-01-04\"
+";
+
+/// A small shop that plans without a complaint; a table of `instead` takes the place of one of its tables.
+fn planned(settings: &str, instead: &[(&str, &str)]) -> (Job, Planned) {
+    let folder = tempfile::tempdir().unwrap();
+    let tables = [
+        ("shop.toml", settings),
+        (
+            "parts.csv",
+            "Part no.;Designation;Unit\nA-1;6205;piece\nA-2;6206;piece\nA-3;7212B DB;set of 2\n",
+        ),
+        ("suppliers.csv", "Supplier;Approved\nNordlager;yes\n"),
+        (
+            "prices.csv",
+            "Supplier;Part no.;Net price EUR;Lead time\nNordlager;A-1;10,00;5 days\nNordlager;A-2;12,00;5 days\n",
+        ),
+        (
+            "stock.csv",
+            "Part no.;On hand;Unit\nA-1;2;piece\nA-2;1;piece\n",
+        ),
+        (
+            "usages.csv",
+            "date;part;quantity\n2025-03-03;A-1;1\n2025-09-03;A-1;1\n2025-10-03;A-2;1\n",
+        ),
+        (
+            "machines.csv",
+            "Machine;Downtime cost EUR/h;Installed\nF1;100;2\n",
+        ),
+        (
+            "kits.csv",
+            "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nFan;F1;10;A-1;1;piece;Fit\nFan;F1;20;A-2;1;piece;Fit\n",
+        ),
+        (
+            "tasks.csv",
+            "Kit;Task;Hours;Predecessor\nFan;Strip;2;\nFan;Fit;3;Strip\n",
+        ),
+    ];
+    for (name, text) in tables {
+        let taken = instead.iter().find(|(other, _)| *other == name);
+        write(folder.path(), name, taken.map_or(text, |(_, text)| text));
+    }
+    for (name, text) in instead {
+        if tables.iter().all(|(other, _)| other != name) {
+            write(folder.path(), name, text);
+        }
+    }
+    let job = Job::read(folder.path(), None).unwrap();
+    let planned = job.plan().unwrap();
+    (job, planned)
+}
+
+fn write(folder: &Path, name: &str, text: &str) {
+    std::fs::write(folder.join(name), text).unwrap();
+}
+
+/// Everything that was said about rows and plans, with its place.
+fn said(job: &Job, planned: &Planned) -> Vec<String> {
+    let rows = job
+        .imported
+        .issues
+        .iter()
+        .map(|issue| format!("{}: {}", issue.place, issue.problem));
+    let plans = planned.plan.issues.iter().map(ToString::to_string);
+    let unusable = planned.plan.unusable_offers.iter();
+    let unusable = unusable.map(|offer| format!("{}: {}", offer.place, offer.why));
+    rows.chain(plans).chain(unusable).collect()
+}
+
+/// One message names the file and says all of `words`; the levels of A-1 and the kit are planned all the same.
+fn says_and_plans(instead: &[(&str, &str)], words: &[&str]) {
+    let (job, planned) = planned(SETTINGS, instead);
+    let said = said(&job, &planned);
+    let file = instead[0].0;
+    let is_it =
+        |text: &&String| text.contains(file) && words.iter().all(|word| text.contains(word));
+    assert!(
+        said.iter().any(|text| is_it(&text)),
+        "{words:?} of {file} not in {said:#?}"
+    );
+    let plan = &planned.plan;
+    let is_planned = plan
+        .levels
+        .by_part
+        .keys()
+        .any(|part| job.shop.catalogue.part(*part).number == "A-1");
+    assert!(is_planned, "{file}: A-1 has no level any more: {said:#?}");
+    assert_eq!(plan.kits.len(), 1, "{file}");
+}
+
+#[test]
+fn the_shop_plans_without_a_complaint_as_it_stands() {
+    let (job, planned) = planned(SETTINGS, &[]);
+    assert_eq!(said(&job, &planned), Vec::<String>::new());
+    let completion = &planned.plan.kits[0].accepted.completion;
+    assert!(matches!(completion, Completion::Known { .. }));
+    assert_eq!(planned.plan.levels.by_part.len(), 2);
+}
+
+#[test]
+fn prices_below_zero_and_of_zero() {
+    for price in ["-12,00", "0,00"] {
+        let table = format!(
+            "Supplier;Part no.;Net price EUR;Lead time\nNordlager;A-1;10,00;5 days\nNordlager;A-2;{price};5 days\n"
+        );
+        says_and_plans(&[("prices.csv", &table)], &["expected a price above 0"]);
+    }
+}
+
+#[test]
+fn lead_times_of_nothing_and_of_eleven_years() {
+    let table = |lead: &str| {
+        format!(
+            "Supplier;Part no.;Net price EUR;Lead time\nNordlager;A-1;10,00;5 days\nNordlager;A-2;12,00;{lead}\n"
+        )
+    };
+    says_and_plans(&[("prices.csv", &table("0 days"))], &["lead time is 0"]);
+    says_and_plans(
+        &[("prices.csv", &table("4000 days"))],
+        &["`4000 days` is out of range; expected a lead time of 0 to 10 years"],
+    );
+}
+
+#[test]
+fn a_usage_in_the_future_and_a_receipt_before_its_order() {
+    says_and_plans(
+        &[(
+            "usages.csv",
+            "date;part;quantity\n2025-03-03;A-1;1\n2025-09-03;A-1;1\n2027-01-04;A-2;1\n",
+        )],
+        &["2027-01-04", "after the moment of planning"],
+    );
+    says_and_plans(
+        &[(
+            "receipts.csv",
+            "Supplier;Part no.;Quantity;Order date;Promised date;Date received\nNordlager;A-1;1;2025-05-05;2025-05-12;2025-04-30\n",
+        )],
+        &[
+            "received on 2025-04-30, ordered on 2025-05-05",
+            "on or after the order",
+        ],
+    );
+}
+
+#[test]
+fn a_kit_line_of_nothing_and_tasks_that_wait_for_each_other() {
+    says_and_plans(
+        &[(
+            "kits.csv",
+            "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nFan;F1;10;A-1;1;piece;Fit\nFan;F1;20;A-2;0;piece;Fit\n",
+        )],
+        &["`0` is out of range; expected more than 0"],
+    );
+    says_and_plans(
+        &[(
+            "tasks.csv",
+            "Kit;Task;Hours;Predecessor\nFan;Strip;2;Fit\nFan;Fit;3;Strip\n",
+        )],
+        &["waits for itself"],
+    );
+}
+
+#[test]
+fn a_currency_without_rate_stock_below_zero_and_a_set_offered_in_pieces() {
+    says_and_plans(
+        &[(
+            "prices.csv",
+            "Supplier;Part no.;Net price;Currency;Lead time\nNordlager;A-1;10,00;EUR;5 days\nNordlager;A-2;12,00;GBP;5 days\n",
+        )],
+        &["no exchange rate for GBP"],
+    );
+    says_and_plans(
+        &[(
+            "stock.csv",
+            "Part no.;On hand;Unit\nA-1;2;piece\nA-2;-1;piece\n",
+        )],
+        &["`-1` is out of range; expected 0 or more"],
+    );
+    says_and_plans(
+        &[
+            (
+                "prices.csv",
+                "Supplier;Part no.;Net price EUR;Unit;Lead time\nNordlager;A-1;10,00;piece;5 days\nNordlager;A-3;60,00;piece;5 days\n",
+            ),
+            (
+                "kits.csv",
+                "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nFan;F1;10;A-1;1;piece;Fit\nFan;F1;20;A-3;1;set of 2;Fit\n",
+            ),
+        ],
+        &["piece", "set"],
+    );
+}
+
+#[test]
+fn two_settings_that_contradict_each_other_name_both_keys_and_the_rest_holds() {
+    let text =
+        format!("{SETTINGS}[planning]\nlevels_by = \"service_target\"\nstock_budget = 5000\n");
+    let (job, planned) = planned(&text, &[]);
+    let problems: Vec<String> = job
+        .imported
+        .problems
+        .iter()
+        .map(|problem| format!("{}: {}", problem.file, problem.reason))
+        .collect();
+    assert_eq!(problems.len(), 1, "{problems:?}");
+    assert!(
+        problems[0].starts_with("shop.toml: settings: `stock_budget` contradicts `levels_by`")
+            && problems[0].ends_with("`stock_budget` is left out"),
+        "{problems:?}"
+    );
+    assert_eq!(planned.plan.levels.by_part.len(), 2);
+}

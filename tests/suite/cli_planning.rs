@@ -1,0 +1,168 @@
+//! `levels`, `what-if` and `reorder` on the demo: every form, what they must show, and what a wrong question gets told.
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn run(arguments: &[&str]) -> Output {
+    let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/demo");
+    Command::new(env!("CARGO_BIN_EXE_sparewright"))
+        .args(arguments)
+        .arg("--shop")
+        .arg(shop)
+        .output()
+        .unwrap()
+}
+
+fn said(arguments: &[&str]) -> String {
+    let output = run(arguments);
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(0), "{arguments:?}: {errors}");
+    String::from_utf8(output.stdout).unwrap()
+}
+
+fn rows(arguments: &[&str], sheet: &str) -> Vec<serde_json::Value> {
+    let json = said(&[arguments, &["--format", "json"]].concat());
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(json["schema"], 1);
+    let rows = &json["sheets"][sheet]["rows"];
+    rows.as_array()
+        .unwrap_or_else(|| panic!("no {sheet}"))
+        .clone()
+}
+
+#[test]
+fn a_level_says_why_its_turning_points_and_its_past() {
+    let table = said(&["levels", "--part", "BRG-0204"]);
+    for words in [
+        "three fans of one age run rough",
+        "Another number from",
+        "The past with it",
+        "What service costs",
+        "The year ahead",
+    ] {
+        assert!(table.contains(words), "{words} in {table}");
+    }
+    assert!(!table.contains("BRG-0101"), "one part was asked for");
+    let csv = said(&["levels", "--format", "csv"]);
+    assert!(csv.contains("number,designation,free"), "{csv:.300}");
+    let signed = rows(&["levels", "--part", "BRG-0346"], "levels");
+    assert_eq!(signed[0]["min_stock"], 4.0);
+}
+
+#[test]
+fn a_smaller_budget_ties_up_less() {
+    let value = |amount: &str| {
+        let rows = rows(&["levels", "--budget", amount], "service_curve");
+        let own = rows
+            .iter()
+            .find(|row| row["note"] == "the levels of this report");
+        own.unwrap()["stock_value_eur"].as_f64().unwrap()
+    };
+    let (less, more) = (value("9000"), value("12000"));
+    assert!(
+        less <= 9000.0 && more <= 12000.0 && less < more,
+        "{less} {more}"
+    );
+}
+
+#[test]
+fn a_change_shows_before_and_after() {
+    let asked = ["what-if", "--slower", "Courroux=2", "--budget-cut", "20"];
+    let table = said(&asked);
+    for title in [
+        "Before and after",
+        "Machines, before and after",
+        "Levels that change",
+        "Kits that move",
+        "Caution",
+    ] {
+        assert!(table.contains(title), "{title} in {table}");
+    }
+    let figures = rows(&asked, "before_after");
+    let figure = |name: &str| {
+        let row = figures.iter().find(|row| {
+            let figure = row["figure"].as_str().unwrap();
+            figure.starts_with(name)
+        });
+        let row = row.unwrap_or_else(|| panic!("{name} in {figures:?}"));
+        (
+            row["before"].as_f64().unwrap(),
+            row["after"].as_f64().unwrap(),
+        )
+    };
+    let (before, after) = figure("Money tied up by the levels");
+    assert!(after <= 0.8 * before + 0.1, "{before} {after}");
+    let (before, after) = figure("Production hours down");
+    assert!(
+        after > before,
+        "slower and with less stock: {before} {after}"
+    );
+    let kits = rows(
+        &["what-if", "--gone", "Courroux Lamballais"],
+        "what_if_kits",
+    );
+    assert!(!kits.is_empty(), "a supplier that is gone moves kits");
+    let machines = rows(
+        &["what-if", "--one-more", "PP-3", "--retired", "VP-1"],
+        "what_if_machines",
+    );
+    let of = |name: &str| machines.iter().find(|row| row["machine"] == name).unwrap();
+    assert_eq!(of("PP-3")["installed"], 2);
+    assert!(of("VP-1")["after_mean_h"].is_null());
+}
+
+#[test]
+fn the_order_list_goes_by_what_it_saves_and_shows_what_waits() {
+    let sorted = rows(&["reorder"], "by_saving");
+    let now: Vec<f64> = sorted
+        .iter()
+        .filter(|row| row["when"] == "now")
+        .filter_map(|row| row["saves_eur"].as_f64())
+        .collect();
+    assert!(
+        now.len() > 20 && now.windows(2).all(|pair| pair[0] >= pair[1]),
+        "{now:?}"
+    );
+    // The vacuum packers leave service within the year.
+    let last = rows(&["reorder"], "last_buys");
+    assert!(
+        last.iter().any(|row| row["number"] == "BRG-0237"),
+        "{last:?}"
+    );
+    let csv = said(&["reorder", "--table", "surplus", "--format", "csv"]);
+    for kind in ["expired", "dead"] {
+        assert!(csv.contains(kind), "{kind} in {csv:.2000}");
+    }
+    let table = said(&["reorder"]);
+    for title in ["Open orders to chase", "Set these first", "Can wait"] {
+        assert!(table.contains(title), "{title}");
+    }
+    for label in ["buy now", "interchange", "system approach"] {
+        assert!(!table.to_lowercase().contains(label), "{label}");
+    }
+}
+
+#[test]
+fn a_question_about_nothing_is_wrong_usage_and_says_what_there_is() {
+    for (arguments, words) in [
+        (&["what-if"][..], "nothing changes"),
+        (&["what-if", "--gone", "Nobody"], "no supplier `Nobody`"),
+        (&["what-if", "--one-more", "X-9"], "no machine `X-9`"),
+        (
+            &["what-if", "--slower", "Courroux"],
+            "no supplier with a factor",
+        ),
+        (&["what-if", "--budget-cut", "-5"], "no cut of the budget"),
+        (&["levels", "--part", "X-9"], "no own part `X-9`"),
+        (&["levels", "--target", "3"], "no service target"),
+        (
+            &["reorder", "--table", "x", "--format", "csv"],
+            "no table `x`",
+        ),
+    ] {
+        let output = run(arguments);
+        let errors = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}: {errors}");
+        assert!(errors.contains(words), "{errors}");
+    }
+}

@@ -1,0 +1,88 @@
+//! The rebuild sheets on paper, as a browser prints them.
+
+use std::process::Command;
+
+use sparewright::report::content::rebuild_sheets;
+use sparewright::report::rebuild_sheets_html;
+
+use super::outside::browser;
+
+/// Sheets of paper that the page takes; Chromium prints on Letter, which is shorter than A4 by 18 mm.
+fn printed(page: &str) -> Option<usize> {
+    let browser = browser()?;
+    let folder = tempfile::tempdir().unwrap();
+    let (html, pdf) = (
+        folder.path().join("page.html"),
+        folder.path().join("page.pdf"),
+    );
+    std::fs::write(&html, page).unwrap();
+    let output = Command::new(browser)
+        .args([
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--no-pdf-header-footer",
+        ])
+        .arg(format!(
+            "--user-data-dir={}",
+            folder.path().join("profile").display()
+        ))
+        .arg(format!("--print-to-pdf={}", pdf.display()))
+        .arg(format!("file://{}", html.display()))
+        .output()
+        .unwrap();
+    let bytes = std::fs::read(&pdf);
+    let bytes = bytes.unwrap_or_else(|_| panic!("{}", String::from_utf8_lossy(&output.stderr)));
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    // Page objects; the one node above them is of type Pages.
+    Some(text.matches("/Type /Page\n").count())
+}
+
+#[test]
+fn every_kit_of_the_demo_fits_one_sheet_of_paper() {
+    let (job, planned) = crate::demo::demo();
+    let sheets = rebuild_sheets(&job.inputs(planned));
+    for sheet in &sheets {
+        let page = rebuild_sheets_html(std::slice::from_ref(sheet));
+        let Some(pages) = printed(&page) else { return };
+        assert_eq!(pages, 1, "{} of {} lines", sheet.name, sheet.lines.len());
+    }
+    assert_eq!(printed(&rebuild_sheets_html(&sheets)), Some(sheets.len()));
+}
+
+#[test]
+fn a_sheet_says_what_was_tried_what_must_not_be_fitted_and_where_to_write() {
+    let (job, planned) = crate::demo::demo();
+    let sheets = rebuild_sheets(&job.inputs(planned));
+    let sheet = sheets
+        .iter()
+        .find(|sheet| sheet.name == "Flaking roll FR-2 drive end")
+        .unwrap();
+    let line = &sheet.lines[0];
+    // NUP approved for a builder's number; NU and NJ of the size do not locate the shaft (DIN 5412-1).
+    assert!(line.accepted.contains("BRG-0315"), "{}", line.accepted);
+    assert!(line.refused.contains("BRG-0317"), "{}", line.refused);
+    assert!(
+        line.checks
+            .iter()
+            .any(|check| check.contains("did not fit")),
+        "{:?}",
+        line.checks
+    );
+    for label in [
+        "full marking",
+        "side up",
+        "order in the set",
+        "grease, kind and amount",
+        "heated to at most, °C",
+    ] {
+        assert!(line.boxes.contains(&label), "{label}");
+    }
+    assert!(line.is_never_again);
+    let page = rebuild_sheets_html(&sheets);
+    let isolate = page.find("Isolate first").unwrap();
+    assert!(
+        isolate < page.find("<table").unwrap(),
+        "isolation comes first"
+    );
+}

@@ -1,0 +1,150 @@
+//! Kits and levels of the demo shop as pages: the figures are those of the library, the address alone says what is asked.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use sparewright::job::Job;
+use sparewright::plan::{StudyAsk, levels_for_budget};
+
+use super::client::Server;
+
+fn demo() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("data/demo")
+}
+
+/// A workspace with the demo shop.
+fn workspace() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let status = Command::new(env!("CARGO_BIN_EXE_sparewright"))
+        .arg("import")
+        .arg(demo())
+        .arg("--workspace")
+        .arg(folder.path())
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .status();
+    assert!(status.unwrap().success());
+    folder
+}
+
+fn encoded(text: &str) -> String {
+    text.bytes().map(|byte| format!("%{byte:02X}")).collect()
+}
+
+#[test]
+fn a_kit_shows_its_plan_its_charts_and_its_cautions() {
+    let folder = workspace();
+    let server = Server::empty(folder.path());
+    let job = Job::open(folder.path(), None).unwrap();
+    let all = server.get("/kits").text();
+    for (position, kit) in job.shop.kits.iter().enumerate() {
+        assert!(all.contains(&kit.name) && all.contains(&format!("href=\"/kits/{position}\"")));
+        let page = server.get(&format!("/kits/{position}"));
+        assert_eq!(page.status, 200, "{}", page.text());
+        let text = page.text();
+        let study = job.study_kit(position, &StudyAsk::default()).unwrap().study;
+        if let Some(running) = &study.plan.accepted.running {
+            let up = running.p50.up.format("%a %Y-%m-%d %H:%M").to_string();
+            assert!(text.contains(&up), "{} runs again {up}", kit.name);
+        }
+        for words in [
+            "isolate and lock off",
+            "Rebuild sheet to print",
+            "role=\"img\"",
+        ] {
+            assert!(text.contains(words), "{}: {words}", kit.name);
+        }
+        let sheet = server.get(&format!("/kits/{position}/sheet"));
+        assert_eq!(sheet.status, 200);
+        assert!(
+            sheet
+                .header("content-security-policy")
+                .unwrap()
+                .contains("default-src 'none'")
+        );
+    }
+    assert_eq!(server.get("/kits/999").status, 404);
+    assert_eq!(server.get("/kits/none").status, 400);
+}
+
+#[test]
+fn a_struck_out_offer_a_budget_and_a_time_stand_in_the_address() {
+    let folder = workspace();
+    let server = Server::empty(folder.path());
+    let job = Job::open(folder.path(), None).unwrap();
+    let plain = server.get("/kits/0").text();
+    let first = plain
+        .split("name=\"without\" value=\"")
+        .nth(1)
+        .expect("an offer to strike out");
+    let place = first.split('"').next().unwrap();
+    let offer = job
+        .shop
+        .offers
+        .iter()
+        .position(|offer| offer.record.place.to_string() == place)
+        .expect("the offer is the shop's");
+    let without = server
+        .get(&format!("/kits/0?without={}", encoded(place)))
+        .text();
+    assert!(without.contains("Planned without 1 offers"), "{without}");
+    let ask = StudyAsk {
+        without: vec![offer],
+        ..StudyAsk::default()
+    };
+    let study = job.study_kit(0, &ask).unwrap().study;
+    let up = study.plan.accepted.running.unwrap().p50.up;
+    assert!(without.contains(&up.format("%a %Y-%m-%d %H:%M").to_string()));
+
+    let asked = server
+        .get("/kits/0?budget=3000%2C50&by=2026-04-20T14%3A00")
+        .text();
+    assert!(
+        asked.contains("soonest for 3000.50") && asked.contains("cheapest by 2026-04-20 14:00")
+    );
+    let wrong = server
+        .get("/kits/0?budget=much&by=soon&without=nowhere")
+        .text();
+    for words in [
+        "`much` is no budget",
+        "`soon` is no moment",
+        "nowhere is no longer there",
+    ] {
+        assert!(wrong.contains(words), "{words}");
+    }
+}
+
+#[test]
+fn levels_for_a_sum_are_those_of_the_plan_with_that_budget() {
+    let folder = workspace();
+    let server = Server::empty(folder.path());
+    let job = Job::open(folder.path(), None).unwrap();
+    let planned = job.plan().unwrap();
+    let page = server.get("/levels").text();
+    let of = |name: &str| {
+        let range = page.split("type=\"range\"").nth(1).unwrap();
+        let value = range.split(&format!("{name}=\"")).nth(1).unwrap();
+        value.split('"').next().unwrap().parse::<f64>().unwrap()
+    };
+    let (most, step) = (of("max"), of("step"));
+    let asked = (most / 2.0 / step).round() * step;
+    let levels = levels_for_budget(&job.shop, &planned.plan.demands, asked);
+    let given = levels.chosen.unwrap();
+    assert!(
+        given.stock_value <= asked + 0.005,
+        "{} for {asked}",
+        given.stock_value
+    );
+    let text = server.get(&format!("/levels/part?budget={asked}")).text();
+    assert!(!text.contains("<html"), "the changing part alone");
+    assert!(
+        text.contains(&format!("{:.1} %", 100.0 * given.fill_share)),
+        "{text}"
+    );
+    let changed = levels.by_part.iter().filter(|(part, level)| {
+        planned.plan.levels.by_part.get(part).is_none_or(|was| {
+            (was.min_stock, was.reorder_point) != (level.min_stock, level.reorder_point)
+        })
+    });
+    assert!(text.contains(&format!("Levels that change ({})", changed.count())));
+}
