@@ -101,6 +101,7 @@ fn main() {
     }
     if is_asked(language::NAME) {
         language::run();
+    }
     if is_asked(plan::NAME) {
         let sizes: Vec<usize> = arguments
             .iter()
