@@ -172,7 +172,7 @@ fn finish(
     let inputs = job.inputs(planned);
     let is_summary = args.table.is_none() && args.format == Printed::Table;
     if !is_summary {
-        let report = job.report(planned);
+        let report = translated(job.report(planned), language);
         let printed = printed::print(&report, args.table.as_deref(), args.format, "order_now");
         if printed != ExitCode::Done {
             return printed;
