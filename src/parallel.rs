@@ -33,3 +33,10 @@ pub fn both<A: Send, B: Send>(
 pub fn workers() -> usize {
     rayon::current_num_threads()
 }
+
+/// Does something on so many threads, for tests that results do not depend on their number.
+#[cfg(test)]
+pub fn on<R: Send>(threads: usize, work: impl FnOnce() -> R + Send) -> R {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+    pool.expect("a few threads can be had").install(work)
+}

@@ -1,7 +1,8 @@
 //! `sparewright match`: the answer at the bench, as a table or as JSON.
 //!
 //! JSON, schema 1: `{"schema", "query": {"text", "family", "designation", "lengths_mm", "readings": [{"role", "mm",
-//! "mm_if_inches", "instrument", "worn"}], "not_understood"}, "answers": [answer], "refused": [answer], "not_listed",
+//! "mm_if_inches", "instrument", "worn"}], "fit_classes": [class of the seats], "groove": {"floor_mm", "depth_mm",
+//! "width_mm", "duty"} or null, "not_understood"}, "answers": [answer], "refused": [answer], "not_listed",
 //! "none_of_these": {"probability", "why"}, "ask_next": {"question", "why", "bits"} or null, "worked_out":
 //! [{"of", "check", "values": {name: number or null}, "says", "against"}], "warnings": [text], "cautions": [text]}`. An
 //! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
@@ -11,7 +12,8 @@
 //! the same in words; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
 //! of the standard row, A to D. `lengths_mm` are the figures read in the unit written, or in millimetres. `bits` is what the
 //! answer to the question is expected to tell. `not_listed` counts parts of the shop that are of these sizes or near them and
-//! not among the answers, because there are so many. Unknown is null, never 0.
+//! not among the answers, because there are so many. `duty` is static_radial, static_face or reciprocating; without one the
+//! ring is taken to be at rest between bore and rod. Unknown is null, never 0.
 
 use serde_json::{Map, Value, json};
 
@@ -24,8 +26,10 @@ use super::progress::under_a_bar;
 use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
 use crate::job::Job;
+use crate::limit::Duty;
 use crate::lookup::{
-    Answer, Answers, Question, QuestionError, Reading, StockLine, answer, certainty, percent,
+    Answer, Answers, Groove, Question, QuestionError, Reading, StockLine, answer, certainty,
+    percent,
 };
 use crate::standard::Confidence;
 use crate::store::{StoreError, Workspace};
@@ -141,7 +145,9 @@ fn as_json(question: &Question, answers: &Answers) -> Value {
     json!({
         "schema": SCHEMA,
         "query": {"text": question.text, "family": question.family, "lengths_mm": lengths, "readings": readings,
-            "designation": question.designation.as_ref().map(|designation| &designation.basic), "not_understood": question.not_understood},
+            "designation": question.designation.as_ref().map(|designation| &designation.basic),
+            "fit_classes": question.fit_classes, "groove": groove_json(&question.groove),
+            "not_understood": question.not_understood},
         "answers": answers.answers.iter().map(answer_json).collect::<Vec<_>>(),
         "refused": answers.refused.iter().map(answer_json).collect::<Vec<_>>(),
         "not_listed": answers.not_listed,
@@ -150,6 +156,18 @@ fn as_json(question: &Question, answers: &Answers) -> Value {
         "worked_out": answers.worked_out.iter().map(check::worked_json).collect::<Vec<_>>(),
         "warnings": answers.warnings,
         "cautions": caution::FITTING,
+    })
+}
+
+/// `None` where the question speaks of no groove.
+fn groove_json(groove: &Groove) -> Option<Value> {
+    let duty = groove.duty.map(|duty| match duty {
+        Duty::StaticRadial => "static_radial",
+        Duty::StaticFace => "static_face",
+        Duty::Reciprocating => "reciprocating",
+    });
+    (*groove != Groove::default()).then(|| {
+        json!({"floor_mm": groove.floor_mm, "depth_mm": groove.depth_mm, "width_mm": groove.width_mm, "duty": duty})
     })
 }
 

@@ -495,7 +495,8 @@ mod tests {
 
     #[test]
     fn values_find_the_description_and_a_count_among_names() {
-        let found = fields("Our no;Thing;Bin\nA1;Oil seal 40x62x8;B1\nA2;Ball bearing 6205;B2\n");
+        let found =
+            fields("Our no;Thing;Bin;Qty\nA1;Oil seal 40x62x8;B1;2\nA2;Ball bearing 6205;B2;1\n");
         assert!(
             !found.iter().any(|(printed, _)| printed == "Thing"),
             "stock needs none"

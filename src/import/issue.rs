@@ -247,7 +247,7 @@ pub enum Problem {
 
 /// The slip that explains a contradiction, in words.
 fn perhaps(likely: Option<Slip>) -> String {
-    likely.map_or_else(String::new, |slip| format!(", which fits if {slip}"))
+    likely.map_or_else(String::new, |slip| format!(", which fits {slip}"))
 }
 
 impl Problem {

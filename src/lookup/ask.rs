@@ -100,8 +100,8 @@ fn items(found: &[Found]) -> Vec<Item<'_>> {
 }
 
 /// Entropy of the groups that an answer makes, bits: what a sure answer tells.
-fn bits(items: &[Item<'_>], answer: impl Fn(&Item<'_>) -> String) -> f64 {
-    let mut groups: BTreeMap<String, f64> = BTreeMap::new();
+fn bits<K: Ord>(items: &[Item<'_>], answer: impl Fn(&Item<'_>) -> K) -> f64 {
+    let mut groups: BTreeMap<K, f64> = BTreeMap::new();
     for item in items {
         *groups.entry(answer(item)).or_default() += item.share;
     }
@@ -121,12 +121,18 @@ fn type_question(items: &[Item<'_>]) -> AskNext {
     AskNext {
         question: "What type is it: balls, cylindrical, tapered or barrel-shaped rollers, needles, a seal?".to_owned(),
         why: "types of one size carry different loads and must not stand in for each other".to_owned(),
-        bits: bits(items, |item| item.found.size.family().code().to_owned()),
+        bits: bits(items, |item| item.found.size.family()),
     }
 }
 
 fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     use Role as R;
+    let mut families: Vec<Family> = items.iter().map(|item| item.found.size.family()).collect();
+    families.dedup();
+    let words = |role: R| match families[..] {
+        [family] => seat(family, role).words_of(family),
+        _ => role.words(),
+    };
     [
         R::Inner,
         R::Outer,
@@ -139,12 +145,10 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     .map(|role| {
         let value = |item: &Item<'_>| {
             let size = &item.found.size;
-            let mm = role
-                .dimension(size.family())
+            role.dimension(size.family())
                 .filter(|dimension| Role::of(size.family(), *dimension) == role)
                 .and_then(|dimension| size.get(dimension))
-                .map(|length| (length.to_mm() / TELLABLE_MM).round());
-            mm.map_or_else(|| "none".to_owned(), |steps| steps.to_string())
+                .map(|length| (length.to_mm() / TELLABLE_MM).round() as i64)
         };
         let is_read = open.roles.iter().any(|read| covers(*read, role));
         let factor = if is_read { AGAIN } else { 1.0 };
@@ -154,12 +158,21 @@ fn dimension_questions(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             ""
         };
         AskNext {
-            question: format!("Measure the {}{again}.", role.words()),
-            why: format!("the sizes that are left differ in {}", role.words()),
+            question: format!("Measure the {}{again}.", words(role)),
+            why: format!("the sizes that are left differ in {}", words(role)),
             bits: factor * bits(items, value),
         }
     })
     .collect()
+}
+
+/// Seals and retaining rings are measured where they sit: as they lie on the bench they are of another size.
+const fn seat(family: Family, role: Role) -> Role {
+    match (family, role) {
+        (Family::LipSeal | Family::ShaftRetainingRing, Role::Inner) => Role::Shaft,
+        (Family::LipSeal, Role::Outer) | (Family::BoreRetainingRing, Role::Inner) => Role::Housing,
+        _ => role,
+    }
 }
 
 /// True where a figure read so far speaks of the same dimension.
@@ -179,33 +192,29 @@ const fn covers(read: Role, role: Role) -> bool {
 
 /// Traits that tell the rows of one size apart.
 fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
+    // Rows of one size and family only: across families the type tells, across sizes a dimension.
+    let mut by_size: BTreeMap<_, Vec<&Item<'_>>> = BTreeMap::new();
+    for item in items {
+        by_size.entry(item.found.size).or_default().push(item);
+    }
+    // One row alone has nothing to be told apart from.
+    by_size.retain(|_, of_size| of_size.len() > 1);
+    let told = |answer: &dyn Fn(&StandardPart) -> String| -> f64 {
+        let of_one_size = |of_size: &Vec<&Item<'_>>| {
+            let sum: f64 = of_size.iter().map(|item| item.share).sum();
+            let mut groups: BTreeMap<String, f64> = BTreeMap::new();
+            for item in of_size {
+                let key = item.row.map_or_else(String::new, answer);
+                *groups.entry(key).or_default() += item.share / sum;
+            }
+            sum * entropy(groups.into_values())
+        };
+        by_size.values().map(of_one_size).sum()
+    };
     let ask = |question: &str, why: &str, answer: &dyn Fn(&StandardPart) -> String| AskNext {
         question: question.to_owned(),
         why: why.to_owned(),
-        bits: {
-            // Rows of one size and family only: across families the type tells, across sizes a dimension.
-            let mut by_size: BTreeMap<_, Vec<Item<'_>>> = BTreeMap::new();
-            for item in items {
-                let copy = Item {
-                    share: item.share,
-                    found: item.found,
-                    row: item.row,
-                };
-                by_size.entry(item.found.size).or_default().push(copy);
-            }
-            by_size
-                .values()
-                .map(|of_size| {
-                    let sum: f64 = of_size.iter().map(|item| item.share).sum();
-                    let mut groups: BTreeMap<String, f64> = BTreeMap::new();
-                    for item in of_size {
-                        let key = item.row.map_or_else(String::new, answer);
-                        *groups.entry(key).or_default() += item.share / sum;
-                    }
-                    sum * entropy(groups.into_values())
-                })
-                .sum()
-        },
+        bits: told(answer),
     };
     vec![
         ask(

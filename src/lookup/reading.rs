@@ -1,6 +1,6 @@
 //! One figure of a question: what it is of, in which unit, by which instrument.
 
-use crate::part::{Dimension, Family};
+use crate::part::{Dimension, Family, PartClass};
 use crate::units::ReadLength;
 
 /// What a figure is of.
@@ -75,6 +75,26 @@ impl Role {
             Self::FreeLip => "free lip",
             Self::FreeRing => "free ring",
             Self::Room => "room for the width",
+        }
+    }
+
+    /// What a person measures on a part of this family.
+    pub fn words_of(self, family: Family) -> &'static str {
+        use Family as F;
+        match (family, self) {
+            (F::DowelPin, Self::Inner) => "diameter",
+            (F::DowelPin, Self::Width) => "length",
+            (F::LockNut, Self::Inner) => "thread",
+            (F::ORing, Self::Inner) => "inside diameter",
+            (
+                F::NeedleRollerNoInnerRing
+                | F::DrawnCupNeedle
+                | F::NeedleCage
+                | F::CombinedNeedleThrust,
+                Self::Inner,
+            ) => "inside diameter under the needles",
+            (_, Self::Inner) if family.class() == PartClass::Bearings => "bore",
+            _ => self.words(),
         }
     }
 

@@ -27,7 +27,7 @@
 //! Every rule chooses the largest of an order that does not ask when a file came, as long as dates decide: importing in
 //! any order gives the same state.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::fmt;
 
 use chrono::NaiveDate;
@@ -164,7 +164,7 @@ pub fn apply(state: &mut State, mut incoming: State) -> Vec<KeptOut> {
     );
     replace_sheets(&mut state.approvals, incoming.approvals, &mut out);
     let (usages, mended) = parted(incoming.usages);
-    add_usages(&mut state.usages, usages);
+    add_usages(&mut state.usages, usages, &mut out);
     mend(&mut state.usages, mended, &mut out, None);
     state.sort();
     out
@@ -487,7 +487,11 @@ fn settle(rows: Vec<Kept<ReceiptRecord>>) -> Vec<Kept<ReceiptRecord>> {
 }
 
 /// Rule 5.
-fn add_usages(kept: &mut Vec<Kept<UsageRecord>>, incoming: Vec<Kept<UsageRecord>>) {
+fn add_usages(
+    kept: &mut Vec<Kept<UsageRecord>>,
+    incoming: Vec<Kept<UsageRecord>>,
+    out: &mut Vec<KeptOut>,
+) {
     if incoming.is_empty() {
         return;
     }
@@ -511,7 +515,51 @@ fn add_usages(kept: &mut Vec<Kept<UsageRecord>>, incoming: Vec<Kept<UsageRecord>
             row.origin = first.origin.clone();
         }
     }
+    tell_told_elsewhere(&incoming, &chosen, out);
     *kept = chosen;
+}
+
+/// Says which incoming usages do not count because another file tells them too.
+fn tell_told_elsewhere(
+    incoming: &[Kept<UsageRecord>],
+    chosen: &[Kept<UsageRecord>],
+    out: &mut Vec<KeptOut>,
+) {
+    let taken: HashSet<&Place> = chosen.iter().map(|row| &row.record.place).collect();
+    let mut left = incoming
+        .iter()
+        .filter(|row| !taken.contains(&row.record.place))
+        .peekable();
+    if left.peek().is_none() {
+        return;
+    }
+    let by_content: HashMap<String, &Kept<UsageRecord>> = chosen
+        .iter()
+        .map(|row| (usage_key(&row.record), row))
+        .collect();
+    let mut by_files: BTreeMap<(String, String), KeptOut> = BTreeMap::new();
+    for row in left {
+        let Some(holds) = by_content.get(&usage_key(&row.record)) else {
+            continue;
+        };
+        let (file, other) = (&row.record.place.file, &holds.record.place.file);
+        if file == other {
+            continue;
+        }
+        let told = by_files
+            .entry((file.to_string(), other.to_string()))
+            .or_insert_with(|| KeptOut {
+                table: UsageRecord::TABLE.to_owned(),
+                what: "the same usages".to_owned(),
+                file: file.to_string(),
+                dated: row.origin.dated,
+                rows: 0,
+                newer_file: other.to_string(),
+                newer_dated: holds.origin.dated,
+            });
+        told.rows += 1;
+    }
+    out.extend(by_files.into_values());
 }
 
 /// Of rows that say the same, those of the one source (file and import) that says it most often; of equals the first
@@ -693,6 +741,17 @@ impl fmt::Display for KeptOut {
         let dated = |date: Option<NaiveDate>| {
             date.map_or_else(|| "undated".to_owned(), |date| format!("of {date}"))
         };
+        if self.table == UsageRecord::TABLE {
+            return write!(
+                f,
+                "{}: {} row{} of `{}` stand in `{}` too and count once",
+                self.what,
+                self.rows,
+                if self.rows == 1 { "" } else { "s" },
+                self.file,
+                self.newer_file
+            );
+        }
         write!(
             f,
             "{}: {} row{} of `{}` ({}) kept out; `{}` ({}) is newer",

@@ -4,8 +4,13 @@ use sparewright::import::{Cell, GridBuilder, Imported, Severity, read_folder};
 use sparewright::record::PartRecord;
 
 fn parts(rows: &str) -> Imported {
-    let header =
-        "Part no;Type;Designation;d;D;B;T;H;Fw;ID;CS;Closure;Clearance;Tolerance class;Unit\n";
+    parts_under(
+        "Part no;Type;Designation;d;D;B;T;H;Fw;ID;CS;Closure;Clearance;Tolerance class;Unit\n",
+        rows,
+    )
+}
+
+fn parts_under(header: &str, rows: &str) -> Imported {
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(folder.path().join("parts.csv"), format!("{header}{rows}")).unwrap();
     read_folder(folder.path()).unwrap()
@@ -65,7 +70,8 @@ fn inches_in_a_column_of_millimetres_put_the_unlisted_rows_in_doubt_too() {
                 b;Deep groove ball bearing;;0.375;0.875;0.2188;;;;;;;;;\n\
                 c;Deep groove ball bearing;;0.5;1.125;0.25;;;;;;;;;\n\
                 d;Deep groove ball bearing;;0.55;1.3;0.3;;;;;;;;;\n";
-    let imported = parts(text);
+    let in_mm = "Part no;Type;Designation;d (mm);D (mm);B (mm);T;H;Fw;ID;CS;Closure;Clearance;Tolerance class;Unit\n";
+    let imported = parts_under(in_mm, text);
     let sizes: Vec<Option<String>> = imported.records.parts.iter().map(size).collect();
     assert_eq!(sizes, [None, None, None, None], "{:?}", problems(&imported));
     let said = problems(&imported);
@@ -80,6 +86,18 @@ fn inches_in_a_column_of_millimetres_put_the_unlisted_rows_in_doubt_too() {
         said[3].contains("3 of 4 rows of the table are such only in inches"),
         "{}",
         said[3]
+    );
+    // Where nothing says millimetres, rows that are sizes in inches only say inches, and the table says so.
+    let imported = parts(text);
+    let sizes: Vec<Option<String>> = imported.records.parts.iter().map(size).collect();
+    assert!(sizes[..3].iter().all(Option::is_some), "{sizes:?}");
+    assert!(
+        imported.tables[0]
+            .why
+            .iter()
+            .any(|why| why.contains("3 of 3 sizes are standard ones in inches only")),
+        "{:?}",
+        imported.tables[0].why
     );
     // One such row among metric ones says nothing about the others.
     let imported = parts(

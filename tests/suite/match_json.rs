@@ -7,7 +7,7 @@ use std::process::Command;
 use serde_json::Value;
 
 /// Questions that between them fill every field.
-const QUESTIONS: [&str; 7] = [
+const QUESTIONS: [&str; 8] = [
     "6206-2RS C3",
     "30 x 62 x 16 worn",
     "NU207 must locate axially",
@@ -15,6 +15,7 @@ const QUESTIONS: [&str; 7] = [
     "oil seal 40 62 8 NBR 3000 rpm",
     "6205 C3 shaft 25.008 micrometer blurb",
     "44.96 84.9 19 worn",
+    "o-ring 37.69 x 3.53 groove floor 38.1 depth 2.87 width 4.6 static",
 ];
 /// Maps whose keys are names with their unit, not fields.
 const NAMED: [&str; 2] = ["dimensions", "values"];

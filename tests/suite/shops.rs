@@ -170,7 +170,12 @@ fn parts_meet_by_designation_across_languages() {
         job.shop.kits[0].planned[0].date,
         NaiveDate::from_ymd_opt(2027, 1, 18).unwrap()
     );
-    assert_eq!(job.shop.machines["etiqueteuse"].installed, Some(2.0));
+    let labeller = job
+        .shop
+        .machines
+        .values()
+        .find(|machine| machine.machine == "Étiqueteuse");
+    assert_eq!(labeller.and_then(|machine| machine.installed), Some(2.0));
     // The seal of FKM on the shelf has the size, and nobody approved it for the line.
     let accepted = &planned.plan.kits[0].accepted;
     assert!(!matches!(accepted.completion, Completion::Unknown { .. }));

@@ -1,5 +1,7 @@
 //! How likely each size is after the figures were read.
 
+use std::collections::BTreeMap;
+
 use super::super::reading::{Reading, Role};
 use super::assign::Assignment;
 use super::candidate::{Candidate, family_share, of_family};
@@ -10,7 +12,7 @@ use super::near::{Nearby, figure, is_near};
 use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
 use super::special::{self, AnyChange};
 use crate::catalogue::card_index::CardIndex;
-use crate::part::{Closure, Family, ToleranceClass, Traits};
+use crate::part::{Closure, Dimension, Family, PartClass, ToleranceClass, Traits};
 use crate::units::{Length, ReadLength};
 
 /// Share of figures without a unit that are inches (common practice, no source).
@@ -78,6 +80,7 @@ pub struct Asked<'a> {
 /// Prior: families as often as a bench asks for them, every size of a family alike (both common practice, no source).
 pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     let mut nearby = Nearby::new(asked.readings, index);
+    let mut known = Known::new();
     let mut weights = Vec::new();
     let mut like_standard = 0.0;
     for family in Family::ALL {
@@ -92,7 +95,7 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         let prior = share / of_family(family).len().max(1) as f64;
         let (of_tables, own) = nearby.candidates(family, &ways);
         for candidate in of_tables.into_iter().chain(&own) {
-            if let Some((mut scored, special)) = score(asked, candidate, &ways) {
+            if let Some((mut scored, special)) = score(asked, candidate, &ways, &mut known) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
@@ -147,7 +150,12 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
 
 /// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
 /// comes near.
-fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Option<(Scored, f64)> {
+fn score(
+    asked: &Asked<'_>,
+    candidate: &Candidate,
+    ways: &[Assignment],
+    known: &mut Known,
+) -> Option<(Scored, f64)> {
     let has_inch = asked
         .readings
         .iter()
@@ -167,11 +175,11 @@ fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Optio
                 printed,
                 measured,
                 special,
-            } = weigh(asked, candidate, way, is_inch);
+            } = weigh(asked, candidate, way, is_inch, known);
             let weight = unit_share * way.share * (printed + measured);
             sum += weight;
             specials += unit_share * way.share * special;
-            if weight > 0.0 && best.is_none_or(|(known, ..)| weight > known) {
+            if weight > 0.0 && best.is_none_or(|(best, ..)| weight > best) {
                 best = Some((weight, way, is_inch, printed > measured));
             }
         }
@@ -188,7 +196,13 @@ fn score(asked: &Asked<'_>, candidate: &Candidate, ways: &[Assignment]) -> Optio
 }
 
 /// Weighs one size in one reading of the figures.
-fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bool) -> Weights {
+fn weigh(
+    asked: &Asked<'_>,
+    candidate: &Candidate,
+    way: &Assignment,
+    is_inch: bool,
+    known: &mut Known,
+) -> Weights {
     let says_measured = asked
         .readings
         .iter()
@@ -200,7 +214,7 @@ fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bo
     };
     let (mut printed, mut measured) = (share, 1.0 - share);
     let mut change = AnyChange::new();
-    for (reading, role) in asked.readings.iter().zip(&way.roles) {
+    for (at, (reading, role)) in asked.readings.iter().zip(&way.roles).enumerate() {
         let read = figure(reading, is_inch);
         if *role == Role::Room {
             let weight = room_weight(read, candidate);
@@ -210,7 +224,15 @@ fn weigh(asked: &Asked<'_>, candidate: &Candidate, way: &Assignment, is_inch: bo
         }
         let as_printed = printed_density(read, *role, candidate);
         printed *= as_printed.own;
-        let as_measured = measured_density(reading, read, *role, candidate, asked.traits);
+        let density = || measured_density(reading, read, *role, candidate, asked.traits);
+        let as_measured = match alike(candidate, *role) {
+            Some((nm, bore_nm)) => {
+                let family = candidate.size.family();
+                let key = (at, is_inch, *role, family, nm, bore_nm);
+                *known.entry(key).or_insert_with(density)
+            }
+            None => density(),
+        };
         measured *= as_measured.own;
         let either = |printed: f64, measured: f64| share * printed + (1.0 - share) * measured;
         change.read(
@@ -246,7 +268,28 @@ fn half_mm(read: &ReadLength) -> f64 {
     (read.half_digit_nm as f64 / 1e6).clamp(HALF_DIGIT_MM.0, HALF_DIGIT_MM.1)
 }
 
+/// Densities of measured figures so far: figure, unit, role, family, dimension and bore.
+///
+/// A shop has many sizes of one bore or width; each is weighed once a question.
+type Known = BTreeMap<(usize, bool, Role, Family, i64, i64), Densities>;
+
+/// What the density of a figure hangs on where it is no more than a dimension, and for a width the bore, nanometres; `None`
+/// where more of the size or of its row counts.
+fn alike(candidate: &Candidate, role: Role) -> Option<(i64, i64)> {
+    let size = &candidate.size;
+    let family = size.family();
+    let is_simple = family == Family::LipSeal || family.class() == PartClass::Bearings;
+    // Standard rows may be of an inch series with limits of its own.
+    if !is_simple || !candidate.rows.is_empty() {
+        return None;
+    }
+    let nm = nominal(role, candidate)?.as_nm();
+    let bore_nm = size.get(Dimension::Bore).map_or(0, Length::as_nm);
+    Some((nm, if role == Role::Width { bore_nm } else { 0 }))
+}
+
 /// Densities of one figure under the size, and under a special that differs from it here.
+#[derive(Debug, Clone, Copy)]
 struct Densities {
     own: f64,
     changed: f64,

@@ -41,7 +41,7 @@ fn of_figure(best: &Scored, reading: &Reading, role: Role, way: &Expected) -> Op
         let is_below = x_mm < low_mm;
         return Some(format!(
             "{} {:.3} mm lies {} the {:.3} to {:.3} mm that a sound part of {} can have: {}",
-            role.words(),
+            role.words_of(family),
             x_mm,
             if is_below { "below" } else { "above" },
             low_mm,
@@ -51,7 +51,7 @@ fn of_figure(best: &Scored, reading: &Reading, role: Role, way: &Expected) -> Op
         ));
     }
     let says_so = reading.is_worn || reading.is_measured || reading.instrument.is_some();
-    cannot_tell(way, role, instrument, says_so)
+    cannot_tell(way, (family, role), instrument, says_so)
 }
 
 /// What a figure outside the band of a sound part means.
@@ -80,7 +80,7 @@ fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
 /// The instrument rule of thumb: its uncertainty at most a third of the band that is judged.
 fn cannot_tell(
     way: &Expected,
-    role: Role,
+    (family, role): (Family, Role),
     instrument: Instrument,
     says_so: bool,
 ) -> Option<String> {
@@ -98,7 +98,7 @@ fn cannot_tell(
         });
     Some(format!(
         "{}: a new part varies by {:.0} µm and a {} is sure to {:.0} µm only, so this instrument cannot tell worn from sound; use {better}",
-        role.words(),
+        role.words_of(family),
         band_mm * 1000.0,
         instrument.words(),
         of(instrument) * 1000.0,

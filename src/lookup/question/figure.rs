@@ -49,6 +49,17 @@ fn is_fraction(text: &str) -> bool {
     read_length(text, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch)
 }
 
+/// True for a proper fraction of an inch, in halves to 128ths: `13/16`, but not `60/22`, which is a bearing's number.
+pub(super) fn is_inch_fraction(word: &str) -> bool {
+    let word = word.trim_end_matches(['"', '″', '”']);
+    let parts = word
+        .split_once('/')
+        .and_then(|(top, bottom)| Some((top.parse::<u32>().ok()?, bottom.parse::<u32>().ok()?)));
+    parts.is_some_and(|(top, bottom)| {
+        0 < top && top < bottom && bottom <= 128 && bottom.is_power_of_two()
+    })
+}
+
 pub(super) fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
     let text = text.trim_matches(['x', 'X', '×', '*', '-', ',']);
     read_size(text, unit)

@@ -3,6 +3,7 @@
 mod figure;
 mod groove;
 mod need_words;
+mod o_ring;
 mod partial;
 mod tidy;
 mod vocabulary;
@@ -45,7 +46,7 @@ pub struct Question {
     pub family: Option<Family>,
     /// Designation, where the text holds one.
     pub designation: Option<Designation>,
-    /// Rows that a half-read number may be; empty where the number is whole.
+    /// Rows that a half-read number or a nominal size may be; empty where the number is whole.
     pub partial: Vec<&'static StandardPart>,
     /// How many numbers that fit a half-read one are in no table here.
     pub unlisted: usize,
@@ -249,9 +250,19 @@ impl Question {
                 || suffix.bytes().all(|b| b.is_ascii_digit())
         });
         // `108 mm retaining ring` is no ball bearing 108.
+        // `13/16` is a length, not the bore 16 of a series 13.
+        if !is_known
+            && text
+                .split_whitespace()
+                .next()
+                .is_some_and(figure::is_inch_fraction)
+        {
+            return false;
+        }
         let named = family_in(text);
         let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
-        if (!is_known && designation.bore.is_none()) || has_words || is_other {
+        let is_thick = designation.size.as_ref().is_some_and(o_ring::is_too_thick);
+        if (!is_known && designation.bore.is_none()) || has_words || is_other || is_thick {
             return false;
         }
         self.family = designation.family.or(self.family);
@@ -269,7 +280,10 @@ impl Question {
                 continue;
             };
             let is_clean = designation.traits.unknown_suffixes.is_empty();
-            let is_named = head.chars().filter(char::is_ascii_digit).count() >= 2;
+            // `KM8 worn`: letters first, and one digit is enough.
+            let is_letters_first = end == 1 && head.starts_with(|c: char| c.is_ascii_alphabetic());
+            let is_named =
+                is_letters_first || head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
             let is_family = self.family.is_none() || designation.family == self.family;
             let is_inch = designation.size.is_some() && figure::has_inch(text);
@@ -310,7 +324,9 @@ impl Question {
         let words: Vec<&str> = text.split_whitespace().collect();
         let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
         for at in 1..words.len() {
-            let is_number = digits(words[at]) >= 4 && !words[at].contains(['.', ',', 'x']);
+            let is_number = digits(words[at]) >= 4
+                && !words[at].contains(['.', ',', 'x'])
+                && !figure::is_inch_fraction(words[at]);
             // The longest run of words from there that is a number with its suffixes.
             let taken = (at + 1..=words.len())
                 .rev()

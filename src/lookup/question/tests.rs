@@ -141,3 +141,27 @@ fn designations_are_found_whole_half_and_with_slips() {
     // The end is missing, so nothing is known of closure, clearance and class.
     assert!(read("6308-").traits.closure.is_none());
 }
+
+#[test]
+fn fractions_of_four_digits_are_lengths() {
+    // Inch sizes of BS 292 (RLS14, RMS5); 25.4 mm to the inch.
+    let cases: [(&str, [&str; 3]); 2] = [
+        ("1 3/4 x 3 3/4 x 13/16", ["44.45", "95.25", "20.6375"]),
+        ("5/8 x 1 13/16 x 5/8", ["15.875", "46.0375", "15.875"]),
+    ];
+    for (text, expected) in cases {
+        let mm: Vec<String> = figures(text).into_iter().map(|(mm, _)| mm).collect();
+        assert_eq!(mm, expected, "{text}");
+        assert_eq!(read(text).designation, None, "{text}");
+    }
+    // A stroke in a bearing's number stays one (DIN 623-1).
+    assert!(read("60/22").designation.is_some());
+}
+
+#[test]
+fn a_number_of_one_digit_is_one_with_words_behind_it_too() {
+    for (text, expected) in [("KM8 worn", "KM8"), ("R8 sealed", "R8")] {
+        let designation = read(text).designation.map(|designation| designation.basic);
+        assert_eq!(designation.as_deref(), Some(expected), "{text}");
+    }
+}

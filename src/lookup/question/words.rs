@@ -3,6 +3,7 @@
 use super::Question;
 use super::figure::{is_figure, is_joined, lengths, unit_of};
 use super::need_words;
+use super::o_ring;
 use super::vocabulary::{
     FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, elastomer, names_family,
 };
@@ -361,6 +362,10 @@ impl Reader<'_> {
             }
         }
         name_ring_figures(question.family, &mut readings);
+        if o_ring::take_nominal(question, &readings) {
+            return;
+        }
+        o_ring::name_outside(question, &mut readings);
         drop_repeated(question, &mut readings);
         if readings.len() <= 4 {
             question.readings = readings;

@@ -1,3 +1,5 @@
+use crate::parallel;
+
 use super::ahead::{Band, compare};
 use super::one_year::{PartYear, one_year};
 use super::policy::{OrderPolicy, PolicyBasis};
@@ -259,10 +261,7 @@ fn a_machine_without_spares_is_down_as_often_as_anything_is_on_order() {
 fn threads_do_not_change_a_result_and_a_seed_does() {
     let shop = shop(certain(0.05), Sizes::Moments(SINGLE), fixed_days(30.0), 1.0);
     let run = |threads: usize, seed: u64| {
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads);
-        pool.build()
-            .unwrap()
-            .install(|| Runs::new(&shop, &[policy(1.0, 1.0)], seed, 40))
+        parallel::on(threads, || Runs::new(&shop, &[policy(1.0, 1.0)], seed, 40))
     };
     assert_eq!(run(1, 5), run(3, 5));
     assert_ne!(run(1, 5), run(1, 6));
