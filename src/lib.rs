@@ -43,6 +43,7 @@ pub mod import;
 pub mod interchange;
 #[cfg(feature = "tables")]
 pub mod job;
+pub mod language;
 pub mod limit;
 pub mod lookup;
 mod parallel;

@@ -8,6 +8,7 @@ use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
 use super::exit::ExitCode;
+use crate::language::Language;
 
 /// Name of the program.
 pub const NAME: &str = "sparewright";
@@ -294,6 +295,9 @@ pub struct RunArgs {
     /// Moment of planning, such as 2026-03-09T07:30 [default: the settings' as_of, else now]
     #[arg(long, value_name = "DATE-TIME")]
     pub as_of: Option<String>,
+    /// Language of the reports, such as de [default: the settings' language, else en]
+    #[arg(long, value_name = "CODE", value_parser = language)]
+    pub language: Option<Language>,
     /// Exit with 1 if rows were rejected or something must be ordered now
     #[arg(long)]
     pub check: bool,
@@ -306,6 +310,14 @@ pub struct RunArgs {
     /// Print errors only
     #[arg(long, short)]
     pub quiet: bool,
+}
+
+/// A language by its code.
+fn language(code: &str) -> Result<Language, String> {
+    Language::of_code(code).ok_or_else(|| {
+        let known: Vec<&str> = Language::all().map(Language::code).collect();
+        format!("expected one of {}", known.join(", "))
+    })
 }
 
 /// What people say about columns.

@@ -11,20 +11,21 @@ use std::path::Path;
 use super::exit::ExitCode;
 use super::output;
 use crate::digest::sha256;
+use crate::language::Language;
 use crate::report::content::{Inputs, purchase_requests};
-use crate::report::workbook_of;
+use crate::report::{translated, workbook_of};
 
 /// Folder of the requests below the reports.
 const FOLDER: &str = "requests";
 /// The list of what was written: a sum and a name a line, as `sha256sum --check` reads it.
 const LIST: &str = "written.sha256";
 
-/// Writes the requests below `out`.
-pub fn write(inputs: &Inputs<'_>, out: &Path) -> Result<(), ExitCode> {
+/// Writes the requests below `out`, in the language of the report.
+pub fn write(inputs: &Inputs<'_>, language: Language, out: &Path) -> Result<(), ExitCode> {
     let folder = out.join(FOLDER);
     let mut files = BTreeMap::new();
     for request in purchase_requests(inputs) {
-        let bytes = workbook_of(&request.report).map_err(|error| {
+        let bytes = workbook_of(&translated(request.report, language)).map_err(|error| {
             output::error(&error, None);
             ExitCode::Output
         })?;

@@ -11,9 +11,13 @@ use super::{interrupt, maps, output, printed, requests};
 use crate::catalogue::frame;
 use crate::import::{ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
+use crate::language::Language;
 use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, rebuild_sheets, summary};
-use crate::report::{Report, WriteError, rebuild_sheets_html, rejects_workbook, write_report_with};
+use crate::report::{
+    Report, WriteError, rebuild_sheets_html, rejects_workbook, translated, translated_sheets,
+    write_report_with,
+};
 
 /// Letters of the words that lines of the summary begin with, blanks included.
 const LABEL_WIDTH: usize = 10;
@@ -72,7 +76,11 @@ pub fn run(args: &RunArgs) -> ExitCode {
         }
     };
     bar.go_on("Writing");
-    let report = job.report(&planned);
+    let language = args
+        .language
+        .or(job.shop.settings.language)
+        .unwrap_or_default();
+    let report = translated(job.report(&planned), language);
     let written = {
         let _to_its_end = interrupt::writing();
         write(&job, &planned, &report, &out)
@@ -81,7 +89,7 @@ pub fn run(args: &RunArgs) -> ExitCode {
     if let Err(code) = written {
         return code;
     }
-    finish(args, &job, &planned, &out)
+    finish(args, &job, &planned, (language, &out))
 }
 
 fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<Job, JobError> {
@@ -117,14 +125,15 @@ fn write(job: &Job, planned: &Planned, report: &Report, out: &Path) -> Result<()
         output::error(&error, Some("`--out` names another folder"));
         ExitCode::Output
     };
-    let sheets = rebuild_sheets_html(&rebuild_sheets(&inputs)).into_bytes();
+    let sheets = translated_sheets(rebuild_sheets(&inputs), report.language);
+    let sheets = rebuild_sheets_html(&sheets).into_bytes();
     let rejects = rejects_workbook(&job.imported.rejects).map_err(|error| refused(error.into()))?;
     let others = vec![
         (REJECTS_NAME.to_owned(), rejects),
         (REBUILD_SHEETS.to_owned(), sheets),
     ];
     write_report_with(report, others, out).map_err(refused)?;
-    requests::write(&inputs, out)?;
+    requests::write(&inputs, report.language, out)?;
     write_tables(job, out)
 }
 
@@ -154,11 +163,16 @@ fn write_tables(job: &Job, out: &Path) -> Result<(), ExitCode> {
     Ok(())
 }
 
-fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode {
+fn finish(
+    args: &RunArgs,
+    job: &Job,
+    planned: &Planned,
+    (language, out): (Language, &Path),
+) -> ExitCode {
     let inputs = job.inputs(planned);
     let is_summary = args.table.is_none() && args.format == Printed::Table;
     if !is_summary {
-        let report = job.report(planned);
+        let report = translated(job.report(planned), language);
         let printed = printed::print(&report, args.table.as_deref(), args.format, "order_now");
         if printed != ExitCode::Done {
             return printed;
@@ -173,7 +187,7 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
         output::note(&maps::not_used(&job.unused_maps));
         match output::result(&format!(
             "{}\nReports in {}\n",
-            in_words(summary(&inputs)),
+            in_words(summary(&inputs), language),
             out.display()
         )) {
             ExitCode::Done => {}
@@ -189,7 +203,7 @@ fn finish(args: &RunArgs, job: &Job, planned: &Planned, out: &Path) -> ExitCode 
 }
 
 /// The summary with its first order lines as a table.
-fn in_words(summary: Summary) -> String {
+fn in_words(summary: Summary, language: Language) -> String {
     let mut text: String = summary.text.lines().map(summary_line).collect();
     if !summary.orders.is_empty() {
         text.push('\n');
@@ -197,8 +211,9 @@ fn in_words(summary: Summary) -> String {
     }
     if summary.more > 0 {
         text.push_str(&format!(
-            " and {} more, see the sheet `Order now`\n",
-            summary.more
+            " and {} more, see the sheet `{}`\n",
+            summary.more,
+            language.text("Order now")
         ));
     }
     text

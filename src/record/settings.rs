@@ -7,6 +7,7 @@ use serde::Deserialize;
 
 use super::lead_time::LeadUnit;
 use super::time_zone::TimeZone;
+use crate::language::Language;
 use crate::units::Currency;
 
 /// Why the settings cannot be used.
@@ -185,6 +186,8 @@ pub struct ShopSettings {
     /// Moment of planning; the command line comes first.
     #[serde(deserialize_with = "optional_moment")]
     pub as_of: Option<NaiveDateTime>,
+    /// Language of reports, such as `de`; the command line comes first.
+    pub language: Option<Language>,
     /// Currency of reports.
     #[serde(deserialize_with = "currency")]
     pub currency: Currency,
@@ -266,6 +269,7 @@ impl Default for ShopSettings {
         Self {
             shop: "the shop".to_owned(),
             as_of: None,
+            language: None,
             currency: Currency::EUR,
             exchange_rates: BTreeMap::new(),
             records_from: None,

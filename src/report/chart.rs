@@ -12,6 +12,8 @@ use plotters::prelude::DrawingBackend;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, IntoFont, RGBColor, ShapeStyle, TextStyle};
 
+use crate::language::Language;
+
 use super::model::{Band, Bar, ColumnKind, Drawn, Point, Value, grouped};
 
 /// Width of every picture in its own units; the page scales it.
@@ -47,8 +49,9 @@ impl Ink {
 type Area<'a> = DrawingArea<SVGBackend<'a>, Shift>;
 type Failure<'a> = DrawingAreaErrorKind<<SVGBackend<'a> as DrawingBackend>::ErrorType>;
 
-/// The picture as the inside of an `svg` element, and its size (width, height).
-pub(super) fn picture(drawn: &Drawn) -> (String, (u32, u32)) {
+/// The picture as the inside of an `svg` element, and its size (width, height); figures and dates in the form of
+/// `language`.
+pub(super) fn picture(drawn: &Drawn, language: Language) -> (String, (u32, u32)) {
     let height = match drawn {
         Drawn::Bars(_, bars) => (STEP as u32) * bars.len() as u32,
         Drawn::Line { .. } => LINE_HEIGHT,
@@ -59,8 +62,8 @@ pub(super) fn picture(drawn: &Drawn) -> (String, (u32, u32)) {
         let area = SVGBackend::with_string(&mut svg, (WIDTH, height)).into_drawing_area();
         let done = match drawn {
             Drawn::Bars(_, bars) => draw_bars(&area, bars),
-            Drawn::Line { across, up, points } => draw_line(&area, across, up, points),
-            Drawn::Bands(bands) => draw_bands(&area, bands),
+            Drawn::Line { across, up, points } => draw_line(&area, (across, up, points), language),
+            Drawn::Bands(bands) => draw_bands(&area, bands, language),
         };
         done.and_then(|()| area.present())
             .expect("a picture in memory has no device that could fail");
@@ -110,9 +113,8 @@ fn draw_bars<'a>(area: &Area<'a>, bars: &[Bar]) -> Result<(), Failure<'a>> {
 
 fn draw_line<'a>(
     area: &Area<'a>,
-    across: &(String, ColumnKind),
-    up: &(String, ColumnKind),
-    points: &[Point],
+    (across, up, points): (&(String, ColumnKind), &(String, ColumnKind), &[Point]),
+    language: Language,
 ) -> Result<(), Failure<'a>> {
     let wide = range(points.iter().map(|point| point.across), across.1);
     let high = range(points.iter().map(|point| point.up), up.1);
@@ -131,10 +133,10 @@ fn draw_line<'a>(
         .axis_style(Ink::RULE)
         .label_style(words(HPos::Center))
         .axis_desc_style(words(HPos::Center))
-        .x_label_formatter(&|number| tick(*number, across.1))
-        .y_label_formatter(&|number| tick(*number, up.1))
-        .x_desc(axis_name(across))
-        .y_desc(axis_name(up))
+        .x_label_formatter(&|number| tick(*number, across.1, language))
+        .y_label_formatter(&|number| tick(*number, up.1, language))
+        .x_desc(axis_name(across, language))
+        .y_desc(axis_name(up, language))
         .draw()?;
     let line = points.iter().map(|point| (point.across, point.up));
     let style = Ink::FIGURE.stroke_width(2);
@@ -152,7 +154,7 @@ fn draw_line<'a>(
     Ok(())
 }
 
-fn draw_bands<'a>(area: &Area<'a>, bands: &[Band]) -> Result<(), Failure<'a>> {
+fn draw_bands<'a>(area: &Area<'a>, bands: &[Band], language: Language) -> Result<(), Failure<'a>> {
     let spans = || bands.iter().filter_map(|band| band.span);
     let (Some(first), Some(last)) = (
         spans().map(|(from, _)| from).min(),
@@ -178,10 +180,10 @@ fn draw_bands<'a>(area: &Area<'a>, bands: &[Band]) -> Result<(), Failure<'a>> {
             x if x > WIDTH as i32 - 40 => (WIDTH as i32, HPos::Right),
             x => (x, HPos::Center),
         };
-        let label = date.format("%Y-%m-%d").to_string();
+        let label = language.date(date);
         area.draw(&Text::new(label, (x, bottom + 10), words(place)))?;
     }
-    draw_names(area, bands)?;
+    draw_names(area, bands, language)?;
     for (band, top) in bands.iter().zip((0..).step_by(STEP as usize)) {
         let Some((from, to)) = band.span else {
             continue;
@@ -198,11 +200,11 @@ fn draw_bands<'a>(area: &Area<'a>, bands: &[Band]) -> Result<(), Failure<'a>> {
     Ok(())
 }
 
-fn draw_names<'a>(area: &Area<'a>, bands: &[Band]) -> Result<(), Failure<'a>> {
+fn draw_names<'a>(area: &Area<'a>, bands: &[Band], language: Language) -> Result<(), Failure<'a>> {
     for (band, top) in bands.iter().zip((0..).step_by(STEP as usize)) {
         let name = match band.span {
             Some(_) => short(&band.name),
-            None => format!("{}: unknown", short(&band.name)),
+            None => format!("{}: {}", short(&band.name), language.text("unknown")),
         };
         area.draw(&Text::new(name, (0, top + 2), words(HPos::Left)))?;
     }
@@ -221,16 +223,18 @@ fn range(figures: impl Iterator<Item = f64>, kind: ColumnKind) -> std::ops::Rang
     }
 }
 
-fn tick(number: f64, kind: ColumnKind) -> String {
+fn tick(number: f64, kind: ColumnKind, language: Language) -> String {
     match kind {
-        ColumnKind::Share => Value::Number(number).in_words(kind).into_owned(),
-        _ => grouped(number, 0, 1),
+        ColumnKind::Share => Value::Number(number)
+            .in_language(kind, language)
+            .into_owned(),
+        _ => language.number(&grouped(number, 0, 1)),
     }
 }
 
-fn axis_name((header, kind): &(String, ColumnKind)) -> String {
+fn axis_name((header, kind): &(String, ColumnKind), language: Language) -> String {
     match kind.unit() {
-        Some(unit) => format!("{header} ({unit})"),
+        Some(unit) => format!("{header} ({})", language.text(unit)),
         None => header.clone(),
     }
 }
@@ -270,7 +274,8 @@ mod tests {
             bar("half", Some(5.0)),
             bar("dark", None),
         ];
-        let (svg, (width, height)) = picture(&Drawn::Bars(ColumnKind::Hours, bars));
+        let (svg, (width, height)) =
+            picture(&Drawn::Bars(ColumnKind::Hours, bars), Language::ENGLISH);
         assert_eq!((width, height), (560, 138));
         assert!(
             !svg.contains("<script") && svg.contains("&lt;script&gt;"),
@@ -298,7 +303,7 @@ mod tests {
             name: "bearing".to_owned(),
             span: None,
         };
-        let (svg, _) = picture(&Drawn::Bands(vec![band, unknown]));
+        let (svg, _) = picture(&Drawn::Bands(vec![band, unknown]), Language::ENGLISH);
         // Four days over the width less the edges: 560 - 16.
         assert!(
             svg.contains("x=\"8\"") && svg.contains("width=\"544\""),

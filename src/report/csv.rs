@@ -5,7 +5,7 @@
 //! spoil every umlaut; readers of CSV in wide use skip it. Numbers have a decimal point and no groups, money has
 //! two decimals in the currency its key ends in, shares are 0 to 1, dates are `2026-03-09`, moments
 //! `2026-03-09T07:30`, yes and no are `true` and `false`. A value that could not be known is the word `unknown`;
-//! a value that does not apply is empty.
+//! a value that does not apply is empty. All that is so in every language; words are in that of the report.
 //!
 //! Words that a spreadsheet program would run as a formula get an apostrophe in front, see [`safe_text`];
 //! numbers do not, so that `-218` in a column of numbers stays a number.

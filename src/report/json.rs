@@ -2,7 +2,8 @@
 //!
 //! ```text
 //! { "schema": 1,
-//!   "report": { "title", "shop", "as_of": "2026-03-09T07:30:00", "made_by": { "name", "version" } },
+//!   "report": { "title", "shop", "as_of": "2026-03-09T07:30:00", "made_by": { "name", "version" },
+//!               "language": "en" },
 //!   "cover": { "facts":     [ { "label", "kind", "unit", "value", "note" } ],
 //!              "actions":   [ { "text", "detail", "sheet": key or null } ],
 //!              "data_ages": [ { "what", "file", "dated", "age_days", "is_old", "note" } ],
@@ -14,6 +15,7 @@
 //!       "totals":  { "<column key>": { "sum": value, "unknown_rows": count } } } } }
 //! ```
 //!
+//! Keys and figures are the same in every language; titles, headers and words are in that of the report.
 //! Sheets, columns and fields keep the order of the report. Keys end in the unit: `cost_eur` is in euros with
 //! cents as decimals, `wait_days` in calendar days, `_workdays` in working days, `_h` in hours, `_mm` in
 //! millimetres; a `_share` is 0 to 1. Dates and moments are ISO 8601, local time. `mark` is there only where
@@ -92,6 +94,7 @@ impl Serialize for Head<'_> {
         map.serialize_entry("shop", &self.0.shop)?;
         map.serialize_entry("as_of", &self.0.as_of)?;
         map.serialize_entry("made_by", &made_by)?;
+        map.serialize_entry("language", self.0.language.code())?;
         map.end()
     }
 }

@@ -9,6 +9,7 @@ mod csv;
 mod html;
 mod json;
 pub mod model;
+mod translate;
 mod write;
 mod xlsx;
 
@@ -20,5 +21,6 @@ pub use html::{
 };
 pub use json::{JSON_SCHEMA, json_of};
 pub use model::{Report, Sheet};
+pub use translate::{translated, translated_sheets, untranslated, untranslated_sheets};
 pub use write::{REPORT_NAME, WriteError, write_report, write_report_with};
 pub use xlsx::{WorkbookError, rejects_workbook, workbook_of};

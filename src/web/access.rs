@@ -126,7 +126,7 @@ pub(super) async fn guard(
                 ),
             };
         }
-        match cookie(headers).and_then(|key| keys.role(key)) {
+        match cookie(headers, COOKIE_NAME).and_then(|key| keys.role(key)) {
             Some(role) => request.extensions_mut().insert(role),
             None => {
                 return refusal(
@@ -180,13 +180,14 @@ fn parameter(query: &str) -> Option<&str> {
         .find_map(|(name, value)| (name == PARAMETER).then_some(value))
 }
 
-fn cookie(headers: &HeaderMap) -> Option<&str> {
+/// The value of the cookie of this name.
+pub(super) fn cookie<'h>(headers: &'h HeaderMap, name: &str) -> Option<&'h str> {
     let cookies = headers.get_all(COOKIE).iter();
     cookies
         .filter_map(|value| value.to_str().ok())
         .flat_map(|line| line.split(';'))
         .filter_map(|pair| pair.trim().split_once('='))
-        .find_map(|(name, value)| (name == COOKIE_NAME).then_some(value))
+        .find_map(|(of, value)| (of == name).then_some(value))
 }
 
 /// True where a request that changes something was sent by one of our pages, or by no browser at all.

@@ -156,15 +156,15 @@ impl PlannedShop {
         levels
     }
 
-    /// A file by its name, made when it is first asked for; `None` where `make` has none of this name.
-    pub(super) fn file(&self, name: &str, make: impl FnOnce() -> Option<Vec<u8>>) -> Option<Bytes> {
+    /// A file by its key (language and name), made when it is first asked for; `None` where `make` has none of this name.
+    pub(super) fn file(&self, key: &str, make: impl FnOnce() -> Option<Vec<u8>>) -> Option<Bytes> {
         // The lock is held while a file is made, so that twenty phones make it once.
         let mut files = held(&self.files);
-        if let Some(bytes) = files.get(name) {
+        if let Some(bytes) = files.get(key) {
             return Some(Arc::clone(bytes));
         }
         let bytes: Bytes = make()?.into();
-        files.insert(name.to_owned(), Arc::clone(&bytes));
+        files.insert(key.to_owned(), Arc::clone(&bytes));
         Some(bytes)
     }
 }

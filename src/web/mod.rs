@@ -10,6 +10,7 @@ mod access;
 mod address;
 mod drawing;
 mod intake;
+mod language;
 mod live_shop;
 mod page;
 mod route;

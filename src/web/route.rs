@@ -18,6 +18,7 @@ use tower_http::timeout::{RequestBodyTimeoutLayer, TimeoutLayer};
 use super::access::{self, Keys};
 use super::address::Hosts;
 use super::intake::{Intake, MOST_UPLOAD_BYTES};
+use super::language;
 use super::live_shop::LiveShop;
 use super::page::{asset, download, import, kit, kits, levels, look_up, overview, table};
 
@@ -66,8 +67,10 @@ pub(super) fn routes(serving: Serving) -> Router {
         .route("/download", get(download::page))
         .route("/download/{file}", get(download::file))
         .route("/asset/{name}", get(asset::file))
+        .route("/language/{code}", get(language::keep))
         .merge(changes)
         .fallback(asset::nothing_here)
+        .layer(from_fn(language::choose))
         .layer(from_fn_with_state(serving.clone(), access::guard))
         .layer(from_fn(with_headers))
         .layer(RequestBodyTimeoutLayer::new(UPLOAD_PAUSE))

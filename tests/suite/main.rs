@@ -24,6 +24,7 @@ mod import_maps;
 mod import_rows;
 mod interchange;
 mod kits;
+mod language;
 mod layout;
 mod lead_time;
 mod levels;

@@ -5,5 +5,6 @@ mod access;
 mod client;
 mod hostile;
 mod intake;
+mod language;
 mod many;
 mod planning;

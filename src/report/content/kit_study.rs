@@ -4,6 +4,7 @@ use super::kit_plans::running_and_cost;
 use super::words::{asked_for, money, number, supply};
 use super::{Inputs, approvals, hurry_together, kit_lines, kit_plans, kits};
 use crate::caution;
+use crate::language::Language;
 use crate::plan::{CurveMoment, KitStudy, StudyAsk};
 use crate::report::model::{Column, ColumnKind, Cover, MadeBy, Report, Row, Sheet, Value};
 
@@ -29,6 +30,7 @@ pub fn kit_report(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Repo
         shop: inputs.shop.settings.shop.clone(),
         as_of: inputs.shop.as_of,
         made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
         cover: Cover {
             cautions: [caution::REPORT, caution::FITTING]
                 .concat()

@@ -3,6 +3,7 @@
 use super::{Inputs, levels, levels_compared, service_curve, year_ahead};
 use crate::catalogue::PartId;
 use crate::caution;
+use crate::language::Language;
 use crate::report::model::{Cover, MadeBy, Report};
 
 /// Makes the report of the command `levels`; `parts` keeps only the rows of these parts.
@@ -32,6 +33,7 @@ pub fn level_report(inputs: &Inputs<'_>, parts: &[PartId]) -> Report {
         shop: inputs.shop.settings.shop.clone(),
         as_of: inputs.shop.as_of,
         made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
         cover: Cover {
             cautions: caution::REPORT
                 .iter()

@@ -47,6 +47,7 @@ use super::model::{MadeBy, Report};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::Imported;
 use crate::interchange::LineAcceptance;
+use crate::language::Language;
 use crate::plan::{Plan, YearAhead};
 
 /// Everything a report is made of.
@@ -75,6 +76,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
         shop: inputs.shop.settings.shop.clone(),
         as_of: inputs.shop.as_of,
         made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
         cover: cover::cover(inputs),
         sheets: vec![
             order_now::sheet(inputs),

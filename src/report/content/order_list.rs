@@ -4,6 +4,7 @@ use super::Inputs;
 use super::words::{designation, how, number, reason};
 use super::{chase, last_buys, order_now, orders, surplus, unplanned};
 use crate::caution;
+use crate::language::Language;
 use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
 use crate::report::model::{
     Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, Sheet, Value,
@@ -16,6 +17,7 @@ pub fn order_report(inputs: &Inputs<'_>) -> Report {
         shop: inputs.shop.settings.shop.clone(),
         as_of: inputs.shop.as_of,
         made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
         cover: Cover {
             cautions: caution::REPORT
                 .iter()

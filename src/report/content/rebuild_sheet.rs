@@ -7,6 +7,7 @@ use super::words::{asked_for, number, size};
 use crate::catalogue::{KitLineOf, PartId, Shop};
 use crate::caution;
 use crate::interchange::{AcceptedBecause, LineAcceptance, Subject, judge};
+use crate::language::Language;
 use crate::part::{Family, PartClass};
 use crate::plan::{KitPlan, LinePlan, Source};
 use crate::record::ApprovalOutcome;
@@ -57,6 +58,8 @@ pub struct RebuildSheet {
     pub tasks: Vec<(String, f64)>,
     /// Cautions.
     pub cautions: &'static [&'static str],
+    /// Language of its words and dates.
+    pub language: Language,
 }
 
 /// One line of it.
@@ -124,6 +127,7 @@ fn of_kit(inputs: &Inputs<'_>, plan: &KitPlan) -> RebuildSheet {
             .map(|task| (task.task.clone(), task.hours))
             .collect(),
         cautions: caution::FITTING,
+        language: Language::ENGLISH,
     }
 }
 

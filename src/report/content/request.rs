@@ -9,6 +9,7 @@ use super::order_now::of_supplier;
 use super::words::{designation, number, size};
 use crate::catalogue::{CataloguePart, PartId, Shop};
 use crate::interchange::{AcceptedBecause, Judgement, LineAcceptance};
+use crate::language::Language;
 use crate::plan::ReorderLine;
 use crate::report::model::{Action, Column, ColumnKind, Cover, MadeBy, Report, Row, Sheet, Value};
 use crate::standard;
@@ -96,6 +97,7 @@ fn request(inputs: &Inputs<'_>, supplier: &str, lines: &[&ReorderLine]) -> Repor
         shop: shop.settings.shop.clone(),
         as_of: shop.as_of,
         made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
         cover: Cover {
             actions: vec![Action {
                 text: format!("{supplier}: please quote {} lines", lines.len()),

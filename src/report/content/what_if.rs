@@ -6,6 +6,7 @@ use super::Inputs;
 use super::words::{designation, number};
 use super::year_ahead::{columns, fill, notes, shop_note};
 use crate::caution;
+use crate::language::Language;
 use crate::plan::{Band, KitOutcome, Plan, WhatIf, YearAhead, YearOf};
 use crate::report::model::{
     Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, Sheet, Value,
@@ -23,6 +24,7 @@ pub fn what_if_report(
         shop: inputs.shop.settings.shop.clone(),
         as_of: inputs.shop.as_of,
         made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
         cover: Cover {
             cautions: caution::REPORT
                 .iter()

@@ -13,7 +13,7 @@ pub(super) fn figure(sheet: &Sheet, chart: &Chart, number: usize) -> Markup {
     };
     let id = format!("{}-chart-{number}", sheet.key);
     let (title_id, text_id) = (format!("{id}-title"), format!("{id}-text"));
-    let (inside, (width, height)) = picture(&drawn);
+    let (inside, (width, height)) = picture(&drawn, sheet.language);
     html! {
         figure {
             figcaption { (words(&chart.title)) }
@@ -21,7 +21,7 @@ pub(super) fn figure(sheet: &Sheet, chart: &Chart, number: usize) -> Markup {
                 svg role="img" aria-labelledby={ (title_id) " " (text_id) } viewBox={ "0 0 " (width) " " (height) } {
                     title id=(title_id) { (words(&chart.title)) }
                     desc id=(text_id) {
-                        (words(&chart.description)) " The table gives the same figures."
+                        (words(&chart.description)) " " (sheet.language.text("The table gives the same figures."))
                     }
                     // The crate that draws escapes the words that it sets.
                     (PreEscaped(inside))

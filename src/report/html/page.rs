@@ -5,6 +5,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use super::script::{SCRIPT, SCRIPT_SOURCE};
 use super::style::STYLE;
 use super::table::{section, words};
+use crate::language::Language;
 use crate::report::model::{Action, Cover, DataAge, Fact, Report};
 
 /// Rows shown of a sheet without totals, so that a phone can open the page; the rest stands in its CSV file.
@@ -19,9 +20,10 @@ fn policy() -> String {
 
 /// Returns the report as one self-contained HTML page.
 pub fn html_of(report: &Report) -> String {
+    let say = |text: &str| report.language.text(text);
     let markup = html! {
         (DOCTYPE)
-        html lang="en" {
+        html lang=(report.language.code()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
@@ -31,15 +33,15 @@ pub fn html_of(report: &Report) -> String {
                 style { (PreEscaped(STYLE)) }
             }
             body {
-                a.skip href="#report-main" { "Skip to the report" }
+                a.skip href="#report-main" { (say("Skip to the report")) }
                 header { (heading(report)) }
                 main id="report-main" {
                     (cover_section(report, |key| format!("#{key}")))
                     @for sheet in &report.sheets { (section(&sheet.shortened(ROWS_SHOWN))) }
                 }
                 footer {
-                    p { "Made by " (report.made_by.name) " " (report.made_by.version)
-                        ". The same figures are in the workbook, the CSV files and the JSON file beside this page." }
+                    p { (say("Made by")) " " (report.made_by.name) " " (report.made_by.version) ". "
+                        (say("The same figures are in the workbook, the CSV files and the JSON file beside this page.")) }
                 }
                 script { (PreEscaped(SCRIPT)) }
             }
@@ -52,10 +54,10 @@ fn heading(report: &Report) -> Markup {
     html! {
         h1 { (words(&report.title)) }
         p.meta {
-            (words(&report.shop)) ", as of "
+            (words(&report.shop)) ", " (report.language.text("as of")) " "
             time datetime=(report.as_of.format("%Y-%m-%dT%H:%M")) { (report.as_of_words()) }
         }
-        nav aria-label="Sheets" {
+        nav aria-label=(report.language.text("Sheets")) {
             ul {
                 @for sheet in &report.sheets {
                     li { a href={ "#" (sheet.key) } { (words(&sheet.title)) } }
@@ -68,23 +70,24 @@ fn heading(report: &Report) -> Markup {
 /// The first part; `address` says where a sheet is found by its key. Its names hold hyphens, which keys of sheets never do, so none is taken twice.
 pub fn cover_section(report: &Report, address: impl Fn(&str) -> String) -> Markup {
     let cover = &report.cover;
+    let language = report.language;
     html! {
         section aria-labelledby="cover-do-now" {
-            h2 id="cover-do-now" { "Do now" }
+            h2 id="cover-do-now" { (language.text("Do now")) }
             @if cover.actions.is_empty() {
-                p.none { "Nothing needs to be done now." }
+                p.none { (language.text("Nothing needs to be done now.")) }
             } @else {
                 ol.actions { @for action in &cover.actions { (action_item(report, action, &address)) } }
             }
         }
         @if !cover.facts.is_empty() {
             section aria-labelledby="cover-at-a-glance" {
-                h2 id="cover-at-a-glance" { "At a glance" }
-                dl.facts { @for fact in &cover.facts { (fact_card(fact)) } }
+                h2 id="cover-at-a-glance" { (language.text("At a glance")) }
+                dl.facts { @for fact in &cover.facts { (fact_card(fact, language)) } }
             }
         }
-        (lists(cover))
-        @if !cover.data_ages.is_empty() { (data_ages(&cover.data_ages)) }
+        (lists(cover, language))
+        @if !cover.data_ages.is_empty() { (data_ages(&cover.data_ages, language)) }
     }
 }
 
@@ -95,24 +98,24 @@ fn action_item(report: &Report, action: &Action, address: &impl Fn(&str) -> Stri
             strong { (words(&action.text)) }
             (words(&action.detail))
             @if let Some(sheet) = linked {
-                " " a href=(address(&sheet.key)) { "See " (words(&sheet.title)) }
+                " " a href=(address(&sheet.key)) { (report.language.text("See")) " " (words(&sheet.title)) }
             }
         }
     }
 }
 
-fn fact_card(fact: &Fact) -> Markup {
+fn fact_card(fact: &Fact, language: Language) -> Markup {
     let remark = fact.remark();
     html! {
         div {
             dt { (words(&fact.label)) }
-            dd.figure { (words(&fact.value.with_unit(fact.kind))) }
+            dd.figure { (words(&fact.value.with_unit(fact.kind, language))) }
             @if !remark.is_empty() { dd.note { (words(&remark)) } }
         }
     }
 }
 
-fn lists(cover: &Cover) -> Markup {
+fn lists(cover: &Cover, language: Language) -> Markup {
     html! {
         @for (id, heading, items) in [
             ("cover-cautions", "Cautions", &cover.cautions),
@@ -120,7 +123,7 @@ fn lists(cover: &Cover) -> Markup {
         ] {
             @if !items.is_empty() {
                 section aria-labelledby=(id) {
-                    h2 id=(id) { (heading) }
+                    h2 id=(id) { (language.text(heading)) }
                     ul.plain { @for item in items { li { (words(item)) } } }
                 }
             }
@@ -128,15 +131,15 @@ fn lists(cover: &Cover) -> Markup {
     }
 }
 
-fn data_ages(ages: &[DataAge]) -> Markup {
+fn data_ages(ages: &[DataAge], language: Language) -> Markup {
     html! {
         section aria-labelledby="cover-data-ages" {
-            h2 id="cover-data-ages" { "How old the data are" }
+            h2 id="cover-data-ages" { (language.text("How old the data are")) }
             div.scroll role="region" aria-labelledby="cover-data-ages" tabindex="0" {
                 table {
-                    caption { "How old the data are" }
+                    caption { (language.text("How old the data are")) }
                     thead { tr {
-                        @for header in ["Data", "File", "Dated", "Age", "Note"] { th scope="col" { (header) } }
+                        @for header in ["Data", "File", "Dated", "Age", "Note"] { th scope="col" { (language.text(header)) } }
                     } }
                     tbody {
                         @for age in ages {
@@ -145,11 +148,11 @@ fn data_ages(ages: &[DataAge]) -> Markup {
                                 td.words { (words(&age.file)) }
                                 td.d {
                                     @match age.dated {
-                                        Some(date) => (date),
-                                        None => span.unknown { "no date in the data" },
+                                        Some(date) => (language.date(date)),
+                                        None => span.unknown { (language.text("no date in the data")) },
                                     }
                                 }
-                                td.d.old[age.is_old] { (age.in_words()) }
+                                td.d.old[age.is_old] { (language.text(&age.in_words())) }
                                 td.wide { (words(age.note.as_deref().unwrap_or_default())) }
                             }
                         }

@@ -3,6 +3,7 @@
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::table::words;
+use crate::language::Language;
 use crate::report::content::{RebuildLine, RebuildSheet};
 
 /// Lines up to which a kit fits its page in letters of each size, largest first; found by printing the demo's kits on
@@ -31,14 +32,18 @@ tbody{break-inside:avoid;border-bottom:1.5px solid #111}tbody p{margin:0}.bin{wh
 
 /// All sheets of a shop as one self-contained page.
 pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
+    let language = sheets
+        .first()
+        .map(|sheet| sheet.language)
+        .unwrap_or_default();
     let markup = html! {
         (DOCTYPE)
-        html lang="en" {
+        html lang=(language.code()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
-                title { "Rebuild sheets" }
+                title { (language.text("Rebuild sheets")) }
                 style { (PreEscaped(STYLE)) }
             }
             body { @for sheet in sheets { (article(sheet)) } }
@@ -48,6 +53,7 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
 }
 
 fn article(sheet: &RebuildSheet) -> Markup {
+    let say = |text: &str| sheet.language.text(text);
     let fits = |(lines, _): &&(usize, &str)| sheet.lines.len() <= *lines;
     let size = SIZES
         .iter()
@@ -55,30 +61,31 @@ fn article(sheet: &RebuildSheet) -> Markup {
         .map_or("tightest", |(_, size)| *size);
     html! {
         article class=(size) {
-            h1 { "Rebuild: " (words(&sheet.name)) }
+            h1 { (say("Rebuild")) ": " (words(&sheet.name)) }
             p.meta {
                 @if let Some(machine) = &sheet.machine { (words(machine)) ". " }
-                (words(&sheet.shop)) ", as of " (sheet.as_of.format("%Y-%m-%d %H:%M"))
-                ". Done by: ________________ Date: ____________"
+                (words(&sheet.shop)) ", " (say("as of")) " " (sheet.language.moment(sheet.as_of))
+                ". " (say("Done by")) ": ________________ " (say("Date")) ": ____________"
             }
-            section.first { h2 { "Isolate first" }
-                ul { @for line in sheet.isolation { li { span.tick {} (line) } } } }
+            section.first { h2 { (say("Isolate first")) }
+                ul { @for line in sheet.isolation { li { span.tick {} (say(line)) } } } }
             div.scroll { table {
                 thead { tr { @for header in ["Line", "Part and size", "Needed", "Bin", "Here", "May also be fitted; ■ must not", "Torque, consumables, notes, checks"] {
-                    th scope="col" { (header) } } } }
-                @for line in &sheet.lines { (row(line)) }
+                    th scope="col" { (say(header)) } } } }
+                @for line in &sheet.lines { (row(line, sheet.language)) }
             } }
             @if !sheet.tasks.is_empty() {
-                p.last { strong { "Tasks: " }
-                    @for (at, (task, hours)) in sheet.tasks.iter().enumerate() { @if at > 0 { "; " } span.tick {} (words(task)) " (" (hours) " h)" } }
+                p.last { strong { (say("Tasks")) ": " }
+                    @for (at, (task, hours)) in sheet.tasks.iter().enumerate() { @if at > 0 { "; " } span.tick {} (words(task)) " (" (sheet.language.number(&hours.to_string())) " h)" } }
             }
-            section.last { h2 { "Before fitting" } ul { @for caution in sheet.cautions { li { span.tick {} (caution) } } } }
+            section.last { h2 { (say("Before fitting")) } ul { @for caution in sheet.cautions { li { span.tick {} (say(caution)) } } } }
         }
     }
 }
 
 /// What is fitted in one row, and below it the boxes for what teardown shows.
-fn row(line: &RebuildLine) -> Markup {
+fn row(line: &RebuildLine, language: Language) -> Markup {
+    let say = |text: &str| language.text(text);
     html! {
         tbody {
             tr {
@@ -88,12 +95,12 @@ fn row(line: &RebuildLine) -> Markup {
                 td.bin { (words(&line.bins)) }
                 td { (words(&line.here)) }
                 td { @if !line.accepted.is_empty() { p { (words(&line.accepted)) } }
-                    @if !line.refused.is_empty() { p { "■ not " (words(&line.refused)) } } }
-                td { @if line.is_never_again { p.never { "■ never fit the old one again" } }
+                    @if !line.refused.is_empty() { p { (say("■ not")) " " (words(&line.refused)) } } }
+                td { @if line.is_never_again { p.never { (say("■ never fit the old one again")) } }
                     @if !line.note.is_empty() { p { (words(&line.note)) } }
                     @for check in &line.checks { p { span.tick {} (words(check)) } } }
             }
-            tr { td.boxes colspan="6" { div { @for label in &line.boxes { span.box { (label) } } } } }
+            tr { td.boxes colspan="6" { div { @for label in &line.boxes { span.box { (say(label)) } } } } }
         }
     }
 }

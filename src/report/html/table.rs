@@ -61,11 +61,11 @@ fn table_row(sheet: &Sheet, row: &Row) -> Markup {
             @for (place, (column, value)) in sheet.columns.iter().zip(&row.cells).enumerate() {
                 @if place == 0 {
                     th scope="row" {
-                        @if row.emphasis != Emphasis::None { span.mark { (row.emphasis.mark()) } }
-                        (cell(value, column.kind))
+                        @if row.emphasis != Emphasis::None { span.mark { (sheet.language.text(row.emphasis.mark())) } }
+                        (cell(value, column))
                     }
                 } @else {
-                    td class=[class_of(column, value)] { (cell(value, column.kind)) }
+                    td class=[class_of(column, value)] { (cell(value, column)) }
                 }
             }
         }
@@ -73,12 +73,12 @@ fn table_row(sheet: &Sheet, row: &Row) -> Markup {
 }
 
 /// A value; an unknown one says why when it is pointed at, and the notes below the table say it for all.
-fn cell(value: &Value, kind: ColumnKind) -> Markup {
+fn cell(value: &Value, column: &Column) -> Markup {
     html! {
         @match value {
-            Value::Unknown(reason) => span.unknown title=(words(reason)) { (UNKNOWN) },
+            Value::Unknown(reason) => span.unknown title=(words(reason)) { (column.language.text(UNKNOWN)) },
             Value::Text(text) if text.len() > TALL_TEXT => div.tall tabindex="0" { (words(text)) },
-            _ => (words(&value.in_words(kind))),
+            _ => (words(&column.words(value))),
         }
     }
 }
@@ -101,7 +101,7 @@ fn totals(sheet: &Sheet) -> Markup {
         tr {
             @for (place, column) in sheet.columns.iter().enumerate() {
                 @let shown = if column.is_totalled {
-                    sheet.total_value(place).in_words(column.kind).into_owned()
+                    column.words(&sheet.total_value(place)).into_owned()
                 } else if label_at == Some(place) {
                     sheet.total_label()
                 } else {
@@ -122,12 +122,12 @@ fn notes(sheet: &Sheet) -> Markup {
     let has_help = sheet.columns.iter().any(|column| column.help.is_some());
     html! {
         @if !sheet.notes.is_empty() || !reasons.is_empty() {
-            h3 { "Notes" }
+            h3 { (sheet.language.text("Notes")) }
             ul.plain { @for note in sheet.notes.iter().chain(&reasons) { li { (words(note)) } } }
         }
         @if has_help {
             details {
-                summary { "How to read the columns" }
+                summary { (sheet.language.text("How to read the columns")) }
                 dl.help {
                     @for column in &sheet.columns {
                         @if let Some(help) = &column.help {

@@ -7,6 +7,7 @@ use chrono::NaiveDateTime;
 use super::column::ColumnKind;
 use super::sheet::{Emphasis, Row, Sheet};
 use super::value::Value;
+use crate::language::Language;
 
 /// Bars or bands drawn at most; more can be read from the table only.
 const MAX_BARS: usize = 30;
@@ -184,12 +185,13 @@ fn bars(sheet: &Sheet, names: &str, lengths: &str) -> Option<(Drawn, Option<Stri
         .map(|row| Bar {
             name: name(sheet, row, names),
             length: row.cells[lengths].as_number(),
-            words: row.cells[lengths].with_unit(kind),
+            words: row.cells[lengths].with_unit(kind, sheet.language),
         })
         .collect();
     let left_out = cut(&mut bars);
     let unknown = bars.iter().filter(|bar| bar.length.is_none());
-    let remark = remark(unknown.map(|bar| bar.name.as_str()), left_out);
+    let unknown = unknown.map(|bar| bar.name.as_str());
+    let remark = remark(unknown, left_out, sheet.language);
     (!bars.is_empty()).then_some((Drawn::Bars(kind, bars), remark))
 }
 
@@ -208,7 +210,10 @@ fn line(sheet: &Sheet, across: &str, up: &str) -> Option<(Drawn, Option<String>)
         .collect();
     points.sort_by(|a, b| a.across.total_cmp(&b.across).then(a.up.total_cmp(&b.up)));
     let unknown = sheet.rows.len() - points.len();
-    let remark = (unknown > 0).then(|| format!("Unknown, so not drawn: {unknown} rows."));
+    let remark = (unknown > 0).then(|| {
+        let words = format!("Unknown, so not drawn: {unknown} rows.");
+        sheet.language.text(&words)
+    });
     let axis = |place: usize| {
         let column = &sheet.columns[place];
         (column.header.clone(), column.kind)
@@ -255,7 +260,8 @@ fn bands(
         .collect();
     let left_out = cut(&mut bands);
     let unknown = bands.iter().filter(|band| band.span.is_none());
-    let remark = remark(unknown.map(|band| band.name.as_str()), left_out);
+    let unknown = unknown.map(|band| band.name.as_str());
+    let remark = remark(unknown, left_out, sheet.language);
     // Names alone are no picture.
     let is_drawn = bands.iter().any(|band| band.span.is_some());
     is_drawn.then_some((Drawn::Bands(bands), remark))
@@ -264,7 +270,7 @@ fn bands(
 fn name(sheet: &Sheet, row: &Row, place: usize) -> String {
     let value = row.cells.get(place);
     value.map_or_else(String::new, |value| {
-        value.in_words(sheet.columns[place].kind).into_owned()
+        sheet.columns[place].words(value).into_owned()
     })
 }
 
@@ -276,16 +282,21 @@ fn cut<T>(all: &mut Vec<T>) -> usize {
 }
 
 /// What the picture cannot show, in words; `None` where it shows everything.
-fn remark<'a>(unknown: impl Iterator<Item = &'a str>, left_out: usize) -> Option<String> {
+fn remark<'a>(
+    unknown: impl Iterator<Item = &'a str>,
+    left_out: usize,
+    language: Language,
+) -> Option<String> {
     let unknown: Vec<&str> = unknown.collect();
     let mut parts = Vec::new();
     if !unknown.is_empty() {
-        parts.push(format!("Unknown, so not drawn: {}.", unknown.join(", ")));
+        let words = format!("Unknown, so not drawn: {}.", unknown.join(", "));
+        parts.push(language.text(&words));
     }
     if left_out > 0 {
-        parts.push(format!(
-            "The first {MAX_BARS} rows are drawn, {left_out} more are in the table."
-        ));
+        let words =
+            format!("The first {MAX_BARS} rows are drawn, {left_out} more are in the table.");
+        parts.push(language.text(&words));
     }
     (!parts.is_empty()).then(|| parts.join(" "))
 }

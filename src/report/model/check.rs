@@ -6,13 +6,14 @@ use super::column::{Column, ColumnKind};
 use super::cover::Report;
 use super::formula::RowFormula;
 use super::sheet::{Emphasis, MARK_HEADER, MARK_KEY, Sheet};
+use crate::language::Language;
 
 /// Characters in a sheet name (limit of the workbook format).
 const MAX_TITLE: usize = 31;
 /// Signs that a sheet name must not hold (limit of the workbook format).
 const TITLE_REFUSES: &str = "[]:*?/\\";
 /// Sheet names that are taken by the cover or by the format itself.
-const TAKEN_TITLES: [&str; 2] = ["cover", "history"];
+const TAKEN_TITLES: [&str; 2] = ["Cover", "History"];
 /// Ending of the fields that give reasons in the JSON report.
 const UNKNOWN_ENDING: &str = "_unknown";
 /// Actions that fit on a cover and into one shift.
@@ -140,10 +141,7 @@ pub fn check_report(report: &Report) -> Result<(), ModelError> {
             });
         }
         let lower = sheet.title.to_lowercase();
-        if !is_title(&sheet.title)
-            || TAKEN_TITLES.contains(&lower.as_str())
-            || !titles.insert(lower)
-        {
+        if !is_title(&sheet.title) || is_taken(&lower, report.language) || !titles.insert(lower) {
             return Err(ModelError::Title {
                 title: sheet.title.clone(),
             });
@@ -165,6 +163,13 @@ pub fn check_report(report: &Report) -> Result<(), ModelError> {
     Ok(())
 }
 
+fn is_taken(lower: &str, language: Language) -> bool {
+    let mut taken = TAKEN_TITLES.iter();
+    taken.any(|title| {
+        [title.to_lowercase(), language.text(title).to_lowercase()].contains(&lower.to_owned())
+    })
+}
+
 fn check_columns(sheet: &Sheet, sheets: &[Sheet]) -> Result<(), ModelError> {
     if sheet.columns.is_empty() {
         return Err(ModelError::NoColumns {
@@ -173,7 +178,7 @@ fn check_columns(sheet: &Sheet, sheets: &[Sheet]) -> Result<(), ModelError> {
     }
     let mut keys = BTreeSet::from([MARK_KEY]);
     // Tables of a workbook take headers that differ only in case for the same.
-    let mut headers = BTreeSet::from([MARK_HEADER.to_lowercase()]);
+    let mut headers = BTreeSet::from([sheet.language.text(MARK_HEADER).to_lowercase()]);
     for column in &sheet.columns {
         let is_taken = column.key.ends_with(UNKNOWN_ENDING) || !keys.insert(&column.key);
         if !is_snake_case(&column.key) || is_taken {
@@ -350,6 +355,7 @@ mod tests {
             shop: "Shop".into(),
             as_of: chrono::NaiveDateTime::default(),
             made_by: MadeBy::this_program(),
+            language: Language::ENGLISH,
             cover: Cover::default(),
             sheets: vec![sheet],
         }

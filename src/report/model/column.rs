@@ -1,7 +1,10 @@
 //! A column of a sheet: its key for machines, its header for people, and what kind of value it holds.
 
+use std::borrow::Cow;
+
 use super::formula::RowFormula;
 use super::value::Value;
+use crate::language::Language;
 use crate::units::Currency;
 
 /// What a column holds and in which unit.
@@ -54,6 +57,8 @@ pub struct Column {
     pub formula: Option<RowFormula>,
     /// Summed up in a totals row.
     pub is_totalled: bool,
+    /// Language of its unit and values.
+    pub language: Language,
 }
 
 impl ColumnKind {
@@ -165,6 +170,7 @@ impl Column {
             help: None,
             formula: None,
             is_totalled: false,
+            language: Language::ENGLISH,
         }
     }
 
@@ -213,9 +219,16 @@ impl Column {
     /// The header with the unit: `Cost (EUR)`.
     pub fn label(&self) -> String {
         match self.kind.unit() {
-            Some(unit) => format!("{} ({unit})", self.header),
+            Some(unit) => format!("{} ({})", self.header, self.language.text(unit)),
             None => self.header.clone(),
         }
+    }
+}
+
+impl Column {
+    /// A value of the column in words, without its unit.
+    pub fn words<'v>(&self, value: &'v Value) -> Cow<'v, str> {
+        value.in_language(self.kind, self.language)
     }
 }
 

@@ -5,6 +5,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 use super::column::ColumnKind;
 use super::sheet::Sheet;
 use super::value::Value;
+use crate::language::Language;
 
 /// Program that made the report.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -87,6 +88,8 @@ pub struct Report {
     pub cover: Cover,
     /// Sheets in order.
     pub sheets: Vec<Sheet>,
+    /// Language of its words, numbers and dates.
+    pub language: Language,
 }
 
 impl MadeBy {
@@ -131,6 +134,6 @@ impl Report {
 
     /// The moment the report holds for, in words.
     pub fn as_of_words(&self) -> String {
-        self.as_of.format("%Y-%m-%d %H:%M").to_string()
+        self.language.moment(self.as_of)
     }
 }

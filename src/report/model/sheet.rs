@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use super::chart::Chart;
 use super::column::{Column, ColumnKind};
 use super::value::Value;
+use crate::language::Language;
 use crate::units::Money;
 
 /// Key of the column of marks in CSV and JSON.
@@ -61,6 +62,8 @@ pub struct Sheet {
     pub empty_text: String,
     /// Charts over the rows.
     pub charts: Vec<Chart>,
+    /// Language of what is said about the rows.
+    pub language: Language,
 }
 
 /// Sum over the known values of a column.
@@ -145,9 +148,8 @@ impl Sheet {
             rows: self.rows[..most].to_vec(),
             ..self.clone_without_rows()
         };
-        short
-            .notes
-            .push(format!("{more} more rows stand in `{}.csv`.", self.key));
+        let note = format!("{more} more rows stand in `{}.csv`.", self.key);
+        short.notes.push(self.language.text(&note));
         Cow::Owned(short)
     }
 
@@ -162,6 +164,7 @@ impl Sheet {
             notes: self.notes.clone(),
             empty_text: self.empty_text.clone(),
             charts: self.charts.clone(),
+            language: self.language,
         }
     }
 
@@ -202,7 +205,7 @@ impl Sheet {
     pub fn total_value(&self, place: usize) -> Value {
         let total = self.total(place);
         if total.known_rows == 0 && total.unknown_rows > 0 {
-            return Value::unknown("no row is known");
+            return Value::unknown(self.language.text("no row is known"));
         }
         let sum = total.sum;
         match self.columns.get(place).map(|column| column.kind) {
@@ -222,11 +225,11 @@ impl Sheet {
             .map(|place| self.total(place).unknown_rows)
             .max()
             .unwrap_or(0);
-        match missing {
+        self.language.text(&match missing {
             0 => "Total".to_owned(),
             1 => "Total of known (1 row unknown)".to_owned(),
             _ => format!("Total of known ({missing} rows unknown)"),
-        }
+        })
     }
 
     /// Why values are unknown: a sentence for each column and reason, most frequent first, at most five a column.
@@ -244,17 +247,17 @@ impl Sheet {
             reasons.sort_by_key(|&(_, (rows, first))| (Reverse(rows), first));
             let header = &column.header;
             for (reason, (rows, _)) in reasons.iter().take(MAX_REASONS) {
-                notes.push(format!(
+                notes.push(self.language.text(&format!(
                     "{header} is unknown in {}: {reason}.",
                     rows_words(*rows)
-                ));
+                )));
             }
             let others: usize = reasons.iter().skip(MAX_REASONS).map(|(_, (n, _))| n).sum();
             if others > 0 {
-                notes.push(format!(
+                notes.push(self.language.text(&format!(
                     "{header} is unknown in {} for other reasons; the JSON report has them all.",
                     rows_words(others)
-                ));
+                )));
             }
         }
         notes

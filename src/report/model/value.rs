@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use chrono::{NaiveDate, NaiveDateTime};
 
 use super::column::ColumnKind;
+use crate::language::Language;
 use crate::units::{Money, Price};
 
 /// The word shown for a value that could not be known.
@@ -90,11 +91,27 @@ impl Value {
         })
     }
 
+    /// As [`in_words`](Self::in_words), in a language; words stay as they are.
+    pub fn in_language(&self, kind: ColumnKind, language: Language) -> Cow<'_, str> {
+        if language == Language::ENGLISH {
+            return self.in_words(kind);
+        }
+        match self {
+            Self::Empty | Self::Text(_) => self.in_words(kind),
+            Self::Date(date) => Cow::Owned(language.date(*date)),
+            Self::Moment(moment) => Cow::Owned(language.moment(*moment)),
+            Self::Unknown(_) | Self::Flag(_) => Cow::Owned(language.text(&self.in_words(kind))),
+            Self::Integer(_) | Self::Number(_) | Self::Money(_) | Self::Price(_) => {
+                Cow::Owned(language.number(&self.in_words(kind)))
+            }
+        }
+    }
+
     /// The value with its unit, for places without a header: `1,234.50 EUR`, `412.5 h`.
-    pub fn with_unit(&self, kind: ColumnKind) -> String {
-        let words = self.in_words(kind);
+    pub fn with_unit(&self, kind: ColumnKind, language: Language) -> String {
+        let words = self.in_language(kind, language);
         match (self.as_number(), kind.unit()) {
-            (Some(_), Some(unit)) => format!("{words} {unit}"),
+            (Some(_), Some(unit)) => format!("{words} {}", language.text(unit)),
             _ => words.into_owned(),
         }
     }
@@ -160,7 +177,7 @@ mod tests {
         let unknown = Value::unknown("no lead time given");
         for kind in [ColumnKind::Days, ColumnKind::Text, ColumnKind::Share] {
             assert_eq!(unknown.in_words(kind), "unknown");
-            assert_eq!(unknown.with_unit(kind), "unknown");
+            assert_eq!(unknown.with_unit(kind, Language::ENGLISH), "unknown");
         }
         assert_eq!(unknown.as_number(), None);
         assert_eq!(Value::number_or(None, "no count").as_number(), None);
@@ -190,7 +207,7 @@ mod tests {
             (Value::Number(34.925), ColumnKind::LengthMm, "34.925 mm"),
             (Value::Flag(true), ColumnKind::Flag, "yes"),
         ] {
-            assert_eq!(value.with_unit(kind), words);
+            assert_eq!(value.with_unit(kind, Language::ENGLISH), words);
         }
     }
 }

@@ -44,6 +44,7 @@ pub(super) fn write_value(
     value: &Value,
     styles: &mut Styles,
 ) -> Result<(), XlsxError> {
+    let language = styles.language();
     let format = styles.of(cell.look);
     let (row, column) = (cell.row, cell.column);
     match value {
@@ -51,7 +52,7 @@ pub(super) fn write_value(
         Value::Date(date) => page.write_datetime_with_format(row, column, *date, format)?,
         Value::Moment(moment) => page.write_datetime_with_format(row, column, *moment, format)?,
         Value::Unknown(_) | Value::Text(_) | Value::Flag(_) => {
-            let words = value.in_words(ColumnKind::Text);
+            let words = value.in_language(ColumnKind::Text, language);
             page.write_string_with_format(row, column, fitting(&words).as_ref(), format)?
         }
         Value::Integer(_) | Value::Number(_) | Value::Money(_) | Value::Price(_) => {

@@ -8,6 +8,7 @@ use rust_xlsxwriter::{
 
 use super::cursor::Cursor;
 use super::style::{self, Digits, INK, Look, Styles};
+use crate::language::Language;
 use crate::report::model::{Band, Bar, Chart, ColumnKind, Drawn, Point, Sheet};
 
 /// Width of a chart in pixels; fits on A4 across.
@@ -44,7 +45,8 @@ pub(super) fn write_chart(
     if let Some(remark) = remark {
         cursor.paragraph(&remark, &style::strong())?;
     }
-    let figures = Figures::of(&drawn);
+    let language = sheet.language;
+    let figures = Figures::of(&drawn, language);
     if figures.rows.is_empty() {
         return Ok(());
     }
@@ -62,9 +64,9 @@ pub(super) fn write_chart(
     };
     figures.write(cursor, head, &cells.columns, styles)?;
     let mut native = match &drawn {
-        Drawn::Bars(kind, bars) => bar_chart(chart, *kind, bars, &cells),
-        Drawn::Line { across, up, points } => line_chart(across, up, points, &cells),
-        Drawn::Bands(_) => band_chart(&figures, &cells),
+        Drawn::Bars(kind, bars) => bar_chart(chart, (*kind, language), bars, &cells),
+        Drawn::Line { across, up, points } => line_chart((across, up, points), language, &cells),
+        Drawn::Bands(_) => band_chart(&figures, language, &cells),
     };
     native
         .title()
@@ -91,7 +93,7 @@ struct Figures {
 }
 
 impl Figures {
-    fn of(drawn: &Drawn) -> Self {
+    fn of(drawn: &Drawn, language: Language) -> Self {
         match drawn {
             Drawn::Bars(kind, bars) => {
                 let known = bars
@@ -99,7 +101,7 @@ impl Figures {
                     .filter_map(|bar| Some((bar.name.clone(), vec![bar.length?])));
                 let (names, rows) = known.unzip();
                 Self {
-                    headers: vec![String::new(), unit(*kind)],
+                    headers: vec![String::new(), unit(*kind, language)],
                     digits: vec![Digits::of(*kind, 0.5)],
                     names,
                     rows,
@@ -113,11 +115,11 @@ impl Figures {
                 names: Vec::new(),
                 rows: points.iter().map(|of| vec![of.across, of.up]).collect(),
             },
-            Drawn::Bands(bands) => Self::of_bands(bands),
+            Drawn::Bands(bands) => Self::of_bands(bands, language),
         }
     }
 
-    fn of_bands(bands: &[Band]) -> Self {
+    fn of_bands(bands: &[Band], language: Language) -> Self {
         let known = bands.iter().filter_map(|band| {
             let (from, to) = band.span?;
             let days = (to - from).num_minutes() as f64 / 1_440.0;
@@ -125,7 +127,7 @@ impl Figures {
         });
         let (names, rows) = known.unzip();
         Self {
-            headers: ["", "from", "days"].map(str::to_owned).to_vec(),
+            headers: ["", "from", "days"].map(|of| language.text(of)).to_vec(),
             digits: vec![Digits::Moment, Digits::Tenths],
             names,
             rows,
@@ -205,7 +207,12 @@ impl Cells<'_> {
     }
 }
 
-fn bar_chart(chart: &Chart, kind: ColumnKind, bars: &[Bar], cells: &Cells) -> NativeChart {
+fn bar_chart(
+    chart: &Chart,
+    (kind, language): (ColumnKind, Language),
+    bars: &[Bar],
+    cells: &Cells,
+) -> NativeChart {
     let mut native = NativeChart::new(ChartType::Bar);
     native
         .add_series()
@@ -218,13 +225,13 @@ fn bar_chart(chart: &Chart, kind: ColumnKind, bars: &[Bar], cells: &Cells) -> Na
             ChartDataLabel::new()
                 .show_value()
                 .set_position(ChartDataLabelPosition::OutsideEnd)
-                .set_num_format(Digits::of(kind, 0.5).format()),
+                .set_num_format(Digits::of(kind, 0.5).format(language).as_ref()),
         );
     // The first row stands on top, as in the table; the upright axis of a bar chart carries the names.
     native.y_axis().set_reverse();
     native.x_axis().set_major_gridlines(false);
     if let Some(unit) = kind.unit() {
-        native.x_axis().set_name(unit);
+        native.x_axis().set_name(&language.text(unit));
     }
     if bars
         .iter()
@@ -237,9 +244,8 @@ fn bar_chart(chart: &Chart, kind: ColumnKind, bars: &[Bar], cells: &Cells) -> Na
 }
 
 fn line_chart(
-    across: &(String, ColumnKind),
-    up: &(String, ColumnKind),
-    points: &[Point],
+    (across, up, points): (&(String, ColumnKind), &(String, ColumnKind), &[Point]),
+    language: Language,
     cells: &Cells,
 ) -> NativeChart {
     let mut native = NativeChart::new(ChartType::ScatterStraightWithMarkers);
@@ -265,7 +271,7 @@ fn line_chart(
         };
         let mut chosen = ChartSeries::new();
         chosen
-            .set_name("this report")
+            .set_name(&language.text("this report"))
             .set_categories(cell(0))
             .set_values(cell(1))
             .set_marker(&ring)
@@ -278,11 +284,11 @@ fn line_chart(
     }
     native
         .x_axis()
-        .set_name(named(across).as_str())
+        .set_name(named(across, language).as_str())
         .set_num_format(Digits::axis(across.1));
     native
         .y_axis()
-        .set_name(named(up).as_str())
+        .set_name(named(up, language).as_str())
         .set_num_format(Digits::axis(up.1));
     if points.iter().all(|point| point.across >= 0.0) {
         native.x_axis().set_min(0);
@@ -291,18 +297,18 @@ fn line_chart(
 }
 
 /// An unseen bar up to the likely moment, and on it the band to the late one.
-fn band_chart(figures: &Figures, cells: &Cells) -> NativeChart {
+fn band_chart(figures: &Figures, language: Language, cells: &Cells) -> NativeChart {
     let mut native = NativeChart::new(ChartType::BarStacked);
     native
         .add_series()
-        .set_name("likely")
+        .set_name(&language.text("likely"))
         .set_categories(cells.range(0))
         .set_values(cells.range(1))
         .set_gap(60)
         .set_format(ChartFormat::new().set_no_fill());
     native
         .add_series()
-        .set_name("to the late moment")
+        .set_name(&language.text("to the late moment"))
         .set_categories(cells.range(0))
         .set_values(cells.range(2))
         .set_format(&mut fill());
@@ -315,7 +321,7 @@ fn band_chart(figures: &Figures, cells: &Cells) -> NativeChart {
     native
         .x_axis()
         .set_min(from.floor())
-        .set_num_format(Digits::Date.format())
+        .set_num_format(Digits::Date.format(language).as_ref())
         .set_major_gridlines_line(ChartLine::new().set_color(RULE).set_width(0.5));
     native
 }
@@ -328,15 +334,16 @@ fn fill() -> ChartFormat {
         .clone()
 }
 
-fn named((header, kind): &(String, ColumnKind)) -> String {
+fn named((header, kind): &(String, ColumnKind), language: Language) -> String {
     match kind.unit() {
-        Some(unit) => format!("{header} ({unit})"),
+        Some(unit) => format!("{header} ({})", language.text(unit)),
         None => header.clone(),
     }
 }
 
-fn unit(kind: ColumnKind) -> String {
-    kind.unit().unwrap_or_default().to_owned()
+fn unit(kind: ColumnKind, language: Language) -> String {
+    kind.unit()
+        .map_or_else(String::new, |unit| language.text(unit))
 }
 
 /// The day as the format counts it, from 1899-12-30 on (ECMA-376 part 4, 3.17.4.1, the 1900 date base).

@@ -6,14 +6,17 @@ use super::cursor::Cursor;
 use super::style::{self, Digits};
 use super::table::Written;
 use super::workbook::COVER_NAME;
-use crate::report::model::{ColumnKind, Cover, Fact, OWN_REPORT_MARK, Report, Value};
+use crate::language::Language;
+use crate::report::model::{ColumnKind, Fact, OWN_REPORT_MARK, Report, Value};
 
 /// Widths of the five columns in characters: label, value or file, date, age, note.
 const WIDTHS: [u16; 5] = [30, 30, 14, 16, 62];
 
 /// Writes the cover.
 pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<Written, XlsxError> {
-    page.set_name(COVER_NAME)?;
+    let language = report.language;
+    let name = language.text(COVER_NAME);
+    page.set_name(&name)?;
     page.set_screen_gridlines(false);
     for (column, width) in (0..).zip(WIDTHS) {
         page.set_column_width(column, width)?;
@@ -22,9 +25,11 @@ pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<Writt
     page.write_string_with_format(1, 0, report.title.as_str(), &style::title())?;
     page.set_row_height(1, 24)?;
     let subtitle = format!(
-        "{}, as of {}, made by {} {}",
+        "{}, {} {}, {} {} {}",
         report.shop,
+        language.text("as of"),
         report.as_of_words(),
+        language.text("made by"),
         report.made_by.name,
         report.made_by.version
     );
@@ -36,26 +41,25 @@ pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<Writt
     };
     write_actions(&mut cursor, report)?;
     let as_of_row = write_facts(&mut cursor, report)?;
-    write_list(&mut cursor, "Cautions", &report.cover.cautions)?;
-    write_list(&mut cursor, "Not known", &report.cover.unknowns)?;
-    write_data_ages(&mut cursor, &report.cover)?;
+    let (cautions, unknowns) = (language.text("Cautions"), language.text("Not known"));
+    write_list(&mut cursor, &cautions, &report.cover.cautions)?;
+    write_list(&mut cursor, &unknowns, &report.cover.unknowns)?;
+    write_data_ages(&mut cursor, report)?;
     write_contents(&mut cursor, report)?;
     Ok(Written {
         last_row: cursor.row.saturating_sub(1),
         last_column: cursor.last_column(),
         width: WIDTHS.iter().sum(),
         name_columns: 0,
-        names: vec![(
-            "as_of".to_owned(),
-            format!("{COVER_NAME}!$B${}", as_of_row + 1),
-        )],
+        names: vec![("as_of".to_owned(), format!("{name}!$B${}", as_of_row + 1))],
     })
 }
 
 fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
-    cursor.heading("Do now", &style::heading())?;
+    let say = |text: &str| report.language.text(text);
+    cursor.heading(&say("Do now"), &style::heading())?;
     if report.cover.actions.is_empty() {
-        cursor.paragraph("Nothing needs to be done now.", &style::body())?;
+        cursor.paragraph(&say("Nothing needs to be done now."), &style::body())?;
     }
     for (number, action) in (1..).zip(&report.cover.actions) {
         let words = format!("{number}. {}", action.text);
@@ -73,18 +77,19 @@ fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> 
 
 /// Writes the figures as figures, with their unit in the format; gives the row of the moment the report holds for.
 fn write_facts(cursor: &mut Cursor, report: &Report) -> Result<u32, XlsxError> {
-    cursor.heading("At a glance", &style::heading())?;
+    let language = report.language;
+    cursor.heading(&language.text("At a glance"), &style::heading())?;
     let as_of_row = cursor.row;
     let as_of = Fact {
-        label: "As of".to_owned(),
+        label: language.text("As of"),
         value: Value::Moment(report.as_of),
         kind: ColumnKind::Moment,
         note: None,
     };
     for fact in std::iter::once(&as_of).chain(&report.cover.facts) {
         let label = cursor.put(0, 0, &fact.label, &style::body())?;
-        write_figure(cursor, fact)?;
-        let words = fact.value.with_unit(fact.kind);
+        write_figure(cursor, fact, language)?;
+        let words = fact.value.with_unit(fact.kind, language);
         let value = super::width::height_points(&words, WIDTHS[1]);
         let note = cursor.put(2, 4, &fact.remark(), &style::quiet())?;
         cursor.next_row(label.max(value).max(note))?;
@@ -93,10 +98,11 @@ fn write_facts(cursor: &mut Cursor, report: &Report) -> Result<u32, XlsxError> {
     Ok(as_of_row)
 }
 
-fn write_figure(cursor: &mut Cursor, fact: &Fact) -> Result<(), XlsxError> {
+fn write_figure(cursor: &mut Cursor, fact: &Fact, language: Language) -> Result<(), XlsxError> {
     let (row, column) = (cursor.row, 1);
     let number = fact.value.as_number();
-    let format = Digits::of(fact.kind, number.unwrap_or_default()).with_unit(fact.kind.unit());
+    let digits = Digits::of(fact.kind, number.unwrap_or_default());
+    let format = digits.with_unit(fact.kind.unit(), language);
     let format = style::strong()
         .set_align(rust_xlsxwriter::FormatAlign::Left)
         .set_num_format(format);
@@ -111,7 +117,7 @@ fn write_figure(cursor: &mut Cursor, fact: &Fact) -> Result<(), XlsxError> {
             .page
             .write_number_with_format(row, column, number, &format)?,
         (_, None) => {
-            let words = fact.value.with_unit(fact.kind);
+            let words = fact.value.with_unit(fact.kind, language);
             cursor.put(column, column, &words, &style::strong())?;
             return Ok(());
         }
@@ -131,13 +137,14 @@ fn write_list(cursor: &mut Cursor, heading: &str, items: &[String]) -> Result<()
     Ok(())
 }
 
-fn write_data_ages(cursor: &mut Cursor, cover: &Cover) -> Result<(), XlsxError> {
+fn write_data_ages(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
+    let (cover, language) = (&report.cover, report.language);
     if cover.data_ages.is_empty() {
         return Ok(());
     }
-    cursor.heading("How old the data are", &style::heading())?;
+    cursor.heading(&language.text("How old the data are"), &style::heading())?;
     for (column, words) in (0..).zip(["Data", "File", "Dated", "Age", "Note"]) {
-        cursor.put(column, column, words, &style::quiet())?;
+        cursor.put(column, column, &language.text(words), &style::quiet())?;
     }
     cursor.row += 1;
     for age in &cover.data_ages {
@@ -151,17 +158,17 @@ fn write_data_ages(cursor: &mut Cursor, cover: &Cover) -> Result<(), XlsxError> 
         match age.dated {
             Some(date) => {
                 let format = style::body()
-                    .set_num_format(style::Digits::Date.format())
+                    .set_num_format(Digits::Date.format(language).as_ref())
                     .set_align(rust_xlsxwriter::FormatAlign::Left);
                 cursor
                     .page
                     .write_datetime_with_format(cursor.row, 2, date, &format)?;
             }
             None => {
-                cursor.put(2, 2, "no date in the data", &style::quiet())?;
+                cursor.put(2, 2, &language.text("no date in the data"), &style::quiet())?;
             }
         }
-        let words = cursor.put(3, 3, &age.in_words(), &format)?;
+        let words = cursor.put(3, 3, &language.text(&age.in_words()), &format)?;
         let note = cursor.put(4, 4, age.note.as_deref().unwrap_or(""), &style::body())?;
         cursor.next_row(what.max(file).max(words).max(note))?;
     }
@@ -170,14 +177,14 @@ fn write_data_ages(cursor: &mut Cursor, cover: &Cover) -> Result<(), XlsxError> 
 }
 
 fn write_contents(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> {
-    cursor.heading("Sheets", &style::heading())?;
+    cursor.heading(&report.language.text("Sheets"), &style::heading())?;
     for sheet in &report.sheets {
         let link = cursor.link(0, 0, &sheet.title, &sheet.title, &style::link())?;
         let rows = match sheet.rows.len() {
             1 => "1 row".to_owned(),
             count => format!("{count} rows"),
         };
-        cursor.put(1, 1, &rows, &style::quiet())?;
+        cursor.put(1, 1, &report.language.text(&rows), &style::quiet())?;
         let question = cursor.put(2, 4, &sheet.question, &style::body())?;
         cursor.next_row(link.max(question))?;
     }

@@ -1,9 +1,11 @@
 //! Formats of cells, made once for each combination and kept.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
 
+use crate::language::Language;
 use crate::report::model::{ColumnKind, Emphasis};
 
 /// Ink of headings and header rows: dark slate, 11.8:1 on white, prints as near black.
@@ -66,8 +68,9 @@ pub(super) struct Look {
 }
 
 /// Formats made so far.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Styles {
+    language: Language,
     made: BTreeMap<Look, Format>,
 }
 
@@ -95,21 +98,23 @@ impl Digits {
     pub(super) const fn axis(kind: ColumnKind) -> &'static str {
         match kind {
             ColumnKind::Share => "0%",
-            _ => Self::Whole.format(),
+            _ => "#,##0",
         }
     }
 
     /// The format with the unit behind the figure, for places without a header.
-    pub(super) fn with_unit(self, unit: Option<&str>) -> String {
+    pub(super) fn with_unit(self, unit: Option<&str>, language: Language) -> String {
         match unit {
-            Some(unit) => format!("{}\" {unit}\"", self.format()),
-            None => self.format().to_owned(),
+            Some(unit) => format!("{}\" {}\"", self.format(language), language.text(unit)),
+            None => self.format(language).into_owned(),
         }
     }
 
     /// The format string of the workbook.
-    pub(super) const fn format(self) -> &'static str {
-        match self {
+    pub(super) fn format(self, language: Language) -> Cow<'static, str> {
+        let format = match self {
+            Self::Date => return language.workbook_date().into(),
+            Self::Moment => return format!("{} hh:mm", language.workbook_date()).into(),
             Self::General => "General",
             Self::Whole => "#,##0",
             Self::Tenths => "#,##0.0",
@@ -118,9 +123,8 @@ impl Digits {
             Self::Cents => "#,##0.00",
             Self::Price => "#,##0.00##",
             Self::Percent => "0.0%",
-            Self::Date => "yyyy-mm-dd",
-            Self::Moment => "yyyy-mm-dd hh:mm",
-        }
+        };
+        format.into()
     }
 }
 
@@ -137,19 +141,35 @@ impl Look {
 }
 
 impl Styles {
+    /// No formats yet, for a report in `language`.
+    pub(super) fn new(language: Language) -> Self {
+        Self {
+            language,
+            made: BTreeMap::new(),
+        }
+    }
+
+    /// The language of the report.
+    pub(super) const fn language(&self) -> Language {
+        self.language
+    }
+
     /// The format for a look.
     pub(super) fn of(&mut self, look: Look) -> &Format {
-        self.made.entry(look).or_insert_with(|| cell(look))
+        let language = self.language;
+        self.made
+            .entry(look)
+            .or_insert_with(|| cell(look, language))
     }
 }
 
-fn cell(look: Look) -> Format {
+fn cell(look: Look, language: Language) -> Format {
     let mut format = Format::new()
         .set_font_size(TABLE_POINTS)
         .set_align(FormatAlign::Top)
         .set_border_bottom(FormatBorder::Hair)
         .set_border_bottom_color(RULE)
-        .set_num_format(look.digits.format());
+        .set_num_format(look.digits.format(language).as_ref());
     // One step of air, so that figures do not run into the words of the next column. It stands before the words:
     // an indent after figures is drawn for some rows and not for others by at least one program.
     format = if look.is_right {

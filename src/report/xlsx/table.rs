@@ -159,8 +159,9 @@ impl Grid<'_> {
             } else {
                 all
             };
+            let mark = sheet.language.text(emphasis.mark());
             let rule = ConditionalFormatFormula::new()
-                .set_rule(format!("=$A{}=\"{}\"", first + 1, emphasis.mark()).as_str())
+                .set_rule(format!("=$A{}=\"{mark}\"", first + 1).as_str())
                 .set_format(style::marked(emphasis));
             page.add_conditional_format(first, 0, last, last_column, &rule)?;
         }
@@ -178,8 +179,9 @@ impl Grid<'_> {
         page.write_string_with_format(0, 0, sheet.title.as_str(), &style::title())?;
         page.set_row_height(0, 24)?;
         page.write_string_with_format(1, 0, fitting(&sheet.question).as_ref(), &style::question())?;
-        let back =
-            rust_xlsxwriter::Url::new(format!("internal:{COVER_NAME}!A1")).set_text("← Cover");
+        let cover = sheet.language.text(COVER_NAME);
+        let back = rust_xlsxwriter::Url::new(format!("internal:'{cover}'!A1"))
+            .set_text(format!("← {cover}"));
         page.write_url_with_format(2, 0, back, &style::link_line())?;
         if has_notes(sheet) {
             let notes = rust_xlsxwriter::Url::new(format!(
@@ -187,11 +189,11 @@ impl Grid<'_> {
                 sheet.title.replace('\'', "''"),
                 self.below() + 1
             ))
-            .set_text(if sheet.charts.is_empty() {
+            .set_text(sheet.language.text(if sheet.charts.is_empty() {
                 "Notes below the table ↓"
             } else {
                 "Notes and charts below the table ↓"
-            });
+            }));
             page.write_url_with_format(2, 1, notes, &style::link_line())?;
         }
         for (column, width) in (0..).zip(self.all_widths()) {
@@ -199,7 +201,8 @@ impl Grid<'_> {
         }
         page.set_row_height(HEADER_ROW, width::header_points(sheet, &self.widths))?;
         if sheet.has_marks {
-            page.write_string_with_format(HEADER_ROW, 0, MARK_HEADER, &style::header(false))?;
+            let mark = sheet.language.text(MARK_HEADER);
+            page.write_string_with_format(HEADER_ROW, 0, mark, &style::header(false))?;
         }
         for (column, place) in sheet.columns.iter().zip(self.first..) {
             let format = style::header(is_right(column.kind));
@@ -221,7 +224,7 @@ impl Grid<'_> {
         let label_at = self.label_column();
         let marks = sheet.has_marks.then(|| {
             TableColumn::new()
-                .set_header(MARK_HEADER)
+                .set_header(sheet.language.text(MARK_HEADER))
                 .set_header_format(style::header(false))
         });
         let columns = sheet.columns.iter().enumerate().map(|(place, column)| {
@@ -261,8 +264,9 @@ impl Grid<'_> {
         styles: &mut Styles,
     ) -> Result<(), XlsxError> {
         if self.sheet.has_marks {
+            let mark = styles.language().text(row.emphasis.mark());
             let format = styles.of(Look::PLAIN);
-            page.write_string_with_format(number, 0, row.emphasis.mark(), format)?;
+            page.write_string_with_format(number, 0, mark, format)?;
         }
         let mut height: f64 = 0.0;
         for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
@@ -386,7 +390,7 @@ fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
     if !has_notes(sheet) {
         return Ok(());
     }
-    cursor.heading("Notes", &style::heading())?;
+    cursor.heading(&sheet.language.text("Notes"), &style::heading())?;
     for note in sheet.notes.iter().chain(&sheet.unknown_notes()) {
         cursor.paragraph(&format!("• {note}"), &style::body())?;
     }

@@ -28,11 +28,11 @@ pub(super) fn of_column(sheet: &Sheet, place: usize) -> u16 {
         .rows
         .iter()
         .take(ROWS_LOOKED_AT)
-        .map(|row| text_width(&row.cells[place].in_words(column.kind)))
+        .map(|row| text_width(&column.words(&row.cells[place])))
         .max()
         .unwrap_or(0);
     let total = if column.is_totalled {
-        text_width(&sheet.total_value(place).in_words(column.kind))
+        text_width(&column.words(&sheet.total_value(place)))
     } else {
         0
     };

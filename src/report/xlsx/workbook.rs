@@ -80,13 +80,17 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
         ))
         .set_company(fitting(&report.shop))
         .set_subject(fitting(&format!("{}, {}", report.shop, report.title)))
-        .set_comment(format!("As of {}", report.as_of_words()))
+        .set_comment(format!(
+            "{} {}",
+            report.language.text("As of"),
+            report.as_of_words()
+        ))
         .set_creation_datetime(&report.as_of);
     workbook.set_properties(&properties);
-    let mut styles = Styles::default();
+    let mut styles = Styles::new(report.language);
     let page = workbook.add_worksheet();
     let written = write_cover(page, report)?;
-    set_print(page, report, COVER_NAME, &written)?;
+    set_print(page, report, &report.language.text(COVER_NAME), &written)?;
     let mut names = written.names;
     for sheet in &sheets {
         let page = if is_long(sheet) {
@@ -122,14 +126,16 @@ fn set_print(
     }
     page.set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
     let head = format!(
-        "&L&9{}&R&9{}, as of {}",
+        "&L&9{}&R&9{}, {} {}",
         escaped(title),
         escaped(&shortened(&report.title, 100)),
+        report.language.text("as of"),
         report.as_of_words()
     );
     let foot = format!(
-        "&L&9{}&R&9page &P of &N",
-        escaped(&shortened(&report.shop, 150))
+        "&L&9{}&R&9{}",
+        escaped(&shortened(&report.shop, 150)),
+        report.language.text("page &P of &N")
     );
     for text in [&head, &foot] {
         debug_assert!(text.chars().count() <= MAX_FOOTER);

@@ -1,5 +1,7 @@
 //! Every report and table as a file.
 
+use std::sync::Arc;
+
 use axum::Extension;
 use axum::extract::{Path, State};
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
@@ -8,8 +10,12 @@ use maud::html;
 
 use super::frame::{self, Failure, aside, nothing_imported, planned, reported};
 use crate::report::content::rebuild_sheets;
-use crate::report::{REPORT_NAME, csv_of, html_of, json_of, rebuild_sheets_html, workbook_of};
+use crate::report::{
+    REPORT_NAME, Report, csv_of, html_of, json_of, rebuild_sheets_html, translated_sheets,
+    workbook_of,
+};
 use crate::web::access::Role;
+use crate::web::language::{chosen, report_in_it, say};
 use crate::web::live_shop::PlannedShop;
 use crate::web::route::Serving;
 
@@ -30,13 +36,13 @@ pub(in crate::web) async fn page(
         ("json", "JSON for other programs"),
     ];
     let body = html! {
-        h1 { "Downloads" }
-        p.meta { "Snapshot " (number) ", as of " (report.as_of_words()) "." }
+        h1 { (say("Downloads")) }
+        p.meta { (say("Snapshot")) " " (number) ", " (say("as of")) " " (report.as_of_words()) "." }
         ul.tiles {
             @for (ending, what) in whole {
-                li { a href={ "/download/" (REPORT_NAME) "." (ending) } download { strong { (REPORT_NAME) "." (ending) } span { (what) } } }
+                li { a href={ "/download/" (REPORT_NAME) "." (ending) } download { strong { (REPORT_NAME) "." (ending) } span { (say(what)) } } }
             }
-            li { a href={ "/download/" (REBUILD_SHEETS) ".html" } download { strong { (REBUILD_SHEETS) ".html" } span { "A sheet to print and fill in for each kit" } } }
+            li { a href={ "/download/" (REBUILD_SHEETS) ".html" } download { strong { (REBUILD_SHEETS) ".html" } span { (say("A sheet to print and fill in for each kit")) } } }
             @for sheet in &report.sheets {
                 li { a href={ "/download/" (sheet.key) ".csv" } download { strong { (sheet.key) ".csv" } span { (sheet.title) } } }
             }
@@ -52,8 +58,11 @@ pub(in crate::web) async fn file(
 ) -> Result<Response, Failure> {
     let (_, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
     let kind = kind(&name).ok_or(Failure::NoSuchPage)?;
-    let asked = name.clone();
-    let bytes = aside(move || shop.file(&asked, || made(&shop, &asked)))
+    // Asked for before the work moves to another thread, which does not know the request.
+    let language = chosen();
+    let report = report_in_it(Arc::clone(&shop.report)).await;
+    let (asked, key) = (name.clone(), format!("{}/{name}", language.code()));
+    let bytes = aside(move || shop.file(&key, || made(&shop, &report, &asked)))
         .await?
         .ok_or(Failure::NoSuchPage)?;
     // Names are keys of our own sheets: letters, digits and underscores.
@@ -81,15 +90,15 @@ fn kind(name: &str) -> Option<&'static str> {
 }
 
 /// Bytes of a file; `None` where there is no such file.
-fn made(shop: &PlannedShop, name: &str) -> Option<Vec<u8>> {
-    let report = &shop.report;
+fn made(shop: &PlannedShop, report: &Report, name: &str) -> Option<Vec<u8>> {
     match name.rsplit_once('.')? {
         (key, "csv") => Some(csv_of(report.sheet(key)?)),
         (REPORT_NAME, "html") => Some(html_of(report).into_bytes()),
         (REPORT_NAME, "json") => Some(json_of(report)),
         (REPORT_NAME, "xlsx") => workbook_of(report).ok(),
         (REBUILD_SHEETS, "html") => {
-            Some(rebuild_sheets_html(&rebuild_sheets(&shop.inputs())).into_bytes())
+            let sheets = translated_sheets(rebuild_sheets(&shop.inputs()), report.language);
+            Some(rebuild_sheets_html(&sheets).into_bytes())
         }
         _ => None,
     }

@@ -6,8 +6,10 @@ use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
 
+use crate::language::Language;
 use crate::report::Report;
 use crate::web::access::Role;
+use crate::web::language::{chosen, report_in_it, say};
 use crate::web::live_shop::{LiveShopError, Loaded, PlannedShop};
 use crate::web::route::Serving;
 
@@ -39,10 +41,12 @@ pub(super) async fn planned(serving: &Serving) -> Result<Option<(u32, Arc<Planne
     planned.await?.map_err(Failure::from)
 }
 
-/// As [`planned`], the report alone.
+/// As [`planned`], the report alone, in the language of the request.
 pub(super) async fn reported(serving: &Serving) -> Result<Option<(u32, Arc<Report>)>, Failure> {
-    let planned = planned(serving).await?;
-    Ok(planned.map(|(number, shop)| (number, Arc::clone(&shop.report))))
+    let Some((number, shop)) = planned(serving).await? else {
+        return Ok(None);
+    };
+    Ok(Some((number, report_in_it(Arc::clone(&shop.report)).await)))
 }
 
 /// Does work that blocks beside the threads that answer.
@@ -91,7 +95,7 @@ impl IntoResponse for Failure {
             "Not done",
             Role::Look,
             "",
-            &html! { h1 { "Not done" } p.stop-line { (words) } p { a href="/" { "Back to the look-up" } } },
+            &html! { h1 { (say("Not done")) } p.stop-line { (say(&words)) } p { a href="/" { (say("Back to the look-up")) } } },
         );
         (status, page).into_response()
     }
@@ -101,24 +105,27 @@ impl IntoResponse for Failure {
 pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<String> {
     let markup = html! {
         (DOCTYPE)
-        html lang="en" {
+        html lang=(chosen().code()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
-                title { (title) " - sparewright" }
+                title { (say(title)) " - sparewright" }
                 link rel="stylesheet" href="/asset/page.css";
                 link rel="icon" href="/asset/icon.svg" type="image/svg+xml";
                 script src="/asset/page.js" defer {}
             }
             body {
-                a.skip href="#main" { "Skip to the page" }
+                a.skip href="#main" { (say("Skip to the page")) }
                 header.top {
-                    nav aria-label="Pages" { ul {
+                    nav aria-label=(say("Pages")) { ul {
                         @for (address, name, least) in WAYS {
                             @if role >= least {
-                                li { a href=(address) aria-current=[(address == at).then_some("page")] { (name) } }
+                                li { a href=(address) aria-current=[(address == at).then_some("page")] { (say(name)) } }
                             }
+                        }
+                        @for language in Language::all().filter(|of| *of != chosen()) {
+                            li { a href={ "/language/" (language.code()) } lang=(language.code()) hreflang=(language.code()) { (language.name()) } }
                         }
                     } }
                 }
@@ -133,9 +140,9 @@ pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<Str
 pub(super) fn nothing_imported(title: &str, role: Role, at: &str) -> Html<String> {
     let body = html! {
         p.none {
-            "Nothing was imported yet. "
-            @if role == Role::Import { a href="/import" { "Import spreadsheets" } "." }
-            @else { "Someone with the key for importing has to do that." }
+            (say("Nothing was imported yet.")) " "
+            @if role == Role::Import { a href="/import" { (say("Import spreadsheets")) } "." }
+            @else { (say("Someone with the key for importing has to do that.")) }
         }
     };
     page(title, role, at, &body)

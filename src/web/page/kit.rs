@@ -19,9 +19,10 @@ use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
-use crate::report::{rebuild_sheets_html, sheet_section};
+use crate::report::{rebuild_sheets_html, sheet_section, translated_sheets};
 use crate::units::Money;
 use crate::web::access::Role;
+use crate::web::language::chosen;
 use crate::web::live_shop::{KitInDepth, PlannedShop};
 use crate::web::route::Serving;
 
@@ -113,12 +114,14 @@ pub(in crate::web) async fn rebuild_sheet(
     Path(position): Path<usize>,
 ) -> Result<Response, Failure> {
     let (_, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
+    let language = chosen();
     let sheet = aside(move || {
         let sheets = rebuild_sheets(&shop.inputs());
-        sheets.into_iter().find(|sheet| sheet.kit == position)
+        let sheet = sheets.into_iter().find(|sheet| sheet.kit == position)?;
+        Some(translated_sheets(vec![sheet], language))
     });
-    let sheet = sheet.await?.ok_or(Failure::NoSuchPage)?;
-    let page = Html(rebuild_sheets_html(&[sheet]));
+    let sheets = sheet.await?.ok_or(Failure::NoSuchPage)?;
+    let page = Html(rebuild_sheets_html(&sheets));
     Ok(([(CONTENT_SECURITY_POLICY, SHEET_POLICY)], page).into_response())
 }
 

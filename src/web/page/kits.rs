@@ -78,7 +78,7 @@ pub(super) const MOMENT: &str = "%a %Y-%m-%d %H:%M";
 pub(super) fn cell(sheet: &Sheet, row: usize, key: &str) -> String {
     let found = sheet.column_at(key).zip(sheet.rows.get(row));
     found.map_or_else(String::new, |(at, row)| {
-        row.cells[at].with_unit(sheet.columns[at].kind)
+        row.cells[at].with_unit(sheet.columns[at].kind, sheet.language)
     })
 }
 

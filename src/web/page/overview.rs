@@ -8,6 +8,7 @@ use maud::html;
 use super::frame::{self, Failure, nothing_imported, reported};
 use crate::report::cover_section;
 use crate::web::access::Role;
+use crate::web::language::say;
 use crate::web::route::Serving;
 
 /// The page.
@@ -20,11 +21,11 @@ pub(in crate::web) async fn page(
     };
     let body = html! {
         h1 { (report.shop) }
-        p.meta { "As of " (report.as_of_words()) ", snapshot " (number) "." }
+        p.meta { (say("As of")) " " (report.as_of_words()) ", " (say("snapshot")) " " (number) "." }
         section aria-labelledby="tables" {
-            h2 id="tables" { "Tables" }
+            h2 id="tables" { (say("Tables")) }
             ul.tiles { @for sheet in &report.sheets {
-                li { a href={ "/table/" (sheet.key) } { strong { (sheet.title) } span { (sheet.question) } span.count { (sheet.rows.len()) " rows" } } }
+                li { a href={ "/table/" (sheet.key) } { strong { (sheet.title) } span { (sheet.question) } span.count { (say(&format!("{} rows", sheet.rows.len()))) } } }
             } }
         }
         (cover_section(&report, |key| format!("/table/{key}")))

@@ -8,6 +8,7 @@ use maud::html;
 use super::frame::{self, Failure, nothing_imported, reported};
 use crate::report::sheet_section;
 use crate::web::access::Role;
+use crate::web::language::say;
 use crate::web::route::Serving;
 
 /// The page.
@@ -18,8 +19,8 @@ async fn page_of(serving: &Serving, role: Role, key: &str) -> Result<Html<String
     let sheet = report.sheet(key).ok_or(Failure::NoSuchPage)?;
     let body = html! {
         h1.small { (report.shop) }
-        p.meta { "As of " (report.as_of_words()) ", snapshot " (number) ". "
-            a href={ "/download/" (sheet.key) ".csv" } { "As CSV" } }
+        p.meta { (say("As of")) " " (report.as_of_words()) ", " (say("snapshot")) " " (number) ". "
+            a href={ "/download/" (sheet.key) ".csv" } { (say("As CSV")) } }
         (sheet_section(sheet))
     };
     Ok(frame::page(&sheet.title, role, "/overview", &body))

@@ -15,6 +15,7 @@ mod catalogue;
 mod history;
 mod import;
 mod kits;
+mod language;
 mod levels;
 mod lookup;
 mod measure;
@@ -97,6 +98,9 @@ fn main() {
     }
     if is_asked(kits::NAME) {
         kits::run();
+    }
+    if is_asked(language::NAME) {
+        language::run();
     }
     if is_asked(plan::NAME) {
         let sizes: Vec<usize> = arguments

@@ -4,6 +4,7 @@
 //! The shop, its figures and its parts are made up; designations are of DIN 625, DIN 720, DIN 3760 and SAE AS568.
 
 use chrono::{NaiveDate, NaiveDateTime};
+use sparewright::language::Language;
 use sparewright::report::model::{
     Action, Chart, Column, ColumnKind, Cover, DataAge, Emphasis, Fact, MadeBy, Row, RowFormula,
     Value,
@@ -42,6 +43,7 @@ pub fn report() -> Report {
         title: "Reorder report".to_owned(),
         shop: "Schlosserei Jäger & Söhne, Halle 3".to_owned(),
         as_of: as_of(),
+        language: Language::ENGLISH,
         made_by: MadeBy {
             name: "sparewright".to_owned(),
             version: "0.1.0".to_owned(),

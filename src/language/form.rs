@@ -1,0 +1,44 @@
+//! How a language writes numbers and dates, as the head of its file says.
+
+/// What the head of a message file says.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Form {
+    /// Code (ISO 639-1).
+    pub(super) code: &'static str,
+    /// Name in the language itself.
+    pub(super) name: &'static str,
+    /// Sign before decimals.
+    pub(super) decimal: char,
+    /// Sign between groups of three digits.
+    pub(super) group: char,
+    /// Calendar day in the notation of strftime.
+    pub(super) date: &'static str,
+    /// Calendar day in the notation of workbooks.
+    pub(super) workbook_date: &'static str,
+}
+
+impl Form {
+    /// A number as English writes it, in this form.
+    pub(super) fn number(&self, english: &str) -> String {
+        let sign = |c| match c {
+            '.' => self.decimal,
+            ',' => self.group,
+            _ => c,
+        };
+        english.chars().map(sign).collect()
+    }
+
+    /// A text without letters: as it is, or a day in this form.
+    pub(super) fn without_letters(&self, text: &str) -> String {
+        self.date(text)
+    }
+
+    /// A day or moment in ISO form, in this form; as it is where it is none.
+    pub(super) fn date(&self, iso: &str) -> String {
+        let (day, rest) = iso.split_at_checked(10).unwrap_or((iso, ""));
+        match day.parse::<chrono::NaiveDate>() {
+            Ok(day) => format!("{}{rest}", day.format(self.date)),
+            Err(_) => iso.to_owned(),
+        }
+    }
+}

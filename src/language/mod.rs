@@ -1,0 +1,129 @@
+//! Languages of reports and of the page: English is written in the sources, every other language is one file of
+//! messages below `data/language`.
+//!
+//! Belongs here: the message files, how a text finds its message, and how a language writes numbers and dates. Does not
+//! belong here: which texts are the program's and which are the shop's; `report::translate` knows that.
+
+mod form;
+mod messages;
+mod template;
+mod translator;
+
+use std::sync::OnceLock;
+
+use chrono::{NaiveDate, NaiveDateTime};
+use serde::Deserialize;
+
+use messages::Messages;
+pub use translator::Translator;
+
+/// Message files; a further language is one file and its line here.
+const FILES: [&str; 1] = [include_str!("../../data/language/de.tsv")];
+
+/// A language that reports can be written in.
+///
+/// # Example
+/// ```
+/// use sparewright::language::Language;
+/// let german = Language::of_code("de").unwrap();
+/// assert_eq!(german.text("Order now"), "Jetzt bestellen");
+/// assert_eq!(german.number("10,169.42"), "10.169,42");
+/// assert_eq!(Language::ENGLISH.text("Order now"), "Order now");
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Language(usize);
+
+impl Language {
+    /// The language of the sources.
+    pub const ENGLISH: Self = Self(0);
+
+    /// Every language, English first.
+    pub fn all() -> impl Iterator<Item = Self> {
+        (0..=FILES.len()).map(Self)
+    }
+
+    /// The language of a code such as `de` or `de-AT`; `None` where there is no message file for it.
+    pub fn of_code(code: &str) -> Option<Self> {
+        let base = code.split(['-', '_']).next().unwrap_or_default().trim();
+        Self::all().find(|of| of.code().eq_ignore_ascii_case(base))
+    }
+
+    /// The first language of an `Accept-Language` header that is there (RFC 9110, section 12.5.4); English where none is.
+    pub fn accepted(header: &str) -> Self {
+        let mut asked: Vec<(f64, &str)> = header
+            .split(',')
+            .filter_map(|item| {
+                let (code, weight) = item.split_once(';').unwrap_or((item, ""));
+                let weight = weight.trim().strip_prefix("q=").map_or(Ok(1.0), str::parse);
+                weight.ok().map(|weight: f64| (weight, code.trim()))
+            })
+            .filter(|(weight, _)| *weight > 0.0)
+            .collect();
+        // Stable, so that the first of equals stays first.
+        asked.sort_by(|a, b| b.0.total_cmp(&a.0));
+        asked
+            .iter()
+            .find_map(|(_, code)| Self::of_code(code))
+            .unwrap_or_default()
+    }
+
+    /// Its code (ISO 639-1).
+    pub fn code(self) -> &'static str {
+        self.messages().map_or("en", |of| of.form.code)
+    }
+
+    /// Its own name.
+    pub fn name(self) -> &'static str {
+        self.messages().map_or("English", |of| of.form.name)
+    }
+
+    /// A text of the program in this language; the English text where no message has it.
+    pub fn text(self, english: &str) -> String {
+        Translator::new(self).say(english)
+    }
+
+    /// A number as the program writes it (`1,234.5`), in the form of this language.
+    pub fn number(self, english: &str) -> String {
+        self.messages()
+            .map_or_else(|| english.to_owned(), |of| of.form.number(english))
+    }
+
+    /// A calendar day.
+    pub fn date(self, date: NaiveDate) -> String {
+        date.format(self.messages().map_or("%Y-%m-%d", |of| of.form.date))
+            .to_string()
+    }
+
+    /// A moment, local time.
+    pub fn moment(self, moment: NaiveDateTime) -> String {
+        format!("{} {}", self.date(moment.date()), moment.format("%H:%M"))
+    }
+
+    /// The form of dates in a workbook.
+    pub fn workbook_date(self) -> &'static str {
+        self.messages()
+            .map_or("yyyy-mm-dd", |of| of.form.workbook_date)
+    }
+
+    fn messages(self) -> Option<&'static Messages> {
+        static READ: [OnceLock<Messages>; FILES.len()] = [const { OnceLock::new() }; FILES.len()];
+        let at = self.0.checked_sub(1)?;
+        Some(READ[at].get_or_init(|| Messages::read(FILES[at])))
+    }
+}
+
+impl<'de> Deserialize<'de> for Language {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let code = String::deserialize(deserializer)?;
+        Self::of_code(&code).ok_or_else(|| {
+            let known: Vec<&str> = Self::all().map(Self::code).collect();
+            serde::de::Error::custom(format!(
+                "`{code}` is no language of reports; expected one of {}",
+                known.join(", ")
+            ))
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,172 @@
+use super::*;
+
+fn german() -> Language {
+    Language::of_code("de").unwrap()
+}
+
+/// A language of its own for tests of the matching.
+fn say(file: &'static str, english: &str) -> (String, bool) {
+    let (messages, faults) = Messages::read_checking(file);
+    assert_eq!(faults, [""; 0]);
+    let mut translator = Translator::new(german());
+    let said = translator.say_with(&messages, english);
+    (said, translator.missing().is_empty())
+}
+
+#[test]
+fn every_message_file_can_be_read() {
+    for (at, file) in FILES.iter().enumerate() {
+        let (messages, faults) = Messages::read_checking(file);
+        assert_eq!(faults, [""; 0], "file {at}");
+        let form = &messages.form;
+        for said in [form.code, form.name, form.date, form.workbook_date] {
+            assert!(!said.is_empty(), "file {at}: {form:?}");
+        }
+        // ISO 639-1: two letters.
+        assert_eq!(form.code.len(), 2, "file {at}");
+    }
+}
+
+#[test]
+fn faults_of_a_message_file_are_named() {
+    for (file, fault) in [
+        ("Order now", "line 1: no tab"),
+        ("Order now\t", "line 1: no translation"),
+        ("a\tb\na\tc", "line 2: `a` stands twice"),
+        ("{n} of {n}\t{n}", "line 1: hole `n` must stand once"),
+        ("{n} of {n2}\t{n3}", "line 1: hole `n3` must stand once"),
+        ("{n}{s}\t{s}", "line 1: two holes need words between them"),
+        ("{x} of\t{x}", "line 1: hole `x` must begin with"),
+        ("{n of\tx", "line 1: a hole has no end"),
+        ("{n}\t{n}", "line 1: holes alone are no message"),
+    ] {
+        let (_, faults) = Messages::read_checking(file);
+        assert_eq!(faults.len(), 1, "{file}: {faults:?}");
+        assert!(faults[0].starts_with(fault), "{file}: {faults:?}");
+    }
+}
+
+#[test]
+fn numbers_and_dates_take_the_form_of_the_language() {
+    // DIN 5008: comma before decimals, point between groups of amounts, day.month.year (from memory).
+    let german = german();
+    assert_eq!(german.number("-1,234,567.89"), "-1.234.567,89");
+    let day = NaiveDate::from_ymd_opt(2026, 3, 9).unwrap();
+    assert_eq!(german.date(day), "09.03.2026");
+    assert_eq!(
+        german.moment(day.and_hms_opt(7, 30, 0).unwrap()),
+        "09.03.2026 07:30"
+    );
+    assert_eq!(Language::ENGLISH.date(day), "2026-03-09");
+    assert_eq!(Language::ENGLISH.number("1,234.5"), "1,234.5");
+}
+
+#[test]
+fn holes_may_stand_in_another_order() {
+    let file =
+        "#: decimal ,\n#: group .\n#: date %d.%m.%Y\n{n1} of {s} by {d}\tam {d} von {s}: {n1}";
+    let said = say(file, "1,234.5 of 6205 by 2026-03-09");
+    assert_eq!(said, ("am 09.03.2026 von 6205: 1.234,5".to_owned(), true));
+}
+
+#[test]
+fn the_template_with_most_words_wins_and_words_of_the_shop_stay() {
+    let file = "{s}, line {s2}\t{s}, Position {s2}\n{s}, by courier, line {s2}\t{s}, per Kurier, Position {s2}\nfree\tfrei";
+    assert_eq!(say(file, "Press, line 10").0, "Press, Position 10");
+    assert_eq!(
+        say(file, "Press, by courier, line 10").0,
+        "Press, per Kurier, Position 10"
+    );
+    // A name that is a word of the program elsewhere.
+    assert_eq!(say(file, "free, line free").0, "free, Position free");
+    // A number inside a name is no number of ours.
+    assert_eq!(
+        say(file, "Press 2.5 of 2026-03-09, line 1.5").0,
+        "Press 2.5 of 2026-03-09, Position 1.5"
+    );
+}
+
+#[test]
+fn joined_texts_are_taken_apart_outside_of_brackets_and_quotes() {
+    let file = "a\tA1\nb\tB1\nnamed `{s}`\tgenannt `{s}`\nset ({s})\tSatz ({s})";
+    assert_eq!(say(file, "a; b. a"), ("A1; B1. A1".to_owned(), true));
+    assert_eq!(
+        say(file, "a; named `b; a`"),
+        ("A1; genannt `b; a`".to_owned(), true)
+    );
+    assert_eq!(
+        say(file, "set (b; a); b"),
+        ("Satz (b; a); B1".to_owned(), true)
+    );
+    // What has no message stays, and is told.
+    assert_eq!(say(file, "a; c"), ("A1; c".to_owned(), false));
+}
+
+#[test]
+fn a_full_stop_and_a_large_first_letter_need_no_message() {
+    let file = "equal size\tgleiche Größe";
+    assert_eq!(
+        say(file, "Equal size."),
+        ("Gleiche Größe.".to_owned(), true)
+    );
+}
+
+#[test]
+fn a_hole_for_a_text_takes_only_texts() {
+    let file = "no level: {t}\tkeine Vorgabe: {t}\nno price\tkein Preis\nkept: {w}\tgehalten: {w}\nnot known: {l}\tunbekannt: {l}\nbore\tBohrung";
+    assert_eq!(
+        say(file, "no level: no price"),
+        ("keine Vorgabe: kein Preis".to_owned(), true)
+    );
+    assert_eq!(
+        say(file, "no level: Schmidt"),
+        ("keine Vorgabe: Schmidt".to_owned(), false)
+    );
+    assert_eq!(
+        say(file, "kept: Schmidt"),
+        ("gehalten: Schmidt".to_owned(), true)
+    );
+    assert_eq!(
+        say(file, "not known: bore, no price"),
+        ("unbekannt: Bohrung, kein Preis".to_owned(), true)
+    );
+}
+
+#[test]
+fn odd_texts_never_panic() {
+    let mut translator = Translator::new(german());
+    for text in [
+        "",
+        ".",
+        "; ",
+        "äöü; ",
+        "((((",
+        "`",
+        "{n}",
+        "-",
+        "2026-03-0ä",
+        "\u{1f527}; \u{1f527}. ",
+        "12.",
+        ")); (",
+    ] {
+        translator.say(text);
+    }
+    let long = "a; ".repeat(5_000);
+    assert_eq!(translator.say(&long), long);
+}
+
+#[test]
+fn the_browser_is_asked_for_its_languages() {
+    // RFC 9110, section 12.5.4: the weights decide, 0 is refused.
+    for (header, code) in [
+        ("de-AT,de;q=0.9,en;q=0.5", "de"),
+        ("en-GB,en;q=0.9,de;q=0.1", "en"),
+        ("fr, de;q=0.4, en;q=0.8", "en"),
+        ("fr", "en"),
+        ("de;q=0, *", "en"),
+        ("de;q=x", "en"),
+        ("", "en"),
+    ] {
+        assert_eq!(Language::accepted(header).code(), code, "{header}");
+    }
+}

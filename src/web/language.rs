@@ -1,0 +1,181 @@
+//! The language of a page: that of the cookie which the switch sets, else the browser's.
+//!
+//! It holds for the request that is answered, so that pages ask for words with [`say`] and need not hand it on. Work that is
+//! done beside the threads that answer does not see it: ask before.
+
+use std::sync::{Arc, Mutex, PoisonError, Weak};
+
+use axum::extract::{Path, Request};
+use axum::http::header::{ACCEPT_LANGUAGE, HOST, LOCATION, REFERER, SET_COOKIE};
+use axum::http::{HeaderMap, HeaderValue, StatusCode};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
+
+use super::access::cookie;
+use crate::language::Language;
+use crate::report::{Report, translated};
+
+/// Name of the cookie that keeps the language.
+const COOKIE_NAME: &str = "sparewright_language";
+/// How long a browser keeps it, in seconds: one working year.
+const COOKIE_SECONDS: u32 = 365 * 24 * 3600;
+/// Reports kept in another language; there is one a snapshot.
+const MOST_KEPT: usize = 4;
+
+tokio::task_local! {
+    static CHOSEN: Language;
+}
+
+/// The language of the request that is answered.
+pub(super) fn chosen() -> Language {
+    CHOSEN.try_with(|language| *language).unwrap_or_default()
+}
+
+/// A text of the page in the language of the request.
+pub(super) fn say(english: &str) -> String {
+    chosen().text(english)
+}
+
+/// The report in the language of the request, translated once.
+pub(super) async fn report_in_it(report: Arc<Report>) -> Arc<Report> {
+    let language = chosen();
+    if language == report.language {
+        return report;
+    }
+    let english = Arc::clone(&report);
+    let made = tokio::task::spawn_blocking(move || kept(&english, language)).await;
+    made.unwrap_or(report)
+}
+
+/// An English report, what was made of it, and the language of that.
+type Kept = (Weak<Report>, Language, Arc<Report>);
+
+fn kept(english: &Arc<Report>, language: Language) -> Arc<Report> {
+    static KEPT: Mutex<Vec<Kept>> = Mutex::new(Vec::new());
+    // The lock is held while one is made, so that twenty phones make it once.
+    let mut all = KEPT.lock().unwrap_or_else(PoisonError::into_inner);
+    all.retain(|(of, _, _)| of.strong_count() > 0);
+    let is_it = |(of, in_it, _): &&Kept| {
+        *in_it == language && std::ptr::eq(of.as_ptr(), Arc::as_ptr(english))
+    };
+    if let Some((_, _, made)) = all.iter().find(is_it) {
+        return Arc::clone(made);
+    }
+    let made = Arc::new(translated(Report::clone(english), language));
+    if all.len() >= MOST_KEPT {
+        all.remove(0);
+    }
+    all.push((Arc::downgrade(english), language, Arc::clone(&made)));
+    made
+}
+
+/// Finds the language of a request before it is answered.
+pub(super) async fn choose(request: Request, next: Next) -> Response {
+    let language = of(request.headers());
+    CHOSEN.scope(language, next.run(request)).await
+}
+
+fn of(headers: &HeaderMap) -> Language {
+    let kept = cookie(headers, COOKIE_NAME).and_then(Language::of_code);
+    let asked = headers
+        .get(ACCEPT_LANGUAGE)
+        .and_then(|header| header.to_str().ok());
+    kept.unwrap_or_else(|| asked.map_or(Language::ENGLISH, Language::accepted))
+}
+
+/// Keeps the language that was chosen and goes back to the page it was chosen on.
+pub(super) async fn keep(Path(code): Path<String>, headers: HeaderMap) -> Response {
+    let Some(language) = Language::of_code(&code) else {
+        return StatusCode::NOT_FOUND.into_response();
+    };
+    let cookie = format!(
+        "{COOKIE_NAME}={}; Path=/; HttpOnly; SameSite=Lax; Max-Age={COOKIE_SECONDS}",
+        language.code()
+    );
+    match (
+        HeaderValue::try_from(cookie),
+        HeaderValue::try_from(back(&headers)),
+    ) {
+        (Ok(cookie), Ok(path)) => (
+            StatusCode::SEE_OTHER,
+            [(SET_COOKIE, cookie), (LOCATION, path)],
+        )
+            .into_response(),
+        _ => StatusCode::BAD_REQUEST.into_response(),
+    }
+}
+
+/// The page of ours that the request came from; the first where it came from elsewhere.
+fn back(headers: &HeaderMap) -> String {
+    let text = |name| {
+        headers
+            .get(name)
+            .and_then(|value: &HeaderValue| value.to_str().ok())
+    };
+    let path = text(REFERER)
+        .and_then(|from| from.strip_prefix("http://"))
+        .zip(text(HOST))
+        .and_then(|(from, host)| from.strip_prefix(host))
+        .filter(|path| path.starts_with('/'));
+    // `//name` would lead to another site.
+    format!(
+        "/{}",
+        path.unwrap_or_default().trim_start_matches(['/', '\\'])
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn headers(pairs: &[(&'static str, &'static str)]) -> HeaderMap {
+        let name = axum::http::HeaderName::from_static;
+        let pairs = pairs.iter();
+        pairs
+            .map(|(key, value)| (name(key), HeaderValue::from_static(value)))
+            .collect()
+    }
+
+    #[test]
+    fn the_switch_comes_before_the_browser() {
+        for (pairs, code) in [
+            (vec![("accept-language", "de-DE,de;q=0.9")], "de"),
+            (
+                vec![
+                    ("accept-language", "de"),
+                    ("cookie", "a=b; sparewright_language=en"),
+                ],
+                "en",
+            ),
+            (
+                vec![
+                    ("accept-language", "de"),
+                    ("cookie", "sparewright_language=xx"),
+                ],
+                "de",
+            ),
+            (vec![], "en"),
+        ] {
+            assert_eq!(of(&headers(&pairs)).code(), code, "{pairs:?}");
+        }
+    }
+
+    #[test]
+    fn the_switch_leads_back_to_our_own_pages_only() {
+        let host = ("host", "127.0.0.1:8090");
+        for (referer, path) in [
+            ("http://127.0.0.1:8090/table/kits?a=b", "/table/kits?a=b"),
+            (
+                "http://127.0.0.1:8090//elsewhere.example",
+                "/elsewhere.example",
+            ),
+            ("http://127.0.0.1:8090.elsewhere.example/x", "/"),
+            ("http://elsewhere.example/x", "/"),
+            ("https://127.0.0.1:8090/x", "/"),
+        ] {
+            let from = headers(&[host, ("referer", referer)]);
+            assert_eq!(back(&from), path, "{referer}");
+        }
+        assert_eq!(back(&headers(&[host])), "/");
+    }
+}
