@@ -75,10 +75,10 @@ tr.check>:first-child{border-left:6px dashed var(--check-ink)}.check .mark{color
 .good .mark{color:var(--good-ink)}
 .old{font-weight:700}
 .none{background:var(--panel);padding:.8rem 1rem;border-left:4px solid var(--rule)}
-figure{margin:1rem 0;max-width:44rem}figcaption{font-weight:650}.drawing{overflow-x:auto;margin-top:.4rem}
-svg{display:block;width:100%;min-width:26rem;height:auto}
-svg [fill="#1D2A33"]{fill:var(--ink)}svg [fill="#2F627F"]{fill:var(--bar)}svg [fill="#E4E8EB"]{fill:var(--rail)}
-svg [stroke="#2F627F"]{stroke:var(--bar)}svg [stroke="#8F1D10"]{stroke:var(--stop-ink)}svg [stroke="#CDD3D8"]{stroke:var(--rule)}
+figure{margin:1rem 0;max-width:44rem}figcaption{font-weight:650}div.drawing{overflow-x:auto;margin-top:.4rem}
+div.drawing svg{display:block;width:100%;min-width:26rem;height:auto}
+div.drawing svg [fill="#1D2A33"]{fill:var(--ink)}div.drawing svg [fill="#2F627F"]{fill:var(--bar)}div.drawing svg [fill="#E4E8EB"]{fill:var(--rail)}
+div.drawing svg [stroke="#2F627F"]{stroke:var(--bar)}div.drawing svg [stroke="#8F1D10"]{stroke:var(--stop-ink)}div.drawing svg [stroke="#CDD3D8"]{stroke:var(--rule)}
 details{margin:.5rem 0}summary{cursor:pointer;color:var(--link)}
 .help dt{font-weight:650;margin-top:.4rem}.help dd{margin:0 0 0 1rem;max-width:70ch}
 footer{color:var(--quiet);border-top:1px solid var(--rule);padding-top:1rem;padding-bottom:2rem;margin-top:2rem;font-size:.9rem}
