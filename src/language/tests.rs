@@ -170,3 +170,19 @@ fn the_browser_is_asked_for_its_languages() {
         assert_eq!(Language::accepted(header).code(), code, "{header}");
     }
 }
+
+#[test]
+fn sentences_behind_a_joined_one_are_said_too() {
+    let mut translator = Translator::new(german());
+    let text = "0 free, 0 on order; reorder point 0. Never used in 1890 days of records, only its group's rate asks for it: no machine of the highest criticality is known to use it; the first one would pay from 0.22 EUR an hour down on.";
+    assert_eq!(
+        translator.say(text),
+        "0 verfügbar, 0 bestellt; Meldebestand 0. In 1890 Tagen Aufzeichnung nie verbraucht, nur die Rate seiner Gruppe verlangt es: keine Maschine der höchsten Kritikalität braucht es, soweit bekannt; das erste würde sich ab 0,22 EUR je Stunde Stillstand lohnen."
+    );
+    translator.say("0 free, 0 on order; reorder point 0. Never used in 1890 days of records, only its group's rate asks for it: an insurance for PS-8, the first one pays from 9.46 EUR an hour down on and an hour costs 290.00 EUR.");
+    assert!(
+        translator.missing().is_empty(),
+        "{:?}",
+        translator.missing()
+    );
+}
