@@ -20,7 +20,7 @@ pub struct OfferList {
 #[derive(Debug, Clone)]
 enum Piece {
     Rows(Vec<OfferRecord>),
-    Columns(OfferColumns),
+    Columns(Box<OfferColumns>),
 }
 
 impl Piece {
@@ -72,7 +72,7 @@ impl OfferList {
     pub fn push_columns(&mut self, columns: OfferColumns) {
         if !columns.is_empty() {
             self.laid_out.take();
-            self.pieces.push(Piece::Columns(columns));
+            self.pieces.push(Piece::Columns(Box::new(columns)));
         }
     }
 

@@ -1,5 +1,7 @@
 //! The command as a shell knows it: pipes that close, narrow and wide terminals, no colours, completions, suggestions.
 
+#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
+
 use std::io::Read;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};

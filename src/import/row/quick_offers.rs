@@ -71,17 +71,18 @@ impl<'g> QuickOffers<'g> {
             return None;
         };
         // What a price is made of besides its own cell, and amounts that depend on others.
-        let is_simple = !context.has(F::Discount)
-            && !context.has(F::PriceFrom)
-            && !([F::Price, F::ListPrice]
-                .into_iter()
-                .filter_map(|field| context.column(field)))
-            .any(|column| is_with_tax(context, column))
-            && !(context.has(F::Price) && context.has(F::ListPrice))
-            && !(context.has(F::Available) && context.has(F::OnHand));
+        let mut prices = [F::Price, F::ListPrice]
+            .into_iter()
+            .filter_map(|field| context.column(field));
+        let has_both = |one, other| context.has(one) && context.has(other);
+        let is_involved = context.has(F::Discount)
+            || context.has(F::PriceFrom)
+            || prices.any(|column| is_with_tax(context, column))
+            || has_both(F::Price, F::ListPrice)
+            || has_both(F::Available, F::OnHand);
         if context.kind != TableKind::Offers
             || table.columns.len() < LEAST_COLUMNS
-            || !is_simple
+            || is_involved
             || context.inch_doubt.is_some()
         {
             return None;

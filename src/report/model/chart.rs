@@ -150,9 +150,12 @@ impl Chart {
     }
 }
 
+/// Whether a chart can read columns of a kind.
+type KindCheck = fn(ColumnKind) -> bool;
+
 impl Picture {
     /// The columns it reads, each with the check that its kind must pass.
-    pub(super) fn columns(&self) -> Vec<(&str, fn(ColumnKind) -> bool)> {
+    pub(super) fn columns(&self) -> Vec<(&str, KindCheck)> {
         let is_any = |_| true;
         let is_number = |kind: ColumnKind| kind.is_number();
         let is_moment = |kind| kind == ColumnKind::Moment;
@@ -165,7 +168,7 @@ impl Picture {
                 to,
                 only,
             } => {
-                let mut columns: Vec<(&str, fn(ColumnKind) -> bool)> =
+                let mut columns: Vec<(&str, KindCheck)> =
                     vec![(names, is_any), (from, is_moment), (to, is_moment)];
                 columns.extend(only.iter().map(|(key, _)| (key.as_str(), is_any as _)));
                 columns

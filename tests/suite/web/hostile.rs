@@ -178,7 +178,8 @@ fn an_upload_beyond_the_limit_is_refused_before_it_is_read() {
     );
     stream.write_all(head.as_bytes()).unwrap();
     stream.write_all(b"--x\r\n").unwrap();
-    stream.shutdown(std::net::Shutdown::Write).unwrap();
+    // A server that is quick may have refused and closed by now.
+    let _ = stream.shutdown(std::net::Shutdown::Write);
     let reply = super::client::Reply::read(&mut stream);
     assert_eq!(reply.status, 413, "{}", reply.head);
 }
