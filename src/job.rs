@@ -3,6 +3,7 @@
 //! A folder goes through a workspace that lives no longer than the reading, so that both ways give the same.
 
 use std::path::Path;
+use std::sync::OnceLock;
 
 use chrono::{Local, NaiveDateTime, Timelike};
 
@@ -12,7 +13,7 @@ use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
 use crate::plan::{
     KitStudy, Plan, Runs, SEED, ShopYear, StudyAsk, WhatIf, WhatIfError, YearAhead, compare, plan,
-    plan_as_if, replications_for, study_kit, year_ahead,
+    plan_as_if, replications_for, study_kit,
 };
 use crate::report::Report;
 use crate::report::content::{Inputs, reorder_report};
@@ -68,8 +69,8 @@ pub struct Planned {
     pub plan: Plan,
     /// Usages by year.
     pub usage: Vec<UsageOfYear>,
-    /// The year ahead, today's levels against the planned ones; `None` for a shop without levels or too large a one.
-    pub year: Option<YearAhead>,
+    /// The year ahead, simulated when a report asks for it ([`Inputs::year`]).
+    year: OnceLock<Option<YearAhead>>,
 }
 
 /// A shop planned once more after changes.
@@ -77,19 +78,19 @@ pub struct Planned {
 pub struct Changed {
     /// The plan after the changes.
     pub plan: Plan,
-    /// The year before and after, both with the planned levels; `None` as for [`Planned::year`].
+    /// The year before and after, both with the planned levels; `None` as for [`Inputs::year`].
     pub year: Option<YearAhead>,
 }
 
 /// One kit planned in depth.
 #[derive(Debug)]
 pub struct StudiedKit {
-    /// What is accepted on each kit line.
-    pub acceptances: Vec<LineAcceptance>,
     /// The study.
     pub study: KitStudy,
     /// A plan that holds this kit alone.
     plan: Plan,
+    /// Nothing: a year is that of the whole shop.
+    year: OnceLock<Option<YearAhead>>,
 }
 
 impl Job {
@@ -170,18 +171,16 @@ impl Job {
     /// # Errors
     /// [`JobError::Frame`] where usages cannot be grouped.
     pub fn plan(&self) -> Result<Planned, JobError> {
-        let envelopes = Envelopes::new(&self.shop.catalogue);
-        let acceptances = accept(&self.shop, &envelopes);
+        let acceptances = self.acceptances();
         let plan = plan(&self.shop, &acceptances);
         let groups = groups(&self.shop.catalogue);
         let usage = frame::usage_by_year(&self.shop)?;
-        let year = year_ahead(&self.shop, &plan);
         Ok(Planned {
             acceptances,
             groups,
             plan,
             usage,
-            year,
+            year: OnceLock::new(),
         })
     }
 
@@ -205,32 +204,44 @@ impl Job {
         Ok(Changed { plan, year })
     }
 
+    /// What is accepted on each kit line.
+    pub fn acceptances(&self) -> Vec<LineAcceptance> {
+        accept(&self.shop, &Envelopes::new(&self.shop.catalogue))
+    }
+
     /// Plans one kit in depth; `None` where there is none at this position.
-    pub fn study_kit(&self, kit: usize, ask: &StudyAsk) -> Option<StudiedKit> {
-        let envelopes = Envelopes::new(&self.shop.catalogue);
-        let acceptances = accept(&self.shop, &envelopes);
-        let study = study_kit(&self.shop, &acceptances, kit, ask)?;
+    pub fn study_kit(
+        &self,
+        acceptances: &[LineAcceptance],
+        kit: usize,
+        ask: &StudyAsk,
+    ) -> Option<StudiedKit> {
+        let study = study_kit(&self.shop, acceptances, kit, ask)?;
         let plan = Plan {
             kits: vec![study.plan.clone()],
             ..Plan::default()
         };
         Some(StudiedKit {
-            acceptances,
             study,
             plan,
+            year: OnceLock::from(None),
         })
     }
 
     /// What the report of one kit is made of.
-    pub fn inputs_of_kit<'a>(&'a self, studied: &'a StudiedKit) -> Inputs<'a> {
+    pub fn inputs_of_kit<'a>(
+        &'a self,
+        acceptances: &'a [LineAcceptance],
+        studied: &'a StudiedKit,
+    ) -> Inputs<'a> {
         Inputs {
             imported: &self.imported,
             shop: &self.shop,
-            acceptances: &studied.acceptances,
+            acceptances,
             groups: &[],
             plan: &studied.plan,
             usage: &[],
-            year: None,
+            year: &studied.year,
         }
     }
 
@@ -248,7 +259,7 @@ impl Job {
             groups: &planned.groups,
             plan: &planned.plan,
             usage: &planned.usage,
-            year: planned.year.as_ref(),
+            year: &planned.year,
         }
     }
 }

@@ -352,20 +352,9 @@ pub struct KitArgs {
     /// Name of the kit, or how it begins
     #[arg(value_name = "KIT")]
     pub name: String,
-    /// Folder with the shop's spreadsheets
-    #[arg(
-        long,
-        value_name = "DIR",
-        required_unless_present = "workspace",
-        conflicts_with = "workspace"
-    )]
-    pub shop: Option<PathBuf>,
-    /// Plan from the current snapshot of a workspace instead of a folder
-    #[arg(long, value_name = "DIR")]
-    pub workspace: Option<PathBuf>,
-    /// Moment of planning, such as 2026-03-09T07:30 [default: the settings' as_of, else now]
-    #[arg(long, value_name = "DATE-TIME")]
-    pub as_of: Option<String>,
+    /// Where the shop is
+    #[command(flatten)]
+    pub shop: ShopArgs,
     /// Soonest plan that spends no more than this, in the shop's currency
     #[arg(long, value_name = "AMOUNT", allow_negative_numbers = true)]
     pub budget: Option<f64>,

@@ -6,38 +6,22 @@
 
 use super::args::KitArgs;
 use super::exit::ExitCode;
-use super::planning::usage;
-use super::{meant, printed, run};
+use super::planning::{self, usage};
+use super::{meant, printed};
 use crate::catalogue::{NameKey, Shop};
-use crate::job::Job;
 use crate::plan::StudyAsk;
-use crate::record::read_moment;
 use crate::report::content::kit_report;
 use crate::units::Money;
 
 /// Runs the command.
 pub fn run(args: &KitArgs) -> ExitCode {
-    let moment = |text: &Option<String>| {
-        let text = text.as_deref();
-        text.map(|text| read_moment(text).ok_or_else(|| text.to_owned()))
-            .transpose()
+    let by = match args.by.as_deref().map(planning::moment).transpose() {
+        Ok(by) => by,
+        Err(code) => return code,
     };
-    let (as_of, by) = match (moment(&args.as_of), moment(&args.by)) {
-        (Ok(as_of), Ok(by)) => (as_of, by),
-        (Err(text), _) | (_, Err(text)) => {
-            return usage(&format!(
-                "`{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09"
-            ));
-        }
-    };
-    let job = match (&args.workspace, &args.shop) {
-        (Some(workspace), _) => Job::open(workspace, as_of),
-        (None, Some(folder)) => Job::read(folder, as_of),
-        (None, None) => return usage("`--shop` or `--workspace` says where the kit is"),
-    };
-    let job = match job {
+    let job = match planning::open(&args.shop) {
         Ok(job) => job,
-        Err(error) => return run::fail(&error),
+        Err(code) => return code,
     };
     let asked = find_kit(&job.shop, &args.name).and_then(|kit| {
         let ask = StudyAsk {
@@ -54,10 +38,11 @@ pub fn run(args: &KitArgs) -> ExitCode {
         Ok(asked) => asked,
         Err(why) => return usage(&why),
     };
-    let Some(study) = job.study_kit(kit, &ask) else {
+    let acceptances = job.acceptances();
+    let Some(study) = job.study_kit(&acceptances, kit, &ask) else {
         return usage("the kit has no lines");
     };
-    let report = kit_report(&job.inputs_of_kit(&study), &study.study, &ask);
+    let report = kit_report(&job.inputs_of_kit(&acceptances, &study), &study.study, &ask);
     printed::print(&report, args.table.as_deref(), args.format, "kit_lines")
 }
 

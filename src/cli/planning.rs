@@ -27,7 +27,11 @@ pub fn open(args: &ShopArgs) -> Result<Job, ExitCode> {
     }
 }
 
-fn moment(text: &str) -> Result<NaiveDateTime, ExitCode> {
+/// A moment on the command line.
+///
+/// # Errors
+/// The exit code, after the message was printed.
+pub fn moment(text: &str) -> Result<NaiveDateTime, ExitCode> {
     read_moment(text).ok_or_else(|| {
         usage(&format!(
             "`{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09"

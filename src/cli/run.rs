@@ -89,7 +89,7 @@ pub fn run(args: &RunArgs) -> ExitCode {
     if let Err(code) = written {
         return code;
     }
-    finish(args, &job, &planned, (language, &out))
+    finish(args, &job, &planned, (&report, &out))
 }
 
 fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<Job, JobError> {
@@ -167,13 +167,12 @@ fn finish(
     args: &RunArgs,
     job: &Job,
     planned: &Planned,
-    (language, out): (Language, &Path),
+    (report, out): (&Report, &Path),
 ) -> ExitCode {
     let inputs = job.inputs(planned);
     let is_summary = args.table.is_none() && args.format == Printed::Table;
     if !is_summary {
-        let report = translated(job.report(planned), language);
-        let printed = printed::print(&report, args.table.as_deref(), args.format, "order_now");
+        let printed = printed::print(report, args.table.as_deref(), args.format, "order_now");
         if printed != ExitCode::Done {
             return printed;
         }
@@ -187,7 +186,7 @@ fn finish(
         output::note(&maps::not_used(&job.unused_maps));
         match output::result(&format!(
             "{}\nReports in {}\n",
-            in_words(summary(&inputs), language),
+            in_words(summary(&inputs), report.language),
             out.display()
         )) {
             ExitCode::Done => {}

@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, RwLock};
 
 use crate::catalogue::card_index::{self, CardIndex};
-use crate::job::{Job, JobError, Planned};
+use crate::job::{Job, JobError, Planned, StudiedKit};
+use crate::language::Language;
 use crate::lookup::{Answers, Question, QuestionError, answer};
-use crate::plan::{KitStudy, Levels, Plan, StudyAsk, levels_for_budget, study_kit};
+use crate::plan::{Levels, StudyAsk, levels_for_budget};
 use crate::report::Report;
 use crate::report::content::Inputs;
 use crate::store::{StoreError, Workspace};
@@ -48,18 +49,9 @@ pub(super) struct PlannedShop {
     pub(super) job: Job,
     /// What is accepted, groups and plan.
     pub(super) planned: Planned,
-    /// The report.
-    pub(super) report: Arc<Report>,
+    report: OnceLock<Arc<Report>>,
     files: Mutex<BTreeMap<String, Bytes>>,
     levels: Mutex<BTreeMap<u64, Arc<Levels>>>,
-}
-
-/// One kit in depth, with a plan that holds it alone.
-#[derive(Debug)]
-pub(super) struct KitInDepth {
-    /// The study.
-    pub(super) study: KitStudy,
-    plan: Plan,
 }
 
 /// Takes a lock, also after a panic in another thread: what it guards is only ever replaced as a whole.
@@ -90,7 +82,7 @@ impl Loaded {
         let job = Job::open_snapshot(&Workspace::open(&self.folder)?, self.number)?;
         let planned = job.plan()?;
         let shop = Arc::new(PlannedShop {
-            report: Arc::new(job.report(&planned)),
+            report: OnceLock::new(),
             job,
             planned,
             files: Mutex::default(),
@@ -120,24 +112,25 @@ impl PlannedShop {
         self.job.inputs(&self.planned)
     }
 
+    /// The report, made when it is first asked for. Blocks while that is done.
+    pub(super) fn report(&self) -> Arc<Report> {
+        let report = || Arc::new(self.job.report(&self.planned));
+        Arc::clone(self.report.get_or_init(report))
+    }
+
+    /// The moment of planning, in words.
+    pub(super) fn as_of_words(&self) -> String {
+        Language::ENGLISH.moment(self.job.shop.as_of)
+    }
+
     /// One kit in depth; `None` where there is none at this position.
-    pub(super) fn kit(&self, position: usize, ask: &StudyAsk) -> Option<KitInDepth> {
-        let study = study_kit(&self.job.shop, &self.planned.acceptances, position, ask)?;
-        let plan = Plan {
-            kits: vec![study.plan.clone()],
-            ..Plan::default()
-        };
-        Some(KitInDepth { study, plan })
+    pub(super) fn kit(&self, position: usize, ask: &StudyAsk) -> Option<StudiedKit> {
+        self.job.study_kit(&self.planned.acceptances, position, ask)
     }
 
     /// What the report of one kit is made of.
-    pub(super) fn inputs_of_kit<'a>(&'a self, kit: &'a KitInDepth) -> Inputs<'a> {
-        Inputs {
-            plan: &kit.plan,
-            groups: &[],
-            usage: &[],
-            ..self.inputs()
-        }
+    pub(super) fn inputs_of_kit<'a>(&'a self, kit: &'a StudiedKit) -> Inputs<'a> {
+        self.job.inputs_of_kit(&self.planned.acceptances, kit)
     }
 
     /// The levels for a sum of money in stock, in whole units of the currency.

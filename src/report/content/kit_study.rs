@@ -2,11 +2,10 @@
 
 use super::kit_plans::running_and_cost;
 use super::words::{asked_for, money, number, supply};
-use super::{Inputs, approvals, hurry_together, kit_lines, kit_plans, kits};
+use super::{Inputs, approvals, few_sheets, hurry_together, kit_lines, kit_plans, kits};
 use crate::caution;
-use crate::language::Language;
 use crate::plan::{CurveMoment, KitStudy, StudyAsk};
-use crate::report::model::{Column, ColumnKind, Cover, MadeBy, Report, Row, Sheet, Value};
+use crate::report::model::{Column, ColumnKind, Report, Row, Sheet, Value};
 
 /// Makes the report of one kit; `inputs.plan` holds that kit's plan alone.
 pub fn kit_report(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Report {
@@ -25,22 +24,12 @@ pub fn kit_report(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Repo
         hurry_together::sheet(inputs),
         issues(study),
     ]);
-    Report {
-        title: format!("Kit {}", inputs.shop.kits[study.plan.kit].name),
-        shop: inputs.shop.settings.shop.clone(),
-        as_of: inputs.shop.as_of,
-        made_by: MadeBy::this_program(),
-        language: Language::ENGLISH,
-        cover: Cover {
-            cautions: [caution::REPORT, caution::FITTING]
-                .concat()
-                .into_iter()
-                .map(str::to_owned)
-                .collect(),
-            ..Cover::default()
-        },
+    few_sheets(
+        inputs,
+        format!("Kit {}", inputs.shop.kits[study.plan.kit].name),
+        &[caution::REPORT, caution::FITTING],
         sheets,
-    }
+    )
 }
 
 fn point_columns(sheet: &mut Sheet, inputs: &Inputs<'_>, first: Column) {

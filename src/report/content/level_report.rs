@@ -1,10 +1,9 @@
 //! The levels alone, as a report of their own.
 
-use super::{Inputs, levels, levels_compared, service_curve, year_ahead};
+use super::{Inputs, few_sheets, levels, levels_compared, service_curve, year_ahead};
 use crate::catalogue::PartId;
 use crate::caution;
-use crate::language::Language;
-use crate::report::model::{Cover, MadeBy, Report};
+use crate::report::model::Report;
 
 /// Makes the report of the command `levels`; `parts` keeps only the rows of these parts.
 pub fn level_report(inputs: &Inputs<'_>, parts: &[PartId]) -> Report {
@@ -28,19 +27,10 @@ pub fn level_report(inputs: &Inputs<'_>, parts: &[PartId]) -> Report {
                 .retain(|row| numbers.contains(&&*row.cells[0].in_words(sheet.columns[0].kind)));
         }
     }
-    Report {
-        title: "Stock levels".to_owned(),
-        shop: inputs.shop.settings.shop.clone(),
-        as_of: inputs.shop.as_of,
-        made_by: MadeBy::this_program(),
-        language: Language::ENGLISH,
-        cover: Cover {
-            cautions: caution::REPORT
-                .iter()
-                .map(|text| (*text).to_owned())
-                .collect(),
-            ..Cover::default()
-        },
+    few_sheets(
+        inputs,
+        "Stock levels".to_owned(),
+        &[caution::REPORT],
         sheets,
-    }
+    )
 }

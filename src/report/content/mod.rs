@@ -36,6 +36,7 @@ mod words;
 mod year_ahead;
 
 pub use kit_study::kit_report;
+pub use kits::sheet as kits_sheet;
 pub use level_report::level_report;
 pub use order_list::order_report;
 pub use rebuild_sheet::{RebuildLine, RebuildSheet, rebuild_sheets};
@@ -43,12 +44,14 @@ pub use request::{PurchaseRequest, purchase_requests};
 pub use summary::{ORDER_HEADERS, Summary, summary};
 pub use what_if::what_if_report;
 
-use super::model::{MadeBy, Report};
+use std::sync::OnceLock;
+
+use super::model::{Cover, MadeBy, Report, Sheet};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::Imported;
 use crate::interchange::LineAcceptance;
 use crate::language::Language;
-use crate::plan::{Plan, YearAhead};
+use crate::plan::{Plan, YearAhead, year_ahead as simulated_year};
 
 /// Everything a report is made of.
 #[derive(Debug, Clone, Copy)]
@@ -65,8 +68,38 @@ pub struct Inputs<'a> {
     pub plan: &'a Plan,
     /// Usages by year.
     pub usage: &'a [UsageOfYear],
-    /// The year ahead, today's levels against the planned ones; `None` where it is not simulated.
-    pub year: Option<&'a YearAhead>,
+    /// The year ahead, simulated when a sheet asks for it; see [`Inputs::year`].
+    pub(crate) year: &'a OnceLock<Option<YearAhead>>,
+}
+
+impl<'a> Inputs<'a> {
+    /// The year ahead, today's levels against the planned ones; `None` for a shop without levels or too large a one.
+    pub fn year(&self) -> Option<&'a YearAhead> {
+        self.year
+            .get_or_init(|| simulated_year(self.shop, self.plan))
+            .as_ref()
+    }
+}
+
+/// A report of its own of a few sheets; its cover holds `cautions` and nothing else.
+fn few_sheets(
+    inputs: &Inputs<'_>,
+    title: String,
+    cautions: &[&[&str]],
+    sheets: Vec<Sheet>,
+) -> Report {
+    Report {
+        title,
+        shop: inputs.shop.settings.shop.clone(),
+        as_of: inputs.shop.as_of,
+        made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
+        cover: Cover {
+            cautions: cautions.concat().into_iter().map(str::to_owned).collect(),
+            ..Cover::default()
+        },
+        sheets,
+    }
 }
 
 /// Makes the reorder report.

@@ -1,31 +1,19 @@
 //! The order list of one moment: everything to order in the order of what it saves, and what must be set first.
 
-use super::Inputs;
 use super::words::{designation, how, number, reason};
+use super::{Inputs, few_sheets};
 use super::{chase, last_buys, order_now, orders, surplus, unplanned};
 use crate::caution;
-use crate::language::Language;
 use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
-use crate::report::model::{
-    Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, Sheet, Value,
-};
+use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
 
 /// Makes the report of the command `reorder`.
 pub fn order_report(inputs: &Inputs<'_>) -> Report {
-    Report {
-        title: "Order list".to_owned(),
-        shop: inputs.shop.settings.shop.clone(),
-        as_of: inputs.shop.as_of,
-        made_by: MadeBy::this_program(),
-        language: Language::ENGLISH,
-        cover: Cover {
-            cautions: caution::REPORT
-                .iter()
-                .map(|text| (*text).to_owned())
-                .collect(),
-            ..Cover::default()
-        },
-        sheets: vec![
+    few_sheets(
+        inputs,
+        "Order list".to_owned(),
+        &[caution::REPORT],
+        vec![
             by_saving(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
@@ -35,7 +23,7 @@ pub fn order_report(inputs: &Inputs<'_>) -> Report {
             set_first(inputs),
             unplanned::sheet(inputs),
         ],
-    }
+    )
 }
 
 /// All order lines, what is due first, then by what each saves.

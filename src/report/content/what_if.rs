@@ -2,15 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use super::Inputs;
 use super::words::{designation, number};
 use super::year_ahead::{columns, fill, notes, shop_note};
+use super::{Inputs, few_sheets};
 use crate::caution;
-use crate::language::Language;
 use crate::plan::{Band, KitOutcome, Plan, WhatIf, YearAhead, YearOf};
-use crate::report::model::{
-    Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, Sheet, Value,
-};
+use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
 
 /// Makes the report of the command `what-if`; `inputs` and its plan are those before the change.
 pub fn what_if_report(
@@ -19,26 +16,17 @@ pub fn what_if_report(
     year: Option<&YearAhead>,
     asked: &WhatIf,
 ) -> Report {
-    Report {
-        title: format!("What if {}", in_words(asked)),
-        shop: inputs.shop.settings.shop.clone(),
-        as_of: inputs.shop.as_of,
-        made_by: MadeBy::this_program(),
-        language: Language::ENGLISH,
-        cover: Cover {
-            cautions: caution::REPORT
-                .iter()
-                .map(|text| (*text).to_owned())
-                .collect(),
-            ..Cover::default()
-        },
-        sheets: vec![
+    few_sheets(
+        inputs,
+        format!("What if {}", in_words(asked)),
+        &[caution::REPORT],
+        vec![
             figures(inputs, after, year),
             machines(inputs, year),
             levels(inputs, after),
             kits(inputs, after),
         ],
-    }
+    )
 }
 
 /// The changes in one sentence.

@@ -19,7 +19,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Not simulated: no part has a level, or the shop has more than 20,000 of them.".to_owned();
     sheet.columns = columns("today", "Today", "planned", "Planned");
     sheet.has_marks = true;
-    if let Some(year) = inputs.year {
+    if let Some(year) = inputs.year() {
         fill(&mut sheet, year);
         sheet.notes.push(shop_note(
             year,

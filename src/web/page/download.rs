@@ -1,21 +1,19 @@
 //! Every report and table as a file.
 
-use std::sync::Arc;
-
 use axum::Extension;
 use axum::extract::{Path, State};
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::response::{Html, IntoResponse, Response};
 use maud::html;
 
-use super::frame::{self, Failure, aside, nothing_imported, planned, reported};
+use super::frame::{self, Failure, aside, nothing_imported, planned, report_of, reported};
 use crate::report::content::rebuild_sheets;
 use crate::report::{
     REPORT_NAME, Report, csv_of, html_of, json_of, rebuild_sheets_html, translated_sheets,
     workbook_of,
 };
 use crate::web::access::Role;
-use crate::web::language::{chosen, report_in_it, say};
+use crate::web::language::{chosen, say};
 use crate::web::live_shop::PlannedShop;
 use crate::web::route::Serving;
 
@@ -60,7 +58,7 @@ pub(in crate::web) async fn file(
     let kind = kind(&name).ok_or(Failure::NoSuchPage)?;
     // Asked for before the work moves to another thread, which does not know the request.
     let language = chosen();
-    let report = report_in_it(Arc::clone(&shop.report)).await;
+    let report = report_of(&shop).await?;
     let (asked, key) = (name.clone(), format!("{}/{name}", language.code()));
     let bytes = aside(move || shop.file(&key, || made(&shop, &report, &asked)))
         .await?

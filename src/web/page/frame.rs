@@ -46,7 +46,13 @@ pub(super) async fn reported(serving: &Serving) -> Result<Option<(u32, Arc<Repor
     let Some((number, shop)) = planned(serving).await? else {
         return Ok(None);
     };
-    Ok(Some((number, report_in_it(Arc::clone(&shop.report)).await)))
+    Ok(Some((number, report_of(&shop).await?)))
+}
+
+/// The report of a planned shop in the language of the request.
+pub(super) async fn report_of(shop: &Arc<PlannedShop>) -> Result<Arc<Report>, Failure> {
+    let shop = Arc::clone(shop);
+    Ok(report_in_it(aside(move || shop.report()).await?).await)
 }
 
 /// Does work that blocks beside the threads that answer.

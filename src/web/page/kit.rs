@@ -15,6 +15,7 @@ use super::kits::{cell, mark, moments};
 use super::rebuild_chart::{cost_chart, rebuild_chart};
 use crate::catalogue::{PartId, Shop};
 use crate::caution;
+use crate::job::StudiedKit;
 use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
@@ -23,7 +24,7 @@ use crate::report::{rebuild_sheets_html, sheet_section, translated_sheets};
 use crate::units::Money;
 use crate::web::access::Role;
 use crate::web::language::chosen;
-use crate::web::live_shop::{KitInDepth, PlannedShop};
+use crate::web::live_shop::PlannedShop;
 use crate::web::route::Serving;
 
 /// The sheet to print brings its looks along and nothing else.
@@ -125,7 +126,7 @@ pub(in crate::web) async fn rebuild_sheet(
     Ok(([(CONTENT_SECURITY_POLICY, SHEET_POLICY)], page).into_response())
 }
 
-fn whole(shop: &PlannedShop, number: u32, kit: &KitInDepth, asked: &Asked) -> Markup {
+fn whole(shop: &PlannedShop, number: u32, kit: &StudiedKit, asked: &Asked) -> Markup {
     let study = &kit.study;
     let report = kit_report(&shop.inputs_of_kit(kit), study, &asked.ask);
     let position = study.plan.kit;

@@ -7,6 +7,7 @@ use maud::{Markup, html};
 
 use super::frame::{self, Failure, nothing_imported, planned};
 use crate::plan::{Completion, KitPlan};
+use crate::report::content::kits_sheet;
 use crate::report::model::{Emphasis, Sheet};
 use crate::web::access::Role;
 use crate::web::route::Serving;
@@ -19,13 +20,13 @@ pub(in crate::web) async fn page(
     let Some((number, shop)) = planned(&serving).await? else {
         return Ok(nothing_imported("Kits", role, "/kits"));
     };
-    let sheet = shop.report.sheet("kits").ok_or(Failure::Broken)?;
+    let sheet = kits_sheet(&shop.inputs());
     let plans = &shop.planned.plan.kits;
     let body = html! {
         h1 { "Kits" }
-        p.meta { "If the machine went down now. As of " (shop.report.as_of_words()) ", snapshot " (number) "." }
+        p.meta { "If the machine went down now. As of " (shop.as_of_words()) ", snapshot " (number) "." }
         @if plans.is_empty() { p.none { (sheet.empty_text) } }
-        @for (row, plan) in plans.iter().enumerate() { (card(sheet, row, plan)) }
+        @for (row, plan) in plans.iter().enumerate() { (card(&sheet, row, plan)) }
         @if !plans.is_empty() { p { a.button href="/table/kits" { "The same as a table" } } }
     };
     Ok(frame::page("Kits", role, "/kits", &body))

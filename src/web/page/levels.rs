@@ -84,7 +84,7 @@ pub(in crate::web) async fn page(
     };
     let range = Range::new(&chosen, &now.curve, asked.budget);
     let code = shop.job.shop.settings.currency.code();
-    let as_of = shop.report.as_of_words();
+    let as_of = shop.as_of_words();
     let part = changing(Arc::clone(&shop), range).await?;
     let body = html! {
         h1 { "Levels" }

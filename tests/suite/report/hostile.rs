@@ -291,8 +291,12 @@ fn hostile_texts_come_out_as_text_in_every_form_of_every_report() {
     check_workbook("rejects", &rejects_workbook(&job.imported.rejects).unwrap());
     let ask = sparewright::plan::StudyAsk::default();
     for kit in 0..job.shop.kits.len() {
-        if let Some(study) = job.study_kit(kit, &ask) {
-            let of_kit = kit_report(&job.inputs_of_kit(&study), &study.study, &ask);
+        if let Some(study) = job.study_kit(&job.acceptances(), kit, &ask) {
+            let of_kit = kit_report(
+                &job.inputs_of_kit(&job.acceptances(), &study),
+                &study.study,
+                &ask,
+            );
             check_report("kit", &of_kit);
         }
     }

@@ -42,7 +42,10 @@ fn a_kit_shows_its_plan_its_charts_and_its_cautions() {
         let page = server.get(&format!("/kits/{position}"));
         assert_eq!(page.status, 200, "{}", page.text());
         let text = page.text();
-        let study = job.study_kit(position, &StudyAsk::default()).unwrap().study;
+        let study = job
+            .study_kit(&job.acceptances(), position, &StudyAsk::default())
+            .unwrap()
+            .study;
         if let Some(running) = &study.plan.accepted.running {
             let up = running.p50.up.format("%a %Y-%m-%d %H:%M").to_string();
             assert!(text.contains(&up), "{} runs again {up}", kit.name);
@@ -92,7 +95,7 @@ fn a_struck_out_offer_a_budget_and_a_time_stand_in_the_address() {
         without: vec![offer],
         ..StudyAsk::default()
     };
-    let study = job.study_kit(0, &ask).unwrap().study;
+    let study = job.study_kit(&job.acceptances(), 0, &ask).unwrap().study;
     let up = study.plan.accepted.running.unwrap().p50.up;
     assert!(without.contains(&up.format("%a %Y-%m-%d %H:%M").to_string()));
 
