@@ -217,10 +217,12 @@ fn take_description(
 
 /// True for words that name a family of parts, or that stand before a designation: `Oil seal`, `Bearing 6205`.
 fn describes_part(text: &str) -> bool {
-    let is_designation = |word: &str| {
-        Designation::parse(word).is_some_and(|read| read.family.is_some() || read.size.is_some())
-    };
     family_in(text).is_some() || text.split_whitespace().skip(1).any(is_designation)
+}
+
+/// True for a whole designation that tells a family or a size.
+fn is_designation(text: &str) -> bool {
+    Designation::parse(text).is_some_and(|read| read.family.is_some() || read.size.is_some())
 }
 
 /// A column called `Unit` that holds `mm` and `inch` says how lengths are measured, not how parts are counted.
@@ -285,9 +287,7 @@ fn tally(grid: &Grid, column: u32, (first, end): (u32, u32)) -> Tally {
             _ => continue,
         };
         tally.filled += 1;
-        let is_whole = Designation::parse(&text)
-            .is_some_and(|read| read.family.is_some() || read.size.is_some());
-        tally.designations += usize::from(is_whole);
+        tally.designations += usize::from(is_designation(&text));
         if tally.filled == CELLS_LOOKED_AT {
             break;
         }

@@ -107,22 +107,8 @@ impl Sample {
 
     /// Adds an approved supplier.
     pub fn supplier(&mut self, name: &str, change: impl FnOnce(&mut SupplierRecord)) {
-        let mut supplier = SupplierRecord {
-            name: name.to_owned(),
-            is_approved: Some(true),
-            approved_classes: Vec::new(),
-            order_cutoff: None,
-            counter_hours: None,
-            calendar: None,
-            freight: None,
-            freight_free_from: None,
-            collection_h: None,
-            courier_cost: None,
-            courier_h: None,
-            same_day: None,
-            group: None,
-            place: self.place(),
-        };
+        let mut supplier = SupplierRecord::named(name, self.place());
+        supplier.is_approved = Some(true);
         change(&mut supplier);
         self.shop.suppliers.insert(supplier_key(name), supplier);
     }

@@ -185,20 +185,9 @@ fn study(shop: &Shop) -> KitStudy {
 
 fn supplier(name: &str, freight: Option<Money>) -> SupplierRecord {
     SupplierRecord {
-        name: name.to_owned(),
         is_approved: Some(true),
-        approved_classes: Vec::new(),
-        order_cutoff: None,
-        counter_hours: None,
-        calendar: None,
         freight,
-        freight_free_from: None,
-        collection_h: None,
-        courier_cost: None,
-        courier_h: None,
-        same_day: None,
-        group: None,
-        place: sample::place(6),
+        ..SupplierRecord::named(name, sample::place(6))
     }
 }
 

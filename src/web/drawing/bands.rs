@@ -64,11 +64,7 @@ pub(in crate::web) fn bands(
     let base = rows.len() as f64 * ROW;
     let mut drawn = picture(caption, (base + BELOW) as usize);
     for (number, (value, name)) in x.steps.iter().enumerate() {
-        let anchor = match number {
-            0 => "start",
-            _ if number + 1 == x.steps.len() => "end",
-            _ => "middle",
-        };
+        let anchor = x.anchor_of_step(number);
         let place = across(x.share(*value));
         let upright = Line::new()
             .set("x1", place.clone())

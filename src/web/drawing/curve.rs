@@ -110,11 +110,7 @@ fn axes(mut drawn: SVG, x: &Axis, y: &Axis, down: impl Fn(f64) -> f64) -> SVG {
     drawn = drawn.add(words(&y.name, "100%".to_owned(), 12.0, "end", "axis"));
     let base = ABOVE + HEIGHT;
     for (number, (value, name)) in x.steps.iter().enumerate() {
-        let anchor = match number {
-            0 => "start",
-            _ if number + 1 == x.steps.len() => "end",
-            _ => "middle",
-        };
+        let anchor = x.anchor_of_step(number);
         let place = across(x.share(*value));
         drawn = drawn
             .add(line(&place, base, &place, base + 4.0, "grid"))

@@ -21,6 +21,15 @@ pub(in crate::web) struct Axis {
 }
 
 impl Axis {
+    /// Where the name of a step is held, so that the first and the last stay within the picture.
+    pub(super) fn anchor_of_step(&self, number: usize) -> &'static str {
+        match number {
+            0 => "start",
+            _ if number + 1 == self.steps.len() => "end",
+            _ => "middle",
+        }
+    }
+
     /// An axis from 0 in round steps.
     pub(in crate::web) fn from_zero(
         name: &str,

@@ -117,15 +117,17 @@ fn compare(sheet: &Sheet, found: &Json) -> usize {
     compared
 }
 
+/// Compares every sheet; gives how many cells were compared.
+fn compare_all(report: &Report, found: &Json) -> usize {
+    let sheets = report.sheets.iter();
+    sheets.map(|sheet| compare(sheet, found)).sum()
+}
+
 #[test]
 fn another_reader_finds_every_value_of_the_sample() {
     let report = report();
     let Some(found) = read(&report) else { return };
-    let compared: usize = report
-        .sheets
-        .iter()
-        .map(|sheet| compare(sheet, &found))
-        .sum();
+    let compared = compare_all(&report, &found);
     // 300 rows of six columns alone.
     assert!(compared > 1_800, "{compared}");
     assert_eq!(found["title"], "Reorder report");
@@ -185,11 +187,7 @@ fn another_reader_finds_every_value_of_the_demo() {
     let (job, planned) = crate::demo::demo();
     let report = job.report(planned);
     let Some(found) = read(&report) else { return };
-    let compared: usize = report
-        .sheets
-        .iter()
-        .map(|sheet| compare(sheet, &found))
-        .sum();
+    let compared = compare_all(&report, &found);
     assert!(compared > 10_000, "{compared}");
     let charts = |title: &str| found["sheets"][title]["charts"].as_u64().unwrap();
     // Downtime by machine, availability against money, arrival bands of each kit that waits for a line.
