@@ -17,7 +17,7 @@ pub use life::{
 };
 pub use lip_seal::{SurfaceSpeed, surface_speed};
 pub use o_ring::{OringInGland, o_ring_in_gland};
-pub use preload::{Arrangement, FaceOffsets, OffsetSource, SpacerAdvice, spacer};
+pub use preload::{Arrangement, FaceOffsets, OffsetSource, SpacerAdvice, spacer, spacer_first};
 pub use seat::{
     Interference, Seat, bearing_seat, clearance_after_fit, interference, ring_deviation,
 };

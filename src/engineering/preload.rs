@@ -62,6 +62,11 @@ const HOW: [&str; 5] = [
     "measure inner and outer spacer apart with the same comparator; faces parallel within 2 µm",
 ];
 
+/// What to measure, in order, before the spacers of a preloaded pair are touched.
+pub const fn spacer_first() -> &'static [&'static str] {
+    &HOW
+}
+
 /// Difference of the spacers that brings a pair from its measured offset to the documented one.
 ///
 /// `documented_um` is the sum of both offsets that the machine's documentation asks for under `documented_under_n`.

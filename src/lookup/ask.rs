@@ -248,6 +248,8 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     };
     let bearing =
         share_of(&|family| family.class() == PartClass::Bearings && family.is_radial_bearing());
+    // Tapered and angular contact bearings get theirs when they are mounted against each other.
+    let with_clearance = share_of(&Family::has_radial_clearance);
     let closable = share_of(&|family| {
         matches!(
             family,
@@ -268,7 +270,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
         ),
         (
             traits.clearance.is_none(),
-            bearing,
+            with_clearance,
             entropy([0.6, 0.33, 0.05, 0.02].into_iter()),
             "Is a clearance marked on the ring (C2, C3, C4; no mark means normal)?",
             "less clearance than before may seize",

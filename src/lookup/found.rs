@@ -18,6 +18,8 @@ pub enum Matched {
     Rounded,
     /// Within what a calliper and wear explain.
     WithinMeasuring,
+    /// Another size: the one asked for is in no table, and this lies beside it.
+    Neighbour,
 }
 
 /// A size that the question may mean.
@@ -66,6 +68,7 @@ impl Matched {
             Self::Exact => "exactly this size",
             Self::Rounded => "this size, written rounded",
             Self::WithinMeasuring => "nearest size, within what the instrument and wear explain",
+            Self::Neighbour => "beside the size asked for, which is in no table here",
         }
     }
 }

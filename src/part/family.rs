@@ -227,6 +227,18 @@ impl Family {
                 | Self::NeedleRoller
         )
     }
+
+    /// True for bearings that come with a radial clearance of their own (ISO 5753-1); others get theirs in mounting.
+    pub const fn has_radial_clearance(self) -> bool {
+        matches!(
+            self,
+            Self::DeepGrooveBall
+                | Self::SelfAligningBall
+                | Self::CylindricalRoller
+                | Self::SphericalRoller
+                | Self::NeedleRoller
+        )
+    }
 }
 
 impl Dimension {

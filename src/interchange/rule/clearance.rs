@@ -3,23 +3,15 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Clearance, Family};
+use crate::part::Clearance;
 
 const SOURCE: &str = "ISO 5753-1 for the groups; the direction is common practice, no source";
 
 /// Compares the clearance groups of families that have them.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    use Family as F;
-    let has_groups = matches!(
-        want.family,
-        Some(
-            F::DeepGrooveBall
-                | F::SelfAligningBall
-                | F::CylindricalRoller
-                | F::SphericalRoller
-                | F::NeedleRoller
-        )
-    );
+    let has_groups = want
+        .family
+        .is_some_and(|family| family.has_radial_clearance());
     if want.family != have.family || !has_groups {
         return;
     }

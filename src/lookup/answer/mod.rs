@@ -1,5 +1,6 @@
 //! Puts the answer together: standard parts first, then what the shop has and is offered, then what is refused.
 
+mod nearest;
 mod part;
 mod seen;
 mod shop;
@@ -12,9 +13,10 @@ use part::note_measuring;
 
 use super::ask::{AskNext, Open, ask_next};
 use super::found::{Found, Matched, find};
-use super::question::Question;
+use super::question::{Question, WithoutTable};
 use super::worked_out::{WorkedOut, work_out};
 use crate::catalogue::card_index::CardIndex;
+use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
 use crate::part::{Family, NameKey, SizeKey};
 use crate::standard::{self, StandardPart};
@@ -51,6 +53,9 @@ pub struct Answers {
 ///
 /// With an index in a file, [`CardIndex::fault`] says afterwards whether the file was sound; if not, the answer is void.
 pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
+    if let Some(kind) = question.without_table {
+        return without_table(kind);
+    }
     let mut answers = Answers::default();
     let all = find(question, index);
     let families: BTreeSet<Family> = all.found.iter().map(|found| found.size.family()).collect();
@@ -74,6 +79,11 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     }
     if let Some(index) = index {
         shop::add(index, question, &all.found, &mut answers);
+    }
+    if answers.answers.is_empty() {
+        for answer in nearest::nearest(question, all.none) {
+            answers.add(answer);
+        }
     }
     answers.warnings.extend(question.read_as.clone());
     answers.warnings.extend(all.warnings);
@@ -120,6 +130,24 @@ fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
         probability: rounded.max(0.001),
         why: why.to_owned(),
     }
+}
+
+/// Of a part whose sizes are in no table nothing is proposed; of a spacer it is said how to come by its length.
+fn without_table(kind: &WithoutTable) -> Answers {
+    let mut answers = Answers {
+        none_of_these: NoneOfThese {
+            probability: 1.0,
+            why: format!("{}: {}", kind.name, kind.why),
+        },
+        ..Answers::default()
+    };
+    if kind.is_spacer() {
+        answers.warnings.push("a spacer of a preloaded pair sets the preload: no amount to grind follows from nominal or calliper widths".to_owned());
+        answers
+            .warnings
+            .extend(spacer_first().iter().map(|step| (*step).to_owned()));
+    }
+    answers
 }
 
 /// The part the question asks for, at one of its sizes.

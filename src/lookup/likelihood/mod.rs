@@ -9,6 +9,7 @@ mod density;
 mod expected;
 mod instrument;
 mod near;
+mod neighbour;
 mod outside;
 mod posterior;
 mod sound;
@@ -16,5 +17,6 @@ mod special;
 
 pub use candidate::Candidate;
 pub use instrument::expanded_uncertainty_mm;
+pub use neighbour::neighbours;
 pub use posterior::{Asked, Posterior, Scored, posterior};
 pub use sound::remarks;

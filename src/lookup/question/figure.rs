@@ -20,6 +20,15 @@ pub(super) fn is_size(word: &str) -> bool {
     is_figure(word) && is_joined(word)
 }
 
+/// Diameter, class and length of a pin written in one: `8m6x40`.
+pub(super) fn pin_size(word: &str) -> Option<(&str, &str, &str)> {
+    let (front, length) = word.split_once(['x', 'X', '×'])?;
+    let (diameter, fit) = front.split_at(front.find(|c: char| c.is_ascii_alphabetic())?);
+    let is_pin =
+        is_figure(diameter) && is_figure(length) && crate::part::FitClass::read(fit).is_some();
+    is_pin.then_some((diameter, fit, length))
+}
+
 /// True where the text names inches.
 pub(super) fn has_inch(text: &str) -> bool {
     text.split_whitespace().any(|word| {

@@ -7,7 +7,10 @@ mod o_ring;
 mod partial;
 mod tidy;
 mod vocabulary;
+mod without_table;
 mod words;
+
+pub use without_table::WithoutTable;
 
 use super::reading::Reading;
 use super::worked_out::Groove;
@@ -64,6 +67,8 @@ pub struct Question {
     pub fit_classes: Vec<String>,
     /// The groove of an O-ring, as far as it was measured.
     pub groove: Groove,
+    /// A kind of part whose sizes are in no table here, where the text names one beside no designation.
+    pub without_table: Option<&'static WithoutTable>,
     /// Words that were not understood.
     pub not_understood: Vec<String>,
     /// How slips in writing were read.
@@ -90,6 +95,10 @@ impl Question {
             return Err(QuestionError::Empty);
         }
         let mut question = Self::of(text);
+        question.without_table = without_table::named(text);
+        if question.without_table.is_some() {
+            return Ok(question);
+        }
         let tidied = tidy::zeros(text);
         if tidied != text {
             question
@@ -139,6 +148,7 @@ impl Question {
         let Some(index) = index else { return read };
         let is_understood = read.as_ref().is_ok_and(|question| {
             !question.readings.is_empty()
+                || question.without_table.is_some()
                 || !question.partial.is_empty()
                 || question.designated_size().is_some()
         });
@@ -197,6 +207,7 @@ impl Question {
             is_nominal: false,
             fit_classes: Vec::new(),
             groove: Groove::default(),
+            without_table: None,
             not_understood: Vec::new(),
             read_as: Vec::new(),
         }
@@ -263,6 +274,10 @@ impl Question {
         let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
         let is_thick = designation.size.as_ref().is_some_and(o_ring::is_too_thick);
         if (!is_known && designation.bore.is_none()) || has_words || is_other || is_thick {
+            return false;
+        }
+        // `oil seal 35x52x7` is figures like `35 x 52 x 7`, unless a table has just this size.
+        if is_bare_size(&designation) && crate::standard::resolve(&designation).is_none() {
             return false;
         }
         self.family = designation.family.or(self.family);
@@ -375,6 +390,14 @@ impl Question {
             self.not_understood = not_understood;
         }
     }
+}
+
+/// True where nothing but the size makes the designation.
+fn is_bare_size(designation: &Designation) -> bool {
+    let is_pin = designation.family == Some(Family::DowelPin);
+    designation.size.is_some()
+        && (figure::is_size(&designation.basic)
+            || is_pin && figure::pin_size(&designation.basic).is_some())
 }
 
 #[cfg(test)]

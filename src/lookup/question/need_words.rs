@@ -52,12 +52,33 @@ const PHRASES: [(&str, Apply); 26] = [
 ];
 
 /// Single words.
-const WORDS: [(&str, Apply); 26] = [
+const WORDS: [(&str, Apply); 43] = [
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("petrol", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("diesel", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("gasoline", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("kerosene", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("benzin", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("kraftstoff", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("essence", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("öl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("hydrauliköl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("fett", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("huile", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("graisse", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("bremsflüssigkeit", |q| {
+        q.needs.fluid = Some(Fluid::BrakeFluid)
+    }),
+    ("wasser", |q| q.needs.fluid = Some(Fluid::Water)),
+    ("eau", |q| q.needs.fluid = Some(Fluid::Water)),
+    ("glycol", |q| q.needs.fluid = Some(Fluid::Water)),
+    ("dampf", |q| q.needs.fluid = Some(Fluid::Steam)),
+    ("vapeur", |q| q.needs.fluid = Some(Fluid::Steam)),
+    ("heiß", |q| {
+        q.needs.highest_c = q.needs.highest_c.or(Some(120.0))
+    }),
     ("water", |q| q.needs.fluid = Some(Fluid::Water)),
     ("coolant", |q| q.needs.fluid = Some(Fluid::Water)),
     ("steam", |q| q.needs.fluid = Some(Fluid::Steam)),
@@ -119,7 +140,7 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
 
 /// Takes a single word; false where it asks for nothing.
 pub(super) fn take_word(question: &mut Question, word: &str) -> bool {
-    let lower = word.to_ascii_lowercase();
+    let lower = word.to_lowercase();
     let found = WORDS.iter().find(|(known, _)| *known == lower);
     if let Some((_, apply)) = found {
         apply(question);
@@ -129,7 +150,7 @@ pub(super) fn take_word(question: &mut Question, word: &str) -> bool {
 
 /// True for a word that asks for something, in a text that would else be read as a suffix.
 pub(super) fn is_word(suffix: &str) -> bool {
-    let lower = suffix.to_ascii_lowercase();
+    let lower = suffix.to_lowercase();
     WORDS.iter().any(|(known, _)| *known == lower)
         || super::vocabulary::is_known(&lower)
         || PHRASES

@@ -1,7 +1,7 @@
 //! Reads a question word by word: figures with what they are of, suffixes, instruments, and words that ask for more.
 
 use super::Question;
-use super::figure::{is_figure, is_joined, lengths, unit_of};
+use super::figure::{is_figure, is_joined, lengths, pin_size, unit_of};
 use super::need_words;
 use super::o_ring;
 use super::vocabulary::{
@@ -77,6 +77,13 @@ impl Reader<'_> {
                 return 2;
             }
             self.add_figure(word);
+            return 1;
+        }
+        if let Some((diameter, fit, length)) = pin_size(word) {
+            self.add_figure(diameter);
+            self.add_figure(length);
+            self.question.fit_classes.push(fit.to_owned());
+            self.question.family = self.question.family.or(Some(Family::DowelPin));
             return 1;
         }
         // `6206 x 2` is two pieces.

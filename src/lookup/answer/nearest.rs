@@ -1,0 +1,29 @@
+//! Parts beside a size that is in no table: each is judged against the size asked for.
+
+use super::part::Answer;
+use super::{standard_answer, wanted};
+use crate::lookup::found::{Found, Matched};
+use crate::lookup::likelihood::neighbours;
+use crate::lookup::question::Question;
+
+/// The nearest parts of the tables; `none` is the probability that the size asked for is in none.
+pub(super) fn nearest(question: &Question, none: f64) -> Vec<Answer> {
+    neighbours(question.family, &question.readings)
+        .iter()
+        .flat_map(|neighbour| {
+            let want = wanted(question, neighbour.asked);
+            let found = Found {
+                size: neighbour.asked,
+                rows: Vec::new(),
+                probability: none,
+                matched: Matched::Neighbour,
+                off_mm: 0.0,
+                spare_mm: None,
+            };
+            let judged =
+                |row| standard_answer(question, &want, row, &found, question.family.is_none());
+            let rows = neighbour.candidate.rows.iter();
+            rows.map(|row| judged(row)).collect::<Vec<_>>()
+        })
+        .collect()
+}
