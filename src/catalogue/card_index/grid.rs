@@ -3,6 +3,8 @@
 //! Families that measure the same three things share a grid. A grid is sorted by a strip of the first dimension, then by
 //! the second: what lies in a window of both is a short run in each of a few strips.
 
+use std::ops::Range;
+
 use super::pages::Pages;
 use crate::part::{Family, SizeKey};
 
@@ -172,12 +174,13 @@ impl Grids {
         }
     }
 
-    /// Adds positions of sizes of the group of `family` that may lie in the windows, and of some that do not.
+    /// Adds those of the positions asked for whose sizes are of the group of `family` and may lie in the windows.
     pub(super) fn within(
         &self,
         pages: &Pages,
         family: Family,
         windows: &Windows,
+        of: &Range<u32>,
         found: &mut Vec<u32>,
     ) {
         if windows.are_empty(family) {
@@ -200,7 +203,7 @@ impl Grids {
             }
         }
         if let Some((_, grid)) = best {
-            grid.collect(pages, columns, found);
+            grid.collect(pages, columns, of, found);
         }
     }
 }
@@ -220,10 +223,10 @@ impl SizeGrid {
         Self { pages, grids }
     }
 
-    /// Adds the positions of the sizes that lie in the windows, to whole micrometres, of every family that is
-    /// measured as `family` is.
-    pub fn within(&self, family: Family, windows: &Windows, found: &mut Vec<u32>) {
-        self.grids.within(&self.pages, family, windows, found);
+    /// Adds those of the positions asked for whose sizes lie in the windows, to whole micrometres, of every family that
+    /// is measured as `family` is.
+    pub fn within(&self, family: Family, windows: &Windows, of: &Range<u32>, found: &mut Vec<u32>) {
+        self.grids.within(&self.pages, family, windows, of, found);
     }
 }
 
@@ -255,7 +258,13 @@ impl Grid {
         Some((f64::from(end - start) * share) as u64 + 8 * (high - low) as u64)
     }
 
-    fn collect(&self, pages: &Pages, columns: [Option<(u32, u32)>; 3], found: &mut Vec<u32>) {
+    fn collect(
+        &self,
+        pages: &Pages,
+        columns: [Option<(u32, u32)>; 3],
+        of: &Range<u32>,
+        found: &mut Vec<u32>,
+    ) {
         let any = (0, u32::MAX);
         let (a_low, a_high) = columns[self.by[0]].unwrap_or(any);
         let (b_low, b_high) = columns[self.by[1]].unwrap_or(any);
@@ -273,8 +282,12 @@ impl Grid {
                 if number(4) > b_high {
                     break;
                 }
-                if (a_low..=a_high).contains(&number(0)) && (c_low..=c_high).contains(&number(8)) {
-                    found.push(number(12));
+                let position = number(12);
+                if (a_low..=a_high).contains(&number(0))
+                    && (c_low..=c_high).contains(&number(8))
+                    && of.contains(&position)
+                {
+                    found.push(position);
                 }
                 at += 1;
             }
@@ -338,7 +351,7 @@ mod tests {
                 }
             }
             let mut found = Vec::new();
-            grid.within(size.family(), &windows, &mut found);
+            grid.within(size.family(), &windows, &(0..u32::MAX), &mut found);
             let holds = |size_: &SizeKey| size_.family() == size.family() && windows.hold(size_);
             let mut found: Vec<SizeKey> = found.into_iter().map(|at| sizes[at as usize]).filter(holds).collect();
             found.sort();

@@ -147,6 +147,11 @@ impl Pages {
         }
     }
 
+    /// True where every byte is at hand and none has to be read from a file.
+    pub(super) const fn are_in_memory(&self) -> bool {
+        matches!(self.source, Source::Memory(_))
+    }
+
     /// What was found wrong while reading; what was read since is not to be used.
     pub(super) fn fault(&self) -> Option<&IndexFault> {
         self.fault.get()
