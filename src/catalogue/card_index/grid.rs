@@ -50,7 +50,7 @@ impl Windows {
     }
 
     /// True where no size can lie in all windows, because an inner diameter is smaller than its outer one.
-    fn are_empty(&self, family: Family) -> bool {
+    pub fn are_empty(&self, family: Family) -> bool {
         let is_ringed = is_bearing(family) || family == Family::LipSeal;
         let outer = if family == Family::ThrustBall { 2 } else { 1 };
         let crossed = |(low, high): &(i64, i64)| low > high || *high < 0;
@@ -269,30 +269,46 @@ impl Grid {
         let (a_low, a_high) = columns[self.by[0]].unwrap_or(any);
         let (b_low, b_high) = columns[self.by[1]].unwrap_or(any);
         let (c_low, c_high) = columns[self.by[2]].unwrap_or(any);
+        let mut add = |entry: &[u8; ENTRY as usize]| {
+            let position = number(entry, 12);
+            if (a_low..=a_high).contains(&number(entry, 0))
+                && (c_low..=c_high).contains(&number(entry, 8))
+                && of.contains(&position)
+            {
+                found.push(position);
+            }
+        };
         let (low, high) = self.strips(columns);
         let entries = self.start + 4 * (STRIPS as u64 + 1);
         for strip in low..=high {
             let (start, end) = self.starts(pages, strip);
-            let mut at = lower_bound(start, end, |at| {
-                pages.u32(entries + ENTRY * u64::from(at) + 4) < b_low
-            });
+            let place = |at: u32| entries + ENTRY * u64::from(at);
+            let count = ENTRY as usize * end.saturating_sub(start) as usize;
+            if let Some(strip) = pages.in_place(place(start), count) {
+                let (strip, _) = strip.as_chunks::<{ ENTRY as usize }>();
+                let first = strip.partition_point(|entry| number(entry, 4) < b_low);
+                let run = strip[first..].iter();
+                run.take_while(|entry| number(entry, 4) <= b_high)
+                    .for_each(&mut add);
+                continue;
+            }
+            // Of a file only the pages that the search comes by are read.
+            let mut at = lower_bound(start, end, |at| pages.u32(place(at) + 4) < b_low);
             while at < end {
-                let entry: [u8; ENTRY as usize] = pages.array(entries + ENTRY * u64::from(at));
-                let number = |from: usize| u32::from_le_bytes(super::pages::array(&entry[from..]));
-                if number(4) > b_high {
+                let entry: [u8; ENTRY as usize] = pages.array(place(at));
+                if number(&entry, 4) > b_high {
                     break;
                 }
-                let position = number(12);
-                if (a_low..=a_high).contains(&number(0))
-                    && (c_low..=c_high).contains(&number(8))
-                    && of.contains(&position)
-                {
-                    found.push(position);
-                }
+                add(&entry);
                 at += 1;
             }
         }
     }
+}
+
+/// A number of an entry.
+fn number(entry: &[u8; ENTRY as usize], from: usize) -> u32 {
+    u32::from_le_bytes(super::pages::array(&entry[from..]))
 }
 
 /// First position from `start` to `end` that is not before what is looked for.

@@ -106,7 +106,7 @@ impl<'a> Nearby<'a> {
         for is_inch in units {
             for way in ways {
                 let windows = self.windows_of(family, way, *is_inch, reach);
-                if !all.contains(&windows) {
+                if !windows.are_empty(family) && !all.contains(&windows) {
                     all.push(windows);
                 }
             }
