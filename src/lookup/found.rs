@@ -223,8 +223,9 @@ fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
     named.warnings.insert(
         0,
         format!(
-            "number and size contradict each other: the number stands for {}, the figures fit {fits}; read the number and measure again",
-            designated.size
+            "number and size contradict each other: the number stands for {}{}; the figures fit {fits}; read the number and measure again",
+            designated.size,
+            strangers(&question.readings, &designated.size)
         ),
     );
     // Neither is believed more than the other.
@@ -239,6 +240,35 @@ fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
 
 /// Probability of a part in no table where number and figures contradict each other (common practice, no source).
 const OUTSIDE_IN_CONFLICT: f64 = 0.2;
+
+/// A figure this near a dimension may be of it, mm.
+const SAME_DIMENSION_MM: f64 = 0.35;
+
+/// Names the figures that are none of a size's dimensions in either unit: `, and 24 mm is none of its dimensions`.
+fn strangers(readings: &[Reading], size: &SizeKey) -> String {
+    let is_of = |length: Length| {
+        size.dimensions()
+            .any(|(_, of)| length.difference_mm(of).abs() <= SAME_DIMENSION_MM)
+    };
+    // A free lip, a free ring and the room for a part are meant to differ.
+    let is_strange = |reading: &&Reading| {
+        !reading
+            .role
+            .is_some_and(|role| role.is_free() || role == Role::Room)
+            && !is_of(reading.length.length)
+            && !reading.as_inches.is_some_and(|read| is_of(read.length))
+    };
+    let figures: Vec<String> = readings
+        .iter()
+        .filter(is_strange)
+        .map(|reading| reading.length.length.to_string())
+        .collect();
+    match figures.as_slice() {
+        [] => String::new(),
+        [one] => format!(", and {one} is none of its dimensions"),
+        more => format!(", and {} are none of its dimensions", more.join(" and ")),
+    }
+}
 
 fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
     a.dimensions()
@@ -380,6 +410,41 @@ pub(super) fn lengths_of(size: &SizeKey) -> Vec<Length> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn conflict(text: &str) -> Option<String> {
+        let question = Question::read(text).unwrap();
+        let all = find(&question, None).warnings;
+        all.into_iter().find(|line| line.contains("contradict"))
+    }
+
+    #[test]
+    fn a_conflict_says_which_figure_is_not_of_the_number() {
+        // ISO 15: 6308 is 40 x 90 x 23 mm, 6208 is 40 x 80 x 18, 6206 is 30 x 62 x 16.
+        for (text, says) in [
+            (
+                "6308 40 x 90 x 24",
+                "stands for 40 x 90 x 23 mm, and 24 mm is none of its dimensions; the figures fit no standard size;",
+            ),
+            (
+                "6308 40 x 80 x 18",
+                "stands for 40 x 90 x 23 mm, and 80 mm and 18 mm are none of its dimensions; the figures fit 40 x 80 x 18 mm (6208);",
+            ),
+            (
+                "6206 30 x 72 x 19",
+                "and 72 mm and 19 mm are none of its dimensions; the figures fit 30 x 72 x 19 mm (6306);",
+            ),
+        ] {
+            let line = conflict(text).unwrap_or_else(|| panic!("{text}: no conflict"));
+            assert!(line.contains(says), "{text}: {line}");
+        }
+        for agreeing in [
+            "6308 40 x 90 x 23",
+            "6308 90 mm od",
+            "6206 29.99 61.95 15.9 worn",
+        ] {
+            assert_eq!(conflict(agreeing), None, "{agreeing}");
+        }
+    }
 
     #[test]
     fn no_part_is_stated_with_certainty() {

@@ -105,6 +105,12 @@ impl Role {
 
     /// The key dimension of a family that this figure speaks of.
     pub fn dimension(self, family: Family) -> Option<Dimension> {
+        let place = self.place(family)?;
+        family.key_dimensions().get(place).copied()
+    }
+
+    /// Its place among the key dimensions of a family.
+    pub fn place(self, family: Family) -> Option<usize> {
         let wanted = match self {
             Self::Shaft | Self::FreeLip | Self::FreeRing => Self::Inner,
             // The outside of an internal ring can only be that of the free ring.
@@ -117,8 +123,7 @@ impl Role {
         family
             .key_dimensions()
             .iter()
-            .copied()
-            .find(|dimension| Self::of(family, *dimension) == wanted)
+            .position(|dimension| Self::of(family, *dimension) == wanted)
     }
 
     /// What a key dimension of a family is.

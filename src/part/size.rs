@@ -141,6 +141,11 @@ impl SizeKey {
             .zip(self.lengths.iter().copied().flatten())
     }
 
+    /// The key dimension at a place in the order of [`Family::key_dimensions`].
+    pub fn length_at(&self, at: usize) -> Option<Length> {
+        self.lengths.get(at).copied().flatten()
+    }
+
     /// One dimension, where this family has it.
     pub fn get(&self, dimension: Dimension) -> Option<Length> {
         self.dimensions()
@@ -200,6 +205,23 @@ mod tests {
             error.to_string(),
             "outside diameter 30 mm must be larger than bore 62 mm"
         );
+    }
+
+    #[test]
+    fn a_length_by_its_place_is_the_one_by_its_name() {
+        for (family, values) in [
+            (Family::DeepGrooveBall, &[30.0, 62.0, 16.0][..]),
+            (Family::ThrustBall, &[20.0, 22.0, 40.0, 14.0]),
+            (Family::ORing, &[31.34, 3.53]),
+            (Family::BoreRetainingRing, &[40.0]),
+        ] {
+            let size = SizeKey::new(family, &mm(values)).unwrap();
+            for (at, dimension) in family.key_dimensions().iter().enumerate() {
+                assert_eq!(size.length_at(at), size.get(*dimension), "{family} {at}");
+            }
+            assert_eq!(size.length_at(values.len()), None);
+            assert_eq!(size.length_at(9), None);
+        }
     }
 
     #[test]

@@ -18,6 +18,7 @@ const HOMES: [(&str, &[&str]); 23] = [
     ("chrono_tz", &["record/time_zone.rs"]),
     ("indicatif", &["cli/progress.rs"]),
     ("signal_hook", &["cli/interrupt.rs"]),
+    ("mimalloc", &["main.rs"]),
     ("foldhash", &["import/row/memo.rs"]),
     ("rayon", &["parallel.rs"]),
     ("rand_distr", &["plan/year/dice.rs"]),

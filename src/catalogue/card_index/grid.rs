@@ -3,6 +3,8 @@
 //! Families that measure the same three things share a grid. A grid is sorted by a strip of the first dimension, then by
 //! the second: what lies in a window of both is a short run in each of a few strips.
 
+use std::ops::Range;
+
 use super::pages::Pages;
 use crate::part::{Family, SizeKey};
 
@@ -48,7 +50,7 @@ impl Windows {
     }
 
     /// True where no size can lie in all windows, because an inner diameter is smaller than its outer one.
-    fn are_empty(&self, family: Family) -> bool {
+    pub fn are_empty(&self, family: Family) -> bool {
         let is_ringed = is_bearing(family) || family == Family::LipSeal;
         let outer = if family == Family::ThrustBall { 2 } else { 1 };
         let crossed = |(low, high): &(i64, i64)| low > high || *high < 0;
@@ -172,12 +174,13 @@ impl Grids {
         }
     }
 
-    /// Adds positions of sizes of the group of `family` that may lie in the windows, and of some that do not.
+    /// Adds those of the positions asked for whose sizes are of the group of `family` and may lie in the windows.
     pub(super) fn within(
         &self,
         pages: &Pages,
         family: Family,
         windows: &Windows,
+        of: &Range<u32>,
         found: &mut Vec<u32>,
     ) {
         if windows.are_empty(family) {
@@ -200,7 +203,7 @@ impl Grids {
             }
         }
         if let Some((_, grid)) = best {
-            grid.collect(pages, columns, found);
+            grid.collect(pages, columns, of, found);
         }
     }
 }
@@ -220,10 +223,10 @@ impl SizeGrid {
         Self { pages, grids }
     }
 
-    /// Adds the positions of the sizes that lie in the windows, to whole micrometres, of every family that is
-    /// measured as `family` is.
-    pub fn within(&self, family: Family, windows: &Windows, found: &mut Vec<u32>) {
-        self.grids.within(&self.pages, family, windows, found);
+    /// Adds those of the positions asked for whose sizes lie in the windows, to whole micrometres, of every family that
+    /// is measured as `family` is.
+    pub fn within(&self, family: Family, windows: &Windows, of: &Range<u32>, found: &mut Vec<u32>) {
+        self.grids.within(&self.pages, family, windows, of, found);
     }
 }
 
@@ -255,31 +258,57 @@ impl Grid {
         Some((f64::from(end - start) * share) as u64 + 8 * (high - low) as u64)
     }
 
-    fn collect(&self, pages: &Pages, columns: [Option<(u32, u32)>; 3], found: &mut Vec<u32>) {
+    fn collect(
+        &self,
+        pages: &Pages,
+        columns: [Option<(u32, u32)>; 3],
+        of: &Range<u32>,
+        found: &mut Vec<u32>,
+    ) {
         let any = (0, u32::MAX);
         let (a_low, a_high) = columns[self.by[0]].unwrap_or(any);
         let (b_low, b_high) = columns[self.by[1]].unwrap_or(any);
         let (c_low, c_high) = columns[self.by[2]].unwrap_or(any);
+        let mut add = |entry: &[u8; ENTRY as usize]| {
+            let position = number(entry, 12);
+            if (a_low..=a_high).contains(&number(entry, 0))
+                && (c_low..=c_high).contains(&number(entry, 8))
+                && of.contains(&position)
+            {
+                found.push(position);
+            }
+        };
         let (low, high) = self.strips(columns);
         let entries = self.start + 4 * (STRIPS as u64 + 1);
         for strip in low..=high {
             let (start, end) = self.starts(pages, strip);
-            let mut at = lower_bound(start, end, |at| {
-                pages.u32(entries + ENTRY * u64::from(at) + 4) < b_low
-            });
+            let place = |at: u32| entries + ENTRY * u64::from(at);
+            let count = ENTRY as usize * end.saturating_sub(start) as usize;
+            if let Some(strip) = pages.in_place(place(start), count) {
+                let (strip, _) = strip.as_chunks::<{ ENTRY as usize }>();
+                let first = strip.partition_point(|entry| number(entry, 4) < b_low);
+                let run = strip[first..].iter();
+                run.take_while(|entry| number(entry, 4) <= b_high)
+                    .for_each(&mut add);
+                continue;
+            }
+            // Of a file only the pages that the search comes by are read.
+            let mut at = lower_bound(start, end, |at| pages.u32(place(at) + 4) < b_low);
             while at < end {
-                let entry: [u8; ENTRY as usize] = pages.array(entries + ENTRY * u64::from(at));
-                let number = |from: usize| u32::from_le_bytes(super::pages::array(&entry[from..]));
-                if number(4) > b_high {
+                let entry: [u8; ENTRY as usize] = pages.array(place(at));
+                if number(&entry, 4) > b_high {
                     break;
                 }
-                if (a_low..=a_high).contains(&number(0)) && (c_low..=c_high).contains(&number(8)) {
-                    found.push(number(12));
-                }
+                add(&entry);
                 at += 1;
             }
         }
     }
+}
+
+/// A number of an entry.
+fn number(entry: &[u8; ENTRY as usize], from: usize) -> u32 {
+    u32::from_le_bytes(super::pages::array(&entry[from..]))
 }
 
 /// First position from `start` to `end` that is not before what is looked for.
@@ -338,7 +367,7 @@ mod tests {
                 }
             }
             let mut found = Vec::new();
-            grid.within(size.family(), &windows, &mut found);
+            grid.within(size.family(), &windows, &(0..u32::MAX), &mut found);
             let holds = |size_: &SizeKey| size_.family() == size.family() && windows.hold(size_);
             let mut found: Vec<SizeKey> = found.into_iter().map(|at| sizes[at as usize]).filter(holds).collect();
             found.sort();

@@ -30,6 +30,7 @@ pub use pages::IndexFault;
 #[cfg(feature = "tables")]
 pub use workspace::{CARDS, Opened, load, make, open};
 
+use std::ops::Range;
 use std::path::Path;
 
 use super::shop::Shop;
@@ -63,6 +64,8 @@ pub struct CardIndex {
     grids: Grids,
     /// First position of each family's sizes, and the end of the last.
     families: Vec<u32>,
+    /// A bit a position, set for a size of the shop's own; `None` where the entries are in a file, not in memory.
+    own: Option<Vec<u64>>,
 }
 
 /// The cards of one size.
@@ -122,8 +125,12 @@ impl CardIndex {
             lengths,
             grids,
             families: Vec::new(),
+            own: None,
         };
         let count = index.count(SIZES, ENTRY);
+        if index.pages.are_in_memory() {
+            index.own = Some(index.own_bits(count));
+        }
         let rank = |at| index.entry(at).family_rank();
         index.families = (0..=Family::ALL.len())
             .map(|family| lower_bound(0, count, |at| usize::from(rank(at)) < family))
@@ -161,11 +168,25 @@ impl CardIndex {
 
     /// True for a size that no standard table has; of sizes that differ in their fit only, the first.
     pub fn is_own_size(&self, at: u32) -> bool {
-        self.entry(at).is_own()
+        match &self.own {
+            Some(bits) => bits
+                .get(at as usize / 64)
+                .is_some_and(|bits| bits >> (at % 64) & 1 == 1),
+            None => self.entry(at).is_own(),
+        }
+    }
+
+    /// A question that gives few figures asks this of thousands of sizes: the entries are spread over megabytes.
+    fn own_bits(&self, count: u32) -> Vec<u64> {
+        let mut bits = vec![0u64; (count as usize).div_ceil(64)];
+        for at in (0..count).filter(|at| self.entry(*at).is_own()) {
+            bits[at as usize / 64] |= 1 << (at % 64);
+        }
+        bits
     }
 
     /// Positions of the sizes of a family.
-    pub fn positions_of(&self, family: Family) -> std::ops::Range<u32> {
+    pub fn positions_of(&self, family: Family) -> Range<u32> {
         let rank = Family::ALL
             .iter()
             .position(|one| *one == family)
@@ -176,7 +197,18 @@ impl CardIndex {
     /// Adds the positions of the sizes that lie in the windows, to whole micrometres, of every family that is
     /// measured as `family` is.
     pub fn within(&self, family: Family, windows: &Windows, found: &mut Vec<u32>) {
-        self.grids.within(&self.pages, family, windows, found);
+        self.within_of(family, windows, &(0..u32::MAX), found);
+    }
+
+    /// The same as [`within`](Self::within), of a range of positions only.
+    pub fn within_of(
+        &self,
+        family: Family,
+        windows: &Windows,
+        of: &Range<u32>,
+        found: &mut Vec<u32>,
+    ) {
+        self.grids.within(&self.pages, family, windows, of, found);
     }
 
     /// Sizes of one family whose inner and outer diameter both lie within `reach_nm` of those of `size`.
@@ -193,8 +225,8 @@ impl CardIndex {
         let mut found = Vec::new();
         loop {
             found.clear();
-            self.within(size.family(), &around(size, inner, reach_nm), &mut found);
-            found.retain(|at| of_family.contains(at));
+            let windows = around(size, inner, reach_nm);
+            self.within_of(size.family(), &windows, &of_family, &mut found);
             if found.len() <= most || reach_nm == 0 {
                 break;
             }

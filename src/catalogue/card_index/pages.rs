@@ -147,6 +147,19 @@ impl Pages {
         }
     }
 
+    /// True where every byte is at hand and none has to be read from a file.
+    pub(super) const fn are_in_memory(&self) -> bool {
+        matches!(self.source, Source::Memory(_))
+    }
+
+    /// Bytes where they lie in memory; `None` where they are in a file, or outside.
+    pub(super) fn in_place(&self, at: u64, count: usize) -> Option<&[u8]> {
+        match &self.source {
+            Source::Memory(bytes) => bytes.get(at as usize..(at as usize).checked_add(count)?),
+            Source::File(_) => None,
+        }
+    }
+
     /// What was found wrong while reading; what was read since is not to be used.
     pub(super) fn fault(&self) -> Option<&IndexFault> {
         self.fault.get()

@@ -1,15 +1,20 @@
 //! A size from memory rises when two suppliers print it alike.
 
+use std::collections::BTreeMap;
+
 use super::Answers;
 use super::part::Answer;
 use crate::catalogue::card_index::CardIndex;
 use crate::interchange::{FROM_MEMORY, Verdict};
+use crate::part::SizeKey;
 
 /// Suppliers that must agree.
 const SUPPLIERS: usize = 2;
 
 /// Lifts the check on a size from memory where at least two suppliers print the very size, and says which.
 pub(super) fn raise(index: &CardIndex, answers: &mut Answers) {
+    // The parts of one size ask for the same suppliers.
+    let mut known: BTreeMap<SizeKey, Option<String>> = BTreeMap::new();
     for answer in answers.answers.iter_mut() {
         if !answer
             .judgement
@@ -19,20 +24,23 @@ pub(super) fn raise(index: &CardIndex, answers: &mut Answers) {
         {
             continue;
         }
-        let position = answer.size.and_then(|size| index.position(&size));
-        let suppliers = position.map_or_else(Vec::new, |at| index.printed_by(at));
-        if suppliers.len() >= SUPPLIERS {
-            lift(answer, &suppliers);
+        let Some(size) = answer.size else { continue };
+        let printed = known.entry(size).or_insert_with(|| {
+            let suppliers = index.printed_by(index.position(&size)?);
+            (suppliers.len() >= SUPPLIERS).then(|| suppliers.join(" and "))
+        });
+        if let Some(suppliers) = printed {
+            lift(answer, suppliers);
         }
     }
 }
 
-fn lift(answer: &mut Answer, suppliers: &[String]) {
+fn lift(answer: &mut Answer, suppliers: &str) {
     let judgement = &mut answer.judgement;
     judgement.checks.retain(|check| check != FROM_MEMORY);
     judgement
         .agrees
-        .push(format!("size printed alike by {}", suppliers.join(" and ")));
+        .push(format!("size printed alike by {suppliers}"));
     let is_clear =
         judgement.checks.is_empty() && judgement.unknown.is_empty() && judgement.differs.is_empty();
     if is_clear && judgement.verdict == Verdict::AfterChecks {

@@ -136,7 +136,7 @@ fn add_drawer(
     answers: &mut Answers,
 ) {
     let mut kinds: Vec<&Alike> = drawer.alike.iter().collect();
-    kinds.sort_by_key(|alike| {
+    kinds.sort_by_cached_key(|alike| {
         (
             disagreements(&want.traits, &alike.traits),
             !alike.is_in_stock,

@@ -8,7 +8,7 @@ use super::assign::{Assignment, assignments};
 use super::candidate::{Candidate, STANDARD};
 use crate::catalogue::card_index::{CardIndex, Windows, grid_of};
 use crate::part::{Family, SizeKey};
-use crate::units::ReadLength;
+use crate::units::{Length, ReadLength};
 
 /// How far a figure may lie from its dimension: so many nanometres and one part in so many of the dimension.
 type Reach = (i64, i64);
@@ -106,7 +106,7 @@ impl<'a> Nearby<'a> {
         for is_inch in units {
             for way in ways {
                 let windows = self.windows_of(family, way, *is_inch, reach);
-                if !all.contains(&windows) {
+                if !windows.are_empty(family) && !all.contains(&windows) {
                     all.push(windows);
                 }
             }
@@ -123,14 +123,7 @@ impl<'a> Nearby<'a> {
     ) -> Windows {
         let mut windows = Windows::default();
         for (reading, role) in self.readings.iter().zip(way.roles.iter()) {
-            let dimension = role.dimension(family);
-            let at = dimension.and_then(|dimension| {
-                family
-                    .key_dimensions()
-                    .iter()
-                    .position(|one| *one == dimension)
-            });
-            if let Some(at) = at {
+            if let Some(at) = role.place(family) {
                 let x_nm = figure(reading, is_inch).length.as_nm();
                 let window = window(*role, reach(family, *role, reading), x_nm);
                 // Two figures may speak of one dimension.
@@ -143,36 +136,50 @@ impl<'a> Nearby<'a> {
     }
 
     fn found(&mut self, family: Family, ways: &[Assignment]) -> Rc<Positions> {
-        let alike = (
-            grid_of(family),
-            is_fine(family, Role::Inner),
-            family.key_dimensions().len(),
-        );
+        let alike = alike(family);
         if let Some((_, found)) = self.found.iter().find(|(known, _)| *known == alike) {
             return Rc::clone(found);
         }
         let mut positions = Positions::default();
+        // A thrust bearing of open bore has thousands of others beside it in the grid that all bearings share.
+        let of_standard = stretch(family, |of| STANDARD.positions(of));
         for windows in self.windows(family, ways, reach) {
-            STANDARD
-                .grid
-                .within(family, &windows, &mut positions.standard);
+            let found = &mut positions.standard;
+            STANDARD.grid.within(family, &windows, &of_standard, found);
         }
         if let Some(index) = self.index {
+            let of_index = stretch(family, |of| index.positions_of(of));
             for windows in self.windows(family, ways, reach_of_own) {
-                index.within(family, &windows, &mut positions.own);
+                index.within_of(family, &windows, &of_index, &mut positions.own);
             }
+            positions.own.retain(|at| index.is_own_size(*at));
         }
         for found in [&mut positions.standard, &mut positions.own] {
             found.sort_unstable();
             found.dedup();
         }
-        if let Some(index) = self.index {
-            positions.own.retain(|at| index.is_own_size(*at));
-        }
         let positions = Rc::new(positions);
         self.found.push((alike, Rc::clone(&positions)));
         positions
     }
+}
+
+fn alike(family: Family) -> Alike {
+    (
+        grid_of(family),
+        is_fine(family, Role::Inner),
+        family.key_dimensions().len(),
+    )
+}
+
+/// The stretch of positions that holds every family measured alike; others may lie between them.
+fn stretch(family: Family, positions: impl Fn(Family) -> Range<u32>) -> Range<u32> {
+    let mut of_alike = Family::ALL
+        .into_iter()
+        .filter(|other| alike(*other) == alike(family));
+    let first = of_alike.next().map_or(0..0, &positions);
+    let last = of_alike.next_back().map_or(first.clone(), &positions);
+    first.start..last.end
 }
 
 /// Those of rising positions that lie in a range.
@@ -259,29 +266,47 @@ fn window(role: Role, (fixed_nm, part): Reach, x_nm: i64) -> (i64, i64) {
     )
 }
 
-/// True where every figure comes near its dimension.
-pub(super) fn is_near(
-    readings: &[Reading],
-    size: &SizeKey,
-    way: &Assignment,
-    is_inch: bool,
-) -> bool {
-    let family = size.family();
-    readings
-        .iter()
-        .zip(way.roles.iter())
-        .all(|(reading, role)| {
-            let x_nm = figure(reading, is_inch).length.as_nm();
-            let Some(nominal) = role.dimension(family).and_then(|d| size.get(d)) else {
-                return family == Family::ORing && *role == Role::Outer;
-            };
-            let nm = nominal.as_nm();
-            if *role == Role::Room {
-                return nm <= x_nm + OVER_ROOM_NM;
-            }
-            let (fixed_nm, part) = reach(family, *role, reading);
-            (x_nm - nm).abs() <= fixed_nm + nm / part
-        })
+/// One figure in one way of dealing them out: what of it hangs on no size.
+pub(super) struct Dealt<'a> {
+    pub(super) reading: &'a Reading,
+    /// The figure in its unit.
+    pub(super) read: &'a ReadLength,
+    pub(super) role: Role,
+    /// Place of its dimension among those of the family.
+    pub(super) place: Option<usize>,
+    reach: Reach,
+    family: Family,
+}
+
+impl<'a> Dealt<'a> {
+    pub(super) fn new(family: Family, reading: &'a Reading, role: Role, is_inch: bool) -> Self {
+        Self {
+            reading,
+            read: figure(reading, is_inch),
+            role,
+            place: role.place(family),
+            reach: reach(family, role, reading),
+            family,
+        }
+    }
+
+    /// Its dimension of a size.
+    pub(super) fn nominal(&self, size: &SizeKey) -> Option<Length> {
+        size.length_at(self.place?)
+    }
+
+    /// True where it comes near its dimension.
+    pub(super) fn is_near(&self, size: &SizeKey) -> bool {
+        let Some(nominal) = self.nominal(size) else {
+            return self.family == Family::ORing && self.role == Role::Outer;
+        };
+        let (x_nm, nm) = (self.read.length.as_nm(), nominal.as_nm());
+        if self.role == Role::Room {
+            return nm <= x_nm + OVER_ROOM_NM;
+        }
+        let (fixed_nm, part) = self.reach;
+        (x_nm - nm).abs() <= fixed_nm + nm / part
+    }
 }
 
 #[cfg(test)]
@@ -319,11 +344,17 @@ mod tests {
                     "{text} {family}"
                 );
                 let found = nearby.candidates(family, &ways).0;
+                let is_near = |size: &SizeKey, way: &Assignment, is_inch| {
+                    let mut figures = question.readings.iter().zip(way.roles.iter());
+                    figures.all(|(reading, role)| {
+                        Dealt::new(family, reading, *role, is_inch).is_near(size)
+                    })
+                };
                 let comes_near = |size: &SizeKey| {
                     ways.iter().any(|way| {
                         [false, true]
                             .into_iter()
-                            .any(|is_inch| is_near(&question.readings, size, way, is_inch))
+                            .any(|is_inch| is_near(size, way, is_inch))
                     })
                 };
                 let scanned = super::super::candidate::of_family(family);

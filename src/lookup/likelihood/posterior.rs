@@ -9,7 +9,7 @@ use super::candidate::{Candidate, family_share, of_family};
 use super::density::Model;
 use super::expected::{Expected, Ways, expected};
 use super::instrument::{Spread, spread};
-use super::near::{Nearby, figure, is_near};
+use super::near::{Dealt, Nearby};
 use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
 use super::special::{self, AnyChange};
 use crate::catalogue::card_index::CardIndex;
@@ -95,8 +95,12 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         let share = asked.family.map_or(family_share(family), |_| 1.0);
         let prior = share / of_family(family).len().max(1) as f64;
         let (of_tables, own) = nearby.candidates(family, &ways);
+        if of_tables.is_empty() && own.is_empty() {
+            continue;
+        }
+        let deals = deals(asked, family, &ways);
         for candidate in of_tables.into_iter().chain(&own) {
-            if let Some((mut scored, special)) = score(asked, candidate, &ways, &mut known) {
+            if let Some((mut scored, special)) = score(asked, candidate, &deals, &mut known) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
@@ -149,14 +153,17 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
     }
 }
 
-/// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
-/// comes near.
-fn score(
-    asked: &Asked<'_>,
-    candidate: &Candidate,
-    ways: &[Assignment],
-    known: &mut Known,
-) -> Option<(Scored, f64)> {
+/// One way to deal the figures out, in one unit.
+struct Deal<'a> {
+    way: &'a Assignment,
+    is_inch: bool,
+    /// How usual the unit and the way are.
+    share: f64,
+    figures: Vec<Dealt<'a>>,
+}
+
+/// Every way in either unit, the first unit first.
+fn deals<'a>(asked: &Asked<'a>, family: Family, ways: &'a [Assignment]) -> Vec<Deal<'a>> {
     let has_inch = asked
         .readings
         .iter()
@@ -165,45 +172,65 @@ fn score(
         (false, if has_inch { 1.0 - INCH_SHARE } else { 1.0 }),
         (true, INCH_SHARE),
     ];
-    let (mut sum, mut specials) = (0.0, 0.0);
-    let mut best: Option<(f64, &Assignment, bool, bool)> = None;
+    let mut deals = Vec::with_capacity(2 * ways.len());
     for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
-        for way in ways {
-            if !is_near(asked.readings, &candidate.size, way, is_inch) {
-                continue;
+        deals.extend(ways.iter().map(|way| {
+            Deal {
+                way,
+                is_inch,
+                share: unit_share * way.share,
+                figures: asked
+                    .readings
+                    .iter()
+                    .zip(way.roles.iter())
+                    .map(|(reading, role)| Dealt::new(family, reading, *role, is_inch))
+                    .collect(),
             }
-            let Weights {
-                printed,
-                measured,
-                special,
-            } = weigh(asked, candidate, way, is_inch, known);
-            let weight = unit_share * way.share * (printed + measured);
-            sum += weight;
-            specials += unit_share * way.share * special;
-            if weight > 0.0 && best.is_none_or(|(best, ..)| weight > best) {
-                best = Some((weight, way, is_inch, printed > measured));
-            }
+        }));
+    }
+    deals
+}
+
+/// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
+/// comes near.
+fn score(
+    asked: &Asked<'_>,
+    candidate: &Candidate,
+    deals: &[Deal<'_>],
+    known: &mut Known,
+) -> Option<(Scored, f64)> {
+    let (mut sum, mut specials) = (0.0, 0.0);
+    let mut best: Option<(f64, &Deal<'_>, bool)> = None;
+    let near = deals.iter().filter(|deal| {
+        let mut figures = deal.figures.iter();
+        figures.all(|figure| figure.is_near(&candidate.size))
+    });
+    for deal in near {
+        let Weights {
+            printed,
+            measured,
+            special,
+        } = weigh(asked, candidate, deal, known);
+        let weight = deal.share * (printed + measured);
+        sum += weight;
+        specials += deal.share * special;
+        if weight > 0.0 && best.is_none_or(|(best, ..)| weight > best) {
+            best = Some((weight, deal, printed > measured));
         }
     }
-    let (_, way, is_inch, is_printed) = best?;
+    let (_, deal, is_printed) = best?;
     let scored = Scored {
         candidate: *candidate,
         probability: sum,
-        roles: Rc::clone(&way.roles),
-        is_inch,
+        roles: Rc::clone(&deal.way.roles),
+        is_inch: deal.is_inch,
         is_printed,
     };
     Some((scored, specials))
 }
 
 /// Weighs one size in one reading of the figures.
-fn weigh(
-    asked: &Asked<'_>,
-    candidate: &Candidate,
-    way: &Assignment,
-    is_inch: bool,
-    known: &mut Known,
-) -> Weights {
+fn weigh(asked: &Asked<'_>, candidate: &Candidate, deal: &Deal<'_>, known: &mut Known) -> Weights {
     let says_measured = asked
         .readings
         .iter()
@@ -215,27 +242,32 @@ fn weigh(
     };
     let (mut printed, mut measured) = (share, 1.0 - share);
     let mut change = AnyChange::new();
-    for (at, (reading, role)) in asked.readings.iter().zip(way.roles.iter()).enumerate() {
-        let read = figure(reading, is_inch);
-        if *role == Role::Room {
-            let weight = room_weight(read, candidate);
+    for (at, figure) in deal.figures.iter().enumerate() {
+        let Dealt {
+            reading,
+            read,
+            role,
+            ..
+        } = *figure;
+        let nominal = figure.nominal(&candidate.size);
+        if role == Role::Room {
+            let weight = room_weight(read, nominal);
             printed *= weight;
             measured *= weight;
             continue;
         }
-        let as_printed = printed_density(read, *role, candidate);
+        let as_printed = printed_density(read, role, nominal);
         printed *= as_printed.own;
         let class = asked.traits.tolerance_class;
         let ways = expected(
             &candidate.size,
             candidate.rows.first().copied(),
-            *role,
+            role,
             class.unwrap_or(ToleranceClass::Normal),
         );
-        let nominal = nominal(*role, candidate);
         let as_measured = *known
-            .entry(alike(at, is_inch, *role, nominal, &ways))
-            .or_insert_with(|| measured_density(reading, read, *role, nominal, &ways));
+            .entry(alike(at, deal.is_inch, role, nominal, &ways))
+            .or_insert_with(|| measured_density(reading, read, role, nominal, &ways));
         measured *= as_measured.own;
         let either = |printed: f64, measured: f64| share * printed + (1.0 - share) * measured;
         change.read(
@@ -252,11 +284,7 @@ fn weigh(
 }
 
 /// Room is a limit: the full width fills it, a narrower part needs a spacer and is less often the one.
-fn room_weight(room: &ReadLength, candidate: &Candidate) -> f64 {
-    let family = candidate.size.family();
-    let width = Role::Width
-        .dimension(family)
-        .and_then(|d| candidate.size.get(d));
+fn room_weight(room: &ReadLength, width: Option<Length>) -> f64 {
     let Some(free_mm) = width.map(|width| room.length.difference_mm(width)) else {
         return 0.0;
     };
@@ -311,15 +339,10 @@ struct Densities {
     changed: f64,
 }
 
-fn nominal(role: Role, candidate: &Candidate) -> Option<Length> {
-    role.dimension(candidate.size.family())
-        .and_then(|dimension| candidate.size.get(dimension))
-}
-
 /// Density of a printed figure: all of it on the size that prints so.
-fn printed_density(read: &ReadLength, role: Role, candidate: &Candidate) -> Densities {
+fn printed_density(read: &ReadLength, role: Role, nominal: Option<Length>) -> Densities {
     let is_coarse = read.half_digit_nm as f64 / 1e6 > COARSEST_PRINTED_MM;
-    let Some(nominal) = nominal(role, candidate).filter(|_| !role.is_free()) else {
+    let Some(nominal) = nominal.filter(|_| !role.is_free()) else {
         return Densities {
             own: 0.0,
             changed: 0.0,

@@ -165,3 +165,34 @@ fn a_number_of_one_digit_is_one_with_words_behind_it_too() {
         assert_eq!(designation.as_deref(), Some(expected), "{text}");
     }
 }
+
+#[test]
+fn figures_without_a_unit_are_inches_only_where_the_part_would_be_under_a_metre() {
+    // Arithmetic: 39 in is 990.6 mm, 40 in is 1016 mm; one figure that is absurd leaves none of them in inches.
+    for (text, has_inches) in [
+        ("3/4 x 1 5/8 x 7/16", false),
+        ("1.181 2.441 .63", true),
+        ("8 x 19 x 6", true),
+        ("15 x 39 x 11", true),
+        ("15 x 40 x 11", false),
+        ("40x80x18", false),
+        ("40 80 18 mm", false),
+        ("od 62 w 16", false),
+        ("o-ring 31.34 x 3.53", true),
+        ("bore 12 od 40", false),
+        ("oil seal 24 x 8 x 7", true),
+    ] {
+        let question = Question::read(text).unwrap();
+        let is_inches = |reading: &Reading| reading.as_inches.is_some();
+        assert_eq!(
+            question.readings.iter().all(is_inches),
+            has_inches,
+            "{text}"
+        );
+        assert_eq!(
+            question.readings.iter().any(is_inches),
+            has_inches,
+            "{text}"
+        );
+    }
+}

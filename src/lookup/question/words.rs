@@ -12,7 +12,7 @@ use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::Designation;
 use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
 use crate::standard;
-use crate::units::LengthUnit;
+use crate::units::{LengthUnit, ReadLength};
 
 /// State while the words go by.
 struct Reader<'a> {
@@ -368,6 +368,7 @@ impl Reader<'_> {
                 });
             }
         }
+        drop_absurd_inches(&mut readings);
         name_ring_figures(question.family, &mut readings);
         if o_ring::take_nominal(question, &readings) {
             return;
@@ -376,6 +377,24 @@ impl Reader<'_> {
         drop_repeated(question, &mut readings);
         if readings.len() <= 4 {
             question.readings = readings;
+        }
+    }
+}
+
+/// The largest part that figures without a unit are taken for in inches, mm (common practice, no source: a part of over a
+/// metre is written with its unit).
+const LARGEST_INCH_READING_MM: f64 = 1_000.0;
+
+/// `40 x 80 x 18` without a unit is no part of two metres: the figures are then millimetres only.
+fn drop_absurd_inches(readings: &mut [Reading]) {
+    let is_absurd = |read: &ReadLength| read.length.to_mm() > LARGEST_INCH_READING_MM;
+    if readings
+        .iter()
+        .filter_map(|reading| reading.as_inches.as_ref())
+        .any(is_absurd)
+    {
+        for reading in readings {
+            reading.as_inches = None;
         }
     }
 }

@@ -28,6 +28,11 @@ mod shape;
 mod workspace;
 
 use measure::{Work, report};
+use mimalloc::MiMalloc;
+
+/// The allocator of the command, for what is measured here is its work.
+#[global_allocator]
+static ALLOCATOR: MiMalloc = MiMalloc;
 
 /// Every work, by name.
 fn works() -> Vec<Work> {
