@@ -207,6 +207,14 @@ fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
         named.warnings.extend(figures.warnings);
         return named;
     }
+    // Few figures are of many sizes of a large catalogue: none of those is likely, and the number's is as likely as any.
+    let readings = &question.readings;
+    if readings.len() < designated.size.dimensions().count()
+        && !readings.iter().any(is_meant_to_differ)
+        && strangers(readings, &designated.size).is_empty()
+    {
+        return named;
+    }
     let figures = of_readings(question, None, index);
     named.roles.clone_from(&figures.roles);
     let best = figures.found.first();
@@ -225,7 +233,7 @@ fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
         format!(
             "number and size contradict each other: the number stands for {}{}; the figures fit {fits}; read the number and measure again",
             designated.size,
-            strangers(&question.readings, &designated.size)
+            strange_words(&strangers(&question.readings, &designated.size))
         ),
     );
     // Neither is believed more than the other.
@@ -244,24 +252,42 @@ const OUTSIDE_IN_CONFLICT: f64 = 0.2;
 /// A figure this near a dimension may be of it, mm.
 const SAME_DIMENSION_MM: f64 = 0.35;
 
-/// Names the figures that are none of a size's dimensions in either unit: `, and 24 mm is none of its dimensions`.
-fn strangers(readings: &[Reading], size: &SizeKey) -> String {
-    let is_of = |length: Length| {
-        size.dimensions()
-            .any(|(_, of)| length.difference_mm(of).abs() <= SAME_DIMENSION_MM)
+/// True for a figure that is meant to differ from its dimension: a free lip, a free ring, the room for a part.
+fn is_meant_to_differ(reading: &Reading) -> bool {
+    reading
+        .role
+        .is_some_and(|role| role.is_free() || role == Role::Room)
+}
+
+/// Figures that are not of a size in either unit: of the dimension they are named for, else of any.
+fn strangers<'a>(readings: &'a [Reading], size: &SizeKey) -> Vec<&'a Reading> {
+    let is_of = |reading: &Reading, length: Length| {
+        let place = reading.role.and_then(|role| role.place(size.family()));
+        size.dimensions().enumerate().any(|(at, (_, of))| {
+            place.is_none_or(|place| place == at)
+                && length.difference_mm(of).abs() <= SAME_DIMENSION_MM
+        })
     };
-    // A free lip, a free ring and the room for a part are meant to differ.
     let is_strange = |reading: &&Reading| {
-        !reading
-            .role
-            .is_some_and(|role| role.is_free() || role == Role::Room)
-            && !is_of(reading.length.length)
-            && !reading.as_inches.is_some_and(|read| is_of(read.length))
+        !is_meant_to_differ(reading)
+            && !is_of(reading, reading.length.length)
+            && !reading
+                .as_inches
+                .is_some_and(|read| is_of(reading, read.length))
     };
-    let figures: Vec<String> = readings
+    readings.iter().filter(is_strange).collect()
+}
+
+/// Names figures that are not of a size: `, and 24 mm is none of its dimensions`.
+fn strange_words(strangers: &[&Reading]) -> String {
+    let figures: Vec<String> = strangers
         .iter()
-        .filter(is_strange)
-        .map(|reading| reading.length.length.to_string())
+        .map(|reading| {
+            let role = reading.role.map_or("", Role::words);
+            format!("{role} {}", reading.length.length)
+                .trim()
+                .to_owned()
+        })
         .collect();
     match figures.as_slice() {
         [] => String::new(),

@@ -3,7 +3,9 @@
 use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
 use sparewright::lookup::{Answers, Question, answer};
-use sparewright::record::Records;
+use sparewright::part::{Family, SizeKey, Traits};
+use sparewright::record::{PartRecord, Records};
+use sparewright::units::Length;
 
 use super::sample::{offer, part, shop};
 
@@ -160,4 +162,51 @@ fn a_size_of_the_shops_own_is_found() {
     let question = Question::read("oil seal 41 x 63 x 9").unwrap();
     let found = answer(&question, Some(&index));
     assert_eq!(found.answers[0].number.as_deref(), Some("S-2"));
+}
+
+/// ISO 15: 6308 is 40 x 90 x 23. One figure of it is a figure of very many sizes in a large catalogue, and no conflict.
+#[test]
+fn one_figure_of_a_number_is_no_conflict_however_many_sizes_share_it() {
+    let mm = |value: f64| Length::from_mm(value).unwrap();
+    let parts = (0..300).map(|at| {
+        let (bore, width) = (f64::from(20 + at % 30), f64::from(10 + at / 30));
+        let lengths = [mm(bore + 0.5), mm(90.0), mm(width + 0.5)];
+        PartRecord {
+            designation: None,
+            family: Some(Family::DeepGrooveBall),
+            size: SizeKey::new(Family::DeepGrooveBall, &lengths).ok(),
+            traits: Traits::default(),
+            ..part(&format!("OWN-{at}"), "6205")
+        }
+    });
+    let shop = shop(Records {
+        parts: parts.collect(),
+        ..Records::default()
+    });
+    let index = CardIndex::of_shop(&shop);
+    let ask = |text: &str| answer(&Question::read(text).unwrap(), Some(&index));
+    for (text, is_conflict) in [
+        ("6308 90 mm od", false),
+        ("6308 od 90", false),
+        ("6308 bore 40 od 90", false),
+        ("6308 bore 90", true),
+        ("6308 od 95", true),
+        ("6308 bore 40 od 90 w 24", true),
+    ] {
+        let answers = ask(text);
+        let is_said = answers
+            .warnings
+            .iter()
+            .any(|line| line.contains("contradict"));
+        assert_eq!(is_said, is_conflict, "{text}: {:?}", answers.warnings);
+        let names: Vec<&str> = answers
+            .answers
+            .iter()
+            .map(|one| one.designation.as_str())
+            .collect();
+        assert!(names.contains(&"6308"), "{text}: {names:?}");
+        if !is_conflict {
+            assert!(answers.answers[0].probability > 0.99, "{text}");
+        }
+    }
 }

@@ -140,11 +140,23 @@ impl Pages {
     /// As [`open`](Self::open).
     pub(super) fn load(path: &Path, key: &str) -> Result<Self, IndexFault> {
         let pages = Self::open(path, key)?;
-        let bytes = pages.bytes(0, pages.length as usize).into_owned();
-        match pages.fault() {
-            Some(fault) => Err(fault.clone()),
-            None => Ok(Self::in_memory(bytes)),
+        let Source::File(paged) = pages.source else {
+            return Ok(pages);
+        };
+        let mut paged = paged.into_inner().unwrap_or_else(PoisonError::into_inner);
+        let mut bytes = vec![0; pages.length as usize];
+        paged
+            .file
+            .seek(SeekFrom::Start(paged.start))
+            .and_then(|_| paged.file.read_exact(&mut bytes))
+            .map_err(|error| unreadable(&error))?;
+        let is_sound = |(number, page)| paged.sums.get(number) == Some(&short_sum(page));
+        if !bytes.chunks(PAGE).enumerate().all(is_sound) {
+            return Err(IndexFault::Damaged {
+                what: "a page does not agree with its sum",
+            });
         }
+        Ok(Self::in_memory(bytes))
     }
 
     /// True where every byte is at hand and none has to be read from a file.
