@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use crate::import::field::Field;
-use crate::import::identity::read_identity;
 use crate::record::PartRecord;
 
+use super::named_part::read_identity;
 use super::reader::{Rejected, RowReader};
 
 /// Reads one part.
