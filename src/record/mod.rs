@@ -28,7 +28,7 @@ pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
 pub use offer_columns::{OfferColumns, OwnOfOffer};
 pub use offer_list::OfferList;
-pub use part::PartRecord;
+pub use part::{PartFacts, PartRecord};
 pub use planning_settings::{
     DemandMethod, LeadTimeModel, LeadUnitSetting, LevelsBy, PlanningSettings,
 };
