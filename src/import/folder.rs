@@ -138,8 +138,8 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     let imported = read_once(paths, known, None)?;
     let order = imported.dates.proved();
     let is_other = order.is_some_and(|order| order != imported.settings.date_order);
-    // The order is proved only when every file is read, and by then rows hold dates of the other one: a second reading
-    // is dearer than keeping every grid until the end, but happens to such folders only.
+    // The order is proved only when every file is read, and by then rows hold dates of the other one. Keeping every grid
+    // until then would cost memory in all folders; a second reading costs time in such ones only.
     if is_other && imported.dates.either > 0 && !imported.settings.named.contains("date_order") {
         return read_once(paths, known, order);
     }

@@ -503,7 +503,7 @@ fn elastomers_that_stand_what_is_asked_are_named_where_the_part_states_none() {
             Fluid::Steam,
             Some(120.0),
             &["EPDM", "HNBR"][..],
-            &["NBR,", "FKM"][..],
+            &["FKM", "CR"][..],
         ),
         (Fluid::Fuel, Some(180.0), &["FKM"], &["NBR", "VMQ"]),
         (Fluid::BrakeFluid, None, &["EPDM"], &["NBR", "FKM"]),
