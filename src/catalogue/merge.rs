@@ -9,7 +9,7 @@ use super::shop::Unresolved;
 use crate::part::designation::Designation;
 use crate::part::{Family, NameKey, PartClass, Traits};
 use crate::place::Place;
-use crate::record::{KitLine, OfferRecord, PartRecord, StockRecord};
+use crate::record::{KitLine, OfferRecord, PartFacts, PartRecord, StockRecord};
 
 /// Parts while they are being merged.
 #[derive(Debug, Default)]
@@ -24,24 +24,9 @@ impl Merge {
     /// Adds a row of a parts table.
     pub(super) fn add_part(&mut self, record: &PartRecord) {
         let part = CataloguePart {
-            id: PartId(0),
-            number: record.own_number.clone(),
             is_own: true,
-            aliases: record.aliases.clone(),
-            designation: record.designation.clone(),
-            description: record.description.clone(),
-            family: record.family,
-            size: record.size,
-            size_notes: record.size_notes.clone(),
-            traits: record.traits.clone(),
-            ratings: record.ratings.clone(),
-            speed_limit_rpm: record.speed_limit_rpm,
-            shelf_life_months: record.shelf_life_months,
-            unit_of_count: record.unit_of_count,
-            own_min_stock: record.own_min_stock,
-            own_min_reason: record.own_min_reason.clone(),
-            own_min_date: record.own_min_date,
-            places: vec![record.place.clone()],
+            facts: record.facts.clone(),
+            ..CataloguePart::bare(record.own_number.clone(), record.place.clone())
         };
         match self.names.number(&record.own_number) {
             Some(known) => self.fill(known, part),
@@ -104,7 +89,7 @@ impl Merge {
                 },
             });
         };
-        let part = CataloguePart {
+        let facts = PartFacts {
             aliases: record
                 .supplier_number
                 .iter()
@@ -119,9 +104,12 @@ impl Merge {
             traits: Traits::clone(&record.traits),
             ratings: record.ratings.as_deref().cloned(),
             unit_of_count: record.unit_of_count,
-            ..CataloguePart::bare(number, record.place.clone())
+            ..PartFacts::default()
         };
-        Ok(self.insert_found(part))
+        Ok(self.insert_found(CataloguePart {
+            facts,
+            ..CataloguePart::bare(number, record.place.clone())
+        }))
     }
 
     /// The part of an offer's designation that the offer contradicts in nothing else; the first of several.
@@ -147,16 +135,19 @@ impl Merge {
             return Some(PartId(known as u32));
         }
         let designation = Designation::parse(&number).map(|d| d.printed);
-        let part = CataloguePart {
+        let facts = PartFacts {
             traits: line.traits.clone(),
             designation,
             description: line.description.clone(),
             family: line.family,
             size: line.size,
             unit_of_count: line.unit_of_count,
-            ..CataloguePart::bare(number, line.place.clone())
+            ..PartFacts::default()
         };
-        Some(self.insert_found(part))
+        Some(self.insert_found(CataloguePart {
+            facts,
+            ..CataloguePart::bare(number, line.place.clone())
+        }))
     }
 
     /// Finds the part of a stock row; a standard designation on the shelf is a part even without a number.
@@ -167,16 +158,19 @@ impl Merge {
         let designation = Designation::parse(&record.part)?;
         let standard = crate::standard::resolve(&designation);
         let size = designation.size.or_else(|| standard.map(|row| row.size))?;
-        let part = CataloguePart {
-            is_own: true,
+        let facts = PartFacts {
             traits: designation.traits.clone(),
             designation: Some(designation.printed),
             family: Some(size.family()),
             size: Some(size),
             unit_of_count: record.unit_of_count,
-            ..CataloguePart::bare(record.part.clone(), record.place.clone())
+            ..PartFacts::default()
         };
-        Some(self.insert_found(part))
+        Some(self.insert_found(CataloguePart {
+            is_own: true,
+            facts,
+            ..CataloguePart::bare(record.part.clone(), record.place.clone())
+        }))
     }
 
     /// Position of the part a name belongs to.
@@ -281,20 +275,7 @@ impl Merge {
                 reason,
             });
         }
-        part.size = part.size.or(other.size);
-        part.family = part.family.or(other.family);
-        part.designation = part.designation.take().or(other.designation);
-        part.description = part.description.take().or(other.description);
-        part.ratings = part.ratings.take().or(other.ratings);
-        part.speed_limit_rpm = part.speed_limit_rpm.or(other.speed_limit_rpm);
-        part.shelf_life_months = part.shelf_life_months.or(other.shelf_life_months);
-        part.unit_of_count = part.unit_of_count.or(other.unit_of_count);
-        if part.own_min_stock.is_none() {
-            part.own_min_stock = other.own_min_stock;
-            part.own_min_reason = other.own_min_reason;
-            part.own_min_date = other.own_min_date;
-        }
-        part.aliases.extend(other.aliases);
+        part.take_gaps_from(other.facts);
         part.places.push(place);
     }
 }

@@ -6,6 +6,7 @@ pub mod card_index;
 #[cfg(feature = "tables")]
 pub mod frame;
 mod index;
+mod kits;
 mod merge;
 mod names;
 mod part;
@@ -17,6 +18,7 @@ mod usage;
 pub use crate::part::NameKey;
 pub use index::Catalogue;
 pub use part::{CataloguePart, PartId};
-pub use presumption::Presumption;
-pub use shop::{Kit, KitLineOf, OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
+pub use shop::{
+    Kit, KitLineOf, OfferOf, Presumption, ReceiptOf, Shop, StockOf, Unresolved, UsageOf,
+};
 pub use usage::UsageOfYear;

@@ -1,18 +1,17 @@
 //! One part of the catalogue, merged from every table that speaks of it.
 
-use chrono::NaiveDate;
+use std::ops::{Deref, DerefMut};
 
 use crate::part::designation::Designation;
-use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::place::Place;
+use crate::record::PartFacts;
 use crate::standard::{self, StandardPart};
-use crate::units::UnitOfCount;
 
 /// Position of a part in its [`Catalogue`](super::Catalogue).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
 pub struct PartId(pub u32);
 
-/// A part the shop or a supplier has a number for.
+/// A part the shop or a supplier has a number for; its facts are read as fields of its own.
 #[derive(Debug, Clone)]
 pub struct CataloguePart {
     /// Its position.
@@ -21,36 +20,24 @@ pub struct CataloguePart {
     pub number: String,
     /// True where the shop keeps a number for it; false for parts known from offers only.
     pub is_own: bool,
-    /// Other numbers.
-    pub aliases: Vec<String>,
-    /// Designation as printed.
-    pub designation: Option<String>,
-    /// Description as printed.
-    pub description: Option<String>,
-    /// Family.
-    pub family: Option<Family>,
-    /// Size.
-    pub size: Option<SizeKey>,
-    /// How the size was read, where that needs saying.
-    pub size_notes: Vec<String>,
-    /// What is known besides size.
-    pub traits: Traits,
-    /// Load ratings with source.
-    pub ratings: Option<LoadRatings>,
-    /// Speed limit, rev/min.
-    pub speed_limit_rpm: Option<f64>,
-    /// Shelf life, months.
-    pub shelf_life_months: Option<f64>,
-    /// Unit the part is kept in.
-    pub unit_of_count: Option<UnitOfCount>,
-    /// A planner's own minimum stock.
-    pub own_min_stock: Option<f64>,
-    /// Why the planner set it.
-    pub own_min_reason: Option<String>,
-    /// When the planner set it.
-    pub own_min_date: Option<NaiveDate>,
+    /// What all rows say of it.
+    pub facts: PartFacts,
     /// Rows that speak of it, first one first.
     pub places: Vec<Place>,
+}
+
+impl Deref for CataloguePart {
+    type Target = PartFacts;
+
+    fn deref(&self) -> &PartFacts {
+        &self.facts
+    }
+}
+
+impl DerefMut for CataloguePart {
+    fn deref_mut(&mut self) -> &mut PartFacts {
+        &mut self.facts
+    }
 }
 
 impl CataloguePart {
@@ -60,20 +47,7 @@ impl CataloguePart {
             id: PartId(0),
             number,
             is_own: false,
-            aliases: Vec::new(),
-            designation: None,
-            description: None,
-            family: None,
-            size: None,
-            size_notes: Vec::new(),
-            traits: Traits::default(),
-            ratings: None,
-            speed_limit_rpm: None,
-            shelf_life_months: None,
-            unit_of_count: None,
-            own_min_stock: None,
-            own_min_reason: None,
-            own_min_date: None,
+            facts: PartFacts::default(),
             places: vec![place],
         }
     }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
-use super::shop::Shop;
+use super::shop::{Presumption, Shop};
 use crate::part::NameKey;
 use crate::record::SupplierRecord;
 use crate::units::{Currency, Money, Price};
@@ -13,33 +13,6 @@ use crate::units::{Currency, Money, Price};
 const LEAST_DAYS: i64 = 180;
 /// Least usages: with n of them the first comes about one n-th of the time late, so that a rate is that much too high.
 const LEAST_USAGES: usize = 5;
-
-/// Something that was presumed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Presumption {
-    /// Usages were recorded at least since the first one in the tables.
-    RecordsFrom {
-        /// Day of the first usage.
-        on: NaiveDate,
-        /// How many usages there are.
-        usages: usize,
-    },
-    /// The shop's money is that of all its tables.
-    Currency {
-        /// The currency.
-        currency: Currency,
-    },
-    /// Kits whose lines name no machine are for the one whose name begins theirs.
-    MachinesOfKits {
-        /// Kits that were given a machine.
-        kits: usize,
-    },
-    /// No table says anything of approval, so that the shop keeps no list of approved suppliers.
-    SuppliersUsable {
-        /// Suppliers with offers that are planned with for that reason.
-        suppliers: usize,
-    },
-}
 
 /// Fills in what settings and tables leave open, and lists it in [`Shop::presumed`].
 pub fn presume(shop: &mut Shop) {

@@ -2,16 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDateTime;
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::index::Catalogue;
 use super::part::PartId;
-use super::presumption::Presumption;
 use crate::place::Place;
 use crate::record::{
     ApprovalRecord, KitLine, MachineRecord, OfferRecord, OtherWay, PlannedRebuild, ReceiptRecord,
     ShopSettings, StockRecord, SupplierRecord, Task, UsageRecord,
 };
+use crate::units::Currency;
 
 /// An offer and the part it is for.
 #[derive(Debug, Clone)]
@@ -84,6 +84,33 @@ pub struct Unresolved {
     pub place: Place,
     /// What is not known, and where it was looked for.
     pub reason: String,
+}
+
+/// Something that was presumed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Presumption {
+    /// Usages were recorded at least since the first one in the tables.
+    RecordsFrom {
+        /// Day of the first usage.
+        on: NaiveDate,
+        /// How many usages there are.
+        usages: usize,
+    },
+    /// The shop's money is that of all its tables.
+    Currency {
+        /// The currency.
+        currency: Currency,
+    },
+    /// Kits whose lines name no machine are for the one whose name begins theirs.
+    MachinesOfKits {
+        /// Kits that were given a machine.
+        kits: usize,
+    },
+    /// No table says anything of approval, so that the shop keeps no list of approved suppliers.
+    SuppliersUsable {
+        /// Suppliers with offers that are planned with for that reason.
+        suppliers: usize,
+    },
 }
 
 /// The shop as of one moment.

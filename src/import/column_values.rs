@@ -3,12 +3,14 @@
 use crate::part::designation::Designation;
 use crate::record::TableKind;
 
+use super::cell::Cell;
 use super::damage::is_dash_header;
 use super::family_words::family_in;
 use super::field::Field;
-use super::find_table::Column;
-use super::grid::{Cell, Grid};
-use super::header::{Header, How, Stated, length_unit};
+use super::grid::Grid;
+use super::header::{Header, How};
+use super::stated::{Stated, length_unit};
+use super::table::Column;
 
 /// Least share of values that must be whole designations. Common practice, no source.
 const LEAST_SHARE: f64 = 0.6;
@@ -298,7 +300,8 @@ fn tally(grid: &Grid, column: u32, (first, end): (u32, u32)) -> Tally {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::import::find_table::{Table, only_table as table};
+    use crate::import::find_table::only_table as table;
+    use crate::import::table::Table;
 
     fn field_of(table: &Table, printed: &str) -> Field {
         table

@@ -12,9 +12,10 @@ use chrono::{Datelike, NaiveDate};
 use crate::part::designation::Designation;
 use crate::standard;
 
+use super::cell::{Cell, number_text};
 use super::field::Field;
 use super::fold::fold;
-use super::grid::{Cell, Grid, number_text};
+use super::grid::Grid;
 use super::issue::Problem;
 
 /// Cells of a column that are looked at; a long column is the same all through.

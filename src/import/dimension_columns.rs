@@ -9,12 +9,14 @@ use crate::record::TableKind;
 use crate::standard::{self, Joined};
 use crate::units::{LengthUnit, ReadLength, read_length};
 
+use super::cell::{Cell, number_text};
 use super::family_words::family_in;
 use super::field::Field;
-use super::find_table::Column;
 use super::fold::fold;
-use super::grid::{Cell, Grid, number_text};
-use super::header::{Header, How, Stated};
+use super::grid::Grid;
+use super::header::{Header, How};
+use super::stated::Stated;
+use super::table::Column;
 
 /// Rows looked at.
 const ROWS_LOOKED_AT: usize = 40;
@@ -421,7 +423,8 @@ fn names<'c>(candidates: impl Iterator<Item = &'c Candidate>) -> String {
 #[cfg(test)]
 mod tests {
     use crate::import::field::Field;
-    use crate::import::find_table::{Table, only_table as table};
+    use crate::import::find_table::only_table as table;
+    use crate::import::table::Table;
 
     fn fields(table: &Table) -> Vec<(u32, Field)> {
         table

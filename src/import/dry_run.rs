@@ -6,10 +6,12 @@ use crate::place::column_letters;
 use crate::record::TableKind;
 
 use super::field::Field;
-use super::folder::Imported;
-use super::options::{ColumnMap, MapScope, Shape};
+use super::imported::Imported;
+use super::options::{ColumnMap, MapScope};
 use super::reading::TableRead;
 use super::row::TableCounts;
+use super::shape::Shape;
+use super::table_kind::KindScore;
 
 /// How one table would be read.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
@@ -40,17 +42,6 @@ pub struct TableDryRun {
     pub columns: Vec<ColumnDryRun>,
     /// Why the table was read so, in words, besides its kind.
     pub why: Vec<String>,
-}
-
-/// A kind of table with its points and where they come from.
-#[derive(Debug, Clone, PartialEq, serde::Serialize)]
-pub struct KindScore {
-    /// The kind.
-    pub kind: TableKind,
-    /// Points.
-    pub points: f64,
-    /// What gave or took points, in words.
-    pub reasons: Vec<String>,
 }
 
 /// How one column would be read.

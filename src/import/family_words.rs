@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use crate::part::Family;
 
 use super::fold::{fold, join_umlauts};
-use super::synonyms::lines;
+use super::shipped::lines;
 
 /// The table as shipped.
 const FAMILY_WORDS_CSV: &str = include_str!("../../data/import/family_words.csv");

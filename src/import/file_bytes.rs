@@ -4,8 +4,8 @@ use std::fs::{self, File};
 use std::io::{self, Read, Seek, SeekFrom};
 use std::path::Path;
 
+use super::file_problem::FileError;
 use super::limits::MAX_FILE_BYTES;
-use super::reading::FileError;
 use crate::parallel;
 
 /// Bytes read in one piece; files up to it are read whole.

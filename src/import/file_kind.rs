@@ -1,6 +1,6 @@
 //! What a file of the folder is, told by its name.
 
-use super::reading::SkipReason;
+use super::file_problem::SkipReason;
 
 /// Names under which reports are written.
 const OWN_REPORT_NAMES: [&str; 3] = ["reorder.xlsx", "reorder.html", "rejected.csv"];

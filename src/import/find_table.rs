@@ -2,15 +2,17 @@
 
 use crate::record::{DateOrder, TableKind};
 
+use super::cell::Cell;
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
-use super::dry_run::KindScore;
-use super::grid::{Cell, Grid};
-use super::header::{Header, How, Stated};
+use super::grid::Grid;
+use super::header::{Header, How};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
 use super::lines::RowCells;
-use super::options::{ColumnMap, Shape};
-use super::table_kind::{reasons, score_kinds};
+use super::options::ColumnMap;
+use super::stated::Stated;
+use super::table::{Table, is_header_again};
+use super::table_kind::{KindScore, reasons, score_kinds};
 use super::title::{Title, read_title};
 use crate::parallel;
 
@@ -28,44 +30,6 @@ const LONGEST_HEADING: usize = 30;
 const TITLE_ROWS: u32 = 6;
 /// Rows looked through for headers in one piece.
 const ROWS_OF_A_PIECE: usize = 16_384;
-
-/// One column that is read.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Column {
-    /// Position from 0.
-    pub index: u32,
-    /// Header as printed.
-    pub printed: String,
-    /// What it says.
-    pub header: Header,
-}
-
-/// One table on a sheet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Table {
-    /// Kind.
-    pub kind: TableKind,
-    /// Kinds that came into question, best first.
-    pub kind_scores: Vec<KindScore>,
-    /// Row of the header (the lower one of two), from 0.
-    pub header_row: u32,
-    /// First row of data.
-    pub first_row: u32,
-    /// Row after the last one.
-    pub end_row: u32,
-    /// Columns that are read.
-    pub columns: Vec<Column>,
-    /// Columns with a header that are not read.
-    pub unread: Vec<(u32, String)>,
-    /// Headers with their columns, as printed.
-    pub shape: Shape,
-    /// Headers of columns that a given mapping leaves out.
-    pub left_out: Vec<u32>,
-    /// What the lines above say.
-    pub title: Title,
-    /// Why the table was read so.
-    pub why: Vec<String>,
-}
 
 /// Tables of a sheet from top to bottom; none where no row is a header of a known kind.
 ///
@@ -113,25 +77,6 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
         tables.push(table);
     }
     tables
-}
-
-/// True where a row repeats the header, as printed lists do on each page.
-pub fn is_header_again(grid: &Grid, table: &Table, row: u32) -> bool {
-    let is_same = |column: &Column| match (
-        grid.cell(row, column.index),
-        grid.cell(table.header_row, column.index),
-    ) {
-        (Cell::Text(a), Cell::Text(b)) => a == b,
-        _ => false,
-    };
-    table.columns.first().is_some_and(is_same)
-        && table
-            .columns
-            .iter()
-            .filter(|column| is_same(column))
-            .count()
-            * 2
-            > table.columns.len()
 }
 
 /// Rows from one on that may be headers, looked for on all cores.
@@ -398,6 +343,7 @@ mod tests {
     use super::*;
     use crate::import::field::Field;
     use crate::import::grid::GridBuilder;
+    use crate::import::table::Column;
     use crate::units::LengthUnit;
 
     fn tables(text: &str) -> Vec<Table> {

@@ -1,12 +1,10 @@
 //! Reads one header cell: the field it names, and the unit, currency or quantity it states beside it.
 
-use crate::units::{Currency, LengthUnit};
-
 use super::field::Field;
 use super::fold::{fold, join_umlauts};
 use super::owner::Owner;
+use super::stated::Stated;
 use super::synonyms::Synonyms;
-use super::value::{LeadTimeUnit, currency_of_sign};
 
 /// How a header was understood.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -53,25 +51,6 @@ pub struct Header {
     pub how: How,
     /// What it states besides.
     pub states: Stated,
-}
-
-/// Units and conditions stated in a header, a unit row or a title.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Stated {
-    /// Unit of length.
-    pub length: Option<LengthUnit>,
-    /// Unit of a lead time or of hours.
-    pub time: Option<LeadTimeUnit>,
-    /// Currency.
-    pub currency: Option<Currency>,
-    /// Price for so many.
-    pub per: Option<u32>,
-    /// Least quantity of a price break.
-    pub from_quantity: Option<f64>,
-    /// Includes value added tax.
-    pub is_with_tax: bool,
-    /// A share in percent.
-    pub is_percent: bool,
 }
 
 impl Header {
@@ -177,92 +156,6 @@ fn of_owner(table: &Synonyms, text: &str) -> Option<(Field, How)> {
         Field::PartNumber | Field::OwnNumber | Field::SupplierNumber
     )
     .then_some((Field::OwnNumber, How::Known))
-}
-
-impl Stated {
-    /// Reads every unit, currency and condition in a piece of header text.
-    pub fn read(text: &str) -> Self {
-        let mut states = Self::default();
-        let lower = text.to_lowercase();
-        if lower.trim().is_empty() {
-            return states;
-        }
-        let words: Vec<&str> = lower
-            .split(|c: char| {
-                !(c.is_alphanumeric() || matches!(c, '€' | '$' | '£' | '%' | '"' | '″'))
-            })
-            .filter(|word| !word.is_empty())
-            .collect();
-        for (at, word) in words.iter().enumerate() {
-            states.length = states.length.or_else(|| length_unit(word));
-            states.time = states.time.or_else(|| LeadTimeUnit::of_word(word));
-            states.currency = states.currency.or_else(|| currency_of_sign(word));
-            states.is_percent |= matches!(*word, "%" | "percent" | "prozent" | "pct");
-            // A rate is a share, where an amount of tax is none.
-            states.is_percent |= is_tax_rate(word, &words);
-            states.is_with_tax |= matches!(*word, "ttc" | "brutto");
-            let is_tax = matches!(
-                *word,
-                "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax"
-            );
-            let before = at.checked_sub(1).and_then(|at| words.get(at)).copied();
-            let is_included = matches!(
-                before,
-                Some("incl" | "inkl" | "inc" | "including" | "mit" | "with" | "z" | "con")
-            ) || (at >= 2
-                && matches!(words[at - 2], "incl" | "inkl" | "inc" | "including"));
-            states.is_with_tax |= is_tax && is_included;
-            if matches!(*word, "100" | "1000" | "1k") && states.per.is_none() {
-                states.per = Some(if *word == "100" { 100 } else { 1000 });
-            }
-        }
-        states
-    }
-
-    /// Takes over what `other` states and this does not.
-    pub fn add(&mut self, other: Self) {
-        self.length = self.length.or(other.length);
-        self.time = self.time.or(other.time);
-        self.currency = self.currency.or(other.currency);
-        self.per = self.per.or(other.per);
-        self.from_quantity = self.from_quantity.or(other.from_quantity);
-        self.is_with_tax |= other.is_with_tax;
-        self.is_percent |= other.is_percent;
-    }
-
-    /// True where nothing is stated.
-    pub fn is_empty(&self) -> bool {
-        *self == Self::default()
-    }
-}
-
-/// True for a word that says rate of tax, by itself or with the other words of its header.
-fn is_tax_rate(word: &str, words: &[&str]) -> bool {
-    let is_tax = |word: &&str| {
-        matches!(
-            *word,
-            "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax"
-        )
-    };
-    match word {
-        "steuersatz" | "mehrwertsteuersatz" | "umsatzsteuersatz" => true,
-        "rate" | "satz" | "taux" | "tipo" | "aliquota" | "stawka" | "taxa" => {
-            words.iter().any(is_tax)
-        }
-        _ => false,
-    }
-}
-
-/// The unit of length that a word names.
-pub fn length_unit(word: &str) -> Option<LengthUnit> {
-    match word.trim().trim_end_matches('.').to_lowercase().as_str() {
-        "mm" | "millimeter" | "millimetre" | "millimeters" | "millimetres" | "metric"
-        | "metrisch" | "milimetros" => Some(LengthUnit::Mm),
-        "cm" => Some(LengthUnit::Cm),
-        "in" | "inch" | "inches" | "zoll" | "\"" | "″" | "pouce" | "pouces" | "pulgada"
-        | "pulgadas" | "pollici" | "cal" | "cale" | "imperial" => Some(LengthUnit::Inch),
-        _ => None,
-    }
 }
 
 /// Takes bracketed text out: `Bore (mm)` gives `Bore ` and `mm `.
@@ -415,6 +308,8 @@ fn price_break(body: &str, states: Stated) -> Option<Header> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::import::value::LeadTimeUnit;
+    use crate::units::{Currency, LengthUnit};
 
     fn field(text: &str) -> Option<Field> {
         Header::read(text, false).map(|header| header.field)

@@ -2,13 +2,16 @@
 
 use std::collections::BTreeSet;
 
+use super::cell::Cell;
 use super::field::Field;
-use super::find_table::Column;
-use super::fold::fold;
-use super::grid::{Cell, Grid};
-use super::header::{Header, How, Stated};
-use super::options::{ColumnMap, MappedColumn, Shape};
+use super::grid::Grid;
+use super::header::{Header, How};
+use super::options::{ColumnMap, MappedColumn};
 use super::owner::Owner;
+use super::shape::Shape;
+use super::stated::Stated;
+use super::synonyms::Synonyms;
+use super::table::Column;
 
 /// Least known fields in a header row.
 pub const LEAST_FIELDS: usize = 2;
@@ -55,11 +58,65 @@ pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>)
         is_of_words: true,
         ..Headers::default()
     };
+    let mut open: Vec<(u32, String)> = Vec::new();
+    for heading in headings(grid, row, below, &mut headers) {
+        let (index, printed) = (heading.index, heading.printed.clone());
+        match heading.read() {
+            Some(header) => headers.add(Column {
+                index,
+                printed,
+                header,
+            }),
+            None => open.push((index, printed)),
+        }
+    }
+    headers.shape = headers.shape_with(&open);
+    headers.take_given(given, &mut open);
+    headers.known = headers.columns.len();
+    headers.settle_owners();
+    if headers.fields().len() < LEAST_FIELDS {
+        headers.take_misspelt(row, &mut open);
+    }
+    if headers.fields().len() >= LEAST_FIELDS {
+        for (index, printed) in open {
+            match Header::read(&printed, true) {
+                // A misspelling never takes a field that another column names outright.
+                Some(header) if !headers.fields().contains(&header.field) => headers.add(Column {
+                    index,
+                    printed,
+                    header,
+                }),
+                _ => headers.unread.push((index, printed)),
+            }
+        }
+    }
+    headers.columns.sort_by_key(|column| column.index);
+    headers.unread.sort();
+    headers
+}
+
+/// What stands over one column, in one row or two.
+struct Heading<'g> {
+    index: u32,
+    top: &'g str,
+    bottom: String,
+    printed: String,
+    /// True where the upper text stands over other columns too.
+    is_group: bool,
+}
+
+/// What stands over each column; counts the filled cells.
+fn headings<'g>(
+    grid: &'g Grid,
+    row: u32,
+    below: Option<u32>,
+    headers: &mut Headers,
+) -> Vec<Heading<'g>> {
     let width = grid
         .width(row)
         .max(below.map_or(0, |below| grid.width(below)));
+    let mut found = Vec::with_capacity(width as usize);
     let mut group = "";
-    let mut open: Vec<(u32, String)> = Vec::new();
     for index in 0..width {
         let top = match grid.cell(row, index) {
             Cell::Text(text) => text,
@@ -96,88 +153,48 @@ pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>)
             && (beside(index + 1)
                 || index > 0 && beside(index - 1)
                 || grid.cell(row, index) == Cell::Empty);
-        match read_one(top, &bottom, &printed, is_group) {
-            Some(header) => headers.add(Column {
-                index,
-                printed,
-                header,
-            }),
-            None => open.push((index, printed)),
-        }
+        found.push(Heading {
+            index,
+            top,
+            bottom,
+            printed,
+            is_group,
+        });
     }
-    headers.shape = Shape::of(
-        headers
-            .columns
-            .iter()
-            .map(|column| (column.index, column.printed.as_str()))
-            .chain(
-                headers
-                    .unread
-                    .iter()
-                    .chain(&open)
-                    .map(|(index, printed)| (*index, printed.as_str())),
-            ),
-    );
-    headers.take_given(given, &mut open);
-    headers.known = headers.columns.len();
-    headers.settle_owners();
-    if headers.fields().len() < LEAST_FIELDS {
-        headers.take_misspelt(row, &mut open);
-    }
-    if headers.fields().len() >= LEAST_FIELDS {
-        for (index, printed) in open {
-            match Header::read(&printed, true) {
-                // A misspelling never takes a field that another column names outright.
-                Some(header) if !headers.fields().contains(&header.field) => headers.add(Column {
-                    index,
-                    printed,
-                    header,
-                }),
-                _ => headers.unread.push((index, printed)),
-            }
-        }
-    }
-    headers.columns.sort_by_key(|column| column.index);
-    headers.unread.sort();
-    headers
+    found
 }
 
-/// Reads a header of two rows; a heading over a group of columns is not the field of each of them.
-fn read_one(top: &str, bottom: &str, printed: &str, is_group: bool) -> Option<Header> {
-    if bottom.is_empty() || top == bottom {
-        return Header::read(top, false);
+impl Heading<'_> {
+    /// Reads it; a heading over a group of columns is not the field of each of them.
+    fn read(&self) -> Option<Header> {
+        let (top, bottom) = (self.top, self.bottom.as_str());
+        if bottom.is_empty() || top == bottom {
+            return Header::read(top, false);
+        }
+        let alone = Header::read(top, false);
+        // `Express` over `Lead time` is a field of its own; `Dimensions` over `d` is what `d` says.
+        let joined = Header::read(&self.printed, false).filter(|joined| {
+            alone
+                .as_ref()
+                .is_none_or(|alone| alone.field != joined.field)
+        });
+        joined
+            .or_else(|| {
+                let mut header = Header::read(bottom, false)?;
+                header.states.add(Stated::read(top));
+                Some(header)
+            })
+            .or_else(|| {
+                let states = Stated::read(bottom);
+                let mut header = alone.filter(|_| !self.is_group || !states.is_empty())?;
+                header.states.add(states);
+                Some(header)
+            })
     }
-    let alone = Header::read(top, false);
-    // `Express` over `Lead time` is a field of its own; `Dimensions` over `d` is what `d` says.
-    let joined = Header::read(printed, false).filter(|joined| {
-        alone
-            .as_ref()
-            .is_none_or(|alone| alone.field != joined.field)
-    });
-    joined
-        .or_else(|| {
-            let mut header = Header::read(bottom, false)?;
-            header.states.add(Stated::read(top));
-            Some(header)
-        })
-        .or_else(|| {
-            let states = Stated::read(bottom);
-            let mut header = alone.filter(|_| !is_group || !states.is_empty())?;
-            header.states.add(states);
-            Some(header)
-        })
 }
 
 /// Fields of the day on which something is to be.
 const DATES: [Field; 3] = [Field::Date, Field::DueDate, Field::Promised];
-
-/// True for headers of order numbers, which some lists use for the number to order a part by.
-fn is_order_number(printed: &str) -> bool {
-    let folded = fold(printed);
-    ["bestell", "order", "commande", "pedido", "ordine", "zamow"]
-        .iter()
-        .any(|word| folded.starts_with(word))
-}
 
 impl Headers {
     /// Fields of the columns that are read.
@@ -186,6 +203,16 @@ impl Headers {
             .iter()
             .map(|column| column.header.field)
             .collect()
+    }
+
+    /// The shape of the table with columns that are still open.
+    fn shape_with(&self, open: &[(u32, String)]) -> Shape {
+        let read = self.columns.iter();
+        let others = self.unread.iter().chain(open);
+        Shape::of(
+            read.map(|column| (column.index, column.printed.as_str()))
+                .chain(others.map(|(index, printed)| (*index, printed.as_str()))),
+        )
     }
 
     /// Where hardly a word is known, nearly known ones make a header if most of the row is such words.
@@ -228,7 +255,8 @@ impl Headers {
             self.columns.push(column);
         } else if let Some(at) = earlier.filter(|at| {
             // `Bestellnr.` is a part's number only where no column says so in plainer words.
-            is_order_number(&self.columns[*at].printed) && !is_order_number(&column.printed)
+            let is_of_orders = |printed: &str| Synonyms::shipped().is_order_number(printed);
+            is_of_orders(&self.columns[*at].printed) && !is_of_orders(&column.printed)
         }) {
             let order = std::mem::replace(&mut self.columns[at], column);
             self.why.push(format!(

@@ -5,10 +5,10 @@
 
 use std::ops::Range;
 
-use super::find_table::Table;
 use super::fold::fold;
 use super::grid::Grid;
 use super::header::Header;
+use super::table::Table;
 use super::table_kind::is_kind_word;
 
 /// Longest title line that is taken for a name, characters.

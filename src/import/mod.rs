@@ -4,6 +4,7 @@
 //! are found by their words (`find_table`, `header`, `table_kind`); each row becomes a record (`row`), each value
 //! is read by the reader of its sort (`value`). Nothing here looks parts up across tables or plans anything.
 
+mod cell;
 mod column_values;
 mod damage;
 mod dimension_columns;
@@ -12,6 +13,7 @@ mod family_words;
 mod field;
 mod file_bytes;
 mod file_kind;
+mod file_problem;
 mod find_table;
 mod fold;
 mod folder;
@@ -20,21 +22,25 @@ mod grid;
 mod guard;
 mod header;
 mod header_rows;
-mod identity;
+mod imported;
 mod issue;
 pub mod limits;
 mod lines;
 mod list_supplier;
+mod mended_rows;
 mod ole_limits;
 mod options;
 mod owner;
-mod printed_size;
 mod progress;
 mod reading;
 mod rejects;
 mod row;
-mod row_traits;
+mod settings_file;
+mod shape;
+mod shipped;
+mod stated;
 mod synonyms;
+mod table;
 mod table_kind;
 mod text_table;
 mod title;
@@ -44,28 +50,32 @@ mod workbook_date;
 mod zip_limits;
 mod zip_parts;
 
-pub use dry_run::{ColumnDryRun, KindScore, TableDryRun};
+pub use cell::Cell;
+pub use dry_run::{ColumnDryRun, TableDryRun};
 pub use family_words::family_in;
 pub use field::Field;
+pub use file_problem::{FileError, FileProblem, FileRead, SkipReason, SkippedFile};
 pub use folder::{
-    ImportError, Imported, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder,
-    read_folder_knowing, read_folder_with, read_paths,
+    ImportError, Known, OWN_REPORT_MARK, OWN_REPORT_SHEET, read_folder, read_folder_knowing,
+    read_folder_with, read_paths,
 };
-pub use grid::{Cell, Grid, GridBuilder, GridError};
-pub use header::{How, Stated};
+pub use grid::{Grid, GridBuilder, GridError};
+pub use header::How;
+pub use imported::Imported;
 pub use issue::{Problem, RowIssue, Severity};
+pub use mended_rows::read_rejects;
 pub use ole_limits::OleLimit;
-pub use options::{ColumnMap, ImportOptions, MapError, MapScope, MappedColumn, Shape};
+pub use options::{ColumnMap, ImportOptions, MapError, MapScope, MappedColumn};
 pub use progress::{Progress, Step};
-pub use reading::{
-    ColumnRead, FileError, FileProblem, FileRead, SkipReason, SkippedFile, TableRead, UnreadColumn,
-};
+pub use reading::{ColumnRead, TableRead, UnreadColumn};
 pub use rejects::{
     ColumnOrigin, FIRST_ORIGIN_ROW, KeptCell, MendedRow, ORIGINS_SHEET, REJECTS_MARK, REJECTS_NAME,
     REJECTS_VERSION, ROW_HEADER, RejectMark, RejectRow, RejectTable, StatedOrigin, TableOrigin,
-    read_rejects,
 };
 pub use row::TableCounts;
+pub use shape::Shape;
+pub use stated::Stated;
+pub use table_kind::KindScore;
 pub use text_table::TextTableError;
 pub use workbook::WorkbookError;
 pub use zip_limits::ZipLimit;

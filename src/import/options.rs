@@ -4,10 +4,11 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::field::Field;
-use super::find_table::Table;
 use super::fold::fold;
 use super::header::How;
 use super::reading::TableRead;
+use super::shape::Shape;
+use super::table::Table;
 
 /// What an import is told besides the folder.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -15,12 +16,6 @@ pub struct ImportOptions {
     /// Meanings of columns; where two fit one column, the first holds.
     pub maps: Vec<ColumnMap>,
 }
-
-/// The headers of a table with their columns, folded to one spelling: tables of one shape are read alike.
-#[derive(
-    Debug, Clone, Default, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
-)]
-pub struct Shape(String);
 
 /// Which tables a mapping holds for.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -118,27 +113,6 @@ impl ImportOptions {
             .iter()
             .filter(|map| map.holds_for_sheet(file, sheet))
             .collect()
-    }
-}
-
-impl Shape {
-    /// The shape of a table with these headers at these positions.
-    pub fn of<'h>(headers: impl IntoIterator<Item = (u32, &'h str)>) -> Self {
-        let mut columns: Vec<(u32, String)> = headers
-            .into_iter()
-            .map(|(column, header)| (column, fold(header)))
-            .collect();
-        columns.sort();
-        let texts: Vec<String> = columns
-            .into_iter()
-            .map(|(column, header)| format!("{}:{header}", crate::place::column_letters(column)))
-            .collect();
-        Self(texts.join("|"))
-    }
-
-    /// The shape as text, for storing.
-    pub fn as_str(&self) -> &str {
-        &self.0
     }
 }
 
@@ -424,12 +398,5 @@ mod tests {
         ] {
             assert_eq!(matches_pattern(pattern, text), expected, "{pattern} {text}");
         }
-    }
-
-    #[test]
-    fn a_shape_is_the_same_in_any_spelling_and_another_in_another_column() {
-        let one = Shape::of([(0, "Art.-Nr."), (2, "Preis")]);
-        assert_eq!(one, Shape::of([(2, "PREIS"), (0, "art nr")]));
-        assert_ne!(one, Shape::of([(0, "Art.-Nr."), (1, "Preis")]));
     }
 }

@@ -5,6 +5,7 @@ use std::sync::OnceLock;
 
 use super::field::Field;
 use super::fold::fold;
+use super::shipped::lines;
 
 /// The table as shipped.
 const HEADERS_CSV: &str = include_str!("../../data/import/headers.csv");
@@ -26,7 +27,12 @@ pub struct Synonyms {
     words: HashMap<String, Field>,
     /// The same words in order, for likeness.
     ordered: Vec<(String, Field)>,
+    /// Folded beginnings of headers of order numbers.
+    order_numbers: Vec<String>,
 }
+
+/// What the table calls order numbers, which are no field.
+const ORDER_NUMBER: &str = "order_number";
 
 impl Synonyms {
     /// The shipped table.
@@ -40,8 +46,12 @@ impl Synonyms {
             symbols: HashMap::new(),
             words: HashMap::new(),
             ordered: Vec::new(),
+            order_numbers: Vec::new(),
         };
         for (field, language, words) in lines(text) {
+            if field == ORDER_NUMBER {
+                table.order_numbers.extend(words.split('|').map(fold));
+            }
             let Some(field) = Field::from_code(field) else {
                 continue;
             };
@@ -57,6 +67,14 @@ impl Synonyms {
             }
         }
         table
+    }
+
+    /// True for headers of order numbers, which some lists use for the number to order a part by.
+    pub fn is_order_number(&self, printed: &str) -> bool {
+        let folded = fold(printed);
+        self.order_numbers
+            .iter()
+            .any(|word| folded.starts_with(word))
     }
 
     /// The field of a symbol written exactly so.
@@ -113,20 +131,6 @@ fn same_letters(a: &str, b: &str) -> bool {
     sorted(a) == sorted(b)
 }
 
-/// Lines of a shipped table of three columns, without comments and the heading.
-pub fn lines(
-    text: &'static str,
-) -> impl Iterator<Item = (&'static str, &'static str, &'static str)> {
-    text.lines()
-        .filter(|line| !line.starts_with('#') && !line.is_empty())
-        .skip(1)
-        .filter_map(|line| {
-            let (first, rest) = line.split_once(',')?;
-            let (second, third) = rest.split_once(',')?;
-            Some((first, second, third))
-        })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -134,7 +138,7 @@ mod tests {
     #[test]
     fn every_line_names_a_field_and_every_field_has_a_word() {
         let mut seen = std::collections::BTreeSet::new();
-        for (field, _, words) in lines(HEADERS_CSV) {
+        for (field, _, words) in lines(HEADERS_CSV).filter(|line| line.0 != ORDER_NUMBER) {
             let found = Field::from_code(field);
             assert!(found.is_some(), "{field}");
             assert!(
@@ -153,6 +157,26 @@ mod tests {
                 let has = lines(HEADERS_CSV).any(|(f, l, _)| f == field.code() && l == language);
                 assert!(has, "{field} has no word in {language}");
             }
+        }
+    }
+
+    #[test]
+    fn headers_of_order_numbers_are_known_by_how_they_begin() {
+        let table = Synonyms::shipped();
+        for (printed, expected) in [
+            ("Order no.", true),
+            ("Bestellnr.", true),
+            ("Bestell-Nr.", true),
+            ("N° commande", false),
+            ("Commande n°", true),
+            ("Pedido nº", true),
+            ("Ordine n.", true),
+            ("Zamówienie nr", true),
+            ("Part no.", false),
+            ("Purchase order", false),
+            ("", false),
+        ] {
+            assert_eq!(table.is_order_number(printed), expected, "{printed}");
         }
     }
 

@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use crate::record::TableKind;
 
 use super::field::Field;
-use super::synonyms::lines;
+use super::shipped::lines;
 
 /// The table as shipped.
 const TABLE_KINDS_CSV: &str = include_str!("../../data/import/table_kinds.csv");
@@ -38,6 +38,17 @@ pub struct ScoredKind {
     pub kind: TableKind,
     /// Points.
     pub points: f64,
+}
+
+/// A kind of table with its points and where they come from.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct KindScore {
+    /// The kind.
+    pub kind: TableKind,
+    /// Points.
+    pub points: f64,
+    /// What gave or took points, in words.
+    pub reasons: Vec<String>,
 }
 
 fn makeups() -> &'static [Makeup] {

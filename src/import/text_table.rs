@@ -3,8 +3,9 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
+use super::cell::Cell;
 use super::formula_text::{is_own_form, read_back};
-use super::grid::{Cell, Grid, GridBuilder, GridError};
+use super::grid::{Grid, GridBuilder, GridError};
 use super::lines::{Layout, Lines};
 use crate::digest::sha256;
 use crate::parallel;

@@ -5,10 +5,12 @@ use chrono::NaiveDate;
 use crate::record::DateOrder;
 use crate::units::Currency;
 
+use super::cell::Cell;
 use super::field::Field;
 use super::fold::fold;
-use super::grid::{Cell, Grid};
-use super::header::{Header, Stated};
+use super::grid::Grid;
+use super::header::Header;
+use super::stated::Stated;
 use super::value::{is_placeholder, read_date};
 
 /// What the lines above a table say about all of its rows.

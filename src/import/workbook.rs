@@ -6,7 +6,8 @@ use std::sync::Arc;
 use calamine::{Data, DataRef, Dimensions, Ods, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx};
 use chrono::{NaiveDateTime, Timelike};
 
-use super::grid::{Cell, Grid, GridBuilder, GridError, Region};
+use super::cell::Cell;
+use super::grid::{Grid, GridBuilder, GridError, Region};
 use super::guard::guarded;
 use super::limits::MAX_MERGED_CELLS;
 use super::ole_limits::{OleLimit, check_ole};

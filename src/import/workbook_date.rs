@@ -7,8 +7,8 @@ use chrono::NaiveDate;
 
 use crate::record::DateOrder;
 
-use super::find_table::Table;
 use super::grid::Grid;
+use super::table::Table;
 use super::title::read_title;
 
 /// Rows of a sheet without a table that may be a cover. Common practice, no source.

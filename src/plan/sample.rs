@@ -93,9 +93,9 @@ impl Sample {
         let mut part = CataloguePart {
             id,
             is_own: true,
-            unit_of_count: Some(UnitOfCount::Piece),
             ..CataloguePart::bare(number.to_owned(), self.place())
         };
+        part.unit_of_count = Some(UnitOfCount::Piece);
         change(&mut part);
         self.parts.push(part);
         id

@@ -3,18 +3,23 @@
 //! Records say what a row says, with its place; they don't look anything up and don't decide anything.
 //! `None` is "the table does not say", never zero.
 
+mod calendar_settings;
 mod kit;
 mod lead_time;
 mod offer;
 mod offer_columns;
 mod offer_list;
 mod part;
+mod planning_settings;
 mod settings;
+mod settings_error;
+mod settings_text;
 mod stock;
 mod supplier;
 mod time_zone;
 mod usage;
 
+pub use calendar_settings::{CalendarSettings, Shift, Weekday};
 pub use kit::{
     ApprovalOutcome, ApprovalRecord, KitLine, MachineRecord, OtherWay, OtherWayKind,
     PlannedRebuild, Task,
@@ -23,11 +28,13 @@ pub use lead_time::{LeadUnit, QuotedLeadTime};
 pub use offer::{Condition, Expedite, OfferRecord, PriceBreak};
 pub use offer_columns::{OfferColumns, OwnOfOffer};
 pub use offer_list::OfferList;
-pub use part::PartRecord;
-pub use settings::{
-    CalendarSettings, DEFAULT_CALENDAR, DateOrder, DemandMethod, LeadTimeModel, LeadUnitSetting,
-    LevelsBy, PlanningSettings, SettingsError, Shift, ShopSettings, Weekday, read_moment,
+pub use part::{PartFacts, PartRecord};
+pub use planning_settings::{
+    DemandMethod, LeadTimeModel, LeadUnitSetting, LevelsBy, PlanningSettings,
 };
+pub use settings::{DEFAULT_CALENDAR, DateOrder, ShopSettings};
+pub use settings_error::SettingsError;
+pub use settings_text::read_moment;
 pub use stock::StockRecord;
 pub use supplier::{SameDay, SupplierRecord};
 pub use time_zone::{NoSuchTimeZone, TimeZone};

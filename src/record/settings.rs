@@ -5,177 +5,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 use serde::Deserialize;
 
+use super::calendar_settings::CalendarSettings;
 use super::lead_time::LeadUnit;
+use super::planning_settings::{LeadUnitSetting, PlanningSettings};
+use super::settings_error::SettingsError;
+use super::settings_text::{hour, optional_date, optional_moment, time_of_day};
 use super::time_zone::TimeZone;
 use crate::language::Language;
 use crate::units::Currency;
-
-/// Why the settings cannot be used.
-#[derive(Debug, thiserror::Error)]
-#[non_exhaustive]
-pub enum SettingsError {
-    /// The text is no TOML of the expected form.
-    #[error("settings cannot be read: {0}")]
-    Toml(#[from] Box<toml::de::Error>),
-    /// A value outside its range.
-    #[error("settings: `{key}` is {found}, but must be {expected}")]
-    OutOfRange {
-        /// The key.
-        key: &'static str,
-        /// What was found.
-        found: String,
-        /// What would be right.
-        expected: &'static str,
-    },
-    /// Two keys that cannot both hold.
-    #[error("settings: `{key}` contradicts `{other}`: {because}")]
-    Contradiction {
-        /// One key.
-        key: &'static str,
-        /// The other.
-        other: &'static str,
-        /// Why both cannot hold.
-        because: &'static str,
-    },
-    /// A calendar that is named but not defined.
-    #[error(
-        "settings: calendar `{name}` is used for {used_for}, but there is no [calendars.{name}]"
-    )]
-    NoSuchCalendar {
-        /// The calendar's name.
-        name: String,
-        /// What it is used for.
-        used_for: &'static str,
-    },
-}
-
-/// Day of the week, as written in the settings (`mon` to `sun`).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-#[expect(missing_docs, reason = "the names say it")]
-pub enum Weekday {
-    Mon,
-    Tue,
-    Wed,
-    Thu,
-    Fri,
-    Sat,
-    Sun,
-}
-
-/// Opening hours on some days of the week.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Shift {
-    /// Days it holds for.
-    pub days: Vec<Weekday>,
-    /// Start, `07:00`.
-    #[serde(deserialize_with = "time_of_day")]
-    pub from: NaiveTime,
-    /// End, `15:30`; `24:00` is written `00:00` and means the end of the day.
-    #[serde(deserialize_with = "time_of_day")]
-    pub until: NaiveTime,
-}
-
-/// Working days, hours and holidays of one calendar.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct CalendarSettings {
-    /// Shifts; the days named in them are the working days.
-    pub shifts: Vec<Shift>,
-    /// Days off; `2026-08-03 to 2026-08-21` names every day from the first to the last.
-    #[serde(default, deserialize_with = "dates")]
-    pub holidays: Vec<NaiveDate>,
-}
-
-/// What sets the stock levels.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum LevelsBy {
-    /// One price of a stock-out for the whole shop, weighted by criticality and downtime cost, set so that the shop
-    /// reaches its service target, or its budget where it has one.
-    StockOutPrice,
-    /// The downtime cost of each part's machines, in full.
-    DowntimeCost,
-    /// The service target of each part.
-    ServiceTarget,
-}
-
-/// Figures the planner sets.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-pub struct PlanningSettings {
-    /// Yearly holding cost as a share of the price.
-    pub holding_cost_share: f64,
-    /// Cost of placing one order, in units of `currency`.
-    pub order_cost: f64,
-    /// Share of demands to be met from the shelf.
-    pub service_target_share: f64,
-    /// Service targets by criticality as printed in the machines table.
-    pub service_targets_by_criticality: BTreeMap<String, f64>,
-    /// What sets the stock levels: `stock_out_price`, `downtime_cost` or `service_target`.
-    pub levels_by: LevelsBy,
-    /// Money that the stock may tie up, in units of `currency`; sets the price of a stock-out in place of the target.
-    pub stock_budget: Option<f64>,
-    /// Share of rebuilds that should find every line of the kit on the shelf; without it kits raise no level.
-    pub kit_target_share: Option<f64>,
-    /// How much more an hour of waiting counts, by criticality as printed in the machines table; 1 for the others.
-    pub criticality_weights: BTreeMap<String, f64>,
-    /// Cost of an hour down where no machine with a cost is known for a part, in units of `currency`.
-    pub downtime_cost_per_hour: Option<f64>,
-    /// Shelf life of greased bearings, months; without it they keep for ever.
-    pub greased_bearing_shelf_months: Option<f64>,
-    /// Safety working days before a needed date.
-    pub safety_workdays: u32,
-    /// What "days" in a quoted lead time count: `workdays` or `days`.
-    pub lead_time_days_are: LeadUnitSetting,
-    /// Distribution fitted to five receipts or more: `lognormal`, `gamma`, or `best_fit` of the two.
-    pub lead_time_model: LeadTimeModel,
-    /// Accept offers of reconditioned goods.
-    pub allow_reconditioned: bool,
-    /// Quotes older than this many days are shown as old.
-    pub quote_is_old_after_days: i64,
-    /// How usage rates are estimated: `shrinkage`, `plain`, `sba` or `tsb`.
-    pub demand_method: DemandMethod,
-    /// Weight of a month of history against the month after it, above 0.5 up to 1; without it, chosen from the history.
-    pub discount_per_month: Option<f64>,
-}
-
-/// How usage rates are estimated.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum DemandMethod {
-    /// Own usages drawn to those of the part's group, older ones counting less.
-    Shrinkage,
-    /// Usages over the days of records.
-    Plain,
-    /// Size and interval smoothed by month.
-    Sba,
-    /// Size and probability smoothed by month, for parts that die out.
-    Tsb,
-}
-
-/// What a quoted "day" counts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum LeadUnitSetting {
-    /// The supplier's working days.
-    Workdays,
-    /// Calendar days.
-    Days,
-}
-
-/// Distribution that is fitted to receipts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum LeadTimeModel {
-    /// Lognormal, with the prediction interval of few receipts.
-    Lognormal,
-    /// Gamma.
-    Gamma,
-    /// Whichever of the two has the lower Akaike criterion.
-    BestFit,
-}
 
 /// Everything the shop says about itself.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -189,7 +26,6 @@ pub struct ShopSettings {
     /// Language of reports, such as `de`; the command line comes first.
     pub language: Option<Language>,
     /// Currency of reports.
-    #[serde(deserialize_with = "currency")]
     pub currency: Currency,
     /// Units of `currency` for one unit of another.
     pub exchange_rates: BTreeMap<String, f64>,
@@ -233,35 +69,8 @@ pub enum DateOrder {
     Mdy,
 }
 
-/// Longest range of days off.
-const LONGEST_CLOSURE_DAYS: i64 = 366;
-
 /// Name of the calendar that holds where the settings define none.
 pub const DEFAULT_CALENDAR: &str = "day";
-
-impl Default for PlanningSettings {
-    fn default() -> Self {
-        Self {
-            holding_cost_share: 0.20,
-            order_cost: 25.0,
-            service_target_share: 0.95,
-            service_targets_by_criticality: BTreeMap::new(),
-            levels_by: LevelsBy::StockOutPrice,
-            stock_budget: None,
-            kit_target_share: None,
-            criticality_weights: BTreeMap::new(),
-            downtime_cost_per_hour: None,
-            greased_bearing_shelf_months: None,
-            safety_workdays: 0,
-            lead_time_days_are: LeadUnitSetting::Workdays,
-            lead_time_model: LeadTimeModel::Lognormal,
-            allow_reconditioned: false,
-            quote_is_old_after_days: 90,
-            demand_method: DemandMethod::Shrinkage,
-            discount_per_month: None,
-        }
-    }
-}
 
 impl Default for ShopSettings {
     fn default() -> Self {
@@ -288,70 +97,6 @@ impl Default for ShopSettings {
     }
 }
 
-impl CalendarSettings {
-    /// Monday to Friday, 07:00 to 15:00, no holidays: what holds where the settings say nothing.
-    pub fn day_shift() -> Self {
-        use Weekday::{Fri, Mon, Thu, Tue, Wed};
-        let days = vec![Mon, Tue, Wed, Thu, Fri];
-        Self {
-            shifts: vec![Shift {
-                days,
-                from: hour(7),
-                until: hour(15),
-            }],
-            holidays: Vec::new(),
-        }
-    }
-}
-
-impl PlanningSettings {
-    fn check_levels(
-        &self,
-        within: &impl Fn(
-            &'static str,
-            f64,
-            &'static str,
-            std::ops::RangeInclusive<f64>,
-        ) -> Result<(), SettingsError>,
-    ) -> Result<(), SettingsError> {
-        const ABOVE_0: (&str, std::ops::RangeInclusive<f64>) =
-            ("above 0", f64::MIN_POSITIVE..=1e12);
-        for weight in self.criticality_weights.values() {
-            within("criticality_weights", *weight, ABOVE_0.0, ABOVE_0.1)?;
-        }
-        for (key, value) in [
-            ("downtime_cost_per_hour", self.downtime_cost_per_hour),
-            (
-                "greased_bearing_shelf_months",
-                self.greased_bearing_shelf_months,
-            ),
-        ] {
-            if let Some(value) = value {
-                within(key, value, ABOVE_0.0, ABOVE_0.1)?;
-            }
-        }
-        if let Some(share) = self.kit_target_share {
-            within(
-                "kit_target_share",
-                share,
-                "between 0.5 and 0.9999",
-                0.5..=0.9999,
-            )?;
-        }
-        if let Some(budget) = self.stock_budget {
-            within("stock_budget", budget, "0 or more", 0.0..=1e12)?;
-            if self.levels_by != LevelsBy::StockOutPrice {
-                return Err(SettingsError::Contradiction {
-                    key: "stock_budget",
-                    other: "levels_by",
-                    because: "a budget sets the price of a stock-out, which the other way of setting levels does not use",
-                });
-            }
-        }
-        Ok(())
-    }
-}
-
 impl ShopSettings {
     /// Reads and checks the TOML text.
     ///
@@ -359,6 +104,7 @@ impl ShopSettings {
     /// [`SettingsError`] with the key and what would be right.
     pub fn from_toml(text: &str) -> Result<Self, SettingsError> {
         let mut settings: Self = toml::from_str(text).map_err(Box::new)?;
+        // Read again for the names alone: a table made into settings would lose the line of a wrong value.
         let keys: toml::Table = toml::from_str(text).map_err(Box::new)?;
         settings.named = keys.into_iter().map(|(key, _)| key).collect();
         settings.check()?;
@@ -450,87 +196,10 @@ impl ShopSettings {
     }
 }
 
-fn hour(hour: u32) -> NaiveTime {
-    NaiveTime::from_hms_opt(hour, 0, 0).unwrap_or_default()
-}
-
-fn time_of_day<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<NaiveTime, D::Error> {
-    let text = String::deserialize(deserializer)?;
-    NaiveTime::parse_from_str(&text, "%H:%M").map_err(|_| {
-        serde::de::Error::custom(format!(
-            "`{text}` is not a time of day; expected hours and minutes such as \"07:30\""
-        ))
-    })
-}
-
-fn read_date<E: serde::de::Error>(text: &str) -> Result<NaiveDate, E> {
-    NaiveDate::parse_from_str(text, "%Y-%m-%d").map_err(|_| {
-        E::custom(format!(
-            "`{text}` is not a date; expected year, month, day such as \"2026-03-09\""
-        ))
-    })
-}
-
-fn dates<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Vec<NaiveDate>, D::Error> {
-    let mut days = Vec::new();
-    for text in Vec::<String>::deserialize(deserializer)? {
-        let Some((first, last)) = text.split_once(" to ") else {
-            days.push(read_date(&text)?);
-            continue;
-        };
-        let (first, last) = (read_date(first.trim())?, read_date(last.trim())?);
-        let length = (last - first).num_days();
-        if !(0..=LONGEST_CLOSURE_DAYS).contains(&length) {
-            return Err(serde::de::Error::custom(format!(
-                "`{text}` is not a range of days; expected the first and the last day, a year apart at most"
-            )));
-        }
-        days.extend(first.iter_days().take(length as usize + 1));
-    }
-    Ok(days)
-}
-
-fn optional_date<'de, D: serde::Deserializer<'de>>(
-    deserializer: D,
-) -> Result<Option<NaiveDate>, D::Error> {
-    Option::<String>::deserialize(deserializer)?
-        .map(|text| read_date(&text))
-        .transpose()
-}
-
-fn optional_moment<'de, D: serde::Deserializer<'de>>(
-    deserializer: D,
-) -> Result<Option<NaiveDateTime>, D::Error> {
-    let Some(text) = Option::<String>::deserialize(deserializer)? else {
-        return Ok(None);
-    };
-    read_moment(&text).map(Some).ok_or_else(|| {
-        serde::de::Error::custom(format!(
-            "`{text}` is not a moment; expected \"2026-03-09T07:30\" or \"2026-03-09\""
-        ))
-    })
-}
-
-/// Reads `2026-03-09T07:30`, `2026-03-09 07:30` or `2026-03-09` (midnight).
-pub fn read_moment(text: &str) -> Option<NaiveDateTime> {
-    let text = text.trim().replace(' ', "T");
-    NaiveDateTime::parse_from_str(&text, "%Y-%m-%dT%H:%M")
-        .or_else(|_| NaiveDateTime::parse_from_str(&text, "%Y-%m-%dT%H:%M:%S"))
-        .ok()
-        .or_else(|| {
-            text.parse::<NaiveDate>()
-                .ok()
-                .map(|date| date.and_time(NaiveTime::MIN))
-        })
-}
-
-fn currency<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Currency, D::Error> {
-    Currency::deserialize(deserializer)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::record::read_moment;
 
     #[test]
     fn an_empty_file_gives_the_defaults() {

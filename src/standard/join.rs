@@ -59,19 +59,21 @@ pub fn join(family: Family, printed: &[ReadLength]) -> Result<Joined, SizeError>
     }
     let mut fitting: Option<SizeKey> = None;
     for part in of_family(family) {
-        let exact: Vec<_> = part.size.dimensions().map(|(_, length)| length).collect();
-        if exact == lengths {
-            return Ok(Joined::Exact(size));
-        }
-        let fits = exact.iter().zip(printed).all(|(exact, read)| {
+        // Nearly every size falls out at its first dimension, so that nothing is copied before.
+        let exact = || part.size.dimensions().map(|(_, length)| length);
+        let fits = exact().zip(printed).all(|(exact, read)| {
             if read.half_digit_nm > COARSEST_HALF_DIGIT_NM {
-                read.length == *exact
+                read.length == exact
             } else {
-                read.may_be(*exact)
+                read.may_be(exact)
             }
         });
         if !fits {
             continue;
+        }
+        let exact: Vec<_> = exact().collect();
+        if exact == lengths {
+            return Ok(Joined::Exact(size));
         }
         // Without its tolerance class: a printed pin size does not tell one.
         let standard = SizeKey::new(family, &exact)?;

@@ -87,28 +87,28 @@ pub fn slips(family: Family, printed: &[ReadLength]) -> Vec<(Slip, SizeKey)> {
     let other_unit = other_unit(printed);
     let mut found: Vec<(Slip, SizeKey)> = Vec::new();
     for part in of_family(family) {
-        let exact: Vec<Length> = part.size.dimensions().map(|(_, length)| length).collect();
-        let mut misses = Vec::new();
-        for (at, (reading, exact)) in readings.iter().zip(&exact).enumerate() {
-            if !reading.fits(*exact) {
-                misses.push(at);
+        let exact = || part.size.dimensions().map(|(_, length)| length);
+        let mut misses = (readings.iter().zip(exact()).enumerate())
+            .filter(|(_, (reading, exact))| !reading.fits(*exact))
+            .map(|(at, (reading, exact))| (at, reading, exact));
+        let slip = match (misses.next(), misses.next(), misses.next()) {
+            (None, ..) => return Vec::new(),
+            (Some((at, reading, exact)), None, _) => {
+                decimal_point(family, printed, at, *reading, exact)
             }
-        }
-        let slip = match misses.as_slice() {
-            [] => return Vec::new(),
-            [at] => decimal_point(family, printed, *at, readings[*at], exact[*at]),
-            [one, other] => (readings[*one].fits(exact[*other])
-                && readings[*other].fits(exact[*one]))
-            .then(|| Slip::Swapped(dimensions[*one], dimensions[*other])),
+            (Some((one, first, to_first)), Some((other, second, to_second)), None) => {
+                (first.fits(to_second) && second.fits(to_first))
+                    .then(|| Slip::Swapped(dimensions[one], dimensions[other]))
+            }
             _ => None,
         };
         let slip = slip.or_else(|| {
             let (slip, factor) = other_unit?;
-            let fits = |(reading, exact): (&Reading, &Length)| reading.times(factor).fits(*exact);
-            readings.iter().zip(&exact).all(fits).then_some(slip)
+            let fits = |(reading, exact): (&Reading, Length)| reading.times(factor).fits(exact);
+            readings.iter().zip(exact()).all(fits).then_some(slip)
         });
         if let Some(slip) = slip
-            && let Ok(size) = SizeKey::new(family, &exact)
+            && let Ok(size) = SizeKey::new(family, &exact().collect::<Vec<Length>>())
             && !found.contains(&(slip, size))
         {
             found.push((slip, size));

@@ -6,7 +6,7 @@ use crate::part::{
     SizeKey, ToleranceClass, Traits,
 };
 use crate::place::Place;
-use crate::record::PartRecord;
+use crate::record::{PartFacts, PartRecord};
 use crate::units::{Length, UnitOfCount};
 
 /// Columns of the key dimensions.
@@ -196,20 +196,22 @@ impl Stored for PartRecord {
         let (family, size) = take_size(row)?;
         Ok(Self {
             own_number,
-            aliases,
-            designation,
-            description,
-            family,
-            size,
-            size_notes: take_list(row, "size_notes")?,
-            traits: take_traits(row)?,
-            ratings: take_ratings(row)?,
-            speed_limit_rpm: row.number("speed_limit_rpm")?,
-            shelf_life_months: row.number("shelf_life_months")?,
-            unit_of_count: take_unit(row)?,
-            own_min_stock: row.number("own_min_stock")?,
-            own_min_reason: row.text("own_min_reason")?,
-            own_min_date: row.date("own_min_date")?,
+            facts: PartFacts {
+                aliases,
+                designation,
+                description,
+                family,
+                size,
+                size_notes: take_list(row, "size_notes")?,
+                traits: take_traits(row)?,
+                ratings: take_ratings(row)?,
+                speed_limit_rpm: row.number("speed_limit_rpm")?,
+                shelf_life_months: row.number("shelf_life_months")?,
+                unit_of_count: take_unit(row)?,
+                own_min_stock: row.number("own_min_stock")?,
+                own_min_reason: row.text("own_min_reason")?,
+                own_min_date: row.date("own_min_date")?,
+            },
             place: take_place(row)?,
         })
     }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDateTime;
 use serde::{Deserialize, Serialize};
 
-use super::precedence::KeptOut;
+use super::kept_out::KeptOut;
 use super::reading::{LeftOut, NotRead, Reading};
 use crate::import::{ColumnMap, FileRead};
 

@@ -10,9 +10,10 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::NaiveDate;
 
+use super::kept_out::KeptOut;
 use super::origin::{Kept, Mends, Placed};
-use super::precedence::{KeptOut, Rule, is_newer, tell};
 use super::reading::Reading;
+use super::rule::{Rule, is_newer, tell};
 use super::state::State;
 use super::table::Stored;
 use crate::import::{Imported, MendedRow, Severity};

@@ -27,135 +27,45 @@
 //! Every rule chooses the largest of an order that does not ask when a file came, as long as dates decide: importing in
 //! any order gives the same state.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
-use std::fmt;
+use std::collections::{BTreeMap, HashMap};
 
-use chrono::NaiveDate;
-use serde::{Deserialize, Serialize};
-
-use super::list_name::list_name;
+use super::kept_out::KeptOut;
 use super::mending::mend;
+use super::newest_list::newest_list;
 use super::origin::{Kept, Placed};
+use super::rule::{Rule, date_of, is_newer, tell};
+use super::same::{list_of, name, number, offer_key, order_key, same_offer, same_shelf};
 use super::state::State;
-use super::table::Stored;
-use crate::import::{Problem, RowIssue, Severity};
-use crate::part::NameKey;
+use super::told_once::{nowhere, told_once};
+use super::usages::add_usages;
 use crate::place::Place;
-use crate::record::{OfferRecord, ReceiptRecord, Records, StockRecord, UsageRecord};
-
-/// Rows of an import that were kept out because something newer is there.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct KeptOut {
-    /// Table.
-    pub table: String,
-    /// Supplier, kit, list or part that is concerned.
-    pub what: String,
-    /// File of the older rows.
-    pub file: String,
-    /// Date of the older rows.
-    pub dated: Option<NaiveDate>,
-    /// How many rows.
-    pub rows: usize,
-    /// File of what holds.
-    pub newer_file: String,
-    /// Date of what holds.
-    pub newer_dated: Option<NaiveDate>,
-}
-
-/// How rows of one kind are told apart and compared.
-pub(super) struct Rule<R> {
-    /// What must be the same for one row to replace another.
-    pub(super) key: fn(&Kept<R>) -> String,
-    /// What a message calls it.
-    pub(super) what: fn(&R) -> String,
-    /// Receipts of a row; what has more holds where dates do not decide.
-    pub(super) receipts: fn(&R) -> usize,
-}
+use crate::record::{
+    KitLine, MachineRecord, OfferRecord, PartRecord, ReceiptRecord, Records, StockRecord,
+    SupplierRecord, Task,
+};
 
 /// Takes the rows of one import into a state.
 pub fn apply(state: &mut State, mut incoming: State) -> Vec<KeptOut> {
     let mut out = Vec::new();
     incoming.receipts = settle(incoming.receipts);
-    replace(
-        &mut state.parts,
-        incoming.parts,
-        &mut out,
-        &Rule {
-            key: |row| number(&row.record.own_number),
-            what: |record| record.own_number.clone(),
-            receipts: |_| 0,
-        },
-    );
+    replace(&mut state.parts, incoming.parts, &mut out, &PARTS);
     replace(
         &mut state.suppliers,
         incoming.suppliers,
         &mut out,
-        &Rule {
-            key: |row| name(&row.record.name),
-            what: |record| record.name.clone(),
-            receipts: |_| 0,
-        },
+        &SUPPLIERS,
     );
-    replace(
-        &mut state.machines,
-        incoming.machines,
-        &mut out,
-        &Rule {
-            key: |row| name(&row.record.machine),
-            what: |record| record.machine.clone(),
-            receipts: |_| 0,
-        },
-    );
+    replace(&mut state.machines, incoming.machines, &mut out, &MACHINES);
     replace(
         &mut state.kit_lines,
         incoming.kit_lines,
         &mut out,
-        &Rule {
-            key: |row| name(&row.record.kit),
-            what: |record| format!("kit {}", record.kit),
-            receipts: |_| 0,
-        },
+        &KIT_LINES,
     );
-    replace(
-        &mut state.tasks,
-        incoming.tasks,
-        &mut out,
-        &Rule {
-            key: |row| name(&row.record.kit),
-            what: |record| format!("tasks of kit {}", record.kit),
-            receipts: |_| 0,
-        },
-    );
-    replace(
-        &mut state.stock,
-        incoming.stock,
-        &mut out,
-        &Rule {
-            key: |row| list_of(row.home()),
-            what: |record| format!("stock list {}", record.place.file),
-            receipts: |_| 0,
-        },
-    );
-    replace(
-        &mut state.offers,
-        incoming.offers,
-        &mut out,
-        &Rule {
-            key: offer_key,
-            what: |record| record.supplier.to_string(),
-            receipts: |_| 0,
-        },
-    );
-    replace(
-        &mut state.receipts,
-        incoming.receipts,
-        &mut out,
-        &Rule {
-            key: |row| order_key(&row.record),
-            what: |record| format!("order at {} of {}", record.supplier, record.ordered),
-            receipts: |record| usize::from(record.received.is_some()),
-        },
-    );
+    replace(&mut state.tasks, incoming.tasks, &mut out, &TASKS);
+    replace(&mut state.stock, incoming.stock, &mut out, &STOCK);
+    replace(&mut state.offers, incoming.offers, &mut out, &OFFERS);
+    replace(&mut state.receipts, incoming.receipts, &mut out, &RECEIPTS);
     replace_sheets(&mut state.other_ways, incoming.other_ways, &mut out);
     replace_sheets(
         &mut state.planned_rebuilds,
@@ -169,6 +79,47 @@ pub fn apply(state: &mut State, mut incoming: State) -> Vec<KeptOut> {
     state.sort();
     out
 }
+
+const PARTS: Rule<PartRecord> = Rule {
+    key: |row| number(&row.record.own_number),
+    what: |record| record.own_number.clone(),
+    receipts: |_| 0,
+};
+const SUPPLIERS: Rule<SupplierRecord> = Rule {
+    key: |row| name(&row.record.name),
+    what: |record| record.name.clone(),
+    receipts: |_| 0,
+};
+const MACHINES: Rule<MachineRecord> = Rule {
+    key: |row| name(&row.record.machine),
+    what: |record| record.machine.clone(),
+    receipts: |_| 0,
+};
+const KIT_LINES: Rule<KitLine> = Rule {
+    key: |row| name(&row.record.kit),
+    what: |record| format!("kit {}", record.kit),
+    receipts: |_| 0,
+};
+const TASKS: Rule<Task> = Rule {
+    key: |row| name(&row.record.kit),
+    what: |record| format!("tasks of kit {}", record.kit),
+    receipts: |_| 0,
+};
+const STOCK: Rule<StockRecord> = Rule {
+    key: |row| list_of(row.home()),
+    what: |record| format!("stock list {}", record.place.file),
+    receipts: |_| 0,
+};
+const OFFERS: Rule<OfferRecord> = Rule {
+    key: offer_key,
+    what: |record| record.supplier.to_string(),
+    receipts: |_| 0,
+};
+const RECEIPTS: Rule<ReceiptRecord> = Rule {
+    key: |row| order_key(&row.record),
+    what: |record| format!("order at {} of {}", record.supplier, record.ordered),
+    receipts: |record| usize::from(record.received.is_some()),
+};
 
 /// Rows that hold, without their origins.
 pub fn hold(state: &State) -> Records {
@@ -204,112 +155,6 @@ fn records<'a, R: Placed + 'a>(rows: impl IntoIterator<Item = &'a Kept<R>>) -> V
     rows.into_iter().map(|row| row.record.clone()).collect()
 }
 
-fn nowhere() -> Place {
-    Place::row(&"".into(), &"".into(), 0)
-}
-
-/// Part numbers meet however they are spelt.
-fn number(text: &str) -> String {
-    let key = NameKey::new(text);
-    if key.is_empty() {
-        name(text)
-    } else {
-        key.as_str().to_owned()
-    }
-}
-
-/// Names meet in any case and with any blanks.
-fn name(text: &str) -> String {
-    text.split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-        .to_lowercase()
-}
-
-fn list_of(place: &Place) -> String {
-    format!("{}|{}", list_name(&place.file), list_name(&place.sheet))
-}
-
-fn offer_key(row: &Kept<OfferRecord>) -> String {
-    if row.origin.is_whole_list {
-        format!("list|{}|{}", supplier(row), list_of(row.home()))
-    } else {
-        format!("quote|{}", same_offer(row))
-    }
-}
-
-/// A supplier that is known by the name of a file only goes by that name without its date.
-fn supplier(row: &Kept<OfferRecord>) -> String {
-    let offer = &row.record;
-    let without_date = list_name(&offer.supplier);
-    let is_of_file = [&row.home().file, &row.home().sheet]
-        .iter()
-        .any(|place| list_name(place) == without_date);
-    if is_of_file {
-        without_date
-    } else {
-        name(&offer.supplier)
-    }
-}
-
-/// Supplier, part, condition and unit of count of an offer.
-fn same_offer(row: &Kept<OfferRecord>) -> String {
-    let offer = &row.record;
-    let part = match (
-        &offer.own_number,
-        &offer.supplier_number,
-        &offer.designation,
-    ) {
-        (Some(own), _, _) => format!("own {}", number(own)),
-        (None, Some(theirs), _) => format!("theirs {}", number(theirs)),
-        (None, None, Some(designation)) => format!(
-            "{} {:?} {:?}",
-            number(designation),
-            offer.size,
-            offer.traits
-        ),
-        (None, None, None) => name(offer.description.as_deref().unwrap_or_default()),
-    };
-    format!(
-        "{}|{part}|{:?}|{:?}",
-        supplier(row),
-        offer.condition,
-        offer.unit_of_count
-    )
-}
-
-fn same_shelf(row: &Kept<StockRecord>) -> String {
-    let stock = &row.record;
-    let word = |text: &Option<String>| text.as_deref().map(name);
-    let (bin, lot) = (word(&stock.bin), word(&stock.lot));
-    format!(
-        "{}|{bin:?}|{lot:?}|{:?}|{:?}",
-        number(&stock.part),
-        stock.cure_date,
-        stock.unit_of_count
-    )
-}
-
-fn order_key(receipt: &ReceiptRecord) -> String {
-    format!(
-        "{}|{}|{}",
-        name(&receipt.supplier),
-        number(&receipt.part),
-        receipt.ordered
-    )
-}
-
-fn usage_key(usage: &UsageRecord) -> String {
-    let machine = usage.machine.as_deref().map(name);
-    format!(
-        "{}|{}|{}|{machine:?}|{:?}",
-        usage.date,
-        number(&usage.part),
-        usage.quantity,
-        usage.reason
-    )
-}
-
 type Groups<R> = BTreeMap<String, Vec<Kept<R>>>;
 
 fn grouped<R>(rows: Vec<Kept<R>>, key: fn(&Kept<R>) -> String) -> Groups<R> {
@@ -318,12 +163,6 @@ fn grouped<R>(rows: Vec<Kept<R>>, key: fn(&Kept<R>) -> String) -> Groups<R> {
         groups.entry(key(&row)).or_default().push(row);
     }
     groups
-}
-
-/// The newest date, where every row has one.
-fn date_of<R>(rows: &[Kept<R>]) -> Option<NaiveDate> {
-    let dates: Option<Vec<NaiveDate>> = rows.iter().map(|row| row.origin.dated).collect();
-    dates?.into_iter().max()
 }
 
 /// Rows as they were read, and mended ones.
@@ -394,20 +233,6 @@ fn replace_sheets<R: Placed>(
     replace(kept, incoming, out, &rule);
 }
 
-/// Rules 2 and 6.
-pub(super) fn is_newer<R>(new: &[Kept<R>], old: &[Kept<R>], rule: &Rule<R>) -> bool {
-    let count = |rows: &[Kept<R>]| {
-        rows.iter()
-            .map(|row| (rule.receipts)(&row.record))
-            .sum::<usize>()
-    };
-    match (date_of(new), date_of(old)) {
-        _ if old.is_empty() => true,
-        (Some(new), Some(old)) if new != old => new > old,
-        _ => count(new) >= count(old),
-    }
-}
-
 /// A row that says the same at the same place as before keeps the import it first came with.
 fn with_known_origin<R: Placed>(new: Vec<Kept<R>>, old: Vec<Kept<R>>) -> Vec<Kept<R>> {
     if old.is_empty() {
@@ -426,40 +251,6 @@ fn with_known_origin<R: Placed>(new: Vec<Kept<R>>, old: Vec<Kept<R>>) -> Vec<Kep
             _ => row,
         });
     rows.collect()
-}
-
-/// Notes rows that were kept out, one note per subject and file.
-pub(super) fn tell<R: Placed>(
-    out: &mut Vec<KeptOut>,
-    older: &[Kept<R>],
-    newer: &[Kept<R>],
-    rule: &Rule<R>,
-) {
-    let Some(holds) = newer.first() else { return };
-    for row in older {
-        let (what, file) = (
-            (rule.what)(&row.record),
-            row.record.place().file.to_string(),
-        );
-        let same = out.iter_mut().rev().take(8).find(|told| {
-            told.table == R::TABLE
-                && told.what == what
-                && told.file == file
-                && told.dated == row.origin.dated
-        });
-        match same {
-            Some(told) => told.rows += 1,
-            None => out.push(KeptOut {
-                table: R::TABLE.to_owned(),
-                what,
-                file,
-                dated: row.origin.dated,
-                rows: 1,
-                newer_file: holds.record.place().file.to_string(),
-                newer_dated: date_of(newer),
-            }),
-        }
-    }
 }
 
 /// Rule 6 within one import.
@@ -484,284 +275,4 @@ fn settle(rows: Vec<Kept<ReceiptRecord>>) -> Vec<Kept<ReceiptRecord>> {
             })
     });
     rows
-}
-
-/// Rule 5.
-fn add_usages(
-    kept: &mut Vec<Kept<UsageRecord>>,
-    incoming: Vec<Kept<UsageRecord>>,
-    out: &mut Vec<KeptOut>,
-) {
-    if incoming.is_empty() {
-        return;
-    }
-    let old = std::mem::take(kept);
-    let known: HashMap<Place, u32> = old
-        .iter()
-        .map(|row| (row.record.place.clone(), row.origin.import))
-        .collect();
-    let all: Vec<_> = old.iter().chain(&incoming).cloned().collect();
-    let mut chosen: Vec<_> = told_once(&all, usage_key).into_iter().cloned().collect();
-    // A row that came again as it was keeps the import it first came with.
-    let before: HashMap<(Place, u32), &Kept<UsageRecord>> = old
-        .iter()
-        .map(|row| ((row.record.place.clone(), row.origin.import), row))
-        .collect();
-    for row in &mut chosen {
-        let first = known
-            .get(&row.record.place)
-            .and_then(|import| before.get(&(row.record.place.clone(), *import)));
-        if let Some(first) = first.filter(|first| first.record == row.record) {
-            row.origin = first.origin.clone();
-        }
-    }
-    tell_told_elsewhere(&incoming, &chosen, out);
-    *kept = chosen;
-}
-
-/// Says which incoming usages do not count because another file tells them too.
-fn tell_told_elsewhere(
-    incoming: &[Kept<UsageRecord>],
-    chosen: &[Kept<UsageRecord>],
-    out: &mut Vec<KeptOut>,
-) {
-    let taken: HashSet<&Place> = chosen.iter().map(|row| &row.record.place).collect();
-    let mut left = incoming
-        .iter()
-        .filter(|row| !taken.contains(&row.record.place))
-        .peekable();
-    if left.peek().is_none() {
-        return;
-    }
-    let by_content: HashMap<String, &Kept<UsageRecord>> = chosen
-        .iter()
-        .map(|row| (usage_key(&row.record), row))
-        .collect();
-    let mut by_files: BTreeMap<(String, String), KeptOut> = BTreeMap::new();
-    for row in left {
-        let Some(holds) = by_content.get(&usage_key(&row.record)) else {
-            continue;
-        };
-        let (file, other) = (&row.record.place.file, &holds.record.place.file);
-        if file == other {
-            continue;
-        }
-        let told = by_files
-            .entry((file.to_string(), other.to_string()))
-            .or_insert_with(|| KeptOut {
-                table: UsageRecord::TABLE.to_owned(),
-                what: "the same usages".to_owned(),
-                file: file.to_string(),
-                dated: row.origin.dated,
-                rows: 0,
-                newer_file: other.to_string(),
-                newer_dated: holds.origin.dated,
-            });
-        told.rows += 1;
-    }
-    out.extend(by_files.into_values());
-}
-
-/// Of rows that say the same, those of the one source (file and import) that says it most often; of equals the first
-/// file's, in its newest edition. The order of rows stays.
-fn told_once<R: Placed>(rows: &[Kept<R>], content: impl Fn(&R) -> String) -> Vec<&Kept<R>> {
-    let mut sources: HashMap<String, BTreeMap<(&str, u32), Vec<usize>>> = HashMap::new();
-    for (at, row) in rows.iter().enumerate() {
-        let by_source = sources.entry(content(&row.record)).or_default();
-        let source = (&*row.home().file, row.home_import());
-        by_source.entry(source).or_default().push(at);
-    }
-    let most = |by_source: BTreeMap<(&str, u32), Vec<usize>>| {
-        let best = by_source.into_iter().max_by(
-            |((file, import), rows), ((other_file, other_import), others)| {
-                let by_count = rows.len().cmp(&others.len());
-                by_count
-                    .then(other_file.cmp(file))
-                    .then(import.cmp(other_import))
-            },
-        );
-        best.map(|(_, rows)| rows).unwrap_or_default()
-    };
-    let mut chosen: Vec<usize> = sources.into_values().flat_map(most).collect();
-    chosen.sort_unstable();
-    chosen.into_iter().map(|at| &rows[at]).collect()
-}
-
-/// Of rows about the same thing in different lists, those of the newest list.
-fn newest_list<R: Placed>(rows: &[Kept<R>], same: fn(&Kept<R>) -> String) -> Vec<&Kept<R>> {
-    let by_list = by_list(rows, same);
-    by_list
-        .into_iter()
-        .filter(|row| row.holds)
-        .map(|row| row.row)
-        .collect()
-}
-
-/// A row with what it is about, and whether its list is the newest of those that speak of it.
-struct Listed<'a, R> {
-    row: &'a Kept<R>,
-    key: String,
-    holds: bool,
-}
-
-fn by_list<R: Placed>(rows: &[Kept<R>], same: fn(&Kept<R>) -> String) -> Vec<Listed<'_, R>> {
-    let mut groups: HashMap<String, (bool, Option<NaiveDate>, u32)> = HashMap::new();
-    let keys: Vec<String> = rows.iter().map(same).collect();
-    for (row, key) in rows.iter().zip(&keys) {
-        let newest = groups.entry(key.clone()).or_insert((true, None, 0));
-        newest.0 &= row.origin.dated.is_some();
-        newest.1 = newest.1.max(row.origin.dated);
-        newest.2 = newest.2.max(row.home_import());
-    }
-    let holds = |row: &Kept<R>, key: &String| match groups.get(key) {
-        Some((true, date, _)) => row.origin.dated == *date,
-        Some((false, _, import)) => row.home_import() == *import,
-        None => true,
-    };
-    rows.iter()
-        .zip(keys)
-        .map(|(row, key)| Listed {
-            row,
-            holds: holds(row, &key),
-            key,
-        })
-        .collect()
-}
-
-/// A row that does not hold because a newer list speaks of the same.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct SetAside {
-    /// Table.
-    pub(super) table: &'static str,
-    /// Supplier or part that is concerned.
-    pub(super) what: String,
-    /// The row.
-    pub(super) place: Place,
-    /// Its import.
-    pub(super) import: u32,
-    /// Date of its list.
-    pub(super) dated: Option<NaiveDate>,
-    /// A row that holds instead.
-    pub(super) newer: Place,
-    /// Its import.
-    pub(super) newer_import: u32,
-    /// Date of its list.
-    pub(super) newer_dated: Option<NaiveDate>,
-}
-
-impl SetAside {
-    /// The row as a note for the reader.
-    pub(super) fn as_issue(&self) -> RowIssue {
-        RowIssue {
-            place: self.place.clone(),
-            severity: Severity::Note,
-            field: None,
-            problem: Problem::Recorded {
-                words: format!(
-                    "not used: {}{} says something newer of the same",
-                    self.newer,
-                    self.newer_dated
-                        .map_or_else(String::new, |date| format!(", of {date},"))
-                ),
-            },
-            original_cells: Vec::new(),
-        }
-    }
-}
-
-/// Every row that [`hold`] leaves out because a newer list speaks of the same, in order of places.
-pub(super) fn set_aside(state: &State) -> Vec<SetAside> {
-    let mut found = of_older_lists(&state.offers, same_offer, |offer| {
-        offer.supplier.to_string()
-    });
-    found.extend(of_older_lists(&state.stock, same_shelf, |stock| {
-        stock.part.clone()
-    }));
-    found
-}
-
-fn of_older_lists<R: Placed>(
-    rows: &[Kept<R>],
-    same: fn(&Kept<R>) -> String,
-    what: fn(&R) -> String,
-) -> Vec<SetAside> {
-    let listed = by_list(rows, same);
-    if listed.iter().all(|row| row.holds) {
-        return Vec::new();
-    }
-    let mut holding: HashMap<&str, &Kept<R>> = HashMap::new();
-    for row in listed.iter().filter(|row| row.holds) {
-        holding.entry(&row.key).or_insert(row.row);
-    }
-    let older = listed.iter().filter(|row| !row.holds);
-    older
-        .filter_map(|older| {
-            let newer = holding.get(&*older.key)?;
-            Some(SetAside {
-                table: R::TABLE,
-                what: what(&older.row.record),
-                place: older.row.record.place().clone(),
-                import: older.row.origin.import,
-                dated: older.row.origin.dated,
-                newer: newer.record.place().clone(),
-                newer_import: newer.origin.import,
-                newer_dated: newer.origin.dated,
-            })
-        })
-        .collect()
-}
-
-/// Rows that were set aside, one note per supplier or table and pair of files.
-pub(super) fn set_aside_by_list<'a>(rows: impl IntoIterator<Item = &'a SetAside>) -> Vec<KeptOut> {
-    type Lists<'a> = (&'static str, &'a str, &'a str, &'a str);
-    let mut by_list: BTreeMap<Lists<'_>, KeptOut> = BTreeMap::new();
-    for row in rows {
-        let what = if row.table == StockRecord::TABLE {
-            "stock"
-        } else {
-            &row.what
-        };
-        let lists = (row.table, what, &*row.place.file, &*row.newer.file);
-        let told = by_list.entry(lists).or_insert_with(|| KeptOut {
-            table: row.table.to_owned(),
-            what: what.to_owned(),
-            file: row.place.file.to_string(),
-            dated: row.dated,
-            rows: 0,
-            newer_file: row.newer.file.to_string(),
-            newer_dated: row.newer_dated,
-        });
-        told.rows += 1;
-    }
-    by_list.into_values().collect()
-}
-
-impl fmt::Display for KeptOut {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let dated = |date: Option<NaiveDate>| {
-            date.map_or_else(|| "undated".to_owned(), |date| format!("of {date}"))
-        };
-        if self.table == UsageRecord::TABLE {
-            return write!(
-                f,
-                "{}: {} row{} of `{}` stand in `{}` too and count once",
-                self.what,
-                self.rows,
-                if self.rows == 1 { "" } else { "s" },
-                self.file,
-                self.newer_file
-            );
-        }
-        write!(
-            f,
-            "{}: {} row{} of `{}` ({}) kept out; `{}` ({}) is newer",
-            self.what,
-            self.rows,
-            if self.rows == 1 { "" } else { "s" },
-            self.file,
-            dated(self.dated),
-            self.newer_file,
-            dated(self.newer_dated)
-        )
-    }
 }

@@ -10,8 +10,8 @@ use serde::{Serialize, Serializer};
 
 use super::error::StoreError;
 use super::manifest::Manifest;
+use super::newest_list::set_aside;
 use super::origin::{Kept, Placed};
-use super::precedence::set_aside;
 use super::source_field::source_fields;
 use super::state::State;
 use super::table::Table;

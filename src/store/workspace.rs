@@ -8,10 +8,12 @@ use std::sync::Arc;
 
 use super::durable::{self, Durability};
 use super::error::StoreError;
+use super::kept_out::KeptOut;
 use super::lock::WriteLock;
 use super::manifest::{Manifest, SCHEMA, TableFile};
+use super::newest_list::{SetAside, set_aside, set_aside_by_list};
 use super::parquet;
-use super::precedence::{self, KeptOut, SetAside, set_aside, set_aside_by_list};
+use super::precedence;
 use super::reading;
 use super::state::State;
 use super::table::{Stored, Table};

@@ -6,8 +6,8 @@ use sparewright::part::designation::Designation;
 use sparewright::part::{Family, SizeKey, Traits};
 use sparewright::place::Place;
 use sparewright::record::{
-    ApprovalOutcome, ApprovalRecord, Condition, KitLine, OfferRecord, PartRecord, QuotedLeadTime,
-    Records, ShopSettings, StockRecord,
+    ApprovalOutcome, ApprovalRecord, Condition, KitLine, OfferRecord, PartFacts, PartRecord,
+    QuotedLeadTime, Records, ShopSettings, StockRecord,
 };
 use sparewright::standard;
 use sparewright::units::{Currency, Price, UnitOfCount};
@@ -42,20 +42,22 @@ pub fn part(own_number: &str, designation: &str) -> PartRecord {
     let (family, size, traits) = identity(designation);
     PartRecord {
         own_number: own_number.to_owned(),
-        aliases: Vec::new(),
-        designation: Some(designation.to_owned()),
-        description: None,
-        family,
-        size,
-        size_notes: Vec::new(),
-        traits,
-        ratings: None,
-        speed_limit_rpm: None,
-        shelf_life_months: None,
-        unit_of_count: Some(UnitOfCount::Piece),
-        own_min_stock: None,
-        own_min_reason: None,
-        own_min_date: None,
+        facts: PartFacts {
+            aliases: Vec::new(),
+            designation: Some(designation.to_owned()),
+            description: None,
+            family,
+            size,
+            size_notes: Vec::new(),
+            traits,
+            ratings: None,
+            speed_limit_rpm: None,
+            shelf_life_months: None,
+            unit_of_count: Some(UnitOfCount::Piece),
+            own_min_stock: None,
+            own_min_reason: None,
+            own_min_date: None,
+        },
         place: place(1),
     }
 }

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::import::find_table::Table;
 use crate::import::grid::Grid;
 use crate::import::issue::{RowIssue, Severity};
 use crate::import::row::TableContext;
+use crate::import::table::Table;
 
 use super::kept_cell::KeptCell;
 use super::origin::TableOrigin;

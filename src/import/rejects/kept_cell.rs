@@ -2,7 +2,7 @@
 
 use chrono::NaiveDateTime;
 
-use crate::import::grid::{Cell, number_text};
+use crate::import::cell::{Cell, number_text};
 
 /// How a formula without a result is written into a workbook of rejects, and known again.
 pub(super) const NO_RESULT: &str = "=?";
@@ -54,7 +54,7 @@ impl KeptCell {
 }
 
 /// A cell of a workbook of rejects: the sign for a missing result is that again; words for errors are so in any file.
-pub(super) fn unkept(cell: Cell<'_>) -> Cell<'_> {
+pub fn unkept(cell: Cell<'_>) -> Cell<'_> {
     match cell {
         Cell::Text(NO_RESULT) => Cell::NoResult,
         other => other,

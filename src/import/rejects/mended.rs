@@ -1,7 +1,8 @@
 //! Which row a row of a workbook of rejects mends.
 
+use crate::import::cell::Cell;
 use crate::import::fold::fold;
-use crate::import::grid::{Cell, Grid};
+use crate::import::grid::Grid;
 use crate::place::Place;
 
 use super::ROW_HEADER;
@@ -19,7 +20,7 @@ pub struct MendedRow {
 }
 
 /// Which rows the rows of a sheet mend; a row whose number the user took away mends none and is a new one.
-pub(super) fn mended_rows(sheet: &Grid, origin: &TableOrigin) -> Vec<MendedRow> {
+pub fn mended_rows(sheet: &Grid, origin: &TableOrigin) -> Vec<MendedRow> {
     let is_header = |column: &u32| fold(&sheet.cell(0, *column).to_text()) == fold(ROW_HEADER);
     // The last one: a table of the user's may have such a column too.
     let Some(column) = (0..sheet.width(0)).rev().find(is_header) else {

@@ -1,4 +1,4 @@
-//! Rows to mend: rejected and doubtful rows with their cells as they were, and reading them back after mending.
+//! Rows to mend: rejected and doubtful rows with their cells as they were; `mended_rows` reads them back after mending.
 //!
 //! Belongs here: what is kept of such rows and of the table they come from, so that a workbook of mended rows is read
 //! as the table itself was: same kind, columns, units, supplier and date. The workbook is written by `report`. Does not
@@ -12,16 +12,16 @@ mod collect;
 mod kept_cell;
 mod mended;
 mod origin;
-mod read;
 
 pub use collect::{RejectMark, RejectRow, RejectTable};
 pub use kept_cell::KeptCell;
 pub use mended::MendedRow;
 pub use origin::{ColumnOrigin, StatedOrigin, TableOrigin};
-pub use read::read_rejects;
 
 pub(super) use collect::collect;
-pub(super) use read::{is_rejects, read_grids};
+pub(super) use kept_cell::unkept;
+pub(super) use mended::mended_rows;
+pub(super) use origin::{is_rejects, origins_sheet};
 
 /// Name of the workbook of rows to mend.
 pub const REJECTS_NAME: &str = "rejects.xlsx";

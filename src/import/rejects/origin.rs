@@ -2,12 +2,16 @@
 
 use chrono::NaiveDate;
 
+use crate::import::cell::Cell;
 use crate::import::field::Field;
-use crate::import::header::Stated;
+use crate::import::grid::Grid;
 use crate::import::row::{InchDoubt, ReadColumn, TableContext};
+use crate::import::stated::Stated;
 use crate::import::value::{DecimalSign, LeadTimeUnit};
 use crate::record::{DateOrder, TableKind};
 use crate::units::{Currency, LengthUnit};
+
+use super::{ORIGINS_SHEET, REJECTS_MARK};
 
 /// A table as it was read.
 #[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize)]
@@ -104,7 +108,7 @@ impl TableOrigin {
     }
 
     /// Gives a table that is read again what its rows alone do not prove.
-    pub(super) fn restore(&self, context: &mut TableContext<'_>) {
+    pub fn restore(&self, context: &mut TableContext<'_>) {
         context.unit = self.unit;
         context.supplier.clone_from(&self.supplier);
         context.dated = self.dated;
@@ -167,7 +171,7 @@ impl StatedOrigin {
     }
 
     /// What was stated; a currency code that someone spoilt is left out.
-    pub(super) fn to_stated(&self) -> Stated {
+    pub fn to_stated(&self) -> Stated {
         Stated {
             length: self.length,
             time: self.time,
@@ -181,4 +185,17 @@ impl StatedOrigin {
             is_percent: self.is_percent,
         }
     }
+}
+
+/// True for the sheets of a workbook of rejects.
+pub fn is_rejects(grids: &[Grid]) -> bool {
+    origins_sheet(grids).is_some()
+}
+
+/// The hidden sheet that says how the others are read.
+pub fn origins_sheet(grids: &[Grid]) -> Option<&Grid> {
+    grids.iter().find(|grid| {
+        &*grid.sheet == ORIGINS_SHEET
+            && matches!(grid.cell(0, 0), Cell::Text(text) if text == REJECTS_MARK)
+    })
 }

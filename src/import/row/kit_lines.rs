@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use crate::import::field::Field;
-use crate::import::identity::read_identity;
 use crate::import::issue::Severity;
 use crate::part::designation::Designation;
 use crate::record::KitLine;
 
+use super::named_part::read_identity;
 use super::reader::{Rejected, RowReader};
 
 /// What the record is called in messages.

@@ -9,14 +9,14 @@ use std::sync::Arc;
 
 use foldhash::fast::RandomState;
 
+use crate::import::cell::Cell;
 use crate::import::field::Field;
-use crate::import::grid::Cell;
-use crate::import::identity::Identity;
 use crate::record::QuotedLeadTime;
 use crate::units::UnitOfCount;
 
-use super::quick_offers::OfferKind;
-use super::table::TableContext;
+use super::context::TableContext;
+use super::identity::Identity;
+use super::offer_kind::OfferKind;
 
 /// Most values of one sort that are kept; beyond them a list does not repeat itself.
 const MOST_KEPT: usize = 65_536;

@@ -4,21 +4,37 @@
 //! without becomes an issue and `None`.
 
 mod approvals;
+mod context;
+mod counts;
+mod evidence;
+mod figures;
+mod identity;
+mod inches;
 mod kit_lines;
+mod lead_times;
 mod machines;
 mod memo;
+mod money;
+mod named_part;
+mod offer_kind;
 mod offers;
 mod other_ways;
 mod parts;
+mod pieces;
 mod planned_rebuilds;
+mod printed_size;
 mod quick_offers;
 mod reader;
 mod receipts;
+mod row_kind;
+mod size;
 mod stock;
 mod suppliers;
 mod table;
 mod tasks;
+mod traits;
 mod usages;
 
-pub use reader::RowReader;
-pub use table::{InchDoubt, ReadColumn, TableContext, TableCounts, read_table};
+pub use context::{InchDoubt, ReadColumn, TableContext};
+pub use counts::TableCounts;
+pub use table::read_table;

@@ -1,15 +1,15 @@
 //! Rows of offers, price lists and quotes.
 
+use crate::import::cell::Cell;
 use crate::import::field::Field;
-use crate::import::grid::Cell;
-use crate::import::identity::read_identity;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{ReadPrice, read_condition, read_number};
 use crate::record::{Condition, Expedite, OfferRecord, PriceBreak};
 use crate::units::Price;
 
+use super::context::{ReadColumn, TableContext};
+use super::named_part::read_identity;
 use super::reader::{Rejected, RowReader};
-use super::table::{ReadColumn, TableContext};
 
 /// What the record is called in messages.
 const RECORD: &str = "offer";

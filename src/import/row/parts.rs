@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use crate::import::field::Field;
-use crate::import::identity::read_identity;
-use crate::record::PartRecord;
+use crate::record::{PartFacts, PartRecord};
 
+use super::named_part::read_identity;
 use super::reader::{Rejected, RowReader};
 
 /// Reads one part.
@@ -24,20 +24,22 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<PartRecord, Rejected> {
     let identity = read_identity(row);
     Ok(PartRecord {
         own_number,
-        aliases,
-        designation: identity.designation.as_deref().map(str::to_owned),
-        description: identity.description,
-        family: identity.family,
-        size: identity.size,
-        size_notes: identity.size_notes,
-        traits: Arc::unwrap_or_clone(identity.traits),
-        ratings: identity.ratings.map(|ratings| *ratings),
-        speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
-        shelf_life_months: shelf_life_months(row),
-        unit_of_count: row.unit_of_count(),
-        own_min_stock: row.number_from_zero(Field::MinStock),
-        own_min_reason: row.text(Field::MinStockReason),
-        own_min_date: row.date(Field::MinStockDate),
+        facts: PartFacts {
+            aliases,
+            designation: identity.designation.as_deref().map(str::to_owned),
+            description: identity.description,
+            family: identity.family,
+            size: identity.size,
+            size_notes: identity.size_notes,
+            traits: Arc::unwrap_or_clone(identity.traits),
+            ratings: identity.ratings.map(|ratings| *ratings),
+            speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
+            shelf_life_months: shelf_life_months(row),
+            unit_of_count: row.unit_of_count(),
+            own_min_stock: row.number_from_zero(Field::MinStock),
+            own_min_reason: row.text(Field::MinStockReason),
+            own_min_date: row.date(Field::MinStockDate),
+        },
         place: row.place.clone(),
     })
 }

@@ -6,20 +6,22 @@
 
 use std::sync::Arc;
 
+use crate::import::cell::Cell;
 use crate::import::field::Field;
-use crate::import::find_table::Table;
-use crate::import::grid::Cell;
 use crate::import::lines::{Lines, RowCells};
+use crate::import::table::Table;
 use crate::import::value::{
     DecimalSign, is_placeholder, is_total_word, plain_number, read_number, read_price,
 };
 use crate::record::{OfferColumns, OfferRecord, OwnOfOffer, TableKind};
 use crate::units::{Currency, Price};
 
+use super::context::{ReadColumn, TableContext};
+use super::figures::without_unit;
+use super::lead_times::lead_time_of_text;
 use super::memo::Memo;
+use super::offer_kind::OfferKind;
 use super::offers::is_with_tax;
-use super::reader::{lead_time_of_text, without_unit};
-use super::table::{ReadColumn, TableContext};
 
 /// Fewest columns of a table in which a row of several filled cells is always data.
 const LEAST_COLUMNS: usize = 3;
@@ -49,16 +51,6 @@ pub struct QuickOffers<'g> {
 struct Number {
     column: u32,
     decimal: Option<DecimalSign>,
-}
-
-/// What earlier rows with the same shared texts gave.
-#[derive(Debug, Clone)]
-pub struct OfferKind {
-    record: Arc<OfferRecord>,
-    /// Currency and number of units of prices whose cell names neither.
-    terms: Option<(Currency, u32)>,
-    /// First row of the piece that holds it last, and its number there.
-    at: (u32, u32),
 }
 
 impl<'g> QuickOffers<'g> {

@@ -2,9 +2,9 @@
 
 use chrono::NaiveTime;
 
+use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::fold::fold;
-use crate::import::grid::Cell;
 use crate::part::PartClass;
 use crate::record::{SameDay, SupplierRecord};
 

@@ -1,8 +1,12 @@
 //! Dates as people write them; which of two numbers is the month is for the column or the settings to say.
 
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
 use chrono::{Duration, NaiveDate};
 
 use crate::import::fold::fold;
+use crate::import::shipped::lines;
 use crate::record::DateOrder;
 
 /// Why a text is not a date.
@@ -270,98 +274,28 @@ fn with_month_name(text: &str) -> Option<NaiveDate> {
     }
 }
 
+/// Names of the months, by `data/import/month_names.csv`.
+const MONTH_NAMES_CSV: &str = include_str!("../../../data/import/month_names.csv");
+
 /// The month that a folded word begins: full names and the usual three and four letters.
 fn month_of(word: &str) -> Option<u32> {
-    const MONTHS: [&[&str]; 12] = [
-        &[
-            "january", "januar", "janvier", "enero", "gennaio", "stycznia", "styczen", "janner",
-            "janeiro", "gen", "ene", "sty", "janv",
-        ],
-        &[
-            "february",
-            "februar",
-            "fevrier",
-            "febrero",
-            "febbraio",
-            "lutego",
-            "luty",
-            "fevereiro",
-            "fevr",
-            "lut",
-        ],
-        &[
-            "march", "marz", "maerz", "mars", "marzo", "marca", "marzec", "marco", "mrz",
-        ],
-        &[
-            "april", "avril", "abril", "aprile", "kwietnia", "kwiecien", "avr", "abr", "kwi",
-        ],
-        &["may", "mai", "mayo", "maggio", "maja", "maj", "maio", "mag"],
-        &[
-            "june", "juni", "juin", "junio", "giugno", "czerwca", "czerwiec", "junho", "giu", "cze",
-        ],
-        &[
-            "july", "juli", "juillet", "julio", "luglio", "lipca", "lipiec", "julho", "juil",
-            "lug", "lip",
-        ],
-        &[
-            "august", "aout", "agosto", "sierpnia", "sierpien", "ago", "sie",
-        ],
-        &[
-            "september",
-            "septembre",
-            "septiembre",
-            "settembre",
-            "wrzesnia",
-            "wrzesien",
-            "setembro",
-            "set",
-            "wrz",
-            "sept",
-        ],
-        &[
-            "october",
-            "oktober",
-            "octobre",
-            "octubre",
-            "ottobre",
-            "pazdziernika",
-            "pazdziernik",
-            "outubro",
-            "ott",
-            "paz",
-            "okt",
-        ],
-        &[
-            "november",
-            "novembre",
-            "noviembre",
-            "listopada",
-            "listopad",
-            "novembro",
-            "lis",
-        ],
-        &[
-            "december",
-            "dezember",
-            "decembre",
-            "diciembre",
-            "dicembre",
-            "grudnia",
-            "grudzien",
-            "dezembro",
-            "dic",
-            "dez",
-            "gru",
-        ],
-    ];
-    let is_of = |names: &&[&str]| {
-        // Three letters of the English, German and French names are unmistakable except `mar`, `jui`.
-        names.contains(&word)
-            || word.len() == 3
-                && names[..3].iter().any(|name| name.starts_with(word))
-                && word != "jui"
-    };
-    MONTHS.iter().position(is_of).map(|at| at as u32 + 1)
+    static MONTHS: OnceLock<HashMap<&'static str, u32>> = OnceLock::new();
+    let months = MONTHS.get_or_init(|| {
+        let mut months = HashMap::new();
+        for (month, language, names) in lines(MONTH_NAMES_CSV) {
+            let Ok(month) = month.parse() else { continue };
+            for name in names.split('|') {
+                months.insert(name, month);
+                // Three letters of the English, German and French names are unmistakable except `mar`, `jui`.
+                let short = name.get(..3).filter(|short| *short != "jui");
+                if let Some(short) = short.filter(|_| matches!(language, "en" | "de" | "fr")) {
+                    months.insert(short, month);
+                }
+            }
+        }
+        months
+    });
+    months.get(word).copied()
 }
 
 #[cfg(test)]

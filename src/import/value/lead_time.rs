@@ -1,13 +1,19 @@
 //! Lead times as quoted: `6-8 weeks`, `ex stock`, `10 AT`, `auf Anfrage`, a date.
 
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
 use chrono::{Datelike, NaiveDate};
 
 use crate::import::fold::fold;
+use crate::import::shipped::lines;
 use crate::record::{DateOrder, LeadUnit, QuotedLeadTime};
 
 use super::date::read_date;
 use super::number::read_number;
 
+/// Words for lead times without a number.
+const LEAD_TIME_WORDS_CSV: &str = include_str!("../../../data/import/lead_time_words.csv");
 /// Days in a week, on the calendar.
 const DAYS_PER_WEEK: f64 = 7.0;
 /// Days taken for a quoted month. Common practice, no source.
@@ -224,100 +230,22 @@ fn number_only(text: &str) -> Option<f64> {
 
 /// Words without a number.
 fn fixed_words(folded: &str) -> Option<QuotedLeadTime> {
-    const IN_STOCK: [&str; 49] = [
-        "de stock",
-        "du stock",
-        "de existencias",
-        "en existencias",
-        "da magazzino",
-        "pronto a magazzino",
-        "z magazynu",
-        "pronta entrega",
-        "entrega inmediata",
-        "ex stock",
-        "in stock",
-        "stock",
-        "from stock",
-        "off the shelf",
-        "on shelf",
-        "available",
-        "immediate",
-        "immediately",
-        "ab lager",
-        "lagernd",
-        "am lager",
-        "lager",
-        "sofort",
-        "sofort lieferbar",
-        "sofort verfugbar",
-        "en stock",
-        "sur stock",
-        "immediat",
-        "disponible",
-        "inmediata",
-        "inmediato",
-        "pronta consegna",
-        "consegna pronta",
-        "pronta",
-        "pronto",
-        "immediata",
-        "immediato",
-        "imediata",
-        "imediato",
-        "pronto a entregar",
-        "disponivel",
-        "dostepne",
-        "a magazzino",
-        "disponibile",
-        "na stanie",
-        "od reki",
-        "dostepny",
-        "em estoque",
-        "auf lager",
-    ];
-    const ON_REQUEST: [&str; 26] = [
-        "a demande",
-        "a la demande",
-        "da concordare",
-        "a convenir",
-        "on request",
-        "upon request",
-        "tba",
-        "tbc",
-        "tbd",
-        "por",
-        "call",
-        "ask",
-        "to be advised",
-        "auf anfrage",
-        "a a",
-        "aa",
-        "n a",
-        "anfrage",
-        "sur demande",
-        "a confirmer",
-        "a consultar",
-        "bajo consulta",
-        "su richiesta",
-        "a richiesta",
-        "na zapytanie",
-        "sob consulta",
-    ];
-    if IN_STOCK.contains(&folded) {
-        return Some(QuotedLeadTime::InStock);
+    if matches!(folded, "24h" | "24 h") {
+        return Some(QuotedLeadTime::exactly(24.0, LeadUnit::Hours));
     }
-    if ON_REQUEST.contains(&folded) && folded != "n a" {
-        return Some(QuotedLeadTime::OnRequest);
-    }
-    if matches!(
-        folded,
-        "next day" | "overnight" | "nachster tag" | "24h" | "24 h"
-    ) {
-        return Some(QuotedLeadTime::exactly(24.0, LeadUnit::Hours))
-            .filter(|_| folded.starts_with("24"))
-            .or(Some(QuotedLeadTime::exactly(1.0, LeadUnit::Workdays)));
-    }
-    None
+    static WORDS: OnceLock<HashMap<&'static str, QuotedLeadTime>> = OnceLock::new();
+    let words = WORDS.get_or_init(|| {
+        let meant = |(meaning, _, words): (&str, &str, &'static str)| {
+            let lead_time = match meaning {
+                "in_stock" => QuotedLeadTime::InStock,
+                "next_day" => QuotedLeadTime::exactly(1.0, LeadUnit::Workdays),
+                _ => QuotedLeadTime::OnRequest,
+            };
+            words.split('|').map(move |word| (word, lead_time))
+        };
+        lines(LEAD_TIME_WORDS_CSV).flat_map(meant).collect()
+    });
+    words.get(folded).copied()
 }
 
 /// A date, perhaps behind a word: `by 15.04.2026`, `ab 15.04.2026`.

@@ -80,6 +80,7 @@ pub fn is_total_word(text: &str) -> bool {
             | "razem"
             | "subtotale"
             | "somma"
+            | "soma"
             | "podsuma"
             | "sous"
     ) && (first != "sous" || folded.starts_with("sous total"))
@@ -144,6 +145,7 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
         "remont",
         "kit",
         "revisione",
+        "revisao",
     ]) {
         Some(UsageReason::Rebuild)
     } else if has(&[
@@ -167,6 +169,8 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
         "awaria",
         "uszkodz",
         "avaria",
+        "falha",
+        "quebra",
     ]) {
         Some(UsageReason::Failure)
     } else if has(&[
@@ -182,6 +186,7 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
         "entretien",
         "program",
         "manutenzione",
+        "manutencao",
         "manteni",
         "przegl",
         "service",
@@ -194,7 +199,7 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
 
 /// Outcome of judging a substitute.
 pub fn read_outcome(text: &str) -> Option<ApprovalOutcome> {
-    const FAILED: [&str; 20] = [
+    const FAILED: [&str; 22] = [
         "did not fit",
         "does not fit",
         "didn t fit",
@@ -215,6 +220,8 @@ pub fn read_outcome(text: &str) -> Option<ApprovalOutcome> {
         "non va bene",
         "non idoneo",
         "nie pasuje",
+        "nao serve",
+        "nao encaixa",
     ];
     let folded = fold(text);
     // A failure stays one with words around it: `tried, did not fit`. Consent must be the whole word.
@@ -224,11 +231,12 @@ pub fn read_outcome(text: &str) -> Option<ApprovalOutcome> {
     match folded.as_str() {
         "approved" | "ok" | "yes" | "fits" | "fitted" | "accepted" | "released" | "freigegeben"
         | "passt" | "ja" | "zugelassen" | "approuve" | "convient" | "oui" | "aprobado" | "apto"
-        | "si" | "approvato" | "idoneo" | "zatwierdzony" | "zatwierdzone" | "pasuje" | "tak" => {
-            Some(ApprovalOutcome::Approved)
-        }
+        | "si" | "approvato" | "idoneo" | "zatwierdzony" | "zatwierdzone" | "pasuje" | "tak"
+        | "aprovado" | "serve" | "sim" => Some(ApprovalOutcome::Approved),
         "no" | "failed" | "nein" | "refuse" | "non" | "rechazado" | "no apto" | "respinto"
-        | "non approvato" | "odrzucony" | "nie" => Some(ApprovalOutcome::DidNotFit),
+        | "non approvato" | "odrzucony" | "nie" | "rejeitado" | "reprovado" | "nao" => {
+            Some(ApprovalOutcome::DidNotFit)
+        }
         _ => None,
     }
 }
@@ -248,6 +256,7 @@ pub fn read_way_kind(text: &str) -> Option<OtherWayKind> {
         "altra macchina",
         "innej maszyny",
         "inna maszyna",
+        "outra maquina",
         "spender",
     ]) {
         Some(OtherWayKind::OtherMachine)
@@ -266,6 +275,7 @@ pub fn read_way_kind(text: &str) -> Option<OtherWayKind> {
         "altro magazzino",
         "inny magazyn",
         "inna polka",
+        "outro armazem",
     ]) {
         Some(OtherWayKind::OtherBin)
     } else if has(&[
@@ -275,6 +285,8 @@ pub fn read_way_kind(text: &str) -> Option<OtherWayKind> {
         "reparacion",
         "riparazione",
         "naprawa",
+        "reparacao",
+        "conserto",
     ]) {
         Some(OtherWayKind::RepairOutside)
     } else if has(&[
@@ -286,6 +298,7 @@ pub fn read_way_kind(text: &str) -> Option<OtherWayKind> {
         "retrabajo",
         "rilavorazione",
         "przerobka",
+        "retrabalho",
     ]) {
         Some(OtherWayKind::ReworkInHouse)
     } else if has(&[
@@ -301,6 +314,7 @@ pub fn read_way_kind(text: &str) -> Option<OtherWayKind> {
         "costruire",
         "produzione interna",
         "wykonanie",
+        "fabrico",
         "machined",
     ]) {
         Some(OtherWayKind::MakeInHouse)

@@ -18,11 +18,13 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         return;
     }
     let symbol = |subject: &Subject| {
-        subject
-            .traits
-            .material
-            .as_deref()
-            .map(|text| text.trim().to_ascii_uppercase())
+        subject.traits.material.as_deref().map(|text| {
+            match text.trim().to_ascii_uppercase().as_str() {
+                // The older symbol (ISO 1629 before 1995, from memory).
+                "FPM" => "FKM".to_owned(),
+                symbol => symbol.to_owned(),
+            }
+        })
     };
     match (symbol(want), symbol(have)) {
         (Some(a), Some(b)) if a == b => findings.agrees(format!("elastomer: {a}")),
@@ -74,11 +76,11 @@ fn effect(want: &str, have: &str) -> (Bar, &'static str) {
             Bar::Never,
             "EPDM swells in mineral oil, and oil-proof rubbers fail in brake fluid and steam",
         ),
-        ("FKM" | "FPM", _) => (
+        ("FKM", _) => (
             Bar::Never,
             "stands less heat and fewer fluids than the fluoroelastomer asked for",
         ),
-        ("NBR" | "HNBR", "FKM" | "FPM") => (
+        ("NBR" | "HNBR", "FKM") => (
             Bar::Check,
             "stands more heat, but stiffens in the cold (about -20 °C) and costs more",
         ),

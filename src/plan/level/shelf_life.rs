@@ -106,7 +106,7 @@ impl ShelfLife {
 }
 
 /// Bearings with shields or seals on both sides are greased by their maker.
-const fn is_greased(part: &CataloguePart) -> bool {
+fn is_greased(part: &CataloguePart) -> bool {
     matches!(
         part.traits.closure,
         Some(Closure::ShieldBothSides | Closure::LowFrictionSealBothSides | Closure::SealBothSides)

@@ -4,7 +4,7 @@ use sparewright::part::designation::Designation;
 use sparewright::part::{Closure, Family, PartClass, SizeKey, Traits};
 use sparewright::place::Place;
 use sparewright::record::{
-    Condition, LeadUnit, OfferRecord, PartRecord, QuotedLeadTime, Records, StockRecord,
+    Condition, LeadUnit, OfferRecord, PartFacts, PartRecord, QuotedLeadTime, Records, StockRecord,
 };
 use sparewright::standard;
 use sparewright::units::{Currency, Length, Price, UnitOfCount};
@@ -104,6 +104,7 @@ fn part(dice: &mut Dice, at: u32, place: Place) -> PartRecord {
     };
     PartRecord {
         own_number: format!("P-{at:07}"),
+        facts: PartFacts {
         aliases: if dice.is_in_100(20) {
             vec![format!("OLD {:07}", at * 7)]
         } else {
@@ -122,6 +123,7 @@ fn part(dice: &mut Dice, at: u32, place: Place) -> PartRecord {
         own_min_stock: None,
         own_min_reason: None,
         own_min_date: None,
+        },
         place,
     }
 }

@@ -27,7 +27,7 @@ fn parts(workspace: &Workspace) -> Vec<(String, Option<f64>)> {
     let parts = workspace.load(None).unwrap().records.parts;
     let mut parts: Vec<_> = parts
         .into_iter()
-        .map(|part| (part.own_number, part.own_min_stock))
+        .map(|part| (part.own_number, part.facts.own_min_stock))
         .collect();
     parts.sort_by(|a, b| a.0.cmp(&b.0));
     parts

@@ -5,7 +5,8 @@ use crate::import::find_table::find_tables;
 use crate::import::grid::Grid;
 use crate::import::issue::RowIssue;
 use crate::import::progress::Progress;
-use crate::import::row::table::{TableCounts, read_pieces};
+use crate::import::row::counts::TableCounts;
+use crate::import::row::table::read_pieces;
 use crate::import::text_table::read_text_table;
 use crate::record::{DateOrder, Records, ShopSettings};
 

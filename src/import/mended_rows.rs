@@ -3,23 +3,22 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use crate::import::file_bytes::read_bytes;
-use crate::import::find_table::{Column, Table};
-use crate::import::fold::fold;
-use crate::import::folder::Imported;
-use crate::import::grid::{Cell, Grid, GridBuilder, GridError};
-use crate::import::header::{Header, How};
-use crate::import::options::Shape;
-use crate::import::reading::{FileError, FileProblem};
-use crate::import::row::TableContext;
-use crate::import::title::Title;
-use crate::import::workbook::read_workbook;
+use super::cell::Cell;
+use super::file_bytes::read_bytes;
+use super::file_problem::{FileError, FileProblem};
+use super::fold::fold;
+use super::grid::{Grid, GridBuilder, GridError};
+use super::header::{Header, How};
+use super::imported::Imported;
+use super::rejects::{
+    FIRST_ORIGIN_ROW, MendedRow, TableOrigin, is_rejects, mended_rows, origins_sheet, unkept,
+};
+use super::row::TableContext;
+use super::shape::Shape;
+use super::table::{Column, Table};
+use super::title::Title;
+use super::workbook::{WorkbookError, read_workbook};
 use crate::record::ShopSettings;
-
-use super::kept_cell::unkept;
-use super::mended::{MendedRow, mended_rows};
-use super::origin::TableOrigin;
-use super::{FIRST_ORIGIN_ROW, ORIGINS_SHEET, REJECTS_MARK};
 
 /// Reads one workbook of rejects, mended or not, wherever it lies.
 ///
@@ -42,18 +41,6 @@ pub fn read_rejects(path: &Path, settings: &ShopSettings) -> Result<Imported, Fi
     Ok(imported)
 }
 
-/// True for the sheets of a workbook of rejects.
-pub fn is_rejects(grids: &[Grid]) -> bool {
-    origins_sheet(grids).is_some()
-}
-
-fn origins_sheet(grids: &[Grid]) -> Option<&Grid> {
-    grids.iter().find(|grid| {
-        &*grid.sheet == ORIGINS_SHEET
-            && matches!(grid.cell(0, 0), Cell::Text(text) if text == REJECTS_MARK)
-    })
-}
-
 /// Reads every table of a workbook of rejects; a sheet whose origin is spoilt is a problem of the file.
 pub fn read_grids(imported: &mut Imported, grids: &[Grid]) {
     let Some(origins) = origins_sheet(grids) else {
@@ -71,7 +58,7 @@ pub fn read_grids(imported: &mut Imported, grids: &[Grid]) {
             (None, _) => {}
             (Some(grid), Some(origin)) => {
                 if let Err(limit) = read_sheet(imported, grid, &origin) {
-                    let cause = crate::import::WorkbookError::Limit { sheet: name, limit };
+                    let cause = WorkbookError::Limit { sheet: name, limit };
                     imported.problems.push(FileProblem {
                         file: Arc::clone(&grid.file),
                         reason: cause.into(),

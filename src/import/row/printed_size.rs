@@ -2,15 +2,16 @@
 
 use chrono::{Datelike, NaiveDate};
 
+use crate::import::cell::{Cell, number_text};
+use crate::import::damage::{fractions_of, turned_into_date};
+use crate::import::field::Field;
+use crate::import::issue::{Problem, Severity};
+use crate::import::stated::length_unit;
 use crate::part::{Dimension, Family, SizeKey};
 use crate::units::{Length, LengthUnit, ReadLength, read_length, read_size};
 
-use super::damage::{fractions_of, turned_into_date};
-use super::field::Field;
-use super::grid::{Cell, number_text};
-use super::header::length_unit;
-use super::issue::{Problem, Severity};
-use super::row::{ReadColumn, RowReader};
+use super::context::ReadColumn;
+use super::reader::RowReader;
 
 /// Printed lengths in the order of the family's key dimensions; `None` where a dimension is not printed.
 pub type Printed = [Option<ReadLength>; 4];

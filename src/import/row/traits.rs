@@ -2,14 +2,15 @@
 
 use std::fmt::Display;
 
+use crate::import::field::Field;
+use crate::import::fold::fold;
+use crate::import::issue::{Problem, Severity};
+use crate::part::designation::Designation;
 use crate::part::{
     BoreForm, Clearance, Closure, ContactAngle, RibForm, SealForm, ToleranceClass, Traits,
 };
 
-use super::field::Field;
-use super::fold::fold;
-use super::issue::{Problem, Severity};
-use super::row::RowReader;
+use super::reader::RowReader;
 
 /// Reads trait columns over what the designation says; where both speak and differ, neither is taken.
 pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &str)>) -> Traits {
@@ -18,82 +19,10 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         .unwrap_or_default();
     let printed = designation.map_or("", |(_, printed)| printed);
     yield_defaults(row, printed, &mut traits);
-    coded(
-        row,
-        printed,
-        Field::Closure,
-        "open, Z, 2Z, RS, 2RS, RZ or 2RZ",
-        &mut traits.closure,
-        read_closure,
-    );
-    coded(
-        row,
-        printed,
-        Field::Clearance,
-        "C2, CN, C3, C4 or C5",
-        &mut traits.clearance,
-        read_clearance,
-    );
-    coded(
-        row,
-        printed,
-        Field::ToleranceClass,
-        "P0, P6, P5, P4 or P2",
-        &mut traits.tolerance_class,
-        read_class,
-    );
-    coded(
-        row,
-        printed,
-        Field::ContactAngle,
-        "an angle in degrees such as `40`",
-        &mut traits.contact_angle,
-        read_angle,
-    );
-    coded(
-        row,
-        printed,
-        Field::RibForm,
-        "N, NU, NJ or NUP",
-        &mut traits.rib_form,
-        RibForm::from_code,
-    );
-    coded(
-        row,
-        printed,
-        Field::BoreForm,
-        "cylindrical, K or K30",
-        &mut traits.bore_form,
-        read_bore_form,
-    );
-    coded(
-        row,
-        printed,
-        Field::SealForm,
-        "A, AS, B, BS, C or CS",
-        &mut traits.seal_form,
-        SealForm::from_code,
-    );
-    coded(
-        row,
-        printed,
-        Field::Rows,
-        "1 or 2",
-        &mut traits.rows,
-        |text| {
-            text.parse::<u8>()
-                .ok()
-                .filter(|rows| (1..=4).contains(rows))
-        },
-    );
+    read_codes(row, printed, &mut traits);
     if let Some(groove) = row.flag(Field::SnapRingGroove) {
-        settle(
-            row,
-            printed,
-            Field::SnapRingGroove,
-            &mut traits.has_snap_ring_groove,
-            groove,
-        );
+        let slot = &mut traits.has_snap_ring_groove;
+        settle(row, printed, Field::SnapRingGroove, slot, groove);
     }
     for (field, slot) in [
         (Field::PreloadClass, &mut traits.preload_class),
@@ -107,15 +36,67 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         }
     }
     if let Some(text) = row.text(Field::Material) {
+        let material = read_material(&text);
         settle(
             row,
             printed,
             Field::Material,
             &mut traits.material,
-            read_material(&text),
+            material,
         );
     }
     traits
+}
+
+/// Reads the columns whose words are codes of the standards.
+fn read_codes(row: &mut RowReader<'_, '_>, printed: &str, traits: &mut Traits) {
+    use Field as F;
+    let closures = "open, Z, 2Z, RS, 2RS, RZ or 2RZ";
+    let closure = &mut traits.closure;
+    coded(row, printed, F::Closure, closures, closure, read_closure);
+    let clearances = "C2, CN, C3, C4 or C5";
+    let clearance = &mut traits.clearance;
+    coded(
+        row,
+        printed,
+        F::Clearance,
+        clearances,
+        clearance,
+        read_clearance,
+    );
+    let classes = "P0, P6, P5, P4 or P2";
+    let class = &mut traits.tolerance_class;
+    coded(row, printed, F::ToleranceClass, classes, class, read_class);
+    let angles = "an angle in degrees such as `40`";
+    let angle = &mut traits.contact_angle;
+    coded(row, printed, F::ContactAngle, angles, angle, read_angle);
+    let ribs = "N, NU, NJ or NUP";
+    let rib = &mut traits.rib_form;
+    coded(row, printed, F::RibForm, ribs, rib, RibForm::from_code);
+    let bores = "cylindrical, K or K30";
+    let bore = &mut traits.bore_form;
+    coded(row, printed, F::BoreForm, bores, bore, read_bore_form);
+    let seals = "A, AS, B, BS, C or CS";
+    let seal = &mut traits.seal_form;
+    coded(row, printed, F::SealForm, seals, seal, SealForm::from_code);
+    coded(row, printed, F::Rows, "1 or 2", &mut traits.rows, read_rows);
+}
+
+fn read_rows(text: &str) -> Option<u8> {
+    let rows = text.parse::<u8>().ok()?;
+    (1..=4).contains(&rows).then_some(rows)
+}
+
+/// The designation with the closure of the row's own column, where the designation itself names none.
+pub fn closed_as(row: &mut RowReader<'_, '_>, parsed: &Designation) -> Designation {
+    let mut closed = parsed.clone();
+    if matches!(closed.traits.closure, None | Some(Closure::Open)) {
+        closed.traits.closure = row
+            .text_of(Field::Closure)
+            .and_then(|text| read_closure(&text))
+            .or(closed.traits.closure);
+    }
+    closed
 }
 
 /// Forgets what a designation says only by leaving a suffix out, where a column speaks: `6205` is open by
@@ -179,7 +160,7 @@ fn settle<T: PartialEq + Display>(
 }
 
 /// A closure by its code or in words.
-pub fn read_closure(text: &str) -> Option<Closure> {
+fn read_closure(text: &str) -> Option<Closure> {
     let code = text.trim().to_uppercase().replace([' ', '-', '.'], "");
     Some(match code.as_str() {
         "Z" | "1Z" => Closure::ShieldOneSide,

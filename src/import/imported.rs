@@ -1,0 +1,275 @@
+//! What a folder gave, and how it grows table by table.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+use std::sync::Arc;
+
+use chrono::{DateTime, Utc};
+
+use super::field::Field;
+use super::file_problem::{FileProblem, FileRead, SkipReason, SkippedFile};
+use super::find_table::find_tables;
+use super::grid::Grid;
+use super::issue::RowIssue;
+use super::list_supplier::UnnamedList;
+use super::options::{ColumnMap, ImportOptions};
+use super::progress::{Progress, Step};
+use super::reading::TableRead;
+use super::rejects::{self, MendedRow, RejectTable};
+use super::row::{TableContext, read_table};
+use super::table::Table;
+use super::title::date_in_name;
+use super::value::DateEvidence;
+use super::workbook_date::WorkbookDate;
+use crate::record::{Records, ShopSettings, TableKind, Task};
+
+/// Everything that a folder gave.
+#[derive(Debug, Default)]
+pub struct Imported {
+    /// Rows that were taken.
+    pub records: Records,
+    /// Settings of the shop, or the defaults.
+    pub settings: ShopSettings,
+    /// File the settings came from; `None` where the defaults hold.
+    pub settings_file: Option<Arc<str>>,
+    /// Its text.
+    pub settings_text: Option<String>,
+    /// Files that were opened, in order of reading.
+    pub files: Vec<FileRead>,
+    /// How each table was read.
+    pub tables: Vec<TableRead>,
+    /// Files and sheets left out on purpose.
+    pub skipped: Vec<SkippedFile>,
+    /// Files that could not be read.
+    pub problems: Vec<FileProblem>,
+    /// Problems of rows, in order of reading.
+    pub issues: Vec<RowIssue>,
+    /// Rows looked at as data.
+    pub rows_read: usize,
+    /// Of these, rejected.
+    pub rows_rejected: usize,
+    /// Rows that someone should mend, table by table.
+    pub rejects: Vec<RejectTable>,
+    /// Rows of a workbook of rejects with the rows they mend.
+    pub mended: Vec<MendedRow>,
+    /// Given mappings that were used, each for tables of the shape it was used on: what to remember for the next list.
+    pub used_maps: Vec<ColumnMap>,
+    /// What the import was told.
+    pub(super) options: ImportOptions,
+    /// Offer lists whose supplier is not settled yet.
+    unnamed: Vec<UnnamedList>,
+    /// Suppliers known before reading.
+    pub(super) known_suppliers: Vec<String>,
+    /// Who is told how far reading has come.
+    pub(super) progress: Progress,
+    /// What the dates of all tables prove about the order of day and month.
+    pub(super) dates: DateEvidence,
+}
+
+impl Imported {
+    /// Notes that a file was opened.
+    pub(super) fn note_file(&mut self, file: &str, path: &Path, bytes: usize, sha256: String) {
+        let modified = fs::metadata(path).and_then(|data| data.modified()).ok();
+        self.files.push(FileRead {
+            file: file.to_owned(),
+            bytes: bytes as u64,
+            modified: modified.map(|time| DateTime::<Utc>::from(time).naive_utc()),
+            sha256,
+        });
+    }
+
+    /// SHA-256 of a file that was opened; of several of one name the last.
+    pub fn sum_of(&self, file: &str) -> Option<&str> {
+        let found = self.files.iter().rev().find(|read| read.file == file);
+        found.map(|read| read.sha256.as_str())
+    }
+
+    /// Meanings of columns that people gave for this import or an earlier one.
+    pub(super) fn given_maps(&self) -> &[ColumnMap] {
+        &self.options.maps
+    }
+
+    /// Starts an import that knows what people said about columns.
+    pub fn with_options(options: ImportOptions) -> Self {
+        Self {
+            options,
+            ..Self::default()
+        }
+    }
+
+    /// Notes a file or a sheet that was left out on purpose.
+    pub(super) fn skip(&mut self, file: &Arc<str>, sheet: Option<Arc<str>>, reason: SkipReason) {
+        self.skipped.push(SkippedFile {
+            file: Arc::clone(file),
+            sheet,
+            reason,
+        });
+    }
+
+    /// Settles what only the whole folder tells: suppliers of lists, and tasks whose names hold a comma.
+    pub fn settle(&mut self) {
+        let names: Vec<String> = self
+            .records
+            .suppliers
+            .iter()
+            .map(|supplier| supplier.name.clone())
+            .chain(self.known_suppliers.iter().cloned())
+            // Orders name the suppliers that a shop has.
+            .chain(
+                self.records
+                    .receipts
+                    .iter()
+                    .map(|order| order.supplier.clone()),
+            )
+            .collect::<BTreeSet<String>>()
+            .into_iter()
+            .collect();
+        let known: Vec<&str> = names.iter().map(String::as_str).collect();
+        for list in std::mem::take(&mut self.unnamed) {
+            let (supplier, how) = list.supplier(&known, &self.settings.shop);
+            self.records.offers.set_supplier(&list.offers, &supplier);
+            let table = &mut self.tables[list.table];
+            table.why.push(format!("supplier `{supplier}`: {how}"));
+            table.supplier = Some(supplier.clone());
+            for reject in self
+                .rejects
+                .iter_mut()
+                .filter(|one| one.table == list.table)
+            {
+                reject.origin.supplier = Some(supplier.clone());
+            }
+        }
+        join_task_names(&mut self.records.tasks);
+    }
+
+    /// Reads the tables of one sheet, for callers that make their own [`Grid`]s; [`settle`](Self::settle) follows the
+    /// last one.
+    pub fn read_grid(&mut self, grid: &Grid) {
+        let tables = self.tables_of(grid);
+        self.read_tables(grid, &tables, None);
+    }
+
+    /// Tables of a sheet by what is known before their rows are read.
+    pub(super) fn tables_of(&self, grid: &Grid) -> Vec<Table> {
+        find_tables(
+            grid,
+            self.settings.date_order,
+            &self.options.for_sheet(&grid.file, &grid.sheet),
+        )
+    }
+
+    /// Reads the rows of the tables of a sheet.
+    pub(super) fn read_tables(
+        &mut self,
+        grid: &Grid,
+        tables: &[Table],
+        dated: Option<&WorkbookDate>,
+    ) {
+        if tables.is_empty() {
+            let sheet = (!grid.sheet.is_empty()).then(|| Arc::clone(&grid.sheet));
+            let reason = if grid.row_count() == 0 {
+                SkipReason::Empty
+            } else {
+                SkipReason::NoTable
+            };
+            self.skip(&grid.file, sheet, reason);
+        }
+        // What the first title of a sheet says about date and supplier holds for its other tables too.
+        let mut first: Option<&Table> = None;
+        for table in tables {
+            self.read_one(grid, table, first.get_or_insert(table), dated);
+        }
+    }
+
+    fn read_one(
+        &mut self,
+        grid: &Grid,
+        table: &Table,
+        first: &Table,
+        dated: Option<&WorkbookDate>,
+    ) {
+        let settings = self.settings.clone();
+        let mut why = table.why.clone();
+        why.extend(grid.notes.iter().cloned());
+        let mut context = TableContext::new(grid, table, &settings, &mut why);
+        if context.dated.is_none() {
+            context.dated = first
+                .title
+                .dated
+                .or_else(|| date_in_name(&grid.sheet))
+                .or_else(|| Some(dated?.told(&grid.sheet, &mut why)))
+                .or_else(|| date_in_name(&grid.file));
+        }
+        let is_unnamed = table.kind == TableKind::Offers && !context.has(Field::Supplier);
+        if is_unnamed {
+            // Named when the folder is read, see `list_supplier`.
+            context.supplier = Some(String::new());
+        }
+        self.dates.join(context.dates);
+        context.look_for_inches(table, &mut why);
+        let first_offer = self.records.offers.len();
+        let at = self.tables.len();
+        self.take_table(&context, table, why);
+        for map in ColumnMap::used_in(table) {
+            if !self.used_maps.contains(&map) {
+                self.used_maps.push(map);
+            }
+        }
+        if is_unnamed {
+            let offers = first_offer..self.records.offers.len();
+            self.unnamed
+                .push(UnnamedList::new(grid, table, first, at, offers));
+        }
+    }
+
+    /// Reads the rows of a table whose columns, units and supplier are settled.
+    pub(super) fn take_table(
+        &mut self,
+        context: &TableContext<'_>,
+        table: &Table,
+        why: Vec<String>,
+    ) {
+        let first_issue = self.issues.len();
+        self.progress.tell(Step::Table {
+            file: &context.grid.file,
+            rows: u64::from(table.end_row.saturating_sub(table.first_row)),
+        });
+        let (records, issues) = (&mut self.records, &mut self.issues);
+        let rows = read_table(context, table, records, issues, &self.progress);
+        let at = self.tables.len();
+        let reject = rejects::collect(context, table, at, &self.issues[first_issue..]);
+        self.rejects.extend(reject.map(|mut reject| {
+            reject.origin.sha256 = self.sum_of(&context.grid.file).map(str::to_owned);
+            reject
+        }));
+        self.rows_read += rows.read;
+        self.rows_rejected += rows.rejected;
+        self.tables
+            .push(TableRead::new(context.grid, table, context, rows, why));
+    }
+}
+
+/// Joins the pieces of a predecessor's name that holds a comma: `Lock out, strip` is one task where the kit has it.
+fn join_task_names(tasks: &mut [Task]) {
+    let names: BTreeSet<(String, String)> = tasks
+        .iter()
+        .map(|task| (task.kit.clone(), task.task.to_lowercase()))
+        .collect();
+    for task in tasks.iter_mut().filter(|task| task.predecessors.len() > 1) {
+        let pieces = std::mem::take(&mut task.predecessors);
+        let mut at = 0;
+        while at < pieces.len() {
+            // The longest run of pieces that is a task's name; a piece that is none stays as it is.
+            let end = (at + 1..=pieces.len())
+                .rev()
+                .find(|end| {
+                    let joined = pieces[at..*end].join(", ").to_lowercase();
+                    names.contains(&(task.kit.clone(), joined))
+                })
+                .unwrap_or(at + 1);
+            task.predecessors.push(pieces[at..end].join(", "));
+            at = end;
+        }
+    }
+}

@@ -1,0 +1,205 @@
+//! What the rows of a table share: its columns with what their cells prove, units, supplier and date.
+
+use chrono::NaiveDate;
+
+use crate::import::damage::Neighbours;
+use crate::import::field::Field;
+use crate::import::grid::Grid;
+use crate::import::stated::Stated;
+use crate::import::table::{Column, Table};
+use crate::import::title::Title;
+use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence};
+use crate::record::{DateOrder, ShopSettings, TableKind};
+use crate::units::LengthUnit;
+
+use super::evidence::{Evidence, evidence_of, is_lead_time};
+
+/// A column with what its cells prove.
+#[derive(Debug, Clone)]
+pub struct ReadColumn {
+    /// Position from 0.
+    pub index: u32,
+    /// Field.
+    pub field: Field,
+    /// What the header states besides.
+    pub states: Stated,
+    /// Decimal sign that the column proves, else that of the whole table.
+    pub decimal: Option<DecimalSign>,
+    /// Order of day and month; `None` where the column holds both.
+    pub order: Option<DateOrder>,
+    /// True where a date among the lead times of the column is a stray one.
+    pub is_date_stray: bool,
+    /// What the other cells tell about a damaged one.
+    pub neighbours: Neighbours,
+}
+
+/// Everything that the rows of a table share.
+#[derive(Debug)]
+pub struct TableContext<'g> {
+    /// The sheet.
+    pub grid: &'g Grid,
+    /// Kind of table.
+    pub kind: TableKind,
+    /// Settings of the shop.
+    pub settings: &'g ShopSettings,
+    /// What the lines above say.
+    pub title: Title,
+    /// Supplier of the whole list, where no column names one.
+    pub supplier: Option<String>,
+    /// Date of the whole list.
+    pub dated: Option<NaiveDate>,
+    /// Unit of lengths where neither cell nor header names one.
+    pub unit: LengthUnit,
+    /// Why lengths without a unit may be in inches.
+    pub inch_doubt: Option<InchDoubt>,
+    /// What all dates of the table prove about their order.
+    pub dates: DateEvidence,
+    /// Columns, in order.
+    pub columns: Vec<ReadColumn>,
+    by_field: [Option<u16>; Field::COUNT],
+}
+
+/// Rows of a table that are standard sizes in inches only, although nothing says inches.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct InchDoubt {
+    /// Such rows.
+    pub in_inches: usize,
+    /// Rows with a size, of those looked at.
+    pub rows: usize,
+}
+
+impl<'g> TableContext<'g> {
+    /// Looks through the columns of a table for what they prove; notes for the reader go to `why`.
+    pub fn new(
+        grid: &'g Grid,
+        table: &Table,
+        settings: &'g ShopSettings,
+        why: &mut Vec<String>,
+    ) -> Self {
+        let proved = evidence_of(grid, table);
+        let mut whole = NumberEvidence::default();
+        let mut dates = DateEvidence::default();
+        for evidence in &proved {
+            whole.join(evidence.numbers);
+            dates.join(evidence.dates);
+        }
+        let columns: Vec<ReadColumn> = (table.columns.iter().zip(&proved))
+            .map(|(column, proved)| {
+                if proved.dates.is_by_settings() {
+                    why.push(note_of_dates(&column.printed, settings));
+                }
+                ReadColumn::of(grid, table, column, proved, (&whole, settings))
+            })
+            .collect();
+        note_currency(table, &columns, settings, why);
+        let mut by_field = [None; Field::COUNT];
+        for (at, column) in columns.iter().enumerate().rev() {
+            by_field[column.field as usize] = Some(at as u16);
+        }
+        Self {
+            grid,
+            kind: table.kind,
+            settings,
+            title: table.title.clone(),
+            supplier: None,
+            dated: table.title.dated,
+            unit: table.title.states.length.unwrap_or(LengthUnit::Mm),
+            inch_doubt: None,
+            dates,
+            columns,
+            by_field,
+        }
+    }
+
+    /// The first column of a field.
+    pub fn column(&self, field: Field) -> Option<&ReadColumn> {
+        self.by_field[field as usize].and_then(|at| self.columns.get(usize::from(at)))
+    }
+
+    /// Every column of a field.
+    pub fn columns_of(&self, field: Field) -> impl Iterator<Item = &ReadColumn> {
+        self.columns
+            .iter()
+            .filter(move |column| column.field == field)
+    }
+
+    /// True where the table has a column of the field.
+    pub fn has(&self, field: Field) -> bool {
+        self.by_field[field as usize].is_some()
+    }
+}
+
+impl ReadColumn {
+    /// A column with what its own cells prove, else what `whole` proves of all columns.
+    fn of(
+        grid: &Grid,
+        table: &Table,
+        column: &Column,
+        proved: &Evidence,
+        (whole, settings): (&NumberEvidence, &ShopSettings),
+    ) -> Self {
+        let (field, states) = (column.header.field, column.header.states);
+        // A column that holds both signs proves that the sheet's sign is not its own.
+        let is_silent = proved.numbers == NumberEvidence::default();
+        let of_sheet = || if is_silent { whole.sign() } else { None };
+        let rows = (table.first_row, table.end_row);
+        Self {
+            index: column.index,
+            field,
+            states,
+            decimal: proved.numbers.sign().or_else(of_sheet),
+            order: proved.dates.order(settings.date_order),
+            is_date_stray: is_lead_time(field) && proved.is_date_stray(states.time.is_some()),
+            neighbours: Neighbours::of(grid, rows, column.index, field, &column.printed),
+        }
+    }
+}
+
+/// Says that the dates of a column could be read in two ways.
+fn note_of_dates(printed: &str, settings: &ShopSettings) -> String {
+    format!(
+        "dates of column `{printed}` could be day first or month first; read {} first, {}",
+        match settings.date_order {
+            DateOrder::Dmy => "day",
+            DateOrder::Mdy => "month",
+        },
+        if settings.named.contains("date_order") {
+            "as `date_order` in the settings says"
+        } else {
+            "since no other table says otherwise; `date_order` in the settings would settle it"
+        },
+    )
+}
+
+/// Says how prices get a currency that neither cells nor header name.
+fn note_currency(
+    table: &Table,
+    columns: &[ReadColumn],
+    settings: &ShopSettings,
+    why: &mut Vec<String>,
+) {
+    let is_price = |field| matches!(field, Field::Price | Field::ListPrice | Field::PriceFrom);
+    let prices: Vec<&ReadColumn> = columns
+        .iter()
+        .filter(|column| is_price(column.field))
+        .collect();
+    if table.kind != TableKind::Offers || prices.is_empty() {
+        return;
+    }
+    let says_sign = table
+        .columns
+        .iter()
+        .any(|column| is_price(column.header.field) && column.printed.contains('$'));
+    if says_sign {
+        why.push("the sign `$` is taken for USD".to_owned());
+    }
+    let is_named = table.title.states.currency.is_some()
+        || columns.iter().any(|column| column.field == Field::Currency)
+        || prices.iter().all(|column| column.states.currency.is_some());
+    if !is_named {
+        why.push(format!(
+            "neither header nor title names a currency; prices without one are taken as {}",
+            settings.currency.code()
+        ));
+    }
+}

@@ -1,0 +1,201 @@
+//! What a row says its part is: family, size and traits from words, designation and dimension columns.
+//!
+//! Where two of these contradict each other, an issue says both sides and neither is taken.
+
+use std::sync::Arc;
+
+use crate::import::family_words::family_in;
+use crate::import::field::Field;
+use crate::import::issue::{Problem, Severity};
+use crate::part::designation::Designation;
+use crate::part::{Family, LoadRatings, Traits};
+use crate::standard;
+
+use super::identity::Identity;
+use super::reader::RowReader;
+use super::size::size;
+use super::traits::{closed_as, read_traits};
+
+/// Most letters of a series before the figures of a designation: `NUP`, `RNAO`.
+const LONGEST_SERIES: usize = 4;
+
+/// Reads the identity of a row's part.
+pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
+    row.identity(read_anew)
+}
+
+fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
+    let designation = row.text(Field::Designation);
+    let mut description = row.text(Field::Description);
+    let parsed = parse(row, designation.as_deref(), description.as_deref());
+    if parsed.is_none() && description.is_none() {
+        // Words in a column of designations describe the part.
+        description.clone_from(&designation);
+    }
+    let family = family(row, description.as_deref(), parsed.as_ref());
+    let (size, size_notes) = size(row, family, description.as_deref(), parsed.as_ref());
+    let known = parsed.as_ref().map(|parsed| {
+        let mut traits = parsed.traits.clone();
+        if let Some(part) = standard::resolve(&closed_as(row, parsed)) {
+            fill(&mut traits, &part.traits);
+        }
+        (traits, parsed.printed.as_str())
+    });
+    let traits = read_traits(
+        row,
+        known.as_ref().map(|(traits, printed)| (traits, *printed)),
+    );
+    let ratings = ratings(row);
+    // A designation found among the words of a description names the part as one in a column of its own does.
+    let found = parsed
+        .as_ref()
+        .filter(|parsed| parsed.traits.unknown_suffixes.is_empty());
+    let designation = designation.or_else(|| found.map(|parsed| parsed.printed.clone()));
+    Identity {
+        designation: designation.map(Into::into),
+        description,
+        family,
+        size,
+        size_notes,
+        traits: Arc::new(traits),
+        ratings: ratings.map(Box::new),
+    }
+}
+
+/// The designation of the row; from the description only where a standard lists it, since any number
+/// could be taken for one.
+fn parse(
+    row: &mut RowReader<'_, '_>,
+    designation: Option<&str>,
+    description: Option<&str>,
+) -> Option<Designation> {
+    if let Some(designation) = designation {
+        return Designation::parse(designation);
+    }
+    let listed = |text: &str| {
+        Designation::parse(text).filter(|parsed| standard::find(&parsed.basic).is_some())
+    };
+    let number = row
+        .text_of(Field::Type)
+        .filter(|text| text.contains(|c: char| c.is_ascii_digit()));
+    if let Some(found) = number.and_then(|number| listed(&number)) {
+        return Some(found);
+    }
+    // What stands in brackets behind a name is a remark.
+    let description = description?.split(" (").next()?;
+    let starts = description
+        .char_indices()
+        .filter(|(at, _)| *at == 0 || description[..*at].ends_with([' ', ',']));
+    let has_digit = |word: &str| word.contains(|c: char| c.is_ascii_digit());
+    starts.take(8).find_map(|(at, _)| {
+        let rest = description[at..].trim();
+        let mut words = rest.split([' ', ',']).filter(|word| !word.is_empty());
+        let (word, next) = (words.next()?, words.next().unwrap_or_default());
+        if has_digit(word) {
+            return listed(rest).or_else(|| listed(word));
+        }
+        // `NU 205`: the letters of the series stand apart.
+        let is_series = word.len() <= LONGEST_SERIES
+            && word.bytes().all(|byte| byte.is_ascii_uppercase())
+            && next.starts_with(|c: char| c.is_ascii_digit());
+        if is_series {
+            listed(rest).or_else(|| listed(&format!("{word} {next}")))
+        } else {
+            None
+        }
+    })
+}
+
+fn family(
+    row: &mut RowReader<'_, '_>,
+    description: Option<&str>,
+    parsed: Option<&Designation>,
+) -> Option<Family> {
+    let type_text = row.text(Field::Type);
+    let by_designation = parsed.and_then(|parsed| {
+        let family = parsed
+            .family
+            .or_else(|| standard::find(&parsed.basic).map(|part| part.size.family()));
+        family.map(|family| (parsed.printed.as_str(), family))
+    });
+    let named = |text: Option<&str>| {
+        text.and_then(|text| family_in(text).map(|family| (text.to_owned(), family)))
+    };
+    let mut sources: Vec<(String, Family)> = Vec::with_capacity(3);
+    sources.extend(named(type_text.as_deref()));
+    sources.extend(named(description));
+    sources.extend(by_designation.map(|(text, family)| (text.to_owned(), family)));
+    // The designation names the kind where words name the genus: a combined bearing is a thrust bearing too.
+    if let Some((_, special)) = by_designation {
+        sources.retain(|(_, family)| !is_genus_of(*family, special));
+    }
+    let (one, one_family) = sources.first()?.clone();
+    if let Some((other, other_family)) = sources
+        .iter()
+        .find(|(_, family)| *family != one_family)
+        .cloned()
+    {
+        let field = row.table.has(Field::Type).then_some(Field::Type);
+        row.issue(
+            Severity::Doubtful,
+            field,
+            Problem::FamilyContradicts {
+                one,
+                one_family,
+                other,
+                other_family,
+            },
+        );
+        return None;
+    }
+    Some(one_family)
+}
+
+/// True where the words for `genus` are also said of the more special family.
+fn is_genus_of(genus: Family, special: Family) -> bool {
+    use Family as F;
+    match special {
+        F::CombinedNeedleThrust => matches!(
+            genus,
+            F::ThrustBall | F::ThrustNeedle | F::NeedleRoller | F::AngularContactBall
+        ),
+        F::NeedleRollerNoInnerRing | F::DrawnCupNeedle | F::NeedleCage => genus == F::NeedleRoller,
+        _ => false,
+    }
+}
+
+fn ratings(row: &mut RowReader<'_, '_>) -> Option<LoadRatings> {
+    let (dynamic_kn, static_kn) = (
+        row.number_above_zero(Field::DynamicRating),
+        row.number_above_zero(Field::StaticRating),
+    );
+    (dynamic_kn.is_some() || static_kn.is_some()).then(|| LoadRatings {
+        dynamic_kn,
+        static_kn,
+        source: row.text(Field::RatingsSource),
+    })
+}
+
+/// Takes over from `other` what `traits` does not know.
+fn fill(traits: &mut Traits, other: &Traits) {
+    macro_rules! fill_each {
+        ($($field:ident),+) => { $( if traits.$field.is_none() { traits.$field.clone_from(&other.$field); } )+ };
+    }
+    fill_each!(
+        closure,
+        clearance,
+        tolerance_class,
+        contact_angle,
+        rib_form,
+        bore_form,
+        has_snap_ring_groove,
+        rows,
+        preload_class,
+        arrangement,
+        cage,
+        seal_form,
+        material,
+        hardness,
+        variant
+    );
+}

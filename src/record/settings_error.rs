@@ -1,0 +1,40 @@
+//! Why settings cannot be used.
+
+/// Why the settings cannot be used.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum SettingsError {
+    /// The text is no TOML of the expected form.
+    #[error("settings cannot be read: {0}")]
+    Toml(#[from] Box<toml::de::Error>),
+    /// A value outside its range.
+    #[error("settings: `{key}` is {found}, but must be {expected}")]
+    OutOfRange {
+        /// The key.
+        key: &'static str,
+        /// What was found.
+        found: String,
+        /// What would be right.
+        expected: &'static str,
+    },
+    /// Two keys that cannot both hold.
+    #[error("settings: `{key}` contradicts `{other}`: {because}")]
+    Contradiction {
+        /// One key.
+        key: &'static str,
+        /// The other.
+        other: &'static str,
+        /// Why both cannot hold.
+        because: &'static str,
+    },
+    /// A calendar that is named but not defined.
+    #[error(
+        "settings: calendar `{name}` is used for {used_for}, but there is no [calendars.{name}]"
+    )]
+    NoSuchCalendar {
+        /// The calendar's name.
+        name: String,
+        /// What it is used for.
+        used_for: &'static str,
+    },
+}

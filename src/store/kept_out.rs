@@ -1,0 +1,58 @@
+//! Rows of an import that were kept out because something newer is there, told once per subject and file.
+
+use std::fmt;
+
+use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+
+use super::table::Stored;
+use crate::record::UsageRecord;
+
+/// Rows of an import that were kept out because something newer is there.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct KeptOut {
+    /// Table.
+    pub table: String,
+    /// Supplier, kit, list or part that is concerned.
+    pub what: String,
+    /// File of the older rows.
+    pub file: String,
+    /// Date of the older rows.
+    pub dated: Option<NaiveDate>,
+    /// How many rows.
+    pub rows: usize,
+    /// File of what holds.
+    pub newer_file: String,
+    /// Date of what holds.
+    pub newer_dated: Option<NaiveDate>,
+}
+
+impl fmt::Display for KeptOut {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let dated = |date: Option<NaiveDate>| {
+            date.map_or_else(|| "undated".to_owned(), |date| format!("of {date}"))
+        };
+        if self.table == UsageRecord::TABLE {
+            return write!(
+                f,
+                "{}: {} row{} of `{}` stand in `{}` too and count once",
+                self.what,
+                self.rows,
+                if self.rows == 1 { "" } else { "s" },
+                self.file,
+                self.newer_file
+            );
+        }
+        write!(
+            f,
+            "{}: {} row{} of `{}` ({}) kept out; `{}` ({}) is newer",
+            self.what,
+            self.rows,
+            if self.rows == 1 { "" } else { "s" },
+            self.file,
+            dated(self.dated),
+            self.newer_file,
+            dated(self.newer_dated)
+        )
+    }
+}

@@ -1,0 +1,1108 @@
+//! Every rule of exchange by itself: all pairs in both directions, boundaries, and what is not stated.
+//!
+//! Rows of a square are what is wanted, columns what is at hand: `=` no difference, `.` a difference that bars nothing,
+//! `c` only after checks, `x` must not be used. Where a square has no source of its own beside it, its directions are
+//! common practice, no source.
+
+use sparewright::interchange::{AxialNeed, Fluid, Judgement, Needs, Subject, Verdict, judge};
+use sparewright::part::{
+    BoreForm, Clearance, Closure, ContactAngle, Family, LoadRatings, RibForm, SealForm, SizeKey,
+    ToleranceClass, Traits,
+};
+use sparewright::units::Length;
+
+use super::subject;
+
+fn mm(value: f64) -> Length {
+    Length::from_mm(value).unwrap()
+}
+
+/// A part of a size of which nothing else is known.
+fn bare(family: Family, lengths_mm: &[f64]) -> Subject {
+    let lengths: Vec<Length> = lengths_mm.iter().map(|value| mm(*value)).collect();
+    Subject {
+        label: family.to_string(),
+        size: Some(SizeKey::new(family, &lengths).unwrap()),
+        family: Some(family),
+        traits: Traits::default(),
+        needs: Needs::default(),
+        chamfer_mm: None,
+        ratings: None,
+        speed_limit_rpm: None,
+        confidence: None,
+    }
+}
+
+/// An open 6305 of which everything is stated (ISO 15: 25 x 62 x 17).
+fn ball() -> Subject {
+    subject("6305")
+}
+
+fn seal(form: SealForm, material: &str) -> Subject {
+    let mut seal = bare(Family::LipSeal, &[40.0, 62.0, 8.0]);
+    seal.traits.seal_form = Some(form);
+    seal.traits.material = Some(material.to_owned());
+    seal
+}
+
+fn ring(material: &str, hardness: Option<&str>) -> Subject {
+    let mut ring = bare(Family::ORing, &[37.69, 3.53]);
+    ring.traits.material = Some(material.to_owned());
+    ring.traits.hardness = hardness.map(str::to_owned);
+    ring
+}
+
+fn names(judgement: &Judgement, what: &str) -> bool {
+    judgement.differs.iter().any(|differs| differs.what == what)
+}
+
+fn is_unknown(judgement: &Judgement, what: &str) -> bool {
+    judgement.unknown.iter().any(|text| text.contains(what))
+}
+
+/// What a judgement says of one thing, where nothing else differs.
+fn mark(judgement: &Judgement, what: &str) -> char {
+    match (names(judgement, what), judgement.verdict) {
+        (false, _) => '=',
+        (true, Verdict::AsItIs) => '.',
+        (true, Verdict::AfterChecks) => 'c',
+        (true, Verdict::WithRework) => 'r',
+        (true, Verdict::MustNot) => 'x',
+        (true, Verdict::Near) => 'n',
+    }
+}
+
+/// Compares every pair of values with a square of marks.
+fn square<T: Copy + std::fmt::Debug>(
+    what: &str,
+    values: &[T],
+    expected: &[&str],
+    make: impl Fn(T) -> Subject,
+) {
+    assert_eq!(values.len(), expected.len(), "{what}: a row for each value");
+    for (want, row) in values.iter().zip(expected) {
+        let marks: String = values
+            .iter()
+            .map(|have| mark(&judge(&make(*want), &make(*have)), what))
+            .collect();
+        assert_eq!(&marks, row, "{what}: wanted {want:?}, by {values:?}");
+    }
+}
+
+#[test]
+fn clearance_may_be_one_group_larger_and_never_smaller() {
+    // ISO 5753-1: the groups in order; the direction is common practice, no source.
+    use Clearance::{C2, C3, C4, C5, Normal};
+    square(
+        "clearance",
+        &[C2, Normal, C3, C4, C5],
+        &["=cxxx", "x=cxx", "xx=cx", "xxx=c", "xxxx="],
+        |clearance| {
+            let mut part = ball();
+            part.traits.clearance = Some(clearance);
+            part
+        },
+    );
+}
+
+#[test]
+fn a_closure_may_keep_out_more_or_less_but_never_fewer_sides() {
+    // DIN 623-1: Z shield, RS contact seal, RZ low-friction seal, 2 for both sides.
+    square(
+        "closure",
+        &[
+            Closure::Open,
+            Closure::ShieldOneSide,
+            Closure::ShieldBothSides,
+            Closure::LowFrictionSealOneSide,
+            Closure::LowFrictionSealBothSides,
+            Closure::SealOneSide,
+            Closure::SealBothSides,
+        ],
+        &[
+            "=cccccc", "x=ccccc", "xx=xcxc", "xcc=ccc", "xxcx=xc", "xcccc=c", "xxcxcx=",
+        ],
+        |closure| {
+            let mut part = ball();
+            part.traits.closure = Some(closure);
+            part
+        },
+    );
+}
+
+#[test]
+fn a_finer_tolerance_class_is_no_bar_and_a_coarser_one_is() {
+    // ISO 492: P0 (normal), P6, P5, P4, P2, each finer than the one before.
+    use ToleranceClass::{Normal, P2, P4, P5, P6};
+    square(
+        "tolerance class",
+        &[Normal, P6, P5, P4, P2],
+        &["=....", "x=...", "xx=..", "xxx=.", "xxxx="],
+        |class| {
+            let mut part = ball();
+            part.traits.tolerance_class = Some(class);
+            part
+        },
+    );
+}
+
+#[test]
+fn ribs_decide_whether_the_shaft_is_located() {
+    // DIN 5412-1 from memory; IS 6457:1972: NU and N non-locating, NJ in one direction, NUP in both.
+    use RibForm::{N, Nj, Nu, Nup};
+    square(
+        "axial location",
+        &[N, Nu, Nj, Nup],
+        &["=cxx", "c=xx", "xx=c", "xxx="],
+        |rib| {
+            let mut part = subject("NU205");
+            part.confidence = None;
+            part.traits.rib_form = Some(rib);
+            part
+        },
+    );
+}
+
+#[test]
+fn bores_of_another_form_never_do() {
+    // DIN 623-1: K is a bore of taper 1:12, K30 of 1:30.
+    square(
+        "bore",
+        &[BoreForm::Cylindrical, BoreForm::Taper12, BoreForm::Taper30],
+        &["=xx", "x=x", "xx="],
+        |form| {
+            let mut part = subject("22208");
+            part.confidence = None;
+            part.traits.bore_form = Some(form);
+            part
+        },
+    );
+}
+
+#[test]
+fn contact_angles_never_stand_in_for_each_other() {
+    // Published type descriptions: C 15, AC 25, A 30, B 40 degrees.
+    square(
+        "contact angle",
+        &[15, 25, 30, 40],
+        &["=xxx", "x=xx", "xx=x", "xxx="],
+        |angle| {
+            let mut part = subject("7205B");
+            part.confidence = None;
+            part.traits.contact_angle = Some(ContactAngle(angle));
+            part
+        },
+    );
+}
+
+#[test]
+fn a_dust_lip_is_never_left_out_and_case_and_rubber_are_checked() {
+    // DIN 3760: A rubber outside, B metal, C metal with inner case; S with dust lip (DIN 3761-2).
+    use SealForm::{A, As, B, Bs, C, Cs};
+    square(
+        "seal form",
+        &[A, As, B, Bs, C, Cs],
+        &["=ccccc", "x=xcxc", "cc=ccc", "xcx=xc", "cccc=c", "xcxcx="],
+        |form| seal(form, "NBR"),
+    );
+}
+
+#[test]
+fn an_elastomer_is_another_part_but_for_what_stands_all_that_it_stood() {
+    // ISO 1629 symbols; published media lists.
+    square(
+        "elastomer",
+        &["NBR", "HNBR", "FKM", "EPDM", "VMQ", "CR"],
+        &["=ccxxx", "x=cxxx", "xx=xxx", "xxx=xx", "xxxx=x", "xxxxx="],
+        |material| seal(SealForm::A, material),
+    );
+}
+
+#[test]
+fn fpm_is_the_older_symbol_of_fkm() {
+    // ISO 1629 before 1995, from memory.
+    square(
+        "elastomer",
+        &["FKM", "FPM", "fpm", " fkm "],
+        &["====", "====", "====", "===="],
+        |material| seal(SealForm::A, material),
+    );
+    let judgement = judge(&seal(SealForm::A, "NBR"), &seal(SealForm::A, "FPM"));
+    assert_eq!(mark(&judgement, "elastomer"), 'c', "{judgement:?}");
+}
+
+#[test]
+fn a_groove_for_a_snap_ring_is_never_missing() {
+    // DIN 623-1 and ISO 464, from memory.
+    for (want, have, expected, unknown) in [
+        (Some(true), Some(true), '=', false),
+        (Some(true), Some(false), 'x', false),
+        (Some(true), None, '=', true),
+        (Some(false), Some(true), 'c', false),
+        (Some(false), Some(false), '=', false),
+        (Some(false), None, '=', false),
+        (None, Some(true), 'c', false),
+        (None, Some(false), '=', false),
+        (None, None, '=', false),
+    ] {
+        let with = |groove| {
+            let mut part = ball();
+            part.traits.has_snap_ring_groove = groove;
+            part
+        };
+        let judgement = judge(&with(want), &with(have));
+        assert_eq!(
+            mark(&judgement, "snap-ring groove"),
+            expected,
+            "{want:?} by {have:?}"
+        );
+        assert_eq!(
+            is_unknown(&judgement, "snap-ring"),
+            unknown,
+            "{want:?} by {have:?}"
+        );
+    }
+}
+
+#[test]
+fn a_cage_that_is_asked_for_is_checked() {
+    for (want, have, expected, verdict) in [
+        (None, None, '=', Verdict::AsItIs),
+        (Some("M"), Some("m"), '=', Verdict::AsItIs),
+        (Some("M"), Some("TN9"), 'c', Verdict::AfterChecks),
+        (Some("TN9"), Some("M"), 'c', Verdict::AfterChecks),
+        (Some("M"), None, '=', Verdict::AfterChecks),
+        (None, Some("TN9"), '=', Verdict::AfterChecks),
+    ] {
+        let with = |cage: Option<&str>| {
+            let mut part = ball();
+            part.traits.cage = cage.map(str::to_owned);
+            part
+        };
+        let judgement = judge(&with(want), &with(have));
+        assert_eq!(mark(&judgement, "cage"), expected, "{want:?} by {have:?}");
+        assert_eq!(
+            judgement.verdict, verdict,
+            "{want:?} by {have:?}: {judgement:?}"
+        );
+    }
+}
+
+#[test]
+fn sets_and_preloads_are_replaced_by_their_like_only() {
+    // DIN 623-1 practice, from memory: DB back to back, DF face to face, DT tandem.
+    let pair = |arrangement: Option<&str>, preload: Option<&str>, rows: Option<u8>| {
+        let mut part = subject("7205B");
+        part.confidence = None;
+        part.traits.arrangement = arrangement.map(str::to_owned);
+        part.traits.preload_class = preload.map(str::to_owned);
+        part.traits.rows = rows;
+        part
+    };
+    for (want, have, what, expected) in [
+        (
+            (Some("DB"), None, None),
+            (Some("db"), None, None),
+            "arrangement",
+            '=',
+        ),
+        (
+            (Some("DB"), None, None),
+            (Some("DF"), None, None),
+            "arrangement",
+            'x',
+        ),
+        (
+            (Some("DB"), None, None),
+            (Some("DT"), None, None),
+            "arrangement",
+            'x',
+        ),
+        (
+            (Some("DB"), None, None),
+            (None, None, None),
+            "arrangement",
+            'x',
+        ),
+        (
+            (None, None, None),
+            (Some("DB"), None, None),
+            "arrangement",
+            'x',
+        ),
+        (
+            (None, Some("A"), None),
+            (None, Some("A"), None),
+            "preload class",
+            '=',
+        ),
+        (
+            (None, Some("A"), None),
+            (None, Some("B"), None),
+            "preload class",
+            'x',
+        ),
+        (
+            (None, Some("A"), None),
+            (None, None, None),
+            "preload class",
+            'x',
+        ),
+        (
+            (None, None, None),
+            (None, Some("A"), None),
+            "preload class",
+            'x',
+        ),
+        ((None, None, Some(1)), (None, None, Some(1)), "rows", '='),
+        ((None, None, Some(1)), (None, None, Some(2)), "rows", 'x'),
+        ((None, None, Some(2)), (None, None, Some(1)), "rows", 'x'),
+    ] {
+        let judgement = judge(&pair(want.0, want.1, want.2), &pair(have.0, have.1, have.2));
+        assert_eq!(
+            mark(&judgement, what),
+            expected,
+            "{want:?} by {have:?}: {judgement:?}"
+        );
+    }
+}
+
+#[test]
+fn what_is_not_stated_is_unknown_on_either_side_and_never_agrees() {
+    type Forget = fn(&mut Traits);
+    let cases: [(&str, Subject, Forget); 8] = [
+        ("clearance", ball(), |traits| traits.clearance = None),
+        ("closure", ball(), |traits| traits.closure = None),
+        ("tolerance class", ball(), |traits| {
+            traits.tolerance_class = None
+        }),
+        ("rib form", subject("NU205"), |traits| {
+            traits.rib_form = None
+        }),
+        ("tapered bore", subject("22208K"), |traits| {
+            traits.bore_form = None
+        }),
+        ("contact angle", subject("7205B"), |traits| {
+            traits.contact_angle = None
+        }),
+        ("seal form", seal(SealForm::A, "NBR"), |traits| {
+            traits.seal_form = None
+        }),
+        ("elastomer", seal(SealForm::A, "NBR"), |traits| {
+            traits.material = None
+        }),
+    ];
+    for (what, mut whole, forget) in cases {
+        whole.confidence = None;
+        let mut part = whole.clone();
+        forget(&mut part.traits);
+        assert!(
+            !is_unknown(&judge(&whole, &whole), what),
+            "{what} is stated by both"
+        );
+        for (want, have) in [(&whole, &part), (&part, &whole), (&part, &part)] {
+            let judgement = judge(want, have);
+            assert!(is_unknown(&judgement, what), "{what}: {judgement:?}");
+            assert!(
+                judgement.verdict >= Verdict::AfterChecks,
+                "{what}: {judgement:?}"
+            );
+            let agrees = judgement.agrees.iter().any(|text| text.starts_with(what));
+            assert!(!agrees, "{what}: {judgement:?}");
+        }
+    }
+}
+
+#[test]
+fn hardness_is_checked_where_both_state_it_and_unknown_where_one_does() {
+    for (want, have, expected, unknown) in [
+        (None, None, '=', false),
+        (Some("70 Shore A"), Some("70 Shore A"), '=', false),
+        (Some("70 Shore A"), Some("90 Shore A"), 'c', false),
+        (Some("90 Shore A"), Some("70 Shore A"), 'c', false),
+        (Some("70 Shore A"), None, '=', true),
+        (None, Some("70 Shore A"), '=', true),
+    ] {
+        let judgement = judge(&ring("NBR", want), &ring("NBR", have));
+        assert_eq!(
+            mark(&judgement, "hardness"),
+            expected,
+            "{want:?} by {have:?}"
+        );
+        assert_eq!(
+            is_unknown(&judgement, "hardness"),
+            unknown,
+            "{want:?} by {have:?}"
+        );
+    }
+}
+
+/// Fluids in the order of the columns below.
+const FLUIDS: [Fluid; 6] = [
+    Fluid::MineralOil,
+    Fluid::Fuel,
+    Fluid::Water,
+    Fluid::Steam,
+    Fluid::BrakeFluid,
+    Fluid::PhosphateEster,
+];
+
+#[test]
+fn each_elastomer_fails_in_its_fluids_and_outside_its_temperatures() {
+    // Published media lists and ranges for NBR, FKM and EPDM; HNBR, VMQ, ACM and CR from memory.
+    for (symbol, fluids, lowest_c, highest_c) in [
+        ("NBR", "===xxx", -30.0, 100.0),
+        ("HNBR", "====xx", -30.0, 150.0),
+        ("FKM", "===xxx", -20.0, 200.0),
+        ("EPDM", "xx====", -45.0, 130.0),
+        ("VMQ", "=x=xx=", -55.0, 200.0),
+        ("ACM", "=xxxx=", -20.0, 150.0),
+        ("CR", "=x===x", -40.0, 100.0),
+    ] {
+        let asked = |needs: Needs| {
+            let mut want = seal(SealForm::A, symbol);
+            want.needs = needs;
+            mark(&judge(&want, &seal(SealForm::A, symbol)), "elastomer")
+        };
+        let marks: String = FLUIDS
+            .iter()
+            .map(|fluid| {
+                asked(Needs {
+                    fluid: Some(*fluid),
+                    ..Needs::default()
+                })
+            })
+            .collect();
+        assert_eq!(marks, fluids, "{symbol}");
+        let at = |lowest_c, highest_c| {
+            asked(Needs {
+                lowest_c,
+                highest_c,
+                ..Needs::default()
+            })
+        };
+        assert_eq!(at(None, Some(highest_c)), '=', "{symbol} at {highest_c}");
+        assert_eq!(
+            at(None, Some(highest_c + 1.0)),
+            'x',
+            "{symbol} above {highest_c}"
+        );
+        assert_eq!(at(Some(lowest_c), None), '=', "{symbol} at {lowest_c}");
+        assert_eq!(
+            at(Some(lowest_c - 1.0), None),
+            'x',
+            "{symbol} below {lowest_c}"
+        );
+    }
+}
+
+#[test]
+fn elastomers_that_stand_what_is_asked_are_named_where_the_part_states_none() {
+    for (fluid, highest_c, named, not_named) in [
+        (
+            Fluid::Steam,
+            Some(120.0),
+            &["EPDM", "HNBR"][..],
+            &["FKM", "CR"][..],
+        ),
+        (Fluid::Fuel, Some(180.0), &["FKM"], &["NBR", "VMQ"]),
+        (Fluid::BrakeFluid, None, &["EPDM"], &["NBR", "FKM"]),
+        (
+            Fluid::PhosphateEster,
+            Some(250.0),
+            &["no common elastomer"],
+            &["EPDM"],
+        ),
+    ] {
+        let mut want = seal(SealForm::A, "NBR");
+        want.needs = Needs {
+            fluid: Some(fluid),
+            highest_c,
+            ..Needs::default()
+        };
+        let mut have = seal(SealForm::A, "NBR");
+        have.traits.material = None;
+        let checks = judge(&want, &have).checks.join("; ");
+        for word in named {
+            assert!(checks.contains(word), "{fluid:?}: {checks}");
+        }
+        for word in not_named {
+            assert!(!checks.contains(word), "{fluid:?}: {checks}");
+        }
+    }
+}
+
+#[test]
+fn heat_breaks_polyamide_cages_and_nitrile_seals_above_their_limits() {
+    // Published closure description: nitrile to 110 °C. Polyamide and rings that are not stabilised to about 120 °C:
+    // common practice, from memory.
+    for (name, cage, material, highest_c, expected) in [
+        ("6305", None, None, 110.0, '='),
+        ("6305-2RS", None, None, 110.0, '='),
+        ("6305-2RS", None, None, 110.5, 'x'),
+        ("6305-RS", None, None, 130.0, 'x'),
+        ("6305-2RS", None, Some("FKM"), 130.0, '='),
+        ("6305-2Z", None, None, 130.0, '='),
+        ("6305", Some("TN9"), None, 120.0, '='),
+        ("6305", Some("TN9"), None, 120.5, 'x'),
+        ("6305", Some("M"), None, 200.0, '='),
+    ] {
+        let mut part = subject(name);
+        part.traits.cage = cage.map(str::to_owned);
+        part.traits.material = material.map(str::to_owned);
+        let mut want = part.clone();
+        want.needs.highest_c = Some(highest_c);
+        let judgement = judge(&want, &part);
+        assert_eq!(
+            mark(&judgement, "heat"),
+            expected,
+            "{name} at {highest_c}: {judgement:?}"
+        );
+    }
+}
+
+#[test]
+fn rings_are_checked_for_stabilising_above_120_degrees_only() {
+    for (variant, highest_c, is_checked) in [
+        (None, 120.0, false),
+        (None, 121.0, true),
+        (Some("dimensionally stabilised S1"), 150.0, false),
+    ] {
+        let mut part = ball();
+        part.traits.variant = variant.map(str::to_owned);
+        let mut want = part.clone();
+        want.needs.highest_c = Some(highest_c);
+        let judgement = judge(&want, &part);
+        let found = judgement
+            .checks
+            .iter()
+            .any(|check| check.contains("rings stabilised"));
+        assert_eq!(
+            found, is_checked,
+            "{variant:?} at {highest_c}: {judgement:?}"
+        );
+    }
+}
+
+#[test]
+fn speed_is_held_against_the_limit_and_unknown_limits_are_checked() {
+    for (limit_rpm, speed_rpm, expected) in [
+        (Some(9_000.0), 3_000.0, Verdict::AsItIs),
+        (Some(9_000.0), 12_000.0, Verdict::MustNot),
+        (None, 3_000.0, Verdict::AfterChecks),
+    ] {
+        let mut part = ball();
+        part.speed_limit_rpm = limit_rpm;
+        let mut want = part.clone();
+        want.needs.speed_rpm = Some(speed_rpm);
+        assert_eq!(
+            judge(&want, &part).verdict,
+            expected,
+            "{limit_rpm:?} at {speed_rpm}"
+        );
+    }
+}
+
+#[test]
+fn lip_speed_is_the_circumference_times_the_revolutions() {
+    // v = pi d n / 60000: 40 mm at 3000 rev/min 6.28 m/s, at 9000 rev/min 18.8 m/s; DIN 3760 limits from memory.
+    for (material, speed_rpm, expected, words) in [
+        ("NBR", 3_000.0, '=', "6.3 m/s"),
+        ("NBR", 9_000.0, 'x', "18.8 m/s"),
+        ("FKM", 9_000.0, '=', "18.8 m/s"),
+    ] {
+        let part = seal(SealForm::A, material);
+        let mut want = part.clone();
+        want.needs.speed_rpm = Some(speed_rpm);
+        let judgement = judge(&want, &part);
+        assert_eq!(
+            mark(&judgement, "lip speed"),
+            expected,
+            "{material}: {judgement:?}"
+        );
+        let said = format!("{judgement:?}");
+        assert!(said.contains(words), "{material} at {speed_rpm}: {said}");
+    }
+}
+
+#[test]
+fn ratings_of_one_source_give_the_share_of_life_that_is_left() {
+    // ISO 281: L10 = (C/P)^p with p = 3 for balls and 10/3 for rollers: 0.9^3 = 0.729, 0.9^(10/3) = 0.704.
+    let rated = |name: &str, dynamic_kn: f64, source: Option<&str>| {
+        let mut part = subject(name);
+        part.confidence = None;
+        part.ratings = Some(LoadRatings {
+            dynamic_kn: Some(dynamic_kn),
+            static_kn: None,
+            source: source.map(str::to_owned),
+        });
+        part
+    };
+    let one = Some("list 2025");
+    for (name, want_kn, have_kn, sources, words) in [
+        ("6305", 20.0, 18.0, (one, one), Some("73 %")),
+        ("NU205", 20.0, 18.0, (one, one), Some("70 %")),
+        ("6305", 20.0, 22.0, (one, one), None),
+        ("6305", 20.0, 19.95, (one, one), None),
+        ("6305", 20.0, 18.0, (one, Some("list 2019")), None),
+        ("6305", 20.0, 18.0, (None, None), None),
+    ] {
+        let (want, have) = (
+            rated(name, want_kn, sources.0),
+            rated(name, have_kn, sources.1),
+        );
+        let judgement = judge(&want, &have);
+        let found = judgement
+            .differs
+            .iter()
+            .find(|differs| differs.what == "load rating C");
+        match words {
+            Some(words) => assert!(
+                found.is_some_and(|found| found.effect.contains(words)),
+                "{name} {have_kn}: {judgement:?}"
+            ),
+            None => assert_eq!(found, None, "{name} {have_kn} {sources:?}"),
+        }
+    }
+}
+
+#[test]
+fn a_lower_speed_limit_is_checked_and_a_higher_one_is_not() {
+    for (want_rpm, have_rpm, expected) in [
+        (Some(9_000.0), Some(8_999.0), 'c'),
+        (Some(9_000.0), Some(9_000.0), '='),
+        (Some(9_000.0), Some(15_000.0), '='),
+        (None, Some(8_000.0), '='),
+        (Some(9_000.0), None, '='),
+    ] {
+        let with = |limit_rpm| {
+            let mut part = ball();
+            part.speed_limit_rpm = limit_rpm;
+            part
+        };
+        let judgement = judge(&with(want_rpm), &with(have_rpm));
+        assert_eq!(
+            mark(&judgement, "speed limit"),
+            expected,
+            "{want_rpm:?} by {have_rpm:?}"
+        );
+    }
+}
+
+#[test]
+fn a_chamfer_must_be_larger_than_the_fillet() {
+    // ISO 582, from memory: the smallest chamfer of the ring clears the fillet of the shoulder.
+    for (fillet_mm, want_mm, have_mm, expected, unknown) in [
+        (Some(1.0), None, Some(1.1), '=', false),
+        (Some(1.0), None, Some(1.0), 'x', false),
+        (Some(1.0), None, Some(0.6), 'x', false),
+        (Some(1.0), Some(1.1), None, '=', true),
+        (None, Some(1.1), Some(1.1), '=', false),
+        (None, Some(1.1), Some(1.5), '=', false),
+        (None, Some(1.1), Some(1.0), 'c', false),
+        (None, None, Some(1.0), '=', false),
+        (None, Some(1.1), None, '=', false),
+    ] {
+        let (mut want, mut have) = (ball(), ball());
+        (want.needs.fillet_mm, want.chamfer_mm) = (fillet_mm, want_mm);
+        have.chamfer_mm = have_mm;
+        let judgement = judge(&want, &have);
+        let case = (fillet_mm, want_mm, have_mm);
+        assert_eq!(
+            mark(&judgement, "chamfer"),
+            expected,
+            "{case:?}: {judgement:?}"
+        );
+        assert_eq!(is_unknown(&judgement, "chamfer"), unknown, "{case:?}");
+    }
+}
+
+#[test]
+fn what_holds_the_shaft_is_judged_by_its_type() {
+    // DIN 5412-1 and ISO 246, from memory; types of IS 6457:1972; published type descriptions.
+    // Columns: must float, must hold one way, must hold both ways.
+    for (name, expected) in [
+        ("6305", "c=="),
+        ("1205", "c=="),
+        ("22208", "x=="),
+        ("7205B", "x=x"),
+        ("30205", "x=x"),
+        ("NU205", "=xx"),
+        ("N205", "=xx"),
+        ("NJ205", "x=x"),
+        ("NUP205", "x=="),
+        ("NA4905", "=xx"),
+        ("HK0810", "=xx"),
+        ("51205", "x=x"),
+    ] {
+        let mut part = subject(name);
+        part.confidence = None;
+        let marks: String = [AxialNeed::Floats, AxialNeed::OneWay, AxialNeed::BothWays]
+            .into_iter()
+            .map(|need| {
+                let mut want = part.clone();
+                want.needs.axial = Some(need);
+                mark(&judge(&want, &part), "axial need")
+            })
+            .collect();
+        assert_eq!(marks, expected, "{name}");
+    }
+}
+
+#[test]
+fn needles_on_the_shaft_want_it_hard() {
+    // Published description (hardened, ground); 58 HRC is a handbook value, from memory.
+    for (name, hrc, expected) in [
+        ("HK0810", 58.0, '='),
+        ("HK0810", 57.5, 'x'),
+        ("RNA4905", 40.0, 'x'),
+        ("K8x12x10", 62.0, '='),
+        ("NA4905", 20.0, '='),
+        ("6305", 20.0, '='),
+    ] {
+        let mut part = subject(name);
+        part.confidence = None;
+        let mut want = part.clone();
+        want.needs.shaft_hrc = Some(hrc);
+        assert_eq!(
+            mark(&judge(&want, &part), "shaft hardness"),
+            expected,
+            "{name} on {hrc} HRC"
+        );
+    }
+}
+
+#[test]
+fn dirt_wants_a_dust_lip() {
+    // DIN 3760 and DIN 3761-2: forms with S have the lip.
+    use SealForm::{A, As, B, Bs, C, Cs};
+    for (form, expected) in [
+        (A, 'x'),
+        (B, 'x'),
+        (C, 'x'),
+        (As, '='),
+        (Bs, '='),
+        (Cs, '='),
+    ] {
+        let part = seal(form, "NBR");
+        let mut want = part.clone();
+        want.needs.is_dirty = true;
+        assert_eq!(mark(&judge(&want, &part), "dust lip"), expected, "{form}");
+    }
+    let mut part = seal(A, "NBR");
+    part.traits.seal_form = None;
+    let mut want = part.clone();
+    want.needs.is_dirty = true;
+    assert!(is_unknown(&judge(&want, &part), "dust lip"));
+}
+
+#[test]
+fn misalignment_wants_a_self_aligning_type() {
+    // Handbook practice, from memory.
+    for (name, expected) in [
+        ("6305", 'x'),
+        ("7205B", 'x'),
+        ("NU205", 'x'),
+        ("30205", 'x'),
+        ("1205", '='),
+        ("22208", '='),
+        ("51205", '='),
+    ] {
+        let mut part = subject(name);
+        part.confidence = None;
+        let mut want = part.clone();
+        want.needs.is_misaligned = true;
+        assert_eq!(
+            mark(&judge(&want, &part), "misalignment"),
+            expected,
+            "{name}"
+        );
+    }
+}
+
+#[test]
+fn surroundings_ask_for_their_variant_and_are_checked_without_it() {
+    type Ask = fn(&mut Needs);
+    let cases: [(Ask, &str, &[&str]); 3] = [
+        (
+            |needs| needs.has_inverter = true,
+            "inverter",
+            &["current insulated", "hybrid"],
+        ),
+        (|needs| needs.is_food = true, "food", &["food-grade grease"]),
+        (
+            |needs| needs.is_corrosive = true,
+            "stainless",
+            &["stainless"],
+        ),
+    ];
+    for (ask, word, variants) in cases {
+        let is_checked = |variant: Option<&str>| {
+            let mut part = ball();
+            part.traits.variant = variant.map(str::to_owned);
+            let mut want = part.clone();
+            ask(&mut want.needs);
+            let judgement = judge(&want, &part);
+            judgement.checks.iter().any(|check| check.contains(word))
+        };
+        assert!(is_checked(None), "{word}");
+        for variant in variants {
+            assert!(!is_checked(Some(variant)), "{word}: {variant}");
+        }
+    }
+}
+
+#[test]
+fn pressure_bars_plain_lips_and_soft_rings() {
+    // DIN 3760 covers seals without pressure (about 0.3 bar), from memory; 90 Shore A above 100 bar is common practice.
+    for (bar, variant, expected) in [
+        (0.3, None, '='),
+        (0.31, None, 'x'),
+        (5.0, None, 'x'),
+        (5.0, Some("pressure profile"), '='),
+    ] {
+        let mut part = seal(SealForm::A, "NBR");
+        part.traits.variant = variant.map(str::to_owned);
+        let mut want = part.clone();
+        want.needs.pressure_bar = Some(bar);
+        assert_eq!(
+            mark(&judge(&want, &part), "pressure"),
+            expected,
+            "{bar} bar, {variant:?}"
+        );
+    }
+    for (bar, hardness, expected, unknown) in [
+        (100.0, Some("70 Shore A"), '=', false),
+        (101.0, Some("70 Shore A"), 'c', false),
+        (101.0, Some("90 Shore A"), '=', false),
+        (101.0, None, '=', true),
+    ] {
+        let part = ring("NBR", hardness);
+        let mut want = part.clone();
+        want.needs.pressure_bar = Some(bar);
+        let judgement = judge(&want, &part);
+        assert_eq!(
+            mark(&judgement, "hardness"),
+            expected,
+            "{bar} bar, {hardness:?}"
+        );
+        assert_eq!(
+            is_unknown(&judgement, "pressure"),
+            unknown,
+            "{bar} bar, {hardness:?}"
+        );
+    }
+}
+
+#[test]
+fn known_variants_bar_by_what_they_mean() {
+    // Variant; verdict where only the wanted part has it; verdict where only the one at hand has it.
+    use Verdict::{AfterChecks, AsItIs, MustNot};
+    for (name, variant, missing, extra) in [
+        (
+            "NU205",
+            "increased capacity design (E)",
+            AfterChecks,
+            AsItIs,
+        ),
+        ("6305", "dimensionally stabilised S1", AfterChecks, AsItIs),
+        ("6305", "filling slot", AfterChecks, AfterChecks),
+        ("6305", "stainless", MustNot, AfterChecks),
+        ("6305", "current insulated", MustNot, AsItIs),
+        ("6305", "hybrid", MustNot, AfterChecks),
+        ("6305", "food-grade grease", MustNot, AfterChecks),
+        ("6305", "high-temperature grease", MustNot, AfterChecks),
+        ("30205", "cone only", MustNot, MustNot),
+        ("30205", "cup only", MustNot, MustNot),
+        ("NU205", "inner ring only", MustNot, MustNot),
+        ("NU205", "outer ring only", MustNot, MustNot),
+        ("22208", "split", MustNot, AfterChecks),
+        ("22208", "vibration design", MustNot, AfterChecks),
+        // A variant that is not listed is another part.
+        ("6305", "some other design", MustNot, MustNot),
+    ] {
+        let mut plain = subject(name);
+        plain.confidence = None;
+        plain.traits.variant = None;
+        let mut marked = plain.clone();
+        marked.traits.variant = Some(variant.to_owned());
+        let verdict = |want: &Subject, have: &Subject| judge(want, have).verdict;
+        // What else is unknown of a part keeps the verdict from being the first.
+        let least = verdict(&plain, &plain);
+        assert_eq!(
+            verdict(&marked, &plain),
+            missing.max(least),
+            "{name} {variant} missing"
+        );
+        assert_eq!(
+            verdict(&plain, &marked),
+            extra.max(least),
+            "{name} {variant} extra"
+        );
+        assert_eq!(verdict(&marked, &marked), least, "{name} {variant} on both");
+    }
+}
+
+#[test]
+fn pumping_ribs_and_pressure_lips_have_a_direction() {
+    use Verdict::{AfterChecks, AsItIs, MustNot};
+    let with = |variant: Option<&str>| {
+        let mut part = seal(SealForm::A, "NBR");
+        part.traits.variant = variant.map(str::to_owned);
+        part
+    };
+    let (right, left) = (
+        Some("ribs for right-hand rotation"),
+        Some("ribs for left-hand rotation"),
+    );
+    let both = Some("ribs for both rotations");
+    for (want, have, expected) in [
+        (right, right, AsItIs),
+        (right, left, MustNot),
+        (left, right, MustNot),
+        (right, None, MustNot),
+        (None, right, AfterChecks),
+        (both, None, AfterChecks),
+        (None, both, AsItIs),
+        (Some("pressure profile"), None, MustNot),
+        (None, Some("pressure profile"), AfterChecks),
+        (Some("split"), None, MustNot),
+        (None, Some("split"), AfterChecks),
+    ] {
+        assert_eq!(
+            judge(&with(want), &with(have)).verdict,
+            expected,
+            "{want:?} by {have:?}"
+        );
+    }
+}
+
+#[test]
+fn a_narrower_bearing_may_take_a_spacer_up_to_ten_millimetres() {
+    let part = |width: f64| {
+        let mut part = bare(Family::DeepGrooveBall, &[25.0, 62.0, width]);
+        part.traits = ball().traits;
+        part
+    };
+    for (want_mm, have_mm, expected) in [
+        (17.0, 17.0, Verdict::AsItIs),
+        (24.0, 17.0, Verdict::WithRework),
+        (27.0, 17.0, Verdict::WithRework),
+        (27.001, 17.0, Verdict::Near),
+        (17.0, 17.001, Verdict::Near),
+        (17.0, 24.0, Verdict::Near),
+    ] {
+        let verdict = judge(&part(want_mm), &part(have_mm)).verdict;
+        assert_eq!(verdict, expected, "{have_mm} for {want_mm}");
+    }
+    // ISO 355: T of a tapered roller bearing is set at assembly; no spacer beside it.
+    let tapered = |width: f64| bare(Family::TaperedRoller, &[25.0, 52.0, width]);
+    assert_eq!(
+        judge(&tapered(18.0), &tapered(16.25)).verdict,
+        Verdict::Near
+    );
+}
+
+#[test]
+fn lip_seals_of_another_width_are_checked_and_of_another_shaft_are_not_it() {
+    // DIN 3760 lists several widths for one shaft and bore.
+    let part = |lengths: [f64; 3]| {
+        let mut part = bare(Family::LipSeal, &lengths);
+        part.traits = seal(SealForm::A, "NBR").traits;
+        part
+    };
+    let want = part([40.0, 62.0, 8.0]);
+    for (have, expected, word) in [
+        ([40.0, 62.0, 7.0], Verdict::AfterChecks, "narrower"),
+        ([40.0, 62.0, 10.0], Verdict::AfterChecks, "wider"),
+        ([42.0, 62.0, 8.0], Verdict::Near, "another size"),
+        ([40.0, 60.0, 8.0], Verdict::Near, "another size"),
+        ([40.0, 62.4, 8.0], Verdict::Near, "trap"),
+    ] {
+        let judgement = judge(&want, &part(have));
+        assert_eq!(judgement.verdict, expected, "{have:?}");
+        assert!(
+            judgement.against().contains(word),
+            "{have:?}: {}",
+            judgement.against()
+        );
+    }
+}
+
+#[test]
+fn o_rings_of_paired_sections_are_checked_within_the_tolerance_of_their_diameter() {
+    // AS568 and ISO 3601-1:1988 sections; class B tolerance 0.009 d^0.95 + 0.11: at 37.69 mm 0.393 mm.
+    let part = |inside: f64, section: f64| {
+        let mut part = bare(Family::ORing, &[inside, section]);
+        part.traits = ring("NBR", Some("70 Shore A")).traits;
+        part
+    };
+    for (want, have, expected) in [
+        ((37.69, 3.53), (37.69, 3.53), Verdict::AsItIs),
+        ((37.69, 3.53), (37.7, 3.55), Verdict::AfterChecks),
+        ((37.69, 3.53), (38.08, 3.55), Verdict::AfterChecks),
+        ((37.69, 3.53), (38.09, 3.55), Verdict::Near),
+        ((37.69, 3.53), (37.69, 3.6), Verdict::Near),
+        ((10.0, 1.78), (10.0, 1.8), Verdict::AfterChecks),
+        ((20.0, 2.62), (20.0, 2.65), Verdict::AfterChecks),
+        ((50.0, 5.33), (50.0, 5.3), Verdict::AfterChecks),
+        ((120.0, 6.99), (120.0, 7.0), Verdict::AfterChecks),
+        // Two metric sections without an inch pair: 2 and 2.5 mm.
+        ((20.0, 2.0), (20.0, 2.5), Verdict::Near),
+    ] {
+        let there = judge(&part(want.0, want.1), &part(have.0, have.1)).verdict;
+        assert_eq!(there, expected, "{have:?} for {want:?}");
+        let back = judge(&part(have.0, have.1), &part(want.0, want.1)).verdict;
+        assert_eq!(back, expected, "{want:?} for {have:?}");
+    }
+}
+
+#[test]
+fn another_type_is_never_it_in_either_direction() {
+    // ISO 15 general plan: 6205, 7205, NU205, N205 and 1205 share 25 x 52 x 15.
+    let names = ["6205", "7205B", "NU205", "1205"];
+    for want in names {
+        for have in names.into_iter().filter(|have| *have != want) {
+            let judgement = judge(&subject(want), &subject(have));
+            assert!(names_type(&judgement), "{have} for {want}: {judgement:?}");
+            assert_eq!(judgement.verdict, Verdict::MustNot, "{have} for {want}");
+        }
+    }
+    let mut unknown = ball();
+    unknown.family = None;
+    for (want, have) in [(&ball(), &unknown), (&unknown, &ball())] {
+        let judgement = judge(want, have);
+        assert!(is_unknown(&judgement, "type"), "{judgement:?}");
+        assert_ne!(judgement.verdict, Verdict::AsItIs);
+    }
+}
+
+fn names_type(judgement: &Judgement) -> bool {
+    names(judgement, "type")
+}
+
+#[test]
+fn a_size_that_is_not_known_is_never_taken_for_equal() {
+    let mut unknown = ball();
+    unknown.size = None;
+    for (want, have) in [
+        (&ball(), &unknown),
+        (&unknown, &ball()),
+        (&unknown, &unknown),
+    ] {
+        let judgement = judge(want, have);
+        assert!(is_unknown(&judgement, "size"), "{judgement:?}");
+        assert_ne!(judgement.verdict, Verdict::AsItIs);
+    }
+}
+
+#[test]
+fn suffixes_that_no_standard_explains_are_asked_about() {
+    let mut odd = ball();
+    odd.traits.unknown_suffixes = vec!["XQ7".to_owned()];
+    for (want, have) in [(&ball(), &odd), (&odd, &ball())] {
+        let judgement = judge(want, have);
+        assert!(is_unknown(&judgement, "XQ7"), "{judgement:?}");
+        assert_eq!(judgement.verdict, Verdict::AfterChecks);
+    }
+}
