@@ -5,6 +5,7 @@ use std::time::Instant;
 
 use chrono::{Days, NaiveDate, NaiveDateTime};
 use rust_xlsxwriter::{Format, Formula, Workbook};
+use sparewright::language::Language;
 use sparewright::report::model::{
     Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, RowFormula, Value,
 };
@@ -103,6 +104,7 @@ fn report_of(lines: &[Line]) -> Report {
         shop: "Shop".to_owned(),
         as_of: NaiveDateTime::default(),
         made_by: MadeBy::this_program(),
+        language: Language::ENGLISH,
         cover: Cover::default(),
         sheets: vec![sheet],
     }
