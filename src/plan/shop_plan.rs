@@ -80,7 +80,8 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut issues = Vec::new();
     let mut sourcing = Sourcing::new(shop, &mut issues);
     as_if.slow(&mut sourcing);
-    let mut demands = demands(shop, acceptances, &mut issues);
+    let lives = lives(shop);
+    let mut demands = demands(shop, acceptances, &lives, &mut issues);
     as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);
     let pool_savings = pool_savings(&sourcing, &demands, &pools);
@@ -110,7 +111,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         demands,
         pools,
         pool_savings,
-        lives: lives(shop),
+        lives,
         levels,
         kits,
         needs,

@@ -178,7 +178,7 @@ fn not_needed(
         return Some((free, SurplusBasis::NoMachine { since }));
     }
     // Without exposure nobody knows whether it is needed.
-    let estimate = demand.estimate.as_ref()?;
+    demand.estimate.as_ref()?;
     let kept = level.map_or(0.0, up_to);
     let today = shop.as_of.date();
     let days_since = last.map_or(f64::INFINITY, |last| (today - last).num_days() as f64);
@@ -206,7 +206,7 @@ fn not_needed(
     let days = in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
         ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
     });
-    let used = estimate.over(days).reorder_point(KEPT_SHARE)? as f64;
+    let used = demand.distribution(days)?.reorder_point(KEPT_SHARE)? as f64;
     let pieces = (free - kept - used).floor();
     let basis = SurplusBasis::MoreThanUsed {
         free,

@@ -1,5 +1,6 @@
 //! How often a position is renewed in some hours when each part lasts as long as its distribution says.
 
+use super::super::LeadTimeDemand;
 use super::weibull::Weibull;
 
 /// Steps of the coarse grid; the fine one has twice as many.
@@ -76,6 +77,69 @@ pub fn renewals_at_most(fails_by: impl Fn(f64) -> f64, hours: f64, count: usize)
             .collect();
     }
     1.0 - reached[COUNT_STEPS]
+}
+
+/// Steps of the grid for a part of some age; its first failure is exact, only those after it rest on the grid.
+const AGED_STEPS: usize = 200;
+
+/// Mean lives beyond which failures are as good as spread evenly.
+const MANY_LIVES: f64 = 12.0;
+
+/// Probabilities of 0, 1, 2, ... failures within `hours` of a position whose part has already run for `age_h`, each
+/// followed by a new part.
+///
+/// Over more than a dozen mean lives they are taken as Poisson, which is on the safe side for parts that wear out.
+///
+/// # Source
+/// Delayed renewal process: the first life given the age reached, `1 - S(age + t) / S(age)`, then whole lives; each
+/// further failure by one more convolution, the mass of each step at its middle.
+pub fn failures_of_aged(life: &Weibull, age_h: f64, hours: f64) -> Vec<f64> {
+    const LEAST: f64 = 1e-12;
+    if hours <= 0.0 {
+        return vec![1.0];
+    }
+    if hours > MANY_LIVES * life.mean_h() {
+        let (mut shares, mut left) = (Vec::new(), 1.0);
+        LeadTimeDemand::Poisson {
+            mean: hours / life.mean_h(),
+        }
+        .walk(|share| {
+            shares.push(share);
+            left -= share;
+            left < LEAST
+        });
+        return shares;
+    }
+    let step = hours / AGED_STEPS as f64;
+    let edge = |at: usize| at as f64 * step;
+    let mass: Vec<f64> = (0..AGED_STEPS)
+        .map(|at| life.fails_within(0.0, edge(at + 1)) - life.fails_within(0.0, edge(at)))
+        .collect();
+    // Probability of at least so many failures by each edge.
+    let mut reached: Vec<f64> = (0..=AGED_STEPS)
+        .map(|at| life.fails_within(age_h, edge(at)))
+        .collect();
+    let mut shares = Vec::new();
+    let mut at_least = 1.0;
+    loop {
+        let more = reached[AGED_STEPS];
+        shares.push((at_least - more).max(0.0));
+        if more < LEAST {
+            break;
+        }
+        at_least = more;
+        let halves: Vec<f64> = reached
+            .windows(2)
+            .map(|pair| f64::midpoint(pair[0], pair[1]))
+            .collect();
+        reached = (0..=AGED_STEPS)
+            .map(|at| {
+                let left = halves[..at].iter().rev();
+                mass[..at].iter().zip(left).map(|(m, left)| m * left).sum()
+            })
+            .collect();
+    }
+    shares
 }
 
 /// Age at which changing a part before it fails costs least.

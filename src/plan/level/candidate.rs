@@ -59,7 +59,7 @@ impl Candidate<'_> {
     pub fn priced_part(&self, shop: &Shop, year_h: f64) -> Option<PricedPart> {
         let price = self.unit_price()?;
         let holding = shop.settings.planning.holding_cost_share * price;
-        let (per_day, _) = self.demand.over(1.0)?;
+        let per_day = self.demand.per_day()?;
         (holding > 0.0).then(|| PricedPart {
             table: Arc::clone(&self.table),
             quantity: self.quantity,
@@ -280,7 +280,7 @@ pub fn candidate<'a>(
     if !matches!(demand.rate, Rate::Known { .. }) {
         return Err(WhyNoLevel::RateUnknown);
     }
-    if demand.over(1.0).is_none_or(|(mean, _)| mean <= 0.0) {
+    if demand.per_day().is_none_or(|per_day| per_day <= 0.0) {
         return Err(WhyNoLevel::NeverUsed);
     }
     let offers: Vec<&UsableOffer<'_>> = sourcing

@@ -40,6 +40,11 @@ pub enum LeadTimeDemand {
         /// Means with the share of cases each holds for.
         means: Vec<(f64, f64)>,
     },
+    /// Probabilities of 0, 1, 2, ... units one by one: fitted parts, each with its age.
+    Counted {
+        /// Probabilities.
+        shares: Vec<f64>,
+    },
 }
 
 impl LeadTimeDemand {
@@ -133,6 +138,15 @@ impl LeadTimeDemand {
                 let variance = usages * (square - mean * mean) + usages_variance * mean * mean;
                 (usages * mean, variance)
             }
+            Self::Counted { shares } => {
+                let moment = |power: i32| -> f64 {
+                    let terms = shares.iter().enumerate();
+                    terms
+                        .map(|(units, share)| (units as f64).powi(power) * share)
+                        .sum()
+                };
+                (moment(1), moment(2) - moment(1).powi(2))
+            }
             Self::Mixed { means } => {
                 let mean: f64 = means.iter().map(|(mean, share)| mean * share).sum();
                 let square: f64 = means
@@ -170,12 +184,13 @@ impl LeadTimeDemand {
                 .map(|(size, _)| *size as usize)
                 .max()
                 .unwrap_or(1),
+            Self::Counted { shares } => shares.len(),
             _ => 1,
         }
     }
 
     /// Gives the probability of 0, 1, 2, ... units, until told to stop.
-    pub(super) fn walk(&self, stop: impl FnMut(f64) -> bool) {
+    pub(in crate::plan) fn walk(&self, stop: impl FnMut(f64) -> bool) {
         match self {
             Self::Poisson { mean } => walk_by_ratio(-mean, stop, |units| mean / units),
             Self::NegativeBinomial { mean, variance } => {
@@ -196,6 +211,11 @@ impl LeadTimeDemand {
                 while !stop(recursion.shares[recursion.shares.len() - 1]) {
                     recursion.step();
                 }
+            }
+            Self::Counted { shares } => {
+                let mut stop = stop;
+                let mut shares = shares.iter();
+                while !stop(shares.next().copied().unwrap_or(0.0)) {}
             }
             Self::Mixed { means } => {
                 let mut stop = stop;
@@ -234,6 +254,11 @@ impl LeadTimeDemand {
                 (0..units).for_each(|_| recursion.step());
                 recursion.at_most
             }
+            Self::Counted { shares } => shares
+                .iter()
+                .take(units as usize + 1)
+                .sum::<f64>()
+                .min(1.0),
             Self::Mixed { means } => means
                 .iter()
                 .map(|(mean, share)| share * Self::Poisson { mean: *mean }.at_most(units))

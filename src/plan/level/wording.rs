@@ -72,7 +72,7 @@ impl Level {
         let LevelBasis::Computed(reason) = &self.why else {
             return None;
         };
-        let yearly = reason.demand.over(YEAR_DAYS)?.0;
+        let yearly = reason.demand.per_day()? * YEAR_DAYS;
         let days = reason.lead.mean_days;
         let side = |factor: Option<f64>, price: Option<f64>, word: &str, each: &str| {
             let mut parts = Vec::new();

@@ -140,7 +140,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
 
 fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
     let service = &reason.service;
-    let per_day = reason.demand.over(1.0).map_or(0.0, |(mean, _)| mean);
+    let per_day = reason.demand.per_day().unwrap_or(0.0);
     let one_less = reason.one_less.as_ref();
     let less = reason.service_one_less.map(|less| less.unit_fill_share);
     let share = |share: f64| Value::Number(share.clamp(0.0, 1.0));
