@@ -107,9 +107,8 @@ impl LifeForecast {
             return self.demand(mean_days);
         }
         let log_variance = (1.0 + cv * cv).ln();
-        let days = |deviate: f64| {
-            mean_days * (log_variance.sqrt() * deviate - log_variance / 2.0).exp()
-        };
+        let days =
+            |deviate: f64| mean_days * (log_variance.sqrt() * deviate - log_variance / 2.0).exp();
         // Five points keep the mean of the time to a few in ten thousand; it is set right, because levels rest on it.
         let mean: f64 = DEVIATES.iter().map(|(z, weight)| weight * days(*z)).sum();
         let mut mixed: Vec<f64> = Vec::new();

@@ -62,6 +62,20 @@ pub enum RateBasis {
     Tsb,
 }
 
+impl RateBasis {
+    /// True where the rate rests on the part's group as well.
+    pub const fn is_shrunk(&self) -> bool {
+        matches!(
+            self,
+            Self::Shrunk { .. }
+                | Self::Pooled {
+                    is_shrunk: true,
+                    ..
+                }
+        )
+    }
+}
+
 impl LeadTimeDemandMoments {
     /// Moments of the sum with an independent demand.
     pub fn plus(self, other: Self) -> Self {

@@ -104,7 +104,10 @@ impl Demand {
         }
         let mut usages = estimate.events;
         if let Some(sizes) = self.quantities() {
-            let mean: f64 = sizes.iter().map(|(size, share)| f64::from(*size) * share).sum();
+            let mean: f64 = sizes
+                .iter()
+                .map(|(size, share)| f64::from(*size) * share)
+                .sum();
             usages.exposure_days *= mean / estimate.size.mean_pieces;
         }
         Some(usages)
@@ -131,7 +134,11 @@ impl Demand {
             return Some(LeadTimeDemand::compound_of(mean, variance, sizes));
         }
         let estimate = self.estimate.as_ref()?;
-        Some(estimate.over_random(mean_days, variance_days2).distribution())
+        Some(
+            estimate
+                .over_random(mean_days, variance_days2)
+                .distribution(),
+        )
     }
 
     /// Mean and variance of the quantity used in a number of days; `None` without a rate.

@@ -254,11 +254,9 @@ impl LeadTimeDemand {
                 (0..units).for_each(|_| recursion.step());
                 recursion.at_most
             }
-            Self::Counted { shares } => shares
-                .iter()
-                .take(units as usize + 1)
-                .sum::<f64>()
-                .min(1.0),
+            Self::Counted { shares } => {
+                shares.iter().take(units as usize + 1).sum::<f64>().min(1.0)
+            }
             Self::Mixed { means } => means
                 .iter()
                 .map(|(mean, share)| share * Self::Poisson { mean: *mean }.at_most(units))
