@@ -351,6 +351,7 @@ fn same_parts(
 /// Due lines by supplier, in order of first appearance, freight once each.
 fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<SupplierOrder> {
     let mut orders: Vec<SupplierOrder> = Vec::new();
+    let mut at_key: BTreeMap<String, usize> = BTreeMap::new();
     let currency = sourcing.shop.settings.currency;
     let today = sourcing.shop.as_of.date();
     let due = lines
@@ -359,10 +360,7 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
         .filter(|(_, line)| line.is_due(today));
     for (position, line) in due {
         let key = supplier_key(&line.buy.supplier);
-        let at = orders
-            .iter()
-            .position(|order| supplier_key(&order.supplier) == key);
-        let at = at.unwrap_or_else(|| {
+        let at = *at_key.entry(key).or_insert_with(|| {
             orders.push(SupplierOrder {
                 supplier: line.buy.supplier.clone(),
                 lines: Vec::new(),

@@ -197,3 +197,67 @@ fn running_h(life: &Weibull, age_h: f64) -> f64 {
         .sum();
     age_h * (at(0) + inner + at(PARTS)) / (3.0 * PARTS as f64)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_part_that_does_not_age_fails_as_a_poisson_process_at_any_age() {
+        // Shape 1 is the exponential life: counts are Poisson whatever the age (memoryless; any textbook of renewal).
+        let life = Weibull {
+            shape: 1.0,
+            scale_h: 1000.0,
+        };
+        for age_h in [0.0, 500.0, 9000.0] {
+            for hours in [50.0, 1000.0, 3000.0] {
+                let counts = failures_of_aged(&life, age_h, hours);
+                let poisson = LeadTimeDemand::Poisson {
+                    mean: hours / 1000.0,
+                };
+                let mut sum = 0.0;
+                for (count, share) in counts.iter().enumerate() {
+                    sum += share;
+                    let exact = poisson.at_most(count as u64);
+                    assert!(
+                        (sum - exact).abs() < 2e-4,
+                        "{age_h} {hours} {count}: {sum} {exact}"
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn counts_of_a_new_part_are_those_of_the_finer_grid() {
+        let life = Weibull {
+            shape: 2.3,
+            scale_h: 1500.0,
+        };
+        for hours in [200.0, 1500.0, 6000.0] {
+            let counts = failures_of_aged(&life, 0.0, hours);
+            let mut sum = 0.0;
+            for (count, share) in counts.iter().take(4).enumerate() {
+                sum += share;
+                let exact = renewals_at_most(|t| life.fails_within(0.0, t), hours, count);
+                assert!((sum - exact).abs() < 1e-3, "{hours} {count}: {sum} {exact}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_hours_bring_no_failure_and_very_many_are_spread_evenly() {
+        let life = Weibull {
+            shape: 3.0,
+            scale_h: 100.0,
+        };
+        assert_eq!(failures_of_aged(&life, 40.0, 0.0), [1.0]);
+        let counts = failures_of_aged(&life, 40.0, 100_000.0);
+        let mean: f64 = counts
+            .iter()
+            .enumerate()
+            .map(|(n, share)| n as f64 * share)
+            .sum();
+        assert!((mean * life.mean_h() / 100_000.0 - 1.0).abs() < 1e-6);
+    }
+}

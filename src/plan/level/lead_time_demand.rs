@@ -410,44 +410,4 @@ impl<'a> Recursion<'a> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn agrees_with_a_printed_poisson_table() {
-        // Cumulative Poisson probabilities as printed to four decimals in the tables of statistics textbooks (for
-        // instance Montgomery & Runger, Applied Statistics and Probability for Engineers, appendix; values from
-        // memory): mean 1, 2 and 5.
-        for (mean, units, printed) in [
-            (1.0, 0, 0.3679),
-            (1.0, 2, 0.9197),
-            (2.0, 3, 0.8571),
-            (2.0, 4, 0.9473),
-            (5.0, 5, 0.6160),
-            (5.0, 9, 0.9682),
-        ] {
-            let found = LeadTimeDemand::Poisson { mean }.at_most(units);
-            assert!(
-                (found - printed).abs() <= 0.00005,
-                "{mean} {units}: {found}"
-            );
-        }
-    }
-
-    #[test]
-    fn a_negative_binomial_of_geometric_moments_is_geometric() {
-        // Mean 1, variance 2: size 1, P(X <= n) = 1 - 0.5^(n+1).
-        let demand = LeadTimeDemand::new(1.0, 2.0);
-        for units in 0..10 {
-            let exact = 1.0 - 0.5_f64.powi(units + 1);
-            assert!((demand.at_most(units as u64) - exact).abs() < 1e-9);
-        }
-        assert_eq!(demand.reorder_point(0.95), Some(4));
-    }
-
-    #[test]
-    fn no_demand_needs_no_reorder_point() {
-        let none = LeadTimeDemand::new(0.0, 0.0);
-        assert_eq!(none.reorder_point(0.99), Some(0));
-    }
-}
+mod tests;

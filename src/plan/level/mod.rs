@@ -6,6 +6,7 @@
 
 mod base_stock;
 mod budget;
+mod budget_curve;
 mod candidate;
 mod demand_table;
 mod economic;
@@ -36,9 +37,8 @@ mod two_echelon;
 mod wording;
 
 pub use base_stock::{StockCost, cost_base_stock, poisson_base_stock};
-pub use budget::{
-    BestSet, BudgetItem, CurveStep, Gains, ListedGains, PoissonGains, best_set, budget_curve,
-};
+pub use budget::{BestSet, BudgetItem, best_set};
+pub use budget_curve::{CurveStep, Gains, ListedGains, PoissonGains, budget_curve};
 pub use demand_table::DemandTable;
 pub use economic::{
     EconomicQuantity, SharedLine, dated_orders, economic_quantity, economic_quantity_with_waiting,
