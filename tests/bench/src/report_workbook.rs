@@ -100,6 +100,7 @@ fn report_of(lines: &[Line]) -> Report {
     });
     sheet.rows = rows.collect();
     Report {
+        language: Language::ENGLISH,
         title: "Reorder report".to_owned(),
         shop: "Shop".to_owned(),
         as_of: NaiveDateTime::default(),
