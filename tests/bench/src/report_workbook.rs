@@ -105,7 +105,6 @@ fn report_of(lines: &[Line]) -> Report {
         shop: "Shop".to_owned(),
         as_of: NaiveDateTime::default(),
         made_by: MadeBy::this_program(),
-        language: Language::ENGLISH,
         cover: Cover::default(),
         sheets: vec![sheet],
     }
