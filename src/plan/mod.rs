@@ -32,10 +32,10 @@ pub use calendar::{CalendarId, Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
 pub use demand::{
     AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
-    ENOUGH_FAILURES, EventRate, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
-    LeadTimeDemandMoments, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain, Rate,
-    RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
-    expected_renewals, failures_among, price_bands, renewals_at_most,
+    ENOUGH_FAILURES, EventRate, FittedPosition, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
+    LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain,
+    Rate, RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
+    expected_renewals, failures_among, failures_of_aged, price_bands, renewals_at_most,
 };
 pub use issue::PlanIssue;
 pub use kit::{

@@ -160,7 +160,7 @@ impl Reorder {
                 continue;
             }
             let wanted = level.order_quantity.max(level.min_stock - position);
-            let parts = same.get(&level.part).cloned().unwrap_or(vec![level.part]);
+            let parts = bought_for(&same, level);
             match choose(sourcing, &parts, wanted, level.unit, None, &used) {
                 Ok((buy, next_best)) => {
                     let line = ReorderLine {
@@ -240,6 +240,21 @@ impl Reorder {
     }
 }
 
+/// Numbers that may be bought for a level: those of its stock, and others that go in for every one of them.
+fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &super::level::Level) -> Vec<PartId> {
+    let of = |part: PartId| same.get(&part).cloned().unwrap_or(vec![part]);
+    let mut parts: Vec<PartId> = level.stocked().collect();
+    let common = of(level.part)
+        .into_iter()
+        .filter(|other| level.stocked().all(|part| of(part).contains(other)));
+    for part in common {
+        if !parts.contains(&part) {
+            parts.push(part);
+        }
+    }
+    parts
+}
+
 /// Needs that take from the shelf or the open orders of each part.
 pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNeed>> {
     let mut drawn: BTreeMap<PartId, Vec<&RebuildNeed>> = BTreeMap::new();
@@ -260,32 +275,34 @@ fn position_of(
     drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
     level: &super::level::Level,
 ) -> ReorderReason {
-    let part = level.part;
-    let free = sourcing
-        .stock
-        .by_part
-        .get(&part)
-        .map_or(0.0, super::stock::PartStock::free);
-    let on_order: f64 = sourcing
-        .orders
-        .get(&part)
-        .into_iter()
+    let stocks = level
+        .stocked()
+        .filter_map(|part| sourcing.stock.by_part.get(&part));
+    let free = stocks.map(super::stock::PartStock::free).sum::<f64>() + 0.0;
+    let on_order: f64 = level
+        .stocked()
+        .filter_map(|part| sourcing.orders.get(&part))
         .flatten()
         .map(|order| order.quantity)
         .fold(0.0, |sum, quantity| sum + quantity);
     let lead_days = match &level.why {
         super::level::LevelBasis::Computed(reason) => reason.lead.mean_days,
-        super::level::LevelBasis::OwnMinimum { .. } | super::level::LevelBasis::Retired { .. } => {
-            f64::INFINITY
-        }
+        super::level::LevelBasis::OwnMinimum { .. }
+        | super::level::LevelBasis::KeptUnder { .. }
+        | super::level::LevelBasis::Retired { .. } => f64::INFINITY,
     };
     let today = sourcing.shop.as_of.date();
-    let for_rebuilds: f64 = drawn
-        .get(&part)
-        .into_iter()
-        .flatten()
-        .filter(|need| (need.date - today).num_days() as f64 <= lead_days)
-        .map(|need| need.drawn_from(part, level.unit))
+    let for_rebuilds: f64 = level
+        .stocked()
+        .flat_map(|part| {
+            drawn
+                .get(&part)
+                .into_iter()
+                .flatten()
+                .map(move |need| (part, need))
+        })
+        .filter(|(_, need)| (need.date - today).num_days() as f64 <= lead_days)
+        .map(|(part, need)| need.drawn_from(part, level.unit))
         .fold(0.0, |sum, quantity| sum + quantity);
     ReorderReason::AtReorderPoint {
         free,
@@ -334,6 +351,7 @@ fn same_parts(
 /// Due lines by supplier, in order of first appearance, freight once each.
 fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<SupplierOrder> {
     let mut orders: Vec<SupplierOrder> = Vec::new();
+    let mut at_key: BTreeMap<String, usize> = BTreeMap::new();
     let currency = sourcing.shop.settings.currency;
     let today = sourcing.shop.as_of.date();
     let due = lines
@@ -342,10 +360,7 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
         .filter(|(_, line)| line.is_due(today));
     for (position, line) in due {
         let key = supplier_key(&line.buy.supplier);
-        let at = orders
-            .iter()
-            .position(|order| supplier_key(&order.supplier) == key);
-        let at = at.unwrap_or_else(|| {
+        let at = *at_key.entry(key).or_insert_with(|| {
             orders.push(SupplierOrder {
                 supplier: line.buy.supplier.clone(),
                 lines: Vec::new(),

@@ -80,11 +80,12 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut issues = Vec::new();
     let mut sourcing = Sourcing::new(shop, &mut issues);
     as_if.slow(&mut sourcing);
-    let mut demands = demands(shop, acceptances, &mut issues);
+    let lives = lives(shop);
+    let mut demands = demands(shop, acceptances, &lives, &mut issues);
     as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);
     let pool_savings = pool_savings(&sourcing, &demands, &pools);
-    let levels = Levels::new(&sourcing, &demands, &mut issues);
+    let levels = Levels::new(&sourcing, &demands, &pools, &mut issues);
     let kits = plan_kits(&sourcing, acceptances, &mut issues);
     let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
     let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
@@ -110,7 +111,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         demands,
         pools,
         pool_savings,
-        lives: lives(shop),
+        lives,
         levels,
         kits,
         needs,
@@ -121,16 +122,16 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
 
 /// The levels that the shop would have for a sum of money in stock, with everything else as it is.
 ///
-/// `demands` are those of the shop's [`plan`].
+/// `plan` is the shop's [`plan`](fn@plan).
 ///
 /// # Units
 /// `budget` in units of the shop's currency.
-pub fn levels_for_budget(shop: &Shop, demands: &BTreeMap<PartId, Demand>, budget: f64) -> Levels {
+pub fn levels_for_budget(shop: &Shop, plan: &Plan, budget: f64) -> Levels {
     let mut shop = shop.clone();
     shop.settings.planning.levels_by = LevelsBy::StockOutPrice;
     shop.settings.planning.stock_budget = Some(budget);
     // What is wrong with rows stands in the plan already.
     let mut issues = Vec::new();
     let sourcing = Sourcing::new(&shop, &mut issues);
-    Levels::new(&sourcing, demands, &mut issues)
+    Levels::new(&sourcing, &plan.demands, &plan.pools, &mut issues)
 }

@@ -7,6 +7,7 @@ use chrono::{Days, NaiveDate};
 
 use super::demand::{Demand, Rate};
 use super::level::{DemandTable, Level, LevelBasis};
+use super::rebuild_need::RebuildNeed;
 use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
@@ -104,13 +105,37 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
             found.push(line(plan, lot.part, lot.quantity, unit, basis));
         }
     }
+    let shared = plan.levels.shared.by_part();
     for (part, stock) in &plan.stock.by_part {
         let demand = plan.demands.get(part);
         found.extend(expiring(shop, plan, *part, stock, demand));
         let last = last_used.get(part).copied();
-        let needs = drawn.get(part).into_iter().flatten();
-        let for_rebuilds: f64 = needs.map(|need| need.drawn_from(*part, stock.unit)).sum();
-        let free = stock.free() - for_rebuilds;
+        let free = free_after_rebuilds(*part, stock, &drawn);
+        if let Some(shared) = shared.get(part) {
+            let free_of = |part: PartId| {
+                let stock = plan.stock.by_part.get(&part);
+                stock.map_or(0.0, |stock| free_after_rebuilds(part, stock, &drawn))
+            };
+            let all: f64 = shared.parts.iter().map(|part| free_of(*part)).sum();
+            let last = shared
+                .parts
+                .iter()
+                .filter_map(|part| last_used.get(part))
+                .max();
+            let demand = Some(&shared.demand);
+            let of_all = not_needed(shop, plan, shared.holder, all, demand, last.copied());
+            if let Some((pieces, basis)) = of_all {
+                // What is not needed of one stock is counted once, the number it is kept under last.
+                let key = |other: &PartId| (*other == shared.holder, *other);
+                let others = shared.parts.iter().filter(|other| key(other) < key(part));
+                let before: f64 = others.map(|other| free_of(*other)).sum();
+                let here = (pieces - before).clamp(0.0, free.max(0.0));
+                if here >= 1.0 {
+                    found.push(line(plan, *part, here, stock.unit, basis));
+                }
+            }
+            continue;
+        }
         if let Some((pieces, basis)) = not_needed(shop, plan, *part, free, demand, last) {
             found.push(line(plan, *part, pieces, stock.unit, basis));
         }
@@ -126,8 +151,19 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
     found
 }
 
+/// Free stock of a part that rebuilds with a date do not take.
+fn free_after_rebuilds(
+    part: PartId,
+    stock: &PartStock,
+    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
+) -> f64 {
+    let needs = drawn.get(&part).into_iter().flatten();
+    let for_rebuilds: f64 = needs.map(|need| need.drawn_from(part, stock.unit)).sum();
+    stock.free() - for_rebuilds
+}
+
 fn line(plan: &Plan, part: PartId, pieces: f64, unit: UnitOfCount, basis: SurplusBasis) -> Surplus {
-    let level = plan.levels.by_part.get(&part);
+    let level = plan.levels.serving(part);
     let price = level.and_then(|level| level.why_quantity.as_ref()?.unit_price);
     Surplus {
         part,
@@ -178,7 +214,7 @@ fn not_needed(
         return Some((free, SurplusBasis::NoMachine { since }));
     }
     // Without exposure nobody knows whether it is needed.
-    let estimate = demand.estimate.as_ref()?;
+    demand.estimate.as_ref()?;
     let kept = level.map_or(0.0, up_to);
     let today = shop.as_of.date();
     let days_since = last.map_or(f64::INFINITY, |last| (today - last).num_days() as f64);
@@ -206,7 +242,7 @@ fn not_needed(
     let days = in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
         ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
     });
-    let used = estimate.over(days).reorder_point(KEPT_SHARE)? as f64;
+    let used = demand.distribution(days)?.reorder_point(KEPT_SHARE)? as f64;
     let pieces = (free - kept - used).floor();
     let basis = SurplusBasis::MoreThanUsed {
         free,

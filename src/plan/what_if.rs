@@ -102,6 +102,9 @@ impl AsIf {
             if let Some(estimate) = &mut demand.estimate {
                 estimate.events.exposure_days /= factor;
             }
+            if let Some(lives) = &mut demand.by_lives {
+                lives.times(*factor);
+            }
             if let Rate::Known { pieces_per_day } = &mut demand.rate {
                 *pieces_per_day *= factor;
             }

@@ -139,7 +139,7 @@ impl PlannedShop {
             return Arc::clone(levels);
         }
         let plan = &self.planned.plan;
-        let levels = levels_for_budget(&self.job.shop, &plan.demands, budget as f64);
+        let levels = levels_for_budget(&self.job.shop, plan, budget as f64);
         let levels = Arc::new(levels);
         let mut kept = held(&self.levels);
         if kept.len() >= MOST_BUDGETS {

@@ -5,7 +5,7 @@ use serde_json::Value;
 use sparewright::plan::{
     AgeReplacement, ClassFigures, Counted, EventRate, GroupPrior, LeadTimeDemand,
     LeadTimeDemandMoments, PoolingGain, SizeMoments, Smoothed, Weibull, expected_renewals,
-    failures_among, renewals_at_most,
+    failures_among, failures_of_aged, renewals_at_most,
 };
 use sparewright::plan::{DemandRate, RateBasis};
 
@@ -403,6 +403,29 @@ pub fn renewals_are_those_of_the_reference_and_of_its_simulation() {
             &row.to_string(),
         );
         // Of 200,000 simulated positions: four standard errors of a share are at most 0.0045.
+        // A new part is one of age 0: the same mean by another way, and the share of the reference without a failure.
+        let counts = failures_of_aged(&life, 0.0, hours);
+        let mean: f64 = (0_u32..)
+            .zip(&counts)
+            .map(|(n, share)| f64::from(n) * share)
+            .sum();
+        agrees(
+            mean,
+            number(&row["expected_renewals"]),
+            2e-3,
+            &row.to_string(),
+        );
+        agrees(
+            1.0 - counts[0],
+            number(&row["P_N>=1"]),
+            1e-9,
+            &row.to_string(),
+        );
+        let once_at_most = counts[0] + counts[1];
+        assert!(
+            (once_at_most - number(&row["P_N_le_1_mc"])).abs() < 0.0045,
+            "{row}"
+        );
         let once = renewals_at_most(fails_by, hours, 1);
         assert!(
             (once - number(&row["P_N_le_1_mc"])).abs() < 0.0045,
@@ -429,6 +452,16 @@ pub fn aged_parts_fail_as_their_conditional_life_says() {
         let found = life.fails_within(number(&row["age_h"]), number(&row["next_h"]));
         agrees(found, number(&row["P_fail"]), 1e-12, &row.to_string());
         probabilities.push(found);
+        let (age_h, next_h) = (number(&row["age_h"]), number(&row["next_h"]));
+        let counts = failures_of_aged(&life, age_h, next_h);
+        agrees(
+            1.0 - counts[0],
+            number(&row["P_fail"]),
+            1e-12,
+            &row.to_string(),
+        );
+        let sum: f64 = counts.iter().sum();
+        assert!((sum - 1.0).abs() < 1e-9 && counts.iter().all(|share| *share >= 0.0));
     }
     // Of all four together: every outcome of the sixteen added up.
     let counts = failures_among(&probabilities);

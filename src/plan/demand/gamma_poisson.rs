@@ -133,6 +133,19 @@ impl EventRate {
         (mean, mean * (1.0 + days / self.exposure_days))
     }
 
+    /// Mean and variance of the usages in a time that varies, for orders that do not overtake each other.
+    ///
+    /// # Source
+    /// Law of total variance with usages Poisson given rate and time: `Var[N] = E[r] E[T] + E[r^2] E[T^2] - (E[r] E[T])^2`;
+    /// with a gamma time and a known rate that is the negative binomial of size `1 / cv^2`.
+    pub fn events_over_random(&self, mean_days: f64, variance_days2: f64) -> (f64, f64) {
+        let rate = self.mean_per_day();
+        let rate_square = rate * rate + rate / self.exposure_days;
+        let time_square = mean_days * mean_days + variance_days2;
+        let mean = rate * mean_days;
+        (mean, mean + rate_square * time_square - mean * mean)
+    }
+
     /// Distribution of the usages in a number of days.
     pub fn events_distribution(&self, days: f64) -> LeadTimeDemand {
         let (mean, variance) = self.events_over(days);

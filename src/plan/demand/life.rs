@@ -5,38 +5,48 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use super::exposure::dates_contradict;
-use super::weibull::{Weibull, WeibullFit, failures_among};
-use crate::catalogue::{NameKey, PartId, Shop};
+use super::weibull::{Weibull, WeibullFit};
+use crate::catalogue::{Kit, NameKey, PartId, Shop, UsageOf};
 use crate::record::{MachineRecord, UsageReason};
 
 /// Days of a year.
 const YEAR_DAYS: f64 = 365.0;
 
+/// A position in service.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FittedPosition {
+    /// Age of what is fitted, running hours.
+    pub age_h: f64,
+    /// Running hours a day.
+    pub hours_per_day: f64,
+    /// Quantity that a change takes.
+    pub pieces: f64,
+}
+
 /// Lives of one part over all positions that can be told apart.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct PartLife {
     /// Hours from fitting to failure.
     pub failures_h: Vec<f64>,
     /// Hours of parts changed before they failed, or still running.
     pub running_h: Vec<f64>,
-    /// Positions in service: age today in hours, and running hours a day.
-    pub positions: Vec<(f64, f64)>,
+    /// Positions in service.
+    pub positions: Vec<FittedPosition>,
+    /// Usages of the records at these positions.
+    pub changes: usize,
+    /// How many of them were failures, those included whose life began before the records.
+    pub failed: usize,
     /// Fit; `None` with fewer than two different failures. Nothing is stocked by a fit of fewer than five.
     pub fit: Option<WeibullFit>,
 }
 
 impl PartLife {
-    /// Probabilities of 0, 1, ... failures of the parts now in service within some days, each failing once at most.
-    ///
-    /// `None` with fewer failures than a fit may be stocked by.
-    pub fn failures_within(&self, days: f64) -> Option<Vec<f64>> {
-        let fit = self.fit.filter(WeibullFit::is_enough)?;
-        let fails: Vec<f64> = self
-            .positions
-            .iter()
-            .map(|(age_h, per_day)| fit.life.fails_within(*age_h, per_day * days))
-            .collect();
-        Some(failures_among(&fails))
+    fn add(&mut self, position: Self) {
+        self.failures_h.extend(position.failures_h);
+        self.running_h.extend(position.running_h);
+        self.positions.extend(position.positions);
+        self.changes += position.changes;
+        self.failed += position.failed;
     }
 }
 
@@ -46,27 +56,20 @@ impl PartLife {
 /// quantity and says why. A usage for a planned change or a rebuild ends a life without a failure. A life that began
 /// before the records is left out.
 pub fn lives(shop: &Shop) -> BTreeMap<PartId, PartLife> {
+    let usages = usages_of_told(shop);
     let mut found: BTreeMap<PartId, PartLife> = BTreeMap::new();
     for kit in &shop.kits {
-        let key = kit.machine.as_ref().map(|name| NameKey::new(name));
-        let Some(machine) = key.and_then(|key| shop.machines.get(key.as_str())) else {
+        let Some(machine) = told_machine(shop, kit) else {
             continue;
         };
         for line in &kit.lines {
             let Some(part) = line.part else { continue };
             let lines_of_part = kit.lines.iter().filter(|other| other.part == Some(part));
+            let used = usages.get(&part).map_or(&[][..], Vec::as_slice);
             if lines_of_part.count() == 1
-                && let Some(position) = position(shop, machine, part, line.record.quantity)
+                && let Some(position) = position(shop, machine, used, line.record.quantity)
             {
-                let life = found.entry(part).or_insert_with(|| PartLife {
-                    failures_h: Vec::new(),
-                    running_h: Vec::new(),
-                    positions: Vec::new(),
-                    fit: None,
-                });
-                life.failures_h.extend(position.failures_h);
-                life.running_h.extend(position.running_h);
-                life.positions.extend(position.positions);
+                found.entry(part).or_default().add(position);
             }
         }
     }
@@ -76,30 +79,62 @@ pub fn lives(shop: &Shop) -> BTreeMap<PartId, PartLife> {
     found
 }
 
-/// Lives at one position; `None` where they cannot be told.
-fn position(shop: &Shop, machine: &MachineRecord, part: PartId, quantity: f64) -> Option<PartLife> {
-    let today = shop.as_of.date();
-    let records_from = shop.settings.records_from?;
-    let hours_per_day = machine.running_hours.filter(|hours| *hours > 0.0)? / YEAR_DAYS;
+/// The kit's machine, where there is one of it only, in service, with known running hours.
+fn told_machine<'a>(shop: &'a Shop, kit: &Kit) -> Option<&'a MachineRecord> {
+    let key = NameKey::new(kit.machine.as_ref()?);
+    let machine = shop.machines.get(key.as_str())?;
     let is_single = machine
         .installed
         .is_some_and(|count| (count - 1.0).abs() < 1e-9);
+    let today = shop.as_of.date();
     let is_gone = machine.in_use_until.is_some_and(|until| until < today);
-    if !is_single || is_gone || dates_contradict(machine) {
-        return None;
+    let is_told = machine.running_hours.is_some_and(|hours| hours > 0.0)
+        && is_single
+        && !is_gone
+        && !dates_contradict(machine);
+    is_told.then_some(machine)
+}
+
+/// Usages of the parts of such kits, oldest first.
+fn usages_of_told(shop: &Shop) -> BTreeMap<PartId, Vec<&UsageOf>> {
+    let told = shop
+        .kits
+        .iter()
+        .filter(|kit| told_machine(shop, kit).is_some());
+    let mut usages: BTreeMap<PartId, Vec<&UsageOf>> = told
+        .flat_map(|kit| kit.lines.iter().filter_map(|line| line.part))
+        .map(|part| (part, Vec::new()))
+        .collect();
+    if usages.is_empty() {
+        return usages;
     }
+    for usage in &shop.usages {
+        if let Some(list) = usages.get_mut(&usage.part) {
+            list.push(usage);
+        }
+    }
+    for list in usages.values_mut() {
+        list.sort_by_key(|usage| usage.record.date);
+    }
+    usages
+}
+
+/// Lives at one position; `None` where they cannot be told.
+fn position(
+    shop: &Shop,
+    machine: &MachineRecord,
+    used: &[&UsageOf],
+    quantity: f64,
+) -> Option<PartLife> {
+    let today = shop.as_of.date();
+    let records_from = shop.settings.records_from?;
+    let hours_per_day = machine.running_hours? / YEAR_DAYS;
     let name = NameKey::new(&machine.machine);
     let mut fitted: Option<NaiveDate> = machine.in_use_from.filter(|from| *from >= records_from);
-    let mut life = PartLife {
-        failures_h: Vec::new(),
-        running_h: Vec::new(),
-        positions: Vec::new(),
-        fit: None,
-    };
+    let mut life = PartLife::default();
     let hours =
         |from: NaiveDate, until: NaiveDate| (until - from).num_days() as f64 * hours_per_day;
-    for usage in shop.usages.iter().filter(|usage| usage.part == part) {
-        let record = &usage.record;
+    for record in used.iter().map(|usage| &usage.record) {
         let on = record.machine.as_ref().map(|machine| NameKey::new(machine));
         if on.is_none_or(|on| on != name) || record.date > today || record.date < records_from {
             continue;
@@ -107,18 +142,27 @@ fn position(shop: &Shop, machine: &MachineRecord, part: PartId, quantity: f64) -
         if (record.quantity - quantity).abs() > 1e-9 {
             return None;
         }
+        let has_failed = record.reason == Some(UsageReason::Failure);
         if let Some(from) = fitted {
-            let lives = match record.reason? {
-                UsageReason::Failure => &mut life.failures_h,
-                UsageReason::Planned | UsageReason::Rebuild => &mut life.running_h,
+            record.reason?;
+            let lives = if has_failed {
+                &mut life.failures_h
+            } else {
+                &mut life.running_h
             };
             lives.push(hours(from, record.date));
         }
+        life.changes += 1;
+        life.failed += usize::from(has_failed);
         fitted = Some(record.date);
     }
-    let age = hours(fitted?, today);
-    life.running_h.push(age);
-    life.positions.push((age, hours_per_day));
+    let age_h = hours(fitted?, today);
+    life.running_h.push(age_h);
+    life.positions.push(FittedPosition {
+        age_h,
+        hours_per_day,
+        pieces: quantity,
+    });
     Some(life)
 }
 
@@ -161,7 +205,7 @@ mod tests {
         assert_eq!(life.failures_h, [3650.0]);
         assert_eq!(life.running_h, [3650.0, 3660.0]);
         assert_eq!(life.fit, None);
-        assert_eq!(life.failures_within(100.0), None);
+        assert_eq!((life.changes, life.failed), (3, 2));
     }
 
     #[test]
@@ -197,8 +241,9 @@ mod tests {
         let life = &sample.plan().lives[&part];
         let fit = life.fit.unwrap();
         assert_eq!((fit.failures, fit.running), (5, 1));
-        let within = life.failures_within(100.0).unwrap();
-        let (age, per_day) = life.positions[0];
-        assert!((within[1] - fit.life.fails_within(age, per_day * 100.0)).abs() < 1e-12);
+        let position = life.positions[0];
+        // 366 days since the last change, ten hours a day.
+        assert_eq!((position.age_h, position.hours_per_day), (3650.0, 10.0));
+        assert_eq!((life.changes, life.failed, position.pieces), (6, 6, 2.0));
     }
 }

@@ -47,12 +47,33 @@ pub enum RateBasis {
         /// Weight of a month's history against that of the month after it.
         discount_per_month: f64,
     },
+    /// Sum of several numbers kept as one stock.
+    Pooled {
+        /// Numbers.
+        parts: usize,
+        /// True where the rate of each rests on its group as well.
+        is_shrunk: bool,
+    },
     /// Usages over exposure.
     Plain,
     /// Croston's method with the correction of Syntetos and Boylan, by month.
     Sba,
     /// Method of Teunter, Syntetos and Babai, by month.
     Tsb,
+}
+
+impl RateBasis {
+    /// True where the rate rests on the part's group as well.
+    pub const fn is_shrunk(&self) -> bool {
+        matches!(
+            self,
+            Self::Shrunk { .. }
+                | Self::Pooled {
+                    is_shrunk: true,
+                    ..
+                }
+        )
+    }
 }
 
 impl LeadTimeDemandMoments {
@@ -110,16 +131,8 @@ impl DemandRate {
     }
 
     /// Moments over a time that varies, for orders that do not overtake each other.
-    ///
-    /// # Source
-    /// Law of total variance with usages Poisson given rate and time: `Var[N] = E[r] E[T] + E[r^2] E[T^2] - (E[r] E[T])^2`;
-    /// with a gamma time and a known rate that is the negative binomial of size `1 / cv^2`.
     pub fn over_random(&self, mean_days: f64, variance_days2: f64) -> LeadTimeDemandMoments {
-        let rate = self.events.mean_per_day();
-        let rate_square = rate * rate + rate / self.events.exposure_days;
-        let time_square = mean_days * mean_days + variance_days2;
-        let mean = rate * mean_days;
-        self.compound((mean, mean + rate_square * time_square - mean * mean))
+        self.compound(self.events.events_over_random(mean_days, variance_days2))
     }
 
     fn compound(&self, (mean, variance): (f64, f64)) -> LeadTimeDemandMoments {
@@ -143,6 +156,7 @@ impl fmt::Display for RateBasis {
                 f,
                 "own usages and {group} ({group_events} usages of {parts} parts; a month counts {discount_per_month} of the next)"
             ),
+            Self::Pooled { parts, .. } => write!(f, "sum of {parts} numbers kept as one stock"),
             Self::Plain => f.write_str("usages over the days of records"),
             Self::Sba => f.write_str("size and interval smoothed by month (Syntetos and Boylan)"),
             Self::Tsb => {

@@ -8,15 +8,24 @@ use super::super::issue::PlanIssue;
 use super::class::{ClassFigures, DemandClass};
 use super::estimate::estimates;
 use super::exposure::{Exposure, NoExposureBecause, dates_contradict};
+use super::gamma_poisson::EventRate;
 use super::history::{History, Unexposed};
+use super::life::PartLife;
+use super::life_forecast::LifeForecast;
 use super::moments::{DemandRate, RateBasis};
 use super::planned::PlannedUse;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
-use crate::record::MachineRecord;
+use crate::record::{DemandMethod, MachineRecord};
 
 /// Largest quantity of one usage that is compounded exactly.
 const MOST_SIZE: f64 = 1000.0;
+
+/// Usages from which on the quantities taken are those that will be taken; as many as for a life or a lead time.
+const ENOUGH_EVENTS: usize = 5;
+
+/// Kinds of quantity up to which each counts; with more, mean and spread say as much.
+const MOST_KINDS: usize = 12;
 
 /// Usage rate of one part.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -61,54 +70,117 @@ pub struct Demand {
     pub class: Option<DemandClass>,
     /// How often and in what quantities it is expected; `None` exactly where the rate is unknown.
     pub estimate: Option<DemandRate>,
+    /// What the fitted parts will ask for by their ages, where their lives are known and hold for every usage.
+    pub by_lives: Option<LifeForecast>,
 }
 
 impl Demand {
-    /// Distribution of the quantity used in a number of days; `None` without a rate.
-    ///
-    /// Negative binomial by two moments; plain history keeps its quantities as they were, compounded with Poisson usages.
-    pub fn distribution(&self, days: f64) -> Option<LeadTimeDemand> {
-        let estimate = self.estimate.as_ref()?;
-        if estimate.basis == RateBasis::Plain && !self.sizes.is_empty() {
-            let usages = estimate.events.mean_per_day() * days;
-            return Some(LeadTimeDemand::compound(usages, &self.sizes));
+    /// Pieces a day, by the lives of the fitted parts over the coming year where these are known; `None` without a rate.
+    pub fn per_day(&self) -> Option<f64> {
+        if let Some(lives) = &self.by_lives {
+            return Some(lives.pieces_per_day);
         }
-        Some(estimate.over(days).distribution())
+        Some(self.estimate.as_ref()?.over(1.0).mean_pieces)
+    }
+
+    /// Quantities that usages take, with their shares, where these are known better than by mean and spread.
+    ///
+    /// Whole quantities of five usages or more, not all of one piece and not of very many kinds; plain history keeps its
+    /// quantities as they were. Fewer usages say too little of what else may be taken.
+    pub fn quantities(&self) -> Option<&[(u32, f64)]> {
+        let estimate = self.estimate.as_ref()?;
+        let is_enough = self.events >= ENOUGH_EVENTS
+            && self.sizes.len() <= MOST_KINDS
+            && self.sizes.iter().any(|(size, _)| *size > 1);
+        let is_plain = estimate.basis == RateBasis::Plain;
+        (!self.sizes.is_empty() && (is_plain || is_enough)).then_some(&self.sizes)
+    }
+
+    /// Usages of these [`quantities`](Self::quantities), so many that the mean demand stays that of the estimate.
+    pub fn usages(&self) -> Option<EventRate> {
+        let estimate = self.estimate.as_ref()?;
+        if let Some(lives) = &self.by_lives {
+            return Some(EventRate::certain(lives.pieces_per_day / self.mean_size));
+        }
+        let mut usages = estimate.events;
+        if let Some(sizes) = self.quantities() {
+            let mean: f64 = sizes
+                .iter()
+                .map(|(size, share)| f64::from(*size) * share)
+                .sum();
+            usages.exposure_days *= mean / estimate.size.mean_pieces;
+        }
+        Some(usages)
+    }
+
+    /// Distribution of the quantity used in a number of days; `None` without a rate.
+    pub fn distribution(&self, days: f64) -> Option<LeadTimeDemand> {
+        self.distribution_over(days, 0.0)
+    }
+
+    /// Distribution of the quantity used in a time that varies, with its mean and coefficient of variation; `None`
+    /// without a rate.
+    ///
+    /// By the lives of the fitted parts where these are known; else usages negative binomial by their two moments,
+    /// compounded with the quantities that they take where these are known, else the quantity negative binomial by its
+    /// two moments.
+    pub fn distribution_over(&self, mean_days: f64, cv: f64) -> Option<LeadTimeDemand> {
+        if let Some(lives) = &self.by_lives {
+            return Some(lives.demand_over_lognormal(mean_days, cv));
+        }
+        let variance_days2 = (mean_days * cv).powi(2);
+        if let (Some(sizes), Some(usages)) = (self.quantities(), self.usages()) {
+            let (mean, variance) = usages.events_over_random(mean_days, variance_days2);
+            return Some(LeadTimeDemand::compound_of(mean, variance, sizes));
+        }
+        let estimate = self.estimate.as_ref()?;
+        Some(
+            estimate
+                .over_random(mean_days, variance_days2)
+                .distribution(),
+        )
     }
 
     /// Mean and variance of the quantity used in a number of days; `None` without a rate.
     pub fn over(&self, days: f64) -> Option<(f64, f64)> {
-        let moments = self.estimate.as_ref()?.over(days);
-        Some((moments.mean_pieces, moments.variance_pieces2))
+        Some(self.distribution(days)?.moments())
     }
 
-    fn of(history: &History, estimate: Option<DemandRate>) -> Self {
+    fn of(history: &History, estimate: Option<DemandRate>, life: Option<&PartLife>) -> Self {
         let events = history.used.len();
         let share = |sum: f64| if events > 0 { sum / events as f64 } else { 0.0 };
         let quantity = history.quantity();
         let squares: f64 = history.used.iter().map(|used| used.quantity.powi(2)).sum();
+        let sizes = whole_sizes(history);
+        let exposure = history.exposure.as_ref().ok();
+        let exposure_days = exposure.map_or(0.0, Exposure::all_days);
+        let by_lives = life
+            .filter(|_| estimate.is_some())
+            .and_then(|life| LifeForecast::new(life, events, exposure_days, &sizes));
         let rate = match (&estimate, &history.exposure) {
             (Some(estimate), _) => Rate::Known {
-                pieces_per_day: estimate.over(1.0).mean_pieces,
+                pieces_per_day: by_lives
+                    .as_ref()
+                    .map_or(estimate.over(1.0).mean_pieces, |lives| lives.pieces_per_day),
             },
             (None, Ok(_)) => Rate::NoUsages,
             (None, Err(Unexposed::NoRecordsFrom)) => Rate::NoRecordsFrom,
             (None, Err(Unexposed::Because(NoExposureBecause::NotBegun))) => Rate::NoExposure,
             (None, Err(Unexposed::Because(NoExposureBecause::Retired))) => Rate::MachinesRetired,
         };
-        let exposure = history.exposure.as_ref().ok();
         Self {
             rate,
-            exposure_days: exposure.map_or(0.0, Exposure::all_days),
+            exposure_days,
             events,
             net_quantity: quantity,
             mean_size: share(quantity),
             mean_square_size: share(squares),
-            sizes: whole_sizes(history),
+            sizes,
             before_records: history.before_records,
             for_planned_rebuilds: history.for_planned_rebuilds,
             class: ClassFigures::of(&history.by_month()).map(|figures| figures.class()),
             estimate,
+            by_lives,
         }
     }
 }
@@ -131,17 +203,25 @@ fn whole_sizes(history: &History) -> Vec<(u32, f64)> {
 
 /// Demand of every own part, and of every other part with usages, by the method of the settings.
 ///
+/// Lives in running hours that hold for every usage of a part come before its rate, unless the settings name another
+/// method than the usual one.
+///
 /// Usages in rebuilds are left out where such rebuilds are planned, because those are dated demand and netted first.
 pub fn demands(
     shop: &Shop,
     acceptances: &[LineAcceptance],
+    lives: &BTreeMap<PartId, PartLife>,
     issues: &mut Vec<PlanIssue>,
 ) -> BTreeMap<PartId, Demand> {
     let histories = histories(shop, acceptances, issues);
-    let estimates = estimates(shop, &Exchange::new(&shop.settings), &histories);
+    let mut estimates = estimates(shop, &Exchange::new(&shop.settings), &histories);
+    let is_usual = shop.settings.planning.demand_method == DemandMethod::Shrinkage;
     histories
         .iter()
-        .map(|(part, history)| (*part, Demand::of(history, estimates.get(part).cloned())))
+        .map(|(part, history)| {
+            let life = lives.get(part).filter(|_| is_usual);
+            (*part, Demand::of(history, estimates.remove(part), life))
+        })
         .collect()
 }
 

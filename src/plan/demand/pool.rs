@@ -2,8 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::moments::LeadTimeDemandMoments;
-use super::of_part::Demand;
+use super::gamma_poisson::EventRate;
+use super::moments::{DemandRate, LeadTimeDemandMoments, RateBasis};
+use super::of_part::{Demand, Rate};
+use super::size::SizeMoments;
 use crate::catalogue::{CataloguePart, PartId, Shop};
 use crate::interchange::{LineAcceptance, Subject, goes_in_as_it_is};
 use crate::units::UnitOfCount;
@@ -34,6 +36,104 @@ impl DemandPool {
                 Some(sum.plus(estimate.over(days)))
             })
     }
+}
+
+impl Demand {
+    /// Demand of several parts out of one stock; `None` where one has no rate.
+    ///
+    /// # Source
+    /// Independent demands added: the usages are those of a gamma rate with the sum's mean and such a variance that mean
+    /// and variance of the quantity are the sums over the parts for every length of time.
+    pub fn together(of: &[&Self]) -> Option<Self> {
+        let rates: Vec<&DemandRate> = of
+            .iter()
+            .map(|demand| demand.estimate.as_ref())
+            .collect::<Option<_>>()?;
+        let estimate = sum_of_rates(&rates);
+        let events: usize = of.iter().map(|demand| demand.events).sum();
+        let sum = |of_each: fn(&Self) -> f64| of.iter().map(|demand| of_each(demand)).sum::<f64>();
+        let share = |of_each: fn(&Self) -> f64| {
+            let weighted = of
+                .iter()
+                .map(|demand| demand.events as f64 * of_each(demand));
+            weighted.sum::<f64>() / events.max(1) as f64
+        };
+        Some(Self {
+            rate: Rate::Known {
+                pieces_per_day: estimate.over(1.0).mean_pieces,
+            },
+            exposure_days: of
+                .iter()
+                .map(|demand| demand.exposure_days)
+                .fold(0.0, f64::max),
+            events,
+            net_quantity: sum(|demand| demand.net_quantity),
+            mean_size: share(|demand| demand.mean_size),
+            mean_square_size: share(|demand| demand.mean_square_size),
+            sizes: sizes_together(of, events),
+            before_records: of.iter().map(|demand| demand.before_records).sum(),
+            for_planned_rebuilds: of.iter().map(|demand| demand.for_planned_rebuilds).sum(),
+            class: None,
+            estimate: Some(estimate),
+            by_lives: None,
+        })
+    }
+}
+
+/// The rate of the sum.
+fn sum_of_rates(rates: &[&DemandRate]) -> DemandRate {
+    let sum = |of_each: &dyn Fn(&DemandRate) -> f64| -> f64 {
+        rates.iter().map(|rate| of_each(rate)).sum()
+    };
+    let per_day = |rate: &DemandRate| rate.events.mean_per_day();
+    let usages = sum(&per_day);
+    let basis = RateBasis::Pooled {
+        parts: rates.len(),
+        is_shrunk: rates.iter().any(|rate| rate.basis.is_shrunk()),
+    };
+    if usages <= 0.0 {
+        return DemandRate {
+            events: EventRate::certain(0.0),
+            size: SizeMoments {
+                mean_pieces: 1.0,
+                squared_cv: 0.0,
+            },
+            basis,
+        };
+    }
+    let mean = sum(&|rate| per_day(rate) * rate.size.mean_pieces) / usages;
+    let square =
+        sum(&|rate| per_day(rate) * rate.size.mean_pieces.powi(2) * (1.0 + rate.size.squared_cv))
+            / usages;
+    // Variance of the rate that makes the part of the variance that grows with the square of the time come out right.
+    let uncertainty =
+        sum(&|rate| rate.size.mean_pieces.powi(2) * per_day(rate) / rate.events.exposure_days)
+            / (mean * mean);
+    DemandRate {
+        events: EventRate {
+            shape: usages * usages / uncertainty,
+            exposure_days: usages / uncertainty,
+        },
+        size: SizeMoments {
+            mean_pieces: mean,
+            squared_cv: (square / (mean * mean) - 1.0).max(0.0),
+        },
+        basis,
+    }
+}
+
+/// Quantities with their shares over all usages; empty where those of one part are not known.
+fn sizes_together(of: &[&Demand], events: usize) -> Vec<(u32, f64)> {
+    let mut shares: BTreeMap<u32, f64> = BTreeMap::new();
+    for demand in of.iter().filter(|demand| demand.events > 0) {
+        if demand.sizes.is_empty() {
+            return Vec::new();
+        }
+        for (size, share) in &demand.sizes {
+            *shares.entry(*size).or_default() += share * demand.events as f64 / events as f64;
+        }
+    }
+    shares.into_iter().collect()
 }
 
 /// Pools of all own parts, each part in exactly one; most are alone.

@@ -1,5 +1,6 @@
 //! How often a position is renewed in some hours when each part lasts as long as its distribution says.
 
+use super::super::LeadTimeDemand;
 use super::weibull::Weibull;
 
 /// Steps of the coarse grid; the fine one has twice as many.
@@ -78,6 +79,69 @@ pub fn renewals_at_most(fails_by: impl Fn(f64) -> f64, hours: f64, count: usize)
     1.0 - reached[COUNT_STEPS]
 }
 
+/// Steps of the grid for a part of some age; its first failure is exact, only those after it rest on the grid.
+const AGED_STEPS: usize = 200;
+
+/// Mean lives beyond which failures are as good as spread evenly.
+const MANY_LIVES: f64 = 12.0;
+
+/// Probabilities of 0, 1, 2, ... failures within `hours` of a position whose part has already run for `age_h`, each
+/// followed by a new part.
+///
+/// Over more than a dozen mean lives they are taken as Poisson, which is on the safe side for parts that wear out.
+///
+/// # Source
+/// Delayed renewal process: the first life given the age reached, `1 - S(age + t) / S(age)`, then whole lives; each
+/// further failure by one more convolution, the mass of each step at its middle.
+pub fn failures_of_aged(life: &Weibull, age_h: f64, hours: f64) -> Vec<f64> {
+    const LEAST: f64 = 1e-12;
+    if hours <= 0.0 {
+        return vec![1.0];
+    }
+    if hours > MANY_LIVES * life.mean_h() {
+        let (mut shares, mut left) = (Vec::new(), 1.0);
+        LeadTimeDemand::Poisson {
+            mean: hours / life.mean_h(),
+        }
+        .walk(|share| {
+            shares.push(share);
+            left -= share;
+            left < LEAST
+        });
+        return shares;
+    }
+    let step = hours / AGED_STEPS as f64;
+    let edge = |at: usize| at as f64 * step;
+    let mass: Vec<f64> = (0..AGED_STEPS)
+        .map(|at| life.fails_within(0.0, edge(at + 1)) - life.fails_within(0.0, edge(at)))
+        .collect();
+    // Probability of at least so many failures by each edge.
+    let mut reached: Vec<f64> = (0..=AGED_STEPS)
+        .map(|at| life.fails_within(age_h, edge(at)))
+        .collect();
+    let mut shares = Vec::new();
+    let mut at_least = 1.0;
+    loop {
+        let more = reached[AGED_STEPS];
+        shares.push((at_least - more).max(0.0));
+        if more < LEAST {
+            break;
+        }
+        at_least = more;
+        let halves: Vec<f64> = reached
+            .windows(2)
+            .map(|pair| f64::midpoint(pair[0], pair[1]))
+            .collect();
+        reached = (0..=AGED_STEPS)
+            .map(|at| {
+                let left = halves[..at].iter().rev();
+                mass[..at].iter().zip(left).map(|(m, left)| m * left).sum()
+            })
+            .collect();
+    }
+    shares
+}
+
 /// Age at which changing a part before it fails costs least.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AgeReplacement {
@@ -132,4 +196,68 @@ fn running_h(life: &Weibull, age_h: f64) -> f64 {
         .map(|part| at(part) * if part % 2 == 1 { 4.0 } else { 2.0 })
         .sum();
     age_h * (at(0) + inner + at(PARTS)) / (3.0 * PARTS as f64)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_part_that_does_not_age_fails_as_a_poisson_process_at_any_age() {
+        // Shape 1 is the exponential life: counts are Poisson whatever the age (memoryless; any textbook of renewal).
+        let life = Weibull {
+            shape: 1.0,
+            scale_h: 1000.0,
+        };
+        for age_h in [0.0, 500.0, 9000.0] {
+            for hours in [50.0, 1000.0, 3000.0] {
+                let counts = failures_of_aged(&life, age_h, hours);
+                let poisson = LeadTimeDemand::Poisson {
+                    mean: hours / 1000.0,
+                };
+                let mut sum = 0.0;
+                for (count, share) in counts.iter().enumerate() {
+                    sum += share;
+                    let exact = poisson.at_most(count as u64);
+                    assert!(
+                        (sum - exact).abs() < 2e-4,
+                        "{age_h} {hours} {count}: {sum} {exact}"
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn counts_of_a_new_part_are_those_of_the_finer_grid() {
+        let life = Weibull {
+            shape: 2.3,
+            scale_h: 1500.0,
+        };
+        for hours in [200.0, 1500.0, 6000.0] {
+            let counts = failures_of_aged(&life, 0.0, hours);
+            let mut sum = 0.0;
+            for (count, share) in counts.iter().take(4).enumerate() {
+                sum += share;
+                let exact = renewals_at_most(|t| life.fails_within(0.0, t), hours, count);
+                assert!((sum - exact).abs() < 1e-3, "{hours} {count}: {sum} {exact}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_hours_bring_no_failure_and_very_many_are_spread_evenly() {
+        let life = Weibull {
+            shape: 3.0,
+            scale_h: 100.0,
+        };
+        assert_eq!(failures_of_aged(&life, 40.0, 0.0), [1.0]);
+        let counts = failures_of_aged(&life, 40.0, 100_000.0);
+        let mean: f64 = counts
+            .iter()
+            .enumerate()
+            .map(|(n, share)| n as f64 * share)
+            .sum();
+        assert!((mean * life.mean_h() / 100_000.0 - 1.0).abs() < 1e-6);
+    }
 }

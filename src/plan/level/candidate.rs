@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
 use super::finite_source::{FEW_MACHINES, FewMachines};
-use super::last_buy::{LAST_BUY_WITHIN_DAYS, LastBuy, LastBuyPrices, last_buy};
+use super::last_buy::{LastBuy, LastBuyPrices, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::levels::stock_unit;
@@ -20,7 +20,7 @@ use super::replay::{Replay, replay};
 use super::service::Service;
 use super::stock_out_price::PricedPart;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
-use crate::plan::demand::{Demand, Rate, RateBasis};
+use crate::plan::demand::{Demand, Rate};
 use crate::plan::issue::PlanIssue;
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
@@ -32,6 +32,8 @@ use crate::units::UnitOfCount;
 /// A part for which a level can be computed.
 pub struct Candidate<'a> {
     pub part: &'a CataloguePart,
+    /// The other numbers kept in the same stock.
+    pub shares_with: Vec<PartId>,
     pub demand: &'a Demand,
     pub part_use: &'a PartUse,
     pub unit: UnitOfCount,
@@ -50,6 +52,11 @@ pub struct Candidate<'a> {
 }
 
 impl Candidate<'_> {
+    /// The part and the other numbers kept in the same stock.
+    pub fn stocked(&self) -> impl Iterator<Item = PartId> + '_ {
+        std::iter::once(self.part.id).chain(self.shares_with.iter().copied())
+    }
+
     pub fn unit_price(&self) -> Option<f64> {
         let price = self.why_quantity.unit_price?.to_units();
         (price > 0.0).then_some(price)
@@ -59,7 +66,7 @@ impl Candidate<'_> {
     pub fn priced_part(&self, shop: &Shop, year_h: f64) -> Option<PricedPart> {
         let price = self.unit_price()?;
         let holding = shop.settings.planning.holding_cost_share * price;
-        let (per_day, _) = self.demand.over(1.0)?;
+        let per_day = self.demand.per_day()?;
         (holding > 0.0).then(|| PricedPart {
             table: Arc::clone(&self.table),
             quantity: self.quantity,
@@ -138,6 +145,11 @@ impl Candidate<'_> {
                 .map(|priced| priced.reorder_point(1.0) as f64 + 1.0),
             few_machines: self.few_machines,
             raised_for_kit: self.raised_for_kit.clone(),
+            kept_for: self
+                .shares_with
+                .iter()
+                .map(|part| shop.catalogue.part(*part).number.clone())
+                .collect(),
             never_used: self.never_used(shop, priced.as_ref()),
             own,
             last_buy,
@@ -146,6 +158,7 @@ impl Candidate<'_> {
         };
         Level {
             part: self.part.id,
+            shares_with: self.shares_with,
             unit: self.unit,
             reorder_point: reorder_point as f64,
             min_stock: reorder_point as f64 + 1.0,
@@ -161,7 +174,7 @@ impl Candidate<'_> {
         let is_shrunk = demand
             .estimate
             .as_ref()
-            .is_some_and(|estimate| matches!(estimate.basis, RateBasis::Shrunk { .. }));
+            .is_some_and(|estimate| estimate.basis.is_shrunk());
         let was_used = demand.events + demand.before_records + demand.for_planned_rebuilds > 0;
         if was_used || !is_shrunk {
             return None;
@@ -280,7 +293,7 @@ pub fn candidate<'a>(
     if !matches!(demand.rate, Rate::Known { .. }) {
         return Err(WhyNoLevel::RateUnknown);
     }
-    if demand.over(1.0).is_none_or(|(mean, _)| mean <= 0.0) {
+    if demand.per_day().is_none_or(|per_day| per_day <= 0.0) {
         return Err(WhyNoLevel::NeverUsed);
     }
     let offers: Vec<&UsableOffer<'_>> = sourcing
@@ -297,10 +310,7 @@ pub fn candidate<'a>(
     let days_in_service = part_use
         .in_use_until
         .map(|until| (until - today).num_days().max(0) as f64);
-    let soon = today.checked_add_days(Days::new(LAST_BUY_WITHIN_DAYS as u64));
-    let last_day = part_use
-        .in_use_until
-        .filter(|until| soon.is_some_and(|soon| *until <= soon));
+    let last_day = part_use.in_use_until.filter(|until| is_soon(*until, today));
     let (order_quantity, why_quantity) =
         order_quantity(sourcing, part, demand, offer, unit, days_in_service);
     if let Some(used) = why_quantity.shelf_life_usage
@@ -324,6 +334,7 @@ pub fn candidate<'a>(
     let table = Arc::new(table);
     Ok(Candidate {
         part,
+        shares_with: Vec::new(),
         demand,
         part_use,
         unit,
@@ -339,6 +350,21 @@ pub fn candidate<'a>(
         raised_for_kit: None,
         last_day,
     })
+}
+
+/// Unit price and mean days of the offer that a part's level rests on; `None` where none has a lead time.
+pub fn cheapest_of(
+    sourcing: &Sourcing<'_>,
+    part: PartId,
+    unit: UnitOfCount,
+) -> Option<(Option<f64>, f64)> {
+    let offers: Vec<&UsableOffer<'_>> = sourcing
+        .offers_of(part)
+        .iter()
+        .filter(|offer| offer.unit.in_units_of(unit).is_ok())
+        .collect();
+    let (offer, arrival) = cheapest_with_lead_time(sourcing, &offers, unit)?;
+    Some((unit_price(sourcing, offer, unit), arrival.mean_days))
 }
 
 /// Machines counted one by one: few of them, single pieces, ordered one for one.

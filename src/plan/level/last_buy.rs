@@ -12,6 +12,11 @@ use crate::units::Money;
 /// Common practice, no source: within a year an order is as likely to outlast the machine as not.
 pub const LAST_BUY_WITHIN_DAYS: i64 = 365;
 
+/// True where that is so for machines that leave service on a day.
+pub fn is_soon(until: NaiveDate, today: NaiveDate) -> bool {
+    (until - today).num_days() <= LAST_BUY_WITHIN_DAYS
+}
+
 /// A last buy to think of.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LastBuy {

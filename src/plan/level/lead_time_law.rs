@@ -41,22 +41,15 @@ impl LeadTimeLaw {
     /// which is the same).
     ///
     /// One-for-one orders need the mean of the lead time only (Palm; Feeney & Sherbrooke, Management Science 12:391-411,
-    /// 1966); with orders of several units, which do not overtake each other, its spread adds `(rate * sd)^2` to the
-    /// variance.
+    /// 1966); with orders of several units, which do not overtake each other, its spread widens the number of usages (law
+    /// of total variance; exact for a gamma lead time and a known rate).
     pub fn demand(
         &self,
         demand: &Demand,
         factor: f64,
         is_one_for_one: bool,
     ) -> Option<LeadTimeDemand> {
-        let days = self.mean_days * factor;
-        if is_one_for_one || self.cv <= 0.0 {
-            return demand.distribution(days);
-        }
-        let (mean, variance) = demand.over(days)?;
-        Some(LeadTimeDemand::new(
-            mean,
-            variance + (mean * self.cv).powi(2),
-        ))
+        let cv = if is_one_for_one { 0.0 } else { self.cv };
+        demand.distribution_over(self.mean_days * factor, cv)
     }
 }

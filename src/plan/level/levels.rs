@@ -1,22 +1,21 @@
 //! Stock levels of own parts: when to order again and how much, each with its reason.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
 use super::candidate::{Candidate, candidate};
-use super::kit_fill::{JobLine, job_fill, raise_to_job_fill};
+use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
 use super::order_quantity::YEAR_DAYS;
-use super::part_use::{PartUses, money};
+use super::part_use::{PartUse, PartUses, money};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
-use super::service::on_hand_at_least;
+use super::shared_stock::SharedStocks;
 use super::stock_out_price::{
     CurvePoint, curve, factor_for_service, measure, reorder_points, reorder_points_for_budget,
 };
-use crate::catalogue::{CataloguePart, Kit, NameKey, PartId, Shop, UsageOf};
+use crate::catalogue::{CataloguePart, NameKey, PartId, Shop, UsageOf};
 use crate::parallel;
-use crate::plan::demand::Demand;
+use crate::plan::demand::{Demand, DemandPool};
 use crate::plan::issue::PlanIssue;
 use crate::plan::sourcing::Sourcing;
 use crate::record::LevelsBy;
@@ -37,58 +36,80 @@ pub struct Levels {
     pub kits: Vec<KitFill>,
     /// Day on which the last machine that uses a part leaves service, for parts all of whose machines have one.
     pub in_use_until: BTreeMap<PartId, NaiveDate>,
+    /// Numbers kept as one stock, and those of pools that stay apart.
+    pub shared: SharedStocks,
 }
 
-/// What the levels mean for one kit.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct KitFill {
-    /// Position in [`Shop::kits`].
-    pub kit: usize,
-    /// Share of rebuilds that find every line, lines taken as independent.
-    pub job_share: f64,
-    /// Mean share of its lines that are there.
-    pub line_share: f64,
-    /// Lines without a level, which count as never there.
-    pub without_level: usize,
+/// What one level is set for: a number, or several kept as one stock.
+struct Kept<'a> {
+    part: &'a CataloguePart,
+    shares_with: Vec<PartId>,
+    demand: &'a Demand,
+    part_use: &'a PartUse,
 }
 
 impl Levels {
     /// Sets the level of every own part that has a rate and an offer with a lead time.
+    ///
+    /// Numbers of a pool that go in for each other have one level, under the number that is cheapest to buy.
     pub fn new(
         sourcing: &Sourcing<'_>,
         demands: &BTreeMap<PartId, Demand>,
+        pools: &[DemandPool],
         issues: &mut Vec<PlanIssue>,
     ) -> Self {
         let shop = sourcing.shop;
         let uses = PartUses::new(shop, sourcing.exchange());
-        let today = shop.as_of.date();
+        let shared = SharedStocks::new(sourcing, demands, &uses, pools);
         let year_h = production_h(sourcing);
         let mut levels = Self {
             in_use_until: uses.last_days(),
             ..Self::default()
         };
-        let mut candidates = Vec::new();
-        let own: Vec<(&CataloguePart, &Demand)> = shop
-            .catalogue
-            .parts()
-            .iter()
-            .filter(|part| part.is_own)
-            .filter_map(|part| Some((part, demands.get(&part.id)?)))
-            .collect();
-        let judged = parallel::each(&own, |(part, demand)| {
-            let part_use = uses.of(part.id);
-            if let Some(since) = part_use.in_use_until.filter(|until| *until <= today) {
+        let mut candidates = levels.judge(sourcing, &kept(shop, demands, &uses, &shared), issues);
+        levels.choose(shop, year_h, &mut candidates);
+        raise_for_kits(shop, &mut candidates);
+        levels.kits = kit_fills(shop, &candidates);
+        let usages = usages_by_part(shop);
+        let computed = parallel::each_of(candidates, |candidate| {
+            let mut past: Vec<&UsageOf> = candidate
+                .stocked()
+                .filter_map(|part| usages.get(&part))
+                .flatten()
+                .copied()
+                .collect();
+            past.sort_by_key(|usage| usage.record.date);
+            let level = candidate.level(sourcing, year_h, &past);
+            (level.part, level)
+        });
+        levels.by_part.extend(computed);
+        levels.shared = shared;
+        levels.tell_others(sourcing);
+        levels
+    }
+
+    /// Finds what a level can be computed from; other levels and reasons for none are added at once.
+    fn judge<'a>(
+        &mut self,
+        sourcing: &Sourcing<'_>,
+        kept: &[Kept<'a>],
+        issues: &mut Vec<PlanIssue>,
+    ) -> Vec<Candidate<'a>> {
+        let today = sourcing.shop.as_of.date();
+        let judged = parallel::each(kept, |of| {
+            if let Some(since) = of.part_use.in_use_until.filter(|until| *until <= today) {
                 return Judged::Retired(since);
             }
             let mut issues = Vec::new();
-            let found = candidate(sourcing, part, demand, part_use, &mut issues);
+            let found = candidate(sourcing, of.part, of.demand, of.part_use, &mut issues);
             Judged::InUse(found.map(Box::new), issues)
         });
-        for ((part, _), judged) in own.into_iter().zip(judged) {
+        let mut candidates = Vec::new();
+        for (of, judged) in kept.iter().zip(judged) {
             let found = match judged {
                 Judged::Retired(since) => {
-                    let level = retired(sourcing, part, since);
-                    levels.by_part.insert(part.id, level);
+                    let level = retired(sourcing, of.part, since);
+                    self.by_part.insert(of.part.id, level);
                     continue;
                 }
                 Judged::InUse(found, of_part) => {
@@ -97,29 +118,53 @@ impl Levels {
                 }
             };
             match found {
-                Ok(found) => candidates.push(*found),
-                Err(not_computed) => match part.own_min_stock.filter(|own| *own > 0.0) {
+                Ok(mut found) => {
+                    found.shares_with.clone_from(&of.shares_with);
+                    candidates.push(*found);
+                }
+                Err(not_computed) => match of.part.own_min_stock.filter(|own| *own > 0.0) {
                     Some(min_stock) => {
-                        let level = own_minimum(sourcing, part, min_stock, not_computed);
-                        levels.by_part.insert(part.id, level);
+                        let level = own_minimum(sourcing, of.part, min_stock, not_computed);
+                        self.by_part.insert(of.part.id, level);
                     }
-                    None => levels.without.push((part.id, not_computed)),
+                    None => {
+                        let all = std::iter::once(of.part.id).chain(of.shares_with.iter().copied());
+                        self.without.extend(all.map(|part| (part, not_computed)));
+                    }
                 },
             }
         }
-        levels.choose(shop, year_h, &mut candidates);
-        raise_for_kits(shop, &mut candidates);
-        levels.kits = kit_fills(shop, &candidates);
-        let usages = usages_by_part(shop);
-        let computed = parallel::each_of(candidates, |candidate| {
-            let past = usages
-                .get(&candidate.part.id)
-                .map_or(&[][..], Vec::as_slice);
-            let level = candidate.level(sourcing, year_h, past);
-            (level.part, level)
-        });
-        levels.by_part.extend(computed);
-        levels
+        candidates
+    }
+
+    /// Gives the other numbers of each shared stock a level that points to it.
+    fn tell_others(&mut self, sourcing: &Sourcing<'_>) {
+        let catalogue = &sourcing.shop.catalogue;
+        for stock in &self.shared.stocks {
+            if !self.by_part.contains_key(&stock.holder) {
+                continue;
+            }
+            let number = &catalogue.part(stock.holder).number;
+            for part in stock.parts.iter().filter(|part| **part != stock.holder) {
+                let level = Level {
+                    why: LevelBasis::KeptUnder {
+                        holder: stock.holder,
+                        number: number.clone(),
+                    },
+                    ..not_kept(sourcing, catalogue.part(*part))
+                };
+                self.by_part.insert(*part, level);
+            }
+        }
+    }
+
+    /// The level whose stock serves a number: its own, or that of the number it is kept under.
+    pub fn serving(&self, part: PartId) -> Option<&Level> {
+        let level = self.by_part.get(&part)?;
+        match level.why {
+            LevelBasis::KeptUnder { holder, .. } => self.by_part.get(&holder),
+            _ => Some(level),
+        }
     }
 
     /// Reorder points of all candidates by the rule of the settings.
@@ -127,7 +172,8 @@ impl Levels {
         let planning = &shop.settings.planning;
         let targets = targets(shop);
         let of_target = |candidate: &Candidate<'_>| {
-            let found = targets.get(&candidate.part.id);
+            let of_all = candidate.stocked().filter_map(|part| targets.get(&part));
+            let found = of_all.reduce(|best, of| if of.0 > best.0 { of } else { best });
             LevelRule::ServiceTarget {
                 share: found.map_or(planning.service_target_share, |(share, _)| *share),
                 from: found.map(|(_, from)| from.clone()),
@@ -183,6 +229,35 @@ impl Levels {
     }
 }
 
+/// Own parts with a demand, by rising id; of a shared stock its holder only.
+fn kept<'a>(
+    shop: &'a Shop,
+    demands: &'a BTreeMap<PartId, Demand>,
+    uses: &'a PartUses,
+    shared: &'a SharedStocks,
+) -> Vec<Kept<'a>> {
+    let stocks = shared.by_part();
+    let own = shop.catalogue.parts().iter().filter(|part| part.is_own);
+    own.filter_map(|part| {
+        let Some(stock) = stocks.get(&part.id) else {
+            return Some(Kept {
+                part,
+                shares_with: Vec::new(),
+                demand: demands.get(&part.id)?,
+                part_use: uses.of(part.id),
+            });
+        };
+        let others = stock.parts.iter().copied();
+        (stock.holder == part.id).then(|| Kept {
+            part,
+            shares_with: others.filter(|other| *other != part.id).collect(),
+            demand: &stock.demand,
+            part_use: &stock.part_use,
+        })
+    })
+    .collect()
+}
+
 /// What was found of an own part.
 enum Judged<'a> {
     /// Its machines have left service.
@@ -205,6 +280,7 @@ fn own_minimum(
         .find_map(|offer| offer.lot_for(1.0, unit, 0.0));
     Level {
         part: part.id,
+        shares_with: Vec::new(),
         unit,
         reorder_point: (min_stock - 1.0).max(0.0),
         min_stock,
@@ -220,102 +296,25 @@ fn own_minimum(
 /// A part that no machine in service uses is not reordered.
 fn retired(sourcing: &Sourcing<'_>, part: &CataloguePart, since: NaiveDate) -> Level {
     Level {
+        why: LevelBasis::Retired { since },
+        ..not_kept(sourcing, part)
+    }
+}
+
+/// No stock and no order; the caller says why.
+fn not_kept(sourcing: &Sourcing<'_>, part: &CataloguePart) -> Level {
+    Level {
         part: part.id,
+        shares_with: Vec::new(),
         unit: stock_unit(sourcing, part),
         reorder_point: -1.0,
         min_stock: 0.0,
         order_quantity: 0.0,
-        why: LevelBasis::Retired { since },
+        why: LevelBasis::Retired {
+            since: sourcing.shop.as_of.date(),
+        },
         why_quantity: None,
     }
-}
-
-/// Raises the levels of a kit's lines until enough rebuilds find every line.
-fn raise_for_kits(shop: &Shop, candidates: &mut [Candidate<'_>]) {
-    let Some(target) = shop.settings.planning.kit_target_share else {
-        return;
-    };
-    let position_of: BTreeMap<PartId, usize> = candidates
-        .iter()
-        .enumerate()
-        .map(|(at, candidate)| (candidate.part.id, at))
-        .collect();
-    for kit in &shop.kits {
-        let mut at_line = Vec::new();
-        let mut lines = Vec::new();
-        let parts: BTreeSet<PartId> = kit.lines.iter().filter_map(|line| line.part).collect();
-        let known = parts.iter().filter_map(|part| position_of.get(part));
-        for (at, candidate) in known.map(|at| (*at, &candidates[*at])) {
-            let needed = needed_by(kit, candidate.part.id);
-            if needed > 0 && candidate.last_day.is_none() {
-                at_line.push(at);
-                lines.push(job_line(candidate, needed));
-            }
-        }
-        raise_to_job_fill(&mut lines, target);
-        for (at, line) in at_line.into_iter().zip(lines) {
-            if line.reorder_point > candidates[at].reorder_point {
-                candidates[at].reorder_point = line.reorder_point;
-                candidates[at].raised_for_kit = Some(kit.name.clone());
-            }
-        }
-    }
-}
-
-fn needed_by(kit: &Kit, part: PartId) -> i64 {
-    kit.lines
-        .iter()
-        .filter(|line| line.part == Some(part))
-        .map(|line| line.record.quantity.max(0.0).ceil() as i64)
-        .sum()
-}
-
-fn job_line(candidate: &Candidate<'_>, needed: i64) -> JobLine {
-    JobLine {
-        table: Arc::clone(&candidate.table),
-        reorder_point: candidate.reorder_point,
-        quantity: candidate.quantity,
-        needed,
-        price: candidate.unit_price().unwrap_or(1.0),
-    }
-}
-
-/// Shares of rebuilds and of lines found on the shelf, kit by kit.
-fn kit_fills(shop: &Shop, candidates: &[Candidate<'_>]) -> Vec<KitFill> {
-    let by_part: BTreeMap<PartId, &Candidate<'_>> = candidates
-        .iter()
-        .map(|candidate| (candidate.part.id, candidate))
-        .collect();
-    let fill = |(position, kit): (usize, &Kit)| {
-        let mut parts: Vec<Option<PartId>> = kit.lines.iter().map(|line| line.part).collect();
-        parts.sort_unstable();
-        parts.dedup();
-        let mut lines = Vec::new();
-        let mut without_level = 0;
-        for part in parts {
-            match part.and_then(|part| by_part.get(&part)) {
-                Some(candidate) => {
-                    lines.push(job_line(candidate, needed_by(kit, candidate.part.id)));
-                }
-                None => without_level += 1,
-            }
-        }
-        let count = (lines.len() + without_level).max(1) as f64;
-        let found = lines.iter().map(|line| {
-            on_hand_at_least(&line.table, line.reorder_point, line.quantity, line.needed)
-        });
-        KitFill {
-            kit: position,
-            line_share: found.sum::<f64>() / count,
-            job_share: if without_level > 0 {
-                0.0
-            } else {
-                job_fill(&lines)
-            },
-            without_level,
-        }
-    };
-    shop.kits.iter().enumerate().map(fill).collect()
 }
 
 /// Unit a part's level is counted in: that of its stock, else its own, else pieces.

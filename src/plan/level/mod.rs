@@ -6,6 +6,7 @@
 
 mod base_stock;
 mod budget;
+mod budget_curve;
 mod candidate;
 mod demand_table;
 mod economic;
@@ -13,6 +14,7 @@ mod fast_reorder;
 mod finite_source;
 mod insurance;
 mod kit_fill;
+mod kit_levels;
 mod last_buy;
 mod lead_time_demand;
 mod lead_time_law;
@@ -27,6 +29,7 @@ mod reason;
 mod reorder_quantity;
 mod replay;
 mod service;
+mod shared_stock;
 mod shelf_life;
 mod stock_out_price;
 mod turning_point;
@@ -34,9 +37,8 @@ mod two_echelon;
 mod wording;
 
 pub use base_stock::{StockCost, cost_base_stock, poisson_base_stock};
-pub use budget::{
-    BestSet, BudgetItem, CurveStep, Gains, ListedGains, PoissonGains, best_set, budget_curve,
-};
+pub use budget::{BestSet, BudgetItem, best_set};
+pub use budget_curve::{CurveStep, Gains, ListedGains, PoissonGains, budget_curve};
 pub use demand_table::DemandTable;
 pub use economic::{
     EconomicQuantity, SharedLine, dated_orders, economic_quantity, economic_quantity_with_waiting,
@@ -49,10 +51,11 @@ pub use insurance::{
     erlang_loss,
 };
 pub use kit_fill::{JobLine, job_fill, raise_to_job_fill};
+pub use kit_levels::KitFill;
 pub use last_buy::LastBuy;
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
-pub use levels::{KitFill, Levels, stock_unit};
+pub use levels::{Levels, stock_unit};
 pub use never_used::NeverUsed;
 pub use normal_reorder::NormalPart;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
@@ -69,6 +72,7 @@ pub use reorder_quantity::{
 };
 pub use replay::{Replay, replay};
 pub use service::{Service, on_hand_at_least};
+pub use shared_stock::{SharedStock, SharedStocks, WhyApart};
 pub use shelf_life::{ShelfLife, ShelfLifeBasis};
 pub use stock_out_price::{
     CurvePoint, PricedPart, curve, factor_for_service, measure, reorder_points,

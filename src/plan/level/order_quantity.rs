@@ -39,7 +39,7 @@ pub fn order_quantity(
     days_in_service: Option<f64>,
 ) -> (f64, QuantityReason) {
     let planning = &sourcing.shop.settings.planning;
-    let per_day = demand.over(1.0).map_or(0.0, |(mean, _)| mean);
+    let per_day = demand.per_day().unwrap_or(0.0);
     let unit_price = unit_price(sourcing, offer, unit);
     let economic = unit_price.and_then(|price| {
         let holding = planning.holding_cost_share * price;

@@ -109,6 +109,28 @@ impl PartUses {
             .collect()
     }
 
+    /// Use of several parts that go in for each other.
+    ///
+    /// An hour of waiting counts as for the one that counts most; places and machines add up.
+    pub fn of_all(&self, parts: &[PartId]) -> PartUse {
+        let of: Vec<&PartUse> = parts.iter().map(|part| self.of(*part)).collect();
+        let by_machine = |of: &&&PartUse| matches!(of.basis, WaitingBasis::Machine { .. });
+        let known = of.iter().filter(by_machine);
+        let dearest = known
+            .max_by(|a, b| a.waiting_per_h.total_cmp(&b.waiting_per_h))
+            .or(of.first());
+        let mut found = dearest.map_or_else(|| self.others.clone(), |dearest| (*dearest).clone());
+        found.criticality_weight = of
+            .iter()
+            .map(|of| of.criticality_weight)
+            .fold(0.0, f64::max);
+        found.places = of.iter().map(|of| of.places).sum();
+        found.machines = of.iter().map(|of| of.machines).sum();
+        let until: Option<Vec<NaiveDate>> = of.iter().map(|of| of.in_use_until).collect();
+        found.in_use_until = until.and_then(|days| days.into_iter().max());
+        found
+    }
+
     /// Use of a part.
     pub fn of(&self, part: PartId) -> &PartUse {
         self.by_part.get(&part).unwrap_or(&self.others)

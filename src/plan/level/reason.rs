@@ -20,6 +20,8 @@ use crate::units::{Money, UnitOfCount};
 pub struct Level {
     /// The part.
     pub part: PartId,
+    /// Other numbers of the same stock: what is there and on order of any of them counts for this level.
+    pub shares_with: Vec<PartId>,
     /// What is counted.
     pub unit: UnitOfCount,
     /// Order again at or below this stock position; -1: order when somebody waits, keep none.
@@ -35,6 +37,11 @@ pub struct Level {
 }
 
 impl Level {
+    /// The part and the other numbers of its stock.
+    pub fn stocked(&self) -> impl Iterator<Item = PartId> + '_ {
+        std::iter::once(self.part).chain(self.shares_with.iter().copied())
+    }
+
     /// What speaks for a part that was never used, where nothing but the rate of its group sets the level: no planner's
     /// own figure and no kit.
     pub fn only_by_group(&self) -> Option<&NeverUsed> {
@@ -57,6 +64,13 @@ pub enum LevelBasis {
         min_stock: f64,
         /// Why nothing is computed.
         not_computed: WhyNoLevel,
+    },
+    /// Another number goes in for it and it for that: both are one stock, kept under the other.
+    KeptUnder {
+        /// The other.
+        holder: PartId,
+        /// As the shop calls it.
+        number: String,
     },
     /// Every machine that uses the part has left service.
     Retired {
@@ -92,6 +106,8 @@ pub struct LevelReason {
     pub few_machines: Option<FewMachines>,
     /// The kit that raised the level, where one did.
     pub raised_for_kit: Option<String>,
+    /// Other numbers kept in the same stock.
+    pub kept_for: Vec<String>,
     /// A planner's own figure that holds in place of the computed one.
     pub own: Option<OwnFigure>,
     /// What speaks for keeping it although it was never used; `None` for a part that was.

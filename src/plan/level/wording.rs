@@ -72,7 +72,7 @@ impl Level {
         let LevelBasis::Computed(reason) = &self.why else {
             return None;
         };
-        let yearly = reason.demand.over(YEAR_DAYS)?.0;
+        let yearly = reason.demand.per_day()? * YEAR_DAYS;
         let days = reason.lead.mean_days;
         let side = |factor: Option<f64>, price: Option<f64>, word: &str, each: &str| {
             let mut parts = Vec::new();
@@ -172,6 +172,36 @@ impl LevelReason {
         }
     }
 
+    /// What the demand rests on where it is no number of single pieces at a rate.
+    fn write_law(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(lives) = &self.demand.by_lives {
+            let fit = &lives.fit;
+            write!(
+                f,
+                "; by the ages of {} fitted, {} used a year expected: life of shape {} and scale {} h from {} failures and {} that still run or were changed before",
+                lives.positions.len(),
+                three(lives.pieces_per_day * YEAR_DAYS),
+                three(fit.life.shape),
+                three(fit.life.scale_h),
+                fit.failures,
+                fit.running
+            )?;
+            if let Some(estimate) = &self.demand.estimate {
+                let yearly = estimate.over(YEAR_DAYS).mean_pieces;
+                write!(f, " (by usages alone {} a year)", three(yearly))?;
+            }
+            return Ok(());
+        }
+        let Some(taken) = self.demand.quantities() else {
+            return Ok(());
+        };
+        let kinds: Vec<String> = taken
+            .iter()
+            .map(|(size, share)| format!("{size} in {}", percent(*share)))
+            .collect();
+        write!(f, "; taken at a time: {}", kinds.join(", "))
+    }
+
     fn write_money(&self, f: &mut fmt::Formatter<'_>, counted: &str) -> fmt::Result {
         let Some(priced) = &self.priced else {
             return f.write_str("no price");
@@ -211,6 +241,10 @@ impl fmt::Display for LevelReason {
                 "; raised for the share of rebuilds of {kit} that find every line"
             )?;
         }
+        if !self.kept_for.is_empty() {
+            let others = self.kept_for.join(", ");
+            write!(f, "; one stock with {others}: each goes in for the others")?;
+        }
         if let Some(few) = self.few_machines {
             write!(f, "; places counted one by one: {}", few.places)?;
         }
@@ -222,6 +256,7 @@ impl fmt::Display for LevelReason {
             self.demand.exposure_days,
             self.lead.basis
         )?;
+        self.write_law(f)?;
         if let Some(own) = &self.own {
             write!(f, "; {own}")?;
         }
@@ -310,6 +345,10 @@ impl fmt::Display for LevelBasis {
             } => write!(
                 f,
                 "the planner's own minimum of {min_stock}; {not_computed}"
+            ),
+            Self::KeptUnder { number, .. } => write!(
+                f,
+                "one stock with {number}, kept and ordered there: each goes in for the other"
             ),
             Self::Retired { since } => write!(
                 f,

@@ -112,6 +112,7 @@ impl Suppliers<'_> {
         let mut prices = vec![0.0; self.freight.len()];
         let mut best = self.bound(node, &prices)?;
         let mut best_shares: Option<Vec<Vec<f64>>> = None;
+        let mut desk = Desk::new(self.freight.len());
         let mut now = best.clone();
         let (mut pace, mut since) = (1.0, 0);
         for _ in 0..rounds {
@@ -119,13 +120,13 @@ impl Suppliers<'_> {
                 break;
             }
             let gap = (aim - now.cents).max(1.0);
-            if !self.step(node, &mut prices, &now, gap * pace) {
+            if !self.step(node, &mut prices, &now, gap * pace, &mut desk) {
                 break;
             }
             now = self.bound(node, &prices)?;
             if now.cents > best.cents + 1e-6 {
                 best = now.clone();
-                best_shares = Some(node.shares.clone());
+                best_shares.get_or_insert_default().clone_from(&node.shares);
                 since = 0;
             } else {
                 since += 1;
@@ -141,10 +142,21 @@ impl Suppliers<'_> {
     }
 
     /// One step along the subgradient; false where it is nil.
-    fn step(&self, node: &mut Node, prices: &mut [f64], at: &Bound, gap: f64) -> bool {
+    fn step(
+        &self,
+        node: &mut Node,
+        prices: &mut [f64],
+        at: &Bound,
+        gap: f64,
+        desk: &mut Desk,
+    ) -> bool {
         let suppliers = self.freight.len();
-        let mut users: Vec<Vec<usize>> = vec![Vec::new(); suppliers];
-        let mut goods = vec![0_i64; suppliers];
+        desk.clear();
+        let Desk {
+            users,
+            goods,
+            values,
+        } = desk;
         for (line, choice) in at.choices.iter().enumerate() {
             for (supplier, value) in &self.lines[line][*choice].goods {
                 users[*supplier].push(line);
@@ -174,7 +186,8 @@ impl Suppliers<'_> {
                     for line in &users[supplier] {
                         node.shares[*line][supplier] += length;
                     }
-                    project(node, supplier, self.freight[supplier].cents as f64);
+                    let freight = self.freight[supplier].cents as f64;
+                    project(node, supplier, freight, values);
                 }
                 Decided::Free => {
                     let from = self.freight[supplier].free_from_cents.unwrap_or(0);
@@ -188,14 +201,36 @@ impl Suppliers<'_> {
     }
 }
 
+/// Room for the sums of one step, kept from step to step: a kit takes thousands of them.
+struct Desk {
+    /// Lines whose least choice buys from each supplier.
+    users: Vec<Vec<usize>>,
+    /// Value of what they buy there.
+    goods: Vec<i64>,
+    /// Shares of one supplier.
+    values: Vec<f64>,
+}
+
+impl Desk {
+    fn new(suppliers: usize) -> Self {
+        Self {
+            users: vec![Vec::new(); suppliers],
+            goods: vec![0; suppliers],
+            values: Vec::new(),
+        }
+    }
+
+    fn clear(&mut self) {
+        self.users.iter_mut().for_each(Vec::clear);
+        self.goods.fill(0);
+    }
+}
+
 /// Moves the shares of a supplier to the nearest that are not negative and add up to no more than the freight.
-fn project(node: &mut Node, supplier: usize, freight: f64) {
-    let mut values: Vec<f64> = node
-        .shares
-        .iter()
-        .map(|line| line[supplier])
-        .filter(|share| *share > 0.0)
-        .collect();
+fn project(node: &mut Node, supplier: usize, freight: f64, values: &mut Vec<f64>) {
+    let shares = node.shares.iter().map(|line| line[supplier]);
+    values.clear();
+    values.extend(shares.filter(|share| *share > 0.0));
     let sum = values.iter().fold(0.0, |sum, value| sum + value);
     if sum <= freight {
         return;

@@ -1,5 +1,6 @@
 //! The shop as a simulation sees it: parts with usages and receipts, machines, rebuilds with a date.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
@@ -12,9 +13,10 @@ use crate::catalogue::{NameKey, PartId, Shop};
 use crate::plan::calendar::Calendars;
 use crate::plan::lead_time::{Arrival, Course};
 use crate::plan::level::{Level, LevelBasis};
+use crate::plan::open_order::OpenOrder;
 use crate::plan::reorder::ReorderReason;
 use crate::plan::shop_plan::Plan;
-use crate::plan::stock::PartStock;
+use crate::plan::stock::{FreeLot, PartStock};
 
 /// Seed of the reports; any other gives another sample of the same year.
 pub const SEED: u64 = 20_260_309;
@@ -109,14 +111,25 @@ impl ShopYear {
         let weights = machine_weights(shop);
         let mut amounts = Amounts::default();
         let mut position_of: BTreeMap<PartId, usize> = BTreeMap::new();
+        let mut placed: BTreeMap<PartId, Vec<&OpenOrder>> = BTreeMap::new();
+        for order in &plan.open_orders {
+            placed.entry(order.part).or_default().push(order);
+        }
         for level in plan.levels.by_part.values() {
+            // What the other number of one stock asks for is asked of that stock.
+            if matches!(level.why, LevelBasis::KeptUnder { .. }) {
+                continue;
+            }
             let Some(course) = course_of(level, &courses) else {
                 year.left_out.push(level.part);
                 continue;
             };
             let receipts = amounts.receipts(course);
-            position_of.insert(level.part, year.parts.len());
-            year.add(shop, plan, level, receipts, weights.get(&level.part));
+            for part in level.stocked() {
+                position_of.insert(part, year.parts.len());
+            }
+            let weights = weights_together(level, &weights);
+            year.add(shop, plan, level, receipts, &placed, weights.as_deref());
         }
         let without = plan.levels.without.iter().map(|(part, _)| *part);
         year.left_out
@@ -179,21 +192,32 @@ impl ShopYear {
         plan: &Plan,
         level: &Level,
         receipts: Receipts,
+        placed: &BTreeMap<PartId, Vec<&OpenOrder>>,
         weights: Option<&BTreeMap<String, f64>>,
     ) {
         let part = level.part;
-        let stock = plan.stock.by_part.get(&part);
-        let opening = stock.map_or(0.0, PartStock::free);
-        let placed: Vec<(Vec<f64>, f64)> = plan
-            .open_orders
-            .iter()
-            .filter(|order| order.part == part)
+        let stocks: Vec<&PartStock> = level
+            .stocked()
+            .filter_map(|part| plan.stock.by_part.get(&part))
+            .collect();
+        let opening = stocks.iter().map(|stock| stock.free()).sum::<f64>() + 0.0;
+        let placed: Vec<(Vec<f64>, f64)> = level
+            .stocked()
+            .filter_map(|part| placed.get(&part))
+            .flatten()
             .map(|order| (self.arrivals(order.arrival.as_ref()), order.quantity))
             .collect();
-        let last_day = plan.levels.in_use_until.get(&part);
+        let last_days: Option<Vec<&NaiveDate>> = level
+            .stocked()
+            .map(|part| plan.levels.in_use_until.get(&part))
+            .collect();
+        let last_day = last_days.and_then(|days| days.into_iter().max());
         let until_h = last_day.map_or(f64::INFINITY, |until| self.hour(end_of(*until)));
         let machines = self.shares(weights);
-        let demand = plan.demands.get(&part);
+        let demand = match &level.why {
+            LevelBasis::Computed(reason) => Some(&reason.demand),
+            _ => plan.demands.get(&part),
+        };
         let is_used = !matches!(level.why, LevelBasis::Retired { .. });
         let usages = demand
             .filter(|_| is_used)
@@ -208,7 +232,7 @@ impl ShopYear {
             part,
             usages,
             opening,
-            lots: stock.map_or_else(Vec::new, |stock| self.ending_lots(stock)),
+            lots: self.ending_lots(&stocks),
             placed,
             receipts,
             unit_price: price.map(|price| price.to_units()),
@@ -229,9 +253,13 @@ impl ShopYear {
     }
 
     /// Lots of the opening stock that end within the year, the oldest used first.
-    fn ending_lots(&self, stock: &PartStock) -> Vec<(f64, f64)> {
+    fn ending_lots(&self, stocks: &[&PartStock]) -> Vec<(f64, f64)> {
+        let mut lots: Vec<&FreeLot> = stocks.iter().flat_map(|stock| &stock.lots).collect();
+        if stocks.len() > 1 {
+            lots.sort_by_key(|lot| (lot.usable_until.is_none(), lot.usable_until));
+        }
         let mut pieces = 0.0;
-        let ending = stock.lots.iter().filter_map(|lot| {
+        let ending = lots.into_iter().filter_map(|lot| {
             pieces += lot.free;
             let at_h = self.hour(end_of(lot.usable_until?));
             (at_h < YEAR_H && lot.free > 0.0).then_some((at_h, pieces))
@@ -354,6 +382,23 @@ fn courses(plan: &Plan) -> BTreeMap<PartId, Vec<(f64, Course)>> {
         ways.sort_by(|a, b| a.0.total_cmp(&b.0));
     }
     found
+}
+
+/// How usages of a level's stock fall on machines, over all its numbers.
+fn weights_together<'a>(
+    level: &Level,
+    weights: &'a BTreeMap<PartId, BTreeMap<String, f64>>,
+) -> Option<Cow<'a, BTreeMap<String, f64>>> {
+    let own = weights.get(&level.part);
+    if level.shares_with.is_empty() {
+        return own.map(Cow::Borrowed);
+    }
+    let mut sum: BTreeMap<String, f64> = BTreeMap::new();
+    let of_all = level.stocked().filter_map(|part| weights.get(&part));
+    for (machine, weight) in of_all.flatten() {
+        *sum.entry(machine.clone()).or_default() += weight;
+    }
+    (!sum.is_empty()).then_some(Cow::Owned(sum))
 }
 
 /// The way that a level was set with, else the quickest.

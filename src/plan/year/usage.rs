@@ -1,7 +1,7 @@
 //! When a part is used, how many at a time, and on which machine.
 
 use super::dice::Dice;
-use crate::plan::demand::{Demand, EventRate, RateBasis, SizeMoments};
+use crate::plan::demand::{Demand, EventRate, SizeMoments};
 
 /// Shape above which a rate is taken as certain.
 const CERTAIN_SHAPE: f64 = 1e7;
@@ -32,9 +32,9 @@ impl Usages {
     /// From a demand with a rate; `None` without.
     pub fn of(demand: &Demand, until_h: f64, machines: Vec<(f64, usize)>) -> Option<Self> {
         let estimate = demand.estimate.as_ref()?;
-        let sizes = if estimate.basis == RateBasis::Plain && !demand.sizes.is_empty() {
+        let sizes = if let Some(taken) = demand.quantities() {
             let mut reached = 0.0;
-            let shares = demand.sizes.iter().map(|(size, share)| {
+            let shares = taken.iter().map(|(size, share)| {
                 reached += share;
                 (reached, f64::from(*size))
             });
@@ -43,7 +43,7 @@ impl Usages {
             Sizes::Moments(estimate.size)
         };
         Some(Self {
-            rate: estimate.events,
+            rate: demand.usages()?,
             sizes,
             until_h,
             machines,

@@ -24,13 +24,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     let levels: Vec<&Level> = inputs.plan.levels.by_part.values().collect();
     sheet.rows = parallel::each(&levels, |level| {
-        let on_order = on_order.get(&level.part).copied().unwrap_or(0.0);
-        row(inputs, level, on_order)
+        let of_stock = level.stocked().filter_map(|part| on_order.get(&part));
+        row(inputs, level, of_stock.sum::<f64>() + 0.0)
     });
     sheet.notes = vec![
         "Usages met, whole usages met, lead times without waiting and the mean wait differ; they stand side by side so that nobody takes one for the other.".to_owned(),
         "Hours are production hours of a year. \"One less\" says what the last unit of the level is good for.".to_owned(),
         "Order quantities are economic quantities (square-root formula), rounded up to pack and minimum and capped by shelf life and by the service left.".to_owned(),
+        "Numbers that go in for each other have one level, under the number that is cheapest to buy; free and on order count all of them there.".to_owned(),
         "The past is run again with the mean lead time each time and a full shelf at the start.".to_owned(),
     ];
     sheet.notes.extend(
@@ -102,12 +103,10 @@ fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
 }
 
 fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
-    let free = inputs
-        .plan
-        .stock
-        .by_part
-        .get(&level.part)
-        .map_or(0.0, PartStock::free);
+    let stocks = level
+        .stocked()
+        .filter_map(|part| inputs.plan.stock.by_part.get(&part));
+    let free = stocks.map(PartStock::free).sum::<f64>() + 0.0;
     let is_kept = level.reorder_point >= 0.0;
     let is_due = is_kept && free + on_order <= level.reorder_point;
     let mut values = vec![
@@ -129,6 +128,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
         LevelBasis::OwnMinimum { .. } => {
             not_computed(level, "only a planner's own minimum, nothing computed")
         }
+        LevelBasis::KeptUnder { .. } => not_computed(level, "kept under another number"),
         LevelBasis::Retired { .. } => not_computed(level, "its machines have left service"),
     });
     Row::new(values).with(if is_due {
@@ -140,7 +140,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
 
 fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
     let service = &reason.service;
-    let per_day = reason.demand.over(1.0).map_or(0.0, |(mean, _)| mean);
+    let per_day = reason.demand.per_day().unwrap_or(0.0);
     let one_less = reason.one_less.as_ref();
     let less = reason.service_one_less.map(|less| less.unit_fill_share);
     let share = |share: f64| Value::Number(share.clamp(0.0, 1.0));

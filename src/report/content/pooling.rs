@@ -2,6 +2,7 @@
 
 use super::Inputs;
 use super::words::number;
+use crate::catalogue::PartId;
 use crate::plan::PoolSaving;
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
@@ -24,6 +25,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .with_help("Below 0 one stock would have to be larger."),
         Column::new(ColumnKind::Share, "target_share", "Demands met"),
         Column::text("each", "Kept apart").wrapped(50),
+        Column::text("kept_as", "The levels keep").wrapped(50),
     ];
     sheet.rows = inputs
         .plan
@@ -40,9 +42,44 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
+/// What the levels make of the numbers: one stock, and those that stay apart.
+fn kept_as(inputs: &Inputs<'_>, parts: &[PartId]) -> String {
+    let names = |parts: &mut dyn Iterator<Item = PartId>| -> String {
+        let names: Vec<String> = parts.map(|part| number(inputs.shop, part)).collect();
+        names.join(", ")
+    };
+    let shared = &inputs.plan.levels.shared;
+    let mut said = Vec::new();
+    for stock in &shared.stocks {
+        if parts.contains(&stock.holder) {
+            said.push(format!(
+                "{} as one stock under {}",
+                names(&mut stock.parts.iter().copied()),
+                number(inputs.shop, stock.holder)
+            ));
+        }
+    }
+    for part in parts {
+        if let Some(why) = shared.apart.get(part) {
+            said.push(format!("{} apart: {why}", number(inputs.shop, *part)));
+        }
+    }
+    let is_untold = |part: &&PartId| {
+        let in_stock = shared.stocks.iter().any(|stock| stock.parts.contains(part));
+        !in_stock && !shared.apart.contains_key(part)
+    };
+    let others = names(&mut parts.iter().filter(is_untold).copied());
+    if !others.is_empty() {
+        said.push(format!(
+            "{others} apart: served one way only, or serving so"
+        ));
+    }
+    said.join("; ")
+}
+
 fn row(inputs: &Inputs<'_>, saving: &PoolSaving) -> Row {
     let both_ways = saving.parts.len() - saving.one_way;
-    let names = |parts: &[crate::catalogue::PartId]| {
+    let names = |parts: &[PartId]| {
         let names: Vec<String> = parts
             .iter()
             .map(|part| number(inputs.shop, *part))
@@ -71,6 +108,7 @@ fn row(inputs: &Inputs<'_>, saving: &PoolSaving) -> Row {
         Value::Number(saved as f64),
         Value::Number(saving.target_share),
         Value::text(each.join("; ")),
+        Value::text(kept_as(inputs, &saving.parts)),
     ])
     .with(if saved > 0 {
         Emphasis::Good

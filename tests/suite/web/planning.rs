@@ -131,7 +131,7 @@ fn levels_for_a_sum_are_those_of_the_plan_with_that_budget() {
     };
     let (most, step) = (of("max"), of("step"));
     let asked = (most / 2.0 / step).round() * step;
-    let levels = levels_for_budget(&job.shop, &planned.plan.demands, asked);
+    let levels = levels_for_budget(&job.shop, &planned.plan, asked);
     let given = levels.chosen.unwrap();
     assert!(
         given.stock_value <= asked + 0.005,

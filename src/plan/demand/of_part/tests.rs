@@ -206,3 +206,66 @@ fn options_by_month_forecast_what_their_formulas_say() {
         assert!((rate * 30.4375 - monthly).abs() < 1e-9, "{method}: {rate}");
     }
 }
+
+#[test]
+fn quantities_count_where_enough_usages_took_several_whole_pieces() {
+    // (quantities, whether they are taken as they were)
+    let cases: [(&[f64], bool); 7] = [
+        (&[8.0, 8.0, 16.0, 8.0, 16.0], true),
+        (&[8.0, 8.0, 8.0, 8.0, 8.0], true),
+        (&[1.0, 1.0, 1.0, 1.0, 2.0], true),
+        // Four usages say too little, single pieces have no spread, and a quantity that is not whole is none of a kind.
+        (&[8.0, 8.0, 16.0, 8.0], false),
+        (&[1.0, 1.0, 1.0, 1.0, 1.0], false),
+        (&[8.0, 8.5, 8.0, 8.0, 8.0], false),
+        // Thirteen kinds of quantity are as good as a spread.
+        (
+            &[
+                1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 11.0, 12.0, 13.0,
+            ],
+            false,
+        ),
+    ];
+    for (quantities, taken) in cases {
+        let mut sample = Sample::new(SINCE);
+        let part = sample.part("A");
+        for (day, quantity) in quantities.iter().enumerate() {
+            sample.usage(part, &format!("2025-06-{:02}", day + 1), *quantity);
+        }
+        let demand = sample.plan().demands[&part].clone();
+        assert_eq!(demand.quantities().is_some(), taken, "{quantities:?}");
+        // Whichever law it is, the mean stays that of the rate.
+        let (mean, _) = demand.over(100.0).unwrap();
+        assert!(
+            (mean / (100.0 * per_day(&demand)) - 1.0).abs() < 1e-9,
+            "{quantities:?}"
+        );
+        assert!((demand.per_day().unwrap() - per_day(&demand)).abs() < 1e-12);
+    }
+}
+
+#[test]
+fn a_longer_or_less_certain_time_never_asks_for_less() {
+    let mut sample = Sample::new(SINCE);
+    let part = sample.part("A");
+    for day in 1..8 {
+        let quantity = if day % 3 == 0 { 4.0 } else { 2.0 };
+        sample.usage(part, &format!("2025-06-0{day}"), quantity);
+    }
+    let demand = sample.plan().demands[&part].clone();
+    let point = |days: f64, cv: f64, target: f64| {
+        let law = demand.distribution_over(days, cv).unwrap();
+        law.reorder_point(target).unwrap()
+    };
+    for target in [0.5, 0.8, 0.95, 0.99] {
+        let mut before = 0;
+        for days in [1.0, 10.0, 30.0, 90.0, 200.0] {
+            let now = point(days, 0.0, target);
+            assert!(now >= before, "{days} {target}");
+            before = now;
+        }
+    }
+    assert!(point(60.0, 0.6, 0.95) >= point(60.0, 0.0, 0.95));
+    let variance = |cv: f64| demand.distribution_over(60.0, cv).unwrap().moments().1;
+    assert!(variance(0.6) > variance(0.3) && variance(0.3) > variance(0.0));
+}

@@ -1,0 +1,165 @@
+use super::*;
+
+#[test]
+fn agrees_with_a_printed_poisson_table() {
+    // Cumulative Poisson probabilities as printed to four decimals in the tables of statistics textbooks (for
+    // instance Montgomery & Runger, Applied Statistics and Probability for Engineers, appendix; values from
+    // memory): mean 1, 2 and 5.
+    for (mean, units, printed) in [
+        (1.0, 0, 0.3679),
+        (1.0, 2, 0.9197),
+        (2.0, 3, 0.8571),
+        (2.0, 4, 0.9473),
+        (5.0, 5, 0.6160),
+        (5.0, 9, 0.9682),
+    ] {
+        let found = LeadTimeDemand::Poisson { mean }.at_most(units);
+        assert!(
+            (found - printed).abs() <= 0.00005,
+            "{mean} {units}: {found}"
+        );
+    }
+}
+
+#[test]
+fn a_negative_binomial_of_geometric_moments_is_geometric() {
+    // Mean 1, variance 2: size 1, P(X <= n) = 1 - 0.5^(n+1).
+    let demand = LeadTimeDemand::new(1.0, 2.0);
+    for units in 0..10 {
+        let exact = 1.0 - 0.5_f64.powi(units + 1);
+        assert!((demand.at_most(units as u64) - exact).abs() < 1e-9);
+    }
+    assert_eq!(demand.reorder_point(0.95), Some(4));
+}
+
+#[test]
+fn no_demand_needs_no_reorder_point() {
+    let none = LeadTimeDemand::new(0.0, 0.0);
+    assert_eq!(none.reorder_point(0.99), Some(0));
+}
+
+/// Probabilities of a compound of negative binomial usages, by adding up every number of them.
+fn by_convolution(mean: f64, variance: f64, sizes: &[(u32, f64)], units: usize) -> Vec<f64> {
+    let number = LeadTimeDemand::new(mean, variance);
+    let mut total = vec![0.0; units];
+    let mut sum = vec![0.0; units];
+    sum[0] = 1.0;
+    let mut before = 0.0;
+    for usages in 0..units as u64 {
+        let at_most = number.at_most(usages);
+        for (total, share) in total.iter_mut().zip(&sum) {
+            *total += (at_most - before) * share;
+        }
+        before = at_most;
+        let mut next = vec![0.0; units];
+        for (size, share) in sizes {
+            for at in *size as usize..units {
+                next[at] += share * sum[at - *size as usize];
+            }
+        }
+        sum = next;
+    }
+    total
+}
+
+#[test]
+fn a_compound_demand_is_the_sum_over_every_number_of_usages() {
+    for (mean, variance) in [(0.4, 0.4), (1.5, 2.1), (3.0, 12.0), (0.2, 1.4)] {
+        for sizes in [
+            vec![(1, 0.7), (2, 0.2), (4, 0.1)],
+            vec![(2, 0.6), (4, 0.4)],
+            vec![(8, 0.7), (16, 0.3)],
+            vec![(5, 1.0)],
+        ] {
+            let demand = LeadTimeDemand::compound_of(mean, variance, &sizes);
+            let brute = by_convolution(mean, variance, &sizes, 60);
+            let mut sum = 0.0;
+            for (units, share) in brute.iter().enumerate() {
+                sum += share;
+                let found = demand.at_most(units as u64);
+                assert!(
+                    (found - sum).abs() < 1e-9,
+                    "{mean} {sizes:?} {units}: {found} {sum}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn usages_of_eight_are_their_number_times_eight() {
+    let demand = LeadTimeDemand::compound_of(1.2, 2.0, &[(8, 1.0)]);
+    let number = LeadTimeDemand::new(1.2, 2.0);
+    for units in 0..50_u64 {
+        let found = demand.at_most(units);
+        assert!(
+            (found - number.at_most(units / 8)).abs() < 1e-9,
+            "{units}: {found}"
+        );
+    }
+    // A ninth piece never helps: with eight or fifteen the same share of lead times is met.
+    for target in [0.5, 0.8, 0.9, 0.99] {
+        assert_eq!(demand.reorder_point(target).unwrap() % 8, 0);
+    }
+}
+
+#[test]
+fn moments_of_a_compound_are_those_of_its_probabilities() {
+    for (mean, variance) in [(0.7, 0.7), (2.0, 5.0), (9.0, 10.0)] {
+        let demand = LeadTimeDemand::compound_of(mean, variance, &[(1, 0.5), (3, 0.25), (6, 0.25)]);
+        let (mut first, mut second, mut sum, mut units) = (0.0, 0.0, 0.0, 0.0);
+        demand.walk(|share| {
+            first += units * share;
+            second += units * units * share;
+            sum += share;
+            units += 1.0;
+            units > 600.0
+        });
+        let (mean, variance) = demand.moments();
+        assert!((sum - 1.0).abs() < 1e-9 && (first - mean).abs() < 1e-7);
+        assert!((second - first * first - variance).abs() < 1e-5);
+    }
+}
+
+#[test]
+fn single_pieces_and_very_many_usages_need_no_compound() {
+    let single = LeadTimeDemand::compound_of(2.0, 3.0, &[(1, 1.0)]);
+    assert_eq!(single, LeadTimeDemand::new(2.0, 3.0));
+    assert_eq!(
+        LeadTimeDemand::compound(2.0, &[(1, 1.0)]),
+        LeadTimeDemand::Poisson { mean: 2.0 }
+    );
+    let many = LeadTimeDemand::compound_of(900.0, 1000.0, &[(2, 0.5), (4, 0.5)]);
+    let LeadTimeDemand::NegativeBinomial { mean, variance } = many else {
+        panic!("{many:?}");
+    };
+    // 900 usages of 3 in the mean, variance 900 * 1 + 1000 * 9 by hand.
+    assert!((mean - 2700.0).abs() < 1e-9 && (variance - 9900.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_variance_below_the_mean_is_a_poisson_number() {
+    let sizes = [(2, 0.5), (3, 0.5)];
+    let below = LeadTimeDemand::compound_of(1.5, 0.2, &sizes);
+    assert_eq!(
+        below.moments(),
+        LeadTimeDemand::compound(1.5, &sizes).moments()
+    );
+}
+
+#[test]
+fn counted_probabilities_are_taken_as_they_are() {
+    let counted = LeadTimeDemand::Counted {
+        shares: vec![0.5, 0.0, 0.3, 0.2],
+    };
+    let (mean, variance) = counted.moments();
+    // 0.6 + 0.6 and 1.2 + 1.8 - 1.44 by hand.
+    assert!((mean - 1.2).abs() < 1e-12 && (variance - 1.56).abs() < 1e-12);
+    for (units, at_most) in [(0, 0.5), (1, 0.5), (2, 0.8), (3, 1.0), (9, 1.0)] {
+        assert!((counted.at_most(units) - at_most).abs() < 1e-12, "{units}");
+    }
+    assert_eq!(counted.reorder_point(0.7), Some(2));
+    let over = counted.mean_share_over(0, 4);
+    // P(> 0), ..., P(> 4) are 0.5, 0.5, 0.2, 0 and 0.
+    assert!((over - 0.24).abs() < 1e-12, "{over}");
+}
