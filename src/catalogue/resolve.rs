@@ -1,6 +1,6 @@
 //! Resolves every record to a part of the catalogue, and lists what cannot be resolved.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDateTime;
 
@@ -134,6 +134,7 @@ impl Shop {
             other_ways,
             unresolved,
             presumed: Vec::new(),
+            not_approved: BTreeSet::new(),
         };
         presume(&mut shop);
         shop

@@ -41,6 +41,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Share, "last_share", "Is the last in")
             .with_help("Share of cases in which this line is the last to let the machine run."),
         Column::new(
+            ColumnKind::Share,
+            "last_together_share",
+            "Is the last in, all lines late together",
+        ),
+        Column::new(
             ColumnKind::Hours,
             "shelf_saves_h",
             "On the shelf it would save",
@@ -50,6 +55,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             ColumnKind::Money(currency),
             format!("shelf_saves_{code}"),
             "Cost of these hours",
+        ),
+        Column::new(
+            ColumnKind::Hours,
+            "shelf_saves_together_h",
+            "On the shelf it would save, all lines late together",
         ),
         Column::text("next_best", "Next best").wrapped(36),
         Column::new(
@@ -114,6 +124,7 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
     }
     let hours = |hours: Option<f64>| hours.map_or(Value::Empty, Value::Number);
     let saves = plan.on_shelf.filter(|_| plan.short > 0.0);
+    let saves_together = plan.on_shelf_together.filter(|_| plan.short > 0.0);
     let next = plan.next_best.as_ref().filter(|_| plan.short > 0.0);
     let emphasis = if plan.short <= 0.0 {
         Emphasis::None
@@ -143,10 +154,12 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         }),
         plan.holds_down_h.map_or_else(unknown, Value::Number),
         hours(plan.holds_share.filter(|_| plan.short > 0.0)),
+        hours(plan.holds_share_together.filter(|_| plan.short > 0.0)),
         hours(saves.map(|saves| saves.hours)),
         saves
             .and_then(|saves| saves.cost)
             .map_or(Value::Empty, Value::Money),
+        hours(saves_together.map(|saves| saves.hours)),
         next.map_or(Value::Empty, |next| Value::text(from(&next.supplies))),
         next.and_then(|next| next.dearer)
             .map_or(Value::Empty, Value::Money),

@@ -1,7 +1,7 @@
 //! Each rebuild kit: complete when, held by which line, machine down for how long and at what cost.
 
 use super::Inputs;
-use super::words::{holds_it, is_complete_from_shelf, money};
+use super::words::{holder, holds_it, is_complete_from_shelf, money};
 use crate::plan::{Completion, KitPlan, Running};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::Money;
@@ -35,10 +35,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "complete_late",
             "Complete, late (1 in 10)",
         ),
+        Column::new(ColumnKind::Hours, "held_by_h", "Held by it for").with_help(
+            "Production hours sooner on the average if that line alone were on the shelf.",
+        ),
+        Column::text("held_by_together", "Held by, all lines late together"),
         Column::new(
             ColumnKind::Hours,
-            "next_last_earlier_h",
-            "Next-last line earlier by",
+            "held_by_together_h",
+            "Held by it for, all lines late together",
         ),
         Column::new(
             ColumnKind::Moment,
@@ -99,15 +103,17 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     let kit = &inputs.shop.kits[plan.kit];
     let outcome = &plan.accepted;
     let unknown = || Value::unknown("a line has no known arrival");
-    let (likely, fairly, late, ahead) = match &outcome.completion {
-        Completion::Known { apart, ahead_h, .. } => (
+    let (likely, fairly, late) = match &outcome.completion {
+        Completion::Known { apart, .. } => (
             Value::Moment(apart.p50),
             Value::Moment(apart.p80),
             Value::Moment(apart.p90),
-            ahead_h.map_or(Value::Empty, Value::Number),
         ),
-        Completion::Unknown { .. } => (unknown(), unknown(), unknown(), unknown()),
+        Completion::Unknown { .. } => (unknown(), unknown(), unknown()),
     };
+    let apart = holder(outcome, |line| line.holds_share);
+    let together = holder(outcome, |line| line.holds_share_together);
+    let held = |hours: Option<f64>| hours.map_or_else(unknown, Value::Number);
     let hours = |running: &Option<Running>, of: fn(&Running) -> f64| {
         running
             .as_ref()
@@ -144,7 +150,15 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         likely,
         fairly,
         late,
-        ahead,
+        held(apart.and_then(|(line, _)| Some(line.on_shelf?.hours))),
+        together.map_or_else(unknown, |(line, share)| {
+            if share < 0.005 {
+                return Value::Empty;
+            }
+            let of = &kit.lines[line.line].record.line;
+            Value::text(format!("line {of} ({:.0} % of cases)", 100.0 * share))
+        }),
+        held(together.and_then(|(line, _)| Some(line.on_shelf_together?.hours))),
         outcome
             .likely()
             .map_or_else(unknown, |downtime| Value::Moment(downtime.up)),

@@ -196,7 +196,7 @@ fn alternatives(inputs: &Inputs<'_>, line: &ReorderLine) -> (String, String) {
     let of_part: Vec<&LineAcceptance> = inputs
         .acceptances
         .iter()
-        .filter(|of| shop.kits[of.kit].lines[of.line].part == Some(line.part))
+        .filter(|of| shop.kits[of.kit].lines[of.line].part == Some(line.part()))
         .collect();
     let is_everywhere = |part: PartId| {
         of_part.iter().all(|of| {

@@ -90,6 +90,14 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         );
         let (was, is, error) = figure(|of| of.down_cost);
         add("Cost of these hours", code, was, is, error);
+        let (was, is, error) = figure(|of| of.surcharges);
+        add(
+            "Surcharges for what machines waited for: hurried, fetched, by courier",
+            code,
+            was,
+            is,
+            error,
+        );
         let (was, is, error) = figure(|of| of.stock_value);
         add(
             "Stock on the shelf in the year, on average",
