@@ -1,6 +1,7 @@
 //! How a kit's plan would change if the freight that is assumed were nothing, or double.
 
-use super::planner::{Chosen, KitPlanner, Planned, same_source};
+use super::chosen::{Chosen, same_source};
+use super::planner::{KitPlanner, Planned};
 use crate::plan::freight::AssumedFreight;
 use crate::plan::purchase::{Freight, MOST_PARTS};
 use crate::plan::supply::Supply;

@@ -4,8 +4,9 @@
 //! same order. Apart, orders are late independently of each other; together, each is at the same share of its own cases.
 
 use super::arrival_law::ArrivalLaw;
+use super::chosen::Chosen;
 use super::outcome::{Saving, SetSaving};
-use super::planner::{Chosen, KitPlanner, Planned};
+use super::planner::{KitPlanner, Planned};
 
 /// Lines that are looked at in sets: those that would save most.
 const MOST_LINES: usize = 8;

@@ -4,6 +4,7 @@
 //! several lines is their product, and since all tasks work on one calendar the moment of running again is too.
 
 mod arrival_law;
+mod chosen;
 mod fixed_plans;
 mod freight_doubt;
 mod last_line;

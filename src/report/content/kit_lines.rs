@@ -6,18 +6,39 @@ use crate::catalogue::PartId;
 use crate::interchange::{Accepted, AcceptedBecause};
 use crate::plan::{LinePlan, Supply};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Picture, Row, Sheet, Value};
+use crate::units::Currency;
 
 /// The sheet, one row per line of a kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let currency = inputs.shop.settings.currency;
-    let code = currency.code().to_ascii_lowercase();
     let mut sheet = Sheet::new(
         "kit_lines",
         "Kit lines",
         "What does each rebuild need, and when is it here?",
     );
     sheet.has_marks = true;
-    sheet.columns = vec![
+    sheet.columns = columns(inputs.shop.settings.currency);
+    for plan in &inputs.plan.kits {
+        sheet.rows.extend(
+            plan.accepted
+                .lines
+                .iter()
+                .map(|line| row(inputs, plan.kit, line)),
+        );
+    }
+    sheet.charts = inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0))
+        .map(|plan| arrivals(&inputs.shop.kits[plan.kit].name))
+        .collect();
+    sheet.empty_text = "No kit lines in any table.".to_owned();
+    sheet
+}
+
+fn columns(currency: Currency) -> Vec<Column> {
+    let code = currency.code().to_ascii_lowercase();
+    vec![
         Column::text("kit", "Kit").wrapped(30),
         Column::text("line", "Line"),
         Column::text("asks_for", "Asks for").wrapped(34),
@@ -72,24 +93,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Flag, "no_substitutes", "No substitutes"),
         Column::text("task", "Needed for"),
         Column::text("note", "Note").wrapped(34),
-    ];
-    for plan in &inputs.plan.kits {
-        sheet.rows.extend(
-            plan.accepted
-                .lines
-                .iter()
-                .map(|line| row(inputs, plan.kit, line)),
-        );
-    }
-    sheet.charts = inputs
-        .plan
-        .kits
-        .iter()
-        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0))
-        .map(|plan| arrivals(&inputs.shop.kits[plan.kit].name))
-        .collect();
-    sheet.empty_text = "No kit lines in any table.".to_owned();
-    sheet
+    ]
 }
 
 /// Bands of the lines that a kit waits for, from the likely to the late arrival.
