@@ -197,20 +197,13 @@ fn a_kit_line_of_nothing_and_tasks_that_wait_for_each_other() {
 }
 
 #[test]
-fn a_kit_line_below_nothing_and_a_price_that_is_no_number() {
+fn a_kit_line_below_nothing() {
     says_and_plans(
         &[(
             "kits.csv",
             "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nFan;F1;10;A-1;1;piece;Fit\nFan;F1;20;A-2;-2;piece;Fit\n",
         )],
         &["`-2` is out of range; expected more than 0"],
-    );
-    says_and_plans(
-        &[(
-            "prices.csv",
-            "Supplier;Part no.;Net price EUR;Lead time\nNordlager;A-1;10,00;5 days\nNordlager;A-2;on request;5 days\n",
-        )],
-        &["on request"],
     );
 }
 

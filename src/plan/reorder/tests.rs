@@ -320,16 +320,16 @@ fn rebuild_and_level(needed: f64, own_minimum: f64, date: &str) -> (Sample, Part
 
 #[test]
 fn a_rebuild_and_a_level_of_one_part_from_one_supplier_are_one_line() {
-    // Six for the rebuild and one for the shelf: two packs of five, and ten reach the break. Apart they would be ten at
-    // 6.00 and five at 8.00.
+    // Six for the rebuild and a pack of five for the shelf: three packs at the price from ten on. Apart they would be ten
+    // at 6.00 and five at 8.00.
     let (sample, part) = rebuild_and_level(6.0, 1.0, "2026-03-06");
     let plan = sample.plan();
     let [line] = &plan.reorder.lines[..] else {
         panic!("{:?}", plan.reorder.lines);
     };
     assert_eq!((line.part(), line.needs.len()), (part, 2));
-    assert!((line.wanted - 7.0).abs() < 1e-9 && (line.buy.ordered - 10.0).abs() < 1e-9);
-    assert_eq!(line.buy.cost, Some(euros(60.0)));
+    assert!((line.wanted - 11.0).abs() < 1e-9 && (line.buy.ordered - 15.0).abs() < 1e-9);
+    assert_eq!(line.buy.cost, Some(euros(90.0)));
     assert_eq!(line.needed_by, Some(day("2026-03-06")));
     assert!(matches!(
         line.needs[0].reason,
@@ -340,7 +340,7 @@ fn a_rebuild_and_a_level_of_one_part_from_one_supplier_are_one_line() {
         ReorderReason::AtReorderPoint { .. }
     ));
     let order = &plan.reorder.orders[0];
-    assert_eq!((order.lines.len(), order.goods), (1, Some(euros(60.0))));
+    assert_eq!((order.lines.len(), order.goods), (1, Some(euros(90.0))));
     // Both needs are named where the order is read.
     assert!((line.needs.iter().map(|need| need.wanted).sum::<f64>() - line.wanted).abs() < 1e-9);
 }
@@ -462,7 +462,9 @@ proptest! {
         prop_assert_eq!(plan.reorder.lines.len(), 1);
         let line = &plan.reorder.lines[0];
         prop_assert!(line.buy.gives + 1e-9 >= f64::from(needed + own));
-        prop_assert!(line.buy.ordered < f64::from(needed + own + pack));
+        // A level orders a pack at least.
+        let of_level = own.max(pack);
+        prop_assert!(line.buy.ordered < f64::from(needed + of_level + pack));
         let ordered = |wanted: u32| f64::from(wanted.div_ceil(pack) * pack);
         let cost = |wanted: u32| {
             let pieces = ordered(wanted);
@@ -470,9 +472,9 @@ proptest! {
             (pieces * each * 100.0).round() as i64
         };
         // A larger quantity may reach the break or use a pack up, never the other way round.
-        let apart = ordered(needed) + ordered(own);
+        let apart = ordered(needed) + ordered(of_level);
         prop_assert!(line.buy.ordered <= apart);
-        prop_assert!(line.buy.cost.unwrap().cents <= cost(needed) + cost(own) + 2);
+        prop_assert!(line.buy.cost.unwrap().cents <= cost(needed) + cost(of_level) + 2);
     }
 }
 

@@ -9,10 +9,21 @@ use crate::units::{Currency, Price};
 /// Key of the sheet of what is due today.
 pub const KEY: &str = "order_now";
 
+/// Which lines of the order list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// Due today.
+    Now,
+    /// With a later last day to order.
+    Later,
+    /// Never used, and no critical machine's downtime pays them.
+    NoNeedYet,
+}
+
 /// The sheet of what must be ordered today, one row per order line.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let question = "What has to be ordered today, from whom, and why?";
-    let mut sheet = lines(inputs, Sheet::new(KEY, "Order now", question), true);
+    let mut sheet = lines(inputs, Sheet::new(KEY, "Order now", question), Which::Now);
     sheet.empty_text = "Nothing has to be ordered today.".to_owned();
     sheet
 }
@@ -20,7 +31,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
 /// The sheet of what may be ordered later, with the last day for it.
 pub fn later_sheet(inputs: &Inputs<'_>) -> Sheet {
     let question = "What has to be ordered later, and by when at the latest?";
-    let mut sheet = lines(inputs, Sheet::new("can_wait", "Can wait", question), false);
+    let sheet = Sheet::new("can_wait", "Can wait", question);
+    let mut sheet = lines(inputs, sheet, Which::Later);
     sheet.empty_text = "Nothing waits for a later order.".to_owned();
     sheet.notes.push(
         "Arrivals hold if ordered today; the last day to order counts back from the late arrival."
@@ -29,29 +41,43 @@ pub fn later_sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-/// Order lines that are due today by supplier, or those that are not by their last day; what nobody need order comes last.
-pub fn of_supplier<'a>(inputs: &Inputs<'a>, is_due: bool) -> Vec<&'a ReorderLine> {
+/// The sheet of what only the rate of its group asks for.
+pub fn no_need_sheet(inputs: &Inputs<'_>) -> Sheet {
+    let question = "What was never used and need not be ordered, but might be kept?";
+    let sheet = Sheet::new("no_need_yet", "No need yet", question);
+    let mut sheet = lines(inputs, sheet, Which::NoNeedYet);
+    sheet.empty_text = "No part is asked for by the rate of its group alone.".to_owned();
+    sheet
+}
+
+/// Order lines: those due today by supplier, later ones by their last day.
+pub fn of_supplier<'a>(inputs: &Inputs<'a>, which: Which) -> Vec<&'a ReorderLine> {
     let lines = &inputs.plan.reorder.lines;
-    let positions = positions(inputs, is_due).into_iter();
+    let positions = positions(inputs, which).into_iter();
     positions.map(|at| &lines[at]).collect()
 }
 
 /// Positions of these lines in the plan's list.
-fn positions(inputs: &Inputs<'_>, is_due: bool) -> Vec<usize> {
+fn positions(inputs: &Inputs<'_>, which: Which) -> Vec<usize> {
     let today = inputs.shop.as_of.date();
     let lines = &inputs.plan.reorder.lines;
+    let is_wanted = |line: &ReorderLine| match which {
+        Which::Now => line.is_due(today),
+        Which::Later => !line.is_due(today) && !line.is_held_back(),
+        Which::NoNeedYet => line.is_held_back(),
+    };
     let mut found: Vec<usize> = (0..lines.len())
-        .filter(|at| lines[*at].is_due(today) == is_due)
+        .filter(|at| is_wanted(&lines[*at]))
         .collect();
     found.sort_by(|a, b| {
         let (a, b) = (&lines[*a], &lines[*b]);
-        let day = |line: &ReorderLine| (!is_due).then_some((line.is_held_back(), line.order_by));
+        let day = |line: &ReorderLine| (which == Which::Later).then_some(line.order_by);
         (day(a).cmp(&day(b))).then(a.buy.supplier.cmp(&b.buy.supplier))
     });
     found
 }
 
-fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, is_due: bool) -> Sheet {
+fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
     let unit_price = format!("unit_price_{code}");
@@ -82,7 +108,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, is_due: bool) -> Sheet {
     sheet.columns.push(Column::text("why", "Why").wrapped(44));
     let worths = order_worths(inputs.shop, inputs.plan);
     let lines = &inputs.plan.reorder.lines;
-    sheet.rows = positions(inputs, is_due)
+    sheet.rows = positions(inputs, which)
         .into_iter()
         .map(|at| row(inputs, &lines[at], worths[at]))
         .collect();
