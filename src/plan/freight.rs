@@ -145,6 +145,7 @@ impl fmt::Display for AssumedFreight {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plan::lead_time::supplier_key;
     use crate::plan::sample::{Sample, euros};
 
     fn assumed(settings: &str, known: &[f64]) -> AssumedFreight {
@@ -208,12 +209,20 @@ mod tests {
             supplier.freight_free_from = Some(euros(100.0));
         });
         let freights = Freights::new(&sample.built());
-        assert_eq!(freights.known("free").map(|freight| freight.cents), Some(0));
-        assert_eq!(freights.to_choose_by("free").of(500), 0);
-        assert_eq!(freights.known("pounds"), None);
+        assert_eq!(
+            freights
+                .known(&supplier_key("Free"))
+                .map(|freight| freight.cents),
+            Some(0)
+        );
+        assert_eq!(freights.to_choose_by(&supplier_key("Free")).of(500), 0);
+        assert_eq!(freights.known(&supplier_key("Pounds")), None);
         // The value from which it is free holds for what is assumed as well.
-        let pounds = freights.to_choose_by("pounds");
+        let pounds = freights.to_choose_by(&supplier_key("Pounds"));
         assert_eq!((pounds.of(9_999), pounds.of(10_000)), (1_200, 0));
-        assert_eq!(freights.to_choose_by("nobody").of(1_000_000), 1_200);
+        assert_eq!(
+            freights.to_choose_by(&supplier_key("Nobody")).of(1_000_000),
+            1_200
+        );
     }
 }

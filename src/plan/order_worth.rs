@@ -210,12 +210,21 @@ mod tests {
             .iter()
             .position(|line| matches!(line.needs[0].reason, ReorderReason::Rebuild { .. }))
             .unwrap();
-        let worth = worths(&sample)[at].unwrap();
+        let line = &plan.reorder.lines[at];
+        let ReorderReason::Rebuild { need, .. } = line.needs[0].reason else {
+            panic!("{line:?}");
+        };
+        let (shop, days) = (sample.built(), line.buy.arrival.mean_days);
+        let calendars = Calendars::new(&shop.settings);
+        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], days).unwrap();
         // The usual shift has eight hours from Monday to Friday: between five and six hours a calendar day.
-        let days = plan.reorder.lines[at].buy.arrival.mean_days;
         let a_day = worth.waiting_h / days;
         assert!((4.5..8.5).contains(&a_day), "{a_day}");
         let cost = worth.saves.unwrap().to_units();
         assert!((cost - 100.0 * worth.waiting_h).abs() < 0.01);
+        // The same line fills the shelf, and saves what both needs do.
+        let all = worths(&sample)[at].unwrap();
+        assert_eq!(line.needs.len(), 2);
+        assert!(all.waiting_h > worth.waiting_h && all.saves.unwrap().to_units() > cost);
     }
 }

@@ -575,7 +575,7 @@ fn a_supplier_that_no_table_approves_is_told_with_every_line() {
             .iter()
             .all(|line| !line.is_supplier_unapproved)
     );
-    sample.shop.not_approved.insert("north".to_owned());
+    sample.shop.not_approved.insert(supplier_key("North"));
     assert!(
         sample
             .plan()

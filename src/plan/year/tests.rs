@@ -365,9 +365,9 @@ fn an_order_of_the_year_counts_by_its_cut_off_and_is_received_when_receiving_ope
         (None, "2026-03-03T23:00", "2026-03-06T09:00"),
         (Some("11:00"), "2026-03-03T11:00", "2026-03-06T09:00"),
         (Some("11:00"), "2026-03-03T11:01", "2026-03-09T09:00"),
-        // On Friday after the cut-off it counts from Monday, and so does one of the weekend before Monday's.
+        // On Friday after the cut-off it counts from Monday, and so does one of the weekend.
         (Some("11:00"), "2026-03-06T12:00", "2026-03-12T09:00"),
-        (Some("11:00"), "2026-03-08T12:00", "2026-03-11T09:00"),
+        (Some("11:00"), "2026-03-08T12:00", "2026-03-12T09:00"),
         (Some("11:00"), "2026-03-09T10:00", "2026-03-12T09:00"),
     ] {
         let (shop, calendars) = dated(day, cutoff, 3.0);
