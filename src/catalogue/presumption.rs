@@ -124,12 +124,14 @@ fn presume_suppliers(shop: &mut Shop) {
     let mut usable = 0;
     for offer in &shop.offers {
         let name = offer.record.supplier.trim();
+        let key = NameKey::new(name).as_str().to_owned();
         let entry = shop
             .suppliers
-            .entry(NameKey::new(name).as_str().to_owned())
+            .entry(key.clone())
             .or_insert_with(|| SupplierRecord::named(name, offer.record.place.clone()));
         if entry.is_approved.is_none() {
             entry.is_approved = Some(true);
+            shop.not_approved.insert(key);
             usable += 1;
         }
     }

@@ -1,5 +1,7 @@
 //! Resolves every record to a part of the catalogue, and lists what cannot be resolved.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDateTime;
 
 use super::index::Catalogue;
@@ -69,6 +71,7 @@ impl Shop {
             other_ways,
             unresolved,
             presumed: Vec::new(),
+            not_approved: BTreeSet::new(),
         };
         presume(&mut shop);
         shop

@@ -1,6 +1,6 @@
 //! Everything a shop keeps, with every row resolved to a part of the catalogue or listed as unresolved.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{NaiveDate, NaiveDateTime};
 
@@ -142,4 +142,6 @@ pub struct Shop {
     pub unresolved: Vec<Unresolved>,
     /// What was presumed where neither settings nor tables say it.
     pub presumed: Vec<Presumption>,
+    /// Suppliers, by key as in `suppliers`, that no table approves and that are bought from all the same.
+    pub not_approved: BTreeSet<String>,
 }

@@ -1,18 +1,18 @@
 //! Which offer to buy a quantity from: the cheapest that comes in time, else the fastest.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 use chrono::{Days, NaiveDate, NaiveTime};
 
 use super::lead_time::Arrival;
 use super::lead_time::supplier_key;
-use super::offer::{Delivery, DeliveryKind, UsableOffer};
+use super::offer::{Delivery, DeliveryKind, OrderLot, UsableOffer};
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::PartId;
 use crate::place::Place;
-use crate::record::{QuotedLeadTime, SupplierRecord};
+use crate::record::QuotedLeadTime;
 use crate::units::{Money, UnitOfCount};
 
 /// Time of day of an order on a future day, where the supplier has no cut-off: noon.
@@ -67,69 +67,120 @@ pub enum WhyNoChoice {
     NoUsableOffer,
     /// Offers, but none says when the part would come.
     NoLeadTime,
+    /// The offers together have fewer than are wanted.
+    NotEnough,
+    /// Nothing comes before the last machine that uses it leaves service.
+    AfterService,
 }
 
-/// Best and next best offer for a quantity of one of several parts.
+/// What an offer is looked for.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted<'w> {
+    /// Parts that do, the one asked for first.
+    pub parts: &'w [PartId],
+    /// Quantity, in `unit`.
+    pub quantity: f64,
+    /// What is counted.
+    pub unit: UnitOfCount,
+    /// Day by which it must be there; `None` where nothing is dated.
+    pub needed_by: Option<NaiveDate>,
+}
+
+/// What the lines before one order already.
+#[derive(Debug, Clone, Default)]
+pub struct OrderedBefore {
+    /// Keys of the suppliers whose freight they pay.
+    pub suppliers: BTreeSet<String>,
+    /// Quantity by offer, in its unit.
+    pub by_offer: BTreeMap<usize, f64>,
+}
+
+impl OrderedBefore {
+    /// Books a choice; `pays_freight` where its order goes out for sure.
+    pub fn book(&mut self, choice: &OfferChoice, pays_freight: bool) {
+        *self.by_offer.entry(choice.offer).or_default() += choice.ordered;
+        if pays_freight {
+            self.suppliers.insert(supplier_key(&choice.supplier));
+        }
+    }
+
+    /// Gives back what a choice was booked for.
+    pub fn release(&mut self, choice: &OfferChoice) {
+        if let Some(ordered) = self.by_offer.get_mut(&choice.offer) {
+            *ordered -= choice.ordered;
+        }
+    }
+}
+
+/// Every offer and delivery for a quantity, the best first.
 ///
-/// In time and cheapest comes first (freight of suppliers not in `used` counted), then likely in time and cheapest,
-/// then the fastest. Without a day only ordinary deliveries are looked at. Offers without a price come after those
-/// with one. Offers that cover only part of the quantity come last.
+/// In time and cheapest comes first (freight of suppliers that `before` does not pay counted, an assumed one where none
+/// is known), then likely in time and cheapest, then the fastest. Without a day only ordinary deliveries are looked at.
+/// Offers without a price come after those with one. Offers that cover only part of the quantity come last.
 ///
 /// # Errors
 /// [`WhyNoChoice`] where there is none.
-pub fn choose(
+pub fn choices(
     sourcing: &Sourcing<'_>,
-    parts: &[PartId],
-    wanted: f64,
-    unit: UnitOfCount,
-    needed_by: Option<NaiveDate>,
-    used: &BTreeSet<String>,
-) -> Result<(OfferChoice, Option<OfferChoice>), WhyNoChoice> {
+    wanted: Wanted<'_>,
+    before: &OrderedBefore,
+) -> Result<Vec<OfferChoice>, WhyNoChoice> {
     let mut choices = Vec::new();
     let mut is_any_usable = false;
-    for offer in parts.iter().flat_map(|part| sourcing.offers_of(*part)) {
-        if offer.is_unit_assumed && is_pair_or_set(unit) {
+    let of_parts = wanted.parts.iter();
+    for offer in of_parts.flat_map(|part| sourcing.offers_of(*part)) {
+        if offer.is_unit_assumed && is_pair_or_set(wanted.unit) {
             continue;
         }
-        let Some(lot) = offer.lot_for(wanted, unit, 0.0) else {
+        let taken = before.by_offer.get(&offer.offer).copied().unwrap_or(0.0);
+        let Some(lot) = offer.lot_for(wanted.quantity, wanted.unit, taken) else {
             continue;
         };
         is_any_usable = true;
-        let goods = offer.cost_of(lot.ordered, sourcing.exchange());
         for delivery in &offer.deliveries {
-            let Some(arrival) = delivery.arrival else {
-                continue;
-            };
-            if needed_by.is_none() && delivery.kind != DeliveryKind::Normal {
-                continue;
+            let is_looked_at = wanted.needed_by.is_some() || delivery.kind == DeliveryKind::Normal;
+            if let Some(arrival) = delivery.arrival.filter(|_| is_looked_at) {
+                let timing = timing(&arrival, wanted.needed_by);
+                choices.push(choice(sourcing, offer, delivery, lot, (arrival, timing)));
             }
-            choices.push(OfferChoice {
-                part: offer.part,
-                offer: offer.offer,
-                supplier: offer.record.supplier.to_string(),
-                place: offer.record.place.clone(),
-                delivery: delivery.kind,
-                ordered: lot.ordered,
-                offer_unit: offer.unit,
-                gives: lot.gives,
-                cost: goods.map(|goods| Money {
-                    cents: goods.cents + delivery.surcharge.cents,
-                    currency: goods.currency,
-                }),
-                arrival,
-                timing: timing(&arrival, needed_by),
-                is_old_quote: offer.is_old,
-            });
         }
     }
-    choices.sort_by_key(|choice| rank(sourcing, choice, wanted, used));
-    let mut choices = choices.into_iter();
-    let best = choices.next().ok_or(if is_any_usable {
-        WhyNoChoice::NoLeadTime
-    } else {
-        WhyNoChoice::NoUsableOffer
-    })?;
-    Ok((best, choices.next()))
+    if choices.is_empty() {
+        return Err(if is_any_usable {
+            WhyNoChoice::NoLeadTime
+        } else {
+            WhyNoChoice::NoUsableOffer
+        });
+    }
+    choices.sort_by_cached_key(|choice| rank(sourcing, choice, wanted.quantity, before));
+    Ok(choices)
+}
+
+fn choice(
+    sourcing: &Sourcing<'_>,
+    offer: &UsableOffer<'_>,
+    delivery: &Delivery,
+    lot: OrderLot,
+    (arrival, timing): (Arrival, Timing),
+) -> OfferChoice {
+    let goods = offer.cost_of(lot.ordered, sourcing.exchange());
+    OfferChoice {
+        part: offer.part,
+        offer: offer.offer,
+        supplier: offer.record.supplier.to_string(),
+        place: offer.record.place.clone(),
+        delivery: delivery.kind,
+        ordered: lot.ordered,
+        offer_unit: offer.unit,
+        gives: lot.gives,
+        cost: goods.map(|goods| Money {
+            cents: goods.cents + delivery.surcharge.cents,
+            currency: goods.currency,
+        }),
+        arrival,
+        timing,
+        is_old_quote: offer.is_old,
+    }
 }
 
 /// Last day to order a choice so that even the late case comes by `needed_by`, today at the earliest.
@@ -176,26 +227,6 @@ pub fn latest_order_day(
     today
 }
 
-/// Freight of one order to a supplier for goods of this value; `None` where the table does not say.
-pub fn freight(
-    sourcing: &Sourcing<'_>,
-    supplier: &SupplierRecord,
-    goods: Option<Money>,
-) -> Option<Money> {
-    let exchange = sourcing.exchange();
-    let free_from = supplier
-        .freight_free_from
-        .and_then(|from| exchange.in_own_currency(from));
-    let freight = exchange.in_own_currency(supplier.freight?)?;
-    let is_free = goods
-        .zip(free_from)
-        .is_some_and(|(goods, from)| goods.cents >= from.cents);
-    Some(Money {
-        cents: if is_free { 0 } else { freight.cents },
-        currency: freight.currency,
-    })
-}
-
 fn find_offer<'s, 'a>(
     sourcing: &'s Sourcing<'a>,
     choice: &OfferChoice,
@@ -234,18 +265,20 @@ fn rank(
     sourcing: &Sourcing<'_>,
     choice: &OfferChoice,
     wanted: f64,
-    used: &BTreeSet<String>,
+    before: &OrderedBefore,
 ) -> Rank {
     let covers_part_only = choice.gives < wanted - 1e-9;
     let key = supplier_key(&choice.supplier);
-    let supplier = sourcing.shop.suppliers.get(&key);
-    let freight_cents = supplier
-        .filter(|_| !used.contains(&key))
-        .and_then(|supplier| freight(sourcing, supplier, choice.cost))
-        .map_or(0, |freight| freight.cents);
-    let cents = choice
-        .cost
-        .map_or(i64::MAX, |cost| cost.cents.saturating_add(freight_cents));
+    let freight_cents = |goods: Money| {
+        if before.suppliers.contains(&key) {
+            0
+        } else {
+            sourcing.freights.to_choose_by(&key).of(goods.cents)
+        }
+    };
+    let cents = choice.cost.map_or(i64::MAX, |cost| {
+        cost.cents.saturating_add(freight_cents(cost))
+    });
     let fastest = (choice.timing == Timing::TooLate).then_some(choice.arrival.likely);
     (
         covers_part_only,
@@ -273,6 +306,10 @@ impl fmt::Display for WhyNoChoice {
             Self::NoPart => "the line names no part that another table knows",
             Self::NoUsableOffer => "no usable offer",
             Self::NoLeadTime => "no lead time: no usable offer says when the part would come",
+            Self::NotEnough => "the offers together have fewer than are wanted",
+            Self::AfterService => {
+                "a last buy that would come after its last machine has left service"
+            }
         })
     }
 }

@@ -7,12 +7,15 @@ mod calendar;
 mod choice;
 mod demand;
 mod exchange;
+mod freight;
 mod issue;
 mod kit;
 mod lead_time;
 mod level;
 mod offer;
 mod open_order;
+mod order_line;
+mod order_list;
 mod order_worth;
 mod purchase;
 mod rebuild_need;
@@ -37,12 +40,13 @@ pub use demand::{
     Rate, RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
     expected_renewals, failures_among, failures_of_aged, price_bands, renewals_at_most,
 };
+pub use freight::{AssumedFreight, FreightBasis};
 pub use issue::PlanIssue;
 pub use kit::{
-    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, GammaWait,
-    KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question, Running, Saving, SetSaving,
-    Spread, Stretch, StudyAsk, TaskCourse, Wait, quantile_of_last, share_complete, study_kit,
-    task_courses,
+    ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
+    FreightDoubt, GammaWait, KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question,
+    Running, Saving, SetSaving, Spread, Stretch, StudyAsk, TaskCourse, Wait, quantile_of_last,
+    share_complete, study_kit, task_courses,
 };
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
@@ -54,10 +58,11 @@ pub use lead_time::{
 pub use level::*;
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
+pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
-pub use reorder::{NotOrdered, Reorder, ReorderLine, ReorderReason, SupplierOrder};
+pub use reorder::{NotOrdered, Reorder, SupplierOrder};
 pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
 pub use supply::{Source, Supply};

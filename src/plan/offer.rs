@@ -7,7 +7,9 @@ use chrono::{NaiveDate, NaiveDateTime};
 use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::issue::PlanIssue;
-use super::lead_time::{Arrival, HourClock, LeadBasis, LeadQuestion, LeadTimes, supplier_key};
+use super::lead_time::{
+    Arrival, HourClock, LeadBasis, LeadQuestion, LeadTimes, Placing, supplier_key,
+};
 use crate::catalogue::{OfferOf, PartId, Shop};
 use crate::part::PartClass;
 use crate::place::Place;
@@ -406,17 +408,8 @@ impl<'a> UsableOffer<'a> {
         hours: f64,
     ) -> Option<Arrival> {
         let calendar = calendars.of_supplier(Some(self.supplier));
-        let start = match self.supplier.counter_hours {
-            None => calendar.after(ordered_at, 0.0)?,
-            Some((opens, closes)) => {
-                let today = calendar.roll_forward(ordered_at.date())?;
-                if today.and_time(closes) > ordered_at {
-                    today.and_time(opens).max(ordered_at)
-                } else {
-                    calendar.next_working_day(today)?.and_time(opens)
-                }
-            }
-        };
+        let placing = Placing::at_counter(calendars, self.supplier);
+        let start = placing.starts(calendars, ordered_at)?;
         let clock = HourClock::Elapsed;
         let arrival = Arrival::of_hours(calendars, hours, start, clock, LeadBasis::FromCounter)?;
         let wait_days = calendar.seconds_between(ordered_at, start) as f64 / 86_400.0;
@@ -463,6 +456,17 @@ const fn class_name(class: PartClass) -> &'static str {
         PartClass::Seals => "seals",
         PartClass::Fasteners => "fasteners",
         PartClass::Other => "parts that no standard covers",
+    }
+}
+
+impl DeliveryKind {
+    /// How an order for this way gets to a supplier; `None` for a way that the supplier does not have.
+    pub fn placing(self, calendars: &Calendars, record: &SupplierRecord) -> Option<Placing> {
+        match self {
+            Self::Normal | Self::Hurried => Some(Placing::at_desk(calendars, Some(record))),
+            Self::Collected | Self::Courier => Some(Placing::at_counter(calendars, record)),
+            Self::SameDay => Some(Placing::same_day(calendars, record, record.same_day?)),
+        }
     }
 }
 

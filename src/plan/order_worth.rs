@@ -5,10 +5,14 @@ use chrono::{Duration, NaiveTime};
 use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::level::{DemandTable, LevelBasis};
-use super::reorder::{ReorderLine, ReorderReason};
+use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
+use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
-use crate::catalogue::{NameKey, Shop};
+use crate::catalogue::{NameKey, PartId, Shop};
 use crate::units::Money;
+
+/// Days of a year.
+const YEAR_DAYS: f64 = 365.0;
 
 /// What an order line saves.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,38 +23,82 @@ pub struct OrderWorth {
     pub saves: Option<Money>,
 }
 
-/// What every line of the order list saves; `None` where its level rests on no figures.
+/// What every line of the order list saves; `None` where nothing behind it rests on figures.
 ///
-/// A line at its reorder point: waiting in a year with the stock position left where it is, less that with the level.
-/// A line of a rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed.
+/// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
+/// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed. A last buy:
+/// units that would be gone without, each with the hours until another one and its price. A line with several needs
+/// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan) -> Vec<Option<OrderWorth>> {
     let calendars = Calendars::new(&shop.settings);
     let lines = plan.reorder.lines.iter();
     lines
-        .map(|line| match line.reason {
-            ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, line, position),
-            ReorderReason::Rebuild { need, .. } => {
-                let need = plan.needs.get(need)?;
-                let from = need.date.and_time(NaiveTime::MIN);
-                let minutes = (line.buy.arrival.mean_days.min(3650.0) * 1440.0) as i64;
-                let until = from + Duration::minutes(minutes);
-                let waiting_h = calendars.production().hours_between(from, until);
-                let machine = shop.kits[need.kit].machine.as_ref()?;
-                let machine = shop.machines.get(NameKey::new(machine).as_str());
-                let hourly = machine.and_then(|machine| {
-                    Exchange::new(&shop.settings).in_own_currency(machine.downtime_cost_per_hour?)
-                });
-                Some(OrderWorth {
-                    waiting_h,
-                    saves: hourly.map(|hourly| money(shop, hourly.to_units() * waiting_h)),
-                })
-            }
+        .map(|line| {
+            let needs = line.needs.iter();
+            needs
+                .filter_map(|need| worth(shop, plan, &calendars, line, need))
+                .reduce(OrderWorth::and)
         })
         .collect()
 }
 
-fn of_level(shop: &Shop, plan: &Plan, line: &ReorderLine, position: f64) -> Option<OrderWorth> {
-    let level = plan.levels.by_part.get(&line.part)?;
+impl OrderWorth {
+    fn and(self, other: Self) -> Self {
+        Self {
+            waiting_h: self.waiting_h + other.waiting_h,
+            saves: match (self.saves, other.saves) {
+                (Some(one), Some(other)) => Some(Money {
+                    cents: one.cents + other.cents,
+                    currency: one.currency,
+                }),
+                (one, other) => one.or(other),
+            },
+        }
+    }
+}
+
+fn worth(
+    shop: &Shop,
+    plan: &Plan,
+    calendars: &Calendars,
+    line: &ReorderLine,
+    need: &OrderedFor,
+) -> Option<OrderWorth> {
+    match need.reason {
+        ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, need.part, position),
+        ReorderReason::Rebuild { need, .. } => {
+            let need = plan.needs.get(need)?;
+            of_rebuild(shop, calendars, need, line.buy.arrival.mean_days)
+        }
+        ReorderReason::LastBuy { wanted, .. } => {
+            of_last_buy(shop, plan, need.part, (wanted - need.wanted, wanted))
+        }
+    }
+}
+
+fn of_rebuild(
+    shop: &Shop,
+    calendars: &Calendars,
+    need: &RebuildNeed,
+    mean_days: f64,
+) -> Option<OrderWorth> {
+    let from = need.date.and_time(NaiveTime::MIN);
+    let minutes = (mean_days.min(3650.0) * 1440.0) as i64;
+    let until = from + Duration::minutes(minutes);
+    let waiting_h = calendars.production().hours_between(from, until);
+    let machine = shop.kits[need.kit].machine.as_ref()?;
+    let machine = shop.machines.get(NameKey::new(machine).as_str());
+    let hourly = machine.and_then(|machine| {
+        Exchange::new(&shop.settings).in_own_currency(machine.downtime_cost_per_hour?)
+    });
+    Some(OrderWorth {
+        waiting_h,
+        saves: hourly.map(|hourly| money(shop, hourly.to_units() * waiting_h)),
+    })
+}
+
+fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<OrderWorth> {
+    let level = plan.levels.by_part.get(&part)?;
     let LevelBasis::Computed(reason) = &level.why else {
         return None;
     };
@@ -65,6 +113,30 @@ fn of_level(shop: &Shop, plan: &Plan, line: &ReorderLine, position: f64) -> Opti
     Some(OrderWorth {
         waiting_h,
         saves: Some(money(shop, counted)),
+    })
+}
+
+/// Units missing with the first number of the two there, less those with the second.
+fn of_last_buy(
+    shop: &Shop,
+    plan: &Plan,
+    part: PartId,
+    (without, with): (f64, f64),
+) -> Option<OrderWorth> {
+    let level = plan.levels.by_part.get(&part)?;
+    let LevelBasis::Computed(reason) = &level.why else {
+        return None;
+    };
+    let last = reason.last_buy.as_ref()?;
+    let days = (last.until - shop.as_of.date()).num_days().max(0) as f64;
+    let table = DemandTable::new(&plan.demands.get(&part)?.distribution(days)?);
+    let fewer = table.shortfall(without.floor() as i64) - table.shortfall(with.floor() as i64);
+    let year_h = reason.priced.as_ref()?.year_h;
+    Some(OrderWorth {
+        waiting_h: fewer * reason.lead.mean_days * year_h / YEAR_DAYS,
+        saves: last
+            .missing
+            .map(|missing| money(shop, missing.to_units() * fewer)),
     })
 }
 
@@ -136,14 +208,23 @@ mod tests {
             .reorder
             .lines
             .iter()
-            .position(|line| matches!(line.reason, ReorderReason::Rebuild { .. }))
+            .position(|line| matches!(line.needs[0].reason, ReorderReason::Rebuild { .. }))
             .unwrap();
-        let worth = worths(&sample)[at].unwrap();
+        let line = &plan.reorder.lines[at];
+        let ReorderReason::Rebuild { need, .. } = line.needs[0].reason else {
+            panic!("{line:?}");
+        };
+        let (shop, days) = (sample.built(), line.buy.arrival.mean_days);
+        let calendars = Calendars::new(&shop.settings);
+        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], days).unwrap();
         // The usual shift has eight hours from Monday to Friday: between five and six hours a calendar day.
-        let days = plan.reorder.lines[at].buy.arrival.mean_days;
         let a_day = worth.waiting_h / days;
         assert!((4.5..8.5).contains(&a_day), "{a_day}");
         let cost = worth.saves.unwrap().to_units();
         assert!((cost - 100.0 * worth.waiting_h).abs() < 0.01);
+        // The same line fills the shelf, and saves what both needs do.
+        let all = worths(&sample)[at].unwrap();
+        assert_eq!(line.needs.len(), 2);
+        assert!(all.waiting_h > worth.waiting_h && all.saves.unwrap().to_units() > cost);
     }
 }

@@ -1,71 +1,23 @@
 //! What to order now, from whom, and by when at the latest.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt;
 
 use chrono::NaiveDate;
 
-use super::choice::{OfferChoice, Timing, WhyNoChoice, choose, latest_order_day};
+use super::choice::{
+    OfferChoice, OrderedBefore, Timing, Wanted, WhyNoChoice, choices, latest_order_day,
+};
+use super::freight::AssumedFreight;
 use super::lead_time::supplier_key;
-use super::level::{Levels, NeverUsed};
+use super::level::{LastBuy, Level, LevelBasis, Levels};
+use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
+use super::order_list::OrderList;
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
 use crate::catalogue::PartId;
 use crate::interchange::{AcceptedBecause, LineAcceptance};
-use crate::units::{Money, UnitOfCount};
-
-/// Why a line is on the order list.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum ReorderReason {
-    /// The stock position is at or below the reorder point.
-    AtReorderPoint {
-        /// Free on the shelf.
-        free: f64,
-        /// On order.
-        on_order: f64,
-        /// Taken from these by planned rebuilds within the lead time.
-        for_rebuilds: f64,
-        /// Stock position: free and on order, less what the rebuilds take.
-        position: f64,
-        /// Order again at or below this.
-        reorder_point: f64,
-    },
-    /// A rebuild with a date needs more than there is.
-    Rebuild {
-        /// Position of the need in the plan's list of needs.
-        need: usize,
-        /// Planned day.
-        date: NaiveDate,
-        /// Quantity needed.
-        needed: f64,
-        /// Quantity missing.
-        short: f64,
-    },
-}
-
-/// One line to order.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ReorderLine {
-    /// The part that is wanted; `buy.part` may be another number accepted for it.
-    pub part: PartId,
-    /// Quantity wanted, in `unit`, before pack and minimum.
-    pub wanted: f64,
-    /// What is counted.
-    pub unit: UnitOfCount,
-    /// What to buy.
-    pub buy: OfferChoice,
-    /// The next best, for comparison.
-    pub next_best: Option<OfferChoice>,
-    /// Day by which goods must be there; `None` where nothing is dated.
-    pub needed_by: Option<NaiveDate>,
-    /// Last day to order; today where it is a matter of the stock level or already late.
-    pub order_by: NaiveDate,
-    /// Why.
-    pub reason: ReorderReason,
-    /// What speaks for a part that was never used and only its group's rate asks for; not due without an insurance that pays.
-    pub never_used: Option<NeverUsed>,
-}
+use crate::units::Money;
 
 /// Everything to order from one supplier, with the freight once.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,16 +30,18 @@ pub struct SupplierOrder {
     pub goods: Option<Money>,
     /// Freight; `None` where the suppliers table does not say or its currency has no rate.
     pub freight: Option<Money>,
+    /// What its lines were chosen by in place of a freight that is not known.
+    pub freight_assumed: Option<AssumedFreight>,
 }
 
-/// A need that no offer covers.
+/// A need that no offer covers, or not all of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NotOrdered {
     /// The part wanted; `None` for a kit line no table knows.
     pub part: Option<PartId>,
-    /// Position of the need in the plan's list of needs; `None` for a stock level.
+    /// Position of the need in the plan's list of needs; `None` for a stock level or a last buy.
     pub need: Option<usize>,
-    /// Quantity wanted.
+    /// Quantity that is not covered.
     pub wanted: f64,
     /// Why.
     pub why: WhyNoChoice,
@@ -96,26 +50,12 @@ pub struct NotOrdered {
 /// The order list.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Reorder {
-    /// Lines: dated needs by day, then stock levels by part.
+    /// Lines: dated needs by day, then stock levels and last buys by part.
     pub lines: Vec<ReorderLine>,
     /// Lines that are due at the moment of planning, by supplier.
     pub orders: Vec<SupplierOrder>,
     /// Needs that no offer covers.
     pub not_ordered: Vec<NotOrdered>,
-}
-
-impl ReorderLine {
-    /// True where the last day to order is not after `today`.
-    pub fn is_due(&self, today: NaiveDate) -> bool {
-        self.order_by <= today && !self.is_held_back()
-    }
-
-    /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
-    pub fn is_held_back(&self) -> bool {
-        self.never_used
-            .as_ref()
-            .is_some_and(|never_used| !never_used.is_insured())
-    }
 }
 
 impl Reorder {
@@ -124,7 +64,7 @@ impl Reorder {
         self.lines.iter().filter(move |line| line.is_due(today))
     }
 
-    /// Chooses offers for dated needs first, then for stock levels.
+    /// Chooses offers for dated needs first, then for stock levels and last buys.
     ///
     /// Choices are made one after another; freight of a supplier weighs only on its first line.
     pub fn new(
@@ -133,115 +73,45 @@ impl Reorder {
         needs: &[RebuildNeed],
         levels: &Levels,
     ) -> Self {
-        let mut reorder = Self::default();
-        let mut used: BTreeSet<String> = BTreeSet::new();
+        let mut list = OrderList::new(sourcing);
+        let mut not_ordered = Vec::new();
         for (position, need) in needs.iter().enumerate() {
             if need.short > 1e-9 {
-                reorder.add_need(sourcing, position, need, &mut used);
+                not_ordered.extend(for_rebuild(&mut list, sourcing, position, need));
             }
         }
         let same = same_parts(sourcing, acceptances);
         let drawn = drawn_by_needs(needs);
         for level in levels.by_part.values() {
-            // Nothing is kept of it: it is bought when somebody needs it.
-            if level.reorder_point < 0.0 {
-                continue;
-            }
-            let reason = position_of(sourcing, &drawn, level);
-            let ReorderReason::AtReorderPoint {
-                position,
-                reorder_point,
-                ..
-            } = reason
-            else {
-                continue;
+            let accepted = bought_for(&same, level);
+            let wanted = match last_buy(level) {
+                Some(last) => for_last_buy(sourcing, &drawn, level, last),
+                None => at_reorder_point(sourcing, &drawn, level),
             };
-            if position > reorder_point + 1e-9 {
-                continue;
-            }
-            let wanted = level.order_quantity.max(level.min_stock - position);
-            let parts = bought_for(&same, level);
-            match choose(sourcing, &parts, wanted, level.unit, None, &used) {
-                Ok((buy, next_best)) => {
-                    let line = ReorderLine {
-                        part: level.part,
-                        wanted,
-                        unit: level.unit,
-                        buy,
-                        next_best,
-                        needed_by: None,
-                        order_by: sourcing.shop.as_of.date(),
-                        reason,
-                        never_used: level.only_by_group().cloned(),
-                    };
-                    if !line.is_held_back() {
-                        used.insert(supplier_key(&line.buy.supplier));
-                    }
-                    reorder.lines.push(line);
-                }
-                Err(why) => reorder.not_ordered.push(NotOrdered {
-                    part: Some(level.part),
-                    need: None,
+            if let Some((wanted, reason)) = wanted {
+                let need = OrderedFor {
+                    part: level.part,
+                    accepted,
                     wanted,
-                    why,
-                }),
+                    needed_by: None,
+                    order_by: sourcing.shop.as_of.date(),
+                    reason,
+                    never_used: level.only_by_group().cloned(),
+                };
+                not_ordered.extend(for_level(&mut list, sourcing, level, need));
             }
         }
-        reorder.orders = supplier_orders(sourcing, &reorder.lines);
-        reorder
-    }
-
-    fn add_need(
-        &mut self,
-        sourcing: &Sourcing<'_>,
-        position: usize,
-        need: &RebuildNeed,
-        used: &mut BTreeSet<String>,
-    ) {
-        let not_ordered = |why| NotOrdered {
-            part: need.part,
-            need: Some(position),
-            wanted: need.short,
-            why,
-        };
-        let Some(part) = need.part.or(need.accepted.first().copied()) else {
-            self.not_ordered.push(not_ordered(WhyNoChoice::NoPart));
-            return;
-        };
-        let by = Some(need.needed_by);
-        match choose(sourcing, &need.accepted, need.short, need.unit, by, used) {
-            Ok((buy, next_best)) => {
-                used.insert(supplier_key(&buy.supplier));
-                let today = sourcing.shop.as_of.date();
-                let order_by = if buy.timing == Timing::InTime {
-                    latest_order_day(sourcing, &buy, need.needed_by)
-                } else {
-                    today
-                };
-                self.lines.push(ReorderLine {
-                    part,
-                    wanted: need.short,
-                    unit: need.unit,
-                    buy,
-                    next_best,
-                    needed_by: by,
-                    order_by,
-                    reason: ReorderReason::Rebuild {
-                        need: position,
-                        date: need.date,
-                        needed: need.needed,
-                        short: need.short,
-                    },
-                    never_used: None,
-                });
-            }
-            Err(why) => self.not_ordered.push(not_ordered(why)),
+        let lines = list.lines;
+        Self {
+            orders: supplier_orders(sourcing, &lines),
+            lines,
+            not_ordered,
         }
     }
 }
 
 /// Numbers that may be bought for a level: those of its stock, and others that go in for every one of them.
-fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &super::level::Level) -> Vec<PartId> {
+fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &Level) -> Vec<PartId> {
     let of = |part: PartId| same.get(&part).cloned().unwrap_or(vec![part]);
     let mut parts: Vec<PartId> = level.stocked().collect();
     let common = of(level.part)
@@ -253,6 +123,137 @@ fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &super::level::Level)
         }
     }
     parts
+}
+
+/// Orders for a line of a planned rebuild; what is not covered.
+fn for_rebuild(
+    list: &mut OrderList<'_, '_>,
+    sourcing: &Sourcing<'_>,
+    position: usize,
+    need: &RebuildNeed,
+) -> Option<NotOrdered> {
+    let not_ordered = |(wanted, why)| NotOrdered {
+        part: need.part,
+        need: Some(position),
+        wanted,
+        why,
+    };
+    let Some(part) = need.part.or(need.accepted.first().copied()) else {
+        return Some(not_ordered((need.short, WhyNoChoice::NoPart)));
+    };
+    let today = sourcing.shop.as_of.date();
+    let ordered_for = OrderedFor {
+        part,
+        accepted: need.accepted.clone(),
+        wanted: need.short,
+        needed_by: Some(need.needed_by),
+        order_by: today,
+        reason: ReorderReason::Rebuild {
+            need: position,
+            date: need.date,
+            needed: need.needed,
+            short: need.short,
+        },
+        never_used: None,
+    };
+    let order_by = |buy: &OfferChoice| {
+        if buy.timing == Timing::InTime {
+            latest_order_day(sourcing, buy, need.needed_by)
+        } else {
+            today
+        }
+    };
+    let added = list.add(ordered_for, need.unit, order_by);
+    added.err().map(not_ordered)
+}
+
+/// Orders for a stock level or a last buy; what is not covered.
+fn for_level(
+    list: &mut OrderList<'_, '_>,
+    sourcing: &Sourcing<'_>,
+    level: &Level,
+    need: OrderedFor,
+) -> Option<NotOrdered> {
+    let not_ordered = |(wanted, why)| NotOrdered {
+        part: Some(level.part),
+        need: None,
+        wanted,
+        why,
+    };
+    if let ReorderReason::LastBuy { until, .. } = need.reason {
+        let wanted = Wanted {
+            parts: &need.accepted,
+            quantity: need.wanted,
+            unit: level.unit,
+            needed_by: None,
+        };
+        let found = choices(sourcing, wanted, &OrderedBefore::default());
+        let is_in_service = |choice: &OfferChoice| choice.arrival.likely.date() <= until;
+        if found.is_ok_and(|found| !found.iter().any(is_in_service)) {
+            return Some(not_ordered((need.wanted, WhyNoChoice::AfterService)));
+        }
+    }
+    let order_by = need.order_by;
+    let added = list.add(need, level.unit, |_| order_by);
+    added.err().map(not_ordered)
+}
+
+/// The last buy of a level that has one.
+fn last_buy(level: &Level) -> Option<&LastBuy> {
+    match &level.why {
+        LevelBasis::Computed(reason) => reason.last_buy.as_ref(),
+        LevelBasis::OwnMinimum { .. }
+        | LevelBasis::KeptUnder { .. }
+        | LevelBasis::Retired { .. } => None,
+    }
+}
+
+/// What a last buy wants beyond what is there, on order and left by planned rebuilds.
+fn for_last_buy(
+    sourcing: &Sourcing<'_>,
+    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
+    level: &Level,
+    last: &LastBuy,
+) -> Option<(f64, ReorderReason)> {
+    let (wanted, enough_share) = last.wanted.zip(last.enough_share)?;
+    let have = Position::of(sourcing, drawn, level, f64::INFINITY).left();
+    let missing = (wanted - have).ceil();
+    let reason = ReorderReason::LastBuy {
+        until: last.until,
+        expected: last.expected,
+        wanted,
+        enough_share,
+    };
+    (missing >= 1.0).then_some((missing, reason))
+}
+
+/// What a level at or below its reorder point wants.
+fn at_reorder_point(
+    sourcing: &Sourcing<'_>,
+    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
+    level: &Level,
+) -> Option<(f64, ReorderReason)> {
+    // Nothing is kept of it: it is bought when somebody needs it.
+    if level.reorder_point < 0.0 {
+        return None;
+    }
+    let lead_days = match &level.why {
+        LevelBasis::Computed(reason) => reason.lead.mean_days,
+        LevelBasis::OwnMinimum { .. }
+        | LevelBasis::KeptUnder { .. }
+        | LevelBasis::Retired { .. } => f64::INFINITY,
+    };
+    let of = Position::of(sourcing, drawn, level, lead_days);
+    let position = of.left();
+    let reason = ReorderReason::AtReorderPoint {
+        free: of.free,
+        on_order: of.on_order,
+        for_rebuilds: of.for_rebuilds,
+        position,
+        reorder_point: level.reorder_point,
+    };
+    let wanted = level.order_quantity.max(level.min_stock - position);
+    (position <= level.reorder_point + 1e-9).then_some((wanted, reason))
 }
 
 /// Needs that take from the shelf or the open orders of each part.
@@ -269,47 +270,45 @@ pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNee
     drawn
 }
 
-/// Stock position of a part against its level.
-fn position_of(
-    sourcing: &Sourcing<'_>,
-    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
-    level: &super::level::Level,
-) -> ReorderReason {
-    let stocks = level
-        .stocked()
-        .filter_map(|part| sourcing.stock.by_part.get(&part));
-    let free = stocks.map(super::stock::PartStock::free).sum::<f64>() + 0.0;
-    let on_order: f64 = level
-        .stocked()
-        .filter_map(|part| sourcing.orders.get(&part))
-        .flatten()
-        .map(|order| order.quantity)
-        .fold(0.0, |sum, quantity| sum + quantity);
-    let lead_days = match &level.why {
-        super::level::LevelBasis::Computed(reason) => reason.lead.mean_days,
-        super::level::LevelBasis::OwnMinimum { .. }
-        | super::level::LevelBasis::KeptUnder { .. }
-        | super::level::LevelBasis::Retired { .. } => f64::INFINITY,
-    };
-    let today = sourcing.shop.as_of.date();
-    let for_rebuilds: f64 = level
-        .stocked()
-        .flat_map(|part| {
-            drawn
-                .get(&part)
-                .into_iter()
-                .flatten()
-                .map(move |need| (part, need))
-        })
-        .filter(|(_, need)| (need.date - today).num_days() as f64 <= lead_days)
-        .map(|(part, need)| need.drawn_from(part, level.unit))
-        .fold(0.0, |sum, quantity| sum + quantity);
-    ReorderReason::AtReorderPoint {
-        free,
-        on_order,
-        for_rebuilds,
-        position: free + on_order - for_rebuilds,
-        reorder_point: level.reorder_point,
+/// What there is of a level's stock, under all its numbers, and what planned rebuilds take of it.
+struct Position {
+    free: f64,
+    on_order: f64,
+    for_rebuilds: f64,
+}
+
+impl Position {
+    /// Rebuilds count that are planned within so many days.
+    fn of(
+        sourcing: &Sourcing<'_>,
+        drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
+        level: &Level,
+        within_days: f64,
+    ) -> Self {
+        let stocks = level
+            .stocked()
+            .filter_map(|part| sourcing.stock.by_part.get(&part));
+        let orders = level
+            .stocked()
+            .filter_map(|part| sourcing.orders.get(&part));
+        let today = sourcing.shop.as_of.date();
+        let needs = level.stocked().flat_map(|part| {
+            let of_part = drawn.get(&part).into_iter().flatten();
+            of_part.map(move |need| (part, need))
+        });
+        let sum = |sum, quantity| sum + quantity;
+        Self {
+            free: stocks.map(super::stock::PartStock::free).fold(0.0, sum),
+            on_order: orders.flatten().map(|order| order.quantity).fold(0.0, sum),
+            for_rebuilds: needs
+                .filter(|(_, need)| (need.date - today).num_days() as f64 <= within_days)
+                .map(|(part, need)| need.drawn_from(part, level.unit))
+                .fold(0.0, sum),
+        }
+    }
+
+    fn left(&self) -> f64 {
+        self.free + self.on_order - self.for_rebuilds
     }
 }
 
@@ -366,6 +365,7 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
                 lines: Vec::new(),
                 goods: Some(Money { cents: 0, currency }),
                 freight: None,
+                freight_assumed: None,
             });
             orders.len() - 1
         });
@@ -377,40 +377,17 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
         });
     }
     for order in &mut orders {
-        let supplier = sourcing.shop.suppliers.get(&supplier_key(&order.supplier));
-        order.freight =
-            supplier.and_then(|supplier| super::choice::freight(sourcing, supplier, order.goods));
+        let known = sourcing.freights.known(&supplier_key(&order.supplier));
+        order.freight = known.map(|freight| Money {
+            // Goods without a price reach no value from which freight is free.
+            cents: order
+                .goods
+                .map_or(freight.cents, |goods| freight.of(goods.cents)),
+            currency,
+        });
+        order.freight_assumed = known.is_none().then(|| sourcing.freights.assumed());
     }
     orders
-}
-
-impl fmt::Display for ReorderReason {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::AtReorderPoint {
-                free,
-                on_order,
-                for_rebuilds,
-                position,
-                reorder_point,
-            } => {
-                write!(f, "{free} free and {on_order} on order")?;
-                if *for_rebuilds > 0.0 {
-                    write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
-                }
-                write!(
-                    f,
-                    ": {position} is at or below the reorder point of {reorder_point}"
-                )
-            }
-            Self::Rebuild {
-                date,
-                needed,
-                short,
-                ..
-            } => write!(f, "rebuild on {date} needs {needed}, {short} missing"),
-        }
-    }
 }
 
 #[cfg(test)]

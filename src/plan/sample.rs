@@ -1,6 +1,6 @@
 //! Small shops for tests, built row by row.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime};
@@ -74,6 +74,7 @@ impl Sample {
                 other_ways: Vec::new(),
                 unresolved: Vec::new(),
                 presumed: Vec::new(),
+                not_approved: BTreeSet::new(),
             },
         }
     }
@@ -105,10 +106,11 @@ impl Sample {
         change(&mut self.parts[part.0 as usize]);
     }
 
-    /// Adds an approved supplier.
+    /// Adds an approved supplier that delivers free.
     pub fn supplier(&mut self, name: &str, change: impl FnOnce(&mut SupplierRecord)) {
         let mut supplier = SupplierRecord::named(name, self.place());
         supplier.is_approved = Some(true);
+        supplier.freight = Some(euros(0.0));
         change(&mut supplier);
         self.shop.suppliers.insert(supplier_key(name), supplier);
     }

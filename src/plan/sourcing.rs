@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::calendar::Calendars;
 use super::exchange::Exchange;
+use super::freight::Freights;
 use super::issue::PlanIssue;
 use super::lead_time::{LeadTimes, ReceiptHistory};
 use super::offer::{UnusableOffer, UsableOffer};
@@ -29,6 +30,8 @@ pub struct Sourcing<'a> {
     pub offers: BTreeMap<PartId, Vec<UsableOffer<'a>>>,
     /// Offers that may not, and why.
     pub unusable: Vec<UnusableOffer>,
+    /// Freight by supplier.
+    pub freights: Freights,
 }
 
 impl<'a> Sourcing<'a> {
@@ -85,6 +88,7 @@ impl<'a> Sourcing<'a> {
             orders,
             offers,
             unusable,
+            freights: Freights::new(shop),
         }
     }
 

@@ -1,17 +1,19 @@
 //! Stock that ties money up for nothing: more than is used in years, not used for years, of no machine, about to expire.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 use chrono::{Days, NaiveDate};
 
 use super::demand::{Demand, Rate};
+use super::exchange::Exchange;
 use super::level::{DemandTable, Level, LevelBasis};
 use super::rebuild_need::RebuildNeed;
 use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
-use crate::catalogue::{PartId, Shop};
+use crate::catalogue::{NameKey, PartId, Shop};
+use crate::place::Place;
 use crate::units::{Money, UnitOfCount};
 
 /// Years of usage that stock beyond the level may last.
@@ -45,14 +47,16 @@ pub enum SurplusBasis {
         /// Usage of the years kept, not exceeded in [`KEPT_SHARE`] of cases.
         used: f64,
     },
-    /// No usage for years, although they were recorded and its machines were in service.
+    /// No usage for years, although they were recorded.
     NotUsed {
         /// Last usage; `None` where there is none in the records.
         last: Option<NaiveDate>,
-        /// Days of records, as many as today's machines would have seen.
-        exposure_days: f64,
+        /// Day since when usages are recorded.
+        records_from: NaiveDate,
         /// The level that is kept nevertheless; 0 where there is none.
         level: f64,
+        /// What one rebuild takes of it, kept as an insurance; 0 where no kit of a machine in service that counts asks for it.
+        insured: f64,
     },
     /// Every machine that uses it has left service.
     NoMachine {
@@ -84,8 +88,12 @@ pub struct Surplus {
     pub pieces: f64,
     /// What is counted.
     pub unit: UnitOfCount,
-    /// Their value at the price of the offer that the level was set with; `None` without.
+    /// Their value at the price of the offer that the level was set with, else at the lowest price offered; `None` without.
     pub value: Option<Money>,
+    /// Bins they lie in, where the stock table names them.
+    pub bins: Vec<String>,
+    /// Since when they are not needed: last usage, first day of the records, last day in service or fit for use.
+    pub since: Option<NaiveDate>,
     /// Why.
     pub basis: SurplusBasis,
 }
@@ -93,6 +101,7 @@ pub struct Surplus {
 /// All stock that is not needed: expired and expiring lots first, then by value.
 pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
     let last_used = last_usages(shop);
+    let insured = insured(shop);
     let drawn = drawn_by_needs(&plan.needs);
     let mut found = Vec::new();
     for lot in &plan.stock.expired {
@@ -101,43 +110,64 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
             let basis = SurplusBasis::Expired {
                 until: lot.usable_until,
             };
-            let unit = unit.unwrap_or(UnitOfCount::Piece);
-            found.push(line(plan, lot.part, lot.quantity, unit, basis));
+            let of_lot = NotNeeded {
+                part: lot.part,
+                pieces: lot.quantity,
+                unit: unit.unwrap_or(UnitOfCount::Piece),
+                basis,
+            };
+            found.push(of_lot.line(shop, plan, Some(&lot.place)));
         }
     }
     let shared = plan.levels.shared.by_part();
+    let free_of = |part: PartId| {
+        let stock = plan.stock.by_part.get(&part);
+        stock.map_or(0.0, |stock| free_after_rebuilds(part, stock, &drawn))
+    };
     for (part, stock) in &plan.stock.by_part {
-        let demand = plan.demands.get(part);
-        found.extend(expiring(shop, plan, *part, stock, demand));
-        let last = last_used.get(part).copied();
-        let free = free_after_rebuilds(*part, stock, &drawn);
-        if let Some(shared) = shared.get(part) {
-            let free_of = |part: PartId| {
-                let stock = plan.stock.by_part.get(&part);
-                stock.map_or(0.0, |stock| free_after_rebuilds(part, stock, &drawn))
-            };
-            let all: f64 = shared.parts.iter().map(|part| free_of(*part)).sum();
-            let last = shared
-                .parts
-                .iter()
-                .filter_map(|part| last_used.get(part))
-                .max();
-            let demand = Some(&shared.demand);
-            let of_all = not_needed(shop, plan, shared.holder, all, demand, last.copied());
-            if let Some((pieces, basis)) = of_all {
+        found.extend(expiring(shop, plan, *part, stock));
+        let of_part = match shared.get(part) {
+            Some(shared) => {
+                let last = shared.parts.iter().filter_map(|part| last_used.get(part));
+                let of_all = OnShelf {
+                    part: shared.holder,
+                    demand: Some(&shared.demand),
+                    free: shared.parts.iter().map(|part| free_of(*part)).sum(),
+                    last: last.max().copied(),
+                    insured: shared
+                        .parts
+                        .iter()
+                        .map(|part| insured_in(stock.unit, insured.get(part)))
+                        .sum(),
+                };
                 // What is not needed of one stock is counted once, the number it is kept under last.
                 let key = |other: &PartId| (*other == shared.holder, *other);
                 let others = shared.parts.iter().filter(|other| key(other) < key(part));
                 let before: f64 = others.map(|other| free_of(*other)).sum();
-                let here = (pieces - before).clamp(0.0, free.max(0.0));
-                if here >= 1.0 {
-                    found.push(line(plan, *part, here, stock.unit, basis));
-                }
+                let of_all = of_all.not_needed(shop, plan);
+                of_all
+                    .map(|(pieces, basis)| {
+                        ((pieces - before).clamp(0.0, free_of(*part).max(0.0)), basis)
+                    })
+                    .filter(|(pieces, _)| *pieces >= 1.0)
             }
-            continue;
-        }
-        if let Some((pieces, basis)) = not_needed(shop, plan, *part, free, demand, last) {
-            found.push(line(plan, *part, pieces, stock.unit, basis));
+            None => OnShelf {
+                part: *part,
+                demand: plan.demands.get(part),
+                free: free_of(*part),
+                last: last_used.get(part).copied(),
+                insured: insured_in(stock.unit, insured.get(part)),
+            }
+            .not_needed(shop, plan),
+        };
+        if let Some((pieces, basis)) = of_part {
+            let of_part = NotNeeded {
+                part: *part,
+                pieces,
+                unit: stock.unit,
+                basis,
+            };
+            found.push(of_part.line(shop, plan, None));
         }
     }
     found.sort_by_key(|of| {
@@ -162,19 +192,119 @@ fn free_after_rebuilds(
     stock.free() - for_rebuilds
 }
 
-fn line(plan: &Plan, part: PartId, pieces: f64, unit: UnitOfCount, basis: SurplusBasis) -> Surplus {
-    let level = plan.levels.serving(part);
-    let price = level.and_then(|level| level.why_quantity.as_ref()?.unit_price);
-    Surplus {
-        part,
-        pieces,
-        unit,
-        value: price.map(|price| Money {
-            cents: (price.to_units() * pieces * 100.0).round() as i64,
-            currency: price.currency,
-        }),
-        basis,
+/// Pieces that are not needed, before value and bin are looked up.
+struct NotNeeded {
+    part: PartId,
+    pieces: f64,
+    unit: UnitOfCount,
+    basis: SurplusBasis,
+}
+
+impl NotNeeded {
+    /// Of one row of the stock table, or of all of the part.
+    fn line(self, shop: &Shop, plan: &Plan, row: Option<&Place>) -> Surplus {
+        let rows = shop
+            .stock
+            .iter()
+            .filter(|of| of.part == self.part && row.is_none_or(|row| of.record.place == *row));
+        let holds = rows.filter(|of| of.record.on_hand.is_some_and(|there| there > 0.0));
+        let bins: BTreeSet<String> = holds.filter_map(|of| of.record.bin.clone()).collect();
+        let price = unit_price(shop, plan, self.part, self.unit);
+        Surplus {
+            value: price.map(|price| Money {
+                cents: (price * self.pieces * 100.0).round() as i64,
+                currency: shop.settings.currency,
+            }),
+            bins: bins.into_iter().collect(),
+            since: match self.basis {
+                SurplusBasis::NotUsed {
+                    last, records_from, ..
+                } => Some(last.unwrap_or(records_from)),
+                SurplusBasis::NoMachine { since } => since,
+                SurplusBasis::Expired { until } => Some(until),
+                SurplusBasis::MoreThanUsed { .. } | SurplusBasis::Expiring { .. } => None,
+            },
+            part: self.part,
+            pieces: self.pieces,
+            unit: self.unit,
+            basis: self.basis,
+        }
     }
+}
+
+/// Price of a unit in the shop's currency: that of the level, else the lowest that was offered.
+fn unit_price(shop: &Shop, plan: &Plan, part: PartId, unit: UnitOfCount) -> Option<f64> {
+    let level = plan.levels.serving(part);
+    if let Some(price) = level.and_then(|level| level.why_quantity.as_ref()?.unit_price) {
+        return Some(price.to_units());
+    }
+    let exchange = Exchange::new(&shop.settings);
+    let of_part = shop.offers.iter().filter(|offer| offer.part == part);
+    of_part
+        .filter_map(|offer| {
+            let counted = offer.record.unit_of_count;
+            let counted = counted.or(shop.catalogue.part(part).unit_of_count);
+            let factor = counted
+                .unwrap_or(UnitOfCount::Piece)
+                .in_units_of(unit)
+                .ok()?;
+            // A single price may be for many: it is taken for a hundred, so that cents are no matter.
+            let of_hundred = exchange.in_own_currency(offer.record.price?.cost_of(100.0))?;
+            Some(of_hundred.to_units() / 100.0 / factor)
+        })
+        .min_by(f64::total_cmp)
+}
+
+/// Most that one rebuild takes of each part, with the unit it is counted in, of kits whose machine is in service and
+/// counts.
+///
+/// A machine counts unless its criticality weighs less than one; a kit without a machine counts. A part that stands on
+/// such a kit and was never used is an insurance. Common practice, no source.
+fn insured(shop: &Shop) -> BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>> {
+    let today = shop.as_of.date();
+    let weights = &shop.settings.planning.criticality_weights;
+    let counts = |name: &String| {
+        let Some(machine) = shop.machines.get(NameKey::new(name).as_str()) else {
+            return true;
+        };
+        let weight = machine.criticality.as_ref().and_then(|criticality| {
+            let mut named = weights.iter();
+            named.find(|(name, _)| name.trim().eq_ignore_ascii_case(criticality.trim()))
+        });
+        machine.in_use_until.is_none_or(|until| until > today)
+            && weight.is_none_or(|(_, weight)| *weight >= 1.0)
+    };
+    let mut insured: BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>> = BTreeMap::new();
+    for kit in shop
+        .kits
+        .iter()
+        .filter(|kit| kit.machine.as_ref().is_none_or(counts))
+    {
+        let mut of_kit: BTreeMap<PartId, (f64, Option<UnitOfCount>)> = BTreeMap::new();
+        for line in &kit.lines {
+            if let Some(part) = line.part {
+                let needed = of_kit
+                    .entry(part)
+                    .or_insert((0.0, line.record.unit_of_count));
+                needed.0 += line.record.quantity.max(0.0);
+            }
+        }
+        for (part, needed) in of_kit {
+            insured.entry(part).or_default().push(needed);
+        }
+    }
+    insured
+}
+
+/// The greatest of these needs in a unit; units that must not be converted count as they are.
+fn insured_in(unit: UnitOfCount, needs: Option<&Vec<(f64, Option<UnitOfCount>)>>) -> f64 {
+    let needs = needs.into_iter().flatten();
+    needs
+        .map(|(quantity, counted)| {
+            let factor = counted.and_then(|counted| counted.in_units_of(unit).ok());
+            (quantity * factor.unwrap_or(1.0)).ceil()
+        })
+        .fold(0.0, f64::max)
 }
 
 /// Last day on which each part was used.
@@ -190,66 +320,91 @@ fn last_usages(shop: &Shop) -> BTreeMap<PartId, NaiveDate> {
     last
 }
 
-/// What is not needed of the `free` stock of a part that is left after rebuilds with a date.
-fn not_needed(
-    shop: &Shop,
-    plan: &Plan,
+/// What is on the shelf of one part, or of the numbers that are one stock.
+struct OnShelf<'a> {
+    /// The part, or the number the stock is kept under.
     part: PartId,
+    /// Demand of all of it.
+    demand: Option<&'a Demand>,
+    /// Free, less what rebuilds with a date take.
     free: f64,
-    demand: Option<&Demand>,
+    /// Last usage.
     last: Option<NaiveDate>,
-) -> Option<(f64, SurplusBasis)> {
-    if free <= 1e-9 {
-        return None;
-    }
-    let level = plan.levels.by_part.get(&part);
-    let retired_since = match level.map(|level| &level.why) {
-        Some(LevelBasis::Retired { since }) => Some(Some(*since)),
-        _ => None,
-    };
-    let demand = demand?;
-    let in_use_until = plan.levels.in_use_until.get(&part).copied();
-    if retired_since.is_some() || demand.rate == Rate::MachinesRetired {
-        let since = retired_since.flatten().or(in_use_until);
-        return Some((free, SurplusBasis::NoMachine { since }));
-    }
-    // Without exposure nobody knows whether it is needed.
-    demand.estimate.as_ref()?;
-    let kept = level.map_or(0.0, up_to);
-    let today = shop.as_of.date();
-    let days_since = last.map_or(f64::INFINITY, |last| (today - last).num_days() as f64);
-    let unused_days = UNUSED_YEARS * YEAR_DAYS;
-    let recorded_days = shop
-        .settings
-        .records_from
-        .map_or(0.0, |from| (today - from).num_days() as f64);
-    if days_since >= unused_days
-        && recorded_days >= unused_days
-        && demand.exposure_days >= unused_days
-    {
-        let basis = SurplusBasis::NotUsed {
-            last,
-            exposure_days: demand.exposure_days,
-            level: kept,
+    /// What one rebuild takes, of kits that count.
+    insured: f64,
+}
+
+impl OnShelf<'_> {
+    fn not_needed(&self, shop: &Shop, plan: &Plan) -> Option<(f64, SurplusBasis)> {
+        if self.free <= 1e-9 {
+            return None;
+        }
+        let level = plan.levels.by_part.get(&self.part);
+        let retired_since = match level.map(|level| &level.why) {
+            Some(LevelBasis::Retired { since }) => Some(Some(*since)),
+            _ => None,
         };
-        // What a planner signed for, or insurance that pays, stays.
-        return (free > kept).then_some((free - kept, basis));
+        let demand = self.demand?;
+        let in_use_until = plan.levels.in_use_until.get(&self.part).copied();
+        if retired_since.is_some() || demand.rate == Rate::MachinesRetired {
+            let since = retired_since.flatten().or(in_use_until);
+            return Some((self.free, SurplusBasis::NoMachine { since }));
+        }
+        // Without exposure nobody knows whether it is needed.
+        demand.estimate.as_ref()?;
+        let kept = level.map_or(0.0, up_to);
+        if let Some(found) = self.dead(shop, demand, kept) {
+            return found;
+        }
+        // A part not used in a few years of records is neither dead nor more than enough.
+        if demand.events == 0 {
+            return None;
+        }
+        let today = shop.as_of.date();
+        let days = in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
+            ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
+        });
+        let used = demand.distribution(days)?.reorder_point(KEPT_SHARE)? as f64;
+        let pieces = (self.free - kept - used).floor();
+        let basis = SurplusBasis::MoreThanUsed {
+            free: self.free,
+            level: kept,
+            used,
+        };
+        (pieces >= 1.0).then_some((pieces, basis))
     }
-    // A part not used in a few years of records is neither dead nor more than enough.
-    if demand.events == 0 {
-        return None;
+
+    /// What is dead of a part that was not used for years; `None` for any other part.
+    ///
+    /// What a planner signed for, what pays as an insurance by its level, and what one rebuild takes stays.
+    #[expect(
+        clippy::option_option,
+        reason = "not dead, dead and all of it kept, dead with something to spare"
+    )]
+    fn dead(
+        &self,
+        shop: &Shop,
+        demand: &Demand,
+        level: f64,
+    ) -> Option<Option<(f64, SurplusBasis)>> {
+        let records_from = shop.settings.records_from?;
+        let days_since = |day: NaiveDate| (shop.as_of.date() - day).num_days() as f64;
+        let unused_days = UNUSED_YEARS * YEAR_DAYS;
+        let is_unused = self.last.is_none_or(|last| days_since(last) >= unused_days)
+            && days_since(records_from) >= unused_days
+            && demand.exposure_days >= unused_days;
+        if !is_unused {
+            return None;
+        }
+        let pieces = self.free - level.max(self.insured);
+        let basis = SurplusBasis::NotUsed {
+            last: self.last,
+            records_from,
+            level,
+            insured: self.insured,
+        };
+        Some((pieces > 1e-9).then_some((pieces, basis)))
     }
-    let days = in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
-        ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
-    });
-    let used = demand.distribution(days)?.reorder_point(KEPT_SHARE)? as f64;
-    let pieces = (free - kept - used).floor();
-    let basis = SurplusBasis::MoreThanUsed {
-        free,
-        level: kept,
-        used,
-    };
-    (pieces >= 1.0).then_some((pieces, basis))
 }
 
 /// Stock that a level comes up to.
@@ -261,13 +416,8 @@ fn up_to(level: &Level) -> f64 {
 }
 
 /// Lots that end within a year with more in them than is expected to be used until then, the oldest used first.
-fn expiring(
-    shop: &Shop,
-    plan: &Plan,
-    part: PartId,
-    stock: &PartStock,
-    demand: Option<&Demand>,
-) -> Vec<Surplus> {
+fn expiring(shop: &Shop, plan: &Plan, part: PartId, stock: &PartStock) -> Vec<Surplus> {
+    let demand = plan.demands.get(&part);
     let today = shop.as_of.date();
     let Some(horizon) = today.checked_add_days(Days::new(EXPIRY_DAYS)) else {
         return Vec::new();
@@ -294,7 +444,13 @@ fn expiring(
                 lot: lot.free,
                 used: table.mean(),
             };
-            found.push(line(plan, part, pieces, stock.unit, basis));
+            let of_lot = NotNeeded {
+                part,
+                pieces,
+                unit: stock.unit,
+                basis,
+            };
+            found.push(of_lot.line(shop, plan, Some(&lot.place)));
         }
     }
     found
@@ -310,19 +466,21 @@ impl fmt::Display for SurplusBasis {
             ),
             Self::NotUsed {
                 last,
-                exposure_days,
+                records_from,
                 level,
+                insured,
             } => {
                 match last {
                     Some(last) => write!(f, "last used on {last}")?,
-                    None => f.write_str("no usage in the records")?,
+                    None => write!(f, "no usage since records begin on {records_from}")?,
                 }
-                write!(
-                    f,
-                    ", in {exposure_days:.0} days with its machines in service"
-                )?;
-                if *level > 0.0 {
+                if *insured <= 0.0 {
+                    f.write_str(", on no kit of a machine in service that counts")?;
+                }
+                if *level > *insured {
                     write!(f, "; {level} are kept by its level")?;
+                } else if *insured > 0.0 {
+                    write!(f, "; {insured} are kept, as many as one rebuild takes")?;
                 }
                 Ok(())
             }

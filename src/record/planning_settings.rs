@@ -28,6 +28,9 @@ pub struct PlanningSettings {
     pub holding_cost_share: f64,
     /// Cost of placing one order, in units of `currency`.
     pub order_cost: f64,
+    /// Freight of an order to a supplier of whom no table says it, in units of `currency`; without it, the median of those
+    /// that are known.
+    pub freight_assumed: Option<f64>,
     /// Share of demands to be met from the shelf.
     pub service_target_share: f64,
     /// Service targets by criticality as printed in the machines table.
@@ -101,6 +104,7 @@ impl Default for PlanningSettings {
         Self {
             holding_cost_share: 0.20,
             order_cost: 25.0,
+            freight_assumed: None,
             service_target_share: 0.95,
             service_targets_by_criticality: BTreeMap::new(),
             levels_by: LevelsBy::StockOutPrice,

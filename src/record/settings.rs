@@ -131,6 +131,9 @@ impl ShopSettings {
             0.0..=2.0,
         )?;
         share("order_cost", planning.order_cost, "0 or more", 0.0..=1e6)?;
+        if let Some(freight) = planning.freight_assumed {
+            share("freight_assumed", freight, "0 or more", 0.0..=1e6)?;
+        }
         share(
             "service_target_share",
             planning.service_target_share,

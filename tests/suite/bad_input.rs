@@ -80,13 +80,36 @@ fn said(job: &Job, planned: &Planned) -> Vec<String> {
     rows.chain(plans).chain(unusable).collect()
 }
 
+/// True where a text names a row or cell of a file: `prices.csv, C3` or `prices.csv, row 3`.
+fn names_a_row(text: &str, file: &str) -> bool {
+    text.match_indices(file).any(|(at, _)| {
+        let rest = text[at + file.len()..].trim_start_matches([',', ' ']);
+        let word = rest.strip_prefix("row ").unwrap_or(rest);
+        let digits = word.trim_start_matches(|c: char| c.is_ascii_uppercase());
+        digits.starts_with(|c: char| c.is_ascii_digit())
+    })
+}
+
+#[test]
+fn a_place_is_a_cell_or_a_row() {
+    for (text, is_one) in [
+        ("prices.csv, C3: wrong", true),
+        ("prices.csv, row 3: wrong", true),
+        ("line and prices.csv, B2", true),
+        ("prices.csv: wrong", false),
+        ("stock.csv, C3: wrong", false),
+    ] {
+        assert_eq!(names_a_row(text, "prices.csv"), is_one, "{text}");
+    }
+}
+
 /// One message names the file and says all of `words`; the levels of A-1 and the kit are planned all the same.
 fn says_and_plans(instead: &[(&str, &str)], words: &[&str]) {
     let (job, planned) = planned(SETTINGS, instead);
     let said = said(&job, &planned);
     let file = instead[0].0;
     let is_it =
-        |text: &&String| text.contains(file) && words.iter().all(|word| text.contains(word));
+        |text: &&String| names_a_row(text, file) && words.iter().all(|word| text.contains(word));
     assert!(
         said.iter().any(|text| is_it(&text)),
         "{words:?} of {file} not in {said:#?}"
@@ -170,6 +193,17 @@ fn a_kit_line_of_nothing_and_tasks_that_wait_for_each_other() {
             "Kit;Task;Hours;Predecessor\nFan;Strip;2;Fit\nFan;Fit;3;Strip\n",
         )],
         &["waits for itself"],
+    );
+}
+
+#[test]
+fn a_kit_line_below_nothing() {
+    says_and_plans(
+        &[(
+            "kits.csv",
+            "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nFan;F1;10;A-1;1;piece;Fit\nFan;F1;20;A-2;-2;piece;Fit\n",
+        )],
+        &["`-2` is out of range; expected more than 0"],
     );
 }
 

@@ -145,6 +145,83 @@ fn the_order_list_goes_by_what_it_saves_and_shows_what_waits() {
 }
 
 #[test]
+fn the_order_list_names_each_part_of_a_supplier_once_in_every_form() {
+    // Workbook and page show the same rows as these.
+    let all = rows(&["reorder"], "by_saving");
+    let line = |row: &serde_json::Value| {
+        let text = |key: &str| row[key].as_str().unwrap().to_owned();
+        (text("buy"), text("supplier"), row["when"] == "no need yet")
+    };
+    // What is worth keeping for later than today stays a line of its own.
+    let today: Vec<_> = all
+        .iter()
+        .filter(|row| row["when"] == "now")
+        .map(line)
+        .collect();
+    let once: std::collections::BTreeSet<_> = today.iter().cloned().collect();
+    assert_eq!(once.len(), today.len(), "{today:?}");
+    // The drive side bearing set is wanted by a rebuild and by its level: both stand in its one line.
+    let set = all
+        .iter()
+        .filter(|row| row["buy"] == "BRG-0263")
+        .collect::<Vec<_>>();
+    assert_eq!(set.len(), 1, "{set:?}");
+    let why = set[0]["why"].as_str().unwrap();
+    assert!(
+        why.contains("Rebuild on 2026-04-20") && why.contains("reorder point"),
+        "{why}"
+    );
+    assert_eq!(set[0]["quantity"], 3.0);
+    let csv = said(&["reorder", "--table", "by_saving", "--format", "csv"]);
+    assert_eq!(
+        csv.lines().filter(|row| row.contains("BRG-0263")).count(),
+        1,
+        "{csv:.2000}"
+    );
+    let table = said(&["reorder", "--table", "by_saving"]);
+    assert!(table.contains("BRG-0263"), "{table:.2000}");
+}
+
+#[test]
+fn a_last_buy_stands_on_the_order_list_flagged_and_once() {
+    let all = rows(&["reorder"], "by_saving");
+    for last in rows(&["reorder"], "last_buys") {
+        let number = last["number"].as_str().unwrap();
+        let of_part: Vec<_> = all.iter().filter(|row| row["buy"] == number).collect();
+        let flagged = of_part
+            .iter()
+            .filter(|row| row["why"].as_str().unwrap().contains("Last buy: "));
+        let wanted = usize::from(last["buy"].as_f64().unwrap() > 0.0);
+        assert_eq!(flagged.count(), wanted, "{number}: {of_part:?}");
+        for row in of_part {
+            assert_eq!(row["when"], "now", "{row}");
+        }
+    }
+}
+
+#[test]
+fn dead_stock_has_value_bin_since_when_and_why_and_no_kit_that_counts() {
+    let rows = rows(&["reorder"], "surplus");
+    let dead: Vec<_> = rows.iter().filter(|row| row["kind"] == "dead").collect();
+    assert!(dead.len() > 100, "{}", dead.len());
+    for row in &dead {
+        let why = row["basis"].as_str().unwrap();
+        assert!(row["since"].is_string() && row["bin"].is_string(), "{row}");
+        assert!(
+            why.contains("on no kit")
+                || why.contains("as many as one rebuild takes")
+                || why.contains("kept by its level"),
+            "{row}"
+        );
+    }
+    let priced = dead
+        .iter()
+        .filter(|row| row["value_eur"].is_number())
+        .count();
+    assert!(10 * priced > 8 * dead.len(), "{priced} of {}", dead.len());
+}
+
+#[test]
 fn a_question_about_nothing_is_wrong_usage_and_says_what_there_is() {
     for (arguments, words) in [
         (&["what-if"][..], "nothing changes"),

@@ -160,7 +160,7 @@ fn matched_sets_are_bought_as_sets() {
         .reorder
         .lines
         .iter()
-        .find(|line| job.shop.catalogue.part(line.part).number == "BRG-0263");
+        .find(|line| job.shop.catalogue.part(line.part()).number == "BRG-0263");
     assert_eq!(line.unwrap().buy.offer_unit.to_string(), "matched set of 2");
 }
 

@@ -29,7 +29,7 @@ fn ordered(job: &Job, planned: &Planned) -> BTreeSet<(String, String)> {
     let reorder = &planned.plan.reorder;
     let of_order = reorder.orders.iter().flat_map(|order| {
         let lines = order.lines.iter().map(|at| &reorder.lines[*at]);
-        lines.map(|line| (line.part, order.supplier.clone()))
+        lines.map(|line| (line.part(), order.supplier.clone()))
     });
     of_order
         .map(|(part, supplier)| (job.shop.catalogue.part(part).number.clone(), supplier))

@@ -149,6 +149,11 @@ impl ArrivalLaw {
         })
     }
 
+    /// The earlier of two that are late together: the greater of the shares.
+    pub fn first_together(&self, other: &Self) -> Self {
+        Self::joined(&[self, other], |shares| shares.fold(0.0, f64::max))
+    }
+
     fn joined(laws: &[&Self], join: impl Fn(&mut dyn Iterator<Item = f64>) -> f64) -> Self {
         let mut moments: Vec<i64> = laws.iter().flat_map(|law| law.moments()).collect();
         moments.sort_unstable();

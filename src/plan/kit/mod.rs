@@ -4,6 +4,9 @@
 //! several lines is their product, and since all tasks work on one calendar the moment of running again is too.
 
 mod arrival_law;
+mod chosen;
+mod fixed_plans;
+mod freight_doubt;
 mod last_line;
 mod line_value;
 mod outcome;
@@ -15,6 +18,7 @@ mod task_net;
 mod work_clock;
 
 pub use arrival_law::ArrivalLaw;
+pub use freight_doubt::{FreightCase, FreightDoubt};
 pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
 pub use outcome::{
     ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
@@ -219,7 +223,8 @@ fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
                 cents: 0,
                 currency: planner.stakes.sourcing.shop.settings.currency,
             },
-            without_freight_of: Vec::new(),
+            freight_assumed_of: Vec::new(),
+            freight_doubt: None,
             proof: None,
             fixed: Vec::new(),
             sets: Vec::new(),

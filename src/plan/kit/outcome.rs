@@ -2,6 +2,7 @@
 
 use chrono::NaiveDateTime;
 
+use super::freight_doubt::FreightDoubt;
 use crate::catalogue::PartId;
 use crate::plan::lead_time::Arrival;
 use crate::plan::supply::Supply;
@@ -34,8 +35,12 @@ pub struct LinePlan {
     pub holds_down_h: Option<f64>,
     /// Share of cases in which this line is the last to let the machine run; ties are shared.
     pub holds_share: Option<f64>,
+    /// The same where all lines are late together.
+    pub holds_share_together: Option<f64>,
     /// What it would have saved on the average to have the line on the shelf: the most that hurrying it is worth.
     pub on_shelf: Option<Saving>,
+    /// The same where all lines are late together.
+    pub on_shelf_together: Option<Saving>,
     /// The next best way for this line and how much more the plan would cost with it.
     pub next_best: Option<NextBest>,
 }
@@ -91,8 +96,6 @@ pub enum Completion {
         together: Spread,
         /// Line that is last to come, likely case; `None` where everything is on the shelf.
         last_line: Option<usize>,
-        /// Hours on the clock by which the next-last line comes earlier, likely case; `None` for a single line.
-        ahead_h: Option<f64>,
     },
     /// Lines without a known arrival hold it up; set a lead time for them.
     Unknown {
@@ -149,8 +152,8 @@ pub struct FixedBest {
     pub share: f64,
     /// Goods, surcharges, work and freight; `None` where a price is missing.
     pub spend: Option<Money>,
-    /// Suppliers whose freight is not known and missing in the spend.
-    pub without_freight_of: Vec<String>,
+    /// Suppliers whose freight is not known but assumed in the spend.
+    pub freight_assumed_of: Vec<String>,
     /// Moment of running again.
     pub up: NaiveDateTime,
     /// Production hours lost.
@@ -193,10 +196,12 @@ pub struct KitOutcome {
     pub running_together: Option<Running>,
     /// Goods, surcharges and own work; `None` where a price is missing.
     pub purchase_cost: Option<Money>,
-    /// Freight of the suppliers that are ordered from, as far as it is known.
+    /// Freight of the suppliers that are ordered from, known or assumed.
     pub freight: Money,
-    /// Suppliers that are ordered from and whose freight is not known: it is missing in all costs.
-    pub without_freight_of: Vec<String>,
+    /// Suppliers that are ordered from and whose freight is not known but assumed.
+    pub freight_assumed_of: Vec<String>,
+    /// What the plan would be with another freight in place of the assumed one; `None` where no offer asks for it.
+    pub freight_doubt: Option<FreightDoubt>,
     /// How good the plan is; `None` where a price or the cost of an hour is missing.
     pub proof: Option<Proof>,
     /// Best plans for fixed lead times, P50, P80 and P90.

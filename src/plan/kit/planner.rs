@@ -6,10 +6,11 @@
 use std::rc::Rc;
 
 use super::arrival_law::ArrivalLaw;
-use super::line_value::LineValues;
+use super::chosen::{Chosen, same_source};
+use super::fixed_plans::curve_levels;
+use super::line_value::{Lateness, LineValues};
 use super::outcome::{
-    Completion, CurveMoment, Downtime, FixedBest, KitOutcome, LinePlan, NextBest, Proof, Running,
-    Spread,
+    Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Running, Spread,
 };
 use super::stakes::{Figures, Stakes};
 use crate::catalogue::{Kit, PartId};
@@ -17,7 +18,6 @@ use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::purchase::{
     BestExpected, BestInTotal, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve,
-    within_budget,
 };
 use crate::plan::supply::{Source, Supply};
 use crate::record::OtherWay;
@@ -128,26 +128,18 @@ impl<'s> KitPlanner<'s, '_> {
         let apart = figures.chances.product(&planned.best.choices);
         let is_dated = is_covered && self.stakes.tasks.is_some();
         KitOutcome {
-            completion: self.completion(planned, &chosen, &lines),
-            running: is_dated.then(|| self.running(figures, &apart)),
+            completion: self.completion(&chosen, &lines),
+            running: is_dated.then(|| self.running(&figures.grid, &apart)),
             running_together: is_dated.then(|| {
-                let mut least = vec![1.0; figures.grid.len()];
-                for (group, choice) in planned.best.choices.iter().enumerate() {
-                    for (all, share) in least
-                        .iter_mut()
-                        .zip(&figures.chances.lines[group][*choice].shares)
-                    {
-                        *all = f64::min(*all, *share);
-                    }
-                }
-                self.running(figures, &least)
+                let (grid, shares) = values.running_together();
+                self.running(grid, shares)
             }),
             purchase_cost: self.stakes.money(goods).filter(|_| is_covered),
             freight: Money {
                 cents: spend.saturating_sub(goods),
                 currency: self.stakes.sourcing.shop.settings.currency,
             },
-            without_freight_of: figures.covers.without_freight_of(
+            freight_assumed_of: figures.covers.freight_assumed_of(
                 planned
                     .best
                     .choices
@@ -155,6 +147,7 @@ impl<'s> KitPlanner<'s, '_> {
                     .enumerate()
                     .flat_map(|(group, choice)| &figures.chances.lines[group][*choice].goods),
             ),
+            freight_doubt: self.freight_doubt(planned),
             proof: self.proof(planned).filter(|_| is_dated),
             fixed: planned
                 .fixed
@@ -178,7 +171,7 @@ impl<'s> KitPlanner<'s, '_> {
             return None;
         }
         let shares = planned.figures.chances.product(&planned.best.choices);
-        Some(self.running(&planned.figures, &shares).p50)
+        Some(self.running(&planned.figures.grid, &shares).p50)
     }
 
     fn proof(&self, planned: &Planned<'_>) -> Option<Proof> {
@@ -191,106 +184,6 @@ impl<'s> KitPlanner<'s, '_> {
                 .money(best.bound_cents.min(best.cents).round() as i64)?,
             is_best: best.is_proved() && planned.figures.covers.is_whole,
         })
-    }
-
-    fn fixed_best(
-        &self,
-        planned: &Planned<'_>,
-        (share, up_s, best): &(f64, i64, BestInTotal),
-    ) -> Option<FixedBest> {
-        self.stakes.tasks?;
-        let spend = self.stakes.money(best.picked.spend_cents)?;
-        let of_hourly = |cents: i64| self.stakes.hourly.and_then(|_| self.stakes.money(cents));
-        let covers = &planned.figures.covers;
-        Some(FixedBest {
-            share: *share,
-            spend: Some(spend),
-            without_freight_of: covers.without_freight_of(
-                best.picked
-                    .choices
-                    .iter()
-                    .enumerate()
-                    .flat_map(|(group, choice)| &covers.groups[group][*choice].goods),
-            ),
-            up: self.stakes.clock.moment(*up_s),
-            production_h: self.stakes.clock.production_h(*up_s),
-            total: of_hourly(best.total_cents),
-            bound: of_hourly(best.bound_cents),
-            is_best: best.is_proved() && planned.figures.covers.is_whole,
-        })
-    }
-
-    /// The curve of spend against the moment of running again, for one share of cases.
-    pub fn curve(&self, planned: &Planned<'_>, share: f64) -> Vec<CurveMoment> {
-        let Some((problem, moments)) = self.stakes.fixed(&planned.figures, &planned.tails, share)
-        else {
-            return Vec::new();
-        };
-        curve(&problem, &curve_levels(&moments), MOST_NODES)
-            .into_iter()
-            .map(|point| {
-                let is_best = point.bound_cents >= point.picked.spend_cents;
-                self.point(planned, &problem, &moments, &point.picked, is_best)
-            })
-            .collect()
-    }
-
-    /// The earliest plan within a budget, for one share of cases.
-    pub fn for_budget(
-        &self,
-        planned: &Planned<'_>,
-        share: f64,
-        budget_cents: i64,
-    ) -> Option<CurveMoment> {
-        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
-        let picked = within_budget(&problem, budget_cents, MOST_NODES)?;
-        Some(self.point(planned, &problem, &moments, &picked, true))
-    }
-
-    /// The cheapest plan that runs by a moment, for one share of cases.
-    pub fn for_time(
-        &self,
-        planned: &Planned<'_>,
-        share: f64,
-        by: chrono::NaiveDateTime,
-    ) -> Option<CurveMoment> {
-        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
-        let by_s = self.stakes.clock.seconds(by);
-        let level = moments
-            .partition_point(|moment| *moment <= by_s)
-            .checked_sub(1)?;
-        let point = curve(&problem, &[level], MOST_NODES).pop()?;
-        let is_best = point.bound_cents >= point.picked.spend_cents;
-        Some(self.point(planned, &problem, &moments, &point.picked, is_best))
-    }
-
-    fn point(
-        &self,
-        planned: &Planned<'_>,
-        problem: &crate::plan::purchase::Problem,
-        moments: &[i64],
-        picked: &crate::plan::purchase::Picked,
-        is_best: bool,
-    ) -> CurveMoment {
-        let up_s = moments[picked.level];
-        let covers = &planned.figures.covers;
-        let total = problem.total_cents(picked);
-        let mut lines: Vec<(usize, Vec<Supply>)> = picked
-            .choices
-            .iter()
-            .enumerate()
-            .flat_map(|(group, choice)| &covers.groups[group][*choice].lines)
-            .map(|cover| (planned.lines[cover.at], cover.supplies.clone()))
-            .collect();
-        lines.sort_by_key(|(line, _)| *line);
-        CurveMoment {
-            up: self.stakes.clock.moment(up_s),
-            production_h: self.stakes.clock.production_h(up_s),
-            spend: self.stakes.money(picked.spend_cents),
-            total: self.stakes.hourly.and_then(|_| self.stakes.money(total)),
-            lines,
-            is_best: is_best && covers.is_whole,
-        }
     }
 
     /// Ways of the line, then those of the parts accepted on it.
@@ -353,8 +246,10 @@ impl<'s> KitPlanner<'s, '_> {
                             Some(self.stakes.clock.production_h(up))
                         },
                     ),
-                    holds_share: values.holds_share(at),
-                    on_shelf: values.on_shelf(at),
+                    holds_share: values.holds_share(at, Lateness::Apart),
+                    holds_share_together: values.holds_share(at, Lateness::Together),
+                    on_shelf: values.on_shelf(at, Lateness::Apart),
+                    on_shelf_together: values.on_shelf(at, Lateness::Together),
                     next_best: self.next_best(planned, group, of),
                     supplies: cover.supplies.clone(),
                     also,
@@ -386,18 +281,29 @@ impl<'s> KitPlanner<'s, '_> {
 
     /// Law of a line's arrival.
     pub fn law_of(&self, supplies: &[Supply], also: &[Supply]) -> ArrivalLaw {
+        let [apart, _] = self.laws_of(supplies, also);
+        apart
+    }
+
+    /// Laws of a line's arrival, its sources late apart and together.
+    pub fn laws_of(&self, supplies: &[Supply], also: &[Supply]) -> [ArrivalLaw; 2] {
         let of = |supplies: &[Supply]| {
             let laws: Vec<Rc<ArrivalLaw>> = supplies
                 .iter()
                 .map(|supply| self.stakes.law(&supply.arrival))
                 .collect();
-            ArrivalLaw::last_of(&laws.iter().map(Rc::as_ref).collect::<Vec<_>>())
+            let laws: Vec<&ArrivalLaw> = laws.iter().map(Rc::as_ref).collect();
+            [ArrivalLaw::last_of(&laws), ArrivalLaw::last_together(&laws)]
         };
+        let [apart, together] = of(supplies);
         if also.is_empty() {
-            of(supplies)
-        } else {
-            of(supplies).first_of(&of(also))
+            return [apart, together];
         }
+        let [also_apart, also_together] = of(also);
+        [
+            apart.first_of(&also_apart),
+            together.first_together(&also_together),
+        ]
     }
 
     /// The best other way for a group of one line, by expected cost.
@@ -446,12 +352,12 @@ impl<'s> KitPlanner<'s, '_> {
     }
 
     /// Downtime at the shown shares of cases.
-    fn running(&self, figures: &Figures, shares: &[f64]) -> Running {
+    fn running(&self, grid: &[i64], shares: &[f64]) -> Running {
         let at = |share: f64| {
             let position = shares.partition_point(|by_then| *by_then < share - 1e-12);
-            self.downtime(figures.grid[position.min(figures.grid.len() - 1)])
+            self.downtime(grid[position.min(grid.len() - 1)])
         };
-        let mean_h = self.mean_h(figures, shares);
+        let mean_h = self.mean_h(grid, shares);
         Running {
             p50: at(SHARES[0]),
             p80: at(SHARES[1]),
@@ -462,10 +368,10 @@ impl<'s> KitPlanner<'s, '_> {
     }
 
     /// Mean production hours lost.
-    pub fn mean_h(&self, figures: &Figures, shares: &[f64]) -> f64 {
+    pub fn mean_h(&self, grid: &[i64], shares: &[f64]) -> f64 {
         let mut before = 0.0;
         let mut mean = 0.0;
-        for (moment, share) in figures.grid.iter().zip(shares) {
+        for (moment, share) in grid.iter().zip(shares) {
             mean += self.stakes.clock.production_h(*moment) * (share - before);
             before = *share;
         }
@@ -490,12 +396,7 @@ impl<'s> KitPlanner<'s, '_> {
         }
     }
 
-    fn completion(
-        &self,
-        planned: &Planned<'_>,
-        chosen: &[Chosen<'_>],
-        lines: &[LinePlan],
-    ) -> Completion {
+    fn completion(&self, chosen: &[Chosen<'_>], lines: &[LinePlan]) -> Completion {
         let unknown: Vec<usize> = lines
             .iter()
             .filter(|line| line.arrival.is_none())
@@ -504,22 +405,29 @@ impl<'s> KitPlanner<'s, '_> {
         if !unknown.is_empty() {
             return Completion::Unknown { lines: unknown };
         }
-        let mut laws = vec![Rc::new(ArrivalLaw::certain(0))];
+        let (mut apart, mut together) = (Vec::new(), Vec::new());
         for of in chosen {
             match of.also {
                 Some(also) => {
-                    let law = self.law_of(&of.cover.lines[0].supplies, &also.lines[0].supplies);
-                    laws.push(Rc::new(law));
+                    let supplies = (&of.cover.lines[0].supplies, &also.lines[0].supplies);
+                    let [one, other] = self.laws_of(supplies.0, supplies.1);
+                    apart.push(Rc::new(one));
+                    together.push(Rc::new(other));
                 }
-                None => laws.extend(
-                    of.cover
-                        .arrivals()
-                        .iter()
-                        .map(|(arrival, _)| self.stakes.law(arrival)),
-                ),
+                None => {
+                    for (arrival, _) in of.cover.arrivals() {
+                        let law = self.stakes.law(&arrival);
+                        apart.push(Rc::clone(&law));
+                        together.push(law);
+                    }
+                }
             }
         }
-        let laws: Vec<&ArrivalLaw> = laws.iter().map(Rc::as_ref).collect();
+        let now = ArrivalLaw::certain(0);
+        let with_now = |laws: &[Rc<ArrivalLaw>], last: fn(&[&ArrivalLaw]) -> ArrivalLaw| {
+            let laws: Vec<&ArrivalLaw> = laws.iter().map(Rc::as_ref).chain([&now]).collect();
+            last(&laws)
+        };
         let spread = |law: &ArrivalLaw| {
             let at = |share| self.stakes.clock.moment(law.quantile(share));
             Spread {
@@ -529,92 +437,16 @@ impl<'s> KitPlanner<'s, '_> {
             }
         };
         let now = self.stakes.clock.moment(0);
-        let mut arrivals: Vec<_> = lines
+        let arrivals = lines
             .iter()
-            .filter_map(|line| Some((line.arrival?.likely, line.line)))
-            .collect();
-        arrivals.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(&b.1)));
-        let last = arrivals.first().copied();
-        debug_assert_eq!(planned.lines.len(), lines.len());
+            .filter_map(|line| Some((line.arrival?.likely, line.line)));
+        let last = arrivals.max_by(|a, b| a.0.cmp(&b.0).then(b.1.cmp(&a.1)));
         Completion::Known {
-            apart: spread(&ArrivalLaw::last_of(&laws)),
-            together: spread(&ArrivalLaw::last_together(&laws)),
+            apart: spread(&with_now(&apart, ArrivalLaw::last_of)),
+            together: spread(&with_now(&together, ArrivalLaw::last_together)),
             last_line: last
                 .filter(|(moment, _)| *moment > now)
                 .map(|(_, line)| line),
-            ahead_h: last
-                .zip(arrivals.get(1))
-                .map(|(last, next)| (last.0 - next.0).num_seconds() as f64 / 3600.0),
         }
-    }
-}
-
-/// What was chosen for one group: a cover, and a second one where it is ordered twice.
-pub struct Chosen<'p> {
-    /// The cover.
-    pub cover: &'p Cover,
-    /// The second order.
-    pub also: Option<&'p Cover>,
-}
-
-impl Planned<'_> {
-    /// The chosen covers, by group.
-    pub fn chosen(&self) -> Vec<Chosen<'_>> {
-        let covers = &self.figures.covers.groups;
-        self.best
-            .choices
-            .iter()
-            .enumerate()
-            .map(
-                |(group, choice)| match choice.checked_sub(covers[group].len()) {
-                    None => Chosen {
-                        cover: &covers[group][*choice],
-                        also: None,
-                    },
-                    Some(pair) => {
-                        let (first, second) = self.figures.pairs[group][pair];
-                        Chosen {
-                            cover: &covers[group][first],
-                            also: Some(&covers[group][second]),
-                        }
-                    }
-                },
-            )
-            .collect()
-    }
-}
-
-/// Moments of the curve: every hour of the first two days, then the last of each day.
-fn curve_levels(moments: &[i64]) -> Vec<usize> {
-    let bucket = |moment: i64| {
-        if moment < 48 * 3600 {
-            moment / 3600
-        } else {
-            48 + moment / 86_400
-        }
-    };
-    (0..moments.len())
-        .filter(|at| {
-            moments
-                .get(at + 1)
-                .is_none_or(|next| bucket(*next) != bucket(moments[*at]))
-        })
-        .collect()
-}
-
-fn same_source(a: &Supply, b: &Supply) -> bool {
-    match (&a.source, &b.source) {
-        (
-            Source::Offer {
-                place: a, way: x, ..
-            },
-            Source::Offer {
-                place: b, way: y, ..
-            },
-        ) => a == b && x == y,
-        (Source::OtherWay { place: a, .. }, Source::OtherWay { place: b, .. })
-        | (Source::OpenOrder { place: a, .. }, Source::OpenOrder { place: b, .. }) => a == b,
-        (Source::Stock { part: a, .. }, Source::Stock { part: b, .. }) => a == b,
-        _ => false,
     }
 }

@@ -376,7 +376,8 @@ fn worth_of_knowing(
             .map(|moment| f64::from(u8::from(moment >= step)))
             .collect();
         let before = known.expected(&base.best.choices);
-        let hours_of = |choices: &[usize]| planner.mean_h(&base.figures, &known.product(choices));
+        let hours_of =
+            |choices: &[usize]| planner.mean_h(&base.figures.grid, &known.product(choices));
         let Some(best) = known.best(std::slice::from_ref(&base.best.choices), 0) else {
             continue;
         };
@@ -389,7 +390,10 @@ fn worth_of_knowing(
 
 fn mean_h(planner: &KitPlanner<'_, '_>, planned: &Planned<'_>) -> f64 {
     let figures = &planned.figures;
-    planner.mean_h(figures, &figures.chances.product(&planned.best.choices))
+    planner.mean_h(
+        &figures.grid,
+        &figures.chances.product(&planned.best.choices),
+    )
 }
 
 impl std::fmt::Display for Question {

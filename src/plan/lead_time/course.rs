@@ -129,32 +129,6 @@ impl Course {
         }
     }
 
-    /// The same way for an order placed at another moment, not here yet at no moment.
-    #[must_use]
-    pub const fn placed_at(self, moment: NaiveDateTime) -> Self {
-        match self {
-            Self::Certain { .. } => self,
-            Self::Days {
-                lead,
-                is_workdays,
-                calendar,
-                ..
-            } => Self::Days {
-                lead,
-                is_workdays,
-                calendar,
-                from: moment.date(),
-                not_before: moment,
-                not_by: None,
-            },
-            Self::Hours { lead, clock, .. } => Self::Hours {
-                lead,
-                from: moment,
-                clock,
-            },
-        }
-    }
-
     /// The same way with a lead time `factor` times as long; what is certain stays.
     #[must_use]
     pub fn times(self, factor: f64) -> Self {

@@ -11,6 +11,7 @@ mod gamma;
 mod leaning;
 mod log_sample;
 mod peers;
+mod placing;
 mod receipt_history;
 mod shrinkage;
 mod spread;
@@ -22,6 +23,7 @@ pub use course::{Course, HourClock};
 pub use distribution::ArrivalDistribution;
 pub use gamma::{gamma_fit, is_gamma_better, minus_log_likelihood};
 pub use log_sample::LogSample;
+pub use placing::Placing;
 pub use receipt_history::{
     ENOUGH_ALONE, ENOUGH_RECEIPTS, FORGOTTEN_FACTOR, LONGEST_DAYS, ReceiptHistory, supplier_key,
 };
@@ -285,21 +287,6 @@ impl<'a> LeadTimes<'a> {
         by_receipts.or_else(|| self.by_due_date(question))
     }
 
-    /// Day on which the order counts: the same, or the next working day after the cut-off or on a day off.
-    pub fn counts_from(&self, question: &LeadQuestion<'_>) -> Option<NaiveDate> {
-        let calendar = self.calendars.of_supplier(question.record);
-        let day = question.ordered_at.date();
-        let is_after_cutoff = question
-            .record
-            .and_then(|record| record.order_cutoff)
-            .is_some_and(|cutoff| question.ordered_at.time() > cutoff);
-        if is_after_cutoff && calendar.is_working_day(day) {
-            calendar.next_working_day(day)
-        } else {
-            Some(day)
-        }
-    }
-
     /// Goods that the supplier brings on the day of the order, or the next working day after its hour.
     pub fn on_the_same_day(
         &self,
@@ -307,20 +294,10 @@ impl<'a> LeadTimes<'a> {
         same_day: SameDay,
         ordered_at: NaiveDateTime,
     ) -> Option<Arrival> {
-        let calendar = self.calendars.of_supplier(Some(record));
-        let today = ordered_at.date();
-        let day = if ordered_at.time() <= same_day.order_by {
-            calendar.roll_forward(today)?
-        } else {
-            calendar.next_working_day(today)?
-        };
+        let placing = Placing::same_day(self.calendars, record, same_day);
         // The stated hour is the supplier's promise; it is kept or missed as deliveries within hours are.
-        let start = day.and_time(same_day.order_by).max(ordered_at);
-        let hours = self
-            .calendars
-            .receiving()
-            .seconds_between(start, day.and_time(same_day.there_by));
-        let hours = hours.max(0) as f64 / 3600.0;
+        let start = placing.starts(self.calendars, ordered_at)?;
+        let hours = placing.stated_h(self.calendars, start)?;
         let lead = if hours > 0.0 {
             LeadTime::by_late_factor(hours, WORK_LATE_FACTOR)
         } else {
@@ -372,19 +349,11 @@ impl<'a> LeadTimes<'a> {
         unit: LeadUnit,
         basis: LeadBasis,
     ) -> Option<Arrival> {
-        let from = self.counts_from(question)?;
+        let placing = Placing::at_desk(self.calendars, question.record);
         let course = if unit == LeadUnit::Hours {
-            let start = if from > question.ordered_at.date() {
-                from.and_time(NaiveTime::MIN)
-            } else {
-                question.ordered_at
-            };
             Course::Hours {
                 lead,
-                from: self
-                    .calendars
-                    .of_supplier(question.record)
-                    .after(start, 0.0)?,
+                from: placing.starts(self.calendars, question.ordered_at)?,
                 clock: HourClock::Received,
             }
         } else {
@@ -392,7 +361,7 @@ impl<'a> LeadTimes<'a> {
                 lead,
                 is_workdays: unit == LeadUnit::Workdays,
                 calendar: self.calendars.id_of_supplier(question.record),
-                from,
+                from: placing.counts_from(self.calendars, question.ordered_at)?,
                 not_before: question.ordered_at,
                 not_by: None,
             }

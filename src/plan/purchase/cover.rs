@@ -76,8 +76,8 @@ pub struct Covers {
     pub groups: Vec<Vec<Cover>>,
     /// Freight of each supplier that is ordered from.
     pub freight: Vec<Freight>,
-    /// Names of those whose freight is not known, by position as in `freight`.
-    pub freight_not_known: Vec<Option<String>>,
+    /// Names of those whose freight is not known but assumed, by position as in `freight`.
+    pub freight_assumed: Vec<Option<String>>,
     /// False where a group had more splits than are looked at.
     pub is_whole: bool,
 }
@@ -136,14 +136,14 @@ fn key_of(supply: &Supply) -> Key {
 }
 
 impl Covers {
-    /// Suppliers among those of some goods whose freight is not known, by name.
-    pub fn without_freight_of<'g>(
+    /// Suppliers among those of some goods whose freight is assumed, by name.
+    pub fn freight_assumed_of<'g>(
         &self,
         goods: impl IntoIterator<Item = &'g (usize, i64)>,
     ) -> Vec<String> {
         let names: BTreeSet<&String> = goods
             .into_iter()
-            .filter_map(|(supplier, _)| self.freight_not_known.get(*supplier)?.as_ref())
+            .filter_map(|(supplier, _)| self.freight_assumed.get(*supplier)?.as_ref())
             .collect();
         names.into_iter().cloned().collect()
     }
@@ -153,7 +153,7 @@ impl Covers {
         let mut covers = Self {
             groups: Vec::new(),
             freight: Vec::new(),
-            freight_not_known: Vec::new(),
+            freight_assumed: Vec::new(),
             is_whole: true,
         };
         let mut suppliers = Vec::new();
@@ -212,11 +212,10 @@ impl Covers {
                 let key = supplier_key(supplier);
                 let at = suppliers.iter().position(|known| *known == key);
                 let at = at.unwrap_or_else(|| {
-                    let freight = freight_of(sourcing, &key);
-                    let not_known = freight.is_none().then(|| supplier.to_string());
-                    self.freight_not_known.push(not_known);
-                    // The search needs a figure; what it leaves out is said with every plan that takes this supplier.
-                    self.freight.push(freight.unwrap_or(FREIGHT_LEFT_OUT));
+                    let is_known = sourcing.freights.known(&key).is_some();
+                    self.freight_assumed
+                        .push((!is_known).then(|| supplier.to_string()));
+                    self.freight.push(sourcing.freights.to_choose_by(&key));
                     suppliers.push(key);
                     suppliers.len() - 1
                 });
@@ -232,26 +231,6 @@ impl Covers {
             goods,
         }
     }
-}
-
-/// What the search reckons with where freight is not known.
-const FREIGHT_LEFT_OUT: Freight = Freight {
-    cents: 0,
-    free_from_cents: None,
-};
-
-/// Freight of a supplier; `None` where the table does not say, or in a currency without a rate.
-fn freight_of(sourcing: &Sourcing<'_>, key: &str) -> Option<Freight> {
-    let exchange = sourcing.exchange();
-    let supplier = sourcing.shop.suppliers.get(key)?;
-    let own = |money| exchange.in_own_currency(money).map(|money| money.cents);
-    Some(Freight {
-        cents: own(supplier.freight?)?.max(0),
-        free_from_cents: supplier
-            .freight_free_from
-            .and_then(own)
-            .filter(|from| *from > 0),
-    })
 }
 
 /// Lines that can draw on one shelf, order, offer or way, directly or through others.

@@ -38,7 +38,7 @@ fn a_dated_need_takes_the_cheapest_offer_that_comes_in_time() {
     );
     assert_eq!(line.buy.cost, Some(euros(22.0)));
     assert_eq!(
-        line.reason.to_string(),
+        line.needs[0].reason.to_string(),
         "rebuild on 2026-03-20 needs 2, 2 missing"
     );
     // Three days, six in the late case: ordered on Thursday 12 March they are there on Friday 20 March.
@@ -166,13 +166,13 @@ fn a_part_at_its_reorder_point_is_ordered_and_one_above_is_not() {
     let plan = sample.plan();
     let line = &plan.reorder.lines[0];
     assert!(matches!(
-        line.reason,
+        line.needs[0].reason,
         ReorderReason::AtReorderPoint { position, reorder_point, .. }
             if (position - 2.0).abs() < 1e-9 && (reorder_point - 2.0).abs() < 1e-9
     ));
     assert!((line.buy.ordered - 8.0).abs() < 1e-9);
     assert_eq!(
-        line.reason.to_string(),
+        line.needs[0].reason.to_string(),
         "2 free and 0 on order: 2 is at or below the reorder point of 2"
     );
     assert_eq!(
@@ -269,7 +269,7 @@ fn a_part_never_used_is_bought_ahead_only_as_an_insurance_that_pays() {
         }
         sample.stock(used, 50.0, |_| {});
         let plan = sample.plan();
-        let line = plan.reorder.lines.iter().find(|line| line.part == never);
+        let line = plan.reorder.lines.iter().find(|line| line.part() == never);
         let line = line.expect("its group's rate asks for one").clone();
         let is_ordered = plan
             .reorder
@@ -277,7 +277,11 @@ fn a_part_never_used_is_bought_ahead_only_as_an_insurance_that_pays() {
             .iter()
             .any(|order| !order.lines.is_empty());
         let today = sample.shop.as_of.date();
-        (line.is_due(today), is_ordered, line.never_used.unwrap())
+        (
+            line.is_due(today),
+            is_ordered,
+            line.needs[0].never_used.clone().unwrap(),
+        )
     };
     let (is_due, is_ordered, why) = shop(Some(300.0), Some("A"));
     assert!(is_due && is_ordered, "{why}");
@@ -292,4 +296,319 @@ fn a_part_never_used_is_bought_ahead_only_as_an_insurance_that_pays() {
     // No cost of an hour is known of the machine: nothing can pay.
     let (is_due, _, why) = shop(None, Some("A"));
     assert!(!is_due && why.critical.is_none(), "{why}");
+}
+
+/// A part that a rebuild needs `needed` of on a day, and whose own minimum asks for `wanted` more.
+fn rebuild_and_level(needed: f64, own_minimum: f64, date: &str) -> (Sample, PartId) {
+    let mut sample = Sample::new("[planning]\nholding_cost_share = 0.2\norder_cost = 20");
+    sample.supplier("North", |_| {});
+    sample.machine("M1", None, None);
+    let part = sample.part_with("A", |part| part.own_min_stock = Some(own_minimum));
+    sample.offer(part, "North", workdays(3.0), |offer| {
+        offer.price = price(8.0);
+        offer.pack_quantity = Some(5.0);
+        offer.breaks = vec![PriceBreak {
+            from_quantity: 10.0,
+            price: price(6.0).unwrap(),
+        }];
+    });
+    sample.kit("K");
+    sample.line(Some(part), needed, &[], |_| {});
+    sample.planned(date);
+    (sample, part)
+}
+
+#[test]
+fn a_rebuild_and_a_level_of_one_part_from_one_supplier_are_one_line() {
+    // Six for the rebuild and a pack of five for the shelf: three packs at the price from ten on. Apart they would be ten
+    // at 6.00 and five at 8.00.
+    let (sample, part) = rebuild_and_level(6.0, 1.0, "2026-03-06");
+    let plan = sample.plan();
+    let [line] = &plan.reorder.lines[..] else {
+        panic!("{:?}", plan.reorder.lines);
+    };
+    assert_eq!((line.part(), line.needs.len()), (part, 2));
+    assert!((line.wanted - 11.0).abs() < 1e-9 && (line.buy.ordered - 15.0).abs() < 1e-9);
+    assert_eq!(line.buy.cost, Some(euros(90.0)));
+    assert_eq!(line.needed_by, Some(day("2026-03-06")));
+    assert!(matches!(
+        line.needs[0].reason,
+        ReorderReason::Rebuild { .. }
+    ));
+    assert!(matches!(
+        line.needs[1].reason,
+        ReorderReason::AtReorderPoint { .. }
+    ));
+    let order = &plan.reorder.orders[0];
+    assert_eq!((order.lines.len(), order.goods), (1, Some(euros(90.0))));
+    // Both needs are named where the order is read.
+    assert!((line.needs.iter().map(|need| need.wanted).sum::<f64>() - line.wanted).abs() < 1e-9);
+}
+
+#[test]
+fn the_joined_line_is_ordered_by_the_earlier_day_and_only_where_keeping_it_costs_less() {
+    // The rebuild could wait; with what is due it is ordered today.
+    let (mut sample, _) = rebuild_and_level(6.0, 1.0, "2026-06-19");
+    let today = sample.shop.as_of.date();
+    let plan = sample.plan();
+    assert_eq!(plan.reorder.lines.len(), 1);
+    assert_eq!(plan.reorder.lines[0].order_by, today);
+    assert_eq!(plan.reorder.lines[0].needed_by, Some(day("2026-06-19")));
+    // At 20 % a year six for 8,000.00 each cost far more to keep for three months than a second order of 20.00.
+    sample.shop.offers[0].record.price = price(8000.0);
+    sample.shop.offers[0].record.breaks.clear();
+    sample.shop.offers[0].record.pack_quantity = None;
+    let plan = sample.plan();
+    let days: Vec<bool> = plan
+        .reorder
+        .lines
+        .iter()
+        .map(|line| line.is_due(today))
+        .collect();
+    assert_eq!(days, [false, true]);
+    // Without a price nobody can tell, and each waits for its own day.
+    sample.shop.offers[0].record.price = None;
+    assert_eq!(sample.plan().reorder.lines.len(), 2);
+}
+
+#[test]
+fn lines_of_other_suppliers_other_ways_or_other_parts_stay_apart() {
+    // In time only if hurried: another way than the ordinary one of the level.
+    let (mut sample, part) = rebuild_and_level(6.0, 1.0, "2026-03-06");
+    sample.shop.offers[0].record.expedite = vec![Expedite {
+        lead_time: QuotedLeadTime::exactly(1.0, crate::record::LeadUnit::Workdays),
+        surcharge: euros(30.0),
+    }];
+    let kinds = |sample: &Sample| -> Vec<_> {
+        let lines = sample.plan().reorder.lines;
+        lines
+            .iter()
+            .map(|line| (line.buy.supplier.clone(), line.buy.delivery))
+            .collect()
+    };
+    use crate::plan::DeliveryKind as K;
+    let north = || "North".to_owned();
+    assert_eq!(
+        kinds(&sample),
+        [(north(), K::Hurried), (north(), K::Normal)]
+    );
+    // A second supplier that is cheaper but slow: the level goes there, the rebuild does not.
+    let (mut slow, _) = (rebuild_and_level(6.0, 1.0, "2026-03-11").0, part);
+    slow.supplier("Slow", |_| {});
+    slow.offer(part, "Slow", workdays(60.0), |offer| {
+        offer.price = price(1.0)
+    });
+    assert_eq!(
+        kinds(&slow),
+        [(north(), K::Normal), ("Slow".to_owned(), K::Normal)]
+    );
+    let _ = &mut sample;
+}
+
+#[test]
+fn what_one_supplier_has_is_sold_once_and_the_rest_comes_from_the_next() {
+    let (mut sample, part) = rebuild_and_level(6.0, 3.0, "2026-03-06");
+    let first = &mut sample.shop.offers[0].record;
+    (first.pack_quantity, first.quantity_available) = (None, Some(7.0));
+    first.breaks.clear();
+    sample.supplier("South", |_| {});
+    sample.offer(part, "South", workdays(3.0), |offer| {
+        offer.price = price(9.0);
+        offer.quantity_available = Some(2.0);
+    });
+    let plan = sample.plan();
+    let bought = |name: &str| -> f64 {
+        let lines = plan.reorder.lines.iter();
+        lines
+            .filter(|line| line.buy.supplier == name)
+            .map(|line| line.buy.ordered)
+            .sum()
+    };
+    assert!(
+        bought("North") <= 7.0 && bought("South") <= 2.0,
+        "{:?}",
+        plan.reorder.lines
+    );
+    // Six and three are wanted, nine are there in all: nothing is missing.
+    assert!(
+        (bought("North") + bought("South") - 9.0).abs() < 1e-9,
+        "{:?}",
+        plan.reorder
+    );
+    assert!(plan.reorder.not_ordered.is_empty());
+    // With one less the last one is told, and how many.
+    sample.shop.offers[1].record.quantity_available = Some(1.0);
+    let plan = sample.plan();
+    let [not] = &plan.reorder.not_ordered[..] else {
+        panic!("{:?}", plan.reorder);
+    };
+    assert_eq!(
+        (not.why, not.wanted.round() as i64),
+        (WhyNoChoice::NotEnough, 1)
+    );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_joined_line_costs_no_more_than_two_and_covers_both(needed in 1_u32..30, own in 1_u32..30, pack in 1_u32..12, from in 1_u32..40, cheaper in 1_u32..80) {
+        let (mut sample, _) = rebuild_and_level(f64::from(needed), f64::from(own), "2026-03-06");
+        let record = &mut sample.shop.offers[0].record;
+        record.pack_quantity = Some(f64::from(pack));
+        record.breaks[0].from_quantity = f64::from(from);
+        record.breaks[0].price = price(8.0 * f64::from(100 - cheaper) / 100.0).unwrap();
+        let plan = sample.plan();
+        prop_assert_eq!(plan.reorder.lines.len(), 1);
+        let line = &plan.reorder.lines[0];
+        prop_assert!(line.buy.gives + 1e-9 >= f64::from(needed + own));
+        // A level orders a pack at least.
+        let of_level = own.max(pack);
+        prop_assert!(line.buy.ordered < f64::from(needed + of_level + pack));
+        let ordered = |wanted: u32| f64::from(wanted.div_ceil(pack) * pack);
+        let cost = |wanted: u32| {
+            let pieces = ordered(wanted);
+            let each = if pieces >= f64::from(from) { record_price(cheaper) } else { 8.0 };
+            (pieces * each * 100.0).round() as i64
+        };
+        // A larger quantity may reach the break or use a pack up, never the other way round.
+        let apart = ordered(needed) + ordered(of_level);
+        prop_assert!(line.buy.ordered <= apart);
+        prop_assert!(line.buy.cost.unwrap().cents <= cost(needed) + cost(of_level) + 2);
+    }
+}
+
+fn record_price(cheaper: u32) -> f64 {
+    8.0 * f64::from(100 - cheaper) / 100.0
+}
+
+/// A part of a machine that leaves service in nine months, two used a year, and an hour down at 100.
+fn leaving(lead: f64, on_hand: f64) -> (Sample, PartId) {
+    let mut sample =
+        Sample::new("records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"");
+    sample.supplier("North", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let machine = sample.shop.machines.values_mut().next().unwrap();
+    machine.in_use_until = Some(day("2026-12-04"));
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(lead), |_| {});
+    for year in 2021..2026 {
+        sample.usage(part, &format!("{year}-06-01"), 1.0);
+        sample.usage(part, &format!("{year}-11-01"), 1.0);
+    }
+    sample.stock(part, on_hand, |_| {});
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    (sample, part)
+}
+
+#[test]
+fn a_last_buy_is_one_line_of_the_order_list_and_due_now() {
+    let (sample, part) = leaving(5.0, 1.0);
+    let plan = sample.plan();
+    let today = sample.shop.as_of.date();
+    let [line] = &plan.reorder.lines[..] else {
+        panic!("{:?}", plan.reorder);
+    };
+    assert!(line.is_last_buy() && line.is_due(today) && line.part() == part);
+    let ReorderReason::LastBuy { until, wanted, .. } = line.needs[0].reason else {
+        panic!("{:?}", line.needs);
+    };
+    assert_eq!(until, day("2026-12-04"));
+    // What is there counts, and the sheet of last buys says the same number.
+    assert!((line.wanted - (wanted - 1.0)).abs() < 1e-9, "{line:?}");
+    let level = &plan.levels.by_part[&part];
+    let crate::plan::LevelBasis::Computed(reason) = &level.why else {
+        panic!("{level:?}");
+    };
+    assert_eq!(reason.last_buy.unwrap().buy, Some(line.wanted));
+    // It saves something, and the more the less there is.
+    let worth =
+        |sample: &Sample| crate::plan::order_worths(&sample.built(), &sample.plan())[0].unwrap();
+    let (one, none) = (worth(&sample), worth(&leaving(5.0, 0.0).0));
+    assert!(
+        one.saves.unwrap().cents > 0 && none.waiting_h > one.waiting_h,
+        "{one:?} {none:?}"
+    );
+    // With enough on the shelf there is nothing to buy.
+    assert!(leaving(5.0, 30.0).0.plan().reorder.lines.is_empty());
+}
+
+#[test]
+fn a_last_buy_that_comes_after_the_last_day_is_not_ordered_but_told() {
+    let (sample, part) = leaving(400.0, 0.0);
+    let reorder = sample.plan().reorder;
+    assert!(reorder.lines.is_empty(), "{reorder:?}");
+    let [not] = &reorder.not_ordered[..] else {
+        panic!("{reorder:?}");
+    };
+    assert_eq!((not.part, not.why), (Some(part), WhyNoChoice::AfterService));
+}
+
+#[test]
+fn a_last_buy_and_a_rebuild_of_one_part_are_one_line_and_the_shelf_counts_once() {
+    let (mut sample, _) = leaving(5.0, 1.0);
+    sample.planned("2026-04-01");
+    let plan = sample.plan();
+    let [line] = &plan.reorder.lines[..] else {
+        panic!("{:?}", plan.reorder);
+    };
+    // The rebuild takes the one that is there, so that the last buy is one more.
+    assert!(line.is_last_buy() && line.needs.len() == 1);
+    let ReorderReason::LastBuy { wanted, .. } = line.needs[0].reason else {
+        panic!("{line:?}");
+    };
+    assert!((line.wanted - wanted).abs() < 1e-9, "{line:?}");
+    sample.shop.stock.clear();
+    let lines = sample.plan().reorder.lines;
+    assert_eq!((lines.len(), lines[0].needs.len()), (1, 2));
+}
+
+#[test]
+fn a_supplier_that_no_table_approves_is_told_with_every_line() {
+    let (mut sample, _) = rebuild_and_level(6.0, 1.0, "2026-03-06");
+    assert!(
+        sample
+            .plan()
+            .reorder
+            .lines
+            .iter()
+            .all(|line| !line.is_supplier_unapproved)
+    );
+    sample.shop.not_approved.insert(supplier_key("North"));
+    assert!(
+        sample
+            .plan()
+            .reorder
+            .lines
+            .iter()
+            .all(|line| line.is_supplier_unapproved)
+    );
+}
+
+#[test]
+fn unknown_freight_is_assumed_when_offers_are_weighed_and_told_with_the_order() {
+    let (mut sample, _) = rebuild("");
+    sample.shop.kits[0].planned[0].date = sample.shop.as_of.date();
+    sample.shop.offers.remove(0);
+    sample.supplier("Fast", |supplier| supplier.freight = Some(euros(4.0)));
+    sample.supplier("Cheap", |supplier| supplier.freight = None);
+    let part = PartId(0);
+    sample.offer(part, "Cheap", workdays(3.0), |offer| {
+        offer.price = price(10.0)
+    });
+    sample.shop.settings.planning.freight_assumed = Some(5.0);
+    let order = |sample: &Sample| sample.plan().reorder.orders[0].clone();
+    // 22.00 and 4.00 against 20.00 and 5.00 assumed.
+    let cheap = order(&sample);
+    assert_eq!((cheap.supplier.as_str(), cheap.freight), ("Cheap", None));
+    assert_eq!(cheap.freight_assumed.unwrap().amount, euros(5.0));
+    // Taken for nothing it would win at any figure; assumed at 7.00 it loses.
+    sample.shop.settings.planning.freight_assumed = Some(7.0);
+    let fast = order(&sample);
+    assert_eq!(
+        (fast.supplier.as_str(), fast.freight),
+        ("Fast", Some(euros(4.0)))
+    );
+    assert_eq!(fast.freight_assumed, None);
 }

@@ -1,5 +1,5 @@
 use super::*;
-use crate::plan::sample::{Sample, day, workdays};
+use crate::plan::sample::{Sample, day, euros, price, workdays};
 
 /// Five years of records at the moment of planning, 2026-03-04.
 const SETTINGS: &str = "records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"";
@@ -91,4 +91,115 @@ fn stock_of_machines_that_left_and_lots_that_end_are_told_with_their_day() {
     assert!((of(seal, |b| matches!(b, SurplusBasis::Expired { .. })) - 3.0).abs() < 1e-9);
     let ending = of(seal, |b| matches!(b, SurplusBasis::Expiring { .. }));
     assert!((ending - 7.5).abs() < 0.05, "{ending}");
+}
+
+/// A part never used in five recorded years, with so many on the shelf, beside one that is used.
+fn idle(settings: &str, on_hand: f64) -> (Sample, crate::catalogue::PartId) {
+    let mut sample = Sample::new(&format!(
+        "records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"{settings}"
+    ));
+    sample.supplier("S", |_| {});
+    let (used, idle) = (sample.part("A"), sample.part("B"));
+    sample.usage(used, "2025-06-01", 1.0);
+    sample.stock(used, 1.0, |_| {});
+    sample.stock(idle, on_hand, |stock| stock.bin = Some("R2-4".to_owned()));
+    (sample, idle)
+}
+
+#[test]
+fn a_part_never_used_on_a_kit_that_counts_is_an_insurance_up_to_one_rebuild() {
+    let weights = "\n[planning.criticality_weights]\nA = 2.0\nC = 0.5";
+    for (criticality, needed, on_hand, expected) in [
+        (Some("A"), 2.0, 2.0, None),
+        (Some("A"), 2.0, 5.0, Some(3.0)),
+        (Some("B"), 2.0, 2.0, None),
+        (None, 2.0, 1.0, None),
+        // A machine that counts less than others insures nothing.
+        (Some("C"), 2.0, 2.0, Some(2.0)),
+    ] {
+        let (mut sample, part) = idle(weights, on_hand);
+        sample.machine("M1", Some(100.0), criticality);
+        sample.kit("K");
+        sample.line(Some(part), needed, &[], |_| {});
+        let lines = found(&sample);
+        let dead = lines.iter().find(|line| line.part == part);
+        assert_eq!(
+            dead.map(|line| line.pieces),
+            expected,
+            "{criticality:?} {on_hand}"
+        );
+        if criticality == Some("A") && on_hand > 2.0 {
+            let why = dead.unwrap().basis.to_string();
+            assert!(
+                why.ends_with("; 2 are kept, as many as one rebuild takes"),
+                "{why}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_kit_of_a_machine_that_left_insures_nothing_and_two_kits_insure_the_larger_need() {
+    let (mut sample, part) = idle("", 9.0);
+    sample.machine("M1", Some(100.0), None);
+    for needed in [2.0, 4.0] {
+        sample.kit("K");
+        sample.line(Some(part), needed, &[], |_| {});
+        // Two lines of one kit are one rebuild.
+        sample.line(Some(part), 1.0, &[], |_| {});
+    }
+    let pieces = |sample: &Sample| {
+        let lines = found(sample);
+        lines
+            .iter()
+            .find(|line| line.part == part)
+            .map(|line| line.pieces)
+    };
+    assert_eq!(pieces(&sample), Some(4.0));
+    sample
+        .shop
+        .machines
+        .values_mut()
+        .next()
+        .unwrap()
+        .in_use_until = Some(day("2025-12-31"));
+    assert_eq!(pieces(&sample), Some(9.0));
+}
+
+#[test]
+fn a_dead_part_says_its_value_bin_since_when_and_why() {
+    let (mut sample, part) = idle("", 4.0);
+    let line = |sample: &Sample| {
+        found(sample)
+            .into_iter()
+            .find(|line| line.part == part)
+            .unwrap()
+    };
+    let without = line(&sample);
+    assert_eq!(
+        (without.value, &without.bins[..]),
+        (None, &["R2-4".to_owned()][..])
+    );
+    assert_eq!(without.since, Some(day("2021-03-04")));
+    assert_eq!(
+        without.basis.to_string(),
+        "no usage since records begin on 2021-03-04, on no kit of a machine in service that counts"
+    );
+    // Two offers, one by the hundred: the lower price of a piece counts.
+    sample.offer(part, "S", workdays(5.0), |offer| offer.price = price(12.0));
+    sample.offer(part, "S", workdays(5.0), |offer| {
+        offer.price =
+            Some(crate::units::Price::from_units(250.0, 100, crate::units::Currency::EUR).unwrap());
+    });
+    sample.stock(part, 1.0, |stock| stock.bin = Some("A1".to_owned()));
+    let with = line(&sample);
+    assert_eq!((with.value, with.bins.len()), (Some(euros(12.5)), 2));
+    sample.usage(part, "2022-01-10", 1.0);
+    let used = line(&sample);
+    assert_eq!(used.since, Some(day("2022-01-10")));
+    assert!(
+        used.basis
+            .to_string()
+            .starts_with("last used on 2022-01-10")
+    );
 }

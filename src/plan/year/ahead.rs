@@ -59,6 +59,8 @@ pub struct YearOf {
     pub stock_value: Band,
     /// Orders placed.
     pub orders: Band,
+    /// Surcharges of orders for which a machine waited, by the quickest way.
+    pub surcharges: Band,
 }
 
 /// Two simulations of a year beside each other.
@@ -118,6 +120,7 @@ impl YearOf {
             met_share: sum(|of| of.met_whole) / sum(|of| of.usages).max(1.0),
             stock_value: band(|of| of.stock_value),
             orders: band(|of| of.orders),
+            surcharges: band(|of| of.surcharges),
         }
     }
 }
@@ -157,6 +160,7 @@ pub fn compare(before: &Runs, after: &Runs, seed: u64, shop: &ShopYear) -> YearA
             met_whole: 0.0,
             stock_value: after.stock_value - before.stock_value,
             orders: after.orders - before.orders,
+            surcharges: after.surcharges - before.surcharges,
         })
         .collect();
     YearAhead {

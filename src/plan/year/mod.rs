@@ -14,6 +14,7 @@ mod receipts;
 mod runs;
 mod shop_year;
 mod usage;
+mod way;
 
 #[cfg(test)]
 mod tests;

@@ -5,7 +5,8 @@ use std::collections::VecDeque;
 use super::dice::{Dice, Purpose};
 use super::event::{Events, What};
 use super::policy::OrderPolicy;
-use super::shop_year::{ShopYear, YearPart};
+use super::receipts::Receipts;
+use super::shop_year::{Rush, ShopYear, YearPart};
 
 /// What became of one part.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -32,6 +33,8 @@ pub struct PartYear {
     pub orders: f64,
     /// Units past their shelf life.
     pub expired: f64,
+    /// Surcharges of orders that came by the quickest way, in the shop's currency.
+    pub surcharges: f64,
 }
 
 /// What became of the shop in one replication.
@@ -154,7 +157,7 @@ impl PartState {
     }
 }
 
-impl Run<'_> {
+impl<'a> Run<'a> {
     fn begin(&mut self) {
         let shop = self.shop;
         if shop.measured_from_h > 0.0 {
@@ -283,18 +286,42 @@ impl Run<'_> {
     }
 
     fn order(&mut self, part: usize, quantity: f64) {
+        let rush = self.rush_that_pays(part);
         let state = &mut self.parts[part];
         state.position += quantity;
         state.seen.orders += 1.0;
         let share = state.receipts.uniform();
-        let of = &self.shop.parts[part];
-        let arrival_h =
-            of.receipts
-                .arrival_h(&self.shop.calendars, self.shop.as_of, self.now_h, share);
+        let receipts = match rush {
+            None => &self.shop.parts[part].receipts,
+            Some(rush) => {
+                state.seen.surcharges += rush.surcharge;
+                &rush.receipts
+            }
+        };
         // Where the calendars end the year has ended long before.
-        if let Some(at_h) = arrival_h {
+        if let Some(at_h) = self.arrival_h(receipts, share) {
             self.events.tell(at_h, What::Receipt { part, quantity });
         }
+    }
+
+    fn arrival_h(&self, receipts: &Receipts, share: f64) -> Option<f64> {
+        let shop = self.shop;
+        receipts.arrival_h(&shop.calendars, shop.as_of, self.now_h, share)
+    }
+
+    /// The quickest way, where a machine waits and its hours in the middle case cost more than the surcharge.
+    fn rush_that_pays(&self, part: usize) -> Option<&'a Rush> {
+        let shop = self.shop;
+        let rush = shop.parts[part].rush.as_ref()?;
+        let places = self.parts[part].waiting.iter().filter_map(|of| of.place);
+        let per_h = places
+            .map(|place| shop.machines[shop.machine_of(place)].down_cost_per_h)
+            .map(|cost| cost.unwrap_or(0.0))
+            .reduce(f64::max)?;
+        let middle = |receipts| self.arrival_h(receipts, 0.5);
+        let (rushed, normal) = (middle(&rush.receipts)?, middle(&shop.parts[part].receipts)?);
+        let saved = shop.clock.between(rushed, normal.max(rushed)) * per_h;
+        (rushed < normal && saved >= rush.surcharge).then_some(rush)
     }
 
     fn receive(&mut self, part: usize, quantity: f64) {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::{Duration, NaiveDateTime};
 
 use crate::plan::calendar::Calendars;
-use crate::plan::lead_time::{Course, LeadTime};
+use crate::plan::lead_time::{Course, LeadTime, Placing};
 
 /// Equally likely amounts that stand for a distribution; the longest is exceeded in one case of a thousand.
 const AMOUNTS: usize = 512;
@@ -15,8 +15,18 @@ const AMOUNTS: usize = 512;
 pub enum Receipts {
     /// Equally likely hours on the clock.
     Elapsed(Vec<f64>),
-    /// A way through the calendars, with equally likely days or hours.
-    Dated(Course, Vec<f64>),
+    /// A way through the calendars.
+    Dated(Way),
+}
+
+/// A way through the calendars, with equally likely days or hours.
+#[derive(Debug, Clone)]
+pub struct Way {
+    course: Course,
+    placing: Placing,
+    amounts: Vec<f64>,
+    /// Hours that the supplier states, where the amounts were made from them; they differ from order to order.
+    stated_h: Option<f64>,
 }
 
 impl Receipts {
@@ -36,15 +46,30 @@ impl Receipts {
         let drawn = |amounts: &[f64]| amounts[(share * amounts.len() as f64) as usize];
         match self {
             Self::Elapsed(amounts) => Some(at_h + drawn(amounts)),
-            Self::Dated(course, amounts) => {
+            Self::Dated(way) => {
                 let moment = as_of + Duration::seconds((at_h * 3600.0) as i64);
-                let at = course
-                    .placed_at(moment)
-                    .at(calendars, drawn(amounts))?
-                    .max(moment);
-                Some(((at - as_of).num_seconds() as f64 / 3600.0).max(at_h))
+                let at = way.arrival(calendars, moment, drawn(&way.amounts))?;
+                Some(((at.max(moment) - as_of).num_seconds() as f64 / 3600.0).max(at_h))
             }
         }
+    }
+}
+
+impl Way {
+    /// Moment at which an order placed at a moment is on the shelf.
+    fn arrival(
+        &self,
+        calendars: &Calendars,
+        ordered_at: NaiveDateTime,
+        amount: f64,
+    ) -> Option<NaiveDateTime> {
+        let course = self.placing.course(calendars, self.course, ordered_at)?;
+        let Some(of_table) = self.stated_h else {
+            return course.at(calendars, amount);
+        };
+        let starts = self.placing.starts(calendars, ordered_at)?;
+        let hours = self.placing.stated_h(calendars, starts)?;
+        course.at(calendars, amount * hours / of_table)
     }
 }
 
@@ -55,8 +80,13 @@ pub struct Amounts {
 }
 
 impl Amounts {
-    /// Receipts of a way.
-    pub fn receipts(&mut self, course: Course) -> Receipts {
+    /// Receipts of a way, for orders that get to the supplier by `placing`.
+    pub fn receipts(
+        &mut self,
+        calendars: &Calendars,
+        course: Course,
+        placing: Placing,
+    ) -> Receipts {
         let amounts = course.lead().map_or_else(
             || vec![0.0],
             |lead| {
@@ -64,7 +94,17 @@ impl Amounts {
                 amounts.into_iter().map(|a| course.counted(a)).collect()
             },
         );
-        Receipts::Dated(course, amounts)
+        let starts = match course {
+            Course::Hours { from, .. } => Some(from),
+            _ => None,
+        };
+        let stated_h = starts.and_then(|starts| placing.stated_h(calendars, starts));
+        Receipts::Dated(Way {
+            course,
+            placing,
+            amounts,
+            stated_h: stated_h.filter(|hours| *hours > 0.0),
+        })
     }
 
     /// Equally likely amounts of a lead time.

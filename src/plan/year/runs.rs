@@ -23,6 +23,8 @@ pub struct ShopTotals {
     pub stock_value: f64,
     /// Orders placed.
     pub orders: f64,
+    /// Surcharges of orders by the quickest way.
+    pub surcharges: f64,
 }
 
 /// Replications of one shop under one policy.
@@ -68,6 +70,7 @@ fn totals(shop: &ShopYear, parts: &[PartYear], down_h: &[f64], unplaced_h: f64) 
         totals.usages += of.usages;
         totals.met_whole += of.met_whole;
         totals.orders += of.orders;
+        totals.surcharges += of.surcharges;
         totals.stock_value += part.unit_price.unwrap_or(0.0) * of.on_hand_h / hours;
     }
     totals

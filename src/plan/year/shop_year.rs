@@ -9,12 +9,13 @@ use super::policy::OrderPolicy;
 use super::production_clock::ProductionClock;
 use super::receipts::{Amounts, Receipts};
 use super::usage::Usages;
+use super::way::Ways;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::plan::calendar::Calendars;
-use crate::plan::lead_time::{Arrival, Course};
+use crate::plan::lead_time::Arrival;
 use crate::plan::level::{Level, LevelBasis};
 use crate::plan::open_order::OpenOrder;
-use crate::plan::reorder::ReorderReason;
+use crate::plan::order_line::ReorderReason;
 use crate::plan::shop_plan::Plan;
 use crate::plan::stock::{FreeLot, PartStock};
 
@@ -42,8 +43,19 @@ pub struct YearPart {
     pub placed: Vec<(Vec<f64>, f64)>,
     /// How long orders take.
     pub receipts: Receipts,
+    /// The quickest way for what a machine waits for: hurried, fetched, by courier, brought; `None` where there is none.
+    pub rush: Option<Rush>,
     /// Price of a unit in the shop's currency.
     pub unit_price: Option<f64>,
+}
+
+/// A quicker way than the normal one.
+#[derive(Debug, Clone)]
+pub struct Rush {
+    /// How long an order takes by it.
+    pub receipts: Receipts,
+    /// Surcharge of an order, in the shop's currency.
+    pub surcharge: f64,
 }
 
 /// Machines of one name.
@@ -107,7 +119,7 @@ impl ShopYear {
         let calendars = Calendars::new(&shop.settings);
         let clock = ProductionClock::new(calendars.production(), shop.as_of, YEAR_H as usize + 1);
         let mut year = Self::bare(machines(shop), clock, calendars, shop.as_of);
-        let courses = courses(plan);
+        let ways = Ways::new(shop, plan, &year.calendars);
         let weights = machine_weights(shop);
         let mut amounts = Amounts::default();
         let mut position_of: BTreeMap<PartId, usize> = BTreeMap::new();
@@ -120,16 +132,21 @@ impl ShopYear {
             if matches!(level.why, LevelBasis::KeptUnder { .. }) {
                 continue;
             }
-            let Some(course) = course_of(level, &courses) else {
+            let Some(normal) = ways.of_level(level) else {
                 year.left_out.push(level.part);
                 continue;
             };
-            let receipts = amounts.receipts(course);
+            let receipts = amounts.receipts(&year.calendars, normal.course, normal.placing);
+            let rush = ways.quicker(level.part, normal).map(|way| Rush {
+                receipts: amounts.receipts(&year.calendars, way.course, way.placing),
+                surcharge: way.surcharge,
+            });
             for part in level.stocked() {
                 position_of.insert(part, year.parts.len());
             }
             let weights = weights_together(level, &weights);
-            year.add(shop, plan, level, receipts, &placed, weights.as_deref());
+            let ways = (receipts, rush);
+            year.add(shop, plan, level, ways, &placed, weights.as_deref());
         }
         let without = plan.levels.without.iter().map(|(part, _)| *part);
         year.left_out
@@ -191,7 +208,7 @@ impl ShopYear {
         shop: &Shop,
         plan: &Plan,
         level: &Level,
-        receipts: Receipts,
+        (receipts, rush): (Receipts, Option<Rush>),
         placed: &BTreeMap<PartId, Vec<&OpenOrder>>,
         weights: Option<&BTreeMap<String, f64>>,
     ) {
@@ -235,6 +252,7 @@ impl ShopYear {
             lots: self.ending_lots(&stocks),
             placed,
             receipts,
+            rush,
             unit_price: price.map(|price| price.to_units()),
         });
     }
@@ -296,13 +314,15 @@ impl ShopYear {
     fn add_rebuilds(&mut self, shop: &Shop, plan: &Plan, position_of: &BTreeMap<PartId, usize>) {
         let mut bought: BTreeMap<usize, PartId> = BTreeMap::new();
         for line in &plan.reorder.lines {
-            let ReorderReason::Rebuild { need, .. } = line.reason else {
-                continue;
-            };
-            bought.insert(need, line.buy.part);
-            if let Some(part) = position_of.get(&line.buy.part) {
-                let at_h = self.hour(line.order_by.and_time(shop.as_of.time()));
-                self.orders.push((at_h, *part, line.wanted));
+            for of in &line.needs {
+                let ReorderReason::Rebuild { need, .. } = of.reason else {
+                    continue;
+                };
+                bought.insert(need, line.buy.part);
+                if let Some(part) = position_of.get(&line.buy.part) {
+                    let at_h = self.hour(line.order_by.and_time(shop.as_of.time()));
+                    self.orders.push((at_h, *part, of.wanted));
+                }
             }
         }
         let mut rebuilds: BTreeMap<(NaiveDate, usize), usize> = BTreeMap::new();
@@ -369,21 +389,6 @@ fn machines(shop: &Shop) -> Vec<YearMachine> {
         .collect()
 }
 
-/// The normal ways of the offers of each part, the quickest first.
-fn courses(plan: &Plan) -> BTreeMap<PartId, Vec<(f64, Course)>> {
-    let mut found: BTreeMap<PartId, Vec<(f64, Course)>> = BTreeMap::new();
-    for offer in &plan.offers {
-        if let Some(arrival) = offer.deliveries.first().and_then(|way| way.arrival) {
-            let of = (arrival.mean_days, arrival.course);
-            found.entry(offer.part).or_default().push(of);
-        }
-    }
-    for ways in found.values_mut() {
-        ways.sort_by(|a, b| a.0.total_cmp(&b.0));
-    }
-    found
-}
-
 /// How usages of a level's stock fall on machines, over all its numbers.
 fn weights_together<'a>(
     level: &Level,
@@ -399,19 +404,6 @@ fn weights_together<'a>(
         *sum.entry(machine.clone()).or_default() += weight;
     }
     (!sum.is_empty()).then_some(Cow::Owned(sum))
-}
-
-/// The way that a level was set with, else the quickest.
-fn course_of(level: &Level, courses: &BTreeMap<PartId, Vec<(f64, Course)>>) -> Option<Course> {
-    let ways = courses.get(&level.part)?;
-    let own = match &level.why {
-        LevelBasis::Computed(reason) => Some(reason.lead.mean_days),
-        _ => None,
-    };
-    let same = ways
-        .iter()
-        .find(|(mean, _)| own.is_some_and(|own| (own - mean).abs() < 1e-9));
-    same.or(ways.first()).map(|(_, course)| *course)
 }
 
 /// How usages of each part fall on machines: as recorded, else by the places where kits fit it.

@@ -4,18 +4,19 @@ use super::ahead::{Band, compare};
 use super::one_year::{PartYear, one_year};
 use super::policy::{OrderPolicy, PolicyBasis};
 use super::production_clock::ProductionClock;
-use super::receipts::Receipts;
+use super::receipts::{Amounts, Receipts};
 use super::runs::Runs;
-use super::shop_year::{ShopYear, YearMachine, YearNeed, YearPart};
+use super::shop_year::{Rush, ShopYear, YearMachine, YearNeed, YearPart};
 use super::usage::{Sizes, Usages};
 use crate::catalogue::PartId;
+use crate::place::Place;
 use crate::plan::LeadTimeDemand;
 use crate::plan::calendar::Calendars;
 use crate::plan::demand::{DemandRate, EventRate, RateBasis, SizeMoments};
-use crate::plan::lead_time::LeadTime;
+use crate::plan::lead_time::{Course, HourClock, LeadTime, Placing};
 use crate::plan::level::{DemandTable, Service};
 use crate::plan::sample::at;
-use crate::record::ShopSettings;
+use crate::record::{ShopSettings, SupplierRecord};
 
 const SINGLE: SizeMoments = SizeMoments {
     mean_pieces: 1.0,
@@ -47,6 +48,7 @@ fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
         lots: Vec::new(),
         placed: Vec::new(),
         receipts: Receipts::elapsed(lead),
+        rush: None,
         unit_price: Some(2.0),
     });
     shop
@@ -326,4 +328,146 @@ fn a_last_buy_is_bought_once() {
     let year = one_year(&shop, &[bought], 1, 0);
     assert!((year.parts[0].orders - 1.0).abs() < 1e-9);
     assert!((year.parts[0].on_hand_h - 6.0 * (shop.until_h - 240.0)).abs() < 1e-6);
+}
+
+/// Orders of a part by a way through the calendars, placed on the hour of a usage.
+fn dated(settings: &str, cutoff: Option<&str>, lead: f64) -> (ShopYear, Calendars) {
+    let settings = ShopSettings::from_toml(settings).unwrap();
+    let calendars = Calendars::new(&settings);
+    let mut record = SupplierRecord::named("North", Place::row(&"s.csv".into(), &"".into(), 1));
+    record.order_cutoff =
+        cutoff.map(|text| chrono::NaiveTime::parse_from_str(text, "%H:%M").unwrap());
+    let start = at("2026-03-02T00:00");
+    let course = Course::Days {
+        lead: LeadTime::Fixed { amount: lead },
+        is_workdays: true,
+        calendar: calendars.id_of_supplier(None),
+        from: start.date(),
+        not_before: start,
+        not_by: None,
+    };
+    let placing = Placing::at_desk(&calendars, Some(&record));
+    let mut shop = shop(certain(0.02), Sizes::Moments(SINGLE), fixed_days(1.0), 40.0);
+    shop.calendars = calendars.clone();
+    shop.as_of = start;
+    shop.parts[0].receipts = Amounts::default().receipts(&calendars, course, placing);
+    (shop, calendars)
+}
+
+const EVERY_DAY: &str = "receiving_hour = \"00:00\"\n[calendars.day]\nshifts = [{ days = [\"mon\", \"tue\", \
+    \"wed\", \"thu\", \"fri\", \"sat\", \"sun\"], from = \"00:00\", until = \"00:00\" }]";
+
+#[test]
+fn an_order_of_the_year_counts_by_its_cut_off_and_is_received_when_receiving_opens() {
+    // Three working days from the day the order counts, received at 9:00 of a day shift.
+    let day = "receiving_hour = \"09:00\"";
+    for (cutoff, ordered, there) in [
+        (None, "2026-03-03T23:00", "2026-03-06T09:00"),
+        (Some("11:00"), "2026-03-03T11:00", "2026-03-06T09:00"),
+        (Some("11:00"), "2026-03-03T11:01", "2026-03-09T09:00"),
+        // On Friday after the cut-off it counts from Monday, and so does one of the weekend.
+        (Some("11:00"), "2026-03-06T12:00", "2026-03-12T09:00"),
+        (Some("11:00"), "2026-03-08T12:00", "2026-03-12T09:00"),
+        (Some("11:00"), "2026-03-09T10:00", "2026-03-12T09:00"),
+    ] {
+        let (shop, calendars) = dated(day, cutoff, 3.0);
+        let hours = |text: &str| (at(text) - shop.as_of).num_minutes() as f64 / 60.0;
+        let found = shop.parts[0]
+            .receipts
+            .arrival_h(&calendars, shop.as_of, hours(ordered), 0.5)
+            .unwrap();
+        assert!(
+            (found - hours(there)).abs() < 1e-9,
+            "{cutoff:?} {ordered}: {found}"
+        );
+    }
+}
+
+#[test]
+fn a_cut_off_lengthens_the_wait_by_the_share_of_the_day_after_it() {
+    // Usages at any hour of the day with the same chance; working and receiving at every midnight. Without a cut-off an
+    // order of day d is there at midnight of d + 5: on the average 4.5 days later. After a cut-off at noon half of the
+    // orders count one day later: 5.0 days. With no stock units wait the whole of it: rate times that (Little, Operations
+    // Research 9:383-387, 1961).
+    for (cutoff, days) in [(None, 4.5), (Some("12:00"), 5.0), (Some("06:00"), 5.25)] {
+        let (shop, _) = dated(EVERY_DAY, cutoff, 5.0);
+        let hours = 40.0 * 8760.0;
+        let waiting = seen(&shop, policy(-1.0, 1.0), 120, |of| of.waiting_h / hours);
+        confirms(&format!("{cutoff:?}"), 0.02 * days, waiting, 0.01);
+    }
+}
+
+#[test]
+fn what_a_machine_waits_for_comes_by_courier_where_its_hours_cost_more() {
+    // Ten days by the ordinary way, six hours by courier for 90.00; the machine's hour counts 10.00 and every hour counts.
+    let run = |surcharge: f64, per_h: Option<f64>, stock: f64| {
+        let mut shop = shop(certain(0.02), Sizes::Moments(SINGLE), fixed_days(10.0), 5.0);
+        shop.machines[0].down_cost_per_h = per_h;
+        let hours = LeadTime::Fixed { amount: 6.0 };
+        shop.parts[0].rush = Some(Rush {
+            receipts: Receipts::elapsed(hours),
+            surcharge,
+        });
+        shop.parts[0].opening = stock;
+        let year = one_year(&shop, &[policy(stock - 1.0, 1.0)], 7, 0);
+        (year.parts[0], year.down_h[0])
+    };
+    let (part, down_h) = run(90.0, Some(10.0), 0.0);
+    assert!(
+        part.usages > 10.0 && (down_h - 6.0 * part.usages).abs() < 6.0 + 1e-6,
+        "{down_h} {part:?}"
+    );
+    assert!(
+        (part.surcharges - 90.0 * part.orders).abs() < 1e-9,
+        "{part:?}"
+    );
+    // 234 hours saved at 10.00 are less than 2,400.00; without a cost of the hour nothing pays but what is free.
+    for (surcharge, per_h) in [(2_400.0, Some(10.0)), (90.0, None)] {
+        let (part, down_h) = run(surcharge, per_h, 0.0);
+        assert!(
+            part.surcharges.abs() < 1e-9 && down_h > 200.0,
+            "{part:?} {down_h}"
+        );
+    }
+    assert!(run(0.0, None, 0.0).1 < 6.0 * part.usages + 6.0);
+    // Nobody waits: the ordinary way does.
+    let (part, down_h) = run(90.0, Some(10.0), 30.0);
+    assert!(
+        part.surcharges.abs() < 1e-9 && down_h.abs() < 1e-9,
+        "{part:?}"
+    );
+}
+
+#[test]
+fn goods_of_the_same_day_come_by_its_hour_or_on_the_next_working_day() {
+    let mut sample = crate::plan::sample::Sample::new("");
+    let time = |hour| chrono::NaiveTime::from_hms_opt(hour, 0, 0).unwrap();
+    sample.supplier("North", |supplier| {
+        supplier.same_day = Some(crate::record::SameDay {
+            order_by: time(9),
+            there_by: time(13),
+            cost: Some(crate::plan::sample::euros(5.0)),
+        });
+    });
+    let calendars = Calendars::new(&sample.shop.settings);
+    let record = sample.shop.suppliers.values().next().unwrap();
+    let placing = Placing::same_day(&calendars, record, record.same_day.unwrap());
+    let start = at("2026-03-04T09:00");
+    let course = Course::Hours {
+        lead: LeadTime::Fixed { amount: 4.0 },
+        from: start,
+        clock: HourClock::Received,
+    };
+    let receipts = Amounts::default().receipts(&calendars, course, placing);
+    for (ordered_h, there_h) in [
+        (-1.0, 4.0),
+        (0.0, 4.0),
+        (0.5, 28.0),
+        (24.0 * 2.0 + 1.0, 24.0 * 5.0 + 4.0),
+    ] {
+        let found = receipts
+            .arrival_h(&calendars, start, ordered_h, 0.5)
+            .unwrap();
+        assert!((found - there_h).abs() < 1e-6, "{ordered_h}: {found}");
+    }
 }

@@ -452,7 +452,7 @@ fn presumed(presumption: &Presumption) -> String {
             if *kits == 1 { "is" } else { "are" },
         ),
         Presumption::SuppliersUsable { suppliers } => format!(
-            "No table says which suppliers are approved, so that {} with offers may be bought from: give a table of suppliers with a column `approved`, or set `suppliers_need_approval = true`.",
+            "No table says which suppliers are approved, so that {} with offers may be bought from: give a table of suppliers with a column `approved`, or set `suppliers_need_approval = true` in the settings (shop.toml), and nothing is bought from a supplier whom no table approves.",
             if *suppliers == 1 {
                 "the one".to_owned()
             } else {

@@ -6,18 +6,39 @@ use crate::catalogue::PartId;
 use crate::interchange::{Accepted, AcceptedBecause};
 use crate::plan::{LinePlan, Supply};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Picture, Row, Sheet, Value};
+use crate::units::Currency;
 
 /// The sheet, one row per line of a kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
-    let currency = inputs.shop.settings.currency;
-    let code = currency.code().to_ascii_lowercase();
     let mut sheet = Sheet::new(
         "kit_lines",
         "Kit lines",
         "What does each rebuild need, and when is it here?",
     );
     sheet.has_marks = true;
-    sheet.columns = vec![
+    sheet.columns = columns(inputs.shop.settings.currency);
+    for plan in &inputs.plan.kits {
+        sheet.rows.extend(
+            plan.accepted
+                .lines
+                .iter()
+                .map(|line| row(inputs, plan.kit, line)),
+        );
+    }
+    sheet.charts = inputs
+        .plan
+        .kits
+        .iter()
+        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0))
+        .map(|plan| arrivals(&inputs.shop.kits[plan.kit].name))
+        .collect();
+    sheet.empty_text = "No kit lines in any table.".to_owned();
+    sheet
+}
+
+fn columns(currency: Currency) -> Vec<Column> {
+    let code = currency.code().to_ascii_lowercase();
+    vec![
         Column::text("kit", "Kit").wrapped(30),
         Column::text("line", "Line"),
         Column::text("asks_for", "Asks for").wrapped(34),
@@ -41,6 +62,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Share, "last_share", "Is the last in")
             .with_help("Share of cases in which this line is the last to let the machine run."),
         Column::new(
+            ColumnKind::Share,
+            "last_together_share",
+            "Is the last in, all lines late together",
+        ),
+        Column::new(
             ColumnKind::Hours,
             "shelf_saves_h",
             "On the shelf it would save",
@@ -50,6 +76,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             ColumnKind::Money(currency),
             format!("shelf_saves_{code}"),
             "Cost of these hours",
+        ),
+        Column::new(
+            ColumnKind::Hours,
+            "shelf_saves_together_h",
+            "On the shelf it would save, all lines late together",
         ),
         Column::text("next_best", "Next best").wrapped(36),
         Column::new(
@@ -62,24 +93,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Flag, "no_substitutes", "No substitutes"),
         Column::text("task", "Needed for"),
         Column::text("note", "Note").wrapped(34),
-    ];
-    for plan in &inputs.plan.kits {
-        sheet.rows.extend(
-            plan.accepted
-                .lines
-                .iter()
-                .map(|line| row(inputs, plan.kit, line)),
-        );
-    }
-    sheet.charts = inputs
-        .plan
-        .kits
-        .iter()
-        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0))
-        .map(|plan| arrivals(&inputs.shop.kits[plan.kit].name))
-        .collect();
-    sheet.empty_text = "No kit lines in any table.".to_owned();
-    sheet
+    ]
 }
 
 /// Bands of the lines that a kit waits for, from the likely to the late arrival.
@@ -114,6 +128,7 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
     }
     let hours = |hours: Option<f64>| hours.map_or(Value::Empty, Value::Number);
     let saves = plan.on_shelf.filter(|_| plan.short > 0.0);
+    let saves_together = plan.on_shelf_together.filter(|_| plan.short > 0.0);
     let next = plan.next_best.as_ref().filter(|_| plan.short > 0.0);
     let emphasis = if plan.short <= 0.0 {
         Emphasis::None
@@ -143,10 +158,12 @@ fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
         }),
         plan.holds_down_h.map_or_else(unknown, Value::Number),
         hours(plan.holds_share.filter(|_| plan.short > 0.0)),
+        hours(plan.holds_share_together.filter(|_| plan.short > 0.0)),
         hours(saves.map(|saves| saves.hours)),
         saves
             .and_then(|saves| saves.cost)
             .map_or(Value::Empty, Value::Money),
+        hours(saves_together.map(|saves| saves.hours)),
         next.map_or(Value::Empty, |next| Value::text(from(&next.supplies))),
         next.and_then(|next| next.dearer)
             .map_or(Value::Empty, Value::Money),

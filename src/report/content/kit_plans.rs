@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use super::words::money;
-use crate::plan::{FixedBest, KitPlan};
+use crate::plan::{FixedBest, FreightCase, KitPlan};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 use crate::units::{Currency, Money};
 
@@ -27,16 +27,17 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "No plan is below",
         ),
         Column::text("proved", "Proved best"),
-        Column::text("not_counted", "Not counted")
-            .wrapped(34)
-            .with_help("What no table says and every cost of the row leaves out."),
+        Column::text("assumed", "Assumed")
+            .wrapped(40)
+            .with_help("Freight that no table says is in every cost of the row with this figure."),
+        Column::text("if_otherwise", "If it were nothing, or double").wrapped(50),
     ]);
     for plan in &inputs.plan.kits {
         sheet.rows.extend(expected(inputs, plan));
         let fixed = plan.accepted.fixed.iter();
         sheet
             .rows
-            .extend(fixed.map(|fixed| of_fixed(inputs, plan.kit, fixed)));
+            .extend(fixed.map(|fixed| of_fixed(inputs, plan, fixed)));
     }
     sheet.notes = vec![
         "The plan is chosen by its expected cost over all lead times; the rows below it show the best plan if every lead time were the one of that share of cases.".to_owned(),
@@ -83,14 +84,15 @@ fn expected(inputs: &Inputs<'_>, plan: &KitPlan) -> Option<Row> {
         money(proof.map(|proof| proof.expected), why_not),
         money(proof.map(|proof| proof.bound), why_not),
         proof.map_or(Value::Empty, |proof| Value::text(proved(proof.is_best))),
-        not_counted(&outcome.without_freight_of),
+        assumed(plan, &outcome.freight_assumed_of),
+        doubt(inputs, plan),
     ]))
 }
 
-fn of_fixed(inputs: &Inputs<'_>, kit: usize, fixed: &FixedBest) -> Row {
+fn of_fixed(inputs: &Inputs<'_>, plan: &KitPlan, fixed: &FixedBest) -> Row {
     let why_not = "no downtime cost for the machine";
     Row::new(vec![
-        Value::text(inputs.shop.kits[kit].name.clone()),
+        Value::text(inputs.shop.kits[plan.kit].name.clone()),
         Value::text(format!(
             "each kept in {:.0} % of cases",
             100.0 * fixed.share
@@ -101,18 +103,59 @@ fn of_fixed(inputs: &Inputs<'_>, kit: usize, fixed: &FixedBest) -> Row {
         money(fixed.total, why_not),
         money(fixed.bound, why_not),
         Value::text(proved(fixed.is_best)),
-        not_counted(&fixed.without_freight_of),
+        assumed(plan, &fixed.freight_assumed_of),
+        Value::Empty,
     ])
 }
 
-/// Freight that no table tells, in words; a plan may look cheaper by it than it is.
-pub fn not_counted(without_freight_of: &[String]) -> Value {
-    if without_freight_of.is_empty() {
+/// Freight that no table says, with the figure it was reckoned with.
+fn assumed(plan: &KitPlan, suppliers: &[String]) -> Value {
+    let doubt = plan.accepted.freight_doubt.as_ref();
+    let Some(doubt) = doubt.filter(|_| !suppliers.is_empty()) else {
         return Value::Empty;
-    }
+    };
     Value::text(format!(
-        "without freight of {}, not known: ask before it wins on that",
-        without_freight_of.join(", ")
+        "freight of {}: {}",
+        suppliers.join(", "),
+        doubt.assumed
+    ))
+}
+
+/// How the plan would change with another freight of the suppliers of whom no table says it.
+fn doubt(inputs: &Inputs<'_>, plan: &KitPlan) -> Value {
+    let outcome = &plan.accepted;
+    let Some(doubt) = &outcome.freight_doubt else {
+        return Value::Empty;
+    };
+    let before = outcome.proof.map(|proof| proof.expected);
+    let case = |name: &str, case: &FreightCase| {
+        let lines = case.otherwise.iter();
+        let lines: Vec<&str> = lines
+            .map(|line| inputs.shop.kits[plan.kit].lines[*line].record.line.as_str())
+            .collect();
+        let cost = before
+            .zip(case.expected)
+            .map(|(before, after)| after.cents - before.cents);
+        let cost = match cost {
+            None => String::new(),
+            Some(0) => ", at the same cost".to_owned(),
+            Some(cents) => {
+                let more = if cents > 0 { "more" } else { "less" };
+                let currency = inputs.shop.settings.currency;
+                let cents = cents.abs();
+                format!(", {} {more}", Money { cents, currency })
+            }
+        };
+        if lines.is_empty() {
+            format!("{name} the same plan{cost}")
+        } else {
+            format!("{name} otherwise for line {}{cost}", lines.join(", "))
+        }
+    };
+    Value::text(format!(
+        "{}; {}",
+        case("at no freight", &doubt.at_nothing),
+        case("at double", &doubt.at_double)
     ))
 }
 

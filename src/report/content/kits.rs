@@ -1,10 +1,10 @@
 //! Each rebuild kit: complete when, held by which line, machine down for how long and at what cost.
 
 use super::Inputs;
-use super::words::{holds_it, is_complete_from_shelf, money};
+use super::words::{holder, holds_it, is_complete_from_shelf, money};
 use crate::plan::{Completion, KitPlan, Running};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
-use crate::units::Money;
+use crate::units::{Currency, Money};
 
 /// Key of this sheet.
 pub const KEY: &str = "kits";
@@ -12,14 +12,38 @@ pub const KEY: &str = "kits";
 /// The sheet, one row per kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
-    let code = currency.code().to_ascii_lowercase();
     let mut sheet = Sheet::new(
         KEY,
         "Kits and what holds them",
         "If the machine went down now, which line holds it, and for how long?",
     );
     sheet.has_marks = true;
-    sheet.columns = vec![
+    sheet.columns = columns(currency);
+    sheet.rows = inputs
+        .plan
+        .kits
+        .iter()
+        .map(|plan| row(inputs, plan))
+        .collect();
+    sheet.notes = vec![
+        "Each kit is planned as if its machine went down at the moment of planning and it alone were rebuilt; kits may draw on the same stock.".to_owned(),
+        "Downtime counts production hours from now until the rebuild is done on the maintenance calendar.".to_owned(),
+        "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
+        "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
+    ];
+    sheet.charts = vec![Chart::bars(
+        "Production hours down, by machine and kit",
+        "If the machine went down now: the longest bar is the kit to look at first.",
+        "kit",
+        "down_likely_h",
+    )];
+    sheet.empty_text = "No rebuild kits in any table: no downtime can be projected.".to_owned();
+    sheet
+}
+
+fn columns(currency: Currency) -> Vec<Column> {
+    let code = currency.code().to_ascii_lowercase();
+    vec![
         Column::text("kit", "Kit").wrapped(26),
         Column::text("machine", "Machine"),
         Column::text("short_lines", "Lines short"),
@@ -35,10 +59,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "complete_late",
             "Complete, late (1 in 10)",
         ),
+        Column::new(ColumnKind::Hours, "held_by_h", "Held by it for").with_help(
+            "Production hours sooner on the average if that line alone were on the shelf.",
+        ),
+        Column::text("held_by_together", "Held by, all lines late together"),
         Column::new(
             ColumnKind::Hours,
-            "next_last_earlier_h",
-            "Next-last line earlier by",
+            "held_by_together_h",
+            "Held by it for, all lines late together",
         ),
         Column::new(
             ColumnKind::Moment,
@@ -72,42 +100,24 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "Down if all were approved",
         ),
         Column::new(ColumnKind::Date, "planned", "Next planned rebuild"),
-    ];
-    sheet.rows = inputs
-        .plan
-        .kits
-        .iter()
-        .map(|plan| row(inputs, plan))
-        .collect();
-    sheet.notes = vec![
-        "Each kit is planned as if its machine went down at the moment of planning and it alone were rebuilt; kits may draw on the same stock.".to_owned(),
-        "Downtime counts production hours from now until the rebuild is done on the maintenance calendar.".to_owned(),
-        "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
-        "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
-    ];
-    sheet.charts = vec![Chart::bars(
-        "Production hours down, by machine and kit",
-        "If the machine went down now: the longest bar is the kit to look at first.",
-        "kit",
-        "down_likely_h",
-    )];
-    sheet.empty_text = "No rebuild kits in any table: no downtime can be projected.".to_owned();
-    sheet
+    ]
 }
 
 fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     let kit = &inputs.shop.kits[plan.kit];
     let outcome = &plan.accepted;
     let unknown = || Value::unknown("a line has no known arrival");
-    let (likely, fairly, late, ahead) = match &outcome.completion {
-        Completion::Known { apart, ahead_h, .. } => (
+    let (likely, fairly, late) = match &outcome.completion {
+        Completion::Known { apart, .. } => (
             Value::Moment(apart.p50),
             Value::Moment(apart.p80),
             Value::Moment(apart.p90),
-            ahead_h.map_or(Value::Empty, Value::Number),
         ),
-        Completion::Unknown { .. } => (unknown(), unknown(), unknown(), unknown()),
+        Completion::Unknown { .. } => (unknown(), unknown(), unknown()),
     };
+    let apart = holder(outcome, |line| line.holds_share);
+    let together = holder(outcome, |line| line.holds_share_together);
+    let held = |hours: Option<f64>| hours.map_or_else(unknown, Value::Number);
     let hours = |running: &Option<Running>, of: fn(&Running) -> f64| {
         running
             .as_ref()
@@ -144,7 +154,15 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         likely,
         fairly,
         late,
-        ahead,
+        held(apart.and_then(|(line, _)| Some(line.on_shelf?.hours))),
+        together.map_or_else(unknown, |(line, share)| {
+            if share < 0.005 {
+                return Value::Empty;
+            }
+            let of = &kit.lines[line.line].record.line;
+            Value::text(format!("line {of} ({:.0} % of cases)", 100.0 * share))
+        }),
+        held(together.and_then(|(line, _)| Some(line.on_shelf_together?.hours))),
         outcome
             .likely()
             .map_or_else(unknown, |downtime| Value::Moment(downtime.up)),

@@ -39,6 +39,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             Value::number_or(last.enough_share, no_price),
         ]));
     }
+    sheet.notes = vec![
+        "What is still to buy stands on the sheet `Order now`, with its supplier and price."
+            .to_owned(),
+    ];
     sheet.empty_text = "No machine has a last day within a year.".to_owned();
     sheet
 }

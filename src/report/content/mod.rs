@@ -115,6 +115,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
             order_now::sheet(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
+            order_now::no_need_sheet(inputs),
             last_buys::sheet(inputs),
             order_basis::sheet(inputs),
             approvals::sheet(inputs),

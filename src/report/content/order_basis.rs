@@ -1,7 +1,7 @@
 //! What each order line rests on: offer, age of the quote, receipts behind the dates, the next best.
 
 use super::Inputs;
-use super::order_now::of_supplier;
+use super::order_now::{Which, of_supplier};
 use super::words::{cross_checked, how, number};
 use crate::plan::ReorderLine;
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
@@ -25,9 +25,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("next_best", "Next best").wrapped(34),
         Column::text("where_read", "Offer read at").wrapped(38),
     ];
-    let lines = of_supplier(inputs, true)
+    let lines = [Which::Now, Which::Later, Which::NoNeedYet];
+    let lines = lines
         .into_iter()
-        .chain(of_supplier(inputs, false));
+        .flat_map(|which| of_supplier(inputs, which));
     sheet.rows = lines.map(|line| row(inputs, line)).collect();
     sheet.empty_text = "Nothing to order.".to_owned();
     sheet

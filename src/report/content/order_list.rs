@@ -1,6 +1,6 @@
 //! The order list of one moment: everything to order in the order of what it saves, and what must be set first.
 
-use super::words::{designation, how, number, reason};
+use super::words::{designation, how, money, number, reasons};
 use super::{Inputs, few_sheets};
 use super::{chase, last_buys, order_now, orders, surplus, unplanned};
 use crate::caution;
@@ -41,15 +41,11 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
         Column::text("buy", "Our number"),
         Column::text("supplier", "Supplier").wrapped(20),
         Column::new(ColumnKind::Quantity, "quantity", "Quantity"),
+        Column::new(ColumnKind::Money(currency), format!("cost_{code}"), "Cost"),
         Column::new(ColumnKind::Date, "order_by", "Order by"),
-        Column::new(ColumnKind::Hours, "saves_h", "Saves waiting"),
-        Column::new(
-            ColumnKind::Money(currency),
-            format!("saves_{code}"),
-            "Saves",
-        ),
-        Column::text("why", "Why").wrapped(50),
     ];
+    sheet.columns.extend(order_now::saving_columns(currency));
+    sheet.columns.push(Column::text("why", "Why").wrapped(50));
     let today = inputs.shop.as_of.date();
     let worths = order_worths(inputs.shop, inputs.plan);
     let mut lines: Vec<(&ReorderLine, Option<OrderWorth>)> =
@@ -61,36 +57,42 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
     };
     lines.sort_by(|a, b| {
         let (first, second) = (saved(&a.1), saved(&b.1));
-        (b.0.is_due(today).cmp(&a.0.is_due(today)))
+        let turn = |line: &ReorderLine| (!line.is_due(today), line.is_held_back());
+        (turn(a.0).cmp(&turn(b.0)))
             .then(second.0.cmp(&first.0))
             .then(second.1.total_cmp(&first.1))
     });
     for (line, worth) in lines {
         let buy = &line.buy;
         let is_due = line.is_due(today);
-        let unknown = || Value::unknown("no price, rate or cost of the machine");
-        sheet.rows.push(
-            Row::new(vec![
-                Value::text(if is_due { "now" } else { "can wait" }),
-                Value::text(number(inputs.shop, buy.part)),
-                Value::text(format!("{}{}", buy.supplier, how(buy.delivery))),
-                Value::Number(buy.ordered),
-                Value::Date(line.order_by),
-                worth.map_or_else(unknown, |worth| Value::Number(worth.waiting_h)),
-                worth
-                    .and_then(|worth| worth.saves)
-                    .map_or_else(unknown, Value::Money),
-                Value::text(reason(inputs, &line.reason)),
-            ])
-            .with(if is_due {
-                Emphasis::Attention
-            } else {
-                Emphasis::None
+        let is_held_back = line.is_held_back();
+        let mut cells = vec![
+            Value::text(match (is_due, is_held_back) {
+                (true, _) => "now",
+                (false, false) => "can wait",
+                (false, true) => "no need yet",
             }),
-        );
+            Value::text(number(inputs.shop, buy.part)),
+            Value::text(format!("{}{}", buy.supplier, how(buy.delivery))),
+            Value::Number(buy.ordered),
+            money(buy.cost, "no price in the offer"),
+            if is_held_back {
+                Value::Empty
+            } else {
+                Value::Date(line.order_by)
+            },
+        ];
+        cells.extend(order_now::saving(worth));
+        cells.push(Value::text(reasons(inputs, line)));
+        sheet.rows.push(Row::new(cells).with(if is_due {
+            Emphasis::Attention
+        } else {
+            Emphasis::None
+        }));
     }
     sheet.notes = vec![
-        "At a reorder point: production hours of waiting a year with the stock left as it is, less those with the level, counted as the levels count them. For a rebuild: the hours it would stand if the part were ordered only when missed.".to_owned(),
+        order_now::SAVING_NOTE.to_owned(),
+        "`no need yet`: never used, asked for only by the rate of its group, and no critical machine's hour down pays it.".to_owned(),
     ];
     sheet.empty_text = "Nothing has to be ordered.".to_owned();
     sheet

@@ -1,18 +1,29 @@
 //! What to order now and what can wait: from whom, how many, by when and why.
 
 use super::Inputs;
-use super::words::{designation, how, number, reason, sentence};
-use crate::plan::{ReorderLine, Timing};
+use super::words::{designation, how, number, reasons};
+use crate::plan::{OrderWorth, ReorderLine, Timing, order_worths};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
-use crate::units::Price;
+use crate::units::{Currency, Price};
 
 /// Key of the sheet of what is due today.
 pub const KEY: &str = "order_now";
 
+/// Which lines of the order list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// Due today.
+    Now,
+    /// With a later last day to order.
+    Later,
+    /// Never used, and no critical machine's downtime pays them.
+    NoNeedYet,
+}
+
 /// The sheet of what must be ordered today, one row per order line.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let question = "What has to be ordered today, from whom, and why?";
-    let mut sheet = lines(inputs, Sheet::new(KEY, "Order now", question), true);
+    let mut sheet = lines(inputs, Sheet::new(KEY, "Order now", question), Which::Now);
     sheet.empty_text = "Nothing has to be ordered today.".to_owned();
     sheet
 }
@@ -20,7 +31,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
 /// The sheet of what may be ordered later, with the last day for it.
 pub fn later_sheet(inputs: &Inputs<'_>) -> Sheet {
     let question = "What has to be ordered later, and by when at the latest?";
-    let mut sheet = lines(inputs, Sheet::new("can_wait", "Can wait", question), false);
+    let sheet = Sheet::new("can_wait", "Can wait", question);
+    let mut sheet = lines(inputs, sheet, Which::Later);
     sheet.empty_text = "Nothing waits for a later order.".to_owned();
     sheet.notes.push(
         "Arrivals hold if ordered today; the last day to order counts back from the late arrival."
@@ -29,21 +41,43 @@ pub fn later_sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-/// Order lines that are due today, or those that are not, by supplier.
-pub fn of_supplier<'a>(inputs: &Inputs<'a>, is_due: bool) -> Vec<&'a ReorderLine> {
-    let today = inputs.shop.as_of.date();
-    let mut lines: Vec<&ReorderLine> = inputs
-        .plan
-        .reorder
-        .lines
-        .iter()
-        .filter(|line| line.is_due(today) == is_due)
-        .collect();
-    lines.sort_by(|a, b| a.buy.supplier.cmp(&b.buy.supplier));
-    lines
+/// The sheet of what only the rate of its group asks for.
+pub fn no_need_sheet(inputs: &Inputs<'_>) -> Sheet {
+    let question = "What was never used and need not be ordered, but might be kept?";
+    let sheet = Sheet::new("no_need_yet", "No need yet", question);
+    let mut sheet = lines(inputs, sheet, Which::NoNeedYet);
+    sheet.empty_text = "No part is asked for by the rate of its group alone.".to_owned();
+    sheet
 }
 
-fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, is_due: bool) -> Sheet {
+/// Order lines: those due today by supplier, later ones by their last day.
+pub fn of_supplier<'a>(inputs: &Inputs<'a>, which: Which) -> Vec<&'a ReorderLine> {
+    let lines = &inputs.plan.reorder.lines;
+    let positions = positions(inputs, which).into_iter();
+    positions.map(|at| &lines[at]).collect()
+}
+
+/// Positions of these lines in the plan's list.
+fn positions(inputs: &Inputs<'_>, which: Which) -> Vec<usize> {
+    let today = inputs.shop.as_of.date();
+    let lines = &inputs.plan.reorder.lines;
+    let is_wanted = |line: &ReorderLine| match which {
+        Which::Now => line.is_due(today),
+        Which::Later => !line.is_due(today) && !line.is_held_back(),
+        Which::NoNeedYet => line.is_held_back(),
+    };
+    let mut found: Vec<usize> = (0..lines.len())
+        .filter(|at| is_wanted(&lines[*at]))
+        .collect();
+    found.sort_by(|a, b| {
+        let (a, b) = (&lines[*a], &lines[*b]);
+        let day = |line: &ReorderLine| (which == Which::Later).then_some(line.order_by);
+        (day(a).cmp(&day(b))).then(a.buy.supplier.cmp(&b.buy.supplier))
+    });
+    found
+}
+
+fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
     let unit_price = format!("unit_price_{code}");
@@ -69,28 +103,59 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, is_due: bool) -> Sheet {
         Column::new(ColumnKind::Moment, "here_likely", "Here, likely"),
         Column::new(ColumnKind::Moment, "here_fairly", "Here, four of five"),
         Column::new(ColumnKind::Moment, "here_late", "Here, late (1 in 10)"),
-        Column::text("why", "Why").wrapped(44),
     ];
-    sheet.rows = of_supplier(inputs, is_due)
+    sheet.columns.extend(saving_columns(currency));
+    sheet.columns.push(Column::text("why", "Why").wrapped(44));
+    let worths = order_worths(inputs.shop, inputs.plan);
+    let lines = &inputs.plan.reorder.lines;
+    sheet.rows = positions(inputs, which)
         .into_iter()
-        .map(|line| row(inputs, line))
+        .map(|at| row(inputs, &lines[at], worths[at]))
         .collect();
     sheet.notes = vec![
         "Quantities are rounded up to the supplier's pack and minimum.".to_owned(),
         "Only parts that go in as they are, or that a person approved for the kit line, are bought.".to_owned(),
         "What each line rests on stands on the sheet `Basis of orders`.".to_owned(),
+        SAVING_NOTE.to_owned(),
     ];
     sheet
 }
 
-fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
+/// What the figures of a saving mean.
+pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, counted as the levels count them; for a rebuild the hours it would stand if the part were ordered only when missed; for a last buy the units that would be missing, each with the hours until another one and its price.";
+
+/// What a line saves, in hours and money.
+pub fn saving_columns(currency: Currency) -> [Column; 2] {
+    let code = currency.code().to_ascii_lowercase();
+    [
+        Column::new(ColumnKind::Hours, "saves_h", "Saves waiting"),
+        Column::new(
+            ColumnKind::Money(currency),
+            format!("saves_{code}"),
+            "Saves",
+        ),
+    ]
+}
+
+/// The cells of these columns.
+pub fn saving(worth: Option<OrderWorth>) -> [Value; 2] {
+    let unknown = || Value::unknown("no price, rate or cost of the machine");
+    [
+        worth.map_or_else(unknown, |worth| Value::Number(worth.waiting_h)),
+        worth
+            .and_then(|worth| worth.saves)
+            .map_or_else(unknown, Value::Money),
+    ]
+}
+
+fn row(inputs: &Inputs<'_>, line: &ReorderLine, worth: Option<OrderWorth>) -> Row {
     let shop = inputs.shop;
     let buy = &line.buy;
     let unit_price = buy
         .cost
         .and_then(|cost| Price::from_units(cost.to_units() / buy.ordered, 1, cost.currency).ok());
     let unknown = || Value::unknown("no price in the offer");
-    Row::new(vec![
+    let mut cells = vec![
         Value::text(format!("{}{}", buy.supplier, how(buy.delivery))),
         Value::text(number(shop, buy.part)),
         designation(shop, buy.part),
@@ -107,24 +172,19 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         Value::Moment(buy.arrival.likely),
         Value::Moment(buy.arrival.fairly),
         Value::Moment(buy.arrival.late),
-        Value::text(why(inputs, line)),
-    ])
-    .with(match buy.timing {
-        Timing::InTime if !buy.is_old_quote => Emphasis::None,
+    ];
+    cells.extend(saving(worth));
+    cells.push(Value::text(why(inputs, line)));
+    Row::new(cells).with(match buy.timing {
+        Timing::InTime if !buy.is_old_quote && !line.is_last_buy() => Emphasis::None,
         Timing::TooLate => Emphasis::Stop,
         Timing::InTime | Timing::LikelyInTime => Emphasis::Attention,
     })
 }
 
-/// The reason, and what to beware of.
+/// The reasons, and what to beware of.
 fn why(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
-    let mut why = reason(inputs, &line.reason);
-    if let Some(never_used) = &line.never_used {
-        why.push_str(&format!(" {}", sentence(&never_used.to_string())));
-    }
-    if line.part != line.buy.part {
-        why.push_str(&format!(" In place of {}.", number(inputs.shop, line.part)));
-    }
+    let mut why = reasons(inputs, line);
     if line.buy.is_old_quote {
         why.push_str(" The quote is old: ask again.");
     }

@@ -33,6 +33,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .with_formula(RowFormula::Sum(vec![goods, freight]))
             .totalled(),
         Column::text("order_cutoff", "Order cut-off"),
+        Column::text("assumed", "Assumed")
+            .wrapped(40)
+            .with_help("What its lines were chosen by; it is in no sum."),
     ];
     for order in &inputs.plan.reorder.orders {
         let supplier = inputs
@@ -57,6 +60,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map_or(Value::Empty, |time| {
                     Value::text(time.format("%H:%M").to_string())
                 }),
+            order.freight_assumed.map_or(Value::Empty, |assumed| {
+                Value::text(format!("freight of {assumed}"))
+            }),
         ]));
     }
     sheet.empty_text = "No orders today.".to_owned();

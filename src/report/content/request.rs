@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use super::Inputs;
-use super::order_now::of_supplier;
+use super::order_now::{Which, of_supplier};
 use super::words::{designation, number, size};
 use crate::catalogue::{CataloguePart, PartId, Shop};
 use crate::interchange::{AcceptedBecause, Judgement, LineAcceptance};
@@ -30,7 +30,7 @@ pub struct PurchaseRequest {
 
 /// One request for each supplier with lines due today, in the order of their names.
 pub fn purchase_requests(inputs: &Inputs<'_>) -> Vec<PurchaseRequest> {
-    let lines = of_supplier(inputs, true);
+    let lines = of_supplier(inputs, Which::Now);
     let mut requests: Vec<PurchaseRequest> = Vec::new();
     for of_one in lines.chunk_by(|a, b| a.buy.supplier == b.buy.supplier) {
         let supplier = of_one[0].buy.supplier.clone();
@@ -196,7 +196,7 @@ fn alternatives(inputs: &Inputs<'_>, line: &ReorderLine) -> (String, String) {
     let of_part: Vec<&LineAcceptance> = inputs
         .acceptances
         .iter()
-        .filter(|of| shop.kits[of.kit].lines[of.line].part == Some(line.part))
+        .filter(|of| shop.kits[of.kit].lines[of.line].part == Some(line.part()))
         .collect();
     let is_everywhere = |part: PartId| {
         of_part.iter().all(|of| {

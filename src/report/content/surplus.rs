@@ -30,6 +30,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "Value",
         )
         .totalled(),
+        Column::text("bin", "Bin"),
+        Column::new(ColumnKind::Date, "since", "Since"),
         Column::text("basis", "Basis").wrapped(70),
     ];
     for line in surplus(inputs.shop, inputs.plan) {
@@ -48,6 +50,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 Value::Number(line.pieces),
                 Value::text(line.unit.to_string()),
                 money(line.value, "no price"),
+                if line.bins.is_empty() {
+                    Value::unknown("no bin in the stock table")
+                } else {
+                    Value::text(line.bins.join(", "))
+                },
+                line.since.map_or(Value::Empty, Value::Date),
                 Value::text(line.basis.to_string()),
             ])
             .with(emphasis),
@@ -55,9 +63,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     sheet.notes = vec![
         format!(
-            "Surplus: more than the level and what is used in {KEPT_YEARS} years in {:.0} % of cases. Dead: not used for {UNUSED_YEARS} recorded years with its machines in service; where a level keeps some of it, only the rest is listed.",
+            "Surplus: more than the level and what is used in {KEPT_YEARS} years in {:.0} % of cases. Dead: not used for {UNUSED_YEARS} recorded years; what its level keeps of it, or one rebuild takes for a machine in service, is an insurance and not listed.",
             100.0 * KEPT_SHARE
         ),
+        "Value: at the price the level was set with, else the lowest price offered.".to_owned(),
         "A spare that is seldom needed may be worth its shelf: before anything is sold or scrapped ask who keeps the machine. Lots past their shelf life are not fitted.".to_owned(),
     ];
     sheet.empty_text = "Nothing is on the shelf for nothing, as far as records tell.".to_owned();

@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use super::words::{designation, line_name, number, way};
-use crate::plan::{RebuildNeed, WhyNoLevel};
+use crate::plan::{RebuildNeed, WhyNoChoice, WhyNoLevel};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// Key of this sheet.
@@ -29,10 +29,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         let need = not.need.and_then(|need| inputs.plan.needs.get(need));
         let place = need.map(|need| line_name(&shop.kits[need.kit].lines[need.line]));
         let row = vec![
-            Value::text(if need.is_some() {
-                "needed for a planned rebuild"
-            } else {
-                "at its reorder point"
+            Value::text(match (need, not.why) {
+                (Some(_), _) => "needed for a planned rebuild",
+                (None, WhyNoChoice::AfterService) => "last buy",
+                (None, _) => "at its reorder point",
             }),
             not.part
                 .map_or(Value::Empty, |part| Value::text(number(shop, part))),

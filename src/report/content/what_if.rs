@@ -64,84 +64,94 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         Column::new(ColumnKind::Quantity, "error", "Error of the change"),
     ];
     let code = inputs.shop.settings.currency.code();
-    let mut add = |figure: &str, unit: &str, before: f64, after: f64, error: Option<f64>| {
-        let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
-        sheet.rows.push(Row::new(vec![
-            Value::text(figure),
-            Value::text(unit),
-            round(before),
-            round(after),
-            round(after - before),
-            error.map_or(Value::Empty, round),
-        ]));
+    let mut figures: Vec<Figure> = year.map_or_else(Vec::new, |year| of_year(year, code));
+    if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
+        figures.extend([
+            (
+                "Money tied up by the levels",
+                code,
+                was.stock_value,
+                is.stock_value,
+                None,
+            ),
+            (
+                "Cost of waiting a year by the levels, in full",
+                code,
+                was.waiting_cost,
+                is.waiting_cost,
+                None,
+            ),
+        ]);
+    }
+    let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
+    let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;
+    figures.extend([
+        (
+            "Lines to order now",
+            "",
+            lines(inputs.plan),
+            lines(after),
+            None,
+        ),
+        (
+            "Needs that no offer covers",
+            "",
+            not(inputs.plan),
+            not(after),
+            None,
+        ),
+    ]);
+    let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
+    let rows = figures
+        .into_iter()
+        .map(|(figure, unit, before, after, error)| {
+            Row::new(vec![
+                Value::text(figure),
+                Value::text(unit),
+                round(before),
+                round(after),
+                round(after - before),
+                error.map_or(Value::Empty, round),
+            ])
+        });
+    sheet.rows = rows.collect();
+    sheet
+}
+
+/// A figure in words, its unit, before, after, and the error of the change where it is simulated.
+type Figure<'c> = (&'static str, &'c str, f64, f64, Option<f64>);
+
+/// What the simulated year says.
+fn of_year<'c>(year: &YearAhead, code: &'c str) -> Vec<Figure<'c>> {
+    let figure = |name: &'static str, unit: &'c str, of: fn(&YearOf) -> Band| {
+        let (was, is) = (of(&year.before).mean, of(&year.after).mean);
+        (name, unit, was, is, Some(of(&year.change).standard_error))
     };
-    if let Some(year) = year {
-        let figure = |of: fn(&YearOf) -> Band| {
-            let (was, is) = (of(&year.before).mean, of(&year.after).mean);
-            (was, is, Some(of(&year.change).standard_error))
-        };
-        let (was, is, error) = figure(|of| of.down_h);
-        add(
+    let (was, is) = (year.before.met_share, year.after.met_share);
+    vec![
+        figure(
             "Production hours down for parts, all machines, a year",
             "h",
-            was,
-            is,
-            error,
-        );
-        let (was, is, error) = figure(|of| of.down_cost);
-        add("Cost of these hours", code, was, is, error);
-        let (was, is, error) = figure(|of| of.stock_value);
-        add(
-            "Stock on the shelf in the year, on average",
+            |of| of.down_h,
+        ),
+        figure("Cost of these hours", code, |of| of.down_cost),
+        figure(
+            "Surcharges for what machines waited for: hurried, fetched, by courier",
             code,
-            was,
-            is,
-            error,
-        );
-        let (was, is, error) = figure(|of| of.orders);
-        add("Orders placed a year", "", was, is, error);
-        let (was, is) = (year.before.met_share, year.after.met_share);
-        add(
+            |of| of.surcharges,
+        ),
+        figure("Stock on the shelf in the year, on average", code, |of| {
+            of.stock_value
+        }),
+        figure("Orders placed a year", "", |of| of.orders),
+        (
             "Usages met whole from the shelf",
             "%",
             100.0 * was,
             100.0 * is,
             None,
-        );
-    }
-    if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
-        add(
-            "Money tied up by the levels",
-            code,
-            was.stock_value,
-            is.stock_value,
-            None,
-        );
-        add(
-            "Cost of waiting a year by the levels, in full",
-            code,
-            was.waiting_cost,
-            is.waiting_cost,
-            None,
-        );
-    }
-    let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
-    add(
-        "Lines to order now",
-        "",
-        lines(inputs.plan),
-        lines(after),
-        None,
-    );
-    let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;
-    add(
-        "Needs that no offer covers",
-        "",
-        not(inputs.plan),
-        not(after),
-        None,
-    );
-    sheet
+        ),
+    ]
 }
 
 fn machines(inputs: &Inputs<'_>, year: Option<&YearAhead>) -> Sheet {

@@ -3,7 +3,9 @@
 use super::Inputs;
 use crate::catalogue::{KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
-use crate::plan::{Completion, DeliveryKind, KitOutcome, LinePlan, ReorderReason, Source, Supply};
+use crate::plan::{
+    Completion, DeliveryKind, KitOutcome, LinePlan, ReorderLine, ReorderReason, Source, Supply,
+};
 use crate::report::model::Value;
 use crate::units::Money;
 
@@ -104,47 +106,49 @@ pub fn is_complete_from_shelf(outcome: &KitOutcome) -> bool {
 
 /// The line that most often is the last, with its share of cases, or the lines without a known arrival.
 pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String {
-    let lines = &inputs.shop.kits[kit].lines;
-    let name = |line: &usize| {
-        format!(
-            "line {}: {}",
-            lines[*line].record.line,
-            asked_for(inputs.shop, &lines[*line])
-        )
-    };
+    let name = |line: usize| line_in_kit(inputs, kit, line);
     match &outcome.completion {
         Completion::Known {
             last_line: Some(last),
             ..
-        } => {
-            let holds = |line: &&LinePlan| line.holds_share.unwrap_or(0.0);
-            let most = outcome
-                .lines
-                .iter()
-                .max_by(|a, b| holds(a).total_cmp(&holds(b)).then(b.line.cmp(&a.line)));
-            match most.filter(|line| line.holds_share.is_some()) {
-                None => name(last),
-                Some(line) if holds(&line) < 0.005 => {
-                    "nothing: parts come before the work needs them".to_owned()
-                }
-                Some(line) => {
-                    format!(
-                        "{} ({:.0} % of cases)",
-                        name(&line.line),
-                        100.0 * holds(&line)
-                    )
-                }
+        } => match holder(outcome, |line| line.holds_share) {
+            None => name(*last),
+            Some((_, share)) if share < 0.005 => {
+                "nothing: parts come before the work needs them".to_owned()
             }
-        }
+            Some((line, share)) => {
+                format!("{} ({:.0} % of cases)", name(line.line), 100.0 * share)
+            }
+        },
         Completion::Known {
             last_line: None, ..
         } => "nothing: all on the shelf".to_owned(),
-        Completion::Unknown { lines } => lines.iter().map(name).collect::<Vec<_>>().join("; "),
+        Completion::Unknown { lines } => {
+            let names: Vec<String> = lines.iter().map(|line| name(*line)).collect();
+            names.join("; ")
+        }
     }
 }
 
-/// Why an order line is there, in a sentence with its figures.
-pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
+/// The line that is the last in the greatest share of cases, with that share; the first of equals.
+pub fn holder(
+    outcome: &KitOutcome,
+    share_of: impl Fn(&LinePlan) -> Option<f64>,
+) -> Option<(&LinePlan, f64)> {
+    let lines = outcome.lines.iter();
+    lines
+        .filter_map(|line| Some((line, share_of(line)?)))
+        .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.line.cmp(&a.0.line)))
+}
+
+/// A line within its kit: `line 10: BRG-0324 (22213)`.
+fn line_in_kit(inputs: &Inputs<'_>, kit: usize, line: usize) -> String {
+    let of = &inputs.shop.kits[kit].lines[line];
+    format!("line {}: {}", of.record.line, asked_for(inputs.shop, of))
+}
+
+/// Why something is ordered, in a sentence with its figures.
+fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
         ReorderReason::AtReorderPoint {
             free,
@@ -171,7 +175,34 @@ pub fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             let line = line.unwrap_or_else(|| "kit unknown".to_owned());
             format!("Rebuild on {date} needs {needed}, {short} missing: {line}.")
         }
+        ReorderReason::LastBuy {
+            until,
+            expected,
+            wanted,
+            enough_share,
+        } => format!(
+            "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {wanted} in all are enough in {:.1} % of cases.",
+            100.0 * enough_share
+        ),
     }
+}
+
+/// Why an order line is there: every need that it serves, and what speaks for a part that was never used.
+pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
+    let mut words = Vec::new();
+    for need in &line.needs {
+        words.push(reason(inputs, &need.reason));
+        if let Some(never_used) = &need.never_used {
+            words.push(sentence(&never_used.to_string()));
+        }
+        if need.part != line.buy.part {
+            words.push(format!("In place of {}.", number(inputs.shop, need.part)));
+        }
+    }
+    if line.is_supplier_unapproved {
+        words.push("No table approves this supplier.".to_owned());
+    }
+    words.join(" ")
 }
 
 /// How far the standard size behind a part was cross-checked; blank where no standard row is behind it.

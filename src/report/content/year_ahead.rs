@@ -128,7 +128,7 @@ pub fn notes(year: &YearAhead) -> Vec<String> {
             "{} years simulated with seed {}, {} parts: usages with what the records leave open of their rate, quantities, lead times through the calendars, open orders, rebuilds with a date, lots that end.",
             year.replications, year.seed, year.parts
         ),
-        "Every usage is taken to stop its machine until the part is there, and an order comes by the ordinary way: the most that waiting can be. Repair itself, hurried orders, substitutes and other ways are not in it.".to_owned(),
+        "Every usage is taken to stop its machine until the part is there: the most that waiting can be. An order counts by the cut-off, counter and working hours of its supplier and comes by the ordinary way; where a machine waits and its hours cost more than the surcharge, by the quickest way that is offered now. Repair itself, substitutes and other ways are not in it.".to_owned(),
         "A forecast of stock, not of safety: what a machine may run with is said by its documentation and a licensed person.".to_owned(),
     ];
     if !year.left_out.is_empty() {

@@ -1,0 +1,239 @@
+//! From which moment a lead time counts, for an order placed at any hour: cut-off hours, counter hours, days off.
+
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
+
+use super::course::Course;
+use crate::plan::calendar::{CalendarId, Calendars};
+use crate::record::{SameDay, SupplierRecord};
+
+/// How an order gets to a supplier, and the calendar it gets there on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Placing {
+    calendar: CalendarId,
+    to: PlacedAt,
+}
+
+/// Where an order goes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum PlacedAt {
+    /// To the order desk: after its cut-off an order counts as placed on the next working day.
+    Desk(Option<NaiveTime>),
+    /// Over the counter, which opens and closes.
+    Counter(Option<(NaiveTime, NaiveTime)>),
+    /// By an hour, for goods that come on the same day by another.
+    SameDay(SameDay),
+}
+
+impl Placing {
+    /// An order to the desk of a supplier.
+    pub fn at_desk(calendars: &Calendars, record: Option<&SupplierRecord>) -> Self {
+        Self {
+            calendar: calendars.id_of_supplier(record),
+            to: PlacedAt::Desk(record.and_then(|record| record.order_cutoff)),
+        }
+    }
+
+    /// Goods from the counter of a supplier, fetched or sent.
+    pub fn at_counter(calendars: &Calendars, record: &SupplierRecord) -> Self {
+        Self {
+            calendar: calendars.id_of_supplier(Some(record)),
+            to: PlacedAt::Counter(record.counter_hours),
+        }
+    }
+
+    /// Goods that the supplier brings on the day of the order.
+    pub fn same_day(calendars: &Calendars, record: &SupplierRecord, same_day: SameDay) -> Self {
+        Self {
+            calendar: calendars.id_of_supplier(Some(record)),
+            to: PlacedAt::SameDay(same_day),
+        }
+    }
+
+    /// Day on which the order counts as placed; `None` where the calendar never opens again.
+    pub fn counts_from(
+        &self,
+        calendars: &Calendars,
+        ordered_at: NaiveDateTime,
+    ) -> Option<NaiveDate> {
+        let calendar = calendars.get(self.calendar);
+        let day = ordered_at.date();
+        match self.to {
+            PlacedAt::Desk(cutoff) => {
+                let is_after = cutoff.is_some_and(|cutoff| ordered_at.time() > cutoff);
+                if is_after && calendar.is_working_day(day) {
+                    calendar.next_working_day(day)
+                } else {
+                    Some(day)
+                }
+            }
+            PlacedAt::Counter(_) => Some(self.starts(calendars, ordered_at)?.date()),
+            PlacedAt::SameDay(same_day) => {
+                if ordered_at.time() <= same_day.order_by {
+                    calendar.roll_forward(day)
+                } else {
+                    calendar.next_working_day(day)
+                }
+            }
+        }
+    }
+
+    /// Moment from which hours count.
+    pub fn starts(
+        &self,
+        calendars: &Calendars,
+        ordered_at: NaiveDateTime,
+    ) -> Option<NaiveDateTime> {
+        let calendar = calendars.get(self.calendar);
+        match self.to {
+            PlacedAt::Desk(_) => {
+                let from = self.counts_from(calendars, ordered_at)?;
+                let start = if from > ordered_at.date() {
+                    from.and_time(NaiveTime::MIN)
+                } else {
+                    ordered_at
+                };
+                calendar.after(start, 0.0)
+            }
+            PlacedAt::Counter(None) => calendar.after(ordered_at, 0.0),
+            PlacedAt::Counter(Some((opens, closes))) => {
+                let today = calendar.roll_forward(ordered_at.date())?;
+                if today.and_time(closes) > ordered_at {
+                    Some(today.and_time(opens).max(ordered_at))
+                } else {
+                    Some(calendar.next_working_day(today)?.and_time(opens))
+                }
+            }
+            PlacedAt::SameDay(same_day) => {
+                let day = self.counts_from(calendars, ordered_at)?;
+                Some(day.and_time(same_day.order_by).max(ordered_at))
+            }
+        }
+    }
+
+    /// Hours that the supplier states from the start to the goods, for goods of the same day.
+    pub fn stated_h(&self, calendars: &Calendars, starts: NaiveDateTime) -> Option<f64> {
+        let PlacedAt::SameDay(same_day) = self.to else {
+            return None;
+        };
+        let there_by = starts.date().and_time(same_day.there_by);
+        let seconds = calendars.receiving().seconds_between(starts, there_by);
+        Some(seconds.max(0) as f64 / 3600.0)
+    }
+
+    /// A way laid out for one moment, for an order placed at another; not here yet at no moment.
+    pub fn course(
+        &self,
+        calendars: &Calendars,
+        course: Course,
+        ordered_at: NaiveDateTime,
+    ) -> Option<Course> {
+        Some(match course {
+            Course::Certain { .. } => course,
+            Course::Days {
+                lead,
+                is_workdays,
+                calendar,
+                ..
+            } => Course::Days {
+                lead,
+                is_workdays,
+                calendar,
+                from: self.counts_from(calendars, ordered_at)?,
+                not_before: ordered_at,
+                not_by: None,
+            },
+            Course::Hours { lead, clock, .. } => Course::Hours {
+                lead,
+                from: self.starts(calendars, ordered_at)?,
+                clock,
+            },
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::sample::{Sample, at, euros};
+
+    fn time(text: &str) -> NaiveTime {
+        NaiveTime::parse_from_str(text, "%H:%M").unwrap()
+    }
+
+    /// Monday to Friday, with 6 April 2026 (a Monday) off.
+    fn sample() -> Sample {
+        let mut sample = Sample::new(
+            "[calendars.day]\nshifts = [{ days = [\"mon\", \"tue\", \"wed\", \"thu\", \"fri\"], from = \"07:00\", \
+             until = \"15:00\" }]\nholidays = [\"2026-04-06\"]",
+        );
+        sample.supplier("North", |supplier| {
+            supplier.order_cutoff = Some(time("11:00"));
+            supplier.counter_hours = Some((time("08:00"), time("17:00")));
+            supplier.same_day = Some(SameDay {
+                order_by: time("10:00"),
+                there_by: time("14:00"),
+                cost: Some(euros(9.0)),
+            });
+        });
+        sample
+    }
+
+    #[test]
+    fn the_desk_counts_from_the_next_working_day_after_its_cut_off() {
+        let sample = sample();
+        let calendars = Calendars::new(&sample.shop.settings);
+        let desk = Placing::at_desk(&calendars, sample.shop.suppliers.values().next());
+        // Thursday 2 April 2026; Good Friday is a working day here, Easter Monday is not.
+        for (ordered, counts) in [
+            ("2026-04-02T10:59", "2026-04-02"),
+            ("2026-04-02T11:00", "2026-04-02"),
+            ("2026-04-02T11:01", "2026-04-03"),
+            ("2026-04-03T12:00", "2026-04-07"),
+            // On a day off nothing is cut off: the working days after it count anyway.
+            ("2026-04-04T23:00", "2026-04-04"),
+            ("2026-04-06T05:00", "2026-04-06"),
+        ] {
+            let found = desk.counts_from(&calendars, at(ordered)).unwrap();
+            assert_eq!(found.to_string(), counts, "{ordered}");
+        }
+        for (ordered, starts) in [
+            ("2026-04-02T05:00", "2026-04-02T07:00"),
+            ("2026-04-02T09:30", "2026-04-02T09:30"),
+            ("2026-04-02T11:30", "2026-04-03T07:00"),
+            ("2026-04-04T09:30", "2026-04-07T07:00"),
+        ] {
+            let found = desk.starts(&calendars, at(ordered)).unwrap();
+            assert_eq!(found, at(starts), "{ordered}");
+        }
+        assert_eq!(desk.stated_h(&calendars, at("2026-04-02T09:30")), None);
+    }
+
+    #[test]
+    fn the_counter_waits_until_it_opens_and_the_same_day_has_its_hour() {
+        let sample = sample();
+        let calendars = Calendars::new(&sample.shop.settings);
+        let record = sample.shop.suppliers.values().next().unwrap();
+        let counter = Placing::at_counter(&calendars, record);
+        for (ordered, starts) in [
+            ("2026-04-02T06:00", "2026-04-02T08:00"),
+            ("2026-04-02T16:59", "2026-04-02T16:59"),
+            ("2026-04-02T17:00", "2026-04-03T08:00"),
+            ("2026-04-03T18:00", "2026-04-07T08:00"),
+            ("2026-04-05T12:00", "2026-04-07T08:00"),
+        ] {
+            let found = counter.starts(&calendars, at(ordered)).unwrap();
+            assert_eq!(found, at(starts), "{ordered}");
+        }
+        let brought = Placing::same_day(&calendars, record, record.same_day.unwrap());
+        for (ordered, starts, hours) in [
+            ("2026-04-02T07:00", "2026-04-02T10:00", 4.0),
+            ("2026-04-02T10:00", "2026-04-02T10:00", 4.0),
+            ("2026-04-02T10:01", "2026-04-03T10:00", 4.0),
+            ("2026-04-05T12:00", "2026-04-07T10:00", 4.0),
+        ] {
+            let found = brought.starts(&calendars, at(ordered)).unwrap();
+            assert_eq!(found, at(starts), "{ordered}");
+            assert_eq!(brought.stated_h(&calendars, found), Some(hours));
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! One line of the order list: what is bought, and every need that it serves.
+
+use std::fmt;
+
+use chrono::NaiveDate;
+
+use super::choice::OfferChoice;
+use super::level::NeverUsed;
+use crate::catalogue::PartId;
+use crate::units::UnitOfCount;
+
+/// Why something is ordered.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ReorderReason {
+    /// The stock position is at or below the reorder point.
+    AtReorderPoint {
+        /// Free on the shelf.
+        free: f64,
+        /// On order.
+        on_order: f64,
+        /// Taken from these by planned rebuilds within the lead time.
+        for_rebuilds: f64,
+        /// Stock position: free and on order, less what the rebuilds take.
+        position: f64,
+        /// Order again at or below this.
+        reorder_point: f64,
+    },
+    /// A rebuild with a date needs more than there is.
+    Rebuild {
+        /// Position of the need in the plan's list of needs.
+        need: usize,
+        /// Planned day.
+        date: NaiveDate,
+        /// Quantity needed.
+        needed: f64,
+        /// Quantity missing.
+        short: f64,
+    },
+    /// Bought once and for all before the last machine that uses it leaves service.
+    LastBuy {
+        /// Last day in service.
+        until: NaiveDate,
+        /// Usage expected until then.
+        expected: f64,
+        /// Units that should be there in all.
+        wanted: f64,
+        /// Share of cases in which that many are enough.
+        enough_share: f64,
+    },
+}
+
+/// One need that an order line serves.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OrderedFor {
+    /// The part that is wanted; what is bought may be another number accepted for it.
+    pub part: PartId,
+    /// Parts that may be bought for it.
+    pub accepted: Vec<PartId>,
+    /// Quantity wanted, in the unit of its line, before pack and minimum.
+    pub wanted: f64,
+    /// Day by which goods must be there; `None` where nothing is dated.
+    pub needed_by: Option<NaiveDate>,
+    /// Last day to order; today where it is a matter of the stock level or already late.
+    pub order_by: NaiveDate,
+    /// Why.
+    pub reason: ReorderReason,
+    /// What speaks for a part that was never used and only its group's rate asks for; not due without an insurance that pays.
+    pub never_used: Option<NeverUsed>,
+}
+
+/// One line to order: one part from one supplier by one delivery.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReorderLine {
+    /// What it is ordered for; never empty, the need that was planned first comes first.
+    pub needs: Vec<OrderedFor>,
+    /// Quantity wanted by all needs, in `unit`, before pack and minimum.
+    pub wanted: f64,
+    /// What is counted.
+    pub unit: UnitOfCount,
+    /// What to buy: pack and price break by the sum of the needs.
+    pub buy: OfferChoice,
+    /// The next best, for comparison.
+    pub next_best: Option<OfferChoice>,
+    /// Earliest day by which goods must be there; `None` where nothing is dated.
+    pub needed_by: Option<NaiveDate>,
+    /// Earliest of the last days to order.
+    pub order_by: NaiveDate,
+    /// True where no table says that the supplier is approved, and the settings let the shop buy there all the same.
+    pub is_supplier_unapproved: bool,
+}
+
+impl OrderedFor {
+    /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
+    pub fn is_held_back(&self) -> bool {
+        self.never_used
+            .as_ref()
+            .is_some_and(|never_used| !never_used.is_insured())
+    }
+}
+
+impl ReorderLine {
+    /// The part that is wanted first; `buy.part` may be another number accepted for it.
+    pub fn part(&self) -> PartId {
+        self.needs.first().map_or(self.buy.part, |need| need.part)
+    }
+
+    /// True where the last day to order is not after `today`.
+    pub fn is_due(&self, today: NaiveDate) -> bool {
+        self.order_by <= today && !self.is_held_back()
+    }
+
+    /// True where nothing but parts that nobody need order stands behind it.
+    pub fn is_held_back(&self) -> bool {
+        self.needs.iter().all(OrderedFor::is_held_back)
+    }
+
+    /// True where one of its needs is a last buy.
+    pub fn is_last_buy(&self) -> bool {
+        let mut needs = self.needs.iter();
+        needs.any(|need| matches!(need.reason, ReorderReason::LastBuy { .. }))
+    }
+}
+
+impl fmt::Display for ReorderReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::AtReorderPoint {
+                free,
+                on_order,
+                for_rebuilds,
+                position,
+                reorder_point,
+            } => {
+                write!(f, "{free} free and {on_order} on order")?;
+                if *for_rebuilds > 0.0 {
+                    write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
+                }
+                write!(
+                    f,
+                    ": {position} is at or below the reorder point of {reorder_point}"
+                )
+            }
+            Self::Rebuild {
+                date,
+                needed,
+                short,
+                ..
+            } => write!(f, "rebuild on {date} needs {needed}, {short} missing"),
+            Self::LastBuy {
+                until,
+                expected,
+                wanted,
+                enough_share,
+            } => write!(
+                f,
+                "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {wanted} in all are enough in {:.1} % of cases",
+                100.0 * enough_share
+            ),
+        }
+    }
+}
