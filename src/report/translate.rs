@@ -57,6 +57,14 @@ pub fn translated(report: Report, language: Language) -> Report {
     Walk::new(language).report(report)
 }
 
+/// One sheet in `language`.
+pub fn translated_sheet(mut sheet: Sheet, language: Language) -> Sheet {
+    if language != Language::ENGLISH {
+        Walk::new(language).sheet(&mut sheet);
+    }
+    sheet
+}
+
 /// Texts of the program in this report that `language` has no message for, in full or in part.
 pub fn untranslated(report: &Report, language: Language) -> Vec<String> {
     let mut walk = Walk::new(language);

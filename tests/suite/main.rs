@@ -36,6 +36,7 @@ mod plan;
 mod rejects;
 mod replay;
 mod report;
+mod rule_words;
 mod sample;
 mod shops;
 mod simulation;

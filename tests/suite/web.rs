@@ -3,6 +3,7 @@
 
 mod access;
 mod client;
+mod german;
 mod hostile;
 mod intake;
 mod language;

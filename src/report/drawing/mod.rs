@@ -1,30 +1,34 @@
-//! Charts of the pages, as inline pictures that scale with the page, print in grey and can be read out.
+//! Charts of reports and pages, as inline pictures that scale with the page, print in grey and can be read out. The only
+//! home of svg.
 //!
 //! Belongs here: shapes. Which figures are drawn is the page's business, and every page gives them as a table too.
 //! Places across are in percent and there is no view box, so that text keeps its size at 360 and at 1280 pixels. Nothing
-//! hangs on colour: lines differ in their dashes and marks, bands in their fill and edge. Looks are classes of `page.css`,
-//! since the content security policy allows no styles within a page.
+//! hangs on colour: lines differ in their dashes and marks, bands in their fill and edge. Looks are classes of the style
+//! sheet (`html/style.rs`), since the content security policy of the pages allows no styles within them.
 
 mod bands;
+mod bars;
 mod curve;
 mod scale;
 
-pub(super) use bands::{Band, BandRow, bands};
-pub(super) use curve::{Mark, Series, curve};
-pub(super) use scale::{Axis, hours_from_now, nice_step};
+pub(crate) use bands::{Band, BandRow, bands};
+pub(super) use bars::{BarRow, bars};
+pub(crate) use curve::{Mark, Series, curve};
+pub(crate) use scale::{Axis, hours_from_now, nice_step};
+pub(super) use scale::days_from;
 
 use maud::{Markup, PreEscaped, html};
 use svg::node::element::{Description, SVG, Text, Title};
 
 /// What a chart is called and what is to be seen in it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Caption<'a> {
+pub(crate) struct Caption<'a> {
     /// Short name without blanks, of which names within the page are made.
-    pub(super) id: &'a str,
+    pub(crate) id: &'a str,
     /// Title.
-    pub(super) title: &'a str,
+    pub(crate) title: &'a str,
     /// One or two sentences that stand for the picture.
-    pub(super) description: &'a str,
+    pub(crate) description: &'a str,
 }
 
 /// Place across, from a share of the width; both ends leave room for marks.
@@ -58,6 +62,17 @@ fn words(text: &str, x: String, y: f64, anchor: &str, class: &str) -> Text {
         .set("y", format!("{y:.1}"))
         .set("text-anchor", anchor)
         .set("class", class)
+}
+
+/// A name cut to what a phone has room for; signs that steer are none of a picture's.
+fn short(name: &str, most_letters: usize) -> String {
+    let clean = name.replace(|c: char| c.is_control(), " ");
+    if clean.chars().count() <= most_letters {
+        clean
+    } else {
+        let kept = clean.chars().take(most_letters - 1);
+        kept.chain(['…']).collect()
+    }
 }
 
 /// The picture below its title, with a legend.
