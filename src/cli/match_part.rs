@@ -215,6 +215,8 @@ fn answer_json(answer: &Answer) -> Value {
     })
 }
 
+/// Width of the words before the lines of a part, the blank behind them included.
+const LABEL_WIDTH: usize = 8;
 /// Refused parts shown at the terminal; all of them are in the JSON form.
 const REFUSED_SHOWN: usize = 6;
 
@@ -320,9 +322,12 @@ fn block(answer: &Answer, words: &mut Translator) -> String {
     }
     lines.push(("unknown", words.say(&judgement.unknown.join("; "))));
     lines.push(("first", words.say(&judgement.before_fitting())));
-    for (label, said) in lines.iter().filter(|(_, said)| !said.is_empty()) {
-        let label = format!("    {:<8}", words.say(label));
-        text.push_str(&output::wrapped(&label, said));
+    lines.retain(|(_, said)| !said.is_empty());
+    let labels: Vec<String> = lines.iter().map(|(label, _)| words.say(label)).collect();
+    let widest = labels.iter().map(|label| label.chars().count() + 1).max();
+    let width = widest.unwrap_or_default().max(LABEL_WIDTH);
+    for (label, (_, said)) in labels.iter().zip(&lines) {
+        text.push_str(&output::wrapped(&format!("    {label:<width$}"), said));
     }
     text
 }

@@ -210,9 +210,11 @@ fn in_words(summary: Summary, language: Language) -> String {
     let mut translator = Translator::new(language);
     let mut say = |english: &str| translator.say(english);
     let mut text = format!("{}\n\n", say(&summary.head));
-    for (label, words) in &summary.lines {
-        let label = format!("{:<LABEL_WIDTH$}", say(label));
-        text.push_str(&output::wrapped(&label, &say(words)));
+    let labels: Vec<String> = summary.lines.iter().map(|(label, _)| say(label)).collect();
+    let widest = labels.iter().map(|label| label.chars().count() + 1).max();
+    let width = widest.unwrap_or_default().max(LABEL_WIDTH);
+    for (label, (_, words)) in labels.iter().zip(&summary.lines) {
+        text.push_str(&output::wrapped(&format!("{label:<width$}"), &say(words)));
     }
     if !summary.orders.is_empty() {
         let header = ORDER_HEADERS.map(&mut say);

@@ -109,12 +109,12 @@ fn of_what_if(job: &Job, planned: &Planned) -> Vec<String> {
     let machine = job.shop.machines.values().next().unwrap().machine.clone();
     let asks = [
         WhatIf {
-            slower: vec![(supplier.clone(), 2.0)],
+            slower: vec![(supplier.to_string(), 2.0)],
             budget_cut_share: Some(0.2),
             ..WhatIf::default()
         },
         WhatIf {
-            gone: vec![supplier],
+            gone: vec![supplier.to_string()],
             one_more: vec![machine],
             ..WhatIf::default()
         },

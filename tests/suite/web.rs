@@ -9,3 +9,4 @@ mod intake;
 mod language;
 mod many;
 mod planning;
+mod sparse;

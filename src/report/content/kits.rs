@@ -4,7 +4,7 @@ use super::Inputs;
 use super::words::{holds_it, is_complete_from_shelf, money};
 use crate::plan::{Completion, KitPlan, Running};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
-use crate::units::Money;
+use crate::units::{Currency, Money};
 
 /// Key of this sheet.
 pub const KEY: &str = "kits";
@@ -12,14 +12,38 @@ pub const KEY: &str = "kits";
 /// The sheet, one row per kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
-    let code = currency.code().to_ascii_lowercase();
     let mut sheet = Sheet::new(
         KEY,
         "Kits and what holds them",
         "If the machine went down now, which line holds it, and for how long?",
     );
     sheet.has_marks = true;
-    sheet.columns = vec![
+    sheet.columns = columns(currency);
+    sheet.rows = inputs
+        .plan
+        .kits
+        .iter()
+        .map(|plan| row(inputs, plan))
+        .collect();
+    sheet.notes = vec![
+        "Each kit is planned as if its machine went down at the moment of planning and it alone were rebuilt; kits may draw on the same stock.".to_owned(),
+        "Downtime counts production hours from now until the rebuild is done on the maintenance calendar.".to_owned(),
+        "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
+        "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
+    ];
+    sheet.charts = vec![Chart::bars(
+        "Production hours down, by machine and kit",
+        "If the machine went down now: the longest bar is the kit to look at first.",
+        "kit",
+        "down_likely_h",
+    )];
+    sheet.empty_text = "No rebuild kits in any table: no downtime can be projected.".to_owned();
+    sheet
+}
+
+fn columns(currency: Currency) -> Vec<Column> {
+    let code = currency.code().to_ascii_lowercase();
+    vec![
         Column::text("kit", "Kit").wrapped(26),
         Column::text("machine", "Machine"),
         Column::text("short_lines", "Lines short"),
@@ -72,27 +96,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "Down if all were approved",
         ),
         Column::new(ColumnKind::Date, "planned", "Next planned rebuild"),
-    ];
-    sheet.rows = inputs
-        .plan
-        .kits
-        .iter()
-        .map(|plan| row(inputs, plan))
-        .collect();
-    sheet.notes = vec![
-        "Each kit is planned as if its machine went down at the moment of planning and it alone were rebuilt; kits may draw on the same stock.".to_owned(),
-        "Downtime counts production hours from now until the rebuild is done on the maintenance calendar.".to_owned(),
-        "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
-        "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
-    ];
-    sheet.charts = vec![Chart::bars(
-        "Production hours down, by machine and kit",
-        "If the machine went down now: the longest bar is the kit to look at first.",
-        "kit",
-        "down_likely_h",
-    )];
-    sheet.empty_text = "No rebuild kits in any table: no downtime can be projected.".to_owned();
-    sheet
+    ]
 }
 
 fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {

@@ -64,84 +64,68 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         Column::new(ColumnKind::Quantity, "error", "Error of the change"),
     ];
     let code = inputs.shop.settings.currency.code();
-    let mut add = |figure: &str, unit: &str, before: f64, after: f64, error: Option<f64>| {
-        let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
-        sheet.rows.push(Row::new(vec![
-            Value::text(figure),
-            Value::text(unit),
-            round(before),
-            round(after),
-            round(after - before),
-            error.map_or(Value::Empty, round),
-        ]));
-    };
+    let mut figures = Vec::new();
     if let Some(year) = year {
-        let figure = |of: fn(&YearOf) -> Band| {
-            let (was, is) = (of(&year.before).mean, of(&year.after).mean);
-            (was, is, Some(of(&year.change).standard_error))
-        };
-        let (was, is, error) = figure(|of| of.down_h);
-        add(
-            "Production hours down for parts, all machines, a year",
-            "h",
-            was,
-            is,
-            error,
-        );
-        let (was, is, error) = figure(|of| of.down_cost);
-        add("Cost of these hours", code, was, is, error);
-        let (was, is, error) = figure(|of| of.stock_value);
-        add(
-            "Stock on the shelf in the year, on average",
-            code,
-            was,
-            is,
-            error,
-        );
-        let (was, is, error) = figure(|of| of.orders);
-        add("Orders placed a year", "", was, is, error);
-        let (was, is) = (year.before.met_share, year.after.met_share);
-        add(
-            "Usages met whole from the shelf",
-            "%",
-            100.0 * was,
-            100.0 * is,
-            None,
-        );
+        figures.extend(of_the_year(year, code));
     }
     if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
-        add(
-            "Money tied up by the levels",
-            code,
-            was.stock_value,
-            is.stock_value,
-            None,
-        );
-        add(
-            "Cost of waiting a year by the levels, in full",
-            code,
-            was.waiting_cost,
-            is.waiting_cost,
-            None,
-        );
+        let tied = (was.stock_value, is.stock_value, None);
+        let waiting = (was.waiting_cost, is.waiting_cost, None);
+        figures.push(("Money tied up by the levels", code, tied));
+        figures.push(("Cost of waiting a year by the levels, in full", code, waiting));
     }
     let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
-    add(
-        "Lines to order now",
-        "",
-        lines(inputs.plan),
-        lines(after),
-        None,
-    );
     let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;
-    add(
-        "Needs that no offer covers",
-        "",
-        not(inputs.plan),
-        not(after),
-        None,
+    let (due, uncovered) = (
+        (lines(inputs.plan), lines(after), None),
+        (not(inputs.plan), not(after), None),
     );
+    figures.push(("Lines to order now", "", due));
+    figures.push(("Needs that no offer covers", "", uncovered));
+    sheet.rows = figures.into_iter().map(figure_row).collect();
     sheet
+}
+
+/// A figure: name, unit, then before, after, and the error of the change.
+type Figure<'a> = (&'static str, &'a str, (f64, f64, Option<f64>));
+
+fn figure_row((figure, unit, (before, after, error)): Figure<'_>) -> Row {
+    let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
+    Row::new(vec![
+        Value::text(figure),
+        Value::text(unit),
+        round(before),
+        round(after),
+        round(after - before),
+        error.map_or(Value::Empty, round),
+    ])
+}
+
+fn of_the_year<'a>(year: &YearAhead, code: &'a str) -> [Figure<'a>; 5] {
+    let figure = |of: fn(&YearOf) -> Band| {
+        let (was, is) = (of(&year.before).mean, of(&year.after).mean);
+        (was, is, Some(of(&year.change).standard_error))
+    };
+    let met = |of: &YearOf| 100.0 * of.met_share;
+    [
+        (
+            "Production hours down for parts, all machines, a year",
+            "h",
+            figure(|of| of.down_h),
+        ),
+        ("Cost of these hours", code, figure(|of| of.down_cost)),
+        (
+            "Stock on the shelf in the year, on average",
+            code,
+            figure(|of| of.stock_value),
+        ),
+        ("Orders placed a year", "", figure(|of| of.orders)),
+        (
+            "Usages met whole from the shelf",
+            "%",
+            (met(&year.before), met(&year.after), None),
+        ),
+    ]
 }
 
 fn machines(inputs: &Inputs<'_>, year: Option<&YearAhead>) -> Sheet {

@@ -92,6 +92,9 @@ figcaption{font-weight:650}.chart{margin:.75rem 0 1rem;max-width:60rem}
 .legend .sign{display:inline-block;min-width:1.2em}
 details{margin:.5rem 0}summary{cursor:pointer;color:var(--link)}
 .help dt{font-weight:650;margin-top:.4rem}.help dd{margin:0 0 0 1rem;max-width:70ch}
+.print-choice{display:flex;align-items:center;gap:.6rem;min-height:48px}
+.print-choice input{width:24px;height:24px;flex:none;margin:0}
+.not-printed{display:none}
 footer{color:var(--quiet);border-top:1px solid var(--rule);padding-top:1rem;padding-bottom:2rem;margin-top:2rem;font-size:.9rem}
 @media (max-width:40rem){header,main,footer{padding-left:.9rem;padding-right:.9rem}h1{font-size:1.45rem}
 th,td{padding:.4rem .5rem}tbody th,tfoot th{max-width:9rem;min-width:8.5rem}
@@ -105,7 +108,8 @@ body{font-size:10pt}header,main,footer{max-width:none;padding:0}nav,.skip{displa
 th,td{min-width:0!important;max-width:none;padding:1.2mm 1.6mm}
 thead{display:table-header-group}tfoot{display:table-row-group}thead th,tbody th,tfoot th{position:static}
 tr,.actions li,.facts div,figure{break-inside:avoid}h2,h3,caption{break-after:avoid}section{margin:4mm 0;padding-top:3mm}
-section.sheet{break-before:page;border-top:0;margin-top:0}
+.print-choice{display:none}body:not(:has(#print-all:checked)) .not-printed{display:block}
+body:not(:has(#print-all:checked)) .on-screen{display:none}
 details>*{display:block}details::details-content{content-visibility:visible}summary{list-style:none}}
 "##;
 

@@ -169,3 +169,87 @@ fn on_shelf(stock: &StockLine) -> String {
         .map_or_else(|| say("no bin named"), |bin| format!("{} {bin}", say("bin")));
     format!("{}: {free} {}, {bin}", say("On the shelf"), say(unit))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::answer;
+
+    fn read(text: &str) -> String {
+        let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+        let answers = answer(&question, None).answers;
+        let figures = question.readings.iter();
+        let read: Vec<String> = figures.map(|of| figure_read(of, &answers)).collect();
+        read.join("; ")
+    }
+
+    #[test]
+    fn a_reading_is_shown_only_where_an_answer_has_its_size() {
+        // ISO 15: 6308 is 40 x 90 x 23 mm; nothing is 1016 mm wide.
+        assert_eq!(
+            read("40 90 23 deep groove"),
+            "40.000 mm; 90.000 mm; 23.000 mm"
+        );
+        // 6206 is 30 x 62 x 16 mm: 1.181, 2.441 and 0.630 in.
+        let inches = read("1.181 2.441 .63");
+        assert!(inches.contains("29.997 mm (read as inches)"), "{inches}");
+        assert!(inches.contains("16.002 mm (read as inches)"), "{inches}");
+        // A unit that is written leaves nothing to choose.
+        assert_eq!(
+            read("bore 30 mm od 62 mm width 16 mm deep groove"),
+            "bore or inside diameter 30.000 mm; outside diameter 62.000 mm; width 16.000 mm"
+        );
+    }
+
+    #[test]
+    fn what_fits_nothing_is_shown_as_it_was_written() {
+        let question = Question::read("40 90 23 deep groove").unwrap();
+        assert_eq!(figure_read(&question.readings[0], &[]), "40.000 mm");
+    }
+
+    #[test]
+    fn every_verdict_has_its_mark() {
+        for (verdict, class, sign) in [
+            (Verdict::AsItIs, "good", "● good"),
+            (Verdict::AfterChecks, "check", "▲ check"),
+            (Verdict::WithRework, "check", "▲ check"),
+            (Verdict::MustNot, "stop", "■ STOP"),
+            (Verdict::Near, "stop", "■ STOP"),
+        ] {
+            assert_eq!(mark(verdict), (class, sign));
+        }
+    }
+
+    #[test]
+    fn stock_says_how_many_of_what_and_where() {
+        let line = |free, unit: Option<&str>, bin: Option<&str>| StockLine {
+            bin: bin.map(str::to_owned),
+            free,
+            unit_of_count: unit.map(str::to_owned),
+        };
+        for (stock, words) in [
+            (
+                line(Some(1_234.5), Some("pcs"), Some("R-04")),
+                "On the shelf: 1,234.5 pcs, bin R-04",
+            ),
+            (
+                line(Some(0.0), Some("pcs"), None),
+                "On the shelf: 0 pcs, no bin named",
+            ),
+            (
+                line(None, None, Some("<b>")),
+                "On the shelf: unknown number (unit not stated), bin <b>",
+            ),
+        ] {
+            assert_eq!(on_shelf(&stock), words);
+        }
+    }
+
+    #[test]
+    fn words_of_a_question_stay_words() {
+        let question = Question::read("6308 <script>alert(1)</script>").unwrap();
+        let page = shown(&question, &answer(&question, None)).into_string();
+        assert!(!page.contains("<script"), "{page}");
+        assert!(page.contains("6308"));
+    }
+}

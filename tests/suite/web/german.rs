@@ -148,7 +148,7 @@ fn fault(text: &str, english: &BTreeSet<String>, shop: &str) -> Option<&'static 
     is_alike.then_some("the same as in English")
 }
 
-fn faults_of(answers: impl Iterator<Item = (String, String, String)>, shop: &str) -> BTreeMap<String, String> {
+pub fn faults_of(answers: impl Iterator<Item = (String, String, String)>, shop: &str) -> BTreeMap<String, String> {
     let mut faults = BTreeMap::new();
     for (page, english, german) in answers {
         let english = texts(&english);
@@ -180,7 +180,7 @@ fn encoded(text: &str) -> String {
     bytes.collect()
 }
 
-fn none(faults: &BTreeMap<String, String>) {
+pub fn none(faults: &BTreeMap<String, String>) {
     let mut lines = String::new();
     for (text, page) in faults {
         lines.push_str(&format!("{text}\t    [{page}]\n"));
