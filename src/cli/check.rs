@@ -69,16 +69,12 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
             depth,
             width,
             duty,
-        } => {
-            o_ring((*inside, *section), (*floor, *depth, *width), duty)
-        }
+        } => o_ring((*inside, *section), (*floor, *depth, *width), duty),
         CheckKind::Lip {
             shaft,
             rpm,
             elastomer,
-        } => {
-            Ok(lip(*shaft, *rpm, elastomer.as_deref()))
-        }
+        } => Ok(lip(*shaft, *rpm, elastomer.as_deref())),
         CheckKind::Spacer {
             first,
             second,

@@ -307,7 +307,10 @@ fn block(answer: &Answer, words: &mut Translator) -> String {
     }
     if is_right_size {
         let (sure, share) = (answer.certainty(), percent(answer.probability));
-        lines.push(("sure", format!("{}, {}", words.say(sure), words.say(&share))));
+        lines.push((
+            "sure",
+            format!("{}, {}", words.say(sure), words.say(&share)),
+        ));
     }
     let stock = answer.stock.iter().map(|of| ("stock", stock(of, words)));
     lines.extend(stock.collect::<Vec<_>>());
@@ -318,7 +321,10 @@ fn block(answer: &Answer, words: &mut Translator) -> String {
         let (what, effect) = (words.say(d.what), words.say(&d.effect));
         let (have, want) = (words.say(&d.have), words.say(&d.want));
         let instead_of = words.say("instead of");
-        lines.push(("but", format!("{what}: {have} {instead_of} {want}; {effect}")));
+        lines.push((
+            "but",
+            format!("{what}: {have} {instead_of} {want}; {effect}"),
+        ));
     }
     lines.push(("unknown", words.say(&judgement.unknown.join("; "))));
     lines.push(("first", words.say(&judgement.before_fitting())));
@@ -335,7 +341,11 @@ fn block(answer: &Answer, words: &mut Translator) -> String {
 /// Type, size, standard, how far that was cross-checked and how it was matched.
 fn size_words(answer: &Answer, is_right_size: bool, words: &mut Translator) -> String {
     let mut text = match answer.size {
-        Some(size) => format!("{} {}", words.say(size.family().name()), words.say(&size.to_string())),
+        Some(size) => format!(
+            "{} {}",
+            words.say(size.family().name()),
+            words.say(&size.to_string())
+        ),
         None => words.say("unknown"),
     };
     if let Some(standard) = &answer.standard {

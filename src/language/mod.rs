@@ -108,7 +108,11 @@ impl Language {
     pub fn short_moment(self, moment: NaiveDateTime) -> String {
         let date = self.messages().map_or("%d %b", |of| of.form.short_date);
         let weekday = self.weekday(moment.date());
-        format!("{weekday} {} {}", moment.format(date), moment.format("%H:%M"))
+        format!(
+            "{weekday} {} {}",
+            moment.format(date),
+            moment.format("%H:%M")
+        )
     }
 
     fn weekday(self, day: NaiveDate) -> String {

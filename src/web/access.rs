@@ -116,7 +116,11 @@ pub(super) async fn guard(
         );
     }
     if !matches!(*request.method(), Method::GET | Method::HEAD) && !comes_from_us(headers) {
-        return refusal(headers, StatusCode::FORBIDDEN, "the request came from another site");
+        return refusal(
+            headers,
+            StatusCode::FORBIDDEN,
+            "the request came from another site",
+        );
     }
     if let Some(keys) = &serving.keys {
         if let Some(brought) = parameter(request.uri().query().unwrap_or_default()) {
@@ -130,11 +134,11 @@ pub(super) async fn guard(
             };
         }
         let Some(role) = cookie(headers, COOKIE_NAME).and_then(|key| keys.role(key)) else {
-                return refusal(
-                    headers,
-                    StatusCode::UNAUTHORIZED,
-                    "a key is needed: open the address that `sparewright serve` printed, or scan its code",
-                );
+            return refusal(
+                headers,
+                StatusCode::UNAUTHORIZED,
+                "a key is needed: open the address that `sparewright serve` printed, or scan its code",
+            );
         };
         request.extensions_mut().insert(role);
     } else {
@@ -169,7 +173,11 @@ fn keep_key(headers: &HeaderMap, path: &str, key: &str) -> Response {
     let path = format!("/{}", path.trim_start_matches('/'));
     let (Ok(cookie), Ok(path)) = (HeaderValue::try_from(cookie), HeaderValue::try_from(path))
     else {
-        return refusal(headers, StatusCode::BAD_REQUEST, "the address cannot be read");
+        return refusal(
+            headers,
+            StatusCode::BAD_REQUEST,
+            "the address cannot be read",
+        );
     };
     (
         StatusCode::SEE_OTHER,

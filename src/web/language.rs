@@ -109,7 +109,9 @@ fn kept(english: &Arc<Report>, language: Language) -> Arc<Report> {
 /// Finds the language of a request before it is answered.
 pub(super) async fn choose(request: Request, next: Next) -> Response {
     let language = of(request.headers());
-    SPEAKER.scope(Speaker::new(language), next.run(request)).await
+    SPEAKER
+        .scope(Speaker::new(language), next.run(request))
+        .await
 }
 
 /// The language that a browser asks for.

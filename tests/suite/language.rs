@@ -16,8 +16,8 @@ use sparewright::job::{Job, Planned};
 use sparewright::language::{Language, Translator};
 use sparewright::plan::{StudyAsk, WhatIf};
 use sparewright::report::content::{
-    Inputs, ORDER_HEADERS, kit_report, level_report, order_report, purchase_requests, rebuild_sheets, summary,
-    what_if_report,
+    Inputs, ORDER_HEADERS, kit_report, level_report, order_report, purchase_requests,
+    rebuild_sheets, summary, what_if_report,
 };
 use sparewright::report::model::{
     Column, ColumnKind, Cover, Emphasis, MadeBy, Row, Value, check_report,

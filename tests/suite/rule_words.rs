@@ -78,7 +78,12 @@ impl Heard {
             .iter()
             .map(|(text, case)| format!("{text}\t    [{case}]"))
             .collect();
-        assert!(lines.is_empty(), "{} texts:\n{}", lines.len(), lines.join("\n"));
+        assert!(
+            lines.is_empty(),
+            "{} texts:\n{}",
+            lines.len(),
+            lines.join("\n")
+        );
     }
 }
 

@@ -56,12 +56,7 @@ pub(crate) struct Series {
 }
 
 /// Draws curves over two axes.
-pub(crate) fn curve(
-    caption: &Caption<'_>,
-    x: &Axis,
-    y: &Axis,
-    series: &[Series],
-) -> Markup {
+pub(crate) fn curve(caption: &Caption<'_>, x: &Axis, y: &Axis, series: &[Series]) -> Markup {
     let down = |value: f64| ABOVE + HEIGHT * (1.0 - y.share(value).clamp(0.0, 1.0));
     let mut drawn = picture(caption, (ABOVE + HEIGHT + BELOW) as usize);
     drawn = axes(drawn, x, y, down);
@@ -116,7 +111,13 @@ fn axes(mut drawn: SVG, x: &Axis, y: &Axis, down: impl Fn(f64) -> f64) -> SVG {
             .add(line(&place, base, &place, base + 4.0, "grid"))
             .add(words(name, place, base + 18.0, anchor, "step"));
     }
-    drawn.add(words(&x.name, "100%".to_owned(), base + 34.0, "end", "axis"))
+    drawn.add(words(
+        &x.name,
+        "100%".to_owned(),
+        base + 34.0,
+        "end",
+        "axis",
+    ))
 }
 
 fn line(from_x: &str, from_y: f64, to_x: &str, to_y: f64, class: &str) -> Line {

@@ -14,8 +14,8 @@ mod scale;
 pub(crate) use bands::{Band, BandRow, bands};
 pub(super) use bars::{BarRow, bars};
 pub(crate) use curve::{Mark, Series, curve};
-pub(crate) use scale::{Axis, hours_from_now, nice_step};
 pub(super) use scale::days_from;
+pub(crate) use scale::{Axis, hours_from_now, nice_step};
 
 use maud::{Markup, PreEscaped, html};
 use svg::node::element::{Description, SVG, Text, Title};

@@ -35,11 +35,7 @@ impl Axis {
     }
 
     /// An axis from 0 in round steps.
-    pub(crate) fn from_zero(
-        name: &str,
-        highest: f64,
-        words: impl Fn(f64) -> String,
-    ) -> Self {
+    pub(crate) fn from_zero(name: &str, highest: f64, words: impl Fn(f64) -> String) -> Self {
         let step = nice_step(highest);
         let count = (highest / step).ceil().max(1.0);
         Self {
@@ -174,8 +170,14 @@ mod tests {
             (-5.0, 7.0, (f64::NEG_INFINITY, f64::INFINITY)),
         ] {
             let axis = Axis::between("", (least, most), possible, |value| value.to_string());
-            assert!(axis.from <= least && axis.until >= most.min(possible.1), "{axis:?}");
-            assert!(axis.from >= possible.0 && axis.until > axis.from, "{axis:?}");
+            assert!(
+                axis.from <= least && axis.until >= most.min(possible.1),
+                "{axis:?}"
+            );
+            assert!(
+                axis.from >= possible.0 && axis.until > axis.from,
+                "{axis:?}"
+            );
             assert!((2..=8).contains(&axis.steps.len()), "{axis:?}");
             let ends = (axis.steps[0].0, axis.steps[axis.steps.len() - 1].0);
             assert!((ends.0 - axis.from).abs() < 1e-9 && (ends.1 - axis.until).abs() < 1e-9);

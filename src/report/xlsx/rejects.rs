@@ -75,7 +75,11 @@ pub fn rejects_workbook(
     if tables.is_empty() {
         let page = workbook.add_worksheet();
         page.set_name(words.say("Nothing to mend"))?;
-        page.write_string(0, 0, words.say("No row was rejected, and no value is in doubt."))?;
+        page.write_string(
+            0,
+            0,
+            words.say("No row was rejected, and no value is in doubt."),
+        )?;
     }
     let page = workbook.add_worksheet();
     page.set_name(ORIGINS_SHEET)?;

@@ -5,9 +5,7 @@ use maud::{Markup, html};
 use super::frame::and_more;
 use crate::caution;
 use crate::interchange::Verdict;
-use crate::lookup::{
-    Answer, Answers, Question, Reading, StockLine, WorkedOut, certainty, percent,
-};
+use crate::lookup::{Answer, Answers, Question, Reading, StockLine, WorkedOut, certainty, percent};
 use crate::report::model::grouped;
 use crate::web::language::{number, say};
 
@@ -130,7 +128,13 @@ fn card(answer: &Answer) -> Markup {
 fn what_it_is(answer: &Answer) -> Markup {
     let size = answer.size.map_or_else(
         || say("size unknown"),
-        |size| format!("{} {}", say(size.family().name()), number(&size.to_string())),
+        |size| {
+            format!(
+                "{} {}",
+                say(size.family().name()),
+                number(&size.to_string())
+            )
+        },
     );
     html! {
         p { (size) @if let Some(standard) = &answer.standard { ", " (standard) }
@@ -163,10 +167,10 @@ fn on_shelf(stock: &StockLine) -> String {
         .unit_of_count
         .as_deref()
         .unwrap_or("(unit not stated)");
-    let bin = stock
-        .bin
-        .as_ref()
-        .map_or_else(|| say("no bin named"), |bin| format!("{} {bin}", say("bin")));
+    let bin = stock.bin.as_ref().map_or_else(
+        || say("no bin named"),
+        |bin| format!("{} {bin}", say("bin")),
+    );
     format!("{}: {free} {}, {bin}", say("On the shelf"), say(unit))
 }
 

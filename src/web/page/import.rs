@@ -16,8 +16,8 @@ use crate::job::now;
 use crate::report::model::grouped;
 use crate::store::{Change, StoreError};
 use crate::web::access::Role;
-use crate::web::language::{chosen, say};
 use crate::web::intake::{IntakeError, Uploaded, Waiting};
+use crate::web::language::{chosen, say};
 use crate::web::route::Serving;
 
 /// Changes, problems and snapshots listed; more are counted.

@@ -5,10 +5,10 @@ use maud::{Markup, html};
 
 use crate::catalogue::Shop;
 use crate::plan::{CurveMoment, KitPlan, KitStudy, Stretch, task_courses};
-use crate::report::model::grouped;
 use crate::report::drawing::{
     Axis, Band, BandRow, Caption, Mark, Series, bands, curve, hours_from_now,
 };
+use crate::report::model::grouped;
 use crate::web::language::{chosen, moment, number, say};
 
 /// Rows drawn at most; all lines are in the table.
@@ -37,7 +37,9 @@ pub(super) fn rebuild_chart(shop: &Shop, plan: &KitPlan) -> Markup {
     let caption = Caption {
         id: "rebuild",
         title: &say("Arrivals and tasks"),
-        description: &say("Each missing line from now until it is likely here, then until the late moment that one case in ten exceeds; each task with parts at their likely and at their late moments. The table says the same."),
+        description: &say(
+            "Each missing line from now until it is likely here, then until the late moment that one case in ten exceeds; each task with parts at their likely and at their late moments. The table says the same.",
+        ),
     };
     let legend = [
         ("▭", "waiting, likely"),
@@ -72,7 +74,8 @@ impl Drawn {
             let asked = line.part.map(|part| shop.catalogue.part(part).label());
             let name = asked.map_or_else(|| name.clone(), |asked| format!("{name}: {asked}"));
             let Some(arrival) = &line.arrival else {
-                self.table.push((name.clone(), say("unknown"), say("unknown")));
+                self.table
+                    .push((name.clone(), say("unknown"), say("unknown")));
                 self.rows.push(BandRow {
                     name,
                     words: say("unknown"),
@@ -146,9 +149,9 @@ fn cost_series(shop: &Shop, study: &KitStudy) -> Vec<Series> {
     let marks = [Mark::Disc, Mark::Square, Mark::Triangle];
     let curves = study.curves.iter().zip(marks);
     let series = curves.map(|((share, points), mark)| {
-        let priced = points.iter().filter_map(|point| {
-            Some((hours(shop, point.up), point.spend?.cents as f64 / 100.0))
-        });
+        let priced = points
+            .iter()
+            .filter_map(|point| Some((hours(shop, point.up), point.spend?.cents as f64 / 100.0)));
         Series {
             name: say(&format!(
                 "lead times kept in {:.0} % of cases",

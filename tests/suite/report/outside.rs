@@ -62,7 +62,10 @@ pub fn every_workbook() -> Vec<(String, Vec<u8>)> {
             "rejects".to_owned(),
             rejects_workbook(&demo.0.imported.rejects, Language::ENGLISH).unwrap(),
         ),
-        ("no rejects".to_owned(), rejects_workbook(&[], Language::ENGLISH).unwrap()),
+        (
+            "no rejects".to_owned(),
+            rejects_workbook(&[], Language::ENGLISH).unwrap(),
+        ),
     ];
     for request in sparewright::report::content::purchase_requests(&inputs) {
         let bytes = workbook_of(&request.report).unwrap();

@@ -17,9 +17,9 @@ const GERMAN: (&str, &str) = ("Accept-Language", "de");
 const ENGLISH: (&str, &str) = ("Accept-Language", "en");
 /// Words that stand in most English sentences and are no German ones.
 const ENGLISH_WORDS: [&str; 34] = [
-    "the", "of", "and", "is", "are", "not", "with", "for", "from", "to", "by", "than", "that", "which",
-    "or", "its", "it", "this", "no", "has", "have", "be", "only", "two", "one", "where", "out", "its",
-    "been", "on", "as", "if", "every", "needs",
+    "the", "of", "and", "is", "are", "not", "with", "for", "from", "to", "by", "than", "that",
+    "which", "or", "its", "it", "this", "no", "has", "have", "be", "only", "two", "one", "where",
+    "out", "its", "been", "on", "as", "if", "every", "needs",
 ];
 /// Names of things that both languages write alike.
 const ALIKE: [&str; 6] = ["sparewright", "English", "Deutsch", "Name", "CSV", "JSON"];
@@ -80,7 +80,13 @@ fn pages() -> &'static Pages {
 }
 
 fn unescaped(text: &str) -> String {
-    let pairs = [("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&#39;", "'"), ("&amp;", "&")];
+    let pairs = [
+        ("&lt;", "<"),
+        ("&gt;", ">"),
+        ("&quot;", "\""),
+        ("&#39;", "'"),
+        ("&amp;", "&"),
+    ];
     pairs
         .iter()
         .fold(text.to_owned(), |text, (from, to)| text.replace(from, to))
@@ -98,7 +104,12 @@ fn texts(page: &str) -> BTreeSet<String> {
         } else if skipped.as_deref() == Some(name) {
             skipped = None;
         }
-        for attribute in ["aria-label=\"", "title=\"", "data-no-answer=\"", "data-no-network=\""] {
+        for attribute in [
+            "aria-label=\"",
+            "title=\"",
+            "data-no-answer=\"",
+            "data-no-network=\"",
+        ] {
             if let Some((_, rest)) = tag.split_once(attribute) {
                 texts.insert(unescaped(rest.split('"').next().unwrap()));
             }
@@ -148,13 +159,18 @@ fn fault(text: &str, english: &BTreeSet<String>, shop: &str) -> Option<&'static 
     is_alike.then_some("the same as in English")
 }
 
-pub fn faults_of(answers: impl Iterator<Item = (String, String, String)>, shop: &str) -> BTreeMap<String, String> {
+pub fn faults_of(
+    answers: impl Iterator<Item = (String, String, String)>,
+    shop: &str,
+) -> BTreeMap<String, String> {
     let mut faults = BTreeMap::new();
     for (page, english, german) in answers {
         let english = texts(&english);
         for text in texts(&german) {
             if let Some(why) = fault(&text, &english, shop) {
-                faults.entry(text).or_insert_with(|| format!("{page}: {why}"));
+                faults
+                    .entry(text)
+                    .or_insert_with(|| format!("{page}: {why}"));
             }
         }
     }
@@ -192,9 +208,15 @@ pub fn none(faults: &BTreeMap<String, String>) {
 fn the_check_finds_what_is_english() {
     let shop = "press, north hall; on the shelf of mine";
     let english = BTreeSet::from(["Held by".to_owned(), "Press, north hall".to_owned()]);
-    assert_eq!(fault("Held by", &english, shop), Some("the same as in English"));
+    assert_eq!(
+        fault("Held by", &english, shop),
+        Some("the same as in English")
+    );
     assert_eq!(fault("Press, north hall", &english, shop), None);
-    assert_eq!(fault("Stand 09.03.: measure the bore", &english, shop), Some("half English"));
+    assert_eq!(
+        fault("Stand 09.03.: measure the bore", &english, shop),
+        Some("half English")
+    );
     assert_eq!(fault("Aufgehalten durch", &english, shop), None);
     let page = "<p title=\"A &amp; b\">one<b>two</b></p><style>x{}</style><script>y()</script>";
     let found: Vec<String> = texts(page).into_iter().collect();
@@ -217,7 +239,10 @@ fn look_up_answers_are_german() {
 fn every_own_part_is_looked_up_in_german() {
     let pages = pages();
     let answer = pages.server.get("/download/levels.csv").text();
-    let numbers = answer.lines().skip(1).filter_map(|line| line.split(',').next());
+    let numbers = answer
+        .lines()
+        .skip(1)
+        .filter_map(|line| line.split(',').next());
     let addresses: Vec<String> = numbers
         .take(60)
         .map(|number| format!("/answer?q={}", encoded(number.trim_matches('"'))))
@@ -245,7 +270,13 @@ fn kits_are_german() {
 #[test]
 fn levels_and_the_shop_are_german() {
     let pages = pages();
-    let addresses = ["/levels", "/levels?budget=0", "/levels?budget=90000", "/overview", "/download"];
+    let addresses = [
+        "/levels",
+        "/levels?budget=0",
+        "/levels?budget=90000",
+        "/overview",
+        "/download",
+    ];
     let mut addresses: Vec<String> = addresses.map(str::to_owned).to_vec();
     let overview = pages.server.get("/overview").text();
     let tables = overview.split("href=\"/table/").skip(1);
@@ -273,7 +304,11 @@ fn import_and_refusals_are_german() {
         let headers = [("Content-Type", kind.as_str()), language];
         pages.server.send("POST", "/import", &headers, &body).text()
     };
-    let shop = format!("{} {}", pages.shop, String::from_utf8_lossy(&body).to_lowercase());
+    let shop = format!(
+        "{} {}",
+        pages.shop,
+        String::from_utf8_lossy(&body).to_lowercase()
+    );
     let proposal = ("a proposal".to_owned(), sent(ENGLISH), sent(GERMAN));
     assert!(proposal.2.contains("Ja, einlesen"), "{}", proposal.2);
     faults.extend(faults_of([proposal].into_iter(), &shop));
@@ -283,10 +318,15 @@ fn import_and_refusals_are_german() {
     ] {
         let form_kind = ("Content-Type", "application/x-www-form-urlencoded");
         let ask = |language| {
-            let reply = pages.server.send("POST", path, &[form_kind, language], form.as_bytes());
+            let reply = pages
+                .server
+                .send("POST", path, &[form_kind, language], form.as_bytes());
             reply.text()
         };
-        faults.extend(faults_of([(what.to_owned(), ask(ENGLISH), ask(GERMAN))].into_iter(), &shop));
+        faults.extend(faults_of(
+            [(what.to_owned(), ask(ENGLISH), ask(GERMAN))].into_iter(),
+            &shop,
+        ));
     }
     none(&faults);
 }

@@ -68,7 +68,14 @@ fn served(folder: &Path, chosen: &[usize]) -> Option<Server> {
 /// Addresses of every page there may be.
 fn addresses(server: &Server) -> Vec<String> {
     let mut all: Vec<String> = [
-        "/", "/?q=6308", "/?q=B-2", "/kits", "/levels", "/levels?budget=100", "/overview", "/download",
+        "/",
+        "/?q=6308",
+        "/?q=B-2",
+        "/kits",
+        "/levels",
+        "/levels?budget=100",
+        "/overview",
+        "/download",
     ]
     .map(str::to_owned)
     .to_vec();
@@ -128,7 +135,10 @@ fn the_whole_small_shop_is_planned() {
     let kits = server.get("/kits").text();
     assert!(kits.contains("Crusher shaft"), "{kits}");
     let answer = server.get("/answer?q=6308").text();
-    assert!(answer.contains("R-04") && answer.contains("Marlow"), "{answer}");
+    assert!(
+        answer.contains("R-04") && answer.contains("Marlow"),
+        "{answer}"
+    );
     let german = server.send("GET", "/answer?q=6308", &[("Accept-Language", "de")], b"");
     let german = german.text();
     for words in ["Am Lager", "14,20 EUR", "Lieferzeit", "Rillenkugellager"] {
