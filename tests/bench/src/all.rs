@@ -33,12 +33,16 @@ enum Size {
 
 /// Every work by its name on the command line. Left out: `backtest`, which needs the open series, and `accuracy`, which
 /// is about how often and not how fast.
-const WORKS: [(&str, Size); 8] = [
+const WORKS: [(&str, Size); 12] = [
     ("import-workbook", Size::Rows),
     ("import-csv", Size::Rows),
     ("import-csv-varied", Size::Rows),
     ("one-part-change", Size::Rows),
+    ("report-workbook", Size::Own),
     ("lookup", Size::Argument),
+    ("serve", Size::Argument),
+    ("plan", Size::Own),
+    ("language", Size::Own),
     ("history", Size::Own),
     ("levels", Size::Own),
     ("kits", Size::Own),

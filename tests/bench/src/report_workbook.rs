@@ -5,6 +5,7 @@ use std::time::Instant;
 
 use chrono::{Days, NaiveDate, NaiveDateTime};
 use rust_xlsxwriter::{Format, Formula, Workbook};
+use sparewright::language::Language;
 use sparewright::report::model::{
     Column, ColumnKind, Cover, Emphasis, MadeBy, Report, Row, RowFormula, Value,
 };
@@ -99,6 +100,7 @@ fn report_of(lines: &[Line]) -> Report {
     });
     sheet.rows = rows.collect();
     Report {
+        language: Language::ENGLISH,
         title: "Reorder report".to_owned(),
         shop: "Shop".to_owned(),
         as_of: NaiveDateTime::default(),
