@@ -349,7 +349,7 @@ fn size_words(answer: &Answer, is_right_size: bool, words: &mut Translator) -> S
         None => words.say("unknown"),
     };
     if let Some(standard) = &answer.standard {
-        text.push_str(&format!(", {standard}"));
+        text.push_str(&format!(", {}", words.say(standard)));
     }
     if let Some(letter) = answer.confidence {
         text.push_str(&format!(", {}", words.say(confidence(letter))));

@@ -200,6 +200,8 @@ impl Walk {
                 needed,
                 here,
                 accepted,
+                refused,
+                checks,
                 ..
             } = line;
             for text in [size, here] {
@@ -208,6 +210,10 @@ impl Walk {
             *needed = self.mixed.say(needed);
             // What to check is in the words of the person who approved.
             *accepted = self.mixed.say_each(accepted);
+            *refused = self.mixed.say_each(refused);
+            for check in checks {
+                *check = self.mixed.say(check);
+            }
         }
         sheet
     }

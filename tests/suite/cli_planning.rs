@@ -183,7 +183,7 @@ fn english_words(text: &str) -> Vec<&str> {
 
 #[test]
 fn tables_are_printed_in_german_with_its_numbers_and_dates() {
-    let kit = said(&["kit", "Press", "--language", "de"]);
+    let kit = said(&["kit", "Fan FN-6", "--language", "de"]);
     for (arguments, shown) in [
         (
             vec!["levels", "--part", "BRG-0204"],
@@ -286,7 +286,6 @@ fn the_summary_of_a_run_is_german_too() {
         "Bauteilsätze",
         "Jetzt bestellen",
         "Berichte in",
-        "wahrscheinlich da",
     ] {
         assert!(german.contains(words), "no `{words}` in {german}");
     }

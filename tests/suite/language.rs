@@ -142,7 +142,7 @@ fn of_terminal_and_rejects(job: &Job, inputs: &Inputs<'_>) -> Vec<String> {
         said.say(header);
     }
     for row in &summary.orders {
-        for at in [0, 3, 4, 5, 6] {
+        for at in [0, 4, 5, 6] {
             said.say(&row[at]);
         }
     }

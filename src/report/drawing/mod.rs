@@ -75,6 +75,12 @@ fn short(name: &str, most_letters: usize) -> String {
     }
 }
 
+/// The picture as an element of a page, which knows the names of its elements: the report names no address at all.
+fn inline(picture: &SVG) -> String {
+    let named = " xmlns=\"http://www.w3.org/2000/svg\"";
+    picture.to_string().replacen(named, "", 1)
+}
+
 /// The picture below its title, with a legend.
 fn figure(caption: &Caption<'_>, picture: &SVG, legend: &[(String, String)]) -> Markup {
     html! {
@@ -83,7 +89,7 @@ fn figure(caption: &Caption<'_>, picture: &SVG, legend: &[(String, String)]) -> 
             @if !legend.is_empty() {
                 ul.legend aria-hidden="true" { @for (sign, name) in legend { li { span.sign { (sign) } " " (name) } } }
             }
-            (PreEscaped(picture.to_string()))
+            (PreEscaped(inline(picture)))
             p.quiet { (caption.description) }
         }
     }

@@ -137,7 +137,7 @@ fn what_it_is(answer: &Answer) -> Markup {
         },
     );
     html! {
-        p { (size) @if let Some(standard) = &answer.standard { ", " (standard) }
+        p { (size) @if let Some(standard) = &answer.standard { ", " (say(standard)) }
             ". " span.quiet { (say(answer.certainty())) ", " (say(&percent(answer.probability))) } }
     }
 }

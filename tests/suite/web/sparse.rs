@@ -5,7 +5,7 @@ use std::path::Path;
 use std::process::Command;
 
 use super::client::Server;
-use super::german::{faults_of, none};
+use super::german::{Words, faults_of, none};
 
 /// The least that each kind of table may say.
 const TABLES: [(&str, &str); 9] = [
@@ -97,8 +97,9 @@ fn every_page_is_there(chosen: &[usize]) {
     let Some(server) = served(folder.path(), chosen) else {
         return;
     };
-    let shop: String = chosen.iter().map(|at| TABLES[*at].1).collect();
-    let shop = format!("{} {} lists", shop.to_lowercase(), names.join(" "));
+    let tables: String = chosen.iter().map(|at| TABLES[*at].1).collect();
+    let mut shop = Words::new(&format!("{tables} {} lists", names.join(" ")));
+    shop.names = ["Crusher shaft", "the shop"].map(str::to_owned).to_vec();
     let addresses = addresses(&server);
     assert!(addresses.len() > 15, "{names:?}: {addresses:?}");
     let answers = addresses.iter().map(|address| {
