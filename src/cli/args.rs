@@ -341,6 +341,9 @@ pub struct MatchArgs {
     /// Workspace to show own numbers, stock and offers from
     #[arg(long, value_name = "DIR")]
     pub workspace: Option<PathBuf>,
+    /// Language of the answer for people, such as de [default: en]
+    #[arg(long, value_name = "CODE", value_parser = language)]
+    pub language: Option<Language>,
     /// Form of the answer
     #[arg(long, value_enum, default_value_t = Format::Table)]
     pub format: Format,
@@ -389,6 +392,9 @@ pub struct ShopArgs {
     /// Moment of planning, such as 2026-03-09T07:30 [default: the settings' as_of, else now]
     #[arg(long, value_name = "DATE-TIME")]
     pub as_of: Option<String>,
+    /// Language of what is printed for people, such as de [default: the settings' language, else en]
+    #[arg(long, value_name = "CODE", value_parser = language)]
+    pub language: Option<Language>,
 }
 
 /// Which tables are printed, and how.
@@ -499,6 +505,9 @@ pub struct ImportArgs {
     /// Workbook to write rows to mend into; mended, it is imported like any file
     #[arg(long, value_name = "FILE", conflicts_with = "dry_run")]
     pub rejects: Option<PathBuf>,
+    /// Language of the workbook of rows to mend, such as de [default: en]
+    #[arg(long, value_name = "CODE", value_parser = language, requires = "rejects")]
+    pub language: Option<Language>,
     /// Show how each table is read and what would change, and write nothing
     #[arg(long)]
     pub dry_run: bool,

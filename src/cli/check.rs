@@ -10,6 +10,7 @@ use super::exit::ExitCode;
 use super::output;
 use crate::caution;
 use crate::engineering as eng;
+use crate::language::Translator;
 use crate::limit::{Deviation, Duty};
 use crate::lookup::WorkedOut;
 use crate::part::{Clearance, Family, ToleranceClass};
@@ -68,49 +69,12 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
             depth,
             width,
             duty,
-        } => {
-            let duty = Duty::from_code(duty).ok_or_else(|| {
-                format!("`{duty}` is no duty; expected static_radial, static_face or reciprocating")
-            })?;
-            let of = eng::o_ring_in_gland(*inside, *section, *floor, *depth, *width, duty);
-            Ok(WorkedOut {
-                of: String::new(),
-                check: "oring",
-                values: vec![
-                    ("stretch_share", of.stretch_share),
-                    ("section_mm", Some(of.section_mm)),
-                    ("squeeze_share", Some(of.squeeze_share)),
-                    ("fill_share", of.fill_share),
-                ],
-                says: Vec::new(),
-                against: of.against,
-            })
-        }
+        } => o_ring((*inside, *section), (*floor, *depth, *width), duty),
         CheckKind::Lip {
             shaft,
             rpm,
             elastomer,
-        } => {
-            let of = eng::surface_speed(*shaft, *rpm, elastomer.as_deref());
-            Ok(WorkedOut {
-                of: String::new(),
-                check: "lip",
-                values: vec![
-                    ("speed_m_s", Some(of.speed_m_s)),
-                    ("limit_m_s", of.limit_m_s),
-                ],
-                says: of
-                    .limit_m_s
-                    .is_none()
-                    .then(|| "no limit known for this elastomer".to_owned())
-                    .into_iter()
-                    .collect(),
-                against: (of.is_within == Some(false))
-                    .then(|| "faster than the elastomer stands".to_owned())
-                    .into_iter()
-                    .collect(),
-            })
-        }
+        } => Ok(lip(*shaft, *rpm, elastomer.as_deref())),
         CheckKind::Spacer {
             first,
             second,
@@ -126,6 +90,46 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
             arrangement,
             *from_widths,
         ),
+    }
+}
+
+/// A ring of inside diameter and section in a groove of floor, depth and width.
+fn o_ring(
+    (inside, section): (f64, f64),
+    (floor, depth, width): (Option<f64>, f64, Option<f64>),
+    duty: &str,
+) -> Result<WorkedOut, String> {
+    let duty = Duty::from_code(duty).ok_or_else(|| {
+        format!("`{duty}` is no duty; expected static_radial, static_face or reciprocating")
+    })?;
+    let of = eng::o_ring_in_gland(inside, section, floor, depth, width, duty);
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "oring",
+        values: vec![
+            ("stretch_share", of.stretch_share),
+            ("section_mm", Some(of.section_mm)),
+            ("squeeze_share", Some(of.squeeze_share)),
+            ("fill_share", of.fill_share),
+        ],
+        says: Vec::new(),
+        against: of.against,
+    })
+}
+
+fn lip(shaft: f64, rpm: f64, elastomer: Option<&str>) -> WorkedOut {
+    let of = eng::surface_speed(shaft, rpm, elastomer);
+    let unknown = "no limit known for this elastomer".to_owned();
+    let too_fast = "faster than the elastomer stands".to_owned();
+    WorkedOut {
+        of: String::new(),
+        check: "lip",
+        values: vec![
+            ("speed_m_s", Some(of.speed_m_s)),
+            ("limit_m_s", of.limit_m_s),
+        ],
+        says: Vec::from_iter(of.limit_m_s.is_none().then_some(unknown)),
+        against: Vec::from_iter((of.is_within == Some(false)).then_some(too_fast)),
     }
 }
 
@@ -332,18 +336,20 @@ pub(super) fn worked_json(worked: &WorkedOut) -> Value {
 }
 
 /// A check that `match` worked out, in words.
-pub(super) fn worked_text(worked: &WorkedOut) -> String {
+pub(super) fn worked_text(worked: &WorkedOut, words: &mut Translator) -> String {
     let title = match worked.check {
         "seat" => "Seat of",
         "oring" => "Groove of",
         "lip" => "Lip of",
         _ => "Check of",
     };
-    let says = format!("{title} {}: {}", worked.of, worked.says.join("; "));
-    let against = worked.against.iter();
-    against.fold(output::wrapped("\n", &says), |text, line| {
-        text + &output::wrapped("  ▲ ", line)
-    })
+    let says = words.say(&worked.says.join("; "));
+    let says = format!("{} {}: {says}", words.say(title), worked.of);
+    let mut text = output::wrapped("\n", &says);
+    for line in &worked.against {
+        text.push_str(&output::wrapped("  ▲ ", &words.say(line)));
+    }
+    text
 }
 
 fn as_text(checked: &WorkedOut) -> String {

@@ -17,6 +17,7 @@ use super::output;
 use super::progress::Bar;
 use crate::import::{Imported, Known, read_paths};
 use crate::job::now;
+use crate::language::Language;
 use crate::report::{WriteError, rejects_workbook};
 use crate::store::{Outcome, StoreError, Workspace};
 
@@ -58,7 +59,7 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         Workspace::create(&args.workspace).and_then(|workspace| workspace.import(&imported, now()));
     drop(bar);
     if let (Ok(_), Some(path)) = (&outcome, &args.rejects)
-        && let Err(error) = write_rejects(&imported, path)
+        && let Err(error) = write_rejects(&imported, args.language.unwrap_or_default(), path)
     {
         output::error(&error, Some("`--rejects` names another file"));
         return ExitCode::Output;
@@ -73,8 +74,8 @@ pub fn run(args: &ImportArgs) -> ExitCode {
 }
 
 /// Writes the rows to mend; the file appears under its name only when it is complete.
-fn write_rejects(imported: &Imported, path: &Path) -> Result<(), WriteError> {
-    let bytes = rejects_workbook(&imported.rejects)?;
+fn write_rejects(imported: &Imported, language: Language, path: &Path) -> Result<(), WriteError> {
+    let bytes = rejects_workbook(&imported.rejects, language)?;
     let failed = |source| WriteError::Io {
         path: path.to_owned(),
         source,

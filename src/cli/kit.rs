@@ -11,6 +11,7 @@ use super::{meant, printed};
 use crate::catalogue::{NameKey, Shop};
 use crate::plan::StudyAsk;
 use crate::report::content::kit_report;
+use crate::report::translated;
 use crate::units::Money;
 
 /// Runs the command.
@@ -43,6 +44,7 @@ pub fn run(args: &KitArgs) -> ExitCode {
         return usage("the kit has no lines");
     };
     let report = kit_report(&job.inputs_of_kit(&acceptances, &study), &study.study, &ask);
+    let report = translated(report, planning::language(&args.shop, &job));
     printed::print(&report, args.table.as_deref(), args.format, "kit_lines")
 }
 

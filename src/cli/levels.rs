@@ -10,6 +10,7 @@ use super::{planning, run};
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::record::{LevelsBy, PlanningSettings};
 use crate::report::content::level_report;
+use crate::report::translated;
 
 /// Runs the command.
 pub fn run(args: &LevelsArgs) -> ExitCode {
@@ -34,6 +35,7 @@ pub fn run(args: &LevelsArgs) -> ExitCode {
         Err(error) => return run::fail(&error),
     };
     let report = level_report(&job.inputs(&planned), &parts);
+    let report = translated(report, planning::language(&args.shop, &job));
     planning::print_chosen(&report, &args.tables, "levels")
 }
 

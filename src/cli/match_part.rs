@@ -26,6 +26,7 @@ use super::progress::under_a_bar;
 use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
 use crate::job::Job;
+use crate::language::{Language, Translator};
 use crate::limit::Duty;
 use crate::lookup::{
     Answer, Answers, Groove, Question, QuestionError, Reading, StockLine, answer, certainty,
@@ -60,7 +61,7 @@ pub fn run(args: &MatchArgs) -> ExitCode {
     };
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&question, &answers)),
-        Format::Table => as_text(&question, &answers),
+        Format::Table => as_text(&question, &answers, args.language.unwrap_or_default()),
     })
 }
 
@@ -214,136 +215,148 @@ fn answer_json(answer: &Answer) -> Value {
     })
 }
 
+/// Width of the words before the lines of a part, the blank behind them included.
+const LABEL_WIDTH: usize = 8;
 /// Refused parts shown at the terminal; all of them are in the JSON form.
 const REFUSED_SHOWN: usize = 6;
 
 /// One block per part: what it is, the verdict, where to get it, what stands against it, what to do first.
-fn as_text(question: &Question, answers: &Answers) -> String {
+fn as_text(question: &Question, answers: &Answers, language: Language) -> String {
+    let words = &mut Translator::new(language);
     let mut text = format!("{}\n", question.text);
     for answer in &answers.answers {
-        text.push_str(&block(answer));
+        text.push_str(&block(answer, words));
     }
     if !answers.refused.is_empty() {
-        text.push_str("\nNot these:\n");
-        answers
-            .refused
-            .iter()
-            .take(REFUSED_SHOWN)
-            .for_each(|answer| text.push_str(&block(answer)));
-        if let Some(more) = answers
-            .refused
-            .len()
-            .checked_sub(REFUSED_SHOWN)
-            .filter(|more| *more > 0)
-        {
-            text.push_str(&format!("\n  and {more} more, see --format json\n"));
+        text.push_str(&format!("\n{}:\n", words.say("Not these")));
+        for answer in answers.refused.iter().take(REFUSED_SHOWN) {
+            text.push_str(&block(answer, words));
+        }
+        let more = answers.refused.len().saturating_sub(REFUSED_SHOWN);
+        if more > 0 {
+            let words = words.say(&format!("and {more} more, see --format json"));
+            text.push_str(&format!("\n  {words}\n"));
         }
     }
     if answers.not_listed > 0 {
         text.push('\n');
-        text.push_str(&output::wrapped(
-            "",
-            &format!(
-                "The shop's tables hold {} more parts of these sizes or near them: say closure, clearance, class or material to see the right ones",
-                answers.not_listed
-            ),
-        ));
+        let more = format!(
+            "The shop's tables hold {} more parts of these sizes or near them: say closure, clearance, class or material to see the right ones",
+            answers.not_listed
+        );
+        text.push_str(&output::wrapped("", &words.say(&more)));
     }
-    let none = &answers.none_of_these;
-    text.push_str(&output::wrapped(
-        "\nNone of these: ",
-        &format!(
-            "{} ({}): {}",
-            percent(none.probability),
-            certainty(none.probability),
-            none.why
-        ),
-    ));
-    if let Some(ask) = &answers.ask_next {
-        text.push('\n');
-        text.push_str(&output::wrapped("Look next: ", &ask.question));
-        text.push_str(&output::wrapped("  because ", &ask.why));
-    }
+    text.push_str(&open_ends(answers, words));
     for worked in &answers.worked_out {
-        text.push_str(&check::worked_text(worked));
+        text.push_str(&check::worked_text(worked, words));
     }
     for warning in &answers.warnings {
         text.push('\n');
-        text.push_str(&output::wrapped("Note: ", warning));
+        text.push_str(&labelled("Note", warning, words));
     }
     text.push('\n');
     for caution in caution::FITTING {
-        text.push_str(&output::wrapped("Caution: ", caution));
+        text.push_str(&labelled("Caution", caution, words));
     }
     text
 }
 
-fn block(answer: &Answer) -> String {
-    let is_right_size = answer
-        .judgement
+/// What it may be besides, and what to look at next.
+fn open_ends(answers: &Answers, words: &mut Translator) -> String {
+    let none = &answers.none_of_these;
+    let mut text = "\n".to_owned();
+    let label = format!("{}: ", words.say("None of these"));
+    let how_likely = format!(
+        "{} ({}): {}",
+        words.say(&percent(none.probability)),
+        words.say(certainty(none.probability)),
+        words.say(&none.why)
+    );
+    text.push_str(&output::wrapped(&label, &how_likely));
+    if let Some(ask) = &answers.ask_next {
+        text.push('\n');
+        text.push_str(&labelled("Look next", &ask.question, words));
+        let because = format!("  {} ", words.say("because"));
+        text.push_str(&output::wrapped(&because, &words.say(&ask.why)));
+    }
+    text
+}
+
+fn labelled(label: &str, english: &str, words: &mut Translator) -> String {
+    let label = format!("{}: ", words.say(label));
+    output::wrapped(&label, &words.say(english))
+}
+
+fn block(answer: &Answer, words: &mut Translator) -> String {
+    let judgement = &answer.judgement;
+    let is_right_size = judgement
         .differs
         .iter()
         .all(|d| !matches!(d.what, "size" | "width"));
-    let judgement = &answer.judgement;
     let number = answer
         .number
         .as_ref()
         .filter(|number| **number != answer.designation);
     let number = number.map_or_else(String::new, |number| format!(" ({number})"));
-    let mut text = format!(
-        "\n  {}{number}: {}\n",
-        answer.designation, judgement.verdict
-    );
-    let mut line = |label: &str, words: &str| {
-        if !words.is_empty() {
-            text.push_str(&output::wrapped(&format!("    {label:<8}"), words));
-        }
-    };
-    let size = answer.size.map_or_else(
-        || "unknown".to_owned(),
-        |size| format!("{} {size}", size.family()),
-    );
-    let standard = answer
-        .standard
-        .as_ref()
-        .map_or_else(String::new, |standard| format!(", {standard}"));
-    let checked = answer
-        .confidence
-        .map_or_else(String::new, |letter| format!(", {}", confidence(letter)));
-    let matched = if is_right_size {
-        format!("; {}", answer.matched.words())
-    } else {
-        String::new()
-    };
-    line("size", &format!("{size}{standard}{checked}{matched}"));
+    let verdict = words.say(&judgement.verdict.to_string());
+    let mut text = format!("\n  {}{number}: {verdict}\n", answer.designation);
+    let mut lines = vec![("size", size_words(answer, is_right_size, words))];
     if !answer.twins.is_empty() {
-        line(
-            "or",
-            &format!(
-                "{}: same size, not told apart by what was read",
-                answer.twins.join(", ")
-            ),
-        );
+        let why = words.say("same size, not told apart by what was read");
+        lines.push(("or", format!("{}: {why}", answer.twins.join(", "))));
     }
     if is_right_size {
-        line(
+        let (sure, share) = (answer.certainty(), percent(answer.probability));
+        lines.push((
             "sure",
-            &format!("{}, {}", answer.certainty(), percent(answer.probability)),
-        );
+            format!("{}, {}", words.say(sure), words.say(&share)),
+        ));
     }
-    answer.stock.iter().for_each(|of| line("stock", &stock(of)));
-    answer
-        .offers
-        .iter()
-        .for_each(|of| line("offer", &of.to_string()));
-    judgement.differs.iter().for_each(|d| {
-        line(
+    let stock = answer.stock.iter().map(|of| ("stock", stock(of, words)));
+    lines.extend(stock.collect::<Vec<_>>());
+    for offer in &answer.offers {
+        lines.push(("offer", words.say(&offer.to_string())));
+    }
+    for d in &judgement.differs {
+        let (what, effect) = (words.say(d.what), words.say(&d.effect));
+        let (have, want) = (words.say(&d.have), words.say(&d.want));
+        let instead_of = words.say("instead of");
+        lines.push((
             "but",
-            &format!("{}: {} instead of {}; {}", d.what, d.have, d.want, d.effect),
-        )
-    });
-    line("unknown", &judgement.unknown.join("; "));
-    line("first", &judgement.before_fitting());
+            format!("{what}: {have} {instead_of} {want}; {effect}"),
+        ));
+    }
+    lines.push(("unknown", words.say(&judgement.unknown.join("; "))));
+    lines.push(("first", words.say(&judgement.before_fitting())));
+    lines.retain(|(_, said)| !said.is_empty());
+    let labels: Vec<String> = lines.iter().map(|(label, _)| words.say(label)).collect();
+    let widest = labels.iter().map(|label| label.chars().count() + 1).max();
+    let width = widest.unwrap_or_default().max(LABEL_WIDTH);
+    for (label, (_, said)) in labels.iter().zip(&lines) {
+        text.push_str(&output::wrapped(&format!("    {label:<width$}"), said));
+    }
+    text
+}
+
+/// Type, size, standard, how far that was cross-checked and how it was matched.
+fn size_words(answer: &Answer, is_right_size: bool, words: &mut Translator) -> String {
+    let mut text = match answer.size {
+        Some(size) => format!(
+            "{} {}",
+            words.say(size.family().name()),
+            words.say(&size.to_string())
+        ),
+        None => words.say("unknown"),
+    };
+    if let Some(standard) = &answer.standard {
+        text.push_str(&format!(", {}", words.say(standard)));
+    }
+    if let Some(letter) = answer.confidence {
+        text.push_str(&format!(", {}", words.say(confidence(letter))));
+    }
+    if is_right_size {
+        text.push_str(&format!("; {}", words.say(answer.matched.words())));
+    }
     text
 }
 
@@ -357,16 +370,18 @@ const fn confidence(letter: Confidence) -> &'static str {
     }
 }
 
-fn stock(stock: &StockLine) -> String {
-    let free = stock
-        .free
-        .map_or_else(|| "unknown number of".to_owned(), |free| free.to_string());
+fn stock(stock: &StockLine, words: &mut Translator) -> String {
+    let free = match stock.free {
+        Some(free) => words.say(&free.to_string()),
+        None => words.say("unknown number of"),
+    };
     let unit = stock
         .unit_of_count
         .as_deref()
         .unwrap_or("(unit not stated)");
-    format!(
-        "{free} {unit} in {}",
-        stock.bin.as_deref().unwrap_or("no bin")
-    )
+    let bin = match &stock.bin {
+        Some(bin) => format!("{} {bin}", words.say("in")),
+        None => words.say("in no bin"),
+    };
+    format!("{free} {} {bin}", words.say(unit))
 }

@@ -8,6 +8,7 @@ use super::args::{ShopArgs, TableArgs};
 use super::exit::ExitCode;
 use super::{output, printed, run};
 use crate::job::{Job, JobError};
+use crate::language::Language;
 use crate::record::read_moment;
 use crate::report::model::Report;
 
@@ -37,6 +38,12 @@ pub fn moment(text: &str) -> Result<NaiveDateTime, ExitCode> {
             "`{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09"
         ))
     })
+}
+
+/// Language of what is printed: the command line's, else the settings'.
+pub fn language(args: &ShopArgs, job: &Job) -> Language {
+    let settings = job.shop.settings.language;
+    args.language.or(settings).unwrap_or_default()
 }
 
 /// Prints a report as the tables asked for.

@@ -62,8 +62,9 @@ fn as_text(report: &Report, table: Option<&str>) -> String {
     for sheet in chosen {
         text.push_str(&of_sheet(sheet));
     }
+    let label = format!("{}  ", report.language.text("Caution"));
     for caution in &report.cover.cautions {
-        text.push_str(&output::wrapped("Caution  ", caution));
+        text.push_str(&output::wrapped(&label, caution));
     }
     text
 }
@@ -79,9 +80,8 @@ fn of_sheet(sheet: &Sheet) -> String {
     let is_shown = |row: &&Row| sheet.key != "kit_lines" || row.emphasis != Emphasis::None;
     let hidden = sheet.rows.iter().filter(|row| !is_shown(row)).count();
     if hidden > 0 {
-        text.push_str(&format!(
-            "  {hidden} lines are on the shelf and not shown\n\n"
-        ));
+        let words = format!("{hidden} lines are on the shelf and not shown here");
+        text.push_str(&format!("  {}\n\n", sheet.language.text(&words)));
     }
     let shown: Vec<&Row> = sheet.rows.iter().filter(is_shown).collect();
     let first = &shown[..shown.len().min(SHOWN)];
@@ -91,9 +91,10 @@ fn of_sheet(sheet: &Sheet) -> String {
         text.push_str(&upright(sheet, first));
     }
     if shown.len() > SHOWN {
+        let words = format!("and {} more rows", shown.len() - SHOWN);
         text.push_str(&format!(
-            "and {} more rows: `--table {} --format csv`\n",
-            shown.len() - SHOWN,
+            "{}: `--table {} --format csv`\n",
+            sheet.language.text(&words),
             sheet.key
         ));
     }
@@ -101,7 +102,8 @@ fn of_sheet(sheet: &Sheet) -> String {
 }
 
 fn words(sheet: &Sheet, value: &Value, at: usize) -> String {
-    value.in_words(sheet.columns[at].kind).into_owned()
+    let kind = sheet.columns[at].kind;
+    value.in_language(kind, sheet.language).into_owned()
 }
 
 fn on_its_side(sheet: &Sheet, rows: &[&Row]) -> String {

@@ -7,6 +7,7 @@ use super::args::ReorderArgs;
 use super::exit::ExitCode;
 use super::{planning, run};
 use crate::report::content::order_report;
+use crate::report::translated;
 
 /// Runs the command.
 pub fn run(args: &ReorderArgs) -> ExitCode {
@@ -19,5 +20,6 @@ pub fn run(args: &ReorderArgs) -> ExitCode {
         Err(error) => return run::fail(&error),
     };
     let report = order_report(&job.inputs(&planned));
+    let report = translated(report, planning::language(&args.shop, &job));
     planning::print_chosen(&report, &args.tables, "by_saving")
 }

@@ -11,7 +11,7 @@ use super::{interrupt, maps, output, printed, requests};
 use crate::catalogue::frame;
 use crate::import::{ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
-use crate::language::Language;
+use crate::language::{Language, Translator};
 use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, rebuild_sheets, summary};
 use crate::report::{
@@ -21,6 +21,8 @@ use crate::report::{
 
 /// Letters of the words that lines of the summary begin with, blanks included.
 const LABEL_WIDTH: usize = 10;
+/// Columns of the order lines that hold the shop's words: part and designation.
+const SHOP_CELLS: [usize; 2] = [1, 2];
 /// Folder below the present one that reports go to.
 const REPORTS: &str = "reports";
 /// Folder of the Parquet tables below the reports.
@@ -127,7 +129,8 @@ fn write(job: &Job, planned: &Planned, report: &Report, out: &Path) -> Result<()
     };
     let sheets = translated_sheets(rebuild_sheets(&inputs), report.language);
     let sheets = rebuild_sheets_html(&sheets).into_bytes();
-    let rejects = rejects_workbook(&job.imported.rejects).map_err(|error| refused(error.into()))?;
+    let rejects = rejects_workbook(&job.imported.rejects, report.language)
+        .map_err(|error| refused(error.into()))?;
     let others = vec![
         (REJECTS_NAME.to_owned(), rejects),
         (REBUILD_SHEETS.to_owned(), sheets),
@@ -185,8 +188,9 @@ fn finish(
         }
         output::note(&maps::not_used(&job.unused_maps));
         match output::result(&format!(
-            "{}\nReports in {}\n",
+            "{}\n{} {}\n",
             in_words(summary(&inputs), report.language),
+            report.language.text("Reports in"),
             out.display()
         )) {
             ExitCode::Done => {}
@@ -203,27 +207,34 @@ fn finish(
 
 /// The summary with its first order lines as a table.
 fn in_words(summary: Summary, language: Language) -> String {
-    let mut text: String = summary.text.lines().map(summary_line).collect();
+    let mut translator = Translator::new(language);
+    let mut say = |english: &str| translator.say(english);
+    let mut text = format!("{}\n\n", say(&summary.head));
+    let labels: Vec<String> = summary.lines.iter().map(|(label, _)| say(label)).collect();
+    let widest = labels.iter().map(|label| label.chars().count() + 1).max();
+    let width = widest.unwrap_or_default().max(LABEL_WIDTH);
+    for (label, (_, words)) in labels.iter().zip(&summary.lines) {
+        text.push_str(&output::wrapped(&format!("{label:<width$}"), &say(words)));
+    }
     if !summary.orders.is_empty() {
+        let header = ORDER_HEADERS.map(&mut say);
+        let header = header.each_ref().map(String::as_str);
+        let rows = summary.orders.into_iter().map(|row| {
+            let cells = row.into_iter().enumerate();
+            let said = cells.map(|(at, cell)| match SHOP_CELLS.contains(&at) {
+                true => cell,
+                false => say(&cell),
+            });
+            said.collect()
+        });
         text.push('\n');
-        text.push_str(&output::table(&ORDER_HEADERS, summary.orders));
+        text.push_str(&output::table(&header, rows.collect()));
     }
     if summary.more > 0 {
-        text.push_str(&format!(
-            " and {} more, see the sheet `{}`\n",
-            summary.more,
-            language.text("Order now")
-        ));
+        let words = format!("and {} more, see the sheet `Order now`", summary.more);
+        text.push_str(&format!(" {}\n", say(&words)));
     }
     text
-}
-
-/// A line of the summary, wrapped behind the word it begins with.
-fn summary_line(line: &str) -> String {
-    match line.split_at_checked(LABEL_WIDTH) {
-        Some((label, words)) if label.ends_with(' ') => output::wrapped(label, words),
-        _ => format!("{line}\n"),
-    }
 }
 
 /// `reports/<name of the folder>`.

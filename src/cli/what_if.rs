@@ -9,6 +9,7 @@ use super::planning::usage;
 use super::{planning, run};
 use crate::plan::WhatIf;
 use crate::report::content::what_if_report;
+use crate::report::translated;
 
 /// Runs the command.
 pub fn run(args: &WhatIfArgs) -> ExitCode {
@@ -30,6 +31,7 @@ pub fn run(args: &WhatIfArgs) -> ExitCode {
     };
     let inputs = job.inputs(&planned);
     let report = what_if_report(&inputs, &changed.plan, changed.year.as_ref(), &asked);
+    let report = translated(report, planning::language(&args.shop, &job));
     planning::print_chosen(&report, &args.tables, "before_after")
 }
 

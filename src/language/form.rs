@@ -13,6 +13,10 @@ pub(super) struct Form {
     pub(super) group: char,
     /// Calendar day in the notation of strftime.
     pub(super) date: &'static str,
+    /// The same without the year, for where room is short.
+    pub(super) short_date: &'static str,
+    /// Short names of the days of the week, Monday first, blanks between.
+    pub(super) weekdays: &'static str,
     /// Calendar day in the notation of workbooks.
     pub(super) workbook_date: &'static str,
 }
@@ -26,6 +30,13 @@ impl Form {
             _ => c,
         };
         english.chars().map(sign).collect()
+    }
+
+    /// Short name of the day of the week.
+    pub(super) fn weekday(&self, day: chrono::NaiveDate) -> &'static str {
+        use chrono::Datelike;
+        let at = day.weekday().num_days_from_monday() as usize;
+        self.weekdays.split(' ').nth(at).unwrap_or_default()
     }
 
     /// A text without letters: as it is, or a day in this form.

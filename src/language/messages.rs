@@ -103,6 +103,8 @@ fn form(file: &'static str) -> Form {
         decimal: sign("decimal ", '.'),
         group: sign("group ", ','),
         date: said("date "),
+        short_date: said("short_date "),
+        weekdays: said("weekdays "),
         workbook_date: said("workbook_date "),
     }
 }

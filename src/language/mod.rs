@@ -99,6 +99,29 @@ impl Language {
         format!("{} {}", self.date(moment.date()), moment.format("%H:%M"))
     }
 
+    /// A moment with the day of the week before it: `Mon 2026-03-09 07:30`.
+    pub fn moment_on_weekday(self, moment: NaiveDateTime) -> String {
+        format!("{} {}", self.weekday(moment.date()), self.moment(moment))
+    }
+
+    /// The same without the year, for where room is short: `Mon 09 Mar 07:30`.
+    pub fn short_moment(self, moment: NaiveDateTime) -> String {
+        let date = self.messages().map_or("%d %b", |of| of.form.short_date);
+        let weekday = self.weekday(moment.date());
+        format!(
+            "{weekday} {} {}",
+            moment.format(date),
+            moment.format("%H:%M")
+        )
+    }
+
+    fn weekday(self, day: NaiveDate) -> String {
+        self.messages().map_or_else(
+            || day.format("%a").to_string(),
+            |of| of.form.weekday(day).to_owned(),
+        )
+    }
+
     /// The form of dates in a workbook.
     pub fn workbook_date(self) -> &'static str {
         self.messages()

@@ -186,3 +186,39 @@ fn sentences_behind_a_joined_one_are_said_too() {
         translator.missing()
     );
 }
+
+#[test]
+fn moments_have_the_day_of_the_week_of_the_language() {
+    // 2026-03-09 is a Monday.
+    let monday = chrono::NaiveDate::from_ymd_opt(2026, 3, 9).unwrap();
+    for (day, english, german) in [
+        (0, "Mon 2026-03-09 07:05", "Mo 09.03.2026 07:05"),
+        (2, "Wed 2026-03-11 07:05", "Mi 11.03.2026 07:05"),
+        (6, "Sun 2026-03-15 07:05", "So 15.03.2026 07:05"),
+    ] {
+        let date = monday + chrono::Days::new(day);
+        let moment = date.and_hms_opt(7, 5, 0).unwrap();
+        assert_eq!(Language::ENGLISH.moment_on_weekday(moment), english);
+        let of_german = Language::of_code("de").unwrap();
+        assert_eq!(of_german.moment_on_weekday(moment), german);
+    }
+    let moment = monday.and_hms_opt(7, 5, 0).unwrap();
+    assert_eq!(Language::ENGLISH.short_moment(moment), "Mon 09 Mar 07:05");
+    let german = Language::of_code("de").unwrap();
+    assert_eq!(german.short_moment(moment), "Mo 09.03. 07:05");
+}
+
+#[test]
+fn every_language_names_seven_days() {
+    for language in Language::all() {
+        let monday = chrono::NaiveDate::from_ymd_opt(2026, 3, 9).unwrap();
+        let midnight = chrono::NaiveTime::MIN;
+        let days = (0..7).map(|day| (monday + chrono::Days::new(day)).and_time(midnight));
+        let names: std::collections::BTreeSet<String> = days
+            .map(|moment| language.moment_on_weekday(moment))
+            .map(|words| words.split(' ').next().unwrap().to_owned())
+            .collect();
+        assert_eq!(names.len(), 7, "{}: {names:?}", language.code());
+        assert!(names.iter().all(|name| !name.is_empty()));
+    }
+}

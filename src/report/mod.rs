@@ -3,9 +3,9 @@
 //! Belongs here: how a report looks and is stored. Does not belong here: any figure that is not already in the
 //! [`Report`] handed in, except totals of a column and the check that live formulas give the planned figures.
 
-mod chart;
 pub mod content;
 mod csv;
+pub(crate) mod drawing;
 mod html;
 mod json;
 pub mod model;
@@ -21,6 +21,8 @@ pub use html::{
 };
 pub use json::{JSON_SCHEMA, json_of};
 pub use model::{Report, Sheet};
-pub use translate::{translated, translated_sheets, untranslated, untranslated_sheets};
+pub use translate::{
+    translated, translated_sheet, translated_sheets, untranslated, untranslated_sheets,
+};
 pub use write::{REPORT_NAME, WriteError, write_report, write_report_with};
 pub use xlsx::{WorkbookError, rejects_workbook, workbook_of};

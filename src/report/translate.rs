@@ -57,6 +57,14 @@ pub fn translated(report: Report, language: Language) -> Report {
     Walk::new(language).report(report)
 }
 
+/// One sheet in `language`.
+pub fn translated_sheet(mut sheet: Sheet, language: Language) -> Sheet {
+    if language != Language::ENGLISH {
+        Walk::new(language).sheet(&mut sheet);
+    }
+    sheet
+}
+
 /// Texts of the program in this report that `language` has no message for, in full or in part.
 pub fn untranslated(report: &Report, language: Language) -> Vec<String> {
     let mut walk = Walk::new(language);
@@ -192,6 +200,8 @@ impl Walk {
                 needed,
                 here,
                 accepted,
+                refused,
+                checks,
                 ..
             } = line;
             for text in [size, here] {
@@ -200,6 +210,10 @@ impl Walk {
             *needed = self.mixed.say(needed);
             // What to check is in the words of the person who approved.
             *accepted = self.mixed.say_each(accepted);
+            *refused = self.mixed.say_each(refused);
+            for check in checks {
+                *check = self.mixed.say(check);
+            }
         }
         sheet
     }

@@ -12,6 +12,7 @@ use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
+use super::language;
 use super::route::Serving;
 
 /// Name of the cookie that keeps a key.
@@ -109,32 +110,37 @@ pub(super) async fn guard(
     let headers = request.headers();
     if !serving.hosts.are_named_by(headers) {
         return refusal(
+            headers,
             StatusCode::MISDIRECTED_REQUEST,
             "this server answers to its own name only",
         );
     }
     if !matches!(*request.method(), Method::GET | Method::HEAD) && !comes_from_us(headers) {
-        return refusal(StatusCode::FORBIDDEN, "the request came from another site");
+        return refusal(
+            headers,
+            StatusCode::FORBIDDEN,
+            "the request came from another site",
+        );
     }
     if let Some(keys) = &serving.keys {
         if let Some(brought) = parameter(request.uri().query().unwrap_or_default()) {
             return match keys.role(brought) {
-                Some(_) => keep_key(request.uri().path(), brought),
+                Some(_) => keep_key(headers, request.uri().path(), brought),
                 None => refusal(
+                    headers,
                     StatusCode::FORBIDDEN,
                     "this key is not valid here: scan the code again",
                 ),
             };
         }
-        match cookie(headers, COOKIE_NAME).and_then(|key| keys.role(key)) {
-            Some(role) => request.extensions_mut().insert(role),
-            None => {
-                return refusal(
-                    StatusCode::UNAUTHORIZED,
-                    "a key is needed: open the address that `sparewright serve` printed, or scan its code",
-                );
-            }
+        let Some(role) = cookie(headers, COOKIE_NAME).and_then(|key| keys.role(key)) else {
+            return refusal(
+                headers,
+                StatusCode::UNAUTHORIZED,
+                "a key is needed: open the address that `sparewright serve` printed, or scan its code",
+            );
         };
+        request.extensions_mut().insert(role);
     } else {
         request.extensions_mut().insert(Role::Import);
     }
@@ -146,25 +152,32 @@ pub(super) async fn importers_only(request: Request, next: Next) -> Response {
     match request.extensions().get::<Role>() {
         Some(Role::Import) => next.run(request).await,
         _ => refusal(
+            request.headers(),
             StatusCode::FORBIDDEN,
             "this key is for looking things up; importing needs the other key",
         ),
     }
 }
 
-fn refusal(status: StatusCode, words: &'static str) -> Response {
+/// A refusal in the language of the browser: the request goes no further than here.
+fn refusal(headers: &HeaderMap, status: StatusCode, words: &'static str) -> Response {
+    let words = language::of(headers).text(words);
     (status, format!("{words}\n")).into_response()
 }
 
 /// Keeps a key in a cookie and goes on to the address without it, so that it stays in no history.
-fn keep_key(path: &str, key: &str) -> Response {
+fn keep_key(headers: &HeaderMap, path: &str, key: &str) -> Response {
     let cookie =
         format!("{COOKIE_NAME}={key}; Path=/; HttpOnly; SameSite=Lax; Max-Age={COOKIE_SECONDS}");
     // `//name` would lead to another site.
     let path = format!("/{}", path.trim_start_matches('/'));
     let (Ok(cookie), Ok(path)) = (HeaderValue::try_from(cookie), HeaderValue::try_from(path))
     else {
-        return refusal(StatusCode::BAD_REQUEST, "the address cannot be read");
+        return refusal(
+            headers,
+            StatusCode::BAD_REQUEST,
+            "the address cannot be read",
+        );
     };
     (
         StatusCode::SEE_OTHER,

@@ -1,9 +1,12 @@
 //! The language of a page: that of the cookie which the switch sets, else the browser's.
 //!
-//! It holds for the request that is answered, so that pages ask for words with [`say`] and need not hand it on. Work that is
-//! done beside the threads that answer does not see it: ask before.
+//! It holds for the request that is answered, so that pages ask for words with [`say`] and need not hand it on; work that is
+//! done beside the threads that answer takes it along ([`speaking`]).
 
+use std::cell::RefCell;
 use std::sync::{Arc, Mutex, PoisonError, Weak};
+
+use chrono::NaiveDateTime;
 
 use axum::extract::{Path, Request};
 use axum::http::header::{ACCEPT_LANGUAGE, HOST, LOCATION, REFERER, SET_COOKIE};
@@ -12,7 +15,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
 use super::access::cookie;
-use crate::language::Language;
+use crate::language::{Language, Translator};
 use crate::report::{Report, translated};
 
 /// Name of the cookie that keeps the language.
@@ -22,18 +25,52 @@ const COOKIE_SECONDS: u32 = 365 * 24 * 3600;
 /// Reports kept in another language; there is one a snapshot.
 const MOST_KEPT: usize = 4;
 
+/// The language of a request, and what was said in it already: a page says much twice.
+struct Speaker {
+    language: Language,
+    translator: RefCell<Translator>,
+}
+
+impl Speaker {
+    fn new(language: Language) -> Self {
+        Self {
+            language,
+            translator: RefCell::new(Translator::new(language)),
+        }
+    }
+}
+
 tokio::task_local! {
-    static CHOSEN: Language;
+    static SPEAKER: Speaker;
 }
 
 /// The language of the request that is answered.
 pub(super) fn chosen() -> Language {
-    CHOSEN.try_with(|language| *language).unwrap_or_default()
+    SPEAKER
+        .try_with(|speaker| speaker.language)
+        .unwrap_or_default()
 }
 
 /// A text of the page in the language of the request.
 pub(super) fn say(english: &str) -> String {
-    chosen().text(english)
+    SPEAKER
+        .try_with(|speaker| speaker.translator.borrow_mut().say(english))
+        .unwrap_or_else(|_| english.to_owned())
+}
+
+/// A number as the page writes it (`1,234.5`), in the form of the language of the request.
+pub(super) fn number(english: &str) -> String {
+    chosen().number(english)
+}
+
+/// A moment with its day of the week, in the form of the language of the request.
+pub(super) fn moment(moment: NaiveDateTime) -> String {
+    chosen().moment_on_weekday(moment)
+}
+
+/// Does work of a request on another thread in the language of that request.
+pub(super) fn speaking<T>(language: Language, work: impl FnOnce() -> T) -> T {
+    SPEAKER.sync_scope(Speaker::new(language), work)
 }
 
 /// The report in the language of the request, translated once.
@@ -72,10 +109,13 @@ fn kept(english: &Arc<Report>, language: Language) -> Arc<Report> {
 /// Finds the language of a request before it is answered.
 pub(super) async fn choose(request: Request, next: Next) -> Response {
     let language = of(request.headers());
-    CHOSEN.scope(language, next.run(request)).await
+    SPEAKER
+        .scope(Speaker::new(language), next.run(request))
+        .await
 }
 
-fn of(headers: &HeaderMap) -> Language {
+/// The language that a browser asks for.
+pub(super) fn of(headers: &HeaderMap) -> Language {
     let kept = cookie(headers, COOKIE_NAME).and_then(Language::of_code);
     let asked = headers
         .get(ACCEPT_LANGUAGE)

@@ -6,7 +6,6 @@ use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, RwLock};
 
 use crate::catalogue::card_index::{self, CardIndex};
 use crate::job::{Job, JobError, Planned, StudiedKit};
-use crate::language::Language;
 use crate::lookup::{Answers, Question, QuestionError, answer};
 use crate::plan::{Levels, StudyAsk, levels_for_budget};
 use crate::report::Report;
@@ -116,11 +115,6 @@ impl PlannedShop {
     pub(super) fn report(&self) -> Arc<Report> {
         let report = || Arc::new(self.job.report(&self.planned));
         Arc::clone(self.report.get_or_init(report))
-    }
-
-    /// The moment of planning, in words.
-    pub(super) fn as_of_words(&self) -> String {
-        Language::ENGLISH.moment(self.job.shop.as_of)
     }
 
     /// One kit in depth; `None` where there is none at this position.

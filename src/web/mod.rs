@@ -8,7 +8,6 @@
 
 mod access;
 mod address;
-mod drawing;
 mod intake;
 mod language;
 mod live_shop;

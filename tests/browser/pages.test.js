@@ -6,7 +6,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, describe, test } from "node:test";
-import { DEMO, DESK, PHONE, barriers, browser, open, ownAddress, picture, serve, sideways, smallTargets } from "./served.js";
+import { DEMO, DESK, PHONE, barriers, browser, open, ownAddress, pagesOf, picture, serve, sideways, smallTargets } from "./served.js";
 
 const PAGES = [
   ["look-up", "/"],
@@ -52,6 +52,20 @@ describe("every page", () => {
     }
   }
 
+  for (const [name, address] of PAGES) {
+    test(`${name}, phone, German`, async () => {
+      const page = await open(running, { locale: "de-DE" });
+      await page.goto(demo.address + address);
+      assert.equal(await page.locator("html").getAttribute("lang"), "de");
+      await picture(page, `${name}-phone-german`);
+      assert.deepEqual(await barriers(page), []);
+      // German words are longer; nothing may stick out for that.
+      assert.equal(await sideways(page), 0);
+      assert.deepEqual(await smallTargets(page), []);
+      await page.context().close();
+    });
+  }
+
   test("the accessibility check finds what is wrong", async () => {
     const page = await open(running);
     await page.goto(demo.address + "/");
@@ -91,6 +105,48 @@ describe("look-up", () => {
     await page.context().close();
   });
 
+  test("a screen lock, a page that was dropped and no network lose neither figures nor the answer", async () => {
+    const page = await open(running, { locale: "de-DE" });
+    await page.goto(demo.address + "/");
+    for (const [name, figure] of [["bore", "39,98"], ["od", "89,99"], ["width", "23"]]) {
+      await page.locator(`#ask input[name=${name}]`).fill(figure);
+    }
+    await page.locator("#ask .tick input").check();
+    await page.locator("#answer .card h3", { hasText: "6308" }).first().waitFor();
+    // The phone's browser drops pages behind a lock and loads their address again.
+    await page.evaluate(() => history.replaceState(null, "", "/"));
+    await page.reload();
+    await page.locator("#answer .card h3", { hasText: "6308" }).first().waitFor();
+    assert.equal(await page.locator("#ask input[name=bore]").inputValue(), "39,98");
+    assert.ok(await page.locator("#ask .tick input").isChecked());
+
+    await page.context().setOffline(true);
+    await page.locator("#ask input[name=q]").fill("6310");
+    await page.locator("#offline", { hasText: "Kein Netz" }).waitFor();
+    await page.emulateMedia({ media: "print" });
+    assert.ok(!await page.locator("#ask").isVisible());
+    assert.ok(await page.locator("#answer .card").first().isVisible());
+    assert.ok(pagesOf(await page.pdf({ format: "A4" })) >= 1);
+    await page.emulateMedia({ media: "screen" });
+    let printed = false;
+    await page.exposeFunction("wasPrinted", () => { printed = true; });
+    await page.evaluate(() => { window.print = () => window.wasPrinted(); });
+    await page.locator("#print").click();
+    assert.ok(printed);
+    await page.context().close();
+  });
+
+  test("a reading in inches is shown only where an answer has it", async () => {
+    const page = await open(running);
+    await page.goto(demo.address + "/?bore=40&od=90&width=23");
+    const read = await page.locator("#answer").innerText();
+    assert.match(read, /40\.000 mm/);
+    assert.doesNotMatch(read, /1016/);
+    await page.goto(demo.address + "/?q=1.181+2.441+.63");
+    assert.match(await page.locator("#answer").innerText(), /29\.997 mm/);
+    await page.context().close();
+  });
+
   test("goes on where the browser keeps nothing", async () => {
     const page = await open(running);
     await page.addInitScript(() => { Object.defineProperty(window, "localStorage", { get() { throw new Error("not allowed"); } }); });
@@ -112,6 +168,15 @@ describe("look-up", () => {
 });
 
 describe("kits", () => {
+  test("what stops its machine comes first", async () => {
+    const page = await open(running);
+    await page.goto(demo.address + "/kits");
+    const classes = await page.locator("main .card").evaluateAll((all) => all.map((card) => ["stop", "check", "good"].findIndex((of) => card.classList.contains(of))));
+    assert.ok(classes.length > 1);
+    assert.deepEqual(classes, classes.toSorted());
+    await page.context().close();
+  });
+
   test("a struck out offer is planned without, from the address alone", async () => {
     const page = await open(running);
     await page.goto(demo.address + "/kits");

@@ -40,6 +40,22 @@ export async function serve({ folder = null, ip = "127.0.0.1" } = {}) {
   };
 }
 
+/** Reports of the demo in a folder of their own; `remove` takes it away. */
+export function report(language) {
+  const folder = mkdtempSync(path.join(tmpdir(), "sparewright-report-"));
+  execFileSync(PROGRAM, ["run", DEMO, "--out", folder, "--language", language, "--quiet"], { stdio: "ignore" });
+  return {
+    folder,
+    page: (name) => "file://" + path.join(folder, name),
+    remove: () => rmSync(folder, { recursive: true, force: true }),
+  };
+}
+
+/** Pages of a PDF. */
+export function pagesOf(bytes) {
+  return (bytes.toString("latin1").match(/\/Type\s*\/Page(?![a-zA-Z])/g) ?? []).length;
+}
+
 /** The browser of the distribution, with a folder of its own. */
 export function browser() {
   const known = ["/usr/bin/chromium", "/usr/bin/chromium-browser"].find((file) => existsSync(file));
@@ -52,10 +68,11 @@ export function browser() {
 }
 
 /** A page that reports what its console and its content security policy complain of. */
-export async function open(running, { size = PHONE, scheme = "light", scripts = true } = {}) {
+export async function open(running, { size = PHONE, scheme = "light", scripts = true, locale = "en-GB" } = {}) {
   const context = await running.newContext({
     viewport: size,
     colorScheme: scheme,
+    locale,
     hasTouch: size === PHONE,
     isMobile: size === PHONE,
     javaScriptEnabled: scripts,

@@ -245,3 +245,132 @@ fn a_question_about_nothing_is_wrong_usage_and_says_what_there_is() {
         assert!(errors.contains(words), "{errors}");
     }
 }
+
+/// Words of English sentences that stand in no German one.
+fn english_words(text: &str) -> Vec<&str> {
+    let words = text.split(|c: char| !c.is_alphabetic());
+    let is_english = |word: &&str| {
+        [
+            "the", "and", "with", "from", "which", "lines", "shelf", "Caution", "Held", "Order",
+        ]
+        .contains(word)
+    };
+    words.filter(is_english).collect()
+}
+
+#[test]
+fn tables_are_printed_in_german_with_its_numbers_and_dates() {
+    let kit = said(&["kit", "Fan FN-6", "--language", "de"]);
+    for (arguments, shown) in [
+        (
+            vec!["levels", "--part", "BRG-0204"],
+            vec![
+                "Bestandsvorgaben",
+                "Meldebestand",
+                "Stand",
+                "09.03.2026",
+                "Achtung",
+            ],
+        ),
+        (
+            vec!["reorder"],
+            vec!["Jetzt bestellen", "Benötigt bis", "09.03.2026", "Achtung"],
+        ),
+        (
+            vec!["what-if", "--budget-cut", "20"],
+            vec!["Vorher", "Nachher", "09.03.2026"],
+        ),
+    ] {
+        let german = said(&[&arguments[..], &["--language", "de"]].concat());
+        for words in shown {
+            assert!(
+                german.contains(words),
+                "{arguments:?}: no `{words}` in {german}"
+            );
+        }
+        let left = english_words(&german);
+        assert!(left.len() < 3, "{arguments:?}: {left:?} in {german}");
+        let english = said(&arguments);
+        assert!(english_words(&english).len() > 10, "{arguments:?}");
+        assert!(english.contains("2026-03-09"));
+    }
+    assert!(
+        kit.contains("Bauteilsatz") && kit.contains("09.03.2026"),
+        "{kit}"
+    );
+}
+
+#[test]
+fn keys_and_figures_for_programs_stay_in_a_german_answer() {
+    let csv = |language: &str| said(&["levels", "--format", "csv", "--language", language]);
+    let (english, german) = (csv("en"), csv("de"));
+    assert_eq!(english.lines().next(), german.lines().next());
+    assert_eq!(english.lines().count(), german.lines().count());
+    let json = said(&["levels", "--format", "json", "--language", "de"]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(json["report"]["language"], "de");
+    assert!(json["sheets"]["levels"]["rows"][0]["min_stock"].is_number());
+}
+
+#[test]
+fn a_language_that_is_not_there_is_refused_with_those_that_are() {
+    let output = run(&["levels", "--language", "xx"]);
+    assert_eq!(output.status.code(), Some(2));
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert!(said.contains("en, de"), "{said}");
+}
+
+#[test]
+fn the_bench_is_answered_in_german() {
+    let answer = |language: &str| {
+        let output = run(&["match", "6206-2RS C3", "--language", language]);
+        assert_eq!(output.status.code(), Some(0));
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let (english, german) = (answer("en"), answer("de"));
+    for words in [
+        "Rillenkugellager",
+        "Keines davon",
+        "Achtung",
+        "passt unverändert",
+    ] {
+        assert!(german.contains(words), "no `{words}` in {german}");
+    }
+    let left = english_words(&german);
+    assert!(left.is_empty(), "{left:?} in {german}");
+    assert!(english.contains("goes in as it is") && english.contains("Caution"));
+}
+
+#[test]
+fn the_summary_of_a_run_is_german_too() {
+    let out = tempfile::tempdir().unwrap();
+    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/demo");
+    let run = |language: &str| {
+        let output = Command::new(env!("CARGO_BIN_EXE_sparewright"))
+            .arg("run")
+            .arg(&demo)
+            .args(["--language", language, "--out"])
+            .arg(out.path())
+            .output()
+            .unwrap();
+        assert_eq!(output.status.code(), Some(0), "{output:?}");
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let german = run("de");
+    for words in [
+        "Stand 09.03.2026",
+        "Zeilen",
+        "Bauteilsätze",
+        "Jetzt bestellen",
+        "Berichte in",
+    ] {
+        assert!(german.contains(words), "no `{words}` in {german}");
+    }
+    let left = english_words(&german);
+    assert!(left.is_empty(), "{left:?} in {german}");
+    let english = run("en");
+    assert!(
+        english.contains("as of 2026-03-09") && english.contains("Order now"),
+        "{english}"
+    );
+}

@@ -27,7 +27,7 @@ pub fn table(name: &str) -> Vec<csv::StringRecord> {
 /// The part a designation names, with the meaning of what it leaves out.
 ///
 /// Behind `;` stand variants (`6205; stainless`) and, behind `need`, what the place asks for.
-fn subject(text: &str) -> Subject {
+pub fn subject(text: &str) -> Subject {
     let mut pieces = text.split(';').map(str::trim);
     let text = pieces.next().unwrap();
     let mut subject = named(text);

@@ -13,8 +13,12 @@ use std::sync::OnceLock;
 
 use calamine::{Data, Reader, Xlsx};
 use sparewright::job::{Job, Planned};
-use sparewright::language::Language;
-use sparewright::report::content::{purchase_requests, rebuild_sheets};
+use sparewright::language::{Language, Translator};
+use sparewright::plan::{StudyAsk, WhatIf};
+use sparewright::report::content::{
+    Inputs, ORDER_HEADERS, kit_report, level_report, order_report, purchase_requests,
+    rebuild_sheets, summary, what_if_report,
+};
 use sparewright::report::model::{
     Column, ColumnKind, Cover, Emphasis, MadeBy, Row, Value, check_report,
 };
@@ -59,6 +63,11 @@ fn every_text_of_the_demo_has_its_message() {
     for request in purchase_requests(&inputs) {
         missing.extend(untranslated(&request.report, german()));
     }
+    missing.extend(untranslated(&level_report(&inputs, &[]), german()));
+    missing.extend(untranslated(&order_report(&inputs), german()));
+    missing.extend(of_kits(job));
+    missing.extend(of_what_if(job, planned));
+    missing.extend(of_terminal_and_rejects(job, &inputs));
     let mut lines = String::new();
     for text in &missing {
         let _ = writeln!(lines, "{text}\t");
@@ -69,6 +78,81 @@ fn every_text_of_the_demo_has_its_message() {
          into report/translate.rs:\n{lines}",
         missing.len()
     );
+}
+
+/// Texts of each kit's own report, plainly and with a budget and a time.
+fn of_kits(job: &Job) -> Vec<String> {
+    let acceptances = job.acceptances();
+    let budget = Money::from_units(3_000.0, job.shop.settings.currency).ok();
+    let by = chrono::NaiveDate::from_ymd_opt(2026, 4, 20).and_then(|day| day.and_hms_opt(14, 0, 0));
+    let asks = [
+        StudyAsk::default(),
+        StudyAsk {
+            budget,
+            by,
+            without: vec![0, 1, 2],
+        },
+    ];
+    let mut missing = Vec::new();
+    for kit in 0..job.shop.kits.len() {
+        for ask in &asks {
+            let study = job.study_kit(&acceptances, kit, ask).unwrap();
+            let report = kit_report(&job.inputs_of_kit(&acceptances, &study), &study.study, ask);
+            missing.extend(untranslated(&report, german()));
+        }
+    }
+    missing
+}
+
+fn of_what_if(job: &Job, planned: &Planned) -> Vec<String> {
+    let supplier = job.shop.offers[0].record.supplier.clone();
+    let machine = job.shop.machines.values().next().unwrap().machine.clone();
+    let asks = [
+        WhatIf {
+            slower: vec![(supplier.to_string(), 2.0)],
+            budget_cut_share: Some(0.2),
+            ..WhatIf::default()
+        },
+        WhatIf {
+            gone: vec![supplier.to_string()],
+            one_more: vec![machine],
+            ..WhatIf::default()
+        },
+    ];
+    let inputs = job.inputs(planned);
+    let mut missing = Vec::new();
+    for ask in &asks {
+        let changed = job.what_if(planned, ask).unwrap();
+        let report = what_if_report(&inputs, &changed.plan, changed.year.as_ref(), ask);
+        missing.extend(untranslated(&report, german()));
+    }
+    missing
+}
+
+/// The summary at the end of a run, and what the workbook of rows to mend says is wrong.
+fn of_terminal_and_rejects(job: &Job, inputs: &Inputs<'_>) -> Vec<String> {
+    let mut said = Translator::new(german());
+    let summary = summary(inputs);
+    said.say(&summary.head);
+    for (label, words) in &summary.lines {
+        said.say(label);
+        said.say(words);
+    }
+    for header in ORDER_HEADERS {
+        said.say(header);
+    }
+    for row in &summary.orders {
+        for at in [0, 4, 5, 6] {
+            said.say(&row[at]);
+        }
+    }
+    let rows = job.imported.rejects.iter().flat_map(|table| &table.rows);
+    let marks = rows.flat_map(|row| &row.marks);
+    assert!(marks.clone().count() > 5);
+    for mark in marks {
+        said.say(&mark.reason);
+    }
+    said.missing().iter().cloned().collect()
 }
 
 #[test]

@@ -37,6 +37,7 @@ mod plan;
 mod rejects;
 mod replay;
 mod report;
+mod rule_words;
 mod sample;
 mod settings;
 mod shops;

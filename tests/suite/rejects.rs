@@ -5,6 +5,7 @@ use std::path::Path;
 use sparewright::import::{
     Imported, KeptCell, REJECTS_NAME, SkipReason, read_folder, read_rejects,
 };
+use sparewright::language::Language;
 use sparewright::record::{QuotedLeadTime, ShopSettings};
 use sparewright::report::rejects_workbook;
 
@@ -41,7 +42,10 @@ fn rows_come_out_as_they_were_and_in_again_with_the_same_reasons() {
     assert_eq!(rows, [5, 6, 7]);
     assert_eq!(table.rows[0].cells[2], KeptCell::Text("x".to_owned()));
     assert_eq!(table.origin.supplier.as_deref(), Some("nordlager"));
-    let again = import(&[(REJECTS_NAME, &rejects_workbook(&first.rejects).unwrap())]);
+    let again = import(&[(
+        REJECTS_NAME,
+        &rejects_workbook(&first.rejects, Language::ENGLISH).unwrap(),
+    )]);
     assert_eq!(reasons(&again), reasons(&first));
     assert_eq!(again.rows_rejected, first.rows_rejected);
     assert_eq!(&*again.issues[0].place.file, REJECTS_NAME);
@@ -65,7 +69,11 @@ fn mended_rows_are_read_with_units_currency_and_supplier_of_their_list() {
     rows[2].cells[6] = text("6-8");
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("mended.xlsx");
-    std::fs::write(&path, rejects_workbook(&rejects).unwrap()).unwrap();
+    std::fs::write(
+        &path,
+        rejects_workbook(&rejects, Language::ENGLISH).unwrap(),
+    )
+    .unwrap();
     for mended in [
         read_folder(folder.path()).unwrap(),
         read_rejects(&path, &ShopSettings::default()).unwrap(),
@@ -95,7 +103,7 @@ fn mended_rows_are_read_with_units_currency_and_supplier_of_their_list() {
 #[test]
 fn among_other_files_a_workbook_of_rejects_is_left_out_under_any_name() {
     let first = import(&[("nordlager.csv", LIST.as_bytes())]);
-    let bytes = rejects_workbook(&first.rejects).unwrap();
+    let bytes = rejects_workbook(&first.rejects, Language::ENGLISH).unwrap();
     for name in [REJECTS_NAME, "mended.xlsx"] {
         let both = import(&[("nordlager.csv", LIST.as_bytes()), (name, &bytes)]);
         assert_eq!(both.records.offers.len(), first.records.offers.len());
@@ -107,10 +115,10 @@ fn among_other_files_a_workbook_of_rejects_is_left_out_under_any_name() {
 fn a_clean_folder_gives_a_workbook_that_says_so_and_other_files_are_refused() {
     let clean = import(&[("stock.csv", b"Part no;Bin;On hand\nA1;B1;3\n")]);
     assert!(clean.rejects.is_empty());
-    let bytes = rejects_workbook(&clean.rejects).unwrap();
+    let bytes = rejects_workbook(&clean.rejects, Language::ENGLISH).unwrap();
     assert_eq!(
         bytes,
-        rejects_workbook(&clean.rejects).unwrap(),
+        rejects_workbook(&clean.rejects, Language::ENGLISH).unwrap(),
         "same bytes"
     );
     let folder = tempfile::tempdir().unwrap();
@@ -134,7 +142,10 @@ fn errors_dates_flags_and_formulas_survive_the_way_out_and_in() {
     ] {
         let bytes = std::fs::read(folder.join(name)).unwrap();
         let first = import(&[(name, &bytes)]);
-        let again = import(&[(REJECTS_NAME, &rejects_workbook(&first.rejects).unwrap())]);
+        let again = import(&[(
+            REJECTS_NAME,
+            &rejects_workbook(&first.rejects, Language::ENGLISH).unwrap(),
+        )]);
         assert_eq!(reasons(&again), reasons(&first), "{name}");
         seen += again.issues.len();
     }
@@ -161,7 +172,10 @@ fn text_that_looks_like_a_formula_stays_text_on_every_way() {
     };
     assert_eq!(parts(&first), words);
     assert_eq!(first.rejects[0].rows.len(), words.len());
-    let again = import(&[(REJECTS_NAME, &rejects_workbook(&first.rejects).unwrap())]);
+    let again = import(&[(
+        REJECTS_NAME,
+        &rejects_workbook(&first.rejects, Language::ENGLISH).unwrap(),
+    )]);
     assert_eq!(parts(&again), words);
     // Our own CSV: the prefix goes on, and off again; a foreign file keeps its apostrophes.
     use sparewright::report::model::{Column, ColumnKind, Row, Sheet, Value};
@@ -202,7 +216,7 @@ proptest! {
             list.push_str(";many\n");
         }
         let first = import(&[("stock.csv", list.as_bytes())]);
-        let again = import(&[(REJECTS_NAME, &rejects_workbook(&first.rejects).unwrap())]);
+        let again = import(&[(REJECTS_NAME, &rejects_workbook(&first.rejects, Language::ENGLISH).unwrap())]);
         prop_assert_eq!(reasons(&again), reasons(&first));
         let rows = |imported: &Imported| -> Vec<Vec<KeptCell>> {
             imported.rejects.iter().flat_map(|table| &table.rows).map(|row| row.cells.clone()).collect()
@@ -210,3 +224,32 @@ proptest! {
         prop_assert_eq!(rows(&again), rows(&first));
     }
 }
+
+#[test]
+fn rows_to_mend_say_in_german_what_is_wrong_and_come_back_as_they_went() {
+    let german = Language::of_code("de").unwrap();
+    let first = import(&[("offers.csv", OFFERS_TO_MEND)]);
+    assert!(!first.rejects.is_empty());
+    let bytes = rejects_workbook(&first.rejects, german).unwrap();
+    let mut book: calamine::Xlsx<_> =
+        calamine::open_workbook_from_rs(std::io::Cursor::new(&bytes[..])).unwrap();
+    let name = calamine::Reader::sheet_names(&book)[0].clone();
+    let sheet = calamine::Reader::worksheet_range(&mut book, &name).unwrap();
+    let text: String = sheet
+        .rows()
+        .flatten()
+        .map(|cell| format!("{cell}\n"))
+        .collect();
+    assert!(
+        text.contains("Zu berichtigen") && text.contains("▲ nicht übernommen, Spalte"),
+        "{text}"
+    );
+    // Headers and cells are the file's own.
+    assert!(text.contains("Supplier") && text.contains("much"), "{text}");
+    let again = import(&[(REJECTS_NAME, &bytes)]);
+    assert_eq!(again.rows_rejected, first.rows_rejected);
+    assert_eq!(reasons(&again), reasons(&first));
+}
+
+/// A price that is none, and a lead time that is none.
+const OFFERS_TO_MEND: &[u8] = b"Supplier;Part no;Designation;Price;Currency;Lead time;Unit\nMarlow;B-1;6308;much;EUR;3 weeks;pcs\nMarlow;B-2;6205;12;EUR;soon;pcs\nMarlow;B-3;6206;9.50;EUR;3 weeks;pcs\n";

@@ -3,8 +3,10 @@
 
 mod access;
 mod client;
+mod german;
 mod hostile;
 mod intake;
 mod language;
 mod many;
 mod planning;
+mod sparse;

@@ -1,6 +1,7 @@
 //! Files read, skipped and failed: what each table was taken for, its age, and the columns not read.
 
 use super::Inputs;
+use crate::import::TableRead;
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// Key of this sheet.
@@ -25,43 +26,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("not_read", "Columns not read").wrapped(34),
         Column::text("note", "Note").wrapped(50),
     ];
-    for table in &inputs.imported.tables {
-        let columns: Vec<String> = table
-            .columns
-            .iter()
-            .map(|column| format!("{} = {}", column.header, column.field))
-            .collect();
-        let not_read: Vec<&str> = table
-            .unread_columns
-            .iter()
-            .map(|(_, header)| header.as_str())
-            .collect();
-        let mut notes = Vec::new();
-        if table.is_hidden {
-            notes.push("hidden sheet".to_owned());
-        }
-        if let Some(supplier) = &table.supplier {
-            notes.push(format!("supplier {supplier}"));
-        }
-        // The usual encoding needs no word.
-        let is_usual = |why: &&String| why.starts_with("read as UTF-8");
-        notes.extend(table.why.iter().filter(|why| !is_usual(why)).cloned());
-        sheet.rows.push(Row::new(vec![
-            Value::text(table.file.to_string()),
-            if table.sheet.is_empty() {
-                Value::Empty
-            } else {
-                Value::text(table.sheet.to_string())
-            },
-            Value::text(table.kind.name()),
-            Value::Integer(table.rows.read as i64),
-            Value::Integer(table.rows.rejected as i64),
-            table.dated.map_or(Value::Empty, Value::Date),
-            Value::text(columns.join("; ")),
-            Value::text(not_read.join("; ")),
-            Value::text(notes.join("; ")),
-        ]));
-    }
+    sheet.rows = inputs.imported.tables.iter().map(table_row).collect();
     let failed = inputs
         .imported
         .problems
@@ -88,4 +53,43 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         sheet.rows.push(Row::new(cells).with(emphasis));
     }
     sheet
+}
+
+/// A table that was read.
+fn table_row(table: &TableRead) -> Row {
+    let columns: Vec<String> = table
+        .columns
+        .iter()
+        .map(|column| format!("{} = {}", column.header, column.field))
+        .collect();
+    let not_read: Vec<&str> = table
+        .unread_columns
+        .iter()
+        .map(|(_, header)| header.as_str())
+        .collect();
+    let mut notes = Vec::new();
+    if table.is_hidden {
+        notes.push("hidden sheet".to_owned());
+    }
+    if let Some(supplier) = &table.supplier {
+        notes.push(format!("supplier {supplier}"));
+    }
+    // The usual encoding needs no word.
+    let is_usual = |why: &&String| why.starts_with("read as UTF-8");
+    notes.extend(table.why.iter().filter(|why| !is_usual(why)).cloned());
+    Row::new(vec![
+        Value::text(table.file.to_string()),
+        if table.sheet.is_empty() {
+            Value::Empty
+        } else {
+            Value::text(table.sheet.to_string())
+        },
+        Value::text(table.kind.name()),
+        Value::Integer(table.rows.read as i64),
+        Value::Integer(table.rows.rejected as i64),
+        table.dated.map_or(Value::Empty, Value::Date),
+        Value::text(columns.join("; ")),
+        Value::text(not_read.join("; ")),
+        Value::text(notes.join("; ")),
+    ])
 }

@@ -5,6 +5,8 @@
 mod approvals;
 mod chase;
 mod cover;
+mod cover_actions;
+mod cover_unknowns;
 mod data_problems;
 mod equivalents;
 mod files;

@@ -12,8 +12,10 @@ const SHOWN: usize = 8;
 /// The summary: rows, parts, kits, what holds a machine longest, what to order now.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Summary {
-    /// Sentences, a line each.
-    pub text: String,
+    /// The shop and the moment of planning.
+    pub head: String,
+    /// A sentence each, behind the word it begins with.
+    pub lines: Vec<(&'static str, String)>,
     /// What to order now: quantity, part, designation, supplier, cost, likely and late arrival.
     pub orders: Vec<Vec<String>>,
     /// Order lines left out.
@@ -37,48 +39,44 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
     let parts = shop.catalogue.parts();
     let own = parts.iter().filter(|part| part.is_own).count();
     let shared = inputs.groups.iter().filter(|group| group.len() > 1).count();
-    let mut text = format!(
-        "{}, as of {}\n\n",
+    let head = format!(
+        "{}, as of {}",
         shop.settings.shop,
         shop.as_of.format("%Y-%m-%d %H:%M")
     );
     let imported = inputs.imported;
-    text.push_str(&format!(
-        "Rows      {} read, {} rejected; {} tables, {} files skipped, {} could not be read\n",
+    let rows = format!(
+        "{} read, {} rejected; {} tables, {} files skipped, {} could not be read",
         imported.rows_read,
         imported.rows_rejected,
         imported.tables.len(),
         imported.skipped.len(),
         imported.problems.len(),
-    ));
-    text.push_str(&format!(
-        "Parts     {own} own, {} offered only; {shared} groups of two or more go in for each other as they are\n",
+    );
+    let parts = format!(
+        "{own} own, {} offered only; {shared} groups of two or more go in for each other as they are",
         parts.len() - own
-    ));
-    text.push_str(&match inputs.plan.kits.len() {
-        0 => "Kits      none in any table: no downtime can be projected\n".to_owned(),
-        kits => {
-            let built = kits_from_shelf(inputs);
-            format!(
-                "Kits      {built} of {kits} can be built from stock today (each taken alone)\n"
-            )
-        }
-    });
+    );
+    let kits = match inputs.plan.kits.len() {
+        0 => "none in any table: no downtime can be projected".to_owned(),
+        kits => format!(
+            "{} of {kits} can be built from stock today (each taken alone)",
+            kits_from_shelf(inputs)
+        ),
+    };
+    let mut lines = vec![("Rows", rows), ("Parts", parts), ("Kits", kits)];
     let (worst, known) = (worst_kit(inputs), worst_known_kit(inputs));
-    for plan in worst
-        .into_iter()
-        .chain(known.filter(|plan| worst.is_none_or(|worst| worst.kit != plan.kit)))
-    {
-        text.push_str(&held_down(inputs, plan));
-    }
-    for problem in &imported.problems {
-        text.push_str(&format!("Not read  {}: {}\n", problem.file, problem.reason));
-    }
+    let known = known.filter(|plan| worst.is_none_or(|worst| worst.kit != plan.kit));
+    let held = worst.into_iter().chain(known);
+    lines.extend(held.map(|plan| ("Longest", held_down(inputs, plan))));
+    let problems = imported.problems.iter();
+    lines.extend(problems.map(|of| ("Not read", format!("{}: {}", of.file, of.reason))));
     let count = due_count(inputs);
-    text.push_str(&order_line(inputs, count));
+    lines.push(("Order now", order_line(inputs, count)));
     let due = inputs.plan.reorder.due_lines(shop.as_of.date());
     Summary {
-        text,
+        head,
+        lines,
         orders: due.take(SHOWN).map(|line| order(inputs, line)).collect(),
         more: count.saturating_sub(SHOWN),
     }
@@ -88,15 +86,15 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let name = &inputs.shop.kits[plan.kit].name;
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
     match plan.accepted.likely() {
-        None => format!(
-            "Longest   {name}: no end known, held by {held_by}, which has no known lead time\n"
-        ),
+        None => {
+            format!("{name}: no end known, held by {held_by}, which has no known lead time")
+        }
         Some(downtime) => {
             let cost = downtime
                 .cost
                 .map_or_else(|| "cost unknown".to_owned(), |cost| cost.to_string());
             format!(
-                "Longest   {name}: {:.0} production hours down ({cost}), running again {}, held by {held_by}\n",
+                "{name}: {:.0} production hours down ({cost}), running again {}, held by {held_by}",
                 downtime.production_h,
                 downtime.up.format("%Y-%m-%d %H:%M")
             )
@@ -106,7 +104,7 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
 
 fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
     if count == 0 {
-        return "Order now nothing\n".to_owned();
+        return "nothing".to_owned();
     }
     let (total, is_whole) = order_total(inputs);
     let about = if is_whole {
@@ -115,7 +113,7 @@ fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
         "known part only"
     };
     format!(
-        "Order now {count} lines from {} suppliers, {total}, {about}\n",
+        "{count} lines from {} suppliers, {total}, {about}",
         inputs.plan.reorder.orders.len()
     )
 }

@@ -64,92 +64,75 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         Column::new(ColumnKind::Quantity, "error", "Error of the change"),
     ];
     let code = inputs.shop.settings.currency.code();
-    let mut figures: Vec<Figure> = year.map_or_else(Vec::new, |year| of_year(year, code));
+    let mut figures = Vec::new();
+    if let Some(year) = year {
+        figures.extend(of_the_year(year, code));
+    }
     if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
-        figures.extend([
-            (
-                "Money tied up by the levels",
-                code,
-                was.stock_value,
-                is.stock_value,
-                None,
-            ),
-            (
-                "Cost of waiting a year by the levels, in full",
-                code,
-                was.waiting_cost,
-                is.waiting_cost,
-                None,
-            ),
-        ]);
+        let tied = (was.stock_value, is.stock_value, None);
+        let waiting = (was.waiting_cost, is.waiting_cost, None);
+        figures.push(("Money tied up by the levels", code, tied));
+        figures.push((
+            "Cost of waiting a year by the levels, in full",
+            code,
+            waiting,
+        ));
     }
     let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
     let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;
-    figures.extend([
-        (
-            "Lines to order now",
-            "",
-            lines(inputs.plan),
-            lines(after),
-            None,
-        ),
-        (
-            "Needs that no offer covers",
-            "",
-            not(inputs.plan),
-            not(after),
-            None,
-        ),
-    ]);
-    let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
-    let rows = figures
-        .into_iter()
-        .map(|(figure, unit, before, after, error)| {
-            Row::new(vec![
-                Value::text(figure),
-                Value::text(unit),
-                round(before),
-                round(after),
-                round(after - before),
-                error.map_or(Value::Empty, round),
-            ])
-        });
-    sheet.rows = rows.collect();
+    let (due, uncovered) = (
+        (lines(inputs.plan), lines(after), None),
+        (not(inputs.plan), not(after), None),
+    );
+    figures.push(("Lines to order now", "", due));
+    figures.push(("Needs that no offer covers", "", uncovered));
+    sheet.rows = figures.into_iter().map(figure_row).collect();
     sheet
 }
 
-/// A figure in words, its unit, before, after, and the error of the change where it is simulated.
-type Figure<'c> = (&'static str, &'c str, f64, f64, Option<f64>);
+/// A figure: name, unit, then before, after, and the error of the change.
+type Figure<'a> = (&'static str, &'a str, (f64, f64, Option<f64>));
 
-/// What the simulated year says.
-fn of_year<'c>(year: &YearAhead, code: &'c str) -> Vec<Figure<'c>> {
-    let figure = |name: &'static str, unit: &'c str, of: fn(&YearOf) -> Band| {
+fn figure_row((figure, unit, (before, after, error)): Figure<'_>) -> Row {
+    let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
+    Row::new(vec![
+        Value::text(figure),
+        Value::text(unit),
+        round(before),
+        round(after),
+        round(after - before),
+        error.map_or(Value::Empty, round),
+    ])
+}
+
+fn of_the_year<'a>(year: &YearAhead, code: &'a str) -> [Figure<'a>; 6] {
+    let figure = |of: fn(&YearOf) -> Band| {
         let (was, is) = (of(&year.before).mean, of(&year.after).mean);
-        (name, unit, was, is, Some(of(&year.change).standard_error))
+        (was, is, Some(of(&year.change).standard_error))
     };
-    let (was, is) = (year.before.met_share, year.after.met_share);
-    vec![
-        figure(
+    let met = |of: &YearOf| 100.0 * of.met_share;
+    [
+        (
             "Production hours down for parts, all machines, a year",
             "h",
-            |of| of.down_h,
+            figure(|of| of.down_h),
         ),
-        figure("Cost of these hours", code, |of| of.down_cost),
-        figure(
+        ("Cost of these hours", code, figure(|of| of.down_cost)),
+        (
             "Surcharges for what machines waited for: hurried, fetched, by courier",
             code,
-            |of| of.surcharges,
+            figure(|of| of.surcharges),
         ),
-        figure("Stock on the shelf in the year, on average", code, |of| {
-            of.stock_value
-        }),
-        figure("Orders placed a year", "", |of| of.orders),
+        (
+            "Stock on the shelf in the year, on average",
+            code,
+            figure(|of| of.stock_value),
+        ),
+        ("Orders placed a year", "", figure(|of| of.orders)),
         (
             "Usages met whole from the shelf",
             "%",
-            100.0 * was,
-            100.0 * is,
-            None,
+            (met(&year.before), met(&year.after), None),
         ),
     ]
 }

@@ -6,10 +6,22 @@ use super::script::{SCRIPT, SCRIPT_SOURCE};
 use super::style::STYLE;
 use super::table::{section, words};
 use crate::language::Language;
-use crate::report::model::{Action, Cover, DataAge, Fact, Report};
+use crate::report::model::{Action, Cover, DataAge, Fact, Report, Sheet, grouped};
 
 /// Rows shown of a sheet without totals, so that a phone can open the page; the rest stands in its CSV file.
 const ROWS_SHOWN: usize = 2_000;
+
+/// Sheets that a print holds: what is to be ordered, chased, approved, and which kit holds its machine. The long tables of
+/// all parts follow on paper only where somebody ticks that they should.
+const PRINTED: [&str; 7] = [
+    "order_now",
+    "orders",
+    "can_wait",
+    "last_buys",
+    "approvals_that_would_pay",
+    "kits",
+    "chase",
+];
 
 /// Browsers load and run nothing from this page but its own styles and script, whatever a cell may hold.
 fn policy() -> String {
@@ -34,10 +46,13 @@ pub fn html_of(report: &Report) -> String {
             }
             body {
                 a.skip href="#report-main" { (say("Skip to the report")) }
-                header { (heading(report)) }
+                header { (heading(report)) (print_choice(report)) }
                 main id="report-main" {
                     (cover_section(report, |key| format!("#{key}")))
-                    @for sheet in &report.sheets { (section(&sheet.shortened(ROWS_SHOWN))) }
+                    @for sheet in &report.sheets {
+                        @if PRINTED.contains(&&*sheet.key) { (section(&sheet.shortened(ROWS_SHOWN))) }
+                        @else { div.on-screen { (section(&sheet.shortened(ROWS_SHOWN))) } }
+                    }
                 }
                 footer {
                     p { (say("Made by")) " " (report.made_by.name) " " (report.made_by.version) ". "
@@ -65,6 +80,28 @@ fn heading(report: &Report) -> Markup {
             }
         }
     }
+}
+
+/// What a print holds, with the choice of all of it; nothing where it holds all anyway.
+fn print_choice(report: &Report) -> Markup {
+    let is_on_screen = |sheet: &&Sheet| !PRINTED.contains(&&*sheet.key);
+    let left_out: Vec<&Sheet> = report.sheets.iter().filter(is_on_screen).collect();
+    let rows: usize = left_out.iter().map(|sheet| sheet.rows.len()).sum();
+    let words = format!(
+        "Print the long tables too ({} rows); otherwise what is to be done is printed",
+        grouped(rows as f64, 0, 0)
+    );
+    let titles: Vec<&str> = left_out.iter().map(|sheet| &*sheet.title).collect();
+    html! {
+        @if !left_out.is_empty() {
+            label.print-choice { input #print-all type="checkbox"; span { (report.language.text(&words)) } }
+            p.not-printed { (report.language.text("Not printed")) ": " (words_of(&titles)) "." }
+        }
+    }
+}
+
+fn words_of(titles: &[&str]) -> String {
+    words(&titles.join(", ")).into_owned()
 }
 
 /// The first part; `address` says where a sheet is found by its key. Its names hold hyphens, which keys of sheets never do, so none is taken twice.

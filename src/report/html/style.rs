@@ -23,7 +23,7 @@ html{-webkit-text-size-adjust:100%;scroll-padding-top:1rem}
 body{margin:0;background:var(--paper);color:var(--ink);line-height:1.5;
 font:16px/1.5 system-ui,-apple-system,"Segoe UI",Roboto,"Liberation Sans",Arial,sans-serif}
 a{color:var(--link);text-underline-offset:.15em}
-a:focus-visible,.scroll:focus-visible,.drawing:focus-visible,button:focus-visible,summary:focus-visible{outline:3px solid var(--link);outline-offset:2px}
+a:focus-visible,.scroll:focus-visible,button:focus-visible,summary:focus-visible{outline:3px solid var(--link);outline-offset:2px}
 .skip{position:absolute;left:-999em}.skip:focus{left:1rem;top:1rem;background:var(--paper);padding:.5rem 1rem;z-index:9}
 header,main,footer{max-width:84rem;margin:0 auto;padding:0 1.25rem}
 header{padding-top:1.75rem;padding-bottom:.5rem}
@@ -75,12 +75,26 @@ tr.check>:first-child{border-left:6px dashed var(--check-ink)}.check .mark{color
 .good .mark{color:var(--good-ink)}
 .old{font-weight:700}
 .none{background:var(--panel);padding:.8rem 1rem;border-left:4px solid var(--rule)}
-figure{margin:1rem 0;max-width:44rem}figcaption{font-weight:650}div.drawing{overflow-x:auto;margin-top:.4rem}
-div.drawing svg{display:block;width:100%;min-width:26rem;height:auto}
-div.drawing svg [fill="#1D2A33"]{fill:var(--ink)}div.drawing svg [fill="#2F627F"]{fill:var(--bar)}div.drawing svg [fill="#E4E8EB"]{fill:var(--rail)}
-div.drawing svg [stroke="#2F627F"]{stroke:var(--bar)}div.drawing svg [stroke="#8F1D10"]{stroke:var(--stop-ink)}div.drawing svg [stroke="#CDD3D8"]{stroke:var(--rule)}
+figcaption{font-weight:650}.chart{margin:.75rem 0 1rem;max-width:60rem}
+.drawing{display:block;width:100%;overflow:visible;background:var(--paper)}
+.drawing text{fill:var(--ink);font-size:13px}
+.drawing .step,.drawing .axis{fill:var(--quiet);font-size:12px;font-variant-numeric:tabular-nums}
+.drawing .grid{stroke:var(--rule);stroke-width:1}
+.drawing .line{stroke:var(--ink);stroke-width:2}
+.drawing .dashed{stroke-dasharray:8 4}.drawing .dotted{stroke-dasharray:2 4}
+.drawing .sign{font-size:14px;stroke:var(--paper);stroke-width:3px;paint-order:stroke}
+.drawing .band{stroke:var(--ink);stroke-width:1}
+.drawing .bar,.drawing .work,.drawing .span{fill:var(--bar)}.drawing .rail{fill:var(--rail)}
+.drawing .wait{fill:var(--panel)}
+.drawing .spread{fill:var(--panel);stroke-dasharray:3 3}
+.drawing .late-work{fill:var(--paper);stroke-dasharray:3 3}
+.legend{list-style:none;display:flex;flex-wrap:wrap;gap:.1rem 1.2rem;padding:0;margin:.2rem 0 .5rem;font-size:.875rem}
+.legend .sign{display:inline-block;min-width:1.2em}
 details{margin:.5rem 0}summary{cursor:pointer;color:var(--link)}
 .help dt{font-weight:650;margin-top:.4rem}.help dd{margin:0 0 0 1rem;max-width:70ch}
+.print-choice{display:flex;align-items:center;gap:.6rem;min-height:48px}
+.print-choice input{width:24px;height:24px;flex:none;margin:0}
+.not-printed{display:none}
 footer{color:var(--quiet);border-top:1px solid var(--rule);padding-top:1rem;padding-bottom:2rem;margin-top:2rem;font-size:.9rem}
 @media (max-width:40rem){header,main,footer{padding-left:.9rem;padding-right:.9rem}h1{font-size:1.45rem}
 th,td{padding:.4rem .5rem}tbody th,tfoot th{max-width:9rem;min-width:8.5rem}
@@ -94,7 +108,8 @@ body{font-size:10pt}header,main,footer{max-width:none;padding:0}nav,.skip{displa
 th,td{min-width:0!important;max-width:none;padding:1.2mm 1.6mm}
 thead{display:table-header-group}tfoot{display:table-row-group}thead th,tbody th,tfoot th{position:static}
 tr,.actions li,.facts div,figure{break-inside:avoid}h2,h3,caption{break-after:avoid}section{margin:4mm 0;padding-top:3mm}
-section.sheet{break-before:page;border-top:0;margin-top:0}
+.print-choice{display:none}body:not(:has(#print-all:checked)) .not-printed{display:block}
+body:not(:has(#print-all:checked)) .on-screen{display:none}
 details>*{display:block}details::details-content{content-visibility:visible}summary{list-style:none}}
 "##;
 

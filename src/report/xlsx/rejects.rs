@@ -11,6 +11,7 @@ use crate::import::{
     FIRST_ORIGIN_ROW, Field, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_VERSION, ROW_HEADER,
     RejectMark, RejectRow, RejectTable,
 };
+use crate::language::{Language, Translator};
 use crate::place::column_letters;
 
 /// Fill of cells to mend; the heavy frame and the sign in the last column say the same in grey print.
@@ -44,32 +45,41 @@ struct Looks {
 /// that there is none.
 ///
 /// Names, lengths and lead times are cells of text, so that a mended value is not changed again by the program it is
-/// typed into. Unmended, the workbook imports to the same rows with the same reasons.
+/// typed into. Unmended, the workbook imports to the same rows with the same reasons. What is wrong is said in `language`;
+/// headers and cells are the file's own.
 ///
 /// # Errors
 /// [`WorkbookError::Format`] where the writer of the format refuses.
-pub fn rejects_workbook(tables: &[RejectTable]) -> Result<Vec<u8>, WorkbookError> {
+pub fn rejects_workbook(
+    tables: &[RejectTable],
+    language: Language,
+) -> Result<Vec<u8>, WorkbookError> {
+    let mut words = Translator::new(language);
     let mut workbook = Workbook::new();
     // Without a moment of its own, so that the same rows give the same bytes.
     workbook.set_properties(
         &DocProperties::new()
-            .set_title("Rows to mend")
+            .set_title(words.say("Rows to mend"))
             .set_creation_datetime(&rust_xlsxwriter::ExcelDateTime::from_ymd(2000, 1, 1)?),
     );
-    let looks = Looks::new();
+    let looks = Looks::new(language);
     let mut names = Vec::with_capacity(tables.len());
     let mut taken = BTreeSet::from([ORIGINS_SHEET.to_lowercase()]);
     for table in tables {
         let name = name_of(table, &mut taken);
         let page = workbook.add_worksheet();
         page.set_name(&name)?;
-        write_table(page, table, &looks)?;
+        write_table(page, table, &looks, &mut words)?;
         names.push(name);
     }
     if tables.is_empty() {
         let page = workbook.add_worksheet();
-        page.set_name("Nothing to mend")?;
-        page.write_string(0, 0, "No row was rejected, and no value is in doubt.")?;
+        page.set_name(words.say("Nothing to mend"))?;
+        page.write_string(
+            0,
+            0,
+            words.say("No row was rejected, and no value is in doubt."),
+        )?;
     }
     let page = workbook.add_worksheet();
     page.set_name(ORIGINS_SHEET)?;
@@ -87,9 +97,9 @@ pub fn rejects_workbook(tables: &[RejectTable]) -> Result<Vec<u8>, WorkbookError
 }
 
 impl Looks {
-    fn new() -> Self {
+    fn new(language: Language) -> Self {
         let text = Format::new().set_num_format("@");
-        let date = Format::new().set_num_format("yyyy-mm-dd");
+        let date = Format::new().set_num_format(language.workbook_date());
         let plain = Format::new();
         let mend = |format: &Format| {
             format
@@ -158,14 +168,19 @@ fn name_of(table: &RejectTable, taken: &mut BTreeSet<String>) -> String {
         .expect("numbers do not end before the names that are taken do")
 }
 
-fn write_table(page: &mut Worksheet, table: &RejectTable, looks: &Looks) -> Result<(), XlsxError> {
+fn write_table(
+    page: &mut Worksheet,
+    table: &RejectTable,
+    looks: &Looks,
+    words: &mut Translator,
+) -> Result<(), XlsxError> {
     let width = table.header.len().min(MOST_COLUMNS);
     for (column, header) in (0..).zip(table.header.iter().take(width)) {
         page.write_string_with_format(0, column, fitting(header).as_ref(), &looks.header)?;
     }
     let (row_column, reason_column) = (width as u16, width as u16 + 1);
     page.write_string_with_format(0, row_column, ROW_HEADER, &looks.header)?;
-    page.write_string_with_format(0, reason_column, REASON_HEADER, &looks.header)?;
+    page.write_string_with_format(0, reason_column, words.say(REASON_HEADER), &looks.header)?;
     let is_text = |column: usize| is_text_column(table, column as u32);
     for (at, row) in (1_u32..).zip(&table.rows) {
         for column in 0..width {
@@ -179,8 +194,8 @@ fn write_table(page: &mut Worksheet, table: &RejectTable, looks: &Looks) -> Resu
                 looks,
             )?;
             if !marks.is_empty() {
-                let words: Vec<&str> = marks.iter().map(|mark| mark.reason.as_str()).collect();
-                let note = Note::new(words.join("\n")).add_author_prefix(false);
+                let said: Vec<String> = marks.iter().map(|mark| words.say(&mark.reason)).collect();
+                let note = Note::new(said.join("\n")).add_author_prefix(false);
                 page.insert_note(at, column as u16, &note)?;
             }
         }
@@ -188,7 +203,7 @@ fn write_table(page: &mut Worksheet, table: &RejectTable, looks: &Looks) -> Resu
         page.write_string_with_format(
             at,
             reason_column,
-            fitting(&reason_of(row)).as_ref(),
+            fitting(&reason_of(row, words)).as_ref(),
             &looks.reason,
         )?;
     }
@@ -201,11 +216,11 @@ fn write_table(page: &mut Worksheet, table: &RejectTable, looks: &Looks) -> Resu
     page.set_repeat_rows(0, 0)?;
     if table.rows_left_out > 0 {
         let row = table.rows.len() as u32 + 2;
-        let words = format!(
+        let left_out = format!(
             "{} more rows are not shown; mend the file itself.",
             table.rows_left_out
         );
-        page.write_string(row, reason_column, words)?;
+        page.write_string(row, reason_column, words.say(&left_out))?;
     }
     Ok(())
 }
@@ -235,26 +250,25 @@ fn marks_at(row: &RejectRow, column: u32) -> Vec<&RejectMark> {
 }
 
 /// Cells and reasons of a row, the rejecting ones first: `▲ D: is missing`.
-fn reason_of(row: &RejectRow) -> String {
+fn reason_of(row: &RejectRow, words: &mut Translator) -> String {
     let mut marks: Vec<&RejectMark> = row.marks.iter().collect();
     marks.sort_by_key(|mark| !mark.is_rejected);
-    let words: Vec<String> = marks
-        .iter()
-        .map(|mark| {
-            let sign = if mark.is_rejected {
-                "▲ not taken"
-            } else {
-                "△ in doubt"
-            };
-            match mark.column {
-                Some(column) => {
-                    format!("{sign}, column {}: {}", column_letters(column), mark.reason)
-                }
-                None => format!("{sign}: {}", mark.reason),
+    let lines = marks.iter().map(|mark| {
+        let sign = words.say(if mark.is_rejected {
+            "▲ not taken"
+        } else {
+            "△ in doubt"
+        });
+        let reason = words.say(&mark.reason);
+        match mark.column {
+            Some(column) => {
+                let letters = column_letters(column);
+                format!("{sign}, {} {letters}: {reason}", words.say("column"))
             }
-        })
-        .collect();
-    words.join("\n")
+            None => format!("{sign}: {reason}"),
+        }
+    });
+    lines.collect::<Vec<String>>().join("\n")
 }
 
 fn write_cell(

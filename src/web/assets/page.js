@@ -25,7 +25,7 @@
         if (html !== undefined) {
           localStorage.setItem("answer", html);
           localStorage.setItem("answered", text);
-          localStorage.setItem("when", new Date().toLocaleString());
+          localStorage.setItem("when", new Date().toLocaleString(document.documentElement.lang));
         }
       } catch { /* no room or not allowed: the page goes on without memory */ }
     }
@@ -45,7 +45,7 @@
         const reply = await fetch("/answer?" + text, { signal: asking.signal });
         const html = await reply.text();
         if (mine !== turn) return;
-        if (!reply.ok) return say("No answer: " + reply.status);
+        if (!reply.ok) return say(answer.dataset.noAnswer + ": " + reply.status);
         answer.innerHTML = html; // made by the server's escaping macros
         ways(text);
         remember(text, html);
@@ -63,7 +63,7 @@
       } catch { /* no memory: what stands there is the last answer */ }
       if (html !== null) answer.innerHTML = html; // as the server made it
       print.hidden = false;
-      say("No network: this is the last answer" + (when ? ", of " + when : ""));
+      say(answer.dataset.noNetwork + (when ? " (" + when + ")" : ""));
     }
 
     function say(words) {
@@ -116,7 +116,7 @@
   function moveLevels(range) {
     const part = document.getElementById("levels-part"), now = document.getElementById("budget-now");
     let timer = 0, turn = 0, asking = null;
-    const grouped = (text) => text.replace(/\B(?=(\d{3})+$)/g, ",");
+    const grouped = (text) => Number(text).toLocaleString(document.documentElement.lang);
 
     async function show() {
       const mine = ++turn;

@@ -8,14 +8,15 @@ use super::frame::Failure;
 use crate::report::PAGE_STYLE;
 
 const SCRIPT: &str = include_str!("../assets/page.js");
-const STYLE: &str = include_str!("../assets/page.css");
+/// Looks of the served pages, after those of the report.
+pub(super) const PAGE_CSS: &str = include_str!("../assets/page.css");
 const ICON: &str = include_str!("../assets/icon.svg");
 
 /// A built-in file.
 pub(in crate::web) async fn file(Path(name): Path<String>) -> Response {
     let (kind, text) = match name.as_str() {
         "page.js" => ("text/javascript; charset=utf-8", SCRIPT.to_owned()),
-        "page.css" => ("text/css; charset=utf-8", format!("{}{STYLE}", PAGE_STYLE)),
+        "page.css" => ("text/css; charset=utf-8", format!("{PAGE_STYLE}{PAGE_CSS}")),
         "icon.svg" => ("image/svg+xml", ICON.to_owned()),
         _ => return Failure::NoSuchPage.into_response(),
     };

@@ -9,7 +9,7 @@ use maud::{DOCTYPE, Markup, html};
 use crate::language::Language;
 use crate::report::Report;
 use crate::web::access::Role;
-use crate::web::language::{chosen, report_in_it, say};
+use crate::web::language::{chosen, report_in_it, say, speaking};
 use crate::web::live_shop::{LiveShopError, Loaded, PlannedShop};
 use crate::web::route::Serving;
 
@@ -55,11 +55,12 @@ pub(super) async fn report_of(shop: &Arc<PlannedShop>) -> Result<Arc<Report>, Fa
     Ok(report_in_it(aside(move || shop.report()).await?).await)
 }
 
-/// Does work that blocks beside the threads that answer.
+/// Does work that blocks beside the threads that answer, in the language of the request.
 pub(super) async fn aside<T: Send + 'static>(
     work: impl FnOnce() -> T + Send + 'static,
 ) -> Result<T, Failure> {
-    tokio::task::spawn_blocking(work)
+    let language = chosen();
+    tokio::task::spawn_blocking(move || speaking(language, work))
         .await
         .map_err(|_| Failure::Broken)
 }
@@ -140,6 +141,17 @@ pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<Str
         }
     };
     Html(markup.into_string())
+}
+
+/// `As of 2026-03-09 07:30, snapshot 2.`
+pub(super) fn as_of(shop: &PlannedShop, number: u32) -> String {
+    let moment = chosen().moment(shop.job.shop.as_of);
+    format!("{} {moment}, {} {number}.", say("As of"), say("snapshot"))
+}
+
+/// `and 3 more`, below a list that was cut.
+pub(super) fn and_more(more: usize) -> String {
+    say(&format!("and {more} more"))
 }
 
 /// The page of something that an import has to come before.

@@ -10,12 +10,14 @@ use axum::response::{Html, IntoResponse, Redirect, Response};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Failure, aside};
+use super::frame::{self, Failure, and_more, aside};
 use crate::import::{ColumnDryRun, TableDryRun};
 use crate::job::now;
+use crate::report::model::grouped;
 use crate::store::{Change, StoreError};
 use crate::web::access::Role;
 use crate::web::intake::{IntakeError, Uploaded, Waiting};
+use crate::web::language::{chosen, say};
 use crate::web::route::Serving;
 
 /// Changes, problems and snapshots listed; more are counted.
@@ -65,21 +67,21 @@ pub(in crate::web) async fn form(
         .checked_sub(2)
         .and_then(|at| snapshots.get(at));
     let body = html! {
-        h1 { "Import" }
+        h1 { (say("Import")) }
         (drop_form())
         @if !snapshots.is_empty() {
             section aria-labelledby="so-far" {
-                h2 id="so-far" { "So far" }
+                h2 id="so-far" { (say("So far")) }
                 @if let (Some(earlier), Some(last)) = (undoes, last) {
                     form method="post" action="/import/undo" {
                         input type="hidden" name="snapshot" value=(last);
-                        button type="submit" { "Undo snapshot " (last) ": back to what " (earlier.number) " held" }
+                        button type="submit" { (say(&format!("Undo snapshot {last}: back to what {} held", earlier.number))) }
                     }
                 }
-                div.scroll role="region" aria-labelledby="so-far" tabindex="0" { table { thead { tr { th scope="col" { "Snapshot" } th scope="col" { "Made" } th scope="col" { "Files" } } }
+                div.scroll role="region" aria-labelledby="so-far" tabindex="0" { table { thead { tr { th scope="col" { (say("Snapshot")) } th scope="col" { (say("Made")) } th scope="col" { (say("Files")) } } }
                     tbody { @for manifest in snapshots.iter().rev().take(LISTED) { tr {
                         th scope="row" { (manifest.number) }
-                        td { (manifest.made_at.format("%Y-%m-%d %H:%M")) }
+                        td { (chosen().moment(manifest.made_at)) }
                         td { (manifest.files.iter().map(|file| file.file.as_str()).collect::<Vec<_>>().join(", ")) }
                     } } } } }
             }
@@ -91,13 +93,13 @@ pub(in crate::web) async fn form(
 fn drop_form() -> Markup {
     html! {
         form #drop method="post" action="/import" enctype="multipart/form-data" {
-            label.drop { span { "Spreadsheets: xlsx, xls, xlsb, ods, csv. Drop them here or choose them." }
+            label.drop { span { (say("Spreadsheets: xlsx, xls, xlsb, ods, csv. Drop them here or choose them.")) }
                 input type="file" name="files" multiple required accept=".xlsx,.xlsm,.xlsb,.xls,.ods,.csv,.tsv,.txt,.toml";
             }
-            label.wide-in { span { "Meaning of a column, where the first reading took it wrongly (one per line, such as $C=price)" }
+            label.wide-in { span { (say("Meaning of a column, where the first reading took it wrongly (one per line, such as $C=price)")) }
                 textarea name="maps" rows="2" {}
             }
-            p.row { button type="submit" { "Read, and show what would change" } }
+            p.row { button type="submit" { (say("Read, and show what would change")) } }
         }
     }
 }
@@ -157,14 +159,14 @@ async fn received(mut multipart: Multipart) -> Result<(Uploaded, Vec<String>), F
 fn proposal(key: &str, waiting: &Waiting) -> Markup {
     let imported = &waiting.imported;
     html! {
-        h1 { "Is this right?" }
-        p { (imported.rows_read) " rows read, " (imported.rows_rejected) " rejected." }
-        @if !waiting.outcome.is_new { p.none { "Nothing in these files is new." } }
+        h1 { (say("Is this right?")) }
+        p { (say(&format!("{} rows read, {} rejected.", grouped(imported.rows_read as f64, 0, 0), grouped(imported.rows_rejected as f64, 0, 0)))) }
+        @if !waiting.outcome.is_new { p.none { (say("Nothing in these files is new.")) } }
         div.row {
-            form method="post" action="/import/confirm" { input type="hidden" name="key" value=(key); button.strong type="submit" { "Yes, import" } }
-            form method="post" action="/import/cancel" { input type="hidden" name="key" value=(key); button type="submit" { "No, forget them" } }
+            form method="post" action="/import/confirm" { input type="hidden" name="key" value=(key); button.strong type="submit" { (say("Yes, import")) } }
+            form method="post" action="/import/cancel" { input type="hidden" name="key" value=(key); button type="submit" { (say("No, forget them")) } }
         }
-        @for problem in &imported.problems { p.stop-line { "Not read: " (problem.file) ": " (problem.reason) } }
+        @for problem in &imported.problems { p.stop-line { (say("Not read")) ": " (problem.file) ": " (say(&problem.reason.to_string())) } }
         (what_changes(&waiting.changes))
         (problems(waiting))
         @for table in imported.dry_run() { (reading(&table)) }
@@ -178,20 +180,20 @@ fn what_changes(changes: &[Change]) -> Markup {
     }
     html! {
         section aria-labelledby="changes" {
-            h2 id="changes" { "What would change" }
-            @if changes.is_empty() { p.none { "No part, price or lead time changes." } } @else {
-                ul.plain { @for (kind, count) in &kinds { li { (kind.words()) ": " (count) } } }
+            h2 id="changes" { (say("What would change")) }
+            @if changes.is_empty() { p.none { (say("No part, price or lead time changes.")) } } @else {
+                ul.plain { @for (kind, count) in &kinds { li { (say(kind.words())) ": " (count) } } }
                 div.scroll role="region" aria-labelledby="changes" tabindex="0" { table {
-                    thead { tr { @for header in ["Part", "Supplier", "What", "Before", "After"] { th scope="col" { (header) } } } }
+                    thead { tr { @for header in ["Part", "Supplier", "What", "Before", "After"] { th scope="col" { (say(header)) } } } }
                     tbody { @for change in changes.iter().take(LISTED) { tr {
                         th scope="row" { (change.part) }
                         td { (change.supplier.as_deref().unwrap_or_default()) }
-                        td { (change.kind.words()) }
-                        td { (change.before.as_deref().unwrap_or_default()) }
-                        td { (change.after.as_deref().unwrap_or_default()) }
+                        td { (say(change.kind.words())) }
+                        td { (say(change.before.as_deref().unwrap_or_default())) }
+                        td { (say(change.after.as_deref().unwrap_or_default())) }
                     } } }
                 } }
-                @if changes.len() > LISTED { p.quiet { "and " (changes.len() - LISTED) " more" } }
+                @if changes.len() > LISTED { p.quiet { (and_more(changes.len() - LISTED)) } }
             }
         }
     }
@@ -202,9 +204,9 @@ fn problems(waiting: &Waiting) -> Markup {
     html! {
         @if !issues.is_empty() {
             section aria-labelledby="problems" {
-                h2 id="problems" { "Problems (" (issues.len()) ")" }
-                ul.plain { @for issue in issues.iter().take(LISTED) { li { (issue.place) ": " (issue.problem) } } }
-                @if issues.len() > LISTED { p.quiet { "and " (issues.len() - LISTED) " more" } }
+                h2 id="problems" { (say("Problems")) " (" (issues.len()) ")" }
+                ul.plain { @for issue in issues.iter().take(LISTED) { li { (say(&issue.place.to_string())) ": " (say(&issue.problem.to_string())) } } }
+                @if issues.len() > LISTED { p.quiet { (and_more(issues.len() - LISTED)) } }
             }
         }
     }
@@ -214,15 +216,15 @@ fn problems(waiting: &Waiting) -> Markup {
 fn reading(table: &TableDryRun) -> Markup {
     let place = match table.sheet.is_empty() {
         true => table.file.clone(),
-        false => format!("{}, sheet {}", table.file, table.sheet),
+        false => format!("{}, {} {}", table.file, say("sheet"), table.sheet),
     };
     html! {
         section {
-            h2 { (place) ": " (table.kind.name()) }
-            @if table.is_hidden { p.note-line { "This sheet is hidden in its workbook." } }
-            p.quiet { "Header in row " (table.header_row) ". " (table.why.join("; ")) }
+            h2 { (place) ": " (say(table.kind.name())) }
+            @if table.is_hidden { p.note-line { (say("This sheet is hidden in its workbook.")) } }
+            p.quiet { (say(&format!("Header in row {}", table.header_row))) ". " (say(&table.why.join("; "))) }
             div.scroll role="region" aria-label=(place) tabindex="0" { table {
-                thead { tr { @for header in ["Column", "Header", "Taken for", "Because", "Values"] { th scope="col" { (header) } } } }
+                thead { tr { @for header in ["Column", "Header", "Taken for", "Because", "Values"] { th scope="col" { (say(header)) } } } }
                 tbody { @for column in &table.columns { (column_row(column)) } }
             } }
         }
@@ -234,8 +236,8 @@ fn column_row(column: &ColumnDryRun) -> Markup {
         tr class=[column.field.is_none().then_some("check")] {
             th scope="row" { (column.letters) }
             td { (column.header) }
-            td { @match column.field { Some(field) => (field), None => span.unknown { "not read" } } }
-            td { (column.evidence) }
+            td { @match column.field { Some(field) => (say(&field.to_string())), None => span.unknown { (say("not read")) } } }
+            td { (say(&column.evidence)) }
             td { (column.samples.join(" | ")) }
         }
     }

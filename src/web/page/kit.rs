@@ -20,10 +20,10 @@ use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
-use crate::report::{rebuild_sheets_html, sheet_section, translated_sheets};
+use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets};
 use crate::units::Money;
 use crate::web::access::Role;
-use crate::web::language::chosen;
+use crate::web::language::{chosen, number, say};
 use crate::web::live_shop::PlannedShop;
 use crate::web::route::Serving;
 
@@ -64,14 +64,14 @@ impl Asked {
                     "`{}` is no budget: a sum such as 3000 or 3000,50",
                     asked.budget
                 );
-                asked.not_read.push(words);
+                asked.not_read.push(say(&words));
             }
         }
         if !asked.by.is_empty() {
             asked.ask.by = read_moment(&asked.by);
             if asked.ask.by.is_none() {
                 let words = format!("`{}` is no moment: such as 2026-03-09T14:00", asked.by);
-                asked.not_read.push(words);
+                asked.not_read.push(say(&words));
             }
         }
         let mut left: BTreeSet<&str> = asked.without.iter().map(String::as_str).collect();
@@ -83,7 +83,7 @@ impl Asked {
             }
         }
         let gone = left.into_iter();
-        let words = gone.map(|place| format!("the offer in {place} is no longer there"));
+        let words = gone.map(|place| say(&format!("the offer in {place} is no longer there")));
         asked.not_read.extend(words);
         asked
     }
@@ -126,30 +126,31 @@ pub(in crate::web) async fn rebuild_sheet(
     Ok(([(CONTENT_SECURITY_POLICY, SHEET_POLICY)], page).into_response())
 }
 
-fn whole(shop: &PlannedShop, number: u32, kit: &StudiedKit, asked: &Asked) -> Markup {
+fn whole(shop: &PlannedShop, snapshot: u32, kit: &StudiedKit, asked: &Asked) -> Markup {
     let study = &kit.study;
     let report = kit_report(&shop.inputs_of_kit(kit), study, &asked.ask);
+    let report = translated(report, chosen());
     let position = study.plan.kit;
     let record = &shop.job.shop.kits[position];
     html! {
         h1 { (record.name) }
         p.meta { @if let Some(machine) = &record.machine { (machine) ". " }
-            "As of " (report.as_of_words()) ", snapshot " (number) "." }
+            (frame::as_of(shop, snapshot)) }
         section.cautions aria-labelledby="first" {
-            h2 id="first" { "Before anything is touched" }
-            ul.plain { @for caution in caution::ISOLATION { li { (caution) } } }
+            h2 id="first" { (say("Before anything is touched")) }
+            ul.plain { @for caution in caution::ISOLATION { li { (say(caution)) } } }
         }
         p.row.screen-only {
-            a.button href={ "/kits/" (position) "/sheet" } { "Rebuild sheet to print" }
-            a.button href="/kits" { "All kits" }
+            a.button href={ "/kits/" (position) "/sheet" } { (say("Rebuild sheet to print")) }
+            a.button href="/kits" { (say("All kits")) }
         }
         @for words in &asked.not_read { p.stop-line { (words) } }
         @if !asked.ask.without.is_empty() {
-            p.note-line { "Planned without " (asked.ask.without.len()) " offers that are struck out. "
-                a href={ "/kits/" (position) } { "Plan with all offers" } }
+            p.note-line { (say(&format!("Planned without {} offers that are struck out.", asked.ask.without.len()))) " "
+                a href={ "/kits/" (position) } { (say("Plan with all offers")) } }
         }
         section aria-labelledby="when" {
-            h2 id="when" { "When it runs again" }
+            h2 id="when" { (say("When it runs again")) }
             (standing(&report, &study.plan))
         }
         (ring_first(&report))
@@ -158,7 +159,7 @@ fn whole(shop: &PlannedShop, number: u32, kit: &StudiedKit, asked: &Asked) -> Ma
         (cost_chart(&shop.job.shop, study))
         (ask_again(shop, &study.plan, asked))
         @for sheet in tables(&report) { (sheet_section(sheet)) }
-        section.cautions aria-label="Cautions" { ul.plain { @for caution in &report.cover.cautions { li { (caution) } } } }
+        section.cautions aria-label=(say("Cautions")) { ul.plain { @for caution in &report.cover.cautions { li { (caution) } } } }
     }
 }
 
@@ -175,14 +176,14 @@ fn standing(report: &Report, plan: &KitPlan) -> Markup {
         code.map_or_else(String::new, |code| of(&format!("{key}_{code}")))
     };
     html! {
-        p { "Held by " strong { (of("held_by")) } ". Missing: " (of("short_lines")) " lines." }
+        p { (say("Held by")) ": " strong { (of("held_by")) } ". " (say("Lines short")) ": " (of("short_lines")) "." }
         (moments(plan))
         dl.facts {
-            div { dt { "Purchases and freight" } dd.figure { (money("purchases")) } }
-            div { dt { "Downtime, mean" } dd.figure { (money("down_cost")) } }
+            div { dt { (say("Purchases and freight")) } dd.figure { (money("purchases")) } }
+            div { dt { (say("Downtime, mean")) } dd.figure { (money("down_cost")) } }
             @if let Some(proof) = &plan.accepted.proof {
-                div { dt { "Together, expected" } dd { span.figure { (sum(proof.expected)) }
-                    span.note { " No plan is below " (sum(proof.bound)) @if proof.is_best { ": proved best" } } } }
+                div { dt { (say("Together, expected")) } dd { span.figure { (sum(proof.expected)) }
+                    span.note { " " (say("No plan is below")) " " (sum(proof.bound)) @if proof.is_best { ": " (say("proved best")) } } } }
             }
         }
     }
@@ -190,7 +191,7 @@ fn standing(report: &Report, plan: &KitPlan) -> Markup {
 
 /// Money with marks between thousands, as the tables print it.
 fn sum(money: Money) -> String {
-    let amount = grouped(money.cents as f64 / 100.0, 2, 2);
+    let amount = number(&grouped(money.cents as f64 / 100.0, 2, 2));
     format!("{amount} {}", money.currency.code())
 }
 
@@ -208,12 +209,12 @@ fn ring_first(report: &Report) -> Markup {
         .find(|column| column.key.starts_with("saves_") && column.key != "saves_h");
     html! {
         section aria-labelledby="ring" {
-            h2 id="ring" { "Ring these first" }
+            h2 id="ring" { (say("Ring these first")) }
             ol.actions { @for row in 0..sheet.rows.len().min(3) {
                 li { strong { (cell(sheet, row, "supplier")) ": " (cell(sheet, row, "part")) }
-                    (cell(sheet, row, "question")) " For " (cell(sheet, row, "for_line")) ". Saves "
-                    (cell(sheet, row, "saves_h"))
-                    @if let Some(saved) = saved { ", " (cell(sheet, row, &saved.key)) " in all" } "." }
+                    (cell(sheet, row, "question")) " " (say("For")) " " (cell(sheet, row, "for_line")) ". "
+                    (say("Saved")) ": " (cell(sheet, row, "saves_h"))
+                    @if let Some(saved) = saved { ", " (say("in all")) " " (cell(sheet, row, &saved.key)) } "." }
             } }
         }
     }
@@ -234,9 +235,9 @@ fn missing(shop: &PlannedShop, report: &Report, plan: &KitPlan) -> Markup {
     let there = plan.accepted.lines.len() - short.len();
     html! {
         section aria-labelledby="missing" {
-            h2 id="missing" { "What is missing" }
-            @if short.is_empty() { p.none { "Nothing: all lines are on the shelf." } }
-            @else if there > 0 { p.quiet { (there) " lines are on the shelf and not shown here." } }
+            h2 id="missing" { (say("What is missing")) }
+            @if short.is_empty() { p.none { (say("Nothing: all lines are on the shelf.")) } }
+            @else if there > 0 { p.quiet { (say(&format!("{there} lines are on the shelf and not shown here."))) } }
             @for (row, line) in short { (line_card(shop, sheet, row, line)) }
         }
     }
@@ -271,10 +272,10 @@ fn line_card(shop: &PlannedShop, sheet: &Sheet, row: usize, line: &LinePlan) -> 
     ];
     html! {
         article class={ "card " (class) } {
-            h3 { "Line " (of("line")) ": " (of("asks_for")) }
-            p.verdict { span.mark { (mark) } " " (line.short) " " (of("unit_of_count")) " short of " (line.needed)
-                @if line.from_stock > 0.0 { ", " (line.from_stock) " on the shelf" } }
-            dl.pairs { @for (name, words) in facts { @if !words.is_empty() { dt { (name) } dd { (words) } } } }
+            h3 { (say("Line")) " " (of("line")) ": " (of("asks_for")) }
+            p.verdict { span.mark { (say(mark)) } " " (say("Short")) ": " (quantity(line.short)) " " (of("unit_of_count")) " " (say("of")) " " (quantity(line.needed))
+                @if line.from_stock > 0.0 { ", " (say("on the shelf")) ": " (quantity(line.from_stock)) } }
+            dl.pairs { @for (name, words) in facts { @if !words.is_empty() { dt { (say(name)) } dd { (words) } } } }
         }
     }
 }
@@ -290,8 +291,12 @@ fn dearer(money: &str) -> String {
     if money.is_empty() {
         String::new()
     } else {
-        format!("{money} more in all")
+        format!("{} {money}", say("dearer in all by"))
     }
+}
+
+fn quantity(pieces: f64) -> String {
+    number(&grouped(pieces, 0, 3))
 }
 
 /// Budget, time and offers to strike out; sent as an address.
@@ -299,22 +304,22 @@ fn ask_again(shop: &PlannedShop, plan: &KitPlan, asked: &Asked) -> Markup {
     let offers = offers_of(shop, plan);
     html! {
         section.screen-only aria-labelledby="again" {
-            h2 id="again" { "Plan it otherwise" }
+            h2 id="again" { (say("Plan it otherwise")) }
             form method="get" action={ "/kits/" (plan.kit) } {
                 div.figures {
-                    label { span { "Spend at most (" (shop.job.shop.settings.currency.code()) ")" }
+                    label { span { (say("Spend at most")) " (" (shop.job.shop.settings.currency.code()) ")" }
                         input type="text" inputmode="decimal" name="budget" value=(asked.budget) autocomplete="off"; }
-                    label { span { "Running by" } input type="datetime-local" name="by" value=(asked.by); }
+                    label { span { (say("Running by")) } input type="datetime-local" name="by" value=(asked.by); }
                 }
                 @if !offers.is_empty() {
                     details open[!asked.without.is_empty()] {
-                        summary { "Strike out offers (sold out, too dear, not wanted)" }
+                        summary { (say("Strike out offers (sold out, too dear, not wanted)")) }
                         @for (place, words) in &offers {
                             label.tick { input type="checkbox" name="without" value=(place) checked[asked.without.contains(place)]; span { (words) } }
                         }
                     }
                 }
-                p.row { button type="submit" { "Plan again" } }
+                p.row { button type="submit" { (say("Plan again")) } }
             }
         }
     }
@@ -360,19 +365,21 @@ fn offers_of(shop: &PlannedShop, plan: &KitPlan) -> Vec<(String, String)> {
             let record = &offer.record;
             let part = shop.job.shop.catalogue.part(offer.part).label();
             let price = record.price.map_or_else(
-                || "no price".to_owned(),
-                |price| format!("{:.2} {} each", price.unit_price(), price.currency),
+                || say("no price"),
+                |price| {
+                    let each = number(&grouped(price.unit_price(), 2, 2));
+                    format!("{} {each} {}", say("each"), price.currency)
+                },
             );
             let taken = if taken.contains(&at) {
-                ", in the plan"
+                format!(", {}", say("in the plan"))
             } else {
-                ""
+                String::new()
             };
             let place = record.place.to_string();
-            (
-                place.clone(),
-                format!("{}: {part}, {price}{taken} ({place})", record.supplier),
-            )
+            let read_at = say(&place);
+            let words = format!("{}: {part}, {price}{taken} ({read_at})", record.supplier);
+            (place, words)
         })
         .collect()
 }

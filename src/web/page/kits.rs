@@ -8,8 +8,10 @@ use maud::{Markup, html};
 use super::frame::{self, Failure, nothing_imported, planned};
 use crate::plan::{Completion, KitPlan};
 use crate::report::content::kits_sheet;
-use crate::report::model::{Emphasis, Sheet};
+use crate::report::model::{Emphasis, Sheet, grouped};
+use crate::report::translated_sheet;
 use crate::web::access::Role;
+use crate::web::language::{chosen, moment, number, say};
 use crate::web::route::Serving;
 
 /// The page.
@@ -17,19 +19,34 @@ pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
 ) -> Result<Html<String>, Failure> {
-    let Some((number, shop)) = planned(&serving).await? else {
+    let Some((snapshot, shop)) = planned(&serving).await? else {
         return Ok(nothing_imported("Kits", role, "/kits"));
     };
-    let sheet = kits_sheet(&shop.inputs());
+    let sheet = translated_sheet(kits_sheet(&shop.inputs()), chosen());
     let plans = &shop.planned.plan.kits;
     let body = html! {
-        h1 { "Kits" }
-        p.meta { "If the machine went down now. As of " (shop.as_of_words()) ", snapshot " (number) "." }
+        h1 { (say("Kits")) }
+        p.meta { (say("If the machine went down now.")) " " (frame::as_of(&shop, snapshot)) }
         @if plans.is_empty() { p.none { (sheet.empty_text) } }
-        @for (row, plan) in plans.iter().enumerate() { (card(&sheet, row, plan)) }
-        @if !plans.is_empty() { p { a.button href="/table/kits" { "The same as a table" } } }
+        @for row in worst_first(&sheet, plans) { (card(&sheet, row, &plans[row])) }
+        @if !plans.is_empty() { p { a.button href="/table/kits" { (say("The same as a table")) } } }
     };
     Ok(frame::page("Kits", role, "/kits", &body))
+}
+
+/// Rows in the order in which somebody should look: those that would stop their machine first, longest downtime first.
+fn worst_first(sheet: &Sheet, plans: &[KitPlan]) -> Vec<usize> {
+    let down_h = |row: usize| {
+        let running = plans[row].accepted.running.as_ref();
+        // Without an end it is down for longer than any that has one.
+        running.map_or(f64::INFINITY, |of| of.p50.production_h)
+    };
+    let mut rows: Vec<usize> = (0..plans.len()).collect();
+    rows.sort_by(|a, b| {
+        let worst = sheet.rows[*b].emphasis.cmp(&sheet.rows[*a].emphasis);
+        worst.then(down_h(*b).total_cmp(&down_h(*a)))
+    });
+    rows
 }
 
 /// One kit: missing lines, moments, what holds it.
@@ -39,9 +56,9 @@ fn card(sheet: &Sheet, row: usize, plan: &KitPlan) -> Markup {
     html! {
         article class={ "card " (class) } {
             h2 { a.whole href={ "/kits/" (plan.kit) } { (of("kit")) } }
-            p.verdict { span.mark { (mark) } " " (of("short_lines")) " lines missing"
+            p.verdict { span.mark { (say(mark)) } " " (say(&format!("{} lines missing", of("short_lines"))))
                 @if !of("machine").is_empty() { span.quiet { ", " (of("machine")) } } }
-            p { "Held by " (of("held_by")) }
+            p { (say("Held by")) ": " (of("held_by")) }
             (moments(plan))
         }
     }
@@ -51,7 +68,7 @@ fn card(sheet: &Sheet, row: usize, plan: &KitPlan) -> Markup {
 pub(super) fn moments(plan: &KitPlan) -> Markup {
     let outcome = &plan.accepted;
     let Completion::Known { apart, .. } = &outcome.completion else {
-        return html! { p { "Complete: unknown, because a line has no known lead time." } };
+        return html! { p { (say("Complete: unknown, because a line has no known lead time.")) } };
     };
     let running = outcome.running.as_ref();
     let rows = [
@@ -61,19 +78,16 @@ pub(super) fn moments(plan: &KitPlan) -> Markup {
     ];
     html! {
         table.moments {
-            thead { tr { th scope="col" { "By" } th scope="col" { "Kit complete" } th scope="col" { "Running again" } th.n scope="col" { "Hours down" } } }
+            thead { tr { th scope="col" { (say("By")) } th scope="col" { (say("Kit complete")) } th scope="col" { (say("Running again")) } th.n scope="col" { (say("Hours down")) } } }
             tbody { @for (name, complete, running) in rows { tr {
-                th scope="row" { (name) }
-                td { (complete.format(MOMENT)) }
-                td { @match running { Some(of) => (of.up.format(MOMENT)), None => "unknown" } }
-                td.n { @match running { Some(of) => (format!("{:.1}", of.production_h)), None => "unknown" } }
+                th scope="row" { (say(name)) }
+                td { (moment(complete)) }
+                td { (running.map_or_else(|| say("unknown"), |of| moment(of.up))) }
+                td.n { (running.map_or_else(|| say("unknown"), |of| number(&grouped(of.production_h, 1, 1)))) }
             } } }
         }
     }
 }
-
-/// A moment as the pages print it.
-pub(super) const MOMENT: &str = "%a %Y-%m-%d %H:%M";
 
 /// A cell in words with its unit; empty where the sheet has no such column.
 pub(super) fn cell(sheet: &Sheet, row: usize, key: &str) -> String {

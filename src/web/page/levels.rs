@@ -11,12 +11,13 @@ use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Failure, aside, nothing_imported, planned};
+use super::frame::{self, Failure, and_more, aside, nothing_imported, planned};
 use crate::catalogue::PartId;
 use crate::plan::{CurvePoint, Level, LevelBasis, Levels};
+use crate::report::drawing::{Axis, Caption, Mark, Series, curve, nice_step};
 use crate::report::model::grouped;
 use crate::web::access::Role;
-use crate::web::drawing::{Axis, Caption, Mark, Series, curve, nice_step};
+use crate::web::language::{number, say};
 use crate::web::live_shop::PlannedShop;
 use crate::web::route::Serving;
 
@@ -73,30 +74,30 @@ pub(in crate::web) async fn page(
     Extension(role): Extension<Role>,
     Query(asked): Query<Asked>,
 ) -> Result<Html<String>, Failure> {
-    let Some((number, shop)) = planned(&serving).await? else {
+    let Some((snapshot, shop)) = planned(&serving).await? else {
         return Ok(nothing_imported("Levels", role, "/levels"));
     };
     let now = &shop.planned.plan.levels;
     let Some(chosen) = now.chosen.filter(|_| !now.curve.is_empty()) else {
-        let body = html! { h1 { "Levels" } p.none { "No level can be set: that takes usages with the day they are recorded from, and offers with price and lead time." }
-        p { a.button href="/table/levels" { "What there is, as a table" } } };
+        let body = html! { h1 { (say("Levels")) } p.none { (say("No level can be set: that takes usages with the day they are recorded from, and offers with price and lead time.")) }
+        p { a.button href="/table/levels" { (say("What there is, as a table")) } } };
         return Ok(frame::page("Levels", role, "/levels", &body));
     };
     let range = Range::new(&chosen, &now.curve, asked.budget);
     let code = shop.job.shop.settings.currency.code();
-    let as_of = shop.as_of_words();
+    let as_of = frame::as_of(&shop, snapshot);
     let part = changing(Arc::clone(&shop), range).await?;
     let body = html! {
-        h1 { "Levels" }
-        p.meta { "How many of each part to keep for a sum of money in stock. As of " (as_of) ", snapshot " (number) "." }
+        h1 { (say("Levels")) }
+        p.meta { (say("How many of each part to keep for a sum of money in stock.")) " " (as_of) }
         form #budget-form method="get" action="/levels" {
-            label for="budget" { span { "Money in stock (" (code) "): " } }
-            output #budget-now for="budget" { (grouped(range.at as f64, 0, 0)) }
+            label for="budget" { span { (say("Money in stock")) " (" (code) "): " } }
+            output #budget-now for="budget" { (number(&grouped(range.at as f64, 0, 0))) }
             input #budget type="range" name="budget" min="0" max=(range.most) step=(range.step) value=(range.at);
-            p.row { button type="submit" { "Show these levels" } a.button href="/levels" { "As it is now" } }
+            p.row { button type="submit" { (say("Show these levels")) } a.button href="/levels" { (say("As it is now")) } }
         }
-        div #levels-part role="region" aria-label="Levels for this money" aria-live="polite" { (part) }
-        p.row.screen-only { a.button href="/table/levels" { "Today's levels as a table" } a.button href="/table/service_curve" { "The curve as a table" } }
+        div #levels-part role="region" aria-label=(say("Levels for this money")) aria-live="polite" { (part) }
+        p.row.screen-only { a.button href="/table/levels" { (say("Today's levels as a table")) } a.button href="/table/service_curve" { (say("The curve as a table")) } }
     };
     Ok(frame::page("Levels", role, "/levels", &body))
 }
@@ -124,19 +125,20 @@ async fn changing(shop: Arc<PlannedShop>, range: Range) -> Result<Markup, Failur
 fn shown(shop: &PlannedShop, new: &Levels, range: Range) -> Markup {
     let old = &shop.planned.plan.levels;
     let (Some(before), Some(after)) = (old.chosen, new.chosen) else {
-        return html! { p.none { "No level can be set for this money." } };
+        return html! { p.none { (say("No level can be set for this money.")) } };
     };
     let code = shop.job.shop.settings.currency.code();
-    let whole = |amount: f64| grouped(amount, 0, 0);
+    let whole = |amount: f64| number(&grouped(amount, 0, 0));
+    let hours = |hours_a_year: f64| number(&grouped(hours_a_year, 1, 1));
     html! {
         (availability(code, &old.curve, before, after, range))
-        div.scroll role="region" aria-label="Now and with this money" tabindex="0" { table.moments {
-            thead { tr { th scope="col" { "" } th.n scope="col" { "Now" } th.n scope="col" { "With this money" } } }
+        div.scroll role="region" aria-label=(say("Now and with this money")) tabindex="0" { table.moments {
+            thead { tr { th scope="col" { "" } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
             tbody {
-                tr { th scope="row" { "Stock value, " (code) } td.n { (whole(before.stock_value)) } td.n { (whole(after.stock_value)) } }
-                tr { th scope="row" { "Usages met from the shelf" } td.n { (share(before.fill_share)) } td.n { (share(after.fill_share)) } }
-                tr { th scope="row" { "Waiting a year, production h" } td.n { (grouped(before.waiting_h, 1, 1)) } td.n { (grouped(after.waiting_h, 1, 1)) } }
-                tr { th scope="row" { "Waiting a year at most, " (code) } td.n { (whole(before.waiting_cost)) } td.n { (whole(after.waiting_cost)) } }
+                tr { th scope="row" { (say("Stock value")) ", " (code) } td.n { (whole(before.stock_value)) } td.n { (whole(after.stock_value)) } }
+                tr { th scope="row" { (say("Usages met from the shelf")) } td.n { (share(before.fill_share)) } td.n { (share(after.fill_share)) } }
+                tr { th scope="row" { (say("Waiting a year, production hours")) } td.n { (hours(before.waiting_h)) } td.n { (hours(after.waiting_h)) } }
+                tr { th scope="row" { (say("Waiting a year at most")) ", " (code) } td.n { (whole(before.waiting_cost)) } td.n { (whole(after.waiting_cost)) } }
             }
         } }
         (kits(shop, old, new))
@@ -145,7 +147,7 @@ fn shown(shop: &PlannedShop, new: &Levels, range: Range) -> Markup {
 }
 
 fn share(share: f64) -> String {
-    format!("{:.1} %", 100.0 * share.clamp(0.0, 1.0))
+    number(&format!("{:.1} %", 100.0 * share.clamp(0.0, 1.0)))
 }
 
 fn availability(
@@ -166,31 +168,32 @@ fn availability(
     along.push(point(&now));
     along.sort_by(|a, b| a.0.total_cmp(&b.0));
     let series = |name: &str, mark, points| Series {
-        name: name.to_owned(),
+        name: say(name),
         mark,
         points,
         is_stepped: false,
     };
-    let description = format!(
+    let met = |of: &CurvePoint| format!("{:.1} %", 100.0 * of.fill_share.clamp(0.0, 1.0));
+    let description = say(&format!(
         "{} {code} in stock meet {} of usages from the shelf; now it is {} {code} and {}. Each further sum buys less.",
         grouped(with.stock_value, 0, 0),
-        share(with.fill_share),
+        met(&with),
         grouped(now.stock_value, 0, 0),
-        share(now.fill_share)
-    );
+        met(&now)
+    ));
     let caption = Caption {
         id: "availability",
-        title: "Usages met from the shelf, by money in stock",
+        title: &say("Usages met from the shelf, by money in stock"),
         description: &description,
     };
-    let money = Axis::from_zero(code, most, |value| grouped(value, 0, 0));
+    let money = Axis::from_zero(code, most, |value| number(&grouped(value, 0, 0)));
     // Half of the picture above an empty one says nothing: the axis begins at a round share below the least.
     let least = along.iter().map(|point| point.1).fold(100.0, f64::min);
     let from = (least / 20.0).floor().clamp(0.0, 4.0) * 20.0;
     let step = if from >= 80.0 { 5.0 } else { 20.0 };
     let steps = ((100.0 - from) / step).round() as usize;
     let percent = Axis {
-        name: "usages met from the shelf".to_owned(),
+        name: say("usages met from the shelf"),
         from,
         until: 100.0,
         steps: (0..=steps)
@@ -218,9 +221,9 @@ fn kits(shop: &PlannedShop, old: &Levels, new: &Levels) -> Markup {
         .collect();
     html! {
         @if !both.is_empty() {
-            h2 { "Rebuilds without notice that find every line" }
-            div.scroll role="region" aria-label="Kits now and with this money" tabindex="0" { table.moments {
-                thead { tr { th scope="col" { "Kit" } th.n scope="col" { "Now" } th.n scope="col" { "With this money" } } }
+            h2 { (say("Rebuilds without notice that find every line")) }
+            div.scroll role="region" aria-label=(say("Kits now and with this money")) tabindex="0" { table.moments {
+                thead { tr { th scope="col" { (say("Kit")) } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
                 tbody { @for (was, is) in both { tr {
                     th scope="row" { (shop.job.shop.kits[was.kit].name) } td.n { (share(was.job_share)) } td.n { (share(is.job_share)) }
                 } } }
@@ -239,19 +242,19 @@ fn list(
     let (changed, same): (Vec<_>, Vec<_>) = new.iter().partition(|(part, _)| is_changed(part));
     let name = |part: &PartId| shop.job.shop.catalogue.part(*part).label();
     html! {
-        h2 { "Levels that change (" (changed.len()) ")" }
-        @if changed.is_empty() { p.none { "None: these are today's levels." } }
+        h2 { (say("Levels that change")) " (" (changed.len()) ")" }
+        @if changed.is_empty() { p.none { (say("None: these are today's levels.")) } }
         @for (part, level) in changed.iter().take(CARDS) { (card(&name(part), old.get(*part), level)) }
-        @if changed.len() > CARDS { p.quiet { "and " (changed.len() - CARDS) " more" } }
+        @if changed.len() > CARDS { p.quiet { (and_more(changed.len() - CARDS)) } }
         @if !same.is_empty() {
-            details { summary { "Levels that stay (" (same.len()) ")" }
-                div.scroll.long role="region" aria-label="Levels that stay" tabindex="0" { table {
-                    thead { tr { th scope="col" { "Our number" } th.n scope="col" { "Keep" } th.n scope="col" { "Order again at" } } }
+            details { summary { (say("Levels that stay")) " (" (same.len()) ")" }
+                div.scroll.long role="region" aria-label=(say("Levels that stay")) tabindex="0" { table {
+                    thead { tr { th scope="col" { (say("Our number")) } th.n scope="col" { (say("Keep")) } th.n scope="col" { (say("Order again at")) } } }
                     tbody { @for (part, level) in same.iter().take(LISTED) { tr {
                         th scope="row" { (name(part)) } td.n { (kept(Some(level))) } td.n { (order_at(level)) }
                     } } }
                 } }
-                @if same.len() > LISTED { p.quiet { "and " (same.len() - LISTED) " more" } }
+                @if same.len() > LISTED { p.quiet { (and_more(same.len() - LISTED)) } }
             }
         }
     }
@@ -263,21 +266,26 @@ fn card(name: &str, old: Option<&Level>, level: &Level) -> Markup {
     html! {
         article.card {
             h3 { (name) }
-            p.verdict { "Keep " (kept(Some(level))) " " (level.unit) " instead of " (kept(old)) "; order again at " (order_at(level)) }
-            dl.pairs { dt { "Why this many" } dd { (level.why) } @if !less.is_empty() { dt { "Why not one less" } dd { (less) } } }
+            p.verdict { (say("Keep")) " " (kept(Some(level))) " " (say(&level.unit.to_string())) " " (say("instead of")) " " (kept(old)) "; "
+                (say("order again at")) " " (order_at(level)) }
+            dl.pairs { dt { (say("Why this many")) } dd { (say(&level.why.to_string())) }
+                @if !less.is_empty() { dt { (say("Why not one less")) } dd { (say(&less)) } } }
         }
     }
 }
 
 fn kept(level: Option<&Level>) -> String {
-    level.map_or_else(|| "none".to_owned(), |level| grouped(level.min_stock, 0, 2))
+    level.map_or_else(
+        || say("none"),
+        |level| number(&grouped(level.min_stock, 0, 2)),
+    )
 }
 
 fn order_at(level: &Level) -> String {
     if level.reorder_point >= 0.0 {
-        grouped(level.reorder_point, 0, 2)
+        number(&grouped(level.reorder_point, 0, 2))
     } else {
-        "no stock: when asked for".to_owned()
+        say("no stock: when asked for")
     }
 }
 

@@ -1,5 +1,6 @@
 //! What each address shows: one file per address or pair of addresses.
 
+mod answer_shown;
 pub(super) mod asset;
 pub(super) mod download;
 mod frame;

@@ -288,7 +288,14 @@ fn hostile_texts_come_out_as_text_in_every_form_of_every_report() {
         assert!(!page.contains(live), "rebuild sheets hold {live}");
     }
     assert!(!page.contains("<script"));
-    check_workbook("rejects", &rejects_workbook(&job.imported.rejects).unwrap());
+    check_workbook(
+        "rejects",
+        &rejects_workbook(
+            &job.imported.rejects,
+            sparewright::language::Language::ENGLISH,
+        )
+        .unwrap(),
+    );
     let ask = sparewright::plan::StudyAsk::default();
     for kit in 0..job.shop.kits.len() {
         if let Some(study) = job.study_kit(&job.acceptances(), kit, &ask) {

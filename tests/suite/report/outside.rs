@@ -7,6 +7,7 @@ use std::io::{Cursor, Read, Write};
 use std::path::Path;
 use std::process::Command;
 
+use sparewright::language::Language;
 use sparewright::report::{rejects_workbook, workbook_of};
 
 use super::sample::report;
@@ -59,9 +60,12 @@ pub fn every_workbook() -> Vec<(String, Vec<u8>)> {
         ),
         (
             "rejects".to_owned(),
-            rejects_workbook(&demo.0.imported.rejects).unwrap(),
+            rejects_workbook(&demo.0.imported.rejects, Language::ENGLISH).unwrap(),
         ),
-        ("no rejects".to_owned(), rejects_workbook(&[]).unwrap()),
+        (
+            "no rejects".to_owned(),
+            rejects_workbook(&[], Language::ENGLISH).unwrap(),
+        ),
     ];
     for request in sparewright::report::content::purchase_requests(&inputs) {
         let bytes = workbook_of(&request.report).unwrap();

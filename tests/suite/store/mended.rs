@@ -19,7 +19,11 @@ fn mended(imported: &Imported, cells: &[(usize, usize, &str)]) -> Imported {
     }
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join(REJECTS_NAME);
-    std::fs::write(path, rejects_workbook(&rejects).unwrap()).unwrap();
+    std::fs::write(
+        path,
+        rejects_workbook(&rejects, sparewright::language::Language::ENGLISH).unwrap(),
+    )
+    .unwrap();
     read_folder(folder.path()).unwrap()
 }
 

@@ -1,30 +1,34 @@
-//! Charts of the pages, as inline pictures that scale with the page, print in grey and can be read out.
+//! Charts of reports and pages, as inline pictures that scale with the page, print in grey and can be read out. The only
+//! home of svg.
 //!
 //! Belongs here: shapes. Which figures are drawn is the page's business, and every page gives them as a table too.
 //! Places across are in percent and there is no view box, so that text keeps its size at 360 and at 1280 pixels. Nothing
-//! hangs on colour: lines differ in their dashes and marks, bands in their fill and edge. Looks are classes of `page.css`,
-//! since the content security policy allows no styles within a page.
+//! hangs on colour: lines differ in their dashes and marks, bands in their fill and edge. Looks are classes of the style
+//! sheet (`html/style.rs`), since the content security policy of the pages allows no styles within them.
 
 mod bands;
+mod bars;
 mod curve;
 mod scale;
 
-pub(super) use bands::{Band, BandRow, bands};
-pub(super) use curve::{Mark, Series, curve};
-pub(super) use scale::{Axis, hours_from_now, nice_step};
+pub(crate) use bands::{Band, BandRow, bands};
+pub(super) use bars::{BarRow, bars};
+pub(crate) use curve::{Mark, Series, curve};
+pub(super) use scale::days_from;
+pub(crate) use scale::{Axis, hours_from_now, nice_step};
 
 use maud::{Markup, PreEscaped, html};
 use svg::node::element::{Description, SVG, Text, Title};
 
 /// What a chart is called and what is to be seen in it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Caption<'a> {
+pub(crate) struct Caption<'a> {
     /// Short name without blanks, of which names within the page are made.
-    pub(super) id: &'a str,
+    pub(crate) id: &'a str,
     /// Title.
-    pub(super) title: &'a str,
+    pub(crate) title: &'a str,
     /// One or two sentences that stand for the picture.
-    pub(super) description: &'a str,
+    pub(crate) description: &'a str,
 }
 
 /// Place across, from a share of the width; both ends leave room for marks.
@@ -60,6 +64,23 @@ fn words(text: &str, x: String, y: f64, anchor: &str, class: &str) -> Text {
         .set("class", class)
 }
 
+/// A name cut to what a phone has room for; signs that steer are none of a picture's.
+fn short(name: &str, most_letters: usize) -> String {
+    let clean = name.replace(|c: char| c.is_control(), " ");
+    if clean.chars().count() <= most_letters {
+        clean
+    } else {
+        let kept = clean.chars().take(most_letters - 1);
+        kept.chain(['…']).collect()
+    }
+}
+
+/// The picture as an element of a page, which knows the names of its elements: the report names no address at all.
+fn inline(picture: &SVG) -> String {
+    let named = " xmlns=\"http://www.w3.org/2000/svg\"";
+    picture.to_string().replacen(named, "", 1)
+}
+
 /// The picture below its title, with a legend.
 fn figure(caption: &Caption<'_>, picture: &SVG, legend: &[(String, String)]) -> Markup {
     html! {
@@ -68,7 +89,7 @@ fn figure(caption: &Caption<'_>, picture: &SVG, legend: &[(String, String)]) -> 
             @if !legend.is_empty() {
                 ul.legend aria-hidden="true" { @for (sign, name) in legend { li { span.sign { (sign) } " " (name) } } }
             }
-            (PreEscaped(picture.to_string()))
+            (PreEscaped(inline(picture)))
             p.quiet { (caption.description) }
         }
     }

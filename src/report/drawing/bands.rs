@@ -4,7 +4,7 @@ use maud::Markup;
 use svg::node::element::{Line, Rectangle};
 
 use super::scale::Axis;
-use super::{Caption, across, figure, picture, words};
+use super::{Caption, across, figure, picture, short, words};
 
 /// Height of one row: its name, and its bands below it.
 const ROW: f64 = 44.0;
@@ -21,7 +21,7 @@ const NAME_LENGTH: usize = 27;
 
 /// What a stretch of a row stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::web) enum Band {
+pub(crate) enum Band {
     /// Waiting for what is likely to be there by its end.
     Wait,
     /// From the likely moment to the late one.
@@ -30,6 +30,8 @@ pub(in crate::web) enum Band {
     Work,
     /// The same work where parts come late.
     LateWork,
+    /// From a likely to a late moment, where nothing else is drawn.
+    Span,
 }
 
 impl Band {
@@ -39,27 +41,28 @@ impl Band {
             Self::Spread => "band spread",
             Self::Work => "band work",
             Self::LateWork => "band late-work",
+            Self::Span => "band span",
         }
     }
 }
 
 /// One row.
 #[derive(Debug, Clone)]
-pub(in crate::web) struct BandRow {
+pub(crate) struct BandRow {
     /// Its name.
-    pub(in crate::web) name: String,
+    pub(crate) name: String,
     /// What is said at its right.
-    pub(in crate::web) words: String,
+    pub(crate) words: String,
     /// Its stretches: what, from and until, on the axis.
-    pub(in crate::web) bands: Vec<(Band, f64, f64)>,
+    pub(crate) bands: Vec<(Band, f64, f64)>,
 }
 
 /// Draws rows of bands over an axis.
-pub(in crate::web) fn bands(
+pub(crate) fn bands(
     caption: &Caption<'_>,
     x: &Axis,
     rows: &[BandRow],
-    legend: &[(&str, &str)],
+    legend: &[(&str, String)],
 ) -> Markup {
     let base = rows.len() as f64 * ROW;
     let mut drawn = picture(caption, (base + BELOW) as usize);
@@ -81,7 +84,7 @@ pub(in crate::web) fn bands(
         let line = top + NAME_LINE;
         drawn = drawn
             .add(words(
-                &short(&row.name),
+                &short(&row.name, NAME_LENGTH),
                 "0".to_owned(),
                 line,
                 "start",
@@ -102,17 +105,9 @@ pub(in crate::web) fn bands(
     }
     let legend: Vec<(String, String)> = legend
         .iter()
-        .map(|(sign, name)| ((*sign).to_owned(), (*name).to_owned()))
+        .map(|(sign, name)| ((*sign).to_owned(), name.clone()))
         .collect();
     figure(caption, &drawn, &legend)
-}
-
-fn short(name: &str) -> String {
-    if name.chars().count() <= NAME_LENGTH {
-        name.to_owned()
-    } else {
-        name.chars().take(NAME_LENGTH - 1).chain(['…']).collect()
-    }
 }
 
 #[cfg(test)]
@@ -126,7 +121,7 @@ mod tests {
             title: "Rebuild",
             description: "Arrivals and tasks.",
         };
-        let axis = super::super::hours_from_now(48.0);
+        let axis = super::super::hours_from_now(48.0, str::to_owned);
         let row = |name: &str, until| BandRow {
             name: name.to_owned(),
             words: String::new(),
@@ -136,7 +131,7 @@ mod tests {
             row("line 10: a long name that no phone has room for", 0.01),
             row("b & c", 48.0),
         ];
-        let text = bands(&caption, &axis, &rows, &[("▬", "waiting")]).into_string();
+        let text = bands(&caption, &axis, &rows, &[("▬", "waiting".to_owned())]).into_string();
         assert!(text.contains("line 10: a long name that …") && text.contains("b &amp; c"));
         assert!(text.contains("width=\"0.60%\"") && text.contains("width=\"96.00%\""));
     }

@@ -10,12 +10,12 @@ use super::{Caption, across, figure, picture, words};
 const HEIGHT: f64 = 220.0;
 /// Room above the plot, for the name of the figure.
 const ABOVE: f64 = 26.0;
-/// Room below it, for the steps across.
-const BELOW: f64 = 24.0;
+/// Room below it, for the steps across and the name of what they count.
+const BELOW: f64 = 40.0;
 
 /// Sign and dashes of a curve.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::web) enum Mark {
+pub(crate) enum Mark {
     /// A disc on an unbroken line.
     Disc,
     /// A square on a dashed line.
@@ -44,24 +44,19 @@ impl Mark {
 
 /// One curve; a single point is a mark alone.
 #[derive(Debug, Clone)]
-pub(in crate::web) struct Series {
+pub(crate) struct Series {
     /// Its name.
-    pub(in crate::web) name: String,
+    pub(crate) name: String,
     /// Its sign and dashes.
-    pub(in crate::web) mark: Mark,
+    pub(crate) mark: Mark,
     /// Its points from left to right.
-    pub(in crate::web) points: Vec<(f64, f64)>,
+    pub(crate) points: Vec<(f64, f64)>,
     /// True where a value holds until the next point.
-    pub(in crate::web) is_stepped: bool,
+    pub(crate) is_stepped: bool,
 }
 
 /// Draws curves over two axes.
-pub(in crate::web) fn curve(
-    caption: &Caption<'_>,
-    x: &Axis,
-    y: &Axis,
-    series: &[Series],
-) -> Markup {
+pub(crate) fn curve(caption: &Caption<'_>, x: &Axis, y: &Axis, series: &[Series]) -> Markup {
     let down = |value: f64| ABOVE + HEIGHT * (1.0 - y.share(value).clamp(0.0, 1.0));
     let mut drawn = picture(caption, (ABOVE + HEIGHT + BELOW) as usize);
     drawn = axes(drawn, x, y, down);
@@ -116,7 +111,13 @@ fn axes(mut drawn: SVG, x: &Axis, y: &Axis, down: impl Fn(f64) -> f64) -> SVG {
             .add(line(&place, base, &place, base + 4.0, "grid"))
             .add(words(name, place, base + 18.0, anchor, "step"));
     }
-    drawn
+    drawn.add(words(
+        &x.name,
+        "100%".to_owned(),
+        base + 34.0,
+        "end",
+        "axis",
+    ))
 }
 
 fn line(from_x: &str, from_y: f64, to_x: &str, to_y: f64, class: &str) -> Line {

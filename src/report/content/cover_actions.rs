@@ -1,0 +1,128 @@
+//! The things to do now, the most urgent first.
+
+use super::cover::{counted, due_count, order_total};
+use super::words::{asked_for, holds_it, line_name, number};
+use super::{Inputs, approvals, chase, data_problems, files, kits, order_now};
+use crate::plan::{Completion, KitPlan};
+use crate::report::model::Action;
+
+/// Things to do now, at most.
+const MAX_ACTIONS: usize = 5;
+/// Kits named in one of them, at most.
+const MAX_NAMED: usize = 3;
+
+/// What to do now.
+pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
+    let all = [
+        order(inputs),
+        ask_for_lead_times(inputs),
+        judge_a_substitute(inputs),
+        chase_orders(inputs),
+        add_offers(inputs),
+        mend_rows(inputs),
+    ];
+    all.into_iter().flatten().take(MAX_ACTIONS).collect()
+}
+
+fn action(text: String, detail: impl Into<String>, sheet: &str) -> Option<Action> {
+    Some(Action {
+        text,
+        detail: detail.into(),
+        sheet: Some(sheet.to_owned()),
+    })
+}
+
+fn order(inputs: &Inputs<'_>) -> Option<Action> {
+    let lines = due_count(inputs);
+    if lines == 0 {
+        return None;
+    }
+    let (total, is_whole) = order_total(inputs);
+    let about = if is_whole { "" } else { " at least" };
+    let orders = inputs.plan.reorder.orders.iter();
+    let suppliers: Vec<&str> = orders.map(|order| order.supplier.as_str()).collect();
+    let text = format!(
+        "Order {} from {}, {total}{about}",
+        counted(lines, "line"),
+        counted(suppliers.len(), "supplier")
+    );
+    action(text, suppliers.join(", "), order_now::KEY)
+}
+
+/// Kits that have no end, because a line has no known lead time.
+fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
+    let has_no_end =
+        |plan: &&KitPlan| matches!(plan.accepted.completion, Completion::Unknown { .. });
+    let open: Vec<&KitPlan> = inputs.plan.kits.iter().filter(has_no_end).collect();
+    if open.is_empty() {
+        return None;
+    }
+    let held = open.iter().take(MAX_NAMED).map(|plan| {
+        let name = &inputs.shop.kits[plan.kit].name;
+        format!("{name}: {}", holds_it(inputs, plan.kit, &plan.accepted))
+    });
+    let mut held: Vec<String> = held.collect();
+    if open.len() > MAX_NAMED {
+        held.push(format!("and {} more", open.len() - MAX_NAMED));
+    }
+    let count = match open.len() {
+        1 => "1 kit has".to_owned(),
+        several => format!("{several} kits have"),
+    };
+    let text = format!("Ask for lead times: {count} no end without them");
+    action(text, held.join("; "), kits::KEY)
+}
+
+/// The approval that would save most hours.
+fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
+    let plans = inputs.plan.kits.iter();
+    let gains = plans.flat_map(|plan| plan.approvals.iter().map(move |gain| (plan, gain)));
+    let (plan, gain) = gains.max_by(|a, b| {
+        let saved_h = |of: Option<f64>| of.unwrap_or(0.0);
+        saved_h(a.1.saved_h).total_cmp(&saved_h(b.1.saved_h))
+    })?;
+    let line = &inputs.shop.kits[plan.kit].lines[gain.line];
+    let hours = gain.saved_h.map_or_else(
+        || "an end at all".to_owned(),
+        |hours| format!("{hours:.0} production hours"),
+    );
+    let text = format!(
+        "Judge {}: it would save {hours}",
+        number(inputs.shop, gain.part)
+    );
+    let detail = format!(
+        "{}, in place of {}; not planned before a person approves it",
+        line_name(line),
+        asked_for(inputs.shop, line)
+    );
+    action(text, detail, approvals::KEY)
+}
+
+fn chase_orders(inputs: &Inputs<'_>) -> Option<Action> {
+    let orders = inputs.plan.open_orders.iter();
+    let overdue = orders.filter(|order| order.is_overdue).count();
+    if overdue == 0 {
+        return None;
+    }
+    let text = format!("Chase {}", counted(overdue, "overdue order"));
+    action(text, "their promised day has passed", chase::KEY)
+}
+
+fn add_offers(inputs: &Inputs<'_>) -> Option<Action> {
+    if !inputs.shop.offers.is_empty() {
+        return None;
+    }
+    let text = "Add price lists or quotes: without them nothing can be ordered or dated".to_owned();
+    let detail = "a table with part, supplier, price and lead time, in the words of your suppliers";
+    action(text, detail, files::KEY)
+}
+
+fn mend_rows(inputs: &Inputs<'_>) -> Option<Action> {
+    let rejected = inputs.imported.rows_rejected;
+    if rejected == 0 {
+        return None;
+    }
+    let text = format!("Mend {}", counted(rejected, "rejected row"));
+    let detail = "each with its cell and reason; other doubtful values stand under data problems";
+    action(text, detail, data_problems::KEY)
+}
