@@ -1,5 +1,7 @@
 //! May one part stand in for another? Cases with their sources, and properties of the rules.
 
+mod marks;
+mod place;
 mod rules;
 
 use std::path::Path;
