@@ -13,6 +13,7 @@ use crate::language::{Language, Translator};
 /// use the key for words of the program.
 const SHOP_COLUMNS: [&str; 22] = [
     "asks_for",
+    "bin",
     "buy",
     "designation",
     "file",
