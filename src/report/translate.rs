@@ -11,8 +11,9 @@ use crate::language::{Language, Translator};
 
 /// Keys of columns whose words are the shop's: numbers, names, remarks; with the key of their sheet before where other sheets
 /// use the key for words of the program.
-const SHOP_COLUMNS: [&str; 22] = [
+const SHOP_COLUMNS: [&str; 23] = [
     "asks_for",
+    "bin",
     "buy",
     "designation",
     "file",

@@ -280,7 +280,9 @@ fn purchase_problem(problem: &Value) -> Shop {
             records.offers.push(OfferRecord { place, ..offer });
         }
     }
-    let settings = settings(problem["hours_per_day"].as_u64().unwrap());
+    let mut settings = settings(problem["hours_per_day"].as_u64().unwrap());
+    // The reference knows no freight but what it states.
+    settings.planning.freight_assumed = Some(0.0);
     Shop::new(records, settings, moment("2026-03-09T00:00"))
 }
 
