@@ -192,9 +192,10 @@ impl LevelReason {
             }
             return Ok(());
         }
-        let Some(taken) = self.demand.quantities() else {
+        let taken = self.demand.quantities().unwrap_or_default();
+        if taken.iter().all(|(size, _)| *size == 1) {
             return Ok(());
-        };
+        }
         let kinds: Vec<String> = taken
             .iter()
             .map(|(size, share)| format!("{size} in {}", percent(*share)))
