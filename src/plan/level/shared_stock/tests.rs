@@ -26,7 +26,7 @@ fn two(settings: &str) -> (Sample, PartId, PartId) {
 
 fn due(plan: &Plan) -> Vec<(PartId, f64)> {
     let lines = plan.reorder.lines.iter();
-    lines.map(|line| (line.part, line.wanted)).collect()
+    lines.map(|line| (line.part(), line.wanted)).collect()
 }
 
 #[test]
@@ -79,7 +79,9 @@ fn the_position_adds_up_what_is_free_of_both() {
     sample.stock(a, 1.0, |_| {});
     sample.stock(b, 0.0, |_| {});
     let plan = sample.plan();
-    let ReorderReason::AtReorderPoint { free, position, .. } = plan.reorder.lines[0].reason else {
+    let ReorderReason::AtReorderPoint { free, position, .. } =
+        plan.reorder.lines[0].needs[0].reason
+    else {
         panic!("no level");
     };
     assert!((free - 1.0).abs() < 1e-9 && (position - 1.0).abs() < 1e-9);
