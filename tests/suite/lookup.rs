@@ -171,13 +171,12 @@ fn one_figure_of_a_number_is_no_conflict_however_many_sizes_share_it() {
     let parts = (0..300).map(|at| {
         let (bore, width) = (f64::from(20 + at % 30), f64::from(10 + at / 30));
         let lengths = [mm(bore + 0.5), mm(90.0), mm(width + 0.5)];
-        PartRecord {
-            designation: None,
-            family: Some(Family::DeepGrooveBall),
-            size: SizeKey::new(Family::DeepGrooveBall, &lengths).ok(),
-            traits: Traits::default(),
-            ..part(&format!("OWN-{at}"), "6205")
-        }
+        let mut own = part(&format!("OWN-{at}"), "6205");
+        own.facts.designation = None;
+        own.facts.family = Some(Family::DeepGrooveBall);
+        own.facts.size = SizeKey::new(Family::DeepGrooveBall, &lengths).ok();
+        own.facts.traits = Traits::default();
+        own
     });
     let shop = shop(Records {
         parts: parts.collect(),
