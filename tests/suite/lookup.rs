@@ -4,7 +4,7 @@ use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
 use sparewright::lookup::{Answers, Question, answer};
 use sparewright::part::{Family, SizeKey, Traits};
-use sparewright::record::{PartRecord, Records};
+use sparewright::record::Records;
 use sparewright::units::Length;
 
 use super::sample::{offer, part, shop};

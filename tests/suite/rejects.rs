@@ -241,7 +241,7 @@ fn rows_to_mend_say_in_german_what_is_wrong_and_come_back_as_they_went() {
         .map(|cell| format!("{cell}\n"))
         .collect();
     assert!(
-        text.contains("Zu berichtigen") && text.contains("▲ nicht übernommen, Spalte"),
+        text.contains("Zu berichtigen") && text.contains("△ zweifelhaft, Spalte"),
         "{text}"
     );
     // Headers and cells are the file's own.

@@ -81,7 +81,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         shop::add(index, question, &all.found, &mut answers);
     }
     if answers.answers.is_empty() {
-        for answer in nearest::nearest(question, all.none) {
+        for answer in nearest::nearest(question) {
             answers.add(answer);
         }
     }

@@ -6,8 +6,8 @@ use crate::lookup::found::{Found, Matched};
 use crate::lookup::likelihood::neighbours;
 use crate::lookup::question::Question;
 
-/// The nearest parts of the tables; `none` is the probability that the size asked for is in none.
-pub(super) fn nearest(question: &Question, none: f64) -> Vec<Answer> {
+/// The nearest parts of the tables; none of them is the size asked for, so that their probability is 0.
+pub(super) fn nearest(question: &Question) -> Vec<Answer> {
     neighbours(question.family, &question.readings)
         .iter()
         .flat_map(|neighbour| {
@@ -15,7 +15,7 @@ pub(super) fn nearest(question: &Question, none: f64) -> Vec<Answer> {
             let found = Found {
                 size: neighbour.asked,
                 rows: Vec::new(),
-                probability: none,
+                probability: 0.0,
                 matched: Matched::Neighbour,
                 off_mm: 0.0,
                 spare_mm: None,

@@ -66,7 +66,7 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
         });
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
-    if found.probability < SURE_ENOUGH {
+    if found.probability < SURE_ENOUGH && found.matched != Matched::Neighbour {
         judgement.unknown.push(format!(
             "which part it is: {} is {}",
             found.size,

@@ -178,7 +178,7 @@ fn figures_without_a_unit_are_inches_only_where_the_part_would_be_under_a_metre(
         ("40x80x18", false),
         ("40 80 18 mm", false),
         ("od 62 w 16", false),
-        ("o-ring 31.34 x 3.53", true),
+        ("o-ring 31.4 x 3.6", true),
         ("bore 12 od 40", false),
         ("oil seal 24 x 8 x 7", true),
     ] {

@@ -5,7 +5,9 @@ use maud::{Markup, html};
 use super::frame::and_more;
 use crate::caution;
 use crate::interchange::Verdict;
-use crate::lookup::{Answer, Answers, Question, Reading, StockLine, WorkedOut, certainty, percent};
+use crate::lookup::{
+    Answer, Answers, Matched, Question, Reading, StockLine, WorkedOut, certainty, percent,
+};
 use crate::report::model::grouped;
 use crate::web::language::{number, say};
 
@@ -138,8 +140,16 @@ fn what_it_is(answer: &Answer) -> Markup {
     );
     html! {
         p { (size) @if let Some(standard) = &answer.standard { ", " (say(standard)) }
-            ". " span.quiet { (say(answer.certainty())) ", " (say(&percent(answer.probability))) } }
+            ". " span.quiet { (how_sure(answer)) } }
     }
+}
+
+fn how_sure(answer: &Answer) -> String {
+    if answer.matched == Matched::Neighbour {
+        return say(answer.matched.words());
+    }
+    let share = percent(answer.probability);
+    format!("{}, {}", say(answer.certainty()), say(&share))
 }
 
 fn listed(title: &str, items: &[String]) -> Markup {

@@ -22,7 +22,15 @@ const ENGLISH_WORDS: [&str; 34] = [
     "out", "its", "been", "on", "as", "if", "every", "needs",
 ];
 /// Names of things that both languages write alike; a shop without settings is called `the shop`.
-const ALIKE: [&str; 5] = ["sparewright", "English", "Deutsch", "the shop", "nowhere"];
+const ALIKE: [&str; 6] = [
+    "sparewright",
+    "English",
+    "Deutsch",
+    "the shop",
+    "nowhere",
+    // A question as its form puts it together.
+    "bore 40 in od 80 in width 18 in",
+];
 /// Questions that bring out warnings, checks and refusals.
 const QUESTIONS: [&str; 22] = [
     "6206-2RS C3",
