@@ -268,7 +268,12 @@ fn tables_are_printed_in_german_with_its_numbers_and_dates() {
         ),
         (
             vec!["reorder"],
-            vec!["Jetzt bestellen", "Benötigt bis", "09.03.2026", "Achtung"],
+            vec![
+                "Bestellen, nach dem, was es spart",
+                "Benötigt bis",
+                "09.03.2026",
+                "Achtung",
+            ],
         ),
         (
             vec!["what-if", "--budget-cut", "20"],

@@ -38,7 +38,7 @@ fn point_columns(sheet: &mut Sheet, inputs: &Inputs<'_>, first: Column) {
     sheet.columns.extend(running_and_cost(currency));
     sheet.columns.extend([
         Column::text("proved", "Proved least"),
-        Column::text("buy", "Bought or made").wrapped(70),
+        Column::text("bought", "Bought or made").wrapped(70),
     ]);
 }
 

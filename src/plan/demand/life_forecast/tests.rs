@@ -98,7 +98,7 @@ fn a_part_that_wears_out_asks_for_more_the_older_it_is() {
     let young = asked(&sample);
     // The same lives, but the last change lies further back.
     for usage in &mut sample.shop.usages {
-        usage.record.date = usage.record.date - chrono::Duration::days(150);
+        usage.record.date -= chrono::Duration::days(150);
     }
     let plan = sample.plan();
     assert!(forecast(&plan, part).fit.life.shape > 1.0);
