@@ -77,7 +77,8 @@ pub(super) fn moments(plan: &KitPlan) -> Markup {
         ("9 cases of 10 (P90)", apart.p90, running.map(|of| &of.p90)),
     ];
     html! {
-        table.moments {
+        // Words of some languages are longer than a phone is wide.
+        div.scroll role="region" aria-label=(say("Kit complete and running again")) tabindex="0" { table.moments {
             thead { tr { th scope="col" { (say("By")) } th scope="col" { (say("Kit complete")) } th scope="col" { (say("Running again")) } th.n scope="col" { (say("Hours down")) } } }
             tbody { @for (name, complete, running) in rows { tr {
                 th scope="row" { (say(name)) }
@@ -85,7 +86,7 @@ pub(super) fn moments(plan: &KitPlan) -> Markup {
                 td { (running.map_or_else(|| say("unknown"), |of| moment(of.up))) }
                 td.n { (running.map_or_else(|| say("unknown"), |of| number(&grouped(of.production_h, 1, 1)))) }
             } } }
-        }
+        } }
     }
 }
 
