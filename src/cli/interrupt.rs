@@ -21,33 +21,44 @@ pub fn writing() -> MutexGuard<'static, ()> {
 /// # Errors
 /// Where no temporary folder can be made or the system takes no handler.
 pub fn room() -> io::Result<TempDir> {
+    // Caught from before the folder is there, so that no moment is left in which it would stay.
+    let caught = Caught::new()?;
     let room = tempfile::Builder::new().prefix("sparewright-").tempdir()?;
-    goes_at_interrupt(room.path())?;
+    caught.take_along(room.path());
     Ok(room)
 }
 
+/// Signals that are caught and wait to be looked at.
 #[cfg(unix)]
-fn goes_at_interrupt(room: &Path) -> io::Result<()> {
-    use signal_hook::consts::{SIGINT, SIGTERM};
-    use signal_hook::iterator::Signals;
+struct Caught(signal_hook::iterator::Signals);
 
-    let mut signals = Signals::new([SIGINT, SIGTERM])?;
-    let room = room.to_owned();
-    std::thread::spawn(move || {
-        let Some(signal) = signals.forever().next() else {
-            return;
-        };
-        let _until_the_end = writing();
-        // Whoever still writes into it may bring a file back while it goes.
-        for _ in 0..TRIES {
-            if std::fs::remove_dir_all(&room).is_err() && !room.exists() {
-                break;
+#[cfg(unix)]
+impl Caught {
+    fn new() -> io::Result<Self> {
+        use signal_hook::consts::{SIGINT, SIGTERM};
+        Ok(Self(signal_hook::iterator::Signals::new([
+            SIGINT, SIGTERM,
+        ])?))
+    }
+
+    /// Ends the program at the first signal, and the folder with it.
+    fn take_along(mut self, room: &Path) {
+        let room = room.to_owned();
+        std::thread::spawn(move || {
+            let Some(signal) = self.0.forever().next() else {
+                return;
+            };
+            let _until_the_end = writing();
+            // Whoever still writes into it may bring a file back while it goes.
+            for _ in 0..TRIES {
+                if std::fs::remove_dir_all(&room).is_err() && !room.exists() {
+                    break;
+                }
             }
-        }
-        // As a shell counts what ends by a signal.
-        std::process::exit(128 + signal);
-    });
-    Ok(())
+            // As a shell counts what ends by a signal.
+            std::process::exit(128 + signal);
+        });
+    }
 }
 
 /// Tries to remove the folder.
@@ -56,6 +67,13 @@ const TRIES: usize = 20;
 
 /// Elsewhere the system's own clearing of temporary folders has to do.
 #[cfg(not(unix))]
-fn goes_at_interrupt(_room: &Path) -> io::Result<()> {
-    Ok(())
+struct Caught;
+
+#[cfg(not(unix))]
+impl Caught {
+    fn new() -> io::Result<Self> {
+        Ok(Self)
+    }
+
+    fn take_along(self, _room: &Path) {}
 }

@@ -8,7 +8,15 @@ use crate::report::content::{RebuildLine, RebuildSheet};
 
 /// Lines up to which a kit fits its page in letters of each size, largest first; found by printing the demo's kits on
 /// Letter. Kits of more lines than about 15 go on to a second page.
-const SIZES: [(usize, &str); 3] = [(6, "roomy"), (9, "tight"), (11, "tighter")];
+const SIZES: [(usize, &str); 4] = [
+    (6, "roomy"),
+    (9, "tight"),
+    (11, "tighter"),
+    (15, "tightest"),
+];
+/// Words of other languages are longer: so many of their lines take the room of so many in English (found by printing the
+/// demo's kits in German on Letter).
+const WORDIER: (usize, usize) = (3, 4);
 
 /// Looks of the sheets: black on white, lines to write on, nothing that eats toner. A box is as high as handwriting.
 const STYLE: &str = "
@@ -16,7 +24,9 @@ const STYLE: &str = "
 article{padding:6mm;max-width:200mm;margin:0 auto;break-after:page;--text:8.5pt;--box:8mm}article:last-child{break-after:auto}
 article.tight{--text:7.5pt;--box:6.5mm}article.tighter{--text:6.6pt;--box:5.6mm}
 article.tightest{--text:6.2pt;--box:4.8mm}article.tightest h1{font-size:11pt}article.tightest .box{font-size:5.5pt}
+
 article.tightest ul,article.tightest .last{font-size:6.5pt}article.tightest th,article.tightest td{padding:.2mm .8mm}
+article.least{--text:5.6pt;--box:4.2mm}article.least ul{font-size:5.8pt}
 h1{font-size:14pt;line-height:1.15;margin:0}.meta{margin:0 0 1.5mm;color:#444;font-size:8.5pt}h2{font-size:9.5pt;margin:0}
 .first{border:2px solid #111;padding:1mm 3mm;margin:0 0 2mm}.first ul{columns:2;column-gap:6mm}
 ul{margin:.5mm 0;padding:0;list-style:none;font-size:8pt}li{margin:.2mm 0;break-inside:avoid}
@@ -54,11 +64,15 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
 
 fn article(sheet: &RebuildSheet) -> Markup {
     let say = |text: &str| sheet.language.text(text);
-    let fits = |(lines, _): &&(usize, &str)| sheet.lines.len() <= *lines;
+    let lines = match sheet.language {
+        Language::ENGLISH => sheet.lines.len(),
+        _ => (sheet.lines.len() * WORDIER.1).div_ceil(WORDIER.0),
+    };
+    let fits = |(most, _): &&(usize, &str)| lines <= *most;
     let size = SIZES
         .iter()
         .find(fits)
-        .map_or("tightest", |(_, size)| *size);
+        .map_or("tightest least", |(_, size)| *size);
     html! {
         article class=(size) {
             h1 { (say("Rebuild")) ": " (words(&sheet.name)) }
