@@ -179,8 +179,9 @@ describe("kits", () => {
 
   test("a struck out offer is planned without, from the address alone", async () => {
     const page = await open(running);
+    // The kit at the head of the list has no end for want of a lead time; this one has.
     await page.goto(demo.address + "/kits");
-    await page.locator("a.whole").first().click();
+    await page.locator("a.whole[href='/kits/6'], a.whole[href^='/kits/6?']").first().click();
     // The cost of being sooner is a curve, or a sentence where there is one plan only.
     const curve = page.getByRole("img", { name: /Cost against time/ });
     await curve.or(page.getByText("There is one plan only")).first().waitFor();
