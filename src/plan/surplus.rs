@@ -7,12 +7,12 @@ use chrono::{Days, NaiveDate};
 
 use super::demand::{Demand, Rate};
 use super::exchange::Exchange;
-use super::level::{DemandTable, Level, LevelBasis};
+use super::level::{DemandTable, Level, LevelBasis, SharedStock};
 use super::rebuild_need::RebuildNeed;
 use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
-use crate::catalogue::{NameKey, PartId, Shop};
+use crate::catalogue::{NameKey, OfferOf, PartId, Shop, StockOf};
 use crate::place::Place;
 use crate::units::{Money, UnitOfCount};
 
@@ -100,9 +100,7 @@ pub struct Surplus {
 
 /// All stock that is not needed: expired and expiring lots first, then by value.
 pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
-    let last_used = last_usages(shop);
-    let insured = insured(shop);
-    let drawn = drawn_by_needs(&plan.needs);
+    let shelf = Shelf::of(shop, plan);
     let mut found = Vec::new();
     for lot in &plan.stock.expired {
         if lot.quantity > 0.0 {
@@ -116,49 +114,17 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
                 unit: unit.unwrap_or(UnitOfCount::Piece),
                 basis,
             };
-            found.push(of_lot.line(shop, plan, Some(&lot.place)));
+            found.push(shelf.line(of_lot, Some(&lot.place)));
         }
     }
     let shared = plan.levels.shared.by_part();
-    let free_of = |part: PartId| {
-        let stock = plan.stock.by_part.get(&part);
-        stock.map_or(0.0, |stock| free_after_rebuilds(part, stock, &drawn))
-    };
     for (part, stock) in &plan.stock.by_part {
-        found.extend(expiring(shop, plan, *part, stock));
+        found.extend(expiring(&shelf, *part, stock));
         let of_part = match shared.get(part) {
-            Some(shared) => {
-                let last = shared.parts.iter().filter_map(|part| last_used.get(part));
-                let of_all = OnShelf {
-                    part: shared.holder,
-                    demand: Some(&shared.demand),
-                    free: shared.parts.iter().map(|part| free_of(*part)).sum(),
-                    last: last.max().copied(),
-                    insured: shared
-                        .parts
-                        .iter()
-                        .map(|part| insured_in(stock.unit, insured.get(part)))
-                        .sum(),
-                };
-                // What is not needed of one stock is counted once, the number it is kept under last.
-                let key = |other: &PartId| (*other == shared.holder, *other);
-                let others = shared.parts.iter().filter(|other| key(other) < key(part));
-                let before: f64 = others.map(|other| free_of(*other)).sum();
-                let of_all = of_all.not_needed(shop, plan);
-                of_all
-                    .map(|(pieces, basis)| {
-                        ((pieces - before).clamp(0.0, free_of(*part).max(0.0)), basis)
-                    })
-                    .filter(|(pieces, _)| *pieces >= 1.0)
-            }
-            None => OnShelf {
-                part: *part,
-                demand: plan.demands.get(part),
-                free: free_of(*part),
-                last: last_used.get(part).copied(),
-                insured: insured_in(stock.unit, insured.get(part)),
-            }
-            .not_needed(shop, plan),
+            Some(shared) => shelf.not_needed_of_shared(shared, *part, stock.unit),
+            None => shelf
+                .on_it(&[*part], *part, plan.demands.get(part), stock.unit)
+                .not_needed(shop, plan),
         };
         if let Some((pieces, basis)) = of_part {
             let of_part = NotNeeded {
@@ -167,7 +133,7 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
                 unit: stock.unit,
                 basis,
             };
-            found.push(of_part.line(shop, plan, None));
+            found.push(shelf.line(of_part, None));
         }
     }
     found.sort_by_key(|of| {
@@ -181,15 +147,137 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
     found
 }
 
-/// Free stock of a part that rebuilds with a date do not take.
-fn free_after_rebuilds(
-    part: PartId,
-    stock: &PartStock,
-    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
-) -> f64 {
-    let needs = drawn.get(&part).into_iter().flatten();
-    let for_rebuilds: f64 = needs.map(|need| need.drawn_from(part, stock.unit)).sum();
-    stock.free() - for_rebuilds
+/// What the tables say of each part, looked up once for all of them.
+struct Shelf<'a> {
+    shop: &'a Shop,
+    plan: &'a Plan,
+    exchange: Exchange<'a>,
+    rows: BTreeMap<PartId, Vec<&'a StockOf>>,
+    offers: BTreeMap<PartId, Vec<&'a OfferOf>>,
+    last_used: BTreeMap<PartId, NaiveDate>,
+    insured: BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>>,
+    drawn: BTreeMap<PartId, Vec<&'a RebuildNeed>>,
+}
+
+impl<'a> Shelf<'a> {
+    fn of(shop: &'a Shop, plan: &'a Plan) -> Self {
+        let mut rows: BTreeMap<PartId, Vec<&StockOf>> = BTreeMap::new();
+        for row in &shop.stock {
+            rows.entry(row.part).or_default().push(row);
+        }
+        let mut offers: BTreeMap<PartId, Vec<&OfferOf>> = BTreeMap::new();
+        for offer in &shop.offers {
+            offers.entry(offer.part).or_default().push(offer);
+        }
+        Self {
+            shop,
+            plan,
+            exchange: Exchange::new(&shop.settings),
+            rows,
+            offers,
+            last_used: last_usages(shop),
+            insured: insured(shop),
+            drawn: drawn_by_needs(&plan.needs),
+        }
+    }
+
+    /// Free stock of a part that rebuilds with a date do not take.
+    fn free(&self, part: PartId) -> f64 {
+        let Some(stock) = self.plan.stock.by_part.get(&part) else {
+            return 0.0;
+        };
+        let needs = self.drawn.get(&part).into_iter().flatten();
+        let for_rebuilds: f64 = needs.map(|need| need.drawn_from(part, stock.unit)).sum();
+        stock.free() - for_rebuilds
+    }
+
+    /// What is there of the numbers of one stock; of a part that is a stock of its own, of this one.
+    fn on_it(
+        &self,
+        parts: &[PartId],
+        holder: PartId,
+        demand: Option<&'a Demand>,
+        unit: UnitOfCount,
+    ) -> OnShelf<'a> {
+        let last = parts.iter().filter_map(|part| self.last_used.get(part));
+        let insured = parts
+            .iter()
+            .map(|part| insured_in(unit, self.insured.get(part)));
+        OnShelf {
+            part: holder,
+            demand,
+            free: parts.iter().map(|part| self.free(*part)).sum(),
+            last: last.max().copied(),
+            insured: insured.sum(),
+        }
+    }
+
+    /// What is not needed of one number of a shared stock: counted once, of the number it is kept under last.
+    fn not_needed_of_shared(
+        &self,
+        shared: &'a SharedStock,
+        part: PartId,
+        unit: UnitOfCount,
+    ) -> Option<(f64, SurplusBasis)> {
+        let of_all = self.on_it(&shared.parts, shared.holder, Some(&shared.demand), unit);
+        let (pieces, basis) = of_all.not_needed(self.shop, self.plan)?;
+        let key = |other: PartId| (other == shared.holder, other);
+        let others = shared.parts.iter().filter(|other| key(**other) < key(part));
+        let before: f64 = others.map(|other| self.free(*other)).sum();
+        let here = (pieces - before).clamp(0.0, self.free(part).max(0.0));
+        (here >= 1.0).then_some((here, basis))
+    }
+
+    /// Of one row of the stock table, or of all of the part, with value and bins.
+    fn line(&self, of: NotNeeded, row: Option<&Place>) -> Surplus {
+        let rows = self.rows.get(&of.part).into_iter().flatten();
+        let rows = rows.filter(|held| row.is_none_or(|row| held.record.place == *row));
+        let holds = rows.filter(|held| held.record.on_hand.is_some_and(|there| there > 0.0));
+        let bins: BTreeSet<String> = holds.filter_map(|held| held.record.bin.clone()).collect();
+        let price = self.unit_price(of.part, of.unit);
+        Surplus {
+            value: price.map(|price| Money {
+                cents: (price * of.pieces * 100.0).round() as i64,
+                currency: self.shop.settings.currency,
+            }),
+            bins: bins.into_iter().collect(),
+            since: match of.basis {
+                SurplusBasis::NotUsed {
+                    last, records_from, ..
+                } => Some(last.unwrap_or(records_from)),
+                SurplusBasis::NoMachine { since } => since,
+                SurplusBasis::Expired { until } => Some(until),
+                SurplusBasis::MoreThanUsed { .. } | SurplusBasis::Expiring { .. } => None,
+            },
+            part: of.part,
+            pieces: of.pieces,
+            unit: of.unit,
+            basis: of.basis,
+        }
+    }
+
+    /// Price of a unit in the shop's currency: that of the level, else the lowest that was offered.
+    fn unit_price(&self, part: PartId, unit: UnitOfCount) -> Option<f64> {
+        let level = self.plan.levels.serving(part);
+        if let Some(price) = level.and_then(|level| level.why_quantity.as_ref()?.unit_price) {
+            return Some(price.to_units());
+        }
+        let offers = self.offers.get(&part).into_iter().flatten();
+        offers
+            .filter_map(|offer| {
+                let counted = offer.record.unit_of_count;
+                let counted = counted.or(self.shop.catalogue.part(part).unit_of_count);
+                let factor = counted
+                    .unwrap_or(UnitOfCount::Piece)
+                    .in_units_of(unit)
+                    .ok()?;
+                // A single price may be for many: it is taken for a hundred, so that cents are no matter.
+                let of_hundred = offer.record.price?.cost_of(100.0);
+                let of_hundred = self.exchange.in_own_currency(of_hundred)?;
+                Some(of_hundred.to_units() / 100.0 / factor)
+            })
+            .min_by(f64::total_cmp)
+    }
 }
 
 /// Pieces that are not needed, before value and bin are looked up.
@@ -198,61 +286,6 @@ struct NotNeeded {
     pieces: f64,
     unit: UnitOfCount,
     basis: SurplusBasis,
-}
-
-impl NotNeeded {
-    /// Of one row of the stock table, or of all of the part.
-    fn line(self, shop: &Shop, plan: &Plan, row: Option<&Place>) -> Surplus {
-        let rows = shop
-            .stock
-            .iter()
-            .filter(|of| of.part == self.part && row.is_none_or(|row| of.record.place == *row));
-        let holds = rows.filter(|of| of.record.on_hand.is_some_and(|there| there > 0.0));
-        let bins: BTreeSet<String> = holds.filter_map(|of| of.record.bin.clone()).collect();
-        let price = unit_price(shop, plan, self.part, self.unit);
-        Surplus {
-            value: price.map(|price| Money {
-                cents: (price * self.pieces * 100.0).round() as i64,
-                currency: shop.settings.currency,
-            }),
-            bins: bins.into_iter().collect(),
-            since: match self.basis {
-                SurplusBasis::NotUsed {
-                    last, records_from, ..
-                } => Some(last.unwrap_or(records_from)),
-                SurplusBasis::NoMachine { since } => since,
-                SurplusBasis::Expired { until } => Some(until),
-                SurplusBasis::MoreThanUsed { .. } | SurplusBasis::Expiring { .. } => None,
-            },
-            part: self.part,
-            pieces: self.pieces,
-            unit: self.unit,
-            basis: self.basis,
-        }
-    }
-}
-
-/// Price of a unit in the shop's currency: that of the level, else the lowest that was offered.
-fn unit_price(shop: &Shop, plan: &Plan, part: PartId, unit: UnitOfCount) -> Option<f64> {
-    let level = plan.levels.serving(part);
-    if let Some(price) = level.and_then(|level| level.why_quantity.as_ref()?.unit_price) {
-        return Some(price.to_units());
-    }
-    let exchange = Exchange::new(&shop.settings);
-    let of_part = shop.offers.iter().filter(|offer| offer.part == part);
-    of_part
-        .filter_map(|offer| {
-            let counted = offer.record.unit_of_count;
-            let counted = counted.or(shop.catalogue.part(part).unit_of_count);
-            let factor = counted
-                .unwrap_or(UnitOfCount::Piece)
-                .in_units_of(unit)
-                .ok()?;
-            // A single price may be for many: it is taken for a hundred, so that cents are no matter.
-            let of_hundred = exchange.in_own_currency(offer.record.price?.cost_of(100.0))?;
-            Some(of_hundred.to_units() / 100.0 / factor)
-        })
-        .min_by(f64::total_cmp)
 }
 
 /// Most that one rebuild takes of each part, with the unit it is counted in, of kits whose machine is in service and
@@ -416,9 +449,9 @@ fn up_to(level: &Level) -> f64 {
 }
 
 /// Lots that end within a year with more in them than is expected to be used until then, the oldest used first.
-fn expiring(shop: &Shop, plan: &Plan, part: PartId, stock: &PartStock) -> Vec<Surplus> {
-    let demand = plan.demands.get(&part);
-    let today = shop.as_of.date();
+fn expiring(shelf: &Shelf<'_>, part: PartId, stock: &PartStock) -> Vec<Surplus> {
+    let demand = shelf.plan.demands.get(&part);
+    let today = shelf.shop.as_of.date();
     let Some(horizon) = today.checked_add_days(Days::new(EXPIRY_DAYS)) else {
         return Vec::new();
     };
@@ -450,7 +483,7 @@ fn expiring(shop: &Shop, plan: &Plan, part: PartId, stock: &PartStock) -> Vec<Su
                 unit: stock.unit,
                 basis,
             };
-            found.push(of_lot.line(shop, plan, Some(&lot.place)));
+            found.push(shelf.line(of_lot, Some(&lot.place)));
         }
     }
     found

@@ -6,6 +6,15 @@
 //! hangs on colour: lines differ in their dashes and marks, bands in their fill and edge. Looks are classes of the style
 //! sheet (`html/style.rs`), since the content security policy of the pages allows no styles within them.
 
+#![cfg_attr(
+    not(feature = "tables"),
+    allow(
+        dead_code,
+        unused_imports,
+        reason = "some shapes are drawn by the pages of the server alone"
+    )
+)]
+
 mod bands;
 mod bars;
 mod curve;
