@@ -67,7 +67,7 @@ pub struct Question {
     pub fit_classes: Vec<String>,
     /// The groove of an O-ring, as far as it was measured.
     pub groove: Groove,
-    /// A kind of part whose sizes are in no table here, where the text names one beside no designation.
+    /// A kind of part whose sizes are in no table here, where the text asks for one.
     pub without_table: Option<&'static WithoutTable>,
     /// Words that were not understood.
     pub not_understood: Vec<String>,
@@ -95,7 +95,7 @@ impl Question {
             return Err(QuestionError::Empty);
         }
         let mut question = Self::of(text);
-        question.without_table = without_table::named(text);
+        question.without_table = without_table::asked_for(text);
         if question.without_table.is_some() {
             return Ok(question);
         }

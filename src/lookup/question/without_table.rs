@@ -1,6 +1,11 @@
 //! Parts of a machine whose sizes are in no table here: they are named as such, and never answered with another part that
 //! happens to have the same figures.
 
+use super::figure::is_size;
+use super::vocabulary::short_family;
+use crate::import::family_in;
+use crate::part::designation::Designation;
+
 /// A kind of part without a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct WithoutTable {
@@ -10,6 +15,8 @@ pub struct WithoutTable {
     pub why: &'static str,
     /// Words for it, lower case.
     words: &'static [&'static str],
+    /// True where the words as often say where another part sits: `6206 coupling side`, `40x80x18 for chain drive`.
+    names_a_place: bool,
 }
 
 impl WithoutTable {
@@ -36,6 +43,7 @@ const KINDS: [WithoutTable; 14] = [
             "zwischenring",
             "entretoise",
         ],
+        names_a_place: false,
     },
     WithoutTable {
         name: "tab washer",
@@ -48,11 +56,13 @@ const KINDS: [WithoutTable; 14] = [
             "sicherungsblech",
             "rondelle frein",
         ],
+        names_a_place: false,
     },
     WithoutTable {
         name: "shim",
         why: DRAWING,
         words: &["shim", "shims", "shim ring", "passscheibe", "cale"],
+        names_a_place: true,
     },
     WithoutTable {
         name: "taper pin",
@@ -64,6 +74,7 @@ const KINDS: [WithoutTable; 14] = [
             "kegelstift",
             "goupille conique",
         ],
+        names_a_place: false,
     },
     WithoutTable {
         name: "spring pin",
@@ -76,11 +87,13 @@ const KINDS: [WithoutTable; 14] = [
             "spannhülse",
             "goupille élastique",
         ],
+        names_a_place: false,
     },
     WithoutTable {
         name: "split pin",
         why: OWN_STANDARD,
         words: &["split pin", "cotter pin", "splint", "goupille fendue"],
+        names_a_place: false,
     },
     WithoutTable {
         name: "belt",
@@ -93,11 +106,13 @@ const KINDS: [WithoutTable; 14] = [
             "zahnriemen",
             "courroie",
         ],
+        names_a_place: true,
     },
     WithoutTable {
         name: "chain",
         why: OWN_STANDARD,
         words: &["chain", "roller chain", "rollenkette", "chaîne"],
+        names_a_place: true,
     },
     WithoutTable {
         name: "plain bush",
@@ -110,6 +125,7 @@ const KINDS: [WithoutTable; 14] = [
             "gleitbuchse",
             "bague lisse",
         ],
+        names_a_place: false,
     },
     WithoutTable {
         name: "adapter or withdrawal sleeve",
@@ -121,11 +137,13 @@ const KINDS: [WithoutTable; 14] = [
             "abziehhülse",
             "manchon de serrage",
         ],
+        names_a_place: false,
     },
     WithoutTable {
         name: "flat gasket",
         why: DRAWING,
         words: &["gasket", "flachdichtung", "joint plat"],
+        names_a_place: true,
     },
     WithoutTable {
         name: "spring",
@@ -138,42 +156,58 @@ const KINDS: [WithoutTable; 14] = [
             "tellerfeder",
             "ressort",
         ],
+        names_a_place: true,
     },
     WithoutTable {
         name: "feather key",
         why: OWN_STANDARD,
         words: &["feather key", "parallel key", "passfeder", "clavette"],
+        names_a_place: true,
     },
     WithoutTable {
         name: "coupling insert",
         why: DRAWING,
         words: &["coupling", "spider", "kupplungsstern", "accouplement"],
+        names_a_place: true,
     },
 ];
 
-/// The kind that a text names in whole words; the longest name counts.
-pub(super) fn named(text: &str) -> Option<&'static WithoutTable> {
-    let lower = text.to_lowercase();
-    let is_whole = |word: &str| {
-        lower.match_indices(word).any(|(at, _)| {
-            let is_letter = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
-            !is_letter(lower[..at].chars().next_back())
+/// The kind of part that a text asks for; `None` where it asks for another part, whatever else it names.
+///
+/// What stands first is asked for. Further on, a kind counts only where its words name no place and nothing else in the
+/// text names a part: no family and no number of a table.
+pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
+    let lower = text.trim().to_lowercase();
+    let (at, word, kind) = named(&lower)?;
+    if at == 0 {
+        return Some(kind);
+    }
+    let rest = format!("{} {}", &lower[..at], &lower[at + word.len()..]);
+    let is_number = |word: &str| {
+        let read = Designation::parse(word).filter(|_| !is_size(word));
+        read.is_some_and(|read| crate::standard::resolve(&read).is_some())
+    };
+    let has_part = family_in(&rest).is_some()
+        || short_family(&rest).is_some()
+        || rest.split_whitespace().any(is_number);
+    (!kind.names_a_place && !has_part).then_some(kind)
+}
+
+/// Where a kind is named in whole words, by which, and which it is; the longest name counts.
+fn named(lower: &str) -> Option<(usize, &'static str, &'static WithoutTable)> {
+    let place = |word: &str| {
+        let is_letter = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
+        let mut places = lower.match_indices(word).map(|(at, _)| at);
+        places.find(|at| {
+            !is_letter(lower[..*at].chars().next_back())
                 && !is_letter(lower[at + word.len()..].chars().next())
         })
     };
     KINDS
         .iter()
-        .filter_map(|kind| {
-            let longest = kind
-                .words
-                .iter()
-                .filter(|word| is_whole(word))
-                .map(|word| word.len())
-                .max()?;
-            Some((longest, kind))
-        })
-        .max_by_key(|(longest, _)| *longest)
-        .map(|(_, kind)| kind)
+        .flat_map(|kind| kind.words.iter().map(move |word| (*word, kind)))
+        .filter_map(|(word, kind)| Some((place(word)?, word, kind)))
+        .max_by_key(|(_, word, _)| word.len())
 }
 
 #[cfg(test)]
@@ -196,8 +230,15 @@ mod tests {
             ("tapered roller bearing 30206", None),
             ("dowel pin 8x40", None),
             ("beltless 40 x 80 x 18", None),
+            // What stands first is asked for, and a place is no part.
+            ("40 x 52 x 12 spacer", Some("spacer")),
+            ("6206 coupling side", None),
+            ("40x80x18 for chain drive", None),
+            ("30 x 62 x 16 deep groove beside the spacer", None),
+            ("NU205 with spacer", None),
+            ("oil seal 35x52x8 chain drive", None),
         ] {
-            assert_eq!(named(text).map(|kind| kind.name), name, "{text}");
+            assert_eq!(asked_for(text).map(|kind| kind.name), name, "{text}");
         }
     }
 }
