@@ -27,6 +27,9 @@ impl Shop {
             resolving.merge.add_part(part);
         }
         resolving.merge.index_other_names();
+        for stock in &records.stock {
+            resolving.merge.add_stocked(stock);
+        }
         // Offers, kit lines and stock may make parts, in this order; the other rows only find them.
         let offers = resolving.offers(records.offers);
         let mut kits = Kits::default();

@@ -7,3 +7,4 @@ mod order;
 mod rules;
 mod shops;
 mod snapshots;
+mod stocked_parts;

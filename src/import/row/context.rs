@@ -123,6 +123,12 @@ impl<'g> TableContext<'g> {
             .filter(move |column| column.field == field)
     }
 
+    /// True where the table has a column that says more of a part than its numbers.
+    pub fn describes_parts(&self) -> bool {
+        let mut columns = self.columns.iter();
+        columns.any(|column| column.field.describes_part())
+    }
+
     /// True where the table has a column of the field.
     pub fn has(&self, field: Field) -> bool {
         self.by_field[field as usize].is_some()
