@@ -14,6 +14,7 @@ use crate::language::Translator;
 use crate::limit::{Deviation, Duty};
 use crate::lookup::WorkedOut;
 use crate::part::{Clearance, Family, ToleranceClass};
+use crate::report::model::grouped;
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 1;
@@ -29,7 +30,7 @@ pub fn run(args: &CheckArgs) -> ExitCode {
     };
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&checked)),
-        Format::Table => as_text(&checked),
+        Format::Table => as_text(&checked, &mut Translator::new(args.language.chosen())),
     })
 }
 
@@ -352,20 +353,66 @@ pub(super) fn worked_text(worked: &WorkedOut, words: &mut Translator) -> String 
     text
 }
 
-fn as_text(checked: &WorkedOut) -> String {
+fn as_text(checked: &WorkedOut, words: &mut Translator) -> String {
     let mut text = String::new();
     for (name, value) in &checked.values {
-        let value = value.map_or_else(|| "unknown".to_owned(), |value| format!("{value:.3}"));
-        text.push_str(&format!("{name:<28} {value}\n"));
+        let (label, shown) = in_words(name, *value);
+        let label = words.say(&label);
+        let shown = match shown {
+            Some((figure, unit)) => {
+                let figure = words.language().number(&figure);
+                format!("{figure} {}", words.say(unit))
+                    .trim_end()
+                    .to_owned()
+            }
+            None => words.say("unknown"),
+        };
+        text.push_str(&format!("{label:<28} {shown}\n"));
     }
     for line in &checked.says {
-        text.push_str(&output::wrapped("  ", line));
+        text.push_str(&output::wrapped("  ", &words.say(line)));
     }
     for line in &checked.against {
-        text.push_str(&output::wrapped("▲ ", line));
+        text.push_str(&output::wrapped("▲ ", &words.say(line)));
     }
+    let label = format!("{}: ", words.say("Caution"));
     for caution in caution::FITTING {
-        text.push_str(&output::wrapped("Caution: ", caution));
+        text.push_str(&output::wrapped(&label, &words.say(caution)));
     }
     text
 }
+
+/// Units that names end in, and how a person reads them; a longer ending comes before one that it ends in.
+const UNITS: [(&str, &str); 8] = [
+    ("_mrev", "million revolutions"),
+    ("_m_s", "m/s"),
+    ("_share", "%"),
+    ("_um", "µm"),
+    ("_mm", "mm"),
+    ("_kn", "kN"),
+    ("_h", "h"),
+    ("", ""),
+];
+
+/// `squeeze_share` and 0.187 as `squeeze`, `18.7` and `%`.
+fn in_words(name: &str, value: Option<f64>) -> (String, Option<(String, &'static str)>) {
+    let found = UNITS
+        .iter()
+        .find_map(|(ending, unit)| Some((name.strip_suffix(ending)?, *unit)));
+    let (stem, unit) = found.unwrap_or((name, ""));
+    let figure = |value: f64| match unit {
+        "%" => grouped(100.0 * value, 1, 1),
+        _ => grouped(value, 3, 3),
+    };
+    let label = match name {
+        "speed_m_s" => "surface speed".to_owned(),
+        _ => stem.replace('_', " "),
+    };
+    (
+        label,
+        value.map(|value| (figure(value), unit)),
+    )
+}
+
+#[cfg(test)]
+mod tests;

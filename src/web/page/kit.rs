@@ -22,10 +22,10 @@ use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
 use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets};
 use crate::units::Money;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{chosen, number, say};
 use crate::web::live_shop::PlannedShop;
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// The sheet to print brings its looks along and nothing else.
 const SHEET_POLICY: &str =
