@@ -408,10 +408,7 @@ fn in_words(name: &str, value: Option<f64>) -> (String, Option<(String, &'static
         "speed_m_s" => "surface speed".to_owned(),
         _ => stem.replace('_', " "),
     };
-    (
-        label,
-        value.map(|value| (figure(value), unit)),
-    )
+    (label, value.map(|value| (figure(value), unit)))
 }
 
 #[cfg(test)]

@@ -78,6 +78,7 @@ pub fn texts(page: &str) -> BTreeSet<String> {
             "title=\"",
             "data-no-answer=\"",
             "data-no-network=\"",
+            "data-sort=\"",
         ] {
             if let Some((_, rest)) = tag.split_once(attribute) {
                 texts.insert(unescaped(rest.split('"').next().unwrap()));

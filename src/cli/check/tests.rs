@@ -299,7 +299,12 @@ fn names_are_read_with_their_unit() {
             Some(("274.625", "million revolutions")),
         ),
         ("life_h", Some(3_156.609), "life", Some(("3,156.609", "h"))),
-        ("speed_m_s", Some(2.65726), "speed", Some(("2.657", "m/s"))),
+        (
+            "speed_m_s",
+            Some(2.65726),
+            "surface speed",
+            Some(("2.657", "m/s")),
+        ),
         (
             "squeeze_share",
             Some(0.18697),

@@ -124,6 +124,7 @@ pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<Str
                 link rel="stylesheet" href="/asset/page.css";
                 link rel="icon" href="/asset/icon.svg" type="image/svg+xml";
                 script src="/asset/page.js" defer {}
+                script src="/asset/sorting.js" defer {}
             }
             body {
                 a.skip href="#main" { (say("Skip to the page")) }
