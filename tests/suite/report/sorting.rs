@@ -118,7 +118,7 @@ fn telling() -> Report {
         ),
         (
             "C",
-            Value::Unknown("no price".to_owned()),
+            Value::Unknown("no price".into()),
             day(2025, 12, 31),
             (day(2025, 11, 30), 9),
         ),

@@ -67,7 +67,10 @@ fn a_struck_out_offer_a_budget_and_a_time_stand_in_the_address() {
     let without = server
         .get(&format!("/kits/0?without={}", encoded(place)))
         .text();
-    assert!(without.contains("Planned without 1 offers"), "{without}");
+    assert!(
+        without.contains("Planned without 1 offer that"),
+        "{without}"
+    );
     let ask = StudyAsk {
         without: vec![offer],
         ..StudyAsk::default()
