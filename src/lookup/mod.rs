@@ -16,4 +16,4 @@ pub use found::{Found, Matched, certainty, percent};
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
-pub use worked_out::{Groove, WorkedOut};
+pub use worked_out::{Groove, LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, WorkedOut};

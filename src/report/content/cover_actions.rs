@@ -1,6 +1,6 @@
 //! The things to do now, the most urgent first.
 
-use super::cover::{counted, due_count, order_total};
+use super::shop_figures::{counted, due_count, order_total};
 use super::words::{asked_for, holds_it, line_name, number};
 use super::{Inputs, approvals, chase, data_problems, files, kits, order_now};
 use crate::plan::{Completion, KitPlan};

@@ -54,7 +54,7 @@ table{border-collapse:separate;border-spacing:0;width:100%;font-size:.875rem;lin
 caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 th,td{padding:.45rem .5rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--rule);
 overflow-wrap:break-word;min-width:4rem;max-width:26rem}
-td.words{min-width:7rem}td.wide{min-width:14rem}
+td.words{min-width:7rem}td.wide{min-width:30rem}
 .tall{max-height:12rem;overflow-y:auto}
 thead th{background:var(--head);color:var(--head-ink);position:sticky;top:0;z-index:2;vertical-align:bottom;line-height:1.3}
 tbody th,tfoot th{position:sticky;left:0;background:var(--paper);font-weight:600;z-index:1;min-width:10rem;max-width:16rem}

@@ -15,9 +15,9 @@ use super::asset::PAGE_CSS;
 use super::frame::{self, Failure, current};
 use crate::lookup::{Question, QuestionError, answer};
 use crate::report::PAGE_STYLE;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{chosen, say};
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// Types that can be chosen: word as the question takes it.
 const TYPES: [&str; 12] = [
