@@ -11,6 +11,7 @@ mod card_index;
 mod catalogue;
 mod cli;
 mod cli_german;
+mod cli_check;
 mod cli_native;
 mod cli_planning;
 mod demand;
