@@ -260,3 +260,99 @@ fn the_order_of_the_files_changes_nothing() {
     assert_eq!(whole, of(&[&[INVENTORY], &[prices], &[parts]]));
     assert_eq!(whole, of(&[&[prices], &[parts], &[INVENTORY]]));
 }
+
+/// One list for everything.
+const EVERYTHING: (&str, &str) = (
+    "spares.csv",
+    "Part no,Description,Designation,Bin,On hand,Min,Supplier,Price EUR,Lead time\n\
+     A-1,drive bearing,6205-2RS,B1,0,2,North,4.20,3 days\n\
+     A-2,shaft seal,35x52x7,B2,4,1,North,2.10,1 week\n\
+     A-3,guide bush,,B3,1,1,,,\n",
+);
+
+#[test]
+fn one_list_for_everything_gives_parts_stock_and_offers() {
+    let imported = read(&[EVERYTHING]);
+    assert_eq!(imported.rows_read, 3, "each row counts once");
+    assert_eq!(imported.rows_rejected, 0);
+    let kinds: Vec<&str> = (imported.tables.iter())
+        .map(|table| table.kind.name())
+        .collect();
+    assert_eq!(kinds, ["stock", "offers"]);
+    let shop = shop(imported);
+    assert_eq!(told(&shop), Vec::<String>::new());
+    let numbers: Vec<&str> = (shop.catalogue.parts().iter())
+        .map(|part| part.number.as_str())
+        .collect();
+    assert_eq!(numbers, ["A-1", "A-2", "A-3"]);
+    assert!(shop.catalogue.parts().iter().all(|part| part.is_own));
+    // Nobody sells the bush: a row without supplier, price and lead time has no offer and is no defect.
+    assert_eq!(shop.offers.len(), 2);
+    let bearing = shop.catalogue.find("A-1").unwrap();
+    let offer = shop
+        .offers
+        .iter()
+        .find(|offer| offer.part == bearing)
+        .unwrap();
+    assert_eq!(&*offer.record.supplier, "North");
+    assert!((offer.record.price.unwrap().unit_price() - 4.20).abs() < 1e-9);
+    assert_eq!(
+        offer.record.quantity_available, None,
+        "what lies here is not what the supplier has"
+    );
+    assert_eq!(on_hand(&shop, "A-1"), [(Some("B1".to_owned()), Some(0.0))]);
+    assert_eq!(shop.catalogue.part(bearing).own_min_stock, Some(2.0));
+}
+
+#[test]
+fn a_cell_that_both_readings_stumble_over_is_told_once() {
+    let (name, text) = EVERYTHING;
+    let imported = read(&[(name, &text.replace("6205-2RS", "#N/A"))]);
+    let told = (imported.issues.iter())
+        .filter(|issue| issue.place.row == 1)
+        .count();
+    assert_eq!(told, 1, "{:?}", imported.issues);
+    // A count that is none is the stock's defect alone; a price that is none the offer's.
+    let imported = read(&[(name, &text.replace(",4.20,", ",free,"))]);
+    assert_eq!(imported.records.stock.len(), 3);
+}
+
+#[test]
+fn a_workspace_keeps_both_readings_and_explains_each_value() {
+    let bench = Bench::of(&[&[EVERYTHING]]);
+    let shop = shop(bench.workspace.load(None).unwrap());
+    assert_eq!((shop.stock.len(), shop.offers.len()), (3, 2));
+    let values = bench.workspace.explain("A-1").unwrap();
+    let place_of = |table: &str, column: &str| {
+        let value = values
+            .iter()
+            .find(|value| value.table == table && value.column == column);
+        value.unwrap().place.to_string()
+    };
+    assert_eq!(place_of("stock", "on_hand"), "spares.csv, E2");
+    assert_eq!(place_of("stock", "own_min_stock"), "spares.csv, F2");
+    assert_eq!(place_of("stock", "designation"), "spares.csv, C2");
+    assert_eq!(place_of("offers", "price_cents_e2"), "spares.csv, H2");
+    // The next edition replaces what the first said, in both.
+    let (_, text) = EVERYTHING;
+    bench.import(&[(
+        "spares.csv",
+        &text.replace(",4.20,", ",4.80,").replace("B1,0,", "B1,7,"),
+    )]);
+    let after = self::shop(bench.workspace.load(None).unwrap());
+    assert_eq!((after.stock.len(), after.offers.len()), (3, 2));
+    assert_eq!(on_hand(&after, "A-1")[0].1, Some(7.0));
+}
+
+#[test]
+fn a_suppliers_list_with_its_own_stock_stays_an_offer() {
+    let imported = read(&[(
+        "quotes.csv",
+        "supplier,part no,designation,price EUR,lead time,stock\nNorth,A-1,6205-2RS,4.20,3 days,900\n",
+    )]);
+    assert!(
+        imported.records.stock.is_empty(),
+        "900 lie at the supplier's"
+    );
+    assert_eq!(imported.records.offers.len(), 1);
+}
