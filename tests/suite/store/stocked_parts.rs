@@ -238,7 +238,10 @@ fn a_workspace_keeps_what_such_a_list_says_and_its_next_edition_replaces_it() {
     // The parts table's own word is not replaced by a stock list.
     let kept = after.catalogue.part(after.catalogue.find("A-9").unwrap());
     assert_eq!(kept.shelf_life_months, Some(24.0));
-    assert_eq!(told(&after), Vec::<String>::new());
+    assert_eq!(
+        told(&after),
+        ["row 2: part `A-1` is in no parts table; what this list says of it is used"]
+    );
 }
 
 #[test]
