@@ -3,6 +3,8 @@
 //! Order of precedence: a parts table first, then offers, then kit lines, then stock rows. A later row fills gaps
 //! and never overwrites; where two rows contradict each other on size, both are listed and the size is unknown.
 
+use std::collections::HashSet;
+
 use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
 use super::shop::Unresolved;
@@ -18,6 +20,8 @@ pub(super) struct Merge {
     names: Names,
     /// Contradictions between rows, for the reader.
     pub(super) conflicts: Vec<Unresolved>,
+    /// Positions of parts of which two rows state two sizes: no third row settles which of them is right.
+    of_two_sizes: HashSet<usize>,
 }
 
 impl Merge {
@@ -257,6 +261,7 @@ impl Merge {
             });
             part.size = None;
             part.places.push(place);
+            self.of_two_sizes.insert(known);
             return;
         }
         let is_same_table = |had: &&Place| had.file == place.file && had.sheet == place.sheet;
@@ -275,7 +280,11 @@ impl Merge {
                 reason,
             });
         }
+        let has_two_sizes = self.of_two_sizes.contains(&known);
         part.take_gaps_from(other.facts);
+        if has_two_sizes {
+            part.size = None;
+        }
         part.places.push(place);
     }
 }

@@ -10,7 +10,7 @@ use super::merge::Merge;
 use super::part::PartId;
 use super::presumption::presume;
 use super::shop::{OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
-use crate::part::NameKey;
+use super::told_twice::by_name;
 use crate::place::Place;
 use crate::record::{
     ApprovalRecord, OfferList, OtherWay, ReceiptRecord, Records, ShopSettings, StockRecord,
@@ -53,21 +53,20 @@ impl Shop {
             mut unresolved,
         } = resolving;
         unresolved.append(&mut merge.conflicts);
+        let suppliers = by_name(records.suppliers, &mut unresolved);
+        let machines = by_name(records.machines, &mut unresolved);
         unresolved.sort_by(|a, b| a.place.cmp(&b.place));
-        let by_name = |name: &str| NameKey::new(name).as_str().to_owned();
-        let suppliers = records.suppliers.into_iter();
-        let machines = records.machines.into_iter();
         let mut shop = Self {
             settings,
             as_of,
             catalogue: Catalogue::new(merge.into_parts()),
-            suppliers: suppliers.map(|of| (by_name(&of.name), of)).collect(),
+            suppliers,
             offers,
             stock,
             usages,
             receipts,
             kits: kits.list,
-            machines: machines.map(|of| (by_name(&of.machine), of)).collect(),
+            machines,
             other_ways,
             unresolved,
             presumed: Vec::new(),
