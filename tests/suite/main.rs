@@ -51,4 +51,5 @@ mod table;
 mod text_files;
 mod units;
 mod web;
+mod workbook_forms;
 mod workbooks;
