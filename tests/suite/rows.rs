@@ -4,6 +4,7 @@
 mod counts_and_days;
 mod hours;
 mod offer_prices;
+mod titles;
 mod totals;
 
 use sparewright::import::{Imported, read_folder};
