@@ -32,6 +32,9 @@ impl Shop {
         let mut kits = Kits::default();
         for line in records.kit_lines {
             let part = resolving.merge.part_of_line(&line);
+            if let Some(name) = line.part.as_ref().filter(|_| part.is_none()) {
+                resolving.no_such_part(&line.place, name);
+            }
             kits.add_line(line, part);
         }
         let stock = resolving.stock(records.stock);

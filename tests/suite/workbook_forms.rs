@@ -163,7 +163,7 @@ fn name(pattern: &'static str) -> impl Strategy<Value = Meant> {
 
 fn stock() -> impl Strategy<Value = Rows> {
     let row = (
-        name("[A-Z]{2}-[0-9]{3}"),
+        name("[QX][A-Z]-[0-9]{3}"),
         maybe(name("[A-Z][0-9]{1,3}")),
         maybe(number()),
         maybe(number()),
@@ -187,7 +187,7 @@ fn usages() -> impl Strategy<Value = Rows> {
     let reasons = prop::sample::select(vec![text("failure"), text("planned"), text("rebuild")]);
     let row = (
         day(),
-        name("[A-Z]{2}-[0-9]{3}"),
+        name("[QX][A-Z]-[0-9]{3}"),
         number(),
         maybe(name("M[0-9]{1,2}")),
         maybe(reasons),

@@ -6,7 +6,7 @@ use sparewright::catalogue::Shop;
 use sparewright::record::{MachineRecord, PartRecord, Records, SupplierRecord};
 use sparewright::units::{Currency, Money, UnitOfCount};
 
-use crate::sample::{offer, part, place, shop, stock};
+use crate::sample::{kit_line, offer, part, place, shop, stock};
 
 fn reasons(shop: &Shop) -> Vec<&str> {
     shop.unresolved
@@ -202,13 +202,27 @@ fn a_name_of_two_parts_is_nobodys_until_a_person_says_which() {
             stock("A-1", "R1", 2.0),
             stock("A-2", "R2", 3.0),
         ],
+        kit_lines: vec![
+            kit_line("Pump", "10", Some("6205"), 1.0),
+            kit_line("Pump", "20", Some("A-2"), 1.0),
+        ],
         ..Records::default()
     });
+    assert_eq!(
+        shop.catalogue.parts().len(),
+        2,
+        "no third part is made of the name"
+    );
     assert_eq!(shop.catalogue.find("6205"), None);
     assert_eq!(shop.stock.len(), 2);
+    assert_eq!(shop.kits[0].lines[0].part, None);
+    assert_eq!(shop.kits[0].lines[1].part, shop.catalogue.find("A-2"));
+    let why =
+        "`6205` is the designation of `A-1` and another number of `A-2`; write the own number";
     assert_eq!(
         reasons(&shop),
-        ["`6205` is the designation of `A-1` and another number of `A-2`; write the own number"]
+        [why, why],
+        "of the stock row and of the kit line"
     );
 }
 
