@@ -97,6 +97,17 @@ pub fn spacer(
     let Some(documented_um) = documented_um else {
         return first("the machine's documentation gives no preload here");
     };
+    let figures = [
+        offsets.first_um,
+        offsets.second_um,
+        offsets.measured_under_n,
+        offsets.uncertainty_um,
+        documented_um,
+        documented_under_n,
+    ];
+    if figures.iter().any(|figure| !figure.is_finite()) || offsets.uncertainty_um < 0.0 {
+        return first("a figure of the measurement or the documentation is none");
+    }
     if (offsets.measured_under_n - documented_under_n).abs() > 0.02 * documented_under_n.max(1.0) {
         return first("the offsets were measured under another load than the documented one");
     }
