@@ -91,13 +91,13 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
     let mut offers: Vec<OfferArrivals> = sourcing
         .offers
-        .values()
+        .into_values()
         .flatten()
         .map(|offer| OfferArrivals {
             offer: offer.offer,
             part: offer.part,
             place: offer.record.place.clone(),
-            deliveries: offer.deliveries.clone(),
+            deliveries: offer.deliveries,
             quote_age_days: offer.quote_age_days,
             is_old: offer.is_old,
         })
