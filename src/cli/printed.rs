@@ -4,7 +4,7 @@ use super::args::Printed;
 use super::exit::ExitCode;
 use super::meant;
 use super::output;
-use crate::report::model::{Column, Emphasis, Report, Row, Sheet, Value};
+use crate::report::model::{Emphasis, Report, Row, Sheet, Value};
 use crate::report::{csv_of, json_of};
 
 /// Rows of one table on the terminal.
@@ -164,6 +164,7 @@ fn upright(sheet: &Sheet, rows: &[&Row], columns: &[usize]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::model::Column;
 
     /// A sheet of ten columns; column `a` alone says the same in every row, and `b` is empty.
     fn sheet(rows: usize) -> Sheet {

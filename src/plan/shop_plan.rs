@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::as_if::AsIf;
 use super::demand::{
     Demand, DemandPool, PartLife, PoolSaving, demands, lives, pool_savings, pools,
 };
@@ -14,7 +15,6 @@ use super::rebuild_need::{RebuildNeed, rebuild_needs};
 use super::reorder::Reorder;
 use super::sourcing::Sourcing;
 use super::stock::FreeStock;
-use super::what_if::AsIf;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
