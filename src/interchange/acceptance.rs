@@ -112,17 +112,14 @@ fn accept_line(
     });
     let want = Subject::of_part(shop.catalogue.part(asked_for));
     accept_approved(line, &mut of_line, Some((shop, &want)));
-    let (worth, near_left_out) = candidates(shop, envelopes, asked_for);
+    let is_told = |part: &PartId| {
+        let mut accepted = of_line.accepted.iter();
+        accepted.any(|accepted| accepted.part == *part)
+            || of_line.refused.iter().any(|refused| refused.part == *part)
+    };
+    let (worth, near_left_out) = candidates(shop, envelopes, asked_for, is_told);
     of_line.near_left_out = near_left_out;
     for part in worth {
-        if of_line
-            .accepted
-            .iter()
-            .any(|accepted| accepted.part == part)
-            || of_line.refused.iter().any(|refused| refused.part == part)
-        {
-            continue;
-        }
         let mut judgement = judge(&want, &Subject::of_part(shop.catalogue.part(part)));
         keep_sets_whole(shop, line, part, &mut judgement);
         match judgement.verdict {
@@ -151,15 +148,21 @@ fn accept_line(
     of_line
 }
 
-/// Parts that might be taken for the one asked for, that one excepted, and how many more of another size there are.
-fn candidates(shop: &Shop, envelopes: &Envelopes, asked_for: PartId) -> (BTreeSet<PartId>, usize) {
+/// Parts that might be taken for the one asked for, those told already excepted, and how many more of another size there
+/// are.
+fn candidates(
+    shop: &Shop,
+    envelopes: &Envelopes,
+    asked_for: PartId,
+    is_told: impl Fn(&PartId) -> bool,
+) -> (BTreeSet<PartId>, usize) {
     let Some(size) = &shop.catalogue.part(asked_for).size else {
         return (BTreeSet::new(), 0);
     };
     let mut worth = BTreeSet::new();
     let mut near: Vec<(f64, PartId)> = Vec::new();
     let all = envelopes.worth_judging(&shop.catalogue, size);
-    for part in all.filter(|part| *part != asked_for) {
+    for part in all.filter(|part| !is_told(part)) {
         match shop.catalogue.part(part).size {
             Some(have) if is_other_size(size, &have) => near.push((apart_mm(size, &have), part)),
             _ => {
