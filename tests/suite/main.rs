@@ -13,6 +13,7 @@ mod cli;
 mod cli_native;
 mod cli_planning;
 mod demand;
+mod demand_ahead;
 mod demo;
 mod designation;
 mod engineering;

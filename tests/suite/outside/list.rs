@@ -2,7 +2,8 @@
 
 use super::methods as of;
 use crate::{
-    bench, demand, designation, engineering, interchange, kits, lead_time, limits, standard,
+    bench, demand, demand_ahead, designation, engineering, interchange, kits, lead_time, limits,
+    standard,
 };
 use crate::{levels, plan};
 
@@ -200,13 +201,13 @@ pub static CHECKS: [Check; 49] = [
         of::LIVES,
         "What fitted parts ask for",
         "scipy.stats; renewals by scipy and its simulation",
-        demand::fitted_parts_ask_for_what_their_renewals_and_ages_say,
+        demand_ahead::fitted_parts_ask_for_what_their_renewals_and_ages_say,
     ),
     check(
         of::POOLING,
         "One stock for several numbers",
         "scipy.stats",
-        demand::one_stock_for_several_numbers_is_that_of_scipy,
+        demand_ahead::one_stock_for_several_numbers_is_that_of_scipy,
     ),
     check(
         of::POOLING,
