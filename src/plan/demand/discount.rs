@@ -174,6 +174,15 @@ mod tests {
     }
 
     #[test]
+    fn the_choice_does_not_depend_on_the_number_of_cores() {
+        for share in [0.05, 0.2, 0.5] {
+            let of =
+                |threads| parallel::on(threads, || chosen(|month| share + month as f64 / 400.0));
+            assert_eq!(of(1), of(2), "{share}");
+        }
+    }
+
+    #[test]
     fn nearly_no_usages_decide_nothing() {
         assert_eq!(chosen(|_| 0.001), None);
     }
