@@ -158,8 +158,11 @@ impl Merge {
 
     /// Finds or makes the part a kit line asks for; `None` where the line tells neither number nor size.
     pub(super) fn part_of_line(&mut self, line: &KitLine) -> Option<PartId> {
-        if let Some(known) = line.part.as_ref().and_then(|name| self.find(name)) {
-            return Some(PartId(known as u32));
+        match line.part.as_ref().and_then(|name| self.names.find(name)) {
+            Some(Found::One(known)) => return Some(PartId(known as u32)),
+            // A name of two parts makes no third one.
+            Some(Found::Two { .. }) => return None,
+            None => {}
         }
         let number = match (&line.part, line.size) {
             (Some(name), _) => name.clone(),
@@ -187,8 +190,10 @@ impl Merge {
 
     /// Finds the part of a stock row; a standard designation on the shelf is a part even without a number.
     pub(super) fn part_of_stock(&mut self, record: &StockRecord) -> Option<PartId> {
-        if let Some(known) = self.find(&record.part) {
-            return Some(PartId(known as u32));
+        match self.names.find(&record.part) {
+            Some(Found::One(known)) => return Some(PartId(known as u32)),
+            Some(Found::Two { .. }) => return None,
+            None => {}
         }
         let designation = Designation::parse(&record.part)?;
         let standard = crate::standard::resolve(&designation);

@@ -126,7 +126,7 @@ impl Resolving {
 
     /// Usages, oldest first.
     fn usages(&mut self, records: Vec<UsageRecord>) -> Vec<UsageOf> {
-        let mut usages = Vec::new();
+        let mut usages = Vec::with_capacity(records.len());
         for record in records {
             match self.find(&record.part) {
                 Some(part) => usages.push(UsageOf { part, record }),

@@ -295,6 +295,7 @@ impl Sample {
                 .collect(),
             open: Vec::new(),
             refused: Vec::new(),
+            near_left_out: 0,
         });
         line
     }

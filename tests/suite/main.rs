@@ -15,6 +15,7 @@ mod cli_german;
 mod cli_native;
 mod cli_planning;
 mod demand;
+mod demand_ahead;
 mod demo;
 mod designation;
 mod engineering;

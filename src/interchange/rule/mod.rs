@@ -28,7 +28,7 @@ mod tolerance;
 mod variant;
 
 pub use finding::Findings;
-pub use size::FROM_MEMORY;
+pub use size::{FROM_MEMORY, is_other_size};
 
 use super::subject::Subject;
 
