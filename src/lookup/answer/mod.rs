@@ -1,53 +1,25 @@
 //! Puts the answer together: standard parts first, then what the shop has and is offered, then what is refused.
 
+mod measuring;
 mod nearest;
-mod part;
 mod seen;
 mod shop;
 mod twins;
 
 use std::collections::BTreeSet;
 
-pub use part::Answer;
-use part::note_measuring;
+use measuring::note_measuring;
 
-use super::ask::{AskNext, Open, ask_next};
+use super::answers::{Answer, Answers, NoneOfThese};
+use super::ask::{Open, ask_next};
 use super::found::{Found, Matched, find};
 use super::question::{Question, WithoutTable};
-use super::worked_out::{WorkedOut, work_out};
+use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
 use crate::part::{Family, NameKey, SizeKey};
 use crate::standard::{self, StandardPart};
-
-/// Why it may be none of the answers, and how likely.
-#[derive(Debug, Clone, PartialEq, Default, serde::Serialize)]
-pub struct NoneOfThese {
-    /// Probability; never 0.
-    pub probability: f64,
-    /// Why.
-    pub why: String,
-}
-
-/// The whole answer.
-#[derive(Debug, Clone, Default)]
-pub struct Answers {
-    /// Parts that go in, likeliest and best first.
-    pub answers: Vec<Answer>,
-    /// Parts that tempt but must not be used.
-    pub refused: Vec<Answer>,
-    /// How many more parts the shop has of these sizes and near them that are not listed.
-    pub not_listed: u32,
-    /// A special, or a part outside the tables: always possible.
-    pub none_of_these: NoneOfThese,
-    /// What to ask next.
-    pub ask_next: Option<AskNext>,
-    /// Engineering checks that the figures allow.
-    pub worked_out: Vec<WorkedOut>,
-    /// Warnings.
-    pub warnings: Vec<String>,
-}
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
 ///

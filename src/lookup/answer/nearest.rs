@@ -1,7 +1,7 @@
 //! Parts beside a size that is in no table: each is judged against the size asked for.
 
-use super::part::Answer;
 use super::{standard_answer, wanted};
+use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched};
 use crate::lookup::likelihood::neighbours;
 use crate::lookup::question::Question;

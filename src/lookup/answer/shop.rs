@@ -3,10 +3,11 @@
 //! A catalogue may hold hundreds of parts of one size. Parts that no rule tells apart are judged once, those that agree
 //! best with the question first, and of the rest only their number is told.
 
-use super::part::{Answer, note_measuring};
-use super::{Answers, open_variant, wanted};
+use super::measuring::note_measuring;
+use super::{open_variant, wanted};
 use crate::catalogue::card_index::{Alike, Card, CardIndex, Drawer};
 use crate::interchange::{NEAR_NM, Subject, Verdict, judge};
+use crate::lookup::answers::{Answer, Answers};
 use crate::lookup::found::Found;
 use crate::lookup::question::Question;
 use crate::part::{SizeKey, Traits};

@@ -12,8 +12,8 @@ mod words;
 
 pub use without_table::WithoutTable;
 
+use super::groove::Groove;
 use super::reading::Reading;
-use super::worked_out::Groove;
 use crate::catalogue::card_index::{Card, CardIndex};
 use crate::import::family_in;
 use crate::interchange::Needs;
