@@ -233,6 +233,14 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
             &|row| format!("{:?}", row.traits.rows),
         ),
         ask(
+            "Is the pin hardened (a file slides off), and is its diameter to class m6 (above nominal) or h8 (below)?",
+            "soft and hardened pins, and their fits, do not stand in for each other",
+            &|row| match row.size.family() {
+                Family::DowelPin => format!("{:?} {:?}", row.traits.variant, row.size.fit()),
+                _ => String::new(),
+            },
+        ),
+        ask(
             "Is there a letter behind the number (B, X, E, a thickness), or is the ring a heavy one?",
             "a variant of the same size is another part",
             &|row| format!("{:?} {:?}", row.traits.variant, row.size.fit()),

@@ -28,6 +28,7 @@ mod tolerance;
 mod variant;
 
 pub use finding::Findings;
+pub use known_variant::{HALF, is_half, is_made_to_order};
 pub use size::FROM_MEMORY;
 
 use super::subject::Subject;

@@ -1,6 +1,6 @@
-//! What a size that was found by measuring asks of the part that is proposed.
+//! What is to be checked of a part proposed: a size that was found by measuring, half a bearing.
 
-use crate::interchange::{Judgement, Verdict};
+use crate::interchange::{HALF, Judgement, Subject, Verdict, is_half};
 use crate::lookup::found::{Found, Matched, certainty};
 
 /// A size less likely than this never gives the first verdict.
@@ -35,5 +35,14 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
             "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
         ));
         judgement.verdict = judgement.verdict.max(Verdict::WithRework);
+    }
+}
+
+/// Half a bearing is never fitted without a look at the other half.
+pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
+    let variant = have.traits.variant.as_deref().unwrap_or_default();
+    if variant.split(", ").any(is_half) {
+        judgement.checks.push(HALF.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
 }

@@ -2,13 +2,14 @@
 
 mod measuring;
 mod nearest;
+mod order;
 mod seen;
 mod shop;
 mod twins;
 
 use std::collections::BTreeSet;
 
-use measuring::note_measuring;
+use measuring::{note_half, note_measuring};
 
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next};
@@ -18,7 +19,7 @@ use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, NameKey, SizeKey};
+use crate::part::{Family, SizeKey};
 use crate::standard::{self, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
@@ -148,10 +149,18 @@ fn open_variant(
     row: &StandardPart,
     want: &mut Subject,
 ) -> bool {
-    if question.designation.is_some() || want.traits.variant.is_some() {
+    // DIN 471 and 472 give one thickness for the plain type: its number without thickness means just that.
+    let is_plain_ring = matches!(
+        row.size.family(),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing
+    );
+    if want.traits.variant.is_some() || question.designation.is_some() && !is_plain_ring {
         return false;
     }
     want.traits.variant = row.traits.variant.clone();
+    if question.designation.is_some() {
+        return false;
+    }
     found
         .rows
         .iter()
@@ -167,22 +176,7 @@ fn standard_answer(
     is_type_open: bool,
 ) -> Answer {
     let mut have = Subject::of_standard(row);
-    let (asked, of_row) = (&question.traits, &mut have.traits);
-    of_row.closure = of_row.closure.or(asked.closure);
-    of_row.clearance = of_row.clearance.or(asked.clearance);
-    of_row.tolerance_class = of_row.tolerance_class.or(asked.tolerance_class);
-    of_row.rib_form = of_row.rib_form.or(asked.rib_form);
-    of_row.contact_angle = of_row.contact_angle.or(asked.contact_angle);
-    of_row.material = of_row.material.take().or_else(|| asked.material.clone());
-    of_row.hardness = of_row.hardness.take().or_else(|| asked.hardness.clone());
-    of_row.seal_form = of_row.seal_form.or(asked.seal_form);
-    of_row.bore_form = of_row.bore_form.or(asked.bore_form);
-    of_row.cage = of_row.cage.take().or_else(|| asked.cage.clone());
-    of_row.arrangement = of_row
-        .arrangement
-        .take()
-        .or_else(|| asked.arrangement.clone());
-    of_row.has_snap_ring_groove = of_row.has_snap_ring_groove.or(asked.has_snap_ring_groove);
+    order::ordered_with(&question.traits, &mut have.traits);
     let mut judgement = judge(want, &have);
     if is_type_open && judgement.verdict <= Verdict::AfterChecks {
         judgement.verdict = Verdict::AfterChecks;
@@ -192,8 +186,9 @@ fn standard_answer(
         );
     }
     note_measuring(found, &mut judgement);
+    note_half(&have, &mut judgement);
     Answer {
-        designation: order_as(question, row),
+        designation: order::order_as(question, row),
         twins: Vec::new(),
         number: None,
         size: Some(row.size),
@@ -204,22 +199,6 @@ fn standard_answer(
         judgement,
         stock: Vec::new(),
         offers: Vec::new(),
-    }
-}
-
-/// What to ask for: the designation as asked where it names the row, else the row's own with the elastomer asked for.
-fn order_as(question: &Question, row: &StandardPart) -> String {
-    let own = NameKey::new(&row.designation);
-    let asked = question
-        .designation
-        .as_ref()
-        .map(|designation| &designation.printed)
-        .filter(|_| question.partial.is_empty());
-    let named = asked.filter(|printed| NameKey::new(printed).as_str().starts_with(own.as_str()));
-    match (named, &question.traits.material) {
-        (Some(printed), _) => printed.clone(),
-        (None, Some(material)) => format!("{} {material}", row.designation),
-        (None, None) => row.designation.clone(),
     }
 }
 

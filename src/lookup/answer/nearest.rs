@@ -8,7 +8,11 @@ use crate::lookup::question::Question;
 
 /// The nearest parts of the tables; none of them is the size asked for, so that their probability is 0.
 pub(super) fn nearest(question: &Question) -> Vec<Answer> {
-    neighbours(question.family, &question.readings)
+    let families = match &question.family {
+        Some(family) => std::slice::from_ref(family),
+        None => &question.families,
+    };
+    neighbours(families, &question.readings)
         .iter()
         .flat_map(|neighbour| {
             let want = wanted(question, neighbour.asked);

@@ -4,6 +4,7 @@ use super::super::reading::Role;
 use crate::limit::{self, BearingFeature, Deviation, SealFeature};
 use crate::part::{Dimension, Family, SizeKey, ToleranceClass};
 use crate::standard::StandardPart;
+use crate::units::Length;
 
 /// One way a figure may come about.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,6 +69,30 @@ pub(super) fn expected(
     }
 }
 
+/// What of a size, besides the dimension that a figure is of, its [`expected`] ways hang on: sizes of one family that agree
+/// in both measure alike. Of sizes without a tolerance class.
+pub(super) fn hangs_on(size: &SizeKey, row: Option<&StandardPart>, role: Role) -> [i64; 2] {
+    let nm = |dimension| size.get(dimension).map_or(0, Length::as_nm);
+    // The note of a row, which is one of its own.
+    let of_row = row.map_or(0, |row| std::ptr::from_ref(row).addr() as i64);
+    match size.family() {
+        Family::ORing => match row {
+            Some(_) => [of_row, 0],
+            None => [nm(Dimension::InsideDiameter), nm(Dimension::Section)],
+        },
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => [of_row, 0],
+        Family::LockNut => [nm(Dimension::ThreadPitch), 0],
+        Family::TaperedRoller if role != Role::Width => [i64::from(is_inch(row)), 0],
+        _ if role == Role::Width => [nm(Dimension::Bore), 0],
+        _ => [0, 0],
+    }
+}
+
+/// True for the inch sizes of tapered roller bearings, whose rings are held the other way.
+fn is_inch(row: Option<&StandardPart>) -> bool {
+    row.is_some_and(|row| row.standard.contains("ABMA 19"))
+}
+
 /// O-rings are sometimes measured over the outside.
 fn outer_of_ring(size: &SizeKey, role: Role) -> Option<f64> {
     let (inside, section) = (
@@ -85,7 +110,7 @@ fn of_bearing(
     class: ToleranceClass,
 ) -> Ways {
     let family = size.family();
-    let is_inch = row.is_some_and(|row| row.standard.contains("ABMA 19"));
+    let is_inch = family == Family::TaperedRoller && is_inch(row);
     match role {
         // A seat, not the part: it was turned to some class near k6 or J7, and wears the other way.
         Role::Shaft => one(mm, um(-10.0, 20.0), -0.02, 0.0),

@@ -5,8 +5,10 @@
 
 mod assign;
 mod candidate;
+mod deal;
 mod density;
 mod expected;
+mod figure;
 mod instrument;
 mod near;
 mod neighbour;

@@ -62,19 +62,46 @@ fn share_of(value_mm: f64) -> f64 {
     }
 }
 
-/// Density of a measured figure where the dimension is another one than `nominal_mm`.
-pub(super) fn measured(curve: &Curve, nominal_mm: f64, x_mm: f64) -> f64 {
-    // Where the true dimension would be, were this figure in the middle.
-    let likely_mm = nominal_mm + x_mm - curve.model.middle_mm;
-    let wide_mm = (2.5 * curve.model.width_mm()).clamp(STEP_MM, 3.0 * STEP_MM);
-    let first = ((likely_mm - wide_mm) / STEP_MM).ceil() as i64;
-    let last = ((likely_mm + wide_mm) / STEP_MM).floor() as i64;
-    let grid = (first..=last).map(|at| at as f64 * STEP_MM);
-    let on_grid: f64 = grid
-        .filter(|to| (SAME_MM..REACH_MM).contains(&(to - nominal_mm).abs()))
-        .map(|to| share_of(to) * curve.density(x_mm - (to - nominal_mm)))
-        .sum();
-    on_grid + ODD_PER_MM
+/// Densities of a measured figure under every round dimension it may be of, each times how often a special has it.
+///
+/// They hang on the figure and its band only, not on the size that a special was made after.
+#[derive(Debug, Clone)]
+pub(super) struct RoundOnes {
+    /// Step of the grid that the first is of.
+    first: i64,
+    densities: Vec<f64>,
+}
+
+impl RoundOnes {
+    /// Of a figure whose band has its middle `middle_mm` above the dimension.
+    pub(super) fn new(curve: &Curve, middle_mm: f64, x_mm: f64) -> Self {
+        // Where the true dimension would be, were this figure in the middle.
+        let likely_mm = x_mm - middle_mm;
+        let wide_mm = (2.5 * curve.model.width_mm()).clamp(STEP_MM, 3.0 * STEP_MM);
+        let first = ((likely_mm - wide_mm) / STEP_MM).ceil() as i64;
+        let last = ((likely_mm + wide_mm) / STEP_MM).floor() as i64;
+        let of_step = |at: i64| {
+            let to_mm = at as f64 * STEP_MM;
+            share_of(to_mm) * curve.density(likely_mm - to_mm)
+        };
+        Self {
+            first,
+            densities: (first..=last).map(of_step).collect(),
+        }
+    }
+
+    /// Density of the figure where the dimension is another one than `nominal_mm`.
+    pub(super) fn other_than(&self, nominal_mm: f64) -> f64 {
+        let is_other = |at: i64| {
+            (SAME_MM..REACH_MM).contains(&(at as f64 * STEP_MM - nominal_mm).abs())
+        };
+        let on_grid: f64 = (self.first..)
+            .zip(&self.densities)
+            .filter(|(at, _)| is_other(*at))
+            .map(|(_, density)| density)
+            .sum();
+        on_grid + ODD_PER_MM
+    }
 }
 
 /// Density of a printed figure where the dimension is another one than `nominal_mm`.
@@ -94,7 +121,6 @@ mod tests {
 
     fn model() -> Model {
         Model {
-            middle_mm: 79.994,
             half_band_mm: 0.006,
             own_mm: 0.003,
             spread: Spread {
@@ -115,7 +141,8 @@ mod tests {
 
     #[test]
     fn a_special_is_likelier_where_a_figure_is_round_and_not_the_standard_one() {
-        let at = |x| measured(&model().curve(), 80.0, x);
+        // ISO 492 Normal, 80 mm outside: 0/-13 µm.
+        let at = |x| RoundOnes::new(&model().curve(), -0.006, x).other_than(80.0);
         assert!(at(81.0) > 20.0 * at(80.0), "{} {}", at(81.0), at(80.0));
         assert!(at(81.0) > 2.0 * at(80.5));
         assert!(printed(80.0, 81.0, 0.05) > 20.0 * printed(80.0, 80.0, 0.05));
