@@ -285,6 +285,9 @@ impl CardIndex {
 
     /// Positions of the sizes of any family with the bore, outside diameter and width of `size`.
     pub fn of_envelope(&self, size: &SizeKey) -> Vec<(u32, SizeKey)> {
+        if self.pages.are_in_memory() {
+            return self.of_envelope_by_grids(size);
+        }
         let Some(sum) = entry::envelope_sum(size) else {
             return Vec::new();
         };
@@ -298,6 +301,22 @@ impl CardIndex {
             .filter_map(|at| Some((at, self.size(at)?)))
             .filter(|(_, have)| have.has_envelope_of(size))
             .collect()
+    }
+
+    /// The same by the grids of the families that have an envelope: in memory that is quicker than a sum.
+    fn of_envelope_by_grids(&self, size: &SizeKey) -> Vec<(u32, SizeKey)> {
+        let Some((inner, outer, width)) = size.envelope() else {
+            return Vec::new();
+        };
+        let exactly = |length: Length| Some((length.as_nm(), length.as_nm()));
+        let windows = Windows([exactly(inner), exactly(outer), exactly(width), None]);
+        let mut found = Vec::new();
+        for family in [Family::DeepGrooveBall, Family::LipSeal] {
+            self.within(family, &windows, &mut found);
+        }
+        found.sort_unstable();
+        let sized = found.into_iter().filter_map(|at| Some((at, self.size(at)?)));
+        sized.filter(|(_, have)| have.has_envelope_of(size)).collect()
     }
 
     /// Position of exactly this size.
