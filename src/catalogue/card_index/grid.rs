@@ -29,8 +29,11 @@ const USUAL_SPREAD_UM: f64 = 60_000.0;
 type IsIn = fn(Family) -> bool;
 
 /// Families that share their grids, and which dimensions of their key the grids are by.
-const GROUPS: [(IsIn, usize); 7] = [
-    (is_bearing, 3),
+const GROUPS: [(IsIn, usize); 9] = [
+    (Family::is_radial_bearing, 3),
+    (is_needle_bearing, 3),
+    // Of its four dimensions one is in no grid: where that is given, the others leave much open.
+    (|family| matches!(family, Family::ThrustBall), 3),
     (|family| matches!(family, Family::LipSeal), 3),
     (|family| matches!(family, Family::ORing), 2),
     (|family| matches!(family, Family::ShaftRetainingRing), 1),
@@ -38,6 +41,18 @@ const GROUPS: [(IsIn, usize); 7] = [
     (|family| matches!(family, Family::LockNut), 2),
     (|family| matches!(family, Family::DowelPin), 2),
 ];
+
+/// Bearings whose new parts spread further than those of ISO 492, so that more is looked at.
+const fn is_needle_bearing(family: Family) -> bool {
+    matches!(
+        family,
+        Family::NeedleRollerNoInnerRing
+            | Family::DrawnCupNeedle
+            | Family::NeedleCage
+            | Family::ThrustNeedle
+            | Family::CombinedNeedleThrust
+    )
+}
 
 fn is_bearing(family: Family) -> bool {
     family.class() == crate::part::PartClass::Bearings

@@ -309,10 +309,16 @@ impl CardIndex {
             return Vec::new();
         };
         let exactly = |length: Length| Some((length.as_nm(), length.as_nm()));
-        let windows = Windows([exactly(inner), exactly(outer), exactly(width), None]);
+        let three = Windows([exactly(inner), exactly(outer), exactly(width), None]);
+        let thrust = Windows([exactly(inner), None, exactly(outer), exactly(width)]);
         let mut found = Vec::new();
-        for family in [Family::DeepGrooveBall, Family::LipSeal] {
-            self.within(family, &windows, &mut found);
+        for (family, windows) in [
+            (Family::DeepGrooveBall, &three),
+            (Family::NeedleCage, &three),
+            (Family::ThrustBall, &thrust),
+            (Family::LipSeal, &three),
+        ] {
+            self.within(family, windows, &mut found);
         }
         found.sort_unstable();
         let sized = found.into_iter().filter_map(|at| Some((at, self.size(at)?)));

@@ -2,21 +2,18 @@
 //! and on a special that differs from the size in just this.
 
 use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
 use std::ops::Deref;
 
 use super::super::reading::{Reading, Role};
 use super::candidate::Candidate;
-use super::density::{Curve, Model};
-use super::expected::{Expected, expected, hangs_on};
-use super::instrument::spread;
+use super::curves;
+use super::expected::{Ways, expected, hangs_on};
+use super::mixed::Mixing;
 use super::near::Dealt;
-use super::special::{self, RoundOnes};
+use super::special;
 use crate::part::{Family, ToleranceClass};
 use crate::units::{Length, ReadLength};
 
-/// Finest and coarsest half digit that a density is counted over, mm.
-const HALF_DIGIT_MM: (f64, f64) = (0.005, 0.05);
 /// A whole number is meant as it stands; only finer printing is undone, mm.
 const COARSEST_PRINTED_MM: f64 = 0.13;
 
@@ -40,17 +37,7 @@ pub(super) struct Said {
 #[derive(Debug)]
 pub(super) struct Figure<'a> {
     dealt: Dealt<'a>,
-    said: HashMap<[i64; 3], Said, BuildHasherDefault<Mixed>>,
-}
-
-/// Curves of a question's figures so far; many families share the limits of ISO 492.
-pub(super) type KnownCurves = HashMap<[u64; 6], Measured, BuildHasherDefault<Mixed>>;
-
-/// A measured figure under a band, wherever on the scale that lies.
-#[derive(Debug)]
-pub(super) struct Measured {
-    curve: Curve,
-    round: RoundOnes,
+    said: HashMap<[i64; 3], Said, Mixing>,
 }
 
 impl<'a> Figure<'a> {
@@ -72,12 +59,7 @@ impl<'a> Figure<'a> {
     }
 
     /// What it says of a size.
-    pub(super) fn said(
-        &mut self,
-        candidate: &Candidate,
-        class: ToleranceClass,
-        known: &mut KnownCurves,
-    ) -> Said {
+    pub(super) fn said(&mut self, candidate: &Candidate, class: ToleranceClass) -> Said {
         let nominal = self.dealt.nominal(&candidate.size);
         let row = candidate.rows.first().copied();
         let [one, other] = hangs_on(&candidate.size, row, self.dealt.role);
@@ -86,7 +68,7 @@ impl<'a> Figure<'a> {
             let ways = expected(&candidate.size, row, self.dealt.role, class);
             Said {
                 printed: printed(self.dealt.read, self.dealt.role, nominal),
-                measured: measured(&self.dealt, nominal, ways.iter().flatten(), known),
+                measured: measured(&self.dealt, nominal, &ways),
             }
         })
     }
@@ -98,10 +80,6 @@ impl<'a> Deref for Figure<'a> {
     fn deref(&self) -> &Dealt<'a> {
         &self.dealt
     }
-}
-
-fn half_mm(read: &ReadLength) -> f64 {
-    (read.half_digit_nm as f64 / 1e6).clamp(HALF_DIGIT_MM.0, HALF_DIGIT_MM.1)
 }
 
 /// Density of a printed figure: all of it on the size that prints so.
@@ -119,102 +97,149 @@ fn printed(read: &ReadLength, role: Role, nominal: Option<Length>) -> Densities 
         read.may_be(nominal)
     };
     Densities {
-        own: if prints { 0.5 / half_mm(read) } else { 0.0 },
-        changed: special::printed(nominal.to_mm(), read.length.to_mm(), half_mm(read)),
+        own: if prints { 0.5 / curves::half_mm(read) } else { 0.0 },
+        changed: special::printed(nominal.to_mm(), read.length.to_mm(), curves::half_mm(read)),
     }
 }
 
-fn measured<'a>(
-    dealt: &Dealt<'_>,
-    nominal: Option<Length>,
-    ways: impl Iterator<Item = &'a Expected>,
-    known: &mut KnownCurves,
-) -> Densities {
-    let x_mm = dealt.read.length.to_mm();
+fn measured(dealt: &Dealt<'_>, nominal: Option<Length>, ways: &Ways) -> Densities {
     let mut densities = Densities {
         own: 0.0,
         changed: 0.0,
     };
-    for way in ways {
-        let nominal_mm = nominal.map_or(way.base_mm, Length::to_mm);
-        // Of a free ring or the core of a nut the band is not counted from the dimension.
-        let shift_mm = way.base_mm - nominal_mm;
-        let key = key(dealt, way, shift_mm);
-        let of = known
-            .entry(key)
-            .or_insert_with(|| Measured::new(dealt, way, shift_mm));
-        let away_mm = x_mm - (way.base_mm + way.band.middle_mm());
-        densities.own += way.share * of.curve.density(away_mm);
-        densities.changed += way.share * of.round.other_than(nominal_mm);
+    for way in ways.iter().flatten() {
+        let (own, changed) = curves::of(dealt, nominal, way);
+        densities.own += way.share * own;
+        densities.changed += way.share * changed;
     }
     densities
 }
 
-/// All that a curve and its round ones hang on, numbers by their bits: figure, unit and role; band, wear, softness, shift.
-fn key(dealt: &Dealt<'_>, way: &Expected, shift_mm: f64) -> [u64; 6] {
-    let figure = (dealt.at as u64) << 16 | (dealt.role as u64) << 1 | u64::from(dealt.is_inch);
-    let bits = [
-        way.band.lower_um,
-        way.band.upper_um,
-        way.wear_mm,
-        way.soft_mm,
-        shift_mm,
-    ]
-    .map(f64::to_bits);
-    let [lower, upper, wear, soft, shift] = bits;
-    [figure, lower, upper, wear, soft, shift]
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::Question;
+    use crate::lookup::likelihood::assign::assignments;
+    use crate::lookup::likelihood::candidate::of_family;
+    use crate::part::SizeKey;
 
-impl Measured {
-    /// A worn part is worn at this place four times in five; one that nobody calls worn, three times in ten.
-    fn new(dealt: &Dealt<'_>, way: &Expected, shift_mm: f64) -> Self {
-        let half_mm = half_mm(dealt.read);
-        let own = way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
-        let model = Model {
-            half_band_mm: way.band.band_mm() / 2.0,
-            own_mm: own.sqrt(),
-            spread: spread(dealt.reading.likely_instrument(dealt.read), dealt.role),
-            wear_mm: way.wear_mm,
-            worn_share: if dealt.reading.is_worn { 0.8 } else { 0.3 },
+    /// Questions with every kind of figure: printed, measured, worn, inches, free, with an instrument.
+    const QUESTIONS: [&str; 12] = [
+        "40x80x18",
+        "44.96 84.9 19 worn",
+        "1.181 2.441 .63",
+        "3/4 x 1 5/8 x 7/16",
+        "O-ring 31.34 x 3.53",
+        "O-ring od 38.4 x 3.5 worn",
+        "oil seal 62 x 40 x 8",
+        "lip free id 33.6 on 35 shaft",
+        "internal circlip 40",
+        "external circlip free id 23.2",
+        "lock nut thread measured 38.4 pitch 1.5",
+        "dowel pin 6 x 24 micrometer",
+    ];
+
+    /// Every figure of a question in every role it may have in a family.
+    fn figures(question: &Question, family: Family) -> Vec<(usize, Role, bool)> {
+        let mut all = Vec::new();
+        for way in assignments(family, &question.readings) {
+            for (at, role) in way.roles.iter().enumerate() {
+                let has_inch = question.readings[at].as_inches.is_some();
+                all.push((at, *role, false));
+                all.extend(has_inch.then_some((at, *role, true)));
+            }
+        }
+        all.sort();
+        all.dedup();
+        all
+    }
+
+    fn bits(said: Said) -> [u64; 4] {
+        let Said { printed, measured } = said;
+        [printed.own, printed.changed, measured.own, measured.changed].map(f64::to_bits)
+    }
+
+    #[test]
+    fn what_is_remembered_is_what_is_worked_out_anew() {
+        let mut compared = 0;
+        for text in QUESTIONS {
+            let question = Question::read(text).unwrap();
+            for family in Family::ALL {
+                for (at, role, is_inch) in figures(&question, family) {
+                    let new = || Figure::new(family, (at, &question.readings[at]), role, is_inch);
+                    let mut remembers = new();
+                    // Sizes of the tables with their rows, and the same as a shop's own would be.
+                    let of_tables = of_family(family).iter().step_by(11);
+                    let own = of_tables.clone().map(|candidate| Candidate {
+                        rows: &[],
+                        ..*candidate
+                    });
+                    for candidate in of_tables.copied().chain(own) {
+                        if role == Role::Room {
+                            continue;
+                        }
+                        let class = ToleranceClass::Normal;
+                        let said = remembers.said(&candidate, class);
+                        curves::forget();
+                        let anew = new().said(&candidate, class);
+                        assert_eq!(bits(said), bits(anew), "{text}: {role:?} of {}", candidate.size);
+                        let densities = [said.printed, said.measured];
+                        let sound = |one: Densities| {
+                            one.own.is_finite() && one.own >= 0.0 && one.changed >= 0.0
+                        };
+                        assert!(densities.into_iter().all(sound), "{text}: {}", candidate.size);
+                        compared += 1;
+                    }
+                }
+            }
+        }
+        assert!(compared > 10_000, "{compared}");
+    }
+
+    #[test]
+    fn sizes_that_agree_in_what_a_figure_hangs_on_are_expected_alike() {
+        let mut seen = std::collections::BTreeMap::new();
+        for family in Family::ALL {
+            let sizes = || of_family(family).iter();
+            let rows = sizes().map(|candidate| (candidate.size, candidate.rows.first().copied()));
+            let own = sizes().map(|candidate| (candidate.size, None));
+            for (size, row) in rows.chain(own) {
+                for dimension in family.key_dimensions() {
+                    let role = Role::of(family, *dimension);
+                    let nominal = size.get(*dimension);
+                    let ways = expected(&size, row, role, ToleranceClass::Normal);
+                    let key = (family, role, nominal, hangs_on(&size, row, role));
+                    let known = seen.entry(key).or_insert((size, ways));
+                    assert_eq!(known.1, ways, "{family} {role:?}: {} and {size}", known.0);
+                }
+            }
+        }
+        assert!(seen.len() > 3_000, "{}", seen.len());
+    }
+
+    #[test]
+    fn a_printed_figure_is_the_size_that_prints_so() {
+        // Definition: 12.7 mm prints as 12.7 and as 12.70; a whole number is meant as it stands.
+        let said = |text: &str, family: Family, mm: [f64; 3]| {
+            let question = Question::read(text).unwrap();
+            let lengths = mm.map(|mm| Length::from_mm(mm).unwrap());
+            let candidate = Candidate {
+                size: SizeKey::new(family, &lengths).unwrap(),
+                rows: &[],
+            };
+            let mut figure = Figure::new(family, (0, &question.readings[0]), Role::Inner, false);
+            figure.said(&candidate, ToleranceClass::Normal)
         };
-        let curve = model.curve();
-        let middle_mm = shift_mm + way.band.middle_mm();
-        let x_mm = dealt.read.length.to_mm();
-        Self {
-            curve,
-            round: RoundOnes::new(&curve, middle_mm, x_mm),
-        }
-    }
-}
-
-/// A quick hash of a few numbers: nobody from outside chooses them.
-#[derive(Debug, Default)]
-pub(super) struct Mixed(u64);
-
-/// An odd number whose bits are spread evenly: 2^64 over the golden ratio (Knuth, The Art of Computer Programming,
-/// volume 3, section 6.4).
-const SPREAD: u64 = 0x9e37_79b9_7f4a_7c15;
-
-impl Hasher for Mixed {
-    fn finish(&self) -> u64 {
-        self.0 ^ self.0 >> 32
-    }
-
-    fn write(&mut self, bytes: &[u8]) {
-        for byte in bytes {
-            self.write_u64(u64::from(*byte));
-        }
-    }
-
-    fn write_u64(&mut self, number: u64) {
-        self.0 = (self.0.rotate_left(23) ^ number).wrapping_mul(SPREAD);
-    }
-
-    fn write_i64(&mut self, number: i64) {
-        self.write_u64(number as u64);
-    }
-
-    fn write_usize(&mut self, number: usize) {
-        self.write_u64(number as u64);
+        let ball = Family::DeepGrooveBall;
+        let own = |text: &str, mm: f64| said(text, ball, [mm, 60.0, 12.0]).printed.own;
+        assert!(own("12.7 60 12", 12.7) > 0.0 && own("12.70 60 12", 12.7) > 0.0);
+        assert!(own("12.7 60 12", 12.72) > 0.0 && own("12.70 60 12", 12.72).abs() < 1e-12);
+        assert!(own("12 60 12", 12.3).abs() < 1e-12);
+        // The finer a figure is printed, the more it says.
+        assert!(own("12.70 60 12", 12.7) > own("12.7 60 12", 12.7));
+        // A measured figure is likeliest on its size, and falls off to both sides.
+        let measured = |mm: f64| said("40.0 80 18", ball, [mm, 80.0, 18.0]).measured.own;
+        assert!(measured(40.0) > measured(40.2) && measured(40.0) > measured(39.8));
+        assert!(measured(40.2) > measured(40.5) && measured(39.8) > measured(39.5));
     }
 }

@@ -108,12 +108,16 @@ impl<'a> Nearby<'a> {
         } else {
             &[false]
         };
+        // Figures that differ give windows that differ.
+        let lengths = || self.readings.iter().map(|reading| reading.length.length);
+        let may_repeat =
+            lengths().enumerate().any(|(at, one)| lengths().skip(at + 1).any(|other| other == one));
         let mut all: Vec<Windows> = Vec::new();
         for is_inch in units {
             let mut known = Vec::new();
             for way in ways {
                 let windows = self.windows_of(family, way, *is_inch, reach, &mut known);
-                if !windows.are_empty(family) && !all.contains(&windows) {
+                if !windows.are_empty(family) && !(may_repeat && all.contains(&windows)) {
                     all.push(windows);
                 }
             }

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use super::super::reading::{Reading, Role};
 use super::candidate::{Candidate, family_share, of_family};
 use super::deal::{Deal, Deals};
-use super::figure::{Figure, KnownCurves};
+use super::figure::Figure;
 use super::near::Nearby;
 use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
 use super::special::AnyChange;
@@ -91,7 +91,6 @@ impl Asked<'_> {
 /// Prior: families as often as a bench asks for them, every size of a family alike (both common practice, no source).
 pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     let mut nearby = Nearby::new(asked.readings, index);
-    let mut known = KnownCurves::default();
     let mut weights = Vec::new();
     let mut like_standard = 0.0;
     let open: f64 = Family::ALL
@@ -117,7 +116,7 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         }
         let mut deals = Deals::new(asked.readings, family, &ways, INCH_SHARE);
         for candidate in of_tables.into_iter().chain(&own) {
-            if let Some((mut scored, special)) = score(asked, candidate, &mut deals, &mut known) {
+            if let Some((mut scored, special)) = score(asked, candidate, &mut deals) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
@@ -176,7 +175,6 @@ fn score(
     asked: &Asked<'_>,
     candidate: &Candidate,
     deals: &mut Deals<'_>,
-    known: &mut KnownCurves,
 ) -> Option<(Scored, f64)> {
     let (mut sum, mut specials) = (0.0, 0.0);
     let mut best: Option<(f64, &Deal<'_>, bool)> = None;
@@ -189,7 +187,7 @@ fn score(
             printed,
             measured,
             special,
-        } = weigh(asked, candidate, (dealt, deal), known);
+        } = weigh(asked, candidate, (dealt, deal));
         let weight = deal.share * (printed + measured);
         sum += weight;
         specials += deal.share * special;
@@ -213,7 +211,6 @@ fn weigh(
     asked: &Asked<'_>,
     candidate: &Candidate,
     (dealt, deal): (&mut [Figure<'_>], &Deal<'_>),
-    known: &mut KnownCurves,
 ) -> Weights {
     let says_measured = asked
         .readings
@@ -235,7 +232,7 @@ fn weigh(
             continue;
         }
         let class = asked.traits.tolerance_class;
-        let said = figure.said(candidate, class.unwrap_or(ToleranceClass::Normal), known);
+        let said = figure.said(candidate, class.unwrap_or(ToleranceClass::Normal));
         printed *= said.printed.own;
         measured *= said.measured.own;
         let either = |printed: f64, measured: f64| share * printed + (1.0 - share) * measured;
