@@ -15,9 +15,8 @@ pub use crate::catalogue::card_index::{OfferLine, StockLine};
 pub use answer::answer;
 pub use answers::{Answer, Answers, NoneOfThese, WorkedOut};
 pub use ask::AskNext;
-pub use groove::Groove;
 pub use found::{Found, Matched, certainty, percent};
+pub use groove::Groove;
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
-

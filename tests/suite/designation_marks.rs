@@ -1,7 +1,9 @@
 //! Marks of DIN 623-1 in every order and spelling that people use: what they mean does not hang on how they are joined.
 
 use sparewright::part::designation::Designation;
-use sparewright::part::{BoreForm, Clearance, Closure, ContactAngle, Family, NameKey, ToleranceClass, Traits};
+use sparewright::part::{
+    BoreForm, Clearance, Closure, ContactAngle, Family, NameKey, ToleranceClass, Traits,
+};
 use sparewright::standard;
 
 /// Numbers of the families that take the marks, with what DIN 623-1 lets each of them have.
@@ -48,7 +50,11 @@ fn read(text: &str) -> Designation {
 
 /// The pieces of a designation joined by a sign, empty ones left out.
 fn joined(pieces: &[&str], sign: &str) -> String {
-    let there: Vec<&str> = pieces.iter().copied().filter(|piece| !piece.is_empty()).collect();
+    let there: Vec<&str> = pieces
+        .iter()
+        .copied()
+        .filter(|piece| !piece.is_empty())
+        .collect();
     there.join(sign)
 }
 
@@ -60,14 +66,24 @@ fn each(mut is_right: impl FnMut(&str, Family, &[&str], (Closure, Clearance, Tol
             }
             for (clearance, of_clearance) in CLEARANCES {
                 for (class, of_class) in CLASSES {
-                    is_right(number, family, &[closure, clearance, class], (is_closed, of_clearance, of_class));
+                    is_right(
+                        number,
+                        family,
+                        &[closure, clearance, class],
+                        (is_closed, of_clearance, of_class),
+                    );
                 }
             }
         }
     }
 }
 
-fn holds(traits: &Traits, family: Family, (closure, clearance, class): (Closure, Clearance, ToleranceClass), text: &str) {
+fn holds(
+    traits: &Traits,
+    family: Family,
+    (closure, clearance, class): (Closure, Clearance, ToleranceClass),
+    text: &str,
+) {
     assert_eq!(traits.unknown_suffixes, Vec::<String>::new(), "{text}");
     assert_eq!(traits.tolerance_class, Some(class), "{text}");
     assert_eq!(traits.closure, Some(closure), "{text}");
@@ -112,13 +128,21 @@ fn clearance_and_class_may_change_places() {
 fn class_and_clearance_in_one_are_both() {
     // DIN 623-1: P63 is P6 with C3; the C is left out.
     for (number, family, _) in NUMBERS {
-        for (class, of_class) in CLASSES.into_iter().filter(|(_, of)| *of != ToleranceClass::Normal) {
+        for (class, of_class) in CLASSES
+            .into_iter()
+            .filter(|(_, of)| *of != ToleranceClass::Normal)
+        {
             for (clearance, of_clearance) in CLEARANCES {
                 let Some(digit) = clearance.strip_prefix('C').filter(|rest| *rest != "N") else {
                     continue;
                 };
                 let text = format!("{number} {class}{digit}");
-                holds(&read(&text).traits, family, (Closure::Open, of_clearance, of_class), &text);
+                holds(
+                    &read(&text).traits,
+                    family,
+                    (Closure::Open, of_clearance, of_class),
+                    &text,
+                );
             }
         }
     }
@@ -132,8 +156,10 @@ fn spellings_of_one_designation_have_one_key() {
         }
         let mut pieces = vec![number];
         pieces.extend_from_slice(marks);
-        let keys: Vec<NameKey> =
-            [" ", "-"].iter().map(|sign| NameKey::new(&joined(&pieces, sign))).collect();
+        let keys: Vec<NameKey> = [" ", "-"]
+            .iter()
+            .map(|sign| NameKey::new(&joined(&pieces, sign)))
+            .collect();
         assert_eq!(keys[0], keys[1], "{pieces:?}");
     });
 }
@@ -147,7 +173,11 @@ fn marks_do_not_change_the_row_of_the_table() {
         let plain = standard::resolve(&read(number));
         let marked = standard::resolve(&read(&text));
         // The width of small and inch sizes hangs on the closure; none of these numbers is one of them.
-        assert_eq!(plain.map(|row| row.size), marked.map(|row| row.size), "{text} {closure:?}");
+        assert_eq!(
+            plain.map(|row| row.size),
+            marked.map(|row| row.size),
+            "{text} {closure:?}"
+        );
     });
 }
 
@@ -200,7 +230,11 @@ fn a_point_parts_marks_but_not_a_decimal_number() {
         let designation = read(text);
         assert_eq!(designation.basic, basic, "{text}");
         assert_eq!(designation.traits.clearance, Some(clearance), "{text}");
-        assert_eq!(designation.traits.unknown_suffixes, Vec::<String>::new(), "{text}");
+        assert_eq!(
+            designation.traits.unknown_suffixes,
+            Vec::<String>::new(),
+            "{text}"
+        );
     }
 }
 
@@ -212,7 +246,10 @@ fn an_unknown_mark_leaves_open_what_it_might_say() {
             for text in [format!("{number} {mark}"), format!("{number}-{mark} C3")] {
                 let designation = read(&text);
                 let unknown = &designation.traits.unknown_suffixes;
-                assert!(unknown.iter().any(|known| known.contains(&mark[..2])), "{text}: {unknown:?}");
+                assert!(
+                    unknown.iter().any(|known| known.contains(&mark[..2])),
+                    "{text}: {unknown:?}"
+                );
                 assert_eq!(designation.traits.tolerance_class, None, "{text}");
                 assert_eq!(designation.traits.bore_form, None, "{text}");
                 let clearance = text.ends_with("C3").then_some(Clearance::C3);
@@ -233,16 +270,30 @@ fn bore_codes_from_04_on_are_a_fifth_of_the_bore() {
                 panic!("{text}");
             };
             let bore = designation.bore.map(|bore| bore.to_mm());
-            assert!(bore.is_some_and(|mm| (mm - 5.0 * f64::from(code)).abs() < 1e-9), "{text}: {bore:?}");
+            assert!(
+                bore.is_some_and(|mm| (mm - 5.0 * f64::from(code)).abs() < 1e-9),
+                "{text}: {bore:?}"
+            );
         }
     }
     for (code, mm) in [("00", 10.0), ("01", 12.0), ("02", 15.0), ("03", 17.0)] {
         for series in ["60", "62", "63"] {
-            let bore = read(&format!("{series}{code}")).bore.map(|bore| bore.to_mm());
-            assert!(bore.is_some_and(|bore| (bore - mm).abs() < 1e-9), "{series}{code}");
+            let bore = read(&format!("{series}{code}"))
+                .bore
+                .map(|bore| bore.to_mm());
+            assert!(
+                bore.is_some_and(|bore| (bore - mm).abs() < 1e-9),
+                "{series}{code}"
+            );
         }
     }
-    for (text, mm) in [("62/22", 22.0), ("60/28", 28.0), ("62/32", 32.0), ("618/530", 530.0), ("60/500", 500.0)] {
+    for (text, mm) in [
+        ("62/22", 22.0),
+        ("60/28", 28.0),
+        ("62/32", 32.0),
+        ("618/530", 530.0),
+        ("60/500", 500.0),
+    ] {
         let bore = read(text).bore.map(|bore| bore.to_mm());
         assert!(bore.is_some_and(|bore| (bore - mm).abs() < 1e-9), "{text}");
     }
@@ -251,9 +302,31 @@ fn bore_codes_from_04_on_are_a_fifth_of_the_bore() {
 #[test]
 fn what_is_no_designation_is_none() {
     for text in [
-        "", " ", "C3", "2RS", "bearing", "40x", "BRG-0412", "M12", "2026", "12345678", "6", "62", "NU", "NU5",
-        "motor 400 V", "pump 3", "K", "HK", "R", "6299999",
+        "",
+        " ",
+        "C3",
+        "2RS",
+        "bearing",
+        "40x",
+        "BRG-0412",
+        "M12",
+        "2026",
+        "12345678",
+        "6",
+        "62",
+        "NU",
+        "NU5",
+        "motor 400 V",
+        "pump 3",
+        "K",
+        "HK",
+        "R",
+        "6299999",
     ] {
-        assert!(Designation::parse(text).is_none(), "{text}: {:?}", Designation::parse(text));
+        assert!(
+            Designation::parse(text).is_none(),
+            "{text}: {:?}",
+            Designation::parse(text)
+        );
     }
 }

@@ -13,12 +13,17 @@ use sparewright::standard;
 use super::table;
 
 fn ask(text: &str) -> Answers {
-    answer(&Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}")), None)
+    answer(
+        &Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}")),
+        None,
+    )
 }
 
 /// The question that is asked next; empty for none.
 fn next(text: &str) -> String {
-    ask(text).ask_next.map_or_else(String::new, |next| next.question)
+    ask(text)
+        .ask_next
+        .map_or_else(String::new, |next| next.question)
 }
 
 #[test]
@@ -34,7 +39,10 @@ fn what_is_open_is_asked_for() {
         // One size: what the tables leave open.
         ("30 x 62 x 16 deep groove", "Is it open, shielded"),
         ("30 x 62 x 16 deep groove 2RS", "Is a clearance marked"),
-        ("30 x 62 x 16 deep groove open C3", "Is a tolerance class marked"),
+        (
+            "30 x 62 x 16 deep groove open C3",
+            "Is a tolerance class marked",
+        ),
         ("30 62 17.25 tapered", "Is a tolerance class marked"),
         ("oil seal 40 62 8 NBR", "Is the outside rubber"),
         ("o-ring 40 x 3", "Which fluid and which temperature"),
@@ -65,7 +73,10 @@ fn what_is_told_is_not_asked_again() {
 fn a_measured_dimension_is_asked_for_again_only_with_a_better_instrument() {
     for text in ["o-ring 33.2 x 3.1 worn", "o-ring id 34.2 cs 2.95 worn"] {
         let asked = next(text);
-        assert!(!asked.starts_with("Measure") || asked.contains("again, with a micrometer"), "{text}: {asked}");
+        assert!(
+            !asked.starts_with("Measure") || asked.contains("again, with a micrometer"),
+            "{text}: {asked}"
+        );
     }
 }
 
@@ -89,8 +100,17 @@ fn an_answer_tells_no_more_than_there_is_to_tell() {
             .sum();
         // Closure, clearance, class, form and elastomer have up to four answers each, whatever the size.
         let most = (things.max(4) as f64).log2().max(2.0);
-        assert!(next.bits > 0.0 && next.bits <= most + 1e-3, "{}: {} bits of {things}", question.text, next.bits);
-        assert!(next.question.ends_with(['?', '.']) && !next.why.is_empty(), "{}", question.text);
+        assert!(
+            next.bits > 0.0 && next.bits <= most + 1e-3,
+            "{}: {} bits of {things}",
+            question.text,
+            next.bits
+        );
+        assert!(
+            next.question.ends_with(['?', '.']) && !next.why.is_empty(),
+            "{}",
+            question.text
+        );
     }
     assert!(asked > 250, "{asked}");
 }
@@ -98,7 +118,11 @@ fn an_answer_tells_no_more_than_there_is_to_tell() {
 /// All that an answer says of one part.
 fn is_whole(one: &Answer, text: &str) {
     assert!(!one.designation.trim().is_empty(), "{text}");
-    assert!((0.0..=1.0).contains(&one.probability), "{text}: {}", one.probability);
+    assert!(
+        (0.0..=1.0).contains(&one.probability),
+        "{text}: {}",
+        one.probability
+    );
     assert_eq!(one.certainty(), certainty(one.probability), "{text}");
     let judgement = &one.judgement;
     let is_clear = judgement.differs.is_empty()
@@ -108,7 +132,9 @@ fn is_whole(one: &Answer, text: &str) {
     match judgement.verdict {
         // What is unknown is never taken for equal, and a check is a condition.
         Verdict::AsItIs => assert!(
-            judgement.unknown.is_empty() && judgement.checks.is_empty() && judgement.rework.is_empty(),
+            judgement.unknown.is_empty()
+                && judgement.checks.is_empty()
+                && judgement.rework.is_empty(),
             "{text}: {} {judgement:?}",
             one.designation
         ),
@@ -116,16 +142,37 @@ fn is_whole(one: &Answer, text: &str) {
             assert!(!is_clear, "{text}: {} needs a reason", one.designation);
         }
         Verdict::MustNot | Verdict::Near => {
-            assert!(!judgement.differs.is_empty(), "{text}: {} is refused without a reason", one.designation);
+            assert!(
+                !judgement.differs.is_empty(),
+                "{text}: {} is refused without a reason",
+                one.designation
+            );
         }
     }
     for difference in &judgement.differs {
-        assert!(!difference.effect.is_empty() && !difference.source.is_empty(), "{text}: {difference:?}");
-        assert_ne!(difference.have, difference.want, "{text}: {} differs from itself: {difference:?}", one.designation);
+        assert!(
+            !difference.effect.is_empty() && !difference.source.is_empty(),
+            "{text}: {difference:?}"
+        );
+        assert_ne!(
+            difference.have, difference.want,
+            "{text}: {} differs from itself: {difference:?}",
+            one.designation
+        );
     }
-    for lines in [&judgement.agrees, &judgement.unknown, &judgement.checks, &judgement.rework] {
+    for lines in [
+        &judgement.agrees,
+        &judgement.unknown,
+        &judgement.checks,
+        &judgement.rework,
+    ] {
         let once: BTreeSet<&String> = lines.iter().collect();
-        assert_eq!(once.len(), lines.len(), "{text}: {} says one thing twice: {lines:?}", one.designation);
+        assert_eq!(
+            once.len(),
+            lines.len(),
+            "{text}: {} says one thing twice: {lines:?}",
+            one.designation
+        );
     }
 }
 
@@ -145,15 +192,26 @@ fn every_answer_gives_its_reasons() {
         assert!(answers.answers.iter().all(goes_in), "{}", question.text);
         assert!(!answers.refused.iter().any(goes_in), "{}", question.text);
         // A part is named once.
-        let names = answers.answers.iter().flat_map(|one| std::iter::once(&one.designation).chain(&one.twins));
+        let names = answers
+            .answers
+            .iter()
+            .flat_map(|one| std::iter::once(&one.designation).chain(&one.twins));
         let names: Vec<&String> = names.collect();
         let once: BTreeSet<&&String> = names.iter().collect();
         assert_eq!(once.len(), names.len(), "{}: {names:?}", question.text);
         // The likeliest first.
         let shares: Vec<f64> = answers.answers.iter().map(|one| one.probability).collect();
-        assert!(shares.is_sorted_by(|a, b| a >= b), "{}: {shares:?}", question.text);
+        assert!(
+            shares.is_sorted_by(|a, b| a >= b),
+            "{}: {shares:?}",
+            question.text
+        );
         let none = &answers.none_of_these;
-        assert!(none.probability >= 0.001 && none.probability <= 1.0 && !none.why.is_empty(), "{}", question.text);
+        assert!(
+            none.probability >= 0.001 && none.probability <= 1.0 && !none.why.is_empty(),
+            "{}",
+            question.text
+        );
     }
     assert!(seen > 1_000, "{seen}");
 }
@@ -173,20 +231,45 @@ fn every_number_of_the_tables_differs_from_nothing_when_it_is_asked_for() {
         }
         asked += 1;
         let answers = answer(&question, None);
-        let first = answers.answers.first().unwrap_or_else(|| panic!("{}", row.designation));
+        let first = answers
+            .answers
+            .first()
+            .unwrap_or_else(|| panic!("{}", row.designation));
         assert_eq!(first.judgement.differs, Vec::new(), "{}", row.designation);
         assert_eq!(first.size, Some(row.size), "{}", row.designation);
-        let (name, own) = (NameKey::new(&first.designation), NameKey::new(&row.designation));
-        assert!(name.as_str().starts_with(own.as_str()), "{}: {}", row.designation, first.designation);
-        assert!(matches!(first.matched, Matched::Exact | Matched::Rounded), "{}", row.designation);
+        let (name, own) = (
+            NameKey::new(&first.designation),
+            NameKey::new(&row.designation),
+        );
+        assert!(
+            name.as_str().starts_with(own.as_str()),
+            "{}: {}",
+            row.designation,
+            first.designation
+        );
+        assert!(
+            matches!(first.matched, Matched::Exact | Matched::Rounded),
+            "{}",
+            row.designation
+        );
     }
     assert!(asked > 1_000, "{asked}");
 }
 
 #[test]
 fn the_same_question_is_answered_alike_whatever_was_asked_before() {
-    let texts = ["40x80x18", "44.96 84.9 19 worn", "oil seal 62 x 40 x 8", "o-ring 33.2 x 3.1 worn", "KM8", "3/4 x 1 5/8 x 7/16"];
-    let first: Vec<String> = texts.iter().map(|text| format!("{:?}", ask(text))).collect();
+    let texts = [
+        "40x80x18",
+        "44.96 84.9 19 worn",
+        "oil seal 62 x 40 x 8",
+        "o-ring 33.2 x 3.1 worn",
+        "KM8",
+        "3/4 x 1 5/8 x 7/16",
+    ];
+    let first: Vec<String> = texts
+        .iter()
+        .map(|text| format!("{:?}", ask(text)))
+        .collect();
     for case in table::read("bench_cases").iter().step_by(5) {
         if let Ok(question) = Question::read(&case["question"]) {
             answer(&question, None);
@@ -210,29 +293,53 @@ fn the_order_of_the_figures_changes_no_first_answer() {
         (["40", "62", "8"], "oil seal", "40x62x8"),
         (["20", "24", "10"], "needle cage", "K20x24x10"),
     ] {
-        for order in [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]] {
+        for order in [
+            [0, 1, 2],
+            [0, 2, 1],
+            [1, 0, 2],
+            [1, 2, 0],
+            [2, 0, 1],
+            [2, 1, 0],
+        ] {
             let text = format!("{} {}", kind, order.map(|at| figures[at]).join(" x "));
             let answers = ask(&text).answers;
-            assert_eq!(answers.first().map(|one| one.designation.as_str()), Some(first), "{text}");
+            assert_eq!(
+                answers.first().map(|one| one.designation.as_str()),
+                Some(first),
+                "{text}"
+            );
         }
     }
 }
 
 #[test]
 fn a_finer_instrument_never_makes_a_sound_size_less_likely() {
-    for (figures, kind) in [("40.00 79.99 17.95", "deep groove"), ("25.00 51.99 14.95", "deep groove"), ("30.00 62.00 17.3", "tapered")] {
+    for (figures, kind) in [
+        ("40.00 79.99 17.95", "deep groove"),
+        ("25.00 51.99 14.95", "deep groove"),
+        ("30.00 62.00 17.3", "tapered"),
+    ] {
         let share = |instrument: &str| {
             let answers = ask(&format!("{figures} {kind} {instrument}")).answers;
             answers.first().map_or(0.0, |one| one.probability)
         };
         let (rule, calliper, micrometer) = (share("rule"), share("calliper"), share("micrometer"));
-        assert!(rule <= calliper + 1e-9 && calliper <= micrometer + 1e-3, "{figures}: {rule} {calliper} {micrometer}");
+        assert!(
+            rule <= calliper + 1e-9 && calliper <= micrometer + 1e-3,
+            "{figures}: {rule} {calliper} {micrometer}"
+        );
     }
 }
 
 #[test]
 fn percentages_are_for_people() {
-    for (share, words) in [(0.0, "under 0.1 %"), (0.004, "0.4 %"), (0.25, "25 %"), (0.991, "99.1 %"), (0.9999, "over 99.9 %")] {
+    for (share, words) in [
+        (0.0, "under 0.1 %"),
+        (0.004, "0.4 %"),
+        (0.25, "25 %"),
+        (0.991, "99.1 %"),
+        (0.9999, "over 99.9 %"),
+    ] {
         assert_eq!(percent(share), words);
     }
     for (share, words) in [
@@ -257,10 +364,17 @@ fn figures_of_no_table_lead_to_what_lies_beside_them() {
     ] {
         let answers = ask(text);
         let all: Vec<&Answer> = answers.answers.iter().chain(&answers.refused).collect();
-        let one = all.iter().find(|one| one.designation.starts_with(beside)).unwrap_or_else(|| panic!("{text}"));
+        let one = all
+            .iter()
+            .find(|one| one.designation.starts_with(beside))
+            .unwrap_or_else(|| panic!("{text}"));
         assert_eq!(one.matched, Matched::Neighbour, "{text}");
         assert!(one.judgement.verdict > Verdict::AsItIs, "{text}");
-        assert!(all.iter().all(|one| one.size.map(|size| size.family()) == Some(family)), "{text}");
+        assert!(
+            all.iter()
+                .all(|one| one.size.map(|size| size.family()) == Some(family)),
+            "{text}"
+        );
         assert!(answers.none_of_these.probability > 0.5, "{text}");
     }
 }

@@ -321,8 +321,12 @@ impl CardIndex {
             self.within(family, windows, &mut found);
         }
         found.sort_unstable();
-        let sized = found.into_iter().filter_map(|at| Some((at, self.size(at)?)));
-        sized.filter(|(_, have)| have.has_envelope_of(size)).collect()
+        let sized = found
+            .into_iter()
+            .filter_map(|at| Some((at, self.size(at)?)));
+        sized
+            .filter(|(_, have)| have.has_envelope_of(size))
+            .collect()
     }
 
     /// Position of exactly this size.

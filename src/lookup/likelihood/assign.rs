@@ -26,8 +26,7 @@ type Order = [u8; MOST];
 /// Every way to deal the figures out for a family; none where a named figure is of a dimension it has not.
 pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignment> {
     let named = || readings.iter().filter_map(|reading| reading.role);
-    let is_of_family =
-        |role: Role| role.place(family).is_some() || is_ring_outside(family, role);
+    let is_of_family = |role: Role| role.place(family).is_some() || is_ring_outside(family, role);
     if !named().all(is_of_family) {
         return Vec::new();
     }

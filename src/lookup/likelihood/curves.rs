@@ -14,12 +14,6 @@ use crate::units::{Length, ReadLength};
 
 /// Finest and coarsest half digit that a density is counted over, mm.
 const HALF_DIGIT_MM: (f64, f64) = (0.005, 0.05);
-/// Share of its band that a new part lies in: a maker accepts it only where it is inside by what his own gauge is unsure of,
-/// which is a tenth of the band at either end.
-///
-/// # Source
-/// ISO 14253-1 (acceptance less the uncertainty); a tenth by the golden rule of gauging, common practice.
-const ACCEPTED_SHARE: f64 = 0.8;
 /// More curves than this are forgotten, and more densities of one.
 const MOST_CURVES: usize = 1_024;
 const MOST_DENSITIES: usize = 4_096;
@@ -98,15 +92,15 @@ fn model(dealt: &Dealt<'_>, way: &Expected, shift_mm: f64) -> (Key, Model) {
     let half_mm = half_mm(dealt.read);
     let own = way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
     let model = Model {
-        half_band_mm: accepted() * way.band.band_mm() / 2.0,
+        half_band_mm: way.band_share * way.band.band_mm() / 2.0,
         own_mm: own.sqrt(),
         spread: spread(dealt.reading.likely_instrument(dealt.read), dealt.role),
         wear_mm: way.wear_mm,
         worn_share: if dealt.reading.is_worn { 0.8 } else { 0.3 },
     };
     let key = [
-        way.band.lower_um,
-        way.band.upper_um,
+        way.band.middle_mm(),
+        model.half_band_mm,
         way.wear_mm,
         way.soft_mm,
         shift_mm,
@@ -127,8 +121,4 @@ pub(super) fn half_mm(read: &ReadLength) -> f64 {
 #[cfg(test)]
 pub(super) fn forget() {
     KEPT.with_borrow_mut(HashMap::clear);
-}
-fn accepted() -> f64 {
-    static S: std::sync::OnceLock<f64> = std::sync::OnceLock::new();
-    *S.get_or_init(|| std::env::var("ACC").ok().and_then(|x| x.parse().ok()).unwrap_or(ACCEPTED_SHARE))
 }

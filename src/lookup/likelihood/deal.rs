@@ -1,14 +1,17 @@
 //! The ways to deal the figures of a question out for a family, each in either unit.
 
-use super::super::reading::Reading;
+use std::rc::Rc;
+
+use super::super::reading::{Reading, Role};
 use super::assign::Assignment;
 use super::figure::Figure;
 use crate::part::Family;
 
 /// One way to deal the figures out, in one unit.
 #[derive(Debug)]
-pub(super) struct Deal<'a> {
-    pub(super) way: &'a Assignment,
+pub(super) struct Deal {
+    /// What each figure is of.
+    pub(super) roles: Rc<[Role]>,
     pub(super) is_inch: bool,
     /// How usual the unit and the way are.
     pub(super) share: f64,
@@ -24,7 +27,7 @@ pub(super) struct Deal<'a> {
 #[derive(Debug)]
 pub(super) struct Deals<'a> {
     pub(super) dealt: Vec<Figure<'a>>,
-    pub(super) ways: Vec<Deal<'a>>,
+    pub(super) ways: Vec<Deal>,
 }
 
 impl<'a> Deals<'a> {
@@ -32,7 +35,7 @@ impl<'a> Deals<'a> {
     pub(super) fn new(
         readings: &'a [Reading],
         family: Family,
-        ways: &'a [Assignment],
+        ways: &[Assignment],
         inch_share: f64,
     ) -> Self {
         let has_inch = readings.iter().all(|reading| reading.as_inches.is_some());
@@ -51,8 +54,7 @@ impl<'a> Deals<'a> {
                     .enumerate()
                     .zip(way.roles.iter())
                     .map(|(reading, role)| {
-                        let is_known =
-                            |known: &Figure<'_>| known.is_of(reading.0, *role, is_inch);
+                        let is_known = |known: &Figure<'_>| known.is_of(reading.0, *role, is_inch);
                         let at = deals.dealt.iter().position(is_known);
                         at.unwrap_or_else(|| {
                             let figure = Figure::new(family, reading, *role, is_inch);
@@ -62,7 +64,7 @@ impl<'a> Deals<'a> {
                     })
                     .collect();
                 deals.ways.push(Deal {
-                    way,
+                    roles: Rc::clone(&way.roles),
                     is_inch,
                     share: unit_share * way.share,
                     bits: figures.iter().fold(0, |bits, at| bits | 1 << at),
@@ -74,7 +76,7 @@ impl<'a> Deals<'a> {
     }
 }
 
-impl Deal<'_> {
+impl Deal {
     /// Positions of the figures, in the order of the question.
     pub(super) fn figures(&self) -> impl Iterator<Item = usize> {
         self.figures.iter().map(|at| usize::from(*at))
@@ -105,12 +107,16 @@ mod tests {
             let question = Question::read(text).unwrap();
             let assigned = assignments(family, &question.readings);
             let deals = Deals::new(&question.readings, family, &assigned, 0.15);
-            assert_eq!((deals.dealt.len(), deals.ways.len()), (figures, ways), "{text} {family}");
+            assert_eq!(
+                (deals.dealt.len(), deals.ways.len()),
+                (figures, ways),
+                "{text} {family}"
+            );
             let share: f64 = deals.ways.iter().map(|deal| deal.share).sum();
             assert!(ways == 0 || (share - 1.0).abs() < 1e-12, "{text}: {share}");
             for deal in &deals.ways {
                 assert!(deal.is_within(u64::MAX) && !deal.is_within(0));
-                for (at, role) in deal.figures().zip(deal.way.roles.iter()) {
+                for (at, role) in deal.figures().zip(deal.roles.iter()) {
                     assert_eq!(deals.dealt[at].role, *role);
                     assert!(!deal.is_within(!(1 << at)), "{text}: without figure {at}");
                 }

@@ -97,7 +97,11 @@ fn printed(read: &ReadLength, role: Role, nominal: Option<Length>) -> Densities 
         read.may_be(nominal)
     };
     Densities {
-        own: if prints { 0.5 / curves::half_mm(read) } else { 0.0 },
+        own: if prints {
+            0.5 / curves::half_mm(read)
+        } else {
+            0.0
+        },
         changed: special::printed(nominal.to_mm(), read.length.to_mm(), curves::half_mm(read)),
     }
 }
@@ -182,12 +186,21 @@ mod tests {
                         let said = remembers.said(&candidate, class);
                         curves::forget();
                         let anew = new().said(&candidate, class);
-                        assert_eq!(bits(said), bits(anew), "{text}: {role:?} of {}", candidate.size);
+                        assert_eq!(
+                            bits(said),
+                            bits(anew),
+                            "{text}: {role:?} of {}",
+                            candidate.size
+                        );
                         let densities = [said.printed, said.measured];
                         let sound = |one: Densities| {
                             one.own.is_finite() && one.own >= 0.0 && one.changed >= 0.0
                         };
-                        assert!(densities.into_iter().all(sound), "{text}: {}", candidate.size);
+                        assert!(
+                            densities.into_iter().all(sound),
+                            "{text}: {}",
+                            candidate.size
+                        );
                         compared += 1;
                     }
                 }

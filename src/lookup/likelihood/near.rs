@@ -110,8 +110,9 @@ impl<'a> Nearby<'a> {
         };
         // Figures that differ give windows that differ.
         let lengths = || self.readings.iter().map(|reading| reading.length.length);
-        let may_repeat =
-            lengths().enumerate().any(|(at, one)| lengths().skip(at + 1).any(|other| other == one));
+        let may_repeat = lengths()
+            .enumerate()
+            .any(|(at, one)| lengths().skip(at + 1).any(|other| other == one));
         let mut all: Vec<Windows> = Vec::new();
         for is_inch in units {
             let mut known = Vec::new();
@@ -141,9 +142,9 @@ impl<'a> Nearby<'a> {
                 Some((.., placed)) => *placed,
                 None => {
                     let x_nm = figure(reading, is_inch).length.as_nm();
-                    let placed = role.place(family).map(|at| {
-                        (at, window(*role, reach(family, *role, reading), x_nm))
-                    });
+                    let placed = role
+                        .place(family)
+                        .map(|at| (at, window(*role, reach(family, *role, reading), x_nm)));
                     known.push((figure_at, *role, placed));
                     placed
                 }

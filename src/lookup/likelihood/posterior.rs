@@ -5,6 +5,7 @@ use std::rc::Rc;
 use super::super::reading::{Reading, Role};
 use super::candidate::{Candidate, family_share, of_family};
 use super::deal::{Deal, Deals};
+use super::expected::measured_as;
 use super::figure::Figure;
 use super::near::Nearby;
 use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
@@ -92,6 +93,7 @@ impl Asked<'_> {
 pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     let mut nearby = Nearby::new(asked.readings, index);
     let mut weights = Vec::new();
+    let mut dealt: Vec<(Family, Deals<'_>)> = Vec::new();
     let mut like_standard = 0.0;
     let open: f64 = Family::ALL
         .into_iter()
@@ -114,9 +116,17 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         if of_tables.is_empty() && own.is_empty() {
             continue;
         }
-        let mut deals = Deals::new(asked.readings, family, &ways, INCH_SHARE);
+        // Families that measure alike remember what their figures said together.
+        let like = measured_as(family);
+        let at = dealt.iter().position(|(known, _)| *known == like);
+        let at = at.unwrap_or_else(|| {
+            let deals = Deals::new(asked.readings, like, &ways, INCH_SHARE);
+            dealt.push((like, deals));
+            dealt.len() - 1
+        });
+        let deals = &mut dealt[at].1;
         for candidate in of_tables.into_iter().chain(&own) {
-            if let Some((mut scored, special)) = score(asked, candidate, &mut deals) {
+            if let Some((mut scored, special)) = score(asked, candidate, deals) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
@@ -171,13 +181,9 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
 
 /// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
 /// comes near.
-fn score(
-    asked: &Asked<'_>,
-    candidate: &Candidate,
-    deals: &mut Deals<'_>,
-) -> Option<(Scored, f64)> {
+fn score(asked: &Asked<'_>, candidate: &Candidate, deals: &mut Deals<'_>) -> Option<(Scored, f64)> {
     let (mut sum, mut specials) = (0.0, 0.0);
-    let mut best: Option<(f64, &Deal<'_>, bool)> = None;
+    let mut best: Option<(f64, &Deal, bool)> = None;
     let Deals { dealt, ways } = deals;
     let near = dealt.iter().enumerate().fold(0, |near, (at, figure)| {
         near | u64::from(figure.is_near(&candidate.size)) << at
@@ -199,7 +205,7 @@ fn score(
     let scored = Scored {
         candidate: *candidate,
         probability: sum,
-        roles: Rc::clone(&deal.way.roles),
+        roles: Rc::clone(&deal.roles),
         is_inch: deal.is_inch,
         is_printed,
     };
@@ -210,7 +216,7 @@ fn score(
 fn weigh(
     asked: &Asked<'_>,
     candidate: &Candidate,
-    (dealt, deal): (&mut [Figure<'_>], &Deal<'_>),
+    (dealt, deal): (&mut [Figure<'_>], &Deal),
 ) -> Weights {
     let says_measured = asked
         .readings

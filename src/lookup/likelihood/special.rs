@@ -173,11 +173,16 @@ mod tests {
     fn round_dimensions_say_the_same_wherever_they_are_counted_from() {
         let curve = model().curve();
         for nominal in [30.0, 30.1, 29.5, 31.75, 100.0, 6.35] {
-            for off in [-4.9, -2.0, -0.6, -0.31, -0.05, 0.0, 0.02, 0.26, 0.5, 1.0, 4.6] {
+            for off in [
+                -4.9, -2.0, -0.6, -0.31, -0.05, 0.0, 0.02, 0.26, 0.5, 1.0, 4.6,
+            ] {
                 let x_mm = nominal + off;
                 let round = other_than(&curve, -0.006, nominal, x_mm);
                 let each = counted(&curve, -0.006, nominal, x_mm);
-                assert!((round / each - 1.0).abs() < 1e-9, "{nominal} {off}: {round} {each}");
+                assert!(
+                    (round / each - 1.0).abs() < 1e-9,
+                    "{nominal} {off}: {round} {each}"
+                );
             }
         }
     }

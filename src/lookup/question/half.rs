@@ -41,7 +41,9 @@ const BEFORE: [&str; 11] = [
     "with", "without", "no", "w/o", "incl", "mit", "ohne", "avec", "sans", "both", "drawn",
 ];
 /// Behind these words the half was only measured or looked at.
-const BEHIND: [&str; 8] = ["bore", "id", "od", "is", "has", "measures", "turns", "spins"];
+const BEHIND: [&str; 8] = [
+    "bore", "id", "od", "is", "has", "measures", "turns", "spins",
+];
 /// Words that say again that it is only this half.
 const ONLY: [&str; 6] = ["only", "alone", "just", "nur", "seul", "seule"];
 
@@ -49,7 +51,9 @@ const ONLY: [&str; 6] = ["only", "alone", "just", "nur", "seul", "seule"];
 pub(super) fn read(text: &str) -> Option<Question> {
     let (half, rest) = split(text)?;
     let mut question = Question::read_whole(&rest).ok()?;
-    let family = question.family.filter(|of| of.class() == PartClass::Bearings)?;
+    let family = question
+        .family
+        .filter(|of| of.class() == PartClass::Bearings)?;
     if question.designation.is_none() && question.partial.is_empty() {
         return None;
     }
@@ -92,7 +96,10 @@ const fn variant(half: Half, family: Family) -> Option<&'static str> {
 /// The half that a text names, and the text without its name.
 fn split(text: &str) -> Option<(Half, String)> {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let bare = |word: &str| word.trim_matches([',', ';', '.', ':', '(', ')']).to_lowercase();
+    let bare = |word: &str| {
+        word.trim_matches([',', ';', '.', ':', '(', ')'])
+            .to_lowercase()
+    };
     let lower: Vec<String> = words.iter().map(|word| bare(word)).collect();
     let has = |list: &[&str], at: Option<usize>| {
         at.and_then(|at| lower.get(at))
@@ -162,7 +169,10 @@ mod tests {
             ("30206 inner ring", Some("cone only")),
             ("30206 outer ring", Some("cup only")),
             ("NU205 inner ring", Some("inner ring only")),
-            ("NU 2206 E outer ring", Some("increased capacity design (E), outer ring only")),
+            (
+                "NU 2206 E outer ring",
+                Some("increased capacity design (E), outer ring only"),
+            ),
             ("51205 shaft washer", Some("shaft washer only")),
             // A deep groove ball bearing cannot be taken apart.
             ("6206 inner ring", None),

@@ -127,14 +127,15 @@ impl Question {
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
-        let tidied = match tidy::marks_behind(&tidied) {
-            Some(turned) => {
-                let note = format!("marks in front of the number read as behind it: `{turned}`");
-                question.read_as.push(note);
-                turned
+        let turned = tidy::marks_behind(&tidied);
+        if let Some(turned) = &turned {
+            let note = format!("marks in front of the number read as behind it: `{turned}`");
+            question.read_as.push(note);
+            if question.take_designation(turned) {
+                return Ok(question);
             }
-            None => tidied,
-        };
+        }
+        let tidied = turned.unwrap_or(tidied);
         question.family = family_in(&tidied).or_else(|| vocabulary::short_family(&tidied));
         if question.take_dash_number(&tidied) {
             return Ok(question);

@@ -139,7 +139,10 @@ fn variant(question: &mut Question, name: &str) {
 
 /// A cage by its letters of DIN 623-1, where the number says none.
 fn cage(question: &mut Question, letters: &str) {
-    question.traits.cage.get_or_insert_with(|| letters.to_owned());
+    question
+        .traits
+        .cage
+        .get_or_insert_with(|| letters.to_owned());
 }
 
 /// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.

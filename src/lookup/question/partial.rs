@@ -52,7 +52,9 @@ pub(super) fn read(text: &str) -> Option<Partial> {
 fn by_half(text: &str) -> Option<Partial> {
     let number = text.to_ascii_uppercase();
     let halves = |row: &'static StandardPart| row.designation.split_once('/');
-    let pairs = standard::parts().iter().filter(|row| row.size.family() == Family::TaperedRoller);
+    let pairs = standard::parts()
+        .iter()
+        .filter(|row| row.size.family() == Family::TaperedRoller);
     let rows_of = |is_it: &dyn Fn((&str, &str)) -> bool| -> Vec<&StandardPart> {
         let rows = pairs.clone().filter(|row| halves(row).is_some_and(is_it));
         rows.collect()
@@ -72,7 +74,9 @@ fn by_half(text: &str) -> Option<Partial> {
         rows,
         unlisted: 0,
         half: Some(half),
-        read_as: format!("`{text}` is the number of a {name}: half a bearing, which goes with its {other}"),
+        read_as: format!(
+            "`{text}` is the number of a {name}: half a bearing, which goes with its {other}"
+        ),
     })
 }
 

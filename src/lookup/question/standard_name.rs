@@ -88,7 +88,9 @@ fn name_at(words: &[&str], at: usize) -> Option<(String, usize)> {
     };
     let digits = number.trim_start_matches('b');
     let is_number = digits.starts_with(|c: char| c.is_ascii_digit())
-        && digits.chars().all(|c| c.is_ascii_digit() || matches!(c, '-' | '.' | ':'));
+        && digits
+            .chars()
+            .all(|c| c.is_ascii_digit() || matches!(c, '-' | '.' | ':'));
     let main = number.split(['-', ':']).next()?.to_owned();
     is_number.then_some((main, end + 1))
 }
@@ -100,10 +102,18 @@ mod tests {
     #[test]
     fn the_name_of_a_standard_is_no_figure() {
         for (text, left, family) in [
-            ("DIN 3760 A 35x52x7 NBR", "A 35x52x7 NBR", Some(Family::LipSeal)),
+            (
+                "DIN 3760 A 35x52x7 NBR",
+                "A 35x52x7 NBR",
+                Some(Family::LipSeal),
+            ),
             ("35x52x7 DIN3760", "35x52x7", Some(Family::LipSeal)),
             ("DIN EN ISO 8734 8 x 40", "8 x 40", Some(Family::DowelPin)),
-            ("ring 40 DIN 472", "ring 40", Some(Family::BoreRetainingRing)),
+            (
+                "ring 40 DIN 472",
+                "ring 40",
+                Some(Family::BoreRetainingRing),
+            ),
             ("ISO 3601-1 40 x 3", "40 x 3", Some(Family::ORing)),
             ("JIS B 2401 40 x 3.5", "40 x 3.5", Some(Family::ORing)),
             ("ASME B18.8.2 3/8 x 2", "3/8 x 2", Some(Family::DowelPin)),

@@ -27,7 +27,8 @@ pub(super) fn zeros(text: &str) -> String {
 /// True for a number of the tables with suffixes that the standards explain.
 fn is_whole_number(text: &str) -> bool {
     Designation::parse(text).is_some_and(|read| {
-        read.family.is_some_and(|family| family.class() == PartClass::Bearings)
+        read.family
+            .is_some_and(|family| family.class() == PartClass::Bearings)
             && read.traits.unknown_suffixes.is_empty()
             && standard::resolve(&read).is_some()
     })
@@ -50,7 +51,11 @@ pub(super) fn marks_behind(text: &str) -> Option<String> {
         });
         if let Some(end) = end {
             let rest = words[end..].iter().copied();
-            let turned = words[at..end].iter().copied().chain([marks.as_str()]).chain(rest);
+            let turned = words[at..end]
+                .iter()
+                .copied()
+                .chain([marks.as_str()])
+                .chain(rest);
             return Some(turned.collect::<Vec<_>>().join(" "));
         }
     }
@@ -61,9 +66,8 @@ pub(super) fn marks_behind(text: &str) -> Option<String> {
 pub(super) fn without_count(text: &str) -> String {
     const TIMES: [&str; 8] = ["x", "×", "off", "pcs", "pieces", "stk", "stück", "ea"];
     let words: Vec<&str> = text.split_whitespace().collect();
-    let is_count = |word: &str| {
-        (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit())
-    };
+    let is_count =
+        |word: &str| (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit());
     match words.as_slice() {
         [count, times, number, ..]
             if is_count(count)
@@ -88,7 +92,10 @@ pub(super) fn numbers_apart(text: &str) -> String {
         _ => word.to_owned(),
     };
     if text.contains([',', ';']) {
-        text.split_whitespace().map(apart).collect::<Vec<_>>().join(" ")
+        text.split_whitespace()
+            .map(apart)
+            .collect::<Vec<_>>()
+            .join(" ")
     } else {
         text.to_owned()
     }

@@ -173,9 +173,6 @@ pub(super) const FILLERS: &[&str] = &[
     "bearings",
     "spare",
     "replacement",
-    "new-style",
-    "same",
-    "as",
 ];
 pub(super) const INSTRUMENTS: &[(&str, Instrument)] = &[
     ("rule", Instrument::Rule),

@@ -162,7 +162,13 @@ const KINDS: [WithoutTable; 14] = [
     WithoutTable {
         name: "feather key",
         why: OWN_STANDARD,
-        words: &["feather key", "parallel key", "key", "passfeder", "clavette"],
+        words: &[
+            "feather key",
+            "parallel key",
+            "key",
+            "passfeder",
+            "clavette",
+        ],
         names_a_place: true,
     },
     WithoutTable {

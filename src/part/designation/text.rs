@@ -65,7 +65,8 @@ pub(super) fn split_digits(text: &str) -> (&str, &str) {
 pub(super) fn tokens(text: &str) -> impl Iterator<Item = &str> {
     let bytes = text.as_bytes();
     let is_digit = |at: Option<usize>| {
-        at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit)
+        at.and_then(|at| bytes.get(at))
+            .is_some_and(u8::is_ascii_digit)
     };
     let parts = move |(at, c): (usize, char)| match c {
         '.' => !(is_digit(at.checked_sub(1)) && is_digit(Some(at + 1))),
