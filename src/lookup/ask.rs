@@ -118,6 +118,20 @@ fn entropy(shares: impl Iterator<Item = f64>) -> f64 {
 }
 
 fn type_question(items: &[Item<'_>]) -> AskNext {
+    let is_ring = |item: &Item<'_>| {
+        let family = item.found.size.family();
+        matches!(
+            family,
+            Family::ShaftRetainingRing | Family::BoreRetainingRing
+        )
+    };
+    if items.iter().all(is_ring) {
+        return AskNext {
+            question: "Does the ring sit on a shaft or in a bore?".to_owned(),
+            why: "rings for shafts and for bores do not stand in for each other".to_owned(),
+            bits: bits(items, |item| item.found.size.family()),
+        };
+    }
     AskNext {
         question: "What type is it: balls, cylindrical, tapered or barrel-shaped rollers, needles, a seal?".to_owned(),
         why: "types of one size carry different loads and must not stand in for each other".to_owned(),

@@ -47,6 +47,7 @@ fn what_is_open_is_asked_for() {
         ("oil seal 40 62 8 NBR", "Is the outside rubber"),
         ("o-ring 40 x 3", "Which fluid and which temperature"),
         ("dowel pin 6 x 24", "Is the pin hardened"),
+        ("circlip 40", "Does the ring sit on a shaft"),
     ] {
         assert!(next(text).starts_with(begins), "{text}: {}", next(text));
     }

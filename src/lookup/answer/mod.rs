@@ -167,6 +167,16 @@ fn open_variant(
         .any(|other| other.traits.variant != row.traits.variant)
 }
 
+/// What is not known of a part whose type was not asked for.
+const fn open_type(family: Family) -> &'static str {
+    match family {
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => {
+            "whether it sits on a shaft or in a bore"
+        }
+        _ => "the type was not asked for: compare the rolling elements and ribs of the old part",
+    }
+}
+
 /// A standard part, ordered with what the question asks for.
 fn standard_answer(
     question: &Question,
@@ -180,10 +190,9 @@ fn standard_answer(
     let mut judgement = judge(want, &have);
     if is_type_open && judgement.verdict <= Verdict::AfterChecks {
         judgement.verdict = Verdict::AfterChecks;
-        judgement.unknown.push(
-            "the type was not asked for: compare the rolling elements and ribs of the old part"
-                .to_owned(),
-        );
+        judgement
+            .unknown
+            .push(open_type(row.size.family()).to_owned());
     }
     note_measuring(found, &mut judgement);
     note_half(&have, &mut judgement);

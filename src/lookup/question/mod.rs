@@ -147,7 +147,8 @@ impl Question {
             question.families = kind::families_in(&rest);
         }
         words::read(&mut question, &rest);
-        if question.readings.is_empty() && question.designation.is_none() {
+        let is_open = question.readings.is_empty() && question.designation.is_none();
+        if is_open && question.partial.is_empty() {
             if let Some(size) = tidy::dashed_size(&tidied) {
                 question.not_understood.clear();
                 words::read(&mut question, &size);
@@ -416,7 +417,8 @@ impl Question {
 
     /// `62 06 2RS` is a number with blanks inside, not two lengths: a piece with a leading zero is no length.
     fn prefer_code_with_blanks(&mut self, text: &str) {
-        if self.designation.is_some() || self.readings.len() > 3 {
+        // Two numbers that were told apart are no number with a blank.
+        if self.designation.is_some() || !self.partial.is_empty() || self.readings.len() > 3 {
             return;
         }
         let has_code_piece = text.split_whitespace().any(|word| {
