@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::answer::Answers;
+use super::answers::{Answers, WorkedOut};
 use super::likelihood::expanded_uncertainty_mm;
 use super::question::Question;
 use super::reading::{Instrument, Reading, Role};
@@ -16,34 +16,6 @@ use crate::part::{Clearance, Dimension, Family, SizeKey, ToleranceClass};
 
 /// Sizes less likely than this are not worked out.
 const LEAST_LIKELY: f64 = 0.05;
-
-/// What a check found.
-#[derive(Debug, Clone, PartialEq)]
-pub struct WorkedOut {
-    /// Designation of the part it was worked out for; empty where the numbers alone were given.
-    pub of: String,
-    /// Name of the check: `seat`, `oring`, `lip`, ...
-    pub check: &'static str,
-    /// Values by name with its unit; `None` is unknown.
-    pub values: Vec<(&'static str, Option<f64>)>,
-    /// What the values rest on and mean.
-    pub says: Vec<String>,
-    /// What speaks against fitting.
-    pub against: Vec<String>,
-}
-
-/// A groove that an O-ring lies in, as far as it was measured.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Groove {
-    /// Diameter of the groove's floor, mm.
-    pub floor_mm: Option<f64>,
-    /// Depth of the gland from floor to counterface, mm.
-    pub depth_mm: Option<f64>,
-    /// Width, mm.
-    pub width_mm: Option<f64>,
-    /// What the ring does there; at rest between bore and rod where nobody says.
-    pub duty: Option<Duty>,
-}
 
 /// Works out what the question's figures allow, and puts what speaks against a part into its checks.
 pub(super) fn work_out(question: &Question, answers: &mut Answers) {
@@ -317,19 +289,6 @@ fn lip_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {
             .push("faster than the elastomer stands".to_owned());
     }
     Some(worked)
-}
-
-impl WorkedOut {
-    /// A check without values yet.
-    pub const fn new(check: &'static str) -> Self {
-        Self {
-            of: String::new(),
-            check,
-            values: Vec::new(),
-            says: Vec::new(),
-            against: Vec::new(),
-        }
-    }
 }
 
 #[cfg(test)]

@@ -283,6 +283,8 @@ proptest! {
         prop_assert!(!(is_accepted && is_refused));
         prop_assert_eq!((is_accepted, is_refused), stands(turned));
     }
+}
+
 fn sized(number: &str, family: Family, values_mm: &[f64]) -> PartRecord {
     let lengths: Vec<Length> = values_mm
         .iter()
