@@ -56,7 +56,7 @@ fn as_text(changes: &[Change], words: &mut Translator) -> String {
     let rows = rows.collect();
     output::table_said(
         words,
-        &["part", "supplier", "change", "before", "after"],
+        &["Part", "Supplier", "Change", "Before", "After"],
         rows,
     )
 }

@@ -5,6 +5,12 @@ use crate::import::Imported;
 use crate::language::Translator;
 use crate::store::Outcome;
 
+/// `1 row`, `2 rows`.
+pub fn count(number: usize, noun: &str) -> String {
+    let plural = if number == 1 { "" } else { "s" };
+    format!("{number} {noun}{plural}")
+}
+
 /// Files that could not be read, a line each.
 pub fn not_read(imported: &Imported, words: &mut Translator) -> String {
     let label = words.say("Not read");
@@ -30,7 +36,7 @@ pub fn counts(outcome: &Outcome, words: &mut Translator) -> String {
             ]
         });
     let rows = rows.collect();
-    let mut text = output::table_said(words, &["table", "Rows", "new", "gone"], rows);
+    let mut text = output::table_said(words, &["Table", "Rows", "new", "gone"], rows);
     for (label, lines) in [
         ("Kept out", &outcome.snapshot.kept_out),
         ("Set aside", &outcome.set_aside),

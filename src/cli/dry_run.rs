@@ -98,14 +98,14 @@ fn table_text(table: &TableDryRun, words: &mut Translator) -> String {
         "\n{place}: {}, {}, {}, {}\n",
         words.say(table.kind.name()),
         words.say(&format!("header in row {}", table.header_row)),
-        words.say(&format!("{} rows", table.rows.read)),
+        words.say(&counted::count(table.rows.read, "row")),
         words.say(&format!("{} rejected", table.rows.rejected)),
     );
     let columns = table.columns.iter().map(|column| column_row(column, words));
     let columns = columns.collect();
     text.push_str(&output::table_said(
         words,
-        &["column", "header", "meaning", "found by", "samples"],
+        &["Column", "Header", "meaning", "found by", "samples"],
         columns,
     ));
     for kind in &table.kinds {
@@ -141,11 +141,17 @@ fn column_row(column: &ColumnDryRun, words: &mut Translator) -> Vec<String> {
 /// `offers 7.0 points: price +3, supplier's number +2`.
 fn kind_words(kind: &KindScore, words: &mut Translator) -> String {
     let points = words.language().number(&format!("{:.1}", kind.points));
-    let reasons: Vec<String> = kind.reasons.iter().map(|of| words.say(of)).collect();
+    let reasons: Vec<String> = kind.reasons.iter().map(|of| reason(of, words)).collect();
     format!(
         "{} {points} {}: {}",
         words.say(kind.kind.name()),
         words.say("points"),
         reasons.join(", ")
     )
+}
+
+/// A field, or a word in the name, with the points it gives.
+fn reason(of: &str, words: &mut Translator) -> String {
+    let (what, points) = of.rsplit_once(' ').unwrap_or((of, ""));
+    format!("{} {}", words.say(what), words.language().number(points))
 }

@@ -77,7 +77,7 @@ fn as_text(values: &[Provenance], words: &mut Translator) -> String {
     });
     let rows = rows.collect();
     let header = [
-        "table", "column", "value", "from", "import", "replaced", "used",
+        "Table", "Column", "Value", "From", "Import", "replaced", "used",
     ];
     output::table_said(words, &header, rows)
 }

@@ -74,6 +74,6 @@ fn as_text(current: u32, snapshots: &[Manifest], language: Language) -> String {
         ]
     });
     let rows = rows.collect();
-    let header = ["snapshot", "made", "how it was made", "Rows", "new", "gone"];
+    let header = ["Snapshot", "Made", "how it was made", "Rows", "new", "gone"];
     output::table_said(&mut words, &header, rows)
 }

@@ -121,15 +121,16 @@ fn as_text(
     imported: &Imported,
     words: &mut Translator,
 ) -> String {
+    let (rows, tables) = (imported.rows_read, imported.tables.len());
     let read = format!(
-        "Read {} rows in {} tables; {} rows rejected",
-        imported.rows_read,
-        imported.tables.len(),
-        imported.rows_rejected
+        "Read {} in {}",
+        counted::count(rows, "row"),
+        counted::count(tables, "table")
     );
-    let mut text = format!("{}\n", words.say(&read));
+    let rejected = format!("{} rejected", counted::count(imported.rows_rejected, "row"));
+    let mut text = format!("{}; {}\n", words.say(&read), words.say(&rejected));
     let to_mend: usize = imported.rejects.iter().map(|table| table.rows.len()).sum();
-    let mend = words.say(&format!("{to_mend} rows to mend"));
+    let mend = words.say(&format!("{} to mend", counted::count(to_mend, "row")));
     match &args.rejects {
         Some(path) => {
             let into = words.say("written into");

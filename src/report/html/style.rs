@@ -98,7 +98,7 @@ details{margin:.5rem 0}summary{cursor:pointer;color:var(--link)}
 footer{color:var(--quiet);border-top:1px solid var(--rule);padding-top:1rem;padding-bottom:2rem;margin-top:2rem;font-size:.9rem}
 @media (max-width:40rem){header,main,footer{padding-left:.9rem;padding-right:.9rem}h1{font-size:1.45rem}
 th,td{padding:.4rem .5rem}tbody th,tfoot th{max-width:9rem;min-width:8.5rem}
-.facts{grid-template-columns:1fr}nav ul{gap:.1rem 1rem}nav a{padding:.4rem 0}td.wide{min-width:18rem}}
+.facts{grid-template-columns:1fr}nav ul{gap:.1rem 1rem}nav a{padding:.4rem 0}td.wide{min-width:24rem}}
 @page{size:landscape;margin:12mm}
 @media print{:root{color-scheme:light;--paper:#fff;--panel:#f1f3f4;--ink:#111;--quiet:#444;--rule:#aaa;--link:#111;
 --head:#1f3a4d;--head-ink:#fff;--bar:#444;--rail:#e4e4e4;--stop:#e6e6e6;--stop-ink:#111;--check:#f6f6f6;--check-ink:#111;--good-ink:#111}

@@ -154,7 +154,7 @@ fn telling() -> Report {
 #[test]
 fn figures_and_days_sort_by_what_they_stand_for_in_every_language() {
     let english = [
-        (1, "-3.50;980.25;1,234,567.50;unknown"),
+        (1, "-3.5;980.25;1,234,567.5;unknown"),
         (2, "2025-12-31;2026-02-10;2026-03-09;2026-11-01"),
         (
             3,
@@ -162,7 +162,7 @@ fn figures_and_days_sort_by_what_they_stand_for_in_every_language() {
         ),
     ];
     let german = [
-        (1, "-3,50;980,25;1.234.567,50;unbekannt"),
+        (1, "-3,5;980,25;1.234.567,5;unbekannt"),
         (2, "31.12.2025;10.02.2026;09.03.2026;01.11.2026"),
         (
             3,
