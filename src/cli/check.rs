@@ -371,10 +371,11 @@ fn as_text(checked: &WorkedOut, words: &mut Translator) -> String {
 }
 
 /// Units that names end in, and how a person reads them; a longer ending comes before one that it ends in.
-const UNITS: [(&str, &str); 8] = [
+const UNITS: [(&str, &str); 9] = [
     ("_mrev", "million revolutions"),
     ("_m_s", "m/s"),
     ("_share", "%"),
+    ("_rpm", "rev/min"),
     ("_um", "µm"),
     ("_mm", "mm"),
     ("_kn", "kN"),

@@ -81,7 +81,7 @@ pub fn speed(
         check: "speed",
         values: vec![
             ("limit_rpm", Some(of.limit_rpm)),
-            ("share_of_limit", Some(of.share)),
+            ("limit_used_share", Some(of.share)),
         ],
         says,
         against: Vec::from_iter((!of.is_within).then_some(too_fast)),
