@@ -15,7 +15,7 @@ use polars::prelude::{
 };
 
 use super::part::PartId;
-use super::shop::Shop;
+use super::shop::{Shop, UsageOf};
 use super::usage::UsageOfYear;
 use crate::part::Dimension;
 use crate::units::Length;
@@ -44,7 +44,7 @@ pub enum FrameError {
     },
 }
 
-/// Sums usages by part and calendar year, by rising part and year.
+/// Sums usages by part and calendar year, by rising part and year; one of a day that is still to come is no usage.
 ///
 /// # Errors
 /// [`FrameError::Build`] if the grouping fails.
@@ -53,7 +53,12 @@ pub fn usage_by_year(shop: &Shop) -> Result<Vec<UsageOfYear>, FrameError> {
         table: "usages",
         cause,
     };
-    let grouped = sum_by_part_and_year(&usages(shop).map_err(fail)?).map_err(fail)?;
+    let today = shop.as_of.date();
+    let past = shop
+        .usages
+        .iter()
+        .filter(|usage| usage.record.date <= today);
+    let grouped = sum_by_part_and_year(&usages(past).map_err(fail)?).map_err(fail)?;
     let column = |name: &str| grouped.column(name).map_err(fail);
     let (parts, years) = (column("part_id")?, column("year")?);
     let sums = column("quantity_sum")?;
@@ -95,7 +100,7 @@ pub fn write_tables(shop: &Shop, folder: &Path) -> Result<Vec<PathBuf>, FrameErr
         ("parts", parts),
         ("offers", offers),
         ("stock", stock),
-        ("usages", usages),
+        ("usages", |shop| usages(shop.usages.iter())),
         ("receipts", receipts),
     ];
     let mut paths = Vec::new();
@@ -269,31 +274,20 @@ fn stock(shop: &Shop) -> Result<DataFrame, PolarsError> {
 }
 
 /// `part_id`, `date`, `year`, `quantity` (returns negative), `machine`.
-fn usages(shop: &Shop) -> Result<DataFrame, PolarsError> {
-    let usages = &shop.usages;
-    let machines: Vec<_> = usages
-        .iter()
+fn usages<'s>(usages: impl Iterator<Item = &'s UsageOf>) -> Result<DataFrame, PolarsError> {
+    let usages: Vec<&UsageOf> = usages.collect();
+    let years: Vec<i32> = (usages.iter())
+        .map(|usage| usage.record.date.year())
+        .collect();
+    let quantities: Vec<f64> = (usages.iter()).map(|usage| usage.record.quantity).collect();
+    let machines: Vec<Option<String>> = (usages.iter())
         .map(|usage| usage.record.machine.clone())
         .collect();
     DataFrame::new_infer_height(vec![
         part_ids(usages.iter().map(|usage| Some(usage.part))),
         dates("date", usages.iter().map(|usage| Some(usage.record.date)))?,
-        Series::new(
-            "year".into(),
-            usages
-                .iter()
-                .map(|usage| usage.record.date.year())
-                .collect::<Vec<_>>(),
-        )
-        .into_column(),
-        Series::new(
-            "quantity".into(),
-            usages
-                .iter()
-                .map(|usage| usage.record.quantity)
-                .collect::<Vec<_>>(),
-        )
-        .into_column(),
+        Series::new("year".into(), years).into_column(),
+        Series::new("quantity".into(), quantities).into_column(),
         Series::new("machine".into(), machines).into_column(),
     ])
 }

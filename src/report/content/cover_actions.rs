@@ -128,7 +128,7 @@ fn weigh_more_stock(inputs: &Inputs<'_>) -> Option<Action> {
         grouped(of.saved, 0, 0)
     );
     let detail = format!(
-        "if most missing parts stop a machine; the levels count an hour of waiting at {:.1} % of the downtime cost (`service_target_share`, `stock_budget` and `levels_by` in shop.toml)",
+        "if most missing parts stop a machine; the levels count an hour of waiting at {:.2} % of the downtime cost (`service_target_share`, `stock_budget` and `levels_by` in shop.toml)",
         100.0 * of.counted_share
     );
     action(text, detail, service_curve::KEY)

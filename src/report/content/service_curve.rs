@@ -120,7 +120,7 @@ fn in_full_in_words(inputs: &Inputs<'_>) -> Option<String> {
     let of = in_full(inputs)?;
     let code = inputs.shop.settings.currency.code();
     Some(format!(
-        "The levels count an hour of waiting at {:.1} % of the downtime cost. In full, {} {code} more in stock (about {} {code} a year to hold) would save up to {} {code} of waiting a year: raise the target or the budget if most missing parts do stop a machine.",
+        "The levels count an hour of waiting at {:.2} % of the downtime cost. In full, {} {code} more in stock (about {} {code} a year to hold) would save up to {} {code} of waiting a year: raise the target or the budget if most missing parts do stop a machine.",
         100.0 * of.counted_share,
         grouped(of.more, 0, 0),
         grouped(of.holding, 0, 0),
