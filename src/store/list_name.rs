@@ -10,13 +10,10 @@ pub(super) fn list_name(name: &str) -> String {
         .map_or(name, |(stem, _)| stem);
     let lower = stem.to_lowercase();
     let mut kept: Vec<&str> = Vec::new();
-    let words: Vec<&str> = lower
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .collect();
+    let (words, signs) = words_and_signs(&lower);
     let mut at = 0;
     while at < words.len() {
-        match date_length(&words[at..]) {
+        match date_length(&words[at..], &signs[at..]) {
             0 => {
                 kept.push(words[at]);
                 at += 1;
@@ -28,6 +25,23 @@ pub(super) fn list_name(name: &str) -> String {
         kept.pop();
     }
     kept.join(" ")
+}
+
+/// The words of a name, each with what stands behind it.
+fn words_and_signs(name: &str) -> (Vec<&str>, Vec<&str>) {
+    let (mut words, mut signs) = (Vec::new(), Vec::new());
+    let mut rest = name.trim_start_matches(|c: char| !c.is_alphanumeric());
+    while !rest.is_empty() {
+        let end = rest
+            .find(|c: char| !c.is_alphanumeric())
+            .unwrap_or(rest.len());
+        let (word, behind) = rest.split_at(end);
+        let next = behind.find(char::is_alphanumeric).unwrap_or(behind.len());
+        words.push(word);
+        signs.push(&behind[..next]);
+        rest = &behind[next..];
+    }
+    (words, signs)
 }
 
 /// The `1` of `stock (1)`: a number in brackets at the end. The year of `hall 1 (2026)` is none.
@@ -44,7 +58,9 @@ fn is_ending(ending: &str) -> bool {
 
 /// Of how many words the date is that these words begin with: `2026 03 06`, `06 03 2026`, `03 2026`, `2026`, `20260306`;
 /// 0 for none. A single digit before a year is no month: `hall 1 2026`.
-fn date_length(words: &[&str]) -> usize {
+///
+/// The signs within a date that begins with its day are alike: `1 (03-2026)` is a hall and a month.
+fn date_length(words: &[&str], signs: &[&str]) -> usize {
     let word = |at: usize| words.get(at).copied().unwrap_or_default();
     let is_up_to = |text: &str, most: u32| {
         text.len() <= 2 && text.parse().is_ok_and(|n: u32| (1..=most).contains(&n))
@@ -55,7 +71,11 @@ fn date_length(words: &[&str]) -> usize {
     } else if is_year(one, 4) {
         let has_month = is_up_to(two, 12);
         1 + usize::from(has_month) + usize::from(has_month && is_up_to(three, 31))
-    } else if is_up_to(one, 31) && is_up_to(two, 31) && is_year(three, 4) {
+    } else if is_up_to(one, 31)
+        && is_up_to(two, 31)
+        && is_year(three, 4)
+        && signs.first() == signs.get(1)
+    {
         3
     } else if one.len() == 2 && is_up_to(one, 12) && is_year(two, 4) {
         2

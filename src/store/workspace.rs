@@ -269,13 +269,11 @@ impl Workspace {
     }
 
     fn read_once(&self, number: Option<u32>) -> Result<(Manifest, State), StoreError> {
-        let number = match number {
-            Some(number) => number,
-            None => self.number()?,
+        let number = match (number, self.number()?) {
+            (_, 0) => return Err(StoreError::Empty),
+            (Some(number), _) => number,
+            (None, current) => current,
         };
-        if number == 0 {
-            return Err(StoreError::Empty);
-        }
         let manifest = self.manifest(number)?;
         let mut state = State::default();
         for table in &manifest.tables {

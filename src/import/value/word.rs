@@ -9,8 +9,8 @@ pub fn is_placeholder(text: &str) -> bool {
         return false;
     }
     if !text.contains(char::is_alphanumeric) {
-        // Ticks and crosses mean something; dashes and question marks don't.
-        return !text.contains(['✓', '✔', '☑', '✗', '✘', '☐', '€', '$', '"']);
+        // Ticks, crosses and signs of money mean something; dashes and question marks don't.
+        return !text.contains(['✓', '✔', '☑', '✗', '✘', '☐', '€', '$', '£', '₹', '¥', '"']);
     }
     if text.starts_with(|c: char| c.is_ascii_digit()) {
         return false;

@@ -136,12 +136,10 @@ fn zero_bytes_are_no_text_and_say_so() {
 
 #[test]
 fn a_blank_file_is_told_and_not_an_empty_table() {
-    for bytes in [&b""[..]] {
-        let Err(ImportError::NothingUsable { problems, .. }) = import("stock.csv", bytes) else {
-            panic!("{bytes:?}");
-        };
-        assert!(matches!(problems[0].reason, FileError::Empty));
-    }
+    let Err(ImportError::NothingUsable { problems, .. }) = import("stock.csv", b"") else {
+        panic!("an empty file is no table");
+    };
+    assert!(matches!(problems[0].reason, FileError::Empty));
     for bytes in [&b"\n\n\n"[..], b"\xef\xbb\xbf", b"   ;  ;\n", b"\xff\xfe"] {
         let nothing = import("stock.csv", bytes);
         assert!(
