@@ -27,6 +27,9 @@ impl Shop {
             resolving.merge.add_part(part);
         }
         resolving.merge.index_other_names();
+        for stock in &records.stock {
+            resolving.merge.add_stocked(stock);
+        }
         // Offers, kit lines and stock may make parts, in this order; the other rows only find them.
         let offers = resolving.offers(records.offers);
         let mut kits = Kits::default();
@@ -123,7 +126,7 @@ impl Resolving {
 
     /// Usages, oldest first.
     fn usages(&mut self, records: Vec<UsageRecord>) -> Vec<UsageOf> {
-        let mut usages = Vec::new();
+        let mut usages = Vec::with_capacity(records.len());
         for record in records {
             match self.find(&record.part) {
                 Some(part) => usages.push(UsageOf { part, record }),

@@ -1,6 +1,6 @@
 //! Basic rating life (ISO 281).
 
-use crate::part::{Family, LoadRatings};
+use crate::part::{Family, LoadRatings, PartClass};
 
 /// Life of one bearing as a share of another's, or why there is none.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +24,11 @@ pub const fn life_exponent(family: Family) -> f64 {
         F::DeepGrooveBall | F::AngularContactBall | F::SelfAligningBall | F::ThrustBall => 3.0,
         _ => 10.0 / 3.0,
     }
+}
+
+/// True for families that roll, which alone have a rating life.
+pub const fn has_rating_life(family: Family) -> bool {
+    matches!(family.class(), PartClass::Bearings)
 }
 
 /// Basic rating life (C/P)^p in million revolutions; `None` unless load and rating are above 0.

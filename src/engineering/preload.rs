@@ -67,6 +67,10 @@ pub const fn spacer_first() -> &'static [&'static str] {
     &HOW
 }
 
+/// Uncertainty of an offset that every preload stands, µm: what a comparator set to gauge blocks gives. Common practice, no
+/// source.
+const LEAST_SURE_UM: f64 = 1.0;
+
 /// Difference of the spacers that brings a pair from its measured offset to the documented one.
 ///
 /// `documented_um` is the sum of both offsets that the machine's documentation asks for under `documented_under_n`.
@@ -109,6 +113,10 @@ pub fn spacer(
     }
     let missing_um = documented_um - (offsets.first_um + offsets.second_um);
     let sure_um = std::f64::consts::SQRT_2 * offsets.uncertainty_um;
+    // Offsets that are hardly known always seem to fit.
+    if offsets.uncertainty_um > (documented_um.abs() / 3.0).max(LEAST_SURE_UM) {
+        return first("the offsets are measured too coarsely for this preload");
+    }
     if missing_um.abs() <= sure_um {
         return SpacerAdvice::Equal;
     }

@@ -150,6 +150,11 @@ impl UnitOfCount {
 
     /// An amount of this unit in words: `1 piece`, `2 pieces`, `2 matched sets of 2`.
     pub fn counted(self, amount: f64) -> String {
+        format!("{amount} {}", self.noun(amount))
+    }
+
+    /// The unit as it stands behind an amount: `piece` behind 1, `pieces` behind 2.
+    pub fn noun(self, amount: f64) -> String {
         let unit = self.to_string();
         let (noun, rest) = unit
             .split_once(" of ")
@@ -157,7 +162,7 @@ impl UnitOfCount {
                 (a, format!(" of {b}"))
             });
         let is_one = (amount - 1.0).abs() < 1e-9;
-        format!("{amount} {noun}{}{rest}", if is_one { "" } else { "s" })
+        format!("{noun}{}{rest}", if is_one { "" } else { "s" })
     }
 
     /// Pieces that may be taken singly from one of this unit; 1 for a metre, which is not countable.

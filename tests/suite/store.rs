@@ -9,4 +9,5 @@ mod rules;
 mod same_things;
 mod shops;
 mod snapshots;
+mod stocked_parts;
 mod undo;
