@@ -178,6 +178,12 @@ fn every_check_is_told_in_german() {
     let checks = [
         "life --family deep_groove_ball --rating 19.5 --load 3 --rpm 1450",
         "life --family cylindrical_roller --rating 40 --load 10",
+        "life --family deep_groove_ball --rating 12.7 --load 3 --instead-rating 10 --same-source",
+        "life --family deep_groove_ball --rating 12.7 --load 3 --instead-rating 10",
+        "speed --rpm 9000 --limit 14000 --closure 2RS --limit-of-open",
+        "speed --rpm 9000 --limit 14000 --limit-of-open",
+        "seat --diameter 25 --seat k6 --measured 25.0 --uncertainty 20",
+        "spacer --first 14 --second 16 --load 200 --documented 12 --documented-load 200 --uncertainty 15",
         "static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1",
         "static --family deep_groove_ball --rating 3 --radial 4",
         "seat --diameter 25 --seat k6 --clearance CN",

@@ -8,6 +8,9 @@ fn life_of(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> CheckKind 
         rating,
         load,
         rpm,
+        instead_rating: None,
+        instead_family: None,
+        same_source: false,
     }
 }
 

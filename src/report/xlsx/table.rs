@@ -25,9 +25,9 @@ pub(super) const HEADER_ROW: u32 = 3;
 /// for every cell of a table, which for a hundred thousand parts takes more than all the rest of the report.
 const LONG: usize = 10_000;
 
-/// True for a sheet that is written row by row; totals need a table.
+/// True for a sheet that is written row by row.
 pub(super) fn is_long(sheet: &Sheet) -> bool {
-    sheet.rows.len() > LONG && !sheet.has_totals() && sheet.charts.is_empty()
+    sheet.rows.len() > LONG && sheet.charts.is_empty()
 }
 /// Every emphasis a row may have.
 const EMPHASES: [Emphasis; 4] = [
@@ -420,9 +420,18 @@ fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
     Ok(())
 }
 
-/// The cells of a column as formulas name them.
+/// The cells of a column as formulas name them: by the sheet's table, or by their place where it is none.
 fn column_in_table(sheet: &Sheet, column: &Column) -> String {
-    format!("{}[{}]", table_name(sheet), quoted(&column.label()))
+    let at = sheet.columns.iter().position(|of| of.key == column.key);
+    match at.filter(|_| is_long(sheet)) {
+        Some(at) => {
+            let letters = column_letters(at as u32 + u32::from(sheet.has_marks));
+            let title = sheet.title.replace('\'', "''");
+            let (first, last) = (HEADER_ROW + 2, HEADER_ROW + 1 + sheet.rows.len() as u32);
+            format!("'{title}'!${letters}${first}:${letters}${last}")
+        }
+        None => format!("{}[{}]", table_name(sheet), quoted(&column.label())),
+    }
 }
 
 /// Name of the table in formulas; the first word keeps it apart from names of cells.

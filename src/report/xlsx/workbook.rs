@@ -15,6 +15,8 @@ const MAX_ROWS: usize = 1_048_576;
 const ROWS_SHOWN: usize = 100_000;
 /// Rows kept for headings, totals, notes and charts.
 const ROWS_KEPT: usize = 2_000;
+/// Compression of a workbook with a long sheet: a third larger than by the usual level and packed in half the time.
+const QUICK_COMPRESSION: u8 = 1;
 /// Paper size number of A4 in the format.
 const PAPER_A4: u8 = 9;
 /// Characters across a page that can still be read: about five and a half points high.
@@ -99,6 +101,9 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
     }
     for (name, cell) in names {
         workbook.define_name(name, &format!("={cell}"))?;
+    }
+    if sheets.iter().any(|sheet| is_long(sheet)) {
+        workbook.set_zip_compression_level(QUICK_COMPRESSION);
     }
     Ok(workbook.save_to_buffer()?)
 }
