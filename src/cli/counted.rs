@@ -29,7 +29,7 @@ pub fn counts(outcome: &Outcome, words: &mut Translator) -> String {
         .filter(|(_, counts)| counts.rows + counts.dropped > 0)
         .map(|(table, counts)| {
             vec![
-                words.say(table),
+                words.say(&table.replace('_', " ")),
                 counts.rows.to_string(),
                 counts.added.to_string(),
                 counts.dropped.to_string(),

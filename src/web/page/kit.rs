@@ -292,7 +292,7 @@ fn line_card(shop: &PlannedShop, sheet: &Sheet, row: usize, line: &LinePlan) -> 
     html! {
         article class={ "card " (class) } {
             h3 { (say("Line")) " " (of("line")) ": " (of("asks_for")) }
-            p.verdict { span.mark { (say(mark)) } " " (say("Short")) ": " (quantity(line.short)) " " (of("unit_of_count")) " " (say("of")) " " (quantity(line.needed))
+            p.verdict { span.mark { (say(mark)) } " " (say("Short")) ": " (quantity(line.short)) " " (say(&line.unit.noun(line.short))) " " (say("of")) " " (quantity(line.needed))
                 @if line.from_stock > 0.0 { ", " (say("on the shelf")) ": " (quantity(line.from_stock)) } }
             dl.pairs { @for (name, words) in facts { @if !words.is_empty() { dt { (say(name)) } dd { (words) } } } }
         }
