@@ -63,26 +63,7 @@ impl Reader<'_> {
         let next = words.get(at + 1).copied().unwrap_or_default();
         let lower = word.to_lowercase();
         if is_figure(word) {
-            if need_words::take_quantity(self.question, word, next) {
-                return 2;
-            }
-            if is_number(word) {
-                self.take_second_number(word);
-                return 1;
-            }
-            // `and 1 x 6309`
-            let is_count = word.len() <= 2 && matches!(next, "x" | "×");
-            if is_count && words.get(at + 2).is_some_and(|number| is_number(number)) {
-                return 2;
-            }
-            let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
-            let is_whole = word.bytes().all(|b| b.is_ascii_digit());
-            if is_whole && is_fraction {
-                self.add_figure(&format!("{word} {next}"));
-                return 2;
-            }
-            self.add_figure(word);
-            return 1;
+            return self.take_figure(words, at);
         }
         if let Some((diameter, fit, length)) = pin_size(word) {
             self.add_figure(diameter);
@@ -142,6 +123,32 @@ impl Reader<'_> {
         } else if !names_family(self.question, &lower) {
             self.question.not_understood.push(word.to_owned());
         }
+        1
+    }
+
+    /// Takes a figure, and what belongs to it; gives how many words were taken.
+    fn take_figure(&mut self, words: &[&str], at: usize) -> usize {
+        let word = words[at].trim_end_matches([',', ';']);
+        let next = words.get(at + 1).copied().unwrap_or_default();
+        if need_words::take_quantity(self.question, word, next) {
+            return 2;
+        }
+        if is_number(word) {
+            self.take_second_number(word);
+            return 1;
+        }
+        // `and 1 x 6309`
+        let is_count = word.len() <= 2 && matches!(next, "x" | "×");
+        if is_count && words.get(at + 2).is_some_and(|number| is_number(number)) {
+            return 2;
+        }
+        let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
+        let is_whole = word.bytes().all(|b| b.is_ascii_digit());
+        if is_whole && is_fraction {
+            self.add_figure(&format!("{word} {next}"));
+            return 2;
+        }
+        self.add_figure(word);
         1
     }
 
