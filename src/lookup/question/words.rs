@@ -192,6 +192,14 @@ impl Reader<'_> {
         if self.figures.is_empty() || limit::fit(word, 25.0).is_none() {
             return false;
         }
+        // `P6` is a class of bearings (ISO 492) and one of bores (ISO 286): the bore's only where a housing stands before it.
+        let is_housing = self
+            .figures
+            .last()
+            .is_some_and(|last| last.role == Some(Role::Housing));
+        if ToleranceClass::from_code(word).is_some() && !is_housing {
+            return false;
+        }
         let is_bearing = self.question.family.is_none_or(Family::is_radial_bearing);
         if let Some(last) = self
             .figures
