@@ -4,7 +4,7 @@ use super::args::Printed;
 use super::exit::ExitCode;
 use super::meant;
 use super::output;
-use crate::report::model::{Column, Emphasis, Report, Row, Sheet, Value};
+use crate::report::model::{Emphasis, Report, Row, Sheet, Value};
 use crate::report::{csv_of, json_of};
 
 /// Rows of one table on the terminal.
@@ -85,10 +85,21 @@ fn of_sheet(sheet: &Sheet) -> String {
     }
     let shown: Vec<&Row> = sheet.rows.iter().filter(is_shown).collect();
     let first = &shown[..shown.len().min(SHOWN)];
-    if sheet.columns.len() > MOST_COLUMNS {
-        text.push_str(&on_its_side(sheet, first));
+    let (same, differing) = told_apart(sheet, first);
+    if sheet.columns.len() <= MOST_COLUMNS {
+        let all: Vec<usize> = (0..sheet.columns.len()).collect();
+        text.push_str(&upright(sheet, first, &all));
+    } else if differing.len() <= MOST_COLUMNS {
+        for at in same {
+            let (label, words) = (
+                sheet.columns[at].label(),
+                words(sheet, &first[0].cells[at], at),
+            );
+            text.push_str(&output::wrapped("  ", &format!("{label}: {words}")));
+        }
+        text.push_str(&upright(sheet, first, &differing));
     } else {
-        text.push_str(&upright(sheet, first));
+        text.push_str(&on_its_side(sheet, first));
     }
     if shown.len() > SHOWN {
         let words = format!("and {} more rows", shown.len() - SHOWN);
@@ -122,12 +133,93 @@ fn on_its_side(sheet: &Sheet, rows: &[&Row]) -> String {
     text
 }
 
-fn upright(sheet: &Sheet, rows: &[&Row]) -> String {
-    let header: Vec<String> = sheet.columns.iter().map(Column::label).collect();
+/// Columns whose words are the same in all these rows, which are told once, and the others.
+///
+/// One row has none that are the same, and a column that is empty is not told at all.
+fn told_apart(sheet: &Sheet, rows: &[&Row]) -> (Vec<usize>, Vec<usize>) {
+    let is_same = |at: &usize| {
+        let mut of_rows = rows.iter().map(|row| words(sheet, &row.cells[*at], *at));
+        let first = of_rows.next();
+        rows.len() > 1 && of_rows.all(|words| Some(words) == first)
+    };
+    let (mut same, differing): (Vec<usize>, Vec<usize>) =
+        (0..sheet.columns.len()).partition(is_same);
+    same.retain(|at| !words(sheet, &rows[0].cells[*at], *at).is_empty());
+    (same, differing)
+}
+
+fn upright(sheet: &Sheet, rows: &[&Row], columns: &[usize]) -> String {
+    let header: Vec<String> = columns
+        .iter()
+        .map(|at| sheet.columns[*at].label())
+        .collect();
     let header: Vec<&str> = header.iter().map(String::as_str).collect();
     let rows = rows.iter().map(|row| {
-        let cells = row.cells.iter().enumerate();
-        cells.map(|(at, value)| words(sheet, value, at)).collect()
+        let cells = columns.iter().map(|at| words(sheet, &row.cells[*at], *at));
+        cells.collect()
     });
     output::table(&header, rows.collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::model::Column;
+
+    /// A sheet of ten columns; column `a` alone says the same in every row, and `b` is empty.
+    fn sheet(rows: usize) -> Sheet {
+        let mut sheet = Sheet::new("lines", "Lines", "?");
+        let keys = ["a", "b", "c", "d", "e", "f", "g", "h", "i", "j"];
+        sheet.columns = keys.map(|key| Column::text(key, key)).to_vec();
+        sheet.rows = (0..rows)
+            .map(|row| {
+                let cells = keys.iter().map(|key| match *key {
+                    "a" => Value::text("now"),
+                    "b" => Value::Empty,
+                    key => Value::text(format!("{key}{row}")),
+                });
+                Row::new(cells.collect())
+            })
+            .collect();
+        sheet
+    }
+
+    #[test]
+    fn what_is_the_same_in_every_row_is_told_once_above_the_table() {
+        let text = of_sheet(&sheet(3));
+        let lines: Vec<&str> = text.lines().collect();
+        assert_eq!(lines[..3], ["", "Lines", "  a: now"], "{text}");
+        assert!(lines[3].contains('C') && !lines[3].contains('B'), "{text}");
+        assert!(lines[4].contains("c0") && lines[4].contains("j0"), "{text}");
+        assert_eq!(text.matches("now").count(), 1, "{text}");
+    }
+
+    #[test]
+    fn one_row_and_rows_that_differ_in_too_much_stand_on_their_sides() {
+        // One row has no column in common with another.
+        let one = of_sheet(&sheet(1));
+        assert!(
+            one.lines().any(|line| line.trim_start().starts_with("c ")),
+            "{one}"
+        );
+        let mut differing = sheet(2);
+        differing.rows[1].cells[0] = Value::text("later");
+        let text = of_sheet(&differing);
+        assert!(text.contains("later") && text.contains("now"), "{text}");
+        assert!(
+            text.lines().any(|line| line.trim_end().ends_with("c1")),
+            "{text}"
+        );
+    }
+
+    #[test]
+    fn a_table_of_few_columns_keeps_all_of_them() {
+        let mut few = sheet(3);
+        few.columns.truncate(8);
+        for row in &mut few.rows {
+            row.cells.truncate(8);
+        }
+        let text = of_sheet(&few);
+        assert_eq!(text.matches("now").count(), 3, "{text}");
+    }
 }

@@ -5,10 +5,13 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 
 use super::judge::judge;
+use super::rule::is_other_size;
 use super::search::Envelopes;
 use super::subject::Subject;
 use super::verdict::{Difference, Judgement, Verdict};
 use crate::catalogue::{KitLineOf, PartId, Shop};
+use crate::parallel;
+use crate::part::SizeKey;
 use crate::record::{ApprovalOutcome, ApprovalRecord};
 use crate::units::UnitOfCount;
 
@@ -57,22 +60,31 @@ pub struct LineAcceptance {
     pub accepted: Vec<Accepted>,
     /// What an approval would add.
     pub open: Vec<OpenSubstitute>,
-    /// Same size, but must not be used, or tried and did not fit.
+    /// Same size, but must not be used, or tried and did not fit; of other sizes the [`MOST_NEAR`] nearest.
     pub refused: Vec<OpenSubstitute>,
+    /// Parts of other sizes that might be mistaken for the one asked for and are not listed.
+    pub near_left_out: usize,
 }
+
+/// Parts of another size that are listed on a line, the nearest first: nobody reads past a few, and where a shop has a
+/// hundred sizes within a millimetre all of them for all lines would be most of what it holds.
+pub const MOST_NEAR: usize = 3;
 
 /// Works out for every kit line what may be fitted, what an approval would add and what must not be used.
 ///
 /// Only parts that the shop has, buys or is offered are looked at. An approval without a substitute known to any
 /// table, and an approval on a line marked "no substitutes", change nothing.
 pub fn accept(shop: &Shop, envelopes: &Envelopes) -> Vec<LineAcceptance> {
-    let mut all = Vec::new();
-    for (kit_at, kit) in shop.kits.iter().enumerate() {
-        for (line_at, line) in kit.lines.iter().enumerate() {
-            all.push(accept_line(shop, envelopes, kit_at, line_at, line));
-        }
-    }
-    all
+    let kits = shop.kits.iter().enumerate();
+    let all: Vec<(usize, usize, &KitLineOf)> = kits
+        .flat_map(|(kit, of)| {
+            let lines = of.lines.iter().enumerate();
+            lines.map(move |(at, line)| (kit, at, line))
+        })
+        .collect();
+    parallel::each(&all, |(kit, at, line)| {
+        accept_line(shop, envelopes, *kit, *at, line)
+    })
 }
 
 fn accept_line(
@@ -88,6 +100,7 @@ fn accept_line(
         accepted: Vec::new(),
         open: Vec::new(),
         refused: Vec::new(),
+        near_left_out: 0,
     };
     let Some(asked_for) = line.part else {
         accept_approved(line, &mut of_line, None);
@@ -99,15 +112,14 @@ fn accept_line(
     });
     let want = Subject::of_part(shop.catalogue.part(asked_for));
     accept_approved(line, &mut of_line, Some((shop, &want)));
-    for part in candidates(shop, envelopes, asked_for) {
-        if of_line
-            .accepted
-            .iter()
-            .any(|accepted| accepted.part == part)
-            || of_line.refused.iter().any(|refused| refused.part == part)
-        {
-            continue;
-        }
+    let is_told = |part: &PartId| {
+        let mut accepted = of_line.accepted.iter();
+        accepted.any(|accepted| accepted.part == *part)
+            || of_line.refused.iter().any(|refused| refused.part == *part)
+    };
+    let (worth, near_left_out) = candidates(shop, envelopes, asked_for, is_told);
+    of_line.near_left_out = near_left_out;
+    for part in worth {
         let mut judgement = judge(&want, &Subject::of_part(shop.catalogue.part(part)));
         keep_sets_whole(shop, line, part, &mut judgement);
         match judgement.verdict {
@@ -136,13 +148,40 @@ fn accept_line(
     of_line
 }
 
-/// Parts that might be taken for the one asked for, that one excepted.
-fn candidates(shop: &Shop, envelopes: &Envelopes, asked_for: PartId) -> BTreeSet<PartId> {
-    let size = shop.catalogue.part(asked_for).size.as_ref();
-    let worth = size
-        .into_iter()
-        .flat_map(|size| envelopes.worth_judging(&shop.catalogue, size));
-    worth.filter(|part| *part != asked_for).collect()
+/// Parts that might be taken for the one asked for, those told already excepted, and how many more of another size there
+/// are.
+fn candidates(
+    shop: &Shop,
+    envelopes: &Envelopes,
+    asked_for: PartId,
+    is_told: impl Fn(&PartId) -> bool,
+) -> (BTreeSet<PartId>, usize) {
+    let Some(size) = &shop.catalogue.part(asked_for).size else {
+        return (BTreeSet::new(), 0);
+    };
+    let mut worth = BTreeSet::new();
+    let mut near: Vec<(f64, PartId)> = Vec::new();
+    let all = envelopes.worth_judging(&shop.catalogue, size);
+    for part in all.filter(|part| !is_told(part)) {
+        match shop.catalogue.part(part).size {
+            Some(have) if is_other_size(size, &have) => near.push((apart_mm(size, &have), part)),
+            _ => {
+                worth.insert(part);
+            }
+        }
+    }
+    near.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    let left_out = near.len().saturating_sub(MOST_NEAR);
+    worth.extend(near.into_iter().take(MOST_NEAR).map(|(_, part)| part));
+    (worth, left_out)
+}
+
+/// How far two sizes of one family are apart, over all dimensions.
+fn apart_mm(want: &SizeKey, have: &SizeKey) -> f64 {
+    let pairs = want.dimensions().zip(have.dimensions());
+    pairs
+        .map(|((_, a), (_, b))| a.difference_mm(b).abs())
+        .fold(0.0, |sum, mm| sum + mm)
 }
 
 /// Adds what people approved for the line, and refuses what they tried and found not to fit.
@@ -153,6 +192,9 @@ fn accept_approved(
 ) {
     for (substitute, approval) in &line.approvals {
         let Some(part) = *substitute else { continue };
+        if is_overruled(line, part, approval) {
+            continue;
+        }
         match approval.outcome {
             ApprovalOutcome::Approved => {
                 let is_named = !approval.by.trim().is_empty();
@@ -180,6 +222,20 @@ fn accept_approved(
             }
         }
     }
+}
+
+/// True where another record of the same part on the line says the contrary and counts more: the one of the later date,
+/// and where two dates do not tell, the one that it did not fit.
+fn is_overruled(line: &KitLineOf, part: PartId, approval: &ApprovalRecord) -> bool {
+    line.approvals.iter().any(|(substitute, other)| {
+        let is_contrary = *substitute == Some(part) && other.outcome != approval.outcome;
+        let is_refusal = other.outcome == ApprovalOutcome::DidNotFit;
+        let counts_more = match (approval.date, other.date) {
+            (Some(of_this), Some(of_other)) if of_this != of_other => of_other > of_this,
+            _ => is_refusal,
+        };
+        is_contrary && counts_more && (is_refusal || !other.by.trim().is_empty())
+    })
 }
 
 fn did_not_fit(approval: &ApprovalRecord) -> Difference {

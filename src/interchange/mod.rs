@@ -11,7 +11,9 @@ mod search;
 mod subject;
 mod verdict;
 
-pub use acceptance::{Accepted, AcceptedBecause, LineAcceptance, OpenSubstitute, accept};
+pub use acceptance::{
+    Accepted, AcceptedBecause, LineAcceptance, MOST_NEAR, OpenSubstitute, accept,
+};
 pub use groups::groups;
 pub(crate) use judge::goes_in_as_it_is;
 pub use judge::judge;

@@ -7,8 +7,8 @@ use super::likelihood::expanded_uncertainty_mm;
 use super::question::Question;
 use super::reading::{Instrument, Reading, Role};
 use crate::engineering::{
-    Interference, Seat, bearing_seat, clearance_after_fit, interference, o_ring_in_gland,
-    ring_deviation, surface_speed,
+    Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
+    o_ring_in_gland, ring_deviation, seat_findings, surface_speed,
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
@@ -155,28 +155,26 @@ fn judge_seat(
     (seat, ring, of_class, fit): (Seat, Deviation, Option<Deviation>, Interference),
     (instrument, sure_um): (Instrument, f64),
 ) {
-    let band = of_class.unwrap_or(ring);
-    let band_um = band.upper_um - band.lower_um;
-    if sure_um > band_um / 3.0 {
-        worked.against.push(format!(
-            "the seat was read with a {} (sure to {sure_um:.0} µm, the band is {band_um:.0} µm): this instrument cannot tell; use {}",
-            instrument.words(),
-            better(instrument, seat)
-        ));
-    }
-    let by_class = of_class.map(|of_class| interference(seat, ring, of_class));
-    // Looser than its class even at the tightest that the reading allows.
-    if by_class.is_some_and(|by_class| fit.greatest_um < by_class.least_um) {
-        worked.against.push(
-            "the seat is looser than its class allows: worn, repair it before a new bearing goes on"
-                .to_owned(),
-        );
-    } else if seat == Seat::Shaft && fit.greatest_um < 0.0 {
-        worked.against.push(
-            "the ring is loose on this shaft at any rate: it turns under a turning load".to_owned(),
-        );
+    for finding in seat_findings((seat, ring, of_class), fit, sure_um) {
+        worked.against.push(match finding {
+            SeatFinding::TooCoarse { band_um } => format!(
+                "the seat was read with a {} (sure to {sure_um:.0} µm, the band is {band_um:.0} µm): this instrument cannot tell; use {}",
+                instrument.words(),
+                better(instrument, seat)
+            ),
+            SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
+            SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
+        });
     }
 }
+
+/// A worn seat, in words.
+pub const LOOSER_THAN_CLASS: &str =
+    "the seat is looser than its class allows: worn, repair it before a new bearing goes on";
+
+/// A ring without hold, in words.
+pub const LOOSE_ON_SHAFT: &str =
+    "the ring is loose on this shaft at any rate: it turns under a turning load";
 
 const fn better(instrument: Instrument, seat: Seat) -> &'static str {
     match (instrument, seat) {

@@ -6,7 +6,6 @@ use std::collections::BTreeMap;
 use std::fmt;
 
 use super::exchange::Exchange;
-use super::purchase::Freight;
 use crate::catalogue::Shop;
 use crate::units::Money;
 
@@ -33,6 +32,15 @@ pub struct AssumedFreight {
     pub basis: FreightBasis,
 }
 
+/// Freight of one order to a supplier.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Freight {
+    /// Cents an order costs, however many lines it has.
+    pub cents: i64,
+    /// Value of goods from which it is free.
+    pub free_from_cents: Option<i64>,
+}
+
 /// Freight by supplier.
 #[derive(Debug, Clone)]
 pub struct Freights {
@@ -40,6 +48,16 @@ pub struct Freights {
     /// Order values from which freight that is not known is free.
     free_from_cents: BTreeMap<String, i64>,
     assumed: AssumedFreight,
+}
+
+impl Freight {
+    /// Freight of an order of this value.
+    pub fn of(&self, goods_cents: i64) -> i64 {
+        match self.free_from_cents {
+            Some(from) if goods_cents >= from => 0,
+            _ => self.cents,
+        }
+    }
 }
 
 impl Freights {

@@ -2,9 +2,14 @@
 
 use chrono::{NaiveDate, NaiveTime};
 
-use super::lead_time::FORGOTTEN_FACTOR;
 use crate::place::Place;
 use crate::units::{Currency, UnitOfCount};
+
+/// An order open for longer than this many times the longest receipt of its supplier was closed elsewhere or
+/// forgotten, and says nothing about lead times.
+///
+/// Common practice, no source.
+pub const FORGOTTEN_FACTOR: f64 = 4.0;
 
 /// One row that a plan could not take as it stands.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

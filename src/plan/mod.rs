@@ -3,6 +3,7 @@
 //! Takes a [`Shop`](crate::catalogue::Shop) and what is accepted on its kit lines, gives plain structs. Nothing here
 //! prints, reads files or asks the clock; [`Shop::as_of`](crate::catalogue::Shop::as_of) is the moment of planning.
 
+mod as_if;
 mod calendar;
 mod choice;
 mod demand;
@@ -20,6 +21,7 @@ mod order_worth;
 mod purchase;
 mod rebuild_need;
 mod reorder;
+mod shelf_life;
 mod shop_plan;
 mod sourcing;
 mod stock;
@@ -31,6 +33,7 @@ mod year;
 #[cfg(test)]
 mod sample;
 
+pub use as_if::AsIf;
 pub use calendar::{CalendarId, Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
 pub use demand::{
@@ -40,32 +43,32 @@ pub use demand::{
     Rate, RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
     expected_renewals, failures_among, failures_of_aged, price_bands, renewals_at_most,
 };
-pub use freight::{AssumedFreight, FreightBasis};
-pub use issue::PlanIssue;
+pub use freight::{AssumedFreight, Freight, FreightBasis};
+pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
     FreightDoubt, GammaWait, KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question,
-    Running, Saving, SetSaving, Spread, Stretch, StudyAsk, TaskCourse, Wait, quantile_of_last,
-    share_complete, study_kit, task_courses,
+    Running, Saving, SetSaving, Spread, Stretch, StudyAsk, TaskCourse, Wait, WithApprovals,
+    quantile_of_last, share_complete, study_kit, task_courses,
 };
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
-    FEWEST_RECEIPTS, FORGOTTEN_FACTOR, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis,
-    LeadQuestion, LeadTime, LeadTimes, LogSample, OpenQuestion, QUOTE_LATE_FACTOR, ReceiptHistory,
-    Receipts, SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better,
-    minus_log_likelihood,
+    FEWEST_RECEIPTS, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis, LeadQuestion, LeadTime,
+    LeadTimes, LogSample, OpenQuestion, QUOTE_LATE_FACTOR, ReceiptHistory, Receipts,
+    SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better, minus_log_likelihood,
 };
 pub use level::*;
 pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
-pub use purchase::{BestInTotal, Choice, Freight, MOST_NODES, Picked, Problem, best_in_total};
+pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, best_in_total};
 pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
 pub use reorder::{NotOrdered, Reorder, SupplierOrder};
+pub use shelf_life::{ShelfLife, ShelfLifeBasis};
 pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};
 pub use stock::{ExpiredLot, FreeLot, FreeStock, PartStock};
 pub use supply::{Source, Supply};
 pub use surplus::{KEPT_SHARE, KEPT_YEARS, Surplus, SurplusBasis, UNUSED_YEARS, surplus};
-pub use what_if::{AsIf, WhatIf, WhatIfError};
+pub use what_if::{WhatIf, WhatIfError};
 pub use year::*;

@@ -4,8 +4,11 @@
 //! the sum. What could wait comes along with what is due where keeping it until then costs no more than a second order
 //! and what the larger quantity saves.
 
+use std::collections::BTreeMap;
+
 use super::choice::{OfferChoice, OrderedBefore, Wanted, WhyNoChoice, choices};
 use super::lead_time::supplier_key;
+use super::offer::DeliveryKind;
 use super::order_line::{OrderedFor, ReorderLine};
 use super::sourcing::Sourcing;
 use crate::catalogue::PartId;
@@ -23,6 +26,8 @@ pub struct OrderList<'s, 'a> {
     before: OrderedBefore,
     /// The lines so far.
     pub lines: Vec<ReorderLine>,
+    /// The first line of each part by one delivery from one supplier.
+    at: BTreeMap<(PartId, DeliveryKind, String), usize>,
 }
 
 impl<'s, 'a> OrderList<'s, 'a> {
@@ -32,6 +37,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
             sourcing,
             before: OrderedBefore::default(),
             lines: Vec::new(),
+            at: BTreeMap::new(),
         }
     }
 
@@ -91,12 +97,9 @@ impl<'s, 'a> OrderList<'s, 'a> {
         next_best: Option<OfferChoice>,
     ) {
         let key = supplier_key(&buy.supplier);
-        let same = self.lines.iter().position(|line| {
-            line.buy.part == buy.part
-                && line.buy.delivery == buy.delivery
-                && supplier_key(&line.buy.supplier) == key
-        });
-        if let Some(at) = same
+        let is_supplier_unapproved = self.sourcing.shop.not_approved.contains(&key);
+        let of_line = (buy.part, buy.delivery, key);
+        if let Some(at) = self.at.get(&of_line).copied()
             && let Some(joined) = self.joined(at, &need, unit, &buy)
         {
             self.before.release(&self.lines[at].buy);
@@ -105,7 +108,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
             return;
         }
         self.before.book(&buy, !need.is_held_back());
-        let is_supplier_unapproved = self.sourcing.shop.not_approved.contains(&key);
+        self.at.entry(of_line).or_insert(self.lines.len());
         self.lines.push(ReorderLine {
             wanted: need.wanted,
             unit,
@@ -120,7 +123,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
 
     /// The line with one need more; `None` where two lines are better, or the units must not be added up.
     fn joined(
-        &self,
+        &mut self,
         at: usize,
         need: &OrderedFor,
         unit: UnitOfCount,
@@ -143,8 +146,6 @@ impl<'s, 'a> OrderList<'s, 'a> {
         };
         let accepted = need.accepted.iter().copied();
         let parts: Vec<PartId> = accepted.filter(in_all).collect();
-        let mut before = self.before.clone();
-        before.release(&line.buy);
         let all = Wanted {
             parts: &parts,
             quantity: wanted,
@@ -156,7 +157,14 @@ impl<'s, 'a> OrderList<'s, 'a> {
                 && choice.delivery == buy.delivery
                 && supplier_key(&choice.supplier) == supplier_key(&buy.supplier)
         };
-        let mut found = choices(self.sourcing, all, &before).ok()?;
+        // What the line has ordered is free again while both are looked for, and exactly as before afterwards.
+        let ordered = self.before.by_offer.get(&line.buy.offer).copied();
+        self.before.release(&line.buy);
+        let found = choices(self.sourcing, all, &self.before);
+        if let Some(ordered) = ordered {
+            self.before.by_offer.insert(line.buy.offer, ordered);
+        }
+        let mut found = found.ok()?;
         let same = found.iter().position(is_same)?;
         let together = found.remove(same);
         if together.gives < wanted - TOLERANCE || !self.pays(line, &need, buy, &together) {

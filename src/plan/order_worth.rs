@@ -9,6 +9,7 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
 use crate::catalogue::{NameKey, PartId, Shop};
+use crate::parallel;
 use crate::units::Money;
 
 /// Days of a year.
@@ -23,23 +24,20 @@ pub struct OrderWorth {
     pub saves: Option<Money>,
 }
 
-/// What every line of the order list saves; `None` where nothing behind it rests on figures.
+/// What each of some lines of the order list saves; `None` where nothing behind it rests on figures.
 ///
 /// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
 /// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed. A last buy:
 /// units that would be gone without, each with the hours until another one and its price. A line with several needs
 /// saves what each of them does, as far as it is known.
-pub fn order_worths(shop: &Shop, plan: &Plan) -> Vec<Option<OrderWorth>> {
+pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
     let calendars = Calendars::new(&shop.settings);
-    let lines = plan.reorder.lines.iter();
-    lines
-        .map(|line| {
-            let needs = line.needs.iter();
-            needs
-                .filter_map(|need| worth(shop, plan, &calendars, line, need))
-                .reduce(OrderWorth::and)
-        })
-        .collect()
+    parallel::each(lines, |line| {
+        let needs = line.needs.iter();
+        needs
+            .filter_map(|need| worth(shop, plan, &calendars, line, need))
+            .reduce(OrderWorth::and)
+    })
 }
 
 impl OrderWorth {
@@ -171,7 +169,9 @@ mod tests {
     }
 
     fn worths(sample: &Sample) -> Vec<Option<OrderWorth>> {
-        order_worths(&sample.built(), &sample.plan())
+        let plan = sample.plan();
+        let lines: Vec<&ReorderLine> = plan.reorder.lines.iter().collect();
+        order_worths(&sample.built(), &plan, &lines)
     }
 
     #[test]

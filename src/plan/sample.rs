@@ -155,6 +155,7 @@ impl Sample {
 
     pub fn stock(&mut self, part: PartId, on_hand: f64, change: impl FnOnce(&mut StockRecord)) {
         let mut record = StockRecord {
+            facts: None,
             part: String::new(),
             bin: None,
             lot: None,
@@ -294,6 +295,7 @@ impl Sample {
                 .collect(),
             open: Vec::new(),
             refused: Vec::new(),
+            near_left_out: 0,
         });
         line
     }

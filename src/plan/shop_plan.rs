@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::as_if::AsIf;
 use super::demand::{
     Demand, DemandPool, PartLife, PoolSaving, demands, lives, pool_savings, pools,
 };
@@ -14,7 +15,6 @@ use super::rebuild_need::{RebuildNeed, rebuild_needs};
 use super::reorder::Reorder;
 use super::sourcing::Sourcing;
 use super::stock::FreeStock;
-use super::what_if::AsIf;
 use crate::catalogue::{PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
@@ -91,13 +91,13 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
     let mut offers: Vec<OfferArrivals> = sourcing
         .offers
-        .values()
+        .into_values()
         .flatten()
         .map(|offer| OfferArrivals {
             offer: offer.offer,
             part: offer.part,
             place: offer.record.place.clone(),
-            deliveries: offer.deliveries.clone(),
+            deliveries: offer.deliveries,
             quote_age_days: offer.quote_age_days,
             is_old: offer.is_old,
         })

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::{Days, Months, NaiveDate};
 
 use super::issue::PlanIssue;
-use super::level::ShelfLife;
+use super::shelf_life::ShelfLife;
 use crate::catalogue::{CataloguePart, PartId, Shop, StockOf};
 use crate::place::Place;
 use crate::units::UnitOfCount;

@@ -13,6 +13,7 @@ use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
 use crate::catalogue::{NameKey, OfferOf, PartId, Shop, StockOf};
+use crate::parallel;
 use crate::place::Place;
 use crate::units::{Money, UnitOfCount};
 
@@ -118,24 +119,28 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
         }
     }
     let shared = plan.levels.shared.by_part();
-    for (part, stock) in &plan.stock.by_part {
-        found.extend(expiring(&shelf, *part, stock));
-        let of_part = match shared.get(part) {
-            Some(shared) => shelf.not_needed_of_shared(shared, *part, stock.unit),
+    let stocks: Vec<(&PartId, &PartStock)> = plan.stock.by_part.iter().collect();
+    let of_stocks = parallel::each(&stocks, |(part, stock)| {
+        let (part, stock) = (**part, *stock);
+        let mut found = expiring(&shelf, part, stock);
+        let of_part = match shared.get(&part) {
+            Some(shared) => shelf.not_needed_of_shared(shared, part, stock.unit),
             None => shelf
-                .on_it(&[*part], *part, plan.demands.get(part), stock.unit)
+                .on_it(&[part], part, plan.demands.get(&part), stock.unit)
                 .not_needed(shop, plan),
         };
         if let Some((pieces, basis)) = of_part {
             let of_part = NotNeeded {
-                part: *part,
+                part,
                 pieces,
                 unit: stock.unit,
                 basis,
             };
             found.push(shelf.line(of_part, None));
         }
-    }
+        found
+    });
+    found.extend(of_stocks.into_iter().flatten());
     found.sort_by_key(|of| {
         let is_lot = matches!(
             of.basis,
@@ -397,7 +402,13 @@ impl OnShelf<'_> {
         let days = in_use_until.map_or(KEPT_YEARS * YEAR_DAYS, |until| {
             ((until - today).num_days() as f64).clamp(0.0, KEPT_YEARS * YEAR_DAYS)
         });
-        let used = demand.distribution(days)?.reorder_point(KEPT_SHARE)? as f64;
+        // Most stock is used up long before: one look tells that nothing is left over.
+        let most_used = (self.free - kept - 1.0).floor();
+        let law = (most_used >= 0.0).then(|| demand.distribution(days))??;
+        if law.at_most(most_used as u64) < KEPT_SHARE {
+            return None;
+        }
+        let used = law.reorder_point(KEPT_SHARE)? as f64;
         let pieces = (self.free - kept - used).floor();
         let basis = SurplusBasis::MoreThanUsed {
             free: self.free,

@@ -4,22 +4,12 @@ use std::collections::BTreeMap;
 
 use chrono::Days;
 
-use super::demand::{Demand, Rate};
-use super::lead_time::{Arrival, supplier_key};
+use super::as_if::AsIf;
+use super::lead_time::supplier_key;
 use super::shop_plan::Plan;
-use super::sourcing::Sourcing;
 use super::year::machine_weights;
-use crate::catalogue::{NameKey, PartId, Shop};
+use crate::catalogue::{NameKey, Shop};
 use crate::record::LevelsBy;
-
-/// Lead times and usages other than the tables say.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct AsIf {
-    /// Factor of the lead times by supplier, by [`NameKey`] text of its name.
-    lead_factors: BTreeMap<String, f64>,
-    /// Factor of the usages by part.
-    usage_factors: BTreeMap<PartId, f64>,
-}
 
 /// Changes to think through, all at once.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -70,46 +60,6 @@ pub enum WhatIfError {
     /// A budget without levels to cut.
     #[error("no level has a price, so that there is no stock value to cut")]
     NothingToCut,
-}
-
-impl AsIf {
-    /// Makes the offers of slower suppliers slower.
-    pub(super) fn slow(&self, sourcing: &mut Sourcing<'_>) {
-        if self.lead_factors.is_empty() {
-            return;
-        }
-        let as_of = sourcing.shop.as_of;
-        for offer in sourcing.offers.values_mut().flatten() {
-            let key = supplier_key(&offer.record.supplier);
-            let Some(factor) = self.lead_factors.get(&key) else {
-                continue;
-            };
-            for way in &mut offer.deliveries {
-                way.arrival = way.arrival.and_then(|arrival| {
-                    let course = arrival.course.times(*factor);
-                    Arrival::by_course(&sourcing.calendars, course, as_of, arrival.basis)
-                });
-            }
-        }
-    }
-
-    /// Makes parts more or less used.
-    pub(super) fn use_more(&self, demands: &mut BTreeMap<PartId, Demand>) {
-        for (part, factor) in &self.usage_factors {
-            let Some(demand) = demands.get_mut(part) else {
-                continue;
-            };
-            if let Some(estimate) = &mut demand.estimate {
-                estimate.events.exposure_days /= factor;
-            }
-            if let Some(lives) = &mut demand.by_lives {
-                lives.times(*factor);
-            }
-            if let Rate::Known { pieces_per_day } = &mut demand.rate {
-                *pieces_per_day *= factor;
-            }
-        }
-    }
 }
 
 impl WhatIf {

@@ -11,6 +11,7 @@
 //! numbers do not, so that `-218` in a column of numbers stays a number.
 
 use std::borrow::Cow;
+use std::io;
 
 use crate::import::formula_text::safe_text;
 
@@ -21,21 +22,30 @@ const BYTE_ORDER_MARK: &str = "\u{feff}";
 
 /// Returns the sheet as the text of a CSV file.
 pub fn csv_of(sheet: &Sheet) -> Vec<u8> {
+    let mut text = Vec::new();
+    write_csv(sheet, &mut text).expect("memory can be written");
+    text
+}
+
+/// Writes the text of a CSV file.
+///
+/// # Errors
+/// Where the writer refuses.
+pub fn write_csv(sheet: &Sheet, writer: &mut impl io::Write) -> io::Result<()> {
+    writer.write_all(BYTE_ORDER_MARK.as_bytes())?;
     let mut writer = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
-        .from_writer(BYTE_ORDER_MARK.as_bytes().to_vec());
+        .from_writer(writer);
     let marks = sheet.has_marks.then_some(MARK_KEY);
     let keys = sheet.columns.iter().map(|column| column.key.as_str());
-    let mut written = writer.write_record(marks.into_iter().chain(keys));
+    writer.write_record(marks.into_iter().chain(keys))?;
     for row in &sheet.rows {
         let mark = sheet.has_marks.then(|| row.emphasis.word().into());
         let cells = row.cells.iter().map(field);
         let record = mark.into_iter().chain(cells);
-        written = written.and_then(|()| writer.write_record(record.map(Bytes)));
+        writer.write_record(record.map(Bytes))?;
     }
-    written
-        .expect("writing to memory cannot fail, and every record has as many fields as the first");
-    writer.into_inner().expect("flushing to memory cannot fail")
+    writer.flush()
 }
 
 /// A field that the writer can take as bytes.

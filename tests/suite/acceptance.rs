@@ -1,8 +1,13 @@
 //! What may be fitted on a kit line, and what only an approval would add.
 
-use sparewright::interchange::{AcceptedBecause, Envelopes, LineAcceptance, accept, groups};
-use sparewright::record::{ApprovalOutcome, Records};
-use sparewright::units::UnitOfCount;
+use chrono::NaiveDate;
+use proptest::prelude::*;
+use sparewright::interchange::{
+    AcceptedBecause, Envelopes, LineAcceptance, MOST_NEAR, Subject, Verdict, accept, groups, judge,
+};
+use sparewright::part::{Family, SizeKey};
+use sparewright::record::{ApprovalOutcome, ApprovalRecord, PartRecord, Records};
+use sparewright::units::{Length, UnitOfCount};
 
 use super::sample::{approval, kit_line, offer, part, shop};
 
@@ -151,4 +156,244 @@ fn a_group_never_joins_parts_through_a_chain() {
         })
         .collect();
     assert_eq!(of_two, [["A", "C"]]);
+}
+
+/// A record of one trial or approval of the C3 bearing on the one line.
+fn trial(outcome: ApprovalOutcome, date: Option<&str>, by: &str) -> ApprovalRecord {
+    let mut record = approval("K", "10", "6305-2RS C3", outcome);
+    record.date = date.map(|date| date.parse().unwrap());
+    record.by = by.to_owned();
+    record
+}
+
+/// Whether the C3 bearing is accepted, and whether it is refused.
+fn stands(approvals: Vec<ApprovalRecord>) -> (bool, bool) {
+    let shop = shop(Records {
+        approvals,
+        ..records()
+    });
+    let lines = accept(&shop, &Envelopes::new(&shop.catalogue));
+    let [accepted, _, refused] = names(&shop, &lines[0]);
+    let is_among = |names: &[String]| names.iter().any(|name| name == "6305-2RS C3");
+    (is_among(&accepted), is_among(&refused))
+}
+
+#[test]
+fn of_a_yes_and_a_no_the_later_counts_and_without_dates_the_no() {
+    use ApprovalOutcome::{Approved, DidNotFit};
+    for (records, is_accepted, is_refused) in [
+        (
+            vec![trial(Approved, Some("2026-01-05"), "Edda")],
+            true,
+            false,
+        ),
+        (vec![trial(Approved, None, "Edda")], true, false),
+        (vec![trial(Approved, Some("2026-01-05"), " ")], false, false),
+        (
+            vec![trial(DidNotFit, Some("2026-01-05"), "Edda")],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-01-05"), "Edda"),
+                trial(DidNotFit, Some("2026-02-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-02-05"), "Edda"),
+                trial(DidNotFit, Some("2026-01-05"), "Jonte"),
+            ],
+            true,
+            false,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-01-05"), "Edda"),
+                trial(DidNotFit, Some("2026-01-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, None, "Edda"),
+                trial(DidNotFit, Some("2020-01-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-01-05"), "Edda"),
+                trial(DidNotFit, None, "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        // A later yes without a name is no yes.
+        (
+            vec![
+                trial(Approved, Some("2026-02-05"), ""),
+                trial(DidNotFit, Some("2026-01-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+    ] {
+        let mut turned = records.clone();
+        turned.reverse();
+        assert_eq!(
+            stands(records.clone()),
+            (is_accepted, is_refused),
+            "{records:?}"
+        );
+        assert_eq!(
+            stands(turned),
+            (is_accepted, is_refused),
+            "{records:?}, the other way round"
+        );
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// A part is never accepted and refused at once, and the order of the records says nothing.
+    #[test]
+    fn the_order_of_approvals_says_nothing(
+        drawn in prop::collection::vec((any::<bool>(), prop::option::of(1_u32..28), any::<bool>()), 1..6),
+        turn in any::<prop::sample::Index>(),
+    ) {
+        let records: Vec<ApprovalRecord> = drawn
+            .iter()
+            .map(|(is_yes, day, is_named)| {
+                let outcome = if *is_yes { ApprovalOutcome::Approved } else { ApprovalOutcome::DidNotFit };
+                let mut record = trial(outcome, None, if *is_named { "Edda" } else { "" });
+                record.date = day.and_then(|day| NaiveDate::from_ymd_opt(2026, 1, day));
+                record
+            })
+            .collect();
+        let mut turned = records.clone();
+        turned.rotate_left(turn.index(records.len()));
+        let (is_accepted, is_refused) = stands(records);
+        prop_assert!(!(is_accepted && is_refused));
+        prop_assert_eq!((is_accepted, is_refused), stands(turned));
+    }
+}
+
+fn sized(number: &str, family: Family, values_mm: &[f64]) -> PartRecord {
+    let lengths: Vec<Length> = values_mm
+        .iter()
+        .map(|mm| Length::from_mm(*mm).unwrap())
+        .collect();
+    let mut record = part(number, number);
+    record.facts.designation = None;
+    record.facts.family = Some(family);
+    record.facts.size = Some(SizeKey::new(family, &lengths).unwrap());
+    record
+}
+
+/// A line for a seal 40 x 62 x 8, with other widths, and sizes that differ by so much in shaft and bore.
+fn seals(apart_mm: &[f64]) -> Records {
+    let seal = |number: &str, size: &[f64]| sized(number, Family::LipSeal, size);
+    let mut records = Records {
+        parts: vec![
+            seal("S-ASKED", &[40.0, 62.0, 8.0]),
+            seal("S-WIDE", &[40.0, 62.0, 10.0]),
+        ],
+        kit_lines: vec![kit_line("K", "10", Some("S-ASKED"), 1.0)],
+        ..Records::default()
+    };
+    for (at, apart) in apart_mm.iter().enumerate() {
+        let size = [40.0, 62.0 + apart, 8.0];
+        records.parts.push(seal(&format!("S-{at:02}"), &size));
+    }
+    records
+}
+
+#[test]
+fn of_other_sizes_the_nearest_are_listed_and_the_rest_counted() {
+    let shop = shop(seals(&[0.9, 0.3, 0.6, 1.0, 0.5]));
+    let line = &accept(&shop, &Envelopes::new(&shop.catalogue))[0];
+    let [accepted, open, refused] = names(&shop, line);
+    assert_eq!(accepted, ["S-ASKED"]);
+    // Another width is no other size: it waits for its checks however many sizes lie near.
+    assert_eq!(open, ["S-WIDE"]);
+    // 0.3, 0.5 and 0.6 mm apart, in the order of the catalogue.
+    assert_eq!(refused, ["S-01", "S-02", "S-04"]);
+    assert_eq!(refused.len(), MOST_NEAR);
+    assert_eq!(line.near_left_out, 2);
+    assert!(
+        line.refused
+            .iter()
+            .all(|of| of.judgement.verdict == Verdict::Near)
+    );
+}
+
+#[test]
+fn few_other_sizes_are_all_listed_and_none_counted() {
+    for apart in [&[][..], &[0.4], &[0.4, 0.8, 0.2]] {
+        let shop = shop(seals(apart));
+        let line = &accept(&shop, &Envelopes::new(&shop.catalogue))[0];
+        assert_eq!(line.refused.len(), apart.len());
+        assert_eq!(line.near_left_out, 0);
+    }
+}
+
+#[test]
+fn a_size_that_is_passed_over_would_be_judged_as_another_size() {
+    // What is left out unjudged must never be a part that might be fitted: judged by all rules, each is near and not it.
+    let of = |family, values: &[f64]| {
+        let mut subject = Subject::of_part(&shop_part(family, values));
+        subject.traits = sparewright::part::Traits::default();
+        subject
+    };
+    for (family, want, others) in [
+        (
+            Family::LipSeal,
+            &[40.0, 62.0, 8.0][..],
+            &[[40.0, 62.5, 8.0], [40.5, 62.0, 8.0]][..],
+        ),
+        (
+            Family::DeepGrooveBall,
+            &[25.0, 62.0, 17.0],
+            &[[25.4, 62.0, 17.0], [25.0, 61.5, 17.0], [25.4, 61.5, 16.0]],
+        ),
+        (
+            Family::TaperedRoller,
+            &[30.0, 62.0, 17.25],
+            &[[30.5, 62.0, 17.25], [30.0, 61.0, 17.25], [29.5, 61.5, 16.0]],
+        ),
+    ] {
+        for other in others {
+            let verdict = judge(&of(family, want), &of(family, other)).verdict;
+            assert_eq!(verdict, Verdict::Near, "{family:?} {other:?}");
+        }
+    }
+}
+
+fn shop_part(family: Family, values: &[f64]) -> sparewright::catalogue::CataloguePart {
+    let records = Records {
+        parts: vec![sized("P", family, values)],
+        ..Records::default()
+    };
+    shop(records).catalogue.parts()[0].clone()
+}
+
+#[test]
+fn an_approved_part_of_another_size_is_no_longer_among_those_left_out_of_the_plan() {
+    let mut records = seals(&[0.1, 0.2, 0.3, 0.9]);
+    records
+        .approvals
+        .push(approval("K", "10", "S-03", ApprovalOutcome::Approved));
+    let shop = shop(records);
+    let line = &accept(&shop, &Envelopes::new(&shop.catalogue))[0];
+    let [accepted, _, refused] = names(&shop, line);
+    assert_eq!(accepted, ["S-ASKED", "S-03"]);
+    assert_eq!(refused, ["S-00", "S-01", "S-02"]);
+    assert_eq!(line.near_left_out, 0);
 }

@@ -249,8 +249,7 @@ fn a_question_about_nothing_is_wrong_usage_and_says_what_there_is() {
 /// Words of English sentences that stand in no German one.
 fn english_words(text: &str) -> Vec<&str> {
     // A line with a place in a file, or the name of a kit of the demo, has words of the shop.
-    let is_ours =
-        |line: &&str| !line.contains('`') && !line.contains("Vacuum packer VP-1 pump and");
+    let is_ours = |line: &&str| !line.contains('`') && !line.contains("VP-1 pump and");
     let words = text
         .lines()
         .filter(is_ours)

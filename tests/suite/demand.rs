@@ -12,13 +12,13 @@ use sparewright::plan::{DemandRate, RateBasis};
 use super::outside;
 use super::plan::{number, table};
 
-const YEAR_DAYS: f64 = 365.0;
+pub(super) const YEAR_DAYS: f64 = 365.0;
 
-fn numbers(value: &Value) -> Vec<f64> {
+pub(super) fn numbers(value: &Value) -> Vec<f64> {
     value.as_array().unwrap().iter().map(number).collect()
 }
 
-fn rows(value: &Value, count: usize) -> &[Value] {
+pub(super) fn rows(value: &Value, count: usize) -> &[Value] {
     let rows = value.as_array().unwrap();
     assert_eq!(rows.len(), count);
     outside::compared(count);
@@ -26,7 +26,7 @@ fn rows(value: &Value, count: usize) -> &[Value] {
 }
 
 /// Fails unless two numbers agree to a relative tolerance.
-fn agrees(found: f64, expected: f64, tolerance: f64, what: &str) {
+pub(super) fn agrees(found: f64, expected: f64, tolerance: f64, what: &str) {
     let error = (found - expected).abs() / expected.abs().max(1e-12);
     assert!(error <= tolerance, "{what}: {found} against {expected}");
 }

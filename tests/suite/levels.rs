@@ -6,6 +6,7 @@ use sparewright::plan::{DemandTable, LeadTimeDemand};
 use super::outside;
 use super::plan::{number, table};
 
+mod exact_arrivals;
 pub mod many_parts;
 pub mod one_part;
 mod properties;

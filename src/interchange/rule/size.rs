@@ -55,6 +55,20 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
+/// True where two sizes of one family differ in what no check, spacer or gland makes up for: [`judge`] then finds another
+/// size, whatever else it finds.
+pub fn is_other_size(want: &SizeKey, have: &SizeKey) -> bool {
+    if want == have || want.family() != have.family() {
+        return false;
+    }
+    match want.family() {
+        Family::ORing => !serve_in_one_gland(want, have),
+        Family::LipSeal => !same_but(want, have, Dimension::Width),
+        family if family.is_radial_bearing() => !same_but(want, have, width_of(family)),
+        _ => true,
+    }
+}
+
 /// A size from memory is no unconditional yes.
 fn cross_check(have: &Subject, findings: &mut Findings) {
     if have
@@ -71,13 +85,18 @@ fn same_but(want: &SizeKey, have: &SizeKey, except: Dimension) -> bool {
         .all(|((name, a), (_, b))| name == except || a == b)
 }
 
-/// A narrower bearing may be made up with a spacer; a wider one has no room.
-fn radial_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
-    let width = if want.family() == Family::TaperedRoller {
+/// The width of a radial bearing that its seat has room for.
+fn width_of(family: Family) -> Dimension {
+    if family == Family::TaperedRoller {
         Dimension::AssembledWidth
     } else {
         Dimension::Width
-    };
+    }
+}
+
+/// A narrower bearing may be made up with a spacer; a wider one has no room.
+fn radial_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+    let width = width_of(want.family());
     let (Some(wanted), Some(at_hand)) = (want.get(width), have.get(width)) else {
         return;
     };
@@ -146,7 +165,7 @@ fn lip_seal_width(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
 }
 
 /// Sections of AS568 and ISO 3601-1:1988 serve in each other's gland when the inside diameter agrees within tolerance.
-fn o_ring(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+fn serve_in_one_gland(want: &SizeKey, have: &SizeKey) -> bool {
     let get = |size: &SizeKey, name| size.get(name).map_or(0.0, Length::to_mm);
     let (inside, other_inside) = (
         get(want, Dimension::InsideDiameter),
@@ -161,7 +180,11 @@ fn o_ring(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
         });
     // ISO 3601-1 class B tolerance on the inside diameter: 0.009 d^0.95 + 0.11 mm.
     let tolerance_mm = 0.009 * inside.powf(0.95) + 0.11;
-    if !is_pair || (inside - other_inside).abs() > tolerance_mm {
+    is_pair && (inside - other_inside).abs() <= tolerance_mm
+}
+
+fn o_ring(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+    if !serve_in_one_gland(want, have) {
         other_size(want, have, findings);
         return;
     }

@@ -3,6 +3,7 @@
 use statrs::function::gamma::ln_gamma;
 
 use super::gamma_poisson::{Counted, EventRate, GroupPrior};
+use crate::parallel;
 
 /// Days of a mean month.
 pub const MONTH_DAYS: f64 = 30.4375;
@@ -69,36 +70,42 @@ impl Discount {
 pub fn best_discount(
     origins: usize,
     parts: usize,
-    seen: impl Fn(f64, usize, usize) -> Counted,
+    seen: impl Fn(f64, usize, usize) -> Counted + Send + Sync,
     next: impl Fn(usize, usize) -> Counted,
 ) -> Option<f64> {
-    let foretold: f64 = (0..origins)
-        .flat_map(|origin| (0..parts).map(move |part| (origin, part)))
-        .map(|(origin, part)| next(origin, part).events)
-        .sum();
+    // The same under every discount: counted once.
+    let came: Vec<Vec<Counted>> = (0..origins)
+        .map(|origin| (0..parts).map(|part| next(origin, part)).collect())
+        .collect();
+    let foretold: f64 = came.iter().flatten().map(|next| next.events).sum();
     if foretold < ENOUGH_EVENTS {
         return None;
     }
     let score = |discount: f64| -> Option<f64> {
         let mut sum = 0.0;
-        for origin in 0..origins {
+        for (origin, came) in came.iter().enumerate() {
             let counted: Vec<Counted> = (0..parts)
                 .map(|part| seen(discount, origin, part))
                 .collect();
             let prior = GroupPrior::fit(&counted)?;
-            for (part, counted) in counted.iter().enumerate() {
-                let next = next(origin, part);
+            for (counted, next) in counted.iter().zip(came) {
                 if next.exposure_days > 0.0 {
-                    sum += log_predictive(prior.posterior(*counted), next);
+                    sum += log_predictive(prior.posterior(*counted), *next);
                 }
             }
         }
         Some(sum)
     };
-    let usual = score(USUAL_DISCOUNT)?;
+    let scores = parallel::each(&CANDIDATES, |discount| score(*discount));
+    let is_usual = |discount: &f64| discount.total_cmp(&USUAL_DISCOUNT).is_eq();
+    let usual = match CANDIDATES.iter().position(is_usual) {
+        Some(at) => scores[at]?,
+        None => score(USUAL_DISCOUNT)?,
+    };
     let (best, reached) = CANDIDATES
         .into_iter()
-        .filter_map(|discount| Some((discount, score(discount)?)))
+        .zip(scores)
+        .filter_map(|(discount, score)| Some((discount, score?)))
         .max_by(|a, b| a.1.total_cmp(&b.1))?;
     Some(if reached > usual + LEAST_GAIN {
         best
@@ -164,6 +171,15 @@ mod tests {
         let steady = chosen(|_| 0.2).unwrap();
         assert!(dying <= 0.94, "{dying}");
         assert!(steady >= 0.97, "{steady}");
+    }
+
+    #[test]
+    fn the_choice_does_not_depend_on_the_number_of_cores() {
+        for share in [0.05, 0.2, 0.5] {
+            let of =
+                |threads| parallel::on(threads, || chosen(|month| share + month as f64 / 400.0));
+            assert_eq!(of(1), of(2), "{share}");
+        }
     }
 
     #[test]

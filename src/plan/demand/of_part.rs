@@ -1,6 +1,6 @@
 //! Demand of every part of a shop.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, HashMap};
 
 use super::super::LeadTimeDemand;
 use super::super::exchange::Exchange;
@@ -16,6 +16,7 @@ use super::moments::{DemandRate, RateBasis};
 use super::planned::PlannedUse;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
+use crate::parallel;
 use crate::record::{DemandMethod, MachineRecord};
 
 /// Largest quantity of one usage that is compounded exactly.
@@ -216,13 +217,15 @@ pub fn demands(
     let histories = histories(shop, acceptances, issues);
     let mut estimates = estimates(shop, &Exchange::new(&shop.settings), &histories);
     let is_usual = shop.settings.planning.demand_method == DemandMethod::Shrinkage;
-    histories
-        .iter()
-        .map(|(part, history)| {
-            let life = lives.get(part).filter(|_| is_usual);
-            (*part, Demand::of(history, estimates.remove(part), life))
-        })
-        .collect()
+    let each: Vec<(PartId, History, Option<DemandRate>)> = histories
+        .into_iter()
+        .map(|(part, history)| (part, history, estimates.remove(&part)))
+        .collect();
+    let demands = parallel::each_of(each, |(part, history, estimate)| {
+        let life = lives.get(&part).filter(|_| is_usual);
+        (part, Demand::of(&history, estimate, life))
+    });
+    demands.into_iter().collect()
 }
 
 /// Histories of the same parts.
@@ -239,15 +242,21 @@ fn histories(
         });
     }
     let machines = machines_of_parts(shop);
-    let whole = exposure(shop, &Some(BTreeSet::new()));
+    let whole = exposure(shop, &[]);
     let of = |part: PartId| {
-        let exposure = machines
-            .get(&part)
-            .map_or_else(|| whole.clone(), |names| exposure(shop, names));
-        History::new(exposure)
+        let names = machines.get(&part).and_then(Option::as_ref);
+        History::new(match names {
+            Some(names) => exposure(shop, names),
+            None => whole.clone(),
+        })
     };
     let own = shop.catalogue.parts().iter().filter(|part| part.is_own);
-    let mut found: BTreeMap<PartId, History> = own.map(|part| (part.id, of(part.id))).collect();
+    let own: Vec<PartId> = own.map(|part| part.id).collect();
+    // By id while usages are added, because there may be a million of them.
+    let mut found: Vec<Option<History>> = vec![None; shop.catalogue.parts().len()];
+    for (part, history) in own.iter().zip(parallel::each(&own, |part| of(*part))) {
+        found[part.0 as usize] = Some(history);
+    }
     let planned = PlannedUse::new(shop, acceptances);
     for usage in &shop.usages {
         let record = &usage.record;
@@ -258,7 +267,7 @@ fn histories(
             });
             continue;
         }
-        let history = found.entry(usage.part).or_insert_with(|| of(usage.part));
+        let history = found[usage.part.0 as usize].get_or_insert_with(|| of(usage.part));
         if record.quantity.abs() < 1e-9 || !record.quantity.is_finite() {
             issues.push(PlanIssue::NoQuantity {
                 place: record.place.clone(),
@@ -276,6 +285,11 @@ fn histories(
             history.add(today, record.date, record.quantity, &record.place);
         }
     }
+    let parts = shop.catalogue.parts().iter().map(|part| part.id);
+    let found: BTreeMap<PartId, History> = parts
+        .zip(found)
+        .filter_map(|(part, history)| Some((part, history?)))
+        .collect();
     for (part, history) in &found {
         if let Some((place, excess)) = &history.returned_too_much {
             issues.push(PlanIssue::ReturnedTooMuch {
@@ -288,27 +302,32 @@ fn histories(
     found
 }
 
-/// Exposure of a part that these machines use; `None` where one of them is in no table, so that it is the whole shop's.
-fn exposure(shop: &Shop, machines: &Option<BTreeSet<String>>) -> Result<Exposure, Unexposed> {
+/// Exposure of a part that these machines use; without machines, of the whole shop.
+fn exposure(shop: &Shop, machines: &[&MachineRecord]) -> Result<Exposure, Unexposed> {
     let from = shop.settings.records_from.ok_or(Unexposed::NoRecordsFrom)?;
-    let known: Vec<&MachineRecord> = machines
-        .iter()
-        .flatten()
-        .filter_map(|name| shop.machines.get(name))
-        .collect();
-    Exposure::new(from, shop.as_of.date(), &known).map_err(Unexposed::Because)
+    Exposure::new(from, shop.as_of.date(), machines).map_err(Unexposed::Because)
 }
 
-/// Machines by part, from kit lines and usages; `None` where a machine is not named or in no table.
-fn machines_of_parts(shop: &Shop) -> BTreeMap<PartId, Option<BTreeSet<String>>> {
-    let mut found: BTreeMap<PartId, Option<BTreeSet<String>>> = BTreeMap::new();
-    let mut add = |part: PartId, machine: Option<&String>| {
-        let key = machine.map(|name| NameKey::new(name).as_str().to_owned());
-        let known = key.filter(|key| shop.machines.contains_key(key));
-        let of_part = found.entry(part).or_insert_with(|| Some(BTreeSet::new()));
-        match (of_part.as_mut(), known) {
-            (Some(names), Some(name)) => {
-                names.insert(name);
+/// Machines by part, from kit lines and usages, in the order of their keys; `None` where a machine is not named or in no
+/// table.
+fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a MachineRecord>>> {
+    let mut known: HashMap<&str, Option<(&'a str, &'a MachineRecord)>> = HashMap::new();
+    let mut found: BTreeMap<PartId, Option<Vec<(&'a str, &'a MachineRecord)>>> = BTreeMap::new();
+    let mut add = |part: PartId, name: Option<&'a String>| {
+        // A few thousand names stand for a million usages.
+        let machine = name.and_then(|name| {
+            *known.entry(name).or_insert_with(|| {
+                let of_key = shop.machines.get_key_value(NameKey::new(name).as_str());
+                of_key.map(|(key, machine)| (key.as_str(), machine))
+            })
+        });
+        let of_part = found.entry(part).or_insert_with(|| Some(Vec::new()));
+        match (of_part.as_mut(), machine) {
+            (Some(machines), Some(machine)) => {
+                let place = machines.binary_search_by_key(&machine.0, |(key, _)| *key);
+                if let Err(place) = place {
+                    machines.insert(place, machine);
+                }
             }
             _ => *of_part = None,
         }
@@ -324,6 +343,12 @@ fn machines_of_parts(shop: &Shop) -> BTreeMap<PartId, Option<BTreeSet<String>>> 
         }
     }
     found
+        .into_iter()
+        .map(|(part, machines)| {
+            let records = machines.map(|all| all.into_iter().map(|(_, of)| of).collect());
+            (part, records)
+        })
+        .collect()
 }
 
 #[cfg(test)]

@@ -28,13 +28,20 @@ pub struct ArrivalLaw {
     steps: Vec<(i64, f64)>,
 }
 
-/// Arrivals that share their moments, and may differ between them, with their laws.
-type Alike = Vec<(Arrival, Rc<ArrivalLaw>)>;
+/// What is known of one arrival.
+#[derive(Debug)]
+struct Known {
+    arrival: Arrival,
+    law: Rc<ArrivalLaw>,
+    /// Laws of running again, by the seconds of work that are left when it is here.
+    running: Vec<(i64, Rc<ArrivalLaw>)>,
+}
 
 /// Laws of one kit, each worked out once: every share of cases and every approval asks for the same arrivals again.
 #[derive(Debug, Default)]
 pub struct KnownLaws {
-    by_moments: RefCell<BTreeMap<[NaiveDateTime; 3], Alike>>,
+    /// By their moments; arrivals that share them may differ in between.
+    by_moments: RefCell<BTreeMap<[NaiveDateTime; 3], Vec<Known>>>,
 }
 
 impl KnownLaws {
@@ -45,16 +52,49 @@ impl KnownLaws {
         calendars: &Calendars,
         clock: &WorkClock,
     ) -> Rc<ArrivalLaw> {
+        self.with(arrival, calendars, clock, |known| Rc::clone(&known.law))
+    }
+
+    /// The law of running again after an arrival with so much work left; `None` where `up` knows no moment.
+    pub fn running(
+        &self,
+        arrival: &Arrival,
+        tail_s: i64,
+        (calendars, clock): (&Calendars, &WorkClock),
+        up: impl Fn(i64) -> Option<i64>,
+    ) -> Option<Rc<ArrivalLaw>> {
+        self.with(arrival, calendars, clock, |known| {
+            let before = known.running.iter().find(|(tail, _)| *tail == tail_s);
+            if let Some((_, law)) = before {
+                return Some(Rc::clone(law));
+            }
+            let law = Rc::new(known.law.mapped(up)?);
+            known.running.push((tail_s, Rc::clone(&law)));
+            Some(law)
+        })
+    }
+
+    fn with<T>(
+        &self,
+        arrival: &Arrival,
+        calendars: &Calendars,
+        clock: &WorkClock,
+        take: impl FnOnce(&mut Known) -> T,
+    ) -> T {
         let mut known = self.by_moments.borrow_mut();
         let alike = known
             .entry([arrival.likely, arrival.fairly, arrival.late])
             .or_default();
-        if let Some((_, law)) = alike.iter().find(|(of, _)| of == arrival) {
-            return Rc::clone(law);
-        }
-        let law = Rc::new(ArrivalLaw::of(arrival, calendars, clock));
-        alike.push((*arrival, Rc::clone(&law)));
-        law
+        let at = alike.iter().position(|of| of.arrival == *arrival);
+        let at = at.unwrap_or_else(|| {
+            alike.push(Known {
+                arrival: *arrival,
+                law: Rc::new(ArrivalLaw::of(arrival, calendars, clock)),
+                running: Vec::new(),
+            });
+            alike.len() - 1
+        });
+        take(&mut alike[at])
     }
 }
 

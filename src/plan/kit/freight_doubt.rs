@@ -3,7 +3,8 @@
 use super::chosen::{Chosen, same_source};
 use super::planner::{KitPlanner, Planned};
 use crate::plan::freight::AssumedFreight;
-use crate::plan::purchase::{Freight, MOST_PARTS};
+use crate::plan::freight::Freight;
+use crate::plan::purchase::MOST_PARTS;
 use crate::plan::supply::Supply;
 use crate::units::Money;
 

@@ -22,7 +22,7 @@ pub use freight_doubt::{FreightCase, FreightDoubt};
 pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
 pub use outcome::{
     ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
-    NextBest, Proof, Running, Saving, SetSaving, Spread,
+    NextBest, Proof, Running, Saving, SetSaving, Spread, WithApprovals,
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
 pub use task_course::{Stretch, TaskCourse, task_courses};
@@ -31,7 +31,7 @@ pub use task_net::{TaskNet, cost_of_hours};
 use std::collections::BTreeMap;
 
 use self::arrival_law::KnownLaws;
-use self::planner::{KitPlanner, Planned};
+use self::planner::{Depth, KitPlanner, Planned};
 use self::stakes::Stakes;
 use self::task_net::hourly_cost;
 use self::work_clock::WorkClock;
@@ -125,7 +125,7 @@ fn plan_kit(
     accepted: &[Vec<PartId>],
     open: &[Vec<PartId>],
 ) -> KitPlan {
-    let Some(base) = planner.planned(accepted, &[]) else {
+    let Some(base) = planner.planned(accepted, &[], Depth::Whole) else {
         return closed_for_good(planner, position);
     };
     let outcome = planner.outcome(&base);
@@ -138,7 +138,7 @@ fn plan_kit(
         for part in parts.iter().filter(|_| is_short) {
             let mut with = accepted.to_vec();
             with[line].push(*part);
-            if let Some(after) = planner.planned(&with, &[]) {
+            if let Some(after) = planner.planned(&with, &[], Depth::PlanAlone) {
                 approvals.extend(gain(planner, (&base, &outcome), &after, line, *part));
             }
         }
@@ -163,9 +163,10 @@ fn plan_kit(
                 parts
             })
             .collect();
-        planner
-            .planned(&all, &[])
-            .map(|planned| planner.outcome(&planned))
+        let planned = planner.planned(&all, &[], Depth::PlanAlone)?;
+        Some(WithApprovals {
+            likely: planner.likely(&planned),
+        })
     });
     KitPlan {
         kit: position,

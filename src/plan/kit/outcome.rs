@@ -237,6 +237,13 @@ pub struct ApprovalGain {
     pub saved: Option<Money>,
 }
 
+/// A kit with every open approval given.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WithApprovals {
+    /// Downtime in the likely case; `None` where a line or the end of the tasks is unknown.
+    pub likely: Option<Downtime>,
+}
+
 /// The plan of one kit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KitPlan {
@@ -245,7 +252,7 @@ pub struct KitPlan {
     /// With the parts that are accepted.
     pub accepted: KitOutcome,
     /// With every open substitute approved as well; `None` where there is none.
-    pub with_all_approvals: Option<KitOutcome>,
+    pub with_all_approvals: Option<WithApprovals>,
     /// What each open approval alone would gain, best first; those that gain nothing are left out.
     pub approvals: Vec<ApprovalGain>,
 }

@@ -26,6 +26,15 @@ use crate::units::Money;
 /// Shares of cases that are shown.
 pub const SHARES: [f64; 3] = [0.5, 0.8, 0.9];
 
+/// How much of a plan is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Depth {
+    /// The plan with the best ones for fixed lead times beside it.
+    Whole,
+    /// The plan; the others only where it is not proved best without them.
+    PlanAlone,
+}
+
 /// Plans one kit.
 pub struct KitPlanner<'s, 'a> {
     /// What choices are measured by.
@@ -45,7 +54,7 @@ pub struct Planned<'p> {
     /// The figures.
     pub figures: Figures,
     /// For each of [`SHARES`] the best plan if every lead time is as long as in that share of cases, and when the
-    /// machine runs by it, in seconds from the moment of planning.
+    /// machine runs by it, in seconds from the moment of planning; none where the plan alone was asked for.
     fixed: Vec<(f64, i64, BestInTotal)>,
     /// The plan.
     pub best: BestExpected,
@@ -57,6 +66,7 @@ impl<'s> KitPlanner<'s, '_> {
         &'p self,
         accepted: &[Vec<PartId>],
         assumed: &'p [UsableOffer<'p>],
+        depth: Depth,
     ) -> Option<Planned<'p>>
     where
         's: 'p,
@@ -80,6 +90,21 @@ impl<'s> KitPlanner<'s, '_> {
             });
         }
         let figures = self.stakes.figures(&needs, &tails)?;
+        // The search that proves a plan needs no good start, and most are proved.
+        let proved = (depth == Depth::PlanAlone)
+            .then(|| figures.chances.best(&[], MOST_PARTS))
+            .flatten()
+            .filter(BestExpected::is_proved);
+        if let Some(best) = proved {
+            return Some(Planned {
+                lines,
+                needs,
+                tails,
+                figures,
+                fixed: Vec::new(),
+                best,
+            });
+        }
         let mut starts = Vec::new();
         let mut fixed = Vec::new();
         for share in SHARES {
@@ -274,6 +299,7 @@ impl<'s> KitPlanner<'s, '_> {
         let law = self.law_of(supplies, also);
         Some(Arrival {
             likely: self.stakes.clock.moment(law.quantile(0.5)),
+            fairly: self.stakes.clock.moment(law.quantile(0.8)),
             late: self.stakes.clock.moment(law.quantile(0.9)),
             ..last
         })

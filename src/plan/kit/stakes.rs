@@ -6,7 +6,9 @@ use super::arrival_law::{ArrivalLaw, KnownLaws};
 use super::task_net::TaskNet;
 use super::work_clock::WorkClock;
 use crate::plan::lead_time::Arrival;
-use crate::plan::purchase::{Chance, Chances, Choice, Covers, LineNeed, Problem, Single, both};
+use crate::plan::purchase::{
+    Chance, Chances, Choice, Cover, Covers, LineNeed, Problem, Single, both,
+};
 use crate::plan::sourcing::Sourcing;
 use crate::plan::supply::Source;
 use crate::units::Money;
@@ -92,24 +94,18 @@ impl Stakes<'_, '_> {
         let covers = Covers::new(self.sourcing, needs);
         let longest = self.tasks.map_or(0, TaskNet::longest_s);
         let base_s = self.up(0, longest)?;
-        let mut laws: Vec<Vec<ArrivalLaw>> = Vec::new();
+        let mut laws: Vec<Vec<Rc<ArrivalLaw>>> = Vec::new();
         for group in &covers.groups {
-            let mut of_group = Vec::new();
-            for cover in group {
-                let mut parts = vec![ArrivalLaw::certain(base_s)];
-                for (arrival, lines) in cover.arrivals() {
-                    let law = self.law(&arrival);
-                    let tail = lines.iter().map(|at| tails[*at]).max().unwrap_or(0);
-                    parts.push(law.mapped(|moment| self.up(moment, tail))?);
-                }
-                of_group.push(ArrivalLaw::last_of(&parts.iter().collect::<Vec<_>>()));
-            }
-            laws.push(of_group);
+            let of_group: Option<Vec<Rc<ArrivalLaw>>> = group
+                .iter()
+                .map(|cover| self.running_law(cover, tails, base_s))
+                .collect();
+            laws.push(of_group?);
         }
         let mut grid: Vec<i64> = laws
             .iter()
             .flatten()
-            .flat_map(ArrivalLaw::moments)
+            .flat_map(|law| law.moments())
             .chain([base_s])
             .collect();
         grid.sort_unstable();
@@ -144,6 +140,26 @@ impl Stakes<'_, '_> {
         };
         self.add_pairs(&mut figures);
         Some(figures)
+    }
+
+    /// Law of running again if nothing but the lines of a cover had to be waited for.
+    fn running_law(&self, cover: &Cover, tails: &[i64], base_s: i64) -> Option<Rc<ArrivalLaw>> {
+        let places = (&self.sourcing.calendars, self.clock);
+        let mut parts = Vec::new();
+        for (arrival, lines) in cover.arrivals() {
+            let tail = lines.iter().map(|at| tails[*at]).max().unwrap_or(0);
+            let up = |moment| self.up(moment, tail);
+            parts.push(self.laws.running(&arrival, tail, places, up)?);
+        }
+        // No moment of running again is before the one without waiting, so that a single arrival is the law itself.
+        match &parts[..] {
+            [] => Some(Rc::new(ArrivalLaw::certain(base_s))),
+            [only] => Some(Rc::clone(only)),
+            several => {
+                let several: Vec<&ArrivalLaw> = several.iter().map(Rc::as_ref).collect();
+                Some(Rc::new(ArrivalLaw::last_of(&several)))
+            }
+        }
     }
 
     /// Adds orders placed twice, for lines that share no source with another.

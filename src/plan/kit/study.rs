@@ -6,7 +6,7 @@ use chrono::NaiveDateTime;
 
 use super::arrival_law::KnownLaws;
 use super::outcome::{CurveMoment, KitPlan};
-use super::planner::{KitPlanner, Planned, SHARES};
+use super::planner::{Depth, KitPlanner, Planned, SHARES};
 use super::stakes::Stakes;
 use super::task_net::{TaskNet, hourly_cost};
 use super::work_clock::WorkClock;
@@ -146,7 +146,7 @@ pub fn study_kit(
         ask_first: Vec::new(),
         issues,
     };
-    if let Some(base) = planner.planned(&accepted, &[]) {
+    if let Some(base) = planner.planned(&accepted, &[], Depth::Whole) {
         study.curves = SHARES
             .iter()
             .map(|share| (*share, planner.curve(&base, *share)))
@@ -201,7 +201,7 @@ fn open_questions(
                 continue;
             };
             let assumed = [assumed];
-            let Some(after) = planner.planned(accepted, &assumed) else {
+            let Some(after) = planner.planned(accepted, &assumed, Depth::PlanAlone) else {
                 continue;
             };
             let cents = (base.best.cents - after.best.cents).round() as i64;

@@ -15,6 +15,8 @@ pub struct TaskNet {
     hours: Vec<f64>,
     predecessors: Vec<Vec<usize>>,
     by_name: BTreeMap<String, usize>,
+    /// By task: its own seconds and those of the longest chain after it.
+    tails: Vec<i64>,
 }
 
 impl TaskNet {
@@ -79,9 +81,11 @@ impl TaskNet {
                 });
             }
         }
+        let hours: Vec<f64> = kit.tasks.iter().map(|task| task.hours.max(0.0)).collect();
         Some(Self {
+            tails: tails(&order, &hours, &predecessors),
             order,
-            hours: kit.tasks.iter().map(|task| task.hours.max(0.0)).collect(),
+            hours,
             predecessors,
             by_name,
         })
@@ -94,7 +98,7 @@ impl TaskNet {
 
     /// Seconds of work on the longest chain of tasks.
     pub fn longest_s(&self) -> i64 {
-        self.tails().into_iter().max().unwrap_or(0)
+        self.tails.iter().copied().max().unwrap_or(0)
     }
 
     /// Seconds of work from the start of a task to the end of the longest chain from it on.
@@ -102,10 +106,9 @@ impl TaskNet {
     /// Without a task, or with one the kit has not, those of the tasks that have no predecessor. Tasks that do not wait
     /// for each other run beside each other. 0 without tasks.
     pub fn tail_s(&self, task: Option<&str>) -> i64 {
-        let tails = self.tails();
         match task.and_then(|name| self.position(name)) {
-            Some(task) => tails[task],
-            None => tails.into_iter().max().unwrap_or(0),
+            Some(task) => self.tails[task],
+            None => self.longest_s(),
         }
     }
 
@@ -121,19 +124,19 @@ impl TaskNet {
     pub fn position(&self, name: &str) -> Option<usize> {
         self.by_name.get(&key(name)).copied()
     }
+}
 
-    /// By task: its own seconds and those of the longest chain after it.
-    fn tails(&self) -> Vec<i64> {
-        let mut after = vec![0_i64; self.hours.len()];
-        let mut tails = vec![0_i64; self.hours.len()];
-        for task in self.order.iter().rev() {
-            tails[*task] = after[*task] + (self.hours[*task] * 3600.0).round() as i64;
-            for before in &self.predecessors[*task] {
-                after[*before] = after[*before].max(tails[*task]);
-            }
+/// By task: its own seconds and those of the longest chain after it.
+fn tails(order: &[usize], hours: &[f64], predecessors: &[Vec<usize>]) -> Vec<i64> {
+    let mut after = vec![0_i64; hours.len()];
+    let mut tails = vec![0_i64; hours.len()];
+    for task in order.iter().rev() {
+        tails[*task] = after[*task] + (hours[*task] * 3600.0).round() as i64;
+        for before in &predecessors[*task] {
+            after[*before] = after[*before].max(tails[*task]);
         }
-        tails
     }
+    tails
 }
 
 /// Cost of so many hours.

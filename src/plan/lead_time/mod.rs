@@ -25,7 +25,7 @@ pub use gamma::{gamma_fit, is_gamma_better, minus_log_likelihood};
 pub use log_sample::LogSample;
 pub use placing::Placing;
 pub use receipt_history::{
-    ENOUGH_ALONE, ENOUGH_RECEIPTS, FORGOTTEN_FACTOR, LONGEST_DAYS, ReceiptHistory, supplier_key,
+    ENOUGH_ALONE, ENOUGH_RECEIPTS, LONGEST_DAYS, ReceiptHistory, supplier_key,
 };
 pub use spread::LeadTime;
 

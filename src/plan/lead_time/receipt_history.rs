@@ -11,7 +11,7 @@ use super::log_sample::{LogSample, SAME_DAY_DAYS, days_or_half};
 use super::spread::LeadTime;
 use crate::catalogue::{NameKey, PartId, ReceiptOf, Shop};
 use crate::plan::calendar::{Calendars, WorkCalendar};
-use crate::plan::issue::PlanIssue;
+use crate::plan::issue::{FORGOTTEN_FACTOR, PlanIssue};
 use crate::record::LeadTimeModel;
 
 /// Fewest receipts that stand alone; fewer lean on those of others.
@@ -27,12 +27,6 @@ pub const ENOUGH_ALONE: usize = 3;
 
 /// Longest an order is taken to have been under way: ten years, as for quoted lead times.
 pub const LONGEST_DAYS: i64 = 3_650;
-
-/// An order open for longer than this many times the longest receipt of its supplier was closed elsewhere or
-/// forgotten, and says nothing about lead times.
-///
-/// Common practice, no source.
-pub const FORGOTTEN_FACTOR: f64 = 4.0;
 
 /// Least spread of the ratio of actual to promised days, as a standard deviation of its logarithm: three orders each
 /// exactly 1.5 times late do not make the fourth certain.

@@ -9,7 +9,6 @@ use super::finite_source::{FEW_MACHINES, FewMachines};
 use super::last_buy::{LastBuy, LastBuyPrices, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
-use super::levels::stock_unit;
 use super::never_used::NeverUsed;
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
 use super::part_use::{PartUse, WaitingBasis, money};
@@ -19,6 +18,7 @@ use super::reason::{
 use super::replay::{Replay, replay};
 use super::service::Service;
 use super::stock_out_price::PricedPart;
+use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
 use crate::plan::demand::{Demand, Rate};
 use crate::plan::issue::PlanIssue;

@@ -13,13 +13,13 @@ use super::shared_stock::SharedStocks;
 use super::stock_out_price::{
     CurvePoint, curve, factor_for_service, measure, reorder_points, reorder_points_for_budget,
 };
+use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, NameKey, PartId, Shop, UsageOf};
 use crate::parallel;
 use crate::plan::demand::{Demand, DemandPool};
 use crate::plan::issue::PlanIssue;
 use crate::plan::sourcing::Sourcing;
 use crate::record::LevelsBy;
-use crate::units::UnitOfCount;
 
 /// Levels of own parts, and parts without.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -315,17 +315,6 @@ fn not_kept(sourcing: &Sourcing<'_>, part: &CataloguePart) -> Level {
         },
         why_quantity: None,
     }
-}
-
-/// Unit a part's level is counted in: that of its stock, else its own, else pieces.
-pub fn stock_unit(sourcing: &Sourcing<'_>, part: &CataloguePart) -> UnitOfCount {
-    sourcing
-        .stock
-        .by_part
-        .get(&part.id)
-        .map(|stock| stock.unit)
-        .or(part.unit_of_count)
-        .unwrap_or(UnitOfCount::Piece)
 }
 
 /// Usages by part, oldest first.

@@ -30,8 +30,8 @@ mod reorder_quantity;
 mod replay;
 mod service;
 mod shared_stock;
-mod shelf_life;
 mod stock_out_price;
+mod stock_unit;
 mod turning_point;
 mod two_echelon;
 mod wording;
@@ -55,7 +55,7 @@ pub use kit_levels::KitFill;
 pub use last_buy::LastBuy;
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
-pub use levels::{Levels, stock_unit};
+pub use levels::Levels;
 pub use never_used::NeverUsed;
 pub use normal_reorder::NormalPart;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
@@ -73,10 +73,10 @@ pub use reorder_quantity::{
 pub use replay::{Replay, replay};
 pub use service::{Service, on_hand_at_least};
 pub use shared_stock::{SharedStock, SharedStocks, WhyApart};
-pub use shelf_life::{ShelfLife, ShelfLifeBasis};
 pub use stock_out_price::{
     CurvePoint, PricedPart, curve, factor_for_service, measure, reorder_points,
     reorder_points_for_budget,
 };
+pub use stock_unit::stock_unit;
 pub use turning_point::TurningPoints;
 pub use two_echelon::{Echelons, TwoEchelon};

@@ -1,10 +1,10 @@
 //! How many to order at a time: economic, within shelf life and remaining use, as the offer is sold.
 
 use super::economic::economic_quantity;
-use super::shelf_life::ShelfLife;
 use crate::catalogue::CataloguePart;
 use crate::plan::demand::Demand;
 use crate::plan::offer::UsableOffer;
+use crate::plan::shelf_life::ShelfLife;
 use crate::plan::sourcing::Sourcing;
 use crate::units::{Money, UnitOfCount};
 

@@ -1,11 +1,13 @@
 //! Which machines use a part, and what an hour of waiting for it counts.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::fmt;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
 use crate::catalogue::{NameKey, PartId, Shop};
+use crate::parallel;
 use crate::plan::demand::last_day_in_service;
 use crate::plan::exchange::Exchange;
 use crate::record::MachineRecord;
@@ -94,11 +96,14 @@ impl PartUses {
             machines: 0,
             in_use_until: None,
         };
-        let by_part = machines_of_parts(shop)
-            .into_iter()
-            .map(|(part, machines)| (part, part_use(shop, &machines, &others, &hourly)))
-            .collect();
-        Self { by_part, others }
+        let each: Vec<(PartId, Machines)> = machines_of_parts(shop).into_iter().collect();
+        let by_part = parallel::each_of(each, |(part, machines)| {
+            (part, part_use(shop, &machines, &others, &hourly))
+        });
+        Self {
+            by_part: by_part.into_iter().collect(),
+            others,
+        }
     }
 
     /// Parts all of whose machines have a last day, with the latest.
@@ -137,24 +142,27 @@ impl PartUses {
     }
 }
 
-/// Machines by part, with the quantity a kit of each fits; `None` where only usages name the machine.
-type Machines = BTreeMap<String, Option<f64>>;
+/// Machines of a part by the order of their keys, with the quantity a kit of each fits; `None` where only usages name the
+/// machine.
+type Machines = Vec<(Arc<str>, Option<f64>)>;
 
-fn machines_of_parts(shop: &Shop) -> BTreeMap<PartId, Machines> {
+fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Machines> {
+    // A few thousand names stand for a million usages.
+    let mut known: HashMap<&str, Arc<str>> = HashMap::new();
+    let mut key_of = |name: &'a String| {
+        let key = known.entry(name);
+        Arc::clone(key.or_insert_with(|| NameKey::new(name).as_str().into()))
+    };
     let mut found: BTreeMap<PartId, Machines> = BTreeMap::new();
     for kit in &shop.kits {
         let Some(machine) = &kit.machine else {
             continue;
         };
-        let key = NameKey::new(machine).as_str().to_owned();
+        let key = key_of(machine);
         let mut seen: BTreeSet<PartId> = BTreeSet::new();
         for line in &kit.lines {
             let Some(part) = line.part else { continue };
-            let quantity = found
-                .entry(part)
-                .or_default()
-                .entry(key.clone())
-                .or_default();
+            let quantity = quantity_of(found.entry(part).or_default(), Arc::clone(&key));
             let before = quantity.unwrap_or(0.0);
             // Two kits of one machine may fit the same places; the lines of one kit add up.
             *quantity = Some(if seen.insert(part) {
@@ -166,25 +174,34 @@ fn machines_of_parts(shop: &Shop) -> BTreeMap<PartId, Machines> {
     }
     for usage in &shop.usages {
         if let Some(machine) = &usage.record.machine {
-            let key = NameKey::new(machine).as_str().to_owned();
-            found.entry(usage.part).or_default().entry(key).or_default();
+            quantity_of(found.entry(usage.part).or_default(), key_of(machine));
         }
     }
     found
+}
+
+/// What a kit of a machine fits, with a place for it where there was none.
+fn quantity_of(machines: &mut Machines, key: Arc<str>) -> &mut Option<f64> {
+    let place = machines.binary_search_by(|(of, _)| of.cmp(&key));
+    let place = place.unwrap_or_else(|place| {
+        machines.insert(place, (key, None));
+        place
+    });
+    &mut machines[place].1
 }
 
 fn part_use(
     shop: &Shop,
     machines: &Machines,
     others: &PartUse,
-    hourly: &impl Fn(&MachineRecord) -> Option<f64>,
+    hourly: &(impl Fn(&MachineRecord) -> Option<f64> + Sync),
 ) -> PartUse {
     let mut found = others.clone();
     let mut dearest: Option<(f64, String, f64)> = None;
     let mut places = Some(0.0);
     let mut known = Vec::new();
     for (key, quantity) in machines {
-        let Some(machine) = shop.machines.get(key) else {
+        let Some(machine) = shop.machines.get(&**key) else {
             places = None;
             continue;
         };
@@ -200,9 +217,9 @@ fn part_use(
         found.machines += machine.installed.unwrap_or(1.0).max(1.0) as u32;
     }
     if let Some((cost, name, weight)) = dearest {
-        let is_known = machines.keys().any(|key| {
+        let is_known = machines.iter().any(|(key, _)| {
             shop.machines
-                .get(key)
+                .get(&**key)
                 .is_some_and(|machine| machine.machine == name && hourly(machine).is_some())
         });
         found.waiting_per_h = cost;

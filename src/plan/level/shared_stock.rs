@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::fmt;
 
 use super::last_buy::is_soon;
-use super::levels::stock_unit;
 use super::part_use::{PartUse, PartUses};
+use super::stock_unit::stock_unit;
 use crate::catalogue::PartId;
 use crate::plan::demand::{Demand, DemandPool};
 use crate::plan::sourcing::Sourcing;

@@ -6,7 +6,8 @@
 //! & Crowder, Math. Program. 6:62-88, 1974; both from memory). Any shares that are not negative and add up to no more
 //! than the freight give a bound, so rounding never makes it wrong.
 
-use super::problem::{Choice, Freight};
+use super::problem::Choice;
+use crate::plan::freight::Freight;
 
 /// What is decided about a supplier.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,7 +3,8 @@
 //! The mean is exact for lines that know nothing of each other's lateness: the product of their shares on one grid of
 //! moments. A bound from below says how far the best found can be from the best there is.
 
-use super::problem::{Choice, Freight, Problem};
+use super::problem::{Choice, Problem};
+use crate::plan::freight::Freight;
 
 /// Parts of the problem that are looked at before the search stops and the gap is stated.
 pub const MOST_PARTS: usize = 3_000;

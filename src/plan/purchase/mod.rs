@@ -7,14 +7,16 @@ mod cover;
 mod deadline;
 mod dual_bound;
 mod expected;
+mod line_need;
 mod problem;
 mod twice;
 
 pub use cheapest::MOST_NODES;
-pub use cover::{Cover, Covers, LineNeed, NO_PRICE_CENTS};
+pub use cover::{Cover, Covers, NO_PRICE_CENTS};
 pub use deadline::{BestInTotal, best_in_total, curve, within_budget};
 pub use expected::{BestExpected, Chance, Chances, MOST_PARTS};
-pub use problem::{Choice, Freight, Picked, Problem};
+pub use line_need::LineNeed;
+pub use problem::{Choice, Picked, Problem};
 pub use twice::{Single, both};
 
 #[cfg(test)]

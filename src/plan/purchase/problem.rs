@@ -2,14 +2,7 @@
 
 use std::cmp::Ordering;
 
-/// Freight of one order to a supplier.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Freight {
-    /// Cents an order costs, however many lines it has.
-    pub cents: i64,
-    /// Value of goods from which it is free.
-    pub free_from_cents: Option<i64>,
-}
+use crate::plan::freight::Freight;
 
 /// One way of covering one line (or several lines that draw on the same sources).
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,16 +35,6 @@ pub struct Picked {
     pub spend_cents: i64,
     /// The latest of the choices' levels.
     pub level: usize,
-}
-
-impl Freight {
-    /// Freight of an order of this value.
-    pub fn of(&self, goods_cents: i64) -> i64 {
-        match self.free_from_cents {
-            Some(from) if goods_cents >= from => 0,
-            _ => self.cents,
-        }
-    }
 }
 
 impl Problem {

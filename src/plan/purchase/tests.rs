@@ -1,6 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::plan::freight::Freight;
 
 /// Small numbers that look random, the same in every run.
 struct Dice(u64);

@@ -523,8 +523,11 @@ fn a_last_buy_is_one_line_of_the_order_list_and_due_now() {
     };
     assert_eq!(reason.last_buy.unwrap().buy, Some(line.wanted));
     // It saves something, and the more the less there is.
-    let worth =
-        |sample: &Sample| crate::plan::order_worths(&sample.built(), &sample.plan())[0].unwrap();
+    let worth = |sample: &Sample| {
+        let plan = sample.plan();
+        let first = [&plan.reorder.lines[0]];
+        crate::plan::order_worths(&sample.built(), &plan, &first)[0].unwrap()
+    };
     let (one, none) = (worth(&sample), worth(&leaving(5.0, 0.0).0));
     assert!(
         one.saves.unwrap().cents > 0 && none.waiting_h > one.waiting_h,

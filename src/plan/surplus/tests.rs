@@ -203,3 +203,34 @@ fn a_dead_part_says_its_value_bin_since_when_and_why() {
             .starts_with("last used on 2022-01-10")
     );
 }
+
+#[test]
+fn surplus_begins_with_the_first_piece_beyond_what_is_used_in_three_years() {
+    // The plain rule piece by piece: free less the level less the usage that nine cases of ten do not exceed.
+    for usages in 1..=6 {
+        for size in [1.0, 2.0] {
+            let mut sample = Sample::new(SETTINGS);
+            sample.supplier("S", |_| {});
+            let part = sample.part("A");
+            sample.offer(part, "S", workdays(5.0), |_| {});
+            for at in 0..usages {
+                sample.usage(part, &format!("{}-0{}-01", 2024 + at % 2, 1 + at), size);
+            }
+            sample.stock(part, 1.0, |_| {});
+            let plan = sample.plan();
+            let level = plan.levels.by_part[&part].min_stock.max(0.0);
+            let law = plan.demands[&part].distribution(3.0 * 365.0).unwrap();
+            let used = law.reorder_point(KEPT_SHARE).unwrap() as f64;
+            for free in 1..=30 {
+                sample.shop.stock[0].record.on_hand = Some(f64::from(free));
+                let expected = (f64::from(free) - level - used).max(0.0);
+                let lines = found(&sample);
+                let pieces = lines.first().map_or(0.0, |line| line.pieces);
+                assert!(
+                    (pieces - expected).abs() < 1e-9,
+                    "{usages} of {size}, {free} free: {pieces} {expected}"
+                );
+            }
+        }
+    }
+}

@@ -1,4 +1,6 @@
 use super::*;
+use crate::catalogue::PartId;
+use crate::plan::demand::Rate;
 use crate::plan::plan_as_if;
 use crate::plan::sample::{Sample, price, workdays};
 

@@ -7,6 +7,7 @@ use super::event::{Events, What};
 use super::policy::OrderPolicy;
 use super::receipts::Receipts;
 use super::shop_year::{Rush, ShopYear, YearPart};
+use super::usage::Turn;
 
 /// What became of one part.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -67,7 +68,8 @@ struct PartState {
     waiting: VecDeque<Waiting>,
     waiting_units: f64,
     since_h: f64,
-    rate_per_h: f64,
+    /// `None` where only rebuilds with a date use it.
+    turn: Option<Turn>,
     usages: Dice,
     receipts: Dice,
     seen: PartYear,
@@ -126,10 +128,7 @@ pub fn one_year(
 
 impl PartState {
     fn new(part: &YearPart, mut usages: Dice, receipts: Dice) -> Self {
-        let rate_per_h = part
-            .usages
-            .as_ref()
-            .map_or(0.0, |of| of.draw_rate(&mut usages));
+        let turn = part.usages.as_ref().map(|of| of.begin(&mut usages));
         let on_order: f64 = part.placed.iter().map(|(_, quantity)| quantity).sum();
         Self {
             on_hand: part.opening,
@@ -138,7 +137,7 @@ impl PartState {
             waiting: VecDeque::new(),
             waiting_units: 0.0,
             since_h: 0.0,
-            rate_per_h,
+            turn,
             usages,
             receipts,
             seen: PartYear::default(),
@@ -223,11 +222,10 @@ impl<'a> Run<'a> {
         let Some(usages) = &self.shop.parts[part].usages else {
             return;
         };
-        if state.rate_per_h > 0.0 {
-            let at_h = self.now_h + state.usages.exponential() / state.rate_per_h;
-            if at_h < usages.until_h.min(self.shop.until_h) {
-                self.events.tell(at_h, What::Usage { part });
-            }
+        let turn = state.turn.as_ref();
+        let at_h = turn.and_then(|turn| usages.next_h(turn, self.now_h, &mut state.usages));
+        if let Some(at_h) = at_h.filter(|at_h| *at_h < usages.until_h.min(self.shop.until_h)) {
+            self.events.tell(at_h, What::Usage { part });
         }
     }
 
@@ -235,8 +233,12 @@ impl<'a> Run<'a> {
         let Some(usages) = &self.shop.parts[part].usages else {
             return;
         };
-        let dice = &mut self.parts[part].usages;
-        let quantity = usages.sizes.draw(dice);
+        let state = &mut self.parts[part];
+        let dice = &mut state.usages;
+        let quantity = match &mut state.turn {
+            Some(turn) => usages.taken(turn, self.now_h, dice),
+            None => usages.sizes.draw(dice),
+        };
         let (which, single) = (dice.uniform(), dice.uniform());
         let mut machines = usages.machines.iter();
         let machine = machines.find(|(reached, _)| which < *reached);

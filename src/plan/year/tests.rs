@@ -39,6 +39,7 @@ fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
     shop.parts.push(YearPart {
         part: PartId(0),
         usages: Some(Usages {
+            fitted: None,
             rate,
             sizes,
             until_h: f64::INFINITY,

@@ -3,7 +3,7 @@
 use super::Inputs;
 use super::words::{asked_for, cross_checked, designation, number, size};
 use crate::catalogue::PartId;
-use crate::interchange::{Judgement, Verdict};
+use crate::interchange::{Judgement, MOST_NEAR, Verdict};
 use crate::report::model::{Column, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per kit line and part that might be mistaken for it.
@@ -45,6 +45,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Exchange has a direction: the verdict is on fitting the part in place of what the line asks for, not the reverse.".to_owned(),
         "Unknown is never taken for equal. A size from memory never gives an unconditional yes.".to_owned(),
     ];
+    let left_out: usize = inputs.acceptances.iter().map(|of| of.near_left_out).sum();
+    if left_out > 0 {
+        sheet.notes.push(format!(
+            "Of other sizes each line shows the {MOST_NEAR} nearest; {left_out} more are not listed."
+        ));
+    }
     sheet.empty_text = "No other part of the size of any kit line.".to_owned();
     sheet
 }

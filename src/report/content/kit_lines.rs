@@ -8,6 +8,9 @@ use crate::plan::{LinePlan, Supply};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Picture, Row, Sheet, Value};
 use crate::units::Currency;
 
+/// Kits that are drawn; nobody leafs through more, and a chart looks through all rows of the sheet.
+const MOST_CHARTS: usize = 50;
+
 /// The sheet, one row per line of a kit.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let mut sheet = Sheet::new(
@@ -25,13 +28,22 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map(|line| row(inputs, plan.kit, line)),
         );
     }
-    sheet.charts = inputs
+    let waiting = inputs
         .plan
         .kits
         .iter()
-        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0))
+        .filter(|plan| plan.accepted.lines.iter().any(|line| line.short > 0.0));
+    let charts: Vec<Chart> = waiting
         .map(|plan| arrivals(&inputs.shop.kits[plan.kit].name))
         .collect();
+    if charts.len() <= MOST_CHARTS {
+        sheet.charts = charts;
+    } else {
+        sheet.notes.push(format!(
+            "{} kits wait for parts: too many to draw them here. The command `kit` and the local page draw one kit.",
+            charts.len()
+        ));
+    }
     sheet.empty_text = "No kit lines in any table.".to_owned();
     sheet
 }

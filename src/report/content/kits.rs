@@ -133,7 +133,10 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     });
     let with_approvals = match &plan.with_all_approvals {
         None => Value::Empty,
-        Some(outcome) => hours(&outcome.running, |running| running.p50.production_h),
+        Some(with) => with
+            .likely
+            .as_ref()
+            .map_or_else(unknown, |likely| Value::Number(likely.production_h)),
     };
     let emphasis = match &outcome.completion {
         Completion::Unknown { .. } => Emphasis::Stop,

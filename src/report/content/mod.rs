@@ -1,6 +1,6 @@
 //! What the reorder report says: one file per sheet, from the plan and what was read.
 //!
-//! A new sheet is one file here and one line in [`reorder_report`].
+//! A new sheet is one file here and one line in `SHEETS`.
 
 mod approvals;
 mod chase;
@@ -29,6 +29,7 @@ mod rebuild_sheet;
 mod rejected;
 mod request;
 mod service_curve;
+mod shop_figures;
 mod summary;
 mod surplus;
 mod unplanned;
@@ -53,6 +54,7 @@ use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::Imported;
 use crate::interchange::LineAcceptance;
 use crate::language::Language;
+use crate::parallel;
 use crate::plan::{Plan, YearAhead, year_ahead as simulated_year};
 
 /// Everything a report is made of.
@@ -104,8 +106,40 @@ fn few_sheets(
     }
 }
 
+/// The sheets of the reorder report, in order.
+const SHEETS: [fn(&Inputs<'_>) -> Sheet; 25] = [
+    order_now::sheet,
+    orders::sheet,
+    order_now::later_sheet,
+    order_now::no_need_sheet,
+    last_buys::sheet,
+    order_basis::sheet,
+    approvals::sheet,
+    kits::sheet,
+    kit_lines::sheet,
+    kit_plans::sheet,
+    hurry_together::sheet,
+    equivalents::sheet,
+    pooling::sheet,
+    levels::sheet,
+    levels_compared::sheet,
+    year_ahead::sheet,
+    service_curve::sheet,
+    chase::sheet,
+    surplus::sheet,
+    unplanned::sheet,
+    offers_not_used::sheet,
+    usage::sheet,
+    data_problems::sheet,
+    rejected::sheet,
+    files::sheet,
+];
+
 /// Makes the reorder report.
 pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
+    // Before the sheets, which are made beside each other: a year takes all cores, and nobody may wait for it in turn.
+    inputs.year();
+    let sheets = parallel::each(&SHEETS, |sheet| sheet(inputs));
     Report {
         title: "Reorder report".to_owned(),
         shop: inputs.shop.settings.shop.clone(),
@@ -113,32 +147,6 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
         made_by: MadeBy::this_program(),
         language: Language::ENGLISH,
         cover: cover::cover(inputs),
-        sheets: vec![
-            order_now::sheet(inputs),
-            orders::sheet(inputs),
-            order_now::later_sheet(inputs),
-            order_now::no_need_sheet(inputs),
-            last_buys::sheet(inputs),
-            order_basis::sheet(inputs),
-            approvals::sheet(inputs),
-            kits::sheet(inputs),
-            kit_lines::sheet(inputs),
-            kit_plans::sheet(inputs),
-            hurry_together::sheet(inputs),
-            equivalents::sheet(inputs),
-            pooling::sheet(inputs),
-            levels::sheet(inputs),
-            levels_compared::sheet(inputs),
-            year_ahead::sheet(inputs),
-            service_curve::sheet(inputs),
-            chase::sheet(inputs),
-            surplus::sheet(inputs),
-            unplanned::sheet(inputs),
-            offers_not_used::sheet(inputs),
-            usage::sheet(inputs),
-            data_problems::sheet(inputs),
-            rejected::sheet(inputs),
-            files::sheet(inputs),
-        ],
+        sheets,
     }
 }

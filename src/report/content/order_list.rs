@@ -47,9 +47,10 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
     sheet.columns.extend(order_now::saving_columns(currency));
     sheet.columns.push(Column::text("why", "Why").wrapped(50));
     let today = inputs.shop.as_of.date();
-    let worths = order_worths(inputs.shop, inputs.plan);
+    let lines: Vec<&ReorderLine> = inputs.plan.reorder.lines.iter().collect();
+    let worths = order_worths(inputs.shop, inputs.plan, &lines);
     let mut lines: Vec<(&ReorderLine, Option<OrderWorth>)> =
-        inputs.plan.reorder.lines.iter().zip(worths).collect();
+        lines.into_iter().zip(worths).collect();
     let saved = |worth: &Option<OrderWorth>| {
         worth.map_or((-1, 0.0), |worth| {
             (worth.saves.map_or(0, |saves| saves.cents), worth.waiting_h)

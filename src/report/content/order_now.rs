@@ -52,25 +52,15 @@ pub fn no_need_sheet(inputs: &Inputs<'_>) -> Sheet {
 
 /// Order lines: those due today by supplier, later ones by their last day.
 pub fn of_supplier<'a>(inputs: &Inputs<'a>, which: Which) -> Vec<&'a ReorderLine> {
-    let lines = &inputs.plan.reorder.lines;
-    let positions = positions(inputs, which).into_iter();
-    positions.map(|at| &lines[at]).collect()
-}
-
-/// Positions of these lines in the plan's list.
-fn positions(inputs: &Inputs<'_>, which: Which) -> Vec<usize> {
     let today = inputs.shop.as_of.date();
-    let lines = &inputs.plan.reorder.lines;
     let is_wanted = |line: &ReorderLine| match which {
         Which::Now => line.is_due(today),
         Which::Later => !line.is_due(today) && !line.is_held_back(),
         Which::NoNeedYet => line.is_held_back(),
     };
-    let mut found: Vec<usize> = (0..lines.len())
-        .filter(|at| is_wanted(&lines[*at]))
-        .collect();
+    let lines = inputs.plan.reorder.lines.iter();
+    let mut found: Vec<&ReorderLine> = lines.filter(|line| is_wanted(line)).collect();
     found.sort_by(|a, b| {
-        let (a, b) = (&lines[*a], &lines[*b]);
         let day = |line: &ReorderLine| (which == Which::Later).then_some(line.order_by);
         (day(a).cmp(&day(b))).then(a.buy.supplier.cmp(&b.buy.supplier))
     });
@@ -106,12 +96,10 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     ];
     sheet.columns.extend(saving_columns(currency));
     sheet.columns.push(Column::text("why", "Why").wrapped(44));
-    let worths = order_worths(inputs.shop, inputs.plan);
-    let lines = &inputs.plan.reorder.lines;
-    sheet.rows = positions(inputs, which)
-        .into_iter()
-        .map(|at| row(inputs, &lines[at], worths[at]))
-        .collect();
+    let lines = of_supplier(inputs, which);
+    let worths = order_worths(inputs.shop, inputs.plan, &lines);
+    let each = lines.iter().zip(worths);
+    sheet.rows = each.map(|(line, worth)| row(inputs, line, worth)).collect();
     sheet.notes = vec![
         "Quantities are rounded up to the supplier's pack and minimum.".to_owned(),
         "Only parts that go in as they are, or that a person approved for the kit line, are bought.".to_owned(),

@@ -1,9 +1,11 @@
 //! What one stock for several of our numbers would save, at the same service.
 
+use std::collections::BTreeMap;
+
 use super::Inputs;
 use super::words::number;
 use crate::catalogue::PartId;
-use crate::plan::PoolSaving;
+use crate::plan::{PoolSaving, SharedStock};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per pool of two numbers or more.
@@ -27,12 +29,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("each", "Kept apart").wrapped(50),
         Column::text("kept_as", "The levels keep").wrapped(50),
     ];
-    sheet.rows = inputs
-        .plan
-        .pool_savings
-        .iter()
-        .map(|saving| row(inputs, saving))
-        .collect();
+    let stocks = inputs.plan.levels.shared.by_part();
+    let savings = inputs.plan.pool_savings.iter();
+    sheet.rows = savings.map(|saving| row(inputs, &stocks, saving)).collect();
     sheet.notes = vec![
         "Both sides are computed for the same demand, lead times and share of demands met. Numbers stand together only where every kit line that asks for one accepts the other, by the rules or by approval.".to_owned(),
     ];
@@ -43,31 +42,38 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
 }
 
 /// What the levels make of the numbers: one stock, and those that stay apart.
-fn kept_as(inputs: &Inputs<'_>, parts: &[PartId]) -> String {
+fn kept_as(
+    inputs: &Inputs<'_>,
+    stocks: &BTreeMap<PartId, &SharedStock>,
+    parts: &[PartId],
+) -> String {
     let names = |parts: &mut dyn Iterator<Item = PartId>| -> String {
         let names: Vec<String> = parts.map(|part| number(inputs.shop, part)).collect();
         names.join(", ")
     };
-    let shared = &inputs.plan.levels.shared;
     let mut said = Vec::new();
-    for stock in &shared.stocks {
-        if parts.contains(&stock.holder) {
-            said.push(format!(
-                "{} as one stock under {}",
-                names(&mut stock.parts.iter().copied()),
-                number(inputs.shop, stock.holder)
-            ));
-        }
+    // A stock is told once, in the order in which the levels found them.
+    let mut of_parts: Vec<&SharedStock> = parts
+        .iter()
+        .filter_map(|part| stocks.get(part).copied())
+        .filter(|stock| parts.contains(&stock.holder))
+        .collect();
+    of_parts.sort_by_key(|stock| &stock.parts);
+    of_parts.dedup_by_key(|stock| stock.holder);
+    for stock in of_parts {
+        said.push(format!(
+            "{} as one stock under {}",
+            names(&mut stock.parts.iter().copied()),
+            number(inputs.shop, stock.holder)
+        ));
     }
+    let apart = &inputs.plan.levels.shared.apart;
     for part in parts {
-        if let Some(why) = shared.apart.get(part) {
+        if let Some(why) = apart.get(part) {
             said.push(format!("{} apart: {why}", number(inputs.shop, *part)));
         }
     }
-    let is_untold = |part: &&PartId| {
-        let in_stock = shared.stocks.iter().any(|stock| stock.parts.contains(part));
-        !in_stock && !shared.apart.contains_key(part)
-    };
+    let is_untold = |part: &&PartId| !stocks.contains_key(part) && !apart.contains_key(part);
     let others = names(&mut parts.iter().filter(is_untold).copied());
     if !others.is_empty() {
         said.push(format!(
@@ -77,7 +83,7 @@ fn kept_as(inputs: &Inputs<'_>, parts: &[PartId]) -> String {
     said.join("; ")
 }
 
-fn row(inputs: &Inputs<'_>, saving: &PoolSaving) -> Row {
+fn row(inputs: &Inputs<'_>, stocks: &BTreeMap<PartId, &SharedStock>, saving: &PoolSaving) -> Row {
     let both_ways = saving.parts.len() - saving.one_way;
     let names = |parts: &[PartId]| {
         let names: Vec<String> = parts
@@ -108,7 +114,7 @@ fn row(inputs: &Inputs<'_>, saving: &PoolSaving) -> Row {
         Value::Number(saved as f64),
         Value::Number(saving.target_share),
         Value::text(each.join("; ")),
-        Value::text(kept_as(inputs, &saving.parts)),
+        Value::text(kept_as(inputs, stocks, &saving.parts)),
     ])
     .with(if saved > 0 {
         Emphasis::Good

@@ -4,11 +4,12 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::script::{SCRIPT, SCRIPT_SOURCE};
 use super::style::STYLE;
-use super::table::{section, words};
+use super::table::section;
+use super::words::words;
 use crate::language::Language;
 use crate::report::model::{Action, Cover, DataAge, Fact, Report, Sheet, grouped};
 
-/// Rows shown of a sheet without totals, so that a phone can open the page; the rest stands in its CSV file.
+/// Rows shown of a sheet, so that a phone can open the page; the rest stands in its CSV file.
 const ROWS_SHOWN: usize = 2_000;
 
 /// Sheets that a print holds: what is to be ordered, chased, approved, and which kit holds its machine. The long tables of
@@ -50,8 +51,8 @@ pub fn html_of(report: &Report) -> String {
                 main id="report-main" {
                     (cover_section(report, |key| format!("#{key}")))
                     @for sheet in &report.sheets {
-                        @if PRINTED.contains(&&*sheet.key) { (section(&sheet.shortened(ROWS_SHOWN))) }
-                        @else { div.on-screen { (section(&sheet.shortened(ROWS_SHOWN))) } }
+                        @if PRINTED.contains(&&*sheet.key) { (section(&sheet.first_rows(ROWS_SHOWN))) }
+                        @else { div.on-screen { (section(&sheet.first_rows(ROWS_SHOWN))) } }
                     }
                 }
                 footer {

@@ -64,6 +64,8 @@ pub struct Sheet {
     pub charts: Vec<Chart>,
     /// Language of what is said about the rows.
     pub language: Language,
+    /// Totals by place of their column where only the first rows are held; else they follow from the rows.
+    totals_of_all: BTreeMap<usize, Total>,
 }
 
 /// Sum over the known values of a column.
@@ -137,20 +139,37 @@ impl Sheet {
         }
     }
 
-    /// The sheet with its first rows only, and a note where the others stand; whole where it has totals, which must
-    /// not be cut.
+    /// As [`first_rows`](Self::first_rows), whole where it has totals: where these are live, no row must be cut.
     pub fn shortened(&self, most: usize) -> Cow<'_, Self> {
+        if self.has_totals() {
+            return Cow::Borrowed(self);
+        }
+        self.first_rows(most)
+    }
+
+    /// The sheet with its first rows only, and a note where the others stand; its totals are those of all rows.
+    pub fn first_rows(&self, most: usize) -> Cow<'_, Self> {
         let more = self.rows.len().saturating_sub(most);
-        if more == 0 || self.has_totals() {
+        if more == 0 {
             return Cow::Borrowed(self);
         }
         let mut short = Self {
             rows: self.rows[..most].to_vec(),
+            totals_of_all: self.totals(),
             ..self.clone_without_rows()
         };
         let note = format!("{more} more rows stand in `{}.csv`.", self.key);
         short.notes.push(self.language.text(&note));
         Cow::Owned(short)
+    }
+
+    /// Totals of the columns that have one, by place.
+    fn totals(&self) -> BTreeMap<usize, Total> {
+        let places = 0..self.columns.len();
+        places
+            .filter(|place| self.columns[*place].is_totalled)
+            .map(|place| (place, self.total(place)))
+            .collect()
     }
 
     fn clone_without_rows(&self) -> Self {
@@ -165,6 +184,7 @@ impl Sheet {
             empty_text: self.empty_text.clone(),
             charts: self.charts.clone(),
             language: self.language,
+            totals_of_all: self.totals_of_all.clone(),
         }
     }
 
@@ -180,6 +200,9 @@ impl Sheet {
 
     /// Sum over the known values of the column at `place`.
     pub fn total(&self, place: usize) -> Total {
+        if let Some(total) = self.totals_of_all.get(&place) {
+            return *total;
+        }
         let cells = || self.rows.iter().filter_map(|row| row.cells.get(place));
         // Cents are summed whole, so that a long column stays exact.
         let cents: i64 = cells()
@@ -327,8 +350,13 @@ mod tests {
         let short = long.shortened(10);
         assert_eq!(short.rows.len(), 10);
         assert_eq!(short.notes, ["2 more rows stand in `long.csv`."]);
-        // Totals are never cut.
-        assert_eq!(sheet(vec![euros(1); 12]).shortened(10).rows.len(), 12);
+        // Rows under a live total are never cut; where totals are printed, they stay those of all rows.
+        let totalled = sheet(vec![euros(1); 12]);
+        assert_eq!(totalled.shortened(10).rows.len(), 12);
+        let short = totalled.first_rows(10);
+        assert_eq!(short.rows.len(), 10);
+        assert_eq!(short.total_value(0), euros(12));
+        assert_eq!(short.notes, ["2 more rows stand in `costs.csv`."]);
     }
 
     #[test]

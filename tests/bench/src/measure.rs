@@ -133,10 +133,19 @@ pub fn peak_mib() -> f64 {
     peak_mib_of("self")
 }
 
-/// The same of another process by its id.
+/// Resident memory of this process now in MiB, from the kernel's account; 0 where there is none.
+pub fn resident_mib() -> f64 {
+    mib_of("self", "VmRSS:")
+}
+
+/// The peak of another process by its id.
 pub fn peak_mib_of(id: &str) -> f64 {
+    mib_of(id, "VmHWM:")
+}
+
+fn mib_of(id: &str, what: &str) -> f64 {
     let status = std::fs::read_to_string(format!("/proc/{id}/status")).unwrap_or_default();
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"));
+    let line = status.lines().find(|line| line.starts_with(what));
     let kib = line
         .and_then(|line| line.split_whitespace().nth(1))
         .and_then(|word| word.parse::<f64>().ok());

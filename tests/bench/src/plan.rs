@@ -1,6 +1,7 @@
 //! From an opened workspace to a written report: shops of 1,000, 10,000 and 100,000 items, so that growth is seen.
 //!
-//! Each shop is planned in a process of its own; each stage has its seconds, seconds of all cores and peak memory so far.
+//! Each shop is planned in a process of its own; each stage has its seconds, seconds of all cores, peak
+//! memory so far and memory held at its end.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -14,7 +15,7 @@ use sparewright::job::Job;
 use sparewright::report::write_report;
 use sparewright::store::Workspace;
 
-use crate::measure::{core_seconds, peak_mib};
+use crate::measure::{core_seconds, peak_mib, resident_mib};
 use crate::plan_shop;
 
 /// Name on the command line.
@@ -75,10 +76,11 @@ impl Clock {
 
     fn print(&self, what: &str) {
         println!(
-            "  {what:<10}{:8.2} s {:8.2} s of a core  peak {:6.0} MiB",
+            "  {what:<10}{:8.2} s {:8.2} s of a core  peak {:6.0} MiB, held {:6.0} MiB",
             self.start.elapsed().as_secs_f64(),
             core_seconds() - self.cores,
-            peak_mib()
+            peak_mib(),
+            resident_mib()
         );
     }
 }

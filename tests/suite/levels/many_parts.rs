@@ -366,3 +366,49 @@ fn a_kit_needs_more_than_its_lines_on_average() {
     }
     assert!((cost(found) - best).abs() < 1e-9, "{found:?} {best}");
 }
+
+#[test]
+pub fn a_kit_finds_its_lines_as_often_as_the_published_tables_say() {
+    // With s pieces kept one for one a line is there unless s or more are on order: P(X <= s - 1), which the table of
+    // expected waiting gives as 1 - (EBO(s - 1) - EBO(s)).
+    let book = table("oracle_metric.json");
+    let means = book["poisson_EBO_table_S0_7"].as_object().unwrap();
+    outside::compared(means.len());
+    let line = |mean: f64, stock: i64, needed: i64| JobLine {
+        table: poisson(mean).into(),
+        reorder_point: stock - 1,
+        quantity: 1,
+        needed,
+        price: 1.0,
+    };
+    let there = |waiting: &[f64], stock: usize| 1.0 - (waiting[stock - 1] - waiting[stock]);
+    let mut whole_kit = Vec::new();
+    let mut product = 1.0;
+    for (mean, waiting) in means {
+        let (mean, waiting) = (mean.parse::<f64>().unwrap(), numbers(waiting));
+        for stock in 1..=7 {
+            let found = line(mean, stock as i64, 1).share();
+            let expected = there(&waiting, stock);
+            assert!(
+                (found - expected).abs() < 1e-12,
+                "{mean}, {stock}: {found} {expected}"
+            );
+            // Two at a time are there as often as one is with a piece less kept.
+            if stock > 1 {
+                let two = line(mean, stock as i64, 2).share();
+                assert!(
+                    (two - there(&waiting, stock - 1)).abs() < 1e-12,
+                    "{mean}, {stock}"
+                );
+            }
+        }
+        assert!(line(mean, 0, 1).share().abs() < 1e-15, "nothing is kept");
+        whole_kit.push(line(mean, 4, 1));
+        product *= there(&waiting, 4);
+    }
+    // A rebuild finds all nine lines as often as all of them are there, fewer times than the worst line alone.
+    let found = job_fill(&whole_kit);
+    assert!((found - product).abs() < 1e-12, "{found} {product}");
+    let worst = whole_kit.iter().map(JobLine::share).fold(1.0, f64::min);
+    assert!(found < worst);
+}

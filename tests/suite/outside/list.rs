@@ -2,7 +2,8 @@
 
 use super::methods as of;
 use crate::{
-    bench, demand, designation, engineering, interchange, kits, lead_time, limits, standard,
+    bench, demand, demand_ahead, designation, engineering, interchange, kits, lead_time, limits,
+    standard,
 };
 use crate::{levels, plan};
 
@@ -33,7 +34,7 @@ const fn check(of: &'static str, what: &'static str, against: &'static str, run:
 }
 
 /// All of them.
-pub static CHECKS: [Check; 46] = [
+pub static CHECKS: [Check; 49] = [
     check(
         SIZES,
         "d, D, B of radial bearings",
@@ -197,6 +198,18 @@ pub static CHECKS: [Check; 46] = [
         demand::age_replacement_is_that_of_scipy,
     ),
     check(
+        of::LIVES,
+        "What fitted parts ask for",
+        "scipy.stats; renewals by scipy and its simulation",
+        demand_ahead::fitted_parts_ask_for_what_their_renewals_and_ages_say,
+    ),
+    check(
+        of::POOLING,
+        "One stock for several numbers",
+        "scipy.stats",
+        demand_ahead::one_stock_for_several_numbers_is_that_of_scipy,
+    ),
+    check(
         of::POOLING,
         "Pooled base stock",
         "scipy.stats",
@@ -273,6 +286,12 @@ pub static CHECKS: [Check; 46] = [
         "Best sets, curve, availability",
         "exhaustive search",
         levels::many_parts::a_budget_buys_the_best_set_of_exhaustive_search,
+    ),
+    check(
+        of::KIT_FILL,
+        "Lines and kits found on the shelf",
+        "table of expected waiting by scipy.stats (Feeney & Sherbrooke, Manage. Sci. 12:391-411, 1966, from memory)",
+        levels::many_parts::a_kit_finds_its_lines_as_often_as_the_published_tables_say,
     ),
     check(
         of::SPARES,

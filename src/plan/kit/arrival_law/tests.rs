@@ -57,3 +57,35 @@ fn what_is_there_is_certain() {
     );
     assert_eq!(sure, ArrivalLaw::certain(22 * 3600));
 }
+
+#[test]
+fn a_law_asked_for_twice_is_the_same_and_running_again_is_the_arrival_moved_by_its_work() {
+    let settings = ShopSettings::from_toml("").unwrap();
+    let calendars = Calendars::new(&settings);
+    let clock = WorkClock::new(&calendars, at("2026-03-04T10:30"));
+    let laws = KnownLaws::default();
+    let arrival = |hours: f64| {
+        let from = at("2026-03-04T10:30");
+        let basis = LeadBasis::FromCounter;
+        Arrival::of_hours(&calendars, hours, from, HourClock::Elapsed, basis).unwrap()
+    };
+    let (near, far) = (arrival(3.0), arrival(40.0));
+    let first = laws.of(&near, &calendars, &clock);
+    assert!(Rc::ptr_eq(&first, &laws.of(&near, &calendars, &clock)));
+    assert_ne!(*first, *laws.of(&far, &calendars, &clock));
+    // Two hours of work after each moment, and four; each asked for twice.
+    for work_s in [7_200, 14_400] {
+        let up = |moment: i64| clock.done(moment, work_s);
+        let places = (&calendars, &clock);
+        let running = laws.running(&near, work_s, places, up).unwrap();
+        assert_eq!(*running, first.mapped(up).unwrap());
+        let again = laws.running(&near, work_s, places, |_| None);
+        assert!(Rc::ptr_eq(&running, &again.unwrap()), "{work_s}");
+        assert!(running.mean_s() >= first.mean_s() + work_s as f64 - 1e-6);
+    }
+    // A calendar that is closed for good knows no moment.
+    assert!(
+        laws.running(&far, 1, (&calendars, &clock), |_| None)
+            .is_none()
+    );
+}
