@@ -187,7 +187,8 @@ fn of_designation(question: &Question) -> AllFound {
 fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
     let mut named = of_designation(question);
     let Some(designated) = named.found.first_mut() else {
-        let figures = of_readings(question, None, index);
+        // The number tells the type, if not the size.
+        let figures = of_readings(question, question.family, index);
         return AllFound {
             warnings: named.warnings,
             ..figures

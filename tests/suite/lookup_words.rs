@@ -196,6 +196,17 @@ fn closure_clearance_class_and_form_are_read_behind_a_size() {
         Some(ToleranceClass::P5)
     );
     assert_eq!(of("30 62 16 NUP").rib_form, Some(RibForm::Nup));
+    // P6 is a class of bearings (ISO 492), and of a housing's bore (ISO 286) where that stands before it.
+    assert_eq!(
+        of("30 x 62 x 16 deep groove P6").tolerance_class,
+        Some(ToleranceClass::P6)
+    );
+    assert_eq!(
+        of("30 x 62 x 16 deep groove P4").tolerance_class,
+        Some(ToleranceClass::P4)
+    );
+    assert_eq!(read("6206 housing 62 P6").fit_classes, ["P6"]);
+    assert_eq!(read("6206 housing 62 H7").fit_classes, ["H7"]);
     assert_eq!(of("oil seal 40 62 8 AS NBR").seal_form, Some(SealForm::As));
     assert_eq!(of("oil seal 40 62 8 NBR").material.as_deref(), Some("NBR"));
     // FPM is the older symbol of FKM (ISO 1629).

@@ -38,6 +38,7 @@ mod levels;
 mod limits;
 mod lookup;
 mod lookup_asks;
+mod lookup_mixed;
 mod lookup_shop;
 mod lookup_words;
 mod match_json;

@@ -395,6 +395,7 @@ pub(super) fn lower_bound(start: u32, end: u32, is_before: impl Fn(u32) -> bool)
 mod tests {
     use super::*;
     use crate::standard;
+    use crate::units::Length;
     use proptest::prelude::*;
 
     fn sizes() -> Vec<SizeKey> {
@@ -413,6 +414,121 @@ mod tests {
                 columns(family)[dimensions - 1] < family.key_dimensions().len(),
                 "{family}"
             );
+        }
+    }
+
+    fn size(family: Family, mm: &[f64]) -> SizeKey {
+        let lengths: Vec<Length> = mm.iter().map(|mm| Length::from_mm(*mm).unwrap()).collect();
+        SizeKey::new(family, &lengths).unwrap()
+    }
+
+    #[test]
+    fn windows_hold_what_lies_between_their_ends() {
+        let of = size(Family::DeepGrooveBall, &[30.0, 62.0, 16.0]);
+        let nm = |mm: f64| (mm * 1e6) as i64;
+        for (windows, holds) in [
+            ([None; 4], true),
+            ([Some((nm(30.0), nm(30.0))), None, None, None], true),
+            (
+                [
+                    Some((nm(29.0), nm(31.0))),
+                    Some((nm(61.0), nm(63.0))),
+                    None,
+                    None,
+                ],
+                true,
+            ),
+            ([Some((nm(30.001), nm(31.0))), None, None, None], false),
+            ([None, None, Some((nm(15.0), nm(15.999))), None], false),
+            // A fourth dimension there is none of.
+            ([None, None, None, Some((1, 2))], true),
+        ] {
+            assert_eq!(Windows(windows).hold(&of), holds, "{windows:?}");
+        }
+    }
+
+    #[test]
+    fn windows_are_empty_where_an_inner_diameter_is_no_smaller_than_its_outer_one() {
+        let at = |mm: f64| Some(((mm - 0.5) * 1e6) as i64).zip(Some(((mm + 0.5) * 1e6) as i64));
+        for (family, windows, are_empty) in [
+            (
+                Family::DeepGrooveBall,
+                [at(30.0), at(62.0), None, None],
+                false,
+            ),
+            (
+                Family::DeepGrooveBall,
+                [at(62.0), at(30.0), None, None],
+                true,
+            ),
+            (Family::LipSeal, [at(62.0), at(40.0), None, None], true),
+            // Of a thrust ball bearing the third dimension is the outer one.
+            (Family::ThrustBall, [at(47.0), None, at(25.0), None], true),
+            (Family::ThrustBall, [at(25.0), None, at(47.0), None], false),
+            // A section is smaller than its inside diameter or not.
+            (Family::ORing, [at(3.0), at(40.0), None, None], false),
+            (Family::DowelPin, [at(40.0), at(6.0), None, None], false),
+            (Family::DowelPin, [Some((2, 1)), None, None, None], true),
+            (Family::DowelPin, [Some((-9, -1)), None, None, None], true),
+        ] {
+            assert_eq!(
+                Windows(windows).are_empty(family),
+                are_empty,
+                "{family} {windows:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_place_is_found_by_halving() {
+        let numbers = [1, 3, 3, 5, 9];
+        let place = |wanted: i32| lower_bound(0, 5, |at| numbers[at as usize] < wanted);
+        for (wanted, at) in [(0, 0), (1, 0), (2, 1), (3, 1), (4, 3), (9, 4), (10, 5)] {
+            assert_eq!(place(wanted), at, "{wanted}");
+        }
+        assert_eq!(lower_bound(3, 3, |_| true), 3);
+        assert_eq!(lower_bound(4, 2, |_| true), 4);
+    }
+
+    #[test]
+    fn long_runs_are_searched_row_by_row_and_short_ones_looked_through_alike() {
+        // One bore, three hundred outside diameters a hundredth apart, four widths: a run of twelve hundred in one strip.
+        let sizes: Vec<SizeKey> = (0..300)
+            .flat_map(|at| {
+                [7.0, 9.0, 12.0, 16.0].map(|width| {
+                    size(
+                        Family::DeepGrooveBall,
+                        &[30.0, 62.0 + 0.01 * f64::from(at), width],
+                    )
+                })
+            })
+            .collect();
+        let grid = SizeGrid::new(&sizes);
+        let nm = |mm: f64| (mm * 1e6).round() as i64;
+        for (outer, width) in [
+            ((62.0, 65.0), (6.9, 16.1)),
+            ((62.0, 65.0), (9.0, 9.0)),
+            ((62.4, 62.6), (8.0, 13.0)),
+            ((62.0, 62.0), (7.0, 7.0)),
+            ((63.0, 80.0), (12.0, 12.0)),
+            ((40.0, 61.9), (7.0, 16.0)),
+            ((1.0, 1_000.0), (16.0, 16.0)),
+        ] {
+            let windows = Windows([
+                Some((nm(29.9), nm(30.1))),
+                Some((nm(outer.0), nm(outer.1))),
+                Some((nm(width.0), nm(width.1))),
+                None,
+            ]);
+            let mut found = Vec::new();
+            grid.within(Family::DeepGrooveBall, &windows, &(0..u32::MAX), &mut found);
+            found.sort_unstable();
+            let scanned: Vec<u32> = (0..)
+                .zip(&sizes)
+                .filter(|(_, size)| windows.hold(size))
+                .map(|(at, _)| at)
+                .collect();
+            assert_eq!(found, scanned, "{outer:?} {width:?}");
         }
     }
 

@@ -235,7 +235,16 @@ pub(super) fn is_known(lower: &str) -> bool {
             .any(|words| words.contains(&lower))
         || matches!(
             lower,
-            "measured" | "inch" | "inches" | "in" | "hrc" | "rpm" | "bar"
+            "measured"
+                | "inch"
+                | "inches"
+                | "in"
+                | "hrc"
+                | "rpm"
+                | "bar"
+                | "open"
+                | "sealed"
+                | "shielded"
         )
 }
 

@@ -63,26 +63,7 @@ impl Reader<'_> {
         let next = words.get(at + 1).copied().unwrap_or_default();
         let lower = word.to_lowercase();
         if is_figure(word) {
-            if need_words::take_quantity(self.question, word, next) {
-                return 2;
-            }
-            if is_number(word) {
-                self.take_second_number(word);
-                return 1;
-            }
-            // `and 1 x 6309`
-            let is_count = word.len() <= 2 && matches!(next, "x" | "×");
-            if is_count && words.get(at + 2).is_some_and(|number| is_number(number)) {
-                return 2;
-            }
-            let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
-            let is_whole = word.bytes().all(|b| b.is_ascii_digit());
-            if is_whole && is_fraction {
-                self.add_figure(&format!("{word} {next}"));
-                return 2;
-            }
-            self.add_figure(word);
-            return 1;
+            return self.take_figure(words, at);
         }
         if let Some((diameter, fit, length)) = pin_size(word) {
             self.add_figure(diameter);
@@ -145,6 +126,32 @@ impl Reader<'_> {
         1
     }
 
+    /// Takes a figure, and what belongs to it; gives how many words were taken.
+    fn take_figure(&mut self, words: &[&str], at: usize) -> usize {
+        let word = words[at].trim_end_matches([',', ';']);
+        let next = words.get(at + 1).copied().unwrap_or_default();
+        if need_words::take_quantity(self.question, word, next) {
+            return 2;
+        }
+        if is_number(word) {
+            self.take_second_number(word);
+            return 1;
+        }
+        // `and 1 x 6309`
+        let is_count = word.len() <= 2 && matches!(next, "x" | "×");
+        if is_count && words.get(at + 2).is_some_and(|number| is_number(number)) {
+            return 2;
+        }
+        let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
+        let is_whole = word.bytes().all(|b| b.is_ascii_digit());
+        if is_whole && is_fraction {
+            self.add_figure(&format!("{word} {next}"));
+            return 2;
+        }
+        self.add_figure(word);
+        1
+    }
+
     /// Two numbers: it is either of them.
     fn take_second_number(&mut self, word: &str) {
         let question = &mut *self.question;
@@ -183,6 +190,14 @@ impl Reader<'_> {
     /// The class of a seat or pin: `shaft 25 k6`, `40 h6 80 H7 18`, `pin 6 x 20 m6`.
     fn take_fit(&mut self, word: &str) -> bool {
         if self.figures.is_empty() || limit::fit(word, 25.0).is_none() {
+            return false;
+        }
+        // `P6` is a class of bearings (ISO 492) and one of bores (ISO 286): the bore's only where a housing stands before it.
+        let is_housing = self
+            .figures
+            .last()
+            .is_some_and(|last| last.role == Some(Role::Housing));
+        if ToleranceClass::from_code(word).is_some() && !is_housing {
             return false;
         }
         let is_bearing = self.question.family.is_none_or(Family::is_radial_bearing);
