@@ -1,7 +1,9 @@
 //! Merges the rows that speak of one part into one part of the catalogue.
 //!
-//! Order of precedence: a parts table first, then offers, then kit lines, then stock rows. A later row fills gaps
-//! and never overwrites; where two rows contradict each other on size, both are listed and the size is unknown.
+//! Order of precedence: a parts table first, then what stock lists say of own numbers, then offers, kit lines and the names
+//! of stock rows. A later row fills gaps and never overwrites; where two rows contradict each other on size, both are listed and the size is unknown.
+
+use std::collections::BTreeSet;
 
 use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
@@ -16,6 +18,10 @@ use crate::record::{KitLine, OfferRecord, PartFacts, PartRecord, StockRecord};
 pub(super) struct Merge {
     parts: Vec<CataloguePart>,
     names: Names,
+    /// How many parts the parts tables gave; they come first.
+    of_parts_tables: usize,
+    /// Parts whose size two rows contest.
+    contested: BTreeSet<usize>,
     /// Contradictions between rows, for the reader.
     pub(super) conflicts: Vec<Unresolved>,
 }
@@ -34,11 +40,40 @@ impl Merge {
         }
     }
 
+    /// Adds what a stock row says of the shop's own part, where it says anything: gaps are filled, and a number that no
+    /// parts table has is an own part. A part in several bins has several rows that may say the same.
+    pub(super) fn add_stocked(&mut self, record: &StockRecord) {
+        let Some(facts) = record.facts.as_deref() else {
+            return;
+        };
+        let part = CataloguePart {
+            is_own: true,
+            facts: facts.clone(),
+            ..CataloguePart::bare(record.part.clone(), record.place.clone())
+        };
+        match self.names.find(&record.part) {
+            Some(Found::One(known)) => self.fill_from_stock(known, part),
+            // Whose row it is must be said by a person; the stock is listed as nobody's.
+            Some(Found::Two { .. }) => {}
+            None => {
+                if self.of_parts_tables > 0 {
+                    let reason = format!(
+                        "part `{}` is in no parts table; what this list says of it is used",
+                        part.number
+                    );
+                    self.tell(&record.place, reason);
+                }
+                self.insert_found(part);
+            }
+        }
+    }
+
     /// Indexes aliases and designations of the shop's own parts; called once all of them are added.
     ///
     /// A designation that two own numbers share stays with the first: which of them a supplier means is judged by
     /// the rules of exchange, not by name.
     pub(super) fn index_other_names(&mut self) {
+        self.of_parts_tables = self.parts.len();
         for position in 0..self.parts.len() {
             self.index(position);
         }
@@ -123,8 +158,11 @@ impl Merge {
 
     /// Finds or makes the part a kit line asks for; `None` where the line tells neither number nor size.
     pub(super) fn part_of_line(&mut self, line: &KitLine) -> Option<PartId> {
-        if let Some(known) = line.part.as_ref().and_then(|name| self.find(name)) {
-            return Some(PartId(known as u32));
+        match line.part.as_ref().and_then(|name| self.names.find(name)) {
+            Some(Found::One(known)) => return Some(PartId(known as u32)),
+            // A name of two parts makes no third one.
+            Some(Found::Two { .. }) => return None,
+            None => {}
         }
         let number = match (&line.part, line.size) {
             (Some(name), _) => name.clone(),
@@ -152,8 +190,10 @@ impl Merge {
 
     /// Finds the part of a stock row; a standard designation on the shelf is a part even without a number.
     pub(super) fn part_of_stock(&mut self, record: &StockRecord) -> Option<PartId> {
-        if let Some(known) = self.find(&record.part) {
-            return Some(PartId(known as u32));
+        match self.names.find(&record.part) {
+            Some(Found::One(known)) => return Some(PartId(known as u32)),
+            Some(Found::Two { .. }) => return None,
+            None => {}
         }
         let designation = Designation::parse(&record.part)?;
         let standard = crate::standard::resolve(&designation);
@@ -237,46 +277,85 @@ impl Merge {
         PartId(position as u32)
     }
 
-    /// Fills gaps of a known part from another row of the same number.
-    fn fill(&mut self, known: usize, other: CataloguePart) {
-        let part = &mut self.parts[known];
+    /// Fills gaps of a known part from another row of a parts table.
+    fn fill(&mut self, known: usize, mut other: CataloguePart) {
         let place = other.places[0].clone();
-        if let (Some(first), Some(second)) = (part.size, other.size)
-            && first != second
-        {
+        if self.is_size_contested(known, &other) {
+            other.facts.size = None;
+        } else {
+            self.tell_repeated(known, &place);
+            if let Some(reason) = contradictions(&self.parts[known], &other) {
+                self.tell(&place, reason);
+            }
+        }
+        let part = &mut self.parts[known];
+        part.take_gaps_from(other.facts);
+        part.places.push(place);
+    }
+
+    /// Fills gaps of a known part from a stock row. Its words are often short for the designation, so that only another
+    /// size or family is a contradiction.
+    fn fill_from_stock(&mut self, known: usize, mut other: CataloguePart) {
+        let part = &self.parts[known];
+        let place = other.places[0].clone();
+        let is_of_list = known >= self.of_parts_tables;
+        let differs = part.size.zip(other.size).filter(|(a, b)| a != b);
+        if is_of_list {
+            if self.is_size_contested(known, &other) {
+                other.facts.size = None;
+            }
+        } else if let Some((first, second)) = differs {
             let reason = format!(
-                "`{}` is {} {first} at {}, but {} {second} here; its size is unknown until one of them is mended",
+                "`{}` is {} {first} at {}, but lies here as {} {second}: look at the bin; the parts table is used",
                 part.number,
                 first.family(),
                 part.places[0],
                 second.family(),
             );
-            self.conflicts.push(Unresolved {
-                place: place.clone(),
-                reason,
-            });
-            part.size = None;
-            part.places.push(place);
-            return;
+            self.tell(&place, reason);
         }
-        let is_same_table = |had: &&Place| had.file == place.file && had.sheet == place.sheet;
-        if let Some(had) = part.places.iter().find(is_same_table) {
-            self.conflicts.push(Unresolved {
-                place: place.clone(),
-                reason: format!(
-                    "number `{}` is used twice in this table, here and at {had}; both rows are taken for one part",
-                    part.number
-                ),
-            });
-        }
-        if let Some(reason) = contradictions(part, &other) {
-            self.conflicts.push(Unresolved {
-                place: place.clone(),
-                reason,
-            });
-        }
+        let part = &mut self.parts[known];
         part.take_gaps_from(other.facts);
         part.places.push(place);
+    }
+
+    /// True where the size of a part is contested by a row now or was by one before; told, and the size is unknown.
+    fn is_size_contested(&mut self, known: usize, other: &CataloguePart) -> bool {
+        let part = &mut self.parts[known];
+        let Some((first, second)) = part.size.zip(other.size).filter(|(a, b)| a != b) else {
+            return self.contested.contains(&known);
+        };
+        let reason = format!(
+            "`{}` is {} {first} at {}, but {} {second} here; its size is unknown until one of them is mended",
+            part.number,
+            first.family(),
+            part.places[0],
+            second.family(),
+        );
+        part.size = None;
+        self.contested.insert(known);
+        self.tell(&other.places[0], reason);
+        true
+    }
+
+    /// Tells a number that one parts table has twice.
+    fn tell_repeated(&mut self, known: usize, place: &Place) {
+        let part = &self.parts[known];
+        let is_same_table = |had: &&Place| had.file == place.file && had.sheet == place.sheet;
+        if let Some(had) = part.places.iter().find(is_same_table) {
+            let reason = format!(
+                "number `{}` is used twice in this table, here and at {had}; both rows are taken for one part",
+                part.number
+            );
+            self.tell(place, reason);
+        }
+    }
+
+    fn tell(&mut self, place: &Place, reason: String) {
+        self.conflicts.push(Unresolved {
+            place: place.clone(),
+            reason,
+        });
     }
 }
 

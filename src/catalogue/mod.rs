@@ -13,6 +13,7 @@ mod part;
 mod presumption;
 mod resolve;
 mod shop;
+mod told_twice;
 mod usage;
 
 pub use crate::part::NameKey;

@@ -10,7 +10,7 @@ use super::merge::Merge;
 use super::part::PartId;
 use super::presumption::presume;
 use super::shop::{OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
-use crate::part::NameKey;
+use super::told_twice::by_name;
 use crate::place::Place;
 use crate::record::{
     ApprovalRecord, OfferList, OtherWay, ReceiptRecord, Records, ShopSettings, StockRecord,
@@ -27,11 +27,17 @@ impl Shop {
             resolving.merge.add_part(part);
         }
         resolving.merge.index_other_names();
+        for stock in &records.stock {
+            resolving.merge.add_stocked(stock);
+        }
         // Offers, kit lines and stock may make parts, in this order; the other rows only find them.
         let offers = resolving.offers(records.offers);
         let mut kits = Kits::default();
         for line in records.kit_lines {
             let part = resolving.merge.part_of_line(&line);
+            if let Some(name) = line.part.as_ref().filter(|_| part.is_none()) {
+                resolving.no_such_part(&line.place, name);
+            }
             kits.add_line(line, part);
         }
         let stock = resolving.stock(records.stock);
@@ -53,21 +59,20 @@ impl Shop {
             mut unresolved,
         } = resolving;
         unresolved.append(&mut merge.conflicts);
+        let suppliers = by_name(records.suppliers, &mut unresolved);
+        let machines = by_name(records.machines, &mut unresolved);
         unresolved.sort_by(|a, b| a.place.cmp(&b.place));
-        let by_name = |name: &str| NameKey::new(name).as_str().to_owned();
-        let suppliers = records.suppliers.into_iter();
-        let machines = records.machines.into_iter();
         let mut shop = Self {
             settings,
             as_of,
             catalogue: Catalogue::new(merge.into_parts()),
-            suppliers: suppliers.map(|of| (by_name(&of.name), of)).collect(),
+            suppliers,
             offers,
             stock,
             usages,
             receipts,
             kits: kits.list,
-            machines: machines.map(|of| (by_name(&of.machine), of)).collect(),
+            machines,
             other_ways,
             unresolved,
             presumed: Vec::new(),

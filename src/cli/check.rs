@@ -3,7 +3,11 @@
 //! JSON, schema 1: `{"schema", "check", "values": {name: number or null}, "says": [text], "against": [text], "cautions":
 //! [text]}`; names carry their unit.
 
+mod bearing;
+
 use serde_json::{Map, Value, json};
+
+use bearing::{compare_lives, family_that_rolls, life, speed, static_safety};
 
 use super::args::{CheckArgs, CheckKind, Format};
 use super::exit::ExitCode;
@@ -11,9 +15,10 @@ use super::output;
 use crate::caution;
 use crate::engineering as eng;
 use crate::language::Translator;
-use crate::limit::{Deviation, Duty};
-use crate::lookup::WorkedOut;
+use crate::limit::{self, Deviation, Duty};
+use crate::lookup::{LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, WorkedOut};
 use crate::part::{Clearance, Family, ToleranceClass};
+use crate::report::model::grouped;
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 1;
@@ -29,7 +34,7 @@ pub fn run(args: &CheckArgs) -> ExitCode {
     };
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&checked)),
-        Format::Table => as_text(&checked),
+        Format::Table => as_text(&checked, &mut Translator::new(args.language.chosen())),
     })
 }
 
@@ -40,7 +45,27 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
             rating,
             load,
             rpm,
-        } => life(family, *rating, *load, *rpm),
+            instead_rating,
+            instead_family,
+            same_source,
+        } => {
+            let mut checked = life(family, *rating, *load, *rpm)?;
+            if let Some(instead) = *instead_rating {
+                let instead_family = instead_family.as_deref().unwrap_or(family);
+                let of = [
+                    (*rating, family_that_rolls(family)?),
+                    (instead, family_that_rolls(instead_family)?),
+                ];
+                compare_lives(&mut checked, of, *load, *same_source);
+            }
+            Ok(checked)
+        }
+        CheckKind::Speed {
+            rpm,
+            limit,
+            closure,
+            limit_of_open,
+        } => speed(*rpm, *limit, closure.as_deref(), *limit_of_open),
         CheckKind::Static {
             family,
             rating,
@@ -133,51 +158,6 @@ fn lip(shaft: f64, rpm: f64, elastomer: Option<&str>) -> WorkedOut {
     }
 }
 
-fn family_of(code: &str) -> Result<Family, String> {
-    Family::from_code(code).ok_or_else(|| {
-        let hint = super::meant::hint(code, Family::ALL.iter().map(|family| family.code()));
-        format!("`{code}` is no family; expected a code such as deep_groove_ball{hint}")
-    })
-}
-
-fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<WorkedOut, String> {
-    let exponent = eng::life_exponent(family_of(family)?);
-    let mrev = eng::basic_rating_life_mrev(rating, load, exponent)
-        .ok_or("rating and load must be above 0 kN")?;
-    Ok(WorkedOut {
-        of: String::new(),
-        check: "life",
-        values: vec![
-            ("exponent", Some(exponent)),
-            ("life_mrev", Some(mrev)),
-            (
-                "life_h",
-                rpm.and_then(|rpm| eng::basic_rating_life_h(rating, load, exponent, rpm)),
-            ),
-        ],
-        says: vec![
-            "basic rating life, 90 % reliability, ISO 281; lubrication and dirt are not in it"
-                .to_owned(),
-        ],
-        against: Vec::new(),
-    })
-}
-
-fn static_safety(family: &str, rating: f64, radial: f64, axial: f64) -> Result<WorkedOut, String> {
-    let of = eng::static_safety(family_of(family)?, rating, radial, axial)
-        .ok_or("no factors for this family and load here; use the ones of its data sheet")?;
-    Ok(WorkedOut {
-        of: String::new(),
-        check: "static",
-        values: vec![("load_kn", Some(of.load_kn)), ("safety", Some(of.safety))],
-        says: vec!["factors of ISO 76 from memory".to_owned()],
-        against: (of.safety < 1.0)
-            .then(|| "static safety below 1".to_owned())
-            .into_iter()
-            .collect(),
-    })
-}
-
 fn seat_fit(
     diameter: f64,
     seat_class: &str,
@@ -218,8 +198,17 @@ fn seat_fit(
         .filter(|_| is_shaft)
         .and_then(|group| eng::clearance_after_fit(Family::DeepGrooveBall, group, diameter, fit));
     let mut against = Vec::new();
-    if measured.is_some() && fit.least_um < by_class.least_um - 1.0 - 2.0 * uncertainty_um {
-        against.push("the seat is looser than its class allows: worn, repair it before a new bearing goes on".to_owned());
+    if let (Some(_), Some(ring)) = (measured, eng::ring_deviation(seat, diameter, class)) {
+        let of_class = limit::fit(seat_class, diameter);
+        for finding in eng::seat_findings((seat, ring, of_class), fit, uncertainty_um) {
+            against.push(match finding {
+                eng::SeatFinding::TooCoarse { band_um } => format!(
+                    "the reading is sure to {uncertainty_um:.0} µm and the band is {band_um:.0} µm: this instrument cannot tell; use one that is sure to a third of the band"
+                ),
+                eng::SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
+                eng::SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
+            });
+        }
     }
     if left.is_some_and(|left| left.lower_um < 0.0) {
         against.push("the fit may take all clearance away".to_owned());
@@ -352,20 +341,64 @@ pub(super) fn worked_text(worked: &WorkedOut, words: &mut Translator) -> String 
     text
 }
 
-fn as_text(checked: &WorkedOut) -> String {
+fn as_text(checked: &WorkedOut, words: &mut Translator) -> String {
     let mut text = String::new();
     for (name, value) in &checked.values {
-        let value = value.map_or_else(|| "unknown".to_owned(), |value| format!("{value:.3}"));
-        text.push_str(&format!("{name:<28} {value}\n"));
+        let (label, shown) = in_words(name, *value);
+        let label = words.say(&label);
+        let shown = match shown {
+            Some((figure, unit)) => {
+                let figure = words.language().number(&figure);
+                format!("{figure} {}", words.say(unit))
+                    .trim_end()
+                    .to_owned()
+            }
+            None => words.say("unknown"),
+        };
+        text.push_str(&format!("{label:<28} {shown}\n"));
     }
     for line in &checked.says {
-        text.push_str(&output::wrapped("  ", line));
+        text.push_str(&output::wrapped("  ", &words.say(line)));
     }
     for line in &checked.against {
-        text.push_str(&output::wrapped("▲ ", line));
+        text.push_str(&output::wrapped("▲ ", &words.say(line)));
     }
+    let label = format!("{}: ", words.say("Caution"));
     for caution in caution::FITTING {
-        text.push_str(&output::wrapped("Caution: ", caution));
+        text.push_str(&output::wrapped(&label, &words.say(caution)));
     }
     text
 }
+
+/// Units that names end in, and how a person reads them; a longer ending comes before one that it ends in.
+const UNITS: [(&str, &str); 9] = [
+    ("_mrev", "million revolutions"),
+    ("_m_s", "m/s"),
+    ("_share", "%"),
+    ("_rpm", "rev/min"),
+    ("_um", "µm"),
+    ("_mm", "mm"),
+    ("_kn", "kN"),
+    ("_h", "h"),
+    ("", ""),
+];
+
+/// `squeeze_share` and 0.187 as `squeeze`, `18.7` and `%`.
+fn in_words(name: &str, value: Option<f64>) -> (String, Option<(String, &'static str)>) {
+    let found = UNITS
+        .iter()
+        .find_map(|(ending, unit)| Some((name.strip_suffix(ending)?, *unit)));
+    let (stem, unit) = found.unwrap_or((name, ""));
+    let figure = |value: f64| match unit {
+        "%" => grouped(100.0 * value, 1, 1),
+        _ => grouped(value, 3, 3),
+    };
+    let label = match name {
+        "speed_m_s" => "surface speed".to_owned(),
+        _ => stem.replace('_', " "),
+    };
+    (label, value.map(|value| (figure(value), unit)))
+}
+
+#[cfg(test)]
+mod tests;

@@ -6,9 +6,9 @@ use serde_json::json;
 
 use super::args::{CompareArgs, Format};
 use super::exit::ExitCode;
-use super::import;
 use super::output;
 use super::progress::under_a_bar;
+use crate::language::Translator;
 use crate::store::{Change, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -27,28 +27,36 @@ pub fn run(args: &CompareArgs) -> ExitCode {
                     json!({"schema": SCHEMA, "before": before, "after": after, "changes": changes});
                 format!("{json:#}\n")
             }
-            Format::Table => as_text(&changes),
+            Format::Table => as_text(&changes, &mut Translator::new(args.language.chosen())),
         }),
-        Err(error) => import::fail(&error),
+        Err(error) => output::fail(&error),
     }
 }
 
-fn as_text(changes: &[Change]) -> String {
+fn as_text(changes: &[Change], words: &mut Translator) -> String {
     if changes.is_empty() {
-        return "No change\n".to_owned();
+        return format!("{}\n", words.say("No change"));
     }
-    let word = |text: &Option<String>| text.clone().unwrap_or_else(|| "-".to_owned());
+    let none = || "-".to_owned();
     let rows = changes.iter().map(|change| {
         vec![
             change.part.clone(),
-            word(&change.supplier),
-            change.kind.words().to_owned(),
-            word(&change.before),
-            word(&change.after),
+            change.supplier.clone().unwrap_or_else(none),
+            words.say(change.kind.words()),
+            change
+                .before
+                .as_deref()
+                .map_or_else(none, |of| words.say(of)),
+            change
+                .after
+                .as_deref()
+                .map_or_else(none, |of| words.say(of)),
         ]
     });
-    output::table(
-        &["part", "supplier", "change", "before", "after"],
-        rows.collect(),
+    let rows = rows.collect();
+    output::table_said(
+        words,
+        &["Part", "Supplier", "Change", "Before", "After"],
+        rows,
     )
 }

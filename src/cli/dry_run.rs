@@ -13,18 +13,22 @@ use serde_json::{Value, json};
 
 use super::args::{Format, ImportArgs};
 use super::exit::ExitCode;
-use super::import;
-use super::maps;
-use super::output;
 use super::progress::Bar;
+use super::{counted, maps, output};
 use crate::import::{ColumnDryRun, Imported, KindScore, TableDryRun};
+use crate::language::{Language, Translator};
 use crate::store::{Change, Outcome, StoreError, Workspace, preview_first};
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 2;
 
 /// Runs the dry run of an import that was read; `bar` shows that it goes on.
-pub fn run(args: &ImportArgs, imported: &Imported, now: NaiveDateTime, bar: Bar) -> ExitCode {
+pub fn run(
+    args: &ImportArgs,
+    imported: &Imported,
+    now: NaiveDateTime,
+    (language, bar): (Language, Bar),
+) -> ExitCode {
     let preview = match Workspace::open(&args.workspace) {
         Ok(workspace) => workspace.preview(imported, now),
         Err(StoreError::NotAWorkspace { .. }) => preview_first(imported, now),
@@ -34,9 +38,9 @@ pub fn run(args: &ImportArgs, imported: &Imported, now: NaiveDateTime, bar: Bar)
     match preview {
         Ok((outcome, changes)) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(imported, &outcome, &changes)),
-            Format::Table => as_text(imported, &outcome, &changes),
+            Format::Table => as_text(imported, &outcome, &changes, language),
         }),
-        Err(error) => import::fail(&error),
+        Err(error) => output::fail(&error),
     }
 }
 
@@ -53,83 +57,101 @@ fn as_json(imported: &Imported, outcome: &Outcome, changes: &[Change]) -> Value 
     })
 }
 
-fn as_text(imported: &Imported, outcome: &Outcome, changes: &[Change]) -> String {
+fn as_text(
+    imported: &Imported,
+    outcome: &Outcome,
+    changes: &[Change],
+    language: Language,
+) -> String {
+    let mut words = Translator::new(language);
     let mut text = String::new();
     for table in imported.dry_run() {
-        text.push_str(&table_text(&table));
+        text.push_str(&table_text(&table, &mut words));
     }
-    for problem in &imported.problems {
-        text.push_str(&format!("Not read: {}: {}\n", problem.file, problem.reason));
-    }
-    text.push_str(&maps::not_used(&imported.unused_maps()));
-    text.push_str("\nWhat would change:\n");
-    text.push_str(&import::counts(outcome));
+    text.push_str(&counted::not_read(imported, &mut words));
+    text.push_str(&maps::not_used(&imported.unused_maps(), &mut words));
+    text.push_str(&format!("\n{}:\n", words.say("What would change")));
+    text.push_str(&counted::counts(outcome, &mut words));
     let mut kinds: BTreeMap<_, usize> = BTreeMap::new();
     for change in changes {
         *kinds.entry(change.kind).or_default() += 1;
     }
     for (kind, count) in kinds {
-        text.push_str(&format!("{}: {count}\n", kind.words()));
+        text.push_str(&format!("{}: {count}\n", words.say(kind.words())));
     }
-    text.push_str("\nNothing was written\n");
+    text.push_str(&format!("\n{}\n", words.say("Nothing was written")));
     text
 }
 
-fn table_text(table: &TableDryRun) -> String {
+fn table_text(table: &TableDryRun, words: &mut Translator) -> String {
     let mut place = table.file.clone();
     if !table.sheet.is_empty() {
-        place.push_str(&format!(", sheet `{}`", table.sheet));
+        place.push_str(&format!(", {} `{}`", words.say("sheet"), table.sheet));
     }
     if table.is_hidden {
-        place.push_str(" (hidden)");
+        place.push_str(&format!(" ({})", words.say("hidden")));
     }
     if table.table > 1 {
-        place.push_str(&format!(", table {}", table.table));
+        place.push_str(&format!(", {} {}", words.say("table"), table.table));
     }
     let mut text = format!(
-        "\n{place}: {}, header in row {}, {} rows, {} rejected\n",
-        table.kind.name(),
-        table.header_row,
-        table.rows.read,
-        table.rows.rejected
+        "\n{place}: {}, {}, {}, {}\n",
+        words.say(table.kind.name()),
+        words.say(&format!("header in row {}", table.header_row)),
+        words.say(&counted::count(table.rows.read, "row")),
+        words.say(&format!("{} rejected", table.rows.rejected)),
     );
-    let columns = table.columns.iter().map(column_row);
-    text.push_str(&output::table(
-        &["column", "header", "meaning", "found by", "samples"],
-        columns.collect(),
+    let columns = table.columns.iter().map(|column| column_row(column, words));
+    let columns = columns.collect();
+    text.push_str(&output::table_said(
+        words,
+        &["Column", "Header", "meaning", "found by", "samples"],
+        columns,
     ));
     for kind in &table.kinds {
-        text.push_str(&output::wrapped("  ", &kind_words(kind)));
+        text.push_str(&output::wrapped("  ", &kind_words(kind, words)));
     }
     if let Some(supplier) = &table.supplier {
-        text.push_str(&format!("  list of {supplier}\n"));
+        text.push_str(&format!("  {} {supplier}\n", words.say("list of")));
     }
     if let Some(dated) = table.dated {
-        text.push_str(&format!("  list of {dated}\n"));
+        let day = words.language().date(dated);
+        text.push_str(&format!("  {} {day}\n", words.say("list of the day")));
     }
     for why in &table.why {
-        text.push_str(&output::wrapped("  ", why));
+        text.push_str(&output::wrapped("  ", &words.say(why)));
     }
     text
 }
 
-fn column_row(column: &ColumnDryRun) -> Vec<String> {
-    let meaning = column.field.map_or("not read", |field| field.name());
+/// The meaning stands as `--map` takes it, in every language.
+fn column_row(column: &ColumnDryRun, words: &mut Translator) -> Vec<String> {
+    let meaning = column
+        .field
+        .map_or_else(|| words.say("not read"), |field| field.name().to_owned());
     vec![
         column.letters.clone(),
         column.header.clone(),
-        meaning.to_owned(),
-        column.evidence.clone(),
+        meaning,
+        words.say(&column.evidence),
         column.samples.join(" | "),
     ]
 }
 
 /// `offers 7.0 points: price +3, supplier's number +2`.
-fn kind_words(kind: &KindScore) -> String {
+fn kind_words(kind: &KindScore, words: &mut Translator) -> String {
+    let points = words.language().number(&format!("{:.1}", kind.points));
+    let reasons: Vec<String> = kind.reasons.iter().map(|of| reason(of, words)).collect();
     format!(
-        "{} {:.1} points: {}",
-        kind.kind.name(),
-        kind.points,
-        kind.reasons.join(", ")
+        "{} {points} {}: {}",
+        words.say(kind.kind.name()),
+        words.say("points"),
+        reasons.join(", ")
     )
+}
+
+/// A field, or a word in the name, with the points it gives.
+fn reason(of: &str, words: &mut Translator) -> String {
+    let (what, points) = of.rsplit_once(' ').unwrap_or((of, ""));
+    format!("{} {}", words.say(what), words.language().number(points))
 }

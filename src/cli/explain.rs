@@ -9,8 +9,9 @@ use serde_json::json;
 use super::args::{ExplainArgs, Format};
 use super::exit::ExitCode;
 use super::progress::under_a_bar;
-use super::{import, meant, output};
+use super::{meant, output};
 use crate::job::Job;
+use crate::language::Translator;
 use crate::store::{Provenance, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -27,10 +28,10 @@ pub fn run(args: &ExplainArgs) -> ExitCode {
                 let json = json!({"schema": SCHEMA, "part": args.part, "values": values});
                 format!("{json:#}\n")
             }
-            Format::Table => as_text(&values),
+            Format::Table => as_text(&values, &mut Translator::new(args.language.chosen())),
         }),
         Err(error) => {
-            let code = import::fail(&error);
+            let code = output::fail(&error);
             if matches!(error, StoreError::NoSuchPart { .. }) {
                 suggest(args);
             }
@@ -50,34 +51,33 @@ fn suggest(args: &ExplainArgs) {
     }
 }
 
-fn as_text(values: &[Provenance]) -> String {
+fn as_text(values: &[Provenance], words: &mut Translator) -> String {
     let word = |text: &Option<String>| text.clone().unwrap_or_else(|| "-".to_owned());
     let rows = values.iter().map(|value| {
         let replaced = value.replaced.as_ref().map(|old| {
-            format!(
-                "{} ({}, import {})",
-                word(&old.value),
-                old.place,
-                old.import
-            )
+            let place = words.say(&old.place.to_string());
+            let import = words.say(&format!("import {}", old.import));
+            format!("{} ({place}, {import})", word(&old.value))
         });
         vec![
-            value.table.to_owned(),
+            words.say(value.table),
             value.column.clone(),
             word(&value.value),
-            value.place.to_string(),
+            words.say(&value.place.to_string()),
             value.import.to_string(),
             word(&replaced),
             match &value.not_used_for {
-                Some(newer) => format!("no, newer: {newer}"),
-                None => "yes".to_owned(),
+                Some(newer) => {
+                    let place = words.say(&newer.to_string());
+                    format!("{}: {place}", words.say("no, newer"))
+                }
+                None => words.say("yes"),
             },
         ]
     });
-    output::table(
-        &[
-            "table", "column", "value", "from", "import", "replaced", "used",
-        ],
-        rows.collect(),
-    )
+    let rows = rows.collect();
+    let header = [
+        "Table", "Column", "Value", "From", "Import", "replaced", "used",
+    ];
+    output::table_said(words, &header, rows)
 }

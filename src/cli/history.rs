@@ -7,8 +7,8 @@ use serde_json::json;
 
 use super::args::{Format, HistoryArgs};
 use super::exit::ExitCode;
-use super::import;
 use super::output;
+use crate::language::{Language, Translator};
 use crate::store::{MadeBy, Manifest, StoreError, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -19,9 +19,9 @@ pub fn run(args: &HistoryArgs) -> ExitCode {
     match read(args) {
         Ok((current, snapshots)) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(current, &snapshots)),
-            Format::Table => as_text(current, &snapshots),
+            Format::Table => as_text(current, &snapshots, args.language.chosen()),
         }),
-        Err(error) => import::fail(&error),
+        Err(error) => output::fail(&error),
     }
 }
 
@@ -40,12 +40,12 @@ fn as_json(current: u32, snapshots: &[Manifest]) -> serde_json::Value {
     json!({"schema": SCHEMA, "current": current, "snapshots": snapshots.collect::<Vec<_>>()})
 }
 
-fn as_text(current: u32, snapshots: &[Manifest]) -> String {
+fn as_text(current: u32, snapshots: &[Manifest], language: Language) -> String {
+    let mut words = Translator::new(language);
     let rows = snapshots.iter().map(|snapshot| {
-        let mark = if snapshot.number == current {
-            " (current)"
-        } else {
-            ""
+        let mark = match snapshot.number == current {
+            true => format!(" ({})", words.say("current")),
+            false => String::new(),
         };
         let files: Vec<&str> = snapshot
             .files
@@ -53,8 +53,8 @@ fn as_text(current: u32, snapshots: &[Manifest]) -> String {
             .map(|file| file.file.as_str())
             .collect();
         let by = match snapshot.made_by {
-            MadeBy::Import => format!("import of {}", files.join(", ")),
-            MadeBy::Restore { of } => format!("restore of {of}"),
+            MadeBy::Import => format!("{} {}", words.say("import of"), files.join(", ")),
+            MadeBy::Restore { of } => words.say(&format!("restore of {of}")),
         };
         let sum = |each: fn(&crate::store::Counts) -> usize| -> String {
             snapshot
@@ -66,15 +66,14 @@ fn as_text(current: u32, snapshots: &[Manifest]) -> String {
         };
         vec![
             format!("{}{mark}", snapshot.number),
-            snapshot.made_at.format("%Y-%m-%d %H:%M").to_string(),
+            language.moment(snapshot.made_at),
             by,
             sum(|counts| counts.rows),
             sum(|counts| counts.added),
             sum(|counts| counts.dropped),
         ]
     });
-    output::table(
-        &["snapshot", "made", "by", "rows", "new", "gone"],
-        rows.collect(),
-    )
+    let rows = rows.collect();
+    let header = ["Snapshot", "Made", "how it was made", "Rows", "new", "gone"];
+    output::table_said(&mut words, &header, rows)
 }

@@ -10,14 +10,12 @@ use serde_json::json;
 use tempfile::NamedTempFile;
 
 use super::args::{Format, ImportArgs};
-use super::dry_run;
 use super::exit::ExitCode;
-use super::maps;
-use super::output;
 use super::progress::Bar;
+use super::{counted, dry_run, maps, output};
 use crate::import::{Imported, Known, read_paths};
 use crate::job::now;
-use crate::language::Language;
+use crate::language::{Language, Translator};
 use crate::report::{WriteError, rejects_workbook};
 use crate::store::{Outcome, StoreError, Workspace};
 
@@ -28,7 +26,7 @@ const SCHEMA: u32 = 1;
 pub fn run(args: &ImportArgs) -> ExitCode {
     let mut known = match known(&args.workspace) {
         Ok(known) => known,
-        Err(error) => return fail(&error),
+        Err(error) => return output::fail(&error),
     };
     match maps::given(&args.maps) {
         // What is said now comes before what was said once.
@@ -52,14 +50,17 @@ pub fn run(args: &ImportArgs) -> ExitCode {
             return ExitCode::Input;
         }
     };
+    // What the tables bring along, else what the workspace has.
+    let settings = imported.settings.language;
+    let language = args.language.or(settings).unwrap_or_default();
     if args.dry_run {
-        return dry_run::run(args, &imported, now(), bar);
+        return dry_run::run(args, &imported, now(), (language, bar));
     }
     let outcome =
         Workspace::create(&args.workspace).and_then(|workspace| workspace.import(&imported, now()));
     drop(bar);
     if let (Ok(_), Some(path)) = (&outcome, &args.rejects)
-        && let Err(error) = write_rejects(&imported, args.language.unwrap_or_default(), path)
+        && let Err(error) = write_rejects(&imported, language, path)
     {
         output::error(&error, Some("`--rejects` names another file"));
         return ExitCode::Output;
@@ -67,9 +68,9 @@ pub fn run(args: &ImportArgs) -> ExitCode {
     match outcome {
         Ok(outcome) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(&outcome, &imported)),
-            Format::Table => as_text(args, &outcome, &imported),
+            Format::Table => as_text(args, &outcome, &imported, &mut Translator::new(language)),
         }),
-        Err(error) => fail(&error),
+        Err(error) => output::fail(&error),
     }
 }
 
@@ -98,12 +99,6 @@ fn known(workspace: &Path) -> Result<Known, StoreError> {
     }
 }
 
-/// Prints an error of a workspace.
-pub fn fail(error: &StoreError) -> ExitCode {
-    output::error(error, None);
-    error.into()
-}
-
 fn as_json(outcome: &Outcome, imported: &Imported) -> serde_json::Value {
     let snapshot = &outcome.snapshot;
     json!({
@@ -120,57 +115,47 @@ fn as_json(outcome: &Outcome, imported: &Imported) -> serde_json::Value {
     })
 }
 
-fn as_text(args: &ImportArgs, outcome: &Outcome, imported: &Imported) -> String {
-    let mut text = format!(
-        "Read {} rows in {} tables; {} rows rejected\n",
-        imported.rows_read,
-        imported.tables.len(),
-        imported.rows_rejected
+fn as_text(
+    args: &ImportArgs,
+    outcome: &Outcome,
+    imported: &Imported,
+    words: &mut Translator,
+) -> String {
+    let (rows, tables) = (imported.rows_read, imported.tables.len());
+    let read = format!(
+        "Read {} in {}",
+        counted::count(rows, "row"),
+        counted::count(tables, "table")
     );
+    let rejected = format!("{} rejected", counted::count(imported.rows_rejected, "row"));
+    let mut text = format!("{}; {}\n", words.say(&read), words.say(&rejected));
     let to_mend: usize = imported.rejects.iter().map(|table| table.rows.len()).sum();
+    let mend = words.say(&format!("{} to mend", counted::count(to_mend, "row")));
     match &args.rejects {
-        Some(path) => text.push_str(&format!("{to_mend} rows to mend in {}\n", path.display())),
-        None if to_mend > 0 => text.push_str(&format!(
-            "{to_mend} rows to mend; `--rejects rejects.xlsx` writes them with what is wrong\n"
-        )),
+        Some(path) => {
+            let into = words.say("written into");
+            text.push_str(&format!("{mend}, {into} {}\n", path.display()));
+        }
+        None if to_mend > 0 => {
+            let how = words.say("`--rejects rejects.xlsx` writes them with what is wrong");
+            text.push_str(&format!("{mend}; {how}\n"));
+        }
         None => {}
     }
-    for problem in &imported.problems {
-        text.push_str(&format!("Not read: {}: {}\n", problem.file, problem.reason));
-    }
-    text.push_str(&maps::not_used(&imported.unused_maps()));
-    text.push_str(&counts(outcome));
+    text.push_str(&counted::not_read(imported, words));
+    text.push_str(&maps::not_used(&imported.unused_maps(), words));
+    text.push_str(&counted::counts(outcome, words));
     if outcome.is_new {
         text.push_str(&format!(
-            "\nSnapshot {} in {}\n",
+            "\n{} {} {} {}\n",
+            words.say("Snapshot"),
             outcome.snapshot.number,
+            words.say("in the workspace"),
             args.workspace.display()
         ));
     } else {
-        text.push_str("\nNothing new; no snapshot was made\n");
-    }
-    text
-}
-
-/// Rows by table, and what was kept out.
-pub fn counts(outcome: &Outcome) -> String {
-    let counts = outcome.snapshot.counts.iter();
-    let rows = counts
-        .filter(|(_, counts)| counts.rows + counts.dropped > 0)
-        .map(|(table, counts)| {
-            vec![
-                table.clone(),
-                counts.rows.to_string(),
-                counts.added.to_string(),
-                counts.dropped.to_string(),
-            ]
-        });
-    let mut text = output::table(&["table", "rows", "new", "gone"], rows.collect());
-    for kept_out in &outcome.snapshot.kept_out {
-        text.push_str(&format!("Kept out: {kept_out}\n"));
-    }
-    for set_aside in &outcome.set_aside {
-        text.push_str(&format!("Set aside: {set_aside}\n"));
+        let nothing = words.say("Nothing new; no snapshot was made");
+        text.push_str(&format!("\n{nothing}\n"));
     }
     text
 }

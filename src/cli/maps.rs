@@ -4,6 +4,7 @@ use super::args::MapArgs;
 use super::exit::ExitCode;
 use super::output;
 use crate::import::{ColumnMap, MapError};
+use crate::language::Translator;
 
 /// Reads the mappings given; a text that is none is told, and the command ends.
 pub fn given(args: &MapArgs) -> Result<Vec<ColumnMap>, ExitCode> {
@@ -16,10 +17,9 @@ pub fn given(args: &MapArgs) -> Result<Vec<ColumnMap>, ExitCode> {
 }
 
 /// One line for each given mapping that no table had a column for.
-pub fn not_used(maps: &[ColumnMap]) -> String {
-    let line = |map: &ColumnMap| {
-        format!("Mapping not used, since no table read has such a column: {map}\n")
-    };
+pub fn not_used(maps: &[ColumnMap], words: &mut Translator) -> String {
+    let why = words.say("Mapping not used, since no table read has such a column");
+    let line = |map: &ColumnMap| format!("{why}: {map}\n");
     maps.iter().map(line).collect()
 }
 

@@ -20,8 +20,7 @@ use serde_json::{Map, Value, json};
 use super::args::{Format, MatchArgs};
 use super::check;
 use super::exit::ExitCode;
-use super::import::fail;
-use super::output;
+use super::output::{self, fail};
 use super::progress::under_a_bar;
 use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
@@ -34,6 +33,7 @@ use crate::lookup::{
 };
 use crate::standard::Confidence;
 use crate::store::{StoreError, Workspace};
+use crate::units::UnitOfCount;
 
 /// Schema number of the JSON form; a change of meaning raises it.
 const SCHEMA: u32 = 1;
@@ -375,13 +375,14 @@ fn stock(stock: &StockLine, words: &mut Translator) -> String {
         Some(free) => words.say(&free.to_string()),
         None => words.say("unknown number of"),
     };
-    let unit = stock
-        .unit_of_count
-        .as_deref()
-        .unwrap_or("(unit not stated)");
+    let unit = stock.unit_of_count.as_deref();
+    let unit = match (unit.map(UnitOfCount::read), stock.free) {
+        (Some(Ok(unit)), Some(free)) => unit.noun(free),
+        _ => unit.unwrap_or("(unit not stated)").to_owned(),
+    };
     let bin = match &stock.bin {
         Some(bin) => format!("{} {bin}", words.say("in")),
         None => words.say("in no bin"),
     };
-    format!("{free} {} {bin}", words.say(unit))
+    format!("{free} {} {bin}", words.say(&unit))
 }

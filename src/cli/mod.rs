@@ -5,6 +5,7 @@
 mod args;
 mod check;
 mod compare;
+mod counted;
 mod dry_run;
 mod exit;
 mod explain;

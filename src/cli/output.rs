@@ -7,6 +7,8 @@ use std::io::{self, Write};
 use comfy_table::{ContentArrangement, Table, presets};
 
 use super::exit::ExitCode;
+use crate::language::Translator;
+use crate::store::StoreError;
 
 /// Width taken where stdout is no terminal.
 const PLAIN_WIDTH: u16 = 120;
@@ -36,6 +38,12 @@ pub fn error(error: &dyn Error, hint: Option<&str>) {
     note(&text);
 }
 
+/// Prints an error of a workspace; the exit code that belongs to it.
+pub fn fail(error: &StoreError) -> ExitCode {
+    self::error(error, None);
+    error.into()
+}
+
 /// Prints a note on stderr; a closed stderr is nobody's loss.
 pub fn note(text: &str) {
     let _ = io::stderr().lock().write_all(plain(text).as_bytes());
@@ -48,6 +56,13 @@ fn plain(text: &str) -> Cow<'_, str> {
         true => Cow::Owned(text.replace(steers, "\u{fffd}")),
         false => Cow::Borrowed(text),
     }
+}
+
+/// As [`table`], with a header of ours that is said in another language.
+pub fn table_said(words: &mut Translator, header: &[&str], rows: Vec<Vec<String>>) -> String {
+    let header: Vec<String> = header.iter().map(|title| words.say(title)).collect();
+    let header: Vec<&str> = header.iter().map(String::as_str).collect();
+    table(&header, rows)
 }
 
 /// A plain table as wide as the terminal; where its columns would be too narrow to read, each row on its side.

@@ -6,9 +6,9 @@ use serde_json::json;
 
 use super::args::{Format, PruneArgs};
 use super::exit::ExitCode;
-use super::import;
 use super::output;
 use super::progress::under_a_bar;
+use crate::language::Language;
 use crate::store::{PruneRules, Pruned, Workspace};
 
 /// Schema number of the JSON form; a change of meaning raises it.
@@ -29,16 +29,17 @@ pub fn run(args: &PruneArgs) -> ExitCode {
                 });
                 format!("{json:#}\n")
             }
-            Format::Table => as_text(&pruned),
+            Format::Table => as_text(&pruned, args.language.chosen()),
         }),
-        Err(error) => import::fail(&error),
+        Err(error) => output::fail(&error),
     }
 }
 
-fn as_text(pruned: &Pruned) -> String {
-    format!(
-        "Forgot {} snapshots and removed {} table files\n",
+fn as_text(pruned: &Pruned, language: Language) -> String {
+    let words = format!(
+        "Forgot {} snapshots and removed {} table files",
         pruned.snapshots.len(),
         pruned.table_files
-    )
+    );
+    format!("{}\n", language.text(&words))
 }

@@ -6,7 +6,6 @@ use serde_json::json;
 
 use super::args::{Format, RestoreArgs};
 use super::exit::ExitCode;
-use super::import;
 use super::output;
 use super::progress::under_a_bar;
 use crate::job::now;
@@ -29,11 +28,12 @@ pub fn run(args: &RestoreArgs) -> ExitCode {
                     json!({"schema": SCHEMA, "snapshot": made, "restored": of})
                 )
             }
-            Format::Table => format!(
-                "Snapshot {} holds what snapshot {} held\n",
-                manifest.number, args.number
-            ),
+            Format::Table => {
+                let (made, of) = (manifest.number, args.number);
+                let words = format!("Snapshot {made} holds what snapshot {of} held");
+                format!("{}\n", args.language.chosen().text(&words))
+            }
         }),
-        Err(error) => import::fail(&error),
+        Err(error) => output::fail(&error),
     }
 }

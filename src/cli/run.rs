@@ -180,13 +180,7 @@ fn finish(
             return printed;
         }
     } else if !args.quiet {
-        for kept_out in &job.kept_out {
-            output::note(&format!("note: kept out: {kept_out}\n"));
-        }
-        for set_aside in &job.set_aside {
-            output::note(&format!("note: set aside: {set_aside}\n"));
-        }
-        output::note(&maps::not_used(&job.unused_maps));
+        output::note(&notes(job, report.language));
         match output::result(&format!(
             "{}\n{} {}\n",
             in_words(summary(&inputs), report.language),
@@ -203,6 +197,25 @@ fn finish(
     } else {
         ExitCode::Done
     }
+}
+
+/// What of the tables was not taken, a line each.
+fn notes(job: &Job, language: Language) -> String {
+    let mut words = Translator::new(language);
+    let mut text = String::new();
+    for (label, lines) in [
+        ("note: kept out", &job.kept_out),
+        ("note: set aside", &job.set_aside),
+    ] {
+        for line in lines {
+            text.push_str(&format!(
+                "{}: {}\n",
+                words.say(label),
+                words.say(&line.to_string())
+            ));
+        }
+    }
+    text + &maps::not_used(&job.unused_maps, &mut words)
 }
 
 /// The summary with its first order lines as a table.

@@ -1,6 +1,6 @@
 //! Basic rating life (ISO 281).
 
-use crate::part::{Family, LoadRatings};
+use crate::part::{Family, LoadRatings, PartClass};
 
 /// Life of one bearing as a share of another's, or why there is none.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +24,11 @@ pub const fn life_exponent(family: Family) -> f64 {
         F::DeepGrooveBall | F::AngularContactBall | F::SelfAligningBall | F::ThrustBall => 3.0,
         _ => 10.0 / 3.0,
     }
+}
+
+/// True for families that roll, which alone have a rating life.
+pub const fn has_rating_life(family: Family) -> bool {
+    matches!(family.class(), PartClass::Bearings)
 }
 
 /// Basic rating life (C/P)^p in million revolutions; `None` unless load and rating are above 0.
@@ -54,12 +59,14 @@ pub fn basic_rating_life_h(
     speed_rpm: f64,
 ) -> Option<f64> {
     let mrev = basic_rating_life_mrev(rating_kn, load_kn, exponent)?;
-    (speed_rpm > 0.0).then(|| mrev * 1e6 / (60.0 * speed_rpm))
+    (speed_rpm > 0.0 && speed_rpm.is_finite()).then(|| mrev * 1e6 / (60.0 * speed_rpm))
 }
 
 /// Rating needed for a life in million revolutions at a load, kN.
 pub fn required_rating_kn(load_kn: f64, life_mrev: f64, exponent: f64) -> Option<f64> {
-    (load_kn > 0.0 && life_mrev > 0.0).then(|| load_kn * life_mrev.powf(1.0 / exponent))
+    let is_usable =
+        load_kn > 0.0 && life_mrev > 0.0 && load_kn.is_finite() && life_mrev.is_finite();
+    is_usable.then(|| load_kn * life_mrev.powf(1.0 / exponent))
 }
 
 /// Life of a new bearing over that of the old one.
@@ -81,10 +88,13 @@ pub fn life_ratio(
     if old.0.source.is_none() || old.0.source != new.0.source {
         return none("the ratings are of different sources or editions");
     }
+    if !(old_kn > 0.0 && new_kn > 0.0) {
+        return none("load and ratings must be above 0");
+    }
     let (old_p, new_p) = (life_exponent(old.1), life_exponent(new.1));
     let is_same_kind = (old_p - new_p).abs() < 1e-9;
     match load_kn {
-        _ if is_same_kind && old_kn > 0.0 => LifeRatio::Share((new_kn / old_kn).powf(new_p)),
+        _ if is_same_kind => LifeRatio::Share((new_kn / old_kn).powf(new_p)),
         Some(load_kn) => {
             let lives = (
                 basic_rating_life_mrev(old_kn, load_kn, old_p),

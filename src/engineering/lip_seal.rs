@@ -25,7 +25,8 @@ pub struct SurfaceSpeed {
 /// assert_eq!(speed.is_within, Some(true));
 /// ```
 pub fn surface_speed(shaft_mm: f64, speed_rpm: f64, elastomer: Option<&str>) -> SurfaceSpeed {
-    let speed_m_s = std::f64::consts::PI * shaft_mm / 1000.0 * speed_rpm / 60.0;
+    // Either sense of rotation is as fast.
+    let speed_m_s = (std::f64::consts::PI * shaft_mm / 1000.0 * speed_rpm / 60.0).abs();
     let limit_m_s = elastomer.and_then(|symbol| match symbol.to_ascii_uppercase().as_str() {
         "NBR" | "HNBR" => Some(14.0),
         "ACM" => Some(18.0),
@@ -35,7 +36,9 @@ pub fn surface_speed(shaft_mm: f64, speed_rpm: f64, elastomer: Option<&str>) -> 
     SurfaceSpeed {
         speed_m_s,
         limit_m_s,
-        is_within: limit_m_s.map(|limit| speed_m_s <= limit),
+        is_within: limit_m_s
+            .filter(|_| speed_m_s.is_finite())
+            .map(|limit| speed_m_s <= limit),
     }
 }
 

@@ -58,6 +58,20 @@ pub fn o_ring_in_gland(
     let fill_share = width_mm.map(|width_mm| area / (width_mm * depth_mm));
     let published = gland(duty, section_mm);
     let mut against = Vec::new();
+    let measures = [
+        Some(inside_mm),
+        Some(section_mm),
+        floor_mm,
+        Some(depth_mm),
+        width_mm,
+    ];
+    if measures
+        .iter()
+        .flatten()
+        .any(|mm| !(*mm > 0.0 && mm.is_finite()))
+    {
+        against.push("a measure is not above 0: nothing can be said of this groove".to_owned());
+    }
     // Without a published gland of this section the window of its duty at large is taken (common handbook practice).
     let (least, greatest) = published.map_or(
         match duty {

@@ -67,6 +67,10 @@ pub const fn spacer_first() -> &'static [&'static str] {
     &HOW
 }
 
+/// Uncertainty of an offset that every preload stands, µm: what a comparator set to gauge blocks gives. Common practice, no
+/// source.
+const LEAST_SURE_UM: f64 = 1.0;
+
 /// Difference of the spacers that brings a pair from its measured offset to the documented one.
 ///
 /// `documented_um` is the sum of both offsets that the machine's documentation asks for under `documented_under_n`.
@@ -93,11 +97,26 @@ pub fn spacer(
     let Some(documented_um) = documented_um else {
         return first("the machine's documentation gives no preload here");
     };
+    let figures = [
+        offsets.first_um,
+        offsets.second_um,
+        offsets.measured_under_n,
+        offsets.uncertainty_um,
+        documented_um,
+        documented_under_n,
+    ];
+    if figures.iter().any(|figure| !figure.is_finite()) || offsets.uncertainty_um < 0.0 {
+        return first("a figure of the measurement or the documentation is none");
+    }
     if (offsets.measured_under_n - documented_under_n).abs() > 0.02 * documented_under_n.max(1.0) {
         return first("the offsets were measured under another load than the documented one");
     }
     let missing_um = documented_um - (offsets.first_um + offsets.second_um);
     let sure_um = std::f64::consts::SQRT_2 * offsets.uncertainty_um;
+    // Offsets that are hardly known always seem to fit.
+    if offsets.uncertainty_um > (documented_um.abs() / 3.0).max(LEAST_SURE_UM) {
+        return first("the offsets are measured too coarsely for this preload");
+    }
     if missing_um.abs() <= sure_um {
         return SpacerAdvice::Equal;
     }

@@ -75,6 +75,45 @@ pub fn interference(seat: Seat, ring: Deviation, of_seat: Deviation) -> Interfer
     }
 }
 
+/// What a reading of a seat says against putting a ring on it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SeatFinding {
+    /// The reading is surer than a third of the band to be judged by less: it tells neither way.
+    TooCoarse {
+        /// Width of the band, µm.
+        band_um: f64,
+    },
+    /// Looser than the seat's class allows, even at the tightest that the reading allows.
+    LooserThanClass,
+    /// The ring has play on this shaft at any rate.
+    LooseOnShaft,
+}
+
+/// Judges the fit on a seat that was read with an uncertainty; `of_class` are the deviations that its class allows, where
+/// one is known, else the ring's own band is what the reading is held against.
+///
+/// # Source
+/// A third of the band: common practice, no source.
+pub fn seat_findings(
+    (seat, ring, of_class): (Seat, Deviation, Option<Deviation>),
+    fit: Interference,
+    uncertainty_um: f64,
+) -> Vec<SeatFinding> {
+    let mut findings = Vec::new();
+    let band = of_class.unwrap_or(ring);
+    let band_um = band.upper_um - band.lower_um;
+    if uncertainty_um > band_um / 3.0 {
+        findings.push(SeatFinding::TooCoarse { band_um });
+    }
+    let by_class = of_class.map(|of_class| interference(seat, ring, of_class));
+    if by_class.is_some_and(|by_class| fit.greatest_um < by_class.least_um) {
+        findings.push(SeatFinding::LooserThanClass);
+    } else if seat == Seat::Shaft && fit.greatest_um < 0.0 {
+        findings.push(SeatFinding::LooseOnShaft);
+    }
+    findings
+}
+
 /// Radial clearance left after the inner ring is pressed on; `None` outside the table.
 ///
 /// # Source

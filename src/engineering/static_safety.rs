@@ -14,7 +14,7 @@ pub struct StaticSafety {
 /// Static safety s0 of a bearing; `None` for families whose factors are not kept here, or without load.
 ///
 /// # Units
-/// Forces and rating in kN.
+/// Forces and rating in kN; a force counts alike from either side.
 ///
 /// # Source
 /// ISO 76, from memory: deep groove X0 0.6, Y0 0.5; cylindrical rollers radial load only.
@@ -33,13 +33,18 @@ pub fn static_safety(
     radial_kn: f64,
     axial_kn: f64,
 ) -> Option<StaticSafety> {
+    // A force counts from either side.
+    let (radial_kn, axial_kn) = (radial_kn.abs(), axial_kn.abs());
+    let is_usable = [static_kn, radial_kn, axial_kn]
+        .iter()
+        .all(|figure| figure.is_finite());
     let load_kn = match family {
         Family::DeepGrooveBall => (0.6 * radial_kn + 0.5 * axial_kn).max(radial_kn),
-        Family::CylindricalRoller if axial_kn.abs() < 1e-9 => radial_kn,
-        Family::ThrustBall if radial_kn.abs() < 1e-9 => axial_kn,
+        Family::CylindricalRoller if axial_kn < 1e-9 => radial_kn,
+        Family::ThrustBall if radial_kn < 1e-9 => axial_kn,
         _ => return None,
     };
-    (load_kn > 0.0 && static_kn > 0.0).then(|| StaticSafety {
+    (is_usable && load_kn > 0.0 && static_kn > 0.0).then(|| StaticSafety {
         load_kn,
         safety: static_kn / load_kn,
     })

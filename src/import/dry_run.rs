@@ -140,8 +140,13 @@ impl Imported {
         let is_same = |a: &TableRead, b: &TableRead| a.file == b.file && a.sheet == b.sheet;
         let mut number = 0;
         self.tables.iter().enumerate().map(move |(at, table)| {
-            let is_next = at > 0 && is_same(&self.tables[at - 1], table);
-            number = if is_next { number + 1 } else { 1 };
+            let before = at.checked_sub(1).map(|before| &self.tables[before]);
+            match before.filter(|before| is_same(before, table)) {
+                // Another reading of the same table.
+                Some(before) if before.header_row == table.header_row => {}
+                Some(_) => number += 1,
+                None => number = 1,
+            }
             (number, table)
         })
     }

@@ -185,6 +185,15 @@ impl Field {
         )
     }
 
+    /// True for what says more of a part than its numbers: what it is, and what a planner set for it.
+    pub const fn describes_part(self) -> bool {
+        // In the order of the list above.
+        let at = self as usize;
+        at >= Self::Designation as usize
+            && at <= Self::MinStockDate as usize
+            && !matches!(self, Self::Maker | Self::LengthUnit | Self::UnitOfCount)
+    }
+
     /// True for what names a part: numbers and designations, which are text even where they are figures only.
     pub const fn is_name(self) -> bool {
         matches!(

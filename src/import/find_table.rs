@@ -14,6 +14,7 @@ use super::stated::Stated;
 use super::table::{Table, is_header_again};
 use super::table_kind::{KindScore, reasons, score_kinds};
 use super::title::{Title, read_title};
+use super::whole_list::readings;
 use crate::parallel;
 
 /// Least share of a header row's cells that must be known words.
@@ -32,6 +33,8 @@ const TITLE_ROWS: u32 = 6;
 const ROWS_OF_A_PIECE: usize = 16_384;
 
 /// Tables of a sheet from top to bottom; none where no row is a header of a known kind.
+///
+/// A table that is read as two kinds stands there twice, one behind the other.
 ///
 /// `maps` are the meanings of columns that people gave for this file.
 pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Table> {
@@ -76,7 +79,7 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
         row = table.first_row.max(row + 1);
         tables.push(table);
     }
-    tables
+    tables.into_iter().flat_map(readings).collect()
 }
 
 /// Rows from one on that may be headers, looked for on all cores.
@@ -253,6 +256,7 @@ impl Headers {
             unread: self.unread,
             shape: self.shape,
             left_out: self.left_out,
+            read_beside: Vec::new(),
             title: Title::default(),
             why,
         })

@@ -1,6 +1,6 @@
 //! What a folder gave, and how it grows table by table.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use std::fs;
 use std::path::Path;
 use std::sync::Arc;
@@ -11,7 +11,7 @@ use super::field::Field;
 use super::file_problem::{FileProblem, FileRead, SkipReason, SkippedFile};
 use super::find_table::find_tables;
 use super::grid::Grid;
-use super::issue::RowIssue;
+use super::issue::{RowIssue, Severity};
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
@@ -22,6 +22,7 @@ use super::table::Table;
 use super::title::date_in_name;
 use super::value::DateEvidence;
 use super::workbook_date::WorkbookDate;
+use crate::place::Place;
 use crate::record::{Records, ShopSettings, TableKind, Task};
 
 /// Everything that a folder gave.
@@ -236,14 +237,42 @@ impl Imported {
             rows: u64::from(table.end_row.saturating_sub(table.first_row)),
         });
         let (records, issues) = (&mut self.records, &mut self.issues);
-        let rows = read_table(context, table, records, issues, &self.progress);
+        let mut rows = read_table(context, table, records, issues, &self.progress);
+        let is_same_rows = |before: &TableRead| {
+            (&before.file, &before.sheet, before.header_row)
+                == (&context.grid.file, &context.grid.sheet, table.header_row)
+        };
+        let is_read_again = self.tables.last().is_some_and(is_same_rows);
+        if is_read_again {
+            // What both readings say of a cell is said once, and a row counts once.
+            let mut said: HashMap<Place, Vec<RowIssue>> = HashMap::new();
+            for issue in &self.issues[..first_issue] {
+                said.entry(issue.place.clone())
+                    .or_default()
+                    .push(issue.clone());
+            }
+            let is_new = |issue: &RowIssue| {
+                !said
+                    .get(&issue.place)
+                    .is_some_and(|before| before.contains(issue))
+            };
+            let again = self.issues.split_off(first_issue);
+            self.issues.extend(again.into_iter().filter(is_new));
+        }
         let at = self.tables.len();
         let reject = rejects::collect(context, table, at, &self.issues[first_issue..]);
         self.rejects.extend(reject.map(|mut reject| {
             reject.origin.sha256 = self.sum_of(&context.grid.file).map(str::to_owned);
             reject
         }));
-        self.rows_read += rows.read;
+        if is_read_again {
+            let rejected = (self.issues[first_issue..].iter())
+                .filter(|issue| issue.severity == Severity::Rejected)
+                .map(|issue| issue.place.row);
+            rows.rejected = rows.rejected.min(rejected.collect::<BTreeSet<u32>>().len());
+        } else {
+            self.rows_read += rows.read;
+        }
         self.rows_rejected += rows.rejected;
         self.tables
             .push(TableRead::new(context.grid, table, context, rows, why));

@@ -99,6 +99,7 @@ fn read_sheet(
         columns,
         unread: Vec::new(),
         left_out: Vec::new(),
+        read_beside: Vec::new(),
         title: Title {
             supplier: origin.supplier.clone(),
             dated: origin.dated,

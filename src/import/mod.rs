@@ -45,6 +45,7 @@ mod table_kind;
 mod text_table;
 mod title;
 pub mod value;
+mod whole_list;
 mod workbook;
 mod workbook_date;
 mod zip_limits;

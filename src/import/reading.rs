@@ -119,7 +119,8 @@ fn unread(grid: &Grid, table: &Table) -> Vec<UnreadColumn> {
         .max();
     for column in 0..width.unwrap_or_default() {
         let is_known = table.columns.iter().any(|read| read.index == column)
-            || table.unread.iter().any(|(at, _)| *at == column);
+            || table.unread.iter().any(|(at, _)| *at == column)
+            || table.read_beside.contains(&column);
         if is_known {
             continue;
         }

@@ -15,6 +15,8 @@ const LEAST_LIKENESS: f64 = 0.86;
 const LEAST_LEAD: f64 = 0.03;
 /// Least likeness of a word of the same letters, two of them swapped.
 const LEAST_LIKENESS_OF_SWAPPED: f64 = 0.8;
+/// What is less like can neither be meant nor stand in the way of what is.
+const LEAST_THAT_MATTERS: f64 = LEAST_LIKENESS_OF_SWAPPED - LEAST_LEAD - 1e-9;
 /// Shorter words are never matched by likeness: one wrong letter in four is another word.
 const LEAST_LETTERS: usize = 5;
 
@@ -26,9 +28,52 @@ pub struct Synonyms {
     /// Folded words.
     words: HashMap<String, Field>,
     /// The same words in order, for likeness.
-    ordered: Vec<(String, Field)>,
+    ordered: Vec<Word>,
     /// Folded beginnings of headers of order numbers.
     order_numbers: Vec<String>,
+}
+
+/// A word that a misspelt one is compared with.
+#[derive(Debug)]
+struct Word {
+    folded: String,
+    letters: Letters,
+    field: Field,
+}
+
+/// How often each letter is in a word, the rest counted together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Letters {
+    counts: [u8; 32],
+    length: usize,
+}
+
+impl Letters {
+    fn of(word: &str) -> Self {
+        let mut counts = [0_u8; 32];
+        let mut length = 0;
+        for letter in word.chars() {
+            let at = match letter {
+                'a'..='z' => letter as usize - 'a' as usize,
+                ' ' => 26,
+                '0'..='9' => 27,
+                _ => 28,
+            };
+            counts[at] = counts[at].saturating_add(1);
+            length += 1;
+        }
+        Self { counts, length }
+    }
+
+    /// The most that two words can be alike: one edit changes, adds or drops no more than one letter, and a swap none.
+    fn most_likeness(&self, other: &Self) -> f64 {
+        let (mut more, mut less) = (0_usize, 0_usize);
+        for (a, b) in self.counts.iter().zip(&other.counts) {
+            more += usize::from(a.saturating_sub(*b));
+            less += usize::from(b.saturating_sub(*a));
+        }
+        1.0 - more.max(less) as f64 / self.length.max(other.length).max(1) as f64
+    }
 }
 
 /// What the table calls order numbers, which are no field.
@@ -60,7 +105,11 @@ impl Synonyms {
                     table.symbols.entry(word).or_insert(field);
                 } else {
                     let folded = fold(word);
-                    table.ordered.push((folded.clone(), field));
+                    table.ordered.push(Word {
+                        letters: Letters::of(&folded),
+                        folded: folded.clone(),
+                        field,
+                    });
                     // The first line holds: English comes first in each field, own numbers before others.
                     table.words.entry(folded).or_insert(field);
                 }
@@ -89,13 +138,22 @@ impl Synonyms {
 
     /// The field whose word is spelt most like `folded`, with that word; `None` where two fields compete.
     pub fn close(&self, folded: &str) -> Option<(Field, &str)> {
-        if folded.chars().count() < LEAST_LETTERS {
+        let letters = Letters::of(folded);
+        if letters.length < LEAST_LETTERS {
             return None;
         }
         let mut best: Option<(f64, Field, &str)> = None;
         let mut other = 0.0_f64;
-        for (word, field) in &self.ordered {
-            if word.len().abs_diff(folded.len()) > 3 || word.len() < LEAST_LETTERS {
+        for Word {
+            folded: word,
+            letters: of_word,
+            field,
+        } in &self.ordered
+        {
+            if word.len().abs_diff(folded.len()) > 3
+                || word.len() < LEAST_LETTERS
+                || letters.most_likeness(of_word) < LEAST_THAT_MATTERS
+            {
                 continue;
             }
             let likeness = strsim::normalized_damerau_levenshtein(word, folded);
@@ -177,6 +235,78 @@ mod tests {
             ("", false),
         ] {
             assert_eq!(table.is_order_number(printed), expected, "{printed}");
+        }
+    }
+
+    #[test]
+    fn letters_bound_the_likeness_from_above() {
+        // Bag distance, Bartolini, Ciaccia and Patella, SPIRE 2002: never above the edit distance.
+        for (a, b) in [
+            ("width", "widht"),
+            ("lead time", "lieferzeit"),
+            ("bohrung", "bohrungen"),
+            ("preis", "preise netto"),
+            ("okres ważności", "okres waznosci"),
+            ("größe", "grösse"),
+            ("aaaaaaa", "b"),
+            ("d1", "d2"),
+        ] {
+            let most = Letters::of(a).most_likeness(&Letters::of(b));
+            let real = strsim::normalized_damerau_levenshtein(a, b);
+            assert!(most >= real - 1e-12, "{a}, {b}: {most} < {real}");
+        }
+        let same = Letters::of("width");
+        assert!((same.most_likeness(&Letters::of("htdiw")) - 1.0).abs() < 1e-12);
+        assert!(same.most_likeness(&Letters::of("price")) < LEAST_THAT_MATTERS);
+    }
+
+    #[test]
+    fn leaving_words_out_by_their_letters_changes_no_answer() {
+        let table = Synonyms::shipped();
+        let by_all = |folded: &str| {
+            let likenesses: Vec<(f64, &Word)> = (table.ordered.iter())
+                .filter(|word| {
+                    word.folded.len().abs_diff(folded.len()) <= 3
+                        && word.folded.len() >= LEAST_LETTERS
+                })
+                .map(|word| {
+                    (
+                        strsim::normalized_damerau_levenshtein(&word.folded, folded),
+                        word,
+                    )
+                })
+                .collect();
+            let most = likenesses
+                .iter()
+                .map(|(likeness, _)| *likeness)
+                .fold(0.0, f64::max);
+            let (_, best) = likenesses.iter().find(|(likeness, _)| *likeness >= most)?;
+            let other = (likenesses.iter())
+                .filter(|(_, word)| word.field != best.field)
+                .map(|(likeness, _)| *likeness)
+                .fold(0.0, f64::max);
+            let is_near = most >= LEAST_LIKENESS
+                || most >= LEAST_LIKENESS_OF_SWAPPED && same_letters(&best.folded, folded);
+            (is_near && most - other >= LEAST_LEAD).then_some((best.field, best.folded.as_str()))
+        };
+        for word in &table.ordered {
+            let letters: Vec<char> = word.folded.chars().collect();
+            if letters.len() < LEAST_LETTERS {
+                continue;
+            }
+            let middle = letters.len() / 2;
+            let mut swapped = letters.clone();
+            swapped.swap(middle - 1, middle);
+            let mut dropped = letters.clone();
+            dropped.remove(middle);
+            let mut doubled = letters.clone();
+            doubled.insert(middle, letters[middle]);
+            let mut changed = letters.clone();
+            changed[middle] = 'x';
+            for misspelt in [swapped, dropped, doubled, changed] {
+                let misspelt: String = misspelt.into_iter().collect();
+                assert_eq!(table.close(&misspelt), by_all(&misspelt), "{misspelt}");
+            }
         }
     }
 

@@ -41,6 +41,8 @@ pub struct Table {
     pub shape: Shape,
     /// Headers of columns that a given mapping leaves out.
     pub left_out: Vec<u32>,
+    /// Columns that another reading of the same rows takes; see [`super::whole_list`].
+    pub read_beside: Vec<u32>,
     /// What the lines above say.
     pub title: Title,
     /// Why the table was read so.

@@ -6,6 +6,7 @@ use crate::record::DateOrder;
 use crate::units::Currency;
 
 use super::cell::Cell;
+use super::family_words::names_parts;
 use super::field::Field;
 use super::fold::fold;
 use super::grid::Grid;
@@ -98,7 +99,9 @@ impl Title {
                 .iter()
                 .find_map(|word| rest.strip_prefix(word))
                 .unwrap_or(rest);
-            set(&mut self.supplier, Cell::Text(name));
+            if may_be_a_firm(name) {
+                set(&mut self.supplier, Cell::Text(name));
+            }
         }
         let has = |words: &[&str]| {
             words
@@ -146,6 +149,41 @@ fn set(slot: &mut Option<String>, value: Cell<'_>) {
     if slot.is_none() && !text.is_empty() && text.len() < 120 && !is_placeholder(&text) {
         *slot = Some(text);
     }
+}
+
+/// True for what may be the name of a firm behind `Angebot`: no `Offre de prix`, `Angebot freibleibend`, `Offer bearings`.
+fn may_be_a_firm(name: &str) -> bool {
+    let says_terms = fold(name).split(' ').any(|word| {
+        matches!(
+            word,
+            "price"
+                | "prices"
+                | "preis"
+                | "preise"
+                | "prix"
+                | "precio"
+                | "precios"
+                | "prezzo"
+                | "prezzi"
+                | "cena"
+                | "ceny"
+                | "cenowa"
+                | "preco"
+                | "precos"
+                | "valid"
+                | "gultig"
+                | "valable"
+                | "valida"
+                | "freibleibend"
+                | "confirmation"
+                | "request"
+                | "anfrage"
+                | "demande"
+                | "terms"
+                | "no"
+        )
+    });
+    name.starts_with(|c: char| c.is_uppercase()) && !says_terms && !names_parts(name)
 }
 
 /// The first date among the words of a text, unless a word before it makes it an end: `valid until 30.06.2026`.

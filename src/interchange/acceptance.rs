@@ -192,6 +192,9 @@ fn accept_approved(
 ) {
     for (substitute, approval) in &line.approvals {
         let Some(part) = *substitute else { continue };
+        if is_overruled(line, part, approval) {
+            continue;
+        }
         match approval.outcome {
             ApprovalOutcome::Approved => {
                 let is_named = !approval.by.trim().is_empty();
@@ -219,6 +222,20 @@ fn accept_approved(
             }
         }
     }
+}
+
+/// True where another record of the same part on the line says the contrary and counts more: the one of the later date,
+/// and where two dates do not tell, the one that it did not fit.
+fn is_overruled(line: &KitLineOf, part: PartId, approval: &ApprovalRecord) -> bool {
+    line.approvals.iter().any(|(substitute, other)| {
+        let is_contrary = *substitute == Some(part) && other.outcome != approval.outcome;
+        let is_refusal = other.outcome == ApprovalOutcome::DidNotFit;
+        let counts_more = match (approval.date, other.date) {
+            (Some(of_this), Some(of_other)) if of_this != of_other => of_other > of_this,
+            _ => is_refusal,
+        };
+        is_contrary && counts_more && (is_refusal || !other.by.trim().is_empty())
+    })
 }
 
 fn did_not_fit(approval: &ApprovalRecord) -> Difference {

@@ -88,10 +88,24 @@ impl Language {
             .map_or_else(|| english.to_owned(), |of| of.form.number(english))
     }
 
+    /// The sign before decimals.
+    pub fn decimal_sign(self) -> char {
+        self.messages().map_or('.', |of| of.form.decimal)
+    }
+
+    /// The sign between groups of three digits.
+    pub fn group_sign(self) -> char {
+        self.messages().map_or(',', |of| of.form.group)
+    }
+
+    /// How a calendar day is written, in the notation of strftime.
+    pub fn day_form(self) -> &'static str {
+        self.messages().map_or("%Y-%m-%d", |of| of.form.date)
+    }
+
     /// A calendar day.
     pub fn date(self, date: NaiveDate) -> String {
-        date.format(self.messages().map_or("%Y-%m-%d", |of| of.form.date))
-            .to_string()
+        date.format(self.day_form()).to_string()
     }
 
     /// A moment, local time.

@@ -46,6 +46,16 @@ impl Translator {
         }
     }
 
+    /// The language that is translated into.
+    pub const fn language(&self) -> Language {
+        self.language
+    }
+
+    /// Texts that are remembered, with or without a message.
+    pub fn remembered(&self) -> usize {
+        self.kept.len() + self.missing.len()
+    }
+
     /// Texts that had no message, or a piece without one.
     pub fn missing(&self) -> &BTreeSet<String> {
         &self.missing

@@ -118,6 +118,20 @@ fn entropy(shares: impl Iterator<Item = f64>) -> f64 {
 }
 
 fn type_question(items: &[Item<'_>]) -> AskNext {
+    let is_ring = |item: &Item<'_>| {
+        let family = item.found.size.family();
+        matches!(
+            family,
+            Family::ShaftRetainingRing | Family::BoreRetainingRing
+        )
+    };
+    if items.iter().all(is_ring) {
+        return AskNext {
+            question: "Does the ring sit on a shaft or in a bore?".to_owned(),
+            why: "rings for shafts and for bores do not stand in for each other".to_owned(),
+            bits: bits(items, |item| item.found.size.family()),
+        };
+    }
     AskNext {
         question: "What type is it: balls, cylindrical, tapered or barrel-shaped rollers, needles, a seal?".to_owned(),
         why: "types of one size carry different loads and must not stand in for each other".to_owned(),
@@ -231,6 +245,14 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
             "How many rows of rolling elements has it?",
             "single and double row bearings are different parts",
             &|row| format!("{:?}", row.traits.rows),
+        ),
+        ask(
+            "Is the pin hardened (a file slides off), and is its diameter to class m6 (above nominal) or h8 (below)?",
+            "soft and hardened pins, and their fits, do not stand in for each other",
+            &|row| match row.size.family() {
+                Family::DowelPin => format!("{:?} {:?}", row.traits.variant, row.size.fit()),
+                _ => String::new(),
+            },
         ),
         ask(
             "Is there a letter behind the number (B, X, E, a thickness), or is the ring a heavy one?",

@@ -306,6 +306,7 @@ fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardI
     let asked = Asked {
         readings: &question.readings,
         family,
+        families: &question.families,
         traits: &question.traits,
         is_nominal: question.is_nominal,
     };

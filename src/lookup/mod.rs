@@ -2,18 +2,22 @@
 //! parts and offers out, each with a verdict, its reasons and its probability.
 
 mod answer;
+mod answers;
 mod ask;
 mod found;
+mod groove;
 mod likelihood;
 mod question;
 mod reading;
 mod worked_out;
 
 pub use crate::catalogue::card_index::{OfferLine, StockLine};
-pub use answer::{Answer, Answers, NoneOfThese, answer};
+pub use answer::answer;
+pub use answers::{Answer, Answers, NoneOfThese, WorkedOut};
 pub use ask::AskNext;
 pub use found::{Found, Matched, certainty, percent};
+pub use groove::Groove;
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
-pub use worked_out::{Groove, WorkedOut};
+pub use worked_out::{LOOSE_ON_SHAFT, LOOSER_THAN_CLASS};

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use super::answer::Answers;
+use super::answers::{Answers, WorkedOut};
 use super::likelihood::expanded_uncertainty_mm;
 use super::question::Question;
 use super::reading::{Instrument, Reading, Role};
 use crate::engineering::{
-    Interference, Seat, bearing_seat, clearance_after_fit, interference, o_ring_in_gland,
-    ring_deviation, surface_speed,
+    Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
+    o_ring_in_gland, ring_deviation, seat_findings, surface_speed,
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
@@ -16,34 +16,6 @@ use crate::part::{Clearance, Dimension, Family, SizeKey, ToleranceClass};
 
 /// Sizes less likely than this are not worked out.
 const LEAST_LIKELY: f64 = 0.05;
-
-/// What a check found.
-#[derive(Debug, Clone, PartialEq)]
-pub struct WorkedOut {
-    /// Designation of the part it was worked out for; empty where the numbers alone were given.
-    pub of: String,
-    /// Name of the check: `seat`, `oring`, `lip`, ...
-    pub check: &'static str,
-    /// Values by name with its unit; `None` is unknown.
-    pub values: Vec<(&'static str, Option<f64>)>,
-    /// What the values rest on and mean.
-    pub says: Vec<String>,
-    /// What speaks against fitting.
-    pub against: Vec<String>,
-}
-
-/// A groove that an O-ring lies in, as far as it was measured.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Groove {
-    /// Diameter of the groove's floor, mm.
-    pub floor_mm: Option<f64>,
-    /// Depth of the gland from floor to counterface, mm.
-    pub depth_mm: Option<f64>,
-    /// Width, mm.
-    pub width_mm: Option<f64>,
-    /// What the ring does there; at rest between bore and rod where nobody says.
-    pub duty: Option<Duty>,
-}
 
 /// Works out what the question's figures allow, and puts what speaks against a part into its checks.
 pub(super) fn work_out(question: &Question, answers: &mut Answers) {
@@ -183,28 +155,26 @@ fn judge_seat(
     (seat, ring, of_class, fit): (Seat, Deviation, Option<Deviation>, Interference),
     (instrument, sure_um): (Instrument, f64),
 ) {
-    let band = of_class.unwrap_or(ring);
-    let band_um = band.upper_um - band.lower_um;
-    if sure_um > band_um / 3.0 {
-        worked.against.push(format!(
-            "the seat was read with a {} (sure to {sure_um:.0} µm, the band is {band_um:.0} µm): this instrument cannot tell; use {}",
-            instrument.words(),
-            better(instrument, seat)
-        ));
-    }
-    let by_class = of_class.map(|of_class| interference(seat, ring, of_class));
-    // Looser than its class even at the tightest that the reading allows.
-    if by_class.is_some_and(|by_class| fit.greatest_um < by_class.least_um) {
-        worked.against.push(
-            "the seat is looser than its class allows: worn, repair it before a new bearing goes on"
-                .to_owned(),
-        );
-    } else if seat == Seat::Shaft && fit.greatest_um < 0.0 {
-        worked.against.push(
-            "the ring is loose on this shaft at any rate: it turns under a turning load".to_owned(),
-        );
+    for finding in seat_findings((seat, ring, of_class), fit, sure_um) {
+        worked.against.push(match finding {
+            SeatFinding::TooCoarse { band_um } => format!(
+                "the seat was read with a {} (sure to {sure_um:.0} µm, the band is {band_um:.0} µm): this instrument cannot tell; use {}",
+                instrument.words(),
+                better(instrument, seat)
+            ),
+            SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
+            SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
+        });
     }
 }
+
+/// A worn seat, in words.
+pub const LOOSER_THAN_CLASS: &str =
+    "the seat is looser than its class allows: worn, repair it before a new bearing goes on";
+
+/// A ring without hold, in words.
+pub const LOOSE_ON_SHAFT: &str =
+    "the ring is loose on this shaft at any rate: it turns under a turning load";
 
 const fn better(instrument: Instrument, seat: Seat) -> &'static str {
     match (instrument, seat) {
@@ -319,19 +289,6 @@ fn lip_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {
             .push("faster than the elastomer stands".to_owned());
     }
     Some(worked)
-}
-
-impl WorkedOut {
-    /// A check without values yet.
-    pub const fn new(check: &'static str) -> Self {
-        Self {
-            of: String::new(),
-            check,
-            values: Vec::new(),
-            says: Vec::new(),
-            against: Vec::new(),
-        }
-    }
 }
 
 #[cfg(test)]

@@ -43,6 +43,21 @@ fn names(family: Family) -> String {
     names.join(", ")
 }
 
+/// Places of key dimensions of which the first must be smaller than the second.
+const fn ordered(family: Family) -> &'static [(usize, usize)] {
+    match family {
+        // Both bores are smaller than the outside diameter.
+        Family::ThrustBall => &[(0, 2), (1, 2)],
+        // The pitch is smaller than the thread.
+        Family::LockNut => &[(1, 0)],
+        Family::ORing
+        | Family::ShaftRetainingRing
+        | Family::BoreRetainingRing
+        | Family::DowelPin => &[],
+        _ => &[(0, 1)],
+    }
+}
+
 /// Family and key dimensions of a part; two parts of one key have the same envelope and type.
 ///
 /// # Example
@@ -97,29 +112,26 @@ impl SizeKey {
     }
 
     fn check_order(&self) -> Result<(), SizeError> {
-        use Dimension as D;
-        const ORDERED: [(Dimension, Dimension); 7] = [
-            (D::Bore, D::OutsideDiameter),
-            (D::Bore, D::CageOutsideDiameter),
-            (D::HousingWasherBore, D::OutsideDiameter),
-            (D::InnerRacewayDiameter, D::OutsideDiameter),
-            (D::InnerRacewayDiameter, D::OuterRacewayDiameter),
-            (D::ShaftDiameter, D::HousingBore),
-            (D::ThreadPitch, D::ThreadDiameter),
-        ];
-        for (smaller, larger) in ORDERED {
-            if let (Some(small), Some(large)) = (self.get(smaller), self.get(larger))
+        for &(smaller, larger) in ordered(self.family) {
+            if let (Some(small), Some(large)) = (self.lengths[smaller], self.lengths[larger])
                 && small >= large
             {
+                let name = |at: usize| self.family.key_dimensions()[at].name();
                 return Err(SizeError::OutOfOrder {
-                    larger: larger.name(),
+                    larger: name(larger),
                     larger_value: large,
-                    smaller: smaller.name(),
+                    smaller: name(smaller),
                     smaller_value: small,
                 });
             }
         }
         Ok(())
+    }
+
+    /// The same size without a tolerance class: no calliper tells m6 from h8.
+    #[must_use]
+    pub const fn without_fit(self) -> Self {
+        Self { fit: None, ..self }
     }
 
     /// The family.
@@ -148,9 +160,8 @@ impl SizeKey {
 
     /// One dimension, where this family has it.
     pub fn get(&self, dimension: Dimension) -> Option<Length> {
-        self.dimensions()
-            .find(|(name, _)| *name == dimension)
-            .map(|(_, length)| length)
+        let mut names = self.family.key_dimensions().iter();
+        self.length_at(names.position(|name| *name == dimension)?)
     }
 }
 
@@ -205,6 +216,37 @@ mod tests {
             error.to_string(),
             "outside diameter 30 mm must be larger than bore 62 mm"
         );
+    }
+
+    #[test]
+    fn what_must_be_smaller_is_named_for_every_family() {
+        use Dimension as D;
+        const PAIRS: [(Dimension, Dimension); 7] = [
+            (D::Bore, D::OutsideDiameter),
+            (D::Bore, D::CageOutsideDiameter),
+            (D::HousingWasherBore, D::OutsideDiameter),
+            (D::InnerRacewayDiameter, D::OutsideDiameter),
+            (D::InnerRacewayDiameter, D::OuterRacewayDiameter),
+            (D::ShaftDiameter, D::HousingBore),
+            (D::ThreadPitch, D::ThreadDiameter),
+        ];
+        for family in Family::ALL {
+            let of = family.key_dimensions();
+            let place = |dimension| of.iter().position(|known| *known == dimension);
+            let named: Vec<_> = PAIRS
+                .iter()
+                .filter_map(|(smaller, larger)| Some((place(*smaller)?, place(*larger)?)))
+                .collect();
+            assert_eq!(ordered(family), named, "{family}");
+        }
+    }
+
+    #[test]
+    fn a_size_without_its_class_is_that_of_its_lengths() {
+        let pin = SizeKey::new(Family::DowelPin, &mm(&[6.0, 24.0])).unwrap();
+        let m6 = pin.with_fit(FitClass::read("m6").unwrap());
+        assert_eq!(m6.without_fit(), pin);
+        assert_eq!(pin.without_fit(), pin);
     }
 
     #[test]

@@ -155,6 +155,7 @@ impl Sample {
 
     pub fn stock(&mut self, part: PartId, on_hand: f64, change: impl FnOnce(&mut StockRecord)) {
         let mut record = StockRecord {
+            facts: None,
             part: String::new(),
             bin: None,
             lot: None,

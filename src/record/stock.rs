@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use super::part::PartFacts;
 use crate::place::Place;
 use crate::units::UnitOfCount;
 
@@ -26,6 +27,9 @@ pub struct StockRecord {
     pub due_date: Option<NaiveDate>,
     /// Unit of count; `None` where the list does not say.
     pub unit_of_count: Option<UnitOfCount>,
+    /// What the list says of the part itself, where it has columns for that and a number of the part: a list of parts and
+    /// of what is there in one. `unit_of_count` is the row's own.
+    pub facts: Option<Box<PartFacts>>,
     /// Day of counting, from the row or the file.
     pub counted_on: Option<NaiveDate>,
     /// The row.

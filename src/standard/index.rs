@@ -85,7 +85,7 @@ pub fn of_size(size: &SizeKey) -> &'static [StandardPart] {
 /// Finds a standard part by its basic designation or a synonym, whatever its spelling.
 ///
 /// Where a name stands for an open and a shielded part of different width, this gives the one that has the name as its
-/// own designation; [`resolve`](super::resolve()) tells them apart by the closure.
+/// own designation; the closure of a whole designation tells them apart.
 ///
 /// # Example
 /// ```

@@ -4,7 +4,7 @@ use super::index::{named, of_size};
 use super::join::{Joined, join};
 use super::part::StandardPart;
 use crate::part::designation::Designation;
-use crate::part::{Closure, ContactAngle, Family};
+use crate::part::{Closure, ContactAngle, Family, FitClass};
 use crate::units::{LengthUnit, read_size};
 
 /// Angle of the `B` form of single row angular contact ball bearings (DIN 628-1).
@@ -60,6 +60,9 @@ fn agrees_on_variant(part: &StandardPart, designation: &Designation) -> bool {
 
 /// Families whose designation is the size itself.
 fn by_size(designation: &Designation) -> Option<&'static StandardPart> {
+    if designation.family == Some(Family::DowelPin) {
+        return pin(designation);
+    }
     let size = designation.size.filter(|size| {
         matches!(
             size.family(),
@@ -74,6 +77,21 @@ fn by_size(designation: &Designation) -> Option<&'static StandardPart> {
         Joined::Rounded { standard, .. } => of_size(&standard).first(),
         Joined::Exact(_) | Joined::AsPrinted(_) => None,
     }
+}
+
+/// DIN 6325 pins are those of ISO 8734, DIN 7 pins those of ISO 2338 with class m6 where none is printed.
+///
+/// # Source
+/// Foreword of ISO 8734:1997 and ISO 2338:1997, which replace them; from memory.
+fn pin(designation: &Designation) -> Option<&'static StandardPart> {
+    let size = designation.size?;
+    let is_old = designation.basic.starts_with("DIN ");
+    let size = match size.fit() {
+        None if is_old => size.with_fit(FitClass::read("m6")?),
+        _ => size,
+    };
+    let is_it = |row: &&StandardPart| row.traits.variant == designation.traits.variant;
+    of_size(&size).iter().filter(|_| is_old).find(is_it)
 }
 
 #[cfg(test)]
@@ -102,6 +120,26 @@ mod tests {
         assert_eq!(size("DIN 471-40x1.75").as_deref(), Some("40 mm"));
         assert_eq!(size("DIN 471-40x2.5"), None);
         assert_eq!(size("DIN 471-40 heavy"), None);
+    }
+
+    #[test]
+    fn pins_of_the_old_standards_are_those_of_the_new() {
+        // ISO 8734:1997 replaces DIN 6325 (hardened, m6), ISO 2338:1997 replaces DIN 7 (unhardened); from memory.
+        let named = |text: &str| {
+            let designation = Designation::parse(text)?;
+            resolve(&designation).map(|part| part.designation.clone())
+        };
+        for (old, new) in [
+            ("DIN 6325 8x40", Some("ISO 8734-8x40")),
+            ("DIN 6325 8 m6 x 40", Some("ISO 8734-8x40")),
+            ("DIN 7 6x20", Some("ISO 2338-6m6x20")),
+            ("DIN 7 6 h8 x 20", Some("ISO 2338-6h8x20")),
+            ("DIN 6325 8x41", None),
+            ("ISO 8734 8x40", Some("ISO 8734-8x40")),
+            ("ISO 2338 6 h8 x 20", Some("ISO 2338-6h8x20")),
+        ] {
+            assert_eq!(named(old).as_deref(), new, "{old}");
+        }
     }
 
     #[test]

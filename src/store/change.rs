@@ -6,9 +6,9 @@ use std::fmt;
 use serde::Serialize;
 
 use super::error::StoreError;
+use super::same::number as key;
 use super::table::Table;
 use super::workspace::Workspace;
-use crate::part::NameKey;
 use crate::record::{OfferRecord, PartRecord, QuotedLeadTime, Records, StockRecord};
 
 /// Kind of a change.
@@ -73,10 +73,6 @@ pub fn changes(before: &Records, after: &Records) -> Vec<Change> {
     changes.extend(stock(before, after));
     changes.sort();
     changes
-}
-
-fn key(text: &str) -> String {
-    NameKey::new(text).as_str().to_owned()
 }
 
 /// Keys of either side with what each side has there.

@@ -168,50 +168,64 @@ pub(super) fn take_ratings(row: &mut RowIn<'_>) -> Result<Option<LoadRatings>, T
     Ok(is_given.then_some(ratings))
 }
 
+/// What is known of a part besides its numbers and its unit of count.
+pub(super) fn put_facts(row: &mut RowOut<'_>, facts: &PartFacts) {
+    put_list(row, "aliases", &facts.aliases);
+    row.text("designation", facts.designation.as_deref());
+    row.text("description", facts.description.as_deref());
+    put_size(row, facts.family, facts.size);
+    put_list(row, "size_notes", &facts.size_notes);
+    put_traits(row, &facts.traits);
+    put_ratings(row, facts.ratings.as_ref());
+    row.number("speed_limit_rpm", facts.speed_limit_rpm);
+    row.number("shelf_life_months", facts.shelf_life_months);
+    row.number("own_min_stock", facts.own_min_stock);
+    row.text("own_min_reason", facts.own_min_reason.as_deref());
+    row.date("own_min_date", facts.own_min_date);
+}
+
+/// As written by [`put_facts`], with the unit of count that the row has.
+pub(super) fn take_facts(
+    row: &mut RowIn<'_>,
+    unit_of_count: Option<UnitOfCount>,
+) -> Result<PartFacts, TableError> {
+    let aliases = take_list(row, "aliases")?;
+    let (designation, description) = (row.text("designation")?, row.text("description")?);
+    let (family, size) = take_size(row)?;
+    Ok(PartFacts {
+        aliases,
+        designation,
+        description,
+        family,
+        size,
+        size_notes: take_list(row, "size_notes")?,
+        traits: take_traits(row)?,
+        ratings: take_ratings(row)?,
+        speed_limit_rpm: row.number("speed_limit_rpm")?,
+        shelf_life_months: row.number("shelf_life_months")?,
+        unit_of_count,
+        own_min_stock: row.number("own_min_stock")?,
+        own_min_reason: row.text("own_min_reason")?,
+        own_min_date: row.date("own_min_date")?,
+    })
+}
+
 impl Stored for PartRecord {
     const TABLE: &'static str = "parts";
 
     fn put(&self, row: &mut RowOut<'_>) {
         row.text("own_number", Some(&self.own_number));
-        put_list(row, "aliases", &self.aliases);
-        row.text("designation", self.designation.as_deref());
-        row.text("description", self.description.as_deref());
-        put_size(row, self.family, self.size);
-        put_list(row, "size_notes", &self.size_notes);
-        put_traits(row, &self.traits);
-        put_ratings(row, self.ratings.as_ref());
-        row.number("speed_limit_rpm", self.speed_limit_rpm);
-        row.number("shelf_life_months", self.shelf_life_months);
         put_unit(row, self.unit_of_count);
-        row.number("own_min_stock", self.own_min_stock);
-        row.text("own_min_reason", self.own_min_reason.as_deref());
-        row.date("own_min_date", self.own_min_date);
+        put_facts(row, &self.facts);
         put_place(row, &self.place);
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
         let own_number = row.required_text("own_number")?;
-        let aliases = take_list(row, "aliases")?;
-        let (designation, description) = (row.text("designation")?, row.text("description")?);
-        let (family, size) = take_size(row)?;
+        let unit_of_count = take_unit(row)?;
         Ok(Self {
             own_number,
-            facts: PartFacts {
-                aliases,
-                designation,
-                description,
-                family,
-                size,
-                size_notes: take_list(row, "size_notes")?,
-                traits: take_traits(row)?,
-                ratings: take_ratings(row)?,
-                speed_limit_rpm: row.number("speed_limit_rpm")?,
-                shelf_life_months: row.number("shelf_life_months")?,
-                unit_of_count: take_unit(row)?,
-                own_min_stock: row.number("own_min_stock")?,
-                own_min_reason: row.text("own_min_reason")?,
-                own_min_date: row.date("own_min_date")?,
-            },
+            facts: take_facts(row, unit_of_count)?,
             place: take_place(row)?,
         })
     }

@@ -24,10 +24,17 @@ pub(super) fn list_name(name: &str) -> String {
             length => at += length,
         }
     }
-    if lower.trim_end().ends_with(')') && kept.last().is_some_and(|word| is_number(word)) {
+    if kept.last().copied() == copy_number(&lower) {
         kept.pop();
     }
     kept.join(" ")
+}
+
+/// The `1` of `stock (1)`: a number in brackets at the end. The year of `hall 1 (2026)` is none.
+fn copy_number(lower: &str) -> Option<&str> {
+    let (_, inside) = lower.trim_end().strip_suffix(')')?.rsplit_once('(')?;
+    let number = inside.trim();
+    ((1..=3).contains(&number.len()) && is_number(number)).then_some(number)
 }
 
 /// `xlsx`, `csv` and the like; `03` in `stock 02.03` is none.
@@ -88,6 +95,12 @@ mod tests {
             ("hall_2_2026.xlsx", "hall 2"),
             ("stock 03-2026.xlsx", "stock"),
             ("quote_26-0188.xlsx", "quote 26 0188"),
+            ("hall 1 (2026).xlsx", "hall 1"),
+            ("hall 2 (03-2026).xlsx", "hall 2"),
+            ("hall (1) 2026.xlsx", "hall 1"),
+            ("hall 1 (2).xlsx", "hall 1"),
+            ("hall 1 (annex).xlsx", "hall 1 annex"),
+            ("line 7 (1000).xlsx", "line 7 1000"),
             ("2026-03-02", ""),
             ("", ""),
         ] {

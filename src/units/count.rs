@@ -75,7 +75,7 @@ impl UnitOfCount {
             found: text.trim().to_owned(),
         };
         let lower = text.trim().trim_end_matches('.').to_lowercase();
-        let number: String = lower.chars().filter(char::is_ascii_digit).collect();
+        let number = only_number(&lower).ok_or_else(not_a_unit)?;
         let words: String = lower
             .chars()
             .map(|c| if c.is_alphabetic() { c } else { ' ' })
@@ -84,7 +84,12 @@ impl UnitOfCount {
             .split_whitespace()
             .filter(|w| !matches!(*w, "of" | "a" | "à" | "de" | "zu" | "je"));
         let (word, rest) = (words.next().unwrap_or_default(), words.next());
-        let pieces = number.parse::<u32>().ok().filter(|n| *n > 0);
+        let pieces = match number.as_str() {
+            "" => None,
+            digits => Some(digits.parse::<u32>().map_err(|_| not_a_unit())?),
+        };
+        // A set of one piece is a set of a size that nobody said.
+        let in_a_set = pieces.filter(|n| *n > 1);
         let is_matched = matches!(word, "matched" | "satz" | "set" | "jeu" | "juego" | "kpl");
         match word {
             "piece" | "pieces" | "pc" | "pcs" | "ea" | "each" | "stk" | "stück" | "stueck"
@@ -95,17 +100,26 @@ impl UnitOfCount {
             {
                 Ok(Self::Piece)
             }
-            "pair" | "paar" | "paire" | "par" | "para" | "pr" | "prs" if rest.is_none() => {
+            "pair" | "paar" | "paire" | "par" | "para" | "pr" | "prs"
+                if rest.is_none() && pieces.is_none_or(|n| n == 1) =>
+            {
                 Ok(Self::Pair)
             }
-            "matched" if rest == Some("pair") => Ok(Self::MatchedSet { pieces: 2 }),
-            _ if is_matched => pieces
+            "matched" if rest == Some("pair") && pieces.is_none_or(|n| n == 2) => {
+                Ok(Self::MatchedSet { pieces: 2 })
+            }
+            _ if is_matched => in_a_set
                 .map(|pieces| Self::MatchedSet { pieces })
                 .ok_or_else(not_a_unit),
             "pack" | "pk" | "pkg" | "packung" | "pck" | "bag" | "paquet" | "opak" => pieces
+                .filter(|n| *n > 0)
                 .map(|pieces| Self::Pack { pieces })
                 .ok_or_else(not_a_unit),
-            "m" | "metre" | "meter" | "mtr" | "lfm" | "mètre" | "metro" => Ok(Self::Metre),
+            "m" | "metre" | "meter" | "mtr" | "lfm" | "mètre" | "metro"
+                if rest.is_none() && pieces.is_none_or(|n| n == 1) =>
+            {
+                Ok(Self::Metre)
+            }
             _ => Err(not_a_unit()),
         }
     }
@@ -136,6 +150,11 @@ impl UnitOfCount {
 
     /// An amount of this unit in words: `1 piece`, `2 pieces`, `2 matched sets of 2`.
     pub fn counted(self, amount: f64) -> String {
+        format!("{amount} {}", self.noun(amount))
+    }
+
+    /// The unit as it stands behind an amount: `piece` behind 1, `pieces` behind 2.
+    pub fn noun(self, amount: f64) -> String {
         let unit = self.to_string();
         let (noun, rest) = unit
             .split_once(" of ")
@@ -143,7 +162,7 @@ impl UnitOfCount {
                 (a, format!(" of {b}"))
             });
         let is_one = (amount - 1.0).abs() < 1e-9;
-        format!("{amount} {noun}{}{rest}", if is_one { "" } else { "s" })
+        format!("{noun}{}{rest}", if is_one { "" } else { "s" })
     }
 
     /// Pieces that may be taken singly from one of this unit; 1 for a metre, which is not countable.
@@ -154,6 +173,22 @@ impl UnitOfCount {
             Self::Pack { pieces } | Self::MatchedSet { pieces } => pieces,
         }
     }
+}
+
+/// The digits of the one whole number in a text, `1,000` being one; empty without any, `None` for two or for decimals.
+fn only_number(text: &str) -> Option<String> {
+    let is_inside = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '\'');
+    let mut numbers = text
+        .split(|c: char| !is_inside(c))
+        .map(|number| number.trim_matches(['.', ',', '\'']))
+        .filter(|number| !number.is_empty());
+    let number = numbers.next().unwrap_or_default();
+    let are_groups = number
+        .split(['.', ',', '\''])
+        .skip(1)
+        .all(|group| group.len() == 3);
+    (numbers.next().is_none() && are_groups)
+        .then(|| number.chars().filter(char::is_ascii_digit).collect())
 }
 
 impl fmt::Display for UnitOfCount {

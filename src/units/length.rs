@@ -114,10 +114,14 @@ impl Length {
         if denominator == 0 {
             return Err(found());
         }
-        let parts = i64::from(whole) * i64::from(denominator) + i64::from(numerator);
-        // Rounded to the nearest nanometre; exact for 1/2 to 1/128.
-        let nm = (parts * NM_PER_INCH + i64::from(denominator) / 2) / i64::from(denominator);
-        Self::from_nm(nm).map_err(|_| found())
+        let (of, inch) = (i128::from(denominator), i128::from(NM_PER_INCH));
+        let parts = i128::from(whole) * of + i128::from(numerator);
+        // Rounded to the nearest nanometre; exact for 1/2 to 1/64.
+        let nm = (parts * inch + of / 2) / of;
+        i64::try_from(nm)
+            .ok()
+            .and_then(|nm| Self::from_nm(nm).ok())
+            .ok_or_else(found)
     }
 
     /// Whole nanometres.

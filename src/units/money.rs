@@ -128,7 +128,8 @@ impl Price {
 
     /// Cost of `quantity` units, rounded once to whole cents.
     pub fn cost_of(self, quantity: f64) -> Money {
-        let cents = self.amount_cents_e2 as f64 / 100.0 / f64::from(self.per) * quantity;
+        // One division at the end: half a cent of a whole quantity is half a cent then, and not a hair less.
+        let cents = self.amount_cents_e2 as f64 * quantity / (100.0 * f64::from(self.per));
         Money {
             cents: cents.round() as i64,
             currency: self.currency,

@@ -108,6 +108,15 @@ pub fn read_size(text: &str, default_unit: LengthUnit) -> Result<Vec<ReadLength>
     let mut lengths = Vec::with_capacity(pieces.len());
     for piece in pieces {
         let mut read = read_length(piece, unit)?;
+        // A fraction without a unit of its own is in inches, which millimetres behind the last piece contradict.
+        let is_contradicted = matches!(stated, Some(LengthUnit::Mm | LengthUnit::Cm))
+            && split_unit(piece).1.is_none()
+            && read_fraction(piece).is_some();
+        if is_contradicted {
+            return Err(LengthError::NotALength {
+                found: text.trim().to_owned(),
+            });
+        }
         read.is_unit_stated |= stated.is_some();
         lengths.push(read);
     }

@@ -1,105 +1,24 @@
-//! Who may do what: keys, roles, and requests that come from somewhere else.
+//! Who may do what: roles, and requests that come from somewhere else.
 //!
 //! A key is 128 bits from the operating system's generator, kept in a cookie that scripts cannot read. Requests whose
 //! `Host` is not ours are refused, so that a foreign name that is made to point here gets nothing; requests that change
 //! something must come from our own pages (`Origin`).
 
-use std::fmt;
-
 use axum::extract::{Request, State};
-use axum::http::header::{COOKIE, HOST, LOCATION, ORIGIN, REFERER, SET_COOKIE};
+use axum::http::header::{HOST, LOCATION, ORIGIN, REFERER, SET_COOKIE};
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
+use super::cookie::{cookie, kept};
+use super::key::Role;
 use super::language;
-use super::route::Serving;
+use super::serving::Serving;
 
 /// Name of the cookie that keeps a key.
 const COOKIE_NAME: &str = "sparewright_key";
 /// Name of the query parameter that brings a key.
 const PARAMETER: &str = "key";
-/// How long a browser keeps a key, in seconds: one working year.
-const COOKIE_SECONDS: u32 = 365 * 24 * 3600;
-
-/// What a request may do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Role {
-    /// Look things up and download.
-    Look,
-    /// Import and undo besides.
-    Import,
-}
-
-/// A secret that stands for a role.
-#[derive(Clone, PartialEq, Eq)]
-pub struct Key(String);
-
-impl fmt::Debug for Key {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("Key(..)")
-    }
-}
-
-impl Key {
-    /// A new key.
-    ///
-    /// # Errors
-    /// The operating system's error where it has no random numbers.
-    pub fn random() -> Result<Self, getrandom::Error> {
-        let mut bytes = [0_u8; 16];
-        getrandom::fill(&mut bytes)?;
-        Ok(Self(
-            bytes.iter().map(|byte| format!("{byte:02x}")).collect(),
-        ))
-    }
-
-    /// The key as it stands in an address.
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-
-    /// Compares without telling by the time taken how far two texts agree.
-    fn is(&self, text: &str) -> bool {
-        let (own, other) = (self.0.as_bytes(), text.as_bytes());
-        own.len() == other.len()
-            && own
-                .iter()
-                .zip(other)
-                .fold(0, |differs, (a, b)| differs | (a ^ b))
-                == 0
-    }
-}
-
-/// The keys of a server that others reach; a server on the loopback address has none.
-#[derive(Debug, Clone)]
-pub struct Keys {
-    /// For looking only.
-    pub look: Key,
-    /// For importing too.
-    pub import: Key,
-}
-
-impl Keys {
-    /// Two new keys.
-    ///
-    /// # Errors
-    /// As [`Key::random`].
-    pub fn random() -> Result<Self, getrandom::Error> {
-        Ok(Self {
-            look: Key::random()?,
-            import: Key::random()?,
-        })
-    }
-
-    fn role(&self, text: &str) -> Option<Role> {
-        if self.import.is(text) {
-            Some(Role::Import)
-        } else {
-            self.look.is(text).then_some(Role::Look)
-        }
-    }
-}
 
 /// Lets a request through that may be answered, with its [`Role`] among its extensions.
 pub(super) async fn guard(
@@ -167,12 +86,9 @@ fn refusal(headers: &HeaderMap, status: StatusCode, words: &'static str) -> Resp
 
 /// Keeps a key in a cookie and goes on to the address without it, so that it stays in no history.
 fn keep_key(headers: &HeaderMap, path: &str, key: &str) -> Response {
-    let cookie =
-        format!("{COOKIE_NAME}={key}; Path=/; HttpOnly; SameSite=Lax; Max-Age={COOKIE_SECONDS}");
     // `//name` would lead to another site.
     let path = format!("/{}", path.trim_start_matches('/'));
-    let (Ok(cookie), Ok(path)) = (HeaderValue::try_from(cookie), HeaderValue::try_from(path))
-    else {
+    let (Some(cookie), Ok(path)) = (kept(COOKIE_NAME, key), HeaderValue::try_from(path)) else {
         return refusal(
             headers,
             StatusCode::BAD_REQUEST,
@@ -191,16 +107,6 @@ fn parameter(query: &str) -> Option<&str> {
         .split('&')
         .filter_map(|pair| pair.split_once('='))
         .find_map(|(name, value)| (name == PARAMETER).then_some(value))
-}
-
-/// The value of the cookie of this name.
-pub(super) fn cookie<'h>(headers: &'h HeaderMap, name: &str) -> Option<&'h str> {
-    let cookies = headers.get_all(COOKIE).iter();
-    cookies
-        .filter_map(|value| value.to_str().ok())
-        .flat_map(|line| line.split(';'))
-        .filter_map(|pair| pair.trim().split_once('='))
-        .find_map(|(of, value)| (of == name).then_some(value))
 }
 
 /// True where a request that changes something was sent by one of our pages, or by no browser at all.
@@ -236,22 +142,6 @@ mod tests {
                 )
             })
             .collect()
-    }
-
-    #[test]
-    fn keys_differ_and_stand_for_their_roles() {
-        let keys = Keys::random().unwrap();
-        assert_ne!(keys.look, keys.import);
-        assert_eq!(keys.role(keys.look.as_str()), Some(Role::Look));
-        assert_eq!(keys.role(keys.import.as_str()), Some(Role::Import));
-        assert_eq!(keys.role(""), None);
-        assert_eq!(keys.role(&keys.look.as_str()[1..]), None);
-    }
-
-    #[test]
-    fn a_key_is_never_printed_by_accident() {
-        let keys = Keys::random().unwrap();
-        assert!(!format!("{keys:?}").contains(keys.look.as_str()));
     }
 
     #[test]

@@ -7,7 +7,7 @@ use axum::http::header::HOST;
 use qrcode::QrCode;
 use qrcode::render::unicode;
 
-use super::access::Key;
+use super::key::Key;
 
 /// Where to listen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

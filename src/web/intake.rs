@@ -9,7 +9,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use tempfile::TempDir;
 
-use super::access::Key;
+use super::key::Key;
 use crate::import::{ImportError, Imported, MapError, read_paths};
 use crate::store::{Change, Outcome, StoreError, Workspace};
 

@@ -14,28 +14,51 @@ use axum::http::{HeaderMap, HeaderValue, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
-use super::access::cookie;
+use super::cookie::{self, cookie};
 use crate::language::{Language, Translator};
 use crate::report::{Report, translated};
 
 /// Name of the cookie that keeps the language.
 const COOKIE_NAME: &str = "sparewright_language";
-/// How long a browser keeps it, in seconds: one working year.
-const COOKIE_SECONDS: u32 = 365 * 24 * 3600;
 /// Reports kept in another language; there is one a snapshot.
 const MOST_KEPT: usize = 4;
 
-/// The language of a request, and what was said in it already: a page says much twice.
+/// Translators that rest between requests, and texts that each may remember: whatever is asked, that is a few megabytes.
+const MOST_AT_REST: usize = 16;
+const MOST_REMEMBERED: usize = 10_000;
+
+/// The language of a request, and what was said in it already: pages and answers say much twice.
 struct Speaker {
     language: Language,
     translator: RefCell<Translator>,
 }
 
+/// Translators of finished requests, which know what they said.
+static AT_REST: Mutex<Vec<Translator>> = Mutex::new(Vec::new());
+
 impl Speaker {
     fn new(language: Language) -> Self {
+        let mut resting = AT_REST.lock().unwrap_or_else(PoisonError::into_inner);
+        let known = resting.iter().position(|of| of.language() == language);
+        let known = known.map(|at| resting.swap_remove(at));
+        drop(resting);
         Self {
             language,
-            translator: RefCell::new(Translator::new(language)),
+            translator: RefCell::new(known.unwrap_or_else(|| Translator::new(language))),
+        }
+    }
+}
+
+impl Drop for Speaker {
+    fn drop(&mut self) {
+        let translator = self.translator.replace(Translator::new(self.language));
+        // English needs no memory, and one that was asked too much that is new is let go.
+        if self.language == Language::ENGLISH || translator.remembered() > MOST_REMEMBERED {
+            return;
+        }
+        let mut resting = AT_REST.lock().unwrap_or_else(PoisonError::into_inner);
+        if resting.len() < MOST_AT_REST {
+            resting.push(translator);
         }
     }
 }
@@ -128,15 +151,9 @@ pub(super) async fn keep(Path(code): Path<String>, headers: HeaderMap) -> Respon
     let Some(language) = Language::of_code(&code) else {
         return StatusCode::NOT_FOUND.into_response();
     };
-    let cookie = format!(
-        "{COOKIE_NAME}={}; Path=/; HttpOnly; SameSite=Lax; Max-Age={COOKIE_SECONDS}",
-        language.code()
-    );
-    match (
-        HeaderValue::try_from(cookie),
-        HeaderValue::try_from(back(&headers)),
-    ) {
-        (Ok(cookie), Ok(path)) => (
+    let cookie = cookie::kept(COOKIE_NAME, language.code());
+    match (cookie, HeaderValue::try_from(back(&headers))) {
+        (Some(cookie), Ok(path)) => (
             StatusCode::SEE_OTHER,
             [(SET_COOKIE, cookie), (LOCATION, path)],
         )

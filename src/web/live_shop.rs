@@ -162,6 +162,7 @@ impl PlannedShop {
 #[derive(Debug)]
 pub struct LiveShop {
     folder: PathBuf,
+    workspace: Workspace,
     loaded: RwLock<Option<Arc<Loaded>>>,
     reading: Mutex<()>,
 }
@@ -172,8 +173,8 @@ impl LiveShop {
     /// # Errors
     /// [`StoreError`] where the folder holds something else or cannot be written to.
     pub fn open(folder: &Path) -> Result<Self, StoreError> {
-        Workspace::create(folder)?;
         Ok(Self {
+            workspace: Workspace::create(folder)?,
             folder: folder.to_owned(),
             loaded: RwLock::new(None),
             reading: Mutex::new(()),
@@ -181,8 +182,18 @@ impl LiveShop {
     }
 
     /// The workspace.
-    pub(super) fn workspace(&self) -> Result<Workspace, StoreError> {
-        Workspace::open(&self.folder)
+    pub(super) const fn workspace(&self) -> &Workspace {
+        &self.workspace
+    }
+
+    /// The current snapshot where it was read already. Reads one short file and blocks for nothing else, so that it needs
+    /// no thread of its own.
+    ///
+    /// # Errors
+    /// [`StoreError`] where the workspace cannot be read.
+    pub(super) fn at_hand(&self) -> Result<Option<Arc<Loaded>>, StoreError> {
+        let number = self.workspace.number()?;
+        Ok(self.held().filter(|loaded| loaded.number == number))
     }
 
     /// The current snapshot; `None` before the first import. Blocks while one is read.
@@ -190,7 +201,7 @@ impl LiveShop {
     /// # Errors
     /// [`LiveShopError`] where it cannot be read.
     pub(super) fn current(&self) -> Result<Option<Arc<Loaded>>, LiveShopError> {
-        let number = self.workspace()?.number()?;
+        let number = self.workspace.number()?;
         if number == 0 {
             return Ok(None);
         }
@@ -199,7 +210,7 @@ impl LiveShop {
         }
         let _one_reader = self.reading.lock().unwrap_or_else(PoisonError::into_inner);
         // Another request may have read it while this one waited.
-        let number = self.workspace()?.number()?;
+        let number = self.workspace.number()?;
         if let Some(loaded) = self.held().filter(|loaded| loaded.number == number) {
             return Ok(Some(loaded));
         }

@@ -4,19 +4,22 @@
 //! spreadsheets is escaped by the macros that build the pages.
 //!
 //! Who may do what: on the loopback address everybody at this machine may look and import. On any other address nobody
-//! may without a key; the key for looking and the key for importing are two (`access`).
+//! may without a key; the key for looking and the key for importing are two (`key`, `access`).
 
 mod access;
 mod address;
+mod cookie;
 mod intake;
+mod key;
 mod language;
 mod live_shop;
 mod page;
 mod route;
 mod server;
+mod serving;
 mod wire;
 
-pub use access::{Key, Keys, Role};
 pub use address::{Listen, invitation};
+pub use key::{Key, Keys, Role};
 pub use live_shop::{LiveShop, LiveShopError};
 pub use server::{ServeError, Served, serve};

@@ -1,7 +1,6 @@
 //! Which address shows what, and what every answer carries.
 
-use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use axum::Router;
 use axum::extract::{DefaultBodyLimit, Request};
@@ -15,33 +14,21 @@ use axum::routing::{get, post};
 use tower_http::limit::RequestBodyLimitLayer;
 use tower_http::timeout::{RequestBodyTimeoutLayer, TimeoutLayer};
 
-use super::access::{self, Keys};
-use super::address::Hosts;
-use super::intake::{Intake, MOST_UPLOAD_BYTES};
+use super::access;
+use super::intake::MOST_UPLOAD_BYTES;
 use super::language;
-use super::live_shop::LiveShop;
 use super::page::{asset, download, import, kit, kits, levels, look_up, overview, table};
+use super::serving::Serving;
 
 /// Pages load and run only what comes from here, and stand in nobody's frame.
 const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; \
 connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+/// What an answer took in this program.
+const SERVER_TIMING: HeaderName = HeaderName::from_static("server-timing");
 /// Longest time for an answer; reading forty price lists takes seconds.
 const ANSWER_TIME: Duration = Duration::from_secs(120);
 /// Longest pause in an upload.
 const UPLOAD_PAUSE: Duration = Duration::from_secs(15);
-
-/// What every request works with.
-#[derive(Debug, Clone)]
-pub(super) struct Serving {
-    /// The shop.
-    pub(super) shop: Arc<LiveShop>,
-    /// Keys; `None` on the loopback address.
-    pub(super) keys: Option<Arc<Keys>>,
-    /// Names we answer to.
-    pub(super) hosts: Arc<Hosts>,
-    /// Files that wait for a yes or no.
-    pub(super) intake: Arc<Intake>,
-}
 
 /// All addresses.
 pub(super) fn routes(serving: Serving) -> Router {
@@ -81,10 +68,16 @@ pub(super) fn routes(serving: Serving) -> Router {
         .with_state(serving)
 }
 
-/// Headers of every answer, refusals too.
+/// Headers of every answer, refusals too. Its time runs from the head of the request being read to the answer being made
+/// (W3C Server Timing); browsers show it beside what the network took.
 async fn with_headers(request: Request, next: Next) -> Response {
+    let start = Instant::now();
     let mut response = next.run(request).await;
+    let took_ms = 1e3 * start.elapsed().as_secs_f64();
     let headers = response.headers_mut();
+    if let Ok(took) = HeaderValue::try_from(format!("answer;dur={took_ms:.3}")) {
+        headers.insert(SERVER_TIMING, took);
+    }
     // The sheet to print carries a stricter one of its own, with its looks inside.
     headers
         .entry(CONTENT_SECURITY_POLICY)

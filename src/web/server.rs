@@ -8,10 +8,11 @@ use std::sync::Arc;
 use tokio::net::TcpListener;
 use tokio::sync::watch;
 
-use super::access::Keys;
 use super::address::{Hosts, Listen, is_unspecified};
+use super::key::Keys;
 use super::live_shop::LiveShop;
-use super::route::{Serving, routes};
+use super::route::routes;
+use super::serving::Serving;
 use super::wire::take_connections;
 use crate::store::StoreError;
 

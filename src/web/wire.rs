@@ -43,6 +43,8 @@ pub(super) async fn take_connections(
             },
             _ = stop.changed() => return Ok(()),
         };
+        // An answer goes out at once: its last packet would otherwise wait for the phone to confirm the one before it.
+        let _ = stream.set_nodelay(true);
         let (router, mut stop) = (router.clone(), stop.clone());
         tokio::spawn(async move {
             let mut builder = Builder::new(TokioExecutor::new());

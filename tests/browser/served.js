@@ -6,6 +6,7 @@ import { networkInterfaces, tmpdir } from "node:os";
 import path from "node:path";
 import readline from "node:readline";
 import axe from "axe-core";
+import jsqr from "jsqr";
 import { chromium } from "playwright-core";
 
 const ROOT = path.resolve(import.meta.dirname, "../..");
@@ -17,6 +18,7 @@ const PICTURES = path.join(import.meta.dirname, "pictures");
 // Rules of WCAG 2.2 up to level AA.
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"];
 export const PHONE = { width: 360, height: 780 };
+export const NARROWEST = { width: 320, height: 640 };
 export const DESK = { width: 1280, height: 900 };
 
 /** Starts a server; `folder` is imported first. */
@@ -24,20 +26,41 @@ export async function serve({ folder = null, ip = "127.0.0.1" } = {}) {
   const workspace = mkdtempSync(path.join(tmpdir(), "sparewright-browser-"));
   if (folder) execFileSync(PROGRAM, ["import", folder, "--workspace", workspace], { stdio: "ignore" });
   const child = spawn(PROGRAM, ["serve", "--listen", `${ip}:0`, "--workspace", workspace], { stdio: ["ignore", "pipe", "ignore"] });
-  const printed = [];
+  const printed = [], codes = [];
   for await (const line of readline.createInterface({ input: child.stdout })) {
+    // A code stands below its address, drawn in half blocks.
+    if (/^[ \u2580\u2584\u2588]+$/.test(line)) (codes[printed.length - 1] ??= []).push(line);
     printed.push(...line.split(/\s+/).filter((word) => word.startsWith("http://")));
     if (line.includes("Ctrl-C stops")) break;
   }
   return {
     workspace,
     printed,
+    codes,
     address: new URL(printed[0]).origin,
     stop() {
       child.kill();
       rmSync(workspace, { recursive: true, force: true });
     },
   };
+}
+
+/** What a code of half blocks says to a camera before a dark terminal; `null` where it cannot be read. */
+export function scanned(lines) {
+  const SIDE = 4; // pixels a module
+  const wide = Math.max(...lines.map((line) => [...line].length));
+  const [width, height] = [wide * SIDE, lines.length * 2 * SIDE];
+  const pixels = new Uint8ClampedArray(width * height * 4);
+  for (let y = 0; y < height; y += 1) {
+    for (let x = 0; x < width; x += 1) {
+      const module = Math.floor(y / SIDE), sign = [...lines[Math.floor(module / 2)]][Math.floor(x / SIDE)] ?? " ";
+      // A block is lit: the ink of a terminal is light.
+      const lit = sign === "\u2588" || sign === (module % 2 ? "\u2584" : "\u2580");
+      pixels.fill(lit ? 255 : 0, (y * width + x) * 4, (y * width + x) * 4 + 3);
+      pixels[(y * width + x) * 4 + 3] = 255;
+    }
+  }
+  return (jsqr.default ?? jsqr)(pixels, width, height, { inversionAttempts: "dontInvert" })?.data ?? null;
 }
 
 /** Reports of the demo in a folder of their own; `remove` takes it away. */

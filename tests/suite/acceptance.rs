@@ -1,10 +1,12 @@
 //! What may be fitted on a kit line, and what only an approval would add.
 
+use chrono::NaiveDate;
+use proptest::prelude::*;
 use sparewright::interchange::{
     AcceptedBecause, Envelopes, LineAcceptance, MOST_NEAR, Subject, Verdict, accept, groups, judge,
 };
 use sparewright::part::{Family, SizeKey};
-use sparewright::record::{ApprovalOutcome, PartRecord, Records};
+use sparewright::record::{ApprovalOutcome, ApprovalRecord, PartRecord, Records};
 use sparewright::units::{Length, UnitOfCount};
 
 use super::sample::{approval, kit_line, offer, part, shop};
@@ -154,6 +156,133 @@ fn a_group_never_joins_parts_through_a_chain() {
         })
         .collect();
     assert_eq!(of_two, [["A", "C"]]);
+}
+
+/// A record of one trial or approval of the C3 bearing on the one line.
+fn trial(outcome: ApprovalOutcome, date: Option<&str>, by: &str) -> ApprovalRecord {
+    let mut record = approval("K", "10", "6305-2RS C3", outcome);
+    record.date = date.map(|date| date.parse().unwrap());
+    record.by = by.to_owned();
+    record
+}
+
+/// Whether the C3 bearing is accepted, and whether it is refused.
+fn stands(approvals: Vec<ApprovalRecord>) -> (bool, bool) {
+    let shop = shop(Records {
+        approvals,
+        ..records()
+    });
+    let lines = accept(&shop, &Envelopes::new(&shop.catalogue));
+    let [accepted, _, refused] = names(&shop, &lines[0]);
+    let is_among = |names: &[String]| names.iter().any(|name| name == "6305-2RS C3");
+    (is_among(&accepted), is_among(&refused))
+}
+
+#[test]
+fn of_a_yes_and_a_no_the_later_counts_and_without_dates_the_no() {
+    use ApprovalOutcome::{Approved, DidNotFit};
+    for (records, is_accepted, is_refused) in [
+        (
+            vec![trial(Approved, Some("2026-01-05"), "Edda")],
+            true,
+            false,
+        ),
+        (vec![trial(Approved, None, "Edda")], true, false),
+        (vec![trial(Approved, Some("2026-01-05"), " ")], false, false),
+        (
+            vec![trial(DidNotFit, Some("2026-01-05"), "Edda")],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-01-05"), "Edda"),
+                trial(DidNotFit, Some("2026-02-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-02-05"), "Edda"),
+                trial(DidNotFit, Some("2026-01-05"), "Jonte"),
+            ],
+            true,
+            false,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-01-05"), "Edda"),
+                trial(DidNotFit, Some("2026-01-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, None, "Edda"),
+                trial(DidNotFit, Some("2020-01-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Approved, Some("2026-01-05"), "Edda"),
+                trial(DidNotFit, None, "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        // A later yes without a name is no yes.
+        (
+            vec![
+                trial(Approved, Some("2026-02-05"), ""),
+                trial(DidNotFit, Some("2026-01-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+    ] {
+        let mut turned = records.clone();
+        turned.reverse();
+        assert_eq!(
+            stands(records.clone()),
+            (is_accepted, is_refused),
+            "{records:?}"
+        );
+        assert_eq!(
+            stands(turned),
+            (is_accepted, is_refused),
+            "{records:?}, the other way round"
+        );
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// A part is never accepted and refused at once, and the order of the records says nothing.
+    #[test]
+    fn the_order_of_approvals_says_nothing(
+        drawn in prop::collection::vec((any::<bool>(), prop::option::of(1_u32..28), any::<bool>()), 1..6),
+        turn in any::<prop::sample::Index>(),
+    ) {
+        let records: Vec<ApprovalRecord> = drawn
+            .iter()
+            .map(|(is_yes, day, is_named)| {
+                let outcome = if *is_yes { ApprovalOutcome::Approved } else { ApprovalOutcome::DidNotFit };
+                let mut record = trial(outcome, None, if *is_named { "Edda" } else { "" });
+                record.date = day.and_then(|day| NaiveDate::from_ymd_opt(2026, 1, day));
+                record
+            })
+            .collect();
+        let mut turned = records.clone();
+        turned.rotate_left(turn.index(records.len()));
+        let (is_accepted, is_refused) = stands(records);
+        prop_assert!(!(is_accepted && is_refused));
+        prop_assert_eq!((is_accepted, is_refused), stands(turned));
+    }
 }
 
 fn sized(number: &str, family: Family, values_mm: &[f64]) -> PartRecord {

@@ -10,7 +10,7 @@ use sparewright::catalogue::{CataloguePart, Shop};
 use sparewright::import::Imported;
 use sparewright::interchange::{NEAR_NM, Subject};
 use sparewright::lookup::{Question, answer};
-use sparewright::part::{NameKey, SizeKey};
+use sparewright::part::{Family, NameKey, SizeKey};
 use sparewright::record::Records;
 use sparewright::standard;
 use sparewright::store::Workspace;
@@ -418,4 +418,187 @@ fn what_a_workspace_does_not_know_is_said() {
     assert!(own["offers"][0]["unit_price"].is_null(), "{own}");
     assert_eq!(own["offers"][0]["lead_time"], "unknown");
     assert_eq!(json["not_listed"], 0);
+}
+
+/// Sizes a tenth of a millimetre apart in four families, hundreds within reach of any figures; all invented.
+fn dense_records() -> Records {
+    let families = [
+        (Family::DeepGrooveBall, &[0, 1, 2][..]),
+        (Family::NeedleCage, &[0, 1, 2]),
+        (Family::LipSeal, &[0, 1, 2]),
+        (Family::ThrustBall, &[0, 0, 1, 2]),
+    ];
+    let base_nm = [8_000_000, 22_000_000, 7_000_000];
+    let mut records = Records::default();
+    for (family, columns) in families {
+        for at in 0..2_197 {
+            let steps = [at % 13, at / 13 % 13, at / 169];
+            let nm = |column: usize| base_nm[column] + 100_000 * (steps[column] - 6);
+            let lengths: Vec<Length> = columns
+                .iter()
+                .map(|column| Length::from_nm(nm(*column)).unwrap())
+                .collect();
+            let mut part = part(&format!("{}-{at}", family.code()), "");
+            part.designation = None;
+            part.family = Some(family);
+            part.size = SizeKey::new(family, &lengths).ok();
+            part.place = place(at as u32);
+            records.parts.push(part);
+        }
+    }
+    records
+}
+
+/// The dense sizes in memory and in a file, where each page is read when it is needed.
+struct Dense {
+    in_memory: CardIndex,
+    in_file: CardIndex,
+    sizes: Vec<SizeKey>,
+    _folder: tempfile::TempDir,
+}
+
+static DENSE: std::sync::LazyLock<Dense> = std::sync::LazyLock::new(|| {
+    let folder = tempfile::tempdir().unwrap();
+    let workspace = Workspace::create(folder.path()).unwrap();
+    fill(&workspace, dense_records());
+    drop(card_index::open(&workspace).unwrap());
+    let in_file = card_index::open(&workspace).unwrap();
+    assert_eq!(in_file.made_because, None);
+    let shop = shop(dense_records());
+    Dense {
+        in_memory: CardIndex::of_shop(&shop),
+        in_file: in_file.index,
+        sizes: shop.catalogue.sizes().map(|(size, _)| *size).collect(),
+        _folder: folder,
+    }
+});
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(150))]
+
+    #[test]
+    fn sizes_that_lie_close_together_are_found_by_rows_as_by_a_full_scan(
+        pick in any::<prop::sample::Index>(), off_nm in prop::array::uniform4(-900_000i64..900_000),
+        reach_nm in prop::array::uniform4(0i64..1_500_000), given in 1u8..16,
+    ) {
+        let dense = &*DENSE;
+        let size = *pick.get(&dense.sizes);
+        let mut windows = Windows::default();
+        for (at, (_, length)) in size.dimensions().enumerate().filter(|(at, _)| given & (1 << at) != 0) {
+            let middle = length.as_nm() + off_nm[at];
+            windows.0[at] = Some((middle - reach_nm[at], middle + reach_nm[at]));
+        }
+        let holds = |have: &SizeKey| have.family() == size.family() && windows.hold(have);
+        let scanned: Vec<SizeKey> = dense.sizes.iter().copied().filter(holds).collect();
+        for index in [&dense.in_memory, &dense.in_file] {
+            let mut positions = Vec::new();
+            index.within(size.family(), &windows, &mut positions);
+            let mut found: Vec<SizeKey> = positions.iter().filter_map(|at| index.size(*at)).filter(holds).collect();
+            found.sort();
+            prop_assert_eq!(&found, &scanned);
+            // A range of positions keeps what is in it, and nothing else.
+            let of_family = index.positions_of(size.family());
+            let half = of_family.start..of_family.start + of_family.len() as u32 / 2;
+            let mut in_half = Vec::new();
+            index.within_of(size.family(), &windows, &half, &mut in_half);
+            in_half.sort_unstable();
+            let mut expected: Vec<u32> = positions.into_iter().filter(|at| half.contains(at)).collect();
+            expected.sort_unstable();
+            prop_assert_eq!(in_half, expected);
+            prop_assert_eq!(index.fault(), None);
+        }
+    }
+
+    #[test]
+    fn the_reach_is_halved_until_few_enough_are_left(
+        pick in any::<prop::sample::Index>(), reach_nm in 0i64..2_000_000, most in 0usize..400,
+    ) {
+        let dense = &*DENSE;
+        let size = *pick.get(&dense.sizes);
+        let (inner, outer) = size.diameters().unwrap();
+        let of_family = || dense.sizes.iter().filter(|have| have.family() == size.family());
+        // The grids are to whole micrometres.
+        let in_window = |of: Length, have: Length, reach_nm: i64| {
+            let um = |nm: i64| nm.max(0) / 1000;
+            (um(of.as_nm() - reach_nm)..=um(of.as_nm() + reach_nm)).contains(&um(have.as_nm()))
+        };
+        let count = |reach_nm: i64| {
+            let is_in = |have: &&SizeKey| {
+                let (other_inner, other_outer) = have.diameters().unwrap();
+                in_window(inner, other_inner, reach_nm) && in_window(outer, other_outer, reach_nm)
+            };
+            of_family().filter(is_in).count()
+        };
+        // The same by trying every reach in turn.
+        let mut reach = reach_nm;
+        while count(reach) > most && reach > 0 {
+            reach /= 2;
+        }
+        let away = |a: Length, b: Length| (a.as_nm() - b.as_nm()).abs();
+        let is_near = |have: &&SizeKey| {
+            let (other_inner, other_outer) = have.diameters().unwrap();
+            away(inner, other_inner) <= reach && away(outer, other_outer) <= reach
+        };
+        let expected: Vec<SizeKey> = of_family().filter(is_near).copied().collect();
+        for index in [&dense.in_memory, &dense.in_file] {
+            let found: Vec<SizeKey> = index.nearest(&size, reach_nm, most).into_iter().map(|(_, size)| size).collect();
+            prop_assert_eq!(&found, &expected);
+        }
+    }
+}
+
+#[test]
+fn a_size_stands_where_its_lengths_are_looked_for() {
+    let dense = &*DENSE;
+    let (index, shop) = index_and_shop();
+    let sparse: Vec<SizeKey> = shop.catalogue.sizes().map(|(size, _)| *size).collect();
+    for (index, sizes) in [
+        (&dense.in_memory, &dense.sizes),
+        (&dense.in_file, &dense.sizes),
+        (&index, &sparse),
+    ] {
+        for size in sizes.iter().step_by(97) {
+            let found: Vec<SizeKey> = index
+                .of_lengths(size)
+                .into_iter()
+                .filter_map(|at| index.size(at))
+                .collect();
+            let same = sizes
+                .iter()
+                .filter(|have| have.without_fit() == size.without_fit());
+            assert!(found.iter().eq(same), "{size}: {found:?}");
+            assert_eq!(
+                index.position(size).and_then(|at| index.size(at)),
+                Some(*size)
+            );
+        }
+    }
+    // A size that nobody has.
+    let nobody = standard::find("6206").unwrap().size;
+    assert!(dense.in_memory.of_lengths(&nobody).is_empty());
+    assert_eq!(dense.in_memory.position(&nobody), None);
+}
+
+/// What is near is answered alike from memory and from a file, whatever is asked.
+#[test]
+fn a_dense_catalogue_is_answered_alike_from_memory_and_from_its_file() {
+    let dense = &*DENSE;
+    for text in [
+        "8 x 22 x 7",
+        "7.95 21.9 6.93 worn",
+        "8 x 22 x 7 deep groove",
+        "oil seal 22 x 8 x 7",
+        "od 22 w 7",
+        "bore 8 od 22 room for 8",
+        "needle cage 8.1 22.1 7.1",
+        "608",
+        "608-2Z",
+        "lip free id 7 on 8 shaft 22 x 7",
+    ] {
+        let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+        let [memory, file] =
+            [&dense.in_memory, &dense.in_file].map(|index| answer(&question, Some(index)));
+        assert_eq!(format!("{memory:?}"), format!("{file:?}"), "{text}");
+        assert_eq!(dense.in_file.fault(), None);
+    }
 }

@@ -1,5 +1,8 @@
 //! Rows merged to parts, resolved, and written as tables.
 
+mod merging;
+mod presumed;
+
 use sparewright::catalogue::frame;
 use sparewright::record::{Records, UsageRecord};
 

@@ -158,7 +158,7 @@ fn rows_to_mend_come_out_of_a_run_and_of_an_import() {
     let output = run(folder.path(), &import);
     assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
     assert!(
-        text(&output.stdout).contains("1 rows to mend in mend.xlsx"),
+        text(&output.stdout).contains("1 row to mend, written into mend.xlsx"),
         "{}",
         text(&output.stdout)
     );

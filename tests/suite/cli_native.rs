@@ -5,7 +5,8 @@
 use std::io::Read;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
-use std::sync::OnceLock;
+
+use crate::imported::demo_workspace;
 
 fn command(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_sparewright"));
@@ -26,17 +27,8 @@ fn demo() -> String {
     demo.to_string_lossy().into_owned()
 }
 
-/// The demo in a workspace, imported once.
 fn workspace() -> &'static str {
-    static SHOP: OnceLock<(tempfile::TempDir, String)> = OnceLock::new();
-    let (_, path) = SHOP.get_or_init(|| {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("shop").to_string_lossy().into_owned();
-        let output = run(&["import", &demo(), "--workspace", &path]);
-        assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
-        (folder, path)
-    });
-    path
+    demo_workspace().to_str().unwrap()
 }
 
 /// Commands that print much, each with its arguments.

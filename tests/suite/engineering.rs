@@ -1,5 +1,12 @@
 //! Formulas and limits against worked examples of books, courses and public pages.
 
+mod glands;
+mod life;
+mod lips;
+mod seats;
+mod spacers;
+mod static_loads;
+
 use std::collections::BTreeMap;
 
 use sparewright::engineering::{

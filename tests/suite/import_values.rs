@@ -3,8 +3,12 @@
 //! What a text means is common practice, no source, where no other is named.
 
 mod dates;
+mod days_and_orders;
 mod figures;
+mod lead_time_bounds;
 mod lead_times;
+mod prices;
+mod reasons;
 mod words;
 
 use chrono::NaiveDate;

@@ -1,6 +1,7 @@
 //! May one part stand in for another? Cases with their sources, and properties of the rules.
 
 mod marks;
+mod metamorphic;
 mod place;
 mod rules;
 

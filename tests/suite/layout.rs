@@ -8,10 +8,10 @@ const HOMES: [(&str, &[&str]); 23] = [
     ("aho_corasick", &["language/messages.rs"]),
     ("calamine", &["import/workbook"]),
     ("rust_xlsxwriter", &["report/xlsx"]),
-    ("clap", &["cli/args.rs"]),
-    ("clap_complete", &["cli/args.rs"]),
-    ("clap_mangen", &["cli/args.rs"]),
-    ("polars", &["catalogue/frame.rs", "store/parquet.rs"]),
+    ("clap", &["cli/args/"]),
+    ("clap_complete", &["cli/args/"]),
+    ("clap_mangen", &["cli/args/"]),
+    ("polars", &["catalogue/frame", "store/parquet.rs"]),
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),
     ("chrono_tz", &["record/time_zone.rs"]),
@@ -161,4 +161,123 @@ fn no_source_file_is_longer_than_the_limit() {
         })
         .collect();
     assert_eq!(long, Vec::<String>::new());
+}
+
+/// Every file and folder of the repository that is kept by hand.
+fn kept_paths() -> Vec<String> {
+    fn walk(folder: &Path, into: &mut Vec<String>) {
+        for entry in fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            let name = path.strip_prefix(root()).unwrap().to_string_lossy();
+            into.push(name.replace('\\', "/"));
+            if path.is_dir() && !name.ends_with("target") && !name.ends_with("node_modules") {
+                walk(&path, into);
+            }
+        }
+    }
+    let mut all = vec!["Cargo.toml".to_owned()];
+    for top in ["src", "data", "tests", ".ci"] {
+        all.push(top.to_owned());
+        walk(&root().join(top), &mut all);
+    }
+    all
+}
+
+/// Texts between back-ticks, those of blocks of code left out.
+fn named_in(text: &str) -> Vec<&str> {
+    let mut named = Vec::new();
+    for line in text.lines().filter(|line| !line.starts_with("    ")) {
+        named.extend(line.split('`').skip(1).step_by(2));
+    }
+    named
+}
+
+#[test]
+fn files_that_the_documents_name_are_there() {
+    let paths = kept_paths();
+    let made_by_runs = ["reports/benchmarks.md"];
+    let mut missing = Vec::new();
+    let mut looked_at = 0;
+    for document in ["DEVELOPERS.md", "README.md"] {
+        let text = fs::read_to_string(root().join(document)).unwrap();
+        for name in named_in(&text) {
+            let is_path = name.contains(".rs")
+                || [".csv", ".tsv", ".py", ".md"]
+                    .iter()
+                    .any(|end| name.ends_with(end))
+                    && name.contains('/');
+            let is_plain = !name.contains([' ', '<', '*', '{', ':', '(']);
+            if !is_path || !is_plain || made_by_runs.contains(&name) {
+                continue;
+            }
+            looked_at += 1;
+            let ending = format!("/{name}");
+            if !paths
+                .iter()
+                .any(|path| path == name || path.ends_with(&ending))
+            {
+                missing.push(format!("{document}: {name}"));
+            }
+        }
+    }
+    assert_eq!(missing, Vec::<String>::new());
+    assert!(looked_at > 40, "{looked_at} names looked at");
+}
+
+#[test]
+fn the_map_lists_every_module_and_only_those() {
+    let text = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let map = text.split("\n## ").nth(1).unwrap();
+    let listed: Vec<&str> = (map.lines())
+        .filter_map(|line| line.strip_prefix("    src/"))
+        .filter_map(|line| line.split_whitespace().next())
+        .collect();
+    let lost: Vec<&&str> = (listed.iter())
+        .filter(|name| !root().join("src").join(name).exists())
+        .collect();
+    assert_eq!(lost, Vec::<&&str>::new(), "in the map and not in src");
+    let lib = fs::read_to_string(root().join("src/lib.rs")).unwrap();
+    for module in lib.lines().filter_map(|line| {
+        line.trim_start_matches("pub ")
+            .strip_prefix("mod ")?
+            .strip_suffix(';')
+    }) {
+        let is_listed = listed
+            .iter()
+            .any(|name| *name == format!("{module}.rs") || name.starts_with(&format!("{module}/")));
+        let is_named = map.contains(&format!("{module}.rs"));
+        assert!(is_listed || is_named, "src/{module} is not in the map");
+    }
+}
+
+#[test]
+fn the_way_of_one_row_names_functions_that_there_are() {
+    let text = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let way = text
+        .split("\n## ")
+        .find(|part| part.starts_with("The way of one row"))
+        .unwrap();
+    let code: Vec<(String, String)> = (sources(&root().join("src")).iter())
+        .map(|path| (below_src(path), code(path)))
+        .collect();
+    let words = named_in(way).into_iter().filter(|name| {
+        name.chars()
+            .all(|sign| sign.is_ascii_alphanumeric() || "_:".contains(sign))
+            && !name.contains("VK")
+    });
+    let mut looked_at = 0;
+    for name in words {
+        looked_at += 1;
+        let last = name.rsplit("::").next().unwrap();
+        let is_module = code.iter().any(|(path, _)| {
+            path.ends_with(&format!("/{last}.rs")) || path.contains(&format!("{last}/"))
+        });
+        let is_item = code.iter().any(|(_, text)| {
+            ["fn ", "struct ", "const ", "static "]
+                .iter()
+                .any(|kind| text.contains(&format!("{kind}{last}")))
+        });
+        assert!(is_module || is_item, "{name} is nowhere in src");
+    }
+    assert!(looked_at > 15, "{looked_at} names looked at");
 }

@@ -9,6 +9,7 @@ mod recalculation;
 mod sample;
 mod schema;
 mod second_reader;
+mod sheets_agree;
 mod sorting;
 mod text;
 mod workbook;

@@ -99,6 +99,7 @@ pub fn offer(
 
 pub fn stock(part: &str, bin: &str, on_hand: f64) -> StockRecord {
     StockRecord {
+        facts: None,
         part: part.to_owned(),
         bin: Some(bin.to_owned()),
         lot: None,

@@ -343,10 +343,17 @@ fn stock() -> impl Strategy<Value = StockRecord> {
         numbers,
         dates,
         unit(),
+        proptest::option::of(part()),
         place(),
     )
         .prop_map(
-            |(part, bin, lot, numbers, dates, unit_of_count, place)| StockRecord {
+            |(part, bin, lot, numbers, dates, unit_of_count, said, place)| StockRecord {
+                facts: said.map(|said| {
+                    Box::new(PartFacts {
+                        unit_of_count,
+                        ..said.facts
+                    })
+                }),
                 part,
                 bin,
                 lot,

@@ -1,5 +1,10 @@
 //! What must hold for any length, price and unit of count.
 
+mod counts;
+mod lengths;
+mod prices;
+mod sizes;
+
 use proptest::prelude::*;
 use sparewright::units::{
     Currency, Length, LengthUnit, Money, Price, UnitOfCount, read_length, read_size,

@@ -2,7 +2,10 @@
 //! levels.
 
 mod access;
+mod answers;
 mod client;
+mod downloads;
+mod forms;
 mod german;
 mod hostile;
 mod intake;

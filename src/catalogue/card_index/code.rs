@@ -127,7 +127,10 @@ impl<'a> In<'a> {
     }
 
     pub(super) fn byte(&mut self) -> u8 {
-        self.take(1).first().copied().unwrap_or(0)
+        let found = self.bytes.get(self.at);
+        self.is_short |= found.is_none();
+        self.at += usize::from(found.is_some());
+        found.copied().unwrap_or(0)
     }
 
     pub(super) fn u32(&mut self) -> u32 {

@@ -67,6 +67,14 @@ impl Entry {
         )
     }
 
+    /// The lengths as they stand, 0 where the family has no further one.
+    pub(super) fn lengths(&self) -> [u64; 4] {
+        [0, 1, 2, 3].map(|at| {
+            let eight: [u8; 8] = super::pages::array(&self.0[4 + LENGTH * at..]);
+            u64::from_le_bytes(eight) & ((1 << (8 * LENGTH)) - 1)
+        })
+    }
+
     pub(super) fn size(&self) -> Option<SizeKey> {
         let family = *Family::ALL.get(usize::from(self.0[0]))?;
         let count = family.key_dimensions().len();
@@ -83,6 +91,11 @@ impl Entry {
         let fit = FitClass::read(&format!("{}{}", char::from(self.0[1]), self.0[2]))?;
         Some(size.with_fit(fit))
     }
+}
+
+/// The lengths of a size as an entry holds them.
+pub(super) fn lengths_of(size: &SizeKey) -> [u64; 4] {
+    [0, 1, 2, 3].map(|at| size.length_at(at).map_or(0, |length| length.as_nm() as u64))
 }
 
 /// A number by which sizes of one envelope are found; rarely, others have it too.
@@ -106,6 +119,7 @@ mod tests {
             let mut entry = Entry::new(Some(&part.size), true);
             entry.set_drawer(7, 1 << 40, 9);
             assert_eq!(entry.size(), Some(part.size));
+            assert_eq!(entry.lengths(), lengths_of(&part.size));
             assert!(entry.is_own());
             assert_eq!((entry.parts(), entry.drawer()), (7, (1 << 40, 9)));
         }

@@ -1,7 +1,7 @@
 //! Sizes by two of their dimensions at a time, so that those near any figures are found without looking at the others.
 //!
 //! Families that measure the same three things share a grid. A grid is sorted by a strip of the first dimension, then by
-//! the second: what lies in a window of both is a short run in each of a few strips.
+//! a row of the second, then by the third: what lies in a window of all three is a short run in a few rows of a few strips.
 
 use std::ops::Range;
 
@@ -10,6 +10,12 @@ use crate::part::{Family, SizeKey};
 
 /// Width of a strip, µm.
 const STRIP_UM: u32 = 500;
+/// Width of a row, µm.
+const ROW_UM: u32 = 250;
+/// A run of entries up to this long is looked through; a longer one is searched row by row.
+const SHORT_RUN: usize = 48;
+/// More rows than this are looked through in any case.
+const MOST_ROWS: u32 = 64;
 /// Strips; the last one holds everything beyond.
 const STRIPS: usize = 4096;
 /// Bytes of an entry: the dimensions that the grid is by, the remaining one, all in µm, and the position of the size.
@@ -23,8 +29,11 @@ const USUAL_SPREAD_UM: f64 = 60_000.0;
 type IsIn = fn(Family) -> bool;
 
 /// Families that share their grids, and which dimensions of their key the grids are by.
-const GROUPS: [(IsIn, usize); 7] = [
-    (is_bearing, 3),
+const GROUPS: [(IsIn, usize); 9] = [
+    (Family::is_radial_bearing, 3),
+    (is_needle_bearing, 3),
+    // Of its four dimensions one is in no grid: where that is given, the others leave much open.
+    (|family| matches!(family, Family::ThrustBall), 3),
     (|family| matches!(family, Family::LipSeal), 3),
     (|family| matches!(family, Family::ORing), 2),
     (|family| matches!(family, Family::ShaftRetainingRing), 1),
@@ -32,6 +41,18 @@ const GROUPS: [(IsIn, usize); 7] = [
     (|family| matches!(family, Family::LockNut), 2),
     (|family| matches!(family, Family::DowelPin), 2),
 ];
+
+/// Bearings whose new parts spread further than those of ISO 492, so that more is looked at.
+const fn is_needle_bearing(family: Family) -> bool {
+    matches!(
+        family,
+        Family::NeedleRollerNoInnerRing
+            | Family::DrawnCupNeedle
+            | Family::NeedleCage
+            | Family::ThrustNeedle
+            | Family::CombinedNeedleThrust
+    )
+}
 
 fn is_bearing(family: Family) -> bool {
     family.class() == crate::part::PartClass::Bearings
@@ -100,7 +121,7 @@ pub(super) fn encode(sizes: &[SizeKey], base: u64) -> Vec<u8> {
     let mut body = Vec::new();
     let start = base + (PLACE * orders.len()) as u64;
     for (of_group, [first, second, rest]) in orders {
-        let mut entries: Vec<[u32; 5]> = sizes
+        let mut entries: Vec<[u32; 6]> = sizes
             .iter()
             .enumerate()
             .filter(|(_, size)| grid_of(size.family()) == of_group)
@@ -111,13 +132,8 @@ pub(super) fn encode(sizes: &[SizeKey], base: u64) -> Vec<u8> {
                     .collect();
                 let columns = columns(size.family());
                 let um = |column: usize| values.get(columns[column]).map_or(0, |nm| to_um(*nm));
-                [
-                    strip(um(first)) as u32,
-                    um(second),
-                    um(first),
-                    um(rest),
-                    at as u32,
-                ]
+                let (a, b, c) = (um(first), um(second), um(rest));
+                [strip(a) as u32, b / ROW_UM, c, a, b, at as u32]
             })
             .collect();
         entries.sort_unstable();
@@ -128,7 +144,7 @@ pub(super) fn encode(sizes: &[SizeKey], base: u64) -> Vec<u8> {
             at += entries[at..].partition_point(|entry| entry[0] < of_strip);
             body.extend((at as u32).to_le_bytes());
         }
-        for [_, b, a, c, size] in entries {
+        for [_, _, c, a, b, size] in entries {
             for number in [a, b, c, size] {
                 body.extend(number.to_le_bytes());
             }
@@ -265,18 +281,9 @@ impl Grid {
         of: &Range<u32>,
         found: &mut Vec<u32>,
     ) {
-        let any = (0, u32::MAX);
-        let (a_low, a_high) = columns[self.by[0]].unwrap_or(any);
-        let (b_low, b_high) = columns[self.by[1]].unwrap_or(any);
-        let (c_low, c_high) = columns[self.by[2]].unwrap_or(any);
-        let mut add = |entry: &[u8; ENTRY as usize]| {
-            let position = number(entry, 12);
-            if (a_low..=a_high).contains(&number(entry, 0))
-                && (c_low..=c_high).contains(&number(entry, 8))
-                && of.contains(&position)
-            {
-                found.push(position);
-            }
+        let cell = Cell {
+            windows: self.by.map(|by| columns[by].unwrap_or((0, u32::MAX))),
+            of,
         };
         let (low, high) = self.strips(columns);
         let entries = self.start + 4 * (STRIPS as u64 + 1);
@@ -286,28 +293,87 @@ impl Grid {
             let count = ENTRY as usize * end.saturating_sub(start) as usize;
             if let Some(strip) = pages.in_place(place(start), count) {
                 let (strip, _) = strip.as_chunks::<{ ENTRY as usize }>();
-                let first = strip.partition_point(|entry| number(entry, 4) < b_low);
-                let run = strip[first..].iter();
-                run.take_while(|entry| number(entry, 4) <= b_high)
-                    .for_each(&mut add);
+                cell.search(strip, found);
                 continue;
             }
             // Of a file only the pages that the search comes by are read.
-            let mut at = lower_bound(start, end, |at| pages.u32(place(at) + 4) < b_low);
+            let (first_row, last_row) = cell.rows();
+            let row_at = |at: u32| pages.u32(place(at) + 4) / ROW_UM;
+            let mut at = lower_bound(start, end, |at| row_at(at) < first_row);
             while at < end {
-                let entry: [u8; ENTRY as usize] = pages.array(place(at));
-                if number(&entry, 4) > b_high {
+                let entry: EntryBytes = pages.array(place(at));
+                if row(&entry) > last_row {
                     break;
                 }
-                add(&entry);
+                cell.add(&entry, found);
                 at += 1;
             }
         }
     }
 }
 
+/// Bytes of an entry.
+type EntryBytes = [u8; ENTRY as usize];
+
+/// What is looked for in a strip.
+struct Cell<'a> {
+    /// Windows of the first, second and third dimension, µm.
+    windows: [(u32, u32); 3],
+    /// Positions asked for.
+    of: &'a Range<u32>,
+}
+
+impl Cell<'_> {
+    /// First and last row.
+    const fn rows(&self) -> (u32, u32) {
+        let (low, high) = self.windows[1];
+        (low / ROW_UM, high / ROW_UM)
+    }
+
+    /// Adds an entry that lies in the windows.
+    fn add(&self, entry: &EntryBytes, found: &mut Vec<u32>) {
+        let is_within = |place: usize| {
+            let (low, high) = self.windows[place];
+            (low..=high).contains(&number(entry, 4 * place))
+        };
+        let position = number(entry, 12);
+        if is_within(0) && is_within(1) && is_within(2) && self.of.contains(&position) {
+            found.push(position);
+        }
+    }
+
+    /// Adds those of a strip.
+    fn search(&self, strip: &[EntryBytes], found: &mut Vec<u32>) {
+        let (first_row, last_row) = self.rows();
+        let first = strip.partition_point(|entry| row(entry) < first_row);
+        let run = &strip[first..];
+        let run = &run[..run.partition_point(|entry| row(entry) <= last_row)];
+        let (low, high) = self.windows[2];
+        if run.len() <= SHORT_RUN || high == u32::MAX || last_row - first_row > MOST_ROWS {
+            run.iter().for_each(|entry| self.add(entry, found));
+            return;
+        }
+        let mut rest = run;
+        while let Some(entry) = rest.first() {
+            let of_row = row(entry);
+            let end = rest.partition_point(|entry| row(entry) == of_row);
+            let (in_row, behind) = rest.split_at(end);
+            let from = in_row.partition_point(|entry| number(entry, 8) < low);
+            let near = in_row[from..].iter();
+            near.take_while(|entry| number(entry, 8) <= high)
+                .for_each(|entry| self.add(entry, found));
+            rest = behind;
+        }
+    }
+}
+
+/// The row of an entry.
+fn row(entry: &EntryBytes) -> u32 {
+    number(entry, 4) / ROW_UM
+}
+
 /// A number of an entry.
-fn number(entry: &[u8; ENTRY as usize], from: usize) -> u32 {
+fn number(entry: &EntryBytes, from: usize) -> u32 {
     u32::from_le_bytes(super::pages::array(&entry[from..]))
 }
 

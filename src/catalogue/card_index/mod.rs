@@ -50,6 +50,8 @@ const SUPPLIERS: usize = 4;
 const DRAWERS: usize = 5;
 /// How many parts the body has.
 const SECTIONS: usize = 6;
+/// How often a reach is halved before the first look.
+const FIRST_HALVING: usize = 2;
 /// Bytes of an envelope: sum and size.
 const ENVELOPE: u64 = 12;
 
@@ -217,21 +219,36 @@ impl CardIndex {
     }
 
     /// Sizes as [`near`](Self::near); where there are more than `most`, the reach is halved until there are not.
-    pub fn nearest(&self, size: &SizeKey, mut reach_nm: i64, most: usize) -> Vec<(u32, SizeKey)> {
+    pub fn nearest(&self, size: &SizeKey, reach_nm: i64, most: usize) -> Vec<(u32, SizeKey)> {
         let Some((inner, outer)) = size.diameters() else {
             return Vec::new();
         };
         let of_family = self.positions_of(size.family());
-        let mut found = Vec::new();
-        loop {
-            found.clear();
+        let within = |reach_nm: i64| {
+            let mut found = Vec::new();
             let windows = around(size, inner, reach_nm);
             self.within_of(size.family(), &windows, &of_family, &mut found);
-            if found.len() <= most || reach_nm == 0 {
+            found
+        };
+        let halved = |reach_nm: &i64| (*reach_nm > 0).then_some(reach_nm / 2);
+        let reaches: Vec<i64> = std::iter::successors(Some(reach_nm), halved).collect();
+        // Small sizes lie close together: thousands are within a millimetre, so that the search begins further in.
+        let first = if most == usize::MAX { 0 } else { FIRST_HALVING };
+        let mut at = first.min(reaches.len() - 1);
+        let mut found = within(reaches[at]);
+        while found.len() > most && at + 1 < reaches.len() {
+            at += 1;
+            found = within(reaches[at]);
+        }
+        while at > 0 && at <= first && found.len() <= most {
+            let wider = within(reaches[at - 1]);
+            if wider.len() > most {
                 break;
             }
-            reach_nm /= 2;
+            at -= 1;
+            found = wider;
         }
+        let reach_nm = reaches[at];
         found.sort_unstable();
         let is_near = |(_, have): &(u32, SizeKey)| {
             have.diameters().is_some_and(|(other_inner, other_outer)| {
@@ -245,8 +262,32 @@ impl CardIndex {
         sized.filter(is_near).collect()
     }
 
+    /// Positions of the sizes of the family and lengths of `size`, whatever their tolerance class.
+    pub fn of_lengths(&self, size: &SizeKey) -> Vec<u32> {
+        if !self.pages.are_in_memory() {
+            // Halving a range of a file comes by more pages than the grids do.
+            let near = self.near(size, 0).into_iter();
+            let has_lengths = |have: &SizeKey| have.without_fit() == size.without_fit();
+            return near
+                .filter(|(_, have)| has_lengths(have))
+                .map(|(at, _)| at)
+                .collect();
+        }
+        let of_family = self.positions_of(size.family());
+        let lengths = entry::lengths_of(size);
+        let first = lower_bound(of_family.start, of_family.end, |at| {
+            self.entry(at).lengths() < lengths
+        });
+        (first..of_family.end)
+            .take_while(|at| self.entry(*at).lengths() == lengths)
+            .collect()
+    }
+
     /// Positions of the sizes of any family with the bore, outside diameter and width of `size`.
     pub fn of_envelope(&self, size: &SizeKey) -> Vec<(u32, SizeKey)> {
+        if self.pages.are_in_memory() {
+            return self.of_envelope_by_grids(size);
+        }
         let Some(sum) = entry::envelope_sum(size) else {
             return Vec::new();
         };
@@ -262,10 +303,36 @@ impl CardIndex {
             .collect()
     }
 
+    /// The same by the grids of the families that have an envelope: in memory that is quicker than a sum.
+    fn of_envelope_by_grids(&self, size: &SizeKey) -> Vec<(u32, SizeKey)> {
+        let Some((inner, outer, width)) = size.envelope() else {
+            return Vec::new();
+        };
+        let exactly = |length: Length| Some((length.as_nm(), length.as_nm()));
+        let three = Windows([exactly(inner), exactly(outer), exactly(width), None]);
+        let thrust = Windows([exactly(inner), None, exactly(outer), exactly(width)]);
+        let mut found = Vec::new();
+        for (family, windows) in [
+            (Family::DeepGrooveBall, &three),
+            (Family::NeedleCage, &three),
+            (Family::ThrustBall, &thrust),
+            (Family::LipSeal, &three),
+        ] {
+            self.within(family, windows, &mut found);
+        }
+        found.sort_unstable();
+        let sized = found
+            .into_iter()
+            .filter_map(|at| Some((at, self.size(at)?)));
+        sized
+            .filter(|(_, have)| have.has_envelope_of(size))
+            .collect()
+    }
+
     /// Position of exactly this size.
     pub fn position(&self, size: &SizeKey) -> Option<u32> {
-        let mut same = self.near(size, 0).into_iter();
-        same.find(|(_, have)| have == size).map(|(at, _)| at)
+        let mut same = self.of_lengths(size).into_iter();
+        same.find(|at| self.size(*at).as_ref() == Some(size))
     }
 
     /// Suppliers that print the size at a position in their own words.

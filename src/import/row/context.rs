@@ -56,6 +56,8 @@ pub struct TableContext<'g> {
     pub dates: DateEvidence,
     /// Columns, in order.
     pub columns: Vec<ReadColumn>,
+    /// True where the rows are also read as another kind of table.
+    pub is_read_beside: bool,
     by_field: [Option<u16>; Field::COUNT],
 }
 
@@ -108,6 +110,7 @@ impl<'g> TableContext<'g> {
             dates,
             columns,
             by_field,
+            is_read_beside: !table.read_beside.is_empty(),
         }
     }
 
@@ -121,6 +124,12 @@ impl<'g> TableContext<'g> {
         self.columns
             .iter()
             .filter(move |column| column.field == field)
+    }
+
+    /// True where the table has a column that says more of a part than its numbers.
+    pub fn describes_parts(&self) -> bool {
+        let mut columns = self.columns.iter();
+        columns.any(|column| column.field.describes_part())
     }
 
     /// True where the table has a column of the field.

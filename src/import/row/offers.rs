@@ -180,7 +180,8 @@ fn price(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Option<Pri
     less(row, price, share)
 }
 
-/// A list price whose discount is missing or unreadable still stands without one; its cell holds the issue.
+/// A list price without a discount stands as it is; with one that cannot be read there is no price, and its cell holds the
+/// issue.
 fn less(row: &mut RowReader<'_, '_>, price: Price, share: Option<f64>) -> Option<Price> {
     match share {
         Some(share) => Some(price.less(share)),
@@ -275,6 +276,10 @@ fn breaks(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Vec<Price
     let table = row.table;
     let mut breaks: Vec<PriceBreak> = Vec::new();
     let applies = !table.has(Field::Price) && table.has(Field::Discount);
+    // List prices without their discount would be prices that nobody pays.
+    if applies && discount_share.is_none() && row.cell(Field::Discount) != Cell::Empty {
+        return breaks;
+    }
     for column in table.columns_of(Field::PriceFrom) {
         let Some(from_quantity) = column.states.from_quantity else {
             continue;

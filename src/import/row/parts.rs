@@ -13,35 +13,40 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<PartRecord, Rejected> {
     let own_number = row
         .first_text(&[Field::OwnNumber, Field::PartNumber])
         .ok_or_else(|| row.missing(Field::OwnNumber, "part"))?;
+    Ok(PartRecord {
+        facts: facts(row, &own_number),
+        own_number,
+        place: row.place.clone(),
+    })
+}
+
+/// Reads what a row says of the shop's part of that number.
+pub fn facts(row: &mut RowReader<'_, '_>, own_number: &str) -> PartFacts {
     let mut aliases = aliases(row);
     if row.table.has(Field::OwnNumber) {
         aliases.extend(
             row.text(Field::PartNumber)
-                .filter(|number| *number != own_number),
+                .filter(|number| number != own_number),
         );
     }
     aliases.extend(row.text(Field::SupplierNumber));
     let identity = read_identity(row);
-    Ok(PartRecord {
-        own_number,
-        facts: PartFacts {
-            aliases,
-            designation: identity.designation.as_deref().map(str::to_owned),
-            description: identity.description,
-            family: identity.family,
-            size: identity.size,
-            size_notes: identity.size_notes,
-            traits: Arc::unwrap_or_clone(identity.traits),
-            ratings: identity.ratings.map(|ratings| *ratings),
-            speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
-            shelf_life_months: shelf_life_months(row),
-            unit_of_count: row.unit_of_count(),
-            own_min_stock: row.number_from_zero(Field::MinStock),
-            own_min_reason: row.text(Field::MinStockReason),
-            own_min_date: row.date(Field::MinStockDate),
-        },
-        place: row.place.clone(),
-    })
+    PartFacts {
+        aliases,
+        designation: identity.designation.as_deref().map(str::to_owned),
+        description: identity.description,
+        family: identity.family,
+        size: identity.size,
+        size_notes: identity.size_notes,
+        traits: Arc::unwrap_or_clone(identity.traits),
+        ratings: identity.ratings.map(|ratings| *ratings),
+        speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
+        shelf_life_months: shelf_life_months(row),
+        unit_of_count: row.unit_of_count(),
+        own_min_stock: row.number_from_zero(Field::MinStock),
+        own_min_reason: row.text(Field::MinStockReason),
+        own_min_date: row.date(Field::MinStockDate),
+    }
 }
 
 /// Other numbers, several in one cell separated by `;`, `,`, `|` or line breaks.

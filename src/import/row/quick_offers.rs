@@ -75,6 +75,7 @@ impl<'g> QuickOffers<'g> {
         if context.kind != TableKind::Offers
             || table.columns.len() < LEAST_COLUMNS
             || is_involved
+            || context.is_read_beside
             || context.inch_doubt.is_some()
         {
             return None;

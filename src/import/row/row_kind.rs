@@ -2,7 +2,7 @@
 
 use crate::import::cell::Cell;
 use crate::import::table::{Table, is_header_again};
-use crate::import::value::{is_count_word, is_total_word};
+use crate::import::value::{currency_of_sign, is_count_word, is_total_word};
 use crate::record::TableKind;
 
 use super::context::TableContext;
@@ -35,7 +35,7 @@ pub fn what_row_is(context: &TableContext<'_>, table: &Table, row: u32) -> RowIs
     let Cell::Text(text) = first else {
         return RowIs::Data;
     };
-    if is_total_word(text) {
+    if is_total_word(text) && !names_a_record(context, row) {
         return RowIs::Total;
     }
     if is_header_again(context.grid, table, row) {
@@ -59,6 +59,17 @@ pub fn what_row_is(context: &TableContext<'_>, table: &Table, row: u32) -> RowIs
         return RowIs::Total;
     }
     RowIs::Data
+}
+
+/// True for a row of suppliers or machines that has words behind its name: `Total Bearings Ltd; yes` is no total.
+fn names_a_record(context: &TableContext<'_>, row: u32) -> bool {
+    let is_of_names = matches!(context.kind, TableKind::Suppliers | TableKind::Machines);
+    let is_word = |cell: Cell<'_>| {
+        matches!(cell, Cell::Bool(_))
+            || matches!(cell, Cell::Text(text) if text.starts_with(char::is_alphabetic)
+                && currency_of_sign(text).is_none())
+    };
+    is_of_names && context.grid.row(row).filter(|cell| is_word(*cell)).count() > 1
 }
 
 /// What a row with one text is: a note where it is long, a heading where it names no single part.

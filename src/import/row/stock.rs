@@ -3,11 +3,20 @@
 use crate::import::field::Field;
 use crate::record::StockRecord;
 
+use super::parts;
 use super::reader::{Rejected, RowReader};
 
 /// Reads the stock of one bin or lot. Negative stock is a slip and not taken.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
-    let part = row.required_part("stock row")?;
+    let own_number = row.first_text(&[Field::OwnNumber, Field::PartNumber]);
+    let facts = (own_number
+        .as_deref()
+        .filter(|_| row.table.describes_parts()))
+    .map(|number| Box::new(parts::facts(row, number)));
+    let part = match own_number {
+        Some(number) => number,
+        None => row.required_part("stock row")?,
+    };
     let on_hand = if row.table.has(Field::OnHand) {
         Field::OnHand
     } else {
@@ -23,6 +32,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
         on_order: row.number_from_zero(Field::OnOrder),
         due_date: row.date(Field::DueDate),
         unit_of_count: row.unit_of_count(),
+        facts,
         counted_on: row
             .date(Field::CountedOn)
             .or_else(|| row.date(Field::Date))

@@ -128,7 +128,7 @@ fn read_time(text: &str) -> Option<NaiveTime> {
     let hour = match (is_pm, is_am, hour) {
         (true, _, 1..=11) => hour + 12,
         (_, true, 12) => 0,
-        (true, _, 12) | (false, _, _) => hour,
+        (true, _, 12) | (false, false, _) | (false, true, 0..=11) => hour,
         _ => return None,
     };
     parts

@@ -1,8 +1,11 @@
 //! Reads every row of one table.
 
+use crate::import::cell::Cell;
+use crate::import::field::Field;
 use crate::import::issue::RowIssue;
 use crate::import::progress::{Progress, Step};
 use crate::import::table::Table;
+use crate::import::whole_list::MAKES_AN_OFFER;
 use crate::parallel;
 use crate::record::{OfferColumns, Records, TableKind};
 
@@ -138,6 +141,7 @@ fn read_row(row: &mut RowReader<'_, '_>, records: &mut Records) -> Result<(), Re
     match row.table.kind {
         TableKind::Parts => parts::read(row).map(|record| records.parts.push(record)),
         TableKind::Suppliers => suppliers::read(row).map(|record| records.suppliers.push(record)),
+        TableKind::Offers if is_without_offer(row) => Ok(()),
         TableKind::Offers => offers::read(row).map(|record| records.offers.push(record)),
         TableKind::OtherWays => other_ways::read(row).map(|record| records.other_ways.push(record)),
         TableKind::Stock => stock::read(row).map(|record| records.stock.push(record)),
@@ -151,4 +155,13 @@ fn read_row(row: &mut RowReader<'_, '_>, records: &mut Records) -> Result<(), Re
         TableKind::Approvals => approvals::read(row).map(|record| records.approvals.push(record)),
         TableKind::Machines => machines::read(row).map(|record| records.machines.push(record)),
     }
+}
+
+/// True for a row of a list of everything in which nobody sells the part.
+fn is_without_offer(row: &RowReader<'_, '_>) -> bool {
+    let says = |field: &Field| {
+        let column = row.table.column(*field);
+        column.is_some_and(|column| row.table.grid.cell(row.row, column.index) != Cell::Empty)
+    };
+    row.table.is_read_beside && !MAKES_AN_OFFER.iter().any(says)
 }

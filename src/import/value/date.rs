@@ -117,7 +117,12 @@ pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, Date
     };
     if let Some((a, b, c, sign)) = three_numbers(text) {
         if a > 31 {
-            return date(a, b, c).ok_or_else(not_a_date);
+            // `32.1.20` is no day of 2032: with dots the day comes first.
+            let is_year = sign != '.' || a > 99;
+            return is_year
+                .then(|| date(a, b, c))
+                .flatten()
+                .ok_or_else(not_a_date);
         }
         let (dmy, mdy) = (date(c, b, a), date(c, a, b));
         return match (dmy, mdy) {

@@ -311,11 +311,15 @@ fn span_of(text: &str) -> Option<(f64, f64, &str)> {
                 | "innerhalb"
         )
     });
-    if !is_about || text[..start].contains(['-', '−']) {
+    // `> 6 weeks` and `6+ weeks` have no end, and are no six weeks.
+    if !is_about || text[..start].contains(['-', '−', '>', '<', '≥', '≤']) {
         return None;
     }
     let (least, rest) = leading_number(&text[start..])?;
     let trimmed = rest.trim_start();
+    if trimmed.starts_with('+') {
+        return None;
+    }
     let joined = [
         "-", "–", "—", "/", "to ", "bis ", "à ", "a ", "do ", "hasta ", "até ", "..", "…",
     ]

@@ -169,8 +169,10 @@ pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, Numbe
     let not_a_number = || NumberError::NotANumber {
         found: text.to_owned(),
     };
-    let is_in_brackets = text.starts_with('(') && text.ends_with(')');
-    let body = text.trim_start_matches('(').trim_end_matches(')').trim();
+    let in_brackets = text
+        .strip_prefix('(')
+        .and_then(|inner| inner.strip_suffix(')'));
+    let body = in_brackets.unwrap_or(text).trim();
     let (body, is_behind) = match body.strip_suffix('-') {
         Some(body) => (body, true),
         None => (body, false),
@@ -185,7 +187,7 @@ pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, Numbe
     if !body.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',')) {
         return Err(not_a_number());
     }
-    let is_negative = is_before || is_behind || is_in_brackets;
+    let is_negative = is_before || is_behind || in_brackets.is_some();
     let sign = if is_negative { -1.0 } else { 1.0 };
     if body.bytes().all(|b| b.is_ascii_digit()) {
         return body

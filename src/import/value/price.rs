@@ -111,9 +111,21 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
         .map_or(rest.len(), |(at, _)| at);
     let (number, behind) = rest.split_at(end);
     // `12,-` and `12.--` are whole amounts.
-    let number = number.trim().trim_end_matches([',', '.']);
-    let behind = behind.trim_start_matches(['-', '–', '—']);
+    let written = number.trim_end();
+    let number = written.trim().trim_end_matches([',', '.']);
+    let dashless = behind.trim_start_matches(['-', '–', '—']);
+    // `12-14 EUR` is a span of prices, and none of them.
+    if dashless.len() < behind.len() && dashless.trim_start().starts_with(starts_number) {
+        return Err(not_a_price());
+    }
+    // `12.50-` is a credit, as accounts print it.
+    let is_credit = dashless.len() < behind.len() && written.len() == end && written == number;
     let amount = read_number(number, column)?;
+    if is_credit && amount < 0.0 {
+        return Err(not_a_price());
+    }
+    let amount = if is_credit { -amount } else { amount };
+    let behind = dashless;
     let before = text[..start].trim();
     let mut found = ReadPrice {
         amount,
@@ -202,14 +214,15 @@ fn leading_units(word: &str) -> Option<u32> {
 /// # Errors
 /// [`PriceError::NotAPer`] for anything but 1 to 10,000.
 pub fn read_per(text: &str) -> Result<u32, PriceError> {
-    let digits: String = text
-        .trim()
-        .chars()
-        .filter(|c| !matches!(c, '.' | ',' | '\'' | ' '))
-        .collect();
+    let mut groups = text.trim().split(['.', ',', '\'', ' ']);
+    let first = groups.next().unwrap_or_default();
+    // What stands behind a sign is a group of three, or it is a decimal.
+    let digits = groups.try_fold(first.to_owned(), |digits, group| {
+        (group.len() == 3).then(|| digits + group)
+    });
     digits
-        .parse::<u32>()
-        .ok()
+        .filter(|digits| digits.bytes().all(|byte| byte.is_ascii_digit()))
+        .and_then(|digits| digits.parse::<u32>().ok())
         .filter(|per| (1..=10_000).contains(per))
         .ok_or_else(|| PriceError::NotAPer {
             found: text.trim().to_owned(),
@@ -282,6 +295,51 @@ mod tests {
         ));
         for text in ["", "free", "12 EUR USD", "12 foo", "foo 12", "12/0"] {
             assert!(read_price(text, None).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn the_units_a_price_is_for_are_a_whole_number_of_them() {
+        for (text, per) in [
+            ("1", Some(1)),
+            ("10", Some(10)),
+            ("25", Some(25)),
+            ("100", Some(100)),
+            (" 100 ", Some(100)),
+            ("1000", Some(1_000)),
+            ("1.000", Some(1_000)),
+            ("1,000", Some(1_000)),
+            ("1 000", Some(1_000)),
+            ("1'000", Some(1_000)),
+            ("10000", Some(10_000)),
+            ("10.000", Some(10_000)),
+            ("0", None),
+            ("10001", None),
+            ("1.000.000", None),
+            ("0,5", None),
+            ("1.5", None),
+            ("2,50", None),
+            ("14.00", None),
+            ("1,0", None),
+            ("100.0000", None),
+            ("-100", None),
+            ("+100", None),
+            ("", None),
+            ("hundred", None),
+            ("1e2", None),
+            ("100 St", None),
+        ] {
+            match (read_per(text), per) {
+                (Ok(found), Some(per)) => assert_eq!(found, per, "{text}"),
+                (Err(error), None) => assert_eq!(
+                    error.to_string(),
+                    format!(
+                        "`{}` is not a number of units that a price is for; expected 1, 10, 100 or 1000",
+                        text.trim()
+                    )
+                ),
+                (found, expected) => panic!("{text}: {found:?} instead of {expected:?}"),
+            }
         }
     }
 }

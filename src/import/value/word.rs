@@ -61,6 +61,12 @@ pub fn is_total_word(text: &str) -> bool {
     {
         return false;
     }
+    // `SUM-12` is the number of a part, `Total 12` is none.
+    let is_number =
+        |word: &str| word.contains(|c: char| c.is_ascii_digit()) && !word.contains([':', '=']);
+    if text.split_whitespace().next().is_some_and(is_number) {
+        return false;
+    }
     let folded = fold(text);
     let first = folded.split(' ').next().unwrap_or_default();
     matches!(
@@ -136,6 +142,12 @@ pub fn read_condition(text: &str) -> Option<Condition> {
 pub fn read_reason(text: &str) -> Option<UsageReason> {
     let folded = fold(text);
     let has = |words: &[&str]| words.iter().any(|word| folded.contains(word));
+    // Short words stand in longer ones: `kitchen`, `plant`, `equipment`.
+    let is_word = |words: &[&str]| folded.split(' ').any(|word| words.contains(&word));
+    let is_plan = |word: &str| {
+        let bare = word.strip_prefix("za").unwrap_or(word);
+        bare.starts_with("plan") && !bare.starts_with("plant")
+    };
     if has(&[
         "rebuild",
         "overhaul",
@@ -143,14 +155,25 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
         "revision",
         "reconstru",
         "remont",
-        "kit",
         "revisione",
         "revisao",
-    ]) {
+    ]) || is_word(&["kit", "kits"])
+    {
         Some(UsageReason::Rebuild)
     } else if has(&[
         "unplanned",
         "ungeplant",
+        "not planned",
+        "non plan",
+        "no plan",
+        "nao plan",
+        "non program",
+        "no program",
+        "nao program",
+        "non pian",
+        "nieplan",
+        "nie plan",
+        "imprevu",
         "fail",
         "breakdown",
         "broke",
@@ -175,11 +198,9 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
         Some(UsageReason::Failure)
     } else if has(&[
         "planned",
-        "plan",
         "preventive",
         "prevent",
         "scheduled",
-        "pm",
         "wartung",
         "vorbeug",
         "geplant",
@@ -190,7 +211,9 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
         "manteni",
         "przegl",
         "service",
-    ]) {
+    ]) || is_word(&["pm"])
+        || folded.split(' ').any(is_plan)
+    {
         Some(UsageReason::Planned)
     } else {
         None

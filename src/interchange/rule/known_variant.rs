@@ -94,42 +94,42 @@ pub const KNOWN: [KnownVariant; 21] = [
     ),
     known(
         "cone only",
-        Bar::Never,
+        Bar::Check,
         Bar::Never,
         HALF,
         "ISO 355 pairs; published tables",
     ),
     known(
         "cup only",
-        Bar::Never,
+        Bar::Check,
         Bar::Never,
         HALF,
         "ISO 355 pairs; published tables",
     ),
     known(
         "inner ring only",
-        Bar::Never,
+        Bar::Check,
         Bar::Never,
         HALF,
         "DIN 5412-1 and ISO 1206, from memory",
     ),
     known(
         "outer ring only",
-        Bar::Never,
+        Bar::Check,
         Bar::Never,
         HALF,
         "DIN 5412-1 and ISO 1206, from memory",
     ),
     known(
         "shaft washer only",
-        Bar::Never,
+        Bar::Check,
         Bar::Never,
         HALF,
         "ISO 104, published tables",
     ),
     known(
         "housing washer only",
-        Bar::Never,
+        Bar::Check,
         Bar::Never,
         HALF,
         "ISO 104, published tables",
@@ -185,7 +185,9 @@ pub const KNOWN: [KnownVariant; 21] = [
     ),
 ];
 
-const HALF: &str = "half a bearing: rings and washers are exchanged as the whole they belong to";
+/// What half a bearing means at the machine.
+pub const HALF: &str =
+    "half a bearing: rings and washers are exchanged as the whole they belong to";
 const RIBS: &str =
     "pumping ribs return the fluid in one direction of rotation and pump it out in the other";
 
@@ -193,4 +195,14 @@ const RIBS: &str =
 pub fn find(variant: &str) -> Option<&'static KnownVariant> {
     let lower = variant.to_lowercase();
     KNOWN.iter().find(|known| lower.starts_with(known.begins))
+}
+
+/// True for a variant that a part is made to beside those of its standard's table: ordered with, not another row.
+pub fn is_made_to_order(variant: &str) -> bool {
+    find(variant).is_some()
+}
+
+/// True for a variant that is half a bearing.
+pub fn is_half(variant: &str) -> bool {
+    find(variant).is_some_and(|known| known.effect == HALF)
 }

@@ -28,6 +28,7 @@ mod tolerance;
 mod variant;
 
 pub use finding::Findings;
+pub use known_variant::{HALF, is_half, is_made_to_order};
 pub use size::{FROM_MEMORY, is_other_size};
 
 use super::subject::Subject;

@@ -1,53 +1,26 @@
 //! Puts the answer together: standard parts first, then what the shop has and is offered, then what is refused.
 
+mod measuring;
 mod nearest;
-mod part;
+mod order;
 mod seen;
 mod shop;
 mod twins;
 
 use std::collections::BTreeSet;
 
-pub use part::Answer;
-use part::note_measuring;
+use measuring::{note_half, note_measuring};
 
-use super::ask::{AskNext, Open, ask_next};
+use super::answers::{Answer, Answers, NoneOfThese};
+use super::ask::{Open, ask_next};
 use super::found::{Found, Matched, find};
 use super::question::{Question, WithoutTable};
-use super::worked_out::{WorkedOut, work_out};
+use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, NameKey, SizeKey};
+use crate::part::{Family, SizeKey};
 use crate::standard::{self, StandardPart};
-
-/// Why it may be none of the answers, and how likely.
-#[derive(Debug, Clone, PartialEq, Default, serde::Serialize)]
-pub struct NoneOfThese {
-    /// Probability; never 0.
-    pub probability: f64,
-    /// Why.
-    pub why: String,
-}
-
-/// The whole answer.
-#[derive(Debug, Clone, Default)]
-pub struct Answers {
-    /// Parts that go in, likeliest and best first.
-    pub answers: Vec<Answer>,
-    /// Parts that tempt but must not be used.
-    pub refused: Vec<Answer>,
-    /// How many more parts the shop has of these sizes and near them that are not listed.
-    pub not_listed: u32,
-    /// A special, or a part outside the tables: always possible.
-    pub none_of_these: NoneOfThese,
-    /// What to ask next.
-    pub ask_next: Option<AskNext>,
-    /// Engineering checks that the figures allow.
-    pub worked_out: Vec<WorkedOut>,
-    /// Warnings.
-    pub warnings: Vec<String>,
-}
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
 ///
@@ -176,14 +149,32 @@ fn open_variant(
     row: &StandardPart,
     want: &mut Subject,
 ) -> bool {
-    if question.designation.is_some() || want.traits.variant.is_some() {
+    // DIN 471 and 472 give one thickness for the plain type: its number without thickness means just that.
+    let is_plain_ring = matches!(
+        row.size.family(),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing
+    );
+    if want.traits.variant.is_some() || question.designation.is_some() && !is_plain_ring {
         return false;
     }
     want.traits.variant = row.traits.variant.clone();
+    if question.designation.is_some() {
+        return false;
+    }
     found
         .rows
         .iter()
         .any(|other| other.traits.variant != row.traits.variant)
+}
+
+/// What is not known of a part whose type was not asked for.
+const fn open_type(family: Family) -> &'static str {
+    match family {
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => {
+            "whether it sits on a shaft or in a bore"
+        }
+        _ => "the type was not asked for: compare the rolling elements and ribs of the old part",
+    }
 }
 
 /// A standard part, ordered with what the question asks for.
@@ -195,33 +186,18 @@ fn standard_answer(
     is_type_open: bool,
 ) -> Answer {
     let mut have = Subject::of_standard(row);
-    let (asked, of_row) = (&question.traits, &mut have.traits);
-    of_row.closure = of_row.closure.or(asked.closure);
-    of_row.clearance = of_row.clearance.or(asked.clearance);
-    of_row.tolerance_class = of_row.tolerance_class.or(asked.tolerance_class);
-    of_row.rib_form = of_row.rib_form.or(asked.rib_form);
-    of_row.contact_angle = of_row.contact_angle.or(asked.contact_angle);
-    of_row.material = of_row.material.take().or_else(|| asked.material.clone());
-    of_row.hardness = of_row.hardness.take().or_else(|| asked.hardness.clone());
-    of_row.seal_form = of_row.seal_form.or(asked.seal_form);
-    of_row.bore_form = of_row.bore_form.or(asked.bore_form);
-    of_row.cage = of_row.cage.take().or_else(|| asked.cage.clone());
-    of_row.arrangement = of_row
-        .arrangement
-        .take()
-        .or_else(|| asked.arrangement.clone());
-    of_row.has_snap_ring_groove = of_row.has_snap_ring_groove.or(asked.has_snap_ring_groove);
+    order::ordered_with(&question.traits, &mut have.traits);
     let mut judgement = judge(want, &have);
     if is_type_open && judgement.verdict <= Verdict::AfterChecks {
         judgement.verdict = Verdict::AfterChecks;
-        judgement.unknown.push(
-            "the type was not asked for: compare the rolling elements and ribs of the old part"
-                .to_owned(),
-        );
+        judgement
+            .unknown
+            .push(open_type(row.size.family()).to_owned());
     }
     note_measuring(found, &mut judgement);
+    note_half(&have, &mut judgement);
     Answer {
-        designation: order_as(question, row),
+        designation: order::order_as(question, row),
         twins: Vec::new(),
         number: None,
         size: Some(row.size),
@@ -232,22 +208,6 @@ fn standard_answer(
         judgement,
         stock: Vec::new(),
         offers: Vec::new(),
-    }
-}
-
-/// What to ask for: the designation as asked where it names the row, else the row's own with the elastomer asked for.
-fn order_as(question: &Question, row: &StandardPart) -> String {
-    let own = NameKey::new(&row.designation);
-    let asked = question
-        .designation
-        .as_ref()
-        .map(|designation| &designation.printed)
-        .filter(|_| question.partial.is_empty());
-    let named = asked.filter(|printed| NameKey::new(printed).as_str().starts_with(own.as_str()));
-    match (named, &question.traits.material) {
-        (Some(printed), _) => printed.clone(),
-        (None, Some(material)) => format!("{} {material}", row.designation),
-        (None, None) => row.designation.clone(),
     }
 }
 

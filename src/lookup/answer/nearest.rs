@@ -1,14 +1,18 @@
 //! Parts beside a size that is in no table: each is judged against the size asked for.
 
-use super::part::Answer;
 use super::{standard_answer, wanted};
+use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched};
 use crate::lookup::likelihood::neighbours;
 use crate::lookup::question::Question;
 
 /// The nearest parts of the tables; none of them is the size asked for, so that their probability is 0.
 pub(super) fn nearest(question: &Question) -> Vec<Answer> {
-    neighbours(question.family, &question.readings)
+    let families = match &question.family {
+        Some(family) => std::slice::from_ref(family),
+        None => &question.families,
+    };
+    neighbours(families, &question.readings)
         .iter()
         .flat_map(|neighbour| {
             let want = wanted(question, neighbour.asked);

@@ -2,10 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::Answers;
-use super::part::Answer;
 use crate::catalogue::card_index::CardIndex;
 use crate::interchange::{FROM_MEMORY, Verdict};
+use crate::lookup::answers::{Answer, Answers};
 use crate::part::SizeKey;
 
 /// Suppliers that must agree.

@@ -3,14 +3,15 @@
 //! A catalogue may hold hundreds of parts of one size. Parts that no rule tells apart are judged once, those that agree
 //! best with the question first, and of the rest only their number is told.
 
-use super::part::{Answer, note_measuring};
-use super::{Answers, open_variant, wanted};
+use super::measuring::note_measuring;
+use super::{open_variant, wanted};
 use crate::catalogue::card_index::{Alike, Card, CardIndex, Drawer};
-use crate::interchange::{NEAR_NM, Subject, Verdict, judge};
+use crate::interchange::{Judgement, NEAR_NM, Subject, Verdict, judge};
+use crate::lookup::answers::{Answer, Answers};
 use crate::lookup::found::Found;
 use crate::lookup::question::Question;
 use crate::part::{SizeKey, Traits};
-use crate::standard;
+use crate::standard::{self, StandardPart};
 
 /// Kinds of parts judged for one question.
 const MOST_JUDGED: usize = 20;
@@ -51,15 +52,18 @@ pub(super) fn add(index: &CardIndex, question: &Question, all: &[Found], answers
     // Every size found before what is only near one of them.
     for is_near in [false, true] {
         for (found, positions) in all.iter().zip(&positions) {
-            let mut want = wanted(question, found.size);
-            if let [row] = found.rows[..] {
-                open_variant(question, found, row, &mut want);
-            }
             let of_pass = if is_near {
                 &positions.near
             } else {
                 &positions.same
             };
+            if of_pass.is_empty() {
+                continue;
+            }
+            let mut want = wanted(question, found.size);
+            if let [row] = found.rows[..] {
+                open_variant(question, found, row, &mut want);
+            }
             for at in of_pass {
                 if is_near && left.near == 0 {
                     answers.not_listed += index.parts_of(*at);
@@ -86,23 +90,20 @@ struct Positions {
 impl Positions {
     fn of(index: &CardIndex, found: &Found, all: &[Found], has_near: bool) -> Self {
         let mut positions = Self {
-            same: Vec::new(),
+            same: index.of_lengths(&found.size),
             near: Vec::new(),
         };
-        let is_found_itself =
-            |size: &SizeKey| all.iter().any(|other| has_lengths_of(size, &other.size));
-        let mut near: Vec<(i64, u32)> = Vec::new();
-        let reach_nm = if has_near { NEAR_NM } else { 0 };
-        for (at, size) in index.nearest(&found.size, reach_nm, MOST_NEIGHBOURS) {
-            if has_lengths_of(&size, &found.size) {
-                positions.same.push(at);
-            } else if !is_found_itself(&size) {
-                near.push((distance_nm(&size, &found.size), at));
-            }
-        }
         if !has_near {
             return positions;
         }
+        let is_found_itself =
+            |size: &SizeKey| all.iter().any(|other| has_lengths_of(size, &other.size));
+        let nearest = index.nearest(&found.size, NEAR_NM, MOST_NEIGHBOURS);
+        let mut near: Vec<(i64, u32)> = nearest
+            .into_iter()
+            .filter(|(_, size)| !is_found_itself(size))
+            .map(|(at, size)| (distance_nm(&size, &found.size), at))
+            .collect();
         let envelope = index.of_envelope(&found.size).into_iter();
         let other_family = envelope
             .filter(|(_, size)| size.family() != found.size.family() && !is_found_itself(size));
@@ -114,7 +115,7 @@ impl Positions {
 }
 
 fn has_lengths_of(a: &SizeKey, b: &SizeKey) -> bool {
-    a.family() == b.family() && a.dimensions().eq(b.dimensions())
+    a.without_fit() == b.without_fit()
 }
 
 /// How far two sizes of one family are apart; a difference in diameter counts more than one in width, which a spacer mends.
@@ -145,6 +146,8 @@ fn add_drawer(
     });
     // What comes later shall not go without.
     let share = (left.judged / 2).max(LEAST_JUDGED).min(left.judged);
+    let size = drawer.size.as_ref();
+    let row = size.and_then(|size| standard::of_size(size).first());
     for (at, alike) in kinds.into_iter().enumerate() {
         if at >= share || left.listed == 0 {
             answers.not_listed += alike.count;
@@ -164,7 +167,7 @@ fn add_drawer(
         left.listed -= listed as usize;
         for place in alike.first..alike.first + listed {
             if let Some(card) = index.card(drawer, place) {
-                answers.add(answer_of(card, drawer, &have, judgement.clone(), found));
+                answers.add(answer_of(card, row, &have, judgement.clone(), found));
             }
         }
     }
@@ -172,20 +175,16 @@ fn add_drawer(
 
 fn answer_of(
     card: Card,
-    drawer: &Drawer,
+    row: Option<&StandardPart>,
     have: &Subject,
-    judgement: crate::interchange::Judgement,
+    judgement: Judgement,
     found: &Found,
 ) -> Answer {
-    let row = drawer
-        .size
-        .as_ref()
-        .and_then(|size| standard::of_size(size).first());
     Answer {
         designation: card.designation.clone().unwrap_or_else(|| card.label()),
         twins: Vec::new(),
         number: Some(card.number),
-        size: drawer.size,
+        size: have.size,
         standard: row.map(|row| row.standard.clone()),
         matched: found.matched,
         probability: found.probability,

@@ -1,6 +1,6 @@
 //! Rows of one size that nothing read so far tells apart are one answer.
 
-use super::part::Answer;
+use crate::lookup::answers::Answer;
 use crate::lookup::found::lengths_of;
 
 /// Joins standard answers of one family and size with one verdict and no difference into the first of them.

@@ -17,51 +17,51 @@ pub(super) struct Assignment {
     pub(super) share: f64,
 }
 
+/// Most dimensions that a family has.
+const MOST: usize = 4;
+
+/// Which of the open roles each unnamed figure takes; only the first places count, one a figure.
+type Order = [u8; MOST];
+
 /// Every way to deal the figures out for a family; none where a named figure is of a dimension it has not.
 pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignment> {
-    let named: Vec<Role> = readings.iter().filter_map(|reading| reading.role).collect();
-    if named
-        .iter()
-        .any(|role| role.dimension(family).is_none() && !is_ring_outside(family, *role))
-    {
+    let named = || readings.iter().filter_map(|reading| reading.role);
+    let is_of_family = |role: Role| role.place(family).is_some() || is_ring_outside(family, role);
+    if !named().all(is_of_family) {
         return Vec::new();
     }
-    let taken: Vec<_> = named
-        .iter()
-        .filter_map(|role| role.dimension(family))
+    let is_taken = |at: usize| named().any(|role| role.place(family) == Some(at));
+    let dimensions = family.key_dimensions().iter().enumerate();
+    let open: Vec<Role> = dimensions
+        .filter(|(at, _)| !is_taken(*at))
+        .map(|(_, dimension)| Role::of(family, *dimension))
         .collect();
-    let open: Vec<Role> = family
-        .key_dimensions()
-        .iter()
-        .filter(|dimension| !taken.contains(dimension))
-        .map(|dimension| Role::of(family, *dimension))
-        .collect();
-    let unnamed = readings.len() - named.len();
+    let unnamed = readings.len() - named().count();
     if unnamed > open.len() {
         return Vec::new();
     }
-    let orders = orders(&open, unnamed);
+    let orders = orders(open.len(), unnamed);
     let usual = usual(family, &open, unnamed);
     let rising = orders
         .iter()
-        .filter(|order| is_rising(&open, order))
+        .filter(|order| is_rising(order, unnamed))
         .count();
     let falling = orders.len() - rising;
+    let in_order = 1.0 - if falling > 0 { OTHER_ORDER_SHARE } else { 0.0 };
     orders
-        .into_iter()
+        .iter()
         .map(|order| {
-            let in_order = 1.0 - if falling > 0 { OTHER_ORDER_SHARE } else { 0.0 };
-            let share = if !is_rising(&open, &order) {
+            let share = if !is_rising(order, unnamed) {
                 OTHER_ORDER_SHARE / falling as f64
             } else if rising == 1 {
                 in_order
-            } else if order == usual {
+            } else if *order == usual {
                 in_order * FIRST_ONES_SHARE
             } else {
                 in_order * (1.0 - FIRST_ONES_SHARE) / (rising - 1) as f64
             };
             Assignment {
-                roles: fill(readings, &order),
+                roles: fill(readings, &open, &order[..unnamed]),
                 share,
             }
         })
@@ -73,41 +73,42 @@ fn is_ring_outside(family: Family, role: Role) -> bool {
 }
 
 /// The dimensions people give when they give too few: the first ones, and of a thrust ball bearing d, D, T.
-fn usual(family: Family, open: &[Role], count: usize) -> Vec<Role> {
-    let rest: Vec<Role> = if family == Family::ThrustBall && count < open.len() {
-        open.iter()
-            .copied()
-            .filter(|role| *role != Role::WasherBore)
-            .collect()
-    } else {
-        open.to_vec()
-    };
-    rest.into_iter().take(count).collect()
+fn usual(family: Family, open: &[Role], count: usize) -> Order {
+    let has_too_few = family == Family::ThrustBall && count < open.len();
+    let given = open
+        .iter()
+        .zip(0..)
+        .filter(|(role, _)| !has_too_few || **role != Role::WasherBore);
+    let mut order = Order::default();
+    for (place, (_, at)) in order.iter_mut().zip(given).take(count) {
+        *place = at;
+    }
+    order
 }
 
-/// Ordered choices of `count` out of the open roles.
-fn orders(open: &[Role], count: usize) -> Vec<Vec<Role>> {
-    if count == 0 {
-        return vec![Vec::new()];
-    }
-    let mut all = Vec::new();
-    for role in open {
-        let rest: Vec<Role> = open.iter().copied().filter(|other| other != role).collect();
-        for mut order in orders(&rest, count - 1) {
-            order.insert(0, *role);
-            all.push(order);
-        }
+/// Ordered choices of `count` out of so many open roles; what the last figure takes changes fastest.
+fn orders(open: usize, count: usize) -> Vec<Order> {
+    let mut all = vec![Order::default()];
+    for place in 0..count {
+        let longer = all.iter().flat_map(|order| {
+            let is_free = |next: &u8| !order[..place].contains(next);
+            (0..open as u8).filter(is_free).map(|next| {
+                let mut longer = *order;
+                longer[place] = next;
+                longer
+            })
+        });
+        all = longer.collect();
     }
     all
 }
 
-fn is_rising(open: &[Role], order: &[Role]) -> bool {
-    let at = |role: &Role| open.iter().position(|other| other == role);
-    order.windows(2).all(|pair| at(&pair[0]) < at(&pair[1]))
+fn is_rising(order: &Order, count: usize) -> bool {
+    order[..count].is_sorted()
 }
 
-fn fill(readings: &[Reading], order: &[Role]) -> Rc<[Role]> {
-    let mut rest = order.iter().copied();
+fn fill(readings: &[Reading], open: &[Role], order: &[u8]) -> Rc<[Role]> {
+    let mut rest = order.iter().map(|at| open[usize::from(*at)]);
     readings
         .iter()
         .filter_map(|reading| reading.role.or_else(|| rest.next()))
@@ -152,6 +153,30 @@ mod tests {
             .max_by(|a, b| a.share.total_cmp(&b.share))
             .unwrap();
         assert_eq!(*best.roles, [Role::Inner, Role::Outer, Role::Width]);
+    }
+
+    #[test]
+    fn orders_are_every_choice_once() {
+        // Arithmetic: n! / (n - k)! ordered choices of k out of n.
+        for (open, count, choices) in [
+            (4, 3, 24),
+            (3, 3, 6),
+            (3, 2, 6),
+            (2, 1, 2),
+            (1, 1, 1),
+            (4, 0, 1),
+            (0, 0, 1),
+        ] {
+            let all = orders(open, count);
+            assert_eq!(all.len(), choices, "{open} {count}");
+            assert!(all.is_sorted() && all.windows(2).all(|pair| pair[0] != pair[1]));
+            for order in &all {
+                let taken = &order[..count];
+                assert!(taken.iter().all(|at| usize::from(*at) < open));
+                let is_once = |at| taken.iter().filter(|other| *other == at).count() == 1;
+                assert!(taken.iter().all(is_once), "{order:?}");
+            }
+        }
     }
 
     #[test]

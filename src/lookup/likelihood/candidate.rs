@@ -7,7 +7,6 @@ use std::sync::LazyLock;
 use crate::catalogue::card_index::SizeGrid;
 use crate::part::{Family, SizeKey};
 use crate::standard::{self, StandardPart};
-use crate::units::Length;
 
 /// One size and all rows of it: they cannot be told apart by measuring it.
 #[derive(Debug, Clone, Copy)]
@@ -43,7 +42,7 @@ pub(super) struct Standard {
 pub(super) static STANDARD: LazyLock<Standard> = LazyLock::new(|| {
     let mut sizes: BTreeMap<SizeKey, Vec<&'static StandardPart>> = BTreeMap::new();
     for row in standard::parts() {
-        sizes.entry(without_fit(&row.size)).or_default().push(row);
+        sizes.entry(row.size.without_fit()).or_default().push(row);
     }
     let candidates: Vec<Candidate> = sizes
         .into_iter()
@@ -94,12 +93,6 @@ pub(super) fn family_share(family: Family) -> f64 {
         (1.0 - named) / (Family::ALL.len() - SHARES.len()) as f64,
         |(_, share)| *share,
     )
-}
-
-/// The same size without a tolerance class: no calliper tells m6 from h8.
-pub(super) fn without_fit(size: &SizeKey) -> SizeKey {
-    let lengths: Vec<Length> = size.dimensions().map(|(_, length)| length).collect();
-    SizeKey::new(size.family(), &lengths).unwrap_or(*size)
 }
 
 #[cfg(test)]

@@ -9,11 +9,9 @@ const SLIP_SHARE: f64 = 0.04;
 /// How much wider a slip spreads.
 const SLIP_FACTOR: f64 = 5.0;
 
-/// What adds up to a reading.
+/// What adds up to a reading, counted from the middle of the new part's band.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Model {
-    /// Middle of the new part's band, mm.
-    pub(super) middle_mm: f64,
     /// Half of the new part's band, mm: anywhere in it is as likely.
     pub(super) half_band_mm: f64,
     /// Spread that is neither the band's nor the instrument's: softness, rounding, mm.
@@ -86,20 +84,20 @@ impl Sides {
 }
 
 impl Curve {
-    /// Density of a reading, per mm.
-    pub(super) fn density(&self, x_mm: f64) -> f64 {
+    /// Density of a reading so far from the middle of the band, per mm.
+    pub(super) fn density(&self, away_mm: f64) -> f64 {
         let [sound, slips] = &self.sides;
-        (1.0 - SLIP_SHARE) * self.with(x_mm, sound) + SLIP_SHARE * self.with(x_mm, slips)
+        (1.0 - SLIP_SHARE) * self.with(away_mm, sound) + SLIP_SHARE * self.with(away_mm, slips)
     }
 
-    fn with(&self, x_mm: f64, sides: &Sides) -> f64 {
+    fn with(&self, away_mm: f64, sides: &Sides) -> f64 {
         let model = &self.model;
-        let sound = in_band(x_mm - model.middle_mm, sides);
+        let sound = in_band(away_mm, sides);
         if model.wear_mm.abs() < 1e-9 || model.worn_share <= 0.0 {
             return sound;
         }
         // Wear runs one way, and the instrument's mean of both sides is good enough beside it.
-        let away = (x_mm - model.middle_mm) * model.wear_mm.signum();
+        let away = away_mm * model.wear_mm.signum();
         let worn = normal_plus_exponential(away, sides.worn, model.wear_mm.abs());
         (1.0 - model.worn_share) * sound + model.worn_share * worn
     }
@@ -162,7 +160,6 @@ mod tests {
         assert!((area(|x| in_band(x, &Sides::new(0.01, 0.03, 0.02))) - 1.0).abs() < 0.01);
         assert!((area(|x| normal_plus_exponential(x, 0.05, 0.1)) - 1.0).abs() < 0.01);
         let model = Model {
-            middle_mm: 0.0,
             half_band_mm: 0.03,
             own_mm: 0.01,
             spread: Spread {

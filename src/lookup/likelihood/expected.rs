@@ -4,6 +4,7 @@ use super::super::reading::Role;
 use crate::limit::{self, BearingFeature, Deviation, SealFeature};
 use crate::part::{Dimension, Family, SizeKey, ToleranceClass};
 use crate::standard::StandardPart;
+use crate::units::Length;
 
 /// One way a figure may come about.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,11 +15,22 @@ pub(super) struct Expected {
     pub(super) base_mm: f64,
     /// Band of a new part relative to the base.
     pub(super) band: Deviation,
+    /// Share of the band that parts lie in.
+    pub(super) band_share: f64,
     /// Mean wear, mm; negative where wear makes the figure smaller.
     pub(super) wear_mm: f64,
     /// Spread from softness or looseness of what is measured, mm.
     pub(super) soft_mm: f64,
 }
+
+/// Share of its band that a new part lies in: a maker accepts it only where it is inside by what his own gauge is unsure of,
+/// which is a tenth of the band at either end.
+///
+/// # Source
+/// ISO 14253-1 (acceptance less the uncertainty); a tenth by the golden rule of gauging, common practice.
+const ACCEPTED_SHARE: f64 = 0.8;
+/// A seat or a free ring is met anywhere in the band given for it, which no gauge decided.
+const FOUND_SHARE: f64 = 1.0;
 
 /// Up to two ways.
 pub(super) type Ways = [Option<Expected>; 2];
@@ -32,10 +44,21 @@ fn one(base_mm: f64, band: Deviation, wear_mm: f64, soft_mm: f64) -> Ways {
         share: 1.0,
         base_mm,
         band,
+        band_share: ACCEPTED_SHARE,
         wear_mm,
         soft_mm,
     };
     [Some(way), None]
+}
+
+/// A seat, not the part itself.
+fn seat(base_mm: f64, band: Deviation, wear_mm: f64) -> Ways {
+    let [way, _] = one(base_mm, band, wear_mm, 0.0);
+    let found = |way| Expected {
+        band_share: FOUND_SHARE,
+        ..way
+    };
+    [way.map(found), None]
 }
 
 /// The ways a figure of this role may come about for a size; none where the size has no such figure.
@@ -68,6 +91,42 @@ pub(super) fn expected(
     }
 }
 
+/// What of a size, besides the dimension that a figure is of, its [`expected`] ways hang on: sizes of one family that agree
+/// in both measure alike. Of sizes without a tolerance class.
+pub(super) fn hangs_on(size: &SizeKey, row: Option<&StandardPart>, role: Role) -> [i64; 2] {
+    let nm = |dimension| size.get(dimension).map_or(0, Length::as_nm);
+    // The note of a row, which is one of its own.
+    let of_row = row.map_or(0, |row| std::ptr::from_ref(row).addr() as i64);
+    match size.family() {
+        Family::ORing => match row {
+            Some(_) => [of_row, 0],
+            None => [nm(Dimension::InsideDiameter), nm(Dimension::Section)],
+        },
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => [of_row, 0],
+        Family::LockNut => [nm(Dimension::ThreadPitch), 0],
+        Family::TaperedRoller if role != Role::Width => [i64::from(is_inch(row)), 0],
+        _ if role == Role::Width => [nm(Dimension::Bore), 0],
+        _ => [0, 0],
+    }
+}
+
+/// The family as which another is measured: rings of ISO 492 measure alike, whatever rolls between them.
+pub(super) const fn measured_as(family: Family) -> Family {
+    match family {
+        Family::AngularContactBall
+        | Family::SelfAligningBall
+        | Family::CylindricalRoller
+        | Family::SphericalRoller
+        | Family::NeedleRoller => Family::DeepGrooveBall,
+        other => other,
+    }
+}
+
+/// True for the inch sizes of tapered roller bearings, whose rings are held the other way.
+fn is_inch(row: Option<&StandardPart>) -> bool {
+    row.is_some_and(|row| row.standard.contains("ABMA 19"))
+}
+
 /// O-rings are sometimes measured over the outside.
 fn outer_of_ring(size: &SizeKey, role: Role) -> Option<f64> {
     let (inside, section) = (
@@ -85,11 +144,11 @@ fn of_bearing(
     class: ToleranceClass,
 ) -> Ways {
     let family = size.family();
-    let is_inch = row.is_some_and(|row| row.standard.contains("ABMA 19"));
+    let is_inch = family == Family::TaperedRoller && is_inch(row);
     match role {
         // A seat, not the part: it was turned to some class near k6 or J7, and wears the other way.
-        Role::Shaft => one(mm, um(-10.0, 20.0), -0.02, 0.0),
-        Role::Housing => one(mm, um(-20.0, 25.0), 0.02, 0.0),
+        Role::Shaft => seat(mm, um(-10.0, 20.0), -0.02),
+        Role::Housing => seat(mm, um(-20.0, 25.0), 0.02),
         Role::Inner | Role::WasherBore => one(
             mm,
             inner_band(family, is_inch, class, mm),
@@ -164,6 +223,7 @@ fn of_lip_seal(mm: f64, role: Role) -> Ways {
         share,
         base_mm: mm,
         band: limit::fit("h11", mm).unwrap_or(um(-160.0, 0.0)),
+        band_share: FOUND_SHARE,
         wear_mm: -0.03,
         soft_mm: 0.0,
     };
@@ -171,6 +231,7 @@ fn of_lip_seal(mm: f64, role: Role) -> Ways {
         share,
         base_mm: mm,
         band: limit::lip_seal(SealFeature::FreeLip, mm).unwrap_or(um(-2000.0, -500.0)),
+        band_share: ACCEPTED_SHARE,
         // A hardened, worn lip opens.
         wear_mm: 0.3,
         soft_mm: 0.1,
@@ -179,6 +240,7 @@ fn of_lip_seal(mm: f64, role: Role) -> Ways {
         share,
         base_mm: mm,
         band: limit::fit("H8", mm).unwrap_or(um(0.0, 50.0)),
+        band_share: FOUND_SHARE,
         wear_mm: 0.02,
         soft_mm: 0.0,
     };
@@ -192,6 +254,7 @@ fn of_lip_seal(mm: f64, role: Role) -> Ways {
             share,
             base_mm: mm,
             band: um(lower_um, upper_um),
+            band_share: ACCEPTED_SHARE,
             wear_mm: -0.05,
             soft_mm: 0.03,
         }
@@ -235,6 +298,7 @@ fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
         share,
         base_mm: mm,
         band: um(-100.0, 50.0),
+        band_share: FOUND_SHARE,
         wear_mm: 0.0,
         soft_mm: 0.02,
     };
@@ -246,6 +310,7 @@ fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
             share,
             base_mm,
             band: um(-400.0, 400.0),
+            band_share: FOUND_SHARE,
             wear_mm: 0.0,
             soft_mm: 0.1,
         })
@@ -270,6 +335,7 @@ fn of_lock_nut(size: &SizeKey, mm: f64, role: Role) -> Ways {
         share: 0.5,
         base_mm: mm,
         band: um(-280.0, 0.0),
+        band_share: ACCEPTED_SHARE,
         wear_mm: 0.0,
         soft_mm: 0.03,
     };
@@ -277,6 +343,7 @@ fn of_lock_nut(size: &SizeKey, mm: f64, role: Role) -> Ways {
         share: 0.5,
         base_mm: mm - 1.0825 * pitch_mm,
         band: um(0.0, 300.0),
+        band_share: ACCEPTED_SHARE,
         wear_mm: 0.0,
         soft_mm: 0.03,
     };
@@ -329,6 +396,46 @@ mod tests {
             assert!(way.band.upper_um.abs() < 1e-9);
         }
         assert!(ways("6208", Role::Section).is_empty());
+    }
+
+    #[test]
+    fn families_that_measure_alike_are_expected_alike() {
+        use crate::part::SizeKey;
+        let mm = |values: [f64; 3]| values.map(|mm| Length::from_mm(mm).unwrap());
+        for family in Family::ALL {
+            let like = measured_as(family);
+            assert_eq!(measured_as(like), like, "{family}");
+            let roles = |of: Family| -> Vec<Role> {
+                of.key_dimensions()
+                    .iter()
+                    .map(|dimension| Role::of(of, *dimension))
+                    .collect()
+            };
+            assert_eq!(roles(family), roles(like), "{family}");
+            if like == family {
+                continue;
+            }
+            for lengths in [[10.0, 30.0, 9.0], [90.0, 160.0, 30.0], [320.0, 480.0, 74.0]] {
+                let [of, likewise] =
+                    [family, like].map(|family| SizeKey::new(family, &mm(lengths)).unwrap());
+                for role in [
+                    Role::Inner,
+                    Role::Outer,
+                    Role::Width,
+                    Role::Shaft,
+                    Role::Housing,
+                ] {
+                    for class in [ToleranceClass::Normal, ToleranceClass::P5] {
+                        assert_eq!(
+                            expected(&of, None, role, class),
+                            expected(&likewise, None, role, class),
+                            "{family} {role:?} {lengths:?}"
+                        );
+                    }
+                    assert_eq!(hangs_on(&of, None, role), hangs_on(&likewise, None, role));
+                }
+            }
+        }
     }
 
     #[test]

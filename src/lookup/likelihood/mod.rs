@@ -5,9 +5,13 @@
 
 mod assign;
 mod candidate;
+mod curves;
+mod deal;
 mod density;
 mod expected;
+mod figure;
 mod instrument;
+mod mixed;
 mod near;
 mod neighbour;
 mod outside;

@@ -23,10 +23,19 @@ const OVER_ROOM_NM: i64 = 200_000;
 pub(super) struct Nearby<'a> {
     readings: &'a [Reading],
     index: Option<&'a CardIndex>,
-    /// Ways to deal the figures out, by the roles of the family's dimensions.
-    ways: Vec<(Vec<Role>, Rc<Vec<Assignment>>)>,
+    /// Ways to deal the figures out, by the first family whose dimensions are of those roles.
+    ways: Vec<(Family, Rc<Vec<Assignment>>)>,
     /// Positions in the standard tables and in the index, for the families that are measured alike.
     found: Vec<(Alike, Rc<Positions>)>,
+}
+
+/// Place of a dimension and the window for it, nanometres.
+type Placed = (usize, (i64, i64));
+
+/// What the dimensions of a family are, in order.
+fn roles_of(family: Family) -> impl Iterator<Item = Role> {
+    let dimensions = family.key_dimensions().iter();
+    dimensions.map(move |dimension| Role::of(family, *dimension))
 }
 
 /// What families have in common whose figures may lie in the same windows: the grid, the reach, the dimensions.
@@ -51,18 +60,15 @@ impl<'a> Nearby<'a> {
 
     /// The ways to deal the figures out for a family.
     pub(super) fn ways(&mut self, family: Family) -> Rc<Vec<Assignment>> {
-        let roles: Vec<Role> = family
-            .key_dimensions()
-            .iter()
-            .map(|dimension| Role::of(family, *dimension))
-            .collect();
         // A housing is what a ring for bores sits in, and the outside of a bearing.
-        let is_alike = |known: &Vec<Role>| *known == roles && family != Family::BoreRetainingRing;
-        if let Some((_, ways)) = self.ways.iter().find(|(known, _)| is_alike(known)) {
+        let is_alike = |known: Family| {
+            family != Family::BoreRetainingRing && roles_of(known).eq(roles_of(family))
+        };
+        if let Some((_, ways)) = self.ways.iter().find(|(known, _)| is_alike(*known)) {
             return Rc::clone(ways);
         }
         let ways = Rc::new(assignments(family, self.readings));
-        self.ways.push((roles, Rc::clone(&ways)));
+        self.ways.push((family, Rc::clone(&ways)));
         ways
     }
 
@@ -81,7 +87,7 @@ impl<'a> Nearby<'a> {
         let candidate = |at: u32| {
             let size = self.index?.size(at)?;
             Some(Candidate {
-                size: super::candidate::without_fit(&size),
+                size: size.without_fit(),
                 rows: &[],
             })
         };
@@ -102,11 +108,17 @@ impl<'a> Nearby<'a> {
         } else {
             &[false]
         };
+        // Figures that differ give windows that differ.
+        let lengths = || self.readings.iter().map(|reading| reading.length.length);
+        let may_repeat = lengths()
+            .enumerate()
+            .any(|(at, one)| lengths().skip(at + 1).any(|other| other == one));
         let mut all: Vec<Windows> = Vec::new();
         for is_inch in units {
+            let mut known = Vec::new();
             for way in ways {
-                let windows = self.windows_of(family, way, *is_inch, reach);
-                if !windows.are_empty(family) && !all.contains(&windows) {
+                let windows = self.windows_of(family, way, *is_inch, reach, &mut known);
+                if !windows.are_empty(family) && !(may_repeat && all.contains(&windows)) {
                     all.push(windows);
                 }
             }
@@ -114,18 +126,30 @@ impl<'a> Nearby<'a> {
         all
     }
 
+    /// The windows of one way; those of a figure in a role, and the place of its dimension, are kept for other ways.
     fn windows_of(
         &self,
         family: Family,
         way: &Assignment,
         is_inch: bool,
         reach: Reaching,
+        known: &mut Vec<(usize, Role, Option<Placed>)>,
     ) -> Windows {
         let mut windows = Windows::default();
-        for (reading, role) in self.readings.iter().zip(way.roles.iter()) {
-            if let Some(at) = role.place(family) {
-                let x_nm = figure(reading, is_inch).length.as_nm();
-                let window = window(*role, reach(family, *role, reading), x_nm);
+        for (figure_at, (reading, role)) in self.readings.iter().zip(way.roles.iter()).enumerate() {
+            let is_known = |of: &&(usize, Role, _)| of.0 == figure_at && of.1 == *role;
+            let placed = match known.iter().find(is_known) {
+                Some((.., placed)) => *placed,
+                None => {
+                    let x_nm = figure(reading, is_inch).length.as_nm();
+                    let placed = role
+                        .place(family)
+                        .map(|at| (at, window(*role, reach(family, *role, reading), x_nm)));
+                    known.push((figure_at, *role, placed));
+                    placed
+                }
+            };
+            if let Some((at, window)) = placed {
                 // Two figures may speak of one dimension.
                 windows.0[at] = Some(windows.0[at].map_or(window, |known: (i64, i64)| {
                     (known.0.max(window.0), known.1.min(window.1))
@@ -266,22 +290,33 @@ fn window(role: Role, (fixed_nm, part): Reach, x_nm: i64) -> (i64, i64) {
     )
 }
 
-/// One figure in one way of dealing them out: what of it hangs on no size.
+/// One figure as one dimension in one unit: what of it hangs on no size.
+#[derive(Debug)]
 pub(super) struct Dealt<'a> {
     pub(super) reading: &'a Reading,
+    /// Position of the figure in the question.
+    pub(super) at: usize,
+    pub(super) is_inch: bool,
     /// The figure in its unit.
     pub(super) read: &'a ReadLength,
     pub(super) role: Role,
     /// Place of its dimension among those of the family.
-    pub(super) place: Option<usize>,
+    place: Option<usize>,
     reach: Reach,
     family: Family,
 }
 
 impl<'a> Dealt<'a> {
-    pub(super) fn new(family: Family, reading: &'a Reading, role: Role, is_inch: bool) -> Self {
+    pub(super) fn new(
+        family: Family,
+        (at, reading): (usize, &'a Reading),
+        role: Role,
+        is_inch: bool,
+    ) -> Self {
         Self {
             reading,
+            at,
+            is_inch,
             read: figure(reading, is_inch),
             role,
             place: role.place(family),
@@ -345,9 +380,9 @@ mod tests {
                 );
                 let found = nearby.candidates(family, &ways).0;
                 let is_near = |size: &SizeKey, way: &Assignment, is_inch| {
-                    let mut figures = question.readings.iter().zip(way.roles.iter());
-                    figures.all(|(reading, role)| {
-                        Dealt::new(family, reading, *role, is_inch).is_near(size)
+                    let mut figures = question.readings.iter().enumerate().zip(way.roles.iter());
+                    figures.all(|(figure, role)| {
+                        Dealt::new(family, figure, *role, is_inch).is_near(size)
                     })
                 };
                 let comes_near = |size: &SizeKey| {

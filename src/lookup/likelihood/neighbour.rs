@@ -27,7 +27,9 @@ pub struct Neighbour {
 /// The nearest sizes of the tables, nearest first; none where a dimension was not read, or not as the part has it.
 ///
 /// Figures without a unit are millimetres, and inches only where nothing lies beside them so.
-pub fn neighbours(family: Option<Family>, readings: &[Reading]) -> Vec<Neighbour> {
+///
+/// Of the families given, of any where none are.
+pub fn neighbours(families: &[Family], readings: &[Reading]) -> Vec<Neighbour> {
     let is_of_part = |reading: &Reading| {
         reading
             .role
@@ -40,16 +42,17 @@ pub fn neighbours(family: Option<Family>, readings: &[Reading]) -> Vec<Neighbour
     [false, true]
         .into_iter()
         .take(if has_inch { 2 } else { 1 })
-        .map(|is_inch| of_unit(family, readings, is_inch))
+        .map(|is_inch| of_unit(families, readings, is_inch))
         .find(|found| !found.is_empty())
         .unwrap_or_default()
 }
 
-fn of_unit(family: Option<Family>, readings: &[Reading], is_inch: bool) -> Vec<Neighbour> {
+fn of_unit(families: &[Family], readings: &[Reading], is_inch: bool) -> Vec<Neighbour> {
     let mut all: Vec<Neighbour> = Vec::new();
     for of in Family::ALL {
         let is_whole = of.key_dimensions().len() == readings.len();
-        if family.is_some_and(|wanted| wanted != of) || !is_whole {
+        let may_be = families.is_empty() || families.contains(&of);
+        if !may_be || !is_whole {
             continue;
         }
         let sizes: Vec<SizeKey> = assignments(of, readings)
@@ -110,7 +113,7 @@ mod tests {
 
     fn beside(text: &str) -> Vec<String> {
         let question = Question::read(text).unwrap();
-        neighbours(question.family, &question.readings)
+        neighbours(question.family.as_slice(), &question.readings)
             .iter()
             .map(|neighbour| neighbour.candidate.size.to_string())
             .collect()

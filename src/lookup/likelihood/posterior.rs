@@ -1,17 +1,15 @@
 //! How likely each size is after the figures were read.
 
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::super::reading::{Reading, Role};
-use super::assign::Assignment;
 use super::candidate::{Candidate, family_share, of_family};
-use super::density::Model;
-use super::expected::{Expected, Ways, expected};
-use super::instrument::{Spread, spread};
-use super::near::{Dealt, Nearby};
+use super::deal::{Deal, Deals};
+use super::expected::measured_as;
+use super::figure::Figure;
+use super::near::Nearby;
 use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
-use super::special::{self, AnyChange};
+use super::special::AnyChange;
 use crate::catalogue::card_index::CardIndex;
 use crate::part::{Closure, Family, ToleranceClass, Traits};
 use crate::units::{Length, ReadLength};
@@ -22,10 +20,6 @@ const INCH_SHARE: f64 = 0.15;
 const PRINTED_SHARE: f64 = 0.5;
 /// The same where the text says worn, measured or names an instrument.
 const PRINTED_SHARE_MEASURED: f64 = 0.1;
-/// Finest and coarsest half digit that a density is counted over, mm.
-const HALF_DIGIT_MM: (f64, f64) = (0.005, 0.05);
-/// A whole number is meant as it stands; only finer printing is undone, mm.
-const COARSEST_PRINTED_MM: f64 = 0.13;
 /// Weight of a row whose closure or rows the question contradicts.
 const CONTRADICTED: f64 = 0.02;
 
@@ -70,10 +64,27 @@ pub struct Asked<'a> {
     pub readings: &'a [Reading],
     /// Family, where it is named.
     pub family: Option<Family>,
+    /// Families that the words leave open, where they name a kind of part; empty for any.
+    pub families: &'a [Family],
     /// Traits asked for.
     pub traits: &'a Traits,
     /// True where the text says that the figures are nominal.
     pub is_nominal: bool,
+}
+
+impl Asked<'_> {
+    /// True where the words bar no family.
+    const fn is_any(&self) -> bool {
+        self.family.is_none() && self.families.is_empty()
+    }
+
+    /// True for a family that the words allow.
+    fn may_be(&self, family: Family) -> bool {
+        match self.family {
+            Some(wanted) => wanted == family,
+            None => self.families.is_empty() || self.families.contains(&family),
+        }
+    }
 }
 
 /// Weighs every size of the tables, and those of a shop's own that are in none, against the figures.
@@ -81,26 +92,41 @@ pub struct Asked<'a> {
 /// Prior: families as often as a bench asks for them, every size of a family alike (both common practice, no source).
 pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     let mut nearby = Nearby::new(asked.readings, index);
-    let mut known = Known::new();
     let mut weights = Vec::new();
+    let mut dealt: Vec<(Family, Deals<'_>)> = Vec::new();
     let mut like_standard = 0.0;
+    let open: f64 = Family::ALL
+        .into_iter()
+        .filter(|family| asked.may_be(*family))
+        .map(family_share)
+        .sum();
+    // Of all families the shares add up as they stand.
+    let open = if asked.is_any() { 1.0 } else { open };
     for family in Family::ALL {
-        if asked.family.is_some_and(|wanted| wanted != family) {
+        if !asked.may_be(family) {
             continue;
         }
         let ways = nearby.ways(family);
         if ways.is_empty() {
             continue;
         }
-        let share = asked.family.map_or(family_share(family), |_| 1.0);
+        let share = family_share(family) / open;
         let prior = share / of_family(family).len().max(1) as f64;
         let (of_tables, own) = nearby.candidates(family, &ways);
         if of_tables.is_empty() && own.is_empty() {
             continue;
         }
-        let deals = deals(asked, family, &ways);
+        // Families that measure alike remember what their figures said together.
+        let like = measured_as(family);
+        let at = dealt.iter().position(|(known, _)| *known == like);
+        let at = at.unwrap_or_else(|| {
+            let deals = Deals::new(asked.readings, like, &ways, INCH_SHARE);
+            dealt.push((like, deals));
+            dealt.len() - 1
+        });
+        let deals = &mut dealt[at].1;
         for candidate in of_tables.into_iter().chain(&own) {
-            if let Some((mut scored, special)) = score(asked, candidate, &deals, &mut known) {
+            if let Some((mut scored, special)) = score(asked, candidate, deals) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
@@ -153,64 +179,21 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
     }
 }
 
-/// One way to deal the figures out, in one unit.
-struct Deal<'a> {
-    way: &'a Assignment,
-    is_inch: bool,
-    /// How usual the unit and the way are.
-    share: f64,
-    figures: Vec<Dealt<'a>>,
-}
-
-/// Every way in either unit, the first unit first.
-fn deals<'a>(asked: &Asked<'a>, family: Family, ways: &'a [Assignment]) -> Vec<Deal<'a>> {
-    let has_inch = asked
-        .readings
-        .iter()
-        .all(|reading| reading.as_inches.is_some());
-    let units = [
-        (false, if has_inch { 1.0 - INCH_SHARE } else { 1.0 }),
-        (true, INCH_SHARE),
-    ];
-    let mut deals = Vec::with_capacity(2 * ways.len());
-    for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
-        deals.extend(ways.iter().map(|way| {
-            Deal {
-                way,
-                is_inch,
-                share: unit_share * way.share,
-                figures: asked
-                    .readings
-                    .iter()
-                    .zip(way.roles.iter())
-                    .map(|(reading, role)| Dealt::new(family, reading, *role, is_inch))
-                    .collect(),
-            }
-        }));
-    }
-    deals
-}
-
 /// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
 /// comes near.
-fn score(
-    asked: &Asked<'_>,
-    candidate: &Candidate,
-    deals: &[Deal<'_>],
-    known: &mut Known,
-) -> Option<(Scored, f64)> {
+fn score(asked: &Asked<'_>, candidate: &Candidate, deals: &mut Deals<'_>) -> Option<(Scored, f64)> {
     let (mut sum, mut specials) = (0.0, 0.0);
-    let mut best: Option<(f64, &Deal<'_>, bool)> = None;
-    let near = deals.iter().filter(|deal| {
-        let mut figures = deal.figures.iter();
-        figures.all(|figure| figure.is_near(&candidate.size))
+    let mut best: Option<(f64, &Deal, bool)> = None;
+    let Deals { dealt, ways } = deals;
+    let near = dealt.iter().enumerate().fold(0, |near, (at, figure)| {
+        near | u64::from(figure.is_near(&candidate.size)) << at
     });
-    for deal in near {
+    for deal in ways.iter().filter(|deal| deal.is_within(near)) {
         let Weights {
             printed,
             measured,
             special,
-        } = weigh(asked, candidate, deal, known);
+        } = weigh(asked, candidate, (dealt, deal));
         let weight = deal.share * (printed + measured);
         sum += weight;
         specials += deal.share * special;
@@ -222,7 +205,7 @@ fn score(
     let scored = Scored {
         candidate: *candidate,
         probability: sum,
-        roles: Rc::clone(&deal.way.roles),
+        roles: Rc::clone(&deal.roles),
         is_inch: deal.is_inch,
         is_printed,
     };
@@ -230,7 +213,11 @@ fn score(
 }
 
 /// Weighs one size in one reading of the figures.
-fn weigh(asked: &Asked<'_>, candidate: &Candidate, deal: &Deal<'_>, known: &mut Known) -> Weights {
+fn weigh(
+    asked: &Asked<'_>,
+    candidate: &Candidate,
+    (dealt, deal): (&mut [Figure<'_>], &Deal),
+) -> Weights {
     let says_measured = asked
         .readings
         .iter()
@@ -242,37 +229,22 @@ fn weigh(asked: &Asked<'_>, candidate: &Candidate, deal: &Deal<'_>, known: &mut 
     };
     let (mut printed, mut measured) = (share, 1.0 - share);
     let mut change = AnyChange::new();
-    for (at, figure) in deal.figures.iter().enumerate() {
-        let Dealt {
-            reading,
-            read,
-            role,
-            ..
-        } = *figure;
-        let nominal = figure.nominal(&candidate.size);
-        if role == Role::Room {
-            let weight = room_weight(read, nominal);
+    for at in deal.figures() {
+        let figure = &mut dealt[at];
+        if figure.role == Role::Room {
+            let weight = room_weight(figure.read, figure.nominal(&candidate.size));
             printed *= weight;
             measured *= weight;
             continue;
         }
-        let as_printed = printed_density(read, role, nominal);
-        printed *= as_printed.own;
         let class = asked.traits.tolerance_class;
-        let ways = expected(
-            &candidate.size,
-            candidate.rows.first().copied(),
-            role,
-            class.unwrap_or(ToleranceClass::Normal),
-        );
-        let as_measured = *known
-            .entry(alike(at, deal.is_inch, role, nominal, &ways))
-            .or_insert_with(|| measured_density(reading, read, role, nominal, &ways));
-        measured *= as_measured.own;
+        let said = figure.said(candidate, class.unwrap_or(ToleranceClass::Normal));
+        printed *= said.printed.own;
+        measured *= said.measured.own;
         let either = |printed: f64, measured: f64| share * printed + (1.0 - share) * measured;
         change.read(
-            either(as_printed.own, as_measured.own),
-            either(as_printed.changed, as_measured.changed),
+            either(said.printed.own, said.measured.own),
+            either(said.printed.changed, said.measured.changed),
         );
     }
     let dimensions = candidate.size.family().key_dimensions().len();
@@ -292,105 +264,6 @@ fn room_weight(room: &ReadLength, width: Option<Length>) -> f64 {
         free if free < -0.15 => 0.0,
         free if free <= 0.3 => 1.0,
         free => 0.15 * (-free / 5.0).exp(),
-    }
-}
-
-fn half_mm(read: &ReadLength) -> f64 {
-    (read.half_digit_nm as f64 / 1e6).clamp(HALF_DIGIT_MM.0, HALF_DIGIT_MM.1)
-}
-
-/// Densities of measured figures so far.
-///
-/// Many sizes share a bore, an outside or a width, and many families the limits of ISO 492; each is weighed once a question.
-type Known = BTreeMap<Alike, Densities>;
-
-/// All that the densities of a figure hang on, numbers by their bits: dimension in nanometres, figure and unit, role, and of
-/// either way base, band, wear, softness and share.
-type Alike = (u64, usize, Role, [[u64; 6]; 2]);
-
-fn alike(at: usize, is_inch: bool, role: Role, nominal: Option<Length>, ways: &Ways) -> Alike {
-    let bits = |way: &Option<Expected>| {
-        way.map_or([0; 6], |way| {
-            [
-                way.base_mm,
-                way.band.lower_um,
-                way.band.upper_um,
-                way.wear_mm,
-                way.soft_mm,
-                way.share,
-            ]
-            .map(f64::to_bits)
-        })
-    };
-    let nm = nominal.map_or(0, |nominal| nominal.as_nm().unsigned_abs());
-    let [first, second] = ways;
-    (
-        nm,
-        2 * at + usize::from(is_inch),
-        role,
-        [bits(first), bits(second)],
-    )
-}
-
-/// Densities of one figure under the size, and under a special that differs from it here.
-#[derive(Debug, Clone, Copy)]
-struct Densities {
-    own: f64,
-    changed: f64,
-}
-
-/// Density of a printed figure: all of it on the size that prints so.
-fn printed_density(read: &ReadLength, role: Role, nominal: Option<Length>) -> Densities {
-    let is_coarse = read.half_digit_nm as f64 / 1e6 > COARSEST_PRINTED_MM;
-    let Some(nominal) = nominal.filter(|_| !role.is_free()) else {
-        return Densities {
-            own: 0.0,
-            changed: 0.0,
-        };
-    };
-    let prints = if is_coarse {
-        read.length == nominal
-    } else {
-        read.may_be(nominal)
-    };
-    Densities {
-        own: if prints { 0.5 / half_mm(read) } else { 0.0 },
-        changed: special::printed(nominal.to_mm(), read.length.to_mm(), half_mm(read)),
-    }
-}
-
-fn measured_density(
-    reading: &Reading,
-    read: &ReadLength,
-    role: Role,
-    nominal: Option<Length>,
-    ways: &Ways,
-) -> Densities {
-    let instrument = spread(reading.likely_instrument(read), role);
-    let x_mm = read.length.to_mm();
-    let mut densities = Densities {
-        own: 0.0,
-        changed: 0.0,
-    };
-    for way in ways.iter().flatten() {
-        let curve = model(way, instrument, half_mm(read), reading).curve();
-        let nominal_mm = nominal.map_or(way.base_mm, Length::to_mm);
-        densities.own += way.share * curve.density(x_mm);
-        densities.changed += way.share * special::measured(&curve, nominal_mm, x_mm);
-    }
-    densities
-}
-
-/// A worn part is worn at this place four times in five; one that nobody calls worn, three times in ten.
-fn model(way: &Expected, instrument: Spread, half_mm: f64, reading: &Reading) -> Model {
-    let own = way.soft_mm * way.soft_mm + half_mm * half_mm / 3.0;
-    Model {
-        middle_mm: way.base_mm + way.band.middle_mm(),
-        half_band_mm: way.band.band_mm() / 2.0,
-        own_mm: own.sqrt(),
-        spread: instrument,
-        wear_mm: way.wear_mm,
-        worn_share: if reading.is_worn { 0.8 } else { 0.3 },
     }
 }
 

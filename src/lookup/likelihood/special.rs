@@ -14,6 +14,7 @@ const HALF_SHARE: f64 = 0.02;
 const ODD_PER_MM: f64 = 0.015;
 /// Steps of the grid, mm.
 const STEP_MM: f64 = 0.5;
+const STEP_NM: i64 = 500_000;
 /// Closer than this a dimension is not changed, mm.
 const SAME_MM: f64 = 0.01;
 
@@ -62,19 +63,48 @@ fn share_of(value_mm: f64) -> f64 {
     }
 }
 
-/// Density of a measured figure where the dimension is another one than `nominal_mm`.
-pub(super) fn measured(curve: &Curve, nominal_mm: f64, x_mm: f64) -> f64 {
-    // Where the true dimension would be, were this figure in the middle.
-    let likely_mm = nominal_mm + x_mm - curve.model.middle_mm;
-    let wide_mm = (2.5 * curve.model.width_mm()).clamp(STEP_MM, 3.0 * STEP_MM);
-    let first = ((likely_mm - wide_mm) / STEP_MM).ceil() as i64;
-    let last = ((likely_mm + wide_mm) / STEP_MM).floor() as i64;
-    let grid = (first..=last).map(|at| at as f64 * STEP_MM);
-    let on_grid: f64 = grid
-        .filter(|to| (SAME_MM..REACH_MM).contains(&(to - nominal_mm).abs()))
-        .map(|to| share_of(to) * curve.density(x_mm - (to - nominal_mm)))
-        .sum();
-    on_grid + ODD_PER_MM
+/// Densities of a measured figure under every round dimension it may be of.
+///
+/// They hang on its band and on how far it lies above the round dimension below it only.
+#[derive(Debug, Clone)]
+pub(super) struct RoundOnes {
+    /// Steps from the round dimension below the figure to the first.
+    first: i64,
+    densities: Vec<f64>,
+}
+
+impl RoundOnes {
+    /// The step at or below a figure, and how far the figure lies above it, nanometres.
+    pub(super) const fn step_below(x_nm: i64) -> (i64, i64) {
+        (x_nm.div_euclid(STEP_NM), x_nm.rem_euclid(STEP_NM))
+    }
+
+    /// Of a figure that far above a step, whose band has its middle `middle_mm` above the dimension.
+    pub(super) fn new(curve: &Curve, middle_mm: f64, above_nm: i64) -> Self {
+        // Where the true dimension would be, were this figure in the middle.
+        let likely_mm = above_nm as f64 / 1e6 - middle_mm;
+        let wide_mm = (2.5 * curve.model.width_mm()).clamp(STEP_MM, 3.0 * STEP_MM);
+        let first = ((likely_mm - wide_mm) / STEP_MM).ceil() as i64;
+        let last = ((likely_mm + wide_mm) / STEP_MM).floor() as i64;
+        let densities = (first..=last).map(|at| curve.density(likely_mm - at as f64 * STEP_MM));
+        Self {
+            first,
+            densities: densities.collect(),
+        }
+    }
+
+    /// Density of the figure, which lies above a step, where the dimension is another one than `nominal_mm`.
+    pub(super) fn other_than(&self, nominal_mm: f64, step: i64) -> f64 {
+        let mut on_grid = 0.0;
+        for (at, density) in (step + self.first..).zip(&self.densities) {
+            let away_mm = (at as f64 * STEP_MM - nominal_mm).abs();
+            if (SAME_MM..REACH_MM).contains(&away_mm) {
+                let share = if at % 2 == 0 { WHOLE_SHARE } else { HALF_SHARE };
+                on_grid += share * density;
+            }
+        }
+        on_grid + ODD_PER_MM
+    }
 }
 
 /// Density of a printed figure where the dimension is another one than `nominal_mm`.
@@ -94,7 +124,6 @@ mod tests {
 
     fn model() -> Model {
         Model {
-            middle_mm: 79.994,
             half_band_mm: 0.006,
             own_mm: 0.003,
             spread: Spread {
@@ -115,10 +144,56 @@ mod tests {
 
     #[test]
     fn a_special_is_likelier_where_a_figure_is_round_and_not_the_standard_one() {
-        let at = |x| measured(&model().curve(), 80.0, x);
+        // ISO 492 Normal, 80 mm outside: 0/-13 µm.
+        let at = |x| other_than(&model().curve(), -0.006, 80.0, x);
         assert!(at(81.0) > 20.0 * at(80.0), "{} {}", at(81.0), at(80.0));
         assert!(at(81.0) > 2.0 * at(80.5));
         assert!(printed(80.0, 81.0, 0.05) > 20.0 * printed(80.0, 80.0, 0.05));
+    }
+
+    fn other_than(curve: &Curve, middle_mm: f64, nominal_mm: f64, x_mm: f64) -> f64 {
+        let (step, above_nm) = RoundOnes::step_below((x_mm * 1e6).round() as i64);
+        RoundOnes::new(curve, middle_mm, above_nm).other_than(nominal_mm, step)
+    }
+
+    /// The sum over every round dimension, counted from the standard one.
+    fn counted(curve: &Curve, middle_mm: f64, nominal_mm: f64, x_mm: f64) -> f64 {
+        let away_mm = x_mm - nominal_mm - middle_mm;
+        let wide_mm = (2.5 * curve.model.width_mm()).clamp(STEP_MM, 3.0 * STEP_MM);
+        let on_grid: f64 = (1..=2_000)
+            .map(|at| f64::from(at) * STEP_MM)
+            .filter(|to_mm| (SAME_MM..REACH_MM).contains(&(to_mm - nominal_mm).abs()))
+            .filter(|to_mm| (to_mm - nominal_mm - away_mm).abs() <= wide_mm)
+            .map(|to_mm| share_of(to_mm) * curve.density(away_mm - (to_mm - nominal_mm)))
+            .sum();
+        on_grid + ODD_PER_MM
+    }
+
+    #[test]
+    fn round_dimensions_say_the_same_wherever_they_are_counted_from() {
+        let curve = model().curve();
+        for nominal in [30.0, 30.1, 29.5, 31.75, 100.0, 6.35] {
+            for off in [
+                -4.9, -2.0, -0.6, -0.31, -0.05, 0.0, 0.02, 0.26, 0.5, 1.0, 4.6,
+            ] {
+                let x_mm = nominal + off;
+                let round = other_than(&curve, -0.006, nominal, x_mm);
+                let each = counted(&curve, -0.006, nominal, x_mm);
+                assert!(
+                    (round / each - 1.0).abs() < 1e-9,
+                    "{nominal} {off}: {round} {each}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn far_from_the_size_no_special_is_made_after_it() {
+        // Beyond the reach of 5 mm only the odd rest is left.
+        let far = other_than(&model().curve(), 0.0, 40.0, 60.0);
+        assert!((far - ODD_PER_MM).abs() < 1e-12, "{far}");
+        let near = other_than(&model().curve(), 0.0, 40.0, 43.0);
+        assert!(near > 10.0 * ODD_PER_MM, "{near}");
     }
 
     #[test]

@@ -2,9 +2,12 @@
 
 mod figure;
 mod groove;
+mod half;
+mod kind;
 mod need_words;
 mod o_ring;
 mod partial;
+mod standard_name;
 mod tidy;
 mod vocabulary;
 mod without_table;
@@ -12,8 +15,8 @@ mod words;
 
 pub use without_table::WithoutTable;
 
+use super::groove::Groove;
 use super::reading::Reading;
-use super::worked_out::Groove;
 use crate::catalogue::card_index::{Card, CardIndex};
 use crate::import::family_in;
 use crate::interchange::Needs;
@@ -47,6 +50,8 @@ pub struct Question {
     pub text: String,
     /// Family, where words or the designation name it.
     pub family: Option<Family>,
+    /// Families that the words leave open where they name a kind of part only (`circlip`, `bearing`); empty for any.
+    pub families: Vec<Family>,
     /// Designation, where the text holds one.
     pub designation: Option<Designation>,
     /// Rows that a half-read number or a nominal size may be; empty where the number is whole.
@@ -90,9 +95,20 @@ impl Question {
     /// # Ok::<(), sparewright::lookup::QuestionError>(())
     /// ```
     pub fn read(text: &str) -> Result<Self, QuestionError> {
+        match half::read(text) {
+            Some(question) => Ok(question),
+            None => Self::read_whole(text),
+        }
+    }
+
+    /// Reads a question for a whole part.
+    fn read_whole(text: &str) -> Result<Self, QuestionError> {
         let text = text.trim();
         if text.is_empty() {
             return Err(QuestionError::Empty);
+        }
+        if let Some(question) = Self::of_first_of_two(text) {
+            return Ok(question);
         }
         let mut question = Self::of(text);
         question.without_table = without_table::asked_for(text);
@@ -106,17 +122,33 @@ impl Question {
                 .push(format!("letter o read as zero: `{tidied}`"));
         }
         let tidied = groove::take(&mut question, &tidied);
+        let tidied = tidy::without_count(&tidied);
+        let tidied = tidy::numbers_apart(&tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
+        let turned = tidy::marks_behind(&tidied);
+        if let Some(turned) = &turned {
+            let note = format!("marks in front of the number read as behind it: `{turned}`");
+            question.read_as.push(note);
+            if question.take_designation(turned) {
+                return Ok(question);
+            }
+        }
+        let tidied = turned.unwrap_or(tidied);
         question.family = family_in(&tidied).or_else(|| vocabulary::short_family(&tidied));
         if question.take_dash_number(&tidied) {
             return Ok(question);
         }
         let rest = question.take_leading_designation(&tidied);
+        let rest = standard_name::take(&mut question, &rest);
         let rest = question.take_inner_number(rest);
+        if question.family.is_none() && question.designation.is_none() {
+            question.families = kind::families_in(&rest);
+        }
         words::read(&mut question, &rest);
-        if question.readings.is_empty() && question.designation.is_none() {
+        let is_open = question.readings.is_empty() && question.designation.is_none();
+        if is_open && question.partial.is_empty() {
             if let Some(size) = tidy::dashed_size(&tidied) {
                 question.not_understood.clear();
                 words::read(&mut question, &size);
@@ -137,6 +169,24 @@ impl Question {
         }
         question.prefer_code_with_blanks(&tidied);
         Ok(question)
+    }
+
+    /// `1206K + H206`: the first is answered, the other is a part of its own.
+    fn of_first_of_two(text: &str) -> Option<Self> {
+        let (first, other) = text.split_once('+')?;
+        let (first, other) = (first.trim(), other.trim());
+        let is_part = |text: &str| {
+            Designation::parse(text).is_some_and(|read| crate::standard::resolve(&read).is_some())
+        };
+        if other.is_empty() || !is_part(first) {
+            return None;
+        }
+        let mut question = Self::read_whole(first).ok()?;
+        text.clone_into(&mut question.text);
+        question.read_as.push(format!(
+            "`{first}` is answered; `{other}` is another part: ask for it by itself"
+        ));
+        Some(question)
     }
 
     /// Reads a question in a shop: what is no size and no standard designation may be one of its own numbers or names.
@@ -197,6 +247,7 @@ impl Question {
         Self {
             text: text.to_owned(),
             family: None,
+            families: Vec::new(),
             designation: None,
             partial: Vec::new(),
             unlisted: 0,
@@ -241,6 +292,9 @@ impl Question {
             (families.len() == 1).then(|| families[0])
         };
         self.partial = found.rows;
+        if let Some(half) = found.half {
+            half::add(self, half);
+        }
         self.unlisted = found.unlisted;
         self.read_as.push(found.read_as);
         words::read(self, rest);
@@ -257,6 +311,7 @@ impl Question {
         // What reads as an unknown suffix may be a word or a figure of the question.
         let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
             need_words::is_word(suffix)
+                || vocabulary::is_filler(suffix)
                 || figure::is_size(suffix)
                 || suffix.bytes().all(|b| b.is_ascii_digit())
         });
@@ -273,7 +328,12 @@ impl Question {
         let named = family_in(text);
         let is_other = designation.size.is_none() && named.is_some() && named != designation.family;
         let is_thick = designation.size.as_ref().is_some_and(o_ring::is_too_thick);
-        if (!is_known && designation.bore.is_none()) || has_words || is_other || is_thick {
+        // Of a double direction bearing the number tells no bore, and five digits are still no length.
+        let is_whole_number = designation.basic.len() >= 5
+            && designation.basic.bytes().all(|b| b.is_ascii_digit())
+            && designation.traits.unknown_suffixes.is_empty();
+        let tells = is_known || designation.bore.is_some() || is_whole_number;
+        if !tells || has_words || is_other || is_thick {
             return false;
         }
         // `oil seal 35x52x7` is figures like `35 x 52 x 7`, unless a table has just this size.
@@ -357,7 +417,8 @@ impl Question {
 
     /// `62 06 2RS` is a number with blanks inside, not two lengths: a piece with a leading zero is no length.
     fn prefer_code_with_blanks(&mut self, text: &str) {
-        if self.designation.is_some() || self.readings.len() > 3 {
+        // Two numbers that were told apart are no number with a blank.
+        if self.designation.is_some() || !self.partial.is_empty() || self.readings.len() > 3 {
             return;
         }
         let has_code_piece = text.split_whitespace().any(|word| {

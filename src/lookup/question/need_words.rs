@@ -8,7 +8,7 @@ use crate::part::{Family, RibForm, SealForm};
 type Apply = fn(&mut Question);
 
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
-const PHRASES: [(&str, Apply); 26] = [
+const PHRASES: [(&str, Apply); 38] = [
     ("must not locate axially", |q| {
         q.needs.axial = Some(AxialNeed::Floats)
     }),
@@ -47,12 +47,24 @@ const PHRASES: [(&str, Apply); 26] = [
     ("food grade", |q| q.needs.is_food = true),
     ("double row", |q| q.traits.rows = Some(2)),
     ("single row", |q| q.traits.rows = Some(1)),
+    ("polyamide cage", |q| cage(q, "TN")),
+    ("plastic cage", |q| cage(q, "TN")),
+    ("nylon cage", |q| cage(q, "TN")),
+    ("brass cage", |q| cage(q, "M")),
+    ("cage brass", |q| cage(q, "M")),
+    ("steel cage", |q| cage(q, "J")),
+    ("ceramic balls", |q| variant(q, "hybrid")),
+    ("double lip", |q| lip(q, true)),
+    ("twin lip", |q| lip(q, true)),
+    ("single lip", |q| lip(q, false)),
+    ("both sides", |_| {}),
+    ("each side", |_| {}),
     ("two rows", |q| q.traits.rows = Some(2)),
     ("dust lip", |q| lip(q, true)),
 ];
 
 /// Single words.
-const WORDS: [(&str, Apply); 43] = [
+const WORDS: [(&str, Apply); 49] = [
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
@@ -97,6 +109,12 @@ const WORDS: [(&str, Apply); 43] = [
     ("floating", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("non-locating", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("locating", |q| q.needs.axial = Some(AxialNeed::BothWays)),
+    ("insulated", |q| variant(q, "current insulated")),
+    ("stromisoliert", |q| variant(q, "current insulated")),
+    ("hybrid", |q| variant(q, "hybrid")),
+    ("ceramic", |q| variant(q, "hybrid")),
+    ("messingkäfig", |q| cage(q, "M")),
+    ("stahlblechkäfig", |q| cage(q, "J")),
     ("misaligned", |q| q.needs.is_misaligned = true),
     ("misalignment", |q| q.needs.is_misaligned = true),
     ("hot", |q| {
@@ -107,6 +125,24 @@ const WORDS: [(&str, Apply); 43] = [
 fn rib(question: &mut Question, form: RibForm) {
     question.traits.rib_form = Some(form);
     question.family = question.family.or(Some(Family::CylindricalRoller));
+}
+
+/// A design that the trade knows by name, beside those that the number says.
+fn variant(question: &mut Question, name: &str) {
+    let known = &mut question.traits.variant;
+    *known = Some(match known.take() {
+        Some(others) if others.split(", ").any(|other| other == name) => others,
+        Some(others) => format!("{others}, {name}"),
+        None => name.to_owned(),
+    });
+}
+
+/// A cage by its letters of DIN 623-1, where the number says none.
+fn cage(question: &mut Question, letters: &str) {
+    question
+        .traits
+        .cage
+        .get_or_insert_with(|| letters.to_owned());
 }
 
 /// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.
@@ -129,13 +165,20 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
         if phrase == "self-aligning" && question.family.is_some() {
             continue;
         }
-        let lower = rest.to_ascii_lowercase();
-        if let Some(at) = lower.find(phrase) {
+        if let Some(at) = find_ignoring_case(&rest, phrase) {
             apply(question);
             rest.replace_range(at..at + phrase.len(), " ");
         }
     }
     rest
+}
+
+/// Where a phrase in lower case begins.
+///
+/// Questions are short and phrases many: this is quicker than a search that is made ready for each.
+fn find_ignoring_case(text: &str, phrase: &str) -> Option<usize> {
+    let mut windows = text.as_bytes().windows(phrase.len());
+    windows.position(|window| window.eq_ignore_ascii_case(phrase.as_bytes()))
 }
 
 /// Takes a single word; false where it asks for nothing.

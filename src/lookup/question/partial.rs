@@ -1,5 +1,6 @@
 //! Numbers of which a piece cannot be read: `63?6`, `6308-`, `?205`.
 
+use crate::part::Family;
 use crate::part::designation::Designation;
 use crate::standard::{self, StandardPart};
 
@@ -8,6 +9,8 @@ pub(super) struct Partial {
     pub(super) rows: Vec<&'static StandardPart>,
     /// Numbers that fit and are in no table.
     pub(super) unlisted: usize,
+    /// What half of the rows' bearings the number is of.
+    pub(super) half: Option<&'static str>,
     pub(super) read_as: String,
 }
 
@@ -23,7 +26,9 @@ pub(super) fn read(text: &str) -> Option<Partial> {
     if text.contains(GAPS) || text.contains('*') {
         return by_pattern(text);
     }
-    let stem = text.strip_suffix(['-', '/', '…'])?;
+    let Some(stem) = text.strip_suffix(['-', '/', '…']) else {
+        return by_half(text);
+    };
     let designation = Designation::parse(stem)?;
     let mut rows: Vec<&StandardPart> = standard::named(&designation.basic)
         .filter(|row| {
@@ -36,8 +41,41 @@ pub(super) fn read(text: &str) -> Option<Partial> {
     (!rows.is_empty()).then(|| Partial {
         rows,
         unlisted: 0,
+        half: None,
         read_as: format!(
             "`{text}` ends with a sign: `{stem}` is read, its suffixes (closure, clearance, class) are not known"
+        ),
+    })
+}
+
+/// Bearings of the tables that a cone or cup of its own number belongs to: `LM11749`, `LM11710` (ABMA 19.2).
+fn by_half(text: &str) -> Option<Partial> {
+    let number = text.to_ascii_uppercase();
+    let halves = |row: &'static StandardPart| row.designation.split_once('/');
+    let pairs = standard::parts()
+        .iter()
+        .filter(|row| row.size.family() == Family::TaperedRoller);
+    let rows_of = |is_it: &dyn Fn((&str, &str)) -> bool| -> Vec<&StandardPart> {
+        let rows = pairs.clone().filter(|row| halves(row).is_some_and(is_it));
+        rows.collect()
+    };
+    let is_letters_first = number.starts_with(|c: char| c.is_ascii_uppercase());
+    if !is_letters_first {
+        return None;
+    }
+    let of_cone = rows_of(&|(cone, _)| cone == number);
+    let of_cup = rows_of(&|(_, cup)| cup == number);
+    let (rows, half, name, other) = if of_cone.is_empty() {
+        (of_cup, "cup only", "cup", "cone")
+    } else {
+        (of_cone, "cone only", "cone", "cup")
+    };
+    (!rows.is_empty()).then(|| Partial {
+        rows,
+        unlisted: 0,
+        half: Some(half),
+        read_as: format!(
+            "`{text}` is the number of a {name}: half a bearing, which goes with its {other}"
         ),
     })
 }
@@ -65,6 +103,7 @@ fn by_pattern(text: &str) -> Option<Partial> {
             "`{text}` has places that cannot be read: {} numbers of the tables fit",
             rows.len()
         ),
+        half: None,
         unlisted: unlisted(&pattern, &rows),
         rows,
     })

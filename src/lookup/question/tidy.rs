@@ -1,4 +1,9 @@
-//! Slips in writing: the letter o for zero, blanks inside a number.
+//! Slips and habits in writing: the letter o for zero, blanks inside a number, marks before it, how many are wanted.
+
+use super::figure::is_figure;
+use crate::part::PartClass;
+use crate::part::designation::Designation;
+use crate::standard;
 
 /// Writes 0 for the letter o where it stands among digits: `6o08`, `4O x 8O`, `62O5-2RS`.
 pub(super) fn zeros(text: &str) -> String {
@@ -17,6 +22,83 @@ pub(super) fn zeros(text: &str) -> String {
             c.is_ascii_digit() || is_zero || (last_was_figure && matches!(c, '.' | ','));
     }
     out
+}
+
+/// True for a number of the tables with suffixes that the standards explain.
+fn is_whole_number(text: &str) -> bool {
+    Designation::parse(text).is_some_and(|read| {
+        read.family
+            .is_some_and(|family| family.class() == PartClass::Bearings)
+            && read.traits.unknown_suffixes.is_empty()
+            && standard::resolve(&read).is_some()
+    })
+}
+
+/// `P52 6206`, `2RS C3 6206`: marks in front of a bearing's number, put behind it; `None` where there are none.
+pub(super) fn marks_behind(text: &str) -> Option<String> {
+    const MOST_MARKS: usize = 3;
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let is_mark = |word: &&&str| {
+        word.len() >= 2 && word.contains(|c: char| c.is_ascii_alphabetic()) && !is_figure(word)
+    };
+    let count = words.iter().take_while(is_mark).take(MOST_MARKS).count();
+    for at in (1..=count.min(words.len().saturating_sub(1))).rev() {
+        let marks = words[..at].join(" ");
+        // The longest run of words that is the number with what was written behind it.
+        let end = (at + 1..=words.len()).rev().find(|end| {
+            let number = words[at..*end].join(" ");
+            is_whole_number(&number) && is_whole_number(&format!("{number} {marks}"))
+        });
+        if let Some(end) = end {
+            let rest = words[end..].iter().copied();
+            let turned = words[at..end]
+                .iter()
+                .copied()
+                .chain([marks.as_str()])
+                .chain(rest);
+            return Some(turned.collect::<Vec<_>>().join(" "));
+        }
+    }
+    None
+}
+
+/// `2 x 6308 C3`, `4 off 608 zz`: how many are wanted says nothing of which.
+pub(super) fn without_count(text: &str) -> String {
+    const TIMES: [&str; 8] = ["x", "×", "off", "pcs", "pieces", "stk", "stück", "ea"];
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let is_count =
+        |word: &str| (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit());
+    match words.as_slice() {
+        [count, times, number, ..]
+            if is_count(count)
+                && TIMES.contains(&times.to_lowercase().as_str())
+                && is_whole_number(number) =>
+        {
+            words[2..].join(" ")
+        }
+        _ => text.to_owned(),
+    }
+}
+
+/// `6308,6309`: two numbers with a comma between them are no decimal fraction.
+pub(super) fn numbers_apart(text: &str) -> String {
+    let is_number = |piece: &str| {
+        piece.len() >= 4 && piece.bytes().all(|b| b.is_ascii_digit()) && is_whole_number(piece)
+    };
+    let apart = |word: &str| match word.split_once([',', ';']) {
+        Some((first, second)) if is_number(first) && is_number(second) => {
+            format!("{first} {second}")
+        }
+        _ => word.to_owned(),
+    };
+    if text.contains([',', ';']) {
+        text.split_whitespace()
+            .map(apart)
+            .collect::<Vec<_>>()
+            .join(" ")
+    } else {
+        text.to_owned()
+    }
 }
 
 /// `35-72-17`: three lengths with strokes between them, where nothing else can be read.
@@ -90,6 +172,54 @@ mod tests {
             ("62 x 40 od", "62 x 40 od"),
         ] {
             assert_eq!(zeros(text), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn marks_in_front_of_a_number_go_behind_it() {
+        // DIN 623-1 writes closure, clearance and class behind the basic number.
+        for (text, turned) in [
+            ("P52 6206", Some("6206 P52")),
+            ("2RS C3 6206", Some("6206 2RS C3")),
+            ("c3 6206-2Z worn", Some("6206-2Z c3 worn")),
+            ("DB 7208 B P5", Some("7208 B P5 DB")),
+            ("P6 NU 208", Some("NU 208 P6")),
+            ("6206 P52", None),
+            ("bearing 6206", None),
+            ("old 6206 C3", None),
+            ("C3 40x80x18", None),
+            ("40 6206", None),
+            ("NU 208", None),
+            ("C3", None),
+        ] {
+            assert_eq!(marks_behind(text).as_deref(), turned, "{text}");
+        }
+    }
+
+    #[test]
+    fn how_many_are_wanted_is_left_out() {
+        for (text, left) in [
+            ("2 x 6308 C3", "6308 C3"),
+            ("4 off 608 zz", "608 zz"),
+            ("10 pcs NU205", "NU205"),
+            ("2 x 6 x 2.5", "2 x 6 x 2.5"),
+            ("17 x 40 x 12", "17 x 40 x 12"),
+            ("6308 x 2", "6308 x 2"),
+            ("100 x 6308", "100 x 6308"),
+        ] {
+            assert_eq!(without_count(text), left, "{text}");
+        }
+    }
+
+    #[test]
+    fn two_numbers_with_a_comma_are_two() {
+        for (text, apart) in [
+            ("6308,6309", "6308 6309"),
+            ("6308;6309 C3", "6308 6309 C3"),
+            ("44,96 84,9 19", "44,96 84,9 19"),
+            ("1000,5", "1000,5"),
+        ] {
+            assert_eq!(numbers_apart(text), apart, "{text}");
         }
     }
 

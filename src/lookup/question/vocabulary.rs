@@ -160,6 +160,19 @@ pub(super) const FILLERS: &[&str] = &[
     "that",
     "this",
     "no.",
+    "or",
+    "oder",
+    "ou",
+    "both",
+    "side",
+    "sides",
+    "each",
+    "end",
+    "ends",
+    "cage",
+    "bearings",
+    "spare",
+    "replacement",
 ];
 pub(super) const INSTRUMENTS: &[(&str, Instrument)] = &[
     ("rule", Instrument::Rule),
@@ -226,6 +239,11 @@ pub(super) fn is_known(lower: &str) -> bool {
         )
 }
 
+/// True for a word of two letters or more that says nothing to the search, so that it is not taken for a suffix.
+pub(super) fn is_filler(suffix: &str) -> bool {
+    suffix.len() >= 2 && FILLERS.iter().any(|word| word.eq_ignore_ascii_case(suffix))
+}
+
 /// Families by the short words of the bench that the import does not take for one.
 pub(super) fn short_family(text: &str) -> Option<Family> {
     let lower = text.to_lowercase();
@@ -280,6 +298,8 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
         Some(Family::ORing)
     } else if any(&["lip", "wellendichtring", "radialwellendichtring", "wdr"])
         || any(&["lèvre", "lèvres"])
+        || lower.contains("rotary seal")
+        || lower.contains("shaft seal")
     {
         Some(Family::LipSeal)
     } else if any(&[

@@ -27,6 +27,7 @@ impl WithoutTable {
 }
 
 const SPACER: &str = "spacer";
+const SLEEVE: &str = "adapter or withdrawal sleeve";
 const DRAWING: &str = "it is made for its place: measure it and its seats, or take the machine's drawing or parts list";
 const OWN_STANDARD: &str = "its standard is not among the tables here: take the size from the machine's parts list or from the standard";
 
@@ -128,7 +129,7 @@ const KINDS: [WithoutTable; 14] = [
         names_a_place: false,
     },
     WithoutTable {
-        name: "adapter or withdrawal sleeve",
+        name: SLEEVE,
         why: "sleeves (ISO 2982-1) are not among the tables here: they go with the number and bore of their bearing",
         words: &[
             "adapter sleeve",
@@ -161,7 +162,13 @@ const KINDS: [WithoutTable; 14] = [
     WithoutTable {
         name: "feather key",
         why: OWN_STANDARD,
-        words: &["feather key", "parallel key", "passfeder", "clavette"],
+        words: &[
+            "feather key",
+            "parallel key",
+            "key",
+            "passfeder",
+            "clavette",
+        ],
         names_a_place: true,
     },
     WithoutTable {
@@ -178,6 +185,9 @@ const KINDS: [WithoutTable; 14] = [
 /// text names a part: no family and no number of a table.
 pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     let lower = text.trim().to_lowercase();
+    if let Some(kind) = numbered(&lower) {
+        return Some(kind);
+    }
     let (at, word, kind) = named(&lower)?;
     if at == 0 {
         return Some(kind);
@@ -193,11 +203,36 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     (!kind.names_a_place && !has_part).then_some(kind)
 }
 
+/// Letters of numbers of ISO 2982 and DIN 5406, 5415 and 5416 for washers and sleeves, and the kind they are of.
+const NUMBERED: [(&str, &str); 6] = [
+    ("mb", "tab washer"),
+    ("h", SLEEVE),
+    ("ah", SLEEVE),
+    ("ahx", SLEEVE),
+    ("ahy", SLEEVE),
+    ("he", SLEEVE),
+];
+
+/// The kind of a number alone: `MB8`, `H 206`.
+fn numbered(lower: &str) -> Option<&'static WithoutTable> {
+    let digits = lower.trim_start_matches(|c: char| c.is_ascii_alphabetic());
+    let letters = &lower[..lower.len() - digits.len()];
+    let digits = digits.trim_start_matches([' ', '-']);
+    let (_, name) = NUMBERED.iter().find(|(known, _)| *known == letters)?;
+    let count = if *name == SLEEVE { 3..=5 } else { 1..=2 };
+    let is_number = count.contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
+    KINDS.iter().find(|kind| is_number && kind.name == *name)
+}
+
 /// Where a kind is named in whole words, by which, and which it is; the longest name counts.
 fn named(lower: &str) -> Option<(usize, &'static str, &'static WithoutTable)> {
     let place = |word: &str| {
         let is_letter = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
-        let mut places = lower.match_indices(word).map(|(at, _)| at);
+        // Questions are short and words many: quicker than a search that is made ready for each.
+        let windows = lower.as_bytes().windows(word.len()).enumerate();
+        let mut places = windows
+            .filter(|(_, window)| *window == word.as_bytes())
+            .map(|(at, _)| at);
         places.find(|at| {
             !is_letter(lower[..*at].chars().next_back())
                 && !is_letter(lower[at + word.len()..].chars().next())
@@ -226,6 +261,12 @@ mod tests {
                 "adapter sleeve for 22210 K",
                 Some("adapter or withdrawal sleeve"),
             ),
+            ("MB8", Some("tab washer")),
+            ("H 206", Some("adapter or withdrawal sleeve")),
+            ("AHX2318", Some("adapter or withdrawal sleeve")),
+            ("key 8x7x40", Some("feather key")),
+            ("HK2020", None),
+            ("H7", None),
             ("30 x 62 x 16 deep groove", None),
             ("tapered roller bearing 30206", None),
             ("dowel pin 8x40", None),

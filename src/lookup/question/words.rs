@@ -70,6 +70,11 @@ impl Reader<'_> {
                 self.take_second_number(word);
                 return 1;
             }
+            // `and 1 x 6309`
+            let is_count = word.len() <= 2 && matches!(next, "x" | "×");
+            if is_count && words.get(at + 2).is_some_and(|number| is_number(number)) {
+                return 2;
+            }
             let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
             let is_whole = word.bytes().all(|b| b.is_ascii_digit());
             if is_whole && is_fraction {

@@ -11,6 +11,7 @@ mod lock_nut;
 mod o_ring;
 mod parsed;
 mod pin;
+mod read;
 mod retaining_ring;
 mod series;
 mod size_text;

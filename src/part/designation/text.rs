@@ -61,11 +61,26 @@ pub(super) fn split_digits(text: &str) -> (&str, &str) {
     text.split_at(end)
 }
 
-/// The pieces of a suffix text.
+/// The pieces of a suffix text; a point parts them too, except one between digits: `E.C3`, but `2.5`.
 pub(super) fn tokens(text: &str) -> impl Iterator<Item = &str> {
-    text.split([' ', '-', '/', '+', '(', ')', ':'])
-        .map(|token| token.trim_matches('.'))
-        .filter(|token| !token.is_empty())
+    let bytes = text.as_bytes();
+    let is_digit = |at: Option<usize>| {
+        at.and_then(|at| bytes.get(at))
+            .is_some_and(u8::is_ascii_digit)
+    };
+    let parts = move |(at, c): (usize, char)| match c {
+        '.' => !(is_digit(at.checked_sub(1)) && is_digit(Some(at + 1))),
+        c => matches!(c, ' ' | '-' | '/' | '+' | '(' | ')' | ':'),
+    };
+    let ends = text.char_indices().filter(move |sign| parts(*sign));
+    let ends = ends.map(|(at, _)| at).chain([text.len()]);
+    let mut start = 0;
+    ends.map(move |end| {
+        let token = &text[start..end];
+        start = end + 1;
+        token
+    })
+    .filter(|token| !token.is_empty())
 }
 
 #[cfg(test)]
@@ -76,6 +91,21 @@ mod tests {
     fn spellings_of_one_designation_become_one() {
         assert_eq!(clean(" 6305\u{a0}–2rs,  c3 "), "6305 -2RS C3");
         assert_eq!(clean("or 31,34×3,53"), "OR 31.34X3.53");
+    }
+
+    #[test]
+    fn suffixes_are_parted_by_blanks_strokes_and_points() {
+        for (text, pieces) in [
+            ("-2RS C3", &["2RS", "C3"][..]),
+            ("/P6.C3", &["P6", "C3"]),
+            ("E.C3", &["E", "C3"]),
+            (" 2.5 (X)", &["2.5", "X"]),
+            ("..C3.", &["C3"]),
+            ("", &[]),
+            (" - / ", &[]),
+        ] {
+            assert!(tokens(text).eq(pieces.iter().copied()), "{text}");
+        }
     }
 
     #[test]

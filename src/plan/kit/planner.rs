@@ -299,6 +299,7 @@ impl<'s> KitPlanner<'s, '_> {
         let law = self.law_of(supplies, also);
         Some(Arrival {
             likely: self.stakes.clock.moment(law.quantile(0.5)),
+            fairly: self.stakes.clock.moment(law.quantile(0.8)),
             late: self.stakes.clock.moment(law.quantile(0.9)),
             ..last
         })

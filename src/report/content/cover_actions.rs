@@ -1,10 +1,10 @@
 //! The things to do now, the most urgent first.
 
-use super::cover::{counted, due_count, order_total};
+use super::shop_figures::{counted, due_count, order_total};
 use super::words::{asked_for, holds_it, line_name, number};
-use super::{Inputs, approvals, chase, data_problems, files, kits, order_now};
+use super::{Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve};
 use crate::plan::{Completion, KitPlan};
-use crate::report::model::Action;
+use crate::report::model::{Action, grouped};
 
 /// Things to do now, at most.
 const MAX_ACTIONS: usize = 5;
@@ -19,6 +19,7 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
         judge_a_substitute(inputs),
         chase_orders(inputs),
         add_offers(inputs),
+        weigh_more_stock(inputs),
         mend_rows(inputs),
     ];
     all.into_iter().flatten().take(MAX_ACTIONS).collect()
@@ -115,6 +116,22 @@ fn add_offers(inputs: &Inputs<'_>) -> Option<Action> {
     let text = "Add price lists or quotes: without them nothing can be ordered or dated".to_owned();
     let detail = "a table with part, supplier, price and lead time, in the words of your suppliers";
     action(text, detail, files::KEY)
+}
+
+/// What the price of a stock-out leaves lying, where downtime has a price.
+fn weigh_more_stock(inputs: &Inputs<'_>) -> Option<Action> {
+    let of = service_curve::in_full(inputs)?;
+    let code = inputs.shop.settings.currency.code();
+    let text = format!(
+        "Weigh {} {code} more stock: it would save up to {} {code} of waiting a year",
+        grouped(of.more, 0, 0),
+        grouped(of.saved, 0, 0)
+    );
+    let detail = format!(
+        "if most missing parts stop a machine; the levels count an hour of waiting at {:.1} % of the downtime cost (`service_target_share`, `stock_budget` and `levels_by` in shop.toml)",
+        100.0 * of.counted_share
+    );
+    action(text, detail, service_curve::KEY)
 }
 
 fn mend_rows(inputs: &Inputs<'_>) -> Option<Action> {

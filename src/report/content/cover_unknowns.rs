@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Inputs;
-use super::cover::counted;
+use super::shop_figures::counted;
 use crate::catalogue::Presumption;
 use crate::plan::WhyNoLevel;
 use crate::record::TableKind;

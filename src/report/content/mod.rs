@@ -29,6 +29,7 @@ mod rebuild_sheet;
 mod rejected;
 mod request;
 mod service_curve;
+mod shop_figures;
 mod summary;
 mod surplus;
 mod unplanned;

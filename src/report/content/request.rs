@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 
 use super::Inputs;
 use super::order_now::{Which, of_supplier};
+use super::shop_figures::counted;
 use super::words::{designation, number, size};
 use crate::catalogue::{CataloguePart, PartId, Shop};
 use crate::interchange::{AcceptedBecause, Judgement, LineAcceptance};
@@ -100,7 +101,7 @@ fn request(inputs: &Inputs<'_>, supplier: &str, lines: &[&ReorderLine]) -> Repor
         language: Language::ENGLISH,
         cover: Cover {
             actions: vec![Action {
-                text: format!("{supplier}: please quote {} lines", lines.len()),
+                text: format!("{supplier}: please quote {}", counted(lines.len(), "line")),
                 detail: "with price, currency, pack, delivery day and how long the offer holds"
                     .to_owned(),
                 sheet: Some("request".to_owned()),

@@ -5,6 +5,9 @@ use crate::plan::CurvePoint;
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value, grouped};
 use crate::units::Money;
 
+/// Key of the sheet.
+pub const KEY: &str = "service_curve";
+
 /// The sheet, one row per price, cheapest stock first, with the levels of this report among them.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
@@ -13,7 +16,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Money(currency), format!("{key}_{code}"), header)
     };
     let mut sheet = Sheet::new(
-        "service_curve",
+        KEY,
         "What service costs",
         "What would more stock save, and less cost?",
     );
@@ -45,7 +48,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Waiting counts as if every part that is missing stopped its machine in production hours, weighted by criticality: the most it can cost.".to_owned(),
         "Stock is valued with the reorder point and half an order.".to_owned(),
     ];
-    sheet.notes.extend(in_full(inputs));
+    sheet.notes.extend(in_full_in_words(inputs));
     sheet.charts = vec![Chart::line(
         "Usages met from the shelf against the value of the stock",
         "The ring is where the levels of this report stand; where the line is flat, more stock buys little.",
@@ -85,25 +88,42 @@ fn row(inputs: &Inputs<'_>, point: &CurvePoint, is_chosen: bool) -> Row {
     })
 }
 
-/// What the downtime cost in full would make of the levels, in one sentence.
-fn in_full(inputs: &Inputs<'_>) -> Option<String> {
+/// What the downtime cost in full would make of the levels.
+pub(super) struct InFull {
+    /// Share of the downtime cost at which the levels count an hour of waiting.
+    pub(super) counted_share: f64,
+    /// More stock, in the shop's currency.
+    pub(super) more: f64,
+    /// What holding it costs a year.
+    pub(super) holding: f64,
+    /// Waiting that it saves a year, at most.
+    pub(super) saved: f64,
+}
+
+/// The levels of the downtime cost in full against those of the report; `None` where more stock would not pay.
+pub(super) fn in_full(inputs: &Inputs<'_>) -> Option<InFull> {
     let levels = &inputs.plan.levels;
     let chosen = levels.chosen?;
-    let full = levels
-        .curve
-        .iter()
-        .find(|point| (point.factor - 1.0).abs() < 1e-9)?;
+    let full = (levels.curve.iter()).find(|point| (point.factor - 1.0).abs() < 1e-9)?;
     let more = full.stock_value - chosen.stock_value;
     let saved = chosen.waiting_cost - full.waiting_cost;
-    let code = inputs.shop.settings.currency.code();
     let holding = more * inputs.shop.settings.planning.holding_cost_share;
-    (more > 0.0 && saved > holding).then(|| {
-        format!(
-            "The levels count an hour of waiting at {:.1} % of the downtime cost. In full, {} {code} more in stock (about {} {code} a year to hold) would save up to {} {code} of waiting a year: raise the target or the budget if most missing parts do stop a machine.",
-            100.0 * chosen.factor,
-            grouped(more, 0, 0),
-            grouped(holding, 0, 0),
-            grouped(saved, 0, 0)
-        )
+    (more > 0.0 && saved > holding).then_some(InFull {
+        counted_share: chosen.factor,
+        more,
+        holding,
+        saved,
     })
+}
+
+fn in_full_in_words(inputs: &Inputs<'_>) -> Option<String> {
+    let of = in_full(inputs)?;
+    let code = inputs.shop.settings.currency.code();
+    Some(format!(
+        "The levels count an hour of waiting at {:.1} % of the downtime cost. In full, {} {code} more in stock (about {} {code} a year to hold) would save up to {} {code} of waiting a year: raise the target or the budget if most missing parts do stop a machine.",
+        100.0 * of.counted_share,
+        grouped(of.more, 0, 0),
+        grouped(of.holding, 0, 0),
+        grouped(of.saved, 0, 0)
+    ))
 }

@@ -1,7 +1,7 @@
 //! The short summary at the end of a run.
 
 use super::Inputs;
-use super::cover::{due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit};
+use super::shop_figures::{due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit};
 use super::words::{designation, holds_it, how, number};
 use crate::plan::{KitPlan, ReorderLine};
 use crate::report::model::ColumnKind;

@@ -135,4 +135,84 @@ mod tests {
         assert!(text.contains("line 10: a long name that …") && text.contains("b &amp; c"));
         assert!(text.contains("width=\"0.60%\"") && text.contains("width=\"96.00%\""));
     }
+
+    #[test]
+    fn bands_lie_where_their_hours_are() {
+        let caption = Caption {
+            id: "a",
+            title: "A",
+            description: "B.",
+        };
+        let axis = Axis::from_zero("h", 100.0, |value| format!("{value}"));
+        let row = BandRow {
+            name: "line 10".to_owned(),
+            words: "Mon".to_owned(),
+            bands: vec![
+                (Band::Wait, 0.0, 25.0),
+                (Band::Spread, 25.0, 75.0),
+                (Band::Work, 75.0, 100.0),
+            ],
+        };
+        let text = bands(&caption, &axis, &[row.clone(), row], &[]).into_string();
+        let of = |rect: &str, name: &str| -> f64 {
+            let value = rect.split(&format!(" {name}=\"")).nth(1).unwrap();
+            let value = value.split('"').next().unwrap();
+            value.trim_end_matches('%').parse().unwrap()
+        };
+        let rects: Vec<(f64, f64, f64)> = text
+            .split("<rect")
+            .skip(1)
+            .map(|rect| (of(rect, "x"), of(rect, "width"), of(rect, "y")))
+            .collect();
+        assert_eq!(rects.len(), 6);
+        for (pair, next) in rects.iter().zip(&rects[1..]) {
+            if pair.2 < next.2 {
+                continue;
+            }
+            // One ends where the next begins.
+            assert!((pair.0 + pair.1 - next.0).abs() < 0.02, "{pair:?} {next:?}");
+        }
+        let widths: Vec<f64> = rects[..3].iter().map(|of| of.1).collect();
+        assert!((widths[1] - 2.0 * widths[0]).abs() < 0.02 && (widths[2] - widths[0]).abs() < 0.02);
+        // The second row lies below the first.
+        assert!((rects[3].2 - rects[0].2 - ROW).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_row_without_an_end_has_its_words_and_no_band() {
+        let caption = Caption {
+            id: "a",
+            title: "A",
+            description: "B.",
+        };
+        let axis = Axis::from_zero("h", 10.0, |value| format!("{value}"));
+        let row = BandRow {
+            name: "line 30".to_owned(),
+            words: "unknown".to_owned(),
+            bands: Vec::new(),
+        };
+        let text = bands(&caption, &axis, &[row], &[]).into_string();
+        assert!(text.contains("line 30") && text.contains("unknown") && !text.contains("<rect"));
+    }
+
+    #[test]
+    fn what_each_band_stands_for_has_a_look_of_its_own() {
+        let all = [
+            Band::Wait,
+            Band::Spread,
+            Band::Work,
+            Band::LateWork,
+            Band::Span,
+        ];
+        let looks: std::collections::BTreeSet<&str> = all.iter().map(|of| of.class()).collect();
+        assert_eq!(looks.len(), all.len());
+        // And the style sheet knows it.
+        for look in looks {
+            let class = look.split(' ').nth(1).unwrap();
+            assert!(
+                crate::report::PAGE_STYLE.contains(&format!(".drawing .{class}")),
+                "{class}"
+            );
+        }
+    }
 }

@@ -160,4 +160,86 @@ mod tests {
             "one step down and one across"
         );
     }
+
+    /// Places of the marks of a curve: percent across, pixels down.
+    fn marks(text: &str, sign: &str) -> Vec<(f64, f64)> {
+        let signs = text.split("<text").skip(1);
+        let signs = signs.filter(|of| of.contains("class=\"sign\"") && of.contains(sign));
+        let of = |text: &str, name: &str| -> f64 {
+            let value = text.split(&format!(" {name}=\"")).nth(1).unwrap();
+            let value = value.split('"').next().unwrap();
+            value.trim_end_matches('%').parse().unwrap()
+        };
+        signs.map(|text| (of(text, "x"), of(text, "y"))).collect()
+    }
+
+    fn drawn(points: &[(f64, f64)], is_stepped: bool) -> String {
+        let caption = Caption {
+            id: "a",
+            title: "A",
+            description: "B.",
+        };
+        let words = |value: f64| format!("{value}");
+        let (x, y) = (
+            Axis::from_zero("days", 10.0, words),
+            Axis::from_zero("money", 100.0, words),
+        );
+        let series = [Series {
+            name: "one".to_owned(),
+            mark: Mark::Square,
+            points: points.to_vec(),
+            is_stepped,
+        }];
+        curve(&caption, &x, &y, &series).into_string()
+    }
+
+    #[test]
+    fn places_are_proportional_to_the_figures() {
+        let text = drawn(
+            &[(0.0, 0.0), (2.5, 25.0), (5.0, 50.0), (10.0, 100.0)],
+            false,
+        );
+        let marks = marks(&text, "■");
+        assert_eq!(marks.len(), 4);
+        let (first, last) = (marks[0], marks[3]);
+        for (mark, share) in marks.iter().zip([0.0, 0.25, 0.5, 1.0]) {
+            let across = first.0 + share * (last.0 - first.0);
+            let down = first.1 + share * (last.1 - first.1);
+            assert!((mark.0 - across).abs() < 0.02, "{mark:?} for {across}");
+            assert!((mark.1 - down).abs() < 0.11, "{mark:?} for {down}");
+        }
+        // More stands higher, later stands further right, and both ends stay within the picture.
+        assert!(last.1 < first.1 && first.0 < last.0);
+        assert!(first.0 >= 0.0 && last.0 <= 100.0);
+    }
+
+    #[test]
+    fn a_step_holds_its_value_until_the_next_point() {
+        let lines = |text: &str| text.matches("class=\"line dashed\"").count();
+        let points = [(0.0, 90.0), (4.0, 40.0), (8.0, 10.0)];
+        assert_eq!(lines(&drawn(&points, true)), 4, "along and down, twice");
+        assert_eq!(lines(&drawn(&points, false)), 2);
+        assert_eq!(
+            lines(&drawn(&points[..1], true)),
+            0,
+            "one point is a mark alone"
+        );
+        assert_eq!(lines(&drawn(&[], true)), 0);
+    }
+
+    #[test]
+    fn what_lies_outside_of_the_axes_is_drawn_at_their_edge() {
+        let text = drawn(&[(-5.0, 500.0), (50.0, -20.0)], false);
+        let inside = drawn(&[(0.0, 100.0), (10.0, 0.0)], false);
+        assert_eq!(marks(&text, "■"), marks(&inside, "■"));
+        assert!(!text.contains("NaN") && !text.contains("inf"));
+    }
+
+    #[test]
+    fn curves_are_told_apart_without_colour() {
+        let all = [Mark::Disc, Mark::Square, Mark::Triangle];
+        let signs: std::collections::BTreeSet<&str> = all.iter().map(|of| of.sign()).collect();
+        let lines: std::collections::BTreeSet<&str> = all.iter().map(|of| of.class()).collect();
+        assert_eq!((signs.len(), lines.len()), (3, 3));
+    }
 }

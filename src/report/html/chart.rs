@@ -3,7 +3,7 @@
 use chrono::{NaiveDateTime, NaiveTime};
 use maud::{Markup, html};
 
-use super::table::words;
+use super::words::words;
 use crate::language::Language;
 use crate::report::drawing::{
     Axis, Band as Stretch, BandRow, BarRow, Caption, Mark, Series, bands, bars, curve, days_from,

@@ -10,6 +10,7 @@ mod rebuild_sheet;
 mod script;
 mod style;
 mod table;
+mod words;
 
 pub use page::{cover_section, html_of};
 pub use rebuild_sheet::rebuild_sheets_html;

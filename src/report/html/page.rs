@@ -4,7 +4,8 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::script::{SCRIPT, SCRIPT_SOURCE};
 use super::style::STYLE;
-use super::table::{section, words};
+use super::table::section;
+use super::words::words;
 use crate::language::Language;
 use crate::report::model::{Action, Cover, DataAge, Fact, Report, Sheet, grouped};
 

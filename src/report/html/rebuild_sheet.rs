@@ -2,7 +2,7 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::table::words;
+use super::words::words;
 use crate::language::Language;
 use crate::report::content::{RebuildLine, RebuildSheet};
 

@@ -54,7 +54,7 @@ table{border-collapse:separate;border-spacing:0;width:100%;font-size:.875rem;lin
 caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 th,td{padding:.45rem .5rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--rule);
 overflow-wrap:break-word;min-width:4rem;max-width:26rem}
-td.words{min-width:7rem}td.wide{min-width:14rem}
+td.words{min-width:7rem}td.wide{min-width:30rem}
 .tall{max-height:12rem;overflow-y:auto}
 thead th{background:var(--head);color:var(--head-ink);position:sticky;top:0;z-index:2;vertical-align:bottom;line-height:1.3}
 tbody th,tfoot th{position:sticky;left:0;background:var(--paper);font-weight:600;z-index:1;min-width:10rem;max-width:16rem}
@@ -98,7 +98,7 @@ details{margin:.5rem 0}summary{cursor:pointer;color:var(--link)}
 footer{color:var(--quiet);border-top:1px solid var(--rule);padding-top:1rem;padding-bottom:2rem;margin-top:2rem;font-size:.9rem}
 @media (max-width:40rem){header,main,footer{padding-left:.9rem;padding-right:.9rem}h1{font-size:1.45rem}
 th,td{padding:.4rem .5rem}tbody th,tfoot th{max-width:9rem;min-width:8.5rem}
-.facts{grid-template-columns:1fr}nav ul{gap:.1rem 1rem}nav a{padding:.4rem 0}td.wide{min-width:18rem}}
+.facts{grid-template-columns:1fr}nav ul{gap:.1rem 1rem}nav a{padding:.4rem 0}td.wide{min-width:24rem}}
 @page{size:landscape;margin:12mm}
 @media print{:root{color-scheme:light;--paper:#fff;--panel:#f1f3f4;--ink:#111;--quiet:#444;--rule:#aaa;--link:#111;
 --head:#1f3a4d;--head-ink:#fff;--bar:#444;--rail:#e4e4e4;--stop:#e6e6e6;--stop-ink:#111;--check:#f6f6f6;--check-ink:#111;--good-ink:#111}

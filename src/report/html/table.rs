@@ -1,10 +1,9 @@
 //! One sheet of the page: heading, chart, table, notes.
 
-use std::borrow::Cow;
-
 use maud::{Markup, html};
 
 use super::chart::figure;
+use super::words::words;
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, UNKNOWN, Value};
 
 /// Bytes above which a cell scrolls in a window of its own height.
@@ -40,7 +39,11 @@ pub fn section(sheet: &Sheet) -> Markup {
 fn table(sheet: &Sheet, heading: &str) -> Markup {
     html! {
         div.scroll.long[sheet.rows.len() > LONG_TABLE] role="region" aria-labelledby=(heading) tabindex="0" {
-            table.sorts[sheet.rows.len() > 1] {
+            // What the script needs to know of the language, and the only words it says.
+            @let (language, sorts) = (sheet.language, sheet.rows.len() > 1);
+            table.sorts[sorts] data-sort=[sorts.then(|| language.text("Sort by this column"))]
+                data-day=[sorts.then(|| language.day_form())] data-decimal=[sorts.then(|| language.decimal_sign())]
+                data-group=[sorts.then(|| language.group_sign())] {
                 caption { (words(&sheet.title)) ": " (words(&sheet.question)) }
                 thead { tr {
                     @for column in &sheet.columns {
@@ -138,15 +141,5 @@ fn notes(sheet: &Sheet) -> Markup {
                 }
             }
         }
-    }
-}
-
-/// Words as a page can hold them: signs that HTML forbids become the replacement character.
-pub(super) fn words(text: &str) -> Cow<'_, str> {
-    let is_forbidden = |c: char| c.is_control() && !matches!(c, '\n' | '\t' | '\r');
-    if text.contains(is_forbidden) {
-        Cow::Owned(text.replace(is_forbidden, "\u{fffd}"))
-    } else {
-        Cow::Borrowed(text)
     }
 }

@@ -2,9 +2,9 @@
 
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
+use super::fitting::fitting;
 use super::style::{Digits, Look, Styles};
 use super::width;
-use super::workbook::fitting;
 use crate::import::formula_text::looks_like_formula;
 use crate::report::model::{Column, ColumnKind, Value};
 

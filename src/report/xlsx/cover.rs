@@ -4,11 +4,12 @@ use rust_xlsxwriter::{Worksheet, XlsxError};
 
 use super::cursor::Cursor;
 use super::style::{self, Digits};
-use super::table::Written;
-use super::workbook::COVER_NAME;
+use super::written::Written;
 use crate::language::Language;
 use crate::report::model::{ColumnKind, Fact, OWN_REPORT_MARK, Report, Value};
 
+/// Name of the first sheet.
+pub(super) const COVER_NAME: &str = "Cover";
 /// Widths of the five columns in characters: label, value or file, date, age, note.
 const WIDTHS: [u16; 5] = [30, 30, 14, 16, 62];
 

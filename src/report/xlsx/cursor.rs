@@ -2,8 +2,8 @@
 
 use rust_xlsxwriter::{Format, Url, Worksheet, XlsxError};
 
+use super::fitting::fitting;
 use super::width;
-use super::workbook::fitting;
 
 /// Writes downwards across the columns of a sheet.
 pub(super) struct Cursor<'a> {

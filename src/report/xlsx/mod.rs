@@ -7,11 +7,13 @@ mod cell;
 mod chart;
 mod cover;
 mod cursor;
+mod fitting;
 mod rejects;
 mod style;
 mod table;
 mod width;
 mod workbook;
+mod written;
 
 pub use rejects::rejects_workbook;
 pub use workbook::{WorkbookError, workbook_of};

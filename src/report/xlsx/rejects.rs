@@ -6,7 +6,8 @@ use rust_xlsxwriter::{
     Color, DocProperties, Format, FormatAlign, FormatBorder, Note, Workbook, Worksheet, XlsxError,
 };
 
-use super::workbook::{WorkbookError, fitting};
+use super::fitting::fitting;
+use super::workbook::WorkbookError;
 use crate::import::{
     FIRST_ORIGIN_ROW, Field, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_VERSION, ROW_HEADER,
     RejectMark, RejectRow, RejectTable,

@@ -1,5 +1,7 @@
 //! One sheet: heading, table with filters and live formulas, totals, notes, charts.
 
+use std::collections::BTreeMap;
+
 use rust_xlsxwriter::{
     ConditionalFormatFormula, Formula, Table, TableColumn, TableFunction, TableStyle, Worksheet,
     XlsxError,
@@ -7,10 +9,12 @@ use rust_xlsxwriter::{
 
 use super::cell::{Cell, is_right, look_of, write_value};
 use super::chart::write_chart;
+use super::cover::COVER_NAME;
 use super::cursor::Cursor;
+use super::fitting::fitting;
 use super::style::{self, Look, Styles};
 use super::width::{self, MARK_WIDTH};
-use super::workbook::{COVER_NAME, fitting};
+use super::written::Written;
 use crate::place::column_letters;
 use crate::report::model::{Column, Emphasis, MARK_HEADER, Row, Sheet, Value};
 
@@ -25,7 +29,13 @@ const LONG: usize = 10_000;
 pub(super) fn is_long(sheet: &Sheet) -> bool {
     sheet.rows.len() > LONG && sheet.charts.is_empty()
 }
-
+/// Every emphasis a row may have.
+const EMPHASES: [Emphasis; 4] = [
+    Emphasis::None,
+    Emphasis::Good,
+    Emphasis::Attention,
+    Emphasis::Stop,
+];
 /// Rows that may all be filled without drowning each other.
 const FEW_ROWS: usize = 6;
 
@@ -38,20 +48,11 @@ struct Grid<'a> {
     first: u16,
     /// Width of each column in characters, marks not counted.
     widths: Vec<u16>,
-}
-
-/// What the workbook as a whole must know of a sheet.
-pub(super) struct Written {
-    /// Last row with anything on it, from 0.
-    pub(super) last_row: u32,
-    /// Last column with anything on it, from 0.
-    pub(super) last_column: u16,
-    /// Width in characters of all columns.
-    pub(super) width: u16,
-    /// Columns that name a row, from the first on: they are printed on each page.
-    pub(super) name_columns: u16,
-    /// Names of cells for formulas of the reader's own, each with the cell (`'Order now'!$H$93`).
-    pub(super) names: Vec<(String, String)>,
+    /// The words of each mark.
+    marks: BTreeMap<Emphasis, String>,
+    /// Letters of the cells that the formula of each column reads; `None` where there is no formula, or it reads a column
+    /// that is not there.
+    reads: Vec<Option<Vec<String>>>,
 }
 
 /// Writes one sheet.
@@ -62,11 +63,20 @@ pub(super) fn write_sheet(
     styles: &mut Styles,
 ) -> Result<Written, XlsxError> {
     let widths = (0..sheet.columns.len()).map(|place| width::of_column(sheet, place));
+    let first = u16::from(sheet.has_marks);
     let grid = Grid {
         sheet,
         sheets,
-        first: u16::from(sheet.has_marks),
+        first,
         widths: widths.collect(),
+        marks: EMPHASES
+            .map(|of| (of, styles.language().text(of.mark())))
+            .into(),
+        reads: sheet
+            .columns
+            .iter()
+            .map(|column| letters_read(sheet, column, first))
+            .collect(),
     };
     page.set_name(sheet.title.as_str())?;
     page.set_screen_gridlines(false);
@@ -265,7 +275,7 @@ impl Grid<'_> {
         styles: &mut Styles,
     ) -> Result<(), XlsxError> {
         if self.sheet.has_marks {
-            let mark = styles.language().text(row.emphasis.mark());
+            let mark = self.marks.get(&row.emphasis).map_or("", String::as_str);
             let format = styles.of(Look::PLAIN);
             page.write_string_with_format(number, 0, mark, format)?;
         }
@@ -282,7 +292,7 @@ impl Grid<'_> {
             {
                 height = height.max(width::height_points(text, width));
             }
-            match self.live_formula(column, value, row, number) {
+            match self.live_formula((place, column), value, row, number) {
                 Some(formula) => {
                     let format = styles.of(cell.look);
                     page.write_formula_with_format(cell.row, cell.column, formula, format)?;
@@ -299,7 +309,7 @@ impl Grid<'_> {
     /// The formula of a cell, where the figure and everything it follows from are known.
     fn live_formula(
         &self,
-        column: &Column,
+        (place, column): (usize, &Column),
         value: &Value,
         row: &Row,
         number: u32,
@@ -307,15 +317,11 @@ impl Grid<'_> {
         let formula = column.formula.as_ref()?;
         let figure = value.as_number()?;
         formula.result(column.kind, (self.sheet, row), self.sheets)?;
-        let cells: Option<Vec<String>> = formula
-            .operands()
-            .iter()
-            .map(|key| {
-                let place = self.sheet.column_at(key)? as u32 + u32::from(self.first);
-                Some(format!("{}{}", column_letters(place), number + 1))
-            })
+        let letters = self.reads[place].as_ref()?.iter();
+        let cells: Vec<String> = letters
+            .map(|letters| format!("{letters}{}", number + 1))
             .collect();
-        let text = formula.in_cells(column.kind, &cells?, |sheet, column| {
+        let text = formula.in_cells(column.kind, &cells, |sheet, column| {
             let other = self.sheets.iter().find(|other| other.key == sheet)?;
             let column = &other.columns[other.column_at(column)?];
             (!other.rows.is_empty()).then(|| column_in_table(other, column))
@@ -379,6 +385,15 @@ impl Grid<'_> {
         }
         Ok(())
     }
+}
+
+/// Letters of the columns that the formula of a column reads.
+fn letters_read(sheet: &Sheet, column: &Column, first: u16) -> Option<Vec<String>> {
+    let operands = column.formula.as_ref()?.operands();
+    let places = operands.iter().map(|key| sheet.column_at(key));
+    places
+        .map(|place| Some(column_letters(place? as u32 + u32::from(first))))
+        .collect()
 }
 
 fn has_notes(sheet: &Sheet) -> bool {

@@ -138,4 +138,59 @@ mod tests {
         sheet.rows[0].cells[0] = Value::text("x");
         assert_eq!(of_column(&sheet, 0), MIN_WIDTH);
     }
+
+    #[test]
+    fn rows_are_as_high_as_their_lines_and_never_above_the_limit() {
+        // ECMA-376 leaves the limit to the program; the common one is 409 points a row.
+        for (text, width) in [("", 10), ("word", 10), ("one two three four five six", 10)] {
+            let height = height_points(text, width);
+            assert!((LINE_POINTS..409.0).contains(&height), "{text}: {height}");
+        }
+        assert!(height_points("a\nb", 20) > height_points("a", 20));
+        assert!(height_points(&"word ".repeat(10_000), 20) <= 409.0);
+        let texts = ["one", "one two", "one two three", "one two three four"];
+        for (less, more) in texts.iter().zip(&texts[1..]) {
+            assert!(height_points(less, 6) <= height_points(more, 6), "{more}");
+        }
+    }
+
+    #[test]
+    fn wide_signs_and_breaks_count_as_a_person_sees_them() {
+        for (text, width) in [
+            ("", 0),
+            ("6308", 4),
+            ("Mühle", 5),
+            ("● good", 6),
+            ("first line\nsecond", 10),
+            ("short\nthe longer one", 14),
+        ] {
+            assert_eq!(text_width(text), width, "{text:?}");
+        }
+    }
+
+    #[test]
+    fn a_header_keeps_room_for_its_filter_button() {
+        for header in ["A", "Cost", "Downtime", "Held by together"] {
+            let column = Column::text("a", header);
+            let longest = header.split(' ').map(str::len).max().unwrap();
+            let width = usize::from(header_width(&column));
+            assert!(width >= longest + FILTER_BUTTON, "{header}: {width}");
+            assert!((usize::from(MIN_WIDTH)..=usize::from(MAX_WIDTH)).contains(&width));
+        }
+    }
+
+    #[test]
+    fn text_wraps_only_where_it_must() {
+        let column = Column::text("a", "A");
+        for (text, width, wraps) in [
+            ("short", 10, false),
+            ("exactly te", 11, false),
+            ("longer than its column", 10, true),
+            ("two\nlines", 40, true),
+            ("", 9, false),
+        ] {
+            assert_eq!(must_wrap(&column, text, width), wraps, "{text:?}");
+        }
+        assert!(must_wrap(&Column::text("a", "A").wrapped(30), "short", 30));
+    }
 }

@@ -1,20 +1,14 @@
 //! The workbook as a whole: sheets in order, properties, print setup, and the limits of the format.
 
-use std::borrow::Cow;
-
 use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 
-use super::cover::write_cover;
+use super::cover::{COVER_NAME, write_cover};
+use super::fitting::fitting;
 use super::style::Styles;
-use super::table::{HEADER_ROW, Written, is_long, write_sheet};
+use super::table::{HEADER_ROW, is_long, write_sheet};
+use super::written::Written;
 use crate::report::model::{ModelError, Report, check_report};
 
-/// Name of the first sheet.
-pub(super) const COVER_NAME: &str = "Cover";
-/// Most UTF-16 units in a cell (limit of the format).
-const MAX_CELL_UNITS: usize = 32_767;
-/// What ends a text that was cut.
-const CUT_MARK: &str = " […cut: longer than a cell can hold]";
 /// Most rows in a sheet (limit of the format).
 const MAX_ROWS: usize = 1_048_576;
 /// Rows shown of a sheet without totals; the rest stands in its CSV file.
@@ -165,38 +159,9 @@ fn shortened(text: &str, most: usize) -> String {
     }
 }
 
-/// The text, cut with a visible mark where a cell cannot hold it.
-pub(super) fn fitting(text: &str) -> Cow<'_, str> {
-    if text.len() <= MAX_CELL_UNITS || text.encode_utf16().count() <= MAX_CELL_UNITS {
-        return Cow::Borrowed(text);
-    }
-    let room = MAX_CELL_UNITS - CUT_MARK.encode_utf16().count();
-    let mut used = 0;
-    let kept: String = text
-        .chars()
-        .take_while(|c| {
-            used += c.len_utf16();
-            used <= room
-        })
-        .collect();
-    Cow::Owned(kept + CUT_MARK)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn text_longer_than_a_cell_is_cut_with_a_mark() {
-        let fits = "ü".repeat(MAX_CELL_UNITS);
-        assert_eq!(fitting(&fits), fits);
-        let cut = fitting(&format!("{fits}ü")).into_owned();
-        assert!(cut.ends_with(CUT_MARK));
-        assert_eq!(cut.encode_utf16().count(), MAX_CELL_UNITS);
-        // A sign outside the basic plane counts twice.
-        let wide = "𝄞".repeat(20_000);
-        assert!(fitting(&wide).encode_utf16().count() <= MAX_CELL_UNITS);
-    }
 
     #[test]
     fn an_ampersand_in_a_shop_name_is_no_command() {

@@ -9,6 +9,7 @@ use crate::lookup::{
     Answer, Answers, Matched, Question, Reading, StockLine, WorkedOut, certainty, percent,
 };
 use crate::report::model::grouped;
+use crate::units::UnitOfCount;
 use crate::web::language::{number, say};
 
 /// Refused parts shown; more are counted.
@@ -173,15 +174,16 @@ fn on_shelf(stock: &StockLine) -> String {
         || say("unknown number"),
         |free| number(&grouped(free, 0, 3)),
     );
-    let unit = stock
-        .unit_of_count
-        .as_deref()
-        .unwrap_or("(unit not stated)");
+    let unit = stock.unit_of_count.as_deref();
+    let unit = match (unit.map(UnitOfCount::read), stock.free) {
+        (Some(Ok(unit)), Some(free)) => unit.noun(free),
+        _ => unit.unwrap_or("(unit not stated)").to_owned(),
+    };
     let bin = stock.bin.as_ref().map_or_else(
         || say("no bin named"),
         |bin| format!("{} {bin}", say("bin")),
     );
-    format!("{}: {free} {}, {bin}", say("On the shelf"), say(unit))
+    format!("{}: {free} {}, {bin}", say("On the shelf"), say(&unit))
 }
 
 #[cfg(test)]
@@ -244,15 +246,31 @@ mod tests {
         for (stock, words) in [
             (
                 line(Some(1_234.5), Some("pcs"), Some("R-04")),
-                "On the shelf: 1,234.5 pcs, bin R-04",
+                "On the shelf: 1,234.5 pieces, bin R-04",
             ),
             (
                 line(Some(0.0), Some("pcs"), None),
-                "On the shelf: 0 pcs, no bin named",
+                "On the shelf: 0 pieces, no bin named",
             ),
             (
                 line(None, None, Some("<b>")),
                 "On the shelf: unknown number (unit not stated), bin <b>",
+            ),
+            (
+                line(Some(1.0), Some("piece"), Some("R-04")),
+                "On the shelf: 1 piece, bin R-04",
+            ),
+            (
+                line(Some(3.0), Some("matched set of 2"), Some("R-04")),
+                "On the shelf: 3 matched sets of 2, bin R-04",
+            ),
+            (
+                line(None, Some("pair"), Some("R-04")),
+                "On the shelf: unknown number pair, bin R-04",
+            ),
+            (
+                line(Some(2.0), Some("armfuls"), None),
+                "On the shelf: 2 armfuls, no bin named",
             ),
         ] {
             assert_eq!(on_shelf(&stock), words);

@@ -5,7 +5,7 @@ use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 
 use super::frame::Failure;
-use crate::report::PAGE_STYLE;
+use crate::report::{PAGE_SCRIPT, PAGE_STYLE};
 
 const SCRIPT: &str = include_str!("../assets/page.js");
 /// Looks of the served pages, after those of the report.
@@ -16,6 +16,7 @@ const ICON: &str = include_str!("../assets/icon.svg");
 pub(in crate::web) async fn file(Path(name): Path<String>) -> Response {
     let (kind, text) = match name.as_str() {
         "page.js" => ("text/javascript; charset=utf-8", SCRIPT.to_owned()),
+        "sorting.js" => ("text/javascript; charset=utf-8", PAGE_SCRIPT.to_owned()),
         "page.css" => ("text/css; charset=utf-8", format!("{PAGE_STYLE}{PAGE_CSS}")),
         "icon.svg" => ("image/svg+xml", ICON.to_owned()),
         _ => return Failure::NoSuchPage.into_response(),

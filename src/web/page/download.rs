@@ -12,10 +12,10 @@ use crate::report::{
     REPORT_NAME, Report, csv_of, html_of, json_of, rebuild_sheets_html, translated_sheets,
     workbook_of,
 };
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{chosen, say};
 use crate::web::live_shop::PlannedShop;
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// Name of the rebuild sheets, without ending.
 const REBUILD_SHEETS: &str = "rebuild_sheets";

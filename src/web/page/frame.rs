@@ -8,10 +8,10 @@ use maud::{DOCTYPE, Markup, html};
 
 use crate::language::Language;
 use crate::report::Report;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{chosen, report_in_it, say, speaking};
 use crate::web::live_shop::{LiveShopError, Loaded, PlannedShop};
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// Pages that every other page leads to: address, name, who may see it.
 const WAYS: [(&str, &str, Role); 6] = [
@@ -23,8 +23,11 @@ const WAYS: [(&str, &str, Role); 6] = [
     ("/import", "Import", Role::Import),
 ];
 
-/// Reads the current shop without holding up other requests.
+/// The current shop, at once where it is at hand; it is read without holding up other requests.
 pub(super) async fn current(serving: &Serving) -> Result<Option<Arc<Loaded>>, Failure> {
+    if let Some(loaded) = serving.shop.at_hand().map_err(LiveShopError::from)? {
+        return Ok(Some(loaded));
+    }
     let shop = Arc::clone(&serving.shop);
     aside(move || shop.current()).await?.map_err(Failure::from)
 }
@@ -121,6 +124,7 @@ pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<Str
                 link rel="stylesheet" href="/asset/page.css";
                 link rel="icon" href="/asset/icon.svg" type="image/svg+xml";
                 script src="/asset/page.js" defer {}
+                script src="/asset/sorting.js" defer {}
             }
             body {
                 a.skip href="#main" { (say("Skip to the page")) }

@@ -15,10 +15,10 @@ use crate::import::{ColumnDryRun, TableDryRun};
 use crate::job::now;
 use crate::report::model::grouped;
 use crate::store::{Change, StoreError};
-use crate::web::access::Role;
 use crate::web::intake::{IntakeError, Uploaded, Waiting};
+use crate::web::key::Role;
 use crate::web::language::{chosen, say};
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// Changes, problems and snapshots listed; more are counted.
 const LISTED: usize = 50;
@@ -60,7 +60,7 @@ pub(in crate::web) async fn form(
     Extension(role): Extension<Role>,
 ) -> Result<Html<String>, Failure> {
     let shop = Arc::clone(&serving.shop);
-    let snapshots = aside(move || shop.workspace()?.snapshots()).await??;
+    let snapshots = aside(move || shop.workspace().snapshots()).await??;
     let last = snapshots.last().map(|manifest| manifest.number);
     let undoes = snapshots
         .len()
@@ -117,11 +117,11 @@ pub(in crate::web) async fn read(
             "no file was chosen".to_owned(),
         ));
     }
-    let (key, waiting) = aside(move || {
-        let workspace = serving.shop.workspace()?;
-        serving.intake.read(&workspace, &files, &maps, now())
-    })
-    .await??;
+    let read = aside(move || {
+        let workspace = serving.shop.workspace();
+        serving.intake.read(workspace, &files, &maps, now())
+    });
+    let (key, waiting) = read.await??;
     Ok(frame::page(
         "Import",
         role,
@@ -248,11 +248,11 @@ pub(in crate::web) async fn confirm(
     State(serving): State<Serving>,
     Form(answered): Form<Answered>,
 ) -> Result<Response, Failure> {
-    aside(move || {
-        let workspace = serving.shop.workspace()?;
-        serving.intake.confirm(&workspace, &answered.key, now())
-    })
-    .await??;
+    let confirmed = aside(move || {
+        let workspace = serving.shop.workspace();
+        serving.intake.confirm(workspace, &answered.key, now())
+    });
+    confirmed.await??;
     Ok(Redirect::to("/overview").into_response())
 }
 
@@ -272,7 +272,7 @@ pub(in crate::web) async fn undo(
 ) -> Result<Redirect, Failure> {
     let shop = Arc::clone(&serving.shop);
     let is_done = aside(move || -> Result<bool, StoreError> {
-        let workspace = shop.workspace()?;
+        let workspace = shop.workspace();
         let snapshots = workspace.snapshots()?;
         let is_last = snapshots
             .last()

@@ -15,6 +15,7 @@ use super::kits::{cell, mark, moments};
 use super::rebuild_chart::{cost_chart, rebuild_chart};
 use crate::catalogue::{PartId, Shop};
 use crate::caution;
+use crate::import::value::{DecimalSign, read_number};
 use crate::job::StudiedKit;
 use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
 use crate::record::read_moment;
@@ -22,10 +23,10 @@ use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
 use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets};
 use crate::units::Money;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{chosen, number, say};
 use crate::web::live_shop::PlannedShop;
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// The sheet to print brings its looks along and nothing else.
 const SHEET_POLICY: &str =
@@ -56,9 +57,9 @@ impl Asked {
             }
         }
         if !asked.budget.is_empty() {
-            let amount = asked.budget.replace(',', ".").parse::<f64>().ok();
             let currency = shop.settings.currency;
-            asked.ask.budget = amount.and_then(|amount| Money::from_units(amount, currency).ok());
+            asked.ask.budget = sum_typed(&asked.budget)
+                .and_then(|amount| Money::from_units(amount, currency).ok());
             if asked.ask.budget.is_none() {
                 let words = format!(
                     "`{}` is no budget: a sum such as 3000 or 3000,50",
@@ -87,6 +88,17 @@ impl Asked {
         asked.not_read.extend(words);
         asked
     }
+}
+
+/// Money as people type it, with comma or point: `3000,50`, `3.000`, `3,000.50`. A sign before three digits separates
+/// thousands, because no price has three decimals.
+fn sum_typed(text: &str) -> Option<f64> {
+    let otherwise = match text.contains('.') {
+        true => DecimalSign::Comma,
+        false => DecimalSign::Point,
+    };
+    let amount = read_number(text, Some(otherwise)).ok()?;
+    (amount >= 0.0).then_some(amount)
 }
 
 /// The page.
@@ -146,7 +158,7 @@ fn whole(shop: &PlannedShop, snapshot: u32, kit: &StudiedKit, asked: &Asked) -> 
         }
         @for words in &asked.not_read { p.stop-line { (words) } }
         @if !asked.ask.without.is_empty() {
-            p.note-line { (say(&format!("Planned without {} offers that are struck out.", asked.ask.without.len()))) " "
+            p.note-line { (say(&struck_out(asked.ask.without.len()))) " "
                 a href={ "/kits/" (position) } { (say("Plan with all offers")) } }
         }
         section aria-labelledby="when" {
@@ -160,6 +172,13 @@ fn whole(shop: &PlannedShop, snapshot: u32, kit: &StudiedKit, asked: &Asked) -> 
         (ask_again(shop, &study.plan, asked))
         @for sheet in tables(&report) { (sheet_section(sheet)) }
         section.cautions aria-label=(say("Cautions")) { ul.plain { @for caution in &report.cover.cautions { li { (caution) } } } }
+    }
+}
+
+fn struck_out(offers: usize) -> String {
+    match offers {
+        1 => "Planned without 1 offer that is struck out.".to_owned(),
+        _ => format!("Planned without {offers} offers that are struck out."),
     }
 }
 
@@ -407,4 +426,55 @@ fn tables(report: &Report) -> impl Iterator<Item = &Sheet> {
         .into_iter()
         .filter_map(|key| report.sheet(key))
         .filter(|sheet| !sheet.rows.is_empty() || sheet.key == "hurry_together")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sums_are_read_as_they_are_typed_on_either_keyboard() {
+        for (typed, amount) in [
+            ("3000", Some(3_000.0)),
+            ("3000.5", Some(3_000.5)),
+            ("3000,5", Some(3_000.5)),
+            ("3000,50", Some(3_000.5)),
+            ("3.000", Some(3_000.0)),
+            ("3,000", Some(3_000.0)),
+            ("3.000,50", Some(3_000.5)),
+            ("3,000.50", Some(3_000.5)),
+            ("3 000,50", Some(3_000.5)),
+            ("3'000.50", Some(3_000.5)),
+            ("12.345.678", Some(12_345_678.0)),
+            ("0", Some(0.0)),
+            ("0,99", Some(0.99)),
+            ("", None),
+            ("much", None),
+            ("3000 EUR", None),
+            ("-5", None),
+            ("1e9", None),
+            ("inf", None),
+            ("NaN", None),
+            ("3.00.0", None),
+        ] {
+            assert_eq!(sum_typed(typed), amount, "{typed}");
+        }
+    }
+
+    #[test]
+    fn facts_that_are_missing_leave_no_stray_comma() {
+        assert_eq!(joined("4 h", "12 EUR"), "4 h, 12 EUR");
+        assert_eq!(joined("", "12 EUR"), "12 EUR");
+        assert_eq!(joined("4 h", ""), "4 h");
+        assert_eq!(joined("", ""), "");
+        assert_eq!(dearer(""), "");
+        assert_eq!(dearer("3.00 EUR"), "dearer in all by 3.00 EUR");
+    }
+
+    #[test]
+    fn quantities_show_no_empty_decimals() {
+        assert_eq!(quantity(3.0), "3");
+        assert_eq!(quantity(0.25), "0.25");
+        assert_eq!(quantity(1_234.5), "1,234.5");
+    }
 }

@@ -10,9 +10,9 @@ use crate::plan::{Completion, KitPlan};
 use crate::report::content::kits_sheet;
 use crate::report::model::{Emphasis, Sheet, grouped};
 use crate::report::translated_sheet;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{chosen, moment, number, say};
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// The page.
 pub(in crate::web) async fn page(

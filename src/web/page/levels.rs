@@ -16,10 +16,10 @@ use crate::catalogue::PartId;
 use crate::plan::{CurvePoint, Level, LevelBasis, Levels};
 use crate::report::drawing::{Axis, Caption, Mark, Series, curve, nice_step};
 use crate::report::model::grouped;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{number, say};
 use crate::web::live_shop::PlannedShop;
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// Levels that change are shown up to so many, and those that stay; the download of the levels has all.
 const CARDS: usize = 40;

@@ -15,9 +15,9 @@ use super::asset::PAGE_CSS;
 use super::frame::{self, Failure, current};
 use crate::lookup::{Question, QuestionError, answer};
 use crate::report::PAGE_STYLE;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::{chosen, say};
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// Types that can be chosen: word as the question takes it.
 const TYPES: [&str; 12] = [
@@ -56,6 +56,25 @@ pub(in crate::web) struct Asked {
 }
 
 impl Asked {
+    /// Without signs that a page must not hold, which nobody types.
+    fn cleaned(mut self) -> Self {
+        for text in [
+            &mut self.q,
+            &mut self.bore,
+            &mut self.od,
+            &mut self.width,
+            &mut self.kind,
+            &mut self.unit,
+            &mut self.tool,
+            &mut self.worn,
+        ] {
+            if text.contains(char::is_control) {
+                *text = text.replace(char::is_control, " ");
+            }
+        }
+        self
+    }
+
     /// The question as a person would write it at the command line; empty where nothing was asked.
     fn words(&self) -> String {
         let unit = match self.unit.as_str() {
@@ -93,6 +112,7 @@ pub(in crate::web) async fn page(
     Extension(role): Extension<Role>,
     Query(asked): Query<Asked>,
 ) -> Result<Html<String>, Failure> {
+    let asked = asked.cleaned();
     let answered = answered(&serving, &asked).await?;
     let body = html! {
         h1 { (say("Which part is it?")) }
@@ -112,7 +132,9 @@ pub(in crate::web) async fn answer_only(
     State(serving): State<Serving>,
     Query(asked): Query<Asked>,
 ) -> Result<Html<String>, Failure> {
-    Ok(Html(answered(&serving, &asked).await?.into_string()))
+    Ok(Html(
+        answered(&serving, &asked.cleaned()).await?.into_string(),
+    ))
 }
 
 /// The answer as one file that needs no network.
@@ -120,6 +142,7 @@ pub(in crate::web) async fn to_keep(
     State(serving): State<Serving>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, Failure> {
+    let asked = asked.cleaned();
     let answered = answered(&serving, &asked).await?;
     let page = html! {
         (maud::DOCTYPE)
@@ -228,6 +251,16 @@ mod tests {
             }
         }
         asked
+    }
+
+    #[test]
+    fn signs_that_steer_become_blanks() {
+        let asked = asked(&[("q", "6308\u{1b}[31m\0"), ("bore", "40\n")]).cleaned();
+        assert_eq!(
+            (asked.q.as_str(), asked.bore.as_str()),
+            ("6308 [31m ", "40 ")
+        );
+        assert_eq!(asked.words(), "6308 [31m bore 40");
     }
 
     #[test]

@@ -7,9 +7,9 @@ use maud::html;
 
 use super::frame::{self, Failure, nothing_imported, reported};
 use crate::report::cover_section;
-use crate::web::access::Role;
+use crate::web::key::Role;
 use crate::web::language::say;
-use crate::web::route::Serving;
+use crate::web::serving::Serving;
 
 /// The page.
 pub(in crate::web) async fn page(

@@ -67,6 +67,7 @@ pub fn records(count: usize) -> Records {
         if dice.is_in_100(STOCKED_IN_100) {
             let place = Place::row(&stock_file, &sheet, records.stock.len() as u32 + 1);
             records.stock.push(StockRecord {
+                facts: None,
                 part: part.own_number.clone(),
                 bin: Some(format!("{}-{:02}", dice.below(90) + 10, dice.below(40))),
                 lot: None,

@@ -231,6 +231,7 @@ fn a_part_is_changed_by_its_values_and_not_by_its_place() {
 #[test]
 fn stock_is_summed_over_bins_and_one_that_does_not_say_leaves_it_unknown() {
     let row = |bin: &str, on_hand: Option<f64>, unit: Option<UnitOfCount>| StockRecord {
+        facts: None,
         on_hand,
         unit_of_count: unit,
         ..sample::stock("B-1", bin, 0.0)

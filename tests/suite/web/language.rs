@@ -1,8 +1,7 @@
 //! The page in the language of the browser, and the switch.
 
-use std::process::Command;
-
 use super::client::Server;
+use crate::imported;
 
 const GERMAN: (&str, &str) = ("Accept-Language", "de-DE,de;q=0.9,en;q=0.8");
 
@@ -36,22 +35,11 @@ fn a_page_follows_the_browser_and_the_switch() {
 #[test]
 fn tables_and_files_come_in_the_language_of_who_asks() {
     let folder = tempfile::tempdir().unwrap();
-    let lists = folder.path().join("lists");
-    std::fs::create_dir(&lists).unwrap();
-    std::fs::write(
-        lists.join("parts.csv"),
-        "Part no;Designation;Description;Unit\nB-1;6308;on the shelf;pcs\n",
-    )
-    .unwrap();
+    let parts = "Part no;Designation;Description;Unit\nB-1;6308;on the shelf;pcs\n";
+    let lists = imported::lists(folder.path(), &[("parts.csv", parts)]);
     let workspace = folder.path().join("workspace");
     let server = Server::empty(&workspace);
-    let done = Command::new(env!("CARGO_BIN_EXE_sparewright"))
-        .arg("import")
-        .arg(&lists)
-        .arg("--workspace")
-        .arg(&workspace)
-        .output()
-        .unwrap();
+    let done = imported::import(&lists, &workspace);
     assert!(done.status.success(), "{done:?}");
     let ask = |path: &str, headers: &[(&str, &str)]| server.send("GET", path, headers, b"").text();
     let overview = ask("/overview", &[GERMAN]);

@@ -1,12 +1,12 @@
 //! Slow clients, many clients, and the command line at work at the same time.
 
 use std::io::{Read, Write};
-use std::process::Command;
 use std::time::Duration;
 
 use sparewright::store::Workspace;
 
 use super::client::Server;
+use crate::imported;
 
 /// A parts list of `count` rows with a stock list beside it: part `B-n` lies `count` times in its bin.
 fn lists(count: usize) -> (String, String) {
@@ -50,17 +50,8 @@ fn two_hundred_clients_see_whole_snapshots_while_imports_run() {
     let space = folder.path().join("space");
     let import = |count: usize| {
         let (parts, stock) = lists(count);
-        let lists = folder.path().join("lists");
-        std::fs::create_dir_all(&lists).unwrap();
-        std::fs::write(lists.join("parts.csv"), parts).unwrap();
-        std::fs::write(lists.join("stock.csv"), stock).unwrap();
-        let done = Command::new(env!("CARGO_BIN_EXE_sparewright"))
-            .arg("import")
-            .arg(&lists)
-            .arg("--workspace")
-            .arg(&space)
-            .output()
-            .unwrap();
+        let files = [("parts.csv", parts.as_str()), ("stock.csv", &stock)];
+        let done = imported::import(&imported::lists(folder.path(), &files), &space);
         assert!(done.status.success(), "{done:?}");
     };
     import(20);

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 use std::path::Path;
-use std::process::Command;
 
 use super::client::Server;
-use super::german::{Words, faults_of, none};
+use crate::german_words::{Words, faults_of, none};
+use crate::imported;
 
 /// The least that each kind of table may say.
 const TABLES: [(&str, &str); 9] = [
@@ -46,22 +46,9 @@ const TABLES: [(&str, &str); 9] = [
 
 /// A server over the tables at these places; `None` where nothing of them can be imported.
 fn served(folder: &Path, chosen: &[usize]) -> Option<Server> {
-    let lists = folder.join("lists");
-    std::fs::create_dir(&lists).unwrap();
-    for at in chosen {
-        let (name, text) = TABLES[*at];
-        std::fs::write(lists.join(name), text).unwrap();
-    }
+    let chosen: Vec<_> = chosen.iter().map(|at| TABLES[*at]).collect();
     let workspace = folder.join("workspace");
-    let done = Command::new(env!("CARGO_BIN_EXE_sparewright"))
-        .arg("import")
-        .arg(&lists)
-        .arg("--workspace")
-        .arg(&workspace)
-        .output()
-        .unwrap();
-    let said = String::from_utf8_lossy(&done.stderr);
-    assert!(!said.contains("panicked"), "{chosen:?}: {said}");
+    let done = imported::import(&imported::lists(folder, &chosen), &workspace);
     done.status.success().then(|| Server::empty(&workspace))
 }
 

@@ -96,6 +96,7 @@ pub fn run(
             let asked = Asked {
                 readings: &readings,
                 family: Some(family),
+                families: &[],
                 traits: &traits,
                 is_nominal: false,
             };

@@ -1,51 +1,7 @@
-//! One part and what is to be said of it.
+//! What is to be checked of a part proposed: a size that was found by measuring, half a bearing.
 
-use crate::catalogue::card_index::{OfferLine, StockLine};
-use crate::interchange::{Judgement, Verdict};
+use crate::interchange::{HALF, Judgement, Subject, Verdict, is_half};
 use crate::lookup::found::{Found, Matched, certainty};
-use crate::part::SizeKey;
-use crate::standard::Confidence;
-
-/// One part and what is to be said of it.
-#[derive(Debug, Clone)]
-pub struct Answer {
-    /// What to ask for at the counter.
-    pub designation: String,
-    /// Other designations of this size that nothing read so far tells apart.
-    pub twins: Vec<String>,
-    /// The shop's or supplier's number, where it is a part of the shop's tables.
-    pub number: Option<String>,
-    /// Family and size.
-    pub size: Option<SizeKey>,
-    /// Standard the size comes from, where there is one.
-    pub standard: Option<String>,
-    /// How the size was matched.
-    pub matched: Matched,
-    /// Probability that the size asked for is the one this answer was judged against.
-    pub probability: f64,
-    /// How far the standard row was cross-checked.
-    pub confidence: Option<Confidence>,
-    /// Verdict and reasons.
-    pub judgement: Judgement,
-    /// Stock.
-    pub stock: Vec<StockLine>,
-    /// Offers.
-    pub offers: Vec<OfferLine>,
-}
-
-impl Answer {
-    /// Certainty of the size in words.
-    pub fn certainty(&self) -> &'static str {
-        certainty(self.probability)
-    }
-
-    /// True where some of it is free on the shelf.
-    pub(super) fn is_here(&self) -> bool {
-        self.stock
-            .iter()
-            .any(|stock| stock.free.is_some_and(|free| free > 0.0))
-    }
-}
 
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
@@ -79,5 +35,14 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
             "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
         ));
         judgement.verdict = judgement.verdict.max(Verdict::WithRework);
+    }
+}
+
+/// Half a bearing is never fitted without a look at the other half.
+pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
+    let variant = have.traits.variant.as_deref().unwrap_or_default();
+    if variant.split(", ").any(is_half) {
+        judgement.checks.push(HALF.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
 }

@@ -1,0 +1,151 @@
+//! What can be typed. The only home of clap.
+//!
+//! Belongs here: commands, options, their help, and what is made of them for shells and manual readers. What a command does
+//! with them stands in its own file.
+
+mod answer_form;
+mod check;
+mod planning;
+mod run;
+mod serve;
+mod shell;
+mod size_question;
+mod workspace;
+
+use std::ffi::OsString;
+
+use clap::{Parser, Subcommand};
+
+use super::exit::ExitCode;
+
+pub use answer_form::{Format, LanguageArgs, Printed, TableArgs};
+pub use check::{CheckArgs, CheckKind};
+pub use planning::{KitArgs, LevelsArgs, ReorderArgs, Rule, ShopArgs, WhatIfArgs};
+pub use run::{MapArgs, RunArgs};
+pub use serve::ServeArgs;
+pub use shell::{CompletionsArgs, ManArgs, completions, manual_pages};
+pub use size_question::MatchArgs;
+pub use workspace::{CompareArgs, ExplainArgs, HistoryArgs, ImportArgs, PruneArgs, RestoreArgs};
+
+/// Name of the program.
+pub const NAME: &str = "sparewright";
+
+/// Finds the standard part, the cheapest way back to running and the stock to keep, from a shop's spreadsheets.
+#[derive(Debug, Parser)]
+#[command(
+    name = NAME,
+    version,
+    max_term_width = 100,
+    arg_required_else_help = true,
+    after_help = "Exit codes:\n    0  done\n    1  done, with findings (run --check)\n    2  wrong usage\n    3  nothing usable in the input\n    4  output could not be written\n   70  a defect of ours\n  130  ended by Ctrl-C\n\nNothing is coloured, so NO_COLOR changes nothing; COLUMNS is the width where there is no terminal.\n\nExamples:\n  sparewright run data/demo\n  sparewright match \"6206-2RS C3\""
+)]
+struct Line {
+    #[command(subcommand)]
+    command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Read a folder of spreadsheets and write the reorder workbook, page, CSV and JSON
+    #[command(
+        after_help = "Examples:\n  sparewright run data/demo\n  sparewright run shop --as-of 2026-03-09T07:30 --out reports/monday\n  sparewright run shop --map \"prices*.xlsx!Netto EK=price\"\n  sparewright run --workspace shop-data\n  sparewright run data/demo --table order_now --format csv"
+    )]
+    Run(RunArgs),
+    /// Find the standard part and its equivalents for a size, a designation or measured values
+    #[command(
+        after_help = "Examples:\n  sparewright match \"30 x 62 x 16 deep groove\"\n  sparewright match \"6308 2RS C3\" --shop data/demo --format json\n  sparewright match \"44.96 84.9 19 worn\" --workspace shop-data"
+    )]
+    Match(MatchArgs),
+    /// Take spreadsheets into a workspace, which keeps what was there before
+    #[command(
+        after_help = "Examples:\n  sparewright import data/demo --workspace shop-data\n  sparewright import stock_2026-03-13.xlsx --workspace shop-data --dry-run"
+    )]
+    Import(ImportArgs),
+    /// List the snapshots of a workspace
+    #[command(
+        after_help = "Examples:\n  sparewright history --workspace shop-data\n  sparewright history --workspace shop-data --format json"
+    )]
+    History(HistoryArgs),
+    /// Say what changed from one snapshot to another, by part and supplier
+    #[command(
+        after_help = "Examples:\n  sparewright compare 3 4 --workspace shop-data\n  sparewright compare 1 4 --workspace shop-data --format json"
+    )]
+    Compare(CompareArgs),
+    /// Make a snapshot that holds what an earlier one held
+    #[command(
+        after_help = "Examples:\n  sparewright restore 3 --workspace shop-data\n  sparewright restore 3 --workspace shop-data --format json"
+    )]
+    Restore(RestoreArgs),
+    /// Forget old snapshots; the current one always stays
+    #[command(
+        after_help = "Examples:\n  sparewright prune --workspace shop-data --keep-last 10\n  sparewright prune --workspace shop-data --keep-last 10 --keep-monthly"
+    )]
+    Prune(PruneArgs),
+    /// Say where every value about a part came from, and what it replaced
+    #[command(
+        after_help = "Examples:\n  sparewright explain B-0001 --workspace shop-data\n  sparewright explain B-0001 --workspace shop-data --format json"
+    )]
+    Explain(ExplainArgs),
+    /// Plan one kit: what holds the machine, what to buy, what being sooner costs, whom to ring first
+    #[command(
+        after_help = "Examples:\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --budget 400 --by 2026-03-16T14:00\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --table curve --format csv"
+    )]
+    Kit(KitArgs),
+    /// Show each stock level with why not one less, old against new, and what service costs
+    #[command(
+        after_help = "Examples:\n  sparewright levels --shop data/demo --part BRG-0106\n  sparewright levels --shop data/demo --budget 12000 --table levels_old_new\n  sparewright levels --shop data/demo --target 0.97 --table service_curve --format csv"
+    )]
+    Levels(LevelsArgs),
+    /// Think a change through: a slower supplier, one gone, a smaller budget, a machine more or less
+    #[command(
+        name = "what-if",
+        after_help = "Examples:\n  sparewright what-if --shop data/demo --slower Courroux=2 --budget-cut 20\n  sparewright what-if --shop data/demo --gone Vossenkamper --table what_if_kits\n  sparewright what-if --shop data/demo --one-more PP-3 --retired VP-1 --format json"
+    )]
+    WhatIf(WhatIfArgs),
+    /// List what to order, what can wait, whom to chase, what is on the shelf for nothing, what to set first
+    #[command(
+        after_help = "Examples:\n  sparewright reorder --shop data/demo\n  sparewright reorder --shop data/demo --table surplus --format csv\n  sparewright reorder --workspace shop-data --format json"
+    )]
+    Reorder(ReorderArgs),
+    /// Serve a page over a workspace: look-up, shop, import, downloads
+    #[command(
+        after_help = "Examples:\n  sparewright serve --workspace shop-data\n  sparewright serve --workspace shop-data --listen 192.168.1.20:8090"
+    )]
+    Serve(ServeArgs),
+    /// Work out a check behind a verdict: life, static safety, seat fit, O-ring groove, lip speed, preload spacer
+    #[command(
+        after_help = "Examples:\n  sparewright check life --family deep_groove_ball --rating 19.5 --load 3 --rpm 1450\n  sparewright check seat --diameter 25 --seat k6 --clearance CN\n  sparewright check oring --inside 37.69 --section 3.53 --floor 38.1 --depth 2.87 --width 4.6"
+    )]
+    Check(CheckArgs),
+    /// Print what a shell needs to complete commands and options
+    #[command(
+        after_help = "Examples:\n  sparewright completions bash > ~/.local/share/bash-completion/completions/sparewright\n  sparewright completions zsh > ~/.zfunc/_sparewright"
+    )]
+    Completions(CompletionsArgs),
+    /// Print a manual page, or write all of them
+    #[command(
+        after_help = "Examples:\n  sparewright man kit | man -l -\n  sparewright man --out ~/.local/share/man/man1"
+    )]
+    Man(ManArgs),
+}
+
+/// Parses a command line; help, version and mistakes are printed here.
+pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, ExitCode> {
+    match Line::try_parse_from(arguments) {
+        Ok(line) => Ok(line.command),
+        Err(error) => {
+            let code = if error.use_stderr() {
+                ExitCode::Usage
+            } else {
+                ExitCode::Done
+            };
+            // A closed pipe while printing help is no failure.
+            let _ = error.print();
+            Err(code)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

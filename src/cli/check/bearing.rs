@@ -1,0 +1,132 @@
+//! Checks of a rolling bearing: life, static safety, speed.
+
+use crate::engineering as eng;
+use crate::lookup::WorkedOut;
+use crate::part::{Closure, Family, LoadRatings};
+
+fn family_of(code: &str) -> Result<Family, String> {
+    Family::from_code(code).ok_or_else(|| {
+        let hint = crate::cli::meant::hint(code, Family::ALL.iter().map(|family| family.code()));
+        format!("`{code}` is no family; expected a code such as deep_groove_ball{hint}")
+    })
+}
+
+/// A family that has a rating life at all.
+pub fn family_that_rolls(code: &str) -> Result<Family, String> {
+    let family = family_of(code)?;
+    if eng::has_rating_life(family) {
+        Ok(family)
+    } else {
+        Err(format!(
+            "a part of the family `{code}` does not roll and has no rating life"
+        ))
+    }
+}
+
+/// Adds the life of a bearing put in instead, as a share of the first one's.
+pub fn compare_lives(
+    checked: &mut WorkedOut,
+    [(old_kn, old), (new_kn, new)]: [(f64, Family); 2],
+    load_kn: f64,
+    is_same_source: bool,
+) {
+    let rating = |kn: f64| LoadRatings {
+        dynamic_kn: Some(kn),
+        static_kn: None,
+        source: is_same_source.then(|| "the same".to_owned()),
+    };
+    let ratio = eng::life_ratio(
+        (&rating(old_kn), old),
+        (&rating(new_kn), new),
+        Some(load_kn),
+    );
+    let share = match ratio {
+        eng::LifeRatio::Share(share) => Some(share),
+        eng::LifeRatio::NotComparable { why } => {
+            checked.says.push(format!("not comparable: {why}"));
+            None
+        }
+    };
+    checked.values.push(("life_ratio", share));
+    if share.is_some_and(|share| share < 1.0) {
+        checked
+            .against
+            .push("the bearing put in instead has the shorter life".to_owned());
+    }
+}
+
+pub fn speed(
+    rpm: f64,
+    limit: f64,
+    closure: Option<&str>,
+    is_limit_of_open: bool,
+) -> Result<WorkedOut, String> {
+    let closure = closure
+        .map(|code| {
+            Closure::from_code(code)
+                .ok_or_else(|| format!("`{code}` is no closure; expected open, Z, 2Z, RS or 2RS"))
+        })
+        .transpose()?;
+    let of = eng::speed_check(rpm, limit, closure, is_limit_of_open)
+        .ok_or("speed and limit must be above 0 rev/min")?;
+    let mut says = Vec::new();
+    if of.limit_rpm < limit {
+        says.push("contact seals leave about 60 % of the open bearing's limit".to_owned());
+    } else if closure.is_none() && is_limit_of_open {
+        says.push("closure unknown: contact seals would leave about 60 % of the limit".to_owned());
+    }
+    let too_fast = "faster than the limit; the machine's documentation decides".to_owned();
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "speed",
+        values: vec![
+            ("limit_rpm", Some(of.limit_rpm)),
+            ("limit_used_share", Some(of.share)),
+        ],
+        says,
+        against: Vec::from_iter((!of.is_within).then_some(too_fast)),
+    })
+}
+
+pub fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<WorkedOut, String> {
+    let exponent = eng::life_exponent(family_that_rolls(family)?);
+    let mrev = eng::basic_rating_life_mrev(rating, load, exponent)
+        .ok_or("rating and load must be above 0 kN")?;
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "life",
+        values: vec![
+            ("exponent", Some(exponent)),
+            ("life_mrev", Some(mrev)),
+            (
+                "life_h",
+                rpm.and_then(|rpm| eng::basic_rating_life_h(rating, load, exponent, rpm)),
+            ),
+        ],
+        says: vec![
+            "basic rating life, 90 % reliability, ISO 281; lubrication and dirt are not in it"
+                .to_owned(),
+        ],
+        against: Vec::new(),
+    })
+}
+
+pub fn static_safety(
+    family: &str,
+    rating: f64,
+    radial: f64,
+    axial: f64,
+) -> Result<WorkedOut, String> {
+    let of = eng::static_safety(family_of(family)?, rating, radial, axial)
+        .ok_or("no factors for this family and load here; use the ones of its data sheet")?;
+    Ok(WorkedOut {
+        of: String::new(),
+        check: "static",
+        values: vec![("load_kn", Some(of.load_kn)), ("safety", Some(of.safety))],
+        says: vec!["factors of ISO 76 from memory".to_owned()],
+        against: (of.safety < 1.0)
+            .then(|| "static safety below 1".to_owned())
+            .into_iter()
+            .collect(),
+    })
+}

@@ -1,0 +1,126 @@
+//! The ways to deal the figures of a question out for a family, each in either unit.
+
+use std::rc::Rc;
+
+use super::super::reading::{Reading, Role};
+use super::assign::Assignment;
+use super::figure::Figure;
+use crate::part::Family;
+
+/// One way to deal the figures out, in one unit.
+#[derive(Debug)]
+pub(super) struct Deal {
+    /// What each figure is of.
+    pub(super) roles: Rc<[Role]>,
+    pub(super) is_inch: bool,
+    /// How usual the unit and the way are.
+    pub(super) share: f64,
+    /// Positions of the figures, in the order of the question.
+    figures: Vec<u8>,
+    /// A bit for each of them.
+    bits: u64,
+}
+
+/// Every way in either unit, the first unit first, over the figures as they occur in them.
+///
+/// Three figures in six orders are nine figures as dimensions, not eighteen: each is looked at once a size.
+#[derive(Debug)]
+pub(super) struct Deals<'a> {
+    pub(super) dealt: Vec<Figure<'a>>,
+    pub(super) ways: Vec<Deal>,
+}
+
+impl<'a> Deals<'a> {
+    /// Of a family; `inch_share` is the share of figures without a unit that are inches.
+    pub(super) fn new(
+        readings: &'a [Reading],
+        family: Family,
+        ways: &[Assignment],
+        inch_share: f64,
+    ) -> Self {
+        let has_inch = readings.iter().all(|reading| reading.as_inches.is_some());
+        let units = [
+            (false, if has_inch { 1.0 - inch_share } else { 1.0 }),
+            (true, inch_share),
+        ];
+        let mut deals = Self {
+            dealt: Vec::new(),
+            ways: Vec::with_capacity(2 * ways.len()),
+        };
+        for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
+            for way in ways {
+                let figures: Vec<u8> = readings
+                    .iter()
+                    .enumerate()
+                    .zip(way.roles.iter())
+                    .map(|(reading, role)| {
+                        let is_known = |known: &Figure<'_>| known.is_of(reading.0, *role, is_inch);
+                        let at = deals.dealt.iter().position(is_known);
+                        at.unwrap_or_else(|| {
+                            let figure = Figure::new(family, reading, *role, is_inch);
+                            deals.dealt.push(figure);
+                            deals.dealt.len() - 1
+                        }) as u8
+                    })
+                    .collect();
+                deals.ways.push(Deal {
+                    roles: Rc::clone(&way.roles),
+                    is_inch,
+                    share: unit_share * way.share,
+                    bits: figures.iter().fold(0, |bits, at| bits | 1 << at),
+                    figures,
+                });
+            }
+        }
+        deals
+    }
+}
+
+impl Deal {
+    /// Positions of the figures, in the order of the question.
+    pub(super) fn figures(&self) -> impl Iterator<Item = usize> {
+        self.figures.iter().map(|at| usize::from(*at))
+    }
+
+    /// True where each of its figures has its bit set.
+    pub(super) const fn is_within(&self, bits: u64) -> bool {
+        self.bits & bits == self.bits
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::Question;
+    use crate::lookup::likelihood::assign::assignments;
+
+    #[test]
+    fn a_figure_that_stands_in_many_ways_is_dealt_once() {
+        // Arithmetic: three figures as three dimensions, in one unit or two; three as four dimensions in 24 orders.
+        for (text, family, figures, ways) in [
+            ("40 mm x 80 mm x 18 mm", Family::DeepGrooveBall, 9, 6),
+            ("4 x 8 x 3", Family::DeepGrooveBall, 18, 12),
+            ("4 mm x 8 mm x 3 mm", Family::ThrustBall, 12, 24),
+            ("bore 40 mm od 80 mm 18 mm", Family::DeepGrooveBall, 3, 1),
+            ("40 mm x 80 mm", Family::ShaftRetainingRing, 0, 0),
+        ] {
+            let question = Question::read(text).unwrap();
+            let assigned = assignments(family, &question.readings);
+            let deals = Deals::new(&question.readings, family, &assigned, 0.15);
+            assert_eq!(
+                (deals.dealt.len(), deals.ways.len()),
+                (figures, ways),
+                "{text} {family}"
+            );
+            let share: f64 = deals.ways.iter().map(|deal| deal.share).sum();
+            assert!(ways == 0 || (share - 1.0).abs() < 1e-12, "{text}: {share}");
+            for deal in &deals.ways {
+                assert!(deal.is_within(u64::MAX) && !deal.is_within(0));
+                for (at, role) in deal.figures().zip(deal.roles.iter()) {
+                    assert_eq!(deals.dealt[at].role, *role);
+                    assert!(!deal.is_within(!(1 << at)), "{text}: without figure {at}");
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,111 @@
+//! Words that name a kind of part and no single family: a circlip for a shaft or a bore, a bearing of any type.
+
+use crate::part::{Family, PartClass};
+
+/// Retaining rings sit on a shaft or in a bore.
+const RINGS: [Family; 2] = [Family::ShaftRetainingRing, Family::BoreRetainingRing];
+/// Seals are read from their figures: two of an O-ring, three of a lip seal.
+const SEALS: [Family; 2] = [Family::LipSeal, Family::ORing];
+const BALLS: [Family; 4] = [
+    Family::DeepGrooveBall,
+    Family::AngularContactBall,
+    Family::SelfAligningBall,
+    Family::ThrustBall,
+];
+const ROLLERS: [Family; 3] = [
+    Family::CylindricalRoller,
+    Family::TaperedRoller,
+    Family::SphericalRoller,
+];
+
+/// A word, the word before it that belongs to it (empty for none), and the kind.
+const WORDS: [(&str, &str, Kind); 27] = [
+    ("circlip", "", Kind::Ring),
+    ("circlips", "", Kind::Ring),
+    ("snap-ring", "", Kind::Ring),
+    ("sicherungsring", "", Kind::Ring),
+    ("circlip-ring", "", Kind::Ring),
+    ("ring", "retaining", Kind::Ring),
+    ("ring", "snap", Kind::Ring),
+    ("ring", "seeger", Kind::Ring),
+    ("bearing", "ball", Kind::Balls),
+    ("bearings", "ball", Kind::Balls),
+    ("kugellager", "", Kind::Balls),
+    ("bearing", "roller", Kind::Rollers),
+    ("bearings", "roller", Kind::Rollers),
+    ("rollenlager", "", Kind::Rollers),
+    ("bearing", "", Kind::Bearing),
+    ("bearings", "", Kind::Bearing),
+    ("lager", "", Kind::Bearing),
+    ("wälzlager", "", Kind::Bearing),
+    ("roulement", "", Kind::Bearing),
+    ("roulements", "", Kind::Bearing),
+    ("rodamiento", "", Kind::Bearing),
+    ("cuscinetto", "", Kind::Bearing),
+    ("rolamento", "", Kind::Bearing),
+    ("łożysko", "", Kind::Bearing),
+    ("seal", "", Kind::Seal),
+    ("seals", "", Kind::Seal),
+    ("dichtung", "", Kind::Seal),
+];
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Ring,
+    Balls,
+    Rollers,
+    Bearing,
+    Seal,
+}
+
+/// Families of the kind of part that a text names first; none where it names none.
+pub(super) fn families_in(text: &str) -> Vec<Family> {
+    let words: Vec<String> = text
+        .split_whitespace()
+        .map(|word| word.trim_matches([',', ';', '.', ':']).to_lowercase())
+        .collect();
+    let kind = words.iter().enumerate().find_map(|(at, word)| {
+        let before = at.checked_sub(1).map_or("", |at| words[at].as_str());
+        let is_it = |(known, with, _): &&(&str, &str, Kind)| {
+            known == word && (with.is_empty() || *with == before)
+        };
+        WORDS.iter().find(is_it).map(|(.., kind)| *kind)
+    });
+    match kind {
+        None => Vec::new(),
+        Some(Kind::Ring) => RINGS.to_vec(),
+        Some(Kind::Seal) => SEALS.to_vec(),
+        Some(Kind::Balls) => BALLS.to_vec(),
+        Some(Kind::Rollers) => ROLLERS.to_vec(),
+        Some(Kind::Bearing) => Family::ALL
+            .into_iter()
+            .filter(|family| family.class() == PartClass::Bearings)
+            .collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_kind_leaves_its_families_open() {
+        for (text, families) in [
+            ("circlip 40", &RINGS[..]),
+            ("retaining ring 40 mm", &RINGS),
+            ("Sicherungsring 40", &RINGS),
+            ("ball bearing 20 x 47 x 14", &BALLS),
+            ("roller bearing 20 x 47 x 14", &ROLLERS),
+            ("seal, 40 x 62 x 8", &SEALS),
+            // What stands first is asked for.
+            ("seal for the bearing 40 x 62 x 8", &SEALS),
+            ("40x80x18", &[]),
+            ("ring 40", &[]),
+        ] {
+            assert_eq!(families_in(text), families, "{text}");
+        }
+        let bearings = families_in("20 mm bearing");
+        assert!(bearings.contains(&Family::NeedleCage) && !bearings.contains(&Family::LipSeal));
+        assert_eq!(bearings, families_in("Lager 20 x 47 x 14"));
+    }
+}

@@ -1,0 +1,516 @@
+//! `check` as the bench types it: figures against standards and arithmetic, and what is refused with why.
+
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+fn run(arguments: &str) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_sparewright"))
+        .arg("check")
+        .args(arguments.split_whitespace())
+        .output()
+        .unwrap()
+}
+
+fn json(arguments: &str) -> Value {
+    let output = run(&format!("{arguments} --format json"));
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(0), "{arguments}: {said}");
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
+/// What is said against it, joined.
+fn against(of: &Value) -> String {
+    let lines = of["against"].as_array().unwrap().iter();
+    lines
+        .filter_map(Value::as_str)
+        .collect::<Vec<_>>()
+        .join("; ")
+}
+
+fn says(of: &Value) -> String {
+    let lines = of["says"].as_array().unwrap().iter();
+    lines
+        .filter_map(Value::as_str)
+        .collect::<Vec<_>>()
+        .join("; ")
+}
+
+fn near(of: &Value, name: &str, expected: f64, within: f64, case: &str) {
+    let found = of["values"][name].as_f64();
+    let is_near = found.is_some_and(|found| (found - expected).abs() <= within);
+    assert!(is_near, "{case}: {name} {found:?}, expected {expected}");
+}
+
+#[test]
+fn lives_are_those_of_iso_281() {
+    for (arguments, mrev, hours, source) in [
+        (
+            "life --family deep_groove_ball --rating 16 --load 2",
+            512.0,
+            None,
+            "(16/2)^3, public exam question on ISO 281",
+        ),
+        (
+            "life --family deep_groove_ball --rating 19.5 --load 3 --rpm 1450",
+            274.625,
+            Some(3_156.609),
+            "(19.5/3)^3; 1e6/(60 n), ISO 281",
+        ),
+        (
+            "life --family cylindrical_roller --rating 60 --load 10",
+            392.498,
+            None,
+            "6^(10/3), ISO 281",
+        ),
+        (
+            "life --family thrust_ball --rating 10 --load 10 --rpm 1",
+            1.0,
+            Some(16_666.667),
+            "C is the load of one million revolutions, ISO 281",
+        ),
+        (
+            "life --family needle_roller --rating 20 --load 10",
+            10.079,
+            None,
+            "2^(10/3), ISO 281",
+        ),
+        (
+            "life --family deep_groove_ball --rating 19,5 --load 3,0 --rpm 1450",
+            274.625,
+            Some(3_156.609),
+            "the same with commas",
+        ),
+    ] {
+        let of = json(arguments);
+        near(&of, "life_mrev", mrev, 0.001, source);
+        match hours {
+            Some(hours) => near(&of, "life_h", hours, 0.01, source),
+            None => assert!(of["values"]["life_h"].is_null(), "{source}"),
+        }
+        assert!(says(&of).contains("90 % reliability"), "{source}");
+        assert_eq!(of["schema"], 1);
+        assert_eq!(of["check"], "life");
+    }
+}
+
+#[test]
+fn a_bearing_put_in_instead_is_compared_only_by_ratings_of_one_source() {
+    // Mott, table 14-3: 6204 12.7 kN, 6304 15.9 kN; (15.9/12.7)^3 = 1.962.
+    let base = "life --family deep_groove_ball --rating 12.7 --load 3";
+    let of = json(&format!("{base} --instead-rating 15.9 --same-source"));
+    near(&of, "life_ratio", 1.962, 0.001, "6304 instead of 6204");
+    assert_eq!(against(&of), "");
+    let of = json(&format!("{base} --instead-rating 10 --same-source"));
+    near(&of, "life_ratio", 0.488, 0.001, "(10/12.7)^3");
+    assert!(against(&of).contains("shorter life"), "{of}");
+    // Without the word that both are of one source nothing is compared.
+    let of = json(&format!("{base} --instead-rating 15.9"));
+    assert!(of["values"]["life_ratio"].is_null());
+    assert!(says(&of).contains("not comparable: the ratings are of different sources"));
+    // Ball against roller hangs on the load: (22.4/3)^(10/3) over (19.5/3)^3 is 2.96 (arithmetic on textbook ratings).
+    let of = json(
+        "life --family deep_groove_ball --rating 19.5 --load 3 --instead-rating 22.4 --instead-family cylindrical_roller --same-source",
+    );
+    near(&of, "life_ratio", 2.96, 0.01, "roller instead of ball");
+}
+
+#[test]
+fn static_safety_is_that_of_iso_76() {
+    for (arguments, load_kn, safety, source) in [
+        (
+            "static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1",
+            4.0,
+            2.8,
+            "0.6 x 4 + 0.5 x 1 is below the radial load itself",
+        ),
+        (
+            "static --family deep_groove_ball --rating 11.2 --radial 4 --axial 9",
+            6.9,
+            1.623,
+            "0.6 x 4 + 0.5 x 9",
+        ),
+        (
+            "static --family deep_groove_ball --rating 11.2 --radial 4",
+            4.0,
+            2.8,
+            "no axial load",
+        ),
+        (
+            "static --family thrust_ball --rating 11.2 --radial 0 --axial 9",
+            9.0,
+            1.244,
+            "axial load alone",
+        ),
+        (
+            "static --family cylindrical_roller --rating 44 --radial 11",
+            11.0,
+            4.0,
+            "radial load alone",
+        ),
+    ] {
+        let of = json(arguments);
+        near(&of, "load_kn", load_kn, 0.001, source);
+        near(&of, "safety", safety, 0.001, source);
+        assert_eq!(against(&of), "", "{source}");
+    }
+    let of = json("static --family deep_groove_ball --rating 3 --radial 4");
+    assert!(against(&of).contains("static safety below 1"), "{of}");
+}
+
+#[test]
+fn speeds_are_held_against_the_limit_that_the_closure_leaves() {
+    // Published description of closures: contact seals leave about 60 % of the open bearing's limit.
+    for (arguments, limit_rpm, is_within) in [
+        ("speed --rpm 9000 --limit 14000", 14_000.0, true),
+        (
+            "speed --rpm 9000 --limit 14000 --closure 2RS --limit-of-open",
+            8_400.0,
+            false,
+        ),
+        (
+            "speed --rpm 8400 --limit 14000 --closure 2RS --limit-of-open",
+            8_400.0,
+            true,
+        ),
+        (
+            "speed --rpm 9000 --limit 14000 --closure 2Z --limit-of-open",
+            14_000.0,
+            true,
+        ),
+        (
+            "speed --rpm 9000 --limit 14000 --closure 2RS",
+            14_000.0,
+            true,
+        ),
+        ("speed --rpm 14001 --limit 14000", 14_000.0, false),
+    ] {
+        let of = json(arguments);
+        near(&of, "limit_rpm", limit_rpm, 1e-9, arguments);
+        assert_eq!(against(&of).is_empty(), is_within, "{arguments}: {of}");
+    }
+    // A limit of the open bearing with no word of the closure is not taken for granted.
+    let of = json("speed --rpm 9000 --limit 14000 --limit-of-open");
+    assert!(says(&of).contains("closure unknown"), "{of}");
+}
+
+#[test]
+fn seats_are_those_of_iso_286_with_iso_492() {
+    // Limits of shafts and housings by ISO 286-2, of rings by ISO 492 Normal.
+    for (arguments, least_um, greatest_um, source) in [
+        (
+            "seat --diameter 25 --seat k6",
+            2.0,
+            25.0,
+            "k6 +2/+15, bore 0/-10",
+        ),
+        (
+            "seat --diameter 40 --seat m6",
+            9.0,
+            37.0,
+            "m6 +9/+25, bore 0/-12",
+        ),
+        (
+            "seat --diameter 17 --seat j6",
+            -3.0,
+            16.0,
+            "j6 -3/+8, bore 0/-8",
+        ),
+        (
+            "seat --diameter 52 --seat N7",
+            -4.0,
+            39.0,
+            "N7 -39/-9, outside 0/-13",
+        ),
+        (
+            "seat --diameter 52 --seat H7",
+            -43.0,
+            0.0,
+            "H7 0/+30, outside 0/-13",
+        ),
+    ] {
+        let of = json(arguments);
+        near(&of, "least_interference_um", least_um, 1e-9, source);
+        near(&of, "greatest_interference_um", greatest_um, 1e-9, source);
+        assert!(
+            of["values"]["least_clearance_left_um"].is_null(),
+            "{source}"
+        );
+        assert!(says(&of).contains("negative interference is play"));
+    }
+    // ISO 5753-1 CN at 25 mm is 5 to 20 µm; four fifths of the interference go off it (handbook practice, from memory).
+    let of = json("seat --diameter 25 --seat k6 --clearance CN");
+    near(
+        &of,
+        "least_clearance_left_um",
+        5.0 - 0.8 * 25.0,
+        1e-9,
+        "CN on k6",
+    );
+    near(
+        &of,
+        "greatest_clearance_left_um",
+        20.0 - 0.8 * 2.0,
+        1e-9,
+        "CN on k6",
+    );
+    assert!(against(&of).contains("take all clearance away"), "{of}");
+    let of = json("seat --diameter 25 --seat k6 --clearance C4");
+    assert_eq!(against(&of), "", "C4 at 25 mm, 23 to 41 µm, keeps some");
+}
+
+#[test]
+fn a_measured_seat_is_judged_only_by_an_instrument_that_can() {
+    // k6 at 25 mm allows 25.002 to 25.015 mm, a band of 13 µm.
+    for (arguments, expected, source) in [
+        ("--measured 25.008", "", "within the class"),
+        (
+            "--measured 24.98",
+            "worn, repair it",
+            "20 µm below, read to 4 µm",
+        ),
+        ("--measured 24,98", "worn, repair it", "with a comma"),
+        (
+            "--measured 25.0 --uncertainty 20",
+            "this instrument cannot tell",
+            "a calliper",
+        ),
+        (
+            "--measured 24.9 --uncertainty 20",
+            "worn, repair it",
+            "a tenth of a millimetre shows in a calliper too",
+        ),
+        (
+            "--measured 25.0",
+            "",
+            "2 µm below, which 4 µm cannot tell from sound",
+        ),
+    ] {
+        let of = json(&format!("seat --diameter 25 --seat k6 {arguments}"));
+        if expected.is_empty() {
+            assert_eq!(against(&of), "", "{source}");
+        } else {
+            assert!(against(&of).contains(expected), "{source}: {of}");
+        }
+    }
+    // A calliper says both that it cannot tell and what is beyond doubt.
+    let of = json("seat --diameter 25 --seat k6 --measured 24.9 --uncertainty 20");
+    assert!(against(&of).contains("cannot tell"), "{of}");
+    let of = json("seat --diameter 52 --seat H7 --measured 52.2 --uncertainty 5");
+    assert!(against(&of).contains("worn, repair it"), "{of}");
+}
+
+#[test]
+fn o_rings_are_stretched_squeezed_and_filled_as_the_figures_say() {
+    // AS568-220, 34.52 x 3.53 mm, on a floor of 36.25 mm: 5.01 % stretch. The section of a stretched ring keeps its
+    // volume: 3.53 / sqrt(1.0501) is 3.445 mm (arithmetic).
+    let of = json("oring --inside 34.52 --section 3.53 --floor 36.25 --depth 2.87 --width 4.8");
+    near(&of, "stretch_share", 0.050_1, 0.000_1, "floor over inside");
+    let section = of["values"]["section_mm"].as_f64().unwrap();
+    assert!((3.43..3.46).contains(&section), "{section}");
+    near(
+        &of,
+        "squeeze_share",
+        1.0 - 2.87 / section,
+        1e-6,
+        "section less depth",
+    );
+    let area = std::f64::consts::PI * section * section / 4.0;
+    near(
+        &of,
+        "fill_share",
+        area / (2.87 * 4.8),
+        1e-6,
+        "area of the section over the groove",
+    );
+    // Without floor and width the two are unknown, not nought.
+    let of = json("oring --inside 34.52 --section 3.53 --depth 2.87");
+    assert!(of["values"]["stretch_share"].is_null() && of["values"]["fill_share"].is_null());
+    near(&of, "squeeze_share", 1.0 - 2.87 / 3.53, 1e-9, "unstretched");
+    // Each duty has its own band of squeeze; a groove deeper than the section seals nothing.
+    let loose = json("oring --inside 34.52 --section 3.53 --depth 3.6");
+    assert!(!against(&loose).is_empty(), "{loose}");
+    let full = json("oring --inside 34.52 --section 3.53 --depth 2.87 --width 3.0");
+    assert!(!against(&full).is_empty(), "{full}");
+}
+
+#[test]
+fn lips_run_at_the_speed_of_the_shafts_surface() {
+    for (arguments, metres_per_second) in [
+        ("lip --shaft 35 --rpm 1450 --elastomer NBR", 2.657_26),
+        ("lip --shaft 100 --rpm 600 --elastomer FKM", 3.141_59),
+        ("lip --shaft 35,0 --rpm 1450", 2.657_26),
+    ] {
+        // Pi d n / 60, arithmetic.
+        near(
+            &json(arguments),
+            "speed_m_s",
+            metres_per_second,
+            0.000_1,
+            arguments,
+        );
+    }
+    let fast = json("lip --shaft 35 --rpm 14500 --elastomer NBR");
+    assert!(against(&fast).contains("faster than the elastomer stands"));
+    let unknown = json("lip --shaft 35 --rpm 1450 --elastomer XYZ");
+    assert!(unknown["values"]["limit_m_s"].is_null());
+    assert!(says(&unknown).contains("no limit known"), "{unknown}");
+}
+
+#[test]
+fn a_spacer_gets_an_amount_only_from_offsets_measured_under_the_documented_load() {
+    let full = "spacer --first 14 --second 16 --load 200 --documented 12 --documented-load 200 --uncertainty 0.5";
+    let of = json(full);
+    let amount = of["values"]["difference_um"].as_f64();
+    assert!(amount.is_some_and(|um| (um - 18.0).abs() < 1e-9), "{of}");
+    // 30 µm of offsets where 12 µm are asked for: in a back-to-back pair one spacer takes the difference; face to face it
+    // is the other one.
+    let face_to_face = json(&format!("{full} --arrangement DF"));
+    assert_ne!(says(&of), says(&face_to_face));
+    for (arguments, why) in [
+        (
+            "spacer --first 14 --second 16",
+            "without the measuring load",
+        ),
+        (
+            "spacer --first 14 --second 16 --load 200 --documented 12 --documented-load 100",
+            "under another load",
+        ),
+        (
+            "spacer --first 14 --second 16 --load 200 --documented 12 --documented-load 200 --from-widths",
+            "nominal widths",
+        ),
+        (
+            "spacer --first 14 --second 16 --load 200 --documented 12 --documented-load 200 --uncertainty 15",
+            "too coarsely",
+        ),
+    ] {
+        let of = json(arguments);
+        assert!(of["values"]["difference_um"].is_null(), "{arguments}");
+        assert!(against(&of).contains("no amount"), "{arguments}");
+        assert!(against(&of).contains(why), "{arguments}: {}", against(&of));
+        assert!(says(&of).contains("surface plate"), "says how to measure");
+    }
+}
+
+#[test]
+fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
+    for (arguments, expected) in [
+        (
+            "life --family o_ring --rating 1 --load 1",
+            "does not roll and has no rating life",
+        ),
+        (
+            "life --family dowel_pin --rating 1 --load 1",
+            "does not roll and has no rating life",
+        ),
+        (
+            "life --family deep_grove_ball --rating 1 --load 1",
+            "deep_groove_ball",
+        ),
+        (
+            "life --family deep_groove_ball --rating=-1 --load 1",
+            "a number above 0",
+        ),
+        (
+            "life --family deep_groove_ball --rating 1 --load 0",
+            "a number above 0",
+        ),
+        (
+            "life --family deep_groove_ball --rating inf --load 1",
+            "a number above 0",
+        ),
+        (
+            "life --family deep_groove_ball --rating NaN --load 1",
+            "a number above 0",
+        ),
+        (
+            "life --family deep_groove_ball --rating 1 --load 1 --rpm 0",
+            "a number above 0",
+        ),
+        (
+            "life --family deep_groove_ball --rating 1 --load 1 --same-source",
+            "--instead-rating",
+        ),
+        (
+            "life --family deep_groove_ball --rating 1 --load 1 --instead-rating 2 --instead-family o_ring",
+            "does not roll",
+        ),
+        (
+            "static --family deep_groove_ball --rating 1 --radial=-4",
+            "a number of 0 or more",
+        ),
+        (
+            "static --family cylindrical_roller --rating 11.2 --radial 4 --axial 9",
+            "no factors",
+        ),
+        (
+            "static --family angular_contact_ball --rating 11.2 --radial 4 --axial 9",
+            "no factors",
+        ),
+        ("speed --rpm 0 --limit 100", "a number above 0"),
+        (
+            "speed --rpm 10 --limit 100 --closure lid",
+            "no closure; expected open",
+        ),
+        ("seat --diameter 25 --seat q9", "no limits here for `q9`"),
+        ("seat --diameter 25000 --seat k6", "no limits here"),
+        (
+            "seat --diameter 25 --seat k6 --class P99",
+            "no tolerance class",
+        ),
+        (
+            "seat --diameter 25 --seat k6 --clearance C9",
+            "no clearance group",
+        ),
+        ("seat --diameter nan --seat k6", "a number above 0"),
+        (
+            "oring --inside 30 --section 3.53 --depth 0",
+            "a number above 0",
+        ),
+        (
+            "oring --inside 30 --section inf --depth 1",
+            "a number above 0",
+        ),
+        (
+            "oring --inside 30 --section 3.53 --depth 2.9 --duty rotary",
+            "no duty; expected static_radial",
+        ),
+        ("lip --shaft=-3 --rpm 100", "a number above 0"),
+        (
+            "spacer --arrangement DT",
+            "no arrangement; expected DB or DF",
+        ),
+        ("torque --bolt M10", "unrecognized subcommand"),
+    ] {
+        let output = run(arguments);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{arguments}: {said}");
+        assert!(said.contains(expected), "{arguments}: {said}");
+        assert!(output.stdout.is_empty(), "{arguments}");
+    }
+}
+
+#[test]
+fn every_answer_carries_the_cautions_in_both_forms() {
+    for arguments in [
+        "life --family deep_groove_ball --rating 16 --load 2",
+        "static --family deep_groove_ball --rating 11.2 --radial 4",
+        "speed --rpm 100 --limit 200",
+        "seat --diameter 25 --seat k6",
+        "oring --inside 34.52 --section 3.53 --depth 2.87",
+        "lip --shaft 35 --rpm 1450",
+        "spacer --first 4 --second 6",
+    ] {
+        let of = json(arguments);
+        let cautions = of["cautions"].as_array().unwrap();
+        assert!(cautions.len() >= 3, "{arguments}");
+        let output = run(arguments);
+        let text = String::from_utf8_lossy(&output.stdout).into_owned();
+        for word in ["isolate and lock off", "licensed person", "Caution: "] {
+            assert!(text.contains(word), "{arguments}: {word}");
+        }
+        // Every value stands in the table under the name it has in JSON, or in words.
+        assert!(text.lines().count() > 4, "{arguments}: {text}");
+    }
+}

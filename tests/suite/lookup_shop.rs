@@ -1,0 +1,383 @@
+//! The shop's own parts in an answer: what is listed, in which order, what is only counted, and what the part's state says.
+//!
+//! Sizes are those of ISO 15 and DIN 3760; the shops are invented.
+
+use sparewright::catalogue::card_index::CardIndex;
+use sparewright::interchange::Verdict;
+use sparewright::lookup::{Answer, Answers, Question, answer};
+use sparewright::part::{Family, SizeKey, Traits};
+use sparewright::record::{PartRecord, Records};
+use sparewright::units::Length;
+
+use super::sample::{offer, part, shop, stock};
+
+fn index_of(records: Records) -> CardIndex {
+    CardIndex::of_shop(&shop(records))
+}
+
+fn ask(index: &CardIndex, text: &str) -> Answers {
+    let question =
+        Question::read_in(text, Some(index)).unwrap_or_else(|error| panic!("{text}: {error}"));
+    answer(&question, Some(index))
+}
+
+/// A part of a size that no table has.
+fn special(number: &str, family: Family, mm: &[f64]) -> PartRecord {
+    let lengths: Vec<Length> = mm.iter().map(|mm| Length::from_mm(*mm).unwrap()).collect();
+    let mut special = part(number, "");
+    special.facts.designation = None;
+    special.facts.description = Some(family.name().to_owned());
+    special.facts.family = Some(family);
+    special.facts.size = Some(SizeKey::new(family, &lengths).unwrap());
+    special.facts.traits = Traits::default();
+    special
+}
+
+fn numbers(list: &[Answer]) -> Vec<&str> {
+    list.iter()
+        .filter_map(|one| one.number.as_deref())
+        .collect()
+}
+
+#[test]
+fn what_is_on_the_shelf_comes_before_what_is_on_offer_and_the_rest() {
+    let mut records = Records {
+        parts: (0..6)
+            .map(|at| part(&format!("P-{at}"), "6206-2RS C3"))
+            .collect(),
+        ..Records::default()
+    };
+    records.stock = vec![stock("P-4", "A-1", 3.0), stock("P-5", "A-2", 0.0)];
+    let mut offered = offer("East", "6206-2RS C3", 4.0, None);
+    offered.own_number = Some("P-2".to_owned());
+    records.offers = vec![offered].into();
+    let index = index_of(records);
+    let answers = ask(&index, "6206-2RS C3");
+    let found = numbers(&answers.answers);
+    assert_eq!(found.len(), 6, "{found:?}");
+    assert_eq!(&found[..2], ["P-4", "P-2"], "{found:?}");
+    // An empty bin is no stock.
+    let empty = answers
+        .answers
+        .iter()
+        .find(|one| one.number.as_deref() == Some("P-5"))
+        .unwrap();
+    assert_eq!(empty.stock[0].free, Some(0.0));
+    assert!(
+        answers
+            .answers
+            .iter()
+            .filter(|one| one.number.is_some())
+            .all(|one| one.judgement.verdict == Verdict::AsItIs)
+    );
+}
+
+#[test]
+fn of_many_alike_a_few_are_listed_and_all_are_counted() {
+    for count in [1usize, 5, 8, 9, 40, 300] {
+        let records = Records {
+            parts: (0..count)
+                .map(|at| part(&format!("P-{at:03}"), "6206-2RS C3"))
+                .collect(),
+            ..Records::default()
+        };
+        let answers = ask(&index_of(records), "6206-2RS C3");
+        let listed = numbers(&answers.answers).len() + numbers(&answers.refused).len();
+        assert_eq!(listed, count.min(8), "{count}");
+        assert_eq!(listed + answers.not_listed as usize, count, "{count}");
+    }
+}
+
+#[test]
+fn every_part_of_the_size_and_near_it_is_listed_or_counted() {
+    let kinds = [
+        "6206",
+        "6206-2RS",
+        "6206-2Z",
+        "6206 C3",
+        "6206-2RS C3",
+        "6206 P6",
+        "6206 C4",
+        "6206-RS",
+        "6206 K",
+    ];
+    let mut parts: Vec<PartRecord> = kinds
+        .iter()
+        .enumerate()
+        .flat_map(|(at, kind)| (0..6).map(move |copy| part(&format!("P-{at}{copy}"), kind)))
+        .collect();
+    // Half a millimetre beside it, and far away.
+    parts.push(special("NEAR", Family::DeepGrooveBall, &[30.5, 62.0, 16.0]));
+    parts.push(special("FAR", Family::DeepGrooveBall, &[50.0, 62.0, 16.0]));
+    let total = parts.len() - 1;
+    let index = index_of(Records {
+        parts,
+        ..Records::default()
+    });
+    for text in [
+        "6206",
+        "6206-2RS C3",
+        "30 x 62 x 16 deep groove",
+        "30 x 62 x 16",
+    ] {
+        let answers = ask(&index, text);
+        let listed = numbers(&answers.answers).len() + numbers(&answers.refused).len();
+        assert_eq!(listed + answers.not_listed as usize, total, "{text}");
+        assert!(!numbers(&answers.answers).contains(&"NEAR"), "{text}");
+        let all = [numbers(&answers.answers), numbers(&answers.refused)].concat();
+        assert!(!all.contains(&"FAR"), "{text}");
+        let mut once = all.clone();
+        once.sort_unstable();
+        once.dedup();
+        assert_eq!(once.len(), all.len(), "{text}: {all:?}");
+    }
+}
+
+#[test]
+fn the_kind_asked_for_is_judged_first() {
+    // Twenty kinds of one size; the one asked for must be among those that are judged.
+    let closures = ["", "-2RS", "-2Z", "-RS", "-Z"];
+    let clearances = ["", " C2", " C3", " C4", " C5"];
+    let kinds = closures.iter().flat_map(|closure| {
+        clearances
+            .iter()
+            .map(move |clearance| format!("6206{closure}{clearance}"))
+    });
+    let parts: Vec<PartRecord> = kinds
+        .enumerate()
+        .map(|(at, kind)| part(&format!("P-{at}"), &kind))
+        .collect();
+    let wanted: Vec<(String, String)> = parts
+        .iter()
+        .map(|part| {
+            (
+                part.own_number.clone(),
+                part.facts.designation.clone().unwrap(),
+            )
+        })
+        .collect();
+    let index = index_of(Records {
+        parts,
+        ..Records::default()
+    });
+    for (number, designation) in &wanted {
+        let answers = ask(&index, designation);
+        assert!(
+            numbers(&answers.answers).contains(&number.as_str()),
+            "{designation}"
+        );
+        let one = answers
+            .answers
+            .iter()
+            .find(|one| one.number.as_deref() == Some(number))
+            .unwrap();
+        assert_eq!(one.judgement.verdict, Verdict::AsItIs, "{designation}");
+        assert_eq!(one.judgement.differs, Vec::new(), "{designation}");
+    }
+}
+
+#[test]
+fn a_neighbour_is_refused_with_its_difference() {
+    let parts = vec![
+        part("P-1", "6206"),
+        special("WIDER", Family::DeepGrooveBall, &[30.0, 62.0, 17.0]),
+        special("NARROWER", Family::DeepGrooveBall, &[30.0, 62.0, 14.0]),
+        special("BORE", Family::DeepGrooveBall, &[30.2, 62.0, 16.0]),
+        special("INCH", Family::DeepGrooveBall, &[30.1625, 62.0, 16.0]),
+    ];
+    let index = index_of(Records {
+        parts,
+        ..Records::default()
+    });
+    let answers = ask(&index, "6206");
+    let verdict = |number: &str| {
+        let all = answers.answers.iter().chain(&answers.refused);
+        let found = all
+            .into_iter()
+            .find(|one| one.number.as_deref() == Some(number));
+        found.map(|one| {
+            (
+                one.judgement.verdict,
+                one.judgement.differs.first().map(|differs| differs.what),
+            )
+        })
+    };
+    assert_eq!(verdict("P-1"), Some((Verdict::AsItIs, None)));
+    assert_eq!(verdict("WIDER"), Some((Verdict::Near, Some("width"))));
+    // A narrower one goes in with a spacer.
+    assert_eq!(
+        verdict("NARROWER"),
+        Some((Verdict::WithRework, Some("width")))
+    );
+    assert_eq!(verdict("BORE"), Some((Verdict::Near, Some("size"))));
+    assert_eq!(verdict("INCH"), Some((Verdict::Near, Some("size"))));
+}
+
+#[test]
+fn half_a_bearing_of_the_shop_is_told_from_a_whole_one() {
+    let mut cone = part("CONE", "30206");
+    cone.facts.traits.variant = Some("cone only".to_owned());
+    let index = index_of(Records {
+        parts: vec![part("WHOLE", "30206"), cone],
+        ..Records::default()
+    });
+    let verdict = |text: &str, number: &str| {
+        let answers = ask(&index, text);
+        let all = answers.answers.iter().chain(&answers.refused);
+        let found = all
+            .into_iter()
+            .find(|one| one.number.as_deref() == Some(number));
+        found.map(|one| one.judgement.verdict)
+    };
+    // The whole has the half in it; the half is no whole.
+    assert_eq!(verdict("30206", "WHOLE"), Some(Verdict::AsItIs));
+    assert_eq!(verdict("30206", "CONE"), Some(Verdict::MustNot));
+    assert_eq!(verdict("30206 cone", "WHOLE"), Some(Verdict::AfterChecks));
+    assert!(verdict("30206 cone", "CONE").is_some_and(|verdict| verdict <= Verdict::AfterChecks));
+    assert_eq!(verdict("30206 cup", "CONE"), Some(Verdict::MustNot));
+}
+
+#[test]
+fn a_number_of_the_shops_own_is_read_as_its_part() {
+    let mut named = part("BRG-0412", "6206-2RS C3");
+    named.facts.aliases = vec!["OLD 77".to_owned()];
+    let index = index_of(Records {
+        parts: vec![
+            named,
+            special("SPC-1", Family::DeepGrooveBall, &[31.0, 63.0, 17.0]),
+        ],
+        ..Records::default()
+    });
+    for text in ["BRG-0412", "brg 0412", "OLD 77", "old-77"] {
+        let answers = ask(&index, text);
+        assert_eq!(
+            answers
+                .answers
+                .first()
+                .and_then(|one| one.size)
+                .map(|size| size.to_string())
+                .as_deref(),
+            Some("30 x 62 x 16 mm"),
+            "{text}"
+        );
+        assert!(
+            answers
+                .warnings
+                .iter()
+                .any(|line| line.contains("BRG-0412")),
+            "{text}: {:?}",
+            answers.warnings
+        );
+    }
+    let own = ask(&index, "SPC-1");
+    assert_eq!(numbers(&own.answers), ["SPC-1"]);
+    // Nobody's number stays an error.
+    assert!(Question::read_in("BRG-9999", Some(&index)).is_err());
+}
+
+#[test]
+fn a_special_is_found_by_its_figures_and_never_displaces_the_standard_size() {
+    let index = index_of(Records {
+        parts: vec![
+            special("S-1", Family::DeepGrooveBall, &[30.3, 62.0, 16.0]),
+            part("P-1", "6206"),
+        ],
+        ..Records::default()
+    });
+    // Printed as it stands, each is itself.
+    for (text, first) in [
+        ("30 x 62 x 16 deep groove", "P-1"),
+        ("30.3 x 62 x 16 deep groove", "S-1"),
+    ] {
+        let answers = ask(&index, text);
+        let likeliest = answers
+            .answers
+            .iter()
+            .max_by(|a, b| a.probability.total_cmp(&b.probability))
+            .unwrap();
+        let size = likeliest.size;
+        let of_number = answers
+            .answers
+            .iter()
+            .find(|one| one.number.as_deref() == Some(first))
+            .unwrap();
+        assert_eq!(of_number.size, size, "{text}");
+    }
+}
+
+#[test]
+fn what_a_figure_says_of_the_parts_state_is_told() {
+    // ISO 492 Normal: 6208 has bore 40 0/-12 µm, outside 80 0/-13 µm; a calliper is sure to 0.07 and 0.044 mm (common
+    // practice). Wear makes a bore larger and an outside smaller.
+    let empty = index_of(Records::default());
+    for (text, says) in [
+        (
+            "deep groove bore 40.15 od 80 w 18 calliper worn",
+            "the ring has turned on its shaft",
+        ),
+        (
+            "deep groove bore 40 od 79.8 w 18 calliper worn",
+            "the ring has crept in its housing",
+        ),
+        (
+            "deep groove bore 40 od 80 w 17.6 calliper worn",
+            "the faces are worn",
+        ),
+        ("o-ring id 41.9 cs 3 calliper worn", "the ring is stretched"),
+        (
+            "deep groove bore 40 od 80 w 18 rule",
+            "this instrument cannot tell",
+        ),
+        (
+            "deep groove bore 40.00 od 80.00 w 18.00 calliper",
+            "use a micrometer",
+        ),
+    ] {
+        let answers = ask(&empty, text);
+        assert!(
+            answers.warnings.iter().any(|line| line.contains(says)),
+            "{text}: {:?}",
+            answers.warnings
+        );
+    }
+    for text in [
+        "40 x 80 x 18 deep groove",
+        "6208",
+        "deep groove bore 40.000 od 79.995 w 17.95 micrometer",
+    ] {
+        let answers = ask(&empty, text);
+        assert!(
+            answers
+                .warnings
+                .iter()
+                .all(|line| !line.contains("worn") && !line.contains("turned")),
+            "{text}: {:?}",
+            answers.warnings
+        );
+    }
+}
+
+#[test]
+fn a_narrower_part_in_a_given_room_needs_a_spacer_of_the_rest() {
+    // Arithmetic: 6008 is 15 wide, 16008 is 9 wide, in a room of 15 (ISO 15).
+    let empty = index_of(Records::default());
+    let answers = ask(&empty, "bore 40 od 68 room for 15 deep groove");
+    let of = |name: &str| answers.answers.iter().find(|one| one.designation == name);
+    let full = of("6008").unwrap();
+    assert!(full.judgement.rework.is_empty(), "{:?}", full.judgement);
+    let narrow = of("16008").unwrap();
+    assert_eq!(narrow.judgement.verdict, Verdict::WithRework);
+    assert!(
+        narrow
+            .judgement
+            .rework
+            .iter()
+            .any(|line| line.contains("spacer of 6.00 mm")),
+        "{:?}",
+        narrow.judgement
+    );
+    assert!(full.probability > narrow.probability);
+    // What is wider than the room is none.
+    let tight = ask(&empty, "bore 40 od 68 room for 12 deep groove");
+    assert!(tight.answers.iter().all(|one| one.designation != "6008"));
+}

@@ -1,0 +1,487 @@
+//! Net prices of offers: discounts, price units, tax, currencies and breaks.
+
+use proptest::prelude::*;
+use sparewright::record::OfferRecord;
+
+use super::{import, problems};
+
+/// The offer of one row with the problems said of it.
+fn offer(header: &str, row: &str) -> (OfferRecord, Vec<String>) {
+    let imported = import("nordlager.csv", &format!("{header}\n{row}\n"));
+    let said = problems(&imported);
+    assert_eq!(imported.records.offers.len(), 1, "{header} {row}: {said:?}");
+    (imported.records.offers[0].clone(), said)
+}
+
+/// Cost of a thousand, which shows fractions of a cent.
+fn of_a_thousand(offer: &OfferRecord) -> Option<String> {
+    offer.price.map(|price| price.cost_of(1_000.0).to_string())
+}
+
+#[test]
+fn a_list_price_less_its_discount_is_the_net_price() {
+    let header = "Art no;Designation;List price EUR;Discount %";
+    // Arithmetic; chained discounts are each of what the one before has left.
+    for (row, thousand) in [
+        ("N1;6305-2RS;10,00;0", "10000.00 EUR"),
+        ("N1;6305-2RS;10,00;", "10000.00 EUR"),
+        ("N1;6305-2RS;10,00;-", "10000.00 EUR"),
+        ("N1;6305-2RS;10,00;35", "6500.00 EUR"),
+        ("N1;6305-2RS;10,00;35 %", "6500.00 EUR"),
+        ("N1;6305-2RS;10,00;35%", "6500.00 EUR"),
+        ("N1;6305-2RS;10,00;35,5 %", "6450.00 EUR"),
+        ("N1;6305-2RS;10,00;0,5 %", "9950.00 EUR"),
+        ("N1;6305-2RS;10,00;1", "9900.00 EUR"),
+        ("N1;6305-2RS;10,00;99", "100.00 EUR"),
+        ("N1;6305-2RS;10,00;40+10", "5400.00 EUR"),
+        ("N1;6305-2RS;10,00;40 % + 10 %", "5400.00 EUR"),
+        ("N1;6305-2RS;10,00;40+10+5", "5130.00 EUR"),
+        ("N1;6305-2RS;10,00;10+40", "5400.00 EUR"),
+        ("N1;6305-2RS;22,77;35", "14800.50 EUR"),
+    ] {
+        let (offer, said) = offer(header, row);
+        assert_eq!(of_a_thousand(&offer).as_deref(), Some(thousand), "{row}");
+        assert_eq!(said, [""; 0], "{row}");
+    }
+}
+
+#[test]
+fn a_discount_that_cannot_be_read_leaves_no_price_and_no_break() {
+    for (discount, problem) in [
+        ("oops", "D2: `oops` is not a number"),
+        (
+            "100",
+            "D2: `100` is out of range; expected a discount of 0 to 99 %",
+        ),
+        (
+            "-5",
+            "D2: `-5` is out of range; expected a discount of 0 to 99 %",
+        ),
+        (
+            "120 %",
+            "D2: `120` is out of range; expected a discount of 0 to 99 %",
+        ),
+        ("40++10", "D2: `40++10` is not a number"),
+        ("40+x", "D2: `40+x` is not a number"),
+    ] {
+        let (found, said) = offer(
+            "Art no;Designation;List price EUR;Discount %",
+            &format!("N1;6305-2RS;10,00;{discount}"),
+        );
+        assert_eq!(found.price, None, "{discount}");
+        assert_eq!(said, [problem], "{discount}");
+        let problem = problem.replace("D2", "E2");
+        let (found, said) = offer(
+            "Art no;Designation;1+;10+;Discount %",
+            &format!("N1;6305-2RS;10,00;9,00;{discount}"),
+        );
+        assert_eq!((found.price, found.breaks.len()), (None, 0), "{discount}");
+        assert!(said.contains(&problem), "{discount}: {said:?}");
+    }
+}
+
+#[test]
+fn a_net_price_is_net_whatever_discount_stands_beside_it() {
+    // Where list price, discount and net price are all there, the discount is how the net price came about.
+    for (header, row, thousand) in [
+        (
+            "Art no;Designation;Price EUR",
+            "N1;6305-2RS;6,50",
+            "6500.00 EUR",
+        ),
+        (
+            "Art no;Designation;List price EUR;Discount %;Net price EUR",
+            "N1;6305-2RS;10,00;35;6,50",
+            "6500.00 EUR",
+        ),
+        (
+            "Art no;Designation;List price EUR;Net price EUR;Discount %",
+            "N1;6305-2RS;10,00;6,60;35",
+            "6600.00 EUR",
+        ),
+        (
+            "Art no;Designation;List price EUR;Discount %;Net price EUR",
+            "N1;6305-2RS;10,00;35;",
+            "6500.00 EUR",
+        ),
+        (
+            "Art no;Designation;Price EUR;Discount %",
+            "N1;6305-2RS;10,00;35",
+            "6500.00 EUR",
+        ),
+    ] {
+        let (offer, said) = offer(header, row);
+        assert_eq!(
+            of_a_thousand(&offer).as_deref(),
+            Some(thousand),
+            "{header}: {row}"
+        );
+        assert_eq!(said, [""; 0], "{header}");
+    }
+}
+
+#[test]
+fn the_units_a_price_is_for_come_from_cell_row_and_header_in_this_order() {
+    for (header, row, thousand) in [
+        (
+            "Art no;Designation;Price EUR",
+            "N1;6305;8,50",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR/100",
+            "N1;6305;850,00",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR per 1000",
+            "N1;6305;8,50",
+            Some("8.50 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR",
+            "N1;6305;850,00/100",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR/1000",
+            "N1;6305;850,00/100",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR;Price per",
+            "N1;6305;850,00;100",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR;Price per",
+            "N1;6305;850,00;1.000",
+            Some("850.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR;Price per",
+            "N1;6305;8,50;",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR/100;Price per",
+            "N1;6305;850,00;1000",
+            Some("850.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price EUR;Price per",
+            "N1;6305;850,00;0",
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR;Price per",
+            "N1;6305;850,00;2,5",
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR;Price per",
+            "N1;6305;850,00;100000",
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR;Price per",
+            "N1;6305;850,00;box",
+            None,
+        ),
+    ] {
+        let (offer, said) = offer(header, row);
+        assert_eq!(
+            of_a_thousand(&offer).as_deref(),
+            thousand,
+            "{header}: {row}"
+        );
+        assert_eq!(
+            said.len(),
+            usize::from(thousand.is_none()),
+            "{header} {row}: {said:?}"
+        );
+    }
+}
+
+#[test]
+fn the_currency_comes_from_cell_row_and_header_and_an_unknown_one_is_no_price() {
+    for (header, row, thousand) in [
+        (
+            "Art no;Designation;Price",
+            "N1;6305;8,50",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price USD",
+            "N1;6305;8,50",
+            Some("8500.00 USD"),
+        ),
+        (
+            "Art no;Designation;Price (CHF)",
+            "N1;6305;8,50",
+            Some("8500.00 CHF"),
+        ),
+        (
+            "Art no;Designation;Price USD",
+            "N1;6305;8,50 CHF",
+            Some("8500.00 CHF"),
+        ),
+        (
+            "Art no;Designation;Price;Currency",
+            "N1;6305;8,50;PLN",
+            Some("8500.00 PLN"),
+        ),
+        (
+            "Art no;Designation;Price EUR;Currency",
+            "N1;6305;8,50;£",
+            Some("8500.00 GBP"),
+        ),
+        (
+            "Art no;Designation;Price;Currency",
+            "N1;6305;8,50 €;PLN",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price;Currency",
+            "N1;6305;8,50;",
+            Some("8500.00 EUR"),
+        ),
+        (
+            "Art no;Designation;Price;Currency",
+            "N1;6305;8,50;thalers",
+            None,
+        ),
+    ] {
+        let (offer, _) = offer(header, row);
+        assert_eq!(
+            of_a_thousand(&offer).as_deref(),
+            thousand,
+            "{header}: {row}"
+        );
+    }
+}
+
+#[test]
+fn tax_is_taken_out_where_its_rate_is_said_and_is_no_guess_else() {
+    // Arithmetic: 11.90 with 19 % is 10.00 without.
+    for (header, row, thousand, problem) in [
+        (
+            "Art no;Designation;Price EUR incl. VAT;VAT rate",
+            "N1;6305;11,90;19",
+            Some("10000.00 EUR"),
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR incl. VAT;VAT",
+            "N1;6305;11,90;19 %",
+            Some("10000.00 EUR"),
+            None,
+        ),
+        (
+            "Art no;Designation;Preis EUR brutto;MwSt-Satz",
+            "N1;6305;10,70;7",
+            Some("10000.00 EUR"),
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR incl. VAT;VAT rate",
+            "N1;6305;12,00;20 %",
+            Some("10000.00 EUR"),
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR incl. VAT;VAT rate",
+            "N1;6305;10,00;0 %",
+            Some("10000.00 EUR"),
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR excl. VAT;VAT rate",
+            "N1;6305;10,00;19",
+            Some("10000.00 EUR"),
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR;VAT rate",
+            "N1;6305;10,00;19",
+            Some("10000.00 EUR"),
+            None,
+        ),
+        (
+            "Art no;Designation;Price EUR incl. VAT",
+            "N1;6305;11,90",
+            None,
+            Some("C2"),
+        ),
+        (
+            "Art no;Designation;Price EUR incl. VAT;VAT",
+            "N1;6305;11,90;1,90",
+            None,
+            Some("C2"),
+        ),
+        (
+            "Art no;Designation;Price EUR incl. VAT;VAT rate",
+            "N1;6305;11,90;",
+            None,
+            Some("C2"),
+        ),
+        (
+            "Art no;Designation;Price EUR incl. VAT;VAT rate",
+            "N1;6305;11,90;80",
+            None,
+            Some("D2"),
+        ),
+    ] {
+        let (offer, said) = offer(header, row);
+        assert_eq!(
+            of_a_thousand(&offer).as_deref(),
+            thousand,
+            "{header}: {row} {said:?}"
+        );
+        match problem {
+            None => assert_eq!(said, [""; 0], "{header}: {row}"),
+            Some(cell) => assert!(
+                said.iter().any(|said| said.starts_with(cell)),
+                "{header}: {said:?}"
+            ),
+        }
+    }
+}
+
+#[test]
+fn breaks_are_in_the_order_of_their_quantities_and_never_rise() {
+    for (header, row, price, breaks) in [
+        (
+            "Art no;Designation;1+;10+;50+",
+            "N1;6305;4,00;3,50;3,00",
+            Some(4.0),
+            &[(1.0, 4.0), (10.0, 3.5), (50.0, 3.0)][..],
+        ),
+        (
+            "Art no;Designation;50+;1+;10+",
+            "N1;6305;3,00;4,00;3,50",
+            Some(4.0),
+            &[(1.0, 4.0), (10.0, 3.5), (50.0, 3.0)],
+        ),
+        (
+            "Art no;Designation;Price EUR;from 10;from 50",
+            "N1;6305;4,00;3,50;3,00",
+            Some(4.0),
+            &[(10.0, 3.5), (50.0, 3.0)],
+        ),
+        (
+            "Art no;Designation;Price EUR;10-49;50-99",
+            "N1;6305;4,00;3,50;3,00",
+            Some(4.0),
+            &[(10.0, 3.5), (50.0, 3.0)],
+        ),
+        (
+            "Art no;Designation;Price EUR;ab 10;ab 50",
+            "N1;6305;4,00;3,50;",
+            Some(4.0),
+            &[(10.0, 3.5)],
+        ),
+        (
+            "Art no;Designation;Price EUR;ab 10;ab 50",
+            "N1;6305;4,00;;",
+            Some(4.0),
+            &[],
+        ),
+        (
+            "Art no;Designation;1+;10+;50+",
+            "N1;6305;4,00;4,00;4,00",
+            Some(4.0),
+            &[(1.0, 4.0), (10.0, 4.0), (50.0, 4.0)],
+        ),
+        (
+            "Art no;Designation;Price EUR;10+;50+",
+            "N1;6305;4,00;3,00;3,50",
+            Some(4.0),
+            &[],
+        ),
+        (
+            "Art no;Designation;List price EUR;10+;Discount %",
+            "N1;6305;10,00;8,00;50",
+            Some(5.0),
+            &[(10.0, 4.0)],
+        ),
+    ] {
+        let (offer, said) = offer(header, row);
+        let found: Vec<(f64, f64)> = offer
+            .breaks
+            .iter()
+            .map(|b| (b.from_quantity, b.price.unit_price()))
+            .collect();
+        assert_eq!(found.len(), breaks.len(), "{header}: {row}: {found:?}");
+        for ((from, unit), (expected_from, expected_unit)) in found.iter().zip(breaks) {
+            assert!(
+                (from - expected_from).abs() < 1e-9 && (unit - expected_unit).abs() < 1e-9,
+                "{header}: {found:?}"
+            );
+        }
+        let unit = offer.price.map(|price| price.unit_price());
+        assert!(
+            unit.zip(price).is_some_and(|(a, b)| (a - b).abs() < 1e-9),
+            "{header}: {unit:?}"
+        );
+        let rises = row == "N1;6305;4,00;3,00;3,50";
+        assert_eq!(!said.is_empty(), rises, "{header}: {said:?}");
+        if rises {
+            assert!(said[0].contains("from 10 3, from 50 3.5"), "{said:?}");
+        }
+    }
+}
+
+#[test]
+fn a_price_that_is_none_is_said_at_its_cell_and_the_offer_stands_without_one() {
+    for (price, problem) in [
+        ("0", "C2: `0` is out of range; expected a price above 0"),
+        (
+            "-3,50",
+            "C2: `-3.5` is out of range; expected a price above 0",
+        ),
+        (
+            "3,50-",
+            "C2: `-3.5` is out of range; expected a price above 0",
+        ),
+        (
+            "cheap",
+            "C2: `cheap` is not a price; expected one such as `12.50 EUR` or `850 EUR/1000`",
+        ),
+        (
+            "12-14",
+            "C2: `12-14` is not a price; expected one such as `12.50 EUR` or `850 EUR/1000`",
+        ),
+        (
+            "3,50 EUR 3,10",
+            "C2: `3,50 EUR 3,10` is not a price; expected one such as `12.50 EUR` or `850 EUR/1000`",
+        ),
+        ("auf Anfrage", "C2: the price is on request"),
+    ] {
+        let (offer, said) = offer(
+            "Art no;Designation;Price EUR",
+            &format!("N1;6305-2RS;{price}"),
+        );
+        assert_eq!(offer.price, None, "{price}");
+        let said: Vec<&str> = said.iter().map(String::as_str).collect();
+        assert_eq!(said.len(), 1, "{price}: {said:?}");
+        assert!(said[0].starts_with(problem), "{price}: {said:?}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+
+    /// A net price that was worked out from list price and discount is what the import makes of both.
+    #[test]
+    fn list_less_discount_is_what_a_hand_reckons(cents in 100_u32..1_000_000, percent in 0_u32..99, per in prop::sample::select(vec![1_u32, 100, 1_000])) {
+        let header = format!("Art no;Designation;List price EUR/{per};Discount %");
+        let row = format!("N1;6305;{},{:02};{percent}", cents / 100, cents % 100);
+        let (offer, said) = offer(&header, &row);
+        prop_assert_eq!(said, Vec::<String>::new());
+        let expected = f64::from(cents) / 100.0 / f64::from(per) * (1.0 - f64::from(percent) / 100.0);
+        let found = offer.price.unwrap().unit_price();
+        // Prices keep a hundredth of a cent for all the units they are for.
+        prop_assert!((found - expected).abs() <= 0.000_051 / f64::from(per), "{found} {expected}");
+    }
+}

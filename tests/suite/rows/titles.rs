@@ -1,0 +1,149 @@
+//! Lines above a table: whose list it is, of which day, in which currency and units, and what only looks like it.
+
+use sparewright::record::OfferRecord;
+
+use super::import;
+
+/// The offer of a list with these lines above it.
+fn under(lines: &str) -> OfferRecord {
+    let imported = import(
+        "list.csv",
+        &format!("{lines}\n\nArt no;Designation;Price;Lead time\nN1;6305-2RS;8,50;2 days\n"),
+    );
+    assert_eq!(imported.records.offers.len(), 1, "{lines}");
+    imported.records.offers[0].clone()
+}
+
+#[test]
+fn the_supplier_is_the_firm_that_a_line_names_and_no_word_of_the_trade() {
+    for (lines, supplier) in [
+        ("Supplier: Nordlager", "Nordlager"),
+        ("Lieferant: Nordlager Handel GmbH", "Nordlager Handel GmbH"),
+        ("Fournisseur: Courroux SA", "Courroux SA"),
+        ("Proveedor: Rodamientos del Sur", "Rodamientos del Sur"),
+        ("Fornitore;Cuscinetti Nord", "Cuscinetti Nord"),
+        ("Angebot Muster GmbH", "Muster GmbH"),
+        ("Angebot von Nordlager Handel", "Nordlager Handel"),
+        ("Offer from Nordlager", "Nordlager"),
+        ("Quotation by Nordlager Ltd", "Nordlager Ltd"),
+        ("Devis de Courroux SA", "Courroux SA"),
+        ("Offerta di Cuscinetti Nord", "Cuscinetti Nord"),
+        // These name nobody: the list goes by the name of its file.
+        ("Offre de prix", "list"),
+        ("OFFRE DE PRIX", "list"),
+        ("Oferta de precios", "list"),
+        ("Offerta prezzi", "list"),
+        ("Angebot freibleibend", "list"),
+        ("Angebot gültig bis auf Widerruf", "list"),
+        ("Offer subject to confirmation", "list"),
+        ("Offer Prices", "list"),
+        ("Angebot Wälzlager", "list"),
+        ("Offer Bearings", "list"),
+        ("Angebot 4711", "list"),
+        ("Angebot Nr. 26-0188", "list"),
+        ("Supplier: -", "list"),
+        ("Supplier: n/a", "list"),
+    ] {
+        assert_eq!(&*under(lines).supplier, supplier, "{lines}");
+    }
+}
+
+#[test]
+fn the_day_of_a_list_is_that_of_its_line_and_an_end_is_none() {
+    for (lines, dated) in [
+        ("Date: 2026-02-16", Some("2026-02-16")),
+        ("Datum:;16.02.2026", Some("2026-02-16")),
+        ("Stand 16.02.2026", Some("2026-02-16")),
+        (
+            "Prepared for the mill, 16 February 2026. Prices net.",
+            Some("2026-02-16"),
+        ),
+        ("Printed February 16, 2026", Some("2026-02-16")),
+        ("Tarif du 16 février 2026", Some("2026-02-16")),
+        ("Listino del 16 febbraio 2026", Some("2026-02-16")),
+        ("Preisliste, gültig ab 16.02.2026", Some("2026-02-16")),
+        ("valid until 16.02.2026", None),
+        ("gültig bis 16.02.2026", None),
+        ("valable jusqu'au 16.02.2026", None),
+        ("válido hasta 16.02.2026", None),
+        ("Price list 2026", None),
+        ("February 2026", None),
+        ("Angebot Nr. 26-0188", None),
+        ("", None),
+        // The first of two days holds.
+        ("Stand 16.02.2026\nDate: 2026-03-01", Some("2026-02-16")),
+    ] {
+        let found = under(lines).quote_date.map(|date| date.to_string());
+        assert_eq!(found.as_deref(), dated, "{lines}");
+    }
+}
+
+#[test]
+fn currency_units_and_tax_of_a_list_are_those_of_its_lines() {
+    for (lines, thousand) in [
+        ("All prices in EUR", Some("8500.00 EUR")),
+        ("All prices in USD", Some("8500.00 USD")),
+        ("Alle Preise in CHF", Some("8500.00 CHF")),
+        ("Prix en EUR HT", Some("8500.00 EUR")),
+        ("Ceny w zł", Some("8500.00 PLN")),
+        ("Quotation, US dollars, net 30", Some("8500.00 USD")),
+        ("pounds sterling", Some("8500.00 GBP")),
+        ("Preise in Schweizer Franken", Some("8500.00 CHF")),
+        ("Alle Preise in EUR je 100 Stk", Some("85.00 EUR")),
+        ("Prices in EUR per 1000 pcs", Some("8.50 EUR")),
+        ("Alle Preise in EUR inkl. MwSt", None),
+        ("Prices incl. VAT", None),
+        ("Prices excl. VAT", Some("8500.00 EUR")),
+        ("", Some("8500.00 EUR")),
+    ] {
+        let price = under(lines)
+            .price
+            .map(|price| price.cost_of(1_000.0).to_string());
+        assert_eq!(price.as_deref(), thousand, "{lines}");
+    }
+}
+
+#[test]
+fn the_unit_of_dimensions_is_that_of_a_line_above_them() {
+    // ABMA 20: 3/4 by 1 5/8 by 5/16 in; ISO 15: 6204 is 20 x 47 x 14 mm.
+    for (lines, rows, size) in [
+        (
+            "All dimensions in mm",
+            "A1;deep groove ball bearing;20;47;14",
+            "20 x 47 x 14 mm",
+        ),
+        (
+            "Maße in mm",
+            "A1;deep groove ball bearing;20;47;14",
+            "20 x 47 x 14 mm",
+        ),
+        (
+            "All dimensions in inch",
+            "A1;deep groove ball bearing;.75;1.625;.3125",
+            "19.05 x 41.275 x 7.9375 mm",
+        ),
+        (
+            "Dimensions in inches",
+            "A1;deep groove ball bearing;3/4;1 5/8;5/16",
+            "19.05 x 41.275 x 7.9375 mm",
+        ),
+        (
+            "Dimensions in cm",
+            "A1;deep groove ball bearing;2;4,7;1,4",
+            "20 x 47 x 14 mm",
+        ),
+    ] {
+        let imported = import(
+            "parts.csv",
+            &format!("{lines}\n\nPart no;Type;d;D;B\n{rows}\n"),
+        );
+        let part = &imported.records.parts[0];
+        let found = part.size.map(|size| size.to_string());
+        assert_eq!(
+            found.as_deref(),
+            Some(size),
+            "{lines}: {:?}",
+            super::problems(&imported)
+        );
+    }
+}

@@ -1,0 +1,142 @@
+//! Editions of one list: which names are the next edition of a list and which are another list beside it.
+
+use super::shops::Bench;
+
+const STOCK: &str = "Part no,Bin,On hand\nB-1,A1,5\n";
+const LATER: &str = "Part no,Bin,On hand\nB-2,A2,3\n";
+
+#[test]
+fn a_stock_list_is_followed_by_its_next_edition_and_by_no_other_list() {
+    // Ways of naming files: common practice, no source.
+    for (first, second, is_next) in [
+        ("stock.csv", "stock.csv", true),
+        ("stock.csv", "STOCK.csv", true),
+        ("stock.csv", "stock.txt", true),
+        ("stock 2026-01-31.csv", "stock 2026-02-28.csv", true),
+        ("stock_2026-01-31.csv", "stock-2026-02-28.csv", true),
+        ("stock 31.01.2026.csv", "stock 28.02.2026.csv", true),
+        ("stock 20260131.csv", "stock 20260228.csv", true),
+        ("stock 2026-01.csv", "stock 2026-02.csv", true),
+        ("stock 01-2026.csv", "stock 02-2026.csv", true),
+        ("stock 2025.csv", "stock 2026.csv", true),
+        ("stock.csv", "stock (1).csv", true),
+        ("stock (1).csv", "stock (2).csv", true),
+        ("stock.csv", "stock 2026-02-28.csv", true),
+        ("2026-01-31 stock.csv", "2026-02-28 stock.csv", true),
+        ("hall 1.csv", "hall 2.csv", false),
+        ("hall 1 2026-01-31.csv", "hall 2 2026-02-28.csv", false),
+        ("hall 1 (2026).csv", "hall 2 (2026).csv", false),
+        ("hall 1 (01-2026).csv", "hall 2 (02-2026).csv", false),
+        ("hall 1 2026.csv", "hall 2 2026.csv", false),
+        ("hall1.csv", "hall2.csv", false),
+        ("stock.csv", "stock annex.csv", false),
+        ("stock (annex).csv", "stock (main).csv", false),
+        ("stock A 2026-01-31.csv", "stock B 2026-02-28.csv", false),
+        ("bin list.csv", "bins.csv", false),
+        ("store 1100.csv", "store 1200.csv", false),
+        ("store (1100).csv", "store (1200).csv", false),
+    ] {
+        let bench = Bench::of(&[&[(first, STOCK)], &[(second, LATER)]]);
+        let mut expected = vec!["B-2 A2 3"];
+        if !is_next {
+            expected.insert(0, "B-1 A1 5");
+        }
+        let mut found = bench.stock();
+        found.sort();
+        assert_eq!(found, expected, "`{second}` after `{first}`");
+    }
+}
+
+#[test]
+fn a_price_list_is_followed_by_its_next_edition_and_other_suppliers_stay() {
+    let first = "Designation,Price EUR,Lead time\n6305-2RS,8.00,5 days\n6204-2Z,3.00,5 days\n";
+    let second = "Designation,Price EUR,Lead time\n6305-2RS,9.00,5 days\n";
+    for (one, other, expected) in [
+        // What the new edition does not hold is no longer offered.
+        (
+            "nordlager_2026-01-01.csv",
+            "nordlager_2026-02-01.csv",
+            &["nordlager_2026-02-01 6305-2RS 9"][..],
+        ),
+        (
+            "nordlager_2026-02-01.csv",
+            "nordlager_2026-01-01.csv",
+            &[
+                "nordlager_2026-02-01 6204-2Z 3",
+                "nordlager_2026-02-01 6305-2RS 8",
+            ],
+        ),
+        (
+            "nordlager.csv",
+            "suedlager.csv",
+            &[
+                "nordlager 6204-2Z 3",
+                "nordlager 6305-2RS 8",
+                "suedlager 6305-2RS 9",
+            ],
+        ),
+        (
+            "nordlager.csv",
+            "nordlager (1).csv",
+            &["nordlager (1) 6305-2RS 9"],
+        ),
+    ] {
+        let bench = Bench::of(&[&[(one, first)], &[(other, second)]]);
+        let mut found = bench.offers();
+        found.sort();
+        assert_eq!(found, expected, "`{other}` after `{one}`");
+    }
+}
+
+#[test]
+fn dates_decide_before_the_order_of_importing_and_without_dates_the_order_does() {
+    for (first, second, holds) in [
+        ("stock 2026-01-31.csv", "stock 2026-02-28.csv", "second"),
+        ("stock 2026-02-28.csv", "stock 2026-01-31.csv", "first"),
+        ("stock 2026-01-31.csv", "stock 2026-01-31.csv", "second"),
+        ("stock.csv", "stock.csv", "second"),
+        // Where only one has a date nothing can be compared: the later import holds.
+        ("stock 2026-02-28.csv", "stock.csv", "second"),
+        ("stock.csv", "stock 2026-01-31.csv", "second"),
+    ] {
+        let bench = Bench::of(&[&[(first, STOCK)], &[(second, LATER)]]);
+        let expected = match holds {
+            "first" => ["B-1 A1 5"],
+            _ => ["B-2 A2 3"],
+        };
+        assert_eq!(bench.stock(), expected, "`{second}` after `{first}`");
+    }
+}
+
+#[test]
+fn a_date_above_the_table_counts_as_one_in_the_name() {
+    let dated = |day: &str, row: &str| format!("Stock as of {day}\n\nPart no,Bin,On hand\n{row}\n");
+    for (first_day, second_day, expected) in [
+        ("2026-01-31", "2026-02-28", "B-2 A2 3"),
+        ("2026-02-28", "2026-01-31", "B-1 A1 5"),
+        ("31.01.2026", "28.02.2026", "B-2 A2 3"),
+        ("28 February 2026", "31 January 2026", "B-1 A1 5"),
+    ] {
+        let (first, second) = (dated(first_day, "B-1,A1,5"), dated(second_day, "B-2,A2,3"));
+        let bench = Bench::of(&[&[("stock.csv", &first)], &[("stock.csv", &second)]]);
+        assert_eq!(bench.stock(), [expected], "{first_day}, then {second_day}");
+    }
+}
+
+#[test]
+fn what_an_older_list_would_have_said_is_told_with_both_dates() {
+    let bench = Bench::of(&[&[("stock 2026-02-28.csv", STOCK)]]);
+    let outcome = bench.import(&[("stock 2026-01-31.csv", LATER)]);
+    let told: Vec<String> = outcome
+        .snapshot
+        .kept_out
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(
+        told,
+        [
+            "stock list stock 2026-01-31.csv: 1 row of `stock 2026-01-31.csv` (of 2026-01-31) kept out; `stock 2026-02-28.csv` (of 2026-02-28) is newer"
+        ]
+    );
+}
