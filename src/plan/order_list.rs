@@ -210,3 +210,101 @@ impl<'s, 'a> OrderList<'s, 'a> {
         keeping <= 100.0 * planning.order_cost + of_line + of_need - of_both
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use proptest::prelude::*;
+
+    use crate::plan::Plan;
+    use crate::plan::order_line::ReorderReason;
+    use crate::plan::sample::{Sample, price, workdays};
+
+    /// Parts with two offers each, some used, and rebuilds that need them on several days.
+    fn planned(used: &[u8], needs: &[(usize, u8, u8)]) -> Plan {
+        let mut sample = Sample::new(
+            "records_from = \"2022-03-04\"\n[planning]\ndemand_method = \"plain\"\norder_cost = 20.0",
+        );
+        sample.supplier("North", |_| {});
+        sample.supplier("South", |_| {});
+        sample.machine("M1", Some(50.0), None);
+        let parts: Vec<_> = (0..used.len())
+            .map(|at| sample.part(&format!("P{at}")))
+            .collect();
+        for (part, usages) in parts.iter().zip(used) {
+            for (name, days, cost) in [("North", 5.0, 12.0), ("South", 15.0, 9.0)] {
+                sample.offer(*part, name, workdays(days), |offer| {
+                    offer.price = price(cost);
+                });
+            }
+            for at in 0..*usages {
+                let date = format!("202{}-0{}-11", 3 + at % 3, 1 + at % 9);
+                sample.usage(*part, &date, 1.0);
+            }
+        }
+        for (at, (part, quantity, month)) in needs.iter().enumerate() {
+            sample.kit(&format!("K{at}"));
+            let part = parts[part % parts.len()];
+            sample.line(Some(part), f64::from(*quantity), &[], |_| {});
+            sample.planned(&format!("2026-{month:02}-15"));
+        }
+        sample.plan()
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
+
+        #[test]
+        fn every_need_is_on_one_line_and_every_line_has_what_its_needs_want(
+            used in proptest::collection::vec(0_u8..8, 1..6),
+            needs in proptest::collection::vec((0_usize..6, 1_u8..5, 4_u8..12), 0..8),
+        ) {
+            let plan = planned(&used, &needs);
+            let mut ordered = vec![0.0; plan.needs.len()];
+            for line in &plan.reorder.lines {
+                let wanted: f64 = line.needs.iter().map(|need| need.wanted).sum();
+                prop_assert!((line.wanted - wanted).abs() < 1e-9);
+                prop_assert!(line.buy.gives >= line.wanted - 1e-9);
+                let first = line.needs.iter().map(|need| need.order_by).min();
+                prop_assert_eq!(first, Some(line.order_by));
+                for need in &line.needs {
+                    prop_assert!(need.accepted.contains(&line.buy.part));
+                    if let ReorderReason::Rebuild { need: at, .. } = need.reason {
+                        ordered[at] += need.wanted;
+                    }
+                }
+            }
+            for (need, ordered) in plan.needs.iter().zip(ordered) {
+                prop_assert!((need.short - ordered).abs() < 1e-9, "{} {ordered}", need.short);
+            }
+        }
+
+        #[test]
+        fn needs_of_one_day_from_one_supplier_are_one_line(
+            quantities in proptest::collection::vec(1_u8..5, 1..6),
+        ) {
+            let needs: Vec<(usize, u8, u8)> = quantities.iter().map(|of| (0, *of, 6)).collect();
+            let plan = planned(&[0], &needs);
+            let lines = &plan.reorder.lines;
+            prop_assert_eq!(lines.len(), 1);
+            prop_assert_eq!(lines[0].needs.len(), quantities.len());
+            let sum: u32 = quantities.iter().map(|of| u32::from(*of)).sum();
+            prop_assert!((lines[0].buy.ordered - f64::from(sum)).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn lines_of_many_parts_stay_apart() {
+        let plan = planned(&[0; 9], &[(0, 1, 5), (3, 2, 6), (8, 1, 7), (3, 1, 6)]);
+        let bought: Vec<u32> = plan
+            .reorder
+            .lines
+            .iter()
+            .map(|line| line.buy.part.0)
+            .collect();
+        let parts: BTreeSet<u32> = bought.iter().copied().collect();
+        assert_eq!(parts, BTreeSet::from([0, 3, 8]));
+        assert_eq!(bought.len(), 3, "{bought:?}");
+    }
+}

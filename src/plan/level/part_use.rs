@@ -267,3 +267,114 @@ fn median(values: &[f64]) -> Option<f64> {
         Some((sorted.get(middle.checked_sub(1)?)? + sorted.get(middle)?) / 2.0)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::sample::Sample;
+
+    const SETTINGS: &str =
+        "records_from = \"2022-03-04\"\n[planning.criticality_weights]\nA = 2.0\nC = 0.5";
+
+    fn uses(sample: &Sample) -> PartUses {
+        let shop = sample.built();
+        PartUses::new(&shop, Exchange::new(&shop.settings))
+    }
+
+    fn used_on(sample: &mut Sample, part: PartId, machine: &str) {
+        sample.usage(part, "2025-05-02", 1.0);
+        let usage = sample.shop.usages.last_mut().unwrap();
+        usage.record.machine = Some(machine.to_owned());
+    }
+
+    #[test]
+    fn an_hour_counts_as_for_the_machine_that_counts_most() {
+        let mut sample = Sample::new(SETTINGS);
+        sample.machine("M1", Some(100.0), Some("C"));
+        sample.machine("M2", Some(40.0), Some("A"));
+        sample.machine("M3", Some(60.0), None);
+        let (all, one, none) = (sample.part("A"), sample.part("B"), sample.part("C"));
+        for machine in ["M1", "M2", "M3"] {
+            used_on(&mut sample, all, machine);
+        }
+        used_on(&mut sample, one, "M3");
+        let uses = uses(&sample);
+        // 100 at a half, 40 twice, 60 once.
+        let found = uses.of(all);
+        assert!((found.waiting_per_h - 80.0).abs() < 1e-9);
+        let basis = WaitingBasis::Machine {
+            name: "M2".to_owned(),
+            weight: 2.0,
+        };
+        assert_eq!(found.basis, basis);
+        assert!((found.criticality_weight - 2.0).abs() < 1e-9);
+        assert!((uses.of(one).waiting_per_h - 60.0).abs() < 1e-9);
+        // Nothing ties the third to a machine: the middle of the costs that are known.
+        assert!((uses.of(none).waiting_per_h - 60.0).abs() < 1e-9);
+        assert_eq!(uses.of(none).basis, WaitingBasis::MiddleOfMachines(3));
+    }
+
+    #[test]
+    fn spellings_of_one_machine_are_one_machine_and_an_unknown_one_has_no_places() {
+        let mut sample = Sample::new(SETTINGS);
+        sample.machine("Press PP-3", Some(50.0), None);
+        let (known, unknown) = (sample.part("A"), sample.part("B"));
+        for spelling in ["Press PP-3", "press pp-3", "PRESS PP3", " Press  PP-3 "] {
+            used_on(&mut sample, known, spelling);
+        }
+        used_on(&mut sample, unknown, "Press PP-3");
+        used_on(&mut sample, unknown, "Some other");
+        let uses = uses(&sample);
+        assert_eq!(uses.of(known).machines, 1);
+        assert_eq!(uses.of(unknown).machines, 1);
+        assert_eq!(uses.of(unknown).places, None);
+        assert_eq!(uses.of(unknown).in_use_until, None);
+    }
+
+    #[test]
+    fn places_are_those_of_the_kits_once_for_each_machine() {
+        let mut sample = Sample::new(SETTINGS);
+        sample.machine("M1", Some(50.0), None);
+        for machine in sample.shop.machines.values_mut() {
+            machine.installed = Some(3.0);
+        }
+        let part = sample.part("A");
+        sample.kit("K");
+        sample.line(Some(part), 2.0, &[], |_| {});
+        sample.line(Some(part), 1.0, &[], |_| {});
+        // Another kit of the same machine fits the same places.
+        sample.kit("K again");
+        sample.line(Some(part), 2.0, &[], |_| {});
+        let uses = uses(&sample);
+        // The two lines of the first kit add up; three machines of three pieces.
+        assert_eq!(uses.of(part).places, Some(9));
+        assert_eq!(uses.of(part).machines, 3);
+    }
+
+    #[test]
+    fn together_parts_count_as_the_one_that_counts_most() {
+        let mut sample = Sample::new(SETTINGS);
+        sample.machine("M1", Some(100.0), None);
+        sample.machine("M2", Some(40.0), Some("A"));
+        let (a, b) = (sample.part("A"), sample.part("B"));
+        used_on(&mut sample, a, "M1");
+        used_on(&mut sample, b, "M2");
+        let found = uses(&sample).of_all(&[a, b]);
+        assert!((found.waiting_per_h - 100.0).abs() < 1e-9);
+        assert!((found.criticality_weight - 2.0).abs() < 1e-9);
+        assert_eq!(found.machines, 2);
+    }
+
+    #[test]
+    fn the_middle_of_an_even_number_is_between_the_two_in_the_middle() {
+        for (values, middle) in [
+            (&[][..], None),
+            (&[3.0], Some(3.0)),
+            (&[9.0, 1.0], Some(5.0)),
+            (&[9.0, 1.0, 2.0], Some(2.0)),
+            (&[4.0, 9.0, 1.0, 2.0], Some(3.0)),
+        ] {
+            assert_eq!(median(values), middle);
+        }
+    }
+}

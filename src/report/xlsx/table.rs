@@ -447,3 +447,71 @@ fn quoted(header: &str) -> String {
         .replace('[', "'[")
         .replace(']', "']")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::model::{Chart, ColumnKind};
+    use crate::units::{Currency, Money};
+
+    fn sheet(rows: usize) -> Sheet {
+        let mut sheet = Sheet::new("costs", "What it costs", "What does it cost?");
+        let kind = ColumnKind::Money(Currency::EUR);
+        sheet.columns = vec![
+            Column::text("name", "Name"),
+            Column::new(kind, "cost_eur", "Cost").totalled(),
+        ];
+        let cost = Value::Money(Money {
+            cents: 150,
+            currency: Currency::EUR,
+        });
+        sheet.rows = vec![Row::new(vec![Value::text("x"), cost]); rows];
+        sheet
+    }
+
+    #[test]
+    fn formulas_name_a_table_and_the_cells_of_a_long_sheet_that_is_none() {
+        for (rows, has_marks, cells) in [
+            (3, false, "table_costs[Cost (EUR)]"),
+            (LONG, true, "table_costs[Cost (EUR)]"),
+            // Headers stand in the fourth row, the first figure in the fifth.
+            (LONG + 1, false, "'What it costs'!$B$5:$B$10005"),
+            (LONG + 1, true, "'What it costs'!$C$5:$C$10005"),
+        ] {
+            let mut sheet = sheet(rows);
+            sheet.has_marks = has_marks;
+            assert_eq!(column_in_table(&sheet, &sheet.columns[1]), cells);
+        }
+        let mut quoted = sheet(LONG + 1);
+        quoted.title = "Miller's".to_owned();
+        let cells = column_in_table(&quoted, &quoted.columns[0]);
+        assert_eq!(cells, "'Miller''s'!$A$5:$A$10005");
+    }
+
+    #[test]
+    fn a_sheet_is_long_by_its_rows_and_never_with_charts() {
+        assert!(!is_long(&sheet(LONG)) && is_long(&sheet(LONG + 1)));
+        let mut drawn = sheet(LONG + 1);
+        drawn.charts = vec![Chart::bars("Costs", "By name.", "name", "cost_eur")];
+        assert!(!is_long(&drawn));
+    }
+
+    #[test]
+    fn a_long_sheet_with_totals_becomes_a_workbook_in_little_room() {
+        use crate::report::model::{Cover, MadeBy, Report};
+        let report = |rows: usize| Report {
+            title: "Report".to_owned(),
+            shop: "Shop".to_owned(),
+            as_of: chrono::NaiveDate::from_ymd_opt(2026, 3, 9)
+                .and_then(|day| day.and_hms_opt(7, 30, 0))
+                .unwrap(),
+            made_by: MadeBy::this_program(),
+            language: crate::language::Language::ENGLISH,
+            cover: Cover::default(),
+            sheets: vec![sheet(rows)],
+        };
+        let bytes = super::super::workbook_of(&report(LONG + 1)).unwrap();
+        assert_eq!(bytes, super::super::workbook_of(&report(LONG + 1)).unwrap());
+        assert!(bytes.starts_with(b"PK"));
+    }
+}
