@@ -325,6 +325,14 @@ fn unit_row(grid: &Grid, row: u32) -> Option<Vec<(u32, Stated)>> {
 /// The one table of a text with semicolons, for tests of what becomes of its columns.
 #[cfg(test)]
 pub fn only_table(text: &str) -> Table {
+    let mut tables = tables_of(text);
+    assert_eq!(tables.len(), 1, "{text}");
+    tables.remove(0)
+}
+
+/// The tables of a text with semicolons, for tests.
+#[cfg(test)]
+pub fn tables_of(text: &str) -> Vec<Table> {
     let mut builder = super::grid::GridBuilder::new(&"a.csv".into(), "");
     for (row, line) in text.lines().enumerate() {
         for (column, cell) in line.split(';').enumerate() {
@@ -333,13 +341,11 @@ pub fn only_table(text: &str) -> Table {
                 .expect("the text of a test fits a grid");
         }
     }
-    let mut tables = find_tables(
+    find_tables(
         &builder.finish().expect("the text of a test fits a grid"),
         DateOrder::Dmy,
         &[],
-    );
-    assert_eq!(tables.len(), 1, "{text}");
-    tables.remove(0)
+    )
 }
 
 #[cfg(test)]

@@ -104,10 +104,10 @@ fn reading(table: &Table, kind: TableKind, others: &[Field]) -> Table {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::import::find_table::only_table;
+    use crate::import::find_table::tables_of;
 
     fn kinds(text: &str) -> Vec<(TableKind, usize, usize)> {
-        (readings(only_table(text)).iter())
+        (tables_of(text).iter())
             .map(|table| (table.kind, table.columns.len(), table.read_beside.len()))
             .collect()
     }

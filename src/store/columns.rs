@@ -181,6 +181,9 @@ fn meaning_of_work(column: &str) -> Option<&'static str> {
         "on_order" => "on order",
         "due_date" => "due date of what is on order",
         "counted_on" => "day of counting",
+        "describes_part" => {
+            "true where the list says what the part is; its columns hold it, and are null where it does not"
+        }
         "machine" => "machine",
         "reason" => "failure, planned or rebuild",
         "kit" => "kit",
