@@ -112,7 +112,7 @@ fn shares(answers: &Answers) -> Vec<(SizeKey, f64)> {
     let mut sizes: Vec<(SizeKey, f64)> = all
         .filter_map(|one| Some((one.size?.without_fit(), one.probability)))
         .collect();
-    sizes.sort_by(|a, b| a.0.cmp(&b.0));
+    sizes.sort_by_key(|size| size.0);
     sizes.dedup_by(|a, b| a.0 == b.0);
     sizes
 }

@@ -118,7 +118,7 @@ impl<'a> Nearby<'a> {
             let mut known = Vec::new();
             for way in ways {
                 let windows = self.windows_of(family, way, *is_inch, reach, &mut known);
-                if !windows.are_empty(family) && !(may_repeat && all.contains(&windows)) {
+                if !(windows.are_empty(family) || may_repeat && all.contains(&windows)) {
                     all.push(windows);
                 }
             }

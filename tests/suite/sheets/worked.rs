@@ -189,11 +189,11 @@ fn offers_that_are_not_used_say_why() {
 fn usages_are_summed_by_year() {
     let of = |part: &str| {
         let row = sheets().row("usage", "number", part);
-        [2024, 2025, 2026].map(|year| number(row, &format!("used_{year}")))
+        [2024, 2025, 2026].map(|year| number(row, &format!("used_{year}")).round() as i64)
     };
-    assert_eq!(of("A-1"), [2.0, 2.0, 2.0]);
-    assert_eq!(of("A-2"), [0.0, 1.0, 0.0]);
-    assert_eq!(of("A-3"), [0.0, 0.0, 1.0]);
+    assert_eq!(of("A-1"), [2, 2, 2]);
+    assert_eq!(of("A-2"), [0, 1, 0]);
+    assert_eq!(of("A-3"), [0, 0, 1]);
     assert_eq!(sheets().rows("usage").len(), 3, "A-4 was never used");
 }
 
