@@ -1,7 +1,9 @@
 //! The short summary at the end of a run.
 
 use super::Inputs;
-use super::shop_figures::{due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit};
+use super::shop_figures::{
+    counted, due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit,
+};
 use super::words::{designation, holds_it, how, number};
 use crate::plan::{KitPlan, ReorderLine};
 use crate::report::model::ColumnKind;
@@ -113,8 +115,9 @@ fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
         "known part only"
     };
     format!(
-        "{count} lines from {} suppliers, {total}, {about}",
-        inputs.plan.reorder.orders.len()
+        "{} from {}, {total}, {about}",
+        counted(count, "line"),
+        counted(inputs.plan.reorder.orders.len(), "supplier")
     )
 }
 
