@@ -5,6 +5,7 @@ use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched};
 use crate::lookup::likelihood::neighbours;
 use crate::lookup::question::Question;
+use crate::standard;
 
 /// The nearest parts of the tables; none of them is the size asked for, so that their probability is 0.
 pub(super) fn nearest(question: &Question) -> Vec<Answer> {
@@ -14,6 +15,8 @@ pub(super) fn nearest(question: &Question) -> Vec<Answer> {
     };
     neighbours(families, &question.readings)
         .iter()
+        // A size of the tables that other words of the question rule out is no neighbour of itself.
+        .filter(|neighbour| standard::of_size(&neighbour.asked).is_empty())
         .flat_map(|neighbour| {
             let want = wanted(question, neighbour.asked);
             let found = Found {

@@ -95,10 +95,15 @@ impl Question {
     /// # Ok::<(), sparewright::lookup::QuestionError>(())
     /// ```
     pub fn read(text: &str) -> Result<Self, QuestionError> {
-        match half::read(text) {
-            Some(question) => Ok(question),
-            None => Self::read_whole(text),
-        }
+        // Blanks say nothing by their number; what was asked is kept as it was written.
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let spaced = words.join(" ");
+        let mut question = match half::read(&spaced) {
+            Some(question) => question,
+            None => Self::read_whole(&spaced)?,
+        };
+        text.trim().clone_into(&mut question.text);
+        Ok(question)
     }
 
     /// Reads a question for a whole part.
