@@ -143,7 +143,7 @@ impl Imported {
             let before = at.checked_sub(1).map(|before| &self.tables[before]);
             match before.filter(|before| is_same(before, table)) {
                 // Another reading of the same table.
-                Some(before) if before.header_row == table.header_row => {}
+                Some(before) if before.is_of_rows(&table.file, &table.sheet, table.header_row) => {}
                 Some(_) => number += 1,
                 None => number = 1,
             }

@@ -238,26 +238,11 @@ impl Imported {
         });
         let (records, issues) = (&mut self.records, &mut self.issues);
         let mut rows = read_table(context, table, records, issues, &self.progress);
-        let is_same_rows = |before: &TableRead| {
-            (&before.file, &before.sheet, before.header_row)
-                == (&context.grid.file, &context.grid.sheet, table.header_row)
-        };
-        let is_read_again = self.tables.last().is_some_and(is_same_rows);
+        let (file, sheet) = (&context.grid.file, &context.grid.sheet);
+        let is_read_again = (self.tables.last())
+            .is_some_and(|before| before.is_of_rows(file, sheet, table.header_row));
         if is_read_again {
-            // What both readings say of a cell is said once, and a row counts once.
-            let mut said: HashMap<Place, Vec<RowIssue>> = HashMap::new();
-            for issue in &self.issues[..first_issue] {
-                said.entry(issue.place.clone())
-                    .or_default()
-                    .push(issue.clone());
-            }
-            let is_new = |issue: &RowIssue| {
-                !said
-                    .get(&issue.place)
-                    .is_some_and(|before| before.contains(issue))
-            };
-            let again = self.issues.split_off(first_issue);
-            self.issues.extend(again.into_iter().filter(is_new));
+            rows.rejected = self.say_once(first_issue).min(rows.rejected);
         }
         let at = self.tables.len();
         let reject = rejects::collect(context, table, at, &self.issues[first_issue..]);
@@ -265,17 +250,30 @@ impl Imported {
             reject.origin.sha256 = self.sum_of(&context.grid.file).map(str::to_owned);
             reject
         }));
-        if is_read_again {
-            let rejected = (self.issues[first_issue..].iter())
-                .filter(|issue| issue.severity == Severity::Rejected)
-                .map(|issue| issue.place.row);
-            rows.rejected = rows.rejected.min(rejected.collect::<BTreeSet<u32>>().len());
-        } else {
+        if !is_read_again {
             self.rows_read += rows.read;
         }
         self.rows_rejected += rows.rejected;
         self.tables
             .push(TableRead::new(context.grid, table, context, rows, why));
+    }
+
+    /// Drops issues from a position on that the first reading of the same rows raised too; rows that are still rejected.
+    fn say_once(&mut self, first_issue: usize) -> usize {
+        let again = self.issues.split_off(first_issue);
+        let mut said: HashMap<&Place, Vec<&RowIssue>> = HashMap::new();
+        for issue in &self.issues {
+            said.entry(&issue.place).or_default().push(issue);
+        }
+        let is_new = |issue: &RowIssue| {
+            let before = said.get(&issue.place);
+            !before.is_some_and(|before| before.contains(&issue))
+        };
+        let new: Vec<RowIssue> = again.into_iter().filter(is_new).collect();
+        let rejected = (new.iter()).filter(|issue| issue.severity == Severity::Rejected);
+        let rows: BTreeSet<u32> = rejected.map(|issue| issue.place.row).collect();
+        self.issues.extend(new);
+        rows.len()
     }
 }
 

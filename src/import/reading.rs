@@ -139,6 +139,24 @@ fn unread(grid: &Grid, table: &Table) -> Vec<UnreadColumn> {
 }
 
 impl TableRead {
+    /// True for another reading of the rows of a table on this sheet, see `whole_list`.
+    pub fn is_of_rows(&self, file: &str, sheet: &str, header_row: u32) -> bool {
+        *self.file == *file && *self.sheet == *sheet && self.header_row == header_row
+    }
+
+    /// Rows that tables hold together, each counted once however often its table was read.
+    pub fn rows_of(tables: &[Self]) -> usize {
+        let mut before: Option<&Self> = None;
+        let mut rows = 0;
+        for table in tables {
+            let is_again =
+                before.is_some_and(|it| it.is_of_rows(&table.file, &table.sheet, table.header_row));
+            rows += if is_again { 0 } else { table.rows.read };
+            before = Some(table);
+        }
+        rows
+    }
+
     /// Sums up how a table was read.
     pub fn new(
         grid: &Grid,

@@ -18,7 +18,7 @@ use super::reading;
 use super::state::State;
 use super::table::{Stored, Table};
 use crate::digest::sha256;
-use crate::import::{ImportOptions, Imported, Known};
+use crate::import::{ImportOptions, Imported, Known, TableRead};
 use crate::record::{Records, ShopSettings, SupplierRecord};
 
 /// Folder of the tables.
@@ -198,7 +198,7 @@ impl Workspace {
             .as_ref()
             .map(|settings| settings.text.clone());
         imported.files = manifest.files.clone();
-        imported.rows_read = tables.iter().map(|table| table.rows.read).sum();
+        imported.rows_read = TableRead::rows_of(&tables);
         imported.rows_rejected = tables.iter().map(|table| table.rows.rejected).sum();
         imported.skipped = manifest
             .left_out

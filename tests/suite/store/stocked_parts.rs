@@ -323,7 +323,9 @@ fn a_cell_that_both_readings_stumble_over_is_told_once() {
 #[test]
 fn a_workspace_keeps_both_readings_and_explains_each_value() {
     let bench = Bench::of(&[&[EVERYTHING]]);
-    let shop = shop(bench.workspace.load(None).unwrap());
+    let loaded = bench.workspace.load(None).unwrap();
+    assert_eq!(loaded.rows_read, 3, "each row counts once");
+    let shop = shop(loaded);
     assert_eq!((shop.stock.len(), shop.offers.len()), (3, 2));
     let values = bench.workspace.explain("A-1").unwrap();
     let place_of = |table: &str, column: &str| {
