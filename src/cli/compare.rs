@@ -17,17 +17,20 @@ const SCHEMA: u32 = 1;
 /// Runs the command.
 pub fn run(args: &CompareArgs) -> ExitCode {
     let changes = under_a_bar("Comparing", || {
-        Workspace::open(&args.workspace)?.compare(args.before, args.after)
+        Workspace::open(&args.stored.workspace)?.compare(args.before, args.after)
     });
     match changes {
-        Ok(changes) => output::result(&match args.format {
+        Ok(changes) => output::result(&match args.stored.format {
             Format::Json => {
                 let (before, after) = (args.before, args.after);
                 let json =
                     json!({"schema": SCHEMA, "before": before, "after": after, "changes": changes});
                 format!("{json:#}\n")
             }
-            Format::Table => as_text(&changes, &mut Translator::new(args.language.chosen())),
+            Format::Table => as_text(
+                &changes,
+                &mut Translator::new(args.stored.language.chosen()),
+            ),
         }),
         Err(error) => output::fail(&error),
     }

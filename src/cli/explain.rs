@@ -20,15 +20,15 @@ const SCHEMA: u32 = 1;
 /// Runs the command.
 pub fn run(args: &ExplainArgs) -> ExitCode {
     let values = under_a_bar("Looking it up", || {
-        Workspace::open(&args.workspace)?.explain(&args.part)
+        Workspace::open(&args.stored.workspace)?.explain(&args.part)
     });
     match values {
-        Ok(values) => output::result(&match args.format {
+        Ok(values) => output::result(&match args.stored.format {
             Format::Json => {
                 let json = json!({"schema": SCHEMA, "part": args.part, "values": values});
                 format!("{json:#}\n")
             }
-            Format::Table => as_text(&values, &mut Translator::new(args.language.chosen())),
+            Format::Table => as_text(&values, &mut Translator::new(args.stored.language.chosen())),
         }),
         Err(error) => {
             let code = output::fail(&error);
@@ -42,7 +42,7 @@ pub fn run(args: &ExplainArgs) -> ExitCode {
 
 /// Names the part of the workspace whose number is nearest to the one asked for.
 fn suggest(args: &ExplainArgs) {
-    let Ok(job) = Job::open(&args.workspace, None) else {
+    let Ok(job) = Job::open(&args.stored.workspace, None) else {
         return;
     };
     let own = job.shop.catalogue.parts().iter().filter(|part| part.is_own);

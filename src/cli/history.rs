@@ -5,7 +5,7 @@
 
 use serde_json::json;
 
-use super::args::{Format, HistoryArgs};
+use super::args::{Format, StoredArgs};
 use super::exit::ExitCode;
 use super::output;
 use crate::language::{Language, Translator};
@@ -15,7 +15,7 @@ use crate::store::{MadeBy, Manifest, StoreError, Workspace};
 const SCHEMA: u32 = 1;
 
 /// Runs the command.
-pub fn run(args: &HistoryArgs) -> ExitCode {
+pub fn run(args: &StoredArgs) -> ExitCode {
     match read(args) {
         Ok((current, snapshots)) => output::result(&match args.format {
             Format::Json => format!("{:#}\n", as_json(current, &snapshots)),
@@ -25,7 +25,7 @@ pub fn run(args: &HistoryArgs) -> ExitCode {
     }
 }
 
-fn read(args: &HistoryArgs) -> Result<(u32, Vec<Manifest>), StoreError> {
+fn read(args: &StoredArgs) -> Result<(u32, Vec<Manifest>), StoreError> {
     let workspace = Workspace::open(&args.workspace)?;
     Ok((workspace.number()?, workspace.snapshots()?))
 }

@@ -20,16 +20,18 @@ pub fn run(args: &PruneArgs) -> ExitCode {
         keep_last: args.keep_last,
         keep_monthly: args.keep_monthly,
     };
-    let pruned = under_a_bar("Pruning", || Workspace::open(&args.workspace)?.prune(rules));
+    let pruned = under_a_bar("Pruning", || {
+        Workspace::open(&args.stored.workspace)?.prune(rules)
+    });
     match pruned {
-        Ok(pruned) => output::result(&match args.format {
+        Ok(pruned) => output::result(&match args.stored.format {
             Format::Json => {
                 let json = json!({
                     "schema": SCHEMA, "snapshots": pruned.snapshots, "table_files": pruned.table_files,
                 });
                 format!("{json:#}\n")
             }
-            Format::Table => as_text(&pruned, args.language.chosen()),
+            Format::Table => as_text(&pruned, args.stored.language.chosen()),
         }),
         Err(error) => output::fail(&error),
     }

@@ -17,10 +17,10 @@ const SCHEMA: u32 = 1;
 /// Runs the command.
 pub fn run(args: &RestoreArgs) -> ExitCode {
     let restored = under_a_bar("Restoring", || {
-        Workspace::open(&args.workspace)?.restore(args.number, now())
+        Workspace::open(&args.stored.workspace)?.restore(args.number, now())
     });
     match restored {
-        Ok(manifest) => output::result(&match args.format {
+        Ok(manifest) => output::result(&match args.stored.format {
             Format::Json => {
                 let (made, of) = (manifest.number, args.number);
                 format!(
@@ -31,7 +31,7 @@ pub fn run(args: &RestoreArgs) -> ExitCode {
             Format::Table => {
                 let (made, of) = (manifest.number, args.number);
                 let words = format!("Snapshot {made} holds what snapshot {of} held");
-                format!("{}\n", args.language.chosen().text(&words))
+                format!("{}\n", args.stored.language.chosen().text(&words))
             }
         }),
         Err(error) => output::fail(&error),

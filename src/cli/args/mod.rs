@@ -25,7 +25,7 @@ pub use run::{MapArgs, RunArgs};
 pub use serve::ServeArgs;
 pub use shell::{CompletionsArgs, ManArgs, completions, manual_pages};
 pub use size_question::MatchArgs;
-pub use workspace::{CompareArgs, ExplainArgs, HistoryArgs, ImportArgs, PruneArgs, RestoreArgs};
+pub use workspace::{CompareArgs, ExplainArgs, ImportArgs, PruneArgs, RestoreArgs, StoredArgs};
 
 /// Name of the program.
 pub const NAME: &str = "sparewright";
@@ -66,7 +66,7 @@ pub enum Command {
     #[command(
         after_help = "Examples:\n  sparewright history --workspace shop-data\n  sparewright history --workspace shop-data --format json"
     )]
-    History(HistoryArgs),
+    History(StoredArgs),
     /// Say what changed from one snapshot to another, by part and supplier
     #[command(
         after_help = "Examples:\n  sparewright compare 3 4 --workspace shop-data\n  sparewright compare 1 4 --workspace shop-data --format json"

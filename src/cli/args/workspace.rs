@@ -34,9 +34,9 @@ pub struct ImportArgs {
     pub format: Format,
 }
 
-/// Arguments of `history`.
+/// Which workspace is asked and in which form it answers; all that `history` takes.
 #[derive(Debug, Args)]
-pub struct HistoryArgs {
+pub struct StoredArgs {
     /// The workspace
     #[arg(long, value_name = "DIR")]
     pub workspace: PathBuf,
@@ -57,15 +57,9 @@ pub struct CompareArgs {
     /// Number of the later snapshot
     #[arg(value_name = "B")]
     pub after: u32,
-    /// The workspace
-    #[arg(long, value_name = "DIR")]
-    pub workspace: PathBuf,
-    /// Form of the answer
-    #[arg(long, value_enum, default_value_t = Format::Table)]
-    pub format: Format,
-    /// Language
+    /// The workspace and the form
     #[command(flatten)]
-    pub language: LanguageArgs,
+    pub stored: StoredArgs,
 }
 
 /// Arguments of `restore`.
@@ -74,35 +68,23 @@ pub struct RestoreArgs {
     /// Number of the snapshot
     #[arg(value_name = "N")]
     pub number: u32,
-    /// The workspace
-    #[arg(long, value_name = "DIR")]
-    pub workspace: PathBuf,
-    /// Form of the answer
-    #[arg(long, value_enum, default_value_t = Format::Table)]
-    pub format: Format,
-    /// Language
+    /// The workspace and the form
     #[command(flatten)]
-    pub language: LanguageArgs,
+    pub stored: StoredArgs,
 }
 
 /// Arguments of `prune`.
 #[derive(Debug, Args)]
 pub struct PruneArgs {
-    /// The workspace
-    #[arg(long, value_name = "DIR")]
-    pub workspace: PathBuf,
     /// Keep the newest so many snapshots
     #[arg(long, value_name = "N")]
     pub keep_last: usize,
     /// Keep the last snapshot of each month besides
     #[arg(long)]
     pub keep_monthly: bool,
-    /// Form of the answer
-    #[arg(long, value_enum, default_value_t = Format::Table)]
-    pub format: Format,
-    /// Language
+    /// The workspace and the form
     #[command(flatten)]
-    pub language: LanguageArgs,
+    pub stored: StoredArgs,
 }
 
 /// Arguments of `explain`.
@@ -111,13 +93,7 @@ pub struct ExplainArgs {
     /// Own number of the part
     #[arg(value_name = "PART", allow_hyphen_values = true)]
     pub part: String,
-    /// The workspace
-    #[arg(long, value_name = "DIR")]
-    pub workspace: PathBuf,
-    /// Form of the answer
-    #[arg(long, value_enum, default_value_t = Format::Table)]
-    pub format: Format,
-    /// Language
+    /// The workspace and the form
     #[command(flatten)]
-    pub language: LanguageArgs,
+    pub stored: StoredArgs,
 }
