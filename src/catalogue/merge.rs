@@ -1,7 +1,8 @@
 //! Merges the rows that speak of one part into one part of the catalogue.
 //!
 //! Order of precedence: a parts table first, then what stock lists say of own numbers, then offers, kit lines and the names
-//! of stock rows. A later row fills gaps and never overwrites; where two rows contradict each other on size, both are listed and the size is unknown.
+//! of stock rows. A later row fills gaps and never overwrites; where two rows contradict each other on size, both are listed
+//! and the size is unknown.
 
 use std::collections::BTreeSet;
 
@@ -9,7 +10,7 @@ use super::names::{Found, Names};
 use super::part::{CataloguePart, PartId};
 use super::shop::Unresolved;
 use crate::part::designation::Designation;
-use crate::part::{Family, NameKey, PartClass, Traits};
+use crate::part::{Family, NameKey, PartClass, SizeKey, Traits};
 use crate::place::Place;
 use crate::record::{KitLine, OfferRecord, PartFacts, PartRecord, StockRecord};
 
@@ -278,33 +279,25 @@ impl Merge {
     }
 
     /// Fills gaps of a known part from another row of a parts table.
-    fn fill(&mut self, known: usize, mut other: CataloguePart) {
-        let place = other.places[0].clone();
-        if self.is_size_contested(known, &other) {
-            other.facts.size = None;
-        } else {
-            self.tell_repeated(known, &place);
+    fn fill(&mut self, known: usize, other: CataloguePart) {
+        let is_contested = self.is_size_contested(known, &other);
+        if !is_contested {
+            let place = &other.places[0];
+            self.tell_repeated(known, place);
             if let Some(reason) = contradictions(&self.parts[known], &other) {
-                self.tell(&place, reason);
+                self.tell(place, reason);
             }
         }
-        let part = &mut self.parts[known];
-        part.take_gaps_from(other.facts);
-        part.places.push(place);
+        self.take_gaps(known, other, is_contested);
     }
 
     /// Fills gaps of a known part from a stock row. Its words are often short for the designation, so that only another
-    /// size or family is a contradiction.
-    fn fill_from_stock(&mut self, known: usize, mut other: CataloguePart) {
-        let part = &self.parts[known];
-        let place = other.places[0].clone();
+    /// size is a contradiction; a parts table knows it better.
+    fn fill_from_stock(&mut self, known: usize, other: CataloguePart) {
         let is_of_list = known >= self.of_parts_tables;
-        let differs = part.size.zip(other.size).filter(|(a, b)| a != b);
-        if is_of_list {
-            if self.is_size_contested(known, &other) {
-                other.facts.size = None;
-            }
-        } else if let Some((first, second)) = differs {
+        let is_contested = is_of_list && self.is_size_contested(known, &other);
+        let part = &self.parts[known];
+        if !is_of_list && let Some((first, second)) = two_sizes(part, &other) {
             let reason = format!(
                 "`{}` is {} {first} at {}, but lies here as {} {second}: look at the bin; the parts table is used",
                 part.number,
@@ -312,17 +305,25 @@ impl Merge {
                 part.places[0],
                 second.family(),
             );
-            self.tell(&place, reason);
+            self.tell(&other.places[0], reason);
+        }
+        self.take_gaps(known, other, is_contested);
+    }
+
+    /// Takes over what a part has not, but no size that rows contest.
+    fn take_gaps(&mut self, known: usize, mut other: CataloguePart, is_contested: bool) {
+        if is_contested {
+            other.facts.size = None;
         }
         let part = &mut self.parts[known];
         part.take_gaps_from(other.facts);
-        part.places.push(place);
+        part.places.append(&mut other.places);
     }
 
     /// True where the size of a part is contested by a row now or was by one before; told, and the size is unknown.
     fn is_size_contested(&mut self, known: usize, other: &CataloguePart) -> bool {
         let part = &mut self.parts[known];
-        let Some((first, second)) = part.size.zip(other.size).filter(|(a, b)| a != b) else {
+        let Some((first, second)) = two_sizes(part, other) else {
             return self.contested.contains(&known);
         };
         let reason = format!(
@@ -357,6 +358,11 @@ impl Merge {
             reason,
         });
     }
+}
+
+/// The sizes of a part and of another row of it, where they differ.
+fn two_sizes(part: &CataloguePart, other: &CataloguePart) -> Option<(SizeKey, SizeKey)> {
+    part.size.zip(other.size).filter(|(a, b)| a != b)
 }
 
 /// What two rows of one number say differently, with both sides; the row that came first is used.
