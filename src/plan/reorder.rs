@@ -66,7 +66,8 @@ impl Reorder {
 
     /// Chooses offers for dated needs first, then for stock levels and last buys.
     ///
-    /// Choices are made one after another; freight of a supplier weighs only on its first line.
+    /// Choices are made one after another, levels by own number and not by the row of the parts table; freight of a supplier
+    /// weighs only on its first line.
     pub fn new(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
@@ -82,7 +83,7 @@ impl Reorder {
         }
         let same = same_parts(sourcing, acceptances);
         let drawn = drawn_by_needs(needs);
-        for level in levels.by_part.values() {
+        for level in by_number(sourcing, levels) {
             let accepted = bought_for(&same, level);
             let wanted = match last_buy(level) {
                 Some(last) => for_last_buy(sourcing, &drawn, level, last),
@@ -108,6 +109,13 @@ impl Reorder {
             not_ordered,
         }
     }
+}
+
+/// Levels by own number, so that the order of rows decides nothing.
+fn by_number<'l>(sourcing: &Sourcing<'_>, levels: &'l Levels) -> Vec<&'l Level> {
+    let mut all: Vec<&Level> = levels.by_part.values().collect();
+    all.sort_by_key(|level| &sourcing.shop.catalogue.part(level.part).number);
+    all
 }
 
 /// Numbers that may be bought for a level: those of its stock, and others that go in for every one of them.

@@ -4,6 +4,12 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
+mod forms;
+mod looking_up;
+mod planning_options;
+mod program;
+mod workspace;
+
 /// Runs the program in a folder of its own.
 fn run(folder: &Path, arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_sparewright"))

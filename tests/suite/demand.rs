@@ -12,6 +12,9 @@ use sparewright::plan::{DemandRate, RateBasis};
 use super::outside;
 use super::plan::{number, table};
 
+mod lives;
+mod rates;
+
 pub(super) const YEAR_DAYS: f64 = 365.0;
 
 pub(super) fn numbers(value: &Value) -> Vec<f64> {

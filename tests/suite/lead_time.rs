@@ -24,6 +24,8 @@ use super::plan::{clock, date, dates, number, table};
 use super::sample;
 use super::simulation::Dice;
 
+mod laws;
+
 /// Receipts and open orders in days behind the named cases, as in the head of the table's source.
 const CASES: [(&str, &[f64], &[f64]); 6] = [
     (

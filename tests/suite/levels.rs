@@ -7,9 +7,12 @@ use super::outside;
 use super::plan::{number, table};
 
 mod exact_arrivals;
+mod laws;
 pub mod many_parts;
+mod money;
 pub mod one_part;
 mod properties;
+mod searches;
 
 fn whole(value: &Value) -> i64 {
     number(value).round() as i64

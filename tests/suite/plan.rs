@@ -9,6 +9,9 @@ use sparewright::record::{CalendarSettings, Shift, ShopSettings, Weekday, read_m
 
 use super::outside;
 
+mod purchases;
+mod workdays;
+
 const WEEK: [Weekday; 7] = [
     Weekday::Mon,
     Weekday::Tue,

@@ -3,5 +3,10 @@
 //! The shop is invented; what its sheets must say follows from its few rows by arithmetic and the calendar.
 
 mod changed;
+mod edges;
+mod same_shop;
+mod settings_at_work;
 mod small_shop;
 mod worked;
+
+pub use small_shop::SmallShop;

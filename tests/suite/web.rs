@@ -11,5 +11,8 @@ mod hostile;
 mod intake;
 mod language;
 mod many;
+mod methods;
 mod planning;
+mod proposals;
 mod sparse;
+mod wrong_values;

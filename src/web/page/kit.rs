@@ -5,6 +5,7 @@
 use std::collections::BTreeSet;
 
 use axum::Extension;
+use axum::extract::rejection::PathRejection;
 use axum::extract::{Path, Query, State};
 use axum::http::header::CONTENT_SECURITY_POLICY;
 use axum::response::{Html, IntoResponse, Response};
@@ -61,11 +62,7 @@ impl Asked {
             asked.ask.budget = sum_typed(&asked.budget)
                 .and_then(|amount| Money::from_units(amount, currency).ok());
             if asked.ask.budget.is_none() {
-                let words = format!(
-                    "`{}` is no budget: a sum such as 3000 or 3000,50",
-                    asked.budget
-                );
-                asked.not_read.push(say(&words));
+                asked.not_read.push(no_budget(&asked.budget));
             }
         }
         if !asked.by.is_empty() {
@@ -92,7 +89,7 @@ impl Asked {
 
 /// Money as people type it, with comma or point: `3000,50`, `3.000`, `3,000.50`. A sign before three digits separates
 /// thousands, because no price has three decimals.
-fn sum_typed(text: &str) -> Option<f64> {
+pub(super) fn sum_typed(text: &str) -> Option<f64> {
     let otherwise = match text.contains('.') {
         true => DecimalSign::Comma,
         false => DecimalSign::Point,
@@ -101,13 +98,21 @@ fn sum_typed(text: &str) -> Option<f64> {
     (amount >= 0.0).then_some(amount)
 }
 
+/// What is said of a sum that cannot be read.
+pub(super) fn no_budget(text: &str) -> String {
+    say(&format!(
+        "`{text}` is no budget: a sum such as 3000 or 3000,50"
+    ))
+}
+
 /// The page.
 pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
-    Path(position): Path<usize>,
+    position: Result<Path<usize>, PathRejection>,
     Query(pairs): Query<Vec<(String, String)>>,
 ) -> Result<Html<String>, Failure> {
+    let Path(position) = position.map_err(|_| Failure::NoSuchPage)?;
     let (number, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
     let body = aside(move || {
         let asked = Asked::read(&shop.job.shop, pairs);
@@ -124,8 +129,9 @@ pub(in crate::web) async fn page(
 /// The kit's sheet to print, with boxes for what teardown shows.
 pub(in crate::web) async fn rebuild_sheet(
     State(serving): State<Serving>,
-    Path(position): Path<usize>,
+    position: Result<Path<usize>, PathRejection>,
 ) -> Result<Response, Failure> {
+    let Path(position) = position.map_err(|_| Failure::NoSuchPage)?;
     let (_, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
     let language = chosen();
     let sheet = aside(move || {

@@ -12,6 +12,7 @@ use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::frame::{self, Failure, and_more, aside, nothing_imported, planned};
+use super::kit::{no_budget, sum_typed};
 use crate::catalogue::PartId;
 use crate::plan::{CurvePoint, Level, LevelBasis, Levels};
 use crate::report::drawing::{Axis, Caption, Mark, Series, curve, nice_step};
@@ -31,7 +32,20 @@ const FINER: f64 = 20.0;
 #[derive(Debug, Default, Clone, Deserialize)]
 #[serde(default)]
 pub(in crate::web) struct Asked {
-    budget: Option<f64>,
+    budget: String,
+}
+
+impl Asked {
+    /// The sum; `None` where none was asked for or it cannot be read.
+    fn sum(&self) -> Option<f64> {
+        sum_typed(self.budget.trim())
+    }
+
+    /// What is said of a sum that cannot be read.
+    fn not_read(&self) -> Option<String> {
+        let text = self.budget.trim();
+        (!text.is_empty() && self.sum().is_none()).then(|| no_budget(text))
+    }
 }
 
 /// Range of the slider in whole units of the currency.
@@ -83,13 +97,14 @@ pub(in crate::web) async fn page(
         p { a.button href="/table/levels" { (say("What there is, as a table")) } } };
         return Ok(frame::page("Levels", role, "/levels", &body));
     };
-    let range = Range::new(&chosen, &now.curve, asked.budget);
+    let range = Range::new(&chosen, &now.curve, asked.sum());
     let code = shop.job.shop.settings.currency.code();
     let as_of = frame::as_of(&shop, snapshot);
     let part = changing(Arc::clone(&shop), range).await?;
     let body = html! {
         h1 { (say("Levels")) }
         p.meta { (say("How many of each part to keep for a sum of money in stock.")) " " (as_of) }
+        @if let Some(words) = asked.not_read() { p.stop-line { (words) } }
         form #budget-form method="get" action="/levels" {
             label for="budget" { span { (say("Money in stock")) " (" (code) "): " } }
             output #budget-now for="budget" { (number(&grouped(range.at as f64, 0, 0))) }
@@ -110,7 +125,7 @@ pub(in crate::web) async fn changing_part(
     let (_, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
     let now = &shop.planned.plan.levels;
     let chosen = now.chosen.ok_or(Failure::NoSuchPage)?;
-    let range = Range::new(&chosen, &now.curve, asked.budget);
+    let range = Range::new(&chosen, &now.curve, asked.sum());
     Ok(Html(changing(shop, range).await?.into_string()).into_response())
 }
 

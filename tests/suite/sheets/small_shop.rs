@@ -1,6 +1,7 @@
 //! A shop of one press: four parts, three suppliers, one kit. Every row is there for a reason, said beside it.
 
 use std::fs;
+use std::path::Path;
 
 use chrono::NaiveDate;
 use serde_json::Value;
@@ -95,12 +96,34 @@ impl SmallShop {
         self
     }
 
+    /// The shop with one more file.
+    pub fn and(mut self, name: &'static str, text: &str) -> Self {
+        assert!(self.files.iter().all(|(of, _)| *of != name), "{name} twice");
+        self.files.push((name, text.to_owned()));
+        self
+    }
+
+    /// The shop with every file's text as a function makes it of name and text.
+    pub fn each(mut self, made: impl Fn(&str, &str) -> String) -> Self {
+        for (name, text) in &mut self.files {
+            *text = made(name, text);
+        }
+        self
+    }
+
     /// The shop without a file.
     pub fn without(mut self, file: &str) -> Self {
         let before = self.files.len();
         self.files.retain(|(name, _)| *name != file);
         assert_eq!(self.files.len() + 1, before, "no file {file}");
         self
+    }
+
+    /// Writes its tables into a folder.
+    pub fn write(&self, folder: &Path) {
+        for (name, text) in &self.files {
+            fs::write(folder.join(name), text).unwrap();
+        }
     }
 
     /// Its report as of Thursday, 26 November 2026, 08:00.
@@ -111,9 +134,7 @@ impl SmallShop {
     /// Its report as of 08:00 of a day.
     pub fn report_of(&self, (year, month, day): (i32, u32, u32)) -> Sheets {
         let folder = tempfile::tempdir().unwrap();
-        for (name, text) in &self.files {
-            fs::write(folder.path().join(name), text).unwrap();
-        }
+        self.write(folder.path());
         let as_of = NaiveDate::from_ymd_opt(year, month, day)
             .and_then(|day| day.and_hms_opt(8, 0, 0))
             .unwrap();

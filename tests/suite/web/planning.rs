@@ -45,7 +45,7 @@ fn a_kit_shows_its_plan_its_charts_and_its_cautions() {
         );
     }
     assert_eq!(server.get("/kits/999").status, 404);
-    assert_eq!(server.get("/kits/none").status, 400);
+    assert_eq!(server.get("/kits/none").status, 404);
 }
 
 #[test]
