@@ -1,5 +1,6 @@
 //! Rows merged to parts, resolved, and written as tables.
 
+mod frames;
 mod merging;
 mod presumed;
 

@@ -8,6 +8,7 @@ mod forms;
 mod looking_up;
 mod planning_options;
 mod program;
+mod serving;
 mod workspace;
 
 /// Runs the program in a folder of its own.

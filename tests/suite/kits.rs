@@ -14,6 +14,8 @@ use sparewright::record::{
 use sparewright::units::{Currency, Money, Price};
 use statrs::distribution::{Beta, Continuous, ContinuousCDF, Exp, LogNormal, Triangular};
 
+mod laws;
+
 use super::outside;
 use super::plan::{number, table};
 use super::sample;

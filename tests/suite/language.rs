@@ -4,6 +4,8 @@
 //! Texts without a message are printed as lines for `data/language/de.tsv`:
 //! `cargo test --release --test suite language -- --nocapture`.
 
+mod forms;
+
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::fs;

@@ -13,6 +13,7 @@ mod money;
 pub mod one_part;
 mod properties;
 mod searches;
+mod whole_shop;
 
 fn whole(value: &Value) -> i64 {
     number(value).round() as i64

@@ -43,6 +43,7 @@ mod lookup_shop;
 mod lookup_words;
 mod match_json;
 mod outside;
+mod part;
 mod plan;
 mod records;
 mod rejects;

@@ -135,7 +135,7 @@ fn two_files_of_one_name_are_both_read() {
         .unwrap()
         .records
         .parts;
-    let mut numbers: Vec<String> = parts.iter().map(|part| part.number.clone()).collect();
+    let mut numbers: Vec<String> = parts.iter().map(|part| part.own_number.clone()).collect();
     numbers.sort();
     assert_eq!(numbers, ["B-1", "B-2", "B-3"]);
 }

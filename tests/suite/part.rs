@@ -1,0 +1,5 @@
+//! What a part is: names as keys, sizes of every family, codes of traits, and places as a spreadsheet names them.
+
+mod names;
+mod sizes;
+mod traits;
