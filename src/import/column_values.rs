@@ -102,12 +102,37 @@ pub fn settle_by_values(
         .max_by(|a, b| a.1.share().total_cmp(&b.1.share()).then(b.0.cmp(&a.0)));
     if let Some((at, tally)) = best {
         why.push(says(&columns[at], tally, Field::Designation));
-        columns[at].header.field = Field::Designation;
+        let before = std::mem::replace(&mut columns[at].header.field, Field::Designation);
         columns[at].header.how = How::Values {
             fitting: tally.designations,
             rows: tally.filled,
         };
+        if before == Field::Description {
+            take_second_description(columns, unread, why);
+        }
     }
+}
+
+/// `Bezeichnung` beside `Beschreibung`: where the first turned out to hold designations, the second describes the parts.
+fn take_second_description(
+    columns: &mut Vec<Column>,
+    unread: &mut Vec<(u32, String)>,
+    why: &mut Vec<String>,
+) {
+    let second = unread.iter().enumerate().find_map(|(at, (_, printed))| {
+        let header = Header::read(printed, false)?;
+        (header.field == Field::Description).then_some((at, header))
+    });
+    let Some((at, header)) = second else { return };
+    let (index, printed) = unread.remove(at);
+    let refused = format!("column `{printed}` also holds the {}", Field::Description);
+    why.retain(|line| !line.starts_with(&refused));
+    columns.push(Column {
+        index,
+        printed,
+        header,
+    });
+    columns.sort_by_key(|column| column.index);
 }
 
 /// A column of names that holds nothing but numbers counts: `Nombre` is a name in Spanish and a number in French.
@@ -335,6 +360,27 @@ mod tests {
             ));
             assert_eq!(field_of(&table, header), field, "{header}");
         }
+    }
+
+    #[test]
+    fn a_second_description_is_read_where_the_first_holds_designations() {
+        let both =
+            table("Art.-Nr.;Bezeichnung;Beschreibung\nA1;6305-2RS;Lüfter\nA2;NU205;Brecher\n");
+        assert_eq!(field_of(&both, "Bezeichnung"), Field::Designation);
+        assert_eq!(field_of(&both, "Beschreibung"), Field::Description);
+        assert!(
+            !both.why.iter().any(|line| line.contains("also holds")),
+            "{:?}",
+            both.why
+        );
+        // Where it does not, the first one describes, as before.
+        let one = table("Art.-Nr.;Bezeichnung;Beschreibung\nA1;Lager, Lüfter;alt\nA2;Deckel;neu\n");
+        assert_eq!(field_of(&one, "Bezeichnung"), Field::Description);
+        assert!(
+            one.why
+                .iter()
+                .any(|line| line.contains("`Beschreibung` also holds"))
+        );
     }
 
     #[test]

@@ -5,10 +5,12 @@ use std::path::Path;
 use std::process::{Command, Output};
 
 mod forms;
+mod help;
 mod looking_up;
 mod planning_options;
 mod program;
 mod serving;
+mod strangers;
 mod workspace;
 
 /// Runs the program in a folder of its own.

@@ -1,5 +1,7 @@
 //! What each workbook of `tests/workbooks` gives, and that no grid of cells breaks the import.
 
+mod kinds;
+
 use std::path::{Path, PathBuf};
 
 use proptest::prelude::*;
