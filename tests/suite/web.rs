@@ -12,6 +12,7 @@ mod intake;
 mod language;
 mod many;
 mod methods;
+mod pages;
 mod planning;
 mod proposals;
 mod sparse;
