@@ -1,5 +1,7 @@
 //! Tables of limits as a whole: what the standards say of every row, and what holds for any diameter.
 
+mod formulas;
+
 use proptest::prelude::*;
 use sparewright::engineering::{Seat, bearing_seat, interference, o_ring_in_gland};
 use sparewright::limit::{self, BearingFeature, Deviation, Duty};

@@ -1,5 +1,7 @@
 //! Shipped sizes against other people's tables and the general plan of ISO 15.
 
+mod series;
+
 use std::collections::BTreeSet;
 
 use sparewright::part::designation::Designation;
