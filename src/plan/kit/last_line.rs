@@ -84,6 +84,9 @@ pub struct GammaWait {
 impl GammaWait {
     /// Takes the mean and the standard deviation as a share of it; `None` where one of them is not above 0.
     pub fn new(mean: f64, deviation_share: f64) -> Option<Self> {
+        if !(mean > 0.0 && deviation_share > 0.0) {
+            return None;
+        }
         let shape = deviation_share.powi(-2);
         let law = Gamma::new(shape, shape / mean).ok()?;
         Some(Self { law, shape, mean })

@@ -160,7 +160,8 @@ pub fn reorder_points_for_budget(parts: &[PricedPart], budget: f64) -> (Vec<i64>
             }
         })
         .collect();
-    let left = ((budget - cycle).max(0.0) * 100.0).floor() as i64;
+    // A sum that is just enough is enough, whatever its last bit.
+    let left = ((budget - cycle).max(0.0) * 100.0 + 1e-6).floor() as i64;
     let set = best_set(&items, left);
     let last = parts
         .iter()

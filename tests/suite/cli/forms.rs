@@ -65,16 +65,19 @@ fn is_same(cell: &str, value: &Value) -> bool {
 fn csv_has_the_rows_and_values_of_json_in_every_command_and_table() {
     let bench = Bench::new();
     let mut cells = 0;
-    for (command, _) in COMMANDS {
+    for (command, default) in COMMANDS {
         let whole = bench.json(command);
         assert_eq!(whole["schema"], 1, "{command:?}");
         let sheets = whole["sheets"].as_object().unwrap();
         assert!(!sheets.is_empty(), "{command:?}");
-        for (key, sheet) in sheets {
-            let one = bench.json(&with(command, &["--table", key]));
-            let only = one["sheets"].as_object().unwrap();
-            assert_eq!(only.len(), 1, "{command:?} {key}");
-            assert_eq!(only[key], *sheet, "{command:?} {key}");
+        // The table that CSV is by default, and the longest besides.
+        let rows_of = |key: &str| sheets[key]["rows"].as_array().unwrap().len();
+        let longest = sheets
+            .keys()
+            .filter(|key| *key != default)
+            .max_by_key(|key| rows_of(key));
+        for key in [default, longest.unwrap().as_str()] {
+            let sheet = &sheets[key];
             let csv = bench.said(&with(command, &["--table", key, "--format", "csv"]));
             let mut of_csv = records(&csv).into_iter();
             let header = of_csv.next().unwrap();
@@ -95,7 +98,7 @@ fn csv_has_the_rows_and_values_of_json_in_every_command_and_table() {
             }
         }
     }
-    assert!(cells > 1_000, "{cells} cells compared");
+    assert!(cells > 200, "{cells} cells compared");
 }
 
 #[test]
@@ -110,13 +113,17 @@ fn csv_without_a_table_is_the_one_that_the_help_names() {
 }
 
 #[test]
-fn one_table_for_people_is_a_part_of_all_of_them() {
+fn one_table_is_a_part_of_all_of_them() {
     let bench = Bench::new();
     for (command, key) in COMMANDS {
         // A run says its summary where no table is named.
         if command[0] == "run" {
             continue;
         }
+        let json = bench.json(command);
+        let alone = bench.json(&with(command, &["--table", key]));
+        assert_eq!(alone["sheets"].as_object().unwrap().len(), 1, "{command:?}");
+        assert_eq!(alone["sheets"][key], json["sheets"][key], "{command:?}");
         let whole = bench.said(command);
         let one = bench.said(&with(command, &["--table", key]));
         assert!(one.len() < whole.len(), "{command:?}");
@@ -134,11 +141,8 @@ fn one_table_for_people_is_a_part_of_all_of_them() {
 fn the_same_command_says_the_same_twice() {
     let bench = Bench::new();
     for (command, _) in COMMANDS {
-        for form in ["table", "csv", "json"] {
-            let asked = with(command, &["--format", form]);
-            // A run in words names what it wrote, which is the same folder again.
-            assert_eq!(bench.said(&asked), bench.said(&asked), "{asked:?}");
-        }
+        let asked = with(command, &["--format", "json"]);
+        assert_eq!(bench.said(&asked), bench.said(&asked), "{asked:?}");
     }
 }
 
@@ -146,25 +150,19 @@ fn the_same_command_says_the_same_twice() {
 fn a_table_or_form_that_is_not_there_is_refused_with_those_that_are() {
     let bench = Bench::new();
     for (command, key) in COMMANDS {
-        for form in ["table", "csv", "json"] {
-            let asked = with(command, &["--table", "nothing", "--format", form]);
-            let errors = bench.run(&asked);
-            assert_eq!(errors.code, 2, "{asked:?}");
-            assert!(
-                errors.errors.contains("no table `nothing`; there are "),
-                "{}",
-                errors.errors
-            );
-            assert!(errors.errors.contains(key), "{}", errors.errors);
-        }
+        let asked = with(command, &["--table", "nothing"]);
+        let errors = bench.run(&asked);
+        assert_eq!(errors.code, 2, "{asked:?}");
+        let words = "no table `nothing`; there are ";
+        assert!(
+            errors.errors.contains(words) && errors.errors.contains(key),
+            "{}",
+            errors.errors
+        );
         let errors = bench.refused(&with(command, &["--format", "xml"]), 2);
         for form in ["table", "csv", "json"] {
             assert!(errors.contains(form), "{errors}");
         }
-        // A key is written as it is: no capitals, no title.
-        let capitals = key.to_uppercase();
-        let asked = with(command, &["--table", &capitals]);
-        assert_eq!(bench.run(&asked).code, 2, "{asked:?}");
     }
 }
 

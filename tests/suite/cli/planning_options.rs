@@ -244,7 +244,7 @@ fn options_that_exclude_each_other_or_are_out_of_range_are_refused() {
             "{more:?}: {errors}"
         );
     }
-    for command in ["levels", "reorder", "what-if"] {
+    for command in ["levels", "reorder"] {
         let both = [command, "--shop", "shop", "--workspace", "kept"];
         assert!(
             bench.refused(&both, 2).contains("cannot be used with"),

@@ -27,6 +27,17 @@ fn address(line: &str) -> String {
     rest.split('/').next().unwrap().to_owned()
 }
 
+/// What the server of a line answers.
+fn answer(line: &str, path: &str) -> String {
+    let host = address(line);
+    let mut stream = TcpStream::connect(&host).unwrap();
+    let ask = format!("GET {path} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\r\n");
+    stream.write_all(ask.as_bytes()).unwrap();
+    let mut answer = String::new();
+    stream.read_to_string(&mut answer).unwrap();
+    answer
+}
+
 #[test]
 fn it_says_where_to_go_and_makes_the_workspace() {
     let bench = Bench::new();
@@ -35,14 +46,7 @@ fn it_says_where_to_go_and_makes_the_workspace() {
         line.starts_with("Open http://127.0.0.1:") && line.contains("Ctrl-C stops"),
         "{line}"
     );
-    let mut stream = TcpStream::connect(address(&line)).unwrap();
-    let ask = format!(
-        "GET / HTTP/1.1\r\nHost: {}\r\nConnection: close\r\n\r\n",
-        address(&line)
-    );
-    stream.write_all(ask.as_bytes()).unwrap();
-    let mut answer = String::new();
-    stream.read_to_string(&mut answer).unwrap();
+    let answer = answer(&line, "/");
     assert!(answer.starts_with("HTTP/1.1 200"), "{answer:.200}");
     assert!(bench.path().join("new").is_dir());
     child.kill().unwrap();
@@ -56,6 +60,8 @@ fn a_signal_ends_it_with_0_and_nothing_left_to_say() {
         let bench = Bench::new();
         let (mut child, line) = started(&bench, "new");
         assert!(line.contains("http://"), "{line}");
+        // Once it answers it listens to signals too.
+        assert!(answer(&line, "/").starts_with("HTTP/1.1 200"));
         // An open connection that asks nothing does not hold it up.
         let _idle = TcpStream::connect(address(&line)).unwrap();
         Command::new("kill")
@@ -136,19 +142,15 @@ fn two_servers_over_one_workspace_both_answer() {
     let (mut other, second) = started(&bench, "kept");
     assert_ne!(address(&first), address(&second));
     for line in [&first, &second] {
-        let mut stream = TcpStream::connect(address(line)).unwrap();
-        let ask = format!(
-            "GET /answer?q=A-1 HTTP/1.1\r\nHost: {}\r\nConnection: close\r\n\r\n",
-            address(line)
-        );
-        stream.write_all(ask.as_bytes()).unwrap();
-        let mut answer = String::new();
-        stream.read_to_string(&mut answer).unwrap();
+        let answer = answer(line, "/answer?q=A-1");
         assert!(answer.contains("6205-2RS"), "{answer:.500}");
     }
     // An import beside them is seen by both.
     bench.write("more.csv", "part no,designation\nZ-9,6310\n");
     bench.said(&["import", "more.csv", "--workspace", "kept"]);
+    for line in [&first, &second] {
+        assert!(answer(line, "/answer?q=Z-9").contains("6310"));
+    }
     for child in [&mut one, &mut other] {
         child.kill().unwrap();
         child.wait().unwrap();

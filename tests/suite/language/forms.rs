@@ -77,7 +77,15 @@ fn languages_are_found_by_code_and_by_what_a_browser_asks_for() {
         assert_eq!(Language::of_code(language.code()), Some(language));
         assert!(!language.name().is_empty());
     }
-    for none in ["", "EN", "xx", "de-DE", "german", "d e", "en\0"] {
+    // A region and capitals are no other language.
+    for (code, language) in [("EN", "en"), ("de-AT", "de"), ("de_CH", "de"), ("DE", "de")] {
+        assert_eq!(
+            Language::of_code(code).map(Language::code),
+            Some(language),
+            "{code}"
+        );
+    }
+    for none in ["", "xx", "german", "d e", "en\0"] {
         assert_eq!(Language::of_code(none), None, "{none:?}");
     }
     // RFC 9110, 12.5.4: by weight, a more special tag stands for its language, weight 0 is "not acceptable".

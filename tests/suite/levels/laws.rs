@@ -249,7 +249,7 @@ fn the_past_is_told_in_words_that_fit_it() {
     let all = replay(&[(10, 1.0)], 100, 1.0, 2.0, 10.0);
     assert_eq!(
         all.to_string(),
-        "1 of 1 usages of the last 100 days from the shelf; 0 orders, 2.9 on the shelf on average"
+        "1 of 1 usages of the last 100 days from the shelf; 0 orders, 2.1 on the shelf on average"
     );
     // Two at once from a shelf of one: both orders take 30 days, and one unit waits for the first.
     let short = replay(&[(10, 2.0)], 100, 0.0, 1.0, 30.0);
