@@ -353,3 +353,17 @@ fn quiet_says_errors_only_and_check_tells_by_the_exit_code() {
         done.errors
     );
 }
+
+#[test]
+fn the_language_is_that_of_the_settings_unless_the_line_says_another() {
+    let bench = Bench::new();
+    bench.write("shop/shop.toml", "language = \"de\"\n");
+    let language = |more: &[&str]| {
+        let json = bench.json(&[&["reorder"], more, &SHOP].concat());
+        json["report"]["language"].clone()
+    };
+    assert_eq!(language(&[]), "de");
+    assert_eq!(language(&["--language", "en"]), "en");
+    let words = bench.said(&[&["reorder"], &SHOP[..]].concat());
+    assert!(words.contains("26.11.2026 08:00"), "{words:.300}");
+}

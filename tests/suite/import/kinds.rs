@@ -38,7 +38,7 @@ fn is(kind: TableKind, language: &str, fields: &[&str], text: &str) {
 
 #[test]
 fn parts() {
-    let fields = ["part_number", "designation", "description"];
+    let fields = ["part number", "designation", "description"];
     for (language, header) in [
         ("en", "Part no;Designation;Description"),
         ("de", "Teilenummer;Bezeichnung;Beschreibung"),
@@ -79,7 +79,7 @@ fn suppliers() {
 
 #[test]
 fn offers() {
-    let fields = ["supplier", "part_number", "price", "lead_time"];
+    let fields = ["supplier", "part number", "price", "lead time"];
     for (language, header, days, weeks) in [
         (
             "en",
@@ -144,7 +144,7 @@ fn offers() {
 
 #[test]
 fn stock() {
-    let fields = ["part_number", "bin", "on_hand"];
+    let fields = ["part number", "bin", "on hand"];
     for (language, header) in [
         ("en", "Part no;Bin;On hand"),
         ("de", "Teilenummer;Lagerplatz;Bestand"),
@@ -165,7 +165,7 @@ fn stock() {
 
 #[test]
 fn usages() {
-    let fields = ["date", "part_number", "quantity", "machine"];
+    let fields = ["date", "part number", "quantity", "machine"];
     for (language, header, first, second) in [
         (
             "en",
@@ -224,7 +224,7 @@ fn usages() {
 
 #[test]
 fn receipts() {
-    let fields = ["supplier", "part_number", "ordered", "promised", "received"];
+    let fields = ["supplier", "part number", "ordered", "promised", "received"];
     for (language, header, sign) in [
         ("en", "Supplier;Part no;Ordered;Promised;Received", "."),
         (
@@ -281,7 +281,7 @@ fn receipts() {
 
 #[test]
 fn kit_lines() {
-    let fields = ["kit", "line", "part_number", "quantity"];
+    let fields = ["kit", "line", "part number", "quantity"];
     for (language, header) in [
         ("en", "Kit;Line;Part no;Quantity"),
         ("de", "Baugruppe;Position;Teilenummer;Menge"),
@@ -355,7 +355,14 @@ fn machines() {
 
 #[test]
 fn approvals_and_rebuilds() {
-    let fields = ["kit", "line", "substitute", "by", "outcome", "date"];
+    let fields = [
+        "kit",
+        "line",
+        "substitute",
+        "approved by",
+        "outcome",
+        "date",
+    ];
     for (language, header, outcome, day) in [
         (
             "en",

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::OnceLock;
 
 use chrono::NaiveDate;
 use rust_xlsxwriter::{ExcelDateTime, Format, Workbook, Worksheet};
@@ -113,12 +114,13 @@ fn as_one(cells: Cells, at: (u32, u16)) -> BTreeMap<String, Value> {
 }
 
 fn same(found: &BTreeMap<String, Value>, how: &str) {
-    let plain = of_text();
+    static PLAIN: OnceLock<BTreeMap<String, Value>> = OnceLock::new();
+    let plain = PLAIN.get_or_init(of_text);
     assert_eq!(
         plain.keys().collect::<Vec<_>>(),
         found.keys().collect::<Vec<_>>()
     );
-    for (key, rows) in &plain {
+    for (key, rows) in plain {
         assert_eq!(&found[key], rows, "{how}: {key}");
     }
 }

@@ -284,13 +284,3 @@ fn methods_of_demand_agree_on_what_was_used() {
     );
     assert!(high < 6.0 * low, "{rates:?}");
 }
-
-#[test]
-fn the_language_of_the_settings_is_that_of_the_report() {
-    let german = with("language = \"de\"\n");
-    assert_eq!(german.json()["report"]["language"], "de");
-    let plain = SmallShop::new().report();
-    for sheet in ["order_now", "kits", "levels"] {
-        assert_eq!(german.rows(sheet).len(), plain.rows(sheet).len());
-    }
-}
