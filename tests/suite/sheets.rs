@@ -5,6 +5,7 @@
 mod as_workbook;
 mod changed;
 mod edges;
+mod machines_and_receipts;
 mod same_shop;
 mod settings_at_work;
 mod small_shop;

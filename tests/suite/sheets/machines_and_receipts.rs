@@ -1,0 +1,249 @@
+//! What machines and receipts do to the sheets: last buys, retired machines, criticality, costs by the settings, and lead
+//! times learnt from what came.
+
+use chrono::{Datelike, Days, NaiveDate};
+
+use super::small_shop::{Sheets, SmallShop};
+
+fn figure(sheets: &Sheets, sheet: &str, (key, text): (&str, &str), column: &str) -> f64 {
+    let row = sheets.row(sheet, key, text);
+    row[column]
+        .as_f64()
+        .unwrap_or_else(|| panic!("{column} of {row}"))
+}
+
+/// The shop whose press leaves service on a day.
+fn until(day: &str) -> Sheets {
+    let machines = format!(
+        "machine,installed,downtime cost EUR/h,criticality,in use until\nPress,1,200,A,{day}\n"
+    );
+    SmallShop::new()
+        .without("machines.csv")
+        .and("machines.csv", &machines)
+        .report()
+}
+
+/// So many working days, Monday to Friday, after a day.
+fn workdays_after(day: NaiveDate, count: u32) -> NaiveDate {
+    day.iter_days()
+        .skip(1)
+        .filter(|day| day.weekday().number_from_monday() < 6)
+        .nth(count as usize - 1)
+        .unwrap()
+}
+
+/// The shop that buys A-1 from North alone, which delivered so often and took so many working days each time.
+fn received(times: usize, workdays: u32) -> Sheets {
+    let mut orders = "order,supplier,part no,quantity,ordered,promised,received\n".to_owned();
+    for at in 0..times {
+        let monday = NaiveDate::from_ymd_opt(2025, 1, 6).unwrap() + Days::new(56 * at as u64);
+        let came = workdays_after(monday, workdays);
+        orders.push_str(&format!("C{at},North,A-1,4,{monday},{monday},{came}\n"));
+    }
+    SmallShop::new()
+        .with("suppliers.csv", "South,yes", "South,no")
+        .without("orders.csv")
+        .and("orders.csv", &orders)
+        .report()
+}
+
+#[test]
+fn three_receipts_of_a_part_are_learnt_from_and_two_are_not() {
+    // A Thursday; the quote says three working days.
+    let today = NaiveDate::from_ymd_opt(2026, 11, 26).unwrap();
+    for (times, workdays) in [
+        (0, 2),
+        (1, 2),
+        (2, 6),
+        (3, 2),
+        (3, 6),
+        (5, 2),
+        (5, 6),
+        (8, 6),
+    ] {
+        let sheets = received(times, workdays);
+        let line = sheets.row("kit_lines", "line", "10");
+        let likely = line["here_likely"].as_str().unwrap();
+        let (rests_on, takes) = match times {
+            0..3 => ("quote only".to_owned(), 3),
+            _ => (format!("{times} receipts of this part"), workdays),
+        };
+        assert!(
+            line["rests_on"].as_str().unwrap().starts_with(&rests_on),
+            "{times}: {line}"
+        );
+        let day = workdays_after(today, takes);
+        assert_eq!(
+            &likely[..10],
+            day.to_string(),
+            "{times} receipts of {workdays} working days"
+        );
+    }
+}
+
+#[test]
+fn more_receipts_of_the_same_days_never_make_late_later() {
+    let late: Vec<String> = [3, 4, 5, 6, 8]
+        .iter()
+        .map(|times| {
+            received(*times, 6).row("kit_lines", "line", "10")["here_late"]
+                .as_str()
+                .unwrap()
+                .to_owned()
+        })
+        .collect();
+    assert!(late.windows(2).all(|pair| pair[0] >= pair[1]), "{late:?}");
+}
+
+#[test]
+fn slower_receipts_make_everything_later_and_stock_no_smaller() {
+    let sheets: Vec<Sheets> = [1, 3, 6, 15]
+        .iter()
+        .map(|workdays| received(5, *workdays))
+        .collect();
+    for pair in sheets.windows(2) {
+        for (sheet, key, column) in [
+            ("levels", ("number", "A-1"), "lead_days"),
+            ("levels", ("number", "A-1"), "min_stock"),
+            ("kits", ("kit", "Press head"), "down_mean_h"),
+        ] {
+            let (fast, slow) = (
+                figure(&pair[0], sheet, key, column),
+                figure(&pair[1], sheet, key, column),
+            );
+            assert!(fast <= slow, "{column}: {fast} {slow}");
+        }
+    }
+}
+
+#[test]
+fn within_a_year_of_its_end_a_machine_gets_a_last_buy_and_before_that_a_level() {
+    // 365 days from 26 November 2026 are 26 November 2027.
+    for (day, is_last) in [
+        ("2027-03-31", true),
+        ("2027-11-26", true),
+        ("2027-11-27", false),
+        ("2029-01-01", false),
+    ] {
+        let sheets = until(day);
+        let numbers = sheets.texts("last_buys", "number");
+        assert_eq!(numbers == ["A-1", "A-2"], is_last, "{day}: {numbers:?}");
+        let ordered = sheets.row("order_now", "buy", "A-1")["why"]
+            .as_str()
+            .unwrap()
+            .to_owned();
+        assert_eq!(
+            ordered.starts_with(&format!("Last buy: its machines leave service by {day}")),
+            is_last,
+            "{ordered}"
+        );
+        for row in sheets.rows("last_buys") {
+            assert_eq!(row["until"], day);
+            // Nothing usable is there: all that is wanted is bought, in packs at least.
+            let (wanted, buy) = (
+                row["wanted"].as_f64().unwrap(),
+                row["buy"].as_f64().unwrap(),
+            );
+            assert!((wanted - buy).abs() < 1e-9 && buy >= 1.0, "{row}");
+            let bought = figure(
+                &sheets,
+                "order_now",
+                ("buy", row["number"].as_str().unwrap()),
+                "quantity",
+            );
+            assert!(bought >= buy, "{row}");
+        }
+    }
+    // The longer it still runs, the more it is bought for.
+    let wanted = |day: &str| figure(&until(day), "last_buys", ("number", "A-1"), "wanted");
+    assert!(wanted("2027-01-31") <= wanted("2027-06-30"));
+    assert!(wanted("2027-06-30") <= wanted("2027-11-26"));
+}
+
+#[test]
+fn for_a_machine_that_is_gone_nothing_is_ordered() {
+    let sheets = until("2026-01-01");
+    assert!(
+        sheets.rows("order_now").is_empty(),
+        "{:?}",
+        sheets.rows("order_now")
+    );
+    assert!(sheets.rows("last_buys").is_empty());
+    for row in sheets.rows("levels") {
+        assert!(row["min_stock"].as_f64().unwrap().abs() < 1e-9, "{row}");
+        assert!(
+            row["why"]
+                .as_str()
+                .unwrap()
+                .starts_with("not reordered: every machine that uses it left service"),
+            "{row}"
+        );
+    }
+}
+
+#[test]
+fn what_counts_more_is_kept_no_less() {
+    let kept = |criticality: &str| {
+        let sheets = SmallShop::new()
+            .with("machines.csv", ",200,A", &format!(",200,{criticality}"))
+            .and(
+                "shop.toml",
+                "[planning.criticality_weights]\nA = 4.0\nB = 1.0\nC = 0.25\n",
+            )
+            .report();
+        ["A-1", "A-2"].map(|number| figure(&sheets, "levels", ("number", number), "in_full"))
+    };
+    let (a, b, c) = (kept("A"), kept("B"), kept("C"));
+    for at in 0..2 {
+        assert!(a[at] >= b[at] && b[at] >= c[at], "{a:?} {b:?} {c:?}");
+    }
+    assert!(a[0] > c[0], "{a:?} {c:?}");
+    // A class without a weight counts as one.
+    assert_eq!(kept(""), b);
+}
+
+#[test]
+fn an_hour_without_a_cost_is_told_and_the_settings_may_say_one() {
+    let why = |settings: &str| {
+        let shop = SmallShop::new().with("machines.csv", ",200,A", ",,A");
+        let sheets = shop.and("shop.toml", settings).report();
+        sheets.row("levels", "number", "A-1")["why"]
+            .as_str()
+            .unwrap()
+            .to_owned()
+    };
+    assert!(why("").contains("no downtime cost known"), "{}", why(""));
+    let by_settings = why("[planning]\ndowntime_cost_per_hour = 200\n");
+    assert!(
+        by_settings.contains("an hour at 200.00 EUR (downtime by the settings"),
+        "{by_settings}"
+    );
+}
+
+#[test]
+fn packs_are_ordered_as_packs_at_the_price_of_a_pack() {
+    let rows = "supplier,part no,designation,price EUR,lead time,quote date,valid until,unit\n\
+                North,A-1,6205-2RS,42.00,3 days,2026-11-02,2026-12-31,pack of 10\n\
+                North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,pcs\n";
+    let sheets = SmallShop::new()
+        .without("prices.csv")
+        .and("prices.csv", rows)
+        .report();
+    let order = sheets.row("order_now", "buy", "A-1");
+    assert_eq!(order["unit_of_count"], "pack of 10");
+    let packs = order["quantity"].as_f64().unwrap();
+    assert!(packs >= 1.0 && packs.fract().abs() < 1e-9, "{order}");
+    assert!(
+        (order["cost_eur"].as_f64().unwrap() - 42.0 * packs).abs() < 0.005,
+        "{order}"
+    );
+    // The level is in pieces.
+    assert_eq!(
+        sheets.row("levels", "number", "A-1")["unit_of_count"],
+        "piece"
+    );
+    assert_eq!(
+        sheets.row("order_now", "buy", "A-2")["unit_of_count"],
+        "piece"
+    );
+}
