@@ -83,6 +83,7 @@ impl Reorder {
         }
         let same = same_parts(sourcing, acceptances);
         let drawn = drawn_by_needs(needs);
+        let (dated, dated_short) = (list.lines.len(), not_ordered.len());
         for level in by_number(sourcing, levels) {
             let accepted = bought_for(&same, level);
             let wanted = match last_buy(level) {
@@ -102,7 +103,10 @@ impl Reorder {
                 not_ordered.extend(for_level(&mut list, sourcing, level, need));
             }
         }
-        let lines = list.lines;
+        // Chosen by number, listed by part.
+        let mut lines = list.lines;
+        lines[dated..].sort_by_key(ReorderLine::part);
+        not_ordered[dated_short..].sort_by_key(|of| of.part);
         Self {
             orders: supplier_orders(sourcing, &lines),
             lines,
