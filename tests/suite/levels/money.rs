@@ -191,9 +191,9 @@ proptest! {
         prop_assert!(reached >= target);
         let product: f64 = lines.iter().map(JobLine::share).product();
         prop_assert!((reached - product).abs() < 1e-12);
-        for at in 0..lines.len() {
-            prop_assert!(lines[at].reorder_point >= before[at]);
-            if lines[at].reorder_point > before[at] {
+        for (at, before) in before.into_iter().enumerate() {
+            prop_assert!(lines[at].reorder_point >= before);
+            if lines[at].reorder_point > before {
                 let mut less = lines.clone();
                 less[at].reorder_point -= 1;
                 prop_assert!(job_fill(&less) < target, "line {at} was raised for nothing");

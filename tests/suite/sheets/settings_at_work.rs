@@ -128,11 +128,8 @@ fn downtime_in_full_keeps_what_the_levels_sheet_says_in_full() {
     let full = planning("levels_by = \"downtime_cost\"");
     for number in ["A-1", "A-2"] {
         let said = figure(&plain, "levels", ("number", number), "in_full");
-        assert_eq!(
-            said,
-            figure(&full, "levels", ("number", number), "min_stock"),
-            "{number}"
-        );
+        let kept = figure(&full, "levels", ("number", number), "min_stock");
+        assert!((said - kept).abs() < 1e-9, "{number}: {said} {kept}");
     }
 }
 
