@@ -124,7 +124,8 @@ impl ShopYear {
         let mut amounts = Amounts::default();
         let mut position_of: BTreeMap<PartId, usize> = BTreeMap::new();
         let mut placed: BTreeMap<PartId, Vec<&OpenOrder>> = BTreeMap::new();
-        for order in &plan.open_orders {
+        let open = plan.open_orders.iter();
+        for order in open.filter(|order| !order.is_forgotten) {
             placed.entry(order.part).or_default().push(order);
         }
         for level in plan.levels.by_part.values() {

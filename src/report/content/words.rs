@@ -153,6 +153,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
         ReorderReason::AtReorderPoint {
             free,
             on_order,
+            forgotten,
             for_rebuilds,
             reorder_point,
             ..
@@ -162,7 +163,14 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             } else {
                 String::new()
             };
-            format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.")
+            let mut words =
+                format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.");
+            if let Some((quantity, ordered)) = forgotten {
+                words.push_str(&format!(
+                    " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
+                ));
+            }
+            words
         }
         ReorderReason::Rebuild {
             need,
