@@ -179,6 +179,12 @@ mod tests {
         let saved = |on_hand: f64| worths(&sample(on_hand)).first().map(|worth| worth.unwrap());
         let none = saved(0.0).unwrap();
         assert!(none.waiting_h > 0.0 && none.saves.unwrap().cents > 0);
+        // An hour of M1 counts in full, as for a rebuild.
+        let in_full = 100.0 * none.waiting_h;
+        assert!(
+            (none.saves.unwrap().to_units() - in_full).abs() < 0.01,
+            "{none:?}"
+        );
         if let Some(one) = saved(1.0) {
             assert!(one.waiting_h < none.waiting_h);
         }

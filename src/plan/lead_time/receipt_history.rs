@@ -10,8 +10,8 @@ use super::leaning::{PartLeaning, SupplierLeaning};
 use super::log_sample::{LogSample, SAME_DAY_DAYS, days_or_half};
 use super::spread::LeadTime;
 use crate::catalogue::{NameKey, PartId, ReceiptOf, Shop};
-use crate::plan::calendar::{Calendars, WorkCalendar};
 use crate::place::Place;
+use crate::plan::calendar::{Calendars, WorkCalendar};
 use crate::plan::issue::{FORGOTTEN_FACTOR, PlanIssue};
 use crate::record::LeadTimeModel;
 

@@ -32,7 +32,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     ];
     let today = inputs.shop.as_of.date();
     let mut orders: Vec<_> = inputs.plan.open_orders.iter().collect();
-    orders.sort_by_key(|order| (!order.is_forgotten, !order.is_overdue, order.due, order.part));
+    orders.sort_by_key(|order| {
+        (
+            !order.is_forgotten,
+            !order.is_overdue,
+            order.due,
+            order.part,
+        )
+    });
     for order in orders {
         let overdue = order
             .due
