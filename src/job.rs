@@ -191,10 +191,8 @@ impl Job {
     pub fn what_if(&self, planned: &Planned, asked: &WhatIf) -> Result<Changed, WhatIfError> {
         let (shop, as_if) = asked.changed(&self.shop, &planned.plan)?;
         let plan = plan_as_if(&shop, &planned.acceptances, &as_if);
-        let (before, after) = (
-            ShopYear::new(&self.shop, &planned.plan),
-            ShopYear::new(&shop, &plan),
-        );
+        let before = ShopYear::new(&self.shop, &planned.plan);
+        let after = ShopYear::after_change(&shop, &plan, (&planned.plan, &before));
         let parts = before.parts.len().max(after.parts.len());
         let year = (parts > 0).then(|| replications_for(parts)).flatten();
         let year = year.map(|replications| {

@@ -42,7 +42,8 @@ pub struct OfferChoice {
     pub place: Place,
     /// How it comes.
     pub delivery: DeliveryKind,
-    /// Quantity on the order, in `offer_unit`: a multiple of the pack and at least the minimum.
+    /// Quantity on the order, in `offer_unit`: a multiple of the pack and at least the minimum, or more where a price
+    /// break makes that cheaper in total.
     pub ordered: f64,
     /// Unit of the offer.
     pub offer_unit: UnitOfCount,
@@ -133,7 +134,9 @@ pub fn choices(
             continue;
         }
         let taken = before.by_offer.get(&offer.offer).copied().unwrap_or(0.0);
-        let Some(lot) = offer.lot_for(wanted.quantity, wanted.unit, taken) else {
+        let exchange = sourcing.exchange();
+        let lot = offer.cheapest_lot(wanted.quantity, wanted.unit, taken, exchange);
+        let Some(lot) = lot else {
             continue;
         };
         is_any_usable = true;

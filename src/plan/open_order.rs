@@ -9,6 +9,7 @@ use super::lead_time::{Arrival, LeadTimes, OpenQuestion, supplier_key};
 use super::stock::FreeStock;
 use crate::catalogue::{PartId, Shop};
 use crate::place::Place;
+use crate::record::{OfferRecord, QuotedLeadTime};
 use crate::units::UnitOfCount;
 
 /// One open order of one part.
@@ -31,6 +32,8 @@ pub struct OpenOrder {
     /// When it will be here, given that it is not; `None` where it is undated, or open for longer than anything that
     /// receipts and promises tell of.
     pub arrival: Option<Arrival>,
+    /// True where it is open for so long that it must have come or been cancelled: it counts nowhere, but is chased.
+    pub is_forgotten: bool,
     /// The row.
     pub place: Place,
 }
@@ -47,6 +50,12 @@ pub fn open_orders(
 ) -> BTreeMap<PartId, Vec<OpenOrder>> {
     let today = shop.as_of.date();
     let mut orders: BTreeMap<PartId, Vec<OpenOrder>> = BTreeMap::new();
+    let mut offers_of: BTreeMap<PartId, Vec<&OfferRecord>> = BTreeMap::new();
+    if shop.receipts.iter().any(|of| of.record.received.is_none()) {
+        for offer in &shop.offers {
+            offers_of.entry(offer.part).or_default().push(&offer.record);
+        }
+    }
     for receipt in &shop.receipts {
         let record = &receipt.record;
         let (None, Some(part)) = (record.received, receipt.part) else {
@@ -66,28 +75,46 @@ pub fn open_orders(
             });
             continue;
         };
+        // A promise for a day before the order is listed with the receipts, and none.
+        let due = record.promised.filter(|due| *due >= record.ordered);
+        let quoted = newest_quote(offers_of.get(&part), &supplier_key(&record.supplier));
         let arrival = lead_times.still_to_come(&OpenQuestion {
             supplier: Some(&record.supplier),
             record: shop.suppliers.get(&supplier_key(&record.supplier)),
             part,
             ordered: Some(record.ordered),
-            due: record.promised,
+            due,
+            quoted,
             now: shop.as_of,
         });
+        let is_overdue = due.is_some_and(|due| due < today);
+        // Its receipts say so, or its promise is broken for longer than any is believed.
+        let is_forgotten =
+            lead_times.is_forgotten(&record.place) || (is_overdue && arrival.is_none());
         orders.entry(part).or_default().push(OpenOrder {
             part,
             quantity,
             unit: unit_of(shop, stock, part),
             supplier: Some(record.supplier.clone()),
             ordered: Some(record.ordered),
-            due: record.promised,
-            is_overdue: record.promised.is_some_and(|due| due < today),
-            arrival,
+            due,
+            is_overdue,
+            arrival: arrival.filter(|_| !is_forgotten),
+            is_forgotten,
             place: record.place.clone(),
         });
     }
     add_stock_list_orders(shop, lead_times, stock, &mut orders, issues);
     orders
+}
+
+/// Lead time of the newest quote of one supplier; of rows without a date the first.
+fn newest_quote(offers: Option<&Vec<&OfferRecord>>, supplier: &str) -> Option<QuotedLeadTime> {
+    let of_supplier = offers?
+        .iter()
+        .filter(|offer| supplier_key(&offer.supplier) == supplier && offer.lead_time.is_some());
+    let newest = of_supplier.rev().max_by_key(|offer| offer.quote_date);
+    newest.and_then(|offer| offer.lead_time)
 }
 
 fn add_stock_list_orders(
@@ -145,8 +172,10 @@ fn add_stock_list_orders(
                 part: row.part,
                 ordered: None,
                 due: record.due_date,
+                quoted: None,
                 now: shop.as_of,
             }),
+            is_forgotten: false,
             place: record.place.clone(),
         });
     }

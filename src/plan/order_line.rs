@@ -16,8 +16,10 @@ pub enum ReorderReason {
     AtReorderPoint {
         /// Free on the shelf.
         free: f64,
-        /// On order.
+        /// On order, without what nobody closed.
         on_order: f64,
+        /// Ordered, and open for so long that it is not counted; the first of these days.
+        forgotten: Option<(f64, NaiveDate)>,
         /// Taken from these by planned rebuilds within the lead time.
         for_rebuilds: f64,
         /// Stock position: free and on order, less what the rebuilds take.
@@ -127,6 +129,7 @@ impl fmt::Display for ReorderReason {
             Self::AtReorderPoint {
                 free,
                 on_order,
+                forgotten,
                 for_rebuilds,
                 position,
                 reorder_point,
@@ -138,7 +141,14 @@ impl fmt::Display for ReorderReason {
                 write!(
                     f,
                     ": {position} is at or below the reorder point of {reorder_point}"
-                )
+                )?;
+                if let Some((quantity, ordered)) = forgotten {
+                    write!(
+                        f,
+                        "; besides {quantity} ordered on {ordered} and not counted: chase or close it"
+                    )?;
+                }
+                Ok(())
             }
             Self::Rebuild {
                 date,

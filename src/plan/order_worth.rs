@@ -20,7 +20,7 @@ const YEAR_DAYS: f64 = 365.0;
 pub struct OrderWorth {
     /// Production hours of waiting it saves.
     pub waiting_h: f64,
-    /// What these count by the rule of the levels; `None` where no cost of the machine is known.
+    /// What these cost at the machines' cost of an hour down, in full; `None` where no cost of the machine is known.
     pub saves: Option<Money>,
 }
 
@@ -107,7 +107,7 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
     );
     let left = table.shortfall(position.floor() as i64);
     let waiting_h = (left - reason.service.waiting).max(0.0) * priced.year_h;
-    let counted = waiting_h * priced.waiting_per_h.to_units() * priced.factor;
+    let counted = waiting_h * priced.waiting_per_h.to_units();
     Some(OrderWorth {
         waiting_h,
         saves: Some(money(shop, counted)),
@@ -179,6 +179,12 @@ mod tests {
         let saved = |on_hand: f64| worths(&sample(on_hand)).first().map(|worth| worth.unwrap());
         let none = saved(0.0).unwrap();
         assert!(none.waiting_h > 0.0 && none.saves.unwrap().cents > 0);
+        // An hour of M1 counts in full, as for a rebuild.
+        let in_full = 100.0 * none.waiting_h;
+        assert!(
+            (none.saves.unwrap().to_units() - in_full).abs() < 0.01,
+            "{none:?}"
+        );
         if let Some(one) = saved(1.0) {
             assert!(one.waiting_h < none.waiting_h);
         }

@@ -260,6 +260,7 @@ fn at_reorder_point(
     let reason = ReorderReason::AtReorderPoint {
         free: of.free,
         on_order: of.on_order,
+        forgotten: of.forgotten,
         for_rebuilds: of.for_rebuilds,
         position,
         reorder_point: level.reorder_point,
@@ -286,6 +287,8 @@ pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNee
 struct Position {
     free: f64,
     on_order: f64,
+    /// Quantity of orders that nobody closed, and the first of their days.
+    forgotten: Option<(f64, NaiveDate)>,
     for_rebuilds: f64,
 }
 
@@ -302,7 +305,9 @@ impl Position {
             .filter_map(|part| sourcing.stock.by_part.get(&part));
         let orders = level
             .stocked()
-            .filter_map(|part| sourcing.orders.get(&part));
+            .filter_map(|part| sourcing.orders.get(&part))
+            .flatten();
+        let (forgotten, orders): (Vec<_>, Vec<_>) = orders.partition(|order| order.is_forgotten);
         let today = sourcing.shop.as_of.date();
         let needs = level.stocked().flat_map(|part| {
             let of_part = drawn.get(&part).into_iter().flatten();
@@ -311,7 +316,11 @@ impl Position {
         let sum = |sum, quantity| sum + quantity;
         Self {
             free: stocks.map(super::stock::PartStock::free).fold(0.0, sum),
-            on_order: orders.flatten().map(|order| order.quantity).fold(0.0, sum),
+            on_order: orders.iter().map(|order| order.quantity).fold(0.0, sum),
+            forgotten: forgotten
+                .iter()
+                .filter_map(|order| Some((order.quantity, order.ordered?)))
+                .reduce(|(sum, first), (quantity, day)| (sum + quantity, first.min(day))),
             for_rebuilds: needs
                 .filter(|(_, need)| (need.date - today).num_days() as f64 <= within_days)
                 .map(|(part, need)| need.drawn_from(part, level.unit))

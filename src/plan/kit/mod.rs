@@ -289,17 +289,15 @@ fn list_way_issue(
     }
 }
 
-/// Offers of single pieces for a line that asks for a pair or a matched set.
+/// Offers that cannot be counted as the line counts: single pieces for a pair or a set, or sets for single pieces.
 fn list_split_sets(sourcing: &Sourcing<'_>, line: &KitLineOf, issues: &mut Vec<PlanIssue>) {
-    let Some((part, want)) = line.part.zip(line.record.unit_of_count) else {
+    let Some(part) = line.part else {
         return;
     };
-    if !is_pair_or_set(want) {
-        return;
-    }
+    let want = line_unit(sourcing, line);
     for offer in sourcing.offers_of(part) {
         let name = sourcing.shop.catalogue.part(part).number.clone();
-        if offer.is_unit_assumed {
+        if offer.is_unit_assumed && is_pair_or_set(want) {
             issues.push(PlanIssue::UnitUnknownForSet {
                 place: line.record.place.clone(),
                 other: offer.record.place.clone(),

@@ -174,9 +174,11 @@ impl<'s> KitPlanner<'s, '_> {
             ),
             freight_doubt: self.freight_doubt(planned),
             proof: self.proof(planned).filter(|_| is_dated),
+            // Without a line of unknown end the rest may be done best, but the machine does not run by it.
             fixed: planned
                 .fixed
                 .iter()
+                .filter(|_| is_dated)
                 .filter_map(|fixed| self.fixed_best(planned, fixed))
                 .collect(),
             sets: if is_dated {

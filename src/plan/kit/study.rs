@@ -40,7 +40,7 @@ const ANSWERS: [f64; 5] = [0.1, 0.3, 0.5, 0.7, 0.9];
 pub struct StudyAsk {
     /// Most that may be spent.
     pub budget: Option<Money>,
-    /// When the machine must run, likely lead times.
+    /// When the machine must run.
     pub by: Option<NaiveDateTime>,
     /// Positions of offers that are struck out.
     pub without: Vec<usize>,
@@ -83,12 +83,14 @@ pub struct AskFirst {
 pub struct KitStudy {
     /// The plan, as in the plan of the whole shop.
     pub plan: KitPlan,
-    /// Spend against the moment of running again for P50, P80 and P90, each with its share of cases.
+    /// Spend against the moment of running again for P50, P80 and P90, each with its share of cases; empty where a line
+    /// or the end of the tasks is unknown.
     pub curves: Vec<(f64, Vec<CurveMoment>)>,
-    /// The earliest plan within the budget, likely lead times; `None` where none was asked for or none is possible.
-    pub for_budget: Option<CurveMoment>,
-    /// The cheapest plan by the time, likely lead times; `None` where none was asked for or none is possible.
-    pub for_time: Option<CurveMoment>,
+    /// The earliest plan within the budget for P50, P80 and P90, `None` where none is possible; empty where none was
+    /// asked for.
+    pub for_budget: Vec<(f64, Option<CurveMoment>)>,
+    /// The cheapest plan by the time for P50, P80 and P90, `None` where none is possible; empty where none was asked for.
+    pub for_time: Vec<(f64, Option<CurveMoment>)>,
     /// Whom to ring first.
     pub ask_first: Vec<AskFirst>,
     /// What was wrong with rows.
@@ -141,20 +143,29 @@ pub fn study_kit(
     let mut study = KitStudy {
         plan,
         curves: Vec::new(),
-        for_budget: None,
-        for_time: None,
+        for_budget: Vec::new(),
+        for_time: Vec::new(),
         ask_first: Vec::new(),
         issues,
     };
     if let Some(base) = planner.planned(&accepted, &[], Depth::Whole) {
-        study.curves = SHARES
-            .iter()
-            .map(|share| (*share, planner.curve(&base, *share)))
-            .collect();
-        study.for_budget = ask
-            .budget
-            .and_then(|budget| planner.for_budget(&base, SHARES[0], budget.cents));
-        study.for_time = ask.by.and_then(|by| planner.for_time(&base, SHARES[0], by));
+        // A plan of the other lines does not make the machine run.
+        let has_end = study.plan.accepted.running.is_some();
+        let shares = || SHARES.iter().copied();
+        if has_end {
+            study.curves = shares()
+                .map(|share| (share, planner.curve(&base, share)))
+                .collect();
+        }
+        let ended = |found: Option<CurveMoment>| found.filter(|_| has_end);
+        if let Some(budget) = ask.budget {
+            let of = |share| ended(planner.for_budget(&base, share, budget.cents));
+            study.for_budget = shares().map(|share| (share, of(share))).collect();
+        }
+        if let Some(by) = ask.by {
+            let of = |share| ended(planner.for_time(&base, share, by));
+            study.for_time = shares().map(|share| (share, of(share))).collect();
+        }
         study.ask_first = ask_first(&planner, &accepted, &base, &study.plan);
     }
     Some(study)

@@ -746,3 +746,71 @@ fn late_together_the_slower_of_two_alike_lines_always_holds() {
         saved(1)
     );
 }
+
+#[test]
+fn a_kit_with_a_line_of_unknown_end_has_no_plan_with_an_end() {
+    let mut sample = Sample::new("");
+    sample.supplier("North", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let known = sample.part("A");
+    let unknown = sample.part("B");
+    sample.offer(known, "North", workdays(2.0), |_| {});
+    sample.offer(unknown, "North", None, |_| {});
+    let ask = StudyAsk {
+        budget: Some(euros(1_000.0)),
+        by: Some(at("2026-06-01T12:00")),
+        ..StudyAsk::default()
+    };
+    sample.kit("K");
+    sample.line(Some(known), 1.0, &[], |_| {});
+    let study = sample.study(0, &ask);
+    let all = |of: &[(f64, Option<CurveMoment>)]| -> Vec<(f64, bool)> {
+        of.iter()
+            .map(|(share, found)| (*share, found.is_some()))
+            .collect()
+    };
+    assert_eq!(study.curves.len(), 3);
+    let found = [(0.5, true), (0.8, true), (0.9, true)];
+    assert_eq!(all(&study.for_budget), found);
+    assert_eq!(all(&study.for_time), found);
+    // A later share of cases never runs earlier.
+    let ups: Vec<_> = study
+        .for_time
+        .iter()
+        .map(|(_, of)| of.as_ref().unwrap().up)
+        .collect();
+    assert!(ups.is_sorted(), "{ups:?}");
+    sample.line(Some(unknown), 1.0, &[], |_| {});
+    let study = sample.study(0, &ask);
+    assert!(study.plan.accepted.running.is_none());
+    assert!(study.curves.is_empty() && study.plan.accepted.fixed.is_empty());
+    let none = [(0.5, false), (0.8, false), (0.9, false)];
+    assert_eq!(all(&study.for_budget), none);
+    assert_eq!(all(&study.for_time), none);
+    // What would end it is still asked.
+    assert_eq!(study.ask_first[0].question, Question::LeadTime);
+}
+
+#[test]
+fn a_set_offered_for_a_line_in_pieces_is_listed_with_both_rows() {
+    let mut sample = Sample::new("");
+    sample.supplier("North", |_| {});
+    sample.machine("M1", None, None);
+    let part = sample.part("B6");
+    sample.offer(part, "North", workdays(2.0), |offer| {
+        offer.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
+    });
+    sample.kit("K");
+    sample.line(Some(part), 2.0, &[], |_| {});
+    let plan = sample.plan();
+    let offered = sample.shop.offers[0].record.place.clone();
+    let found = match &plan.issues[..] {
+        [PlanIssue::UnitConflict { place, .. }] => place.clone(),
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(found, offered);
+    assert_eq!(
+        plan.kits[0].accepted.completion,
+        Completion::Unknown { lines: vec![0] }
+    );
+}

@@ -56,6 +56,11 @@ pub enum LeadBasis {
     },
     /// An open order, from its due date, late case [`QUOTE_LATE_FACTOR`] times as long.
     OpenOrderByDueDate,
+    /// An open order without a promise, from what the supplier quotes for the part now and its age.
+    OpenOrderByQuote {
+        /// Days since it was ordered.
+        age_days: i64,
+    },
     /// Fetched from the supplier's counter, which has it in stock by its quote.
     FromCounter,
     /// Delivered on the day of the order, in stock by its quote.
@@ -88,6 +93,7 @@ impl LeadBasis {
             Self::OnShelf
             | Self::QuoteOnly
             | Self::OpenOrderByDueDate
+            | Self::OpenOrderByQuote { .. }
             | Self::FromCounter
             | Self::SameDay
             | Self::WorkEstimate => 0,
@@ -166,6 +172,10 @@ impl fmt::Display for LeadBasis {
             Self::OpenOrderByDueDate => write!(
                 f,
                 "due date of the open order; late case {QUOTE_LATE_FACTOR} times as long, as lead times usually spread"
+            ),
+            Self::OpenOrderByQuote { age_days } => write!(
+                f,
+                "order open for {age_days} days without a promise, the supplier's present quote"
             ),
             Self::FromCounter => f.write_str("in stock at the counter by the quote, fetched"),
             Self::SameDay => {

@@ -31,6 +31,7 @@ pub use spread::LeadTime;
 
 use super::calendar::Calendars;
 use crate::catalogue::PartId;
+use crate::place::Place;
 use crate::record::{LeadUnit, QuotedLeadTime, SameDay, SupplierRecord};
 use log_sample::days_or_half;
 use receipt_history::Evidence;
@@ -123,6 +124,8 @@ pub struct OpenQuestion<'a> {
     pub ordered: Option<NaiveDate>,
     /// Day promised or due.
     pub due: Option<NaiveDate>,
+    /// What the supplier quotes for the part now; asked last.
+    pub quoted: Option<QuotedLeadTime>,
     /// The moment of planning.
     pub now: NaiveDateTime,
 }
@@ -245,11 +248,16 @@ impl<'a> LeadTimes<'a> {
         self.by_span(question, lead, span.unit, basis)
     }
 
+    /// True for the row of an order that is open for so long that nobody closed it.
+    pub fn is_forgotten(&self, row: &Place) -> bool {
+        self.history.is_forgotten(row)
+    }
+
     /// When goods of an open order arrive, given that they are not here; `None` where nothing ever took as long, or
     /// nothing says how long it takes.
     ///
     /// The promise corrected by the supplier's record comes first, then receipts of the part or the supplier, then the
-    /// promise corrected by the record of others or by nothing.
+    /// promise corrected by the record of others or by nothing, and last what the supplier quotes for the part now.
     pub fn still_to_come(&self, question: &OpenQuestion<'_>) -> Option<Arrival> {
         let age_days = question
             .ordered
@@ -284,7 +292,9 @@ impl<'a> LeadTimes<'a> {
                 };
                 Arrival::by_course(self.calendars, course, question.now, basis)
             });
-        by_receipts.or_else(|| self.by_due_date(question))
+        by_receipts
+            .or_else(|| self.by_due_date(question))
+            .or_else(|| self.by_quote(question))
     }
 
     /// Goods that the supplier brings on the day of the order, or the next working day after its hour.
@@ -390,6 +400,61 @@ impl<'a> LeadTimes<'a> {
             not_by: None,
         };
         Arrival::by_course(self.calendars, course, question.ordered_at, basis)
+    }
+
+    /// From what the supplier quotes now, as if it had been quoted so on the day of the order.
+    ///
+    /// Only where the row has no promise: one that is broken for longer than is believed is not mended by a quote.
+    fn by_quote(&self, question: &OpenQuestion<'_>) -> Option<Arrival> {
+        let (ordered, supplier) = question.ordered.zip(question.supplier)?;
+        let is_span = matches!(
+            question.quoted,
+            Some(QuotedLeadTime::Span { .. } | QuotedLeadTime::InStock)
+        );
+        if question.due.is_some() || !is_span {
+            return None;
+        }
+        let noon = NaiveTime::from_hms_opt(12, 0, 0)?;
+        let ordered_at = ordered.and_time(noon).min(question.now);
+        let of_quote = self.estimate(&LeadQuestion {
+            supplier,
+            record: question.record,
+            part: question.part,
+            quoted: question.quoted,
+            is_hurried: false,
+            ordered_at,
+        })?;
+        let Course::Days {
+            lead,
+            is_workdays,
+            calendar,
+            from,
+            not_before,
+            ..
+        } = of_quote.course
+        else {
+            return None; // quoted in hours: it would be here, or somebody would have rung
+        };
+        let age_days = (question.now.date() - ordered).num_days();
+        let age = if is_workdays {
+            let calendar = self.calendars.of_supplier(question.record);
+            f64::from(calendar.workdays_between(from, question.now.date())?)
+        } else {
+            age_days as f64
+        };
+        if lead.exceeds(age) <= STILL_BELIEVED {
+            return None;
+        }
+        let course = Course::Days {
+            lead,
+            is_workdays,
+            calendar,
+            from,
+            not_before,
+            not_by: Some(question.now),
+        };
+        let basis = LeadBasis::OpenOrderByQuote { age_days };
+        Arrival::by_course(self.calendars, course, question.now, basis)
     }
 
     /// From the due date of an open order; one without a day of order counts from now.

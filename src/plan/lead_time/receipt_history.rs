@@ -1,6 +1,6 @@
 //! How long orders really took, by supplier and part and by supplier, in working days of the supplier.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
@@ -10,6 +10,7 @@ use super::leaning::{PartLeaning, SupplierLeaning};
 use super::log_sample::{LogSample, SAME_DAY_DAYS, days_or_half};
 use super::spread::LeadTime;
 use crate::catalogue::{NameKey, PartId, ReceiptOf, Shop};
+use crate::place::Place;
 use crate::plan::calendar::{Calendars, WorkCalendar};
 use crate::plan::issue::{FORGOTTEN_FACTOR, PlanIssue};
 use crate::record::LeadTimeModel;
@@ -73,6 +74,8 @@ pub struct ReceiptHistory {
     by_part: Option<PartLeaning>,
     of_suppliers: Option<SupplierLeaning>,
     of_ratios: Option<SupplierLeaning>,
+    /// Rows of orders that nobody closed.
+    forgotten: BTreeSet<Place>,
 }
 
 impl ReceiptHistory {
@@ -80,6 +83,7 @@ impl ReceiptHistory {
     pub fn new(shop: &Shop, calendars: &Calendars, issues: &mut Vec<PlanIssue>) -> Self {
         let mut by_supplier: BTreeMap<String, SupplierHistory> = BTreeMap::new();
         let mut open = Vec::new();
+        let mut forgotten = BTreeSet::new();
         for receipt in &shop.receipts {
             let record = &receipt.record;
             if let Some(promised) = record
@@ -105,7 +109,9 @@ impl ReceiptHistory {
         }
         for (supplier, receipt, calendar) in open {
             let history = by_supplier.entry(supplier).or_default();
-            history.add_open(receipt, calendar, shop.as_of.date(), issues);
+            if !history.add_open(receipt, calendar, shop.as_of.date(), issues) {
+                forgotten.insert(receipt.record.place.clone());
+            }
         }
         let model = shop.settings.planning.lead_time_model;
         for history in by_supplier.values_mut() {
@@ -141,6 +147,7 @@ impl ReceiptHistory {
             model,
             by_supplier,
             group_of,
+            forgotten,
         }
     }
 
@@ -222,6 +229,11 @@ impl ReceiptHistory {
         Some(Evidence { lead, basis })
     }
 
+    /// True for the row of an order that is open for so long that nobody closed it.
+    pub fn is_forgotten(&self, row: &Place) -> bool {
+        self.forgotten.contains(row)
+    }
+
     fn group(&self, supplier_key: &str) -> &str {
         self.group_of.get(supplier_key).map_or("", String::as_str)
     }
@@ -250,18 +262,19 @@ impl SupplierHistory {
         }
     }
 
+    /// Adds the age of an open order; false, with an issue, for one that nobody closed.
     fn add_open(
         &mut self,
         receipt: &ReceiptOf,
         calendar: &WorkCalendar,
         today: NaiveDate,
         issues: &mut Vec<PlanIssue>,
-    ) {
+    ) -> bool {
         let record = &receipt.record;
         let Some(age) =
             workdays(calendar, record.ordered, today).filter(|_| record.ordered <= today)
         else {
-            return; // an order in the future is listed with the open orders
+            return true; // an order in the future is listed with the open orders
         };
         let longest = self.all.over.iter().copied().fold(f64::NAN, f64::max);
         if age > longest * FORGOTTEN_FACTOR || (today - record.ordered).num_days() > LONGEST_DAYS {
@@ -270,12 +283,13 @@ impl SupplierHistory {
                 ordered: record.ordered,
                 age_days: (today - record.ordered).num_days(),
             });
-            return;
+            return false;
         }
         self.all.open.push(age);
         if let Some(part) = receipt.part {
             self.by_part.entry(part).or_default().open.push(age);
         }
+        true
     }
 
     fn ratio_sample(&self) -> Option<LogSample> {

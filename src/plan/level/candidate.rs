@@ -410,5 +410,6 @@ fn free_and_on_order(sourcing: &Sourcing<'_>, part: PartId) -> f64 {
         .get(&part)
         .map_or(0.0, PartStock::free);
     let orders = sourcing.orders.get(&part).into_iter().flatten();
-    orders.fold(free, |sum, order| sum + order.quantity)
+    let counted = orders.filter(|order| !order.is_forgotten);
+    counted.fold(free, |sum, order| sum + order.quantity)
 }

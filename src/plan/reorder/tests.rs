@@ -615,3 +615,72 @@ fn unknown_freight_is_assumed_when_offers_are_weighed_and_told_with_the_order() 
     );
     assert_eq!(fast.freight_assumed, None);
 }
+
+/// One used a year of a part with a minimum of 1, none on the shelf, three receipts of ten days, and one open order.
+fn with_open_order(ordered: &str) -> (Sample, PartId) {
+    let mut sample = Sample::new("records_from = \"2021-03-04\"");
+    sample.supplier("North", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let part = sample.part_with("E1", |part| part.own_min_stock = Some(1.0));
+    sample.offer(part, "North", workdays(7.0), |_| {});
+    for year in 2021..2026 {
+        sample.usage(part, &format!("{year}-06-01"), 1.0);
+    }
+    for day in ["2025-02-03", "2025-05-05", "2025-09-01"] {
+        sample.receipt(part, "North", day, None, Some(10));
+    }
+    sample.receipt(part, "North", ordered, None, None);
+    (sample, part)
+}
+
+#[test]
+fn an_order_that_nobody_closed_does_not_stand_for_stock() {
+    let reasons = |ordered: &str| -> Vec<String> {
+        let plan = with_open_order(ordered).0.plan();
+        let lines = plan.reorder.lines.iter();
+        lines.map(|line| line.needs[0].reason.to_string()).collect()
+    };
+    // Ordered six days ago: one is on its way, and the position is above the reorder point.
+    assert_eq!(reasons("2026-02-26"), [""; 0]);
+    // 677 days are over twenty times the longest receipt of ten: the same order counts no more, and is named.
+    let forgotten = reasons("2024-04-26");
+    assert_eq!(forgotten.len(), 1, "{forgotten:?}");
+    assert!(
+        forgotten[0].starts_with("0 free and 0 on order"),
+        "{forgotten:?}"
+    );
+    assert!(
+        forgotten[0]
+            .ends_with("besides 1 ordered on 2024-04-26 and not counted: chase or close it"),
+        "{forgotten:?}"
+    );
+    let plan = with_open_order("2024-04-26").0.plan();
+    let open = &plan.open_orders[0];
+    assert!(open.is_forgotten && open.arrival.is_none());
+}
+
+#[test]
+fn a_price_break_is_reached_for_where_more_costs_less() {
+    // 10 each, 7 from ten on: eight cost 80, ten cost 70; six cost 60.
+    let bought = |quantity: f64| {
+        let mut sample = Sample::new("");
+        sample.supplier("North", |_| {});
+        sample.machine("M1", None, None);
+        let part = sample.part("E2");
+        sample.offer(part, "North", workdays(5.0), |offer| {
+            offer.breaks = vec![PriceBreak {
+                from_quantity: 10.0,
+                price: price(7.0).unwrap(),
+            }];
+        });
+        sample.kit("K");
+        sample.line(Some(part), quantity, &[], |_| {});
+        sample.planned("2026-06-19");
+        let line = sample.plan().reorder.lines[0].clone();
+        (line.wanted, line.buy.ordered, line.buy.cost)
+    };
+    assert_eq!(bought(6.0), (6.0, 6.0, Some(euros(60.0))));
+    assert_eq!(bought(7.0), (7.0, 7.0, Some(euros(70.0))));
+    assert_eq!(bought(8.0), (8.0, 10.0, Some(euros(70.0))));
+    assert_eq!(bought(11.0), (11.0, 11.0, Some(euros(77.0))));
+}

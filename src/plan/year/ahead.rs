@@ -74,6 +74,8 @@ pub struct YearAhead {
     pub parts: usize,
     /// Parts that are used but not simulated, because no lead time or rate is known.
     pub left_out: Vec<PartId>,
+    /// Parts that nobody sells after the change: simulated with what is there.
+    pub lost: Vec<PartId>,
     /// Machines.
     pub machines: Vec<MachineYear>,
     /// The whole shop before.
@@ -168,6 +170,7 @@ pub fn compare(before: &Runs, after: &Runs, seed: u64, shop: &ShopYear) -> YearA
         replications: after.totals.len(),
         parts: shop.parts.len(),
         left_out: shop.left_out.clone(),
+        lost: shop.lost.clone(),
         machines: machines.collect(),
         before: of_before,
         after: of_after,

@@ -291,6 +291,9 @@ impl<'a> Run<'a> {
         let rush = self.rush_that_pays(part);
         let state = &mut self.parts[part];
         state.position += quantity;
+        if matches!(self.shop.parts[part].receipts, Receipts::Never) {
+            return; // nobody to order from: who waits has waited until the end
+        }
         state.seen.orders += 1.0;
         let share = state.receipts.uniform();
         let receipts = match rush {

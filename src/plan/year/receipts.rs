@@ -17,6 +17,8 @@ pub enum Receipts {
     Elapsed(Vec<f64>),
     /// A way through the calendars.
     Dated(Way),
+    /// Nobody sells it.
+    Never,
 }
 
 /// A way through the calendars, with equally likely days or hours.
@@ -45,6 +47,7 @@ impl Receipts {
     ) -> Option<f64> {
         let drawn = |amounts: &[f64]| amounts[(share * amounts.len() as f64) as usize];
         match self {
+            Self::Never => None,
             Self::Elapsed(amounts) => Some(at_h + drawn(amounts)),
             Self::Dated(way) => {
                 let moment = as_of + Duration::seconds((at_h * 3600.0) as i64);

@@ -99,6 +99,10 @@ pub struct ShopYear {
     pub today: Vec<OrderPolicy>,
     /// Own parts with a rate, or with a dated need, that no lead time is known of: not simulated.
     pub left_out: Vec<PartId>,
+    /// Parts that had an offer before a change and have none after: they use up what there is.
+    pub lost: Vec<PartId>,
+    /// Every number whose usages are simulated, with the position of its stock in `parts`.
+    position_of: BTreeMap<PartId, usize>,
     /// Production hours.
     pub clock: ProductionClock,
     /// Calendars.
@@ -116,17 +120,53 @@ pub struct ShopYear {
 impl ShopYear {
     /// From a shop and its plan.
     pub fn new(shop: &Shop, plan: &Plan) -> Self {
+        let mut year = Self::of_levels(shop, plan);
+        year.add_rebuilds(shop, plan, None);
+        year
+    }
+
+    /// A changed shop with every part that was simulated before the change; one that nobody sells any more is used as
+    /// before, from what is there and on its way.
+    pub fn after_change(shop: &Shop, plan: &Plan, (before, of): (&Plan, &Self)) -> Self {
+        let mut year = Self::of_levels(shop, plan);
+        let weights = machine_weights(shop);
+        let placed = placed(plan);
+        for (part, level) in &before.levels.by_part {
+            let now = plan.levels.by_part.get(part);
+            let is_retired = now.is_some_and(|now| matches!(now.why, LevelBasis::Retired { .. }));
+            let was_simulated = of.position_of.contains_key(part);
+            if is_retired || !was_simulated || year.position_of.contains_key(part) {
+                continue;
+            }
+            // Alone, and with its own demand, whatever stock it shared.
+            let alone = Level {
+                shares_with: Vec::new(),
+                why: LevelBasis::KeptUnder {
+                    holder: *part,
+                    number: String::new(),
+                },
+                ..level.clone()
+            };
+            year.position_of.insert(*part, year.parts.len());
+            let ways = (Receipts::Never, None);
+            year.add(shop, plan, &alone, ways, &placed, weights.get(part));
+            year.lost.push(*part);
+        }
+        let lost = year.lost.clone();
+        year.left_out.retain(|part| !lost.contains(part));
+        year.add_rebuilds(shop, plan, Some(before));
+        year
+    }
+
+    /// Parts with a level and a way to come.
+    fn of_levels(shop: &Shop, plan: &Plan) -> Self {
         let calendars = Calendars::new(&shop.settings);
         let clock = ProductionClock::new(calendars.production(), shop.as_of, YEAR_H as usize + 1);
         let mut year = Self::bare(machines(shop), clock, calendars, shop.as_of);
         let ways = Ways::new(shop, plan, &year.calendars);
         let weights = machine_weights(shop);
         let mut amounts = Amounts::default();
-        let mut position_of: BTreeMap<PartId, usize> = BTreeMap::new();
-        let mut placed: BTreeMap<PartId, Vec<&OpenOrder>> = BTreeMap::new();
-        for order in &plan.open_orders {
-            placed.entry(order.part).or_default().push(order);
-        }
+        let placed = placed(plan);
         for level in plan.levels.by_part.values() {
             // What the other number of one stock asks for is asked of that stock.
             if matches!(level.why, LevelBasis::KeptUnder { .. }) {
@@ -142,7 +182,7 @@ impl ShopYear {
                 surcharge: way.surcharge,
             });
             for part in level.stocked() {
-                position_of.insert(part, year.parts.len());
+                year.position_of.insert(part, year.parts.len());
             }
             let weights = weights_together(level, &weights);
             let ways = (receipts, rush);
@@ -151,7 +191,6 @@ impl ShopYear {
         let without = plan.levels.without.iter().map(|(part, _)| *part);
         year.left_out
             .extend(without.filter(|part| plan.demands.get(part).is_some_and(|of| of.events > 0)));
-        year.add_rebuilds(shop, plan, &position_of);
         year
     }
 
@@ -174,6 +213,8 @@ impl ShopYear {
             planned: Vec::new(),
             today: Vec::new(),
             left_out: Vec::new(),
+            lost: Vec::new(),
+            position_of: BTreeMap::new(),
             clock,
             calendars,
             as_of,
@@ -311,7 +352,8 @@ impl ShopYear {
     }
 
     /// Rebuilds with a date and the orders that the plan places for them.
-    fn add_rebuilds(&mut self, shop: &Shop, plan: &Plan, position_of: &BTreeMap<PartId, usize>) {
+    fn add_rebuilds(&mut self, shop: &Shop, plan: &Plan, before: Option<&Plan>) {
+        let position_of = std::mem::take(&mut self.position_of);
         let mut bought: BTreeMap<usize, PartId> = BTreeMap::new();
         for line in &plan.reorder.lines {
             for of in &line.needs {
@@ -330,7 +372,8 @@ impl ShopYear {
             let next = rebuilds.len();
             let rebuild = *rebuilds.entry((need.date, need.kit)).or_insert(next);
             let in_units = |part: PartId| {
-                let level = plan.levels.by_part.get(&part)?;
+                let level = [Some(plan), before].into_iter().flatten();
+                let level = level.filter_map(|of| of.levels.by_part.get(&part)).next()?;
                 let factor = need.unit.in_units_of(level.unit).ok()?;
                 Some((*position_of.get(&part)?, need.needed * factor))
             };
@@ -359,9 +402,20 @@ impl ShopYear {
                 else_wait_for,
             });
         }
+        self.position_of = position_of;
         self.left_out.sort_unstable();
         self.left_out.dedup();
     }
+}
+
+/// Open orders by part, without those that nobody closed.
+fn placed(plan: &Plan) -> BTreeMap<PartId, Vec<&OpenOrder>> {
+    let mut placed: BTreeMap<PartId, Vec<&OpenOrder>> = BTreeMap::new();
+    let open = plan.open_orders.iter();
+    for order in open.filter(|order| !order.is_forgotten) {
+        placed.entry(order.part).or_default().push(order);
+    }
+    placed
 }
 
 /// Midnight after a day.

@@ -32,14 +32,26 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     ];
     let today = inputs.shop.as_of.date();
     let mut orders: Vec<_> = inputs.plan.open_orders.iter().collect();
-    orders.sort_by_key(|order| (!order.is_overdue, order.due, order.part));
+    orders.sort_by_key(|order| {
+        (
+            !order.is_forgotten,
+            !order.is_overdue,
+            order.due,
+            order.part,
+        )
+    });
     for order in orders {
         let overdue = order
             .due
             .filter(|_| order.is_overdue)
             .map(|due| (today - due).num_days());
-        let unknown =
-            || Value::unknown("overdue or undated, and too few receipts of this supplier");
+        let unknown = || {
+            Value::unknown(if order.is_forgotten {
+                "open for longer than any order of this supplier: not counted as on order"
+            } else {
+                "overdue or undated, and too few receipts of this supplier"
+            })
+        };
         let arrival = order.arrival.as_ref();
         sheet.rows.push(
             Row::new(vec![
@@ -66,7 +78,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 }),
                 Value::text(order.place.to_string()),
             ])
-            .with(if order.is_overdue {
+            .with(if order.is_overdue || order.is_forgotten {
                 Emphasis::Attention
             } else {
                 Emphasis::None

@@ -101,7 +101,9 @@ fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
 
 fn chase_orders(inputs: &Inputs<'_>) -> Option<Action> {
     let orders = inputs.plan.open_orders.iter();
-    let overdue = orders.filter(|order| order.is_overdue).count();
+    let overdue = orders
+        .filter(|order| order.is_overdue || order.is_forgotten)
+        .count();
     if overdue == 0 {
         return None;
     }

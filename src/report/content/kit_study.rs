@@ -1,7 +1,7 @@
 //! One kit in depth, as a report of its own: approvals first, then the plan, the curve and whom to ring.
 
 use super::kit_plans::running_and_cost;
-use super::words::{asked_for, money, number, supply};
+use super::words::{asked_for, money, number, sentence, supply};
 use super::{Inputs, approvals, few_sheets, hurry_together, kit_lines, kit_plans, kits};
 use crate::caution;
 use crate::plan::{CurveMoment, KitStudy, StudyAsk};
@@ -31,6 +31,9 @@ pub fn kit_report(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Repo
         sheets,
     )
 }
+
+/// Why there is no plan with an end.
+const NO_END: &str = "no plan has an end: the arrival of a line or the end of the tasks is unknown";
 
 fn point_columns(sheet: &mut Sheet, inputs: &Inputs<'_>, first: Column) {
     let currency = inputs.shop.settings.currency;
@@ -95,7 +98,11 @@ fn curve(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
     sheet.notes = vec![
         "By the hour for the first two days, then by the day; a moment that costs no less than an earlier one is left out.".to_owned(),
     ];
-    sheet.empty_text = "Nothing in the kit can be dated.".to_owned();
+    sheet.empty_text = if study.plan.accepted.running.is_some() {
+        "Nothing in the kit can be dated.".to_owned()
+    } else {
+        sentence(NO_END)
+    };
     sheet
 }
 
@@ -108,28 +115,39 @@ fn asked(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Sheet {
     );
     point_columns(&mut sheet, inputs, Column::text("asked", "Asked for"));
     let kit = study.plan.kit;
-    let impossible = |asked: String| {
-        let unknown = || Value::unknown("no plan does that");
-        let mut cells = vec![Value::text(asked)];
-        cells.extend((0..4).map(|_| unknown()));
-        cells.extend([Value::Empty, Value::text("no plan does that")]);
+    let why_not = if study.plan.accepted.running.is_some() {
+        "no plan does that"
+    } else {
+        NO_END
+    };
+    let row = |asked: &str, (share, point): &(f64, Option<CurveMoment>)| {
+        let asked = Value::text(format!(
+            "{asked}, lead times kept in {:.0} % of cases",
+            100.0 * share
+        ));
+        if let Some(point) = point {
+            return point_row(inputs, kit, asked, point);
+        }
+        let mut cells = vec![asked];
+        cells.extend((0..4).map(|_| Value::unknown(why_not)));
+        cells.extend([Value::Empty, Value::text(why_not)]);
         Row::new(cells)
     };
     if let Some(budget) = ask.budget {
         let asked = format!("soonest for {budget}");
-        sheet.rows.push(study.for_budget.as_ref().map_or_else(
-            || impossible(asked.clone()),
-            |point| point_row(inputs, kit, Value::text(asked.clone()), point),
-        ));
+        sheet
+            .rows
+            .extend(study.for_budget.iter().map(|of| row(&asked, of)));
     }
     if let Some(by) = ask.by {
         let asked = format!("cheapest by {}", by.format("%Y-%m-%d %H:%M"));
-        sheet.rows.push(study.for_time.as_ref().map_or_else(
-            || impossible(asked.clone()),
-            |point| point_row(inputs, kit, Value::text(asked.clone()), point),
-        ));
+        sheet
+            .rows
+            .extend(study.for_time.iter().map(|of| row(&asked, of)));
     }
-    sheet.notes = vec!["For likely lead times.".to_owned()];
+    sheet.notes = vec![
+        "`Lead times kept in` a share of cases: every lead time as long as it is in that share; proved for these lead times, not that the moment is kept.".to_owned(),
+    ];
     sheet
 }
 

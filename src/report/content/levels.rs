@@ -19,7 +19,8 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.has_marks = true;
     sheet.columns = columns(inputs);
     let mut on_order: BTreeMap<PartId, f64> = BTreeMap::new();
-    for order in &inputs.plan.open_orders {
+    let orders = inputs.plan.open_orders.iter();
+    for order in orders.filter(|order| !order.is_forgotten) {
         *on_order.entry(order.part).or_insert(0.0) += order.quantity;
     }
     let levels: Vec<&Level> = inputs.plan.levels.by_part.values().collect();

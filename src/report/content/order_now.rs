@@ -110,17 +110,21 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
 }
 
 /// What the figures of a saving mean.
-pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, counted as the levels count them; for a rebuild the hours it would stand if the part were ordered only when missed; for a last buy the units that would be missing, each with the hours until another one and its price.";
+pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed; for a last buy the units that would be missing, each with the hours until another one and its price.";
 
 /// What a line saves, in hours and money.
 pub fn saving_columns(currency: Currency) -> [Column; 2] {
     let code = currency.code().to_ascii_lowercase();
     [
-        Column::new(ColumnKind::Hours, "saves_h", "Saves waiting"),
+        Column::new(
+            ColumnKind::Hours,
+            "saves_h",
+            "Saves waiting, a year or once",
+        ),
         Column::new(
             ColumnKind::Money(currency),
             format!("saves_{code}"),
-            "Saves",
+            "Saves, a year or once",
         ),
     ]
 }

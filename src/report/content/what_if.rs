@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::words::{designation, number};
-use super::year_ahead::{columns, fill, notes, shop_note};
+use super::year_ahead::{columns, fill, not_as_before, notes, shop_note};
 use super::{Inputs, few_sheets};
 use crate::caution;
 use crate::plan::{Band, KitOutcome, Plan, WhatIf, YearAhead, YearOf};
@@ -87,6 +87,9 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     figures.push(("Lines to order now", "", due));
     figures.push(("Needs that no offer covers", "", uncovered));
     sheet.rows = figures.into_iter().map(figure_row).collect();
+    if let Some(year) = year.filter(|year| !year.lost.is_empty() || !year.left_out.is_empty()) {
+        sheet.notes = not_as_before(year);
+    }
     sheet
 }
 

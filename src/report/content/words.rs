@@ -7,7 +7,7 @@ use crate::plan::{
     Completion, DeliveryKind, KitOutcome, LinePlan, ReorderLine, ReorderReason, Source, Supply,
 };
 use crate::report::model::Value;
-use crate::units::Money;
+use crate::units::{Money, UnitOfCount};
 
 /// Own number, else the supplier's number or designation.
 pub fn number(shop: &Shop, part: PartId) -> String {
@@ -63,14 +63,17 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
             part,
             supplier,
             delivery,
+            ordered,
+            offer_unit,
             ..
         } => {
-            format!(
-                "{} x {} from {supplier}{}",
-                supply.quantity,
-                of(part),
-                how(*delivery)
-            )
+            let (needed, part, how) = (supply.quantity, of(part), how(*delivery));
+            // What is ordered is more than is needed where pack, minimum or price break say so.
+            if *offer_unit == UnitOfCount::Piece && *ordered > needed + 1e-9 {
+                format!("{ordered} x {part} ({needed} needed) from {supplier}{how}")
+            } else {
+                format!("{needed} x {part} from {supplier}{how}")
+            }
         }
         Source::OtherWay { kind, .. } => format!("{} {}", supply.quantity, way(*kind)),
     }
@@ -153,6 +156,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
         ReorderReason::AtReorderPoint {
             free,
             on_order,
+            forgotten,
             for_rebuilds,
             reorder_point,
             ..
@@ -162,7 +166,14 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             } else {
                 String::new()
             };
-            format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.")
+            let mut words =
+                format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.");
+            if let Some((quantity, ordered)) = forgotten {
+                words.push_str(&format!(
+                    " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
+                ));
+            }
+            words
         }
         ReorderReason::Rebuild {
             need,

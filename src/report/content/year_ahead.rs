@@ -131,17 +131,30 @@ pub fn notes(year: &YearAhead) -> Vec<String> {
         "Every usage is taken to stop its machine until the part is there: the most that waiting can be. An order counts by the cut-off, counter and working hours of its supplier and comes by the ordinary way; where a machine waits and its hours cost more than the surcharge, by the quickest way that is offered now. Repair itself, substitutes and other ways are not in it.".to_owned(),
         "A forecast of stock, not of safety: what a machine may run with is said by its documentation and a licensed person.".to_owned(),
     ];
+    notes.extend(not_as_before(year));
+    if year.after.unplaced_h.mean > 0.05 || year.before.unplaced_h.mean > 0.05 {
+        notes.push(format!(
+            "Usages of parts that no table ties to a machine wait {} h before and {} h after; they are in no row.",
+            grouped(year.before.unplaced_h.mean, 0, 0),
+            grouped(year.after.unplaced_h.mean, 0, 0)
+        ));
+    }
+    notes
+}
+
+/// What is not in the figures, and what is in them without an offer.
+pub fn not_as_before(year: &YearAhead) -> Vec<String> {
+    let mut notes = Vec::new();
     if !year.left_out.is_empty() {
         notes.push(format!(
             "{} parts are not in it, because no lead time or no rate is known: the hours are too low by what they will cost.",
             year.left_out.len()
         ));
     }
-    if year.after.unplaced_h.mean > 0.05 || year.before.unplaced_h.mean > 0.05 {
+    if !year.lost.is_empty() {
         notes.push(format!(
-            "Usages of parts that no table ties to a machine wait {} h before and {} h after; they are in no row.",
-            grouped(year.before.unplaced_h.mean, 0, 0),
-            grouped(year.after.unplaced_h.mean, 0, 0)
+            "{} parts have no offer left after the change: they are used as before, from what is there and on its way, and what is missing then waits to the end of the year.",
+            year.lost.len()
         ));
     }
     notes
