@@ -9,7 +9,7 @@ mod twins;
 
 use std::collections::BTreeSet;
 
-use measuring::{note_half, note_measuring};
+use measuring::{note_half, note_measuring, note_words};
 
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next};
@@ -76,6 +76,9 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     });
     if let Some(index) = index {
         seen::raise(index, &mut answers);
+    }
+    for answer in &mut answers.answers {
+        note_words(question, &mut answer.judgement);
     }
     answers.finish(question, family);
     work_out(question, &mut answers);
