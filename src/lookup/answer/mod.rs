@@ -19,7 +19,7 @@ use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, SizeKey};
+use crate::part::{Family, FitClass, SizeKey};
 use crate::standard::{self, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
@@ -132,6 +132,12 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         .iter()
         .map(|row| row.confidence)
         .min();
+    // A pin of another class than the one asked for is another part.
+    let fit = question.fit_classes.iter().find_map(|fit| FitClass::read(fit));
+    let size = match fit {
+        Some(fit) if size.family() == Family::DowelPin => size.with_fit(fit),
+        _ => size,
+    };
     Subject {
         label: question.text.clone(),
         size: Some(size),

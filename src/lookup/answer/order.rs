@@ -171,6 +171,16 @@ impl Marks<'_> {
             self.name.push('-');
             self.name.push_str(closure.code());
         }
+        // `688` alone is the open one, of another width: the closed row is told by its mark.
+        let is_closed_row = self.row.traits.closure == Some(Closure::ShieldBothSides);
+        let is_told = self.name.contains(|c: char| c.is_ascii_alphabetic())
+            || self.said.is_some_and(|said| said.closure != Some(Closure::Open));
+        if closes && is_closed_row && !is_told {
+            self.name.push('-');
+            let closure = self.asked.closure.filter(|closure| *closure != Closure::Open);
+            self.name
+                .push_str(closure.unwrap_or(Closure::ShieldBothSides).code());
+        }
         let is_bearing = family.class() == PartClass::Bearings;
         let has_ring = |traits: &Traits| traits.variant.iter().any(|text| text.contains("(NR)"));
         let is_ring_new = has_ring(self.asked) && !self.said.is_some_and(has_ring);
@@ -317,6 +327,8 @@ mod tests {
             ("AS568-214 70 NBR", "AS568-214", "AS568-214 NBR 70 Shore A"),
             ("NU 2206 E", "NU2206", "NU 2206 E"),
             ("30206 cone", "30206", "30206"),
+            ("8 x 16 x 5", "688", "688-2Z"),
+            ("8 x 16 x 5 sealed", "688", "688-2RS"),
         ] {
             assert_eq!(asked_for(text, row), name, "{text}");
         }

@@ -65,6 +65,11 @@ pub(super) fn marks_together(text: &str) -> String {
     {
         return format!("{cage}x{outer}x{width}");
     }
+    if let [cup] = words[..]
+        && let Some(number) = cup_number(cup)
+    {
+        return number;
+    }
     const COUNTED: [&str; 8] = ["off", "pcs", "pieces", "rows", "bar", "stk", "stück", "ea"];
     let mut out: Vec<String> = Vec::with_capacity(words.len());
     let mut at = 0;
@@ -83,6 +88,23 @@ pub(super) fn marks_together(text: &str) -> String {
         at += 1 + usize::from(is_clearance);
     }
     out.join(" ")
+}
+
+/// `HK20x26x16` is the drawn cup HK2016, whose number leaves the outside out (ISO 3245).
+fn cup_number(word: &str) -> Option<String> {
+    let size = word.to_ascii_lowercase();
+    let pieces: Vec<&str> = size.strip_prefix("hk")?.split('x').collect();
+    let [inner, outer, width] = pieces[..] else {
+        return None;
+    };
+    let number = format!("HK{inner:0>2}{width:0>2}");
+    let row = standard::resolve(&Designation::parse(&number)?)?;
+    let lengths: Vec<String> = row
+        .size
+        .dimensions()
+        .map(|(_, length)| format!("{length:#}"))
+        .collect();
+    (lengths == [inner, outer, width]).then_some(number)
 }
 
 /// True for a number of the tables with suffixes that the standards explain.
@@ -337,6 +359,9 @@ mod tests {
             ("7014 C", "7014 C"),
             ("K20 24 10", "K20x24x10"),
             ("k 20 24", "k 20 24"),
+            // ISO 3245: HK2016 is 20 x 26 x 16.
+            ("HK20x26x16", "HK2016"),
+            ("HK20x25x16", "HK20x25x16"),
         ] {
             assert_eq!(marks_together(text), expected, "{text}");
         }
