@@ -94,7 +94,7 @@ mod tests {
             ("3/4 od 1 5/8", Role::Outer, Some(false)),
             ("20 id 47 od", Role::Inner, Some(true)),
             ("47 id 20", Role::Inner, Some(false)),
-            ("40 bore 80 18", Role::Inner, None),
+            ("40 bore 80 18", Role::Inner, Some(true)),
             ("20 47 od 14", Role::Outer, Some(true)),
             ("62 w 16", Role::Width, Some(false)),
             ("3/32 section 1 id", Role::Section, Some(true)),

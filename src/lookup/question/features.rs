@@ -411,6 +411,9 @@ impl Words<'_> {
                 break;
             }
         }
+        while has_count && matches!(self.word(end), "only" | "nur" | "seulement") {
+            end += 1;
+        }
         let feature = match (noun.is_seal, is_touching, is_two) {
             (_, _, None) => Feature::ClosedSomewhere,
             (false, _, Some(false)) => Feature::Closure(Closure::ShieldOneSide),
@@ -482,7 +485,15 @@ impl Features {
         let is_bearing = question
             .family
             .is_none_or(|family| family.class() == PartClass::Bearings);
-        for (words, feature) in self.0 {
+        // `tapered bore 1:30` names the slimmer taper.
+        let is_slim = self
+            .0
+            .iter()
+            .any(|(_, feature)| *feature == Feature::Bore(BoreForm::Taper30));
+        let said = self.0.into_iter().filter(|(_, feature)| {
+            !is_slim || *feature != Feature::Bore(BoreForm::Taper12)
+        });
+        for (words, feature) in said {
             if !is_bearing || !set(question, feature) {
                 question.not_understood.push(words);
             }

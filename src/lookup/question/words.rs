@@ -192,13 +192,17 @@ impl Reader<'_> {
         let has_size = self.question.designation.is_some()
             || self.figures.len() >= 2
             || self.figures.iter().any(|figure| is_joined(&figure.text));
+        // `25x3 NBR 90`: the elastomer was read with the size.
+        let designation = self.question.designation.as_ref();
+        let is_behind_number =
+            at == 0 && designation.is_some_and(|read| read.traits.material.is_some());
         let is_joined_on = words
             .get(at + 1)
             .is_some_and(|next| matches!(*next, "x" | "X" | "×"));
         let is_it = is_shore
             && has_size
             && !is_joined_on
-            && (beside(Some(at + 1)) || beside(at.checked_sub(1)));
+            && (beside(Some(at + 1)) || beside(at.checked_sub(1)) || is_behind_number);
         if is_it {
             self.question.traits.hardness = Some(format!("{word} Shore A"));
         }
