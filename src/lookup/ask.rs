@@ -238,11 +238,9 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
             "the ribs decide whether the shaft is held along its axis",
             &|row| format!("{:?}", row.traits.rib_form),
         ),
-        ask(
-            ANGLE,
-            "another angle is another part",
-            &|row| format!("{:?}", row.traits.contact_angle),
-        ),
+        ask(ANGLE, "another angle is another part", &|row| {
+            format!("{:?}", row.traits.contact_angle)
+        }),
         ask(
             "How many rows of rolling elements has it?",
             "single and double row bearings are different parts",
@@ -284,10 +282,16 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     let seal = share_of(&|family| family.class() == PartClass::Seals);
     let traits = open.traits;
     let is_angle_open = |item: &&Item<'_>| {
-        let row = item.row.filter(|row| row.size.family() == Family::AngularContactBall);
+        let row = item
+            .row
+            .filter(|row| row.size.family() == Family::AngularContactBall);
         row.is_some_and(|row| row.traits.contact_angle.is_none())
     };
-    let with_angle: f64 = items.iter().filter(is_angle_open).map(|item| item.share).sum();
+    let with_angle: f64 = items
+        .iter()
+        .filter(is_angle_open)
+        .map(|item| item.share)
+        .sum();
     // Shares are common practice, no source.
     let asks = [
         (

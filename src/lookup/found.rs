@@ -493,7 +493,12 @@ mod tests {
         let alone = find(&Question::read("63?8").unwrap(), None);
         let with_bore = find(&Question::read("63?8 bore 40").unwrap(), None);
         assert_eq!(with_bore.found[0].rows[0].designation, "6308");
-        assert!(with_bore.none < alone.none, "{} {}", with_bore.none, alone.none);
+        assert!(
+            with_bore.none < alone.none,
+            "{} {}",
+            with_bore.none,
+            alone.none
+        );
         assert!(with_bore.found[0].probability > 0.95);
         let sum: f64 = with_bore.found.iter().map(|found| found.probability).sum();
         assert!((sum + with_bore.none - 1.0).abs() < 1e-9);

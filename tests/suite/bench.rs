@@ -3,8 +3,8 @@
 use sparewright::interchange::Verdict;
 use sparewright::limit;
 use sparewright::lookup::{Answer, Answers, Question, answer};
-use sparewright::part::{BoreForm, Closure, NameKey, ToleranceClass};
 use sparewright::part::designation::Designation;
+use sparewright::part::{BoreForm, Closure, NameKey, ToleranceClass};
 use sparewright::standard::{self, Confidence};
 
 use super::{outside, table};
@@ -264,7 +264,10 @@ fn the_designation_to_order_asks_for_what_the_words_did() {
             closure.is_none() || ordered.closure == closure,
             "{text}: {first}"
         );
-        assert_eq!(ordered.contact_angle, wanted.contact_angle, "{text}: {first}");
+        assert_eq!(
+            ordered.contact_angle, wanted.contact_angle,
+            "{text}: {first}"
+        );
         assert_eq!(ordered.arrangement, wanted.arrangement, "{text}: {first}");
         assert_eq!(ordered.cage, wanted.cage, "{text}: {first}");
         assert_eq!(ordered.seal_form, wanted.seal_form, "{text}: {first}");
@@ -277,10 +280,7 @@ fn the_designation_to_order_asks_for_what_the_words_did() {
                 ordered.bore_form == Some(BoreForm::Taper12),
                 wanted.bore_form == Some(BoreForm::Taper12),
             ),
-            (
-                ordered.variant.is_some(),
-                wanted.variant.is_some(),
-            ),
+            (ordered.variant.is_some(), wanted.variant.is_some()),
         ] {
             assert_eq!(of_order, of_words, "{text}: {first}");
         }

@@ -138,7 +138,10 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         .map(|row| row.confidence)
         .min();
     // A pin of another class than the one asked for is another part.
-    let fit = question.fit_classes.iter().find_map(|fit| FitClass::read(fit));
+    let fit = question
+        .fit_classes
+        .iter()
+        .find_map(|fit| FitClass::read(fit));
     let size = match fit {
         Some(fit) if size.family() == Family::DowelPin => size.with_fit(fit),
         _ => size,

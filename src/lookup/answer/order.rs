@@ -124,7 +124,9 @@ impl Marks<'_> {
     /// A value asked for that is neither said nor the row's own.
     fn new_of<T: PartialEq + Clone>(&self, of: impl Fn(&Traits) -> &Option<T>) -> Option<T> {
         let asked = of(self.asked).as_ref()?;
-        let is_said = self.said.is_some_and(|said| of(said).as_ref() == Some(asked));
+        let is_said = self
+            .said
+            .is_some_and(|said| of(said).as_ref() == Some(asked));
         let is_of_row = of(&self.row.traits).as_ref() == Some(asked);
         (!is_said && !is_of_row).then(|| asked.clone())
     }
@@ -174,18 +176,22 @@ impl Marks<'_> {
         // `688` alone is the open one, of another width: the closed row is told by its mark.
         let is_closed_row = self.row.traits.closure == Some(Closure::ShieldBothSides);
         let is_told = self.name.contains(|c: char| c.is_ascii_alphabetic())
-            || self.said.is_some_and(|said| said.closure != Some(Closure::Open));
+            || self
+                .said
+                .is_some_and(|said| said.closure != Some(Closure::Open));
         if closes && is_closed_row && !is_told {
             self.name.push('-');
-            let closure = self.asked.closure.filter(|closure| *closure != Closure::Open);
+            let closure = self
+                .asked
+                .closure
+                .filter(|closure| *closure != Closure::Open);
             self.name
                 .push_str(closure.unwrap_or(Closure::ShieldBothSides).code());
         }
         let is_bearing = family.class() == PartClass::Bearings;
         let has_ring = |traits: &Traits| traits.variant.iter().any(|text| text.contains("(NR)"));
         let is_ring_new = has_ring(self.asked) && !self.said.is_some_and(has_ring);
-        let is_groove_new =
-            self.new_of(|traits| &traits.has_snap_ring_groove) == Some(true);
+        let is_groove_new = self.new_of(|traits| &traits.has_snap_ring_groove) == Some(true);
         if is_bearing && is_ring_new {
             self.add("NR");
         } else if is_bearing && is_groove_new {
@@ -199,15 +205,14 @@ impl Marks<'_> {
     fn of_class(&mut self) {
         let family = self.row.size.family();
         let clearance = self.new_of(|traits| &traits.clearance);
-        let clearance = clearance.filter(|clearance| {
-            family.has_radial_clearance() && *clearance != Clearance::Normal
-        });
+        let clearance = clearance
+            .filter(|clearance| family.has_radial_clearance() && *clearance != Clearance::Normal);
         if let Some(clearance) = clearance {
             self.add(clearance.code());
         }
         let class = self.new_of(|traits| &traits.tolerance_class);
-        let class = class
-            .filter(|class| family.is_radial_bearing() && *class != ToleranceClass::Normal);
+        let class =
+            class.filter(|class| family.is_radial_bearing() && *class != ToleranceClass::Normal);
         if let Some(class) = class {
             self.add(class.code());
         }
@@ -315,7 +320,11 @@ mod tests {
             ("6206 hybrid", "6206", "6206 hybrid"),
             ("6206 ceramic balls", "6206", "6206 hybrid"),
             ("6206 brass cage C3", "6206", "6206 M C3"),
-            ("30 x 62 x 16 deep groove brass cage C3", "6206", "6206 M C3"),
+            (
+                "30 x 62 x 16 deep groove brass cage C3",
+                "6206",
+                "6206 M C3",
+            ),
             ("SS 6206 2RS", "6206", "6206 2RS stainless"),
             ("7206 B back-to-back", "7206", "7206 B DB"),
             ("7206 40°", "7206", "7206 B"),

@@ -165,8 +165,8 @@ const SIDES: [&str; 8] = [
 ];
 /// Words between a closure and how many there are.
 const LINKS: [&str; 17] = [
-    "on", "at", "the", "to", "a", "an", "auf", "der", "with", "mit", "rubber", "metal",
-    "steel", "contact", "only", "des", "gummi",
+    "on", "at", "the", "to", "a", "an", "auf", "der", "with", "mit", "rubber", "metal", "steel",
+    "contact", "only", "des", "gummi",
 ];
 /// Words for a seal that does not touch.
 const NO_CONTACT: [&str; 6] = [
@@ -196,10 +196,7 @@ pub(super) fn split(text: &str) -> (String, Features) {
     let written: Vec<&str> = text.split_whitespace().collect();
     let lower: Vec<String> = written
         .iter()
-        .map(|word| {
-            word.trim_matches([',', ';', '.', '(', ')'])
-                .to_lowercase()
-        })
+        .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
         .collect();
     let may_name = |word: &String| {
         let word = word.as_str();
@@ -490,9 +487,10 @@ impl Features {
             .0
             .iter()
             .any(|(_, feature)| *feature == Feature::Bore(BoreForm::Taper30));
-        let said = self.0.into_iter().filter(|(_, feature)| {
-            !is_slim || *feature != Feature::Bore(BoreForm::Taper12)
-        });
+        let said = self
+            .0
+            .into_iter()
+            .filter(|(_, feature)| !is_slim || *feature != Feature::Bore(BoreForm::Taper12));
         for (words, feature) in said {
             if !is_bearing || !set(question, feature) {
                 question.not_understood.push(words);

@@ -61,8 +61,9 @@ pub(super) fn unit_of(text: &str) -> Option<LengthUnit> {
 
 /// A bare inch fraction makes the whole question inches: `3/4 x 1 5/8 x 7/16`, `1 2.5 5/8`, `3/4x1.625x.4375`.
 pub(super) fn has_fraction(text: &str) -> bool {
-    let is_one =
-        |piece: &str| read_length(piece, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch);
+    let is_one = |piece: &str| {
+        read_length(piece, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch)
+    };
     text.contains('/') && text.split(CROSSES).map(str::trim).any(is_one)
 }
 

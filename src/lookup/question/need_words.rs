@@ -16,8 +16,12 @@ type Apply = fn(&mut Question);
 const PHRASES: [(&str, Apply); 50] = [
     ("ribs for both directions", |q| variant(q, BOTH_RIBS)),
     ("bidirectional ribs", |q| variant(q, BOTH_RIBS)),
-    ("anticlockwise ribs", |q| turning(q, "anticlockwise", LEFT_RIBS)),
-    ("ribs anticlockwise", |q| turning(q, "anticlockwise", LEFT_RIBS)),
+    ("anticlockwise ribs", |q| {
+        turning(q, "anticlockwise", LEFT_RIBS)
+    }),
+    ("ribs anticlockwise", |q| {
+        turning(q, "anticlockwise", LEFT_RIBS)
+    }),
     ("must not locate axially", |q| {
         q.needs.axial = Some(AxialNeed::Floats)
     }),

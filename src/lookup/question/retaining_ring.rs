@@ -30,9 +30,8 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
         return;
     }
     let mm = |at: usize| readings[at].length.length.to_mm();
-    let may_be = |at: usize| {
-        matches!(readings[at].role, None | Some(Role::Width)) && mm(at) <= THICKEST_MM
-    };
+    let may_be =
+        |at: usize| matches!(readings[at].role, None | Some(Role::Width)) && mm(at) <= THICKEST_MM;
     let thin = if mm(1) < mm(0) { 1 } else { 0 };
     if !may_be(thin) {
         return;
@@ -52,9 +51,10 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
         .filter_map(|row| row.traits.variant.as_deref())
         .collect();
     // A free ring is of another diameter than its seat: its thickness then tells less.
-    let one = variants.first().copied().filter(|first| {
-        !is_free && variants.iter().all(|variant| variant == first)
-    });
+    let one = variants
+        .first()
+        .copied()
+        .filter(|first| !is_free && variants.iter().all(|variant| variant == first));
     match one {
         Some(variant) => question.traits.variant = Some(variant.to_owned()),
         None => question
@@ -66,7 +66,9 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
 /// Thickness as the row's variant says it.
 fn thickness_of(row: &StandardPart) -> Option<f64> {
     let variant = row.traits.variant.as_deref()?;
-    let piece = variant.split(", ").find_map(|piece| piece.strip_prefix("thickness "))?;
+    let piece = variant
+        .split(", ")
+        .find_map(|piece| piece.strip_prefix("thickness "))?;
     piece.strip_suffix(" mm")?.parse().ok()
 }
 

@@ -275,7 +275,11 @@ fn heat_angle_and_hardness_are_no_lengths() {
         assert!(question.not_understood.is_empty(), "{text}");
         assert!(matches!(question.readings.len(), 0 | 2 | 3), "{text}");
     }
-    for (text, degrees) in [("7206 40°", 40), ("7206 15 degrees", 15), ("7206 25 Grad", 25)] {
+    for (text, degrees) in [
+        ("7206 40°", 40),
+        ("7206 15 degrees", 15),
+        ("7206 25 Grad", 25),
+    ] {
         let question = read(text);
         let angle = question.traits.contact_angle.map(|angle| angle.0);
         assert_eq!(angle, Some(degrees), "{text}");
@@ -320,15 +324,27 @@ fn german_words_of_the_bench_are_understood() {
     };
     assert_eq!(of("NU206 Loslager").needs.axial, Some(AxialNeed::Floats));
     assert_eq!(of("6206 Festlager").needs.axial, Some(AxialNeed::BothWays));
-    assert_eq!(of("Kugellager 30 x 62 x 16 zweireihig").traits.rows, Some(2));
+    assert_eq!(
+        of("Kugellager 30 x 62 x 16 zweireihig").traits.rows,
+        Some(2)
+    );
     assert_eq!(of("30 x 62 x 16 offen").traits.closure, Some(Closure::Open));
     let lip = of("oil seal 40x62x8 Staublippe").traits.seal_form;
     assert!(lip.unwrap().has_dust_lip());
     for (text, ribs) in [
-        ("oil seal 40x62x8 Rechtsdrall", "ribs for right-hand rotation"),
+        (
+            "oil seal 40x62x8 Rechtsdrall",
+            "ribs for right-hand rotation",
+        ),
         ("oil seal 40x62x8 helix left", "ribs for left-hand rotation"),
-        ("oil seal 40x62x8 clockwise ribs", "ribs for right-hand rotation"),
-        ("oil seal 40x62x8 anticlockwise ribs", "ribs for left-hand rotation"),
+        (
+            "oil seal 40x62x8 clockwise ribs",
+            "ribs for right-hand rotation",
+        ),
+        (
+            "oil seal 40x62x8 anticlockwise ribs",
+            "ribs for left-hand rotation",
+        ),
     ] {
         assert_eq!(of(text).traits.variant.as_deref(), Some(ribs), "{text}");
     }

@@ -53,9 +53,8 @@ pub(super) fn fractions(text: &str) -> String {
 /// `6206 2Z C 3`, `K20 24 10`: a clearance with a blank in it, and a needle cage whose size is written with blanks.
 pub(super) fn marks_together(text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
-    let is_mm = |word: &&str| {
-        (1..=3).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit())
-    };
+    let is_mm =
+        |word: &&str| (1..=3).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit());
     if let [cage, outer, width] = words[..]
         && cage
             .strip_prefix(['K', 'k'])
@@ -75,7 +74,9 @@ pub(super) fn marks_together(text: &str) -> String {
     let mut at = 0;
     while let Some(word) = words.get(at) {
         let next = words.get(at + 1).copied().unwrap_or_default();
-        let behind = words.get(at + 2).map_or(String::new(), |word| word.to_lowercase());
+        let behind = words
+            .get(at + 2)
+            .map_or(String::new(), |word| word.to_lowercase());
         let is_clearance = matches!(*word, "C" | "c")
             && matches!(next, "2" | "3" | "4" | "5")
             && !matches!(behind.as_str(), "x" | "×" | "mm")
@@ -149,7 +150,13 @@ pub(super) fn marks_behind(text: &str) -> Option<String> {
 pub(super) fn without_count(text: &str) -> String {
     const TIMES: [&str; 8] = ["x", "×", "off", "pcs", "pieces", "stk", "stück", "ea"];
     const NAMES: [&str; 7] = [
-        "qty", "qty.", "quantity", "anzahl", "menge", "stückzahl", "quantité",
+        "qty",
+        "qty.",
+        "quantity",
+        "anzahl",
+        "menge",
+        "stückzahl",
+        "quantité",
     ];
     let mut words: Vec<&str> = text.split_whitespace().collect();
     let is_count =
@@ -165,9 +172,7 @@ pub(super) fn without_count(text: &str) -> String {
     // `2x 6206`, `6206 x2`
     match words.as_slice() {
         [count, number, ..]
-            if count
-                .strip_suffix(['x', 'X', '×'])
-                .is_some_and(&is_count)
+            if count.strip_suffix(['x', 'X', '×']).is_some_and(&is_count)
                 && is_whole_number(number) =>
         {
             return words[1..].join(" ");

@@ -38,7 +38,15 @@ const KINDS: [WithoutTable; 18] = [
     WithoutTable {
         name: "retaining washer for a shaft (E-clip)",
         why: "retaining washers (DIN 6799) are not among the tables here: they go by the diameter of the groove's floor",
-        words: &["e-clip", "e-clips", "e clip", "din 6799", "din6799", "retaining washer", "sicherungsscheibe"],
+        words: &[
+            "e-clip",
+            "e-clips",
+            "e clip",
+            "din 6799",
+            "din6799",
+            "retaining washer",
+            "sicherungsscheibe",
+        ],
         names_a_place: false,
     },
     WithoutTable {

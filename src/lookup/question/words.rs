@@ -331,7 +331,11 @@ impl Reader<'_> {
         } else if self.instrument.is_some() {
             // `micrometer bore 45.02, od 84.9 calliper`: of what stands behind the last comma.
             let last = self.figures.len().saturating_sub(1);
-            let start = if self.before_comma == 0 { last } else { self.before_comma };
+            let start = if self.before_comma == 0 {
+                last
+            } else {
+                self.before_comma
+            };
             for figure in self.figures.iter_mut().skip(start.min(last)) {
                 figure.instrument = Some(instrument);
             }

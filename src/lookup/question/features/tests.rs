@@ -55,11 +55,7 @@ fn what_leaves_a_side_open_or_contradicts_the_number_is_told() {
             Some(Closure::SealBothSides),
             "sealed one side",
         ),
-        (
-            "6206 ZZ sealed",
-            Some(Closure::ShieldBothSides),
-            "sealed",
-        ),
+        ("6206 ZZ sealed", Some(Closure::ShieldBothSides), "sealed"),
     ] {
         let question = read(text);
         assert_eq!(question.traits.closure, closure, "{text}");
