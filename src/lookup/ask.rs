@@ -27,6 +27,8 @@ const AGAIN: f64 = 0.5;
 /// Two values closer than this are one at the calliper, mm.
 const TELLABLE_MM: f64 = 0.1;
 
+const ANGLE: &str = "Which contact angle is marked: C 15°, AC 25°, A 30° or B 40°?";
+
 /// What is open: sizes, the dimensions read so far, and the traits asked for.
 pub(super) struct Open<'a> {
     pub(super) found: &'a [Found],
@@ -236,11 +238,9 @@ fn trait_questions(items: &[Item<'_>]) -> Vec<AskNext> {
             "the ribs decide whether the shaft is held along its axis",
             &|row| format!("{:?}", row.traits.rib_form),
         ),
-        ask(
-            "Which contact angle is marked: C 15°, AC 25°, A 30° or B 40°?",
-            "another angle is another part",
-            &|row| format!("{:?}", row.traits.contact_angle),
-        ),
+        ask(ANGLE, "another angle is another part", &|row| {
+            format!("{:?}", row.traits.contact_angle)
+        }),
         ask(
             "How many rows of rolling elements has it?",
             "single and double row bearings are different parts",
@@ -281,8 +281,26 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     let lip = share_of(&|family| family == Family::LipSeal);
     let seal = share_of(&|family| family.class() == PartClass::Seals);
     let traits = open.traits;
+    let is_angle_open = |item: &&Item<'_>| {
+        let row = item
+            .row
+            .filter(|row| row.size.family() == Family::AngularContactBall);
+        row.is_some_and(|row| row.traits.contact_angle.is_none())
+    };
+    let with_angle: f64 = items
+        .iter()
+        .filter(is_angle_open)
+        .map(|item| item.share)
+        .sum();
     // Shares are common practice, no source.
     let asks = [
+        (
+            traits.contact_angle.is_none(),
+            with_angle,
+            entropy([0.15, 0.2, 0.15, 0.5].into_iter()),
+            ANGLE,
+            "another angle is another part",
+        ),
         (
             traits.closure.is_none(),
             closable,

@@ -1,6 +1,6 @@
 //! The sizes a question may mean, each with its probability.
 
-use super::likelihood::{Asked, Posterior, Scored, posterior, remarks};
+use super::likelihood::{Asked, Posterior, Scored, posterior, priors, remarks};
 use super::question::Question;
 use super::reading::{Reading, Role};
 use crate::catalogue::card_index::CardIndex;
@@ -122,8 +122,13 @@ fn of_partial(question: &Question) -> AllFound {
 }
 
 /// The numbers that fit what is readable, weighed by the figures: `63?6 od 130`.
+///
+/// What the number leaves is the prior; the figures give each of its sizes, and a part in no table, their likelihood, which is
+/// what they made of the prior of all sizes.
 fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> AllFound {
+    let by_number = of_partial(question);
     let mut all = of_readings(question, question.family, index);
+    let asked = asked_of(question, question.family);
     for found in &mut all.found {
         found.rows.retain(|row| {
             question
@@ -131,7 +136,11 @@ fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> Al
                 .iter()
                 .any(|fits| std::ptr::eq(*fits, *row))
         });
+        let (of_size, of_none) = priors(&asked, found.size.family());
+        let numbers = found.rows.len() as f64 / question.partial.len() as f64;
+        found.probability *= (1.0 - by_number.none) * numbers / (of_size / of_none);
     }
+    all.none *= by_number.none;
     all.found.retain(|found| !found.rows.is_empty());
     let sum: f64 = all.found.iter().map(|found| found.probability).sum::<f64>() + all.none;
     all.found
@@ -303,14 +312,18 @@ fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
         .eq(b.dimensions().map(|(_, length)| length))
 }
 
-fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardIndex>) -> AllFound {
-    let asked = Asked {
-        readings: &question.readings,
+const fn asked_of(question: &Question, family: Option<Family>) -> Asked<'_> {
+    Asked {
+        readings: question.readings.as_slice(),
         family,
-        families: &question.families,
+        families: question.families.as_slice(),
         traits: &question.traits,
         is_nominal: question.is_nominal,
-    };
+    }
+}
+
+fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardIndex>) -> AllFound {
+    let asked = asked_of(question, family);
     let Posterior { scored, none } = posterior(&asked, index);
     let best = scored.first().map_or(0.0, |best| best.probability);
     let mut all = AllFound {
@@ -472,6 +485,25 @@ mod tests {
         ] {
             assert_eq!(conflict(agreeing), None, "{agreeing}");
         }
+    }
+
+    #[test]
+    fn a_figure_that_agrees_with_a_half_read_number_makes_it_surer() {
+        // ISO 15: of 6308, 6318, 6328 only 6308 has a bore of 40 mm; a figure that agrees cannot speak for a special.
+        let alone = find(&Question::read("63?8").unwrap(), None);
+        let with_bore = find(&Question::read("63?8 bore 40").unwrap(), None);
+        assert_eq!(with_bore.found[0].rows[0].designation, "6308");
+        assert!(
+            with_bore.none < alone.none,
+            "{} {}",
+            with_bore.none,
+            alone.none
+        );
+        assert!(with_bore.found[0].probability > 0.95);
+        let sum: f64 = with_bore.found.iter().map(|found| found.probability).sum();
+        assert!((sum + with_bore.none - 1.0).abs() < 1e-9);
+        // A bore that none of them has.
+        assert!(find(&Question::read("63?8 bore 33").unwrap(), None).none > 0.9);
     }
 
     #[test]

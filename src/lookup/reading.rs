@@ -163,10 +163,12 @@ impl Instrument {
 
 impl Reading {
     /// The instrument named, else the one the decimals suggest: three decimals of a millimetre are a micrometer's, else a
-    /// calliper's (common practice, no source).
+    /// calliper's, and a fraction of an inch is read off a rule (common practice, no source).
     pub fn likely_instrument(&self, length: &ReadLength) -> Instrument {
         self.instrument.unwrap_or({
-            if (1..=900).contains(&length.half_digit_nm) {
+            if length.half_digit_nm == 0 {
+                Instrument::Rule
+            } else if (1..=900).contains(&length.half_digit_nm) {
                 Instrument::Micrometer
             } else {
                 Instrument::Calliper

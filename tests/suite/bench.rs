@@ -3,8 +3,8 @@
 use sparewright::interchange::Verdict;
 use sparewright::limit;
 use sparewright::lookup::{Answer, Answers, Question, answer};
-use sparewright::part::NameKey;
 use sparewright::part::designation::Designation;
+use sparewright::part::{BoreForm, Closure, NameKey, ToleranceClass};
 use sparewright::standard::{self, Confidence};
 
 use super::{outside, table};
@@ -199,6 +199,94 @@ fn what_is_not_sure_never_goes_in_as_it_is() {
                 one.probability
             );
         }
+    }
+}
+
+/// While a word is not understood, no part goes in without a check that names it, whatever else the question says.
+#[test]
+fn a_word_not_understood_is_a_check_of_every_answer() {
+    let mut told = 0;
+    for case in table::read("bench_cases") {
+        for text in [
+            case["question"].clone(),
+            format!("{} wobbly", case["question"]),
+        ] {
+            let Ok(question) = Question::read(&text) else {
+                continue;
+            };
+            let is_told = |check: &String| {
+                question
+                    .not_understood
+                    .iter()
+                    .all(|word| check.contains(word.as_str()))
+            };
+            if question.not_understood.is_empty() {
+                continue;
+            }
+            for one in answer(&question, None).answers {
+                told += 1;
+                let judgement = &one.judgement;
+                assert!(judgement.verdict > Verdict::AsItIs, "{text}: {one:?}");
+                assert!(judgement.checks.iter().any(is_told), "{text}: {one:?}");
+            }
+        }
+    }
+    assert!(told > 300, "{told}");
+}
+
+/// What words ask for is in the designation to order: read again, it asks for the same.
+#[test]
+fn the_designation_to_order_asks_for_what_the_words_did() {
+    for text in [
+        "6206 sealed one side",
+        "6206 shielded one side C3",
+        "6206 with rubber seals",
+        "6206 non-contact seals",
+        "6206 snap ring groove",
+        "6206 with snap ring",
+        "6206 tapered bore",
+        "22208 taper bore 1:12 C3",
+        "6206 brass cage C3",
+        "7206 40°",
+        "7206 B back-to-back",
+        "7206 15 degrees face to face",
+        "6206 ABEC 5",
+        "oil seal 40x62x8 double lip",
+        "30 x 62 x 16 deep groove sealed one side C4 class 6",
+    ] {
+        let asked = Question::read(text).unwrap();
+        assert!(asked.not_understood.is_empty(), "{text}");
+        let first = &answer(&asked, None).answers[0].designation.clone();
+        let again = Question::read(first).unwrap();
+        let (wanted, ordered) = (&asked.traits, &again.traits);
+        let closure = wanted.closure.filter(|closure| *closure != Closure::Open);
+        assert!(
+            closure.is_none() || ordered.closure == closure,
+            "{text}: {first}"
+        );
+        assert_eq!(
+            ordered.contact_angle, wanted.contact_angle,
+            "{text}: {first}"
+        );
+        assert_eq!(ordered.arrangement, wanted.arrangement, "{text}: {first}");
+        assert_eq!(ordered.cage, wanted.cage, "{text}: {first}");
+        assert_eq!(ordered.seal_form, wanted.seal_form, "{text}: {first}");
+        for (of_order, of_words) in [
+            (
+                ordered.has_snap_ring_groove == Some(true),
+                wanted.has_snap_ring_groove == Some(true),
+            ),
+            (
+                ordered.bore_form == Some(BoreForm::Taper12),
+                wanted.bore_form == Some(BoreForm::Taper12),
+            ),
+            (ordered.variant.is_some(), wanted.variant.is_some()),
+        ] {
+            assert_eq!(of_order, of_words, "{text}: {first}");
+        }
+        let class = wanted.tolerance_class.unwrap_or(ToleranceClass::Normal);
+        let of_order = ordered.tolerance_class.unwrap_or(ToleranceClass::Normal);
+        assert_eq!(of_order, class, "{text}: {first}");
     }
 }
 

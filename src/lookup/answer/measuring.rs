@@ -1,7 +1,8 @@
-//! What is to be checked of a part proposed: a size that was found by measuring, half a bearing.
+//! What is to be checked of a part proposed: a size that was found by measuring, half a bearing, words not understood.
 
 use crate::interchange::{HALF, Judgement, Subject, Verdict, is_half};
 use crate::lookup::found::{Found, Matched, certainty};
+use crate::lookup::question::Question;
 
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
@@ -43,6 +44,17 @@ pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
     let variant = have.traits.variant.as_deref().unwrap_or_default();
     if variant.split(", ").any(is_half) {
         judgement.checks.push(HALF.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
+/// What was asked for and not understood may be what decides.
+pub(super) fn note_words(question: &Question, judgement: &mut Judgement) {
+    if !question.not_understood.is_empty() {
+        judgement.checks.push(format!(
+            "not understood, and so not looked at: {}",
+            question.not_understood.join(", ")
+        ));
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
 }

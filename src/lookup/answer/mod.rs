@@ -10,7 +10,7 @@ mod twins;
 
 use std::collections::BTreeSet;
 
-use measuring::{note_half, note_measuring};
+use measuring::{note_half, note_measuring, note_words};
 
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next};
@@ -20,7 +20,7 @@ use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, SizeKey};
+use crate::part::{Family, FitClass, SizeKey};
 use crate::standard::{self, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
@@ -81,6 +81,9 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     if let Some(index) = index {
         seen::raise(index, &mut answers);
     }
+    for answer in &mut answers.answers {
+        note_words(question, &mut answer.judgement);
+    }
     answers.finish(question, family);
     named::put_first(question, &mut answers);
     work_out(question, &mut answers);
@@ -134,6 +137,15 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         .iter()
         .map(|row| row.confidence)
         .min();
+    // A pin of another class than the one asked for is another part.
+    let fit = question
+        .fit_classes
+        .iter()
+        .find_map(|fit| FitClass::read(fit));
+    let size = match fit {
+        Some(fit) if size.family() == Family::DowelPin => size.with_fit(fit),
+        _ => size,
+    };
     Subject {
         label: question.text.clone(),
         size: Some(size),

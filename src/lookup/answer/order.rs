@@ -1,9 +1,11 @@
 //! What to ask for at the counter: the standard part with the marks that were asked for.
 
-use crate::interchange::is_made_to_order;
+use crate::interchange::{is_half, is_made_to_order};
 use crate::lookup::question::Question;
 use crate::part::designation::Designation;
-use crate::part::{Clearance, Closure, Family, NameKey, ToleranceClass, Traits};
+use crate::part::{
+    BoreForm, Clearance, Closure, Family, NameKey, PartClass, ToleranceClass, Traits,
+};
 use crate::standard::StandardPart;
 
 /// The traits of a row of a table, ordered with what is asked for where the row leaves it open.
@@ -33,7 +35,7 @@ pub(super) fn ordered_with(asked: &Traits, of_row: &mut Traits) {
         }
     }
     let pieces = asked.variant.iter().flat_map(|variant| variant.split(", "));
-    for piece in pieces.filter(|piece| is_made_to_order(piece)) {
+    for piece in pieces.filter(|piece| is_made_to_order(piece) || is_snap_ring(piece)) {
         match &mut of_row.variant {
             Some(known) if known.split(", ").any(|known| known == piece) => {}
             Some(known) => *known = format!("{known}, {piece}"),
@@ -57,11 +59,23 @@ pub(super) fn order_as(question: &Question, row: &StandardPart) -> String {
         Some((printed, said)) => (printed, Some(said)),
         None => (row.designation.clone(), None),
     };
-    add_marks(&question.traits, said, row, &mut name);
-    if let (None, Some(material)) = (said, &question.traits.material) {
-        name = format!("{name} {material}");
-    }
+    let mut marks = Marks {
+        asked: &question.traits,
+        said,
+        row,
+        name: &mut name,
+    };
+    marks.of_design();
+    marks.of_closure();
+    marks.of_class();
+    marks.of_set();
+    marks.in_words();
     name
+}
+
+/// The snap ring of NR, which the letters of its groove say too.
+fn is_snap_ring(variant: &str) -> bool {
+    variant.starts_with("snap ring")
 }
 
 /// The designation as printed, where it begins with the name of the row; a synonym gives way to the row's own name.
@@ -97,42 +111,166 @@ fn behind<'a>(printed: &'a str, basic: &str) -> Option<&'a str> {
     None
 }
 
-/// Adds closure, clearance and class that words asked for, in the order of DIN 623-1.
-fn add_marks(asked: &Traits, said: Option<&Traits>, row: &StandardPart, name: &mut String) {
-    let family = row.size.family();
-    let closes = matches!(
-        family,
-        Family::DeepGrooveBall | Family::SelfAligningBall | Family::SphericalRoller
-    );
-    let is_new = |was: bool| said.is_none() || !was;
-    let closure = asked.closure.filter(|closure| {
-        closes
-            && *closure != Closure::Open
-            && row.traits.closure.is_none()
-            && is_new(said.is_some_and(|said| said.closure == Some(*closure)))
-    });
-    if let Some(closure) = closure {
-        name.push('-');
-        name.push_str(closure.code());
+/// Marks that were asked for and that neither the printed number nor the row holds, in the order of DIN 623-1.
+struct Marks<'a> {
+    asked: &'a Traits,
+    /// What the printed number says, where the name is printed after it.
+    said: Option<&'a Traits>,
+    row: &'a StandardPart,
+    name: &'a mut String,
+}
+
+impl Marks<'_> {
+    /// A value asked for that is neither said nor the row's own.
+    fn new_of<T: PartialEq + Clone>(&self, of: impl Fn(&Traits) -> &Option<T>) -> Option<T> {
+        let asked = of(self.asked).as_ref()?;
+        let is_said = self
+            .said
+            .is_some_and(|said| of(said).as_ref() == Some(asked));
+        let is_of_row = of(&self.row.traits).as_ref() == Some(asked);
+        (!is_said && !is_of_row).then(|| asked.clone())
     }
-    let clearance = asked.clearance.filter(|clearance| {
-        family.has_radial_clearance()
-            && *clearance != Clearance::Normal
-            && is_new(said.is_some_and(|said| said.clearance == Some(*clearance)))
-    });
-    if let Some(clearance) = clearance {
-        name.push(' ');
-        name.push_str(clearance.code());
+
+    fn add(&mut self, mark: &str) {
+        self.name.push(' ');
+        self.name.push_str(mark);
     }
-    let class = asked.tolerance_class.filter(|class| {
-        family.is_radial_bearing()
-            && *class != ToleranceClass::Normal
-            && is_new(said.is_some_and(|said| said.tolerance_class == Some(*class)))
-    });
-    if let Some(class) = class {
-        name.push(' ');
-        name.push_str(class.code());
+
+    /// Contact angle and taper of the bore.
+    fn of_design(&mut self) {
+        let family = self.row.size.family();
+        let angle = self.new_of(|traits| &traits.contact_angle);
+        let letters = angle.and_then(|angle| match angle.0 {
+            15 => Some("C"),
+            25 => Some("AC"),
+            30 => Some("A"),
+            40 => Some("B"),
+            _ => None,
+        });
+        let is_single =
+            family == Family::AngularContactBall && self.row.traits.contact_angle.is_none();
+        if let Some(letters) = letters.filter(|_| is_single) {
+            self.add(letters);
+        }
+        let form = self.new_of(|traits| &traits.bore_form);
+        let form = form.filter(|form| family.is_radial_bearing() && *form != BoreForm::Cylindrical);
+        if let Some(form) = form {
+            self.add(form.code());
+        }
     }
+
+    /// Closure, groove and snap ring, cage.
+    fn of_closure(&mut self) {
+        let family = self.row.size.family();
+        let closes = matches!(
+            family,
+            Family::DeepGrooveBall | Family::SelfAligningBall | Family::SphericalRoller
+        );
+        let closure = self.new_of(|traits| &traits.closure).filter(|closure| {
+            closes && *closure != Closure::Open && self.row.traits.closure.is_none()
+        });
+        if let Some(closure) = closure {
+            self.name.push('-');
+            self.name.push_str(closure.code());
+        }
+        // `688` alone is the open one, of another width: the closed row is told by its mark.
+        let is_closed_row = self.row.traits.closure == Some(Closure::ShieldBothSides);
+        let is_told = self.name.contains(|c: char| c.is_ascii_alphabetic())
+            || self
+                .said
+                .is_some_and(|said| said.closure != Some(Closure::Open));
+        if closes && is_closed_row && !is_told {
+            self.name.push('-');
+            let closure = self
+                .asked
+                .closure
+                .filter(|closure| *closure != Closure::Open);
+            self.name
+                .push_str(closure.unwrap_or(Closure::ShieldBothSides).code());
+        }
+        let is_bearing = family.class() == PartClass::Bearings;
+        let has_ring = |traits: &Traits| traits.variant.iter().any(|text| text.contains("(NR)"));
+        let is_ring_new = has_ring(self.asked) && !self.said.is_some_and(has_ring);
+        let is_groove_new = self.new_of(|traits| &traits.has_snap_ring_groove) == Some(true);
+        if is_bearing && is_ring_new {
+            self.add("NR");
+        } else if is_bearing && is_groove_new {
+            self.add("N");
+        }
+        if let Some(cage) = self.new_of(|traits| &traits.cage).filter(|_| is_bearing) {
+            self.add(&cage);
+        }
+    }
+
+    fn of_class(&mut self) {
+        let family = self.row.size.family();
+        let clearance = self.new_of(|traits| &traits.clearance);
+        let clearance = clearance
+            .filter(|clearance| family.has_radial_clearance() && *clearance != Clearance::Normal);
+        if let Some(clearance) = clearance {
+            self.add(clearance.code());
+        }
+        let class = self.new_of(|traits| &traits.tolerance_class);
+        let class =
+            class.filter(|class| family.is_radial_bearing() && *class != ToleranceClass::Normal);
+        if let Some(class) = class {
+            self.add(class.code());
+        }
+    }
+
+    /// Arrangement and preload of a set.
+    fn of_set(&mut self) {
+        let pairs = matches!(
+            self.row.size.family(),
+            Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall
+        );
+        let arrangement = self.new_of(|traits| &traits.arrangement);
+        let preload = self.new_of(|traits| &traits.preload_class);
+        for mark in [arrangement, preload].into_iter().flatten() {
+            // A universal one is told by its preload class.
+            if pairs && mark != "universal" {
+                self.add(&mark);
+            }
+        }
+    }
+
+    /// Form, elastomer and hardness of a seal, and designs without a mark in a standard, in words.
+    fn in_words(&mut self) {
+        let family = self.row.size.family();
+        let form = self.new_of(|traits| &traits.seal_form);
+        if let Some(form) = form.filter(|_| family == Family::LipSeal) {
+            self.add(form.code());
+        }
+        if let Some(material) = self.new_of(|traits| &traits.material) {
+            self.add(&material);
+        }
+        let hardness = self.new_of(|traits| &traits.hardness);
+        if let Some(hardness) = hardness.filter(|_| family.class() == PartClass::Seals) {
+            self.add(&hardness);
+        }
+        let has = |traits: &Traits, piece: &str| {
+            let text = traits.variant.as_deref().unwrap_or_default();
+            text.split(", ").any(|known| known == piece)
+        };
+        let asked = self.asked.variant.clone().unwrap_or_default();
+        for piece in asked.split(", ") {
+            let is_new = is_made_to_order(piece)
+                && !is_half(piece)
+                && !self.said.is_some_and(|said| has(said, piece))
+                && !has(&self.row.traits, piece);
+            if is_new {
+                self.add(mark_of(piece));
+            }
+        }
+    }
+}
+
+/// The mark within a variant's text, where it names one: `E` of `increased capacity design (E)`; else its words.
+fn mark_of(piece: &str) -> &str {
+    let mark = piece
+        .split_once('(')
+        .and_then(|(_, rest)| rest.strip_suffix(')'));
+    mark.unwrap_or(piece)
 }
 
 #[cfg(test)]
@@ -168,6 +306,36 @@ mod tests {
             // ABMA 20: a closed R8 is wider than an open one, however it is closed.
             ("R8 2RS", "R8-2Z", "R8 2RS"),
             ("o-ring 40 x 3 FKM", "40x3", "40x3 FKM"),
+            // What words ask for is ordered as the suffixes of DIN 623-1 say it, else in words.
+            ("6206 sealed one side", "6206", "6206-RS"),
+            ("6206 one shield C3", "6206", "6206-Z C3"),
+            ("6206 with rubber seals", "6206", "6206-2RS"),
+            ("6206 snap ring groove", "6206", "6206 N"),
+            ("6206 with snap ring", "6206", "6206 NR"),
+            ("6206 NR", "6206", "6206 NR"),
+            ("22208 tapered bore", "22208", "22208 K"),
+            ("22208 K C3", "22208", "22208 K C3"),
+            ("22208 taper bore 1:12 C3", "22208", "22208 C3 K"),
+            ("6206 insulated C3", "6206", "6206 C3 current insulated"),
+            ("6206 hybrid", "6206", "6206 hybrid"),
+            ("6206 ceramic balls", "6206", "6206 hybrid"),
+            ("6206 brass cage C3", "6206", "6206 M C3"),
+            (
+                "30 x 62 x 16 deep groove brass cage C3",
+                "6206",
+                "6206 M C3",
+            ),
+            ("SS 6206 2RS", "6206", "6206 2RS stainless"),
+            ("7206 B back-to-back", "7206", "7206 B DB"),
+            ("7206 40°", "7206", "7206 B"),
+            ("7206 15 degrees C3", "7206", "7206 C"),
+            ("7014 C TA P4 UL", "7014", "7014 C TA P4 UL"),
+            ("6206 ABEC 5", "6206", "6206 P5"),
+            ("oil seal 40x62x8 double lip", "40x62x8", "40x62x8 AS"),
+            ("AS 40x62x8 NBR", "40x62x8", "40x62x8 AS NBR"),
+            ("AS568-214 70 NBR", "AS568-214", "AS568-214 NBR 70 Shore A"),
+            ("NU 2206 E", "NU2206", "NU 2206 E"),
+            ("30206 cone", "30206", "30206"),
         ] {
             assert_eq!(asked_for(text, row), name, "{text}");
         }

@@ -86,7 +86,7 @@ pub(super) fn expected(
         Family::ORing => of_o_ring(size, mm, role, note),
         Family::ShaftRetainingRing | Family::BoreRetainingRing => of_retaining_ring(mm, role, note),
         Family::LockNut => of_lock_nut(size, mm, role),
-        Family::DowelPin => of_pin(size, mm, role),
+        Family::DowelPin => of_pin(size, mm, role, is_inch_pin(row)),
         _ => of_bearing(size, row, mm, role, class),
     }
 }
@@ -105,6 +105,7 @@ pub(super) fn hangs_on(size: &SizeKey, row: Option<&StandardPart>, role: Role) -
         Family::ShaftRetainingRing | Family::BoreRetainingRing => [of_row, 0],
         Family::LockNut => [nm(Dimension::ThreadPitch), 0],
         Family::TaperedRoller if role != Role::Width => [i64::from(is_inch(row)), 0],
+        Family::DowelPin if role == Role::Width => [i64::from(is_inch_pin(row)), 0],
         _ if role == Role::Width => [nm(Dimension::Bore), 0],
         _ => [0, 0],
     }
@@ -125,6 +126,11 @@ pub(super) const fn measured_as(family: Family) -> Family {
 /// True for the inch sizes of tapered roller bearings, whose rings are held the other way.
 fn is_inch(row: Option<&StandardPart>) -> bool {
     row.is_some_and(|row| row.standard.contains("ABMA 19"))
+}
+
+/// True for the inch pins of ASME B18.8.2, whose lengths are held closer.
+fn is_inch_pin(row: Option<&StandardPart>) -> bool {
+    row.is_some_and(|row| row.standard.contains("B18.8.2"))
 }
 
 /// O-rings are sometimes measured over the outside.
@@ -350,7 +356,11 @@ fn of_lock_nut(size: &SizeKey, mm: f64, role: Role) -> Ways {
     [Some(nominal), Some(core)]
 }
 
-fn of_pin(size: &SizeKey, mm: f64, role: Role) -> Ways {
+fn of_pin(size: &SizeKey, mm: f64, role: Role, is_inch: bool) -> Ways {
+    if role == Role::Width && is_inch {
+        // ASME B18.8.2: 0.010 in either way, from memory.
+        return one(mm, um(-254.0, 254.0), 0.0, 0.0);
+    }
     if role == Role::Width {
         // ISO 8734 and ISO 2338 lengths, from memory.
         let both = match mm {

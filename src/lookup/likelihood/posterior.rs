@@ -146,6 +146,17 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     normalised(asked, weights, like_standard)
 }
 
+/// Prior of one size of a family, and of a part in no table.
+pub fn priors(asked: &Asked<'_>, family: Family) -> (f64, f64) {
+    let allowed = Family::ALL
+        .into_iter()
+        .filter(|family| asked.may_be(*family));
+    let open: f64 = allowed.map(family_share).sum();
+    let sizes = of_family(family).len().max(1) as f64;
+    let of_size = (1.0 - OUTSIDE_SHARE) * family_share(family) / (open * sizes);
+    (of_size, OUTSIDE_SHARE)
+}
+
 fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>, like_standard: f64) -> Posterior {
     let none =
         (1.0 - LIKE_STANDARD_SHARE) * none_weight(asked) + LIKE_STANDARD_SHARE * like_standard;

@@ -15,7 +15,13 @@ pub(super) fn is_figure(word: &str) -> bool {
             .all(|c| c.is_ascii_digit() || ".,/xX×*Ø-⌀\"".contains(c))
 }
 
-/// True for a joined size, which is no suffix of a number.
+/// True for a thread written as such, which is no suffix of a number: `M45x1.5`.
+pub(super) fn is_thread(word: &str) -> bool {
+    word.strip_prefix(['M', 'm'])
+        .is_some_and(|size| is_size(size) && size.starts_with(|c: char| c.is_ascii_digit()))
+}
+
+/// True for a joined size.
 pub(super) fn is_size(word: &str) -> bool {
     is_figure(word) && is_joined(word)
 }
@@ -40,23 +46,37 @@ pub(super) fn has_inch(text: &str) -> bool {
 }
 
 pub(super) fn is_joined(text: &str) -> bool {
-    text.contains(['x', 'X', '×', '*'])
+    text.contains(CROSSES)
 }
 
 pub(super) fn unit_of(text: &str) -> Option<LengthUnit> {
     if text.ends_with("mm") {
         Some(LengthUnit::Mm)
-    } else if text.ends_with("in") || text.contains(['"', '″', '”']) || is_fraction(text) {
+    } else if text.ends_with("in") || text.contains(['"', '″', '”']) || has_fraction(text) {
         Some(LengthUnit::Inch)
     } else {
         None
     }
 }
 
-/// A bare inch fraction makes the whole question inches: `3/4 x 1 5/8 x 7/16`, `1 2.5 5/8`.
-fn is_fraction(text: &str) -> bool {
-    read_length(text, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch)
+/// A bare inch fraction makes the whole question inches: `3/4 x 1 5/8 x 7/16`, `1 2.5 5/8`, `3/4x1.625x.4375`.
+pub(super) fn has_fraction(text: &str) -> bool {
+    let is_one = |piece: &str| {
+        read_length(piece, LengthUnit::Mm).is_ok_and(|read| read.unit == LengthUnit::Inch)
+    };
+    text.contains('/') && text.split(CROSSES).map(str::trim).any(is_one)
 }
+
+/// True where a text ends with whole digits that the inch fraction at the start of the next word belongs to: `3/8x1` before
+/// `1/2`, `1` before `5/8x7/16`.
+pub(super) fn goes_on(text: &str, next: &str) -> bool {
+    let whole = text.rsplit(CROSSES).next().unwrap_or(text);
+    let first = next.split(CROSSES).next().unwrap_or(next);
+    let is_whole = (1..=2).contains(&whole.len()) && whole.bytes().all(|b| b.is_ascii_digit());
+    is_whole && is_figure(next) && is_inch_fraction(first)
+}
+
+const CROSSES: [char; 4] = ['x', 'X', '×', '*'];
 
 /// True for a proper fraction of an inch, in halves to 128ths: `13/16`, but not `60/22`, which is a bearing's number.
 pub(super) fn is_inch_fraction(word: &str) -> bool {

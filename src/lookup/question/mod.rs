@@ -1,5 +1,7 @@
 //! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`, `63?6`.
 
+mod binding;
+mod features;
 mod figure;
 mod groove;
 mod half;
@@ -7,6 +9,7 @@ mod kind;
 mod need_words;
 mod o_ring;
 mod partial;
+mod retaining_ring;
 mod standard_name;
 mod tidy;
 mod vocabulary;
@@ -117,13 +120,25 @@ impl Question {
         if let Some(question) = Self::of_first_of_two(text) {
             return Ok(question);
         }
+        let (left, features) = features::split(text);
+        let nothing = || QuestionError::Nothing {
+            found: text.to_owned(),
+        };
+        let mut question = Self::read_size(&left).map_err(|_| nothing())?;
+        features.apply(&mut question);
+        Ok(question)
+    }
+
+    /// Reads number and size, and what words ask for besides.
+    fn read_size(text: &str) -> Result<Self, QuestionError> {
         let mut question = Self::of(text);
         question.without_table = without_table::asked_for(text);
         if question.without_table.is_some() {
             return Ok(question);
         }
+        let text = &tidy::fractions(text);
         let tidied = tidy::zeros(text);
-        if tidied != text {
+        if tidied != *text {
             question
                 .read_as
                 .push(format!("letter o read as zero: `{tidied}`"));
@@ -131,6 +146,7 @@ impl Question {
         let tidied = groove::take(&mut question, &tidied);
         let tidied = tidy::without_count(&tidied);
         let tidied = tidy::numbers_apart(&tidied);
+        let tidied = tidy::marks_together(&tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
@@ -335,8 +351,9 @@ impl Question {
         let has_words = designation.traits.unknown_suffixes.iter().any(|suffix| {
             need_words::is_word(suffix)
                 || vocabulary::is_filler(suffix)
-                || figure::is_size(suffix)
-                || suffix.bytes().all(|b| b.is_ascii_digit())
+                || figure::is_figure(suffix)
+                || figure::is_thread(suffix)
+                || need_words::is_quantity(suffix)
         });
         // `108 mm retaining ring` is no ball bearing 108.
         // `13/16` is a length, not the bore 16 of a series 13.

@@ -2,13 +2,26 @@
 
 use super::Question;
 use crate::interchange::{AxialNeed, Fluid};
-use crate::part::{Family, RibForm, SealForm};
+use crate::part::{Closure, Family, RibForm, SealForm};
+
+/// Pumping ribs of a lip seal, as the rules of exchange call them.
+const RIGHT_RIBS: &str = "ribs for right-hand rotation";
+const LEFT_RIBS: &str = "ribs for left-hand rotation";
+const BOTH_RIBS: &str = "ribs for both rotations";
 
 /// What a word or phrase sets.
 type Apply = fn(&mut Question);
 
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
-const PHRASES: [(&str, Apply); 38] = [
+const PHRASES: [(&str, Apply); 50] = [
+    ("ribs for both directions", |q| variant(q, BOTH_RIBS)),
+    ("bidirectional ribs", |q| variant(q, BOTH_RIBS)),
+    ("anticlockwise ribs", |q| {
+        turning(q, "anticlockwise", LEFT_RIBS)
+    }),
+    ("ribs anticlockwise", |q| {
+        turning(q, "anticlockwise", LEFT_RIBS)
+    }),
     ("must not locate axially", |q| {
         q.needs.axial = Some(AxialNeed::Floats)
     }),
@@ -22,6 +35,14 @@ const PHRASES: [(&str, Apply); 38] = [
         q.needs.axial = Some(AxialNeed::BothWays)
     }),
     ("ribs on both rings", |q| rib(q, RibForm::Nup)),
+    ("right-hand helix", |q| variant(q, RIGHT_RIBS)),
+    ("clockwise ribs", |q| turning(q, "clockwise", RIGHT_RIBS)),
+    ("ribs clockwise", |q| turning(q, "clockwise", RIGHT_RIBS)),
+    ("right-hand ribs", |q| variant(q, RIGHT_RIBS)),
+    ("left-hand helix", |q| variant(q, LEFT_RIBS)),
+    ("left-hand ribs", |q| variant(q, LEFT_RIBS)),
+    ("helix right", |q| variant(q, RIGHT_RIBS)),
+    ("helix left", |q| variant(q, LEFT_RIBS)),
     ("no ribs on the inner", |q| rib(q, RibForm::Nu)),
     ("no ribs on inner", |q| rib(q, RibForm::Nu)),
     ("no ribs on outer", |q| rib(q, RibForm::N)),
@@ -64,18 +85,34 @@ const PHRASES: [(&str, Apply); 38] = [
 ];
 
 /// Single words.
-const WORDS: [(&str, Apply); 49] = [
+const WORDS: [(&str, Apply); 64] = [
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("petrol", |q| q.needs.fluid = Some(Fluid::Fuel)),
-    ("diesel", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("gasoline", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("kerosene", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("benzin", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("kraftstoff", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("essence", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("öl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("oel", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("mineralöl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("mineraloel", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("hydraulikoel", |q| q.needs.fluid = Some(Fluid::MineralOil)),
+    ("diesel", |q| q.needs.fluid = Some(Fluid::Fuel)),
+    ("staublippe", |q| lip(q, true)),
+    ("doppellippe", |q| lip(q, true)),
+    ("loslager", |q| q.needs.axial = Some(AxialNeed::Floats)),
+    ("festlager", |q| q.needs.axial = Some(AxialNeed::BothWays)),
+    ("zweireihig", |q| q.traits.rows = Some(2)),
+    ("einreihig", |q| q.traits.rows = Some(1)),
+    ("rechtsdrall", |q| variant(q, RIGHT_RIBS)),
+    ("linksdrall", |q| variant(q, LEFT_RIBS)),
+    ("wechseldrall", |q| variant(q, BOTH_RIBS)),
+    ("offen", |q| q.traits.closure = Some(Closure::Open)),
+    ("nitrile", |q| q.traits.material = Some("NBR".to_owned())),
+    ("silicone", |q| q.traits.material = Some("VMQ".to_owned())),
     ("hydrauliköl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fett", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("huile", |q| q.needs.fluid = Some(Fluid::MineralOil)),
@@ -105,7 +142,6 @@ const WORDS: [(&str, Apply); 49] = [
     ("washdown", |q| q.needs.is_corrosive = true),
     ("wash-down", |q| q.needs.is_corrosive = true),
     ("corrosive", |q| q.needs.is_corrosive = true),
-    ("stainless", |q| q.needs.is_corrosive = true),
     ("floating", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("non-locating", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("locating", |q| q.needs.axial = Some(AxialNeed::BothWays)),
@@ -128,13 +164,21 @@ fn rib(question: &mut Question, form: RibForm) {
 }
 
 /// A design that the trade knows by name, beside those that the number says.
-fn variant(question: &mut Question, name: &str) {
+pub(super) fn variant(question: &mut Question, name: &str) {
     let known = &mut question.traits.variant;
     *known = Some(match known.take() {
         Some(others) if others.split(", ").any(|other| other == name) => others,
         Some(others) => format!("{others}, {name}"),
         None => name.to_owned(),
     });
+}
+
+/// Ribs by the way a clock turns, which hangs on the side that is looked at.
+fn turning(question: &mut Question, way: &str, ribs: &'static str) {
+    question.read_as.push(format!(
+        "{way} read as {ribs}, the shaft seen from the air side: look at the arrow on the old seal"
+    ));
+    variant(question, ribs);
 }
 
 /// A cage by its letters of DIN 623-1, where the number says none.
@@ -201,24 +245,61 @@ pub(super) fn is_word(suffix: &str) -> bool {
             .any(|(phrase, _)| phrase.split(' ').any(|word| word == lower))
 }
 
+/// A bare `F` behind less than this is no heat.
+const LEAST_BARE_FAHRENHEIT: f64 = 100.0;
+
+fn set_celsius(question: &mut Question, celsius: f64) {
+    if celsius < 0.0 {
+        question.needs.lowest_c = Some(celsius);
+    } else {
+        question.needs.highest_c = Some(celsius);
+    }
+}
+
+/// True for a figure with a unit of heat, speed, pressure, hardness or length in one, which is no suffix: `120C`, `40°`.
+pub(super) fn is_quantity(suffix: &str) -> bool {
+    let unit = suffix.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ','));
+    let digits = suffix.len() - unit.len();
+    let unit = unit.to_lowercase();
+    match unit.as_str() {
+        "c" => digits >= 2,
+        "f" => digits >= 3,
+        "°" | "°c" | "°f" | "degc" | "deg" | "grad" | "rpm" | "bar" | "hrc" | "shore" | "mm" => {
+            digits > 0
+        }
+        _ => digits >= 2 && super::vocabulary::elastomer(&unit).is_some(),
+    }
+}
+
 /// Takes a figure with its unit: degrees, rev/min, bar, HRC, rows, fillet; false where it has none of them.
 pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -> bool {
     let Ok(value) = figure.replace(',', ".").parse::<f64>() else {
         return false;
     };
+    let is_angular = question.family == Some(Family::AngularContactBall);
     let needs = &mut question.needs;
-    match unit.to_lowercase().as_str() {
-        "c" | "°c" | "degc" | "°" | "celsius" if value < 0.0 => needs.lowest_c = Some(value),
-        "c" | "°c" | "degc" | "celsius" => needs.highest_c = Some(value),
-        "°" if question.family == Some(Family::AngularContactBall) => {
+    let unit = unit.trim_end_matches([',', ';']).to_lowercase();
+    match unit.as_str() {
+        "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" if is_angular => {
             question.traits.contact_angle = Some(crate::part::ContactAngle(value as u8));
         }
-        "rpm" | "rev/min" | "1/min" => needs.speed_rpm = Some(value),
+        "c" | "°c" | "degc" | "celsius" => set_celsius(question, value),
+        "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" => {
+            set_celsius(question, value);
+            question
+                .read_as
+                .push(format!("{value} degrees read as {value} °C"));
+        }
+        "f" if value < LEAST_BARE_FAHRENHEIT => return false,
+        "f" | "°f" | "degf" | "fahrenheit" => {
+            set_celsius(question, ((value - 32.0) / 1.8 * 10.0).round() / 10.0);
+        }
+        "rpm" | "rev/min" | "1/min" | "u/min" | "min-1" => needs.speed_rpm = Some(value),
         "bar" => needs.pressure_bar = Some(value),
         // How many are wanted says nothing of which.
         "off" | "pcs" | "pieces" | "stück" | "stueck" | "stk" | "ea" => {}
         "hrc" => needs.shaft_hrc = Some(value),
-        "row" | "rows" => question.traits.rows = Some(value as u8),
+        "row" | "rows" | "reihen" => question.traits.rows = Some(value as u8),
         "shore" => question.traits.hardness = Some(format!("{value} Shore A")),
         _ => return false,
     }

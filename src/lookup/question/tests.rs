@@ -3,6 +3,7 @@
 use super::*;
 use crate::interchange::{AxialNeed, Fluid};
 use crate::lookup::reading::{Instrument, Role};
+use crate::part::Closure;
 
 fn read(text: &str) -> Question {
     Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
@@ -140,6 +141,213 @@ fn designations_are_found_whole_half_and_with_slips() {
     assert_eq!(read("6308 40x90x23").readings.len(), 3);
     // The end is missing, so nothing is known of closure, clearance and class.
     assert!(read("6308-").traits.closure.is_none());
+}
+
+#[test]
+fn an_instrument_reads_the_figures_it_is_named_for() {
+    use Instrument::{Calliper, Micrometer, Rule};
+    let cases: [(&str, &[Option<Instrument>]); 9] = [
+        ("rule 44.96 84.9 19", &[Some(Rule), Some(Rule), Some(Rule)]),
+        ("44.96 84.9 19 rule", &[Some(Rule), Some(Rule), Some(Rule)]),
+        (
+            "micrometer bore 45.02 calliper od 84.9 rule width 19",
+            &[Some(Micrometer), Some(Calliper), Some(Rule)],
+        ),
+        (
+            "bore 45.02 micrometer od 84.9 calliper width 19 rule",
+            &[Some(Micrometer), Some(Calliper), Some(Rule)],
+        ),
+        (
+            "bore 45.02 micrometer, rule od 84.9 width 19",
+            &[Some(Micrometer), Some(Rule), Some(Rule)],
+        ),
+        (
+            "micrometer bore 45.02, od 84.9 calliper",
+            &[Some(Micrometer), Some(Calliper)],
+        ),
+        (
+            "micrometer 45.003 84.94 18.95",
+            &[Some(Micrometer), Some(Micrometer), Some(Micrometer)],
+        ),
+        ("6205 micrometer shaft 25.008", &[Some(Micrometer)]),
+        ("40 x 80 x 18", &[None, None, None]),
+    ];
+    for (text, expected) in cases {
+        let question = read(text);
+        let named: Vec<_> = question.readings.iter().map(|of| of.instrument).collect();
+        assert_eq!(named, expected, "{text}");
+        assert!(question.not_understood.is_empty(), "{text}");
+    }
+}
+
+#[test]
+fn worn_is_the_figure_it_stands_beside() {
+    let cases: [(&str, &[bool]); 7] = [
+        ("shaft 45 worn, housing 85.2 worn", &[true, true]),
+        ("shaft 45 worn, housing 85.2", &[true, false]),
+        ("width 18.6 worn od 85 bore 45", &[true, false, false]),
+        ("bore 45 worn od 84.9 width 19", &[true, false, false]),
+        ("30 62 16 worn", &[true, true, true]),
+        ("bore 30 od 62 width 16 worn", &[true, true, true]),
+        ("worn od 61.9 bore 30", &[true, false]),
+    ];
+    for (text, expected) in cases {
+        let question = read(text);
+        let worn: Vec<bool> = question.readings.iter().map(|of| of.is_worn).collect();
+        assert_eq!(worn, expected, "{text}");
+        assert!(question.is_worn, "{text}");
+    }
+}
+
+#[test]
+fn a_unit_holds_for_all_of_a_joined_size() {
+    // 25.4 mm to the inch; 41.275 mm is 1 5/8 in.
+    for (text, expected) in [
+        ("3/8x1 1/2 dowel", &["9.525", "38.1"][..]),
+        ("dowel 3/8x1", &["9.525", "25.4"]),
+        ("3/4x1 5/8x7/16", &["19.05", "41.275", "11.1125"]),
+        ("3/4 x1 5/8x7/16", &["19.05", "41.275", "11.1125"]),
+        ("3/4X1.625X.4375", &["19.05", "41.275", "11.1125"]),
+        ("3/4 x 41.275 x 7/16", &["19.05", "41.275", "11.1125"]),
+        ("¾ x 1⅝ x 7/16", &["19.05", "41.275", "11.1125"]),
+        ("40x62x8 seal", &["40", "62", "8"]),
+    ] {
+        let mm: Vec<String> = figures(text).into_iter().map(|(mm, _)| mm).collect();
+        assert_eq!(mm, expected, "{text}");
+    }
+}
+
+#[test]
+fn a_name_of_a_dimension_goes_to_the_figure_that_can_be_it() {
+    use Role::{Housing, Inner, Outer, Section, Shaft, Width};
+    let cases: [(&str, Figures); 8] = [
+        ("25 od 52", &[("25", None), ("52", Some(Outer))]),
+        ("20 id 47 od", &[("20", Some(Inner)), ("47", Some(Outer))]),
+        ("62 w 16", &[("62", None), ("16", Some(Width))]),
+        (
+            "oil seal shaft 40 housing bore 62",
+            &[("40", Some(Shaft)), ("62", Some(Housing))],
+        ),
+        (
+            "shaft dia 40 outer dia 62",
+            &[("40", Some(Shaft)), ("62", Some(Outer))],
+        ),
+        (
+            "lip seal 40 62 8",
+            &[("40", None), ("62", None), ("8", None)],
+        ),
+        (
+            "o-ring 3.5 section 25 id measured",
+            &[("3.5", Some(Section)), ("25", Some(Inner))],
+        ),
+        (
+            "45.003 84.94 18.95 shaft seat",
+            &[("45.003", None), ("84.94", None), ("18.95", None)],
+        ),
+    ];
+    for (text, expected) in cases {
+        let expected: Vec<(String, Option<Role>)> = expected
+            .iter()
+            .map(|(mm, role)| ((*mm).to_owned(), *role))
+            .collect();
+        assert_eq!(figures(text), expected, "{text}");
+    }
+    assert_eq!(
+        read("45.003 84.94 18.95 shaft seat").not_understood,
+        ["shaft", "seat"]
+    );
+}
+
+#[test]
+fn heat_angle_and_hardness_are_no_lengths() {
+    for (text, highest, lowest) in [
+        ("6308 2RS 120C", Some(120.0), None),
+        ("6205-2RS 120°C", Some(120.0), None),
+        ("6206 -40C", None, Some(-40.0)),
+        ("6308 2RS 248F", Some(120.0), None),
+        ("6308 2RS 248 °F", Some(120.0), None),
+        ("30 x 62 x 16 120 degrees", Some(120.0), None),
+        ("o-ring 25x3 Wasser 90 Grad", Some(90.0), None),
+    ] {
+        let question = read(text);
+        assert_eq!(question.needs.highest_c, highest, "{text}");
+        assert_eq!(question.needs.lowest_c, lowest, "{text}");
+        assert!(question.not_understood.is_empty(), "{text}");
+        assert!(matches!(question.readings.len(), 0 | 2 | 3), "{text}");
+    }
+    for (text, degrees) in [
+        ("7206 40°", 40),
+        ("7206 15 degrees", 15),
+        ("7206 25 Grad", 25),
+    ] {
+        let question = read(text);
+        let angle = question.traits.contact_angle.map(|angle| angle.0);
+        assert_eq!(angle, Some(degrees), "{text}");
+        assert_eq!(question.needs.highest_c, None, "{text}");
+    }
+    for (text, count) in [
+        ("AS568-214 70 NBR", 0),
+        ("o-ring 25 x 3 NBR 90", 0),
+        ("o-ring 25 x 3 70 NBR", 0),
+        ("o-ring NBR 70 x 3", 2),
+    ] {
+        let question = read(text);
+        let is_size = text.contains("70 x");
+        assert_eq!(question.traits.hardness.is_none(), is_size, "{text}");
+        assert_eq!(question.traits.material.as_deref(), Some("NBR"), "{text}");
+        assert_eq!(question.readings.len(), count, "{text}");
+    }
+}
+
+#[test]
+fn the_oil_of_an_oil_seal_is_no_fluid() {
+    for (text, fluid) in [
+        ("oil seal 62 x 40 x 8 EPDM", None),
+        ("62 x 40 x 8 oil seal", None),
+        ("oil seal 40 x 62 x 8 oil", Some(Fluid::MineralOil)),
+        ("oil seal 40 x 62 x 8 Mineralöl", Some(Fluid::MineralOil)),
+    ] {
+        assert_eq!(read(text).needs.fluid, fluid, "{text}");
+    }
+}
+
+#[test]
+fn german_words_of_the_bench_are_understood() {
+    let of = |text: &str| {
+        let question = read(text);
+        assert!(
+            question.not_understood.is_empty(),
+            "{text}: {:?}",
+            question.not_understood
+        );
+        question
+    };
+    assert_eq!(of("NU206 Loslager").needs.axial, Some(AxialNeed::Floats));
+    assert_eq!(of("6206 Festlager").needs.axial, Some(AxialNeed::BothWays));
+    assert_eq!(
+        of("Kugellager 30 x 62 x 16 zweireihig").traits.rows,
+        Some(2)
+    );
+    assert_eq!(of("30 x 62 x 16 offen").traits.closure, Some(Closure::Open));
+    let lip = of("oil seal 40x62x8 Staublippe").traits.seal_form;
+    assert!(lip.unwrap().has_dust_lip());
+    for (text, ribs) in [
+        (
+            "oil seal 40x62x8 Rechtsdrall",
+            "ribs for right-hand rotation",
+        ),
+        ("oil seal 40x62x8 helix left", "ribs for left-hand rotation"),
+        (
+            "oil seal 40x62x8 clockwise ribs",
+            "ribs for right-hand rotation",
+        ),
+        (
+            "oil seal 40x62x8 anticlockwise ribs",
+            "ribs for left-hand rotation",
+        ),
+    ] {
+        assert_eq!(of(text).traits.variant.as_deref(), Some(ribs), "{text}");
+    }
 }
 
 #[test]

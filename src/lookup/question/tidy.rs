@@ -24,6 +24,90 @@ pub(super) fn zeros(text: &str) -> String {
     out
 }
 
+/// Writes the signs for parts of an inch as fractions: `1½` as `1 1/2`.
+pub(super) fn fractions(text: &str) -> String {
+    const SIGNS: [(char, &str); 7] = [
+        ('½', "1/2"),
+        ('¼', "1/4"),
+        ('¾', "3/4"),
+        ('⅛', "1/8"),
+        ('⅜', "3/8"),
+        ('⅝', "5/8"),
+        ('⅞', "7/8"),
+    ];
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match SIGNS.iter().find(|(sign, _)| *sign == c) {
+            Some((_, fraction)) => {
+                if out.ends_with(|c: char| c.is_ascii_digit()) {
+                    out.push(' ');
+                }
+                out.push_str(fraction);
+            }
+            None => out.push(c),
+        }
+    }
+    out
+}
+
+/// `6206 2Z C 3`, `K20 24 10`: a clearance with a blank in it, and a needle cage whose size is written with blanks.
+pub(super) fn marks_together(text: &str) -> String {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let is_mm =
+        |word: &&str| (1..=3).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit());
+    if let [cage, outer, width] = words[..]
+        && cage
+            .strip_prefix(['K', 'k'])
+            .is_some_and(|inner| is_mm(&inner))
+        && is_mm(&outer)
+        && is_mm(&width)
+    {
+        return format!("{cage}x{outer}x{width}");
+    }
+    if let [cup] = words[..]
+        && let Some(number) = cup_number(cup)
+    {
+        return number;
+    }
+    const COUNTED: [&str; 8] = ["off", "pcs", "pieces", "rows", "bar", "stk", "stück", "ea"];
+    let mut out: Vec<String> = Vec::with_capacity(words.len());
+    let mut at = 0;
+    while let Some(word) = words.get(at) {
+        let next = words.get(at + 1).copied().unwrap_or_default();
+        let behind = words
+            .get(at + 2)
+            .map_or(String::new(), |word| word.to_lowercase());
+        let is_clearance = matches!(*word, "C" | "c")
+            && matches!(next, "2" | "3" | "4" | "5")
+            && !matches!(behind.as_str(), "x" | "×" | "mm")
+            && !COUNTED.contains(&behind.as_str());
+        if is_clearance {
+            out.push(format!("C{next}"));
+        } else {
+            out.push((*word).to_owned());
+        }
+        at += 1 + usize::from(is_clearance);
+    }
+    out.join(" ")
+}
+
+/// `HK20x26x16` is the drawn cup HK2016, whose number leaves the outside out (ISO 3245).
+fn cup_number(word: &str) -> Option<String> {
+    let size = word.to_ascii_lowercase();
+    let pieces: Vec<&str> = size.strip_prefix("hk")?.split('x').collect();
+    let [inner, outer, width] = pieces[..] else {
+        return None;
+    };
+    let number = format!("HK{inner:0>2}{width:0>2}");
+    let row = standard::resolve(&Designation::parse(&number)?)?;
+    let lengths: Vec<String> = row
+        .size
+        .dimensions()
+        .map(|(_, length)| format!("{length:#}"))
+        .collect();
+    (lengths == [inner, outer, width]).then_some(number)
+}
+
 /// True for a number of the tables with suffixes that the standards explain.
 fn is_whole_number(text: &str) -> bool {
     Designation::parse(text).is_some_and(|read| {
@@ -65,9 +149,42 @@ pub(super) fn marks_behind(text: &str) -> Option<String> {
 /// `2 x 6308 C3`, `4 off 608 zz`: how many are wanted says nothing of which.
 pub(super) fn without_count(text: &str) -> String {
     const TIMES: [&str; 8] = ["x", "×", "off", "pcs", "pieces", "stk", "stück", "ea"];
-    let words: Vec<&str> = text.split_whitespace().collect();
+    const NAMES: [&str; 7] = [
+        "qty",
+        "qty.",
+        "quantity",
+        "anzahl",
+        "menge",
+        "stückzahl",
+        "quantité",
+    ];
+    let mut words: Vec<&str> = text.split_whitespace().collect();
     let is_count =
         |word: &str| (1..=2).contains(&word.len()) && word.bytes().all(|b| b.is_ascii_digit());
+    let bare = |word: &str| word.trim_matches([':', '=']).to_lowercase();
+    let named = words.windows(2).position(|pair| {
+        NAMES.contains(&bare(pair[0]).as_str()) && is_count(pair[1].trim_matches([':', '=']))
+    });
+    if let Some(at) = named {
+        words.drain(at..at + 2);
+        return words.join(" ");
+    }
+    // `2x 6206`, `6206 x2`
+    match words.as_slice() {
+        [count, number, ..]
+            if count.strip_suffix(['x', 'X', '×']).is_some_and(&is_count)
+                && is_whole_number(number) =>
+        {
+            return words[1..].join(" ");
+        }
+        [number, .., count]
+            if count.strip_prefix(['x', 'X', '×']).is_some_and(&is_count)
+                && is_whole_number(number) =>
+        {
+            return words[..words.len() - 1].join(" ");
+        }
+        _ => {}
+    }
     match words.as_slice() {
         [count, times, number, ..]
             if is_count(count)
@@ -208,6 +325,50 @@ mod tests {
             ("100 x 6308", "100 x 6308"),
         ] {
             assert_eq!(without_count(text), left, "{text}");
+        }
+    }
+
+    #[test]
+    fn counts_by_name_or_with_a_cross_are_left_out() {
+        for (text, left) in [
+            ("2x 6206", "6206"),
+            ("6206 x2", "6206"),
+            ("6206 C3 x2", "6206 C3"),
+            ("6206 qty 2", "6206"),
+            ("qty: 4 NU205", "NU205"),
+            ("Anzahl 3 6206", "6206"),
+            ("2x 6 x 2.5", "2x 6 x 2.5"),
+            ("o-ring 40 x3", "o-ring 40 x3"),
+        ] {
+            assert_eq!(without_count(text), left, "{text}");
+        }
+    }
+
+    #[test]
+    fn signs_for_fractions_are_fractions() {
+        for (text, expected) in [
+            ("½ x 1⅛ x ¼", "1/2 x 1 1/8 x 1/4"),
+            ("3/8 dowel 1½", "3/8 dowel 1 1/2"),
+            ("40x80x18", "40x80x18"),
+        ] {
+            assert_eq!(fractions(text), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_clearance_with_a_blank_is_one_mark() {
+        for (text, expected) in [
+            ("6206 2Z C 3", "6206 2Z C3"),
+            ("40 80 18 c 4 deep groove", "40 80 18 C4 deep groove"),
+            ("120 C 3 off", "120 C 3 off"),
+            ("7014 C", "7014 C"),
+            ("K20 24 10", "K20x24x10"),
+            ("k 20 24", "k 20 24"),
+            // ISO 3245: HK2016 is 20 x 26 x 16.
+            ("HK20x26x16", "HK2016"),
+            ("HK20x25x16", "HK20x25x16"),
+        ] {
+            assert_eq!(marks_together(text), expected, "{text}");
         }
     }
 

@@ -75,6 +75,9 @@ pub(super) const ROLES: &[(&str, Role)] = &[
     ("gehaeuse", Role::Housing),
     ("logement", Role::Housing),
     ("platz", Role::Room),
+    ("gehäusebohrung", Role::Housing),
+    ("gehaeusebohrung", Role::Housing),
+    ("wellendurchmesser", Role::Shaft),
 ];
 /// Words that say nothing to the search.
 pub(super) const FILLERS: &[&str] = &[
@@ -173,6 +176,16 @@ pub(super) const FILLERS: &[&str] = &[
     "bearings",
     "spare",
     "replacement",
+    "class",
+    "klasse",
+    "classe",
+    "clearance",
+    "lagerluft",
+    "luft",
+    "seals",
+    "dichtung",
+    "dichtungen",
+    "durchmesser",
 ];
 pub(super) const INSTRUMENTS: &[(&str, Instrument)] = &[
     ("rule", Instrument::Rule),
@@ -367,7 +380,6 @@ pub(super) fn names_family(question: &Question, lower: &str) -> bool {
         "rollers",
         "balls",
         "bearings",
-        "seals",
         "rings",
         "pins",
         "assembly",
@@ -375,6 +387,11 @@ pub(super) fn names_family(question: &Question, lower: &str) -> bool {
         "aligning",
         "dgbb",
         "snap",
+        "kugellager",
+        "rollenlager",
+        "nadellager",
+        "wälzlager",
+        "roulements",
         "circlips",
         "sicherungsring",
         "zylinderstift",

@@ -31,7 +31,42 @@ const SLEEVE: &str = "adapter or withdrawal sleeve";
 const DRAWING: &str = "it is made for its place: measure it and its seats, or take the machine's drawing or parts list";
 const OWN_STANDARD: &str = "its standard is not among the tables here: take the size from the machine's parts list or from the standard";
 
-const KINDS: [WithoutTable; 14] = [
+const NEEDLES: &str = "machined needle bearing";
+const LARGE_NUT: &str = "large lock nut";
+
+const KINDS: [WithoutTable; 18] = [
+    WithoutTable {
+        name: "retaining washer for a shaft (E-clip)",
+        why: "retaining washers (DIN 6799) are not among the tables here: they go by the diameter of the groove's floor",
+        words: &[
+            "e-clip",
+            "e-clips",
+            "e clip",
+            "din 6799",
+            "din6799",
+            "retaining washer",
+            "sicherungsscheibe",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "V-ring",
+        why: "V-rings are not among the tables here: they go by the shaft diameter and their form",
+        words: &["v-ring", "v-rings", "v ring", "v-ringe"],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: NEEDLES,
+        why: "its numbers carry no size that the tables here hold: measure bore, outside and width",
+        words: &["nk bearing", "nki bearing"],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: LARGE_NUT,
+        why: "lock nuts beyond KM20 are not among the tables here: they go by their thread",
+        words: &["large lock nut"],
+        names_a_place: false,
+    },
     WithoutTable {
         name: SPACER,
         why: DRAWING,
@@ -204,14 +239,21 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
 }
 
 /// Letters of numbers of ISO 2982 and DIN 5406, 5415 and 5416 for washers and sleeves, and the kind they are of.
-const NUMBERED: [(&str, &str); 6] = [
+const NUMBERED: [(&str, &str); 10] = [
     ("mb", "tab washer"),
     ("h", SLEEVE),
     ("ah", SLEEVE),
     ("ahx", SLEEVE),
     ("ahy", SLEEVE),
     ("he", SLEEVE),
+    ("nk", NEEDLES),
+    ("nki", NEEDLES),
+    ("nks", NEEDLES),
+    ("km", LARGE_NUT),
 ];
+
+/// Last code of ISO 2982 nuts in the tables.
+const LAST_NUT: u8 = 20;
 
 /// The kind of a number alone: `MB8`, `H 206`.
 fn numbered(lower: &str) -> Option<&'static WithoutTable> {
@@ -219,6 +261,22 @@ fn numbered(lower: &str) -> Option<&'static WithoutTable> {
     let letters = &lower[..lower.len() - digits.len()];
     let digits = digits.trim_start_matches([' ', '-']);
     let (_, name) = NUMBERED.iter().find(|(known, _)| *known == letters)?;
+    if *name == NEEDLES {
+        let sizes = digits.split_once(['/', ' ']).filter(|(shaft, width)| {
+            [shaft, width]
+                .iter()
+                .all(|piece| !piece.is_empty() && piece.bytes().all(|b| b.is_ascii_digit()))
+        });
+        return KINDS
+            .iter()
+            .find(|kind| sizes.is_some() && kind.name == NEEDLES);
+    }
+    if *name == LARGE_NUT {
+        let is_beyond = digits.parse::<u8>().is_ok_and(|code| code > LAST_NUT);
+        return KINDS
+            .iter()
+            .find(|kind| is_beyond && kind.name == LARGE_NUT);
+    }
     let count = if *name == SLEEVE { 3..=5 } else { 1..=2 };
     let is_number = count.contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
     KINDS.iter().find(|kind| is_number && kind.name == *name)
@@ -265,6 +323,14 @@ mod tests {
             ("H 206", Some("adapter or withdrawal sleeve")),
             ("AHX2318", Some("adapter or withdrawal sleeve")),
             ("key 8x7x40", Some("feather key")),
+            ("DIN 6799 8", Some("retaining washer for a shaft (E-clip)")),
+            ("e-clip 8", Some("retaining washer for a shaft (E-clip)")),
+            ("V-ring 40", Some("V-ring")),
+            ("NK20/16", Some("machined needle bearing")),
+            ("NKI 20/16", Some("machined needle bearing")),
+            ("KM 40", Some("large lock nut")),
+            ("KM20", None),
+            ("KM8", None),
             ("HK2020", None),
             ("H7", None),
             ("30 x 62 x 16 deep groove", None),

@@ -1,9 +1,11 @@
 //! Reads a question word by word: figures with what they are of, suffixes, instruments, and words that ask for more.
 
 use super::Question;
-use super::figure::{is_figure, is_joined, lengths, pin_size, unit_of};
+use super::binding::{self, is_role};
+use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::need_words;
 use super::o_ring;
+use super::retaining_ring;
 use super::vocabulary::{
     FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, elastomer, names_family,
 };
@@ -23,6 +25,10 @@ struct Reader<'a> {
     pending: Option<Role>,
     /// True where the next figure is of a worn place.
     is_next_worn: bool,
+    /// Instrument named before the figures it read.
+    instrument: Option<Instrument>,
+    /// How many figures stand before the last comma.
+    before_comma: usize,
     unit: Option<LengthUnit>,
 }
 
@@ -38,20 +44,29 @@ struct Figure {
 pub(super) fn read(question: &mut Question, text: &str) {
     let text = need_words::take_phrases(question, text);
     let spaced = text
-        .replace(['=', ':', ';', 'Ø', 'ø', '⌀'], " ")
+        .replace(';', ", ")
+        .replace(['=', ':', 'Ø', 'ø', '⌀'], " ")
         .replace("°C", " °C")
-        .replace("° C", " °C");
+        .replace("° C", " °C")
+        .replace("°F", " °F")
+        .replace("° F", " °F");
     let words: Vec<&str> = spaced.split_whitespace().collect();
     let mut reader = Reader {
         question,
         figures: Vec::new(),
         pending: None,
         is_next_worn: false,
+        instrument: None,
+        before_comma: 0,
         unit: None,
     };
     let mut at = 0;
     while at < words.len() {
-        at += reader.take(&words, at);
+        let end = at + reader.take(&words, at);
+        if words[at..end].iter().any(|word| word.ends_with(',')) {
+            reader.before_comma = reader.figures.len();
+        }
+        at = end;
     }
     reader.finish();
 }
@@ -84,6 +99,8 @@ impl Reader<'_> {
         if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
         } else if self.is_free_ring(&lower) {
             self.take_role(Role::FreeRing, words, at);
+        } else if matches!(lower.as_str(), "lip" | "shaft") && is_seal(next) {
+            // `lip seal`, `shaft seal` name the part.
         } else if let Some((_, role)) = ROLES.iter().find(|(known, _)| *known == lower) {
             let is_capital_d = word == "D";
             self.take_role(if is_capital_d { Role::Outer } else { *role }, words, at);
@@ -99,13 +116,9 @@ impl Reader<'_> {
             );
         } else if let Some((_, instrument)) = INSTRUMENTS.iter().find(|(known, _)| *known == lower)
         {
-            let open = self
-                .figures
-                .iter_mut()
-                .filter(|figure| figure.instrument.is_none());
-            open.for_each(|figure| figure.instrument = Some(*instrument));
+            self.take_instrument(*instrument, words, at);
         } else if WORN.contains(&lower.as_str()) {
-            self.take_worn(next);
+            self.take_worn(words, at);
         } else if NOMINAL.contains(&lower.as_str()) {
             self.question.is_nominal = true;
         } else if matches!(lower.as_str(), "measured" | "gemessen" | "mesuré") {
@@ -119,7 +132,10 @@ impl Reader<'_> {
             self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
             self.take_unit(LengthUnit::Mm);
-        } else if need_words::take_word(self.question, word) || FILLERS.contains(&lower.as_str()) {
+        } else if is_of_seal(&lower, next)
+            || need_words::take_word(self.question, word)
+            || FILLERS.contains(&lower.as_str())
+        {
         } else if !names_family(self.question, &lower) {
             self.question.not_understood.push(word.to_owned());
         }
@@ -142,14 +158,55 @@ impl Reader<'_> {
         if is_count && words.get(at + 2).is_some_and(|number| is_number(number)) {
             return 2;
         }
+        if self.take_hardness(words, at) {
+            return 1;
+        }
         let is_fraction = next.contains('/') && is_figure(next) && !next.contains(['x', 'X']);
         let is_whole = word.bytes().all(|b| b.is_ascii_digit());
         if is_whole && is_fraction {
-            self.add_figure(&format!("{word} {next}"));
+            self.add_figure(&format!("{word} {}", next.trim_end_matches([',', ';'])));
             return 2;
         }
-        self.add_figure(word);
-        1
+        // `3/4x1 5/8x7/16`: the whole inches and their fraction are one length.
+        let mut text = word.to_owned();
+        let mut end = at + 1;
+        while let Some(next) = words.get(end).filter(|next| goes_on(&text, next)) {
+            text = format!("{text} {}", next.trim_end_matches([',', ';']));
+            end += 1;
+        }
+        self.add_figure(&text);
+        end - at
+    }
+
+    /// `70 NBR`, `NBR 70` behind a size: the hardness of an elastomer, Shore A.
+    fn take_hardness(&mut self, words: &[&str], at: usize) -> bool {
+        let word = words[at].trim_end_matches([',', ';']);
+        let beside = |at: Option<usize>| {
+            let word = at.and_then(|at| words.get(at)).copied();
+            word.is_some_and(|word| elastomer(word.trim_end_matches([',', ';'])).is_some())
+        };
+        let is_shore = word.len() == 2
+            && word
+                .parse::<u8>()
+                .is_ok_and(|shore| (30..=95).contains(&shore) && shore % 5 == 0);
+        let has_size = self.question.designation.is_some()
+            || self.figures.len() >= 2
+            || self.figures.iter().any(|figure| is_joined(&figure.text));
+        // `25x3 NBR 90`: the elastomer was read with the size.
+        let designation = self.question.designation.as_ref();
+        let is_behind_number =
+            at == 0 && designation.is_some_and(|read| read.traits.material.is_some());
+        let is_joined_on = words
+            .get(at + 1)
+            .is_some_and(|next| matches!(*next, "x" | "X" | "×"));
+        let is_it = is_shore
+            && has_size
+            && !is_joined_on
+            && (beside(Some(at + 1)) || beside(at.checked_sub(1)) || is_behind_number);
+        if is_it {
+            self.question.traits.hardness = Some(format!("{word} Shore A"));
+        }
+        is_it
     }
 
     /// Two numbers: it is either of them.
@@ -222,14 +279,19 @@ impl Reader<'_> {
             Some(Role::FreeRing) => matches!(role, Role::Inner | Role::Outer),
             _ => false,
         };
-        if is_one_name {
+        if is_one_name || binding::is_second_name(words, at) {
+            return;
+        }
+        // `45.003 84.94 18.95 shaft seat worn`: three figures have their names by their order, and a seat is none of them.
+        let is_seat = matches!(role, Role::Shaft | Role::Housing);
+        let is_last = !words[at + 1..].iter().any(|word| is_figure(word));
+        let are_unnamed = self.figures.iter().all(|figure| figure.role.is_none());
+        if is_seat && is_last && are_unnamed && self.figures.len() >= 3 {
+            self.question.not_understood.push(words[at].to_owned());
             return;
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
         let follows_at_once = words.get(at + 1).is_some_and(|word| is_figure(word));
-        let is_unit = |word: &str| {
-            ["mm", "in", "inch", "inches", "\"", "zoll"].contains(&word.to_lowercase().as_str())
-        };
         let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words[at - 1]));
         // `free id 23.2`, `pitch 1.5`, `cs 3.5`: these stand before their figure where one is near.
         let is_near = words[at + 1..].iter().take(2).any(|word| is_figure(word));
@@ -243,12 +305,14 @@ impl Reader<'_> {
             .last()
             .is_some_and(|figure| figure.role.is_none() && !is_joined(&figure.text));
         let named_before = self.figures.iter().any(|figure| figure.role.is_some());
-        if is_behind
-            && last_is_open
-            && role != Role::Room
+        let by_order = role != Role::Room
             && !stands_before
-            && !(follows_at_once && self.figures.len() > 1 && !named_before)
-        {
+            && !(follows_at_once && self.figures.len() > 1 && !named_before);
+        // Where the word could be of either figure, the sizes decide if they can.
+        let by_size = (is_behind && last_is_open && follows_at_once)
+            .then(|| binding::is_of_figure_before(role, words, at))
+            .flatten();
+        if is_behind && last_is_open && by_size.unwrap_or(by_order) {
             if let Some(last) = self.figures.last_mut() {
                 last.role = Some(role);
             }
@@ -257,19 +321,56 @@ impl Reader<'_> {
         }
     }
 
-    /// `worn` before a named dimension is of that one (`worn od 84.9`), else of all figures.
-    fn take_worn(&mut self, next: &str) {
+    /// An instrument read the figures behind it where it stands first or behind a comma, else those before it.
+    fn take_instrument(&mut self, instrument: Instrument, words: &[&str], at: usize) {
+        let has_next = words[at + 1..].iter().any(|word| is_figure(word));
+        let ends = !has_next || words[at].ends_with([',', ';']);
+        let starts = self.figures.is_empty() || self.before_comma == self.figures.len();
+        if !ends && (starts || self.instrument.is_some()) {
+            self.instrument = Some(instrument);
+        } else if self.instrument.is_some() {
+            // `micrometer bore 45.02, od 84.9 calliper`: of what stands behind the last comma.
+            let last = self.figures.len().saturating_sub(1);
+            let start = if self.before_comma == 0 {
+                last
+            } else {
+                self.before_comma
+            };
+            for figure in self.figures.iter_mut().skip(start.min(last)) {
+                figure.instrument = Some(instrument);
+            }
+        } else {
+            let open = self
+                .figures
+                .iter_mut()
+                .filter(|figure| figure.instrument.is_none());
+            open.for_each(|figure| figure.instrument = Some(instrument));
+        }
+    }
+
+    /// `worn` before a named dimension is of that one (`worn od 84.9`), behind a named figure of this (`od 84.9 worn`), else
+    /// of all figures.
+    fn take_worn(&mut self, words: &[&str], at: usize) {
         self.question.is_worn = true;
-        let is_named = ROLES.iter().any(|(known, _)| *known == next.to_lowercase());
+        let next = words.get(at + 1).copied().unwrap_or_default();
+        let is_behind = at > 0
+            && (is_figure(words[at - 1]) || is_role(words[at - 1]) || is_unit(words[at - 1]));
+        let is_some_worn = self.figures.iter().any(|figure| figure.is_worn);
+        let is_of_last = words[at].ends_with([',', ';']) || !next.is_empty() || is_some_worn;
+        let last = self.figures.last_mut();
+        if let Some(last) = last.filter(|last| is_behind && is_of_last && last.role.is_some()) {
+            last.is_worn = true;
+            return;
+        }
         let is_one_of_many = self.pending.is_some() || !self.figures.is_empty();
-        self.is_next_worn = is_named || is_one_of_many && is_figure(next);
+        self.is_next_worn = is_role(next) || is_one_of_many && is_figure(next);
     }
 
     fn add_figure(&mut self, text: &str) {
         self.figures.push(Figure {
             text: text.to_owned(),
             role: self.pending.take(),
-            instrument: None,
+            instrument: self.instrument,
             is_worn: std::mem::take(&mut self.is_next_worn),
             unit: None,
         });
@@ -367,7 +468,10 @@ impl Reader<'_> {
         for figure in figures {
             let stated = unit_of(&figure.text).or(figure.unit).or(of_all);
             let lengths = |unit| lengths(&figure.text, unit);
-            let Some(main) = lengths(stated.unwrap_or(LengthUnit::Mm)) else {
+            let is_by_fraction = unit.is_none() && figure.unit.is_none();
+            let main = lengths(stated.unwrap_or(LengthUnit::Mm))
+                .map(|read| without_absurd(read, is_by_fraction, || lengths(LengthUnit::Mm)));
+            let Some(main) = main else {
                 question.not_understood.push(figure.text.clone());
                 continue;
             };
@@ -393,12 +497,29 @@ impl Reader<'_> {
         if o_ring::take_nominal(question, &readings) {
             return;
         }
+        retaining_ring::take_thickness(question, &mut readings);
         o_ring::name_outside(question, &mut readings);
         drop_repeated(question, &mut readings);
         if readings.len() <= 4 {
             question.readings = readings;
         }
     }
+}
+
+/// A unit of length as a word of its own.
+fn is_unit(word: &str) -> bool {
+    ["mm", "in", "inch", "inches", "\"", "zoll"].contains(&word.to_lowercase().as_str())
+}
+
+/// True for the word seal, or the lip of a shaft lip seal.
+fn is_seal(next: &str) -> bool {
+    let next = next.to_lowercase();
+    next.starts_with("seal") || next == "lip"
+}
+
+/// The oil of an oil seal is no fluid that it sees.
+fn is_of_seal(lower: &str, next: &str) -> bool {
+    lower == "oil" && next.to_lowercase().starts_with("seal")
 }
 
 /// The largest part that figures without a unit are taken for in inches, mm (common practice, no source: a part of over a
@@ -417,6 +538,27 @@ fn drop_absurd_inches(readings: &mut [Reading]) {
             reading.as_inches = None;
         }
     }
+}
+
+/// Beside bare fractions a figure that would be over a metre in inches is in millimetres: `3/4 x 41.275 x 7/16`.
+fn without_absurd(
+    read: Vec<ReadLength>,
+    is_by_fraction: bool,
+    in_mm: impl Fn() -> Option<Vec<ReadLength>>,
+) -> Vec<ReadLength> {
+    let is_absurd = |read: &ReadLength| {
+        read.unit == LengthUnit::Inch && read.length.to_mm() > LARGEST_INCH_READING_MM
+    };
+    if !is_by_fraction || !read.iter().any(is_absurd) {
+        return read;
+    }
+    let Some(in_mm) = in_mm().filter(|in_mm| in_mm.len() == read.len()) else {
+        return read;
+    };
+    read.into_iter()
+        .zip(in_mm)
+        .map(|(inch, mm)| if is_absurd(&inch) { mm } else { inch })
+        .collect()
 }
 
 /// True for a bare number of a bearing, which is no length: `6206`.

@@ -1,0 +1,124 @@
+//! Which figure a word for a dimension is of, where it stands between two: `25 od 52`, `20 id 47 od`.
+
+use super::figure::{goes_on, is_figure, is_inch_fraction};
+use super::vocabulary::ROLES;
+use crate::lookup::reading::Role;
+use crate::units::{LengthUnit, read_length};
+
+/// True for a word that names a dimension.
+pub(super) fn is_role(word: &str) -> bool {
+    let lower = word.trim_end_matches([',', ';']).to_lowercase();
+    ROLES.iter().any(|(known, _)| *known == lower)
+}
+
+/// True for the second word of one name, which names nothing more: `housing bore`, `shaft dia`, `outer dia`.
+pub(super) fn is_second_name(words: &[&str], at: usize) -> bool {
+    const SECOND: [&str; 3] = ["dia", "bore", "bohrung"];
+    const FIRST: [&str; 10] = [
+        "housing", "shaft", "outer", "outside", "inner", "inside", "gehäuse", "welle", "bore",
+        "journal",
+    ];
+    let bare = |word: &str| word.trim_end_matches([',', ';']).to_lowercase();
+    let before = at.checked_sub(1).map(|before| bare(words[before]));
+    before.is_some_and(|before| {
+        FIRST.contains(&before.as_str()) && SECOND.contains(&bare(words[at]).as_str())
+    })
+}
+
+/// Whether the word at a place is of the figure before it; `None` where the figures leave it open.
+///
+/// The outside is the largest figure of a part, the bore is not, the width and a section are none the largest: arithmetic of
+/// a ring.
+pub(super) fn is_of_figure_before(role: Role, words: &[&str], at: usize) -> Option<bool> {
+    let figures = figures(words);
+    let before = figures.iter().rposition(|(place, _)| *place < at)?;
+    let after = before + 1;
+    let fits = |this: usize| {
+        let (_, mm) = figures[this];
+        let others = || {
+            let rest = figures.iter().enumerate();
+            rest.filter(move |(at, _)| *at != this)
+                .map(|(_, (_, other))| *other)
+        };
+        match role {
+            Role::Outer | Role::Housing => others().all(|other| other <= mm),
+            Role::Inner | Role::Shaft | Role::Width => others().any(|other| other > mm),
+            Role::Section => others().all(|other| other >= mm),
+            _ => true,
+        }
+    };
+    if after >= figures.len() {
+        return None;
+    }
+    match (fits(before), fits(after)) {
+        (true, false) => Some(true),
+        (false, true) => Some(false),
+        _ => None,
+    }
+}
+
+/// The single figures of a text, each with its place, in one unit.
+fn figures(words: &[&str]) -> Vec<(usize, f64)> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at < words.len() {
+        let word = words[at].trim_end_matches([',', ';']);
+        if !is_figure(word) {
+            at += 1;
+            continue;
+        }
+        let next = words.get(at + 1).copied().unwrap_or_default();
+        let is_mixed = goes_on(word, next) && is_inch_fraction(next.trim_end_matches([',', ';']));
+        let text = if is_mixed {
+            format!("{word} {}", next.trim_end_matches([',', ';']))
+        } else {
+            word.to_owned()
+        };
+        if let Ok(read) = read_length(&text, LengthUnit::Inch) {
+            found.push((at, read.length.to_mm()));
+        }
+        at += 1 + usize::from(is_mixed);
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_sizes_decide_where_a_word_stands_between_two() {
+        for (text, role, is_before) in [
+            ("25 od 52", Role::Outer, Some(false)),
+            ("52 od 25", Role::Outer, Some(true)),
+            ("3/4 od 1 5/8", Role::Outer, Some(false)),
+            ("20 id 47 od", Role::Inner, Some(true)),
+            ("47 id 20", Role::Inner, Some(false)),
+            ("40 bore 80 18", Role::Inner, Some(true)),
+            ("20 47 od 14", Role::Outer, Some(true)),
+            ("62 w 16", Role::Width, Some(false)),
+            ("3/32 section 1 id", Role::Section, Some(true)),
+            ("40 cs 3.5", Role::Section, Some(false)),
+            ("nut thread 25.1 od 38 7 wide", Role::Outer, Some(false)),
+            ("40 x 80 wide", Role::Width, None),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            let at = words.iter().position(|word| is_role(word)).unwrap();
+            assert_eq!(is_of_figure_before(role, &words, at), is_before, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_name_of_two_words_is_one() {
+        for (text, is_second) in [
+            ("housing bore 62", true),
+            ("shaft dia 40", true),
+            ("outer dia 62", true),
+            ("62 bore", false),
+            ("lip bore", false),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            assert_eq!(is_second_name(&words, 1), is_second, "{text}");
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! Features named in words.
+
+use super::*;
+
+fn read(text: &str) -> Question {
+    Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+}
+
+#[test]
+fn closures_in_words_are_those_of_the_suffixes() {
+    use Closure as C;
+    // DIN 623-1: Z and RS on one side, 2Z and 2RS on both, RZ without contact.
+    for (text, closure) in [
+        ("6206 sealed one side", C::SealOneSide),
+        ("6206 sealed on one side only", C::SealOneSide),
+        ("6206 one side sealed", C::SealOneSide),
+        ("6206 with one rubber seal", C::SealOneSide),
+        ("6206 seal on one side", C::SealOneSide),
+        ("6206 einseitig abgedichtet", C::SealOneSide),
+        ("6206 shielded one side", C::ShieldOneSide),
+        ("6206 one shield", C::ShieldOneSide),
+        ("6206 eine Deckscheibe", C::ShieldOneSide),
+        ("6206 with rubber seals", C::SealBothSides),
+        ("6206 two seals", C::SealBothSides),
+        ("6206 sealed both sides", C::SealBothSides),
+        ("6206 sealed at both ends", C::SealBothSides),
+        ("6206 double sealed C3", C::SealBothSides),
+        ("6206 beidseitig abgedichtet", C::SealBothSides),
+        ("6206 abgedichtet", C::SealBothSides),
+        ("6206 shields", C::ShieldBothSides),
+        ("6206 2 shields", C::ShieldBothSides),
+        ("6206 non-contact seals", C::LowFrictionSealBothSides),
+        ("6206 without seals", C::Open),
+        ("6206 not sealed", C::Open),
+        ("30 x 62 x 16 deep groove sealed one side", C::SealOneSide),
+        ("30 x 62 x 16 sealed one side", C::SealOneSide),
+    ] {
+        let question = read(text);
+        assert_eq!(question.traits.closure, Some(closure), "{text}");
+        assert!(
+            question.not_understood.is_empty(),
+            "{text}: {:?}",
+            question.not_understood
+        );
+    }
+}
+
+#[test]
+fn what_leaves_a_side_open_or_contradicts_the_number_is_told() {
+    for (text, closure, words) in [
+        ("6206 with seal", None, "seal"),
+        ("6206 with a rubber seal", None, "rubber seal"),
+        (
+            "6206-2RS sealed one side",
+            Some(Closure::SealBothSides),
+            "sealed one side",
+        ),
+        ("6206 ZZ sealed", Some(Closure::ShieldBothSides), "sealed"),
+    ] {
+        let question = read(text);
+        assert_eq!(question.traits.closure, closure, "{text}");
+        assert_eq!(question.not_understood, [words], "{text}");
+    }
+}
+
+#[test]
+fn other_features_are_those_of_the_suffixes() {
+    let of = |text: &str| {
+        let question = read(text);
+        assert!(
+            question.not_understood.is_empty(),
+            "{text}: {:?}",
+            question.not_understood
+        );
+        question
+    };
+    // DIN 623-1: N groove, NR groove and ring, K 1:12, K30 1:30, DB, DF, DT.
+    for text in ["6206 snap ring groove", "6206 mit Ringnut"] {
+        let traits = of(text).traits;
+        assert_eq!(traits.has_snap_ring_groove, Some(true), "{text}");
+        assert_eq!(traits.variant, None, "{text}");
+    }
+    for text in ["6206 with snap ring", "6206 NR", "6206 NR with snap ring"] {
+        let traits = of(text).traits;
+        assert_eq!(traits.has_snap_ring_groove, Some(true), "{text}");
+        assert_eq!(traits.variant.as_deref(), Some(SNAP_RING), "{text}");
+    }
+    for (text, form) in [
+        ("22208 tapered bore", BoreForm::Taper12),
+        ("22208 taper bore 1:12", BoreForm::Taper12),
+        ("24024 tapered bore 1:30", BoreForm::Taper30),
+        ("22208 cylindrical bore", BoreForm::Cylindrical),
+        ("22208 K", BoreForm::Taper12),
+    ] {
+        assert_eq!(of(text).traits.bore_form, Some(form), "{text}");
+    }
+    for (text, arrangement) in [
+        ("7206 B back-to-back", "DB"),
+        ("7206 B face to face", "DF"),
+        ("7206 B tandem", "DT"),
+        ("7206 B DB back to back", "DB"),
+    ] {
+        let known = of(text).traits.arrangement;
+        assert_eq!(known.as_deref(), Some(arrangement), "{text}");
+    }
+    for text in ["SS 6206 2RS", "6206 stainless", "6206-2RS rostfrei"] {
+        let known = of(text).traits.variant;
+        assert_eq!(known.as_deref(), Some("stainless"), "{text}");
+    }
+    for (text, class) in [
+        ("6206 ABEC 5", ToleranceClass::P5),
+        ("6206 ABEC-7", ToleranceClass::P4),
+        ("6206 class 6", ToleranceClass::P6),
+        ("6206 ABEC 1", ToleranceClass::Normal),
+    ] {
+        assert_eq!(of(text).traits.tolerance_class, Some(class), "{text}");
+    }
+    for (text, mm) in [
+        ("6205 fillet radius 1 mm", 1.0),
+        ("6205 fillet 1.5", 1.5),
+        ("6205 Hohlkehle R1,1", 1.1),
+        ("6205 2 mm fillet", 2.0),
+    ] {
+        assert_eq!(of(text).needs.fillet_mm, Some(mm), "{text}");
+    }
+}
+
+#[test]
+fn what_must_not_be_is_told_as_not_understood() {
+    for (text, words) in [
+        ("6205 not C3", "not C3"),
+        ("6205 without snap ring groove", "without snap ring groove"),
+        ("7206 B DF back-to-back", "back-to-back"),
+        ("22208 K cylindrical bore", "cylindrical bore"),
+    ] {
+        let question = read(text);
+        if text.contains("cylindrical") {
+            // The unmarked form is what the number already excludes.
+            assert_eq!(question.traits.bore_form, Some(BoreForm::Taper12), "{text}");
+        }
+        assert_eq!(question.not_understood, [words], "{text}");
+    }
+    let clearance = read("6205 not C3").traits.clearance;
+    assert_eq!(clearance, Some(Clearance::Normal));
+}
+
+#[test]
+fn words_of_other_parts_stay_theirs() {
+    for text in [
+        "oil seal 40 x 62 x 8",
+        "seal 40 62 8",
+        "snap ring 40",
+        "taper pin 1:50 8 x 60",
+        "two seals 40 x 62 x 8",
+        "o-ring 40 x 3 stainless",
+    ] {
+        let (left, features) = split(text);
+        assert_eq!(left, text);
+        assert!(features.0.is_empty(), "{text}");
+    }
+    // A need that is no feature of a bearing stays for the other words.
+    let (left, _) = split("oil seal 40 x 62 x 8 without dust lip");
+    assert_eq!(left, "oil seal 40 x 62 x 8 without dust lip");
+}
