@@ -78,7 +78,7 @@ pub fn open_orders(
             part,
             quantity,
             unit: unit_of(shop, stock, part),
-            supplier: Some(record.supplier.clone()),
+            supplier: Some(record.supplier.to_string()),
             ordered: Some(record.ordered),
             due: record.promised,
             is_overdue: record.promised.is_some_and(|due| due < today),
