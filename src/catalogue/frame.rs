@@ -277,8 +277,8 @@ fn usages<'s>(usages: impl Iterator<Item = &'s UsageOf>) -> Result<DataFrame, Po
         .map(|usage| usage.record.date.year())
         .collect();
     let quantities: Vec<f64> = (usages.iter()).map(|usage| usage.record.quantity).collect();
-    let machines: Vec<Option<String>> = (usages.iter())
-        .map(|usage| usage.record.machine.clone())
+    let machines: Vec<Option<&str>> = (usages.iter())
+        .map(|usage| usage.record.machine.as_deref())
         .collect();
     DataFrame::new_infer_height(vec![
         part_ids(usages.iter().map(|usage| Some(usage.part))),
@@ -296,10 +296,7 @@ fn receipts(shop: &Shop) -> Result<DataFrame, PolarsError> {
         .iter()
         .map(|receipt| &receipt.record)
         .collect();
-    let suppliers: Vec<_> = records
-        .iter()
-        .map(|record| record.supplier.clone())
-        .collect();
+    let suppliers: Vec<&str> = records.iter().map(|record| &*record.supplier).collect();
     DataFrame::new_infer_height(vec![
         part_ids(shop.receipts.iter().map(|receipt| receipt.part)),
         Series::new("supplier".into(), suppliers).into_column(),

@@ -29,13 +29,13 @@ pub(super) struct Merge {
 
 impl Merge {
     /// Adds a row of a parts table.
-    pub(super) fn add_part(&mut self, record: &PartRecord) {
+    pub(super) fn add_part(&mut self, record: PartRecord) {
         let part = CataloguePart {
             is_own: true,
-            facts: record.facts.clone(),
-            ..CataloguePart::bare(record.own_number.clone(), record.place.clone())
+            facts: record.facts,
+            ..CataloguePart::bare(record.own_number, record.place)
         };
-        match self.names.number(&record.own_number) {
+        match self.names.number(&part.number) {
             Some(known) => self.fill(known, part),
             None => self.insert(part),
         }

@@ -7,6 +7,9 @@ const MOST_STRETCH: f64 = 0.05;
 /// Most fill of the groove's cross section, to leave room for swell and heat.
 const MOST_FILL: f64 = 0.85;
 
+/// Decimals of a per cent after which a share is no longer told apart from its limit: nobody measures that.
+const MOST_DECIMALS: usize = 4;
+
 /// What a ring does in a groove, and what speaks against it.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct OringInGland {
@@ -83,21 +86,21 @@ pub fn o_ring_in_gland(
     );
     if squeeze_share < least {
         against.push(format!(
-            "squeeze {:.1} % is below {:.0} %: leaks",
-            squeeze_share * 100.0,
+            "squeeze {} % is below {:.0} %: leaks",
+            beyond(squeeze_share, least, 1),
             least * 100.0
         ));
     } else if squeeze_share > greatest {
         against.push(format!(
-            "squeeze {:.1} % is above {:.0} %: hard to fit, sets early, runs hot when moving",
-            squeeze_share * 100.0,
+            "squeeze {} % is above {:.0} %: hard to fit, sets early, runs hot when moving",
+            beyond(squeeze_share, greatest, 1),
             greatest * 100.0
         ));
     }
     if let Some(share) = stretch_share.filter(|share| *share > MOST_STRETCH) {
         against.push(format!(
-            "stretch {:.1} % is above 5 %: thinner section, early ageing",
-            share * 100.0
+            "stretch {} % is above 5 %: thinner section, early ageing",
+            beyond(share, MOST_STRETCH, 1)
         ));
     }
     if let Some(share) = stretch_share.filter(|share| *share < -0.005) {
@@ -108,8 +111,8 @@ pub fn o_ring_in_gland(
     }
     if let Some(share) = fill_share.filter(|share| *share > MOST_FILL) {
         against.push(format!(
-            "fills {:.0} % of the groove, above 85 %: no room for swell and heat",
-            share * 100.0
+            "fills {} % of the groove, above 85 %: no room for swell and heat",
+            beyond(share, MOST_FILL, 0)
         ));
     }
     OringInGland {
@@ -120,6 +123,15 @@ pub fn o_ring_in_gland(
         published,
         against,
     }
+}
+
+/// A share in per cent that lies beyond a limit and does not read like it: with so many decimals, or as many more as that
+/// takes.
+fn beyond(share: f64, limit: f64, decimals: usize) -> String {
+    let words = |share: f64, decimals: usize| format!("{:.decimals$}", share * 100.0);
+    let reads_apart = |decimals: &usize| words(share, *decimals) != words(limit, *decimals);
+    let enough = (decimals..MOST_DECIMALS).find(reads_apart);
+    words(share, enough.unwrap_or(MOST_DECIMALS))
 }
 
 #[cfg(test)]
@@ -162,6 +174,26 @@ mod tests {
             Duty::StaticRadial,
         );
         assert!((thin.section_mm - 3.445).abs() < 0.001);
+    }
+
+    #[test]
+    fn a_share_beyond_its_limit_never_reads_like_the_limit() {
+        // Plain rounding, by hand.
+        for (share, limit, decimals, words) in [
+            (0.8526, 0.85, 0, "85.3"),
+            (0.86, 0.85, 0, "86"),
+            (1.15, 0.85, 0, "115"),
+            (0.8504, 0.85, 0, "85.04"),
+            (0.850_04, 0.85, 0, "85.004"),
+            (0.850_004, 0.85, 0, "85.0004"),
+            (0.85 + 1e-12, 0.85, 0, "85.0000"),
+            (0.2304, 0.23, 1, "23.04"),
+            (0.231, 0.23, 1, "23.1"),
+            (0.1396, 0.14, 1, "13.96"),
+            (0.0503, 0.05, 1, "5.03"),
+        ] {
+            assert_eq!(beyond(share, limit, decimals), words, "{share} {limit}");
+        }
     }
 
     #[test]

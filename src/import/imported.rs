@@ -121,7 +121,7 @@ impl Imported {
                 self.records
                     .receipts
                     .iter()
-                    .map(|order| order.supplier.clone()),
+                    .map(|order| order.supplier.to_string()),
             )
             .collect::<BTreeSet<String>>()
             .into_iter()

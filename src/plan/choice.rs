@@ -8,6 +8,7 @@ use chrono::{Days, NaiveDate, NaiveTime};
 use super::lead_time::Arrival;
 use super::lead_time::supplier_key;
 use super::offer::{Delivery, DeliveryKind, OrderLot, UsableOffer};
+use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::PartId;
@@ -51,6 +52,9 @@ pub struct OfferChoice {
     pub gives: f64,
     /// Goods and surcharge, freight left out, in the shop's currency; `None` without a price.
     pub cost: Option<Money>,
+    /// What machines that wait until it comes count, by the rule of the levels; `None` for a dated need, and where no
+    /// level says it.
+    pub waiting: Option<Money>,
     /// When it comes if ordered now.
     pub arrival: Arrival,
     /// Whether that is in time.
@@ -85,6 +89,8 @@ pub struct Wanted<'w> {
     pub unit: UnitOfCount,
     /// Day by which it must be there; `None` where nothing is dated.
     pub needed_by: Option<NaiveDate>,
+    /// What waiting for it counts where nothing is dated; `None` where nobody knows.
+    pub waiting: Option<OrderWaiting<'w>>,
 }
 
 /// What the lines before one order already.
@@ -116,7 +122,8 @@ impl OrderedBefore {
 /// Every offer and delivery for a quantity, the best first.
 ///
 /// In time and cheapest comes first (freight of suppliers that `before` does not pay counted, an assumed one where none
-/// is known), then likely in time and cheapest, then the fastest. Without a day only ordinary deliveries are looked at.
+/// is known), then likely in time and cheapest, then the fastest. Without a day only ordinary deliveries are looked at, and
+/// what machines wait for until the goods come counts as a cost.
 /// Offers without a price come after those with one. Offers that cover only part of the quantity come last.
 ///
 /// # Errors
@@ -144,7 +151,15 @@ pub fn choices(
             let is_looked_at = wanted.needed_by.is_some() || delivery.kind == DeliveryKind::Normal;
             if let Some(arrival) = delivery.arrival.filter(|_| is_looked_at) {
                 let timing = timing(&arrival, wanted.needed_by);
-                choices.push(choice(sourcing, offer, delivery, lot, (arrival, timing)));
+                let waiting = wanted.waiting.filter(|_| wanted.needed_by.is_none());
+                let choice = choice(sourcing, offer, delivery, lot, (arrival, timing));
+                choices.push(OfferChoice {
+                    waiting: waiting.map(|of| Money {
+                        cents: of.cents(arrival.mean_days),
+                        currency: sourcing.shop.settings.currency,
+                    }),
+                    ..choice
+                });
             }
         }
     }
@@ -180,6 +195,7 @@ fn choice(
             cents: goods.cents + delivery.surcharge.cents,
             currency: goods.currency,
         }),
+        waiting: None,
         arrival,
         timing,
         is_old_quote: offer.is_old,
@@ -279,8 +295,10 @@ fn rank(
             sourcing.freights.to_choose_by(&key).of(goods.cents)
         }
     };
+    let waiting_cents = choice.waiting.map_or(0, |waiting| waiting.cents);
     let cents = choice.cost.map_or(i64::MAX, |cost| {
-        cost.cents.saturating_add(freight_cents(cost))
+        let paid = cost.cents.saturating_add(freight_cents(cost));
+        paid.saturating_add(waiting_cents)
     });
     let fastest = (choice.timing == Timing::TooLate).then_some(choice.arrival.likely);
     (

@@ -17,6 +17,7 @@ mod offer;
 mod open_order;
 mod order_line;
 mod order_list;
+mod order_waiting;
 mod order_worth;
 mod purchase;
 mod rebuild_need;

@@ -95,7 +95,7 @@ pub fn open_orders(
             part,
             quantity,
             unit: unit_of(shop, stock, part),
-            supplier: Some(record.supplier.clone()),
+            supplier: Some(record.supplier.to_string()),
             ordered: Some(record.ordered),
             due,
             is_overdue,

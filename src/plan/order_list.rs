@@ -10,6 +10,7 @@ use super::choice::{OfferChoice, OrderedBefore, Wanted, WhyNoChoice, choices};
 use super::lead_time::supplier_key;
 use super::offer::DeliveryKind;
 use super::order_line::{OrderedFor, ReorderLine};
+use super::order_waiting::OrderWaiting;
 use super::sourcing::Sourcing;
 use crate::catalogue::PartId;
 use crate::units::{Money, UnitOfCount};
@@ -43,7 +44,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
 
     /// Orders what a need wants, from several offers where one has not enough.
     ///
-    /// `order_by` says the last day to order a choice.
+    /// `order_by` says the last day to order a choice, `waiting` what machines wait for where nothing is dated.
     ///
     /// # Errors
     /// What is not covered, and why.
@@ -51,6 +52,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         &mut self,
         need: OrderedFor,
         unit: UnitOfCount,
+        waiting: Option<OrderWaiting<'_>>,
         order_by: impl Fn(&OfferChoice) -> chrono::NaiveDate,
     ) -> Result<(), (f64, WhyNoChoice)> {
         let mut left = need.wanted;
@@ -60,6 +62,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
                 quantity: left,
                 unit,
                 needed_by: need.needed_by,
+                waiting,
             };
             let mut found = choices(self.sourcing, wanted, &self.before)
                 .map_err(|why| {
@@ -83,7 +86,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
                 ..need.clone()
             };
             left -= buy.gives;
-            self.place(part_of, unit, buy, found.next());
+            self.place(part_of, (unit, waiting), buy, found.next());
         }
         Ok(())
     }
@@ -92,7 +95,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
     fn place(
         &mut self,
         need: OrderedFor,
-        unit: UnitOfCount,
+        (unit, waiting): (UnitOfCount, Option<OrderWaiting<'_>>),
         buy: OfferChoice,
         next_best: Option<OfferChoice>,
     ) {
@@ -100,7 +103,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         let is_supplier_unapproved = self.sourcing.shop.not_approved.contains(&key);
         let of_line = (buy.part, buy.delivery, key);
         if let Some(at) = self.at.get(&of_line).copied()
-            && let Some(joined) = self.joined(at, &need, unit, &buy)
+            && let Some(joined) = self.joined(at, &need, (unit, waiting), &buy)
         {
             self.before.release(&self.lines[at].buy);
             self.before.book(&joined.buy, !joined.is_held_back());
@@ -126,7 +129,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         &mut self,
         at: usize,
         need: &OrderedFor,
-        unit: UnitOfCount,
+        (unit, waiting): (UnitOfCount, Option<OrderWaiting<'_>>),
         buy: &OfferChoice,
     ) -> Option<ReorderLine> {
         let line = &self.lines[at];
@@ -151,6 +154,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
             quantity: wanted,
             unit: line.unit,
             needed_by,
+            waiting,
         };
         let is_same = |choice: &OfferChoice| {
             choice.part == buy.part

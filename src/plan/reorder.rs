@@ -12,6 +12,7 @@ use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
+use super::order_waiting::OrderWaiting;
 use super::rebuild_need::RebuildNeed;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
@@ -175,7 +176,7 @@ fn for_rebuild(
             today
         }
     };
-    let added = list.add(ordered_for, need.unit, order_by);
+    let added = list.add(ordered_for, need.unit, None, order_by);
     added.err().map(not_ordered)
 }
 
@@ -198,6 +199,7 @@ fn for_level(
             quantity: need.wanted,
             unit: level.unit,
             needed_by: None,
+            waiting: None,
         };
         let found = choices(sourcing, wanted, &OrderedBefore::default());
         let is_in_service = |choice: &OfferChoice| choice.arrival.likely.date() <= until;
@@ -205,8 +207,12 @@ fn for_level(
             return Some(not_ordered((need.wanted, WhyNoChoice::AfterService)));
         }
     }
+    let waiting = match need.reason {
+        ReorderReason::AtReorderPoint { position, .. } => OrderWaiting::of(level, position),
+        ReorderReason::Rebuild { .. } | ReorderReason::LastBuy { .. } => None,
+    };
     let order_by = need.order_by;
-    let added = list.add(need, level.unit, |_| order_by);
+    let added = list.add(need, level.unit, waiting, |_| order_by);
     added.err().map(not_ordered)
 }
 

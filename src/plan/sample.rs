@@ -175,7 +175,7 @@ impl Sample {
     pub fn usage(&mut self, part: PartId, date: &str, quantity: f64) {
         let record = UsageRecord {
             date: day(date),
-            part: String::new(),
+            part: "".into(),
             quantity,
             machine: None,
             reason: None,
@@ -196,8 +196,8 @@ impl Sample {
         let ordered = day(ordered);
         let after = |days: i64| ordered + chrono::Duration::days(days);
         let record = ReceiptRecord {
-            supplier: supplier.to_owned(),
-            part: String::new(),
+            supplier: supplier.into(),
+            part: "".into(),
             ordered,
             promised: promised_days.map(after),
             received: days.map(after),
@@ -350,7 +350,7 @@ impl Sample {
     /// Adds a way other than buying to the last line.
     pub fn way(&mut self, kind: OtherWayKind, change: impl FnOnce(&mut OtherWay)) {
         let mut way = OtherWay {
-            part: String::new(),
+            part: "".into(),
             kit: None,
             line: None,
             kind,

@@ -1,4 +1,6 @@
-//! Usages and receipts: what was used, and how long orders really took.
+//! Usages and receipts: what was used, and how long orders really took. There are millions of them: names are shared.
+
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -22,11 +24,11 @@ pub struct UsageRecord {
     /// Day of usage.
     pub date: NaiveDate,
     /// Own number, alias or designation as printed.
-    pub part: String,
+    pub part: Arc<str>,
     /// Quantity; returns are negative.
     pub quantity: f64,
     /// Machine.
-    pub machine: Option<String>,
+    pub machine: Option<Arc<str>>,
     /// Reason.
     pub reason: Option<UsageReason>,
     /// The row.
@@ -37,9 +39,9 @@ pub struct UsageRecord {
 #[derive(Debug, Clone, PartialEq)]
 pub struct ReceiptRecord {
     /// Supplier.
-    pub supplier: String,
+    pub supplier: Arc<str>,
     /// Own number, alias or designation as printed.
-    pub part: String,
+    pub part: Arc<str>,
     /// Day of order.
     pub ordered: NaiveDate,
     /// Day promised.

@@ -12,8 +12,9 @@ use super::xlsx::WorkbookError;
 use crate::parallel;
 
 use super::csv::write_csv;
+use super::html_of;
 use super::json::write_json;
-use super::{html_of, workbook_of};
+use super::xlsx::write_workbook;
 
 /// Name of the workbook, page and JSON file without extension.
 pub const REPORT_NAME: &str = "reorder";
@@ -141,8 +142,18 @@ fn stage(report: &Report, staged: &[Staged]) -> Result<(), WriteError> {
     // The workbook takes about as long as all the others together.
     let (one, others) = parallel::both(
         || {
-            let bytes = workbook_of(report)?;
-            workbook.fill(|writer| writer.write_all(&bytes))
+            // What is wrong with the report is told as such; the writer's refusals are those of the file.
+            let mut refused = None;
+            let filled = workbook.fill(|writer| {
+                write_workbook(report, writer).or_else(|error| match error.kind_of_file_failure() {
+                    Some(kind) => Err(io::Error::new(kind, error)),
+                    None => {
+                        refused = Some(error);
+                        Ok(())
+                    }
+                })
+            });
+            refused.map_or(filled, |error| Err(error.into()))
         },
         || {
             page.fill(|writer| writer.write_all(html_of(report).as_bytes()))?;

@@ -133,7 +133,7 @@ impl<'a> Lists<'a> {
                 import: self.import,
                 dated: at.and_then(|at| self.dates[at]),
                 is_whole_list: at.is_some_and(|at| self.tables[at].supplier.is_some()),
-                mends: self.mending.mends.get(place).cloned(),
+                mends: self.mending.mends.get(place).cloned().map(Box::new),
             }
         };
         records

@@ -36,9 +36,9 @@ impl Stored for UsageRecord {
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
         Ok(Self {
             date: row.required_date("date")?,
-            part: row.required_text("part")?,
+            part: row.required_shared_text("part")?,
             quantity: row.required_number("quantity")?,
-            machine: row.text("machine")?,
+            machine: row.shared_text("machine")?,
             reason: row.coded("reason", read_reason)?,
             place: take_place(row)?,
         })
@@ -60,8 +60,8 @@ impl Stored for ReceiptRecord {
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
         Ok(Self {
-            supplier: row.required_text("supplier")?,
-            part: row.required_text("part")?,
+            supplier: row.required_shared_text("supplier")?,
+            part: row.required_shared_text("part")?,
             ordered: row.required_date("ordered")?,
             promised: row.date("promised")?,
             received: row.date("received")?,

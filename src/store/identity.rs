@@ -20,7 +20,8 @@ pub(super) fn put_place(row: &mut RowOut<'_>, place: &Place) {
 }
 
 pub(super) fn take_place(row: &mut RowIn<'_>) -> Result<Place, TableError> {
-    let (file, sheet) = (row.shared_text("file")?, row.shared_text("sheet")?);
+    let file = row.required_shared_text("file")?;
+    let sheet = row.required_shared_text("sheet")?;
     let number = row
         .integer("row")?
         .and_then(|number| u32::try_from(number.checked_sub(1)?).ok());

@@ -13,17 +13,20 @@ use crate::import::{Problem, RowIssue, Severity};
 use crate::place::Place;
 use crate::record::StockRecord;
 
-/// Of rows about the same thing in different lists, those of the newest list.
-pub(super) fn newest_list<R: Placed>(
-    rows: &[Kept<R>],
-    same: fn(&Kept<R>) -> String,
-) -> Vec<&Kept<R>> {
+/// For each row whether its list is the newest of those that speak of the same thing.
+pub(super) fn holding<R: Placed>(rows: &[Kept<R>], same: fn(&Kept<R>) -> String) -> Vec<bool> {
+    if is_one_edition(rows) {
+        return vec![true; rows.len()];
+    }
     let by_list = by_list(rows, same);
-    by_list
-        .into_iter()
-        .filter(|row| row.holds)
-        .map(|row| row.row)
-        .collect()
+    by_list.into_iter().map(|row| row.holds).collect()
+}
+
+/// True where all rows are of one import and one date: then none is older than another, whatever they speak of.
+fn is_one_edition<R: Placed>(rows: &[Kept<R>]) -> bool {
+    let edition = |row: &Kept<R>| (row.home_import(), row.origin.dated);
+    rows.windows(2)
+        .all(|pair| edition(&pair[0]) == edition(&pair[1]))
 }
 
 /// A row with what it is about, and whether its list is the newest of those that speak of it.
@@ -114,6 +117,9 @@ fn of_older_lists<R: Placed>(
     same: fn(&Kept<R>) -> String,
     what: fn(&R) -> String,
 ) -> Vec<SetAside> {
+    if is_one_edition(rows) {
+        return Vec::new();
+    }
     let listed = by_list(rows, same);
     if listed.iter().all(|row| row.holds) {
         return Vec::new();

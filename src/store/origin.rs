@@ -15,7 +15,7 @@ pub struct Origin {
     /// True for rows of a list that one supplier gave as a whole.
     pub is_whole_list: bool,
     /// The row this one was mended from; `None` for a row that stands as it was read.
-    pub mends: Option<Mends>,
+    pub mends: Option<Box<Mends>>,
 }
 
 /// A row whose place a mended one takes.
@@ -83,7 +83,7 @@ impl<R: Stored> Stored for Kept<R> {
     }
 }
 
-fn take_mends(row: &mut RowIn<'_>) -> Result<Option<Mends>, TableError> {
+fn take_mends(row: &mut RowIn<'_>) -> Result<Option<Box<Mends>>, TableError> {
     let (file, sheet) = (row.text("mends_file")?, row.text("mends_sheet")?);
     let (number, import) = (row.integer("mends_row")?, row.integer("mends_import")?);
     let number = number.and_then(|number| u32::try_from(number.checked_sub(1)?).ok());
@@ -92,7 +92,7 @@ fn take_mends(row: &mut RowIn<'_>) -> Result<Option<Mends>, TableError> {
     };
     let place = Place::row(&file.into(), &sheet.unwrap_or_default().into(), number);
     let import = import.and_then(|import| u32::try_from(import).ok());
-    Ok(Some(Mends { place, import }))
+    Ok(Some(Box::new(Mends { place, import })))
 }
 
 impl<R: Placed> Kept<R> {

@@ -1,6 +1,8 @@
 //! Tables as Parquet bytes and back. With `catalogue/frame.rs` the only home of polars.
 
+use std::collections::HashSet;
 use std::io::Cursor;
+use std::sync::Arc;
 
 use chrono::{Days, NaiveDate};
 use polars::prelude::{
@@ -9,6 +11,7 @@ use polars::prelude::{
 };
 
 use super::table::{Cells, Table};
+use crate::parallel;
 
 /// Why bytes are not a table, or a table could not become bytes.
 #[derive(Debug, thiserror::Error)]
@@ -51,20 +54,29 @@ pub fn to_bytes(table: &Table) -> Result<Vec<u8>, ParquetError> {
 /// # Errors
 /// [`ParquetError`] where the bytes are no Parquet or hold other types.
 pub fn from_bytes(bytes: &[u8]) -> Result<Table, ParquetError> {
-    let frame = ParquetReader::new(Cursor::new(bytes)).finish()?;
-    let columns = frame
-        .columns()
-        .iter()
-        .map(|column| Ok((column.name().to_string(), to_cells(column)?)));
+    let height = ParquetReader::new(Cursor::new(bytes)).num_rows()?;
+    let schema = ParquetReader::new(Cursor::new(bytes)).schema()?;
+    let names: Vec<String> = schema.iter_names().map(ToString::to_string).collect();
+    // Column by column, so that no more than one stands beside the table for each core.
+    let columns = parallel::each(&names, |name| {
+        let reader = ParquetReader::new(Cursor::new(bytes));
+        let frame = reader.with_columns(Some(vec![name.clone()])).finish()?;
+        let cells = frame.columns().first().map(to_cells).transpose()?;
+        Ok(cells.map(|cells| (name.clone(), cells)))
+    });
+    let columns = columns.into_iter().filter_map(Result::transpose);
     Ok(Table {
         columns: columns.collect::<Result<_, ParquetError>>()?,
-        height: frame.height(),
+        height,
     })
 }
 
 fn to_column(name: &str, cells: &Cells) -> Result<Column, PolarsError> {
     let series = match cells {
-        Cells::Text(cells) => Series::new(name.into(), cells),
+        Cells::Text(cells) => {
+            let texts: Vec<Option<&str>> = cells.iter().map(Option::as_deref).collect();
+            Series::new(name.into(), texts)
+        }
         Cells::Number(cells) => Series::new(name.into(), cells),
         Cells::Integer(cells) => Series::new(name.into(), cells),
         Cells::Flag(cells) => Series::new(name.into(), cells),
@@ -78,13 +90,11 @@ fn to_column(name: &str, cells: &Cells) -> Result<Column, PolarsError> {
 
 fn to_cells(column: &Column) -> Result<Cells, ParquetError> {
     Ok(match column.dtype() {
-        DataType::String => Cells::Text(
-            column
-                .str()?
-                .iter()
-                .map(|text| text.map(str::to_owned))
-                .collect(),
-        ),
+        DataType::String => {
+            let mut texts = Texts::default();
+            let cells = column.str()?.iter();
+            Cells::Text(cells.map(|text| text.map(|text| texts.of(text))).collect())
+        }
         DataType::Float64 => Cells::Number(column.f64()?.iter().collect()),
         DataType::Int64 => Cells::Integer(column.i64()?.iter().collect()),
         DataType::Boolean => Cells::Flag(column.bool()?.iter().collect()),
@@ -104,6 +114,33 @@ fn to_cells(column: &Column) -> Result<Cells, ParquetError> {
             });
         }
     })
+}
+
+/// Texts of one column, each held once: a million usages name the parts and machines of a shop again and again.
+#[derive(Default)]
+struct Texts {
+    last: Option<Arc<str>>,
+    known: HashSet<Arc<str>>,
+}
+
+impl Texts {
+    /// Texts that are known again; with more, a column mostly has a text of its own in each row.
+    const MOST: usize = 1 << 17;
+
+    fn of(&mut self, text: &str) -> Arc<str> {
+        if let Some(last) = self.last.as_ref().filter(|last| ***last == *text) {
+            return Arc::clone(last);
+        }
+        let shared = self
+            .known
+            .get(text)
+            .map_or_else(|| Arc::from(text), Arc::clone);
+        if self.known.len() < Self::MOST {
+            self.known.insert(Arc::clone(&shared));
+        }
+        self.last = Some(Arc::clone(&shared));
+        shared
+    }
 }
 
 /// Days since 1970-01-01, the form of a Parquet date.
@@ -134,11 +171,7 @@ mod tests {
             columns: vec![
                 (
                     "text".to_owned(),
-                    Cells::Text(vec![
-                        Some(String::new()),
-                        None,
-                        Some("Stück \u{1f}\n".to_owned()),
-                    ]),
+                    Cells::Text(vec![Some("".into()), None, Some("Stück \u{1f}\n".into())]),
                 ),
                 (
                     "number".to_owned(),

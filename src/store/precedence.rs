@@ -31,12 +31,12 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::kept_out::KeptOut;
 use super::mending::mend;
-use super::newest_list::newest_list;
+use super::newest_list::holding;
 use super::origin::{Kept, Placed};
 use super::rule::{Rule, date_of, is_newer, tell};
 use super::same::{list_of, name, number, offer_key, order_key, same_offer, same_shelf};
 use super::state::State;
-use super::told_once::{nowhere, told_once};
+use super::told_once::{nowhere, told_once, told_once_at};
 use super::usages::add_usages;
 use crate::place::Place;
 use crate::record::{
@@ -122,37 +122,59 @@ const RECEIPTS: Rule<ReceiptRecord> = Rule {
 };
 
 /// Rows that hold, without their origins.
-pub fn hold(state: &State) -> Records {
-    let offers = newest_list(&state.offers, same_offer);
-    let stock = newest_list(&state.stock, same_shelf);
+pub fn hold(state: State) -> Records {
+    let is_newest = (
+        holding(&state.offers, same_offer),
+        holding(&state.stock, same_shelf),
+    );
+    let other_ways = told_once_at(&state.other_ways, |way| {
+        let mut way = way.clone();
+        way.place = nowhere();
+        format!("{way:?}")
+    });
+    let planned_rebuilds = told_once_at(&state.planned_rebuilds, |rebuild| {
+        format!("{}|{:?}|{}", rebuild.kit, rebuild.machine, rebuild.date)
+    });
+    let approvals = told_once_at(&state.approvals, |approval| {
+        let mut approval = approval.clone();
+        approval.place = nowhere();
+        format!("{approval:?}")
+    });
     Records {
-        parts: records(&state.parts),
-        suppliers: records(&state.suppliers),
-        offers: records(offers).into(),
-        other_ways: records(told_once(&state.other_ways, |way| {
-            let mut way = way.clone();
-            way.place = nowhere();
-            format!("{way:?}")
-        })),
-        stock: records(stock),
-        usages: records(&state.usages),
-        receipts: records(&state.receipts),
-        kit_lines: records(&state.kit_lines),
-        tasks: records(&state.tasks),
-        planned_rebuilds: records(told_once(&state.planned_rebuilds, |rebuild| {
-            format!("{}|{:?}|{}", rebuild.kit, rebuild.machine, rebuild.date)
-        })),
-        approvals: records(told_once(&state.approvals, |approval| {
-            let mut approval = approval.clone();
-            approval.place = nowhere();
-            format!("{approval:?}")
-        })),
-        machines: records(&state.machines),
+        parts: records(state.parts),
+        suppliers: records(state.suppliers),
+        offers: those(state.offers, &is_newest.0).into(),
+        other_ways: at(state.other_ways, &other_ways),
+        stock: those(state.stock, &is_newest.1),
+        usages: records(state.usages),
+        receipts: records(state.receipts),
+        kit_lines: records(state.kit_lines),
+        tasks: records(state.tasks),
+        planned_rebuilds: at(state.planned_rebuilds, &planned_rebuilds),
+        approvals: at(state.approvals, &approvals),
+        machines: records(state.machines),
     }
 }
 
-fn records<'a, R: Placed + 'a>(rows: impl IntoIterator<Item = &'a Kept<R>>) -> Vec<R> {
-    rows.into_iter().map(|row| row.record.clone()).collect()
+fn records<R>(rows: Vec<Kept<R>>) -> Vec<R> {
+    rows.into_iter().map(|row| row.record).collect()
+}
+
+/// The records of the rows that are marked.
+fn those<R>(rows: Vec<Kept<R>>, marked: &[bool]) -> Vec<R> {
+    let rows = rows.into_iter().zip(marked);
+    rows.filter(|(_, marked)| **marked)
+        .map(|(row, _)| row.record)
+        .collect()
+}
+
+/// The records of the rows at these positions, which rise.
+fn at<R>(rows: Vec<Kept<R>>, positions: &[usize]) -> Vec<R> {
+    let mut positions = positions.iter().peekable();
+    let rows = rows.into_iter().enumerate();
+    rows.filter(|(at, _)| positions.next_if(|next| *next == at).is_some())
+        .map(|(_, row)| row.record)
+        .collect()
 }
 
 type Groups<R> = BTreeMap<String, Vec<Kept<R>>>;

@@ -319,9 +319,10 @@ impl Stored for OfferRecord {
     }
 
     fn take(row: &mut RowIn<'_>) -> Result<Self, TableError> {
-        let supplier = row.shared_text("supplier")?;
+        let supplier = row.required_shared_text("supplier")?;
         let (own_number, supplier_number) = (row.text("own_number")?, row.text("supplier_number")?);
-        let (designation, description) = (row.text("designation")?, row.text("description")?);
+        let designation = row.shared_text("designation")?;
+        let description = row.text("description")?;
         let (family, size) = take_size(row)?;
         let (size_notes, traits, ratings) = (
             take_list(row, "size_notes")?,
@@ -350,7 +351,7 @@ impl Stored for OfferRecord {
             supplier,
             own_number,
             supplier_number,
-            designation: designation.map(Into::into),
+            designation,
             description,
             family,
             size,

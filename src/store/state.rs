@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::origin::{Kept, Placed};
 use super::table::{Stored, Table, TableError, columns_of};
 use crate::import::RowIssue;
+use crate::place::Place;
 use crate::record::{
     ApprovalRecord, KitLine, MachineRecord, OfferRecord, OtherWay, PartRecord, PlannedRebuild,
     ReceiptRecord, StockRecord, SupplierRecord, TableKind, Task, UsageRecord,
@@ -44,7 +45,7 @@ macro_rules! tables {
             }
 
             /// Keeps only the rows that `keeps` wants, by table name and place.
-            pub(super) fn retain(&mut self, mut keeps: impl FnMut(&'static str, &crate::place::Place) -> bool) {
+            pub(super) fn retain(&mut self, mut keeps: impl FnMut(&'static str, &Place) -> bool) {
                 $(self.$field.retain(|row| keeps(<$record>::TABLE, row.record.place()));)+
             }
 
@@ -54,15 +55,12 @@ macro_rules! tables {
             }
 
             /// Sorts every list as it was read: by file, sheet in the order of `rank`, and row.
-            pub fn sort_as_read(&mut self, rank: impl Fn(&crate::place::Place) -> usize) {
-                $(self.$field.sort_by_cached_key(|row| {
-                    let place = row.record.place();
-                    (Arc::clone(&place.file), rank(place), place.row)
-                });)+
+            pub fn sort_as_read(&mut self, rank: impl Fn(&Place) -> usize) {
+                $(sort_as_read(&mut self.$field, &rank);)+
             }
 
             /// Calls `each` with table name, place and import number of every row.
-            pub fn each_row(&self, mut each: impl FnMut(&'static str, &crate::place::Place, u32)) {
+            pub fn each_row(&self, mut each: impl FnMut(&'static str, &Place, u32)) {
                 $(for row in &self.$field {
                     each(<$record>::TABLE, row.record.place(), row.origin.import);
                 })+
@@ -110,6 +108,23 @@ fn sort<R: Placed>(rows: &mut [Kept<R>]) {
         let by_place = a.record.place().cmp(b.record.place());
         by_place.then(a.origin.import.cmp(&b.origin.import))
     });
+}
+
+fn sort_as_read<R: Placed>(rows: &mut [Kept<R>], rank: impl Fn(&Place) -> usize) {
+    let is_before = |a: &Place, b: &Place| {
+        let of_one_file = Arc::ptr_eq(&a.file, &b.file);
+        if of_one_file && Arc::ptr_eq(&a.sheet, &b.sheet) {
+            return a.row <= b.row;
+        }
+        (&a.file, rank(a), a.row) <= (&b.file, rank(b), b.row)
+    };
+    // Mostly they are stored in this order, and a million keys take their time.
+    if !rows.is_sorted_by(|a, b| is_before(a.record.place(), b.record.place())) {
+        rows.sort_by_cached_key(|row| {
+            let place = row.record.place();
+            (Arc::clone(&place.file), rank(place), place.row)
+        });
+    }
 }
 
 /// Name of the table that rows of a kind are stored in.

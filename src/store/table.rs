@@ -9,8 +9,8 @@ use chrono::NaiveDate;
 /// Values of one column; `None` is null, "the table does not say".
 #[derive(Debug, Clone, PartialEq)]
 pub enum Cells {
-    /// Text.
-    Text(Vec<Option<String>>),
+    /// Text; rows that say the same may share it.
+    Text(Vec<Option<Arc<str>>>),
     /// 64-bit floats.
     Number(Vec<Option<f64>>),
     /// 64-bit whole numbers: cents, nanometres, rows.
@@ -99,8 +99,6 @@ pub struct RowIn<'a> {
     source: Source<'a>,
     row: usize,
     at: usize,
-    /// Texts that rows share, by their column: a million rows of one sheet have one name of it.
-    shared: &'a mut Vec<(usize, Arc<str>)>,
 }
 
 /// Where a row is read from.
@@ -118,7 +116,6 @@ pub fn columns_of<R: Stored>() -> Vec<(&'static str, CellKind)> {
         source: Source::Columns(Vec::new()),
         row: 0,
         at: 0,
-        shared: &mut Vec::new(),
     };
     // Only the columns asked for matter; that no record comes of it is no failure.
     let _ = R::take(&mut row);
@@ -143,7 +140,7 @@ impl Cells {
     /// One cell in words; `None` for null.
     pub fn words(&self, row: usize) -> Option<String> {
         match self {
-            Self::Text(cells) => cells.get(row)?.clone(),
+            Self::Text(cells) => cells.get(row)?.as_deref().map(str::to_owned),
             Self::Number(cells) => cells.get(row)?.map(|number| number.to_string()),
             Self::Integer(cells) => cells.get(row)?.map(|number| number.to_string()),
             Self::Flag(cells) => cells
@@ -200,14 +197,12 @@ impl Table {
     /// # Errors
     /// [`TableError`] where the table is not of this form.
     pub fn records<R: Stored>(&self) -> Result<Vec<R>, TableError> {
-        let mut shared = Vec::new();
         (0..self.height)
             .map(|row| {
                 R::take(&mut RowIn {
                     source: Source::Table(self),
                     row,
                     at: 0,
-                    shared: &mut shared,
                 })
             })
             .collect()
@@ -230,7 +225,7 @@ macro_rules! put {
 impl RowOut<'_> {
     /// Writes a text.
     pub fn text(&mut self, name: &'static str, value: Option<&str>) {
-        put!(self, name, Text, value.map(str::to_owned));
+        put!(self, name, Text, value.map(Arc::from));
     }
 
     /// Writes a number.
@@ -281,7 +276,7 @@ macro_rules! take {
 impl RowIn<'_> {
     /// Reads a text.
     pub fn text(&mut self, name: &'static str) -> Result<Option<String>, TableError> {
-        take!(self, name, Text)
+        Ok(self.shared_text(name)?.map(|text| (*text).to_owned()))
     }
 
     /// Reads a text that must be there.
@@ -290,24 +285,15 @@ impl RowIn<'_> {
         self.required(text, name)
     }
 
-    /// Reads a text that must be there and that many rows after one another share.
-    pub fn shared_text(&mut self, name: &'static str) -> Result<Arc<str>, TableError> {
-        let position = self.at;
-        let known = self.shared.iter().position(|(at, _)| *at == position);
-        if let (Some(known), Source::Table(table)) = (known, &self.source)
-            && let Some((column, Cells::Text(cells))) = table.columns.get(position)
-            && column == name
-            && cells.get(self.row).and_then(Option::as_deref) == Some(&*self.shared[known].1)
-        {
-            self.at += 1;
-            return Ok(Arc::clone(&self.shared[known].1));
-        }
-        let text: Arc<str> = self.required_text(name)?.into();
-        match known {
-            Some(known) => self.shared[known].1 = Arc::clone(&text),
-            None => self.shared.push((position, Arc::clone(&text))),
-        }
-        Ok(text)
+    /// Reads a text that many rows have: a million rows of one sheet have one name of it.
+    pub fn shared_text(&mut self, name: &'static str) -> Result<Option<Arc<str>>, TableError> {
+        take!(self, name, Text)
+    }
+
+    /// Reads a text that must be there and that many rows have.
+    pub fn required_shared_text(&mut self, name: &'static str) -> Result<Arc<str>, TableError> {
+        let text = self.shared_text(name)?;
+        self.required(text, name)
     }
 
     /// Reads a number.
@@ -348,7 +334,7 @@ impl RowIn<'_> {
         name: &'static str,
         read: impl Fn(&str) -> Option<T>,
     ) -> Result<Option<T>, TableError> {
-        match self.text(name)? {
+        match self.shared_text(name)? {
             None => Ok(None),
             Some(text) => read(&text).map(Some).ok_or_else(|| self.bad(name, &text)),
         }

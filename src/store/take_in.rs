@@ -80,8 +80,9 @@ impl Workspace {
         imported: &Imported,
         made_at: NaiveDateTime,
     ) -> Result<(Outcome, Vec<Change>), StoreError> {
-        let draft = self.draft(imported, made_at)?;
-        let changes = changes(&hold(&draft.before), &hold(&draft.after));
+        let mut draft = self.draft(imported, made_at)?;
+        let before = hold(std::mem::take(&mut draft.before));
+        let changes = changes(&before, &hold(draft.after.clone()));
         Ok((draft.into_outcome(), changes))
     }
 
@@ -133,7 +134,7 @@ pub fn preview_first(
     made_at: NaiveDateTime,
 ) -> Result<(Outcome, Vec<Change>), StoreError> {
     let draft = draft(None, imported, made_at)?;
-    let changes = changes(&Records::default(), &hold(&draft.after));
+    let changes = changes(&Records::default(), &hold(draft.after.clone()));
     Ok((draft.into_outcome(), changes))
 }
 

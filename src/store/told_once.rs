@@ -11,6 +11,15 @@ pub(super) fn told_once<R: Placed>(
     rows: &[Kept<R>],
     content: impl Fn(&R) -> String,
 ) -> Vec<&Kept<R>> {
+    let chosen = told_once_at(rows, content).into_iter();
+    chosen.map(|at| &rows[at]).collect()
+}
+
+/// The positions of the rows of [`told_once`], rising.
+pub(super) fn told_once_at<R: Placed>(
+    rows: &[Kept<R>],
+    content: impl Fn(&R) -> String,
+) -> Vec<usize> {
     let mut sources: HashMap<String, BTreeMap<(&str, u32), Vec<usize>>> = HashMap::new();
     for (at, row) in rows.iter().enumerate() {
         let by_source = sources.entry(content(&row.record)).or_default();
@@ -30,7 +39,7 @@ pub(super) fn told_once<R: Placed>(
     };
     let mut chosen: Vec<usize> = sources.into_values().flat_map(most).collect();
     chosen.sort_unstable();
-    chosen.into_iter().map(|at| &rows[at]).collect()
+    chosen
 }
 
 /// No place, for comparing what rows say and not where.

@@ -181,13 +181,17 @@ impl Workspace {
     /// # Errors
     /// As [`load`](Self::load).
     pub fn load_whole(&self, number: Option<u32>) -> Result<Loaded, StoreError> {
-        let (manifest, state) = self.read(number)?;
+        let (manifest, mut state) = self.read(number)?;
         let tables: Vec<_> = reading::newest(&manifest.readings)
             .into_iter()
             .map(|read| read.to_table_read())
             .collect();
         let mut imported = Imported::default();
-        imported.records = precedence::hold(&state);
+        let older = set_aside(&state);
+        let issues = std::mem::take(&mut state.issues);
+        imported.issues = issues.into_iter().map(|row| row.record).collect();
+        imported.issues.extend(older.iter().map(SetAside::as_issue));
+        imported.records = precedence::hold(state);
         imported.settings = settings(&manifest)?;
         imported.settings_file = manifest
             .settings
@@ -210,9 +214,6 @@ impl Workspace {
             .iter()
             .map(|not_read| not_read.to_problem())
             .collect();
-        let older = set_aside(&state);
-        imported.issues = state.issues.into_iter().map(|row| row.record).collect();
-        imported.issues.extend(older.iter().map(SetAside::as_issue));
         imported.tables = tables;
         Ok(Loaded {
             manifest,
@@ -250,7 +251,7 @@ impl Workspace {
 
     /// The records that hold in a snapshot.
     pub(super) fn records(&self, number: u32) -> Result<Records, StoreError> {
-        Ok(precedence::hold(&self.read(Some(number))?.1))
+        Ok(precedence::hold(self.read(Some(number))?.1))
     }
 
     /// Manifest and rows of a snapshot; `None` for the current one.

@@ -12,7 +12,7 @@ use super::sample::{kit_line, monday, offer, part, place, shop, stock};
 fn usage(part: &str, days_ago: i64, quantity: f64) -> UsageRecord {
     UsageRecord {
         date: monday().date() - chrono::TimeDelta::days(days_ago),
-        part: part.to_owned(),
+        part: part.into(),
         quantity,
         machine: None,
         reason: None,

@@ -384,8 +384,8 @@ fn simulate(case: Case, base: &Shop, dice: &mut Dice, tally: &mut Tally) {
                 shop.receipts.push(ReceiptOf {
                     part: Some(PartId(part as u32)),
                     record: ReceiptRecord {
-                        supplier: format!("S{supplier}"),
-                        part: String::new(),
+                        supplier: format!("S{supplier}").into(),
+                        part: "".into(),
                         ordered,
                         promised,
                         received,
@@ -483,8 +483,8 @@ fn leaning_on_others_narrows_what_three_receipts_say() {
             shop.receipts.push(ReceiptOf {
                 part: Some(PartId(0)),
                 record: ReceiptRecord {
-                    supplier: format!("S{supplier}"),
-                    part: String::new(),
+                    supplier: format!("S{supplier}").into(),
+                    part: "".into(),
                     ordered,
                     promised: None,
                     received: calendars.of_supplier(None).add_workdays(ordered, *days),

@@ -107,7 +107,7 @@ fn a_german_shop_is_read_by_its_own_words() {
         .iter()
         .find(|order| order.record.received.is_none())
         .unwrap();
-    assert_eq!(open.record.part, "BF-1006");
+    assert_eq!(&*open.record.part, "BF-1006");
     // 4 of lot L-118 were cured in March 2018 and keep 84 months.
     let expired = &planned.plan.stock.expired;
     assert_eq!(expired.len(), 1);

@@ -386,9 +386,9 @@ fn usage() -> impl Strategy<Value = UsageRecord> {
         .prop_map(
             |(date, part, quantity, machine, reason, place)| UsageRecord {
                 date,
-                part,
+                part: part.into(),
                 quantity,
-                machine,
+                machine: machine.map(Into::into),
                 reason,
                 place,
             },
@@ -407,8 +407,8 @@ fn receipt() -> impl Strategy<Value = ReceiptRecord> {
     )
         .prop_map(
             |(supplier, part, ordered, promised, received, quantity, place)| ReceiptRecord {
-                supplier,
-                part,
+                supplier: supplier.into(),
+                part: part.into(),
                 ordered,
                 promised,
                 received,
@@ -574,9 +574,11 @@ fn assert_comes_back<R: Stored + Clone + PartialEq + Debug>(
         import: 7,
         dated,
         is_whole_list: dated.is_some(),
-        mends: dated.map(|_| Mends {
-            place: Place::row(&"prices.xlsx".into(), &"May".into(), 6),
-            import: Some(3),
+        mends: dated.map(|_| {
+            Box::new(Mends {
+                place: Place::row(&"prices.xlsx".into(), &"May".into(), 6),
+                import: Some(3),
+            })
         }),
     };
     let kept: Vec<Kept<R>> = records

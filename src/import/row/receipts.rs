@@ -31,8 +31,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<ReceiptRecord, Rejected> {
         return Err(Rejected);
     }
     Ok(ReceiptRecord {
-        supplier,
-        part,
+        supplier: supplier.into(),
+        part: part.into(),
         ordered,
         promised: row.date(Field::Promised),
         received,

@@ -24,9 +24,9 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
     });
     Ok(UsageRecord {
         date,
-        part,
+        part: part.into(),
         quantity,
-        machine: row.text(Field::Machine),
+        machine: row.text(Field::Machine).map(Into::into),
         reason,
         place: row.place.clone(),
     })

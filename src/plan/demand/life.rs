@@ -185,7 +185,7 @@ mod tests {
         for (date, quantity, reason) in usages {
             sample.usage(part, date, *quantity);
             let usage = sample.shop.usages.last_mut().unwrap();
-            usage.record.machine = Some("M1".to_owned());
+            usage.record.machine = Some("M1".into());
             usage.record.reason = *reason;
         }
         (sample, part)

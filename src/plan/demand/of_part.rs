@@ -271,7 +271,7 @@ fn histories(
         if record.quantity.abs() < 1e-9 || !record.quantity.is_finite() {
             issues.push(PlanIssue::NoQuantity {
                 place: record.place.clone(),
-                part: record.part.clone(),
+                part: record.part.to_string(),
             });
         } else if shop
             .settings
@@ -313,7 +313,7 @@ fn exposure(shop: &Shop, machines: &[&MachineRecord]) -> Result<Exposure, Unexpo
 fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a MachineRecord>>> {
     let mut known: HashMap<&str, Option<(&'a str, &'a MachineRecord)>> = HashMap::new();
     let mut found: BTreeMap<PartId, Option<Vec<(&'a str, &'a MachineRecord)>>> = BTreeMap::new();
-    let mut add = |part: PartId, name: Option<&'a String>| {
+    let mut add = |part: PartId, name: Option<&'a str>| {
         // A few thousand names stand for a million usages.
         let machine = name.and_then(|name| {
             *known.entry(name).or_insert_with(|| {
@@ -334,12 +334,12 @@ fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a Mach
     };
     for kit in &shop.kits {
         for part in kit.lines.iter().filter_map(|line| line.part) {
-            add(part, kit.machine.as_ref());
+            add(part, kit.machine.as_deref());
         }
     }
     for usage in &shop.usages {
         if usage.record.machine.is_some() {
-            add(usage.part, usage.record.machine.as_ref());
+            add(usage.part, usage.record.machine.as_deref());
         }
     }
     found

@@ -371,5 +371,4 @@ fn targets(shop: &Shop) -> BTreeMap<PartId, (f64, String)> {
 }
 
 #[cfg(test)]
-#[path = "levels_tests.rs"]
 mod tests;

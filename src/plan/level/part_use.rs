@@ -149,7 +149,7 @@ type Machines = Vec<(Arc<str>, Option<f64>)>;
 fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Machines> {
     // A few thousand names stand for a million usages.
     let mut known: HashMap<&str, Arc<str>> = HashMap::new();
-    let mut key_of = |name: &'a String| {
+    let mut key_of = |name: &'a str| {
         let key = known.entry(name);
         Arc::clone(key.or_insert_with(|| NameKey::new(name).as_str().into()))
     };
@@ -284,7 +284,7 @@ mod tests {
     fn used_on(sample: &mut Sample, part: PartId, machine: &str) {
         sample.usage(part, "2025-05-02", 1.0);
         let usage = sample.shop.usages.last_mut().unwrap();
-        usage.record.machine = Some(machine.to_owned());
+        usage.record.machine = Some(machine.into());
     }
 
     #[test]

@@ -3,8 +3,9 @@
 use super::Inputs;
 use super::order_now::{Which, of_supplier};
 use super::words::{cross_checked, how, number};
-use crate::plan::ReorderLine;
+use crate::plan::{OfferChoice, ReorderLine};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
+use crate::units::Money;
 
 /// The sheet, one row per order line, those due today first.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -45,8 +46,12 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         let cost = choice
             .cost
             .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
+        let dearer = waits_dearer(buy, choice);
+        let dearer = dearer.map_or_else(String::new, |more| {
+            format!("; machines waiting for it count {more} more")
+        });
         format!(
-            "{}{}: {cost}, likely here {}, late {}",
+            "{}{}: {cost}, likely here {}, late {}{dearer}",
             choice.supplier,
             how(choice.delivery),
             choice.arrival.likely.format("%Y-%m-%d"),
@@ -67,4 +72,14 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         next_best.map_or(Value::Empty, Value::text),
         Value::text(buy.place.to_string()),
     ])
+}
+
+/// What waiting for another offer counts more than for the one that is bought, where that is why it is not the cheaper one.
+fn waits_dearer(buy: &OfferChoice, other: &OfferChoice) -> Option<Money> {
+    let is_cheaper = other.cost?.cents < buy.cost?.cents;
+    let (waits, bought_waits) = (other.waiting?, buy.waiting?);
+    (is_cheaper && waits.cents > bought_waits.cents).then_some(Money {
+        cents: waits.cents - bought_waits.cents,
+        currency: waits.currency,
+    })
 }

@@ -129,17 +129,12 @@ impl SumWhere {
     /// The sum over the rows with this name; `None` where one of their amounts is unknown.
     fn sum(&self, name: &Value, other: &Sheet) -> Option<f64> {
         let Value::Text(name) = name else { return None };
-        // Spreadsheets compare without regard to case.
-        let name = name.to_lowercase();
         let (names, amounts) = (
             other.column_at(&self.names)?,
             other.column_at(&self.amounts)?,
         );
         let of_name = other.rows.iter().filter(|row| match row.cells.get(names) {
-            Some(Value::Text(found)) => {
-                let found = found.to_lowercase();
-                found == name || found.starts_with(&format!("{name}, "))
-            }
+            Some(Value::Text(found)) => is_of_name(found, name),
             _ => false,
         });
         let amounts: Option<Vec<f64>> = of_name
@@ -147,6 +142,22 @@ impl SumWhere {
             .collect();
         Some(amounts?.iter().sum())
     }
+}
+
+/// True for the name itself and for what stands behind it and a comma; spreadsheets compare without regard to case.
+fn is_of_name(found: &str, name: &str) -> bool {
+    let mut found = found.chars().flat_map(char::to_lowercase);
+    let name = name.chars().flat_map(char::to_lowercase);
+    for letter in name {
+        if found.next() != Some(letter) {
+            return false;
+        }
+    }
+    let mut rest = found.take(2);
+    matches!(
+        (rest.next(), rest.next()),
+        (None, _) | (Some(','), Some(' '))
+    )
 }
 
 fn round_cents(units: f64) -> f64 {

@@ -75,6 +75,19 @@ pub(super) struct Styles {
 }
 
 impl Digits {
+    const ALL: [Self; 10] = [
+        Self::General,
+        Self::Whole,
+        Self::Tenths,
+        Self::Thousandths,
+        Self::Length,
+        Self::Cents,
+        Self::Price,
+        Self::Percent,
+        Self::Date,
+        Self::Moment,
+    ];
+
     /// How a number of this kind is written; whole figures show no empty decimals.
     pub(super) fn of(kind: ColumnKind, number: f64) -> Self {
         let is_whole = (number - number.round()).abs() < 5e-10;
@@ -140,6 +153,31 @@ impl Look {
     };
 }
 
+impl Look {
+    /// Every look of a cell: figures and days stand right and never wrap.
+    fn all() -> Vec<Self> {
+        let mut looks = Vec::new();
+        for digits in Digits::ALL {
+            for bits in 0..32_u8 {
+                let has = |bit: u8| bits & (1 << bit) != 0;
+                let look = Self {
+                    digits,
+                    is_right: has(0),
+                    wraps: has(1),
+                    is_unknown: has(2),
+                    is_total: has(3),
+                    is_quoted: has(4),
+                };
+                let is_of_words = look.wraps || look.is_quoted || !look.is_right;
+                if digits == Digits::General || !is_of_words {
+                    looks.push(look);
+                }
+            }
+        }
+        looks
+    }
+}
+
 impl Styles {
     /// No formats yet, for a report in `language`.
     pub(super) fn new(language: Language) -> Self {
@@ -147,6 +185,23 @@ impl Styles {
             language,
             made: BTreeMap::new(),
         }
+    }
+
+    /// Every format that a sheet without a chart may have, each once.
+    pub(super) fn of_tables(language: Language) -> Vec<Format> {
+        let frame = [
+            title(),
+            question(),
+            link_line(),
+            header(false),
+            header(true),
+            heading(),
+            body(),
+            quiet(),
+        ];
+        let looks = Look::all();
+        let cells = looks.into_iter().map(|look| cell(look, language));
+        frame.into_iter().chain(cells).collect()
     }
 
     /// The language of the report.

@@ -514,4 +514,41 @@ mod tests {
         assert_eq!(bytes, super::super::workbook_of(&report(LONG + 1)).unwrap());
         assert!(bytes.starts_with(b"PK"));
     }
+
+    #[test]
+    fn sheets_written_beside_each_other_are_the_same_bytes_each_time() {
+        use crate::report::model::{Cover, MadeBy, Report};
+        // Figures, words, unknowns and marks in different orders, so that each sheet meets the formats otherwise.
+        let of = |key: &str, turn: usize| {
+            let mut of = sheet(LONG + 1);
+            (of.key, of.title) = (key.to_owned(), key.to_owned());
+            of.has_marks = true;
+            for (number, row) in of.rows.iter_mut().enumerate() {
+                row.emphasis = EMPHASES[(number + turn) % EMPHASES.len()];
+                match (number + turn) % 3 {
+                    0 => row.cells[1] = Value::unknown("nobody knows"),
+                    1 => row.cells[0] = Value::text("=1+1"),
+                    _ => row.cells[0] = Value::text("word ".repeat(20)),
+                }
+            }
+            of
+        };
+        let report = Report {
+            title: "Report".to_owned(),
+            shop: "Shop".to_owned(),
+            as_of: chrono::NaiveDateTime::default(),
+            made_by: MadeBy::this_program(),
+            language: crate::language::Language::ENGLISH,
+            cover: Cover::default(),
+            sheets: vec![of("one", 0), of("two", 1), sheet(3), of("three", 2)],
+        };
+        let on = |threads| crate::parallel::on(threads, || super::super::workbook_of(&report));
+        let alone = on(1).unwrap();
+        for threads in [2, 4] {
+            assert!(on(threads).unwrap() == alone, "{threads} threads");
+        }
+        let mut written = Vec::new();
+        super::super::write_workbook(&report, &mut written).unwrap();
+        assert!(written == alone);
+    }
 }

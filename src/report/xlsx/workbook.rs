@@ -1,5 +1,8 @@
 //! The workbook as a whole: sheets in order, properties, print setup, and the limits of the format.
 
+use std::error::Error as _;
+use std::io;
+
 use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 
 use super::cover::{COVER_NAME, write_cover};
@@ -7,6 +10,7 @@ use super::fitting::fitting;
 use super::style::Styles;
 use super::table::{HEADER_ROW, is_long, write_sheet};
 use super::written::Written;
+use crate::parallel;
 use crate::report::model::{ModelError, Report, check_report};
 
 /// Most rows in a sheet (limit of the format).
@@ -46,6 +50,26 @@ pub enum WorkbookError {
     Format(#[from] XlsxError),
 }
 
+impl WorkbookError {
+    /// How the file failed, where that is why; `None` where the report is.
+    pub(crate) fn kind_of_file_failure(&self) -> Option<io::ErrorKind> {
+        let Self::Format(error) = self else {
+            return None;
+        };
+        if let XlsxError::IoError(of_file) = error {
+            return Some(of_file.kind());
+        }
+        let mut cause = error.source();
+        while let Some(error) = cause {
+            if let Some(of_file) = error.downcast_ref::<io::Error>() {
+                return Some(of_file.kind());
+            }
+            cause = error.source();
+        }
+        None
+    }
+}
+
 /// Returns the report as the bytes of an xlsx workbook: cover first, then each sheet.
 ///
 /// The same report gives the same bytes: the creation time is the moment the report holds for.
@@ -53,6 +77,22 @@ pub enum WorkbookError {
 /// # Errors
 /// [`WorkbookError`] where the report does not fit together or into the format.
 pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
+    Ok(made(report)?.save_to_buffer()?)
+}
+
+/// Writes the same bytes as [`workbook_of`] makes, without holding them.
+///
+/// # Errors
+/// As [`workbook_of`], and where the writer refuses.
+pub fn write_workbook(
+    report: &Report,
+    writer: &mut (impl io::Write + Send),
+) -> Result<(), WorkbookError> {
+    Ok(made(report)?.save_to_writer(writer)?)
+}
+
+/// The workbook with all its sheets, which are written beside each other.
+fn made(report: &Report) -> Result<Workbook, WorkbookError> {
     check_report(report)?;
     let most = MAX_ROWS - ROWS_KEPT;
     let sheets: Vec<_> = report
@@ -83,29 +123,42 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
         ))
         .set_creation_datetime(&report.as_of);
     workbook.set_properties(&properties);
-    let mut styles = Styles::new(report.language);
+    let long_sheets = sheets.iter().filter(|sheet| is_long(sheet)).count();
+    if long_sheets > 1 {
+        // Each numbers the formats as it meets them: they are given their numbers before.
+        for format in Styles::of_tables(report.language) {
+            workbook.register_format(&format);
+        }
+    }
     let page = workbook.add_worksheet();
     let written = write_cover(page, report)?;
     set_print(page, report, &report.language.text(COVER_NAME), &written)?;
     let mut names = written.names;
     for sheet in &sheets {
-        let page = if is_long(sheet) {
-            workbook.add_worksheet_with_constant_memory()?
+        if is_long(sheet) {
+            workbook.add_worksheet_with_constant_memory()?;
         } else {
-            workbook.add_worksheet()
-        };
+            workbook.add_worksheet();
+        }
+    }
+    let pages = workbook.worksheets_mut().iter_mut().skip(1);
+    let written = parallel::each_of(pages.zip(&sheets).collect(), |(page, sheet)| {
+        let mut styles = Styles::new(report.language);
         let written = write_sheet(page, sheet, &report.sheets, &mut styles)?;
         set_print(page, report, &sheet.title, &written)?;
         page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
-        names.extend(written.names);
+        Ok::<_, XlsxError>(written.names)
+    });
+    for of_sheet in written {
+        names.extend(of_sheet?);
     }
     for (name, cell) in names {
         workbook.define_name(name, &format!("={cell}"))?;
     }
-    if sheets.iter().any(|sheet| is_long(sheet)) {
+    if long_sheets > 0 {
         workbook.set_zip_compression_level(QUICK_COMPRESSION);
     }
-    Ok(workbook.save_to_buffer()?)
+    Ok(workbook)
 }
 
 /// A4 across, as few pages wide as stay legible, title and moment above, page numbers below, and no empty page behind what is written.
@@ -162,6 +215,35 @@ fn shortened(text: &str, most: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_file_that_cannot_be_written_is_told_from_a_report_that_cannot() {
+        struct Full;
+        impl io::Write for Full {
+            fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+                Err(io::ErrorKind::StorageFull.into())
+            }
+            fn flush(&mut self) -> io::Result<()> {
+                Ok(())
+            }
+        }
+        let mut report = Report {
+            title: "Report".to_owned(),
+            shop: "Shop".to_owned(),
+            as_of: chrono::NaiveDateTime::default(),
+            made_by: crate::report::model::MadeBy::this_program(),
+            language: crate::language::Language::ENGLISH,
+            cover: crate::report::model::Cover::default(),
+            sheets: Vec::new(),
+        };
+        let kind = |report: &Report| {
+            let error = write_workbook(report, &mut Full).unwrap_err();
+            error.kind_of_file_failure()
+        };
+        assert_eq!(kind(&report), Some(io::ErrorKind::StorageFull));
+        report.sheets = vec![crate::report::model::Sheet::new("no_columns", "A", "?")];
+        assert_eq!(kind(&report), None);
+    }
 
     #[test]
     fn an_ampersand_in_a_shop_name_is_no_command() {

@@ -16,7 +16,7 @@ fn with(records: Records, toml: &str) -> Shop {
 fn usages(days_ago: &[i64]) -> Records {
     let usage = |days: &i64| UsageRecord {
         date: monday().date() - TimeDelta::days(*days),
-        part: "A".to_owned(),
+        part: "A".into(),
         quantity: 1.0,
         machine: None,
         reason: None,

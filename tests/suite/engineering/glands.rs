@@ -208,7 +208,7 @@ fn what_speaks_against_a_ring_is_said_with_its_figure_and_the_limit() {
             2.87,
             Some(4.0),
             RADIAL,
-            vec!["fills 85 % of the groove, above 85 %: no room for swell and heat"],
+            vec!["fills 85.3 % of the groove, above 85 %: no room for swell and heat"],
         ),
         (
             40.0,

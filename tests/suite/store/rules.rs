@@ -187,7 +187,7 @@ fn a_receipt_closes_its_open_order_and_an_old_export_never_opens_it_again() {
         let receipts = Bench::of(folders).load().records.receipts;
         let mut said: Vec<_> = receipts
             .iter()
-            .map(|row| (row.part.as_str(), row.received.is_some()))
+            .map(|row| (&*row.part, row.received.is_some()))
             .collect();
         said.sort();
         assert_eq!(said, [("B-1", true), ("B-2", false)]);

@@ -41,7 +41,7 @@ fn sample(settings: &str, quantity: f64) -> (Sample, PartId) {
 fn used(sample: &mut Sample, part: PartId, date: &str, quantity: f64, reason: Option<UsageReason>) {
     sample.usage(part, date, quantity);
     let record = &mut sample.shop.usages.last_mut().unwrap().record;
-    record.machine = Some("M1".to_owned());
+    record.machine = Some("M1".into());
     record.reason = reason;
 }
 
@@ -127,7 +127,7 @@ fn what_the_lives_do_not_cover_is_left_to_the_rate() {
             |sample, part| {
                 sample.usage(part, "2025-06-04", 1.0);
                 let record = &mut sample.shop.usages.last_mut().unwrap().record;
-                record.machine = Some("M9".to_owned());
+                record.machine = Some("M9".into());
             },
             false,
         ),

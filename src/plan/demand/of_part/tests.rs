@@ -95,7 +95,7 @@ fn rebuild_usages_count_once_where_rebuilds_are_planned() {
     assert_eq!((demand.events, demand.for_planned_rebuilds), (0, 1));
     // The rebuild of another machine is not the planned one.
     sample.machine("M2", None, None);
-    sample.shop.usages[0].record.machine = Some("m2".to_owned());
+    sample.shop.usages[0].record.machine = Some("m2".into());
     let demand = sample.plan().demands[&part].clone();
     assert_eq!((demand.events, demand.for_planned_rebuilds), (1, 0));
 }
@@ -159,7 +159,7 @@ fn a_machine_that_came_later_shortens_the_exposure() {
     let demand = sample.plan().demands[&part].clone();
     assert!((demand.exposure_days - 365.0).abs() < 1e-9);
     // A usage on a machine that no table knows: the whole time counts again.
-    sample.shop.usages[0].record.machine = Some("M9".to_owned());
+    sample.shop.usages[0].record.machine = Some("M9".into());
     let demand = sample.plan().demands[&part].clone();
     assert!((demand.exposure_days - 730.0).abs() < 1e-9);
 }
