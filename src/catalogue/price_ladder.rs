@@ -4,8 +4,8 @@
 
 use std::collections::BTreeMap;
 
-use super::shop::OfferOf;
 use super::PartId;
+use super::shop::OfferOf;
 use crate::part::NameKey;
 use crate::record::OfferRecord;
 
@@ -103,10 +103,14 @@ fn is_same_goods(one: &OfferRecord, other: &OfferRecord) -> bool {
 
 fn with_minimum(mut offer: OfferOf) -> OfferOf {
     let record = &mut offer.record;
-    let from = record.breaks.first().map_or(0.0, |first| first.from_quantity);
-    record.minimum_quantity = Some(record.minimum_quantity.map_or(from, |least| least.max(from)));
+    let from = record
+        .breaks
+        .first()
+        .map_or(0.0, |first| first.from_quantity);
+    record.minimum_quantity = Some(
+        record
+            .minimum_quantity
+            .map_or(from, |least| least.max(from)),
+    );
     offer
 }
-
-#[cfg(test)]
-mod tests;

@@ -253,7 +253,9 @@ pub enum Problem {
         found: String,
     },
     /// A quantity from which a price holds that is none.
-    #[error("`{found}` is no quantity from which the price holds; expected a number, 1 for a single one")]
+    #[error(
+        "`{found}` is no quantity from which the price holds; expected a number, 1 for a single one"
+    )]
     StepUnclear {
         /// As found.
         found: String,

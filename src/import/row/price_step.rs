@@ -16,7 +16,18 @@ use super::reader::{Rejected, RowReader};
 
 /// Words before a least quantity, and signs behind one.
 const FROM: [&str; 12] = [
-    "from", "ab", "dès", "des", "a partir de", "à partir de", "desde", "da", "od", ">=", "≥", ">",
+    "from",
+    "ab",
+    "dès",
+    "des",
+    "a partir de",
+    "à partir de",
+    "desde",
+    "da",
+    "od",
+    ">=",
+    "≥",
+    ">",
 ];
 
 /// Least quantity for which the row's price holds; `None` where it holds from one on.

@@ -150,7 +150,8 @@ impl Candidate<'_> {
         };
         while self.reorder_point >= 0 {
             let here = self.reorder_point;
-            let expired = priced.price * (self.expired_a_year(here) - self.expired_a_year(here - 1));
+            let expired =
+                priced.price * (self.expired_a_year(here) - self.expired_a_year(here - 1));
             let held = self.service(here).on_hand - self.service(here - 1).on_hand;
             let saved = priced.gain(here) * self.factor();
             if expired < 0.005 || saved >= priced.holding.mul_add(held, expired) {

@@ -34,7 +34,8 @@ impl DemandTable {
             sum += share;
             zeros = if share < 1e-18 { zeros + 1 } else { 0 };
             let is_past_mean = shares.len() as f64 > mean;
-            (1.0 - sum < TAIL || zeros >= most_zeros) && is_past_mean || shares.len() as i64 >= MOST_UNITS
+            (1.0 - sum < TAIL || zeros >= most_zeros) && is_past_mean
+                || shares.len() as i64 >= MOST_UNITS
         });
         Self::of_shares(mean, shares)
     }
@@ -112,7 +113,10 @@ impl DemandTable {
             let count = (below - first + 1) as f64;
             sum += count * (self.mean - f64::midpoint(first as f64, below as f64));
         }
-        sum + self.within(&self.shortfall, first, last).iter().sum::<f64>()
+        sum + self
+            .within(&self.shortfall, first, last)
+            .iter()
+            .sum::<f64>()
     }
 
     /// Sum of P(demand <= y) over every y from one to another.
@@ -150,11 +154,25 @@ mod tests {
     #[test]
     fn sums_are_those_of_their_terms_inside_and_outside_of_the_table() {
         let table = DemandTable::new(&LeadTimeDemand::Poisson { mean: 2.5 });
-        for (first, last) in [(-5, -2), (-3, 4), (0, 0), (2, 90), (60, 70), (-4, 400), (5, 4)] {
+        for (first, last) in [
+            (-5, -2),
+            (-3, 4),
+            (0, 0),
+            (2, 90),
+            (60, 70),
+            (-4, 400),
+            (5, 4),
+        ] {
             let short: f64 = (first..=last).map(|y| table.shortfall(y)).sum();
-            assert!((table.shortfall_sum(first, last) - short).abs() < 1e-9, "{first} {last}");
+            assert!(
+                (table.shortfall_sum(first, last) - short).abs() < 1e-9,
+                "{first} {last}"
+            );
             let at_most: f64 = (first..=last).map(|y| table.at_most(y)).sum();
-            assert!((table.at_most_sum(first, last) - at_most).abs() < 1e-9, "{first} {last}");
+            assert!(
+                (table.at_most_sum(first, last) - at_most).abs() < 1e-9,
+                "{first} {last}"
+            );
         }
         // A quantity typed with too many digits takes no longer.
         assert!(table.shortfall_sum(0, i64::MAX / 4) < 4.0);

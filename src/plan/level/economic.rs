@@ -191,14 +191,19 @@ mod tests {
 
     #[test]
     fn the_whole_quantity_is_the_cheapest_of_all() {
-        for economic in [0.2, 0.9, 1.054, 1.4, 1.42, 2.0, 2.44, 2.46, 7.07, 7.49, 19.5, 333.3] {
+        for economic in [
+            0.2, 0.9, 1.054, 1.4, 1.42, 2.0, 2.44, 2.46, 7.07, 7.49, 19.5, 333.3,
+        ] {
             let cost = |quantity: f64| economic * economic / quantity + quantity;
             let best = (1..1000)
                 .map(f64::from)
                 .min_by(|a, b| cost(*a).total_cmp(&cost(*b)))
                 .unwrap();
             let found = whole_economic_quantity(economic);
-            assert!((cost(found) - cost(best)).abs() < 1e-9, "{economic}: {found} {best}");
+            assert!(
+                (cost(found) - cost(best)).abs() < 1e-9,
+                "{economic}: {found} {best}"
+            );
         }
         // 1,800 each, eight a year, 25 an order, a fifth a year: 1 costs 200 + 180, 2 cost 100 + 360.
         let economic = economic_quantity(8.0, 25.0, 360.0).unwrap();

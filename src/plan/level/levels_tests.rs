@@ -103,8 +103,14 @@ fn the_levels_of_the_report_are_measured_with_the_planners_own_figures() {
         let plan = sample.plan();
         let held = plan.levels.chosen.unwrap();
         // Orders of one: the stock is worth the minimum.
-        assert!((held.stock_value - 1000.0 * own).abs() < 1e-6, "{own} {held:?}");
-        assert!((held.waiting_h - waiting_h(&plan)).abs() < 1e-9, "{own} {held:?}");
+        assert!(
+            (held.stock_value - 1000.0 * own).abs() < 1e-6,
+            "{own} {held:?}"
+        );
+        assert!(
+            (held.waiting_h - waiting_h(&plan)).abs() < 1e-9,
+            "{own} {held:?}"
+        );
         assert!((held.waiting_cost - 100.0 * held.waiting_h).abs() < 1e-6);
         assert_eq!(own > 3.0, held.waiting_h < by_rule.waiting_h);
         // A budget counts them too.
@@ -115,7 +121,11 @@ fn the_levels_of_the_report_are_measured_with_the_planners_own_figures() {
         assert!((found - 1000.0 * own).abs() < 1e-6, "{own} {found}");
         let level = &plan.levels.by_part[&part];
         assert!((level.min_stock - own).abs() < 1e-9);
-        assert!(level.why.to_string().contains("own minimum of"), "{}", level.why);
+        assert!(
+            level.why.to_string().contains("own minimum of"),
+            "{}",
+            level.why
+        );
         sample.shop.settings.planning.levels_by = LevelsBy::DowntimeCost;
     }
 }
@@ -140,7 +150,8 @@ fn a_budget_buys_nothing_that_does_not_pay() {
 #[test]
 fn without_a_cost_of_an_hour_no_waiting_is_told_in_money() {
     for rule in ["downtime_cost", "stock_out_price", "service_target"] {
-        let settings = format!("{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"{rule}\"");
+        let settings =
+            format!("{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"{rule}\"");
         let (mut sample, part) = two_a_year(&settings, |_| {});
         let plan = sample.plan();
         let level = &plan.levels.by_part[&part];
@@ -149,12 +160,18 @@ fn without_a_cost_of_an_hour_no_waiting_is_told_in_money() {
             panic!("not computed")
         };
         assert_eq!(why.in_full, None);
-        assert!(why.one_less.is_none_or(|less| less.waiting_cost_more.is_none()));
+        assert!(
+            why.one_less
+                .is_none_or(|less| less.waiting_cost_more.is_none())
+        );
         // The downtime cost can set nothing: the target stands in.
         let is_target = matches!(why.rule, LevelRule::ServiceTarget { .. });
         assert_eq!(is_target, rule != "stock_out_price", "{rule}");
         let said = format!("{} {:?}", level.why, level.changes_at());
-        assert!(!said.contains("1.00 EUR") && !said.contains("an hour down"), "{said}");
+        assert!(
+            !said.contains("1.00 EUR") && !said.contains("an hour down"),
+            "{said}"
+        );
         let lines: Vec<_> = plan.reorder.lines.iter().collect();
         let worths = crate::plan::order_worths(&sample.built(), &plan, &lines);
         assert!(!worths.is_empty());
@@ -182,7 +199,8 @@ fn without_a_cost_of_an_hour_no_waiting_is_told_in_money() {
 fn what_would_expire_is_weighed_like_holding() {
     // Three kept by downtime in full (see above), at 1,000 each. With half a year of shelf life one on the shelf of two
     // a year wastes l exp(-l L) / (1 - exp(-l L)) = 1.16 a year, and each further one more than one.
-    let settings = format!("{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\"");
+    let settings =
+        format!("{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\"");
     let (mut sample, part) = with_machine(&settings);
     sample.part_change(part, |part| part.shelf_life_months = Some(6.0));
     let plan = sample.plan();
@@ -193,12 +211,18 @@ fn what_would_expire_is_weighed_like_holding() {
     };
     assert!(why.is_cut_for_shelf_life);
     let said = level.why.to_string();
-    assert!(said.contains("would expire costs more than it saves"), "{said}");
+    assert!(
+        said.contains("would expire costs more than it saves"),
+        "{said}"
+    );
     assert_eq!(level.turning_points(), None);
     // The last that is kept pays for its holding and its waste.
     if let Some(less) = why.one_less {
         assert!(less.waiting_cost_more.unwrap().cents >= less.holding_saved.cents);
-        assert!(less.holding_saved.cents > 20_000, "waste is in it: {less:?}");
+        assert!(
+            less.holding_saved.cents > 20_000,
+            "waste is in it: {less:?}"
+        );
     }
     // A life that is long changes nothing.
     sample.part_change(part, |part| part.shelf_life_months = Some(240.0));
@@ -209,15 +233,26 @@ fn what_would_expire_is_weighed_like_holding() {
 fn what_a_rate_rests_on_is_told() {
     let (sample, part) = two_a_year("records_from = \"2024-03-04\"", |_| {});
     let why = sample.plan().levels.by_part[&part].why.to_string();
-    assert!(why.contains(" a year expected by own usages and all parts (4 usages of 1 parts, a month counting "), "{why}");
+    assert!(
+        why.contains(
+            " a year expected by own usages and all parts (4 usages of 1 parts, a month counting "
+        ),
+        "{why}"
+    );
     let (mut sample, part) = two_a_year(SINCE, |offer| offer.minimum_quantity = Some(40.0));
     sample.usage(part, "2023-05-02", 1.0);
     let level = &sample.plan().levels.by_part[&part];
     let why = level.why.to_string();
-    assert!(why.contains("4 used in 4 usages over 730 days; 1 more before the records begin left out"), "{why}");
+    assert!(
+        why.contains("4 used in 4 usages over 730 days; 1 more before the records begin left out"),
+        "{why}"
+    );
     // Forty at two a year.
     let quantity = level.why_quantity.as_ref().unwrap().to_string();
-    assert!(quantity.ends_with("sold from 40 on; an order lasts about 20 years"), "{quantity}");
+    assert!(
+        quantity.ends_with("sold from 40 on; an order lasts about 20 years"),
+        "{quantity}"
+    );
 }
 
 #[test]
@@ -433,7 +468,10 @@ fn a_part_whose_machines_retire_is_bought_once() {
     let said = level.why.to_string();
     assert!(said.contains("last buy of 2"), "{said}");
     // Nothing else is weighed: that an hour counts less than holding one would not be why.
-    assert!(said.starts_with("its machines leave service on 2026-09-03") && !said.contains("none kept"), "{said}");
+    assert!(
+        said.starts_with("its machines leave service on 2026-09-03") && !said.contains("none kept"),
+        "{said}"
+    );
     sample.stock(part, 1.0, |_| {});
     let plan = sample.plan();
     let LevelBasis::Computed(why) = &plan.levels.by_part[&part].why else {

@@ -49,9 +49,7 @@ impl Service {
             // Of a usage of s units, all but what the shortfall grows by as s units less are there.
             let met: f64 = sizes
                 .iter()
-                .map(|(size, share)| {
-                    share * (f64::from(*size) + waiting - short(i64::from(*size)))
-                })
+                .map(|(size, share)| share * (f64::from(*size) + waiting - short(i64::from(*size))))
                 .sum();
             let whole = sizes
                 .iter()

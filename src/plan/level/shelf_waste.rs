@@ -40,7 +40,10 @@ mod tests {
                 let at_least = 1.0 - held.checked_sub(1).map_or(0.0, |less| expected.cdf(less));
                 let closed = yearly * expected.pmf(held - 1) / at_least;
                 let found = expired_a_year(yearly, life, held as f64);
-                assert!((found - closed).abs() < 1e-6 * closed.max(1e-6), "{yearly} {life} {held}");
+                assert!(
+                    (found - closed).abs() < 1e-6 * closed.max(1e-6),
+                    "{yearly} {life} {held}"
+                );
                 // What leaves is at least what must (Little).
                 assert!(found >= held as f64 / life - yearly - 1e-9);
             }
@@ -48,7 +51,10 @@ mod tests {
         // One unit: it expires where nobody comes in its life, exp(-l L), of cycles of (1 - exp(-l L)) / l.
         let none = (-1.035_f64).exp();
         assert!((expired_a_year(2.07, 0.5, 1.0) - 2.07 * none / (1.0 - none)).abs() < 1e-9);
-        assert!((expired_a_year(0.0, 0.5, 3.0) - 6.0).abs() < 1e-12, "nobody uses any");
+        assert!(
+            (expired_a_year(0.0, 0.5, 3.0) - 6.0).abs() < 1e-12,
+            "nobody uses any"
+        );
         assert!(expired_a_year(4000.0, 10.0, 3.0) < 1e-12);
         assert!(expired_a_year(4.0, 1.0, 0.0) < 1e-12);
     }
@@ -59,7 +65,9 @@ mod tests {
         let (yearly, life) = (2.07, 0.5);
         let mut seed = 7_u64;
         let mut random = || {
-            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            seed = seed
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
             ((seed >> 11) as f64 + 0.5) / (1_u64 << 53) as f64
         };
         let mut received = std::collections::VecDeque::from([0.0_f64; 3]);

@@ -203,7 +203,9 @@ pub fn reorder_points_for_budget(
     budget: f64,
 ) -> ForBudget {
     let both = || parts.iter().zip(ranges);
-    let kept: f64 = both().map(|(part, range)| part.stock_value(range.least)).sum();
+    let kept: f64 = both()
+        .map(|(part, range)| part.stock_value(range.least))
+        .sum();
     let items: Vec<BudgetItem> = both()
         .map(|(part, range)| BudgetItem {
             cents: (part.price * 100.0).round() as i64,

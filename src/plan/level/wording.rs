@@ -6,10 +6,10 @@ use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::order_quantity::{QuantityReason, YEAR_DAYS};
+use super::part_use::WaitingBasis;
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, WhyNoLevel,
 };
-use super::part_use::WaitingBasis;
 use super::turning_point::{TurningPoints, factors, prices};
 use crate::plan::demand::RateBasis;
 
@@ -237,7 +237,10 @@ impl LevelReason {
         };
         let waits = three(one_less.waiting_h_more);
         match one_less.waiting_cost_more {
-            Some(counts) => write!(f, "one less would wait {waits} h more a year, which count {counts}, and save ")?,
+            Some(counts) => write!(
+                f,
+                "one less would wait {waits} h more a year, which count {counts}, and save "
+            )?,
             None => write!(f, "one less would wait {waits} h more a year and save ")?,
         }
         one_less.write_saved(f)?;
@@ -270,16 +273,29 @@ impl LevelReason {
     fn write_rate(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let demand = &self.demand;
         if demand.for_planned_rebuilds > 0 {
-            write!(f, "; {} more in rebuilds with planned dates left out", demand.for_planned_rebuilds)?;
+            write!(
+                f,
+                "; {} more in rebuilds with planned dates left out",
+                demand.for_planned_rebuilds
+            )?;
         }
         if demand.before_records > 0 {
-            write!(f, "; {} more before the records begin left out", demand.before_records)?;
+            write!(
+                f,
+                "; {} more before the records begin left out",
+                demand.before_records
+            )?;
         }
         match &demand.estimate {
             // The usages and days before say it all.
             Some(estimate) if estimate.basis != RateBasis::Plain && demand.by_lives.is_none() => {
                 let yearly = estimate.over(YEAR_DAYS).mean_pieces;
-                write!(f, "; {} a year expected by {}", three(yearly), estimate.basis)
+                write!(
+                    f,
+                    "; {} a year expected by {}",
+                    three(yearly),
+                    estimate.basis
+                )
             }
             _ => Ok(()),
         }
@@ -287,7 +303,10 @@ impl LevelReason {
 
     fn write_shelf_life(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if let Some(expired) = self.expired_a_year.filter(|expired| *expired >= 0.05) {
-            write!(f, "; about {expired:.1} a year would reach the end of their shelf life")?;
+            write!(
+                f,
+                "; about {expired:.1} a year would reach the end of their shelf life"
+            )?;
         }
         if self.is_cut_for_shelf_life {
             f.write_str("; no more, because what would expire costs more than it saves")?;
