@@ -11,6 +11,7 @@ mod merge;
 mod names;
 mod part;
 mod presumption;
+mod price_ladder;
 mod resolve;
 mod shop;
 mod told_twice;

@@ -9,6 +9,7 @@ use super::kits::Kits;
 use super::merge::Merge;
 use super::part::PartId;
 use super::presumption::presume;
+use super::price_ladder;
 use super::shop::{OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
 use super::told_twice::by_name;
 use crate::place::Place;
@@ -110,7 +111,7 @@ impl Resolving {
                 Err(problem) => self.unresolved.push(problem),
             }
         }
-        offers
+        price_ladder::join(offers)
     }
 
     fn stock(&mut self, records: Vec<StockRecord>) -> Vec<StockOf> {

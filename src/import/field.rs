@@ -103,6 +103,7 @@ fields! {
     PricePer => "price_per", "price per";
     VatRate => "vat_rate", "VAT rate";
     PriceFrom => "price_from", "price from a quantity on";
+    HoldsFrom => "holds_from", "quantity from which the price holds";
     Currency => "currency", "currency";
     MinimumQuantity => "minimum_quantity", "minimum quantity";
     PackQuantity => "pack_quantity", "pack quantity";
@@ -228,6 +229,7 @@ impl Field {
                 | Self::PricePer
                 | Self::VatRate
                 | Self::PriceFrom
+                | Self::HoldsFrom
                 | Self::MinimumQuantity
                 | Self::PackQuantity
                 | Self::Available

@@ -50,6 +50,16 @@ pub enum Problem {
         /// What the row would be.
         record: &'static str,
     },
+    /// A value without which the row means nothing, in a word that says there is none.
+    #[error("{field} is missing; a {record} needs one, and `{found}` is read as no value")]
+    ReadAsNothing {
+        /// The field.
+        field: Field,
+        /// What the row would be.
+        record: &'static str,
+        /// As found.
+        found: String,
+    },
     /// An error value of a formula.
     #[error("the cell shows the error {found}; expected a value")]
     ErrorValue {
@@ -232,6 +242,22 @@ pub enum Problem {
     #[error("price breaks are out of order: {found}; expected prices that fall as quantities rise")]
     BreaksOutOfOrder {
         /// The breaks.
+        found: String,
+    },
+    /// A column of prices that hold from a quantity on, which no header names.
+    #[error(
+        "nothing says from which quantity on `{found}` holds, or whether it is one; expected it in the header, as in `from 10`, or a column `From quantity` beside the price"
+    )]
+    StepUnnamed {
+        /// As found.
+        found: String,
+    },
+    /// A quantity from which a price holds that is none.
+    #[error(
+        "`{found}` is no quantity from which the price holds; expected a number, 1 for a single one"
+    )]
+    StepUnclear {
+        /// As found.
         found: String,
     },
     /// A problem of an import that is already in a workspace, in the words it was told in then.

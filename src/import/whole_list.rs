@@ -24,7 +24,7 @@ const OF_STOCK: [Field; 12] = [
 ];
 
 /// Columns that say who sells a part, for how much and how soon.
-const OF_OFFERS: [Field; 19] = [
+const OF_OFFERS: [Field; 20] = [
     Field::Supplier,
     Field::SupplierNumber,
     Field::Price,
@@ -33,6 +33,7 @@ const OF_OFFERS: [Field; 19] = [
     Field::PricePer,
     Field::VatRate,
     Field::PriceFrom,
+    Field::HoldsFrom,
     Field::Currency,
     Field::MinimumQuantity,
     Field::PackQuantity,

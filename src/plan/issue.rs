@@ -311,6 +311,28 @@ pub enum PlanIssue {
         /// The part.
         part: String,
     },
+    /// A usage far above every other one of its part.
+    #[error(
+        "{place}: {quantity} of `{part}` used at once, over 100 times the most that any other usage took ({most}); it is left out; where it is right, in several rows it counts"
+    )]
+    FarAboveOthers {
+        /// The usage.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Its quantity.
+        quantity: f64,
+        /// The most that another usage took.
+        most: f64,
+    },
+    /// A quote of a day to come.
+    #[error("{place}: quoted on {date}, after the moment of planning; its age is unknown")]
+    QuotedInTheFuture {
+        /// The offer.
+        place: Place,
+        /// The day.
+        date: NaiveDate,
+    },
     /// A least order that outlasts the shelf life.
     #[error(
         "{place}: the least order of {least} of `{part}` outlasts its shelf life, in which about {used:.1} are used"
@@ -359,6 +381,8 @@ impl PlanIssue {
             | Self::PlannedInThePast { place, .. }
             | Self::OtherWayIncomplete { place, .. }
             | Self::Used { place, .. }
+            | Self::FarAboveOthers { place, .. }
+            | Self::QuotedInTheFuture { place, .. }
             | Self::OutlastsShelfLife { place, .. } => place,
         }
     }

@@ -198,7 +198,11 @@ impl<'a> UsableOffer<'a> {
             return Err(WhyUnusable::NothingAvailable);
         }
         let unit = record.unit_of_count.or(part.unit_of_count);
-        let quote_age_days = record.quote_date.map(|date| (today - date).num_days());
+        // A quote of a day to come is a slip: nobody knows its age.
+        let quote_age_days = record
+            .quote_date
+            .map(|date| (today - date).num_days())
+            .filter(|age| *age >= 0);
         let mut usable = Self {
             offer: position,
             part: offer.part,
@@ -319,6 +323,17 @@ impl<'a> UsableOffer<'a> {
                 lead_times.on_the_same_day(self.supplier, self.supplier.same_day?, ordered_at)
             }
         }
+    }
+
+    /// The issue of a quote dated after the moment of planning.
+    pub fn quoted_in_the_future(&self) -> Option<PlanIssue> {
+        let date = self.record.quote_date?;
+        self.quote_age_days
+            .is_none()
+            .then(|| PlanIssue::QuotedInTheFuture {
+                place: self.record.place.clone(),
+                date,
+            })
     }
 
     /// The issue of a quoted lead time of 0.

@@ -4,7 +4,7 @@ use chrono::{Duration, NaiveTime};
 
 use super::calendar::Calendars;
 use super::exchange::Exchange;
-use super::level::{DemandTable, LevelBasis};
+use super::level::{DemandTable, LevelBasis, WaitingBasis};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
@@ -110,7 +110,7 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
     let counted = waiting_h * priced.waiting_per_h.to_units();
     Some(OrderWorth {
         waiting_h,
-        saves: Some(money(shop, counted)),
+        saves: (priced.basis != WaitingBasis::NothingKnown).then(|| money(shop, counted)),
     })
 }
 

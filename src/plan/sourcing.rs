@@ -70,6 +70,7 @@ impl<'a> Sourcing<'a> {
             match judged {
                 Ok(usable) => {
                     issues.extend(usable.quoted_zero());
+                    issues.extend(usable.quoted_in_the_future());
                     offers.entry(offer.part).or_default().push(usable);
                 }
                 Err(why) => unusable.push(UnusableOffer {

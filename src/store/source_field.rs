@@ -97,7 +97,7 @@ fn columns_for(table: &str, column: &str, cells: &Table) -> Vec<Field> {
         (_, "own_min_date") => vec![F::MinStockDate],
         (_, "price_cents_e2" | "price_per") => vec![F::Price, F::ListPrice],
         (_, "price_currency") => vec![F::Currency, F::Price, F::ListPrice],
-        (_, "breaks") => vec![F::PriceFrom],
+        (_, "breaks") => vec![F::PriceFrom, F::HoldsFrom, F::Price, F::ListPrice],
         (_, "quantity_available") => vec![F::Available],
         (_, "expedite") => vec![F::ExpediteLeadTime],
         (_, "cancellation_charge_share") => vec![F::CancellationCharge],

@@ -257,3 +257,149 @@ fn two_settings_that_contradict_each_other_name_both_keys_and_the_rest_holds() {
     );
     assert_eq!(planned.plan.levels.by_part.len(), 2);
 }
+
+/// The rows of prices in place of the small shop's, and what one and twelve of A-1 then cost, with all that was said.
+fn prices_of_a_1(header: &str, rows: &str) -> (Vec<Option<f64>>, Vec<String>) {
+    let prices = format!("Supplier;Part no.;Net price EUR;Lead time;{header}\n{rows}");
+    let (job, planned) = planned(SETTINGS, &[("prices.csv", &prices)]);
+    let of_a_1 = |offer: &&sparewright::catalogue::OfferOf| {
+        job.shop.catalogue.part(offer.part).number == "A-1"
+    };
+    let offers: Vec<_> = job.shop.offers.iter().filter(of_a_1).collect();
+    // The cheapest plain reading of the rows: the price of the largest quantity from which one holds.
+    let unit_price = |quantity: f64| {
+        let prices = offers.iter().filter_map(|offer| {
+            let record = &offer.record;
+            let breaks = record.breaks.iter();
+            let holds = breaks.filter(|of| of.from_quantity <= quantity);
+            let best = holds.map(|of| of.price).last().or(record.price)?;
+            let is_sold = record
+                .minimum_quantity
+                .is_none_or(|least| quantity >= least);
+            is_sold.then(|| best.unit_price())
+        });
+        prices.reduce(f64::min)
+    };
+    let found = vec![unit_price(1.0), unit_price(12.0), unit_price(25.0)];
+    (found, said(&job, &planned))
+}
+
+#[test]
+fn a_price_that_holds_from_a_quantity_on_is_no_price_of_one() {
+    // Rows as suppliers give them (common practice, no source): 10 a piece, 4 from 20.
+    let rows = |one: &str, more: &str| {
+        format!("Nordlager;A-1;10;5 days;{one}\nNordlager;A-1;4;5 days;{more}\n")
+    };
+    for (header, one, more) in [
+        ("From qty", "1", "20"),
+        ("ab Menge", "1", "20"),
+        ("Staffel ab", "", "20 Stk"),
+        ("Preis ab Menge", "1", "ab 20"),
+        ("Price break qty", "1-19", "20+"),
+        ("quantité à partir de", "1", "20"),
+    ] {
+        let (prices, said) = prices_of_a_1(header, &rows(one, more));
+        assert_eq!(
+            prices,
+            [Some(10.0), Some(10.0), Some(4.0)],
+            "{header}: {said:?}"
+        );
+    }
+    // Only a price from 20 on: fewer are not sold at any price that is known.
+    let (prices, _) = prices_of_a_1("From qty", "Nordlager;A-1;4;5 days;20\n");
+    assert_eq!(prices, [None, None, Some(4.0)]);
+    // Another lead time is another offer, told twice the dearer holds.
+    let twice = format!("{}Nordlager;A-1;5;5 days;20\n", rows("1", "20"));
+    let (prices, _) = prices_of_a_1("From qty", &twice);
+    assert_eq!(prices, [Some(10.0), Some(10.0), Some(5.0)]);
+}
+
+#[test]
+fn a_column_of_prices_from_an_unknown_quantity_on_refuses_its_rows() {
+    for (header, cell, message) in [
+        (
+            "Staffelpreis",
+            "4",
+            "nothing says from which quantity on `4` holds",
+        ),
+        (
+            "Price from",
+            "20",
+            "nothing says from which quantity on `20` holds",
+        ),
+        (
+            "From qty",
+            "many",
+            "`many` is no quantity from which the price holds",
+        ),
+        (
+            "From qty",
+            "-3",
+            "`-3` is no quantity from which the price holds",
+        ),
+    ] {
+        let row = format!("Nordlager;A-1;10;5 days;{cell}\n");
+        let (prices, said) = prices_of_a_1(header, &row);
+        assert_eq!(prices, [None, None, None], "{header}");
+        let is_told = said
+            .iter()
+            .any(|said| said.starts_with("prices.csv, E2: ") && said.contains(message));
+        assert!(is_told, "{header} {cell}: {said:?}");
+    }
+    // An empty cell says nothing of a quantity.
+    let (prices, _) = prices_of_a_1("Staffelpreis", "Nordlager;A-1;10;5 days;\n");
+    assert_eq!(prices[0], Some(10.0));
+}
+
+#[test]
+fn a_usage_far_above_all_others_is_told_and_left_out() {
+    let usages = |slip: &str| {
+        format!("date;part;quantity\n2025-03-03;A-1;1\n2025-09-03;A-1;2\n2025-10-03;A-2;1\n{slip}")
+    };
+    let level = |slip: &str| {
+        let (job, planned) = planned(SETTINGS, &[("usages.csv", &usages(slip))]);
+        let levels = planned.plan.levels.by_part.values();
+        let levels: Vec<(f64, f64)> = levels.map(|of| (of.min_stock, of.order_quantity)).collect();
+        (levels, said(&job, &planned))
+    };
+    let (without, _) = level("");
+    let (with, told) = level("2025-11-03;A-1;1000000\n");
+    assert_eq!(with, without);
+    let message = "usages.csv, row 5: 1000000 of `A-1` used at once, over 100 times the most that any other usage took (2); it is left out";
+    assert!(
+        told.iter().any(|said| said.starts_with(message)),
+        "{told:?}"
+    );
+    // A hundred times is a lot, and may be.
+    let (_, told) = level("2025-11-03;A-1;200\n");
+    assert!(
+        !told.iter().any(|said| said.contains("over 100 times")),
+        "{told:?}"
+    );
+    // Two of them are no slip, and are worked out in no time either.
+    let (with, told) = level("2025-11-03;A-1;1000000\n2025-11-04;A-1;1000000\n");
+    assert!(
+        !told.iter().any(|said| said.contains("over 100 times")),
+        "{told:?}"
+    );
+    assert_eq!(with.len(), without.len());
+}
+
+#[test]
+fn a_name_that_reads_as_nothing_and_a_quote_of_tomorrow_are_told() {
+    let kits = "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nKA;F1;10;A-1;1;piece;\n;F1;20;A-2;1;piece;\n";
+    let prices = "Supplier;Part no.;Net price EUR;Lead time;Quote date\nNordlager;A-1;10;5 days;2027-03-01\n";
+    let (job, planned) = planned(SETTINGS, &[("kits.csv", kits), ("prices.csv", prices)]);
+    let said = said(&job, &planned);
+    let has = |words: &str| said.iter().any(|said| said.contains(words));
+    assert!(
+        has("kit is missing; a kit line needs one, and `KA` is read as no value"),
+        "{said:?}"
+    );
+    assert!(
+        has(
+            "prices.csv, row 2: quoted on 2027-03-01, after the moment of planning; its age is unknown"
+        ),
+        "{said:?}"
+    );
+}

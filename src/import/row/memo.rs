@@ -234,6 +234,7 @@ pub const fn is_beside_identity(field: Field) -> bool {
             | F::PricePer
             | F::VatRate
             | F::PriceFrom
+            | F::HoldsFrom
             | F::Currency
             | F::MinimumQuantity
             | F::PackQuantity

@@ -22,6 +22,7 @@ mod other_ways;
 mod parts;
 mod pieces;
 mod planned_rebuilds;
+mod price_step;
 mod printed_size;
 mod quick_offers;
 mod reader;

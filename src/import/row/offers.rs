@@ -9,6 +9,7 @@ use crate::units::Price;
 
 use super::context::{ReadColumn, TableContext};
 use super::named_part::read_identity;
+use super::price_step;
 use super::reader::{Rejected, RowReader};
 
 /// What the record is called in messages.
@@ -48,13 +49,18 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         return Err(Rejected);
     };
     let discount_share = discount_share(row);
-    let breaks = breaks(row, discount_share);
+    let step = price_step::least_quantity(row)?;
+    let mut breaks = breaks(row, discount_share);
     // A list that prices every quantity by a break has its plain price in the break from 1 on.
     let from_one = breaks
         .first()
         .filter(|first| first.from_quantity <= 1.0)
         .map(|first| first.price);
-    let price = price(row, discount_share).or(from_one);
+    let mut price = price(row, discount_share).or(from_one);
+    if let Some(from_quantity) = step {
+        // Not the price of one: the catalogue puts such rows of one part together.
+        breaks = price_step::behind(from_quantity, price.take(), breaks);
+    }
     let expedite = expedite(row);
     let cancellation_charge_share = share(
         row,

@@ -69,6 +69,7 @@ impl<'g> QuickOffers<'g> {
         let has_both = |one, other| context.has(one) && context.has(other);
         let is_involved = context.has(F::Discount)
             || context.has(F::PriceFrom)
+            || context.has(F::HoldsFrom)
             || prices.any(|column| is_with_tax(context, column))
             || has_both(F::Price, F::ListPrice)
             || has_both(F::Available, F::OnHand);

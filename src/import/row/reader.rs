@@ -130,11 +130,19 @@ impl<'t, 'g> RowReader<'t, 'g> {
             issue.original_cells = self.table.grid.row_texts(self.row);
             return Rejected;
         }
-        self.issue(
-            Severity::Rejected,
-            Some(field),
-            Problem::Missing { field, record },
-        );
+        let column = self.table.column(field);
+        let problem = match column.map(|column| self.table.grid.cell(self.row, column.index)) {
+            // A name that means "nothing" to us may be one: `KA`, `NA`.
+            Some(Cell::Text(found)) if is_placeholder(found) && !found.trim().is_empty() => {
+                Problem::ReadAsNothing {
+                    field,
+                    record,
+                    found: found.trim().to_owned(),
+                }
+            }
+            _ => Problem::Missing { field, record },
+        };
+        self.issue(Severity::Rejected, Some(field), problem);
         Rejected
     }
 

@@ -37,6 +37,8 @@ pub struct History {
     pub before_records: usize,
     /// Usages that dated demand covers.
     pub for_planned_rebuilds: usize,
+    /// Quantity above which a usage is taken for a slip and left out.
+    pub left_out_above: Option<f64>,
     /// First return that exceeds what was used, with the excess.
     pub returned_too_much: Option<(Place, f64)>,
 }
@@ -49,6 +51,7 @@ impl History {
             exposure,
             before_records: 0,
             for_planned_rebuilds: 0,
+            left_out_above: None,
             returned_too_much: None,
         }
     }

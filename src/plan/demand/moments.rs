@@ -154,7 +154,7 @@ impl fmt::Display for RateBasis {
                 discount_per_month,
             } => write!(
                 f,
-                "own usages and {group} ({group_events} usages of {parts} parts; a month counts {discount_per_month} of the next)"
+                "own usages and {group} ({group_events} usages of {parts} parts, a month counting {discount_per_month:.3} of the next)"
             ),
             Self::Pooled { parts, .. } => write!(f, "sum of {parts} numbers kept as one stock"),
             Self::Plain => f.write_str("usages over the days of records"),

@@ -67,6 +67,8 @@ pub struct Demand {
     pub before_records: usize,
     /// Usages for rebuilds with a date, which are not counted.
     pub for_planned_rebuilds: usize,
+    /// Quantity above which a usage was left out as a slip; `None` where none was.
+    pub left_out_above: Option<f64>,
     /// Class by month; a label only, `None` without usages.
     pub class: Option<DemandClass>,
     /// How often and in what quantities it is expected; `None` exactly where the rate is unknown.
@@ -179,6 +181,7 @@ impl Demand {
             sizes,
             before_records: history.before_records,
             for_planned_rebuilds: history.for_planned_rebuilds,
+            left_out_above: history.left_out_above,
             class: ClassFigures::of(&history.by_month()).map(|figures| figures.class()),
             estimate,
             by_lives,
@@ -258,6 +261,7 @@ fn histories(
         found[part.0 as usize] = Some(history);
     }
     let planned = PlannedUse::new(shop, acceptances);
+    let slips = slips(shop, &planned);
     for usage in &shop.usages {
         let record = &usage.record;
         if record.date > today {
@@ -281,6 +285,17 @@ fn histories(
             history.before_records += 1;
         } else if planned.covers(usage) {
             history.for_planned_rebuilds += 1;
+        } else if let Some(most) = slips
+            .get(&usage.part)
+            .filter(|most| record.quantity > **most)
+        {
+            history.left_out_above = Some(*most);
+            issues.push(PlanIssue::FarAboveOthers {
+                place: record.place.clone(),
+                part: record.part.clone(),
+                quantity: record.quantity,
+                most: *most,
+            });
         } else {
             history.add(today, record.date, record.quantity, &record.place);
         }
@@ -300,6 +315,37 @@ fn histories(
         }
     }
     found
+}
+
+/// Times the most that every other usage of a part took, above which a usage is taken for a slip of the keys. Common
+/// practice, no source.
+const TIMES_THE_OTHERS: f64 = 100.0;
+
+/// Parts with one usage far above all others, with the most that another one took.
+fn slips(shop: &Shop, planned: &PlannedUse) -> BTreeMap<PartId, f64> {
+    let (today, from) = (shop.as_of.date(), shop.settings.records_from);
+    let mut largest: Vec<(f64, f64)> = vec![(0.0, 0.0); shop.catalogue.parts().len()];
+    for usage in &shop.usages {
+        let record = &usage.record;
+        let two = &mut largest[usage.part.0 as usize];
+        if record.quantity <= two.1 || !record.quantity.is_finite() {
+            continue;
+        }
+        let is_counted = record.date <= today && from.is_none_or(|from| record.date >= from);
+        if is_counted && !planned.covers(usage) {
+            *two = if record.quantity > two.0 {
+                (record.quantity, two.0)
+            } else {
+                (two.0, record.quantity)
+            };
+        }
+    }
+    let parts = shop.catalogue.parts().iter().map(|part| part.id);
+    parts
+        .zip(largest)
+        .filter(|(_, (most, second))| *second > 0.0 && *most > TIMES_THE_OTHERS * second)
+        .map(|(part, (_, second))| (part, second))
+        .collect()
 }
 
 /// Exposure of a part that these machines use; without machines, of the whole shop.

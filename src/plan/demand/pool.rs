@@ -73,6 +73,10 @@ impl Demand {
             sizes: sizes_together(of, events),
             before_records: of.iter().map(|demand| demand.before_records).sum(),
             for_planned_rebuilds: of.iter().map(|demand| demand.for_planned_rebuilds).sum(),
+            left_out_above: of
+                .iter()
+                .filter_map(|demand| demand.left_out_above)
+                .reduce(f64::max),
             class: None,
             estimate: Some(estimate),
             by_lives: None,

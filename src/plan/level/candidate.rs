@@ -6,18 +6,20 @@ use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
 use super::finite_source::{FEW_MACHINES, FewMachines};
-use super::last_buy::{LastBuy, LastBuyPrices, is_soon, last_buy};
+use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
 use super::part_use::{PartUse, WaitingBasis, money};
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
+    WhyNoLevel,
 };
 use super::replay::{Replay, replay};
 use super::service::Service;
-use super::stock_out_price::PricedPart;
+use super::shelf_waste::expired_a_year;
+use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
 use crate::plan::demand::{Demand, Rate};
@@ -28,6 +30,9 @@ use crate::plan::sourcing::Sourcing;
 use crate::plan::stock::PartStock;
 use crate::record::UsageReason;
 use crate::units::UnitOfCount;
+
+/// Positions of an order that are looked at for what expires.
+const MOST_POSITIONS: i64 = 200;
 
 /// A part for which a level can be computed.
 pub struct Candidate<'a> {
@@ -47,6 +52,10 @@ pub struct Candidate<'a> {
     pub rule: LevelRule,
     pub reorder_point: i64,
     pub raised_for_kit: Option<String>,
+    /// True where more would pay but for their shelf life.
+    is_cut_for_shelf_life: bool,
+    /// Sold in multiples of this, in `unit`.
+    pack: f64,
     /// Day on which the last of its machines leaves service, where that is soon.
     pub last_day: Option<NaiveDate>,
 }
@@ -78,6 +87,98 @@ impl Candidate<'_> {
         })
     }
 
+    /// The same, unless the part is bought once more and not reordered.
+    pub fn reordered(&self, shop: &Shop, year_h: f64) -> Option<PricedPart> {
+        self.priced_part(shop, year_h)
+            .filter(|_| self.last_day.is_none())
+    }
+
+    /// How far a budget may go: a planner's signed figure stands, another is kept at least.
+    pub fn budget_range(&self, priced: &PricedPart, is_hour_priced: bool) -> BudgetRange {
+        let range = BudgetRange::of(priced, is_hour_priced);
+        match self.part.own_min_stock.map(|own| own.ceil() as i64 - 1) {
+            None => range,
+            Some(own) if self.is_own_signed() => BudgetRange::just(own),
+            Some(own) => range.from(own),
+        }
+    }
+
+    /// The reorder point that holds: the planner's figure where it does, none for a part that is not reordered.
+    pub fn held(&self) -> i64 {
+        match self.own_that_holds() {
+            // Bought once, not reordered: the last buy is offered beside it.
+            _ if self.last_day.is_some() => -1,
+            Some(own) => own.ceil() as i64 - 1,
+            None => self.reorder_point,
+        }
+    }
+
+    /// Keeps reorder point and quantity to what the usage of the shelf life and its waste leave worth while.
+    ///
+    /// No order is made so large that the last unit of it waits for more than the usage of a shelf life, unless it is
+    /// sold only so; and of a level by money no unit is kept that saves less than its holding and what expires for it.
+    pub fn keep_within_shelf_life(&mut self, shop: &Shop, year_h: f64) {
+        let Some(used) = self.why_quantity.shelf_life_usage else {
+            return;
+        };
+        let is_by_money = !matches!(self.rule, LevelRule::ServiceTarget { .. });
+        let is_by_budget = matches!(
+            self.rule,
+            LevelRule::StockOutPrice {
+                goal: ServiceGoal::Budget(_),
+                ..
+            }
+        );
+        for _ in 0..3 {
+            let room = used - self.reorder_point.max(0) as f64;
+            let packs = (room / self.pack + 1e-9).floor() * self.pack;
+            let most = packs.max(self.why_quantity.minimum).max(1.0);
+            if most >= self.order_quantity {
+                break;
+            }
+            self.order_quantity = most;
+            self.quantity = most.ceil().max(1.0) as i64;
+            let priced = self.reordered(shop, year_h);
+            if let Some(priced) = priced.filter(|_| is_by_money && !is_by_budget) {
+                self.reorder_point = priced.reorder_point(self.factor());
+            }
+        }
+        let yearly = self.demand.per_day().unwrap_or(0.0) * YEAR_DAYS;
+        self.why_quantity.lasts_years = (yearly > 0.0).then(|| self.order_quantity / yearly);
+        let Some(priced) = self.reordered(shop, year_h).filter(|_| is_by_money) else {
+            return;
+        };
+        while self.reorder_point >= 0 {
+            let here = self.reorder_point;
+            let expired =
+                priced.price * (self.expired_a_year(here) - self.expired_a_year(here - 1));
+            let held = self.service(here).on_hand - self.service(here - 1).on_hand;
+            let saved = priced.gain(here) * self.factor();
+            if expired < 0.005 || saved >= priced.holding.mul_add(held, expired) {
+                break;
+            }
+            self.reorder_point -= 1;
+            self.is_cut_for_shelf_life = true;
+        }
+    }
+
+    /// Units a year that would expire with a reorder point; 0 without a shelf life.
+    fn expired_a_year(&self, reorder_point: i64) -> f64 {
+        let (Some(life), Some(per_day)) = (&self.why_quantity.shelf_life, self.demand.per_day())
+        else {
+            return 0.0;
+        };
+        // Enough positions of a large quantity say as much as all of them.
+        let step = (self.quantity / MOST_POSITIONS).max(1);
+        let positions = (reorder_point + 1..=reorder_point + self.quantity).step_by(step as usize);
+        let count = positions.clone().count().max(1) as f64;
+        let expired = positions.map(|position| {
+            let on_hand = position as f64 - self.table.mean() + self.table.shortfall(position);
+            expired_a_year(per_day * YEAR_DAYS, life.months / 12.0, on_hand)
+        });
+        expired.sum::<f64>() / count
+    }
+
     /// Share of the downtime cost that the rule counts.
     const fn factor(&self) -> f64 {
         match self.rule {
@@ -88,12 +189,10 @@ impl Candidate<'_> {
 
     /// Holding and waiting a year by the rule.
     fn cost(&self, priced: &PricedPart, reorder_point: i64) -> f64 {
-        let positions = reorder_point + 1..=reorder_point + self.quantity;
-        let on_hand: f64 = positions
-            .map(|y| y as f64 - self.table.mean() + self.table.shortfall(y))
-            .sum();
+        let on_hand = self.service(reorder_point).on_hand;
         let waiting = priced.waiting(reorder_point) * priced.year_h * priced.waiting_per_h;
-        priced.holding * on_hand / self.quantity as f64 + self.factor() * waiting
+        let expired = priced.price * self.expired_a_year(reorder_point);
+        priced.holding * on_hand + expired + self.factor() * waiting
     }
 
     fn service(&self, reorder_point: i64) -> Service {
@@ -110,13 +209,7 @@ impl Candidate<'_> {
         let priced = self.priced_part(shop, year_h);
         let own = self.own_figure(shop, priced.as_ref());
         let last_buy = self.last_buy(sourcing, year_h);
-        let reorder_point = if self.last_day.is_some() {
-            // Bought once, not reordered: the last buy is offered beside it.
-            -1
-        } else {
-            own.as_ref()
-                .map_or(self.reorder_point, |own| own.min_stock.ceil() as i64 - 1)
-        };
+        let reorder_point = self.held();
         let is_kept = reorder_point >= 0;
         let one_less = priced
             .as_ref()
@@ -142,7 +235,10 @@ impl Candidate<'_> {
             one_less,
             in_full: priced
                 .as_ref()
+                .filter(|_| self.part_use.basis != WaitingBasis::NothingKnown)
                 .map(|priced| priced.reorder_point(1.0) as f64 + 1.0),
+            expired_a_year: Some(self.expired_a_year(reorder_point)).filter(|units| *units > 0.0),
+            is_cut_for_shelf_life: self.is_cut_for_shelf_life,
             few_machines: self.few_machines,
             raised_for_kit: self.raised_for_kit.clone(),
             kept_for: self
@@ -208,51 +304,67 @@ impl Candidate<'_> {
             (priced.waiting(reorder_point - 1) - priced.waiting(reorder_point)) * priced.year_h;
         let on_hand = |reorder_point: i64| self.service(reorder_point).on_hand;
         let held = on_hand(reorder_point) - on_hand(reorder_point - 1);
+        let expired = self.expired_a_year(reorder_point) - self.expired_a_year(reorder_point - 1);
+        let is_hour_priced = self.part_use.basis != WaitingBasis::NothingKnown;
+        let counted = waiting_h_more * priced.waiting_per_h * self.factor();
         OneLess {
             waiting_h_more,
-            waiting_cost_more: money(shop, waiting_h_more * priced.waiting_per_h * self.factor()),
-            holding_saved: money(shop, priced.holding * held),
+            waiting_cost_more: is_hour_priced.then(|| money(shop, counted)),
+            holding_saved: money(shop, priced.holding.mul_add(held, priced.price * expired)),
+            expired_fewer: expired,
         }
     }
 
     /// The planner's figure where it holds: a signed one always, another where it is above the computed level.
-    fn own_figure(&self, shop: &Shop, priced: Option<&PricedPart>) -> Option<OwnFigure> {
+    fn own_that_holds(&self) -> Option<f64> {
         let min_stock = self.part.own_min_stock?;
-        let (reason, date) = (self.part.own_min_reason.clone(), self.part.own_min_date);
         let computed = self.reorder_point as f64 + 1.0;
-        let holds = if OwnFigure::is_signed(reason.as_ref(), date) {
+        let holds = if self.is_own_signed() {
             (min_stock - computed).abs() > 1e-9
         } else {
             min_stock > computed
         };
-        holds.then(|| {
-            let own = min_stock.ceil() as i64 - 1;
-            OwnFigure {
-                min_stock,
-                reason,
-                date,
-                costs_more: priced.map(|priced| {
-                    let more = self.cost(priced, own) - self.cost(priced, self.reorder_point);
-                    money(shop, more)
-                }),
-            }
+        holds.then_some(min_stock)
+    }
+
+    fn is_own_signed(&self) -> bool {
+        OwnFigure::is_signed(self.part.own_min_reason.as_ref(), self.part.own_min_date)
+    }
+
+    /// The same with its reason and what it costs; without a cost of an hour nobody can say that.
+    fn own_figure(&self, shop: &Shop, priced: Option<&PricedPart>) -> Option<OwnFigure> {
+        let min_stock = self.own_that_holds()?;
+        let own = min_stock.ceil() as i64 - 1;
+        let priced = priced.filter(|_| self.part_use.basis != WaitingBasis::NothingKnown);
+        Some(OwnFigure {
+            min_stock,
+            reason: self.part.own_min_reason.clone(),
+            date: self.part.own_min_date,
+            costs_more: priced.map(|priced| {
+                let more = self.cost(priced, own) - self.cost(priced, self.reorder_point);
+                money(shop, more)
+            }),
         })
     }
 
     fn last_buy(&self, sourcing: &Sourcing<'_>, year_h: f64) -> Option<LastBuy> {
         let until = self.last_day?;
         let waiting_h = self.lead.mean_days * year_h / YEAR_DAYS;
-        let prices = self.unit_price().map(|price| LastBuyPrices {
-            price,
-            missing: waiting_h.mul_add(self.part_use.waiting_per_h, price),
-        });
         let shop = sourcing.shop;
+        let aim = if self.part_use.basis == WaitingBasis::NothingKnown {
+            LastBuyAim::Share(shop.settings.planning.service_target_share)
+        } else {
+            self.unit_price().map_or(LastBuyAim::Unknown, |price| {
+                let missing = waiting_h.mul_add(self.part_use.waiting_per_h, price);
+                LastBuyAim::Prices(LastBuyPrices { price, missing })
+            })
+        };
         last_buy(
             self.demand,
             shop.as_of.date(),
             until,
             free_and_on_order(sourcing, self.part.id),
-            prices,
+            aim,
             shop.settings.currency,
         )
     }
@@ -268,6 +380,10 @@ impl Candidate<'_> {
             .map(|usage| &usage.record)
             .filter(|record| record.date >= from && record.date <= today)
             .filter(|record| !(is_dated && record.reason == Some(UsageReason::Rebuild)))
+            .filter(|record| {
+                let left_out_above = self.demand.left_out_above;
+                left_out_above.is_none_or(|most| record.quantity <= most)
+            })
             .map(|record| ((record.date - from).num_days(), record.quantity))
             .collect();
         replay(
@@ -348,8 +464,17 @@ pub fn candidate<'a>(
         rule: LevelRule::DowntimeCost,
         reorder_point: -1,
         raised_for_kit: None,
+        is_cut_for_shelf_life: false,
+        pack: pack_in(offer, unit),
         last_day,
     })
+}
+
+/// What an offer is sold in multiples of, in another unit; 1 where it names no pack.
+fn pack_in(offer: &UsableOffer<'_>, unit: UnitOfCount) -> f64 {
+    let factor = offer.unit.in_units_of(unit).unwrap_or(1.0);
+    let pack = offer.record.pack_quantity.filter(|pack| *pack > 0.0);
+    pack.unwrap_or(1.0).max(1.0) * factor
 }
 
 /// Unit price and mean days of the offer that a part's level rests on; `None` where none has a lead time.

@@ -3,10 +3,10 @@
 use super::lead_time_demand::LeadTimeDemand;
 
 /// Probability beyond which a table stops: what is left out moves no printed figure.
-const TAIL: f64 = 1e-13;
+pub(super) const TAIL: f64 = 1e-13;
 
 /// Longest table.
-const MOST_UNITS: usize = 2_000_000;
+pub(super) const MOST_UNITS: i64 = 2_000_000;
 
 /// A demand in whole units, tabled up to where nothing is left.
 ///
@@ -34,7 +34,8 @@ impl DemandTable {
             sum += share;
             zeros = if share < 1e-18 { zeros + 1 } else { 0 };
             let is_past_mean = shares.len() as f64 > mean;
-            (1.0 - sum < TAIL || zeros >= most_zeros) && is_past_mean || shares.len() >= MOST_UNITS
+            (1.0 - sum < TAIL || zeros >= most_zeros) && is_past_mean
+                || shares.len() as i64 >= MOST_UNITS
         });
         Self::of_shares(mean, shares)
     }
@@ -104,6 +105,33 @@ impl DemandTable {
         }
     }
 
+    /// Sum of the shortfalls at every position from one to another; beyond the table nothing is left to add.
+    pub fn shortfall_sum(&self, first: i64, last: i64) -> f64 {
+        let below = last.min(-1);
+        let mut sum = 0.0;
+        if first <= below {
+            let count = (below - first + 1) as f64;
+            sum += count * (self.mean - f64::midpoint(first as f64, below as f64));
+        }
+        sum + self
+            .within(&self.shortfall, first, last)
+            .iter()
+            .sum::<f64>()
+    }
+
+    /// Sum of P(demand <= y) over every y from one to another.
+    pub fn at_most_sum(&self, first: i64, last: i64) -> f64 {
+        let beyond = (last - first.max(self.end()) + 1).max(0) as f64;
+        self.within(&self.at_most, first, last).iter().sum::<f64>() + beyond
+    }
+
+    /// The part of a column that lies from one position to another.
+    fn within<'a>(&self, column: &'a [f64], first: i64, last: i64) -> &'a [f64] {
+        let from = first.clamp(0, self.end()) as usize;
+        let until = (last + 1).clamp(0, self.end()) as usize;
+        column.get(from..until).unwrap_or_default()
+    }
+
     /// Smallest number of units with P(demand <= units) at or above a share.
     pub fn quantile(&self, share: f64) -> i64 {
         self.at_most.partition_point(|sum| *sum < share) as i64
@@ -117,4 +145,36 @@ impl DemandTable {
 
 fn at(values: &[f64], units: i64) -> Option<f64> {
     values.get(usize::try_from(units).ok()?).copied()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sums_are_those_of_their_terms_inside_and_outside_of_the_table() {
+        let table = DemandTable::new(&LeadTimeDemand::Poisson { mean: 2.5 });
+        for (first, last) in [
+            (-5, -2),
+            (-3, 4),
+            (0, 0),
+            (2, 90),
+            (60, 70),
+            (-4, 400),
+            (5, 4),
+        ] {
+            let short: f64 = (first..=last).map(|y| table.shortfall(y)).sum();
+            assert!(
+                (table.shortfall_sum(first, last) - short).abs() < 1e-9,
+                "{first} {last}"
+            );
+            let at_most: f64 = (first..=last).map(|y| table.at_most(y)).sum();
+            assert!(
+                (table.at_most_sum(first, last) - at_most).abs() < 1e-9,
+                "{first} {last}"
+            );
+        }
+        // A quantity typed with too many digits takes no longer.
+        assert!(table.shortfall_sum(0, i64::MAX / 4) < 4.0);
+    }
 }

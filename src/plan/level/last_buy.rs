@@ -43,25 +43,44 @@ pub struct LastBuyPrices {
     pub missing: f64,
 }
 
+/// What a last buy is measured by.
+#[derive(Debug, Clone, Copy)]
+pub enum LastBuyAim {
+    /// Its price against going without.
+    Prices(LastBuyPrices),
+    /// Share of cases in which it shall be enough, where nothing says what going without costs.
+    Share(f64),
+    /// No price.
+    Unknown,
+}
+
 /// Works a last buy out; left-over units are worth nothing.
 pub fn last_buy(
     demand: &Demand,
     today: NaiveDate,
     until: NaiveDate,
     have: f64,
-    prices: Option<LastBuyPrices>,
+    aim: LastBuyAim,
     currency: crate::units::Currency,
 ) -> Option<LastBuy> {
     let days = (until - today).num_days().max(0) as f64;
     let table = DemandTable::new(&demand.distribution(days)?);
-    let found = prices.map(|prices| {
-        let shot = OneShotPrices {
-            price: prices.price,
-            missing: prices.missing.max(prices.price),
-            salvage: 0.0,
-        };
-        one_shot(&table, &shot).quantity
-    });
+    let found = match aim {
+        LastBuyAim::Prices(prices) => {
+            let shot = OneShotPrices {
+                price: prices.price,
+                missing: prices.missing.max(prices.price),
+                salvage: 0.0,
+            };
+            Some(one_shot(&table, &shot).quantity)
+        }
+        LastBuyAim::Share(share) => Some(table.quantile(share) as f64),
+        LastBuyAim::Unknown => None,
+    };
+    let prices = match aim {
+        LastBuyAim::Prices(prices) => Some(prices),
+        LastBuyAim::Share(_) | LastBuyAim::Unknown => None,
+    };
     Some(LastBuy {
         until,
         expected: table.mean(),

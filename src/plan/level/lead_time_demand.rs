@@ -2,6 +2,8 @@
 
 use statrs::distribution::{DiscreteCDF, NegativeBinomial, Poisson};
 
+use super::demand_table::{MOST_UNITS as MOST_TABLED, TAIL};
+
 /// Expected usages above which two moments say enough.
 const MOST_USAGES: f64 = 500.0;
 
@@ -163,6 +165,7 @@ impl LeadTimeDemand {
         let below_zero = (last.min(-1) - first + 1).max(0) as f64;
         let (mut at_most, mut over) = (0.0_f64, below_zero);
         let mut units = 0;
+        let (mean, _) = self.moments();
         if last >= 0 {
             self.walk(|share| {
                 at_most += share;
@@ -170,7 +173,9 @@ impl LeadTimeDemand {
                     over += (1.0 - at_most).max(0.0);
                 }
                 units += 1;
-                units > last
+                // Behind the end of a table nothing is left.
+                let is_end = 1.0 - at_most < TAIL && units as f64 > mean;
+                units > last || is_end || units >= MOST_TABLED
             });
         }
         over / (last - first + 1) as f64

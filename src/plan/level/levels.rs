@@ -11,7 +11,8 @@ use super::part_use::{PartUse, PartUses, money};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
 use super::shared_stock::SharedStocks;
 use super::stock_out_price::{
-    CurvePoint, curve, factor_for_service, measure, reorder_points, reorder_points_for_budget,
+    BudgetRange, CurvePoint, PricedPart, curve, factor_for_service, measure, reorder_points,
+    reorder_points_for_budget,
 };
 use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, NameKey, PartId, Shop, UsageOf};
@@ -30,14 +31,28 @@ pub struct Levels {
     pub without: Vec<(PartId, WhyNoLevel)>,
     /// Service against money over the whole shop, cheapest first; empty where no part has a price.
     pub curve: Vec<CurvePoint>,
-    /// What the levels of priced parts give in all, by the rule alone.
+    /// What the levels of priced parts give in all, planners' own figures and kits with them; parts that are bought once
+    /// more and not reordered are not in it.
     pub chosen: Option<CurvePoint>,
+    /// What became of the budget of the settings; `None` where none sets the levels.
+    pub budget: Option<BudgetUse>,
+    /// True where nothing says what an hour down costs, so that no waiting is told in money.
+    pub has_no_hour_cost: bool,
     /// Kits with the share of rebuilds that find every line on the shelf.
     pub kits: Vec<KitFill>,
     /// Day on which the last machine that uses a part leaves service, for parts all of whose machines have one.
     pub in_use_until: BTreeMap<PartId, NaiveDate>,
     /// Numbers kept as one stock, and those of pools that stay apart.
     pub shared: SharedStocks,
+}
+
+/// What became of a stock budget.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BudgetUse {
+    /// The budget, in the shop's currency.
+    pub budget: f64,
+    /// True where every unit that pays is kept, so that what is left buys nothing.
+    pub is_all_that_pays: bool,
 }
 
 /// What one level is set for: a number, or several kept as one stock.
@@ -67,8 +82,13 @@ impl Levels {
             ..Self::default()
         };
         let mut candidates = levels.judge(sourcing, &kept(shop, demands, &uses, &shared), issues);
-        levels.choose(shop, year_h, &mut candidates);
+        levels.has_no_hour_cost = !uses.prices_hours();
+        let factor = levels.choose(shop, year_h, &mut candidates);
+        for candidate in &mut candidates {
+            candidate.keep_within_shelf_life(shop, year_h);
+        }
         raise_for_kits(shop, &mut candidates);
+        levels.measure_held(shop, year_h, &candidates, factor);
         levels.kits = kit_fills(shop, &candidates);
         let usages = usages_by_part(shop);
         let computed = parallel::each_of(candidates, |candidate| {
@@ -167,65 +187,100 @@ impl Levels {
         }
     }
 
-    /// Reorder points of all candidates by the rule of the settings.
-    fn choose(&mut self, shop: &Shop, year_h: f64, candidates: &mut [Candidate<'_>]) {
+    /// Reorder points of all candidates by the rule of the settings; the price of an hour that they amount to.
+    fn choose(&mut self, shop: &Shop, year_h: f64, candidates: &mut [Candidate<'_>]) -> f64 {
         let planning = &shop.settings.planning;
         let targets = targets(shop);
-        let of_target = |candidate: &Candidate<'_>| {
-            let of_all = candidate.stocked().filter_map(|part| targets.get(&part));
-            let found = of_all.reduce(|best, of| if of.0 > best.0 { of } else { best });
-            LevelRule::ServiceTarget {
-                share: found.map_or(planning.service_target_share, |(share, _)| *share),
-                from: found.map(|(_, from)| from.clone()),
-            }
-        };
         let mut positions = Vec::new();
         let mut parts = Vec::new();
         for (at, candidate) in candidates.iter_mut().enumerate() {
-            candidate.rule = of_target(candidate);
-            let LevelRule::ServiceTarget { share, .. } = candidate.rule else {
-                continue;
+            let of_all = candidate.stocked().filter_map(|part| targets.get(&part));
+            let found = of_all.reduce(|best, of| if of.0 > best.0 { of } else { best });
+            let share = found.map_or(planning.service_target_share, |(share, _)| *share);
+            candidate.rule = LevelRule::ServiceTarget {
+                share,
+                from: found.map(|(_, from)| from.clone()),
             };
             candidate.reorder_point = candidate.table.quantile(share);
-            if let Some(priced) = candidate.priced_part(shop, year_h) {
+            if let Some(priced) = candidate.reordered(shop, year_h) {
                 positions.push(at);
                 parts.push(priced);
             }
         }
-        let (found, factor, goal) = match (planning.levels_by, planning.stock_budget) {
-            (LevelsBy::ServiceTarget, _) => {
-                let found = positions.iter().map(|at| candidates[*at].reorder_point);
-                (found.collect(), 1.0, None)
+        if parts.is_empty() {
+            return 1.0;
+        }
+        self.curve = curve(&parts);
+        let is_priced = !self.has_no_hour_cost;
+        let (found, factor, rule) = match (planning.levels_by, planning.stock_budget) {
+            (LevelsBy::DowntimeCost, _) if is_priced => {
+                (reorder_points(&parts, 1.0), 1.0, LevelRule::DowntimeCost)
             }
-            (LevelsBy::DowntimeCost, _) => (reorder_points(&parts, 1.0), 1.0, None),
+            // Without a cost of an hour the targets stand in.
+            (LevelsBy::ServiceTarget | LevelsBy::DowntimeCost, _) => return 1.0,
             (LevelsBy::StockOutPrice, Some(budget)) => {
-                let (found, factor) = reorder_points_for_budget(&parts, budget);
-                (
-                    found,
-                    factor,
-                    Some(ServiceGoal::Budget(money(shop, budget))),
-                )
+                let of = positions.iter().map(|at| &candidates[*at]);
+                let (found, factor) = self.choose_for_budget(budget, &parts, of);
+                let goal = ServiceGoal::Budget(money(shop, budget));
+                (found, factor, LevelRule::StockOutPrice { factor, goal })
             }
             (LevelsBy::StockOutPrice, None) => {
                 let share = planning.service_target_share;
                 let factor = factor_for_service(&parts, share);
-                let found = reorder_points(&parts, factor);
-                (found, factor, Some(ServiceGoal::Share(share)))
+                let goal = ServiceGoal::Share(share);
+                let rule = LevelRule::StockOutPrice { factor, goal };
+                (reorder_points(&parts, factor), factor, rule)
             }
         };
-        if planning.levels_by != LevelsBy::ServiceTarget {
-            for (at, reorder_point) in positions.iter().zip(&found) {
-                candidates[*at].reorder_point = *reorder_point;
-                candidates[*at].rule = match goal {
-                    Some(goal) => LevelRule::StockOutPrice { factor, goal },
-                    None => LevelRule::DowntimeCost,
-                };
+        for (at, reorder_point) in positions.iter().zip(found) {
+            candidates[*at].reorder_point = reorder_point;
+            candidates[*at].rule = rule.clone();
+        }
+        factor
+    }
+
+    /// Reorder points by the rule alone for a budget that pays for the planners' own figures first.
+    fn choose_for_budget<'a>(
+        &mut self,
+        budget: f64,
+        parts: &[PricedPart],
+        of: impl Iterator<Item = &'a Candidate<'a>>,
+    ) -> (Vec<i64>, f64) {
+        let is_priced = !self.has_no_hour_cost;
+        let ranges: Vec<BudgetRange> = of
+            .zip(parts)
+            .map(|(candidate, part)| candidate.budget_range(part, is_priced))
+            .collect();
+        let set = reorder_points_for_budget(parts, &ranges, budget);
+        self.budget = Some(BudgetUse {
+            budget,
+            is_all_that_pays: set.is_all_that_pays,
+        });
+        let found = set.reorder_points.iter().zip(parts.iter().zip(&ranges));
+        let by_rule = found.map(|(reorder_point, (part, range))| {
+            // What a planner asks for says nothing of what the rule would keep.
+            if *reorder_point == range.least {
+                part.reorder_point(set.factor).min(range.least)
+            } else {
+                *reorder_point
             }
-        }
-        if !parts.is_empty() {
-            self.curve = curve(&parts);
-            self.chosen = Some(measure(&parts, &found, factor));
-        }
+        });
+        (by_rule.collect(), set.factor)
+    }
+
+    /// Measures the levels that hold.
+    fn measure_held(
+        &mut self,
+        shop: &Shop,
+        year_h: f64,
+        candidates: &[Candidate<'_>],
+        factor: f64,
+    ) {
+        let (parts, held): (Vec<PricedPart>, Vec<i64>) = candidates
+            .iter()
+            .filter_map(|candidate| Some((candidate.reordered(shop, year_h)?, candidate.held())))
+            .unzip();
+        self.chosen = (!parts.is_empty()).then(|| measure(&parts, &held, factor));
     }
 }
 

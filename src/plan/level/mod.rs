@@ -30,6 +30,7 @@ mod reorder_quantity;
 mod replay;
 mod service;
 mod shared_stock;
+mod shelf_waste;
 mod stock_out_price;
 mod stock_unit;
 mod turning_point;
@@ -74,8 +75,8 @@ pub use replay::{Replay, replay};
 pub use service::{Service, on_hand_at_least};
 pub use shared_stock::{SharedStock, SharedStocks, WhyApart};
 pub use stock_out_price::{
-    CurvePoint, PricedPart, curve, factor_for_service, measure, reorder_points,
-    reorder_points_for_budget,
+    BudgetRange, CurvePoint, ForBudget, PricedPart, curve, factor_for_service, measure,
+    reorder_points, reorder_points_for_budget,
 };
 pub use stock_unit::stock_unit;
 pub use turning_point::TurningPoints;

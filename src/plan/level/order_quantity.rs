@@ -1,6 +1,6 @@
 //! How many to order at a time: economic, within shelf life and remaining use, as the offer is sold.
 
-use super::economic::economic_quantity;
+use super::economic::{economic_quantity, whole_economic_quantity};
 use crate::catalogue::CataloguePart;
 use crate::plan::demand::Demand;
 use crate::plan::offer::UsableOffer;
@@ -26,6 +26,8 @@ pub struct QuantityReason {
     pub unit_price: Option<Money>,
     /// Least quantity the offer sells, in the part's unit.
     pub minimum: f64,
+    /// Years that an order lasts at the usage expected; `None` without one.
+    pub lasts_years: Option<f64>,
 }
 
 /// Quantity per order in the part's unit: economic, at least 1, no more than the shelf life or the remaining service
@@ -50,7 +52,7 @@ pub fn order_quantity(
         .as_ref()
         .map(|life| per_day * life.months * YEAR_DAYS / 12.0);
     let usage_until_retirement = days_in_service.map(|days| per_day * days);
-    let mut wanted = economic.unwrap_or(1.0).ceil().max(1.0);
+    let mut wanted = economic.map_or(1.0, whole_economic_quantity);
     for most in [shelf_life_usage, usage_until_retirement]
         .into_iter()
         .flatten()
@@ -71,6 +73,7 @@ pub fn order_quantity(
             currency: sourcing.shop.settings.currency,
         }),
         minimum: least,
+        lasts_years: (per_day > 0.0).then(|| quantity / (per_day * YEAR_DAYS)),
     };
     (quantity, reason)
 }

@@ -44,7 +44,7 @@ pub enum WaitingBasis {
     Setting,
     /// Middle of the machines that have a cost, because none is known for the part.
     MiddleOfMachines(usize),
-    /// No machine of the shop has a cost: an hour counts one unit of money.
+    /// No machine of the shop has a cost: every hour counts alike, and no money is told.
     NothingKnown,
 }
 
@@ -104,6 +104,11 @@ impl PartUses {
             by_part: by_part.into_iter().collect(),
             others,
         }
+    }
+
+    /// False where no machine and no setting says what an hour down costs: then every hour counts alike, in no money.
+    pub fn prices_hours(&self) -> bool {
+        self.others.basis != WaitingBasis::NothingKnown
     }
 
     /// Parts all of whose machines have a last day, with the latest.

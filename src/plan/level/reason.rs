@@ -102,6 +102,10 @@ pub struct LevelReason {
     pub one_less: Option<OneLess>,
     /// Minimum stock if an hour of waiting counted the downtime cost in full; `None` where no price is known.
     pub in_full: Option<f64>,
+    /// Units a year that would reach the end of their shelf life; `None` without one.
+    pub expired_a_year: Option<f64>,
+    /// True where more would be kept but for what would expire.
+    pub is_cut_for_shelf_life: bool,
     /// Machines counted one by one, where they are few and orders are one for one.
     pub few_machines: Option<FewMachines>,
     /// The kit that raised the level, where one did.
@@ -172,10 +176,12 @@ pub struct PricedAt {
 pub struct OneLess {
     /// Hours a year that machines would wait more without it.
     pub waiting_h_more: f64,
-    /// What these hours count by the rule, a year.
-    pub waiting_cost_more: Money,
-    /// What holding it costs, a year.
+    /// What these hours count by the rule, a year; `None` where nothing says what an hour costs.
+    pub waiting_cost_more: Option<Money>,
+    /// What holding it costs a year, with what expires for it.
     pub holding_saved: Money,
+    /// Units a year fewer that would reach the end of their shelf life without it.
+    pub expired_fewer: f64,
 }
 
 /// A planner's own figure.

@@ -32,29 +32,30 @@ impl Service {
         quantity: i64,
         sizes: &[(u32, f64)],
     ) -> Self {
-        let positions = || reorder_point + 1..=reorder_point + quantity;
-        let mean_of =
-            |value: &dyn Fn(i64) -> f64| positions().map(value).sum::<f64>() / quantity as f64;
-        let waiting = mean_of(&|y| table.shortfall(y));
-        let on_hand = mean_of(&|y| y as f64 - table.mean() + table.shortfall(y));
+        let (first, last) = (reorder_point + 1, reorder_point + quantity);
+        // Sums over the positions, lowered by what a usage takes.
+        let short = |lower: i64| table.shortfall_sum(first - lower, last - lower) / quantity as f64;
+        let waiting = short(0);
+        let on_hand = f64::midpoint(first as f64, last as f64) - table.mean() + waiting;
         let is_single = sizes.iter().all(|(size, _)| *size <= 1);
         let (unit_fill_share, whole_job_share) = if is_single {
             let fill = unit_fill(table, reorder_point, quantity);
             (fill, fill)
         } else {
-            // On hand at least k: position y and demand at most y - k.
-            let at_least = |k: i64| mean_of(&|y| table.at_most(y - k));
             let mean_size: f64 = sizes
                 .iter()
                 .map(|(size, share)| f64::from(*size) * share)
                 .sum();
+            // Of a usage of s units, all but what the shortfall grows by as s units less are there.
             let met: f64 = sizes
                 .iter()
-                .map(|(size, share)| share * (1..=i64::from(*size)).map(at_least).sum::<f64>())
+                .map(|(size, share)| share * (f64::from(*size) + waiting - short(i64::from(*size))))
                 .sum();
             let whole = sizes
                 .iter()
-                .map(|(size, share)| share * at_least(i64::from(*size)))
+                .map(|(size, share)| {
+                    share * on_hand_at_least(table, reorder_point, quantity, i64::from(*size))
+                })
                 .sum();
             (met / mean_size, whole)
         };
@@ -78,6 +79,6 @@ impl Service {
 
 /// Probability that at least `units` are on the shelf under (r, Q).
 pub fn on_hand_at_least(table: &DemandTable, reorder_point: i64, quantity: i64, units: i64) -> f64 {
-    let positions = reorder_point + 1..=reorder_point + quantity;
-    positions.map(|y| table.at_most(y - units)).sum::<f64>() / quantity as f64
+    let first = reorder_point + 1 - units;
+    table.at_most_sum(first, first + quantity - 1) / quantity as f64
 }

@@ -56,8 +56,16 @@ impl PricedPart {
 
     /// Units waited for at a random moment.
     pub fn waiting(&self, reorder_point: i64) -> f64 {
-        let positions = reorder_point + 1..=reorder_point + self.quantity;
-        positions.map(|y| self.table.shortfall(y)).sum::<f64>() / self.quantity as f64
+        let (first, last) = (reorder_point + 1, reorder_point + self.quantity);
+        self.table.shortfall_sum(first, last) / self.quantity as f64
+    }
+
+    /// What the unit that makes this the reorder point saves a year at a factor of 1.
+    pub(super) fn gain(&self, reorder_point: i64) -> f64 {
+        // The positions of one less, and those of this one: only the ends differ.
+        let fewer = self.table.shortfall(reorder_point)
+            - self.table.shortfall(reorder_point + self.quantity);
+        fewer / self.quantity as f64 * self.waiting_per_h * self.year_h
     }
 
     /// Value of the part's stock: the reorder point and half an order, never below 0.
@@ -135,44 +143,95 @@ pub fn factor_for_service(parts: &[PricedPart], target_share: f64) -> f64 {
     high.exp()
 }
 
-/// Reorder points that save most waiting for a sum of money, and the price that they amount to.
-///
-/// The price is what the last unit that fits pays: its holding cost over the hours it saves at downtime cost.
-pub fn reorder_points_for_budget(parts: &[PricedPart], budget: f64) -> (Vec<i64>, f64) {
-    let cycle: f64 = parts.iter().map(|part| part.stock_value(-1)).sum();
-    let items: Vec<BudgetItem> = parts
-        .iter()
-        .map(|part| {
-            let mut gains = Vec::new();
-            let mut here = part.waiting(-1);
-            for reorder_point in 0..=part.table.end() {
-                let next = part.waiting(reorder_point);
-                let gain = (here - next) * part.waiting_per_h * part.year_h;
-                if gain < 1e-6 {
-                    break;
-                }
-                gains.push(gain);
-                here = next;
-            }
-            BudgetItem {
-                cents: (part.price * 100.0).round() as i64,
-                gains,
-            }
+/// How far a sum of money may go on one part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BudgetRange {
+    /// Reorder point that is kept in any case: -1, or that of a planner's own figure.
+    pub least: i64,
+    /// Reorder point beyond which no unit pays; `least` where the planner's figure stands.
+    pub most: i64,
+}
+
+impl BudgetRange {
+    /// Of a part of which any number may be kept, up to what its downtime in full pays.
+    ///
+    /// Where no hour has a cost, nobody can say what pays: up to a minute of waiting saved a year.
+    pub fn of(part: &PricedPart, is_hour_priced: bool) -> Self {
+        let most = if is_hour_priced {
+            part.reorder_point(1.0)
+        } else {
+            let minute = part.waiting_per_h / 60.0;
+            let first_below = (0..=part.table.end()).find(|r| part.gain(*r) < minute);
+            first_below.unwrap_or_else(|| part.table.end()) - 1
+        };
+        Self { least: -1, most }
+    }
+
+    /// Of a part of which a planner keeps at least so many.
+    pub fn from(self, own: i64) -> Self {
+        Self {
+            least: own,
+            most: self.most.max(own),
+        }
+    }
+
+    /// Of a part of which a planner keeps just so many.
+    pub const fn just(own: i64) -> Self {
+        Self {
+            least: own,
+            most: own,
+        }
+    }
+}
+
+/// The best that a sum of money does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ForBudget {
+    /// Reorder points.
+    pub reorder_points: Vec<i64>,
+    /// The price of an hour that they amount to: what the last unit that fits pays, its holding cost over the hours it
+    /// saves at downtime cost.
+    pub factor: f64,
+    /// True where every unit that pays is there, so that money may be left.
+    pub is_all_that_pays: bool,
+}
+
+/// Reorder points that save most waiting for a sum of money, each within its range.
+pub fn reorder_points_for_budget(
+    parts: &[PricedPart],
+    ranges: &[BudgetRange],
+    budget: f64,
+) -> ForBudget {
+    let both = || parts.iter().zip(ranges);
+    let kept: f64 = both()
+        .map(|(part, range)| part.stock_value(range.least))
+        .sum();
+    let items: Vec<BudgetItem> = both()
+        .map(|(part, range)| BudgetItem {
+            cents: (part.price * 100.0).round() as i64,
+            gains: (range.least + 1..=range.most)
+                .map(|reorder_point| part.gain(reorder_point))
+                .take_while(|gain| *gain > 0.0)
+                .collect(),
         })
         .collect();
     // A sum that is just enough is enough, whatever its last bit.
-    let left = ((budget - cycle).max(0.0) * 100.0 + 1e-6).floor() as i64;
+    let left = ((budget - kept).max(0.0) * 100.0 + 1e-6).floor() as i64;
     let set = best_set(&items, left);
-    let last = parts
-        .iter()
-        .zip(&items)
-        .zip(&set.units)
-        .filter_map(|((part, item), units)| {
+    let chosen = || both().zip(items.iter().zip(&set.units));
+    let factor = chosen()
+        .filter_map(|((part, _), (item, units))| {
             let gain = item.gains.get(usize::try_from(units - 1).ok()?)?;
             Some(part.holding / gain)
         })
         .fold(0.0, f64::max);
-    (set.units.iter().map(|units| units - 1).collect(), last)
+    ForBudget {
+        reorder_points: chosen()
+            .map(|((_, range), (_, units))| range.least + units)
+            .collect(),
+        factor,
+        is_all_that_pays: chosen().all(|(_, (item, units))| *units == item.gains.len() as i64),
+    }
 }
 
 /// The curve of service against money: from next to nothing to the full downtime cost and beyond.

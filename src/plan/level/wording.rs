@@ -6,10 +6,15 @@ use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::order_quantity::{QuantityReason, YEAR_DAYS};
+use super::part_use::WaitingBasis;
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OwnFigure, ServiceGoal, WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, WhyNoLevel,
 };
 use super::turning_point::{TurningPoints, factors, prices};
+use crate::plan::demand::RateBasis;
+
+/// Years of use in one order from which on that is said. Common practice, no source.
+const LONG_YEARS: f64 = 5.0;
 
 impl Level {
     /// Usage, lead time and downtime cost at which the computed level changes; `None` where nothing is computed or a kit
@@ -18,7 +23,8 @@ impl Level {
         let LevelBasis::Computed(reason) = &self.why else {
             return None;
         };
-        if reason.raised_for_kit.is_some() || reason.last_buy.is_some() {
+        let is_by_rule = reason.raised_for_kit.is_none() && !reason.is_cut_for_shelf_life;
+        if !is_by_rule || reason.last_buy.is_some() {
             return None;
         }
         let quantity = self.order_quantity.ceil().max(1.0) as i64;
@@ -51,6 +57,7 @@ impl Level {
             ..TurningPoints::default()
         };
         if !matches!(reason.rule, LevelRule::ServiceTarget { .. })
+            && reason.is_hour_priced()
             && let (Some(over), Some(one_less), Some(priced), Some(holding)) = (
                 over_from(first)(1.0),
                 over_from(first - 1)(1.0),
@@ -111,6 +118,12 @@ impl LevelReason {
         Some(self.priced.as_ref()?.holding.to_units()).filter(|holding| *holding > 0.0)
     }
 
+    /// False where nothing says what an hour down costs.
+    fn is_hour_priced(&self) -> bool {
+        let basis = self.priced.as_ref().map(|priced| &priced.basis);
+        basis != Some(&WaitingBasis::NothingKnown)
+    }
+
     /// Demand in the lead time with usage or lead time `factor` times as much.
     fn table(&self, factor: f64, quantity: i64) -> Option<DemandTable> {
         if let Some(few) = self.few_machines {
@@ -154,8 +167,11 @@ impl LevelReason {
             }
             LevelRule::DowntimeCost => self.write_money(f, "in full"),
             LevelRule::StockOutPrice { factor, goal } => {
-                let share = format!("at {} of it", percent(*factor));
-                self.write_money(f, &share)?;
+                if self.is_hour_priced() {
+                    self.write_money(f, &format!("at {} of it", percent(*factor)))?;
+                } else {
+                    self.write_hours(f)?;
+                }
                 match goal {
                     ServiceGoal::Share(share) => {
                         write!(
@@ -219,13 +235,93 @@ impl LevelReason {
                 priced.holding
             );
         };
-        write!(
-            f,
-            "one less would wait {} h more a year, which count {}, and save {} of holding; {hour}",
-            three(one_less.waiting_h_more),
-            one_less.waiting_cost_more,
-            one_less.holding_saved
-        )
+        let waits = three(one_less.waiting_h_more);
+        match one_less.waiting_cost_more {
+            Some(counts) => write!(
+                f,
+                "one less would wait {waits} h more a year, which count {counts}, and save "
+            )?,
+            None => write!(f, "one less would wait {waits} h more a year and save ")?,
+        }
+        one_less.write_saved(f)?;
+        write!(f, "; {hour}")
+    }
+
+    /// The trade in hours alone, where nothing says what an hour costs.
+    fn write_hours(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        const ALIKE: &str = "no downtime cost known, so that every hour counts alike";
+        let Some(priced) = &self.priced else {
+            return f.write_str("no price");
+        };
+        match &self.one_less {
+            None => write!(
+                f,
+                "none kept: {:.1} h waited a year against {} a year for holding one",
+                self.service.waiting * priced.year_h,
+                priced.holding
+            )?,
+            Some(one_less) => {
+                let waits = three(one_less.waiting_h_more);
+                write!(f, "one less would wait {waits} h more a year and save ")?;
+                one_less.write_saved(f)?;
+            }
+        }
+        write!(f, "; {ALIKE}")
+    }
+
+    /// Usages that the rate leaves out, and what it rests on.
+    fn write_rate(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let demand = &self.demand;
+        if demand.for_planned_rebuilds > 0 {
+            write!(
+                f,
+                "; {} more in rebuilds with planned dates left out",
+                demand.for_planned_rebuilds
+            )?;
+        }
+        if demand.before_records > 0 {
+            write!(
+                f,
+                "; {} more before the records begin left out",
+                demand.before_records
+            )?;
+        }
+        match &demand.estimate {
+            // The usages and days before say it all.
+            Some(estimate) if estimate.basis != RateBasis::Plain && demand.by_lives.is_none() => {
+                let yearly = estimate.over(YEAR_DAYS).mean_pieces;
+                write!(
+                    f,
+                    "; {} a year expected by {}",
+                    three(yearly),
+                    estimate.basis
+                )
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn write_shelf_life(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(expired) = self.expired_a_year.filter(|expired| *expired >= 0.05) {
+            write!(
+                f,
+                "; about {expired:.1} a year would reach the end of their shelf life"
+            )?;
+        }
+        if self.is_cut_for_shelf_life {
+            f.write_str("; no more, because what would expire costs more than it saves")?;
+        }
+        Ok(())
+    }
+}
+
+impl OneLess {
+    fn write_saved(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} of holding", self.holding_saved)?;
+        if self.expired_fewer >= 0.005 {
+            write!(f, " and expired stock")?;
+        }
+        Ok(())
     }
 }
 
@@ -235,36 +331,39 @@ fn percent(share: f64) -> String {
 
 impl fmt::Display for LevelReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write_rule(f)?;
+        // Nothing is weighed for a part that is bought once more and no longer.
+        if let Some(last_buy) = &self.last_buy {
+            write!(f, "{last_buy}; ")?;
+        } else {
+            self.write_rule(f)?;
+            self.write_shelf_life(f)?;
+            f.write_str("; ")?;
+        }
         if let Some(kit) = &self.raised_for_kit {
             write!(
                 f,
-                "; raised for the share of rebuilds of {kit} that find every line"
+                "raised for the share of rebuilds of {kit} that find every line; "
             )?;
         }
         if !self.kept_for.is_empty() {
             let others = self.kept_for.join(", ");
-            write!(f, "; one stock with {others}: each goes in for the others")?;
+            write!(f, "one stock with {others}: each goes in for the others; ")?;
         }
         if let Some(few) = self.few_machines {
-            write!(f, "; places counted one by one: {}", few.places)?;
+            write!(f, "places counted one by one: {}; ", few.places)?;
         }
         write!(
             f,
-            "; {} used in {} usages over {:.0} days; lead time: {}",
-            self.demand.net_quantity,
-            self.demand.events,
-            self.demand.exposure_days,
-            self.lead.basis
+            "{} used in {} usages over {:.0} days",
+            self.demand.net_quantity, self.demand.events, self.demand.exposure_days
         )?;
+        self.write_rate(f)?;
+        write!(f, "; lead time: {}", self.lead.basis)?;
         self.write_law(f)?;
-        if let Some(own) = &self.own {
-            write!(f, "; {own}")?;
+        match &self.own {
+            Some(own) if self.last_buy.is_none() => write!(f, "; {own}"),
+            _ => Ok(()),
         }
-        if let Some(last_buy) = &self.last_buy {
-            write!(f, "; {last_buy}")?;
-        }
-        Ok(())
     }
 }
 
@@ -332,7 +431,12 @@ impl fmt::Display for QuantityReason {
                 "; about {used:.1} are used until its machines leave service"
             )?;
         }
-        write!(f, "; sold from {} on", self.minimum)
+        write!(f, "; sold from {} on", self.minimum)?;
+        // What a planner would not buy knowingly is said where it is bought.
+        match self.lasts_years.filter(|years| *years > LONG_YEARS) {
+            Some(years) => write!(f, "; an order lasts about {years:.0} years"),
+            None => Ok(()),
+        }
     }
 }
 

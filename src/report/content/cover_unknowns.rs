@@ -6,7 +6,7 @@ use super::Inputs;
 use super::shop_figures::counted;
 use crate::catalogue::Presumption;
 use crate::plan::WhyNoLevel;
-use crate::record::TableKind;
+use crate::record::{LevelsBy, TableKind};
 
 /// What is not known where a kind of table is missing.
 const LACKS: [(TableKind, &str); 8] = [
@@ -42,6 +42,7 @@ const LACKS: [(TableKind, &str); 8] = [
 pub(super) fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
     let mut unknowns: Vec<String> = inputs.shop.presumed.iter().map(presumed).collect();
     unknowns.extend(missing_tables(inputs));
+    unknowns.extend(no_hour_cost(inputs));
     let mut without: BTreeMap<String, usize> = BTreeMap::new();
     for (_, why) in &inputs.plan.levels.without {
         if *why != WhyNoLevel::NeverUsed {
@@ -78,6 +79,23 @@ pub(super) fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
         ));
     }
     unknowns
+}
+
+/// What is left open where nothing says what an hour down costs.
+fn no_hour_cost(inputs: &Inputs<'_>) -> Option<String> {
+    let planned = &inputs.plan.levels;
+    if !planned.has_no_hour_cost || planned.by_part.is_empty() {
+        return None;
+    }
+    let instead = match inputs.shop.settings.planning.levels_by {
+        LevelsBy::DowntimeCost => {
+            "levels follow the service targets instead (`levels_by` asks for the downtime cost)"
+        }
+        LevelsBy::StockOutPrice | LevelsBy::ServiceTarget => "every hour counts alike",
+    };
+    Some(format!(
+        "No cost of an hour down is known, so that no waiting is told in money, and {instead}: a column `downtime cost` in the table of machines or `downtime_cost_per_hour` in the settings (shop.toml) would say it."
+    ))
 }
 
 fn missing_tables<'a>(inputs: &'a Inputs<'_>) -> impl Iterator<Item = String> + 'a {

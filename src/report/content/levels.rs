@@ -154,7 +154,10 @@ fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
         Value::number_or(service.mean_wait_days(per_day), "no usage"),
         less.map_or(Value::Empty, share),
         one_less.map_or(Value::Empty, |one| Value::Number(one.waiting_h_more)),
-        one_less.map_or(Value::Empty, |one| Value::Money(one.waiting_cost_more)),
+        one_less.map_or(Value::Empty, |one| {
+            let unknown = || Value::unknown("no downtime cost known");
+            one.waiting_cost_more.map_or_else(unknown, Value::Money)
+        }),
         one_less.map_or(Value::Empty, |one| Value::Money(one.holding_saved)),
         reason.in_full.map_or(Value::Empty, Value::Number),
         Value::text(level.why.to_string()),

@@ -174,11 +174,21 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine, worth: Option<OrderWorth>) -> Ro
     })
 }
 
+/// True where more is bought than its shelf life uses.
+fn outlasts_shelf_life(inputs: &Inputs<'_>, line: &ReorderLine) -> bool {
+    let level = inputs.plan.levels.by_part.get(&line.buy.part);
+    let used = level.and_then(|level| level.why_quantity.as_ref()?.shelf_life_usage);
+    used.is_some_and(|used| line.buy.gives > used.max(1.0) + 1e-9)
+}
+
 /// The reasons, and what to beware of.
 fn why(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
     let mut why = reasons(inputs, line);
     if line.buy.is_old_quote {
         why.push_str(" The quote is old: ask again.");
+    }
+    if outlasts_shelf_life(inputs, line) {
+        why.push_str(" More than is used in its shelf life: the rest would expire.");
     }
     match line.buy.timing {
         Timing::InTime => {}

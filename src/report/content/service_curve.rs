@@ -44,10 +44,11 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         .map(|(point, is_chosen)| row(inputs, point, is_chosen))
         .collect();
     sheet.notes = vec![
-        "Parts with a price and a lead time only; planner's own figures, kits and last buys are not in it.".to_owned(),
+        "Parts with a price and a lead time only, and none that is bought once more and not reordered; planner's own figures and kits are in the levels of this report and not on the rest of the curve.".to_owned(),
         "Waiting counts as if every part that is missing stopped its machine in production hours, weighted by criticality: the most it can cost.".to_owned(),
         "Stock is valued with the reorder point and half an order.".to_owned(),
     ];
+    sheet.notes.extend(budget_in_words(inputs));
     sheet.notes.extend(in_full_in_words(inputs));
     sheet.charts = vec![Chart::line(
         "Usages met from the shelf against the value of the stock",
@@ -66,19 +67,29 @@ fn row(inputs: &Inputs<'_>, point: &CurvePoint, is_chosen: bool) -> Row {
             currency: inputs.shop.settings.currency,
         })
     };
+    let is_priced = !inputs.plan.levels.has_no_hour_cost;
+    let unknown = || Value::unknown("no downtime cost known");
     let note = if is_chosen {
         "the levels of this report"
-    } else if (point.factor - 1.0).abs() < 1e-9 {
+    } else if is_priced && (point.factor - 1.0).abs() < 1e-9 {
         "downtime in full"
     } else {
         ""
     };
     Row::new(vec![
-        Value::Number(point.factor),
+        if is_priced {
+            Value::Number(point.factor)
+        } else {
+            unknown()
+        },
         money(point.stock_value),
         Value::Number(point.fill_share.clamp(0.0, 1.0)),
         Value::Number(point.waiting_h),
-        money(point.waiting_cost),
+        if is_priced {
+            money(point.waiting_cost)
+        } else {
+            unknown()
+        },
         Value::text(note),
     ])
     .with(if is_chosen {
@@ -103,7 +114,7 @@ pub(super) struct InFull {
 /// The levels of the downtime cost in full against those of the report; `None` where more stock would not pay.
 pub(super) fn in_full(inputs: &Inputs<'_>) -> Option<InFull> {
     let levels = &inputs.plan.levels;
-    let chosen = levels.chosen?;
+    let chosen = levels.chosen.filter(|_| !levels.has_no_hour_cost)?;
     let full = (levels.curve.iter()).find(|point| (point.factor - 1.0).abs() < 1e-9)?;
     let more = full.stock_value - chosen.stock_value;
     let saved = chosen.waiting_cost - full.waiting_cost;
@@ -113,6 +124,29 @@ pub(super) fn in_full(inputs: &Inputs<'_>) -> Option<InFull> {
         more,
         holding,
         saved,
+    })
+}
+
+/// What became of a budget that the stock does not come up to, or goes beyond.
+fn budget_in_words(inputs: &Inputs<'_>) -> Option<String> {
+    let levels = &inputs.plan.levels;
+    let (of, chosen) = (levels.budget?, levels.chosen?);
+    let code = inputs.shop.settings.currency.code();
+    let left = of.budget - chosen.stock_value;
+    let words = |amount: f64| grouped(amount, 2, 2);
+    if left < -0.005 {
+        return Some(format!(
+            "The budget of {} {code} is not enough: half of each order, planners' own figures and the targets of kits tie up {} {code}.",
+            words(of.budget),
+            words(chosen.stock_value)
+        ));
+    }
+    (of.is_all_that_pays && left > 0.005).then(|| {
+        format!(
+            "Of the budget of {} {code} {} {code} are left: one more of any part would cost more to hold than the waiting it saves, downtime counted in full.",
+            words(of.budget),
+            words(left)
+        )
     })
 }
 

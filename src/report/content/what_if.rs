@@ -72,11 +72,13 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         let tied = (was.stock_value, is.stock_value, None);
         let waiting = (was.waiting_cost, is.waiting_cost, None);
         figures.push(("Money tied up by the levels", code, tied));
-        figures.push((
-            "Cost of waiting a year by the levels, in full",
-            code,
-            waiting,
-        ));
+        if !inputs.plan.levels.has_no_hour_cost {
+            figures.push((
+                "Cost of waiting a year by the levels, in full",
+                code,
+                waiting,
+            ));
+        }
     }
     let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
     let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;

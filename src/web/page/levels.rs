@@ -153,7 +153,7 @@ fn shown(shop: &PlannedShop, new: &Levels, range: Range) -> Markup {
                 tr { th scope="row" { (say("Stock value")) ", " (code) } td.n { (whole(before.stock_value)) } td.n { (whole(after.stock_value)) } }
                 tr { th scope="row" { (say("Usages met from the shelf")) } td.n { (share(before.fill_share)) } td.n { (share(after.fill_share)) } }
                 tr { th scope="row" { (say("Waiting a year, production hours")) } td.n { (hours(before.waiting_h)) } td.n { (hours(after.waiting_h)) } }
-                tr { th scope="row" { (say("Waiting a year at most")) ", " (code) } td.n { (whole(before.waiting_cost)) } td.n { (whole(after.waiting_cost)) } }
+                @if !new.has_no_hour_cost { tr { th scope="row" { (say("Waiting a year at most")) ", " (code) } td.n { (whole(before.waiting_cost)) } td.n { (whole(after.waiting_cost)) } } }
             }
         } }
         (kits(shop, old, new))
@@ -321,9 +321,12 @@ fn one_less(level: &Level) -> String {
     reason.one_less.as_ref().map_or_else(
         || "unknown: no price".to_owned(),
         |less| {
+            let counts = less
+                .waiting_cost_more
+                .map_or_else(String::new, |counts| format!(", which counts {counts}"));
             format!(
-                "machines would wait {:.1} h a year more, which counts {}; it saves {} of holding a year",
-                less.waiting_h_more, less.waiting_cost_more, less.holding_saved
+                "machines would wait {:.1} h a year more{counts}; it saves {} of holding a year",
+                less.waiting_h_more, less.holding_saved
             )
         },
     )
