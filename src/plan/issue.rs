@@ -245,12 +245,12 @@ pub enum PlanIssue {
         /// The task.
         task: String,
     },
-    /// Lines wait for tasks of a kit that has none.
+    /// A kit without tasks: how long the work takes is not known.
     #[error(
-        "{place}: lines of kit `{kit}` name tasks, but no table gives tasks with hours; its downtime is the wait for parts alone"
+        "{place}: no table gives tasks with hours for kit `{kit}`; its downtime is the wait for parts alone"
     )]
     NoTasks {
-        /// The first such line.
+        /// The first line that names a task, else the first.
         place: Place,
         /// The kit.
         kit: String,

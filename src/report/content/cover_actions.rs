@@ -1,7 +1,7 @@
 //! The things to do now, the most urgent first.
 
 use super::shop_figures::{counted, due_count, order_total};
-use super::words::{asked_for, holds_it, line_name, number};
+use super::words::{asked_for, holds_it, in_money, line_name, number};
 use super::{Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve};
 use crate::plan::{Completion, KitPlan};
 use crate::report::model::{Action, grouped};
@@ -43,9 +43,10 @@ fn order(inputs: &Inputs<'_>) -> Option<Action> {
     let orders = inputs.plan.reorder.orders.iter();
     let suppliers: Vec<&str> = orders.map(|order| order.supplier.as_str()).collect();
     let text = format!(
-        "Order {} from {}, {total}{about}",
+        "Order {} from {}, {}{about}",
         counted(lines, "line"),
-        counted(suppliers.len(), "supplier")
+        counted(suppliers.len(), "supplier"),
+        in_money(total)
     );
     action(text, suppliers.join(", "), order_now::KEY)
 }
@@ -74,23 +75,21 @@ fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
     action(text, held.join("; "), kits::KEY)
 }
 
-/// The approval that would save most hours.
+/// The first of the approvals that would pay.
 fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
-    let plans = inputs.plan.kits.iter();
-    let gains = plans.flat_map(|plan| plan.approvals.iter().map(move |gain| (plan, gain)));
-    let (plan, gain) = gains.max_by(|a, b| {
-        let saved_h = |of: Option<f64>| of.unwrap_or(0.0);
-        saved_h(a.1.saved_h).total_cmp(&saved_h(b.1.saved_h))
-    })?;
-    let line = &inputs.shop.kits[plan.kit].lines[gain.line];
-    let hours = gain.saved_h.map_or_else(
-        || "an end at all".to_owned(),
-        |hours| format!("{hours:.0} production hours"),
-    );
-    let text = format!(
-        "Judge {}: it would save {hours}",
-        number(inputs.shop, gain.part)
-    );
+    let (kit, gain) = *approvals::ranked(inputs).first()?;
+    let line = &inputs.shop.kits[kit].lines[gain.line];
+    let name = number(inputs.shop, gain.part);
+    let text = match (gain.saved_h, gain.saved) {
+        (None, _) => format!("Judge {name}: its kit has no end without it"),
+        (Some(hours), None) => {
+            format!("Judge {name}: it would save {hours:.0} production hours")
+        }
+        (Some(hours), Some(saved)) => format!(
+            "Judge {name}: it would save {}, {hours:.0} production hours sooner",
+            in_money(saved)
+        ),
+    };
     let detail = format!(
         "{}, in place of {}; not planned before a person approves it",
         line_name(line),

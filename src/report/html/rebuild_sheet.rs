@@ -109,6 +109,7 @@ fn row(line: &RebuildLine, language: Language) -> Markup {
                 td.bin { (words(&line.bins)) }
                 td { (words(&line.here)) }
                 td { @if !line.accepted.is_empty() { p { (words(&line.accepted)) } }
+                    @if !line.open.is_empty() { p { (say("▲ only if approved")) " " (words(&line.open)) } }
                     @if !line.refused.is_empty() { p { (say("■ not")) " " (words(&line.refused)) } } }
                 td { @if line.is_never_again { p.never { (say("■ never fit the old one again")) } }
                     @if !line.note.is_empty() { p { (words(&line.note)) } }
