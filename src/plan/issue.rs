@@ -362,6 +362,24 @@ impl PlanIssue {
             | Self::OutlastsShelfLife { place, .. } => place,
         }
     }
+
+    /// The part concerned, by its number; `None` where the row says something of no part.
+    pub fn part(&self) -> Option<&str> {
+        match self {
+            Self::UnitConflict { part, .. }
+            | Self::UnitAssumed { part, .. }
+            | Self::UnitUnknownForSet { part, .. }
+            | Self::NegativeStock { part, .. }
+            | Self::ReservedTooMuch { part, .. }
+            | Self::NoQuantity { part, .. }
+            | Self::AgeUnknown { part, .. }
+            | Self::OnOrderTwice { part, .. }
+            | Self::ReturnedTooMuch { part, .. }
+            | Self::Used { part, .. }
+            | Self::OutlastsShelfLife { part, .. } => Some(part),
+            _ => None,
+        }
+    }
 }
 
 #[cfg(test)]

@@ -72,7 +72,12 @@ pub struct LevelsArgs {
     #[arg(long, value_name = "SHARE", conflicts_with = "budget")]
     pub target: Option<f64>,
     /// Value of the stock, in the shop's currency, in place of a service target
-    #[arg(long, value_name = "AMOUNT", conflicts_with = "by")]
+    #[arg(
+        long,
+        value_name = "AMOUNT",
+        conflicts_with = "by",
+        allow_negative_numbers = true
+    )]
     pub budget: Option<f64>,
     /// Tables
     #[command(flatten)]

@@ -2,7 +2,9 @@
 
 use super::shop_figures::{counted, due_count, order_total};
 use super::words::{asked_for, holds_it, in_money, line_name, number};
-use super::{Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve};
+use super::{
+    Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
+};
 use crate::plan::{Completion, KitPlan};
 use crate::report::model::{Action, grouped};
 
@@ -16,6 +18,7 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
     let all = [
         order(inputs),
         ask_for_lead_times(inputs),
+        find_sources(inputs),
         judge_a_substitute(inputs),
         chase_orders(inputs),
         add_offers(inputs),
@@ -73,6 +76,32 @@ fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
     };
     let text = format!("Ask for lead times: {count} no end without them");
     action(text, held.join("; "), kits::KEY)
+}
+
+/// Needs that are open and that no offer with a lead time covers.
+fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
+    let not_ordered = &inputs.plan.reorder.not_ordered;
+    // Without any offer the advice is to give offers.
+    if not_ordered.is_empty() || inputs.shop.offers.is_empty() {
+        return None;
+    }
+    let mut parts: Vec<String> = Vec::new();
+    for part in not_ordered.iter().filter_map(|not| not.part) {
+        let name = number(inputs.shop, part);
+        if !parts.contains(&name) {
+            parts.push(name);
+        }
+    }
+    let more = parts.len().saturating_sub(MAX_NAMED);
+    parts.truncate(MAX_NAMED);
+    if more > 0 {
+        parts.push(format!("and {more} more"));
+    }
+    let text = format!(
+        "Find an offer with a lead time: {} cannot be ordered without",
+        counted(not_ordered.len(), "need")
+    );
+    action(text, parts.join(", "), unplanned::KEY)
 }
 
 /// The first of the approvals that would pay.

@@ -56,7 +56,7 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
                 title { (language.text("Rebuild sheets")) }
                 style { (PreEscaped(STYLE)) }
             }
-            body { @for sheet in sheets { (article(sheet)) } }
+            body { main { @for sheet in sheets { (article(sheet)) } } }
         }
     };
     markup.into_string()
@@ -83,7 +83,7 @@ fn article(sheet: &RebuildSheet) -> Markup {
             }
             section.first { h2 { (say("Isolate first")) }
                 ul { @for line in sheet.isolation { li { span.tick {} (say(line)) } } } }
-            div.scroll { table {
+            div.scroll role="region" aria-label={ (words(&sheet.name)) ": " (say("Lines")) } tabindex="0" { table {
                 thead { tr { @for header in ["Line", "Part and size", "Needed", "Bin", "Here", "May also be fitted; ■ must not", "Torque, consumables, notes, checks"] {
                     th scope="col" { (say(header)) } } } }
                 @for line in &sheet.lines { (row(line, sheet.language)) }

@@ -7,7 +7,7 @@ use super::fitting::fitting;
 use super::style::Styles;
 use super::table::{HEADER_ROW, is_long, write_sheet};
 use super::written::Written;
-use crate::report::model::{ModelError, Report, check_report};
+use crate::report::model::{ModelError, OWN_REPORT_MARK, Report, check_report};
 
 /// Most rows in a sheet (limit of the format).
 const MAX_ROWS: usize = 1_048_576;
@@ -18,7 +18,7 @@ const ROWS_KEPT: usize = 2_000;
 /// Compression of a workbook with a long sheet: a third larger than by the usual level and packed in half the time.
 const QUICK_COMPRESSION: u8 = 1;
 /// Paper size number of A4 in the format.
-const PAPER_A4: u8 = 9;
+pub(super) const PAPER_A4: u8 = 9;
 /// Characters across a page that can still be read: about five and a half points high.
 const PAGE_CHARACTERS: u16 = 300;
 /// Most characters in a header or footer (limit of the format).
@@ -53,6 +53,26 @@ pub enum WorkbookError {
 /// # Errors
 /// [`WorkbookError`] where the report does not fit together or into the format.
 pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
+    written(report, Front::Cover)
+}
+
+/// As [`workbook_of`], but without a first page that shows: its sheets can be sent as they are.
+///
+/// # Errors
+/// As [`workbook_of`].
+pub fn workbook_to_send_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
+    written(report, Front::Hidden)
+}
+
+/// What stands before the sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Front {
+    Cover,
+    /// A hidden cover with nothing but the mark by which this program knows its own reports.
+    Hidden,
+}
+
+fn written(report: &Report, front: Front) -> Result<Vec<u8>, WorkbookError> {
     check_report(report)?;
     let most = MAX_ROWS - ROWS_KEPT;
     let sheets: Vec<_> = report
@@ -85,16 +105,34 @@ pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
     workbook.set_properties(&properties);
     let mut styles = Styles::new(report.language);
     let page = workbook.add_worksheet();
-    let written = write_cover(page, report)?;
-    set_print(page, report, &report.language.text(COVER_NAME), &written)?;
-    let mut names = written.names;
+    let mut names = Vec::new();
+    if front == Front::Cover {
+        let written = write_cover(page, report)?;
+        set_print(page, report, &report.language.text(COVER_NAME), &written)?;
+        names.extend(written.names);
+    } else {
+        page.set_name(report.language.text(COVER_NAME))?;
+        page.write_string(0, 0, OWN_REPORT_MARK)?;
+        page.set_hidden(true);
+    }
+    let mut is_first = front == Front::Hidden;
     for sheet in &sheets {
         let page = if is_long(sheet) {
             workbook.add_worksheet_with_constant_memory()?
         } else {
             workbook.add_worksheet()
         };
-        let written = write_sheet(page, sheet, &report.sheets, &mut styles)?;
+        if std::mem::take(&mut is_first) {
+            page.set_active(true);
+            page.set_first_tab(true);
+        }
+        let written = write_sheet(
+            page,
+            sheet,
+            &report.sheets,
+            &mut styles,
+            front == Front::Cover,
+        )?;
         set_print(page, report, &sheet.title, &written)?;
         page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
         names.extend(written.names);
