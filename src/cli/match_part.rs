@@ -8,7 +8,7 @@
 //! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
 //! "probability", "certainty", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
 //! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count"}], "offers": [{"supplier",
-//! "unit_price", "currency", "lead_time"}]}`. `probability` is that of the size the answer was judged against, `certainty`
+//! "unit_price", "currency", "lead_time", "quote_date", "valid_until", "condition", "is_approved"}]}`. `probability` is that of the size the answer was judged against, `certainty`
 //! the same in words; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
 //! of the standard row, A to D. `lengths_mm` are the figures read in the unit written, or in millimetres. `bits` is what the
 //! answer to the question is expected to tell. `not_listed` counts parts of the shop that are of these sizes or near them and
@@ -315,7 +315,7 @@ fn block(answer: &Answer, words: &mut Translator) -> String {
     let stock = answer.stock.iter().map(|of| ("stock", stock(of, words)));
     lines.extend(stock.collect::<Vec<_>>());
     for offer in &answer.offers {
-        lines.push(("offer", words.say(&offer.to_string())));
+        lines.push(("offer", offer.said(|said| words.say(said))));
     }
     for d in &judgement.differs {
         let (what, effect) = (words.say(d.what), words.say(&d.effect));

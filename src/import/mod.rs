@@ -30,6 +30,7 @@ mod list_supplier;
 mod mended_rows;
 mod ole_limits;
 mod options;
+mod other_thing;
 mod owner;
 mod progress;
 mod reading;

@@ -103,6 +103,9 @@ impl Role {
         matches!(self, Self::FreeLip | Self::FreeRing)
     }
 
+    /// How many roles there are.
+    pub(super) const COUNT: usize = Self::Room as usize + 1;
+
     /// The key dimension of a family that this figure speaks of.
     pub fn dimension(self, family: Family) -> Option<Dimension> {
         let place = self.place(family)?;

@@ -134,6 +134,32 @@ pub struct Traits {
 }
 
 /// Builds `code`, `from_code` and `Display` from one table, so that the three cannot drift apart.
+impl Traits {
+    /// Takes over from `other` what is not known here; suffixes that no standard explains stay where they are.
+    pub fn take_gaps(&mut self, other: &Self) {
+        macro_rules! take_each {
+            ($($field:ident),+) => { $( if self.$field.is_none() { self.$field.clone_from(&other.$field); } )+ };
+        }
+        take_each!(
+            closure,
+            clearance,
+            tolerance_class,
+            contact_angle,
+            rib_form,
+            bore_form,
+            has_snap_ring_groove,
+            rows,
+            preload_class,
+            arrangement,
+            cage,
+            seal_form,
+            material,
+            hardness,
+            variant
+        );
+    }
+}
+
 macro_rules! coded {
     ($type:ident { $($variant:ident => $code:literal),+ $(,)? }) => {
         impl $type {

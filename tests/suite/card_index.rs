@@ -220,13 +220,13 @@ fn names_are_found_as_the_catalogue_finds_them() {
             let spelt = name.to_lowercase().replace('-', " ");
             let found = index
                 .find(&spelt)
-                .map(|(_, card)| NameKey::new(&card.number));
+                .map(|named| NameKey::new(&named.card.number));
             assert_eq!(found, Some(NameKey::new(&part.number)), "{spelt}");
         }
     }
     assert!(index.find("P-9999").is_none());
-    let (size, card) = index.find("Spacer drawing 4711").unwrap();
-    assert_eq!((size, card.number.as_str()), (None, "U-1"));
+    let named = index.find("Spacer drawing 4711").unwrap();
+    assert_eq!((named.size, named.card.number.as_str()), (None, "U-1"));
 }
 
 /// A number of the shop's own is answered as the part it names.

@@ -39,6 +39,7 @@ mod limits;
 mod lookup;
 mod lookup_asks;
 mod lookup_mixed;
+mod lookup_named;
 mod lookup_shop;
 mod lookup_words;
 mod match_json;

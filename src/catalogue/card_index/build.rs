@@ -9,8 +9,9 @@ use super::names::{Kind, sum};
 use super::{DRAWERS, ENVELOPES, GRIDS, NAMES, SECTIONS, SIZES, SUPPLIERS, grid};
 use crate::catalogue::part::{CataloguePart, PartId};
 use crate::catalogue::shop::{OfferOf, Shop};
-use crate::part::SizeKey;
+use crate::part::{Family, NameKey, PartClass, SizeKey};
 use crate::standard;
+use crate::units::Price;
 
 /// The body of the index of a shop.
 pub(super) fn body(shop: &Shop) -> Vec<u8> {
@@ -169,24 +170,41 @@ impl<'a> Rows<'a> {
                 unit_of_count: record.unit_of_count.map(|unit| unit.to_string()),
             }
         });
-        let offers = self.offers.of(part.id).iter().map(|at| {
-            let record = &self.shop.offers[*at as usize].record;
-            OfferLine {
-                supplier: record.supplier.to_string(),
-                unit_price: record.price.map(|price| price.unit_price()),
-                currency: record.price.map(|price| price.currency.to_string()),
-                lead_time: record
-                    .lead_time
-                    .map_or_else(|| "unknown".to_owned(), |lead_time| lead_time.to_string()),
-            }
-        });
+        let class = part.family.map_or(PartClass::Other, Family::class);
+        let mut offers: Vec<OfferLine> = (self.offers.of(part.id).iter())
+            .map(|at| self.offer(*at as usize, class))
+            .collect();
+        // What a person has to clear first comes last.
+        offers.sort_by_key(OfferLine::is_in_question);
         Card {
             number: part.number.clone(),
             designation: part.designation.clone(),
             description: part.description.clone(),
             aliases: part.aliases.clone(),
             stock: stock.collect(),
-            offers: offers.collect(),
+            offers,
+        }
+    }
+
+    fn offer(&self, at: usize, class: PartClass) -> OfferLine {
+        let record = &self.shop.offers[at].record;
+        let supplier = self
+            .shop
+            .suppliers
+            .get(NameKey::new(&record.supplier).as_str());
+        // To the hundredth of a cent, as prices are kept.
+        let unit_price = |price: Price| (price.unit_price() * 1e4).round() / 1e4;
+        OfferLine {
+            supplier: record.supplier.to_string(),
+            unit_price: record.price.map(unit_price),
+            currency: record.price.map(|price| price.currency.to_string()),
+            lead_time: record
+                .lead_time
+                .map_or_else(|| "unknown".to_owned(), |lead_time| lead_time.to_string()),
+            quote_date: record.quote_date,
+            valid_until: record.valid_until,
+            condition: record.condition,
+            is_approved: supplier.and_then(|supplier| supplier.is_approved_for(class)),
         }
     }
 

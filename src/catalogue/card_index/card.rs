@@ -2,8 +2,11 @@
 
 use std::fmt;
 
+use chrono::NaiveDate;
+
 use super::code::{In, Out};
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
+use crate::record::Condition;
 use crate::standard::{self, StandardPart};
 
 /// Stock of a part in one bin.
@@ -28,6 +31,49 @@ pub struct OfferLine {
     pub currency: Option<String>,
     /// Lead time as quoted; "unknown" where none is quoted.
     pub lead_time: String,
+    /// Day of the quote.
+    pub quote_date: Option<NaiveDate>,
+    /// Last day that the quote holds.
+    pub valid_until: Option<NaiveDate>,
+    /// New unless the supplier says otherwise.
+    pub condition: Condition,
+    /// Whether the supplier is approved for parts of this class; `None` where no table says.
+    pub is_approved: Option<bool>,
+}
+
+/// Conditions in the order of their codes.
+const CONDITIONS: [Condition; 3] = [Condition::New, Condition::Reconditioned, Condition::Used];
+
+impl OfferLine {
+    /// What to know before asking for it, each in words: its age, its end, the goods' condition, the supplier's approval.
+    pub fn remarks(&self) -> Vec<String> {
+        let goods = match self.condition {
+            Condition::New => None,
+            Condition::Reconditioned => Some("reconditioned goods"),
+            Condition::Used => Some("used goods"),
+        };
+        let approval = match self.is_approved {
+            Some(true) => None,
+            Some(false) => Some("supplier not approved for this"),
+            None => Some("no table says that the supplier is approved"),
+        };
+        let quoted = self.quote_date.map(|date| format!("quoted on {date}"));
+        let ends = self.valid_until.map(|date| format!("valid until {date}"));
+        let words = [goods, approval].map(|words| words.map(str::to_owned));
+        [quoted, ends].into_iter().chain(words).flatten().collect()
+    }
+
+    /// The offer and what to know before asking for it, in another language's words.
+    pub fn said(&self, mut say: impl FnMut(&str) -> String) -> String {
+        let all = std::iter::once(self.to_string()).chain(self.remarks());
+        let said: Vec<String> = all.map(|words| say(&words)).collect();
+        said.join(", ")
+    }
+
+    /// True where a person has to clear it first, whatever day it is.
+    pub(super) fn is_in_question(&self) -> bool {
+        self.condition != Condition::New || self.is_approved != Some(true)
+    }
 }
 
 impl fmt::Display for OfferLine {
@@ -146,6 +192,10 @@ impl Card {
             out.maybe_number(offer.unit_price);
             out.maybe_text(offer.currency.as_deref());
             out.text(&offer.lead_time);
+            out.maybe_date(offer.quote_date);
+            out.maybe_date(offer.valid_until);
+            out.choice(Some(offer.condition), &CONDITIONS);
+            out.choice(offer.is_approved, &[false, true]);
         }
     }
 
@@ -168,6 +218,10 @@ impl Card {
                 unit_price: bytes.maybe_number(),
                 currency: bytes.maybe_text(),
                 lead_time: bytes.text(),
+                quote_date: bytes.maybe_date(),
+                valid_until: bytes.maybe_date(),
+                condition: bytes.choice(&CONDITIONS).unwrap_or(Condition::New),
+                is_approved: bytes.choice(&[false, true]),
             })
             .collect();
         Self {

@@ -1,5 +1,7 @@
 //! How the values of a card are written as bytes: counts as variable-length numbers, unknown as a byte of its own.
 
+use chrono::{Datelike, NaiveDate};
+
 use crate::part::{
     BoreForm, Clearance, Closure, ContactAngle, Family, LoadRatings, RibForm, SealForm,
     ToleranceClass, Traits,
@@ -47,8 +49,14 @@ impl Out {
         }
     }
 
+    /// Days of the common era, from 1; 0 for unknown.
+    pub(super) fn maybe_date(&mut self, value: Option<NaiveDate>) {
+        let days = value.map_or(0, |date| date.num_days_from_ce());
+        self.count(usize::try_from(days).unwrap_or(0));
+    }
+
     /// Position in the list of all values, from 1; 0 for unknown.
-    fn choice<T: PartialEq>(&mut self, value: Option<T>, all: &[T]) {
+    pub(super) fn choice<T: PartialEq>(&mut self, value: Option<T>, all: &[T]) {
         let at = value.and_then(|value| all.iter().position(|one| *one == value));
         self.byte(at.map_or(0, |at| at as u8 + 1));
     }
@@ -174,7 +182,14 @@ impl<'a> In<'a> {
         (self.byte() == 1).then(|| f64::from_le_bytes(super::pages::array(self.take(8))))
     }
 
-    fn choice<T: Copy>(&mut self, all: &[T]) -> Option<T> {
+    pub(super) fn maybe_date(&mut self) -> Option<NaiveDate> {
+        let days = i32::try_from(self.count()).ok().filter(|days| *days > 0)?;
+        let date = NaiveDate::from_num_days_from_ce_opt(days);
+        self.is_short |= date.is_none();
+        date
+    }
+
+    pub(super) fn choice<T: Copy>(&mut self, all: &[T]) -> Option<T> {
         let at = usize::from(self.byte());
         self.is_short |= at > all.len();
         all.get(at.checked_sub(1)?).copied()

@@ -26,6 +26,7 @@ mod workspace;
 
 pub use card::{Alike, Card, OfferLine, StockLine};
 pub use grid::{SizeGrid, Windows, grid_of};
+pub use names::NamedCard;
 pub use pages::IndexFault;
 #[cfg(feature = "tables")]
 pub use workspace::{CARDS, Opened, load, make, open};

@@ -1,9 +1,9 @@
 //! Cards by the names people call them.
 
 use super::grid::lower_bound;
-use super::{Card, CardIndex, NAMES};
+use super::{Alike, Card, CardIndex, Drawer, NAMES};
 use crate::digest::short_sum;
-use crate::part::{NameKey, SizeKey};
+use crate::part::{NameKey, SizeKey, Traits};
 
 /// Bytes of a name: sum, size, card and kind.
 pub(super) const NAME: u64 = 17;
@@ -22,12 +22,23 @@ pub(super) fn sum(name: &str) -> Option<u64> {
     (!key.is_empty()).then(|| short_sum(key.as_str().as_bytes()))
 }
 
+/// A card that was asked for by one of its names.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedCard {
+    /// Size; `None` where none is known.
+    pub size: Option<SizeKey>,
+    /// The card.
+    pub card: Card,
+    /// What is known of the part besides its size.
+    pub traits: Traits,
+}
+
 impl CardIndex {
     /// Finds a card by own number, designation or alias, whatever its spelling.
     ///
     /// `None` also where the name is the designation of one part and an alias of another, as
     /// [`Catalogue::find`](crate::catalogue::Catalogue::find) does.
-    pub fn find(&self, printed: &str) -> Option<(Option<SizeKey>, Card)> {
+    pub fn find(&self, printed: &str) -> Option<NamedCard> {
         let sum = sum(printed)?;
         let (start, count) = (self.starts[NAMES], self.count(NAMES, NAME));
         let sum_at = |at: u32| u64::from_le_bytes(self.pages.array(start + NAME * u64::from(at)));
@@ -53,7 +64,14 @@ impl CardIndex {
                 (found, other) => found.or(other)?,
             },
         };
-        Some((self.size(place.0), card))
+        let of_place = |alike: &Alike| (alike.first..alike.first + alike.count).contains(&place.1);
+        let Drawer { size, alike, .. } = self.drawer(place.0);
+        let traits = alike.into_iter().find(of_place).map(|alike| alike.traits);
+        Some(NamedCard {
+            size,
+            card,
+            traits: traits.unwrap_or_default(),
+        })
     }
 }
 

@@ -7,8 +7,9 @@ use std::sync::Arc;
 use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
+use crate::import::other_thing::{is_the_part, names_another_thing};
 use crate::part::designation::Designation;
-use crate::part::{Family, LoadRatings, Traits};
+use crate::part::{Family, LoadRatings};
 use crate::standard;
 
 use super::identity::Identity;
@@ -37,7 +38,7 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
     let known = parsed.as_ref().map(|parsed| {
         let mut traits = parsed.traits.clone();
         if let Some(part) = standard::resolve(&closed_as(row, parsed)) {
-            fill(&mut traits, &part.traits);
+            traits.take_gaps(&part.traits);
         }
         (traits, parsed.printed.as_str())
     });
@@ -75,9 +76,11 @@ fn parse(
     let listed = |text: &str| {
         Designation::parse(text).filter(|parsed| standard::find(&parsed.basic).is_some())
     };
-    let number = row
-        .text_of(Field::Type)
-        .filter(|text| text.contains(|c: char| c.is_ascii_digit()));
+    let type_text = row.text_of(Field::Type);
+    if type_text.as_deref().is_some_and(names_another_thing) {
+        return None;
+    }
+    let number = type_text.filter(|text| text.contains(|c: char| c.is_ascii_digit()));
     if let Some(found) = number.and_then(|number| listed(&number)) {
         return Some(found);
     }
@@ -91,19 +94,35 @@ fn parse(
         let rest = description[at..].trim();
         let mut words = rest.split([' ', ',']).filter(|word| !word.is_empty());
         let (word, next) = (words.next()?, words.next().unwrap_or_default());
+        let is_part = |parsed: &Designation, words: &[&str]| {
+            let behind = words.iter().fold(rest, |rest, word| {
+                rest.trim_start_matches([' ', ','])
+                    .strip_prefix(word)
+                    .unwrap_or(rest)
+            });
+            is_the_part(&description[..at], behind, family_of(parsed))
+        };
         if has_digit(word) {
-            return listed(rest).or_else(|| listed(word));
+            let found = listed(rest).or_else(|| listed(word));
+            return found.filter(|found| is_part(found, &[word]));
         }
         // `NU 205`: the letters of the series stand apart.
         let is_series = word.len() <= LONGEST_SERIES
             && word.bytes().all(|byte| byte.is_ascii_uppercase())
             && next.starts_with(|c: char| c.is_ascii_digit());
         if is_series {
-            listed(rest).or_else(|| listed(&format!("{word} {next}")))
+            let found = listed(rest).or_else(|| listed(&format!("{word} {next}")));
+            found.filter(|found| is_part(found, &[word, next]))
         } else {
             None
         }
     })
+}
+
+/// The family that a designation names, or that the standard lists it in.
+fn family_of(parsed: &Designation) -> Option<Family> {
+    let listed = || standard::find(&parsed.basic).map(|part| part.size.family());
+    parsed.family.or_else(listed)
 }
 
 fn family(
@@ -112,18 +131,16 @@ fn family(
     parsed: Option<&Designation>,
 ) -> Option<Family> {
     let type_text = row.text(Field::Type);
-    let by_designation = parsed.and_then(|parsed| {
-        let family = parsed
-            .family
-            .or_else(|| standard::find(&parsed.basic).map(|part| part.size.family()));
-        family.map(|family| (parsed.printed.as_str(), family))
-    });
+    let by_designation =
+        parsed.and_then(|parsed| family_of(parsed).map(|family| (parsed.printed.as_str(), family)));
     let named = |text: Option<&str>| {
         text.and_then(|text| family_in(text).map(|family| (text.to_owned(), family)))
     };
     let mut sources: Vec<(String, Family)> = Vec::with_capacity(3);
     sources.extend(named(type_text.as_deref()));
-    sources.extend(named(description));
+    // A housing for deep groove ball bearings is none.
+    let is_other = parsed.is_none() && description.is_some_and(names_another_thing);
+    sources.extend(named(description).filter(|_| !is_other));
     sources.extend(by_designation.map(|(text, family)| (text.to_owned(), family)));
     // The designation names the kind where words name the genus: a combined bearing is a thrust bearing too.
     if let Some((_, special)) = by_designation {
@@ -174,28 +191,4 @@ fn ratings(row: &mut RowReader<'_, '_>) -> Option<LoadRatings> {
         static_kn,
         source: row.text(Field::RatingsSource),
     })
-}
-
-/// Takes over from `other` what `traits` does not know.
-fn fill(traits: &mut Traits, other: &Traits) {
-    macro_rules! fill_each {
-        ($($field:ident),+) => { $( if traits.$field.is_none() { traits.$field.clone_from(&other.$field); } )+ };
-    }
-    fill_each!(
-        closure,
-        clearance,
-        tolerance_class,
-        contact_angle,
-        rib_form,
-        bore_form,
-        has_snap_ring_groove,
-        rows,
-        preload_class,
-        arrangement,
-        cage,
-        seal_form,
-        material,
-        hardness,
-        variant
-    );
 }

@@ -1,6 +1,7 @@
 //! Puts the answer together: standard parts first, then what the shop has and is offered, then what is refused.
 
 mod measuring;
+mod named;
 mod nearest;
 mod order;
 mod seen;
@@ -26,6 +27,9 @@ use crate::standard::{self, StandardPart};
 ///
 /// With an index in a file, [`CardIndex::fault`] says afterwards whether the file was sound; if not, the answer is void.
 pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
+    if let Some(named) = question.named.as_ref().filter(|_| question.is_name_only()) {
+        return named::alone(named);
+    }
     if let Some(kind) = question.without_table {
         return without_table(kind);
     }
@@ -54,7 +58,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         shop::add(index, question, &all.found, &mut answers);
     }
     if answers.answers.is_empty() {
-        for answer in nearest::nearest(question) {
+        for answer in nearest::nearest(question, index) {
             answers.add(answer);
         }
     }
@@ -78,6 +82,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         seen::raise(index, &mut answers);
     }
     answers.finish(question, family);
+    named::put_first(question, &mut answers);
     work_out(question, &mut answers);
     answers
 }
@@ -233,6 +238,7 @@ impl Answers {
         let rank = |answer: &Answer| {
             (
                 answer.judgement.verdict,
+                answer.judgement.differs.len(),
                 !answer.is_here(),
                 answer.offers.is_empty(),
                 answer.matched,

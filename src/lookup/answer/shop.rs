@@ -17,6 +17,8 @@ use crate::standard::{self, StandardPart};
 const MOST_JUDGED: usize = 20;
 /// Kinds of parts judged for any one size, where others wait.
 const LEAST_JUDGED: usize = 3;
+/// A size likelier than this leaves little to the others.
+const CERTAIN: f64 = 0.9;
 /// Sizes near a size found that are looked at for one question.
 const MOST_NEAR: usize = 4;
 /// Likeliest sizes found whose neighbours are looked at.
@@ -144,8 +146,13 @@ fn add_drawer(
             !alike.is_on_offer,
         )
     });
-    // What comes later shall not go without.
-    let share = (left.judged / 2).max(LEAST_JUDGED).min(left.judged);
+    // What comes later shall not go without, but of a size that is as good as certain most of what there is counts.
+    let of_left = if found.probability > CERTAIN {
+        left.judged * 4 / 5
+    } else {
+        left.judged / 2
+    };
+    let share = of_left.max(LEAST_JUDGED).min(left.judged);
     let size = drawer.size.as_ref();
     let row = size.and_then(|size| standard::of_size(size).first());
     for (at, alike) in kinds.into_iter().enumerate() {
@@ -195,19 +202,34 @@ fn answer_of(
     }
 }
 
-/// How far traits are from those asked for: a difference counts twice what an unknown does. Only an order of looking;
-/// the rules judge.
+/// What a difference counts that a check may clear, that of a trait the other way round of which nothing goes in, and an
+/// unknown.
+const CLEARED: u32 = 2;
+const BARRED: u32 = 16;
+const UNKNOWN: u32 = 1;
+
+/// How far traits are from those asked for. Only an order of looking, so that what may go in is judged before what hardly
+/// will; the rules judge.
 fn disagreements(want: &Traits, have: &Traits) -> u32 {
-    fn of<T: PartialEq>(want: &Option<T>, have: &Option<T>) -> u32 {
+    fn weighed<T>(want: &Option<T>, have: &Option<T>, differs: impl Fn(&T, &T) -> u32) -> u32 {
         match (want, have) {
             (None, _) => 0,
-            (Some(_), None) => 1,
-            (Some(want), Some(have)) => 2 * u32::from(want != have),
+            (Some(_), None) => UNKNOWN,
+            (Some(want), Some(have)) => differs(want, have),
         }
     }
-    of(&want.closure, &have.closure)
-        + of(&want.clearance, &have.clearance)
-        + of(&want.tolerance_class, &have.tolerance_class)
+    fn of<T: PartialEq>(want: &Option<T>, have: &Option<T>) -> u32 {
+        weighed(want, have, |want, have| BARRED * u32::from(want != have))
+    }
+    let ordered = |ordering: std::cmp::Ordering| match ordering {
+        std::cmp::Ordering::Equal => 0,
+        std::cmp::Ordering::Less => BARRED,
+        std::cmp::Ordering::Greater => CLEARED,
+    };
+    weighed(&want.closure, &have.closure, |want, have| CLEARED * u32::from(want != have))
+        // More clearance may do with a warning, less never; finer may replace coarser.
+        + weighed(&want.clearance, &have.clearance, |want, have| ordered(have.cmp(want)))
+        + weighed(&want.tolerance_class, &have.tolerance_class, |want, have| ordered(have.cmp(want)))
         + of(&want.contact_angle, &have.contact_angle)
         + of(&want.rib_form, &have.rib_form)
         + of(&want.bore_form, &have.bore_form)
@@ -216,5 +238,5 @@ fn disagreements(want: &Traits, have: &Traits) -> u32 {
         + of(&want.material, &have.material)
         + of(&want.arrangement, &have.arrangement)
         + of(&want.variant, &have.variant)
-        + 2 * have.unknown_suffixes.len() as u32
+        + CLEARED * have.unknown_suffixes.len() as u32
 }

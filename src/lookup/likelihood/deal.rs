@@ -5,7 +5,8 @@ use std::rc::Rc;
 use super::super::reading::{Reading, Role};
 use super::assign::Assignment;
 use super::figure::Figure;
-use crate::part::Family;
+use super::near::Ways;
+use crate::part::{Family, SizeKey};
 
 /// One way to deal the figures out, in one unit.
 #[derive(Debug)]
@@ -73,6 +74,36 @@ impl<'a> Deals<'a> {
             }
         }
         deals
+    }
+}
+
+impl Deals<'_> {
+    /// The ways in which a size is near every figure.
+    pub(super) fn ways_near(&self, size: &SizeKey) -> Ways {
+        let near = self.dealt.iter().enumerate().fold(0, |near, (at, figure)| {
+            near | u64::from(figure.is_near(size)) << at
+        });
+        self.ways.iter().enumerate().fold(0, |ways, (at, deal)| {
+            ways | Ways::from(deal.is_within(near)) << at
+        })
+    }
+}
+
+impl Deals<'_> {
+    /// Those of some ways in which a size is near every figure: of a fourth dimension the windows know nothing.
+    pub(super) fn ways_near_among(&self, size: &SizeKey, among: Ways) -> Ways {
+        let mut ways = 0;
+        let mut left = among;
+        while left != 0 {
+            let bit = left & left.wrapping_neg();
+            let deal = self.ways.get(left.trailing_zeros() as usize);
+            left ^= bit;
+            let is_near = |deal: &Deal| deal.figures().all(|at| self.dealt[at].is_near(size));
+            if deal.is_some_and(is_near) {
+                ways |= bit;
+            }
+        }
+        ways
     }
 }
 

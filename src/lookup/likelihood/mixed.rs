@@ -18,8 +18,13 @@ impl Hasher for Mixed {
         self.0 ^ self.0 >> 32
     }
 
+    // An array of numbers comes as its bytes.
     fn write(&mut self, bytes: &[u8]) {
-        for byte in bytes {
+        let (numbers, rest) = bytes.as_chunks();
+        for number in numbers {
+            self.write_u64(u64::from_ne_bytes(*number));
+        }
+        for byte in rest {
             self.write_u64(u64::from(*byte));
         }
     }

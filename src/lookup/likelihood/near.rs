@@ -25,8 +25,8 @@ pub(super) struct Nearby<'a> {
     index: Option<&'a CardIndex>,
     /// Ways to deal the figures out, by the first family whose dimensions are of those roles.
     ways: Vec<(Family, Rc<Vec<Assignment>>)>,
-    /// Positions in the standard tables and in the index, for the families that are measured alike.
-    found: Vec<(Alike, Rc<Positions>)>,
+    /// Positions in the standard tables and in the index, for the families that are measured alike in the same ways.
+    found: Vec<(Alike, Rc<Vec<Assignment>>, Rc<Positions>)>,
 }
 
 /// Place of a dimension and the window for it, nanometres.
@@ -45,8 +45,11 @@ type Alike = (usize, bool, usize);
 #[derive(Default)]
 struct Positions {
     standard: Vec<u32>,
-    own: Vec<u32>,
+    own: Vec<(u32, Ways)>,
 }
+
+/// A bit for each way in either unit, in the order of [`Deals`](super::deal::Deals): four dimensions have 24 orders.
+pub(super) type Ways = u64;
 
 impl<'a> Nearby<'a> {
     pub(super) const fn new(readings: &'a [Reading], index: Option<&'a CardIndex>) -> Self {
@@ -72,33 +75,35 @@ impl<'a> Nearby<'a> {
         ways
     }
 
-    /// Sizes of a family that come near the figures in one of the ways: those of the standard tables, then the shop's own;
-    /// each in order of size.
+    /// Sizes of a family that come near the figures in one of the ways: those of the standard tables, then the shop's own
+    /// with the ways in which they do; each in order of size.
     pub(super) fn candidates(
         &mut self,
         family: Family,
-        ways: &[Assignment],
-    ) -> (Vec<&'static Candidate>, Vec<Candidate>) {
+        ways: &Rc<Vec<Assignment>>,
+    ) -> (Vec<&'static Candidate>, Vec<(Candidate, Ways)>) {
         let found = self.found(family, ways);
-        let standard = part_of(&found.standard, &STANDARD.positions(family));
+        let standard = part_of(&found.standard, |at| *at, &STANDARD.positions(family));
         let own = self.index.map_or(&[][..], |index| {
-            part_of(&found.own, &index.positions_of(family))
+            part_of(&found.own, |(at, _)| *at, &index.positions_of(family))
         });
-        let candidate = |at: u32| {
-            let size = self.index?.size(at)?;
-            Some(Candidate {
-                size: size.without_fit(),
-                rows: &[],
-            })
+        let candidate = |(at, ways): (u32, Ways)| {
+            let size = self.index?.size(at)?.without_fit();
+            Some((Candidate { size, rows: &[] }, ways))
         };
         (
             standard.iter().map(|at| STANDARD.at(*at)).collect(),
-            own.iter().filter_map(|at| candidate(*at)).collect(),
+            own.iter().filter_map(|own| candidate(*own)).collect(),
         )
     }
 
-    /// The windows of each way and unit, none twice.
-    fn windows(&self, family: Family, ways: &[Assignment], reach: Reaching) -> Vec<Windows> {
+    /// The windows of each way and unit, none twice, with the ways that have them.
+    fn windows(
+        &self,
+        family: Family,
+        ways: &[Assignment],
+        reach: Reaching,
+    ) -> Vec<(Windows, Ways)> {
         let has_inch = self
             .readings
             .iter()
@@ -113,14 +118,19 @@ impl<'a> Nearby<'a> {
         let may_repeat = lengths()
             .enumerate()
             .any(|(at, one)| lengths().skip(at + 1).any(|other| other == one));
-        let mut all: Vec<Windows> = Vec::new();
+        let mut all: Vec<(Windows, Ways)> = Vec::with_capacity(units.len() * ways.len());
+        let mut bit: Ways = 1;
         for is_inch in units {
-            let mut known = Vec::new();
+            let mut known = vec![[None; Role::COUNT]; self.readings.len()];
             for way in ways {
                 let windows = self.windows_of(family, way, *is_inch, reach, &mut known);
-                if !(windows.are_empty(family) || may_repeat && all.contains(&windows)) {
-                    all.push(windows);
+                let same = all.iter_mut().find(|(of, _)| may_repeat && *of == windows);
+                match same {
+                    Some((_, bits)) => *bits |= bit,
+                    None if windows.are_empty(family) => {}
+                    None => all.push((windows, bit)),
                 }
+                bit <<= 1;
             }
         }
         all
@@ -133,22 +143,15 @@ impl<'a> Nearby<'a> {
         way: &Assignment,
         is_inch: bool,
         reach: Reaching,
-        known: &mut Vec<(usize, Role, Option<Placed>)>,
+        known: &mut [[Option<Option<Placed>>; Role::COUNT]],
     ) -> Windows {
         let mut windows = Windows::default();
-        for (figure_at, (reading, role)) in self.readings.iter().zip(way.roles.iter()).enumerate() {
-            let is_known = |of: &&(usize, Role, _)| of.0 == figure_at && of.1 == *role;
-            let placed = match known.iter().find(is_known) {
-                Some((.., placed)) => *placed,
-                None => {
-                    let x_nm = figure(reading, is_inch).length.as_nm();
-                    let placed = role
-                        .place(family)
-                        .map(|at| (at, window(*role, reach(family, *role, reading), x_nm)));
-                    known.push((figure_at, *role, placed));
-                    placed
-                }
-            };
+        for ((reading, known), role) in self.readings.iter().zip(known).zip(way.roles.iter()) {
+            let placed = *known[*role as usize].get_or_insert_with(|| {
+                let x_nm = figure(reading, is_inch).length.as_nm();
+                let at = role.place(family)?;
+                Some((at, window(*role, reach(family, *role, reading), x_nm)))
+            });
             if let Some((at, window)) = placed {
                 // Two figures may speak of one dimension.
                 windows.0[at] = Some(windows.0[at].map_or(window, |known: (i64, i64)| {
@@ -159,31 +162,41 @@ impl<'a> Nearby<'a> {
         windows
     }
 
-    fn found(&mut self, family: Family, ways: &[Assignment]) -> Rc<Positions> {
+    fn found(&mut self, family: Family, ways: &Rc<Vec<Assignment>>) -> Rc<Positions> {
         let alike = alike(family);
-        if let Some((_, found)) = self.found.iter().find(|(known, _)| *known == alike) {
+        let is_known = |known: &&(Alike, Rc<_>, _)| known.0 == alike && Rc::ptr_eq(&known.1, ways);
+        if let Some((.., found)) = self.found.iter().find(is_known) {
             return Rc::clone(found);
         }
         let mut positions = Positions::default();
         // A thrust bearing of open bore has thousands of others beside it in the grid that all bearings share.
         let of_standard = stretch(family, |of| STANDARD.positions(of));
-        for windows in self.windows(family, ways, reach) {
+        for (windows, _) in self.windows(family, ways, reach) {
             let found = &mut positions.standard;
             STANDARD.grid.within(family, &windows, &of_standard, found);
         }
+        positions.standard.sort_unstable();
+        positions.standard.dedup();
         if let Some(index) = self.index {
             let of_index = stretch(family, |of| index.positions_of(of));
-            for windows in self.windows(family, ways, reach_of_own) {
-                index.within_of(family, &windows, &of_index, &mut positions.own);
+            let mut found = Vec::new();
+            for (windows, bits) in self.windows(family, ways, reach_of_own) {
+                index.within_of(family, &windows, &of_index, &mut found);
+                let own = found.drain(..).filter(|at| index.is_own_size(*at));
+                positions.own.extend(own.map(|at| (at, bits)));
             }
-            positions.own.retain(|at| index.is_own_size(*at));
-        }
-        for found in [&mut positions.standard, &mut positions.own] {
-            found.sort_unstable();
-            found.dedup();
+            positions.own.sort_unstable_by_key(|(at, _)| *at);
+            positions.own.dedup_by(|next, kept| {
+                let is_same = next.0 == kept.0;
+                if is_same {
+                    kept.1 |= next.1;
+                }
+                is_same
+            });
         }
         let positions = Rc::new(positions);
-        self.found.push((alike, Rc::clone(&positions)));
+        let known = (alike, Rc::clone(ways), Rc::clone(&positions));
+        self.found.push(known);
         positions
     }
 }
@@ -207,10 +220,10 @@ fn stretch(family: Family, positions: impl Fn(Family) -> Range<u32>) -> Range<u3
 }
 
 /// Those of rising positions that lie in a range.
-fn part_of<'a>(positions: &'a [u32], range: &Range<u32>) -> &'a [u32] {
-    let start = positions.partition_point(|at| *at < range.start);
-    let end = positions.partition_point(|at| *at < range.end);
-    &positions[start..end]
+fn part_of<'a, T>(all: &'a [T], position: fn(&T) -> u32, range: &Range<u32>) -> &'a [T] {
+    let start = all.partition_point(|one| position(one) < range.start);
+    let end = all.partition_point(|one| position(one) < range.end);
+    &all[start..end]
 }
 
 pub(super) fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {

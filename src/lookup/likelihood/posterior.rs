@@ -7,7 +7,7 @@ use super::candidate::{Candidate, family_share, of_family};
 use super::deal::{Deal, Deals};
 use super::expected::measured_as;
 use super::figure::Figure;
-use super::near::Nearby;
+use super::near::{Nearby, Ways};
 use super::outside::{self, LEAST_OUTSIDE, LIKE_STANDARD_SHARE, OUTSIDE_SHARE};
 use super::special::AnyChange;
 use crate::catalogue::card_index::CardIndex;
@@ -22,6 +22,9 @@ const PRINTED_SHARE: f64 = 0.5;
 const PRINTED_SHARE_MEASURED: f64 = 0.1;
 /// Weight of a row whose closure or rows the question contradicts.
 const CONTRADICTED: f64 = 0.02;
+
+/// A size less likely than this has counted in the sum and is of no further use.
+const LEAST_KEPT: f64 = 1e-12;
 
 /// One size with its probability.
 #[derive(Debug, Clone)]
@@ -125,8 +128,15 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
             dealt.len() - 1
         });
         let deals = &mut dealt[at].1;
-        for candidate in of_tables.into_iter().chain(&own) {
-            if let Some((mut scored, special)) = score(asked, candidate, deals) {
+        // None of the shop's own is guessed from figures further off than those by which it was found.
+        let own = own.iter().map(|(own, ways)| (own, Some(*ways)));
+        let of_tables = of_tables.into_iter().map(|of_table| (of_table, None));
+        for (candidate, ways) in of_tables.chain(own) {
+            let ways = match ways {
+                Some(ways) => deals.ways_near_among(&candidate.size, ways),
+                None => deals.ways_near(&candidate.size),
+            };
+            if let Some((mut scored, special)) = score(asked, (candidate, ways), deals) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
@@ -151,6 +161,7 @@ fn normalised(asked: &Asked<'_>, mut scored: Vec<Scored>, like_standard: f64) ->
     for one in &mut scored {
         one.probability *= (1.0 - none) / sum;
     }
+    scored.retain(|one| one.probability > LEAST_KEPT);
     scored.sort_by(|a, b| {
         b.probability
             .total_cmp(&a.probability)
@@ -179,16 +190,19 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
     }
 }
 
-/// Likelihood of one size, summed over units and assignments, and that of a special made after it; `None` where nothing
-/// comes near.
-fn score(asked: &Asked<'_>, candidate: &Candidate, deals: &mut Deals<'_>) -> Option<(Scored, f64)> {
+/// Likelihood of one size, summed over those of the ways to deal the figures out, and that of a special made after it;
+/// `None` where nothing comes near.
+fn score(
+    asked: &Asked<'_>,
+    (candidate, mut near): (&Candidate, Ways),
+    deals: &mut Deals<'_>,
+) -> Option<(Scored, f64)> {
     let (mut sum, mut specials) = (0.0, 0.0);
     let mut best: Option<(f64, &Deal, bool)> = None;
     let Deals { dealt, ways } = deals;
-    let near = dealt.iter().enumerate().fold(0, |near, (at, figure)| {
-        near | u64::from(figure.is_near(&candidate.size)) << at
-    });
-    for deal in ways.iter().filter(|deal| deal.is_within(near)) {
+    while near != 0 {
+        let deal = ways.get(near.trailing_zeros() as usize)?;
+        near &= near - 1;
         let Weights {
             printed,
             measured,

@@ -17,7 +17,7 @@ pub use without_table::WithoutTable;
 
 use super::groove::Groove;
 use super::reading::Reading;
-use crate::catalogue::card_index::{Card, CardIndex};
+use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
@@ -74,6 +74,8 @@ pub struct Question {
     pub groove: Groove,
     /// A kind of part whose sizes are in no table here, where the text asks for one.
     pub without_table: Option<&'static WithoutTable>,
+    /// The part of the shop that the text is a name of.
+    pub named: Option<Box<NamedCard>>,
     /// Words that were not understood.
     pub not_understood: Vec<String>,
     /// How slips in writing were read.
@@ -203,24 +205,22 @@ impl Question {
         let Some(index) = index else { return read };
         let is_understood = read.as_ref().is_ok_and(|question| {
             !question.readings.is_empty()
-                || question.without_table.is_some()
                 || !question.partial.is_empty()
                 || question.designated_size().is_some()
         });
         if is_understood {
             return read;
         }
-        match index
-            .find(text)
-            .and_then(|(size, card)| Self::of_card(text, size, &card))
-        {
-            Some(question) => Ok(question),
+        match index.find(text) {
+            Some(named) => Ok(Self::of_card(text, named)),
             None => read,
         }
     }
 
-    /// The question a card answers: by its designation, else by its size.
-    fn of_card(text: &str, size: Option<SizeKey>, card: &Card) -> Option<Self> {
+    /// The question a card answers: by its designation, else by its size, else for nothing but itself.
+    fn of_card(text: &str, named: NamedCard) -> Self {
+        let NamedCard { size, card, .. } = &named;
+        let size = *size;
         let by_size = |size: SizeKey| {
             let figures: Vec<String> = size
                 .dimensions()
@@ -233,19 +233,33 @@ impl Question {
             )
         };
         let is_of_size = |question: &Self| size.is_none() || question.designated_size() == size;
-        let designation = card.designation.clone();
-        let named =
-            designation.and_then(|name| Some((Self::read(&name).ok().filter(is_of_size)?, name)));
-        let (mut question, name) = named.or_else(|| {
+        let by_designation = card.designation.as_ref().and_then(|name| {
+            let question = Self::read(name).ok().filter(is_of_size)?;
+            Some((question, name.clone()))
+        });
+        let read = by_designation.or_else(|| {
             let words = by_size(size?);
             Some((Self::read(&words).ok()?, words))
-        })?;
-        question.read_as.push(format!(
-            "`{text}` is a name of the shop's part `{}`: read as `{name}`",
-            card.number
-        ));
-        question.text = text.trim().to_owned();
-        Some(question)
+        });
+        let mut question = match read {
+            Some((mut question, name)) => {
+                question.read_as.push(format!(
+                    "`{text}` is a name of the shop's part `{}`: read as `{name}`",
+                    card.number
+                ));
+                question
+            }
+            None => Self::of(text),
+        };
+        text.trim().clone_into(&mut question.text);
+        question.traits.take_gaps(&named.traits);
+        question.named = Some(Box::new(named));
+        question
+    }
+
+    /// True where the text is nothing but a name of a part of the shop, of which neither size nor designation is known.
+    pub fn is_name_only(&self) -> bool {
+        self.named.is_some() && self.readings.is_empty() && self.designation.is_none()
     }
 
     fn of(text: &str) -> Self {
@@ -264,6 +278,7 @@ impl Question {
             fit_classes: Vec::new(),
             groove: Groove::default(),
             without_table: None,
+            named: None,
             not_understood: Vec::new(),
             read_as: Vec::new(),
         }
