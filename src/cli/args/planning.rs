@@ -38,12 +38,8 @@ pub struct KitArgs {
 #[derive(Debug, Args)]
 pub struct ShopArgs {
     /// Folder with the shop's spreadsheets
-    #[arg(
-        long,
-        value_name = "DIR",
-        required_unless_present = "workspace",
-        conflicts_with = "workspace"
-    )]
+    // That one of both is needed is said by the command: the parser would name this one alone.
+    #[arg(long, value_name = "DIR", conflicts_with = "workspace")]
     pub shop: Option<PathBuf>,
     /// Plan from the current snapshot of a workspace instead of a folder
     #[arg(long, value_name = "DIR")]
