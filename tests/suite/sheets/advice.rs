@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use calamine::Reader;
 use chrono::NaiveDate;
 use serde_json::Value;
 use sparewright::job::{Job, Planned};
@@ -187,7 +188,6 @@ fn a_request_says_who_asks_for_what_until_when_and_shows_no_cover() {
     let bytes = workbook_to_send_of(&request.report).unwrap();
     let book: calamine::Xlsx<_> =
         calamine::open_workbook_from_rs(std::io::Cursor::new(bytes)).unwrap();
-    use calamine::Reader;
     let seen: Vec<&str> = book
         .sheets_metadata()
         .iter()
