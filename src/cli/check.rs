@@ -191,7 +191,9 @@ fn seat_fit(
     };
     let group = clearance
         .map(|code| {
-            Clearance::from_code(code).ok_or_else(|| format!("`{code}` is no clearance group"))
+            Clearance::from_code(code).ok_or_else(|| {
+                format!("`{code}` is no clearance group; expected C2, CN, C3, C4 or C5")
+            })
         })
         .transpose()?;
     let left = group

@@ -12,8 +12,9 @@ use tempfile::NamedTempFile;
 use super::args::{Format, ImportArgs};
 use super::exit::ExitCode;
 use super::progress::Bar;
+use super::run::hint_for;
 use super::{counted, dry_run, maps, output};
-use crate::import::{Imported, Known, read_paths};
+use crate::import::{ImportError, Imported, Known, read_paths};
 use crate::job::now;
 use crate::language::{Language, Translator};
 use crate::report::{WriteError, rejects_workbook};
@@ -41,12 +42,12 @@ pub fn run(args: &ImportArgs) -> ExitCode {
         Ok(imported) => imported,
         Err(error) => {
             drop(bar);
-            output::error(
-                &error,
-                Some(
-                    "PATH names spreadsheets (xlsx, xls, ods, csv) with a header row, or folders with them",
-                ),
-            );
+            let names = "PATH names spreadsheets (xlsx, xls, ods, csv) with a header row, or folders with them";
+            let hint = match &error {
+                ImportError::NoRows { .. } => hint_for(&error),
+                _ => hint_for(&error).map(|_| names),
+            };
+            output::error(&error, hint);
             return ExitCode::Input;
         }
     };

@@ -39,6 +39,15 @@ pub fn run(args: &KitArgs) -> ExitCode {
         Ok(asked) => asked,
         Err(why) => return usage(&why),
     };
+    if let Some(by) = ask.by
+        && by <= job.shop.as_of
+    {
+        return usage(&format!(
+            "`--by` {} is not after the moment of planning, {}",
+            by.format("%Y-%m-%d %H:%M"),
+            job.shop.as_of.format("%Y-%m-%d %H:%M")
+        ));
+    }
     let acceptances = job.acceptances();
     let Some(study) = job.study_kit(&acceptances, kit, &ask) else {
         return usage("the kit has no lines");

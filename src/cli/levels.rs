@@ -6,7 +6,7 @@
 use super::args::{LevelsArgs, Rule};
 use super::exit::ExitCode;
 use super::planning::usage;
-use super::{planning, run};
+use super::{meant, planning};
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::record::{LevelsBy, PlanningSettings};
 use crate::report::content::level_report;
@@ -30,9 +30,9 @@ pub fn run(args: &LevelsArgs) -> ExitCode {
         Ok(parts) => parts,
         Err(why) => return usage(&why),
     };
-    let planned = match job.plan() {
+    let planned = match planning::planned(&job) {
         Ok(planned) => planned,
-        Err(error) => return run::fail(&error),
+        Err(code) => return code,
     };
     let report = level_report(&job.inputs(&planned), &parts);
     let report = translated(report, planning::language(&args.shop, &job));
@@ -77,5 +77,9 @@ fn part_of(shop: &Shop, name: &str) -> Result<PartId, String> {
         .filter(|part| part.is_own)
         .find(|part| is_it(&part.number) || part.aliases.iter().any(is_it))
         .map(|part| part.id)
-        .ok_or_else(|| format!("no own part `{name}`"))
+        .ok_or_else(|| {
+            let own = shop.catalogue.parts().iter().filter(|part| part.is_own);
+            let hint = meant::hint(name, own.map(|part| &part.number));
+            format!("no own part `{name}`{hint}")
+        })
 }

@@ -7,7 +7,7 @@ use chrono::NaiveDateTime;
 use super::args::{ShopArgs, TableArgs};
 use super::exit::ExitCode;
 use super::{output, printed, run};
-use crate::job::{Job, JobError};
+use crate::job::{Job, JobError, Planned};
 use crate::language::Language;
 use crate::record::read_moment;
 use crate::report::model::Report;
@@ -26,6 +26,24 @@ pub fn open(args: &ShopArgs) -> Result<Job, ExitCode> {
         (None, Some(folder)) => read(folder, Job::read),
         (None, None) => Err(usage("`--shop` or `--workspace` says where the shop is")),
     }
+}
+
+/// Plans the shop of a planning command.
+///
+/// # Errors
+/// As [`open`].
+pub fn planned(job: &Job) -> Result<Planned, ExitCode> {
+    job.plan().map_err(|error| run::fail(&error))
+}
+
+/// [`open`] and [`planned`].
+///
+/// # Errors
+/// As [`open`].
+pub fn open_and_plan(args: &ShopArgs) -> Result<(Job, Planned), ExitCode> {
+    let job = open(args)?;
+    let planned = planned(&job)?;
+    Ok((job, planned))
 }
 
 /// A moment on the command line.

@@ -5,19 +5,15 @@
 
 use super::args::ReorderArgs;
 use super::exit::ExitCode;
-use super::{planning, run};
+use super::planning;
 use crate::report::content::order_report;
 use crate::report::translated;
 
 /// Runs the command.
 pub fn run(args: &ReorderArgs) -> ExitCode {
-    let job = match planning::open(&args.shop) {
-        Ok(job) => job,
+    let (job, planned) = match planning::open_and_plan(&args.shop) {
+        Ok(both) => both,
         Err(code) => return code,
-    };
-    let planned = match job.plan() {
-        Ok(planned) => planned,
-        Err(error) => return run::fail(&error),
     };
     let report = order_report(&job.inputs(&planned));
     let report = translated(report, planning::language(&args.shop, &job));

@@ -13,7 +13,7 @@ use super::output;
 use crate::digest::sha256;
 use crate::language::Language;
 use crate::report::content::{Inputs, purchase_requests};
-use crate::report::{translated, workbook_of};
+use crate::report::{translated, workbook_to_send_of};
 
 /// Folder of the requests below the reports.
 const FOLDER: &str = "requests";
@@ -25,10 +25,11 @@ pub fn write(inputs: &Inputs<'_>, language: Language, out: &Path) -> Result<(), 
     let folder = out.join(FOLDER);
     let mut files = BTreeMap::new();
     for request in purchase_requests(inputs) {
-        let bytes = workbook_of(&translated(request.report, language)).map_err(|error| {
-            output::error(&error, None);
-            ExitCode::Output
-        })?;
+        let bytes =
+            workbook_to_send_of(&translated(request.report, language)).map_err(|error| {
+                output::error(&error, None);
+                ExitCode::Output
+            })?;
         files.insert(format!("{}.xlsx", request.file_stem), bytes);
     }
     let kept = replace(&folder, out, &files).map_err(|error| {

@@ -9,7 +9,7 @@ use super::exit::ExitCode;
 use super::progress::Bar;
 use super::{interrupt, maps, output, printed, requests};
 use crate::catalogue::frame;
-use crate::import::{ImportOptions, Known, REJECTS_NAME};
+use crate::import::{ImportError, ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
 use crate::language::{Language, Translator};
 use crate::record::read_moment;
@@ -108,9 +108,20 @@ fn source(args: &RunArgs) -> &Path {
     given.unwrap_or_else(|| Path::new("."))
 }
 
+/// The next step where nothing usable was found; a file whose own reason says what to do needs no other.
+pub fn hint_for(error: &ImportError) -> Option<&'static str> {
+    match error {
+        ImportError::NothingUsable { problems, .. } if !problems.is_empty() => None,
+        ImportError::NoRows { .. } => Some("export the table again, with its rows"),
+        _ => Some("the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row"),
+    }
+}
+
 pub fn fail(error: &JobError) -> ExitCode {
-    let hint = "the folder must hold spreadsheets (xlsx, xls, ods, csv) with a header row";
-    let hint = matches!(error, JobError::Import(_)).then_some(hint);
+    let hint = match error {
+        JobError::Import(error) => hint_for(error),
+        _ => None,
+    };
     output::error(error, hint);
     match error {
         JobError::Import(_) => ExitCode::Input,
@@ -250,9 +261,13 @@ fn in_words(summary: Summary, language: Language) -> String {
     text
 }
 
-/// `reports/<name of the folder>`.
+/// `reports/<name of the folder>`, or of the file without its ending.
 fn default_out(folder: &Path) -> PathBuf {
-    let named = folder.file_name().map(PathBuf::from);
+    let named = match folder.is_file() {
+        true => folder.file_stem(),
+        false => folder.file_name(),
+    };
+    let named = named.map(PathBuf::from);
     let name = named.or_else(|| Some(PathBuf::from(folder.canonicalize().ok()?.file_name()?)));
     Path::new(REPORTS).join(name.unwrap_or_else(|| PathBuf::from("shop")))
 }

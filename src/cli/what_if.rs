@@ -5,8 +5,8 @@
 
 use super::args::WhatIfArgs;
 use super::exit::ExitCode;
+use super::planning;
 use super::planning::usage;
-use super::{planning, run};
 use crate::plan::WhatIf;
 use crate::report::content::what_if_report;
 use crate::report::translated;
@@ -17,13 +17,9 @@ pub fn run(args: &WhatIfArgs) -> ExitCode {
         Ok(asked) => asked,
         Err(why) => return usage(&why),
     };
-    let job = match planning::open(&args.shop) {
-        Ok(job) => job,
+    let (job, planned) = match planning::open_and_plan(&args.shop) {
+        Ok(both) => both,
         Err(code) => return code,
-    };
-    let planned = match job.plan() {
-        Ok(planned) => planned,
-        Err(error) => return run::fail(&error),
     };
     let changed = match job.what_if(&planned, &asked) {
         Ok(changed) => changed,

@@ -34,7 +34,7 @@ pub const OWN_REPORT_SHEET: &str = "Cover";
 #[non_exhaustive]
 pub enum ImportError {
     /// The folder cannot be listed.
-    #[error("the folder `{}` cannot be read: {cause}", path.display())]
+    #[error("the folder `{}` cannot be read", path.display())]
     Folder {
         /// The folder.
         path: PathBuf,
@@ -44,8 +44,9 @@ pub enum ImportError {
     },
     /// No table in any file.
     #[error(
-        "the folder `{}` holds no table that could be read; {files} files were looked at{}",
-        path.display(),
+        "{} holds no table that could be read; {} looked at{}",
+        named(path),
+        files_were(*files),
         reasons(.problems, .skipped)
     )]
     NothingUsable {
@@ -58,6 +59,55 @@ pub enum ImportError {
         /// Files left out, with reasons.
         skipped: Vec<SkippedFile>,
     },
+    /// Headers and nothing below them.
+    #[error("{}", headers_alone(.files))]
+    NoRows {
+        /// Files with a header and no rows, by name.
+        files: Vec<String>,
+    },
+}
+
+impl ImportError {
+    /// The message for somebody who sent files and does not know where they were put.
+    pub fn of_what_was_sent(&self) -> String {
+        match self {
+            Self::NothingUsable {
+                problems, skipped, ..
+            } => format!(
+                "no table could be read in what was sent{}",
+                reasons(problems, skipped)
+            ),
+            Self::Folder { .. } | Self::NoRows { .. } => self.to_string(),
+        }
+    }
+}
+
+/// `the folder` or `the file` and its path.
+fn named(path: &Path) -> String {
+    let kind = if path.is_file() { "file" } else { "folder" };
+    format!("the {kind} `{}`", path.display())
+}
+
+fn files_were(files: usize) -> String {
+    match files {
+        1 => "1 file was".to_owned(),
+        several => format!("{several} files were"),
+    }
+}
+
+/// Which files have a header and nothing below it.
+fn headers_alone(files: &[String]) -> String {
+    let named: Vec<String> = files
+        .iter()
+        .take(REASONS_NAMED)
+        .map(|file| format!("`{file}`"))
+        .collect();
+    let more = match files.len().saturating_sub(REASONS_NAMED) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    let verb = if files.len() == 1 { "has" } else { "have" };
+    format!("{}{more} {verb} a header and no rows", named.join(", "))
 }
 
 /// Files whose reasons stand in the message of a folder without a table.
@@ -111,7 +161,7 @@ pub fn read_folder_knowing(path: &Path, known: &Known) -> Result<Imported, Impor
     if imported.tables.is_empty() {
         return Err(imported.nothing_usable(path));
     }
-    Ok(imported)
+    imported.has_rows()
 }
 
 /// What is known before reading.
@@ -198,6 +248,9 @@ fn read_once(
         let first = paths.first().map_or(Path::new("."), PathBuf::as_path);
         return Err(imported.nothing_usable(first));
     }
+    if imported.settings_text.is_none() {
+        return imported.has_rows();
+    }
     Ok(imported)
 }
 
@@ -227,6 +280,17 @@ fn list(path: &Path, named: &mut Vec<(OsString, PathBuf)>) -> Result<(), ImportE
 }
 
 impl Imported {
+    /// Refuses tables of which none has a row: there is nothing to plan, and silence would read as if all were well.
+    fn has_rows(self) -> Result<Self, ImportError> {
+        if self.rows_read > 0 || self.tables.is_empty() {
+            return Ok(self);
+        }
+        let files: BTreeSet<String> = self.tables.iter().map(|of| of.file.to_string()).collect();
+        Err(ImportError::NoRows {
+            files: files.into_iter().collect(),
+        })
+    }
+
     fn nothing_usable(self, path: &Path) -> ImportError {
         let files: BTreeSet<&str> = (self.files.iter().map(|read| &*read.file))
             .chain(self.skipped.iter().map(|skipped| &*skipped.file))

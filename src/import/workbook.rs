@@ -100,8 +100,14 @@ fn is_encrypted(bytes: &[u8]) -> bool {
 }
 
 fn damaged(cause: &dyn std::fmt::Display) -> WorkbookError {
+    let cause = cause.to_string().to_lowercase();
+    // The directory of a zip archive stands at its end (PKWARE APPNOTE 4.3.6): without it the rest was lost on the way.
+    let is_cut_off = ["eocd", "end of central directory"];
     WorkbookError::Damaged {
-        cause: cause.to_string().to_lowercase(),
+        cause: match is_cut_off.iter().any(|words| cause.contains(words)) {
+            true => "it is cut off; copy or save it again".to_owned(),
+            false => cause,
+        },
     }
 }
 

@@ -245,12 +245,12 @@ pub enum PlanIssue {
         /// The task.
         task: String,
     },
-    /// Lines wait for tasks of a kit that has none.
+    /// A kit without tasks: how long the work takes is not known.
     #[error(
-        "{place}: lines of kit `{kit}` name tasks, but no table gives tasks with hours; its downtime is the wait for parts alone"
+        "{place}: no table gives tasks with hours for kit `{kit}`; its downtime is the wait for parts alone"
     )]
     NoTasks {
-        /// The first such line.
+        /// The first line that names a task, else the first.
         place: Place,
         /// The kit.
         kit: String,
@@ -384,6 +384,24 @@ impl PlanIssue {
             | Self::FarAboveOthers { place, .. }
             | Self::QuotedInTheFuture { place, .. }
             | Self::OutlastsShelfLife { place, .. } => place,
+        }
+    }
+
+    /// The part concerned, by its number; `None` where the row says something of no part.
+    pub fn part(&self) -> Option<&str> {
+        match self {
+            Self::UnitConflict { part, .. }
+            | Self::UnitAssumed { part, .. }
+            | Self::UnitUnknownForSet { part, .. }
+            | Self::NegativeStock { part, .. }
+            | Self::ReservedTooMuch { part, .. }
+            | Self::NoQuantity { part, .. }
+            | Self::AgeUnknown { part, .. }
+            | Self::OnOrderTwice { part, .. }
+            | Self::ReturnedTooMuch { part, .. }
+            | Self::Used { part, .. }
+            | Self::OutlastsShelfLife { part, .. } => Some(part),
+            _ => None,
         }
     }
 }

@@ -55,8 +55,22 @@ pub struct ShopSettings {
     /// Keys of the top level that the file names; what it leaves out may be presumed from the tables.
     #[serde(skip)]
     pub named: BTreeSet<String>,
+    /// What purchase requests say of the shop.
+    pub requests: RequestSettings,
     /// Planner's figures.
     pub planning: PlanningSettings,
+}
+
+/// What a purchase request says of the shop that asks; only what is known is printed.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct RequestSettings {
+    /// Where the goods are delivered to.
+    pub address: Option<String>,
+    /// Whom to write to or to ring.
+    pub contact: Option<String>,
+    /// Calendar days after the moment of planning until which an answer is asked for.
+    pub reply_within_days: Option<u16>,
 }
 
 /// Order of day, month and year in dates written with numbers.
@@ -92,6 +106,7 @@ impl Default for ShopSettings {
             date_order: DateOrder::Dmy,
             suppliers_need_approval: None,
             named: BTreeSet::new(),
+            requests: RequestSettings::default(),
             planning: PlanningSettings::default(),
         }
     }

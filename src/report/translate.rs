@@ -201,6 +201,7 @@ impl Walk {
                 needed,
                 here,
                 accepted,
+                open,
                 refused,
                 checks,
                 ..
@@ -211,6 +212,7 @@ impl Walk {
             *needed = self.mixed.say(needed);
             // What to check is in the words of the person who approved.
             *accepted = self.mixed.say_each(accepted);
+            *open = self.mixed.say_each(open);
             *refused = self.mixed.say_each(refused);
             for check in checks {
                 *check = self.mixed.say(check);

@@ -113,9 +113,59 @@ fn a_folder_without_a_table_says_why_of_its_files() {
     std::fs::copy(broken, folder.path().join("prices.xlsx")).unwrap();
     let error = read_folder(folder.path()).unwrap_err().to_string();
     assert!(
-        error.ends_with("1 files were looked at; `prices.xlsx`: the workbook is protected by a password; save it without one"),
+        error.ends_with("1 file was looked at; `prices.xlsx`: the workbook is protected by a password; save it without one"),
         "{error}"
     );
+}
+
+#[test]
+fn headers_without_rows_are_told_and_not_taken_for_an_empty_shop() {
+    let folder = tempfile::tempdir().unwrap();
+    let header = "Part no;Bin;On hand\n";
+    let said = || read_folder(folder.path()).unwrap_err().to_string();
+    std::fs::write(folder.path().join("stock.csv"), header).unwrap();
+    assert_eq!(said(), "`stock.csv` has a header and no rows");
+    std::fs::write(
+        folder.path().join("machines.csv"),
+        "Machine;Downtime cost per hour;Installed\n",
+    )
+    .unwrap();
+    assert_eq!(
+        said(),
+        "`machines.csv`, `stock.csv` have a header and no rows"
+    );
+    // Settings alone plan nothing either.
+    std::fs::write(folder.path().join("shop.toml"), "shop = \"Mill\"\n").unwrap();
+    assert!(said().ends_with("have a header and no rows"));
+    // One row in one of them is a shop.
+    let row = format!("{header}A-1;R1;4\n");
+    std::fs::write(folder.path().join("stock.csv"), row).unwrap();
+    assert_eq!(read_folder(folder.path()).unwrap().rows_read, 1);
+}
+
+#[test]
+fn a_workbook_that_is_cut_off_says_so_without_jargon() {
+    let mut book = Workbook::new();
+    book.add_worksheet().write_string(0, 0, "Part no").unwrap();
+    let whole = book.save_to_buffer().unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("stock.xlsx");
+    for share in [3, 5, 9] {
+        std::fs::write(&path, &whole[..whole.len() * share / 10]).unwrap();
+        let error = read_folder(folder.path()).unwrap_err();
+        let said = error.of_what_was_sent();
+        assert!(
+            said.starts_with("no table could be read in what was sent; `stock.xlsx`: "),
+            "{said}"
+        );
+        assert!(!said.contains(&*folder.path().to_string_lossy()), "{said}");
+        assert!(!said.contains("eocd"), "{said}");
+        assert!(said.contains("cut off; copy or save it again"), "{said}");
+        assert!(
+            error.to_string().contains("1 file was looked at"),
+            "{error}"
+        );
+    }
 }
 
 #[test]

@@ -2,6 +2,7 @@
 //!
 //! The shop is invented; what its sheets must say follows from its few rows by arithmetic and the calendar.
 
+mod advice;
 mod as_workbook;
 mod changed;
 mod edges;

@@ -38,12 +38,8 @@ pub struct KitArgs {
 #[derive(Debug, Args)]
 pub struct ShopArgs {
     /// Folder with the shop's spreadsheets
-    #[arg(
-        long,
-        value_name = "DIR",
-        required_unless_present = "workspace",
-        conflicts_with = "workspace"
-    )]
+    // That one of both is needed is said by the command: the parser would name this one alone.
+    #[arg(long, value_name = "DIR", conflicts_with = "workspace")]
     pub shop: Option<PathBuf>,
     /// Plan from the current snapshot of a workspace instead of a folder
     #[arg(long, value_name = "DIR")]
@@ -72,7 +68,12 @@ pub struct LevelsArgs {
     #[arg(long, value_name = "SHARE", conflicts_with = "budget")]
     pub target: Option<f64>,
     /// Value of the stock, in the shop's currency, in place of a service target
-    #[arg(long, value_name = "AMOUNT", conflicts_with = "by")]
+    #[arg(
+        long,
+        value_name = "AMOUNT",
+        conflicts_with = "by",
+        allow_negative_numbers = true
+    )]
     pub budget: Option<f64>,
     /// Tables
     #[command(flatten)]

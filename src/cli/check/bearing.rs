@@ -7,7 +7,15 @@ use crate::part::{Closure, Family, LoadRatings};
 fn family_of(code: &str) -> Result<Family, String> {
     Family::from_code(code).ok_or_else(|| {
         let hint = crate::cli::meant::hint(code, Family::ALL.iter().map(|family| family.code()));
-        format!("`{code}` is no family; expected a code such as deep_groove_ball{hint}")
+        let rolling: Vec<&str> = Family::ALL
+            .iter()
+            .filter(|family| eng::has_rating_life(**family))
+            .map(|family| family.code())
+            .collect();
+        format!(
+            "`{code}` is no family; expected one of {}{hint}",
+            rolling.join(", ")
+        )
     })
 }
 

@@ -2,12 +2,13 @@
 
 use std::fmt::Display;
 
+use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::fold::fold;
 use crate::import::issue::{Problem, Severity};
 use crate::part::designation::Designation;
 use crate::part::{
-    BoreForm, Clearance, Closure, ContactAngle, RibForm, SealForm, ToleranceClass, Traits,
+    BoreForm, Clearance, Closure, ContactAngle, Family, RibForm, SealForm, ToleranceClass, Traits,
 };
 
 use super::reader::RowReader;
@@ -35,11 +36,19 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
             settle(row, printed, field, slot, text);
         }
     }
+    let words = elastomer_words(row);
+    let mut said_by = printed.to_owned();
+    if traits.material.is_none()
+        && let Some((text, elastomer)) = words
+    {
+        traits.material = Some(elastomer);
+        said_by = text;
+    }
     if let Some(text) = row.text(Field::Material) {
         let material = read_material(&text);
         settle(
             row,
-            printed,
+            &said_by,
             Field::Material,
             &mut traits.material,
             material,
@@ -234,11 +243,41 @@ fn read_bore_form(text: &str) -> Option<BoreForm> {
     })
 }
 
+/// The first of description and designation that says O-ring or lip seal and names one elastomer, with it.
+fn elastomer_words(row: &mut RowReader<'_, '_>) -> Option<(String, String)> {
+    [Field::Description, Field::Designation]
+        .into_iter()
+        .find_map(|field| {
+            let text = row.text(field)?;
+            let elastomer = elastomer_in(&text)?;
+            Some((text, elastomer))
+        })
+}
+
+/// The elastomer that the words of an O-ring or a lip seal name by its symbol (ISO 1629), as a word of its own or with the
+/// hardness behind it. Two symbols are two parts of a seal or a choice, and a symbol of two letters may be anything.
+fn elastomer_in(text: &str) -> Option<String> {
+    if !matches!(family_in(text)?, Family::ORing | Family::LipSeal) {
+        return None;
+    }
+    let upper = text.to_uppercase();
+    let mut found = upper
+        .split(|c: char| !c.is_alphanumeric())
+        .map(|word| word.trim_end_matches(|c: char| c.is_ascii_digit()))
+        .filter(|word| word.len() > 2 && SYMBOLS.contains(word));
+    let first = found.next()?;
+    found
+        .all(|word| word == first)
+        .then(|| read_material(first))
+}
+
+/// Symbols of ISO 1629, with PTFE of ISO 1043-1.
+const SYMBOLS: [&str; 12] = [
+    "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "FVMQ", "CR", "ACM", "FFKM", "PTFE", "IIR",
+];
+
 /// ISO 1629 symbols in capitals; everything else as printed.
 fn read_material(text: &str) -> String {
-    const SYMBOLS: [&str; 12] = [
-        "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "FVMQ", "CR", "ACM", "FFKM", "PTFE", "IIR",
-    ];
     let upper = text.trim().to_uppercase();
     match SYMBOLS.iter().find(|symbol| **symbol == upper) {
         // FPM is the older symbol of FKM (ISO 1629 before 1995); from memory.
@@ -263,6 +302,25 @@ mod tests {
         assert_eq!(read_class("P5"), Some(ToleranceClass::P5));
         assert_eq!(read_angle("40°"), Some(ContactAngle(40)));
         assert_eq!(read_angle("400"), None);
+        // Symbols of ISO 1629; the words for O-ring and lip seal are those of data/import/family_words.csv.
+        for (text, elastomer) in [
+            ("Joint torique 50x3 EPDM", Some("EPDM")),
+            ("Junta torica 50x3 epdm", Some("EPDM")),
+            ("O-ring 37.69x3.53 FKM", Some("FKM")),
+            ("O-ring 37.69x3.53, fpm 75", Some("FKM")),
+            ("O-Ring 40 x 3 NBR70", Some("NBR")),
+            ("O-ring 40 x 3 NBR (NBR 70)", Some("NBR")),
+            // Two elastomers, a word that only holds one, no elastomer, a symbol of two letters.
+            ("O-ring 40x3 NBR or FKM", None),
+            ("O-ring 40x3 NBRX", None),
+            ("O-ring 40x3", None),
+            ("O-ring 40x3 CR", None),
+            // What is no seal says nothing of an elastomer of its own.
+            ("Deep groove ball bearing 6205 2RS NBR", None),
+            ("Hose EPDM 50x3", None),
+        ] {
+            assert_eq!(elastomer_in(text).as_deref(), elastomer, "{text}");
+        }
         assert_eq!(read_material("fpm"), "FKM");
         assert_eq!(read_material("Bronze"), "Bronze");
     }

@@ -21,7 +21,7 @@ pub enum Bar {
 #[derive(Debug, Default)]
 pub struct Findings {
     agrees: Vec<String>,
-    differs: Vec<Difference>,
+    differs: Vec<(Bar, Difference)>,
     unknown: Vec<String>,
     checks: Vec<String>,
     rework: Vec<String>,
@@ -38,7 +38,7 @@ impl Findings {
     /// Notes a difference and how far it bars.
     pub fn differs(&mut self, bar: Bar, difference: Difference) {
         self.raise(bar);
-        self.differs.push(difference);
+        self.differs.push((bar, difference));
     }
 
     /// Notes what is not known; it bars until it is known.
@@ -70,7 +70,10 @@ impl Findings {
     }
 
     /// Adds up the verdict.
-    pub fn into_judgement(self) -> Judgement {
+    ///
+    /// What bars most stands first among the differences; a reader who stops there has the reason for the verdict.
+    pub fn into_judgement(mut self) -> Judgement {
+        self.differs.sort_by_key(|(bar, _)| std::cmp::Reverse(*bar));
         let verdict = match self.worst {
             None | Some(Bar::None) => Verdict::AsItIs,
             Some(Bar::Check) => Verdict::AfterChecks,
@@ -82,7 +85,7 @@ impl Findings {
         Judgement {
             verdict,
             agrees: self.agrees,
-            differs: self.differs,
+            differs: self.differs.into_iter().map(|(_, of)| of).collect(),
             unknown: self.unknown,
             checks: self.checks,
             rework: self.rework,

@@ -292,7 +292,7 @@ fn histories(
             history.left_out_above = Some(*most);
             issues.push(PlanIssue::FarAboveOthers {
                 place: record.place.clone(),
-                part: record.part.clone(),
+                part: record.part.to_string(),
                 quantity: record.quantity,
                 most: *most,
             });

@@ -1,6 +1,6 @@
 //! One kit in depth: the curve, a budget or a time, offers struck out, and whom to ring first.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDateTime;
 
@@ -11,7 +11,7 @@ use super::stakes::Stakes;
 use super::task_net::{TaskNet, hourly_cost};
 use super::work_clock::WorkClock;
 use super::{accepted_parts, open_parts, plan_kit};
-use crate::catalogue::{OfferOf, PartId, Shop};
+use crate::catalogue::{Kit, OfferOf, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
 use crate::plan::issue::PlanIssue;
@@ -107,6 +107,7 @@ pub fn study_kit(
     let kit = shop.kits.get(position)?;
     let mut issues = Vec::new();
     let mut sourcing = Sourcing::new(shop, &mut issues);
+    keep_those_of(kit, &parts_of(shop, acceptances, position), &mut issues);
     for offers in sourcing.offers.values_mut() {
         offers.retain(|offer| !ask.without.contains(&offer.offer));
     }
@@ -169,6 +170,36 @@ pub fn study_kit(
         study.ask_first = ask_first(&planner, &accepted, &base, &study.plan);
     }
     Some(study)
+}
+
+/// Numbers of the parts that are asked for or may be fitted on the kit's lines, or might yet be approved for them.
+fn parts_of<'a>(
+    shop: &'a Shop,
+    acceptances: &[LineAcceptance],
+    position: usize,
+) -> BTreeSet<&'a str> {
+    let asked_for = shop.kits[position]
+        .lines
+        .iter()
+        .filter_map(|line| line.part);
+    let of_kit = acceptances.iter().filter(|of| of.kit == position);
+    let others = of_kit.flat_map(|of| {
+        let accepted = of.accepted.iter().map(|of| of.part);
+        accepted.chain(of.open.iter().map(|of| of.part))
+    });
+    asked_for
+        .chain(others)
+        .map(|part| shop.catalogue.part(part).number.as_str())
+        .collect()
+}
+
+/// Leaves the issues that say something of one of `parts`, or of no part, such as a calendar that is missing.
+fn keep_those_of(kit: &Kit, parts: &BTreeSet<&str>, issues: &mut Vec<PlanIssue>) {
+    let lines: BTreeSet<&Place> = kit.lines.iter().map(|line| &line.record.place).collect();
+    issues.retain(|issue| {
+        let is_of_part = issue.part().is_none_or(|part| parts.contains(part));
+        is_of_part || lines.contains(issue.place())
+    });
 }
 
 /// Calls in the order of what their answers would save.

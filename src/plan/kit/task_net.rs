@@ -65,10 +65,14 @@ impl TaskNet {
         }
         if kit.tasks.is_empty() {
             let of_task = kit.lines.iter().find(|line| line.record.task.is_some());
-            issues.extend(of_task.map(|line| PlanIssue::NoTasks {
-                place: line.record.place.clone(),
-                kit: kit.name.clone(),
-            }));
+            issues.extend(
+                of_task
+                    .or(kit.lines.first())
+                    .map(|line| PlanIssue::NoTasks {
+                        place: line.record.place.clone(),
+                        kit: kit.name.clone(),
+                    }),
+            );
         }
         for line in kit.lines.iter().filter(|_| !kit.tasks.is_empty()) {
             if let Some(task) = &line.record.task

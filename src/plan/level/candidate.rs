@@ -407,7 +407,11 @@ pub fn candidate<'a>(
     let shop = sourcing.shop;
     let unit = stock_unit(sourcing, part);
     if !matches!(demand.rate, Rate::Known { .. }) {
-        return Err(WhyNoLevel::RateUnknown);
+        return Err(match demand.rate {
+            _ if shop.usages.is_empty() => WhyNoLevel::NoUsages,
+            Rate::NoExposure => WhyNoLevel::NoExposure,
+            _ => WhyNoLevel::RateUnknown,
+        });
     }
     if demand.per_day().is_none_or(|per_day| per_day <= 0.0) {
         return Err(WhyNoLevel::NeverUsed);

@@ -207,8 +207,12 @@ impl OwnFigure {
 /// Why a part has no computed level.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum WhyNoLevel {
-    /// No day since when usages were recorded, or none yet.
+    /// No day since when usages were recorded.
     RateUnknown,
+    /// Records or machines begin at or after the moment of planning.
+    NoExposure,
+    /// No table gives a usage of any part.
+    NoUsages,
     /// No usage in all the days of records: a rate of 0 is no reason to stock, nor one not to insure.
     NeverUsed,
     /// No offer that may be bought from.

@@ -469,6 +469,10 @@ impl fmt::Display for WhyNoLevel {
             Self::RateUnknown => {
                 "rate unknown: set records_from, the day since when usages were recorded"
             }
+            Self::NoExposure => {
+                "rate unknown: the records begin at the moment of planning or later; look at records_from"
+            }
+            Self::NoUsages => "rate unknown: give a table of usages (date, part, quantity)",
             Self::NeverUsed => "no usage in the records: no level computed",
             Self::NoUsableOffer => "no usable offer",
             Self::NoLeadTime => "no lead time: no usable offer says when the part would come",

@@ -2,6 +2,7 @@
 
 use super::Inputs;
 use super::words::{asked_for, designation, money, number};
+use crate::plan::ApprovalGain;
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
 /// Key of this sheet.
@@ -32,43 +33,55 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("checks", "Check before approving").wrapped(50),
         Column::text("against", "What stands against it").wrapped(60),
     ];
-    for plan in &inputs.plan.kits {
-        for gain in &plan.approvals {
-            let line = &inputs.shop.kits[plan.kit].lines[gain.line];
-            let acceptance = inputs
-                .acceptances
-                .iter()
-                .find(|of| of.kit == plan.kit && of.line == gain.line);
-            let open = acceptance.and_then(|of| of.open.iter().find(|open| open.part == gain.part));
-            let judgement = open.map(|open| &open.judgement);
-            let saved = gain.saved_h.map_or_else(
-                || Value::unknown("the kit has no end without it"),
-                Value::Number,
-            );
-            sheet.rows.push(Row::new(vec![
-                Value::text(line.record.kit.clone()),
-                Value::text(line.record.line.clone()),
-                Value::text(asked_for(inputs.shop, line)),
-                Value::text(number(inputs.shop, gain.part)),
-                designation(inputs.shop, gain.part),
-                Value::Moment(gain.up),
-                saved,
-                money(gain.saved, "hours or downtime cost are unknown"),
-                judgement.map_or(Value::Empty, |judgement| {
-                    Value::text(judgement.before_fitting())
-                }),
-                judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
-            ]));
-        }
+    for (kit, gain) in ranked(inputs) {
+        let line = &inputs.shop.kits[kit].lines[gain.line];
+        let acceptance = inputs
+            .acceptances
+            .iter()
+            .find(|of| of.kit == kit && of.line == gain.line);
+        let open = acceptance.and_then(|of| of.open.iter().find(|open| open.part == gain.part));
+        let judgement = open.map(|open| &open.judgement);
+        let saved = gain.saved_h.map_or_else(
+            || Value::unknown("the kit has no end without it"),
+            Value::Number,
+        );
+        sheet.rows.push(Row::new(vec![
+            Value::text(line.record.kit.clone()),
+            Value::text(line.record.line.clone()),
+            Value::text(asked_for(inputs.shop, line)),
+            Value::text(number(inputs.shop, gain.part)),
+            designation(inputs.shop, gain.part),
+            Value::Moment(gain.up),
+            saved,
+            money(gain.saved, "hours or downtime cost are unknown"),
+            judgement.map_or(Value::Empty, |judgement| {
+                Value::text(judgement.before_fitting())
+            }),
+            judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
+        ]));
     }
-    // Unknown savings first: there the kit has no end at all without the approval.
-    sheet.rows.sort_by(|a, b| {
-        let hours = |row: &Row| row.cells[6].as_number().unwrap_or(f64::INFINITY);
-        hours(b).total_cmp(&hours(a))
-    });
     sheet.notes = vec![
         "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
     ];
     sheet.empty_text = "No open approval would bring a machine back sooner.".to_owned();
     sheet
+}
+
+/// Every approval that would pay, with its kit, best first: where the kit has no end at all without it, then by money,
+/// then by hours. The cover names the first.
+pub(super) fn ranked<'a>(inputs: &Inputs<'a>) -> Vec<(usize, &'a ApprovalGain)> {
+    let plans = inputs.plan.kits.iter();
+    let gains = plans.flat_map(|plan| plan.approvals.iter().map(|gain| (plan.kit, gain)));
+    let mut ranked: Vec<(usize, &ApprovalGain)> = gains.collect();
+    // Stable: equals stay in the order of their kit's own plan.
+    ranked.sort_by(|(_, a), (_, b)| {
+        let cents = |gain: &ApprovalGain| gain.saved.map_or(i64::MIN, |saved| saved.cents);
+        let hours = |gain: &ApprovalGain| gain.saved_h.unwrap_or(f64::INFINITY);
+        a.saved_h
+            .is_some()
+            .cmp(&b.saved_h.is_some())
+            .then(cents(b).cmp(&cents(a)))
+            .then(hours(b).total_cmp(&hours(a)))
+    });
+    ranked
 }

@@ -76,7 +76,7 @@ fn facts(inputs: &Inputs<'_>) -> Vec<Fact> {
                 if is_whole {
                     "freight included"
                 } else {
-                    "known part only: a price or freight is missing"
+                    "as far as it is known: a price or freight is missing and not included"
                 }
                 .to_owned(),
             ),

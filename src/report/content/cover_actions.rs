@@ -1,8 +1,10 @@
 //! The things to do now, the most urgent first.
 
 use super::shop_figures::{counted, due_count, order_total};
-use super::words::{asked_for, holds_it, line_name, number};
-use super::{Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve};
+use super::words::{asked_for, holds_it, in_money, line_name, number};
+use super::{
+    Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
+};
 use crate::plan::{Completion, KitPlan};
 use crate::report::model::{Action, grouped};
 
@@ -16,6 +18,7 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
     let all = [
         order(inputs),
         ask_for_lead_times(inputs),
+        find_sources(inputs),
         judge_a_substitute(inputs),
         chase_orders(inputs),
         add_offers(inputs),
@@ -43,9 +46,10 @@ fn order(inputs: &Inputs<'_>) -> Option<Action> {
     let orders = inputs.plan.reorder.orders.iter();
     let suppliers: Vec<&str> = orders.map(|order| order.supplier.as_str()).collect();
     let text = format!(
-        "Order {} from {}, {total}{about}",
+        "Order {} from {}, {}{about}",
         counted(lines, "line"),
-        counted(suppliers.len(), "supplier")
+        counted(suppliers.len(), "supplier"),
+        in_money(total)
     );
     action(text, suppliers.join(", "), order_now::KEY)
 }
@@ -74,23 +78,47 @@ fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
     action(text, held.join("; "), kits::KEY)
 }
 
-/// The approval that would save most hours.
-fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
-    let plans = inputs.plan.kits.iter();
-    let gains = plans.flat_map(|plan| plan.approvals.iter().map(move |gain| (plan, gain)));
-    let (plan, gain) = gains.max_by(|a, b| {
-        let saved_h = |of: Option<f64>| of.unwrap_or(0.0);
-        saved_h(a.1.saved_h).total_cmp(&saved_h(b.1.saved_h))
-    })?;
-    let line = &inputs.shop.kits[plan.kit].lines[gain.line];
-    let hours = gain.saved_h.map_or_else(
-        || "an end at all".to_owned(),
-        |hours| format!("{hours:.0} production hours"),
-    );
+/// Needs that are open and that no offer with a lead time covers.
+fn find_sources(inputs: &Inputs<'_>) -> Option<Action> {
+    let not_ordered = &inputs.plan.reorder.not_ordered;
+    // Without any offer the advice is to give offers.
+    if not_ordered.is_empty() || inputs.shop.offers.is_empty() {
+        return None;
+    }
+    let mut parts: Vec<String> = Vec::new();
+    for part in not_ordered.iter().filter_map(|not| not.part) {
+        let name = number(inputs.shop, part);
+        if !parts.contains(&name) {
+            parts.push(name);
+        }
+    }
+    let more = parts.len().saturating_sub(MAX_NAMED);
+    parts.truncate(MAX_NAMED);
+    if more > 0 {
+        parts.push(format!("and {more} more"));
+    }
     let text = format!(
-        "Judge {}: it would save {hours}",
-        number(inputs.shop, gain.part)
+        "Find an offer with a lead time: {} cannot be ordered without",
+        counted(not_ordered.len(), "need")
     );
+    action(text, parts.join(", "), unplanned::KEY)
+}
+
+/// The first of the approvals that would pay.
+fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
+    let (kit, gain) = *approvals::ranked(inputs).first()?;
+    let line = &inputs.shop.kits[kit].lines[gain.line];
+    let name = number(inputs.shop, gain.part);
+    let text = match (gain.saved_h, gain.saved) {
+        (None, _) => format!("Judge {name}: its kit has no end without it"),
+        (Some(hours), None) => {
+            format!("Judge {name}: it would save {hours:.0} production hours")
+        }
+        (Some(hours), Some(saved)) => format!(
+            "Judge {name}: it would save {}, {hours:.0} production hours sooner",
+            in_money(saved)
+        ),
+    };
     let detail = format!(
         "{}, in place of {}; not planned before a person approves it",
         line_name(line),

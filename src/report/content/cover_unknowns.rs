@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::Inputs;
 use super::shop_figures::counted;
+use super::words::has_work;
 use crate::catalogue::Presumption;
 use crate::plan::WhyNoLevel;
 use crate::record::{LevelsBy, TableKind};
@@ -54,6 +55,7 @@ pub(super) fn unknowns(inputs: &Inputs<'_>) -> Vec<String> {
             .iter()
             .map(|(why, count)| format!("No stock level for {}: {why}.", counted(*count, "part"))),
     );
+    unknowns.extend(work_unknown(inputs));
     let from_memory = inputs
         .shop
         .catalogue
@@ -95,6 +97,22 @@ fn no_hour_cost(inputs: &Inputs<'_>) -> Option<String> {
     };
     Some(format!(
         "No cost of an hour down is known, so that no waiting is told in money, and {instead}: a column `downtime cost` in the table of machines or `downtime_cost_per_hour` in the settings (shop.toml) would say it."
+    ))
+}
+
+/// Kits whose downtime leaves out the work, because no table gives their tasks.
+fn work_unknown(inputs: &Inputs<'_>) -> Option<String> {
+    let kits = inputs.plan.kits.iter();
+    let without = kits
+        .filter(|plan| !has_work(&inputs.shop.kits[plan.kit]))
+        .count();
+    let subject = match without {
+        0 => return None,
+        1 => "1 kit has no tasks, so that its downtime is".to_owned(),
+        several => format!("{several} kits have no tasks, so that their downtime is"),
+    };
+    Some(format!(
+        "{subject} the wait for parts only, the hours of the work not counted: give a table of tasks (kit, task, hours)."
     ))
 }
 

@@ -100,10 +100,10 @@ fn assumed_units(inputs: &Inputs<'_>) -> Vec<Row> {
             let others = if count == 1 {
                 String::new()
             } else {
-                format!(" and {} more", count - 1)
+                format!("; the same of {} more", count - 1)
             };
             let text = format!(
-                "no unit of count for `{part}`{others} here or in the parts table; pieces are assumed"
+                "no unit of count for `{part}` here or in the parts table; pieces are assumed{others}"
             );
             row("not planned as it stands", Some(place), text)
         })

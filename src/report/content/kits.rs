@@ -1,7 +1,8 @@
 //! Each rebuild kit: complete when, held by which line, machine down for how long and at what cost.
 
 use super::Inputs;
-use super::words::{holder, holds_it, is_complete_from_shelf, money};
+use super::words::{has_work, holder, holds_it, is_complete_from_shelf, money};
+use crate::catalogue::Kit;
 use crate::plan::{Completion, KitPlan, Running};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::{Currency, Money};
@@ -18,7 +19,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "If the machine went down now, which line holds it, and for how long?",
     );
     sheet.has_marks = true;
-    sheet.columns = columns(currency);
+    let mut kits = inputs.plan.kits.iter();
+    let is_work_known = kits.any(|plan| has_work(&inputs.shop.kits[plan.kit]));
+    sheet.columns = columns(currency, is_work_known || inputs.plan.kits.is_empty());
     sheet.rows = inputs
         .plan
         .kits
@@ -41,7 +44,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-fn columns(currency: Currency) -> Vec<Column> {
+/// `is_work_known` where any of the kits has tasks; otherwise every downtime is the wait for parts, and the heads say so.
+fn columns(currency: Currency, is_work_known: bool) -> Vec<Column> {
+    let head = |down: &'static str, wait: &'static str| if is_work_known { down } else { wait };
     let code = currency.code().to_ascii_lowercase();
     vec![
         Column::text("kit", "Kit").wrapped(26),
@@ -68,26 +73,47 @@ fn columns(currency: Currency) -> Vec<Column> {
             "held_by_together_h",
             "Held by it for, all lines late together",
         ),
+        Column::new(ColumnKind::Hours, "work_h", "Work of the rebuild")
+            .with_help("Hours of its tasks together. Where it is unknown, all that follows is the wait for parts only."),
         Column::new(
             ColumnKind::Moment,
             "running_likely",
-            "Running again, likely",
+            head("Running again, likely", "Parts here and running, the work not counted"),
         ),
-        Column::new(ColumnKind::Hours, "down_likely_h", "Down, likely")
-            .with_help("Production hours."),
-        Column::new(ColumnKind::Hours, "down_p80_h", "Down, four of five")
-            .with_help("In four cases of five it is no longer."),
-        Column::new(ColumnKind::Hours, "down_late_h", "Down, late (1 in 10)"),
+        Column::new(
+            ColumnKind::Hours,
+            "down_likely_h",
+            head("Down, likely", "Wait for parts only, likely"),
+        )
+        .with_help("Production hours."),
+        Column::new(
+            ColumnKind::Hours,
+            "down_p80_h",
+            head("Down, four of five", "Wait for parts only, four of five"),
+        )
+        .with_help("In four cases of five it is no longer."),
+        Column::new(
+            ColumnKind::Hours,
+            "down_late_h",
+            head("Down, late (1 in 10)", "Wait for parts only, late (1 in 10)"),
+        ),
         Column::new(
             ColumnKind::Hours,
             "down_late_together_h",
-            "Down, late, all lines late together",
+            head(
+                "Down, late, all lines late together",
+                "Wait for parts only, late, all lines late together",
+            ),
         ),
-        Column::new(ColumnKind::Hours, "down_mean_h", "Down, mean"),
+        Column::new(
+            ColumnKind::Hours,
+            "down_mean_h",
+            head("Down, mean", "Wait for parts only, mean"),
+        ),
         Column::new(
             ColumnKind::Money(currency),
             format!("down_cost_{code}"),
-            "Cost of downtime, mean",
+            head("Cost of downtime, mean", "Cost of the wait for parts, mean"),
         ),
         Column::new(
             ColumnKind::Money(currency),
@@ -101,6 +127,16 @@ fn columns(currency: Currency) -> Vec<Column> {
         ),
         Column::new(ColumnKind::Date, "planned", "Next planned rebuild"),
     ]
+}
+
+/// Hours of the tasks together.
+fn work(kit: &Kit) -> Value {
+    match has_work(kit) {
+        true => Value::Number(kit.tasks.iter().map(|task| task.hours.max(0.0)).sum()),
+        false => Value::unknown(
+            "no table gives the kit's tasks; its downtime is the wait for parts only",
+        ),
+    }
 }
 
 fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
@@ -166,6 +202,7 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
             Value::text(format!("line {of} ({:.0} % of cases)", 100.0 * share))
         }),
         held(together.and_then(|(line, _)| Some(line.on_shelf_together?.hours))),
+        work(kit),
         outcome
             .likely()
             .map_or_else(unknown, |downtime| Value::Moment(downtime.up)),

@@ -135,7 +135,8 @@ fn set_first(inputs: &Inputs<'_>) -> Sheet {
             Value::text(match why {
                 WhyNoLevel::NoLeadTime => "a lead time",
                 WhyNoLevel::NoUsableOffer => "an offer",
-                WhyNoLevel::RateUnknown => "records_from in the settings",
+                WhyNoLevel::RateUnknown | WhyNoLevel::NoExposure => "records_from in the settings",
+                WhyNoLevel::NoUsages => "a table of usages",
                 WhyNoLevel::NeverUsed => "",
             }),
             Value::Integer(*events as i64),

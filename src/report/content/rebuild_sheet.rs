@@ -79,7 +79,9 @@ pub struct RebuildLine {
     pub here: String,
     /// Other numbers that may be fitted, with who approved them.
     pub accepted: String,
-    /// Other numbers of the size that must not be fitted, with what differs.
+    /// Other numbers of the size that fit only after a person has approved them for the line.
+    pub open: String,
+    /// Other numbers of the size that must not be fitted, with all that differs, what bars them most first.
     pub refused: String,
     /// What to check before fitting.
     pub checks: Vec<String>,
@@ -157,6 +159,7 @@ fn of_line(
         bins: bins(shop, planned),
         here: here(planned),
         accepted: acceptance.map_or_else(String::new, |of| accepted(shop, line.part, of)),
+        open: acceptance.map_or_else(String::new, |of| open(shop, line, of)),
         refused: acceptance.map_or_else(String::new, |of| refused(shop, of)),
         checks: checks(shop, line, planned),
         note: line.record.note.clone().unwrap_or_default(),
@@ -239,14 +242,31 @@ fn refused(shop: &Shop, of: &LineAcceptance) -> String {
     let words: Vec<String> = of
         .refused
         .iter()
-        .map(|of| match of.judgement.differs.first() {
-            Some(differs) => {
-                let number = number(shop, of.part);
-                format!("{number} ({}: {})", differs.what, differs.have)
+        .map(|of| {
+            let differs = of.judgement.differs.iter();
+            let differs: Vec<String> = differs
+                .map(|of| format!("{}: {}", of.what, of.have))
+                .collect();
+            match differs.is_empty() {
+                true => number(shop, of.part),
+                false => format!("{} ({})", number(shop, of.part), differs.join("; ")),
             }
-            None => number(shop, of.part),
         })
         .collect();
+    first_of(&words)
+}
+
+/// Parts that only an approval for this line would let in; none where the line wants no substitutes.
+fn open(shop: &Shop, line: &KitLineOf, of: &LineAcceptance) -> String {
+    if line.record.no_substitutes {
+        return String::new();
+    }
+    let words: Vec<String> = of.open.iter().map(|of| number(shop, of.part)).collect();
+    first_of(&words)
+}
+
+/// The first of the parts, and how many more there are.
+fn first_of(words: &[String]) -> String {
     let more = words.len().saturating_sub(REFUSED_NAMED);
     let mut text = words[..words.len() - more].join(", ");
     if more > 0 {

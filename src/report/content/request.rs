@@ -17,6 +17,8 @@ use crate::standard;
 
 /// Alternatives named per line, accepted and refused; more would bury the first ones.
 const NAMED: usize = 6;
+/// What the name of every request begins with.
+const STEM: &str = "request_";
 
 /// What one supplier is asked for.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,7 +40,7 @@ pub fn purchase_requests(inputs: &Inputs<'_>) -> Vec<PurchaseRequest> {
         let taken: BTreeSet<&str> = requests.iter().map(|of| of.file_stem.as_str()).collect();
         let file_stem = free_stem(&supplier, &taken);
         requests.push(PurchaseRequest {
-            report: request(inputs, &supplier, of_one),
+            report: request(inputs, (&supplier, &file_stem), of_one),
             supplier,
             file_stem,
         });
@@ -56,7 +58,7 @@ fn free_stem(supplier: &str, taken: &BTreeSet<&str>) -> String {
         })
         .collect();
     let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
-    let stem = format!("request_{}", words.join("-"));
+    let stem = format!("{STEM}{}", words.join("-"));
     let numbered = (2..).map(|number| format!("{stem}-{number}"));
     std::iter::once(stem.clone())
         .chain(numbered)
@@ -64,13 +66,25 @@ fn free_stem(supplier: &str, taken: &BTreeSet<&str>) -> String {
         .unwrap_or(stem)
 }
 
-fn request(inputs: &Inputs<'_>, supplier: &str, lines: &[&ReorderLine]) -> Report {
+/// What both sides call a request: the day it holds for and the supplier.
+fn request_number(inputs: &Inputs<'_>, file_stem: &str) -> String {
+    let supplier = file_stem.strip_prefix(STEM).unwrap_or(file_stem);
+    format!("{} {supplier}", inputs.shop.as_of.format("%Y-%m-%d"))
+}
+
+fn request(
+    inputs: &Inputs<'_>,
+    (supplier, file_stem): (&str, &str),
+    lines: &[&ReorderLine],
+) -> Report {
     let shop = inputs.shop;
-    let mut sheet = Sheet::new(
-        "request",
-        "Request",
-        format!("{} asks {supplier} for these parts.", shop.settings.shop),
-    );
+    let asked = &shop.settings.requests;
+    let mut question = format!("{} asks {supplier} for these parts.", shop.settings.shop);
+    if let Some(days) = asked.reply_within_days {
+        let by = shop.as_of.date() + chrono::Days::new(u64::from(days));
+        question.push_str(&format!(" Please reply by {by}."));
+    }
+    let mut sheet = Sheet::new("request", "Request", question);
     sheet.columns = vec![
         Column::new(ColumnKind::Integer, "line", "Line"),
         Column::text("our_number", "Our number"),
@@ -87,14 +101,23 @@ fn request(inputs: &Inputs<'_>, supplier: &str, lines: &[&ReorderLine]) -> Repor
     ];
     let rows = lines.iter().enumerate();
     sheet.rows = rows.map(|(at, line)| row(inputs, at, line)).collect();
-    sheet.notes = vec![
+    let known = |what: &str, text: &Option<String>| {
+        let text = text
+            .as_deref()
+            .map(str::trim)
+            .filter(|text| !text.is_empty());
+        text.map(|text| format!("{what}: {text}"))
+    };
+    sheet.notes.extend(known("Contact", &asked.contact));
+    sheet.notes.extend(known("Deliver to", &asked.address));
+    sheet.notes.extend([
         "Nothing else in place of a line without our written consent; an equal size is not an equal part.".to_owned(),
         "Please state price, currency, pack, delivery day and how long the offer holds; say so where a line cannot be met as written.".to_owned(),
         "Where `Needed by` is blank, your ordinary delivery will do.".to_owned(),
         "Parts that come as a pair or set stay together in one package and are marked as such.".to_owned(),
-    ];
+    ]);
     Report {
-        title: "Purchase request".to_owned(),
+        title: format!("Purchase request {}", request_number(inputs, file_stem)),
         shop: shop.settings.shop.clone(),
         as_of: shop.as_of,
         made_by: MadeBy::this_program(),

@@ -1,11 +1,11 @@
 //! The short summary at the end of a run.
 
-use super::Inputs;
 use super::shop_figures::{
     counted, due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit,
 };
-use super::words::{designation, holds_it, how, number};
-use crate::plan::{KitPlan, ReorderLine};
+use super::words::{designation, has_work, holds_it, how, in_money, number};
+use super::{Inputs, cover_actions};
+use crate::plan::{KitPlan, ReorderLine, WhyNoLevel};
 use crate::report::model::ColumnKind;
 
 /// Lines to order that are listed; the rest stands in the workbook.
@@ -74,7 +74,10 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
     let problems = imported.problems.iter();
     lines.extend(problems.map(|of| ("Not read", format!("{}: {}", of.file, of.reason))));
     let count = due_count(inputs);
-    lines.push(("Order now", order_line(inputs, count)));
+    lines.push(match first_of_the_cover(inputs, count) {
+        Some(action) => ("Do now", action),
+        None => ("Order now", order_line(inputs, count)),
+    });
     let due = inputs.plan.reorder.due_lines(shop.as_of.date());
     Summary {
         head,
@@ -94,14 +97,30 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
         Some(downtime) => {
             let cost = downtime
                 .cost
-                .map_or_else(|| "cost unknown".to_owned(), |cost| cost.to_string());
+                .map_or_else(|| "cost unknown".to_owned(), in_money);
+            let what = match has_work(&inputs.shop.kits[plan.kit]) {
+                true => "down",
+                false => "of waiting for parts, the work not counted",
+            };
             format!(
-                "{name}: {:.0} production hours down ({cost}), running again {}, held by {held_by}",
+                "{name}: {:.0} production hours {what} ({cost}), running again {}, held by {held_by}",
                 downtime.production_h,
                 downtime.up.format("%Y-%m-%d %H:%M")
             )
         }
     }
+}
+
+/// What the cover asks for first where no order is due only because something is not known: "nothing" would read as if
+/// all were well.
+fn first_of_the_cover(inputs: &Inputs<'_>, due: usize) -> Option<String> {
+    let plan = inputs.plan;
+    let mut without = plan.levels.without.iter();
+    let is_unknown = inputs.shop.offers.is_empty()
+        || !plan.reorder.not_ordered.is_empty()
+        || without.any(|(_, why)| *why != WhyNoLevel::NeverUsed);
+    let first = cover_actions::actions(inputs).into_iter().next()?;
+    (due == 0 && is_unknown).then_some(first.text)
 }
 
 fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
@@ -112,12 +131,13 @@ fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
     let about = if is_whole {
         "freight included"
     } else {
-        "known part only"
+        "as far as it is known: a price or freight is missing"
     };
     format!(
-        "{} from {}, {total}, {about}",
+        "{} from {}, {}, {about}",
         counted(count, "line"),
-        counted(inputs.plan.reorder.orders.len(), "supplier")
+        counted(inputs.plan.reorder.orders.len(), "supplier"),
+        in_money(total)
     )
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::words::{designation, number};
-use super::year_ahead::{columns, fill, not_as_before, notes, shop_note};
+use super::year_ahead::{columns, fill, notes, shop_note};
 use super::{Inputs, few_sheets};
 use crate::caution;
 use crate::plan::{Band, KitOutcome, Plan, WhatIf, YearAhead, YearOf};
@@ -71,10 +71,10 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
         let tied = (was.stock_value, is.stock_value, None);
         let waiting = (was.waiting_cost, is.waiting_cost, None);
-        figures.push(("Money tied up by the levels", code, tied));
+        figures.push(("Money tied up by the levels, reckoned", code, tied));
         if !inputs.plan.levels.has_no_hour_cost {
             figures.push((
-                "Cost of waiting a year by the levels, in full",
+                "Cost of waiting a year by the levels, in full, reckoned",
                 code,
                 waiting,
             ));
@@ -89,8 +89,11 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     figures.push(("Lines to order now", "", due));
     figures.push(("Needs that no offer covers", "", uncovered));
     sheet.rows = figures.into_iter().map(figure_row).collect();
-    if let Some(year) = year.filter(|year| !year.lost.is_empty() || !year.left_out.is_empty()) {
-        sheet.notes = not_as_before(year);
+    if let Some(year) = year {
+        sheet.notes = vec![
+            "Two ways to the same question, not one figure: `simulated` plays the year through with today's shelf, open orders, cut-offs and rebuilds; `reckoned` takes each level alone in the long run, with its reorder point and half an order in stock.".to_owned(),
+        ];
+        sheet.notes.extend(notes(year));
     }
     sheet
 }
@@ -118,24 +121,28 @@ fn of_the_year<'a>(year: &YearAhead, code: &'a str) -> [Figure<'a>; 6] {
     let met = |of: &YearOf| 100.0 * of.met_share;
     [
         (
-            "Production hours down for parts, all machines, a year",
+            "Production hours down for parts, all machines, a year, simulated",
             "h",
             figure(|of| of.down_h),
         ),
-        ("Cost of these hours", code, figure(|of| of.down_cost)),
+        (
+            "Cost of these hours, simulated",
+            code,
+            figure(|of| of.down_cost),
+        ),
         (
             "Surcharges for what machines waited for: hurried, fetched, by courier",
             code,
             figure(|of| of.surcharges),
         ),
         (
-            "Stock on the shelf in the year, on average",
+            "Stock on the shelf in the year, on average, simulated",
             code,
             figure(|of| of.stock_value),
         ),
         ("Orders placed a year", "", figure(|of| of.orders)),
         (
-            "Usages met whole from the shelf",
+            "Usages met whole from the shelf, simulated",
             "%",
             (met(&year.before), met(&year.after), None),
         ),

@@ -1,12 +1,12 @@
 //! Parts, lines and reasons in words, the same on every sheet.
 
 use super::Inputs;
-use crate::catalogue::{KitLineOf, PartId, Shop};
+use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
 use crate::plan::{
     Completion, DeliveryKind, KitOutcome, LinePlan, ReorderLine, ReorderReason, Source, Supply,
 };
-use crate::report::model::Value;
+use crate::report::model::{Value, grouped};
 use crate::units::{Money, UnitOfCount};
 
 /// Own number, else the supplier's number or designation.
@@ -51,6 +51,17 @@ pub fn asked_for(shop: &Shop, line: &KitLineOf) -> String {
 /// Money, or unknown for the reason given.
 pub fn money(money: Option<Money>, why_not: &'static str) -> Value {
     money.map_or_else(|| Value::unknown(why_not), Value::Money)
+}
+
+/// Money in a sentence, its thousands grouped as in the tables: `13,729.15 EUR`.
+pub fn in_money(money: Money) -> String {
+    let units = money.cents as f64 / 100.0;
+    format!("{} {}", grouped(units, 2, 2), money.currency)
+}
+
+/// True where a kit has tasks with hours; without them its downtime is the wait for parts alone.
+pub fn has_work(kit: &Kit) -> bool {
+    !kit.tasks.is_empty()
 }
 
 /// Where one supply comes from, with its basis.

@@ -56,7 +56,7 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
                 title { (language.text("Rebuild sheets")) }
                 style { (PreEscaped(STYLE)) }
             }
-            body { @for sheet in sheets { (article(sheet)) } }
+            body { main { @for sheet in sheets { (article(sheet)) } } }
         }
     };
     markup.into_string()
@@ -83,7 +83,7 @@ fn article(sheet: &RebuildSheet) -> Markup {
             }
             section.first { h2 { (say("Isolate first")) }
                 ul { @for line in sheet.isolation { li { span.tick {} (say(line)) } } } }
-            div.scroll { table {
+            div.scroll role="region" aria-label={ (words(&sheet.name)) ": " (say("Lines")) } tabindex="0" { table {
                 thead { tr { @for header in ["Line", "Part and size", "Needed", "Bin", "Here", "May also be fitted; ■ must not", "Torque, consumables, notes, checks"] {
                     th scope="col" { (say(header)) } } } }
                 @for line in &sheet.lines { (row(line, sheet.language)) }
@@ -109,6 +109,7 @@ fn row(line: &RebuildLine, language: Language) -> Markup {
                 td.bin { (words(&line.bins)) }
                 td { (words(&line.here)) }
                 td { @if !line.accepted.is_empty() { p { (words(&line.accepted)) } }
+                    @if !line.open.is_empty() { p { (say("▲ only if approved")) " " (words(&line.open)) } }
                     @if !line.refused.is_empty() { p { (say("■ not")) " " (words(&line.refused)) } } }
                 td { @if line.is_never_again { p.never { (say("■ never fit the old one again")) } }
                     @if !line.note.is_empty() { p { (words(&line.note)) } }

@@ -106,7 +106,7 @@ th,td{padding:.4rem .5rem}tbody th,tfoot th{max-width:9rem;min-width:8.5rem}
 body{font-size:10pt}header,main,footer{max-width:none;padding:0}nav,.skip{display:none}
 .scroll,.long,.tall{overflow:visible;max-height:none;border:0}table{font-size:8pt}
 th,td{min-width:0!important;max-width:none;padding:1.2mm 1.6mm}
-thead{display:table-header-group}tfoot{display:table-row-group}thead th,tbody th,tfoot th{position:static}
+thead{display:table-header-group}thead button{display:contents}tfoot{display:table-row-group}thead th,tbody th,tfoot th{position:static}
 tr,.actions li,.facts div,figure{break-inside:avoid}h2,h3,caption{break-after:avoid}section{margin:4mm 0;padding-top:3mm}
 .print-choice{display:none}body:not(:has(#print-all:checked)) .not-printed{display:block}
 body:not(:has(#print-all:checked)) .on-screen{display:none}

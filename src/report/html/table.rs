@@ -38,7 +38,11 @@ pub fn section(sheet: &Sheet) -> Markup {
 
 fn table(sheet: &Sheet, heading: &str) -> Markup {
     html! {
-        div.scroll.long[sheet.rows.len() > LONG_TABLE] role="region" aria-labelledby=(heading) tabindex="0" {
+        @if sheet.rows.len() > LONG_TABLE {
+            p.quiet.on-screen { (sheet.language.text(&format!("{} rows", sheet.rows.len()))) }
+        }
+        // The section bears the heading's name already; two landmarks of one name cannot be told apart.
+        div.scroll.long[sheet.rows.len() > LONG_TABLE] role="group" aria-labelledby=(heading) tabindex="0" {
             // What the script needs to know of the language, and the only words it says.
             @let (language, sorts) = (sheet.language, sheet.rows.len() > 1);
             table.sorts[sorts] data-sort=[sorts.then(|| language.text("Sort by this column"))]

@@ -293,6 +293,10 @@ fn line_chart(
     if points.iter().all(|point| point.across >= 0.0) {
         native.x_axis().set_min(0);
     }
+    if up.1 == ColumnKind::Share && points.iter().all(|point| point.up <= 1.0) {
+        // No share is above the whole, though the program would leave room there.
+        native.y_axis().set_max(1);
+    }
     native
 }
 

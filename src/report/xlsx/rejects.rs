@@ -7,7 +7,7 @@ use rust_xlsxwriter::{
 };
 
 use super::fitting::fitting;
-use super::workbook::WorkbookError;
+use super::workbook::{PAPER_A4, WorkbookError};
 use crate::import::{
     FIRST_ORIGIN_ROW, Field, KeptCell, ORIGINS_SHEET, REJECTS_MARK, REJECTS_VERSION, ROW_HEADER,
     RejectMark, RejectRow, RejectTable,
@@ -213,6 +213,7 @@ fn write_table(
     page.set_column_width(reason_column, REASON_WIDTH)?;
     page.set_freeze_panes(1, 0)?;
     page.set_landscape();
+    page.set_paper_size(PAPER_A4);
     page.set_print_fit_to_pages(1, 0);
     page.set_repeat_rows(0, 0)?;
     if table.rows_left_out > 0 {

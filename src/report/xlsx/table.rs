@@ -42,6 +42,8 @@ const FEW_ROWS: usize = 6;
 /// Where the columns of a sheet lie.
 struct Grid<'a> {
     sheet: &'a Sheet,
+    /// A cover leads to the sheet, and the sheet leads back.
+    has_cover: bool,
     /// All sheets of the report, for formulas that reach over.
     sheets: &'a [Sheet],
     /// 1 where a column of marks comes first.
@@ -61,11 +63,13 @@ pub(super) fn write_sheet(
     sheet: &Sheet,
     sheets: &[Sheet],
     styles: &mut Styles,
+    has_cover: bool,
 ) -> Result<Written, XlsxError> {
     let widths = (0..sheet.columns.len()).map(|place| width::of_column(sheet, place));
     let first = u16::from(sheet.has_marks);
     let grid = Grid {
         sheet,
+        has_cover,
         sheets,
         first,
         widths: widths.collect(),
@@ -190,10 +194,12 @@ impl Grid<'_> {
         page.write_string_with_format(0, 0, sheet.title.as_str(), &style::title())?;
         page.set_row_height(0, 24)?;
         page.write_string_with_format(1, 0, fitting(&sheet.question).as_ref(), &style::question())?;
-        let cover = sheet.language.text(COVER_NAME);
-        let back = rust_xlsxwriter::Url::new(format!("internal:'{cover}'!A1"))
-            .set_text(format!("← {cover}"));
-        page.write_url_with_format(2, 0, back, &style::link_line())?;
+        if self.has_cover {
+            let cover = sheet.language.text(COVER_NAME);
+            let back = rust_xlsxwriter::Url::new(format!("internal:'{cover}'!A1"))
+                .set_text(format!("← {cover}"));
+            page.write_url_with_format(2, 0, back, &style::link_line())?;
+        }
         if has_notes(sheet) {
             let notes = rust_xlsxwriter::Url::new(format!(
                 "internal:'{}'!A{}",
@@ -290,6 +296,11 @@ impl Grid<'_> {
             if let Value::Text(text) = value
                 && cell.look.wraps
             {
+                // The conditional format of a marked row is bold: its words take a tenth more room.
+                let width = match row.emphasis {
+                    Emphasis::Stop | Emphasis::Attention => width - width / 10 - 1,
+                    Emphasis::None | Emphasis::Good => width,
+                };
                 height = height.max(width::height_points(text, width));
             }
             match self.live_formula((place, column), value, row, number) {

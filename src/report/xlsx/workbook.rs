@@ -11,7 +11,7 @@ use super::style::Styles;
 use super::table::{HEADER_ROW, is_long, write_sheet};
 use super::written::Written;
 use crate::parallel;
-use crate::report::model::{ModelError, Report, check_report};
+use crate::report::model::{ModelError, OWN_REPORT_MARK, Report, check_report};
 
 /// Most rows in a sheet (limit of the format).
 const MAX_ROWS: usize = 1_048_576;
@@ -22,7 +22,7 @@ const ROWS_KEPT: usize = 2_000;
 /// Compression of a workbook with a long sheet: a third larger than by the usual level and packed in half the time.
 const QUICK_COMPRESSION: u8 = 1;
 /// Paper size number of A4 in the format.
-const PAPER_A4: u8 = 9;
+pub(super) const PAPER_A4: u8 = 9;
 /// Characters across a page that can still be read: about five and a half points high.
 const PAGE_CHARACTERS: u16 = 300;
 /// Most characters in a header or footer (limit of the format).
@@ -77,7 +77,15 @@ impl WorkbookError {
 /// # Errors
 /// [`WorkbookError`] where the report does not fit together or into the format.
 pub fn workbook_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
-    Ok(made(report)?.save_to_buffer()?)
+    Ok(made(report, Front::Cover)?.save_to_buffer()?)
+}
+
+/// As [`workbook_of`], but without a first page that shows: its sheets can be sent as they are.
+///
+/// # Errors
+/// As [`workbook_of`].
+pub fn workbook_to_send_of(report: &Report) -> Result<Vec<u8>, WorkbookError> {
+    Ok(made(report, Front::Hidden)?.save_to_buffer()?)
 }
 
 /// Writes the same bytes as [`workbook_of`] makes, without holding them.
@@ -88,11 +96,19 @@ pub fn write_workbook(
     report: &Report,
     writer: &mut (impl io::Write + Send),
 ) -> Result<(), WorkbookError> {
-    Ok(made(report)?.save_to_writer(writer)?)
+    Ok(made(report, Front::Cover)?.save_to_writer(writer)?)
+}
+
+/// What stands before the sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Front {
+    Cover,
+    /// A hidden cover with nothing but the mark by which this program knows its own reports.
+    Hidden,
 }
 
 /// The workbook with all its sheets, which are written beside each other.
-fn made(report: &Report) -> Result<Workbook, WorkbookError> {
+fn made(report: &Report, front: Front) -> Result<Workbook, WorkbookError> {
     check_report(report)?;
     let most = MAX_ROWS - ROWS_KEPT;
     let sheets: Vec<_> = report
@@ -131,9 +147,16 @@ fn made(report: &Report) -> Result<Workbook, WorkbookError> {
         }
     }
     let page = workbook.add_worksheet();
-    let written = write_cover(page, report)?;
-    set_print(page, report, &report.language.text(COVER_NAME), &written)?;
-    let mut names = written.names;
+    let mut names = Vec::new();
+    if front == Front::Cover {
+        let written = write_cover(page, report)?;
+        set_print(page, report, &report.language.text(COVER_NAME), &written)?;
+        names.extend(written.names);
+    } else {
+        page.set_name(report.language.text(COVER_NAME))?;
+        page.write_string(0, 0, OWN_REPORT_MARK)?;
+        page.set_hidden(true);
+    }
     for sheet in &sheets {
         if is_long(sheet) {
             workbook.add_worksheet_with_constant_memory()?;
@@ -141,10 +164,17 @@ fn made(report: &Report) -> Result<Workbook, WorkbookError> {
             workbook.add_worksheet();
         }
     }
+    if front == Front::Hidden
+        && let Some(first) = workbook.worksheets_mut().get_mut(1)
+    {
+        first.set_active(true);
+        first.set_first_tab(true);
+    }
     let pages = workbook.worksheets_mut().iter_mut().skip(1);
     let written = parallel::each_of(pages.zip(&sheets).collect(), |(page, sheet)| {
         let mut styles = Styles::new(report.language);
-        let written = write_sheet(page, sheet, &report.sheets, &mut styles)?;
+        let is_ours = front == Front::Cover;
+        let written = write_sheet(page, sheet, &report.sheets, &mut styles, is_ours)?;
         set_print(page, report, &sheet.title, &written)?;
         page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
         Ok::<_, XlsxError>(written.names)

@@ -109,7 +109,7 @@ pub(in crate::web) async fn read(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
     multipart: Multipart,
-) -> Result<Html<String>, Failure> {
+) -> Result<Response, Failure> {
     let (files, maps) = received(multipart).await?;
     if files.is_empty() {
         return Err(Failure::Sent(
@@ -121,13 +121,24 @@ pub(in crate::web) async fn read(
         let workspace = serving.shop.workspace();
         serving.intake.read(workspace, &files, &maps, now())
     });
-    let (key, waiting) = read.await??;
-    Ok(frame::page(
-        "Import",
-        role,
-        "/import",
-        &proposal(&key, &waiting),
-    ))
+    let (status, body) = match read.await? {
+        Ok((key, waiting)) => (StatusCode::OK, proposal(&key, &waiting)),
+        // What can be mended by sending another file keeps the form at hand.
+        Err(IntakeError::Import(error)) => not_read(&error.of_what_was_sent()),
+        Err(IntakeError::Map(error)) => not_read(&error.to_string()),
+        Err(error) => return Err(error.into()),
+    };
+    Ok((status, frame::page("Import", role, "/import", &body)).into_response())
+}
+
+/// What is wrong with what was sent, and the form once more.
+fn not_read(words: &str) -> (StatusCode, Markup) {
+    let body = html! {
+        h1 { (say("Import")) }
+        p.stop-line role="alert" { (say("Not read")) ": " (say(words)) }
+        (drop_form())
+    };
+    (StatusCode::UNPROCESSABLE_ENTITY, body)
 }
 
 async fn received(mut multipart: Multipart) -> Result<(Uploaded, Vec<String>), Failure> {

@@ -12,7 +12,7 @@ use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
 
 use super::frame::{self, Failure, aside, planned};
-use super::kits::{cell, mark, moments};
+use super::kits::{cell, has_work, mark, moments};
 use super::rebuild_chart::{cost_chart, rebuild_chart};
 use crate::catalogue::{PartId, Shop};
 use crate::caution;
@@ -169,7 +169,7 @@ fn whole(shop: &PlannedShop, snapshot: u32, kit: &StudiedKit, asked: &Asked) -> 
         }
         section aria-labelledby="when" {
             h2 id="when" { (say("When it runs again")) }
-            (standing(&report, &study.plan))
+            (standing(&report, &study.plan, has_work(&shop, &study.plan)))
         }
         (ring_first(&report))
         (missing(shop, &report, &study.plan))
@@ -189,7 +189,7 @@ fn struck_out(offers: usize) -> String {
 }
 
 /// Held by what, moments, and what it costs.
-fn standing(report: &Report, plan: &KitPlan) -> Markup {
+fn standing(report: &Report, plan: &KitPlan, has_work: bool) -> Markup {
     let kits = report.sheet("kits");
     let of = |key: &str| kits.map_or_else(String::new, |sheet| cell(sheet, 0, key));
     let money = |key: &str| {
@@ -202,10 +202,10 @@ fn standing(report: &Report, plan: &KitPlan) -> Markup {
     };
     html! {
         p { (say("Held by")) ": " strong { (of("held_by")) } ". " (say("Lines short")) ": " (of("short_lines")) "." }
-        (moments(plan))
+        (moments(plan, has_work))
         dl.facts {
             div { dt { (say("Purchases and freight")) } dd.figure { (money("purchases")) } }
-            div { dt { (say("Downtime, mean")) } dd.figure { (money("down_cost")) } }
+            div { dt { (say(if has_work { "Downtime, mean" } else { "Waiting for parts, mean" })) } dd.figure { (money("down_cost")) } }
             @if let Some(proof) = &plan.accepted.proof {
                 div { dt { (say("Together, expected")) } dd { span.figure { (sum(proof.expected)) }
                     span.note { " " (say("No plan is below")) " " (sum(proof.bound)) @if proof.is_best { ": " (say("proved best")) } } } }

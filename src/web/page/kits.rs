@@ -12,6 +12,7 @@ use crate::report::model::{Emphasis, Sheet, grouped};
 use crate::report::translated_sheet;
 use crate::web::key::Role;
 use crate::web::language::{chosen, moment, number, say};
+use crate::web::live_shop::PlannedShop;
 use crate::web::serving::Serving;
 
 /// The page.
@@ -28,7 +29,7 @@ pub(in crate::web) async fn page(
         h1 { (say("Kits")) }
         p.meta { (say("If the machine went down now.")) " " (frame::as_of(&shop, snapshot)) }
         @if plans.is_empty() { p.none { (sheet.empty_text) } }
-        @for row in worst_first(&sheet, plans) { (card(&sheet, row, &plans[row])) }
+        @for row in worst_first(&sheet, plans) { (card(&sheet, row, &plans[row], has_work(&shop, &plans[row]))) }
         @if !plans.is_empty() { p { a.button href="/table/kits" { (say("The same as a table")) } } }
     };
     Ok(frame::page("Kits", role, "/kits", &body))
@@ -49,8 +50,13 @@ fn worst_first(sheet: &Sheet, plans: &[KitPlan]) -> Vec<usize> {
     rows
 }
 
+/// True where a table gives the tasks of the kit; without them its downtime is the wait for parts alone.
+pub(super) fn has_work(shop: &PlannedShop, plan: &KitPlan) -> bool {
+    !shop.job.shop.kits[plan.kit].tasks.is_empty()
+}
+
 /// One kit: missing lines, moments, what holds it.
-fn card(sheet: &Sheet, row: usize, plan: &KitPlan) -> Markup {
+fn card(sheet: &Sheet, row: usize, plan: &KitPlan, has_work: bool) -> Markup {
     let of = |key: &str| cell(sheet, row, key);
     let (class, mark) = mark(sheet.rows[row].emphasis);
     html! {
@@ -59,13 +65,13 @@ fn card(sheet: &Sheet, row: usize, plan: &KitPlan) -> Markup {
             p.verdict { span.mark { (say(mark)) } " " (say(&format!("{} lines missing", of("short_lines"))))
                 @if !of("machine").is_empty() { span.quiet { ", " (of("machine")) } } }
             p { (say("Held by")) ": " (of("held_by")) }
-            (moments(plan))
+            (moments(plan, has_work))
         }
     }
 }
 
 /// When the kit is complete and the machine runs, by share of cases.
-pub(super) fn moments(plan: &KitPlan) -> Markup {
+pub(super) fn moments(plan: &KitPlan, has_work: bool) -> Markup {
     let outcome = &plan.accepted;
     let Completion::Known { apart, .. } = &outcome.completion else {
         return html! { p { (say("Complete: unknown, because a line has no known lead time.")) } };
@@ -79,7 +85,7 @@ pub(super) fn moments(plan: &KitPlan) -> Markup {
     html! {
         // Words of some languages are longer than a phone is wide.
         div.scroll role="region" aria-label=(say("Kit complete and running again")) tabindex="0" { table.moments {
-            thead { tr { th scope="col" { (say("By")) } th scope="col" { (say("Kit complete")) } th scope="col" { (say("Running again")) } th.n scope="col" { (say("Hours down")) } } }
+            thead { tr { th scope="col" { (say("By")) } th scope="col" { (say("Kit complete")) } th scope="col" { (say("Running again")) } th.n scope="col" { (say(if has_work { "Hours down" } else { "Hours of waiting for parts" })) } } }
             tbody { @for (name, complete, running) in rows { tr {
                 th scope="row" { (say(name)) }
                 td { (moment(complete)) }
@@ -87,6 +93,7 @@ pub(super) fn moments(plan: &KitPlan) -> Markup {
                 td.n { (running.map_or_else(|| say("unknown"), |of| number(&grouped(of.production_h, 1, 1)))) }
             } } }
         } }
+        @if !has_work { p.quiet { (say("No table gives the kit's tasks: the hours of the work are not counted.")) } }
     }
 }
 

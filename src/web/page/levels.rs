@@ -148,7 +148,7 @@ fn shown(shop: &PlannedShop, new: &Levels, range: Range) -> Markup {
     html! {
         (availability(code, &old.curve, before, after, range))
         div.scroll role="region" aria-label=(say("Now and with this money")) tabindex="0" { table.moments {
-            thead { tr { th scope="col" { "" } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
+            thead { tr { th scope="col" { (say("Figure")) } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
             tbody {
                 tr { th scope="row" { (say("Stock value")) ", " (code) } td.n { (whole(before.stock_value)) } td.n { (whole(after.stock_value)) } }
                 tr { th scope="row" { (say("Usages met from the shelf")) } td.n { (share(before.fill_share)) } td.n { (share(after.fill_share)) } }
@@ -236,7 +236,7 @@ fn kits(shop: &PlannedShop, old: &Levels, new: &Levels) -> Markup {
         .collect();
     html! {
         @if !both.is_empty() {
-            h2 { (say("Rebuilds without notice that find every line")) }
+            h2 { (say("Rebuilds without notice that find every line, by the levels, in the long run")) }
             div.scroll role="region" aria-label=(say("Kits now and with this money")) tabindex="0" { table.moments {
                 thead { tr { th scope="col" { (say("Kit")) } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
                 tbody { @for (was, is) in both { tr {
@@ -281,7 +281,7 @@ fn card(name: &str, old: Option<&Level>, level: &Level) -> Markup {
     html! {
         article.card {
             h3 { (name) }
-            p.verdict { (say("Keep")) " " (kept(Some(level))) " " (say(&level.unit.to_string())) " " (say("instead of")) " " (kept(old)) "; "
+            p.verdict { (say("Keep")) " " (kept(Some(level))) " " (say(&level.unit.noun(level.min_stock))) " " (say("instead of")) " " (kept(old)) "; "
                 (say("order again at")) " " (order_at(level)) }
             dl.pairs { dt { (say("Why this many")) } dd { (say(&level.why.to_string())) }
                 @if !less.is_empty() { dt { (say("Why not one less")) } dd { (say(&less)) } } }

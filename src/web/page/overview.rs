@@ -22,13 +22,13 @@ pub(in crate::web) async fn page(
     let body = html! {
         h1 { (report.shop) }
         p.meta { (say("As of")) " " (report.as_of_words()) ", " (say("snapshot")) " " (number) "." }
+        (cover_section(&report, |key| format!("/table/{key}")))
         section aria-labelledby="tables" {
             h2 id="tables" { (say("Tables")) }
             ul.tiles { @for sheet in &report.sheets {
                 li { a href={ "/table/" (sheet.key) } { strong { (sheet.title) } span { (sheet.question) } span.count { (say(&format!("{} rows", sheet.rows.len()))) } } }
             } }
         }
-        (cover_section(&report, |key| format!("/table/{key}")))
     };
     Ok(frame::page("Shop", role, "/overview", &body))
 }

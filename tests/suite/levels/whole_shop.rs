@@ -1,7 +1,9 @@
 //! One price of a stock-out for all parts: levels, service and money against trying, and what must hold for any shop.
 
 use proptest::prelude::*;
-use sparewright::plan::{DemandTable, LeadTimeDemand, NormalPart, PricedPart, unit_fill};
+use sparewright::plan::{
+    BudgetRange, DemandTable, LeadTimeDemand, NormalPart, PricedPart, unit_fill,
+};
 use sparewright::plan::{
     curve, factor_for_service, measure, reorder_points, reorder_points_for_budget,
 };
@@ -79,7 +81,8 @@ proptest! {
         // The levels of one price cost some sum; that sum, spent unit by unit, leaves no more cost of waiting.
         let by_price = reorder_points(&parts, factor);
         let spent = measure(&parts, &by_price, factor);
-        let (by_budget, _) = reorder_points_for_budget(&parts, spent.stock_value);
+        let ranges: Vec<BudgetRange> = parts.iter().map(|part| BudgetRange::of(part, true)).collect();
+        let by_budget = reorder_points_for_budget(&parts, &ranges, spent.stock_value).reorder_points;
         let got = measure(&parts, &by_budget, factor);
         let least: f64 = parts.iter().map(|part| part.stock_value(-1)).sum();
         prop_assert!(got.stock_value <= spent.stock_value.max(least) + 0.01 * parts.len() as f64, "{got:?} {spent:?}");

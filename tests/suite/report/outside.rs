@@ -8,7 +8,7 @@ use std::path::Path;
 use std::process::Command;
 
 use sparewright::language::Language;
-use sparewright::report::{rejects_workbook, workbook_of};
+use sparewright::report::{rejects_workbook, workbook_of, workbook_to_send_of};
 
 use super::sample::report;
 
@@ -68,7 +68,7 @@ pub fn every_workbook() -> Vec<(String, Vec<u8>)> {
         ),
     ];
     for request in sparewright::report::content::purchase_requests(&inputs) {
-        let bytes = workbook_of(&request.report).unwrap();
+        let bytes = workbook_to_send_of(&request.report).unwrap();
         books.push((request.file_stem, bytes));
     }
     books

@@ -1,20 +1,29 @@
-//! The rebuild sheets on paper, as a browser prints them.
+//! The rebuild sheets and the page on paper, as a browser prints them.
 
+#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
+
+use std::path::Path;
 use std::process::Command;
 
 use sparewright::report::content::rebuild_sheets;
-use sparewright::report::rebuild_sheets_html;
+use sparewright::report::model::Cover;
+use sparewright::report::{html_of, rebuild_sheets_html};
 
-use super::outside::browser;
+use super::outside::{browser, is_there};
 
 /// Sheets of paper that the page takes; Chromium prints on Letter, which is shorter than A4 by 18 mm.
 fn printed(page: &str) -> Option<usize> {
-    let browser = browser()?;
     let folder = tempfile::tempdir().unwrap();
-    let (html, pdf) = (
-        folder.path().join("page.html"),
-        folder.path().join("page.pdf"),
-    );
+    let bytes = pdf_of(page, folder.path())?;
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    // Page objects; the one node above them is of type Pages.
+    Some(text.matches("/Type /Page\n").count())
+}
+
+/// The page as the browser prints it, into `page.pdf` of a folder; `None` where there is no browser.
+fn pdf_of(page: &str, folder: &Path) -> Option<Vec<u8>> {
+    let browser = browser()?;
+    let (html, pdf) = (folder.join("page.html"), folder.join("page.pdf"));
     std::fs::write(&html, page).unwrap();
     let output = Command::new(browser)
         .args([
@@ -25,17 +34,51 @@ fn printed(page: &str) -> Option<usize> {
         ])
         .arg(format!(
             "--user-data-dir={}",
-            folder.path().join("profile").display()
+            folder.join("profile").display()
         ))
         .arg(format!("--print-to-pdf={}", pdf.display()))
         .arg(format!("file://{}", html.display()))
         .output()
         .unwrap();
     let bytes = std::fs::read(&pdf);
-    let bytes = bytes.unwrap_or_else(|_| panic!("{}", String::from_utf8_lossy(&output.stderr)));
-    let text = String::from_utf8_lossy(&bytes).into_owned();
-    // Page objects; the one node above them is of type Pages.
-    Some(text.matches("/Type /Page\n").count())
+    Some(bytes.unwrap_or_else(|_| panic!("{}", String::from_utf8_lossy(&output.stderr))))
+}
+
+#[test]
+fn a_header_stands_on_every_sheet_of_paper_that_its_table_takes() {
+    let (job, planned) = crate::demo::demo();
+    let mut report = job.report(planned);
+    report.cover = Cover::default();
+    report.sheets.retain(|sheet| sheet.key == "order_now");
+    // A word that stands nowhere else.
+    report.sheets[0].columns[1].header = "Ourhead".to_owned();
+    let folder = tempfile::tempdir().unwrap();
+    let Some(bytes) = pdf_of(&html_of(&report), folder.path()) else {
+        return;
+    };
+    assert!(!bytes.is_empty());
+    if !is_there("pdftotext", "-v") {
+        eprintln!("skipped: pdftotext (poppler-utils) is not installed");
+        return;
+    }
+    let output = Command::new("pdftotext")
+        .args(["-layout", "page.pdf", "-"])
+        .current_dir(folder.path())
+        .output()
+        .unwrap();
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    let with_rows: Vec<&str> = text
+        .split('\u{c}')
+        .filter(|page| page.contains("BRG-"))
+        .collect();
+    assert!(with_rows.len() > 1, "{} pages with rows", with_rows.len());
+    for (at, page) in with_rows.iter().enumerate() {
+        assert!(
+            page.contains("Ourhead"),
+            "page {} of the table: {page}",
+            at + 1
+        );
+    }
 }
 
 #[test]

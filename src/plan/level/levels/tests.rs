@@ -278,8 +278,13 @@ fn parts_that_cannot_be_planned_say_why() {
     sample.shop.offers.clear();
     assert_eq!(without(&sample), [(part, WhyNoLevel::NoUsableOffer)]);
     sample.shop.usages.clear();
-    // No usage of any part: the list of usages is missing.
-    assert_eq!(without(&sample), [(part, WhyNoLevel::RateUnknown)]);
+    // No usage of any part: the list of usages is missing, and no day of records would help.
+    assert_eq!(without(&sample), [(part, WhyNoLevel::NoUsages)]);
+    let (mut sample, part) = two_a_year("", |_| {});
+    sample.shop.usages.clear();
+    assert_eq!(without(&sample), [(part, WhyNoLevel::NoUsages)]);
+    let (sample, part) = two_a_year("records_from = \"2030-01-01\"", |_| {});
+    assert_eq!(without(&sample), [(part, WhyNoLevel::NoExposure)]);
 }
 
 #[test]

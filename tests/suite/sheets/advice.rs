@@ -1,0 +1,209 @@
+//! What the cover advises, and what it says is not counted, of small invented shops: the order follows from a few rows.
+
+use std::path::Path;
+
+use calamine::Reader;
+use chrono::NaiveDate;
+use serde_json::Value;
+use sparewright::job::{Job, Planned};
+use sparewright::report::content::{purchase_requests, rebuild_sheets, summary};
+use sparewright::report::{json_of, workbook_to_send_of};
+
+use super::small_shop::SmallShop;
+
+/// Two kits that wait for a bearing of which another clearance is here sooner: the first has no end without it and its
+/// machine costs 1000 an hour, the second ten days and 10 an hour.
+const TWO_KITS: [(&str, &str); 5] = [
+    (
+        "kit.csv",
+        "Kit;Line;Part no;Quantity;Unit\nM1 rebuild;10;A-1;1;piece\nM2 rebuild;10;B-1;1;piece\n",
+    ),
+    (
+        "machines.csv",
+        "Machine;Units;Downtime EUR/h;Criticality\nM1;1;1000;A\nM2;1;10;C\n",
+    ),
+    (
+        "offers.csv",
+        "Supplier;Part no;Price EUR;Lead time;Quote date\nSup One;A-1;10;on request;2026-11-20\nSup One;A-2;12;2 days;2026-11-20\n\
+         Sup One;B-1;20;10 days;2026-11-20\nSup One;B-2;22;2 days;2026-11-20\n",
+    ),
+    (
+        "parts.csv",
+        "Part no;Description;Unit;Machine\nA-1;6205-2RS;piece;M1\nA-2;6205-2RS C3;piece;M1\n\
+         B-1;6308-2RS;piece;M2\nB-2;6308-2RS C3;piece;M2\n",
+    ),
+    (
+        "stock.csv",
+        "Part no;Bin;On hand;Unit\nA-1;X;0;piece\nA-2;X;0;piece\nB-1;X;0;piece\nB-2;X;0;piece\n",
+    ),
+];
+
+fn read(folder: &Path) -> (Job, Planned) {
+    let day = NaiveDate::from_ymd_opt(2026, 11, 26).unwrap();
+    let job = Job::read(folder, day.and_hms_opt(8, 0, 0)).unwrap();
+    let planned = job.plan().unwrap();
+    (job, planned)
+}
+
+fn shop(files: &[(&str, &str)]) -> (Job, Planned) {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        std::fs::write(folder.path().join(name), text).unwrap();
+    }
+    read(folder.path())
+}
+
+fn actions(report: &Value) -> Vec<&str> {
+    let actions = report["cover"]["actions"].as_array().unwrap();
+    actions
+        .iter()
+        .map(|of| of["text"].as_str().unwrap())
+        .collect()
+}
+
+fn judged(files: &[(&str, &str)]) -> (Option<String>, Vec<String>) {
+    let (job, planned) = shop(files);
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let first = actions(&report)
+        .into_iter()
+        .find(|text| text.starts_with("Judge "))
+        .map(str::to_owned);
+    let rows = report["sheets"]["approvals_that_would_pay"]["rows"]
+        .as_array()
+        .unwrap();
+    let listed = rows
+        .iter()
+        .map(|row| row["substitute"].as_str().unwrap().to_owned());
+    (first, listed.collect())
+}
+
+#[test]
+fn the_cover_judges_what_stands_first_on_the_sheet() {
+    let (first, listed) = judged(&TWO_KITS);
+    assert_eq!(listed, ["A-2", "B-2"]);
+    assert_eq!(
+        first.as_deref(),
+        Some("Judge A-2: its kit has no end without it")
+    );
+}
+
+#[test]
+fn with_an_end_for_both_the_dearer_hours_come_first_and_not_the_more() {
+    // A-1 now takes four days: fewer hours than B-1, at a hundred times the cost.
+    let offers = TWO_KITS[2].1.replace("A-1;10;on request", "A-1;10;4 days");
+    let mut files = TWO_KITS;
+    files[2].1 = &offers;
+    let (first, listed) = judged(&files);
+    assert_eq!(listed, ["A-2", "B-2"]);
+    let first = first.unwrap();
+    assert!(first.starts_with("Judge A-2: it would save "), "{first}");
+    assert!(first.contains(" EUR, "), "{first}");
+}
+
+#[test]
+fn a_kit_without_tasks_says_everywhere_that_only_the_wait_is_counted() {
+    let with = SmallShop::new().report();
+    let without = SmallShop::new().without("tasks.csv").report();
+    let label = |report: &Value| -> String {
+        let columns = report["sheets"]["kits"]["columns"].as_array().unwrap();
+        let column = columns
+            .iter()
+            .find(|of| of["key"] == "down_likely_h")
+            .unwrap();
+        column["header"].as_str().unwrap().to_owned()
+    };
+    assert_eq!(label(with.json()), "Down, likely");
+    assert_eq!(label(without.json()), "Wait for parts only, likely");
+    // 3 h to strip and 4 h to fit.
+    assert_eq!(with.rows("kits")[0]["work_h"], 7.0);
+    assert!(!with.rows("kits")[0]["work_h"].is_null());
+    assert!(without.rows("kits")[0]["work_h"].as_f64().is_none());
+    let says = |texts: Vec<String>| texts.iter().any(|text| text.contains("has no tasks"));
+    assert!(says(without.cover("unknowns")) && !says(with.cover("unknowns")));
+    let problems = without.texts("data_problems", "problem");
+    assert!(
+        problems
+            .iter()
+            .any(|text| text.contains("no table gives tasks with hours for kit `Press head`")),
+        "{problems:?}"
+    );
+}
+
+#[test]
+fn nothing_to_order_reads_as_an_action_where_it_cannot_be_known() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/shops/gravel_lists_only");
+    let (job, planned) = read(&folder);
+    let words = summary(&job.inputs(&planned));
+    let last = words.lines.last().unwrap();
+    assert_eq!(last.0, "Do now");
+    assert!(
+        last.1.starts_with("Add price lists or quotes"),
+        "{}",
+        last.1
+    );
+    // No table of usages: a day of records would change nothing, and nobody is told to set one.
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let text = report.to_string();
+    assert!(text.contains("give a table of usages (date, part, quantity)"));
+    assert!(!text.contains("set records_from, the day"));
+}
+
+#[test]
+fn a_rebuild_sheet_names_all_that_bars_a_part_and_what_an_approval_would_let_in() {
+    let (job, planned) = crate::demo::demo();
+    let sheets = rebuild_sheets(&job.inputs(planned));
+    let sheet = sheets
+        .iter()
+        .find(|of| of.name == "Flaking roll FR-2 free end")
+        .unwrap();
+    let line = sheet.lines.iter().find(|of| of.line == "10").unwrap();
+    // 22213K C3 has a bore of taper 1:12 (ISO 15), which goes on no cylindrical seat; its clearance alone would not bar it.
+    assert!(
+        line.refused.contains("BRG-0338 (bore: ") && line.refused.contains("clearance: C3"),
+        "{}",
+        line.refused
+    );
+    // 22213 C3 waits for an approval.
+    assert!(line.open.contains("BRG-0331"), "{}", line.open);
+}
+
+#[test]
+fn a_request_says_who_asks_for_what_until_when_and_shows_no_cover() {
+    let (job, planned) = crate::demo::demo();
+    let inputs = job.inputs(planned);
+    let request = &purchase_requests(&inputs)[0];
+    let supplier = request.file_stem.trim_start_matches("request_");
+    assert_eq!(
+        request.report.title,
+        format!("Purchase request 2026-03-09 {supplier}")
+    );
+    let sheet = request.report.sheet("request").unwrap();
+    assert!(
+        sheet.question.ends_with("Please reply by 2026-03-13."),
+        "{}",
+        sheet.question
+    );
+    assert!(sheet.notes[0].starts_with("Contact: M. Averdunk"));
+    assert!(sheet.notes[1].starts_with("Deliver to: Hollerbrook Oat Mill, goods in"));
+    let bytes = workbook_to_send_of(&request.report).unwrap();
+    let book: calamine::Xlsx<_> =
+        calamine::open_workbook_from_rs(std::io::Cursor::new(bytes)).unwrap();
+    let seen: Vec<&str> = book
+        .sheets_metadata()
+        .iter()
+        .filter(|of| of.visible == calamine::SheetVisible::Visible)
+        .map(|of| of.name.as_str())
+        .collect();
+    assert_eq!(seen, ["Request"]);
+}
+
+#[test]
+fn a_request_prints_only_what_the_settings_know() {
+    let (job, planned) = shop(&TWO_KITS);
+    for request in purchase_requests(&job.inputs(&planned)) {
+        let sheet = request.report.sheet("request").unwrap();
+        assert!(!sheet.question.contains("reply"), "{}", sheet.question);
+        let is_told = |note: &String| note.starts_with("Contact") || note.starts_with("Deliver");
+        assert!(!sheet.notes.iter().any(is_told));
+    }
+}
