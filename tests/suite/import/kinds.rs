@@ -229,7 +229,7 @@ fn receipts() {
         ("en", "Supplier;Part no;Ordered;Promised;Received", "."),
         (
             "de",
-            "Lieferant;Teilenummer;Bestellt am;Liefertermin;Eingang am",
+            "Lieferant;Teilenummer;Bestellt am;Zugesagt;Eingang am",
             ".",
         ),
         (
