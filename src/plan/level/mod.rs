@@ -56,7 +56,7 @@ pub use kit_levels::KitFill;
 pub use last_buy::LastBuy;
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
-pub use levels::Levels;
+pub use levels::{BudgetUse, Levels};
 pub use never_used::NeverUsed;
 pub use normal_reorder::NormalPart;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
