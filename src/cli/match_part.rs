@@ -370,6 +370,9 @@ const fn confidence(letter: Confidence) -> &'static str {
     }
 }
 
+/// An unknown number of pieces is spoken of as several.
+const MANY: f64 = 2.0;
+
 fn stock(stock: &StockLine, words: &mut Translator) -> String {
     let free = match stock.free {
         Some(free) => words.say(&free.to_string()),
@@ -377,7 +380,7 @@ fn stock(stock: &StockLine, words: &mut Translator) -> String {
     };
     let unit = stock.unit_of_count.as_deref();
     let unit = match (unit.map(UnitOfCount::read), stock.free) {
-        (Some(Ok(unit)), Some(free)) => unit.noun(free),
+        (Some(Ok(unit)), free) => unit.noun(free.unwrap_or(MANY)),
         _ => unit.unwrap_or("(unit not stated)").to_owned(),
     };
     let bin = match &stock.bin {

@@ -167,6 +167,12 @@ impl Card {
         }
     }
 
+    /// What it is: designation, else description, else its number.
+    pub fn name(&self) -> &str {
+        let name = self.designation.as_ref().or(self.description.as_ref());
+        name.unwrap_or(&self.number)
+    }
+
     /// True where some of it is free on the shelf.
     pub(super) fn is_in_stock(&self) -> bool {
         self.stock

@@ -54,9 +54,8 @@ fn itself(named: &NamedCard) -> Answer {
     judgement
         .agrees
         .push("the shop's part of this name".to_owned());
-    let name = card.designation.as_ref().or(card.description.as_ref());
     Answer {
-        designation: name.unwrap_or(&card.number).clone(),
+        designation: card.name().to_owned(),
         twins: Vec::new(),
         number: Some(card.number.clone()),
         size: *size,

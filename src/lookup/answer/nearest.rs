@@ -67,7 +67,7 @@ fn of_shop(index: &CardIndex, size: &SizeKey, standard: &Answer) -> Vec<Answer> 
         let open = "its other features were not compared: look at its designation".to_owned();
         judgement.unknown.push(open);
         Answer {
-            designation: card.designation.clone().unwrap_or_else(|| card.label()),
+            designation: card.name().to_owned(),
             number: Some(card.number),
             judgement,
             stock: card.stock,

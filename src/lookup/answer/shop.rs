@@ -188,7 +188,7 @@ fn answer_of(
     found: &Found,
 ) -> Answer {
     Answer {
-        designation: card.designation.clone().unwrap_or_else(|| card.label()),
+        designation: card.name().to_owned(),
         twins: Vec::new(),
         number: Some(card.number),
         size: have.size,

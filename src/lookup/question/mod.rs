@@ -24,7 +24,7 @@ use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
-use crate::part::{Family, SizeKey, Traits};
+use crate::part::{Family, NameKey, SizeKey, Traits};
 use crate::standard::StandardPart;
 
 /// Why a question cannot be answered.
@@ -259,10 +259,13 @@ impl Question {
         });
         let mut question = match read {
             Some((mut question, name)) => {
-                question.read_as.push(format!(
-                    "`{text}` is a name of the shop's part `{}`: read as `{name}`",
-                    card.number
-                ));
+                let is_number = NameKey::new(text) == NameKey::new(&card.number);
+                question.read_as.push(if is_number {
+                    format!("`{text}` is a part of the shop: read as `{name}`")
+                } else {
+                    let number = &card.number;
+                    format!("`{text}` is a name of the shop's part `{number}`: read as `{name}`")
+                });
                 question
             }
             None => Self::of(text),

@@ -170,14 +170,17 @@ const fn mark(verdict: Verdict) -> (&'static str, &'static str) {
 }
 
 fn on_shelf(stock: &StockLine) -> String {
-    let free = stock.free.map_or_else(
-        || say("unknown number"),
-        |free| number(&grouped(free, 0, 3)),
-    );
     let unit = stock.unit_of_count.as_deref();
-    let unit = match (unit.map(UnitOfCount::read), stock.free) {
-        (Some(Ok(unit)), Some(free)) => unit.noun(free),
-        _ => unit.unwrap_or("(unit not stated)").to_owned(),
+    let known = unit.and_then(|unit| UnitOfCount::read(unit).ok());
+    let free = match (stock.free, known) {
+        (Some(free), _) => number(&grouped(free, 0, 3)),
+        (None, Some(_)) => say("unknown number of"),
+        (None, None) => say("unknown number"),
+    };
+    // An unknown number is spoken of as several.
+    let unit = match known {
+        Some(unit) => unit.noun(stock.free.unwrap_or(2.0)),
+        None => unit.unwrap_or("(unit not stated)").to_owned(),
     };
     let bin = stock.bin.as_ref().map_or_else(
         || say("no bin named"),
@@ -266,7 +269,7 @@ mod tests {
             ),
             (
                 line(None, Some("pair"), Some("R-04")),
-                "On the shelf: unknown number pair, bin R-04",
+                "On the shelf: unknown number of pairs, bin R-04",
             ),
             (
                 line(Some(2.0), Some("armfuls"), None),
