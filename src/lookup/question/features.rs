@@ -107,7 +107,7 @@ const fn noun(word: &'static str, is_seal: bool, is_one: bool, is_state: bool) -
     }
 }
 
-const NOUNS: [Noun; 20] = [
+const NOUNS: [Noun; 19] = [
     noun("sealed", true, false, true),
     noun("abgedichtet", true, false, true),
     noun("abgedichtetes", true, false, true),
@@ -119,7 +119,6 @@ const NOUNS: [Noun; 20] = [
     noun("dichtscheibe", true, true, false),
     noun("dichtungen", true, false, false),
     noun("dichtung", true, true, false),
-    noun("joints", true, false, false),
     noun("shielded", false, false, true),
     noun("gedeckelt", false, false, true),
     noun("shields", false, false, false),

@@ -19,7 +19,7 @@ const ROLLERS: [Family; 3] = [
 ];
 
 /// A word, the word before it that belongs to it (empty for none), and the kind.
-const WORDS: [(&str, &str, Kind); 27] = [
+const WORDS: [(&str, &str, Kind); 28] = [
     ("circlip", "", Kind::Ring),
     ("circlips", "", Kind::Ring),
     ("snap-ring", "", Kind::Ring),
@@ -47,6 +47,7 @@ const WORDS: [(&str, &str, Kind); 27] = [
     ("seal", "", Kind::Seal),
     ("seals", "", Kind::Seal),
     ("dichtung", "", Kind::Seal),
+    ("dichtungen", "", Kind::Seal),
 ];
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -64,7 +64,7 @@ const KINDS: [WithoutTable; 18] = [
     WithoutTable {
         name: LARGE_NUT,
         why: "lock nuts beyond KM20 are not among the tables here: they go by their thread",
-        words: &["large lock nut"],
+        words: &[],
         names_a_place: false,
     },
     WithoutTable {

@@ -152,6 +152,7 @@ fn words_of_other_parts_stay_theirs() {
         "snap ring 40",
         "taper pin 1:50 8 x 60",
         "two seals 40 x 62 x 8",
+        "Dichtungen 40 x 62 x 8",
         "o-ring 40 x 3 stainless",
     ] {
         let (left, features) = split(text);
