@@ -6,11 +6,11 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDateTime;
 
-use super::lead_time::{Arrival, HourClock, LeadBasis};
+use super::lead_time::Arrival;
 use super::offer::{DeliveryKind, UsableOffer};
+use super::other_way::{brings_used, donor_cost, way_arrival, way_quantity};
 use super::sourcing::Sourcing;
-use crate::catalogue::{NameKey, PartId};
-use crate::part::PartClass;
+use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::{Money, UnitOfCount};
@@ -348,126 +348,6 @@ impl Drawn {
             }
         }
     }
-}
-
-/// What robbing a machine costs besides the work: it stands until the part is replaced, and the replacement is bought.
-///
-/// The fastest priced offer of an accepted part replaces it, and refitting takes as long as taking it out. `None` where
-/// the donor is in no machines table, has no downtime cost, or nothing priced replaces the part.
-pub fn donor_cost(sourcing: &Sourcing<'_>, way: &OtherWay, accepted: &[PartId]) -> Option<Money> {
-    let exchange = sourcing.exchange();
-    let from = NameKey::new(way.from.as_ref()?);
-    // "Press 3 no. 2" is a machine of the row "Press 3".
-    let machine = sourcing
-        .shop
-        .machines
-        .iter()
-        .filter(|(name, _)| from.as_str().starts_with(name.as_str()))
-        .max_by_key(|(name, _)| name.len())?
-        .1;
-    let hourly = exchange.in_own_currency(machine.downtime_cost_per_hour?)?;
-    let now = sourcing.shop.as_of;
-    let (here, goods) = accepted
-        .iter()
-        .flat_map(|part| sourcing.offers_of(*part))
-        .filter_map(|offer| {
-            let lot = offer.lot_for(way.quantity?, offer.unit, 0.0)?;
-            let goods = offer.cost_of(lot.ordered, exchange)?;
-            let here = offer.deliveries.first()?.arrival?.likely;
-            Some((here, goods.cents))
-        })
-        .min()?;
-    let up = sourcing.calendars.maintenance().after(here, way.hours?)?;
-    let lost_h = sourcing.calendars.production().hours_between(now, up);
-    Some(Money {
-        cents: goods + (hourly.cents as f64 * lost_h).round() as i64,
-        currency: hourly.currency,
-    })
-}
-
-/// How much a way gives of what is left; making and reworking is not limited unless the row says so.
-fn way_quantity(way: &OtherWay, left: f64, taken: f64) -> Option<f64> {
-    match (way.quantity, way.kind) {
-        (Some(quantity), _) => Some((quantity - taken).clamp(0.0, left)).filter(|q| *q > 0.0),
-        (
-            None,
-            OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::RepairOutside,
-        ) => Some(left),
-        (None, OtherWayKind::OtherBin | OtherWayKind::OtherMachine) => None,
-    }
-}
-
-/// When a way other than buying gives the part; `None` where hours or a needed approval are missing.
-///
-/// Own work and robbing a machine count hours of the maintenance shift, repair outside counts hours in which
-/// suppliers work and is received like goods, another bin counts hours on the clock.
-pub fn way_arrival(
-    sourcing: &Sourcing<'_>,
-    way: &OtherWay,
-    is_unknown_part: bool,
-) -> Option<Arrival> {
-    if !is_way_allowed(way, is_unknown_part) {
-        return None;
-    }
-    let hours = way.hours.filter(|hours| *hours >= 0.0)?;
-    let now = sourcing.shop.as_of;
-    let calendars = &sourcing.calendars;
-    let clock = match way.kind {
-        OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::OtherMachine => {
-            HourClock::Maintenance
-        }
-        OtherWayKind::RepairOutside => HourClock::Supplier(calendars.id_of_supplier(None)),
-        OtherWayKind::OtherBin => HourClock::Elapsed,
-    };
-    Arrival::of_hours(calendars, hours, now, clock, LeadBasis::WorkEstimate)
-}
-
-/// Another machine is robbed only with a name behind it; other ways need one unless the part is made in house, is
-/// another bin's, or can be had in no other way.
-pub fn is_way_allowed(way: &OtherWay, is_unknown_part: bool) -> bool {
-    let is_approved = way
-        .approved_by
-        .as_ref()
-        .is_some_and(|by| !by.trim().is_empty());
-    match way.kind {
-        OtherWayKind::OtherMachine => is_approved,
-        OtherWayKind::MakeInHouse | OtherWayKind::OtherBin => true,
-        OtherWayKind::ReworkInHouse | OtherWayKind::RepairOutside => is_approved || is_unknown_part,
-    }
-}
-
-/// Words of tab washers, which are never fitted twice, in the languages of the tables.
-const TAB_WASHERS: [&str; 9] = [
-    "tab washer",
-    "lock washer",
-    "sicherungsblech",
-    "frein d'écrou",
-    "rondelle frein",
-    "arandela de retención",
-    "rosetta di sicurezza",
-    "podkładka zębata",
-    "anilha de retenção",
-];
-
-/// True where a way would bring a used bearing, seal or tab washer: from another machine, or repaired outside where the
-/// settings accept no reconditioned goods.
-pub fn brings_used(sourcing: &Sourcing<'_>, way: &OtherWay, parts: &[PartId]) -> bool {
-    let is_used = match way.kind {
-        OtherWayKind::OtherMachine => true,
-        OtherWayKind::RepairOutside => !sourcing.shop.settings.planning.allow_reconditioned,
-        OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::OtherBin => false,
-    };
-    is_used
-        && parts.iter().any(|part| {
-            let part = sourcing.shop.catalogue.part(*part);
-            let class = part.family.map(crate::part::Family::class);
-            let words = [&part.designation, &part.description];
-            let is_washer = words.into_iter().flatten().any(|words| {
-                let words = words.to_lowercase();
-                TAB_WASHERS.iter().any(|washer| words.contains(washer))
-            });
-            is_washer || matches!(class, Some(PartClass::Bearings | PartClass::Seals))
-        })
 }
 
 /// True for units whose pieces belong together, so that "unknown" must not be taken for them.

@@ -1,84 +1,28 @@
 //! Stock that ties money up for nothing: more than is used in years, not used for years, of no machine, about to expire.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt;
 
 use chrono::{Days, NaiveDate};
 
 use super::demand::{Demand, Rate};
 use super::exchange::Exchange;
+use super::kit_insurance::{insured, insured_in};
 use super::level::{DemandTable, Level, LevelBasis, SharedStock};
 use super::rebuild_need::RebuildNeed;
 use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
-use crate::catalogue::{NameKey, OfferOf, PartId, Shop, StockOf};
+use super::surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
+use crate::catalogue::{OfferOf, PartId, Shop, StockOf};
 use crate::parallel;
 use crate::place::Place;
 use crate::units::{Money, UnitOfCount};
-
-/// Years of usage that stock beyond the level may last.
-///
-/// Common practice, no source.
-pub const KEPT_YEARS: f64 = 3.0;
-
-/// Years without a usage after which stock is called dead.
-///
-/// Common practice, no source.
-pub const UNUSED_YEARS: f64 = 3.0;
-
-/// Share of cases in which the usage of the years kept is no more than what is left.
-pub const KEPT_SHARE: f64 = 0.9;
 
 /// Days ahead that lots are looked at.
 const EXPIRY_DAYS: u64 = 365;
 
 /// Days of a year.
 const YEAR_DAYS: f64 = 365.0;
-
-/// Why stock is not needed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum SurplusBasis {
-    /// More than the level and the usage of the years kept.
-    MoreThanUsed {
-        /// Free now.
-        free: f64,
-        /// What the level comes up to.
-        level: f64,
-        /// Usage of the years kept, not exceeded in [`KEPT_SHARE`] of cases.
-        used: f64,
-    },
-    /// No usage for years, although they were recorded.
-    NotUsed {
-        /// Last usage; `None` where there is none in the records.
-        last: Option<NaiveDate>,
-        /// Day since when usages are recorded.
-        records_from: NaiveDate,
-        /// The level that is kept nevertheless; 0 where there is none.
-        level: f64,
-        /// What one rebuild takes of it, kept as an insurance; 0 where no kit of a machine in service that counts asks for it.
-        insured: f64,
-    },
-    /// Every machine that uses it has left service.
-    NoMachine {
-        /// Last day in service, where it is known.
-        since: Option<NaiveDate>,
-    },
-    /// A lot that ends before it is likely to be used.
-    Expiring {
-        /// Last day it may be fitted.
-        until: NaiveDate,
-        /// Pieces of the lot.
-        lot: f64,
-        /// Usage expected until then, of this lot and older ones.
-        used: f64,
-    },
-    /// A lot past its shelf life.
-    Expired {
-        /// Last day it could be fitted.
-        until: NaiveDate,
-    },
-}
 
 /// Stock of one part or lot that is not needed.
 #[derive(Debug, Clone, PartialEq)]
@@ -293,58 +237,6 @@ struct NotNeeded {
     basis: SurplusBasis,
 }
 
-/// Most that one rebuild takes of each part, with the unit it is counted in, of kits whose machine is in service and
-/// counts.
-///
-/// A machine counts unless its criticality weighs less than one; a kit without a machine counts. A part that stands on
-/// such a kit and was never used is an insurance. Common practice, no source.
-fn insured(shop: &Shop) -> BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>> {
-    let today = shop.as_of.date();
-    let weights = &shop.settings.planning.criticality_weights;
-    let counts = |name: &String| {
-        let Some(machine) = shop.machines.get(NameKey::new(name).as_str()) else {
-            return true;
-        };
-        let weight = machine.criticality.as_ref().and_then(|criticality| {
-            let mut named = weights.iter();
-            named.find(|(name, _)| name.trim().eq_ignore_ascii_case(criticality.trim()))
-        });
-        machine.in_use_until.is_none_or(|until| until > today)
-            && weight.is_none_or(|(_, weight)| *weight >= 1.0)
-    };
-    let mut insured: BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>> = BTreeMap::new();
-    for kit in shop
-        .kits
-        .iter()
-        .filter(|kit| kit.machine.as_ref().is_none_or(counts))
-    {
-        let mut of_kit: BTreeMap<PartId, (f64, Option<UnitOfCount>)> = BTreeMap::new();
-        for line in &kit.lines {
-            if let Some(part) = line.part {
-                let needed = of_kit
-                    .entry(part)
-                    .or_insert((0.0, line.record.unit_of_count));
-                needed.0 += line.record.quantity.max(0.0);
-            }
-        }
-        for (part, needed) in of_kit {
-            insured.entry(part).or_default().push(needed);
-        }
-    }
-    insured
-}
-
-/// The greatest of these needs in a unit; units that must not be converted count as they are.
-fn insured_in(unit: UnitOfCount, needs: Option<&Vec<(f64, Option<UnitOfCount>)>>) -> f64 {
-    let needs = needs.into_iter().flatten();
-    needs
-        .map(|(quantity, counted)| {
-            let factor = counted.and_then(|counted| counted.in_units_of(unit).ok());
-            (quantity * factor.unwrap_or(1.0)).ceil()
-        })
-        .fold(0.0, f64::max)
-}
-
 /// Last day on which each part was used.
 fn last_usages(shop: &Shop) -> BTreeMap<PartId, NaiveDate> {
     let today = shop.as_of.date();
@@ -498,49 +390,6 @@ fn expiring(shelf: &Shelf<'_>, part: PartId, stock: &PartStock) -> Vec<Surplus> 
         }
     }
     found
-}
-
-impl fmt::Display for SurplusBasis {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::MoreThanUsed { free, level, used } => write!(
-                f,
-                "{free} free after planned rebuilds; the level keeps {level}, and in {:.0} % of cases no more than {used} are used in {KEPT_YEARS} years",
-                100.0 * KEPT_SHARE
-            ),
-            Self::NotUsed {
-                last,
-                records_from,
-                level,
-                insured,
-            } => {
-                match last {
-                    Some(last) => write!(f, "last used on {last}")?,
-                    None => write!(f, "no usage since records begin on {records_from}")?,
-                }
-                if *insured <= 0.0 {
-                    f.write_str(", on no kit of a machine in service that counts")?;
-                }
-                if *level > *insured {
-                    write!(f, "; {level} are kept by its level")?;
-                } else if *insured > 0.0 {
-                    write!(f, "; {insured} are kept, as many as one rebuild takes")?;
-                }
-                Ok(())
-            }
-            Self::NoMachine { since: Some(since) } => {
-                write!(f, "every machine that uses it left service by {since}")
-            }
-            Self::NoMachine { since: None } => {
-                f.write_str("every machine that uses it has left service")
-            }
-            Self::Expiring { until, lot, used } => write!(
-                f,
-                "a lot of {lot} ends on {until}; about {used:.1} are used until then, oldest first"
-            ),
-            Self::Expired { until } => write!(f, "past its shelf life since {until}"),
-        }
-    }
 }
 
 #[cfg(test)]
