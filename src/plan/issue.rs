@@ -247,7 +247,7 @@ pub enum PlanIssue {
     },
     /// A kit without tasks: how long the work takes is not known.
     #[error(
-        "{place}: no table gives tasks with hours for kit `{kit}`; its downtime is the wait for parts alone"
+        "{place}: no table gives tasks with hours for kit `{kit}`, so that its downtime is the wait for parts alone"
     )]
     NoTasks {
         /// The first line that names a task, else the first.

@@ -383,3 +383,6 @@ fn no_money(sourcing: &Sourcing<'_>) -> Money {
         currency: sourcing.shop.settings.currency,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -122,13 +122,14 @@ fn an_instrument_is_of_the_figures_before_it() {
 }
 
 #[test]
-fn wear_is_of_every_figure_or_of_the_one_it_stands_before() {
+fn wear_is_of_every_figure_or_of_the_one_it_stands_behind() {
     for (text, worn) in [
         ("40 80 18 worn", &[true, true, true][..]),
         ("worn 40 80 18", &[true, true, true]),
         ("40 80 18 verschlissen", &[true, true, true]),
         ("40 80 18 usé", &[true, true, true]),
-        ("bore 40 worn od 79.9 w 18", &[false, true, false]),
+        ("bore 40 worn od 79.9 w 18", &[true, false, false]),
+        ("bore 40 od 79.9 worn w 18", &[false, true, false]),
         ("bore 40 od 80 w 18", &[false, false, false]),
     ] {
         let question = read(text);

@@ -136,6 +136,14 @@ impl Marks<'_> {
         self.name.push_str(mark);
     }
 
+    /// Puts the mark of a closure right behind the basic number, before what is printed there.
+    fn close_by(&mut self, closure: Closure) {
+        let own = &self.row.designation;
+        let own = own.strip_suffix("-2Z").unwrap_or(own);
+        let at = self.name.len() - behind(self.name, own).map_or(0, str::len);
+        self.name.insert_str(at, &format!("-{}", closure.code()));
+    }
+
     /// Contact angle and taper of the bore.
     fn of_design(&mut self) {
         let family = self.row.size.family();
@@ -170,8 +178,7 @@ impl Marks<'_> {
             closes && *closure != Closure::Open && self.row.traits.closure.is_none()
         });
         if let Some(closure) = closure {
-            self.name.push('-');
-            self.name.push_str(closure.code());
+            self.close_by(closure);
         }
         // `688` alone is the open one, of another width: the closed row is told by its mark.
         let is_closed_row = self.row.traits.closure == Some(Closure::ShieldBothSides);

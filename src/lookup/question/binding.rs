@@ -30,6 +30,15 @@ pub(super) fn is_second_name(words: &[&str], at: usize) -> bool {
 /// The outside is the largest figure of a part, the bore is not, the width and a section are none the largest: arithmetic of
 /// a ring.
 pub(super) fn is_of_figure_before(role: Role, words: &[&str], at: usize) -> Option<bool> {
+    // The inside of an O-ring is larger than its section.
+    let is_o_ring = words.iter().any(|word| {
+        let lower = word.trim_end_matches([',', ';']).to_lowercase();
+        let names = |(known, role): &(&str, Role)| *known == lower && *role == Role::Section;
+        lower.starts_with("o-ring") || lower.starts_with("oring") || ROLES.iter().any(names)
+    });
+    if is_o_ring && matches!(role, Role::Inner | Role::Shaft) {
+        return None;
+    }
     let figures = figures(words);
     let before = figures.iter().rposition(|(place, _)| *place < at)?;
     let after = before + 1;

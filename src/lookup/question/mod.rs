@@ -24,7 +24,7 @@ use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
-use crate::part::{Family, NameKey, SizeKey, Traits};
+use crate::part::{Family, SizeKey, Traits};
 use crate::standard::StandardPart;
 
 /// Why a question cannot be answered.
@@ -259,7 +259,7 @@ impl Question {
         });
         let mut question = match read {
             Some((mut question, name)) => {
-                let is_number = NameKey::new(text) == NameKey::new(&card.number);
+                let is_number = text.trim() == card.number;
                 question.read_as.push(if is_number {
                     format!("`{text}` is a part of the shop: read as `{name}`")
                 } else {

@@ -395,13 +395,22 @@ fn robbing_a_machine_counts_the_downtime_of_the_donor_and_never_brings_used_bear
     let (is_robbed, plan) = robbed(None, None);
     assert!(!is_robbed);
     assert!(
-        matches!(plan.issues[..], [PlanIssue::OtherWayIncomplete { .. }]),
+        matches!(
+            plan.issues[..],
+            [
+                PlanIssue::NoTasks { .. },
+                PlanIssue::OtherWayIncomplete { .. }
+            ]
+        ),
         "{:?}",
         plan.issues
     );
     let (is_robbed, plan) = robbed(Some(1.0), Some(Family::DeepGrooveBall));
     assert!(!is_robbed);
-    assert!(matches!(plan.issues[..], [PlanIssue::Used { .. }]));
+    assert!(matches!(
+        plan.issues[..],
+        [PlanIssue::NoTasks { .. }, PlanIssue::Used { .. }]
+    ));
 }
 
 #[test]
@@ -436,29 +445,6 @@ fn a_call_is_worth_what_the_best_plan_with_its_answer_saves() {
     };
     let without = sample.study(0, &ask).plan.accepted;
     assert_eq!(without.completion, Completion::Unknown { lines: vec![0] });
-}
-
-#[test]
-fn a_set_offered_in_pieces_is_listed_with_both_rows() {
-    let mut sample = Sample::new("");
-    sample.supplier("North", |_| {});
-    sample.machine("M1", None, None);
-    let part = sample.part("A");
-    sample.offer(part, "North", workdays(2.0), |_| {});
-    sample.kit("K");
-    sample.line(Some(part), 1.0, &[], |line| {
-        line.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
-    });
-    let plan = sample.plan();
-    assert!(
-        matches!(plan.issues[..], [PlanIssue::UnitConflict { .. }]),
-        "{:?}",
-        plan.issues
-    );
-    assert_eq!(
-        plan.kits[0].accepted.completion,
-        Completion::Unknown { lines: vec![0] }
-    );
 }
 
 /// A kit of three lines with two offers each, prices in euros and lead times in working days.
@@ -789,28 +775,4 @@ fn a_kit_with_a_line_of_unknown_end_has_no_plan_with_an_end() {
     assert_eq!(all(&study.for_time), none);
     // What would end it is still asked.
     assert_eq!(study.ask_first[0].question, Question::LeadTime);
-}
-
-#[test]
-fn a_set_offered_for_a_line_in_pieces_is_listed_with_both_rows() {
-    let mut sample = Sample::new("");
-    sample.supplier("North", |_| {});
-    sample.machine("M1", None, None);
-    let part = sample.part("B6");
-    sample.offer(part, "North", workdays(2.0), |offer| {
-        offer.unit_of_count = Some(UnitOfCount::MatchedSet { pieces: 2 });
-    });
-    sample.kit("K");
-    sample.line(Some(part), 2.0, &[], |_| {});
-    let plan = sample.plan();
-    let offered = sample.shop.offers[0].record.place.clone();
-    let found = match &plan.issues[..] {
-        [PlanIssue::UnitConflict { place, .. }] => place.clone(),
-        other => panic!("{other:?}"),
-    };
-    assert_eq!(found, offered);
-    assert_eq!(
-        plan.kits[0].accepted.completion,
-        Completion::Unknown { lines: vec![0] }
-    );
 }

@@ -170,7 +170,8 @@ fn a_part_at_its_reorder_point_is_ordered_and_one_above_is_not() {
         ReorderReason::AtReorderPoint { position, reorder_point, .. }
             if (position - 2.0).abs() < 1e-9 && (reorder_point - 2.0).abs() < 1e-9
     ));
-    assert!((line.buy.ordered - 8.0).abs() < 1e-9);
+    // Arithmetic: 7 x 8 is no less than 7.07 squared, 6 x 7 is.
+    assert!((line.buy.ordered - 7.0).abs() < 1e-9);
     assert_eq!(
         line.needs[0].reason.to_string(),
         "2 free and 0 on order: 2 is at or below the reorder point of 2"
@@ -216,10 +217,10 @@ fn a_planned_day_that_has_passed_is_an_issue() {
     sample.shop.kits[0].planned[0].date = day("2026-03-03");
     let plan = sample.plan();
     assert!(plan.needs.is_empty());
-    assert!(matches!(
-        plan.issues[..],
-        [crate::plan::PlanIssue::PlannedInThePast { .. }]
-    ));
+    let is_told = |issue: &crate::plan::PlanIssue| {
+        matches!(issue, crate::plan::PlanIssue::PlannedInThePast { .. })
+    };
+    assert_eq!(plan.issues.iter().filter(|issue| is_told(issue)).count(), 1);
 }
 
 proptest! {
@@ -464,7 +465,9 @@ proptest! {
         prop_assert!(line.buy.gives + 1e-9 >= f64::from(needed + own));
         // A level orders a pack at least.
         let of_level = own.max(pack);
-        prop_assert!(line.buy.ordered < f64::from(needed + of_level + pack));
+        // A level may go up to where the price breaks, which costs less a year.
+        let to_break = of_level.max(from);
+        prop_assert!(line.buy.ordered < f64::from(needed + to_break + pack));
         let ordered = |wanted: u32| f64::from(wanted.div_ceil(pack) * pack);
         let cost = |wanted: u32| {
             let pieces = ordered(wanted);
@@ -472,9 +475,10 @@ proptest! {
             (pieces * each * 100.0).round() as i64
         };
         // A larger quantity may reach the break or use a pack up, never the other way round.
-        let apart = ordered(needed) + ordered(of_level);
+        let apart = ordered(needed) + ordered(to_break);
         prop_assert!(line.buy.ordered <= apart);
-        prop_assert!(line.buy.cost.unwrap().cents <= cost(needed) + cost(of_level) + 2);
+        let level_cost = cost(of_level).max(cost(to_break));
+        prop_assert!(line.buy.cost.unwrap().cents <= cost(needed) + level_cost + 2);
     }
 }
 

@@ -251,7 +251,7 @@ fn options_that_exclude_each_other_or_are_out_of_range_are_refused() {
             "{command}"
         );
         assert!(
-            bench.refused(&[command], 2).contains("required"),
+            (bench.refused(&[command], 2)).contains("`--shop` or `--workspace`"),
             "{command}"
         );
         let moment = [command, "--shop", "shop", "--as-of", "tomorrow"];

@@ -53,7 +53,7 @@ fn a_usage_needs_part_day_and_quantity_and_a_return_is_negative() {
         (
             "2026-03-02;B-1;?;M1;failure",
             false,
-            Some("C2: quantity is missing; a usage needs one"),
+            Some("C2: quantity is missing; a usage needs one, and `?` is read as no value"),
         ),
         (
             "2026-03-02;B-1;some;M1;failure",

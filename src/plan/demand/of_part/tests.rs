@@ -141,7 +141,7 @@ fn a_part_without_usages_has_a_rate_from_its_group() {
     assert!(yearly > 2.0 && yearly < 4.5, "{yearly}");
     assert_eq!(
         unused.estimate.as_ref().unwrap().basis.to_string(),
-        "own usages and all parts (4 usages of 2 parts; a month counts 0.97 of the next)"
+        "own usages and all parts (4 usages of 2 parts, a month counting 0.970 of the next)"
     );
 }
 
@@ -186,10 +186,8 @@ fn retired_machines_end_the_demand() {
         machine.in_use_from = Some("2026-02-01".parse().unwrap());
     }
     let plan = sample.plan();
-    assert!(matches!(
-        plan.issues[..],
-        [PlanIssue::RetiredBeforeUse { .. }]
-    ));
+    let is_told = |issue: &PlanIssue| matches!(issue, PlanIssue::RetiredBeforeUse { .. });
+    assert_eq!(plan.issues.iter().filter(|issue| is_told(issue)).count(), 1);
     assert!(matches!(plan.demands[&part].rate, Rate::Known { .. }));
 }
 

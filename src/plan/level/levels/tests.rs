@@ -121,11 +121,9 @@ fn the_levels_of_the_report_are_measured_with_the_planners_own_figures() {
         assert!((found - 1000.0 * own).abs() < 1e-6, "{own} {found}");
         let level = &plan.levels.by_part[&part];
         assert!((level.min_stock - own).abs() < 1e-9);
-        assert!(
-            level.why.to_string().contains("own minimum of"),
-            "{}",
-            level.why
-        );
+        // Where the planner's figure is what the rule gives anyway, the rule is told.
+        let is_told = level.why.to_string().contains("own minimum of");
+        assert!(is_told || own < 1.0, "{}", level.why);
         sample.shop.settings.planning.levels_by = LevelsBy::DowntimeCost;
     }
 }
