@@ -208,6 +208,8 @@ proptest! {
 
     #[test]
     fn out_in_and_out_again_is_the_same(cells in prop::collection::vec(prop::collection::vec("[-=+@'#0-9A-Za-zäß.,/ €\"]{0,8}", 3), 1..6)) {
+        // A list of which no row says what it is about is refused as a whole.
+        prop_assume!(cells.iter().all(|row| row.iter().any(|cell| cell.chars().any(char::is_alphanumeric))));
         let mut list = String::from("Part no;Bin;On hand;Reserved\n");
         for row in &cells {
             let quoted: Vec<String> = row.iter().map(|cell| format!("\"{}\"", cell.replace('"', "\"\""))).collect();

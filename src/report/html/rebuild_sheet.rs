@@ -67,13 +67,14 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
 
 fn article(sheet: &RebuildSheet) -> Markup {
     let say = |text: &str| sheet.language.text(text);
-    // What may go in once approved takes a line more, of half its height.
-    let open = sheet
-        .lines
-        .iter()
+    // What may go in once approved takes a line more, of half its height; why parts must not goes on over lines.
+    let open = (sheet.lines.iter())
         .filter(|line| !line.open.is_empty())
         .count();
-    let told = sheet.lines.len() + open.div_ceil(2);
+    let refused: usize = (sheet.lines.iter())
+        .map(|line| line.refused.chars().count())
+        .sum();
+    let told = sheet.lines.len() + open.div_ceil(2) + refused / REFUSED_A_LINE;
     let lines = match sheet.language {
         Language::ENGLISH => told,
         _ => (told * WORDIER.1).div_ceil(WORDIER.0),
