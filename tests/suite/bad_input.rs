@@ -272,7 +272,7 @@ fn prices_of_a_1(header: &str, rows: &str) -> (Vec<Option<f64>>, Vec<String>) {
             let record = &offer.record;
             let breaks = record.breaks.iter();
             let holds = breaks.filter(|of| of.from_quantity <= quantity);
-            let best = holds.map(|of| of.price).last().or(record.price)?;
+            let best = holds.map(|of| of.price).next_back().or(record.price)?;
             let is_sold = record
                 .minimum_quantity
                 .is_none_or(|least| quantity >= least);

@@ -77,10 +77,9 @@ fn what_the_shop_knows_of_the_part_is_what_is_wanted() {
     });
     let answers = ask(&index, "E-6");
     assert_eq!(answers.answers[0].number.as_deref(), Some("E-6"));
-    let all = answers.answers.iter().chain(&answers.refused);
+    let mut all = answers.answers.iter().chain(&answers.refused);
     let other = all
-        .filter(|one| one.number.as_deref() == Some("E-7"))
-        .next()
+        .find(|one| one.number.as_deref() == Some("E-7"))
         .unwrap();
     let what: Vec<&str> = other.judgement.differs.iter().map(|one| one.what).collect();
     assert!(what.contains(&"elastomer"), "{what:?}");

@@ -113,7 +113,7 @@ fn card(answer: &Answer) -> Markup {
             @if answer.stock.is_empty() && answer.offers.is_empty() { p.quiet { (say("No stock and no offer known here.")) } }
             ul.where {
                 @for stock in &answer.stock { li { (on_shelf(stock)) } }
-                @for offer in &answer.offers { li { (offer.said(|said| say(said))) } }
+                @for offer in &answer.offers { li { (offer.said(say)) } }
             }
             @if !judgement.differs.is_empty() {
                 dl.differs { @for d in &judgement.differs {

@@ -169,7 +169,7 @@ fn whole(shop: &PlannedShop, snapshot: u32, kit: &StudiedKit, asked: &Asked) -> 
         }
         section aria-labelledby="when" {
             h2 id="when" { (say("When it runs again")) }
-            (standing(&report, &study.plan, has_work(&shop, &study.plan)))
+            (standing(&report, &study.plan, has_work(shop, &study.plan)))
         }
         (ring_first(&report))
         (missing(shop, &report, &study.plan))

@@ -55,7 +55,7 @@ fn is_same(cell: &str, value: &Value) -> bool {
         // CSV leaves out the seconds of a moment.
         Value::String(text) => {
             let cell = sparewright::report::read_back(cell);
-            cell == text.as_str() || text.strip_suffix(":00") == Some(&*cell)
+            cell == text.as_str() || text.strip_suffix(":00") == Some(cell)
         }
         _ => false,
     }
