@@ -51,32 +51,29 @@ pub fn family_in(text: &str) -> Option<Family> {
     of_folded(&folded).or_else(|| join_umlauts(&folded).and_then(|joined| of_folded(&joined)))
 }
 
+/// A word as it stands and without each ending that may make it a plural.
+pub fn singulars(word: &str) -> impl Iterator<Item = &str> {
+    (PLURALS.iter()).filter_map(move |ending| word.strip_suffix(ending))
+}
+
 /// True for a text that is a word for parts, of one family or of several: `O-ring`, `bearings`.
 pub fn names_parts(text: &str) -> bool {
     let folded = fold(text);
     let first = folded.split(' ').next().unwrap_or_default();
-    PLURALS.iter().any(|ending| {
-        first
-            .strip_suffix(ending)
-            .and_then(|bare| terms().get(bare))
-            .is_some_and(|of_word| {
-                of_word.iter().any(|(term, _)| {
-                    folded
-                        .strip_prefix(term.as_str())
-                        .is_some_and(|behind| PLURALS.contains(&behind))
-                })
-            })
-    })
+    let is_whole = |(term, _): &Term| {
+        let behind = folded.strip_prefix(term.as_str());
+        behind.is_some_and(|behind| PLURALS.contains(&behind))
+    };
+    singulars(first)
+        .filter_map(|bare| terms().get(bare))
+        .any(|of_word| of_word.iter().any(is_whole))
 }
 
 fn of_folded(folded: &str) -> Option<Family> {
     let mut longest: Option<&Term> = None;
     let mut at = 0;
     for word in folded.split(' ') {
-        for ending in PLURALS {
-            let Some(of_word) = word.strip_suffix(ending).and_then(|bare| terms().get(bare)) else {
-                continue;
-            };
+        for of_word in singulars(word).filter_map(|bare| terms().get(bare)) {
             let found = of_word
                 .iter()
                 .find(|(term, _)| starts_with_term(&folded[at..], term));

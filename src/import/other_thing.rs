@@ -7,14 +7,12 @@ use std::sync::OnceLock;
 
 use crate::part::{Family, PartClass};
 
-use super::family_words::{family_in, names_parts};
+use super::family_words::{family_in, names_parts, singulars};
 use super::fold::fold;
 use super::shipped::lines;
 
 /// The table as shipped.
 const OTHER_THINGS_CSV: &str = include_str!("../../data/import/other_things.csv");
-/// Endings of plurals, and none.
-const PLURALS: [&str; 6] = ["", "s", "es", "e", "n", "en"];
 /// A word this much longer than its ending is a compound.
 const LEAST_BEFORE_ENDING: usize = 3;
 
@@ -98,12 +96,6 @@ fn is_bearing_word(word: &str) -> bool {
     singulars(word).any(|bare| {
         words().bearing.contains(bare) || bare.len() > "lager".len() && bare.ends_with("lager")
     })
-}
-
-fn singulars(word: &str) -> impl Iterator<Item = &str> {
-    PLURALS
-        .iter()
-        .filter_map(move |ending| word.strip_suffix(ending))
 }
 
 /// True where a word names a thing and not, with the next one, where a part sits: `housing side`.

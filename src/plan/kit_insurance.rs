@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::level::criticality_weight;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::units::UnitOfCount;
 
@@ -12,17 +13,12 @@ use crate::units::UnitOfCount;
 /// such a kit and was never used is an insurance. Common practice, no source.
 pub fn insured(shop: &Shop) -> BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>> {
     let today = shop.as_of.date();
-    let weights = &shop.settings.planning.criticality_weights;
     let counts = |name: &String| {
-        let Some(machine) = shop.machines.get(NameKey::new(name).as_str()) else {
-            return true;
-        };
-        let weight = machine.criticality.as_ref().and_then(|criticality| {
-            let mut named = weights.iter();
-            named.find(|(name, _)| name.trim().eq_ignore_ascii_case(criticality.trim()))
-        });
-        machine.in_use_until.is_none_or(|until| until > today)
-            && weight.is_none_or(|(_, weight)| *weight >= 1.0)
+        let machine = shop.machines.get(NameKey::new(name).as_str());
+        machine.is_none_or(|machine| {
+            machine.in_use_until.is_none_or(|until| until > today)
+                && criticality_weight(shop, machine) >= 1.0
+        })
     };
     let mut insured: BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>> = BTreeMap::new();
     for kit in shop

@@ -10,6 +10,7 @@ use super::{DRAWERS, ENVELOPES, GRIDS, NAMES, SECTIONS, SIZES, SUPPLIERS, grid};
 use crate::catalogue::part::{CataloguePart, PartId};
 use crate::catalogue::shop::{OfferOf, Shop};
 use crate::part::{Family, NameKey, PartClass, SizeKey};
+use crate::record::SupplierRecord;
 use crate::standard;
 use crate::units::Price;
 
@@ -103,6 +104,8 @@ struct Rows<'a> {
     printed_by: HashMap<SizeKey, BTreeSet<&'a str>>,
     supplier_numbers: HashMap<&'a str, u32>,
     supplier_names: Vec<&'a str>,
+    /// What a table says of each of them, in the order of their names.
+    suppliers: Vec<Option<&'a SupplierRecord>>,
 }
 
 /// Positions of rows by part: those of part n stand from `starts[n]` to `starts[n + 1]`.
@@ -145,12 +148,15 @@ impl<'a> Rows<'a> {
             printed_by: HashMap::new(),
             supplier_numbers: HashMap::new(),
             supplier_names: Vec::new(),
+            suppliers: Vec::new(),
         };
         for offer in &shop.offers {
             let supplier = &*offer.record.supplier;
             let next = rows.supplier_names.len() as u32;
             if *rows.supplier_numbers.entry(supplier).or_insert(next) == next {
                 rows.supplier_names.push(supplier);
+                let key = NameKey::new(supplier);
+                rows.suppliers.push(shop.suppliers.get(key.as_str()));
             }
             if let Some(size) = offer.record.size.filter(|size| prints(offer, size)) {
                 rows.printed_by.entry(size).or_default().insert(supplier);
@@ -188,10 +194,8 @@ impl<'a> Rows<'a> {
 
     fn offer(&self, at: usize, class: PartClass) -> OfferLine {
         let record = &self.shop.offers[at].record;
-        let supplier = self
-            .shop
-            .suppliers
-            .get(NameKey::new(&record.supplier).as_str());
+        let number = self.supplier_numbers.get(&*record.supplier);
+        let supplier = number.and_then(|at| self.suppliers[*at as usize]);
         // To the hundredth of a cent, as prices are kept.
         let unit_price = |price: Price| (price.unit_price() * 1e4).round() / 1e4;
         OfferLine {

@@ -53,19 +53,20 @@ impl CardIndex {
         let first_of = |kind: Kind| {
             let mut of_kind = places.iter().filter(|(.., of)| *of == kind as u8);
             of_kind.find_map(|(size, card, _)| {
-                let found = self.card(&self.drawer(*size), *card)?;
-                is_called(&found, kind, printed).then_some(((*size, *card), found))
+                let drawer = self.drawer(*size);
+                let found = self.card(&drawer, *card)?;
+                is_called(&found, kind, printed).then_some(((*size, *card), (drawer, found)))
             })
         };
-        let (place, card) = match first_of(Kind::Number) {
+        let ((_, at), (drawer, card)) = match first_of(Kind::Number) {
             Some(found) => found,
             None => match (first_of(Kind::Designation), first_of(Kind::Alias)) {
                 (Some((one, _)), Some((other, _))) if one != other => return None,
                 (found, other) => found.or(other)?,
             },
         };
-        let of_place = |alike: &Alike| (alike.first..alike.first + alike.count).contains(&place.1);
-        let Drawer { size, alike, .. } = self.drawer(place.0);
+        let of_place = |alike: &Alike| (alike.first..alike.first + alike.count).contains(&at);
+        let Drawer { size, alike, .. } = drawer;
         let traits = alike.into_iter().find(of_place).map(|alike| alike.traits);
         Some(NamedCard {
             size,

@@ -257,18 +257,16 @@ fn elastomer_words(row: &mut RowReader<'_, '_>) -> Option<(String, String)> {
 /// The elastomer that the words of an O-ring or a lip seal name by its symbol (ISO 1629), as a word of its own or with the
 /// hardness behind it. Two symbols are two parts of a seal or a choice, and a symbol of two letters may be anything.
 fn elastomer_in(text: &str) -> Option<String> {
-    if !matches!(family_in(text)?, Family::ORing | Family::LipSeal) {
-        return None;
-    }
     let upper = text.to_uppercase();
     let mut found = upper
         .split(|c: char| !c.is_alphanumeric())
         .map(|word| word.trim_end_matches(|c: char| c.is_ascii_digit()))
         .filter(|word| word.len() > 2 && SYMBOLS.contains(word));
     let first = found.next()?;
-    found
-        .all(|word| word == first)
-        .then(|| read_material(first))
+    // Most texts name none: only then is it asked what they are of.
+    let is_one = found.all(|word| word == first);
+    let is_of_seal = is_one && matches!(family_in(text)?, Family::ORing | Family::LipSeal);
+    is_of_seal.then(|| read_material(first))
 }
 
 /// Symbols of ISO 1629, with PTFE of ISO 1043-1.

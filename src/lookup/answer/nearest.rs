@@ -50,7 +50,9 @@ fn of_shop(index: &CardIndex, size: &SizeKey, standard: &Answer) -> Vec<Answer> 
     let cards = drawers.flat_map(|at| {
         let drawer = index.drawer(at);
         let card = |alike: &Alike| {
-            (alike.first..alike.first + alike.count).map(|at| index.card(&drawer, at))
+            // Of one kind those in stock come first, then those on offer.
+            let listed = alike.count.min(MOST_OF_SHOP as u32);
+            (alike.first..alike.first + listed).map(|at| index.card(&drawer, at))
         };
         drawer
             .alike

@@ -187,13 +187,9 @@ impl Marks<'_> {
                 .said
                 .is_some_and(|said| said.closure != Some(Closure::Open));
         if closes && is_closed_row && !is_told {
-            self.name.push('-');
-            let closure = self
-                .asked
-                .closure
-                .filter(|closure| *closure != Closure::Open);
-            self.name
-                .push_str(closure.unwrap_or(Closure::ShieldBothSides).code());
+            let asked = self.asked.closure;
+            let closed = asked.filter(|closure| *closure != Closure::Open);
+            self.close_by(closed.unwrap_or(Closure::ShieldBothSides));
         }
         let is_bearing = family.class() == PartClass::Bearings;
         let has_ring = |traits: &Traits| traits.variant.iter().any(|text| text.contains("(NR)"));

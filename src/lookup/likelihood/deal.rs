@@ -78,30 +78,19 @@ impl<'a> Deals<'a> {
 }
 
 impl Deals<'_> {
-    /// The ways in which a size is near every figure.
-    pub(super) fn ways_near(&self, size: &SizeKey) -> Ways {
-        let near = self.dealt.iter().enumerate().fold(0, |near, (at, figure)| {
-            near | u64::from(figure.is_near(size)) << at
-        });
-        self.ways.iter().enumerate().fold(0, |ways, (at, deal)| {
-            ways | Ways::from(deal.is_within(near)) << at
-        })
-    }
-}
-
-impl Deals<'_> {
     /// Those of some ways in which a size is near every figure: of a fourth dimension the windows know nothing.
-    pub(super) fn ways_near_among(&self, size: &SizeKey, among: Ways) -> Ways {
-        let mut ways = 0;
-        let mut left = among;
-        while left != 0 {
-            let bit = left & left.wrapping_neg();
-            let deal = self.ways.get(left.trailing_zeros() as usize);
-            left ^= bit;
-            let is_near = |deal: &Deal| deal.figures().all(|at| self.dealt[at].is_near(size));
-            if deal.is_some_and(is_near) {
-                ways |= bit;
+    pub(super) fn ways_near(&self, size: &SizeKey, among: Ways) -> Ways {
+        // A figure stands in many ways: it is looked at once.
+        let (mut seen, mut near, mut ways) = (0_u64, 0_u64, 0);
+        let asked = |(at, _): &(usize, &Deal)| among >> at & 1 == 1;
+        for (at, deal) in self.ways.iter().enumerate().filter(asked) {
+            for figure in deal.figures() {
+                if seen >> figure & 1 == 0 {
+                    seen |= 1 << figure;
+                    near |= u64::from(self.dealt[figure].is_near(size)) << figure;
+                }
             }
+            ways |= Ways::from(deal.is_within(near)) << at;
         }
         ways
     }

@@ -76,6 +76,15 @@ pub struct Asked<'a> {
 }
 
 impl Asked<'_> {
+    /// What the shares of the families that the words allow add up to.
+    fn open_share(&self) -> f64 {
+        if self.is_any() {
+            return 1.0;
+        }
+        let allowed = (Family::ALL.into_iter()).filter(|family| self.may_be(*family));
+        allowed.map(family_share).sum()
+    }
+
     /// True where the words bar no family.
     const fn is_any(&self) -> bool {
         self.family.is_none() && self.families.is_empty()
@@ -98,13 +107,7 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     let mut weights = Vec::new();
     let mut dealt: Vec<(Family, Deals<'_>)> = Vec::new();
     let mut like_standard = 0.0;
-    let open: f64 = Family::ALL
-        .into_iter()
-        .filter(|family| asked.may_be(*family))
-        .map(family_share)
-        .sum();
-    // Of all families the shares add up as they stand.
-    let open = if asked.is_any() { 1.0 } else { open };
+    let open = asked.open_share();
     for family in Family::ALL {
         if !asked.may_be(family) {
             continue;
@@ -129,13 +132,10 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         });
         let deals = &mut dealt[at].1;
         // None of the shop's own is guessed from figures further off than those by which it was found.
-        let own = own.iter().map(|(own, ways)| (own, Some(*ways)));
-        let of_tables = of_tables.into_iter().map(|of_table| (of_table, None));
+        let own = own.iter().map(|(own, ways)| (own, *ways));
+        let of_tables = of_tables.into_iter().map(|of_table| (of_table, Ways::MAX));
         for (candidate, ways) in of_tables.chain(own) {
-            let ways = match ways {
-                Some(ways) => deals.ways_near_among(&candidate.size, ways),
-                None => deals.ways_near(&candidate.size),
-            };
+            let ways = deals.ways_near(&candidate.size, ways);
             if let Some((mut scored, special)) = score(asked, (candidate, ways), deals) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
@@ -148,12 +148,8 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
 
 /// Prior of one size of a family, and of a part in no table.
 pub fn priors(asked: &Asked<'_>, family: Family) -> (f64, f64) {
-    let allowed = Family::ALL
-        .into_iter()
-        .filter(|family| asked.may_be(*family));
-    let open: f64 = allowed.map(family_share).sum();
     let sizes = of_family(family).len().max(1) as f64;
-    let of_size = (1.0 - OUTSIDE_SHARE) * family_share(family) / (open * sizes);
+    let of_size = (1.0 - OUTSIDE_SHARE) * family_share(family) / (asked.open_share() * sizes);
     (of_size, OUTSIDE_SHARE)
 }
 

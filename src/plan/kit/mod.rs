@@ -145,13 +145,7 @@ fn plan_kit(
         }
     }
     approvals.sort_by(|a, b| {
-        let cents = |gain: &ApprovalGain| gain.saved.map_or(i64::MIN, |saved| saved.cents);
-        let hours = |gain: &ApprovalGain| gain.saved_h.unwrap_or(f64::INFINITY);
-        a.saved_h
-            .is_some()
-            .cmp(&b.saved_h.is_some())
-            .then(cents(b).cmp(&cents(a)))
-            .then(hours(b).total_cmp(&hours(a)))
+        a.by_worth(b)
             .then_with(|| (a.up, a.line, a.part).cmp(&(b.up, b.line, b.part)))
     });
     let with_all_approvals = open.iter().any(|parts| !parts.is_empty()).then(|| {

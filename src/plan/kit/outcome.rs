@@ -1,5 +1,7 @@
 //! What the plan of a kit says: lines, completion, running again, cost.
 
+use std::cmp::Ordering;
+
 use chrono::NaiveDateTime;
 
 use super::freight_doubt::FreightDoubt;
@@ -235,6 +237,18 @@ pub struct ApprovalGain {
     pub saved_h: Option<f64>,
     /// Expected cost saved, purchases and downtime; `None` where a price or the cost of an hour is missing.
     pub saved: Option<Money>,
+}
+
+impl ApprovalGain {
+    /// Order of worth, best first: where the kit has no end at all without it, then by money, then by hours.
+    pub fn by_worth(&self, other: &Self) -> Ordering {
+        let cents = |gain: &Self| gain.saved.map_or(i64::MIN, |saved| saved.cents);
+        let hours = |gain: &Self| gain.saved_h.unwrap_or(f64::INFINITY);
+        (self.saved_h.is_some())
+            .cmp(&other.saved_h.is_some())
+            .then(cents(other).cmp(&cents(self)))
+            .then(hours(other).total_cmp(&hours(self)))
+    }
 }
 
 /// A kit with every open approval given.

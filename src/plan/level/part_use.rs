@@ -240,7 +240,8 @@ fn part_use(
     found
 }
 
-fn criticality_weight(shop: &Shop, machine: &MachineRecord) -> f64 {
+/// What the criticality of a machine weighs; 1 where nothing says it.
+pub fn criticality_weight(shop: &Shop, machine: &MachineRecord) -> f64 {
     let weights = &shop.settings.planning.criticality_weights;
     machine
         .criticality

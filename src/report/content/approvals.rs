@@ -74,14 +74,6 @@ pub(super) fn ranked<'a>(inputs: &Inputs<'a>) -> Vec<(usize, &'a ApprovalGain)> 
     let gains = plans.flat_map(|plan| plan.approvals.iter().map(|gain| (plan.kit, gain)));
     let mut ranked: Vec<(usize, &ApprovalGain)> = gains.collect();
     // Stable: equals stay in the order of their kit's own plan.
-    ranked.sort_by(|(_, a), (_, b)| {
-        let cents = |gain: &ApprovalGain| gain.saved.map_or(i64::MIN, |saved| saved.cents);
-        let hours = |gain: &ApprovalGain| gain.saved_h.unwrap_or(f64::INFINITY);
-        a.saved_h
-            .is_some()
-            .cmp(&b.saved_h.is_some())
-            .then(cents(b).cmp(&cents(a)))
-            .then(hours(b).total_cmp(&hours(a)))
-    });
+    ranked.sort_by(|(_, a), (_, b)| a.by_worth(b));
     ranked
 }
