@@ -38,7 +38,10 @@ impl Findings {
     /// Notes a difference and how far it bars.
     pub fn differs(&mut self, bar: Bar, difference: Difference) {
         self.raise(bar);
-        self.differs.push(difference);
+        // What one part has instead of the other's may be found from both sides.
+        if !self.differs.contains(&difference) {
+            self.differs.push(difference);
+        }
     }
 
     /// Notes what is not known; it bars until it is known.
@@ -50,7 +53,10 @@ impl Findings {
     /// Notes a check that must be done before fitting.
     pub fn check(&mut self, what: impl Into<String>) {
         self.raise(Bar::Check);
-        self.checks.push(what.into());
+        let what = what.into();
+        if !self.checks.contains(&what) {
+            self.checks.push(what);
+        }
     }
 
     /// Notes rework that makes the part fit.
