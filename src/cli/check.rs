@@ -55,12 +55,6 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
         } => {
             let mut checked = life(family, (*rating, *static_rating), *load, *rpm)?;
             if let Some(instead) = *instead_rating {
-                let of_instead = eng::life_formula_limits(instead, None, *load);
-                for limit in of_instead {
-                    if !checked.against.iter().any(|known| known == limit) {
-                        checked.against.push(limit.to_owned());
-                    }
-                }
                 let instead_family = instead_family.as_deref().unwrap_or(family);
                 let of = [
                     (*rating, family_that_rolls(family)?),

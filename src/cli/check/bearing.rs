@@ -48,6 +48,11 @@ pub fn compare_lives(
         }
     };
     checked.values.push(("life_ratio", share));
+    for limit in eng::life_formula_limits(new_kn, None, load_kn) {
+        if !checked.against.iter().any(|known| known == limit) {
+            checked.against.push(limit.to_owned());
+        }
+    }
     if share.is_some_and(|share| share < 1.0) {
         checked
             .against
