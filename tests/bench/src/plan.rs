@@ -55,6 +55,8 @@ fn make(folder: &Path, items: usize) {
     plan_shop::write(&input, items).expect("the folder can be written");
     let imported = read_folder(&input).expect("the folder holds tables");
     assert_eq!(imported.rows_rejected, 0, "every row is sound");
+    assert!(imported.problems.is_empty(), "{:?}", imported.problems);
+    assert_eq!(imported.skipped.len(), 0, "every file is read");
     let moment = NaiveDate::from_ymd_opt(2026, 11, 26)
         .and_then(|day| day.and_hms_opt(3, 0, 0))
         .expect("a day of the calendar");
