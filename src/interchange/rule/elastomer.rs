@@ -4,17 +4,14 @@ use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
 use crate::part::PartClass;
+use crate::part::designation::elastomer;
 
 const SOURCE: &str =
     "ISO 1629 symbols; published media lists; common practice, no source, for the direction";
 
 /// Compares the elastomers of seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    if want.family != have.family
-        || want
-            .family
-            .is_none_or(|family| family.class() != PartClass::Seals)
-    {
+    if want.family != have.family || !is_of_rubber(want) && !is_of_rubber(have) {
         return;
     }
     let symbol = |subject: &Subject| {
@@ -67,6 +64,16 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         }
         (None, None) => {}
         _ => findings.unknown("hardness"),
+    }
+}
+
+/// True for a seal, and for a bearing whose seals are marked with their elastomer.
+fn is_of_rubber(part: &Subject) -> bool {
+    let material = part.traits.material.as_deref();
+    match part.family.map(|family| family.class()) {
+        Some(PartClass::Seals) => true,
+        Some(PartClass::Bearings) => material.is_some_and(|of| elastomer(of).is_some()),
+        _ => false,
     }
 }
 
