@@ -17,7 +17,7 @@
 //! not among the answers, because there are so many. `duty` is static_radial, static_face or reciprocating; without one the
 //! ring is taken to be at rest between bore and rod. Unknown is null, never 0.
 
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 
 use super::args::{Format, MatchArgs};
@@ -34,6 +34,7 @@ use crate::lookup::{
     Answer, Answers, Groove, OfferLine, Question, QuestionError, Reading, StockLine, answer,
     certainty, percent,
 };
+use crate::record::ShopSettings;
 use crate::standard::Confidence;
 use crate::store::{StoreError, Workspace};
 use crate::units::UnitOfCount;
@@ -65,14 +66,14 @@ pub fn run(args: &MatchArgs) -> ExitCode {
     let as_of = parts.as_of();
     let all = answers.answers.iter_mut().chain(&mut answers.refused);
     all.for_each(|answer| {
-        let has_ended = |offer: &OfferLine| offer.has_ended(as_of.date()) == Some(true);
+        let has_ended = |offer: &OfferLine| offer.has_ended(as_of) == Some(true);
         answer.offers.sort_by_key(has_ended);
     });
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&question, &answers, as_of)),
         Format::Table => {
             let words = &mut Translator::new(args.language.unwrap_or_default());
-            as_text(&question, &answers, as_of.date(), words)
+            as_text(&question, &answers, as_of, words)
         }
     })
 }
@@ -86,8 +87,8 @@ fn ask(text: &str, index: Option<&CardIndex>) -> Result<(Question, Answers), Que
 /// Whose parts are looked at besides the standard tables.
 enum Parts {
     Nobody,
-    /// The shop of a folder, as of the moment its settings give.
-    Shop(CardIndex, NaiveDateTime),
+    /// The shop of a folder, as of the day its settings give.
+    Shop(CardIndex, NaiveDate),
     Workspace(Workspace, CardIndex),
 }
 
@@ -105,7 +106,10 @@ impl Parts {
             return Ok(Self::Nobody);
         };
         match under_a_bar("Reading the shop", || Job::read(folder, None)) {
-            Ok(job) => Ok(Self::Shop(CardIndex::of_shop(&job.shop), job.shop.as_of)),
+            Ok(job) => Ok(Self::Shop(
+                CardIndex::of_shop(&job.shop),
+                job.shop.as_of.date(),
+            )),
             Err(error) => {
                 output::error(
                     &error,
@@ -123,11 +127,12 @@ impl Parts {
         }
     }
 
-    /// The moment that offers are looked at: that of the shop's settings where they were read, else now.
-    fn as_of(&self) -> NaiveDateTime {
+    /// The day that offers are looked at: that of the shop's settings where they give one, else today.
+    fn as_of(&self) -> NaiveDate {
         match self {
             Self::Shop(_, as_of) => *as_of,
-            Self::Nobody | Self::Workspace(..) => now(),
+            Self::Workspace(workspace, _) => stated(workspace).unwrap_or_else(|| now().date()),
+            Self::Nobody => now().date(),
         }
     }
 
@@ -144,6 +149,13 @@ impl Parts {
     }
 }
 
+/// The day that the settings of a workspace give.
+fn stated(workspace: &Workspace) -> Option<NaiveDate> {
+    let manifest = workspace.manifest(workspace.number().ok()?).ok()?;
+    let settings = ShopSettings::from_toml(&manifest.settings?.text).ok()?;
+    settings.as_of.map(|as_of| as_of.date())
+}
+
 /// Says on stderr why an index was made, and whether it could be kept.
 fn told(opened: Opened) -> CardIndex {
     if let Some(fault) = &opened.made_because {
@@ -157,8 +169,8 @@ fn told(opened: Opened) -> CardIndex {
     opened.index
 }
 
-fn as_json(question: &Question, answers: &Answers, as_of: NaiveDateTime) -> Value {
-    let answer_json = |answer: &Answer| answer_json(answer, as_of.date());
+fn as_json(question: &Question, answers: &Answers, as_of: NaiveDate) -> Value {
+    let answer_json = |answer: &Answer| answer_json(answer, as_of);
     let readings: Vec<Value> = question.readings.iter().map(reading_json).collect();
     let lengths: Vec<f64> = question
         .readings

@@ -51,7 +51,7 @@ struct Item<'a> {
 /// Expected fall of entropy over the candidates' own types, dimensions and traits; for closure, clearance and class, which
 /// the tables do not fix, over how often each is met (common practice, no source).
 pub(super) fn ask_next(open: &Open<'_>) -> Option<AskNext> {
-    let items = items(open.found);
+    let items = items(open.found, open.traits);
     let mut asks = vec![type_question(&items)];
     asks.extend(dimension_questions(open, &items));
     asks.extend(trait_questions(&items));
@@ -79,8 +79,17 @@ fn best<'a>(asks: impl Iterator<Item = &'a AskNext>) -> Option<AskNext> {
     asks.fold(None, of_two).cloned()
 }
 
-fn items(found: &[Found]) -> Vec<Item<'_>> {
+/// Rows that what is asked for rules out are no longer open.
+fn items<'a>(found: &'a [Found], asked: &Traits) -> Vec<Item<'a>> {
     let sum: f64 = found.iter().map(|found| found.probability).sum();
+    let has = |traits: &Traits, wanted: &str| {
+        let text = traits.variant.as_deref().unwrap_or_default();
+        text.split(", ").any(|piece| piece == wanted)
+    };
+    let is_out = |row: &StandardPart| {
+        let opposite = |one, other| has(asked, one) && has(&row.traits, other);
+        opposite("hardened", "unhardened") || opposite("unhardened", "hardened")
+    };
     let mut items = Vec::new();
     for found in found {
         let share = found.probability / sum.max(f64::MIN_POSITIVE);
@@ -91,8 +100,9 @@ fn items(found: &[Found]) -> Vec<Item<'_>> {
                 row: None,
             });
         }
-        let each = share / found.rows.len().max(1) as f64;
-        items.extend(found.rows.iter().map(|row| Item {
+        let rows: Vec<_> = found.rows.iter().filter(|row| !is_out(row)).collect();
+        let each = share / rows.len().max(1) as f64;
+        items.extend(rows.into_iter().map(|row| Item {
             share: each,
             found,
             row: Some(row),

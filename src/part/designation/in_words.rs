@@ -124,10 +124,11 @@ pub(super) fn in_front(
     text: &str,
     read: impl Fn(&str) -> Option<Designation>,
 ) -> Option<Designation> {
-    let words: Vec<&str> = text.split(' ').collect();
-    if words.len() < 2 || !may_begin(words[0].split('-').next()?) {
+    let (first, _) = text.split_once(' ')?;
+    if !may_begin(first.split('-').next()?) {
         return None;
     }
+    let words: Vec<&str> = text.split(' ').collect();
     let lower: Vec<String> = words.iter().map(|word| word.to_lowercase()).collect();
     let (count, word) = Word::at(&lower, 0)?;
     let mut designation = read(&words[count..].join(" "))?;
