@@ -134,17 +134,9 @@ impl Needs {
         let flags = [
             (Need::Dirt, self.is_dirty, "dirt"),
             (Need::Misalignment, self.is_misaligned, "misalignment"),
-            (
-                Need::Inverter,
-                self.has_inverter,
-                "currents of an inverter",
-            ),
+            (Need::Inverter, self.has_inverter, "currents of an inverter"),
             (Need::Food, self.is_food, "contact with food"),
-            (
-                Need::Corrosion,
-                self.is_corrosive,
-                "water, washing or acid",
-            ),
+            (Need::Corrosion, self.is_corrosive, "water, washing or acid"),
         ];
         let flags = flags
             .into_iter()

@@ -6,8 +6,7 @@ use super::finding::{Bar, Findings};
 use crate::part::designation::elastomer;
 use crate::part::{Closure, PartClass};
 
-const DATA_SHEET: &str =
-    "fluid, highest and lowest temperature against the compound's data sheet";
+const DATA_SHEET: &str = "fluid, highest and lowest temperature against the compound's data sheet";
 /// Seals of a bearing that say nothing of their rubber.
 pub const UNMARKED_SEALS: &str = "contact seals, nitrile unless marked";
 const SOURCE: &str =

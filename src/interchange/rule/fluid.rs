@@ -13,7 +13,9 @@ const MEDIA: &str =
 /// Peroxide-cured EPDM keeps this in steam, °C: published description of the elastomer (125 °C in standard compounds, 150 °C
 /// in special ones); that it is the one for steam is from memory.
 const EPDM_IN_STEAM_C: f64 = 150.0;
-const RANGES: &str = "published ranges (NBR -30 to +100, FKM -20 to +200 °C); others from memory";
+/// Who gives the temperatures of elastomers.
+pub const RANGES: &str =
+    "published ranges (NBR -30 to +100, FKM -20 to +200 °C); others from memory";
 
 const PEROXIDE_CURED: &str = "EPDM cured with peroxide for hot steam, not with sulphur; the seal's maker states its temperature";
 

@@ -6,7 +6,7 @@ use super::super::verdict::Difference;
 use super::cage::is_polyamide;
 use super::elastomer::{UNMARKED_SEALS, of_contact_seals};
 use super::finding::{Bar, Findings};
-use super::fluid::range_c;
+use super::fluid::{RANGES, range_c};
 use super::variant::stabilised_to_c;
 use crate::part::PartClass;
 
@@ -127,7 +127,7 @@ fn seals(celsius: f64, have: &Subject, findings: &mut Findings) -> bool {
         findings.differs(
             Bar::Never,
             Difference {
-                source: CLOSURES,
+                source: if is_nitrile { CLOSURES } else { RANGES },
                 ..difference(what, seals, celsius, effect)
             },
         );

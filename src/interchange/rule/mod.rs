@@ -31,7 +31,7 @@ mod variant;
 
 pub use asked::what_is_left;
 pub use finding::Findings;
-pub use known_variant::{HALF, is_half, is_made_to_order};
+pub use known_variant::{HALF, is_half, is_made_to_order, is_of_lip_seals};
 pub use lip_seal::{LIP_SEAT, LIP_TRACK};
 pub use raceway::{RACEWAY, runs_on_shaft};
 pub use size::{FROM_MEMORY, is_other_size};

@@ -4,7 +4,7 @@ use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, PartClass};
+use crate::part::Family;
 
 /// Least hardness of a raceway, HRC.
 const LEAST_HRC: f64 = 58.0;
@@ -24,12 +24,15 @@ pub const fn runs_on_shaft(family: Family) -> bool {
 /// Looks at parts that run on the shaft, where its hardness is given or the old part had a ring of its own.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let Some(family) = have.family else { return };
-    if family.class() == PartClass::Bearings {
+    let has_inner_ring = family.is_radial_bearing() || family == Family::ThrustBall;
+    if has_inner_ring && want.needs.shaft_hrc.is_some() {
         findings.looks_at(Need::ShaftHardness);
+        findings.agrees("has a ring of its own on the shaft, which need not be hard");
     }
     if !runs_on_shaft(family) {
         return;
     }
+    findings.looks_at(Need::ShaftHardness);
     match want.needs.shaft_hrc {
         Some(hrc) if hrc < LEAST_HRC => findings.differs(
             Bar::Never,

@@ -6,9 +6,7 @@ use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::asked::not_looked_at;
 use super::finding::{Bar, Findings};
-use super::known_variant::{
-    self, INNER_DESIGN, KnownVariant, STAND_INS, is_half, is_of_lip_seals,
-};
+use super::known_variant::{self, INNER_DESIGN, KnownVariant, STAND_INS, is_half, is_of_lip_seals};
 use crate::part::Family;
 
 /// What is said of inner designs that differ in a ring.
@@ -27,14 +25,14 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         wanted.retain(|piece| !is_of_lip_seals(piece));
         at_hand.retain(|piece| !is_of_lip_seals(piece));
     }
-    let is_alike = wanted.is_disjoint(&at_hand);
+    let is_unlike = wanted.is_disjoint(&at_hand);
     let mut missing: Vec<&str> = wanted.difference(&at_hand).copied().collect();
     let mut extra: Vec<&str> = at_hand.difference(&wanted).copied().collect();
     stand_in(&mut missing, &mut extra, findings);
     stabilised(&mut missing, &mut extra, findings);
     // Where nothing is alike the whole text says more than its pieces.
     let words = |subject: &Subject, left: &[&str]| match subject.traits.variant.as_deref() {
-        Some(text) if is_alike => text.to_owned(),
+        Some(text) if is_unlike => text.to_owned(),
         _ if left.is_empty() => "not marked".to_owned(),
         _ => left.join(", "),
     };

@@ -109,6 +109,9 @@ fn heat_breaks_polyamide_cages_and_nitrile_seals_above_their_limits() {
         ("6305", None, None, 110.0, '='),
         ("6305-2RS", None, None, 110.0, '='),
         ("6305-2RS", None, None, 110.5, 'x'),
+        ("6305-2RS", None, Some("HNBR"), 150.0, '='),
+        ("6305-2RS", None, Some("HNBR"), 151.0, 'x'),
+        ("6305-2RS", None, Some("FKM"), 231.0, 'x'),
         ("6305-RS", None, None, 130.0, 'x'),
         ("6305-2RS", None, Some("FKM"), 130.0, '='),
         ("6305-2Z", None, None, 130.0, '='),
@@ -131,11 +134,416 @@ fn heat_breaks_polyamide_cages_and_nitrile_seals_above_their_limits() {
 }
 
 #[test]
+fn contact_seals_are_asked_about_where_published_limits_differ() {
+    // Published closure description: nitrile -40 to +110 °C, fluoroelastomer -40 to +230 °C; published ranges: -30 to +100
+    // and -20 to +200 °C. Grease below -30 °C: common practice, from memory.
+    for (name, material, celsius, mark_of_cold, is_asked, asks_grease) in [
+        ("6305-2RS", None, 100.0, '=', false, false),
+        ("6305-2RS", None, 100.5, '=', true, false),
+        ("6305-2RS", None, 110.0, '=', true, false),
+        ("6305-2RS", Some("FKM"), 200.0, '=', false, false),
+        ("6305-2RS", Some("fpm"), 210.0, '=', true, false),
+        ("6305-2RS", None, -30.0, '=', false, false),
+        ("6305-2RS", None, -30.5, '=', true, true),
+        ("6305-2RS", None, -40.0, '=', true, true),
+        ("6305-2RS", None, -40.5, 'x', false, true),
+        ("6305-RS", None, -50.0, 'x', false, true),
+        ("6305-2RS", Some("FKM"), -25.0, '=', true, false),
+        ("6305-2RS", Some("FKM"), -41.0, 'x', false, true),
+        ("6305-2RS", Some("VMQ"), -50.0, '=', false, true),
+        ("6305-2Z", None, -50.0, '=', false, true),
+        ("6305", None, -30.0, '=', false, false),
+        ("NU205", None, -60.0, '=', false, true),
+    ] {
+        let mut part = subject(name);
+        part.confidence = None;
+        part.traits.material = material.map(str::to_owned);
+        let mut want = part.clone();
+        if celsius < 0.0 {
+            want.needs.lowest_c = Some(celsius);
+        } else {
+            want.needs.highest_c = Some(celsius);
+        }
+        let judgement = judge(&want, &part);
+        let says = |words: &str| judgement.checks.iter().any(|check| check.contains(words));
+        let case = format!("{name} {material:?} at {celsius}: {judgement:?}");
+        assert_eq!(mark(&judgement, "cold"), mark_of_cold, "{case}");
+        assert_eq!(says("contact seals of"), is_asked, "{case}");
+        assert_eq!(says("grease and cage"), asks_grease, "{case}");
+    }
+}
+
+#[test]
+fn fluids_reach_the_rubber_the_grease_and_the_rings_of_a_bearing() {
+    // Published media lists for the rubber; rust and grease are common practice, no source.
+    use Fluid::{BrakeFluid, Fuel, MineralOil, PhosphateEster, Steam, Water};
+    for (name, material, variant, fluid, expected, verdict) in [
+        ("6305", None, None, MineralOil, '=', Verdict::AsItIs),
+        ("6305-2RS", None, None, MineralOil, '=', Verdict::AsItIs),
+        (
+            "6305-2RS",
+            Some("EPDM"),
+            None,
+            MineralOil,
+            'x',
+            Verdict::MustNot,
+        ),
+        ("6305-2RS", None, None, Fuel, '=', Verdict::AfterChecks),
+        ("6305-2RS", None, None, Water, '=', Verdict::AfterChecks),
+        (
+            "6305-2RS",
+            None,
+            Some("stainless"),
+            Water,
+            '=',
+            Verdict::AsItIs,
+        ),
+        ("6305-2RS", None, None, Steam, 'x', Verdict::MustNot),
+        ("6305-2RS", Some("FKM"), None, Steam, 'x', Verdict::MustNot),
+        (
+            "6305-2RS",
+            Some("HNBR"),
+            None,
+            Steam,
+            '=',
+            Verdict::AfterChecks,
+        ),
+        ("6305-RS", None, None, BrakeFluid, 'x', Verdict::MustNot),
+        (
+            "6305-2RS",
+            None,
+            None,
+            PhosphateEster,
+            'x',
+            Verdict::MustNot,
+        ),
+        ("6305-2Z", None, None, BrakeFluid, '=', Verdict::AfterChecks),
+        ("6305", None, None, Steam, '=', Verdict::AfterChecks),
+        ("6305", None, None, Water, '=', Verdict::AfterChecks),
+    ] {
+        let mut part = subject(name);
+        part.traits.material = material.map(str::to_owned);
+        part.traits.variant = variant.map(str::to_owned);
+        let mut want = part.clone();
+        want.needs.fluid = Some(fluid);
+        let judgement = judge(&want, &part);
+        let case = format!("{name} {material:?} {variant:?} in {fluid:?}: {judgement:?}");
+        assert_eq!(mark(&judgement, "elastomer"), expected, "{case}");
+        assert_eq!(judgement.verdict, verdict, "{case}");
+    }
+}
+
+#[test]
+fn a_bearing_in_dirt_wants_contact_seals_or_a_housing_that_has_them() {
+    // Published closure descriptions: a shield leaves a gap, a contact seal none; seals of the housing: common practice, no
+    // source.
+    for (want, have, verdict, words) in [
+        ("6305", "6305", Verdict::AfterChecks, "open to dirt"),
+        ("NU205", "NU205", Verdict::AfterChecks, "open to dirt"),
+        ("51205", "51205", Verdict::AfterChecks, "open to dirt"),
+        (
+            "6305-2Z",
+            "6305-2Z",
+            Verdict::AfterChecks,
+            "let fine dirt in",
+        ),
+        (
+            "6305-RS",
+            "6305-RS",
+            Verdict::AfterChecks,
+            "let fine dirt in",
+        ),
+        ("6305-2RS", "6305-2RS", Verdict::AsItIs, "keep the dirt out"),
+        (
+            "6305",
+            "6305-2RS",
+            Verdict::AfterChecks,
+            "keep the dirt out",
+        ),
+        (
+            "6305-2RS",
+            "6305-2Z",
+            Verdict::MustNot,
+            "contact seals kept out",
+        ),
+        (
+            "6305-2RS",
+            "6305",
+            Verdict::MustNot,
+            "contact seals kept out",
+        ),
+    ] {
+        let (mut want, mut have) = (subject(want), subject(have));
+        (want.confidence, have.confidence) = (None, None);
+        want.needs.is_dirty = true;
+        let judgement = judge(&want, &have);
+        let said = format!("{judgement:?}");
+        assert!(
+            said.contains(words),
+            "{} by {}: {said}",
+            want.label,
+            have.label
+        );
+        assert_eq!(
+            judgement.verdict, verdict,
+            "{} by {}",
+            want.label, have.label
+        );
+    }
+}
+
+#[test]
+fn a_lip_wants_a_shaft_of_45_hrc() {
+    // Public notes citing DIN 3760 and ISO 6194-1.
+    for (hrc, expected) in [(45.0, '='), (60.0, '='), (44.5, 'c'), (20.0, 'c')] {
+        let part = seal(SealForm::A, "NBR");
+        let mut want = part.clone();
+        want.needs.shaft_hrc = Some(hrc);
+        let judgement = judge(&want, &part);
+        assert_eq!(mark(&judgement, "shaft hardness"), expected, "{hrc} HRC");
+    }
+}
+
+/// Everything a place may ask for, one at a time, with a figure that nothing fails at.
+fn each_need() -> Vec<Needs> {
+    let none = Needs::default;
+    vec![
+        Needs {
+            fluid: Some(Fluid::MineralOil),
+            ..none()
+        },
+        Needs {
+            highest_c: Some(60.0),
+            ..none()
+        },
+        Needs {
+            lowest_c: Some(-5.0),
+            ..none()
+        },
+        Needs {
+            speed_rpm: Some(10.0),
+            ..none()
+        },
+        Needs {
+            pressure_bar: Some(0.1),
+            ..none()
+        },
+        Needs {
+            axial: Some(AxialNeed::Floats),
+            ..none()
+        },
+        Needs {
+            fillet_mm: Some(0.3),
+            ..none()
+        },
+        Needs {
+            shaft_hrc: Some(60.0),
+            ..none()
+        },
+        Needs {
+            is_dirty: true,
+            ..none()
+        },
+        Needs {
+            is_misaligned: true,
+            ..none()
+        },
+        Needs {
+            has_inverter: true,
+            ..none()
+        },
+        Needs {
+            is_food: true,
+            ..none()
+        },
+        Needs {
+            is_corrosive: true,
+            ..none()
+        },
+    ]
+}
+
+#[test]
+fn every_need_leaves_its_trace_on_every_kind_of_part() {
+    let mut parts: Vec<_> = [
+        "6305",
+        "6305-2RS",
+        "7205B",
+        "NU205",
+        "30205",
+        "22208",
+        "NA4905",
+        "RNA4905",
+        "HK0810",
+        "K8x12x10",
+        "51205",
+        "KM8",
+        "DIN 471 - 40",
+        "ISO 8734-6x20-A",
+    ]
+    .into_iter()
+    .map(subject)
+    .collect();
+    parts.push(seal(SealForm::As, "NBR"));
+    parts.push(ring("NBR", None));
+    for part in parts {
+        let traces = |needs: Needs| {
+            let mut want = part.clone();
+            want.needs = needs;
+            let of = judge(&want, &part);
+            let told = of.agrees.len() + of.differs.len() + of.unknown.len() + of.checks.len();
+            (told, format!("{:?}", of.checks))
+        };
+        let (plain, _) = traces(Needs::default());
+        for needs in each_need() {
+            let asked = format!("{} with {needs:?}", part.label);
+            assert_eq!(needs.asked().len(), 1, "{asked}");
+            let (told, checks) = traces(needs);
+            assert!(told > plain, "{asked}: {checks}");
+        }
+    }
+}
+
+#[test]
+fn what_no_rule_looks_at_is_a_check_that_names_it() {
+    for (name, needs, words) in [
+        (
+            "KM8",
+            Needs {
+                highest_c: Some(400.0),
+                ..Needs::default()
+            },
+            "heat of 400 °C",
+        ),
+        (
+            "KM8",
+            Needs {
+                lowest_c: Some(-45.5),
+                ..Needs::default()
+            },
+            "cold of -45.5 °C",
+        ),
+        (
+            "6305",
+            Needs {
+                pressure_bar: Some(5.0),
+                ..Needs::default()
+            },
+            "pressure of 5 bar",
+        ),
+        (
+            "DIN 471 - 40",
+            Needs {
+                speed_rpm: Some(12_000.0),
+                ..Needs::default()
+            },
+            "speed of 12000 rev/min",
+        ),
+        (
+            "KM8",
+            Needs {
+                is_corrosive: true,
+                ..Needs::default()
+            },
+            "water, washing or acid",
+        ),
+        (
+            "51205",
+            Needs {
+                is_misaligned: true,
+                ..Needs::default()
+            },
+            "misalignment",
+        ),
+        (
+            "KM8",
+            Needs {
+                axial: Some(AxialNeed::Floats),
+                ..Needs::default()
+            },
+            "must float",
+        ),
+    ] {
+        let part = subject(name);
+        let mut want = part.clone();
+        want.needs = needs;
+        let judgement = judge(&want, &part);
+        let expected = format!("asked for, and not looked at: {words}");
+        assert!(
+            judgement.checks.contains(&expected),
+            "{name}: {judgement:?}"
+        );
+        assert_eq!(judgement.verdict, Verdict::AfterChecks, "{name}: {words}");
+        // Nobody asked for anything: nothing is said of it.
+        let plain = judge(&part, &part);
+        assert!(!plain.checks.contains(&expected), "{name}: {plain:?}");
+    }
+    // What is barred anyhow is not asked about.
+    let mut want = subject("6305");
+    want.needs.pressure_bar = Some(5.0);
+    let other = judge(&want, &subject("6306"));
+    assert!(
+        !other.before_fitting().contains("not looked at"),
+        "{other:?}"
+    );
+}
+
+#[test]
+fn marks_that_a_type_does_not_have_are_a_check() {
+    type Mark = fn(&mut sparewright::part::Traits);
+    let cases: [(&str, Mark, &str); 3] = [
+        (
+            "6305",
+            |traits| traits.hardness = Some("70 Shore A".to_owned()),
+            "70 Shore A",
+        ),
+        ("KM8", |traits| traits.rows = Some(2), "rows 2"),
+        (
+            "6305",
+            |traits| traits.variant = Some("ribs for left-hand rotation".to_owned()),
+            "ribs for left-hand rotation",
+        ),
+    ];
+    for (name, set, words) in cases {
+        let mut part = subject(name);
+        set(&mut part.traits);
+        let judgement = judge(&part, &part);
+        let expected = format!("asked for, and not looked at: {words}");
+        assert!(
+            judgement.checks.contains(&expected),
+            "{name}: {judgement:?}"
+        );
+        assert_eq!(judgement.verdict, Verdict::AfterChecks, "{name}");
+        assert_eq!(judgement.differs, Vec::new(), "{name}");
+    }
+    // Rubber has its hardness, and a lip seal its ribs.
+    let mut lip = seal(SealForm::A, "NBR");
+    lip.traits.variant = Some("ribs for left-hand rotation".to_owned());
+    lip.traits.hardness = Some("70 Shore A".to_owned());
+    assert_eq!(judge(&lip, &lip).verdict, Verdict::AsItIs);
+}
+
+#[test]
 fn rings_are_checked_for_stabilising_above_120_degrees_only() {
     for (variant, highest_c, is_checked) in [
         (None, 120.0, false),
         (None, 121.0, true),
         (Some("dimensionally stabilised S1"), 150.0, false),
+        // DIN 623-1, from memory: S0 150, S1 200, S2 250, S3 300, S4 350 °C; a grade that is not told is none.
+        (Some("dimensionally stabilised (S0)"), 150.0, false),
+        (Some("dimensionally stabilised (S0)"), 151.0, true),
+        (Some("dimensionally stabilised (S1)"), 200.0, false),
+        (
+            Some("dimensionally stabilised (S3), stainless"),
+            300.0,
+            false,
+        ),
+        (
+            Some("stainless, dimensionally stabilised (S3)"),
+            301.0,
+            true,
+        ),
+        (Some("dimensionally stabilised"), 130.0, true),
     ] {
         let mut part = ball();
         part.traits.variant = variant.map(str::to_owned);
@@ -229,7 +637,8 @@ fn what_holds_the_shaft_is_judged_by_its_type() {
     for (name, expected) in [
         ("6305", "c=="),
         ("1205", "c=="),
-        ("22208", "x=="),
+        // A spherical roller bearing floats like a ball bearing, one ring loose: common practice, no source.
+        ("22208", "c=="),
         ("7205B", "x=x"),
         ("30205", "x=x"),
         ("NU205", "=xx"),
@@ -379,6 +788,11 @@ fn pressure_bars_plain_lips_and_soft_rings() {
     for (bar, hardness, expected, unknown) in [
         (100.0, Some("70 Shore A"), '=', false),
         (101.0, Some("70 Shore A"), 'c', false),
+        (80.0, Some("60 Shore A"), 'c', false),
+        (80.0, Some("70 Shore A"), '=', false),
+        (30.0, Some("50 Shore A"), '=', false),
+        (30.0, None, '=', false),
+        (30.5, None, '=', true),
         (101.0, Some("90 Shore A"), '=', false),
         (101.0, None, '=', true),
     ] {

@@ -2,7 +2,7 @@
 
 use sparewright::interchange::{Judgement, Subject, Verdict, judge};
 use sparewright::part::{
-    BoreForm, Clearance, Closure, ContactAngle, Family, LoadRatings, RibForm, SealForm,
+    BoreForm, Clearance, Closure, ContactAngle, Family, FitClass, LoadRatings, RibForm, SealForm,
     ToleranceClass, Traits,
 };
 
@@ -467,6 +467,185 @@ fn known_variants_bar_by_what_they_mean() {
             "{name} {variant} extra"
         );
         assert_eq!(verdict(&marked, &marked), least, "{name} {variant} on both");
+    }
+}
+
+#[test]
+fn grades_of_stabilised_rings_have_an_order() {
+    // DIN 623-1, from memory: S0 150, S1 200, S2 250, S3 300, S4 350 °C.
+    square(
+        "variant",
+        &["S0", "S1", "S2", "S3", "S4"],
+        &["=....", "c=...", "cc=..", "ccc=.", "cccc="],
+        |grade| {
+            let mut part = ball();
+            part.traits.variant = Some(format!("dimensionally stabilised ({grade})"));
+            part
+        },
+    );
+    let with = |variant: &str| {
+        let mut part = ball();
+        part.traits.variant = Some(variant.to_owned());
+        part
+    };
+    // A grade that is not told is not equal to any.
+    let judgement = judge(
+        &with("dimensionally stabilised (S0)"),
+        &with("dimensionally stabilised"),
+    );
+    assert_eq!(mark(&judgement, "variant"), 'c', "{judgement:?}");
+    assert_eq!(judgement.differs.len(), 1, "{judgement:?}");
+}
+
+#[test]
+fn a_ring_of_another_inner_design_never_goes_in() {
+    // Raceway diameters of an open table: NJ 204 of the E design has another than the old one.
+    let with = |variant: &str| {
+        let mut part = subject("NU205");
+        part.confidence = None;
+        part.traits.variant = (!variant.is_empty()).then(|| variant.to_owned());
+        part
+    };
+    let ring = "inner ring only";
+    let e = "increased capacity design (E)";
+    let e_ring = "increased capacity design (E), inner ring only";
+    for (want, have, expected) in [
+        (ring, ring, '='),
+        (e_ring, e_ring, '='),
+        (e_ring, ring, 'x'),
+        (ring, e_ring, 'x'),
+        // The whole bearing brings its own rings.
+        (ring, e, 'c'),
+        (e_ring, "", 'c'),
+        (e_ring, e, 'c'),
+        (e, "", 'c'),
+        ("", e, '.'),
+        ("", e_ring, 'x'),
+    ] {
+        let judgement = judge(&with(want), &with(have));
+        assert_eq!(
+            mark(&judgement, "variant"),
+            expected,
+            "`{want}` by `{have}`: {judgement:?}"
+        );
+    }
+    // What is alike of both is no part of the difference.
+    let judgement = judge(&with(e_ring), &with(ring));
+    let differs: Vec<(&str, &str)> = judgement
+        .differs
+        .iter()
+        .map(|differs| (&*differs.have, &*differs.want))
+        .collect();
+    assert_eq!(differs, [("not marked", e)]);
+}
+
+#[test]
+fn a_variant_that_does_the_work_of_another_is_told_as_that() {
+    // Common practice, no source.
+    let with = |variant: &str| {
+        let mut part = ball();
+        part.traits.variant = Some(variant.to_owned());
+        part
+    };
+    for (want, have, expected, words) in [
+        ("current insulated", "hybrid", 'c', "insulate as well"),
+        ("hybrid", "current insulated", 'x', "insulates as well"),
+        (
+            "current insulated",
+            "stainless",
+            'x',
+            "currents of an inverter",
+        ),
+        ("hybrid", "hybrid, current insulated", '.', "does no harm"),
+    ] {
+        let judgement = judge(&with(want), &with(have));
+        assert_eq!(mark(&judgement, "variant"), expected, "{want} by {have}");
+        assert!(judgement.against().contains(words), "{want}: {judgement:?}");
+    }
+    let judgement = judge(&with("current insulated"), &with("hybrid"));
+    assert_eq!(judgement.differs.len(), 1, "{judgement:?}");
+    let lip = |variant: &str| {
+        let mut part = seal(SealForm::A, "NBR");
+        part.traits.variant = Some(variant.to_owned());
+        part
+    };
+    let both = "ribs for both rotations";
+    for one in [
+        "ribs for right-hand rotation",
+        "ribs for left-hand rotation",
+    ] {
+        assert_eq!(mark(&judge(&lip(one), &lip(both)), "variant"), 'c', "{one}");
+        assert_eq!(mark(&judge(&lip(both), &lip(one)), "variant"), 'c', "{one}");
+    }
+}
+
+#[test]
+fn rubber_of_contact_seals_is_nitrile_where_none_is_marked() {
+    // Published closure description; published media lists.
+    square(
+        "elastomer",
+        &[None, Some("NBR"), Some("HNBR"), Some("FKM"), Some("EPDM")],
+        &["==ccx", "==ccx", "xx=cx", "xxx=x", "xxxx="],
+        |material| {
+            let mut part = subject("6305-2RS");
+            part.traits.material = material.map(str::to_owned);
+            part
+        },
+    );
+    // Where nothing rubs, the material is that of rings or cage.
+    for name in ["6305", "6305-2Z"] {
+        let mut marked = subject(name);
+        marked.traits.material = Some("FKM".to_owned());
+        let judgement = judge(&marked, &subject(name));
+        assert_eq!(mark(&judgement, "elastomer"), '=', "{name}");
+    }
+    let mut steel = subject("6305-2RS");
+    steel.traits.material = Some("chrome steel".to_owned());
+    let judgement = judge(&steel, &subject("6305-2RS"));
+    assert_eq!(judgement.verdict, Verdict::AsItIs, "{judgement:?}");
+}
+
+#[test]
+fn pins_of_another_fit_are_no_inch_and_metric_trap() {
+    // ISO 286-2: m6 lies above the nominal diameter, h8 and h6 below.
+    let pin = |fit: &str| {
+        let mut pin = bare(Family::DowelPin, &[6.0, 20.0]);
+        pin.size = pin
+            .size
+            .map(|size| size.with_fit(FitClass::read(fit).unwrap()));
+        pin
+    };
+    square("fit", &["m6", "h8", "h6"], &["=xx", "x=x", "xx="], pin);
+    let judgement = judge(&pin("m6"), &pin("h8"));
+    let said = judgement.against();
+    assert!(said.contains("h8 instead of m6"), "{said}");
+    assert!(!said.contains("inch"), "{said}");
+    let unknown = bare(Family::DowelPin, &[6.0, 20.0]);
+    for (want, have) in [(&pin("m6"), &unknown), (&unknown, &pin("m6"))] {
+        let judgement = judge(want, have);
+        assert!(is_unknown(&judgement, "class of the pin"), "{judgement:?}");
+        assert_eq!(judgement.verdict, Verdict::AfterChecks, "{judgement:?}");
+    }
+    // Another length stays another size, whatever its fit.
+    let longer = bare(Family::DowelPin, &[6.0, 24.0]);
+    assert_eq!(judge(&pin("m6"), &longer).verdict, Verdict::Near);
+}
+
+#[test]
+fn polyamide_is_told_only_where_a_cage_is_of_it() {
+    let with = |cage: &str| {
+        let mut part = ball();
+        part.traits.cage = Some(cage.to_owned());
+        part
+    };
+    for (want, have, is_told) in [
+        ("M", "J", false),
+        ("J", "F", false),
+        ("M", "TN9", true),
+        ("tn", "M", true),
+    ] {
+        let said = judge(&with(want), &with(have)).against();
+        assert_eq!(said.contains("polyamide"), is_told, "{want} {have}: {said}");
     }
 }
 
