@@ -11,8 +11,11 @@ const MAX_SPACER_MM: f64 = 10.0;
 /// The check on a size that rests on memory alone.
 pub const FROM_MEMORY: &str =
     "the standard size is from memory, not cross-checked: measure the new part before fitting";
-/// Pairs of O-ring sections that serve in each other's gland (AS568 and ISO 3601-1:1988), mm.
-const SECTION_PAIRS_MM: [(f64, f64); 5] = [
+/// Pairs of O-ring sections that serve in each other's gland (AS568 and ISO 3601-1:1988), mm; 3.5 is a section of the trade
+/// that is checked in a gland for the two beside it (common practice, no source).
+const SECTION_PAIRS_MM: [(f64, f64); 7] = [
+    (3.50, 3.53),
+    (3.50, 3.55),
     (1.78, 1.80),
     (2.62, 2.65),
     (3.53, 3.55),

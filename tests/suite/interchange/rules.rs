@@ -753,6 +753,11 @@ fn o_rings_of_paired_sections_are_checked_within_the_tolerance_of_their_diameter
         ((20.0, 2.62), (20.0, 2.65), Verdict::AfterChecks),
         ((50.0, 5.33), (50.0, 5.3), Verdict::AfterChecks),
         ((120.0, 6.99), (120.0, 7.0), Verdict::AfterChecks),
+        // 3.5 mm is a section of the trade, 3 and 4 mm have no gland beside them (common practice, no source).
+        ((25.0, 3.5), (25.0, 3.55), Verdict::AfterChecks),
+        ((24.99, 3.53), (25.0, 3.5), Verdict::AfterChecks),
+        ((25.0, 3.0), (25.0, 3.55), Verdict::Near),
+        ((25.0, 4.0), (25.0, 3.55), Verdict::Near),
         // Two metric sections without an inch pair: 2 and 2.5 mm.
         ((20.0, 2.0), (20.0, 2.5), Verdict::Near),
     ] {
