@@ -221,13 +221,8 @@ fn seat_fit(
         }));
     }
     let mut says = vec!["negative interference is play".to_owned()];
-    if let Some(group) = group.filter(|_| left.is_none()) {
-        says.push(if is_shaft {
-            format!("no limits of clearance {group} (ISO 5753-1) here for a bore of {diameter} mm")
-        } else {
-            "the clearance left is worked out for the seat on the shaft: the outer ring's seat takes its share as well".to_owned()
-        });
-    }
+    let unknown = group.filter(|_| left.is_none());
+    says.extend(unknown.map(|group| why_no_clearance(is_shaft, group, diameter)));
     if left.is_some_and(|left| left.lower_um < 0.0) {
         against.push("the fit may take all clearance away".to_owned());
     }
@@ -243,6 +238,15 @@ fn seat_fit(
         says,
         against,
     })
+}
+
+/// Why the clearance left is not worked out.
+fn why_no_clearance(is_shaft: bool, group: Clearance, diameter: f64) -> String {
+    if is_shaft {
+        format!("no limits of clearance {group} (ISO 5753-1) here for a bore of {diameter} mm")
+    } else {
+        "the clearance left is worked out for the seat on the shaft: the outer ring's seat takes its share as well".to_owned()
+    }
 }
 
 fn spacer(

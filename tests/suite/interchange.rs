@@ -1,9 +1,12 @@
 //! May one part stand in for another? Cases with their sources, and properties of the rules.
 
+mod asked;
+mod bearing_seals;
 mod marks;
 mod metamorphic;
 mod place;
 mod rules;
+mod variants;
 
 use std::path::Path;
 

@@ -25,9 +25,23 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         wanted.retain(|piece| !is_of_lip_seals(piece));
         at_hand.retain(|piece| !is_of_lip_seals(piece));
     }
-    let is_unlike = wanted.is_disjoint(&at_hand);
-    let mut missing: Vec<&str> = wanted.difference(&at_hand).copied().collect();
-    let mut extra: Vec<&str> = at_hand.difference(&wanted).copied().collect();
+    for variant in wanted.intersection(&at_hand) {
+        findings.agrees(*variant);
+    }
+    if wanted != at_hand {
+        differences((want, have), (&wanted, &at_hand), findings);
+    }
+}
+
+/// Judges what only one of the two has.
+fn differences(
+    (want, have): (&Subject, &Subject),
+    (wanted, at_hand): (&BTreeSet<&str>, &BTreeSet<&str>),
+    findings: &mut Findings,
+) {
+    let is_unlike = wanted.is_disjoint(at_hand);
+    let mut missing: Vec<&str> = wanted.difference(at_hand).copied().collect();
+    let mut extra: Vec<&str> = at_hand.difference(wanted).copied().collect();
     stand_in(&mut missing, &mut extra, findings);
     stabilised(&mut missing, &mut extra, findings);
     // Where nothing is alike the whole text says more than its pieces.
@@ -54,9 +68,6 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
     for variant in &extra {
         of_have.judge(variant, findings);
-    }
-    for variant in wanted.intersection(&at_hand) {
-        findings.agrees(*variant);
     }
 }
 
