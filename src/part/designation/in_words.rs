@@ -253,6 +253,7 @@ mod tests {
         // An open or shielded bearing has no seal that could be of it.
         assert_eq!(read("6205 FKM").traits.unknown_suffixes, ["FKM"]);
         assert_eq!(read("6205-2Z NBR").traits.unknown_suffixes, ["NBR"]);
+        assert_eq!(read("6205-2RZ FKM").traits.unknown_suffixes, ["FKM"]);
     }
 
     #[test]

@@ -60,14 +60,10 @@ const SHORTEST_SYMBOL: usize = 3;
 /// `2RS FKM`: the elastomer behind a rubbing seal is the seal's (ISO 1629).
 fn take_elastomer(designation: &mut Designation) {
     let traits = &mut designation.traits;
+    // Rubbing seals only: of the others no rule looks at the rubber.
     let is_sealed = matches!(
         traits.closure,
-        Some(
-            Closure::SealOneSide
-                | Closure::SealBothSides
-                | Closure::LowFrictionSealOneSide
-                | Closure::LowFrictionSealBothSides
-        )
+        Some(Closure::SealOneSide | Closure::SealBothSides)
     );
     let symbol = |token: &String| elastomer(token).filter(|of| of.len() >= SHORTEST_SYMBOL);
     let mut named = traits.unknown_suffixes.iter().filter_map(symbol);
