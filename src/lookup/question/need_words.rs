@@ -222,8 +222,14 @@ fn take_trade_words(question: &mut Question, text: &str) -> String {
     let mut left = Vec::with_capacity(words.len());
     let mut at = 0;
     while let Some(word) = words.get(at) {
-        // What is half a bearing was looked for before.
-        let said = trade_words::at(&lower, at).filter(|(_, said)| !matches!(said, Said::Half(_)));
+        // Halves and features of a bearing were looked for before.
+        let is_left = |said: &Said| {
+            matches!(
+                said,
+                Said::Variant(_) | Said::Cage(_) | Said::Rows(_) | Said::DustLip(_)
+            )
+        };
+        let said = trade_words::at(&lower, at).filter(|(_, said)| is_left(said));
         let Some((count, said)) = said else {
             left.push(*word);
             at += 1;

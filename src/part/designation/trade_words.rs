@@ -45,7 +45,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 122] = [
+const WORDS: [(&str, Said); 120] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -118,8 +118,6 @@ const WORDS: [(&str, Said); 122] = [
     ("mit füllnut", Said::Variant("filling slot")),
     ("füllnut", Said::Variant("filling slot")),
     ("closed end", Said::Variant("closed end")),
-    ("open ends", Said::Variant("open ends")),
-    ("open end", Said::Variant("open ends")),
     ("split", Said::Variant("split")),
     ("geteilt", Said::Variant("split")),
     ("pressure profile", Said::Variant("pressure profile")),
@@ -232,16 +230,21 @@ impl Half {
 }
 
 impl Said {
-    /// True where a part of the family can be so; where none is known, any can.
+    /// True where a part of the family can be so; where none is known, any can that the words do not presuppose.
     pub fn is_of(self, family: Option<Family>) -> bool {
-        let Some(family) = family else { return true };
+        let Some(family) = family else {
+            return !matches!(
+                self,
+                Self::Variant("hardened" | "unhardened" | "closed end")
+            );
+        };
         let is_bearing = family.class() == PartClass::Bearings;
         match self {
             Self::Half(half) => half.of(family).is_some(),
             Self::Variant("stainless") => is_bearing || family == Family::LockNut,
             Self::Variant("split") => is_bearing || family == Family::LipSeal,
             Self::Variant("hardened" | "unhardened") => family == Family::DowelPin,
-            Self::Variant("closed end" | "open ends") => family == Family::DrawnCupNeedle,
+            Self::Variant("closed end") => family == Family::DrawnCupNeedle,
             Self::Variant("pressure profile" | RIGHT_RIBS | LEFT_RIBS | BOTH_RIBS)
             | Self::DustLip(_) => family == Family::LipSeal,
             _ => is_bearing,
