@@ -30,7 +30,7 @@ const AROUND: [&str; 10] = [
 const MICROMETRES: [&str; 6] = ["µm", "μm", "um", "micron", "microns", "mikrometer"];
 /// No clearance of the tables is as large, mm: a larger figure is a length.
 const LARGEST_MM: f64 = 0.5;
-/// Less than this is no clearance by a figure with its unit, µm.
+/// The same, µm.
 const LARGEST_UM: f64 = 1_000.0 * LARGEST_MM;
 
 /// Takes a measured clearance out of the text; gives what is left.

@@ -291,8 +291,12 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
     let mut rest = text.to_owned();
     for (phrase, is_of, says) in EXPLAINED {
         if let Some(at) = place_of_words(&rest, phrase) {
-            question.not_understood.push(phrase.to_owned());
-            if question.family.is_some_and(is_of) {
+            // `7206 B DB pair` says it twice.
+            let is_said = says == PAIR && question.traits.arrangement.is_some();
+            if !is_said {
+                question.not_understood.push(phrase.to_owned());
+            }
+            if !is_said && question.family.is_some_and(is_of) {
                 question.read_as.push(says.to_owned());
             }
             rest.replace_range(at..at + phrase.len(), " ");

@@ -419,6 +419,7 @@ fn words_for_a_need_that_is_known_are_understood() {
         "6205 staubig",
         "dowel 6 x 30 hardened",
         "KM 9 thread 45",
+        "7205 B DB pair",
         "40x62x8 A NBR right-hand helix",
     ] {
         let question = read(text);
