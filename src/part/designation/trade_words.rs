@@ -347,7 +347,9 @@ fn all() -> impl Iterator<Item = (&'static str, Said)> {
 /// The longest phrase that stands at a place among words in lower case: how many words it takes, and what it says.
 pub fn at<W: AsRef<str>>(words: &[W], at: usize) -> Option<(usize, Said)> {
     let rest = words.get(at..)?;
-    let found = all().filter_map(|(phrase, said)| Some((phrase.len(), takes(phrase, rest)?, said)));
+    let first = rest.first()?.as_ref();
+    let alike = all().filter(|(phrase, _)| begins_alike(phrase, first));
+    let found = alike.filter_map(|(phrase, said)| Some((phrase.len(), takes(phrase, rest)?, said)));
     let (_, count, said) = found.max_by_key(|(length, ..)| *length)?;
     match said {
         Said::Half(_) => half_at(words, at, count).map(|count| (count, said)),
@@ -376,6 +378,11 @@ pub fn says_only(word: &str) -> bool {
     ONLY.contains(&word)
 }
 
+/// True where two texts begin with the same byte: most phrases need no more than this look.
+fn begins_alike(one: &str, other: &str) -> bool {
+    one.as_bytes().first() == other.as_bytes().first()
+}
+
 /// How many words a phrase takes of those that begin a list; `None` where it is not there. Hyphens part words too.
 fn takes<W: AsRef<str>>(phrase: &str, words: &[W]) -> Option<usize> {
     let mut pieces = phrase.split([' ', '-']).peekable();
@@ -395,7 +402,9 @@ fn takes<W: AsRef<str>>(phrase: &str, words: &[W]) -> Option<usize> {
 /// True for a word in lower case that a phrase may begin with which says something of a kind.
 pub fn may_begin(word: &str, is_wanted: impl Fn(Said) -> bool) -> bool {
     let first = word.split('-').next().unwrap_or(word);
-    let begins = |phrase: &str| phrase.split([' ', '-']).next() == Some(first);
+    let begins = |phrase: &str| {
+        begins_alike(phrase, first) && phrase.split([' ', '-']).next() == Some(first)
+    };
     all().any(|(phrase, said)| is_wanted(said) && begins(phrase))
 }
 
