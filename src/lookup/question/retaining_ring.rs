@@ -4,6 +4,7 @@ use super::Question;
 use crate::lookup::reading::{Reading, Role};
 use crate::part::Family;
 use crate::standard::{self, StandardPart};
+use crate::units::LengthUnit;
 
 /// How far a measured thickness may lie from a ring's, mm: h11 takes 0.06 mm off up to 3 mm (DIN 471, from memory), and a
 /// calliper is sure to some hundredths.
@@ -83,6 +84,38 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
     }
 }
 
+/// Two lengths closer than this are one size, mm.
+const SAME_SIZE_MM: f64 = 0.05;
+
+/// Says that an inch seat has no ring of the millimetre tables: 25 mm is not 1 in.
+pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
+    if !is_asked_for(question) {
+        return;
+    }
+    let families = families(question);
+    let is_size = |mm: f64| {
+        standard::parts().iter().any(|row| {
+            let size = row.size.dimensions().next();
+            families.contains(&row.size.family())
+                && size.is_some_and(|(_, of)| (of.to_mm() - mm).abs() <= SAME_SIZE_MM)
+        })
+    };
+    let is_seat = |reading: &&Reading| {
+        let is_other = reading
+            .role
+            .is_some_and(|role| role.is_free() || role == Role::Width);
+        reading.length.unit == LengthUnit::Inch && !is_other
+    };
+    for reading in readings.iter().filter(is_seat) {
+        let mm = reading.length.length.to_mm();
+        if mm > THICKEST_MM && !is_size(mm) {
+            question.read_as.push(format!(
+                "{mm} mm is no size of DIN 471 and DIN 472: an inch shaft or bore takes an inch ring"
+            ));
+        }
+    }
+}
+
 /// Free diameter as the row's note says it.
 fn free_mm(row: &StandardPart) -> Option<f64> {
     let (_, rest) = row.note.split_once("free diameter d3 ")?;
@@ -128,5 +161,19 @@ mod tests {
         }
         let none = Question::read("external circlip 25 x 1.6").unwrap();
         assert_eq!(none.not_understood, ["thickness 1.6 mm"]);
+    }
+
+    /// Arithmetic: 25.4 mm to the inch; DIN 471 has 25 and 26 mm.
+    #[test]
+    fn an_inch_seat_takes_no_ring_of_the_tables() {
+        for (text, is_told) in [
+            ("circlip 1 inch shaft", true),
+            ("external circlip 7/8", true),
+            ("external circlip 25", false),
+            ("circlip 25 shaft 1.2 thick", false),
+        ] {
+            let notes = Question::read(text).unwrap().read_as.join("; ");
+            assert_eq!(notes.contains("an inch ring"), is_told, "{text}: {notes}");
+        }
     }
 }

@@ -521,6 +521,7 @@ impl Reader<'_> {
         if o_ring::take_nominal(question, &readings) {
             return;
         }
+        retaining_ring::note_inch(question, &readings);
         retaining_ring::take_thickness(question, &mut readings);
         lock_nut::take_outside(question, &mut readings);
         o_ring::name_outside(question, &mut readings);
