@@ -11,7 +11,7 @@ mod search;
 mod subject;
 mod verdict;
 
-pub use acceptance::{
+pub use acceptance::{is_to_come, 
     Accepted, AcceptedBecause, LineAcceptance, MOST_NEAR, OpenSubstitute, accept,
 };
 pub use groups::groups;

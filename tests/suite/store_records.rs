@@ -195,7 +195,7 @@ fn part() -> impl Strategy<Value = PartRecord> {
         texts,
         identity,
         (some_number(), some_number(), some_number()),
-        (some_text(), some_date()),
+        (some_text(), some_date(), vec(text(), 0..3)),
         unit(),
         place(),
     )
@@ -217,6 +217,7 @@ fn part() -> impl Strategy<Value = PartRecord> {
                     own_min_stock: numbers.2,
                     own_min_reason: said.0,
                     own_min_date: said.1,
+                    machines: said.2,
                 },
                 place,
             },

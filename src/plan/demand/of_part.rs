@@ -17,7 +17,7 @@ use super::planned::PlannedUse;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::parallel;
-use crate::record::{DemandMethod, MachineRecord};
+use crate::record::{DemandMethod, MachineRecord, UsageRecord};
 
 /// Largest quantity of one usage that is compounded exactly.
 const MOST_SIZE: f64 = 1000.0;
@@ -262,6 +262,7 @@ fn histories(
     }
     let planned = PlannedUse::new(shop, acceptances);
     let slips = slips(shop, &planned);
+    let mut before_records: Option<(&UsageRecord, usize)> = None;
     for usage in &shop.usages {
         let record = &usage.record;
         if record.date > today {
@@ -283,6 +284,7 @@ fn histories(
             .is_some_and(|from| record.date < from)
         {
             history.before_records += 1;
+            before_records.get_or_insert((record, 0)).1 += 1;
         } else if planned.covers(usage) {
             history.for_planned_rebuilds += 1;
         } else if let Some(most) = slips
@@ -299,6 +301,14 @@ fn histories(
         } else {
             history.add(today, record.date, record.quantity, &record.place);
         }
+    }
+    if let Some(((first, count), from)) = before_records.zip(shop.settings.records_from) {
+        issues.push(PlanIssue::BeforeRecords {
+            place: first.place.clone(),
+            date: first.date,
+            from,
+            count,
+        });
     }
     let parts = shop.catalogue.parts().iter().map(|part| part.id);
     let found: BTreeMap<PartId, History> = parts
@@ -354,8 +364,8 @@ fn exposure(shop: &Shop, machines: &[&MachineRecord]) -> Result<Exposure, Unexpo
     Exposure::new(from, shop.as_of.date(), machines).map_err(Unexposed::Because)
 }
 
-/// Machines by part, from kit lines and usages, in the order of their keys; `None` where a machine is not named or in no
-/// table.
+/// Machines by part, from kit lines, usages and the parts table, in the order of their keys; `None` where a machine is not
+/// named or in no table.
 fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a MachineRecord>>> {
     let mut known: HashMap<&str, Option<(&'a str, &'a MachineRecord)>> = HashMap::new();
     let mut found: BTreeMap<PartId, Option<Vec<(&'a str, &'a MachineRecord)>>> = BTreeMap::new();
@@ -386,6 +396,11 @@ fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a Mach
     for usage in &shop.usages {
         if usage.record.machine.is_some() {
             add(usage.part, usage.record.machine.as_deref());
+        }
+    }
+    for part in shop.catalogue.parts() {
+        for machine in &part.machines {
+            add(part.id, Some(machine));
         }
     }
     found

@@ -62,7 +62,7 @@ pub use normal_reorder::NormalPart;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
 pub use order_quantity::QuantityReason;
 pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
-pub use part_use::{WaitingBasis, criticality_weight};
+pub use part_use::{NamedMachine, WaitingBasis, criticality_weight};
 pub use reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     WhyNoLevel,

@@ -8,6 +8,7 @@ use chrono::NaiveDate;
 
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::parallel;
+use crate::place::Place;
 use crate::plan::demand::last_day_in_service;
 use crate::plan::exchange::Exchange;
 use crate::record::MachineRecord;
@@ -43,7 +44,12 @@ pub enum WaitingBasis {
     /// The settings.
     Setting,
     /// Middle of the machines that have a cost, because none is known for the part.
-    MiddleOfMachines(usize),
+    MiddleOfMachines {
+        /// How many have one.
+        machines: usize,
+        /// A machine that is known to use the part and has none, where there is one.
+        in_place_of: Option<String>,
+    },
     /// No machine of the shop has a cost: every hour counts alike, and no money is told.
     NothingKnown,
 }
@@ -58,9 +64,17 @@ impl fmt::Display for WaitingBasis {
                 write!(f, "downtime of {name}, times {weight} for its criticality")
             }
             Self::Setting => f.write_str("downtime by the settings"),
-            Self::MiddleOfMachines(count) => {
-                write!(f, "middle of {count} machines, none known for this part")
-            }
+            Self::MiddleOfMachines {
+                machines,
+                in_place_of: None,
+            } => write!(f, "middle of {machines} machines, none known for this part"),
+            Self::MiddleOfMachines {
+                machines,
+                in_place_of: Some(name),
+            } => write!(
+                f,
+                "middle of {machines} machines, because nothing says it of {name}"
+            ),
             Self::NothingKnown => f.write_str("no downtime cost known"),
         }
     }
@@ -71,6 +85,24 @@ impl fmt::Display for WaitingBasis {
 pub struct PartUses {
     by_part: BTreeMap<PartId, PartUse>,
     others: PartUse,
+    named: Vec<NamedMachine>,
+}
+
+/// A machine that kits, usages or the parts table name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedMachine {
+    /// Name as first read.
+    pub name: String,
+    /// The first row that names it.
+    pub place: Place,
+    /// Usages on it.
+    pub usages: usize,
+    /// True where a kit is for it.
+    pub has_kit: bool,
+    /// True where a machines table has it.
+    pub is_listed: bool,
+    /// True where a table says what an hour down costs.
+    pub has_cost: bool,
 }
 
 impl PartUses {
@@ -86,7 +118,13 @@ impl PartUses {
             .planning
             .downtime_cost_per_hour
             .map(|cost| (cost, WaitingBasis::Setting))
-            .or_else(|| Some((median(&known)?, WaitingBasis::MiddleOfMachines(known.len()))))
+            .or_else(|| {
+                let basis = WaitingBasis::MiddleOfMachines {
+                    machines: known.len(),
+                    in_place_of: None,
+                };
+                Some((median(&known)?, basis))
+            })
             .unwrap_or((1.0, WaitingBasis::NothingKnown));
         let others = PartUse {
             waiting_per_h,
@@ -96,14 +134,32 @@ impl PartUses {
             machines: 0,
             in_use_until: None,
         };
-        let each: Vec<(PartId, Machines)> = machines_of_parts(shop).into_iter().collect();
+        let (of_parts, mut named) = machines_of_parts(shop);
+        for (key, machine) in &mut named {
+            let listed = shop.machines.get(&**key);
+            machine.is_listed = listed.is_some();
+            machine.has_cost = listed.and_then(hourly).is_some();
+        }
+        let each: Vec<(PartId, Machines)> = of_parts.into_iter().collect();
         let by_part = parallel::each_of(each, |(part, machines)| {
-            (part, part_use(shop, &machines, &others, &hourly))
+            let found = part_use(shop, (&machines, &named), &others, &hourly);
+            (part, found)
         });
         Self {
             by_part: by_part.into_iter().collect(),
             others,
+            named: named.into_values().collect(),
         }
+    }
+
+    /// Machines that kits, usages or the parts table name, by the key of their name.
+    pub fn named(&self) -> &[NamedMachine] {
+        &self.named
+    }
+
+    /// True where the settings say what an hour down of any machine costs.
+    pub fn is_priced_by_setting(&self) -> bool {
+        self.others.basis == WaitingBasis::Setting
     }
 
     /// False where no machine and no setting says what an hour down costs: then every hour counts alike, in no money.
@@ -147,27 +203,57 @@ impl PartUses {
     }
 }
 
-/// Machines of a part by the order of their keys, with the quantity a kit of each fits; `None` where only usages name the
-/// machine.
+/// Machines of a part by the order of their keys, with the quantity a kit of each fits; `None` where only usages or the
+/// parts table name the machine.
 type Machines = Vec<(Arc<str>, Option<f64>)>;
 
-fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Machines> {
-    // A few thousand names stand for a million usages.
-    let mut known: HashMap<&str, Arc<str>> = HashMap::new();
-    let mut key_of = |name: &'a str| {
-        let key = known.entry(name);
-        Arc::clone(key.or_insert_with(|| NameKey::new(name).as_str().into()))
-    };
+/// Machines by the key of their name.
+type Named = BTreeMap<Arc<str>, NamedMachine>;
+
+/// Machines as they are met in the rows; a few thousand names stand for a million usages.
+#[derive(Default)]
+struct Names<'a> {
+    position: HashMap<&'a str, usize>,
+    by_key: HashMap<Arc<str>, usize>,
+    met: Vec<(Arc<str>, NamedMachine)>,
+}
+
+impl<'a> Names<'a> {
+    fn meet(&mut self, name: &'a str, place: &Place) -> &mut (Arc<str>, NamedMachine) {
+        let at = self.position.get(name).copied().unwrap_or_else(|| {
+            let key: Arc<str> = NameKey::new(name).as_str().into();
+            let at = *self.by_key.entry(Arc::clone(&key)).or_insert_with(|| {
+                let machine = NamedMachine {
+                    name: name.to_owned(),
+                    place: place.clone(),
+                    usages: 0,
+                    has_kit: false,
+                    is_listed: false,
+                    has_cost: false,
+                };
+                self.met.push((key, machine));
+                self.met.len() - 1
+            });
+            self.position.insert(name, at);
+            at
+        });
+        &mut self.met[at]
+    }
+}
+
+fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
+    let mut names = Names::default();
     let mut found: BTreeMap<PartId, Machines> = BTreeMap::new();
     for kit in &shop.kits {
-        let Some(machine) = &kit.machine else {
+        let (Some(machine), Some(first)) = (&kit.machine, kit.lines.first()) else {
             continue;
         };
-        let key = key_of(machine);
+        let (key, named) = names.meet(machine, &first.record.place);
+        named.has_kit = true;
         let mut seen: BTreeSet<PartId> = BTreeSet::new();
         for line in &kit.lines {
             let Some(part) = line.part else { continue };
-            let quantity = quantity_of(found.entry(part).or_default(), Arc::clone(&key));
+            let quantity = quantity_of(found.entry(part).or_default(), Arc::clone(key));
             let before = quantity.unwrap_or(0.0);
             // Two kits of one machine may fit the same places; the lines of one kit add up.
             *quantity = Some(if seen.insert(part) {
@@ -179,10 +265,18 @@ fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Machines> {
     }
     for usage in &shop.usages {
         if let Some(machine) = &usage.record.machine {
-            quantity_of(found.entry(usage.part).or_default(), key_of(machine));
+            let (key, named) = names.meet(machine, &usage.record.place);
+            named.usages += 1;
+            quantity_of(found.entry(usage.part).or_default(), Arc::clone(key));
         }
     }
-    found
+    for part in shop.catalogue.parts() {
+        for machine in &part.machines {
+            let (key, _) = names.meet(machine, &part.places[0]);
+            quantity_of(found.entry(part.id).or_default(), Arc::clone(key));
+        }
+    }
+    (found, names.met.into_iter().collect())
 }
 
 /// What a kit of a machine fits, with a place for it where there was none.
@@ -197,7 +291,7 @@ fn quantity_of(machines: &mut Machines, key: Arc<str>) -> &mut Option<f64> {
 
 fn part_use(
     shop: &Shop,
-    machines: &Machines,
+    (machines, named): (&Machines, &Named),
     others: &PartUse,
     hourly: &(impl Fn(&MachineRecord) -> Option<f64> + Sync),
 ) -> PartUse {
@@ -230,7 +324,11 @@ fn part_use(
         found.waiting_per_h = cost;
         if is_known {
             found.basis = WaitingBasis::Machine { name, weight };
+        } else {
+            found.basis = stands_in(&found.basis, name);
         }
+    } else if let Some(named) = machines.first().and_then(|(key, _)| named.get(key)) {
+        found.basis = stands_in(&found.basis, named.name.clone());
     }
     found.places = places
         .filter(|places| *places >= 1.0 && *places <= 1000.0)
@@ -238,6 +336,17 @@ fn part_use(
     // A machine in no table may run for ever.
     found.in_use_until = last_day_in_service(&known).filter(|_| known.len() == machines.len());
     found
+}
+
+/// The basis of other machines in place of one of which nothing is said.
+fn stands_in(basis: &WaitingBasis, name: String) -> WaitingBasis {
+    match basis {
+        WaitingBasis::MiddleOfMachines { machines, .. } => WaitingBasis::MiddleOfMachines {
+            machines: *machines,
+            in_place_of: Some(name),
+        },
+        other => other.clone(),
+    }
 }
 
 /// What the criticality of a machine weighs; 1 where nothing says it.
@@ -317,7 +426,98 @@ mod tests {
         assert!((uses.of(one).waiting_per_h - 60.0).abs() < 1e-9);
         // Nothing ties the third to a machine: the middle of the costs that are known.
         assert!((uses.of(none).waiting_per_h - 60.0).abs() < 1e-9);
-        assert_eq!(uses.of(none).basis, WaitingBasis::MiddleOfMachines(3));
+        let basis = WaitingBasis::MiddleOfMachines {
+            machines: 3,
+            in_place_of: None,
+        };
+        assert_eq!(uses.of(none).basis, basis);
+    }
+
+    #[test]
+    fn the_machine_of_the_parts_table_counts_like_one_of_a_usage() {
+        let mut sample = Sample::new(SETTINGS);
+        sample.machine("M1", Some(100.0), Some("A"));
+        sample.machine("M2", Some(40.0), None);
+        let named = |sample: &mut Sample, number: &str, machines: &[&str]| {
+            sample.part_with(number, |part| {
+                part.machines = machines.iter().map(|name| (*name).to_owned()).collect();
+            })
+        };
+        let one = named(&mut sample, "A", &["m 1"]);
+        let both = named(&mut sample, "B", &["M2", "M1"]);
+        let used_elsewhere = named(&mut sample, "C", &["M2"]);
+        let with_kit = named(&mut sample, "D", &["M1"]);
+        used_on(&mut sample, used_elsewhere, "M1");
+        for machine in sample.shop.machines.values_mut() {
+            machine.installed = Some(2.0);
+        }
+        sample.kit("K");
+        sample.line(Some(with_kit), 3.0, &[], |_| {});
+        let uses = uses(&sample);
+        let basis = WaitingBasis::Machine {
+            name: "M1".to_owned(),
+            weight: 2.0,
+        };
+        for (part, machines) in [(one, 2), (both, 4), (used_elsewhere, 4), (with_kit, 2)] {
+            assert_eq!(uses.of(part).basis, basis, "{part:?}");
+            assert!((uses.of(part).waiting_per_h - 200.0).abs() < 1e-9);
+            assert_eq!(uses.of(part).machines, machines, "{part:?}");
+        }
+        // The parts table says where it sits, not how many: that only a kit does.
+        assert_eq!(uses.of(one).places, None);
+        assert_eq!(uses.of(with_kit).places, Some(6));
+    }
+
+    #[test]
+    fn a_machine_of_which_nothing_is_said_is_named_where_others_stand_in_for_it() {
+        let mut sample = Sample::new(SETTINGS);
+        sample.machine("M1", Some(100.0), None);
+        sample.machine("M2", Some(40.0), None);
+        sample.machine("Free", None, Some("A"));
+        let (unlisted, costless) = (sample.part("A"), sample.part("B"));
+        let of_table = sample.part_with("C", |part| part.machines = vec!["MY".to_owned()]);
+        for _ in 0..3 {
+            used_on(&mut sample, unlisted, "MX");
+        }
+        used_on(&mut sample, unlisted, "mx");
+        used_on(&mut sample, costless, "Free");
+        let found = uses(&sample);
+        for (part, name, per_h) in [
+            (unlisted, "MX", 70.0),
+            // Its criticality is known: twice the middle.
+            (costless, "Free", 140.0),
+            (of_table, "MY", 70.0),
+        ] {
+            let of = found.of(part);
+            let basis = WaitingBasis::MiddleOfMachines {
+                machines: 2,
+                in_place_of: Some(name.to_owned()),
+            };
+            assert_eq!(of.basis, basis);
+            assert!((of.waiting_per_h - per_h).abs() < 1e-9, "{name}");
+            assert!(of.basis.to_string().ends_with(&format!(" of {name}")));
+        }
+        let named: Vec<(&str, usize, bool, bool)> = found
+            .named()
+            .iter()
+            .map(|of| (&*of.name, of.usages, of.is_listed, of.has_cost))
+            .collect();
+        let expected = [
+            ("Free", 1, true, false),
+            ("MX", 4, false, false),
+            ("MY", 0, false, false),
+        ];
+        assert_eq!(named, expected);
+        // A figure in the settings holds for every machine.
+        let priced = format!("[planning]\ndowntime_cost_per_hour = 55.0\n{SETTINGS}").replacen(
+            "records_from = \"2022-03-04\"\n",
+            "",
+            1,
+        );
+        sample.shop.settings = crate::record::ShopSettings::from_toml(&priced).unwrap();
+        let found = uses(&sample);
+        assert_eq!(found.of(unlisted).basis, WaitingBasis::Setting);
+        assert!(found.is_priced_by_setting());
     }
 
     #[test]

@@ -100,6 +100,18 @@ impl Level {
     }
 }
 
+/// Hours waited below this are nothing that a planner could act on.
+const LEAST_TOLD_H: f64 = 0.001;
+
+/// Hours waited.
+fn waited(hours: f64) -> String {
+    if hours > 0.0 && hours < LEAST_TOLD_H {
+        format!("under {LEAST_TOLD_H}")
+    } else {
+        three(hours)
+    }
+}
+
 /// Three figures, as many as a planner can use.
 fn three(value: f64) -> String {
     if value <= 0.0 || !value.is_finite() {
@@ -235,7 +247,7 @@ impl LevelReason {
                 priced.holding
             );
         };
-        let waits = three(one_less.waiting_h_more);
+        let waits = waited(one_less.waiting_h_more);
         match one_less.waiting_cost_more {
             Some(counts) => write!(
                 f,
@@ -261,7 +273,7 @@ impl LevelReason {
                 priced.holding
             )?,
             Some(one_less) => {
-                let waits = three(one_less.waiting_h_more);
+                let waits = waited(one_less.waiting_h_more);
                 write!(f, "one less would wait {waits} h more a year and save ")?;
                 one_less.write_saved(f)?;
             }

@@ -460,7 +460,8 @@ fn weights_together<'a>(
     (!sum.is_empty()).then_some(Cow::Owned(sum))
 }
 
-/// How usages of each part fall on machines: as recorded, else by the places where kits fit it.
+/// How usages of each part fall on machines: as recorded, else by the places where kits fit it, else by the machines that
+/// the parts table names.
 pub fn machine_weights(shop: &Shop) -> BTreeMap<PartId, BTreeMap<String, f64>> {
     let today = shop.as_of.date();
     let installed = |key: &str| {
@@ -496,6 +497,17 @@ pub fn machine_weights(shop: &Shop) -> BTreeMap<PartId, BTreeMap<String, f64>> {
         }
     }
     fitted.retain(|_, weights| weights.values().sum::<f64>() > 0.0);
+    for part in shop.catalogue.parts() {
+        if recorded.contains_key(&part.id) || fitted.contains_key(&part.id) {
+            continue;
+        }
+        let keys = part.machines.iter().map(|name| NameKey::new(name));
+        let known = keys.filter_map(|key| Some((key.as_str().to_owned(), installed(key.as_str())?)));
+        let weights: BTreeMap<String, f64> = known.collect();
+        if !weights.is_empty() {
+            recorded.insert(part.id, weights);
+        }
+    }
     recorded.extend(fitted);
     recorded
 }
