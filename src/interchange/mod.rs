@@ -11,8 +11,8 @@ mod search;
 mod subject;
 mod verdict;
 
-pub use acceptance::{is_to_come, 
-    Accepted, AcceptedBecause, LineAcceptance, MOST_NEAR, OpenSubstitute, accept,
+pub use acceptance::{
+    Accepted, AcceptedBecause, LineAcceptance, MOST_NEAR, OpenSubstitute, accept, is_to_come,
 };
 pub use groups::groups;
 pub(crate) use judge::goes_in_as_it_is;

@@ -102,9 +102,8 @@ impl KitPlanner<'_, '_> {
         let picked = within_budget(&paid.problem, budget_cents, MOST_NODES)?;
         let fixed = self.fixed(planned, share, Weighed::PaidAndDonors)?;
         let with_donors = cheapest(&fixed.problem, picked.level, None, MOST_NODES);
-        let is_within = |found: &Picked| {
-            paid.problem.pick(found.choices.clone()).spend_cents <= budget_cents
-        };
+        let is_within =
+            |found: &Picked| paid.problem.pick(found.choices.clone()).spend_cents <= budget_cents;
         let picked = with_donors
             .map(|found| found.picked)
             .filter(is_within)

@@ -79,7 +79,8 @@ impl<'s> KitPlanner<'s, '_> {
         let mut starts = Vec::new();
         let mut fixed = Vec::new();
         for share in SHARES {
-            let (problem, moments) = self.stakes
+            let (problem, moments) =
+                self.stakes
                     .fixed(&figures, &tails, share, Weighed::PaidAndDonors)?;
             if let Some(best) = best_in_total(&problem, MOST_NODES) {
                 starts.push(best.picked.choices.clone());

@@ -296,9 +296,8 @@ impl Stakes<'_, '_> {
 
     /// Cost of standing still for so many production hours, in cents; none where an hour has no cost.
     pub fn downtime_cents(&self, production_h: f64) -> i64 {
-        self.hourly.map_or(0, |hourly| {
-            super::cost_of_hours(hourly, production_h).cents
-        })
+        self.hourly
+            .map_or(0, |hourly| super::cost_of_hours(hourly, production_h).cents)
     }
 
     /// Money in the shop's currency; `None` where a stand-in for a missing price or source is in it.

@@ -294,6 +294,7 @@ impl Candidate<'_> {
         });
         Some(NeverUsed {
             exposure_days: demand.exposure_days,
+            minimum: None,
             pays_from,
             critical,
         })

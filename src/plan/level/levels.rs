@@ -147,7 +147,9 @@ impl Levels {
                 }
                 Err(not_computed) => match of.part.own_min_stock.filter(|own| *own > 0.0) {
                     Some(min_stock) => {
-                        let level = own_minimum(sourcing, of.part, min_stock, not_computed);
+                        let days = of.demand.exposure_days;
+                        let why = (not_computed, days);
+                        let level = own_minimum(sourcing, of.part, min_stock, why);
                         self.by_part.insert(of.part.id, level);
                     }
                     None => {
@@ -360,7 +362,7 @@ fn own_minimum(
     sourcing: &Sourcing<'_>,
     part: &CataloguePart,
     min_stock: f64,
-    not_computed: WhyNoLevel,
+    (not_computed, exposure_days): (WhyNoLevel, f64),
 ) -> Level {
     let unit = stock_unit(sourcing, part);
     let least = sourcing
@@ -376,7 +378,9 @@ fn own_minimum(
         order_quantity: least.map_or(1.0, |lot| lot.gives),
         why: LevelBasis::OwnMinimum {
             min_stock,
+            has_reason: part.own_min_reason.is_some(),
             not_computed,
+            exposure_days,
         },
         why_quantity: None,
     }

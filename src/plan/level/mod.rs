@@ -65,7 +65,7 @@ pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
 pub use part_use::{NamedMachine, WaitingBasis, criticality_weight};
 pub use reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
-    WhyNoLevel,
+    UnsignedMinimum, WhyNoLevel,
 };
 pub use reorder_quantity::{
     PolicyPrices, ReorderPolicy, optimal_policy, policy_cost, reorder_point_by_cost,

@@ -8,7 +8,8 @@ use super::last_buy::LastBuy;
 use super::order_quantity::{QuantityReason, YEAR_DAYS};
 use super::part_use::WaitingBasis;
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, UnsignedMinimum,
+    WhyNoLevel,
 };
 use super::turning_point::{TurningPoints, factors, prices};
 use crate::plan::demand::RateBasis;
@@ -402,6 +403,20 @@ impl fmt::Display for OwnFigure {
     }
 }
 
+impl fmt::Display for UnsignedMinimum {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "only a minimum of {} without reason or date asks for it",
+            self.min_stock
+        )?;
+        match self.computed {
+            Some(computed) => write!(f, ", the computed one is {computed}"),
+            None => f.write_str(", none is computed"),
+        }
+    }
+}
+
 impl fmt::Display for LastBuy {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
@@ -459,6 +474,7 @@ impl fmt::Display for LevelBasis {
             Self::OwnMinimum {
                 min_stock,
                 not_computed,
+                ..
             } => write!(
                 f,
                 "the planner's own minimum of {min_stock}; {not_computed}"

@@ -502,7 +502,8 @@ pub fn machine_weights(shop: &Shop) -> BTreeMap<PartId, BTreeMap<String, f64>> {
             continue;
         }
         let keys = part.machines.iter().map(|name| NameKey::new(name));
-        let known = keys.filter_map(|key| Some((key.as_str().to_owned(), installed(key.as_str())?)));
+        let known =
+            keys.filter_map(|key| Some((key.as_str().to_owned(), installed(key.as_str())?)));
         let weights: BTreeMap<String, f64> = known.collect();
         if !weights.is_empty() {
             recorded.insert(part.id, weights);
