@@ -7,9 +7,6 @@ use crate::part::{Family, PartClass};
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::Money;
 
-/// Cases of the replacement's arrival over which the donor's downtime is averaged: the middles of ten equal shares.
-const CASES: u32 = 10;
-
 /// What robbing a machine costs besides the work.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DonorCost {
@@ -67,14 +64,14 @@ pub fn donor_cost(
 /// Mean production hours until a part that is still to come is fitted again.
 fn mean_stand_h(sourcing: &Sourcing<'_>, arrival: &Arrival, work_h: f64) -> Option<f64> {
     let (calendars, now) = (&sourcing.calendars, sourcing.shop.as_of);
-    let share = |case: u32| (f64::from(case) + 0.5) / f64::from(CASES);
-    let hours = (0..CASES).map(|case| {
-        let here = arrival.course.quantile(calendars, share(case))?;
-        let up = calendars.maintenance().after(here, work_h)?;
-        Some(calendars.production().hours_between(now, up))
-    });
-    let sum: Option<f64> = hours.sum();
-    Some(sum? / f64::from(CASES))
+    let (mut mean, mut reached, mut last) = (0.0, 0.0, 0.0);
+    for (here, share) in arrival.distribution(calendars).moments() {
+        let up = calendars.maintenance().after(*here, work_h)?;
+        last = calendars.production().hours_between(now, up);
+        mean += (share - reached) * last;
+        reached = *share;
+    }
+    Some(mean + (1.0 - reached) * last)
 }
 
 /// How much a way gives of what is left; making and reworking is not limited unless the row says so.

@@ -635,6 +635,29 @@ come_back! {
     issues_come_back: issue();
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn tables_from_before_parts_named_their_machines_are_read(records in vec(part(), 1..4), shelf in vec(stock(), 1..4)) {
+        fn without<R: Stored>(records: &[R]) -> Table {
+            let mut table = Table::of(records);
+            table.columns.retain(|(name, _)| name != "machines");
+            from_bytes(&to_bytes(&table).unwrap()).unwrap()
+        }
+        let mut of_then = records.clone();
+        for part in &mut of_then {
+            part.facts.machines.clear();
+        }
+        prop_assert_eq!(without(&records).records::<PartRecord>().unwrap(), of_then);
+        let mut of_then = shelf.clone();
+        for facts in of_then.iter_mut().filter_map(|row| row.facts.as_mut()) {
+            facts.machines.clear();
+        }
+        prop_assert_eq!(without(&shelf).records::<StockRecord>().unwrap(), of_then);
+    }
+}
+
 #[test]
 fn a_table_of_another_form_is_refused_by_name_of_its_column() {
     let table = Table::of::<Kept<StockRecord>>(&[]);

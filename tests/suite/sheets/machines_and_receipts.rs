@@ -252,3 +252,61 @@ fn packs_are_ordered_as_packs_at_the_price_of_a_pack() {
         "piece"
     );
 }
+
+/// The shop with a part that nobody used, of which the parts table alone says the machine.
+fn spare_of(machine: &str) -> Sheets {
+    SmallShop::new()
+        .without("parts.csv")
+        .and(
+            "parts.csv",
+            &format!(
+                "part no,designation,description,unit,min stock,shelf life months,machine\n\
+                 A-1,6205-2RS,drive bearing,piece,2,,\n\
+                 A-2,35x52x7 NBR,shaft seal,piece,1,60,\n\
+                 A-3,6206,spare bearing,piece,,,\n\
+                 A-4,6310,never used,piece,,,{machine}\n"
+            ),
+        )
+        .with(
+            "prices.csv",
+            "East,A-3,",
+            "North,A-4,6310,400.00,1 week,2026-11-02,2026-12-31,1,1\nEast,A-3,",
+        )
+        .with("stock.csv", "A-4,B4,6,\n", "")
+        .report()
+}
+
+#[test]
+fn the_machine_of_the_parts_table_says_what_an_hour_without_the_part_costs() {
+    let why = |sheets: &Sheets, sheet: &str, key: &str| {
+        let why = sheets.row(sheet, key, "A-4")["why"].as_str().unwrap();
+        why.to_owned()
+    };
+    let none = spare_of("");
+    let of_level = why(&none, "levels", "number");
+    assert!(
+        of_level.contains("middle of 1 machines, none known for this part"),
+        "{of_level}"
+    );
+    for machine in ["Press", "press ; Mixer", "Mixer|PRESS"] {
+        let sheets = spare_of(machine);
+        let of_level = why(&sheets, "levels", "number");
+        assert!(
+            of_level.contains("downtime of Press"),
+            "{machine}: {of_level}"
+        );
+        assert_eq!(
+            sheets
+                .texts("data_problems", "problem")
+                .iter()
+                .any(|text| text.contains("`Mixer`")),
+            machine.contains("Mixer"),
+            "{machine}"
+        );
+    }
+    let unknown = why(&spare_of("Mixer"), "levels", "number");
+    assert!(
+        unknown.contains("middle of 1 machines, because nothing says it of Mixer"),
+        "{unknown}"
+    );
+}
