@@ -55,12 +55,12 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
             format!("; machines waiting for it count {more} more")
         });
         format!(
-            "{}{}: {cost}{}, likely here {}, late {}{dearer}",
+            "{}{}: {cost}, likely here {}, late {}{}{dearer}",
             choice.supplier,
             how(choice.delivery),
-            with_freight(choice),
             choice.arrival.likely.format("%Y-%m-%d"),
-            choice.arrival.late.format("%Y-%m-%d")
+            choice.arrival.late.format("%Y-%m-%d"),
+            freight(choice)
         )
     });
     Row::new(vec![
@@ -80,10 +80,10 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
 }
 
 /// Freight that ordering there would add.
-fn with_freight(choice: &OfferChoice) -> String {
+fn freight(choice: &OfferChoice) -> String {
     match choice.freight.cents {
         0 => String::new(),
-        _ => format!(" and {} of freight", choice.freight),
+        _ => format!("; freight {} on top", choice.freight),
     }
 }
 
