@@ -8,11 +8,11 @@ use super::question::Question;
 use super::reading::{Instrument, Reading, Role};
 use crate::engineering::{
     Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
-    o_ring_in_gland, ring_deviation, seat_findings, surface_speed,
+    o_ring_in_gland, ring_deviation, seat_finding, surface_speed,
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
-use crate::part::{Clearance, Dimension, Family, SizeKey, ToleranceClass};
+use crate::part::{BoreForm, Clearance, Dimension, Family, SizeKey, ToleranceClass};
 
 /// Sizes less likely than this are not worked out.
 const LEAST_LIKELY: f64 = 0.05;
@@ -75,6 +75,11 @@ fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {
 
 /// Fit of the ring on a measured seat.
 fn seat_of(question: &Question, size: &SizeKey, reading: &Reading) -> Option<WorkedOut> {
+    let is_tapered = (question.traits.bore_form).is_some_and(|form| form != BoreForm::Cylindrical);
+    if is_tapered && reading.role == Some(Role::Shaft) {
+        // What the bore sits on is a sleeve or a taper, and neither is judged by a diameter.
+        return None;
+    }
     let (seat, dimension) = match reading.role? {
         Role::Shaft => (Seat::Shaft, Dimension::Bore),
         Role::Housing => (Seat::Housing, Dimension::OutsideDiameter),
@@ -155,22 +160,25 @@ fn judge_seat(
     (seat, ring, of_class, fit): (Seat, Deviation, Option<Deviation>, Interference),
     (instrument, sure_um): (Instrument, f64),
 ) {
-    for finding in seat_findings((seat, ring, of_class), fit, sure_um) {
-        worked.against.push(match finding {
+    let finding = seat_finding((seat, ring, of_class), fit, sure_um);
+    worked.against.extend(finding.map(|finding| match finding {
             SeatFinding::TooCoarse { band_um } => format!(
                 "the seat was read with a {} (sure to {sure_um:.0} µm, the band is {band_um:.0} µm): this instrument cannot tell; use {}",
                 instrument.words(),
                 better(instrument, seat)
             ),
             SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
+            SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
             SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
-        });
-    }
+    }));
 }
 
 /// A worn seat, in words.
 pub const LOOSER_THAN_CLASS: &str =
     "the seat is looser than its class allows: worn, repair it before a new bearing goes on";
+
+/// A seat that is too tight, in words.
+pub const TIGHTER_THAN_CLASS: &str = "the seat is tighter than its class allows: it strains the ring and takes its clearance; find out its class, or machine it";
 
 /// A ring without hold, in words.
 pub const LOOSE_ON_SHAFT: &str =
@@ -355,6 +363,35 @@ mod tests {
             worn[0].against.iter().any(|line| line.contains("worn")),
             "{worn:?}"
         );
+    }
+
+    #[test]
+    fn a_seat_beyond_its_class_is_told_on_both_sides() {
+        // ISO 286: k6 at 25 mm +2/+15 µm; a micrometer is sure to 6 µm.
+        for (text, says, never) in [
+            (
+                "6205 shaft 25.3 k6 micrometer",
+                "tighter than its class",
+                "cannot tell",
+            ),
+            (
+                "6205 shaft 24.950 k6 micrometer",
+                "looser than its class",
+                "cannot tell",
+            ),
+            (
+                "6205 shaft 25.008 k6 micrometer",
+                "cannot tell",
+                "its class allows",
+            ),
+        ] {
+            let all = worked(text);
+            let against = all[0].against.join("; ");
+            assert!(
+                against.contains(says) && !against.contains(never),
+                "{text}: {all:?}"
+            );
+        }
     }
 
     #[test]

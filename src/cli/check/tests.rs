@@ -6,6 +6,7 @@ fn life_of(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> CheckKind 
     CheckKind::Life {
         family: family.to_owned(),
         rating,
+        static_rating: None,
         load,
         rpm,
         instead_rating: None,
@@ -177,7 +178,7 @@ fn seat_of(seat: &str, measured: Option<f64>, clearance: Option<&str>) -> CheckK
         seat: seat.to_owned(),
         class: "P0".to_owned(),
         measured,
-        uncertainty: 4.0,
+        uncertainty: Some(4.0),
         clearance: clearance.map(str::to_owned),
     }
 }
@@ -222,7 +223,7 @@ fn classes_and_groups_that_are_none_are_told() {
                 seat: "k6".to_owned(),
                 class: "P99".to_owned(),
                 measured: None,
-                uncertainty: 4.0,
+                uncertainty: Some(4.0),
                 clearance: None,
             },
             "`P99` is no tolerance class",
