@@ -178,8 +178,8 @@ fn stage_made(
     let mut known = KnownSheets::default();
     let of_head = &head;
     let shown = thread::scope(|scope| {
-        let (to_workbook, for_workbook) = sync_channel::<Group>(1);
-        let (to_json, for_json) = sync_channel::<Group>(1);
+        let (to_workbook, for_workbook) = sync_channel::<Group>(0);
+        let (to_json, for_json) = sync_channel::<Group>(0);
         let workbook = scope.spawn(|| {
             fill_workbook(&workbook, |writer| {
                 write_workbook_of(of_head, for_workbook.into_iter(), writer)
