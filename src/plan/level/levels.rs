@@ -6,8 +6,9 @@ use chrono::NaiveDate;
 
 use super::candidate::{Candidate, candidate};
 use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
+use super::named_machine::NamedMachine;
 use super::order_quantity::YEAR_DAYS;
-use super::part_use::{NamedMachine, PartUse, PartUses, money};
+use super::part_use::{PartUse, PartUses, money};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
 use super::shared_stock::SharedStocks;
 use super::stock_out_price::{

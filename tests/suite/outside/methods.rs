@@ -163,6 +163,8 @@ pub const METHODS: &[Method] = &[
         &[
             "level/replay.rs",
             "shelf_life.rs",
+            "level/named_machine.rs",
+            "level/offer_behind.rs",
             "level/part_use.rs",
             "level/reason.rs",
             "level/wording.rs",
