@@ -81,7 +81,7 @@ impl Level {
                 let own = reason.own.as_ref()?;
                 let is_signed = OwnFigure::is_signed(own.reason.as_ref(), own.date);
                 let is_alone = position > reason.computed_reorder_point + 1e-9;
-                (is_alone && !is_signed).then(|| UnsignedMinimum {
+                (is_alone && !is_signed).then_some(UnsignedMinimum {
                     min_stock: own.min_stock,
                     computed: Some(reason.computed_reorder_point + 1.0),
                 })
