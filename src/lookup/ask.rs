@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::found::Found;
 use super::reading::Role;
+use crate::interchange::runs_on_shaft;
 use crate::part::{Family, PartClass, Traits};
 use crate::standard::StandardPart;
 
@@ -37,6 +38,8 @@ pub(super) struct Open<'a> {
     pub(super) traits: &'a Traits,
     /// True where the question gives fluid and heat.
     pub(super) is_medium_known: bool,
+    /// True where the question gives the hardness of the shaft.
+    pub(super) is_shaft_known: bool,
 }
 
 /// One row or size with its share.
@@ -280,6 +283,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     });
     let lip = share_of(&|family| family == Family::LipSeal);
     let seal = share_of(&|family| family.class() == PartClass::Seals);
+    let on_shaft = share_of(&runs_on_shaft);
     let traits = open.traits;
     let is_angle_open = |item: &&Item<'_>| {
         let row = item
@@ -335,6 +339,13 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             entropy([0.7, 0.22, 0.05, 0.03].into_iter()),
             "Which fluid and which temperature does it see?",
             "they decide the elastomer: NBR, FKM, EPDM, ...",
+        ),
+        (
+            !open.is_shaft_known,
+            on_shaft,
+            entropy([0.85, 0.15].into_iter()),
+            "Is the raceway on the shaft sound, ground and about 58 HRC hard?",
+            "the needles run on the shaft itself",
         ),
     ];
     asks.into_iter()
