@@ -238,12 +238,11 @@ fn histories(
     issues: &mut Vec<PlanIssue>,
 ) -> BTreeMap<PartId, History> {
     let today = shop.as_of.date();
-    for machine in shop.machines.values().filter(|m| dates_contradict(m)) {
-        issues.push(PlanIssue::RetiredBeforeUse {
-            place: machine.place.clone(),
-            machine: machine.machine.clone(),
-        });
-    }
+    let contradicting = shop.machines.values().filter(|m| dates_contradict(m));
+    issues.extend(contradicting.map(|machine| PlanIssue::RetiredBeforeUse {
+        place: machine.place.clone(),
+        machine: machine.machine.clone(),
+    }));
     let machines = machines_of_parts(shop);
     let whole = exposure(shop, &[]);
     let of = |part: PartId| {
@@ -262,6 +261,9 @@ fn histories(
     }
     let planned = PlannedUse::new(shop, acceptances);
     let slips = slips(shop, &planned);
+    let records_from = shop.settings.records_from;
+    let is_before_records =
+        |record: &UsageRecord| records_from.is_some_and(|from| record.date < from);
     let mut before_records: Option<(&UsageRecord, usize)> = None;
     for usage in &shop.usages {
         let record = &usage.record;
@@ -278,11 +280,7 @@ fn histories(
                 place: record.place.clone(),
                 part: record.part.to_string(),
             });
-        } else if shop
-            .settings
-            .records_from
-            .is_some_and(|from| record.date < from)
-        {
+        } else if is_before_records(record) {
             history.before_records += 1;
             before_records.get_or_insert((record, 0)).1 += 1;
         } else if planned.covers(usage) {
@@ -302,7 +300,7 @@ fn histories(
             history.add(today, record.date, record.quantity, &record.place);
         }
     }
-    if let Some(((first, count), from)) = before_records.zip(shop.settings.records_from) {
+    if let Some(((first, count), from)) = before_records.zip(records_from) {
         issues.push(PlanIssue::BeforeRecords {
             place: first.place.clone(),
             date: first.date,
@@ -310,21 +308,33 @@ fn histories(
             count,
         });
     }
-    let parts = shop.catalogue.parts().iter().map(|part| part.id);
-    let found: BTreeMap<PartId, History> = parts
-        .zip(found)
-        .filter_map(|(part, history)| Some((part, history?)))
-        .collect();
-    for (part, history) in &found {
-        if let Some((place, excess)) = &history.returned_too_much {
-            issues.push(PlanIssue::ReturnedTooMuch {
-                place: place.clone(),
-                part: shop.catalogue.part(*part).number.clone(),
-                excess: *excess,
-            });
-        }
-    }
+    let found = by_part(shop, found);
+    issues.extend(returned_too_much(shop, &found));
     found
+}
+
+/// Histories by part, of those that have one.
+fn by_part(shop: &Shop, histories: Vec<Option<History>>) -> BTreeMap<PartId, History> {
+    let parts = shop.catalogue.parts().iter().map(|part| part.id);
+    let known = parts.zip(histories);
+    known
+        .filter_map(|(part, history)| Some((part, history?)))
+        .collect()
+}
+
+/// More returned of a part than was used.
+fn returned_too_much(
+    shop: &Shop,
+    histories: &BTreeMap<PartId, History>,
+) -> impl Iterator<Item = PlanIssue> {
+    histories.iter().filter_map(|(part, history)| {
+        let (place, excess) = history.returned_too_much.as_ref()?;
+        Some(PlanIssue::ReturnedTooMuch {
+            place: place.clone(),
+            part: shop.catalogue.part(*part).number.clone(),
+            excess: *excess,
+        })
+    })
 }
 
 /// Times the most that every other usage of a part took, above which a usage is taken for a slip of the keys. Common
