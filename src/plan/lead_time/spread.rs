@@ -208,7 +208,7 @@ impl LeadTime {
     /// Mean; `longest` is the amount that counts for whatever takes longer where a mean needs such a bound.
     ///
     /// Student's t on the logarithm has no mean without one: what takes longer than `longest`, or than
-    /// [`LONGEST_TIMES`] times the middle case where that is more, counts as that. All others have their own mean.
+    /// four times the middle case where that is more, counts as that. All others have their own mean.
     pub fn mean(&self, longest: f64) -> f64 {
         match self {
             Self::Fixed { amount } => *amount,
