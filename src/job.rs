@@ -2,7 +2,7 @@
 //!
 //! A folder goes through a workspace that lives no longer than the reading, so that both ways give the same.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
 use chrono::{Local, NaiveDateTime, Timelike};
@@ -11,12 +11,13 @@ use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
 use crate::import::{ColumnMap, ImportError, Imported, Known, read_folder_knowing};
 use crate::interchange::{Envelopes, LineAcceptance, accept, groups};
+use crate::language::Language;
 use crate::plan::{
     KitStudy, Plan, Runs, SEED, ShopYear, StudyAsk, WhatIf, WhatIfError, YearAhead, compare, plan,
     plan_as_if, replications_for, study_kit,
 };
-use crate::report::Report;
-use crate::report::content::{Inputs, reorder_report};
+use crate::report::content::{Inputs, reorder_head, reorder_report, reorder_sheets};
+use crate::report::{Report, WriteError, translated, translated_sheet, write_made};
 use crate::store::{KeptOut, Loaded, StoreError, Workspace};
 
 /// The present moment, to the second.
@@ -246,6 +247,29 @@ impl Job {
     /// Makes the reorder report of a plan.
     pub fn report(&self, planned: &Planned) -> Report {
         reorder_report(&self.inputs(planned))
+    }
+
+    /// Writes the reorder report of a plan in a language, its sheets made one after another and forgotten when they are
+    /// written; the same files as [`report`](Self::report), put into the language and written, gives.
+    ///
+    /// # Errors
+    /// [`WriteError`] with the path.
+    pub fn write_report(
+        &self,
+        planned: &Planned,
+        language: Language,
+        others: &[(String, Vec<u8>)],
+        dir: &Path,
+    ) -> Result<Vec<PathBuf>, WriteError> {
+        let inputs = self.inputs(planned);
+        let head = translated(reorder_head(&inputs), language);
+        let groups = reorder_sheets(&inputs).map(|sheets| {
+            let sheets = sheets.into_iter();
+            sheets
+                .map(|sheet| translated_sheet(sheet, language))
+                .collect()
+        });
+        write_made(head, groups, others, dir)
     }
 
     /// What a report or a summary is made of.

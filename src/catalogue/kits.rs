@@ -6,7 +6,7 @@ use super::part::PartId;
 use super::shop::{Kit, KitLineOf, Unresolved};
 use crate::part::NameKey;
 use crate::place::Place;
-use crate::record::{ApprovalRecord, KitLine, OtherWay, PlannedRebuild, Task};
+use crate::record::{ApprovalOutcome, ApprovalRecord, KitLine, OtherWay, PlannedRebuild, Task};
 
 /// Kits in the order of their first line.
 #[derive(Default)]
@@ -39,27 +39,46 @@ impl Kits {
             .map(|&position| &mut self.list[position])
     }
 
-    fn line(&mut self, place: &Place, kit: &str, line: &str) -> Result<&mut KitLineOf, Unresolved> {
+    /// The lines of a name: one, or several that a table calls alike.
+    fn lines(
+        &mut self,
+        place: &Place,
+        kit: &str,
+        line: &str,
+    ) -> Result<Vec<&mut KitLineOf>, Unresolved> {
         let key = NameKey::new(line);
         let found = self.known(kit).ok_or_else(|| no_such_kit(place, kit))?;
-        found
-            .lines
-            .iter_mut()
-            .find(|of| NameKey::new(&of.record.line) == key)
-            .ok_or_else(|| Unresolved {
+        let is_exact = found.lines.iter().any(|of| is_same(&of.record.line, line));
+        let is_it = |of: &&mut KitLineOf| match is_exact {
+            true => is_same(&of.record.line, line),
+            false => NameKey::new(&of.record.line) == key,
+        };
+        let found: Vec<&mut KitLineOf> = found.lines.iter_mut().filter(is_it).collect();
+        if found.is_empty() {
+            return Err(Unresolved {
                 place: place.clone(),
                 reason: format!("kit `{kit}` has no line `{line}`"),
-            })
+            });
+        }
+        Ok(found)
     }
 
     /// Adds an approval to the line it is for.
+    ///
+    /// Where several lines go by its name it holds for all of them if they ask for one part, and else for none; that
+    /// something did not fit holds for all of them.
     pub(super) fn add_approval(
         &mut self,
         substitute: Option<PartId>,
         approval: ApprovalRecord,
     ) -> Result<(), Unresolved> {
-        let line = self.line(&approval.place, &approval.kit, &approval.line)?;
-        line.approvals.push((substitute, approval));
+        let lines = self.lines(&approval.place, &approval.kit, &approval.line)?;
+        if approval.outcome == ApprovalOutcome::Approved && !ask_for_one_part(&lines) {
+            return Err(which_line(&approval.place, &lines, "approval"));
+        }
+        for line in lines {
+            line.approvals.push((substitute, approval.clone()));
+        }
         Ok(())
     }
 
@@ -67,33 +86,71 @@ impl Kits {
     pub(super) fn add_other_way(&mut self, way: &OtherWay) -> Result<bool, Unresolved> {
         match (&way.kit, &way.line) {
             (Some(kit), Some(line)) => {
-                self.line(&way.place, kit, line)?
-                    .other_ways
-                    .push(way.clone());
+                let mut lines = self.lines(&way.place, kit, line)?;
+                if !ask_for_one_part(&lines) {
+                    return Err(which_line(&way.place, &lines, "way"));
+                }
+                // All lines of the name draw on the same way, by its place.
+                for line in &mut lines {
+                    line.other_ways.push(way.clone());
+                }
                 Ok(true)
             }
             _ => Ok(false),
         }
     }
 
-    /// Adds a line with its part.
-    pub(super) fn add_line(&mut self, record: KitLine, part: Option<PartId>) {
+    /// Adds a line with its part; told where the kit has a line of that name already.
+    pub(super) fn add_line(
+        &mut self,
+        record: KitLine,
+        part: Option<PartId>,
+    ) -> Result<(), Unresolved> {
         let kit = self.named(&record.kit);
         kit.machine = kit.machine.take().or_else(|| record.machine.clone());
+        let mut lines = kit.lines.iter();
+        let first = lines.find(|of| is_same(&of.record.line, &record.line));
+        let told = first.map_or(Ok(()), |first| {
+            Err(Unresolved {
+                place: record.place.clone(),
+                reason: format!(
+                    "line `{}` of kit `{}` stands here and at {}: both are planned; give each a name of its own, so that an approval can name it",
+                    record.line, record.kit, first.record.place
+                ),
+            })
+        });
         kit.lines.push(KitLineOf {
             part,
             record,
             approvals: Vec::new(),
             other_ways: Vec::new(),
         });
+        told
     }
 
-    /// Adds a task to its kit.
+    /// Adds a task to its kit; one that stands there already takes the longer hours and waits for what either waits for.
     pub(super) fn add_task(&mut self, task: Task) -> Result<(), Unresolved> {
         let kit = self.known(&task.kit);
         let kit = kit.ok_or_else(|| no_such_kit(&task.place, &task.kit))?;
-        kit.tasks.push(task);
-        Ok(())
+        let mut tasks = kit.tasks.iter_mut();
+        let Some(first) = tasks.find(|of| is_same(&of.task, &task.task)) else {
+            kit.tasks.push(task);
+            return Ok(());
+        };
+        let told = Unresolved {
+            place: task.place,
+            reason: format!(
+                "task `{}` of kit `{}` takes {} h here and {} h at {}: it is planned once, with the longer of them and after all that either waits for",
+                task.task, task.kit, task.hours, first.hours, first.place
+            ),
+        };
+        first.hours = first.hours.max(task.hours);
+        for before in task.predecessors {
+            if !first.predecessors.contains(&before) {
+                first.predecessors.push(before);
+            }
+        }
+        Err(told)
     }
 
     /// Adds the date of a rebuild to its kit.
@@ -103,6 +160,35 @@ impl Kits {
         kit.machine = kit.machine.take().or_else(|| planned.machine.clone());
         kit.planned.push(planned);
         Ok(())
+    }
+}
+
+/// True for names that differ in case and outer blanks only: `1.1` and `11` are two lines.
+fn is_same(name: &str, other: &str) -> bool {
+    name.trim().to_lowercase() == other.trim().to_lowercase()
+}
+
+/// True for a single line, and for several of one name that ask for the same part.
+fn ask_for_one_part(lines: &[&mut KitLineOf]) -> bool {
+    let part = lines.first().and_then(|line| line.part);
+    lines.len() == 1 || part.is_some() && lines.iter().all(|line| line.part == part)
+}
+
+/// A row for one of several lines of one name that ask for different parts.
+fn which_line(place: &Place, lines: &[&mut KitLineOf], what: &str) -> Unresolved {
+    let record = &lines[0].record;
+    let places: Vec<String> = lines
+        .iter()
+        .map(|line| line.record.place.to_string())
+        .collect();
+    Unresolved {
+        place: place.clone(),
+        reason: format!(
+            "kit `{}` has line `{}` more than once, at {}: the {what} holds for none of them before one is named otherwise",
+            record.kit,
+            record.line,
+            places.join(" and at ")
+        ),
     }
 }
 

@@ -39,7 +39,7 @@ impl Shop {
             if let Some(name) = line.part.as_ref().filter(|_| part.is_none()) {
                 resolving.no_such_part(&line.place, name);
             }
-            kits.add_line(line, part);
+            resolving.unresolved.extend(kits.add_line(line, part).err());
         }
         let stock = resolving.stock(records.stock);
         let usages = resolving.usages(records.usages);

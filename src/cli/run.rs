@@ -82,16 +82,22 @@ pub fn run(args: &RunArgs) -> ExitCode {
         .language
         .or(job.shop.settings.language)
         .unwrap_or_default();
-    let report = translated(job.report(&planned), language);
+    // A report that is printed too is held whole; else no more of it than is being written.
+    let report = (!is_summary(args)).then(|| translated(job.report(&planned), language));
     let written = {
         let _to_its_end = interrupt::writing();
-        write(&job, &planned, &report, &out)
+        write(&job, &planned, (report.as_ref(), language), &out)
     };
     drop(bar);
     if let Err(code) = written {
         return code;
     }
-    finish(args, &job, &planned, (&report, &out))
+    finish(args, &job, &planned, (report, language, &out))
+}
+
+/// True where the short summary is printed, and no sheet.
+fn is_summary(args: &RunArgs) -> bool {
+    args.table.is_none() && args.format == Printed::Table
 }
 
 fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<Job, JobError> {
@@ -132,22 +138,31 @@ pub fn fail(error: &JobError) -> ExitCode {
 }
 
 /// Report files first, then the requests to send and the tables for other tools.
-fn write(job: &Job, planned: &Planned, report: &Report, out: &Path) -> Result<(), ExitCode> {
+fn write(
+    job: &Job,
+    planned: &Planned,
+    (report, language): (Option<&Report>, Language),
+    out: &Path,
+) -> Result<(), ExitCode> {
     let inputs = job.inputs(planned);
     let refused = |error: WriteError| {
         output::error(&error, Some("`--out` names another folder"));
         ExitCode::Output
     };
-    let sheets = translated_sheets(rebuild_sheets(&inputs), report.language);
+    let sheets = translated_sheets(rebuild_sheets(&inputs), language);
     let sheets = rebuild_sheets_html(&sheets).into_bytes();
-    let rejects = rejects_workbook(&job.imported.rejects, report.language)
-        .map_err(|error| refused(error.into()))?;
+    let rejects =
+        rejects_workbook(&job.imported.rejects, language).map_err(|error| refused(error.into()))?;
     let others = vec![
         (REJECTS_NAME.to_owned(), rejects),
         (REBUILD_SHEETS.to_owned(), sheets),
     ];
-    write_report_with(report, others, out).map_err(refused)?;
-    requests::write(&inputs, report.language, out)?;
+    match report {
+        Some(report) => write_report_with(report, others, out),
+        None => job.write_report(planned, language, &others, out),
+    }
+    .map_err(refused)?;
+    requests::write(&inputs, language, out)?;
     write_tables(job, out)
 }
 
@@ -181,21 +196,20 @@ fn finish(
     args: &RunArgs,
     job: &Job,
     planned: &Planned,
-    (report, out): (&Report, &Path),
+    (report, language, out): (Option<Report>, Language, &Path),
 ) -> ExitCode {
     let inputs = job.inputs(planned);
-    let is_summary = args.table.is_none() && args.format == Printed::Table;
-    if !is_summary {
+    if let Some(report) = &report {
         let printed = printed::print(report, args.table.as_deref(), args.format, "order_now");
         if printed != ExitCode::Done {
             return printed;
         }
     } else if !args.quiet {
-        output::note(&notes(job, report.language));
+        output::note(&notes(job, language));
         match output::result(&format!(
             "{}\n{} {}\n",
-            in_words(summary(&inputs), report.language),
-            report.language.text("Reports in"),
+            in_words(summary(&inputs), language),
+            language.text("Reports in"),
             out.display()
         )) {
             ExitCode::Done => {}

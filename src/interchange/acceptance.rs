@@ -103,7 +103,7 @@ fn accept_line(
         near_left_out: 0,
     };
     let Some(asked_for) = line.part else {
-        accept_approved(line, &mut of_line, None);
+        accept_approved(line, shop.as_of.date(), &mut of_line, None);
         return of_line;
     };
     of_line.accepted.push(Accepted {
@@ -111,7 +111,7 @@ fn accept_line(
         because: AcceptedBecause::AskedFor,
     });
     let want = Subject::of_part(shop.catalogue.part(asked_for));
-    accept_approved(line, &mut of_line, Some((shop, &want)));
+    accept_approved(line, shop.as_of.date(), &mut of_line, Some((shop, &want)));
     let is_told = |part: &PartId| {
         let mut accepted = of_line.accepted.iter();
         accepted.any(|accepted| accepted.part == *part)
@@ -187,12 +187,13 @@ fn apart_mm(want: &SizeKey, have: &SizeKey) -> f64 {
 /// Adds what people approved for the line, and refuses what they tried and found not to fit.
 fn accept_approved(
     line: &KitLineOf,
+    today: NaiveDate,
     of_line: &mut LineAcceptance,
     judged_by: Option<(&Shop, &Subject)>,
 ) {
     for (substitute, approval) in &line.approvals {
         let Some(part) = *substitute else { continue };
-        if is_overruled(line, part, approval) {
+        if is_to_come(approval, today) || is_overruled(line, today, part, approval) {
             continue;
         }
         match approval.outcome {
@@ -224,10 +225,23 @@ fn accept_approved(
     }
 }
 
+/// True for an approval of a day after `today`, which does not count yet; that something did not fit counts on any day.
+pub fn is_to_come(approval: &ApprovalRecord, today: NaiveDate) -> bool {
+    let is_approval = approval.outcome == ApprovalOutcome::Approved;
+    is_approval && approval.date.is_some_and(|date| date > today)
+}
+
 /// True where another record of the same part on the line says the contrary and counts more: the one of the later date,
 /// and where two dates do not tell, the one that it did not fit.
-fn is_overruled(line: &KitLineOf, part: PartId, approval: &ApprovalRecord) -> bool {
-    line.approvals.iter().any(|(substitute, other)| {
+fn is_overruled(
+    line: &KitLineOf,
+    today: NaiveDate,
+    part: PartId,
+    approval: &ApprovalRecord,
+) -> bool {
+    let known = line.approvals.iter();
+    let mut known = known.filter(|(_, other)| !is_to_come(other, today));
+    known.any(|(substitute, other)| {
         let is_contrary = *substitute == Some(part) && other.outcome != approval.outcome;
         let is_refusal = other.outcome == ApprovalOutcome::DidNotFit;
         let counts_more = match (approval.date, other.date) {

@@ -52,6 +52,8 @@ pub struct OfferChoice {
     pub gives: f64,
     /// Goods and surcharge, freight left out, in the shop's currency; `None` without a price.
     pub cost: Option<Money>,
+    /// Freight that this order would add, known or assumed, as far as nothing ordered before pays it.
+    pub freight: Money,
     /// What machines that wait until it comes count, by the rule of the levels; `None` for a dated need, and where no
     /// level says it.
     pub waiting: Option<Money>,
@@ -154,6 +156,7 @@ pub fn choices(
                 let waiting = wanted.waiting.filter(|_| wanted.needed_by.is_none());
                 let choice = choice(sourcing, offer, delivery, lot, (arrival, timing));
                 choices.push(OfferChoice {
+                    freight: freight(sourcing, &choice, before),
                     waiting: waiting.map(|of| Money {
                         cents: of.cents(arrival.mean_days),
                         currency: sourcing.shop.settings.currency,
@@ -170,7 +173,7 @@ pub fn choices(
             WhyNoChoice::NoUsableOffer
         });
     }
-    choices.sort_by_cached_key(|choice| rank(sourcing, choice, wanted.quantity, before));
+    choices.sort_by_cached_key(|choice| rank(choice, wanted.quantity));
     Ok(choices)
 }
 
@@ -195,6 +198,10 @@ fn choice(
             cents: goods.cents + delivery.surcharge.cents,
             currency: goods.currency,
         }),
+        freight: Money {
+            cents: 0,
+            currency: sourcing.shop.settings.currency,
+        },
         waiting: None,
         arrival,
         timing,
@@ -280,24 +287,26 @@ type Rank = (
     usize,
 );
 
-fn rank(
-    sourcing: &Sourcing<'_>,
-    choice: &OfferChoice,
-    wanted: f64,
-    before: &OrderedBefore,
-) -> Rank {
-    let covers_part_only = choice.gives < wanted - 1e-9;
+/// Freight that a choice adds; without a price its goods reach no value from which freight is free.
+fn freight(sourcing: &Sourcing<'_>, choice: &OfferChoice, before: &OrderedBefore) -> Money {
     let key = supplier_key(&choice.supplier);
-    let freight_cents = |goods: Money| {
-        if before.suppliers.contains(&key) {
-            0
-        } else {
-            sourcing.freights.to_choose_by(&key).of(goods.cents)
-        }
+    let of_supplier = sourcing.freights.to_choose_by(&key);
+    let cents = match choice.cost {
+        _ if before.suppliers.contains(&key) => 0,
+        Some(goods) => of_supplier.of(goods.cents),
+        None => of_supplier.cents,
     };
+    Money {
+        cents,
+        currency: sourcing.shop.settings.currency,
+    }
+}
+
+fn rank(choice: &OfferChoice, wanted: f64) -> Rank {
+    let covers_part_only = choice.gives < wanted - 1e-9;
     let waiting_cents = choice.waiting.map_or(0, |waiting| waiting.cents);
     let cents = choice.cost.map_or(i64::MAX, |cost| {
-        let paid = cost.cents.saturating_add(freight_cents(cost));
+        let paid = cost.cents.saturating_add(choice.freight.cents);
         paid.saturating_add(waiting_cents)
     });
     let fastest = (choice.timing == Timing::TooLate).then_some(choice.arrival.likely);

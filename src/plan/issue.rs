@@ -117,6 +117,18 @@ pub enum PlanIssue {
         /// Its date.
         date: NaiveDate,
     },
+    /// An approval dated after the moment of planning.
+    #[error(
+        "{place}: `{substitute}` is approved as of {date}, after the moment of planning; until then it is not planned with"
+    )]
+    ApprovedInTheFuture {
+        /// The row.
+        place: Place,
+        /// The substitute as printed.
+        substitute: String,
+        /// Its date.
+        date: NaiveDate,
+    },
     /// More returned than was ever used.
     #[error(
         "{place}: {excess} of `{part}` returned beyond what was used before; the excess is left out"
@@ -275,6 +287,30 @@ pub enum PlanIssue {
         /// The name.
         machine: String,
     },
+    /// A machine that usages or parts name and no row has.
+    #[error(
+        "{place}: machine `{machine}` is in no machines table; nothing says its criticality or what an hour down costs, so that the other machines or the settings stand in"
+    )]
+    MachineNotListed {
+        /// The first row that names it.
+        place: Place,
+        /// The name.
+        machine: String,
+    },
+    /// A usage before the day since when usages are recorded.
+    #[error(
+        "{place}: dated {date}, before the records begin on {from}; no rate counts it, and so for {count} such usages in all"
+    )]
+    BeforeRecords {
+        /// The first such row.
+        place: Place,
+        /// Its date.
+        date: NaiveDate,
+        /// Day since when usages are recorded.
+        from: NaiveDate,
+        /// How many there are.
+        count: usize,
+    },
     /// Money in a currency without a rate.
     #[error("{place}: no exchange rate for {currency}; add it to exchange_rates in the settings")]
     NoExchangeRate {
@@ -362,6 +398,7 @@ impl PlanIssue {
             | Self::AgeUnknown { place, .. }
             | Self::OnOrderTwice { place, .. }
             | Self::InTheFuture { place, .. }
+            | Self::ApprovedInTheFuture { place, .. }
             | Self::ReturnedTooMuch { place, .. }
             | Self::RetiredBeforeUse { place, .. }
             | Self::ReceivedBeforeOrdered { place, .. }
@@ -377,6 +414,8 @@ impl PlanIssue {
             | Self::NoTasks { place, .. }
             | Self::NoSuchTask { place, .. }
             | Self::NoSuchMachine { place, .. }
+            | Self::MachineNotListed { place, .. }
+            | Self::BeforeRecords { place, .. }
             | Self::NoExchangeRate { place, .. }
             | Self::PlannedInThePast { place, .. }
             | Self::OtherWayIncomplete { place, .. }

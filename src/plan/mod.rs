@@ -31,6 +31,7 @@ mod stock;
 mod supply;
 mod surplus;
 mod surplus_basis;
+mod three_points;
 mod what_if;
 mod year;
 

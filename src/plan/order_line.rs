@@ -5,7 +5,7 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::choice::OfferChoice;
-use super::level::NeverUsed;
+use super::level::{NeverUsed, UnsignedMinimum};
 use crate::catalogue::PartId;
 use crate::units::UnitOfCount;
 
@@ -66,8 +66,11 @@ pub struct OrderedFor {
     pub order_by: NaiveDate,
     /// Why.
     pub reason: ReorderReason,
-    /// What speaks for a part that was never used and only its group's rate asks for; not due without an insurance that pays.
+    /// What speaks for a part that was never used and only its group's rate or a minimum without a reason asks for; not due
+    /// without an insurance that pays.
     pub never_used: Option<NeverUsed>,
+    /// The minimum without reason or date that nothing else bears out; `None` where something does.
+    pub only_by_minimum: Option<UnsignedMinimum>,
 }
 
 /// One line to order: one part from one supplier by one delivery.

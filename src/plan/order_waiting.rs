@@ -5,20 +5,10 @@
 
 use super::demand::Demand;
 use super::level::{DemandTable, Level, LevelBasis};
+use super::three_points::THREE_POINTS;
 
 /// Days of a year.
 const YEAR_DAYS: f64 = 365.0;
-
-/// Moments of a lead time and their weights, shares of 1: Gauss and Legendre's rule of three points, which is exact for
-/// powers up to the fifth.
-///
-/// # Source
-/// Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4, n = 3, moved from -1..1 to 0..1; from memory.
-const MOMENTS: [(f64, f64); 3] = [
-    (0.112_701_665_379_258_3, 5.0 / 18.0),
-    (0.5, 8.0 / 18.0),
-    (0.887_298_334_620_741_7, 5.0 / 18.0),
-];
 
 /// Demand that meets what is left of a stock until an order comes.
 #[derive(Debug, Clone, Copy)]
@@ -56,7 +46,7 @@ impl<'l> OrderWaiting<'l> {
             let per_day = self.demand.per_day().unwrap_or(0.0);
             return (per_day * days / 2.0 - self.position) * days;
         }
-        let missing = MOMENTS.iter().filter_map(|(moment, weight)| {
+        let missing = THREE_POINTS.iter().filter_map(|(moment, weight)| {
             let demand = self.demand.distribution(moment * days)?;
             let left = self.position.floor() as i64;
             Some(weight * DemandTable::new(&demand).shortfall(left))

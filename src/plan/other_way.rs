@@ -1,17 +1,30 @@
 //! Ways other than buying: when they give a part, how much of it, what robbing costs, and what they must not bring.
 
-use super::lead_time::{Arrival, HourClock, LeadBasis};
+use super::lead_time::{Arrival, HourClock, LeadBasis, supplier_key};
 use super::sourcing::Sourcing;
 use crate::catalogue::{NameKey, PartId};
 use crate::part::{Family, PartClass};
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::Money;
 
+/// What robbing a machine costs besides the work.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DonorCost {
+    /// The part that replaces what is taken, with the freight of its supplier, known or assumed.
+    pub replacement: Money,
+    /// Mean cost of the hours that the donor stands until the replacement is fitted.
+    pub downtime: Money,
+}
+
 /// What robbing a machine costs besides the work: it stands until the part is replaced, and the replacement is bought.
 ///
 /// The fastest priced offer of an accepted part replaces it, and refitting takes as long as taking it out. `None` where
 /// the donor is in no machines table, has no downtime cost, or nothing priced replaces the part.
-pub fn donor_cost(sourcing: &Sourcing<'_>, way: &OtherWay, accepted: &[PartId]) -> Option<Money> {
+pub fn donor_cost(
+    sourcing: &Sourcing<'_>,
+    way: &OtherWay,
+    accepted: &[PartId],
+) -> Option<DonorCost> {
     let exchange = sourcing.exchange();
     let from = NameKey::new(way.from.as_ref()?);
     // "Press 3 no. 2" is a machine of the row "Press 3".
@@ -23,23 +36,42 @@ pub fn donor_cost(sourcing: &Sourcing<'_>, way: &OtherWay, accepted: &[PartId]) 
         .max_by_key(|(name, _)| name.len())?
         .1;
     let hourly = exchange.in_own_currency(machine.downtime_cost_per_hour?)?;
-    let now = sourcing.shop.as_of;
-    let (here, goods) = accepted
+    let (paid, arrival) = accepted
         .iter()
         .flat_map(|part| sourcing.offers_of(*part))
         .filter_map(|offer| {
             let lot = offer.lot_for(way.quantity?, offer.unit, 0.0)?;
-            let goods = offer.cost_of(lot.ordered, exchange)?;
-            let here = offer.deliveries.first()?.arrival?.likely;
-            Some((here, goods.cents))
+            let goods = offer.cost_of(lot.ordered, exchange)?.cents;
+            let arrival = offer.deliveries.first()?.arrival?;
+            let supplier = supplier_key(&offer.record.supplier);
+            let freight = sourcing.freights.to_choose_by(&supplier).of(goods);
+            Some((goods + freight, arrival))
         })
-        .min()?;
-    let up = sourcing.calendars.maintenance().after(here, way.hours?)?;
-    let lost_h = sourcing.calendars.production().hours_between(now, up);
-    Some(Money {
-        cents: goods + (hourly.cents as f64 * lost_h).round() as i64,
-        currency: hourly.currency,
+        .min_by_key(|(paid, arrival)| (arrival.likely, *paid))?;
+    let lost_h = mean_stand_h(sourcing, &arrival, way.hours?)?;
+    Some(DonorCost {
+        replacement: Money {
+            cents: paid,
+            currency: hourly.currency,
+        },
+        downtime: Money {
+            cents: (hourly.cents as f64 * lost_h).round() as i64,
+            currency: hourly.currency,
+        },
     })
+}
+
+/// Mean production hours until a part that is still to come is fitted again.
+fn mean_stand_h(sourcing: &Sourcing<'_>, arrival: &Arrival, work_h: f64) -> Option<f64> {
+    let (calendars, now) = (&sourcing.calendars, sourcing.shop.as_of);
+    let (mut mean, mut reached, mut last) = (0.0, 0.0, 0.0);
+    for (here, share) in arrival.distribution(calendars).moments() {
+        let up = calendars.maintenance().after(*here, work_h)?;
+        last = calendars.production().hours_between(now, up);
+        mean += (share - reached) * last;
+        reached = *share;
+    }
+    Some(mean + (1.0 - reached) * last)
 }
 
 /// How much a way gives of what is left; making and reworking is not limited unless the row says so.

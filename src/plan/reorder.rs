@@ -98,8 +98,14 @@ impl Reorder {
                     wanted,
                     needed_by: None,
                     order_by: sourcing.shop.as_of.date(),
+                    only_by_minimum: match reason {
+                        ReorderReason::AtReorderPoint { position, .. } => {
+                            level.only_by_minimum(position)
+                        }
+                        ReorderReason::Rebuild { .. } | ReorderReason::LastBuy { .. } => None,
+                    },
                     reason,
-                    never_used: level.only_by_group().cloned(),
+                    never_used: level.is_never_asked_for(),
                 };
                 not_ordered.extend(for_level(&mut list, sourcing, level, need));
             }
@@ -168,6 +174,7 @@ fn for_rebuild(
             short: need.short,
         },
         never_used: None,
+        only_by_minimum: None,
     };
     let order_by = |buy: &OfferChoice| {
         if buy.timing == Timing::InTime {

@@ -73,8 +73,11 @@ pub struct Supply {
     pub quantity: f64,
     /// When it is there.
     pub arrival: Arrival,
-    /// Cost of goods and surcharge, freight left out, in the shop's currency; `None` where unknown.
+    /// What is paid for it: goods and surcharge, freight left out, or work, in the shop's currency; `None` where unknown.
     pub cost: Option<Money>,
+    /// What the machine that it is taken from loses by standing still, which nobody pays in money; `None` where no machine
+    /// is robbed.
+    pub donor_downtime: Option<Money>,
 }
 
 impl Supply {
@@ -146,6 +149,7 @@ impl Drawn {
             quantity,
             arrival: Arrival::on_shelf(sourcing.shop.as_of),
             cost: Some(no_money(sourcing)),
+            donor_downtime: None,
         })
     }
 
@@ -193,17 +197,18 @@ impl Drawn {
                 let own = way
                     .cost
                     .and_then(|cost| sourcing.exchange().in_own_currency(cost));
-                let cost = if way.kind == OtherWayKind::OtherMachine {
+                let (cost, donor_downtime) = if way.kind == OtherWayKind::OtherMachine {
                     // Without a figure for the donor's downtime robbing it is not planned.
                     let Some(donor) = donor_cost(sourcing, way, need.accepted) else {
                         continue;
                     };
-                    own.map(|own| Money {
-                        cents: own.cents + donor.cents,
+                    let paid = own.map(|own| Money {
+                        cents: own.cents + donor.replacement.cents,
                         currency: own.currency,
-                    })
+                    });
+                    (paid, Some(donor.downtime))
                 } else {
-                    own
+                    (own, None)
                 };
                 found.push(Supply {
                     source: Source::OtherWay {
@@ -213,6 +218,7 @@ impl Drawn {
                     quantity,
                     arrival,
                     cost,
+                    donor_downtime,
                 });
             }
         }
@@ -242,6 +248,7 @@ impl Drawn {
                     quantity: left.min(there),
                     arrival,
                     cost: Some(no_money(sourcing)),
+                    donor_downtime: None,
                 });
             }
         }
@@ -313,6 +320,7 @@ impl Drawn {
                     cents: more + surcharge.cents,
                     currency: surcharge.currency,
                 }),
+                donor_downtime: None,
             });
         }
     }

@@ -33,6 +33,8 @@ pub struct PartFacts {
     pub shelf_life_months: Option<f64>,
     /// Unit of count of this part.
     pub unit_of_count: Option<UnitOfCount>,
+    /// Machines that use it, as the parts table says.
+    pub machines: Vec<String>,
     /// A planner's own minimum stock, obeyed where given.
     pub own_min_stock: Option<f64>,
     /// Why the planner set it.
@@ -58,6 +60,11 @@ impl PartFacts {
             self.own_min_date = other.own_min_date;
         }
         self.aliases.extend(other.aliases);
+        for machine in other.machines {
+            if !self.machines.contains(&machine) {
+                self.machines.push(machine);
+            }
+        }
     }
 }
 

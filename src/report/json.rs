@@ -22,13 +22,14 @@
 //! the sheet shows marks. A value that does not apply is `null`. A value that could not be known is `null` as
 //! well, and a sibling `"<column key>_unknown"` gives the reason. A change of meaning raises `schema`.
 
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::io;
 
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
 use super::model::{
-    Action, Column, ColumnKind, DataAge, Fact, MARK_KEY, Report, Row, Sheet, Value,
+    Action, Column, ColumnKind, DataAge, Fact, Group, MARK_KEY, Report, Row, Sheet, Value,
 };
 
 /// Number of the form described above.
@@ -46,11 +47,46 @@ pub fn json_of(report: &Report) -> Vec<u8> {
 /// # Errors
 /// Where the writer refuses.
 pub fn write_json(report: &Report, writer: &mut impl io::Write) -> io::Result<()> {
-    serde_json::to_writer_pretty(&mut *writer, &Document(report))?;
+    write_document(report, &Sheets(&report.sheets), writer)
+}
+
+/// Writes the same of a report whose sheets come one after another, each forgotten when it is written.
+///
+/// # Errors
+/// Where the writer refuses.
+pub fn write_json_of(
+    head: &Report,
+    groups: impl Iterator<Item = Group>,
+    writer: &mut impl io::Write,
+) -> io::Result<()> {
+    write_document(head, &Coming(RefCell::new(Some(groups))), writer)
+}
+
+fn write_document(
+    head: &Report,
+    sheets: &impl Serialize,
+    writer: &mut impl io::Write,
+) -> io::Result<()> {
+    serde_json::to_writer_pretty(&mut *writer, &Document(head, sheets))?;
     writer.write_all(b"\n")
 }
 
-struct Document<'a>(&'a Report);
+/// Sheets that come one after another; they can be written once.
+struct Coming<I>(RefCell<Option<I>>);
+
+impl<I: Iterator<Item = Group>> Serialize for Coming<I> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        for group in self.0.borrow_mut().take().into_iter().flatten() {
+            for sheet in group.iter() {
+                map.serialize_entry(&sheet.key, &SheetJson(sheet))?;
+            }
+        }
+        map.end()
+    }
+}
+
+struct Document<'a, S>(&'a Report, &'a S);
 struct Head<'a>(&'a Report);
 struct CoverJson<'a>(&'a Report);
 struct Sheets<'a>(&'a [Sheet]);
@@ -72,13 +108,13 @@ impl<T, W: Serialize> Serialize for List<'_, T, W> {
     }
 }
 
-impl Serialize for Document<'_> {
+impl<T: Serialize> Serialize for Document<'_, T> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(None)?;
         map.serialize_entry("schema", &JSON_SCHEMA)?;
         map.serialize_entry("report", &Head(self.0))?;
         map.serialize_entry("cover", &CoverJson(self.0))?;
-        map.serialize_entry("sheets", &Sheets(&self.0.sheets))?;
+        map.serialize_entry("sheets", self.1)?;
         map.end()
     }
 }

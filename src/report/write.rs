@@ -1,20 +1,23 @@
 //! Writes the set of files so that a reader finds either the old set or the new one complete.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::{self, Write as _};
+use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
+use std::sync::mpsc::sync_channel;
+use std::thread;
 
 use serde::de::IgnoredAny;
 
-use super::model::{ModelError, Report, check_report};
-use super::xlsx::WorkbookError;
-use crate::parallel;
-
 use super::csv::write_csv;
+use super::html::ROWS_SHOWN;
 use super::html_of;
-use super::json::write_json;
-use super::xlsx::write_workbook;
+use super::json::{write_json, write_json_of};
+use super::model::{Group, KnownSheets, ModelError, Report, Sheet, check_report};
+use super::xlsx::{WorkbookError, write_workbook, write_workbook_of};
+use crate::parallel;
 
 /// Name of the workbook, page and JSON file without extension.
 pub const REPORT_NAME: &str = "reorder";
@@ -106,22 +109,140 @@ pub fn write_report_with(
         .map_err(|source| failed(dir, source))?;
     let staged: Vec<Staged> = names
         .iter()
-        .zip(&targets)
-        .map(|(name, to)| Staged {
-            from: staging.path().join(name),
-            to: to.clone(),
-        })
+        .map(|name| Staged::of(name, staging.path(), dir))
         .collect();
     stage(report, &staged)?;
+    put_in_place(&staged, &others, (staging.path(), &stale))?;
+    Ok(targets)
+}
+
+/// As [`write_report_with`], of sheets that are made one group after another and forgotten when they are written, so that the
+/// rows of a large shop are never in memory at once; `head` is the report without them.
+///
+/// Sheets that read each other are in one group. Workbook and JSON take a group while the next one is made.
+///
+/// # Errors
+/// As [`write_report_with`].
+pub fn write_made(
+    head: Report,
+    groups: impl Iterator<Item = Vec<Sheet>>,
+    others: &[(String, Vec<u8>)],
+    dir: &Path,
+) -> Result<Vec<PathBuf>, WriteError> {
+    fs::create_dir_all(dir).map_err(|source| failed(dir, source))?;
+    let staging = tempfile::Builder::new()
+        .prefix(".sparewright-")
+        .tempdir_in(dir)
+        .map_err(|source| failed(dir, source))?;
+    let report = stage_made(head, groups, (staging.path(), dir))?;
+    let names = names_of(&report).into_iter();
+    let names = names.chain(others.iter().map(|(name, _)| name.clone()));
+    let staged: Vec<Staged> = names
+        .map(|name| Staged::of(&name, staging.path(), dir))
+        .collect();
+    let targets: Vec<PathBuf> = staged.iter().map(|file| file.to.clone()).collect();
+    if let Some(path) = targets.iter().find(|path| path.exists() && !path.is_file()) {
+        return Err(WriteError::InTheWay { path: path.clone() });
+    }
+    let stale = stale_files(&report, dir);
+    put_in_place(&staged, others, (staging.path(), &stale))?;
+    Ok(targets)
+}
+
+/// Writes the other files of the set, renames all of them to their places and takes stale ones away.
+fn put_in_place(
+    staged: &[Staged],
+    others: &[(String, Vec<u8>)],
+    (staging, stale): (&Path, &[PathBuf]),
+) -> Result<(), WriteError> {
     for ((_, bytes), file) in others.iter().zip(&staged[staged.len() - others.len()..]) {
         file.fill(|writer| writer.write_all(bytes))?;
     }
-    replace_all(&staged, staging.path())?;
+    replace_all(staged, staging)?;
     for path in stale {
         // A leftover is untidy, but the new set is complete: no reason to fail.
         let _ = fs::remove_file(path);
     }
-    Ok(targets)
+    Ok(())
+}
+
+/// Stages the files of a report whose sheets are made one group after another; the report with the rows that its page shows.
+fn stage_made(
+    mut head: Report,
+    groups: impl Iterator<Item = Vec<Sheet>>,
+    (staging, dir): (&Path, &Path),
+) -> Result<Report, WriteError> {
+    let file = |name: &str| Staged::of(name, staging, dir);
+    let [workbook, page, json] =
+        ["xlsx", "html", "json"].map(|format| file(&format!("{REPORT_NAME}.{format}")));
+    let mut known = KnownSheets::default();
+    let of_head = &head;
+    let shown = thread::scope(|scope| {
+        let (to_workbook, for_workbook) = sync_channel::<Group>(0);
+        let (to_json, for_json) = sync_channel::<Group>(0);
+        let workbook = scope.spawn(|| {
+            fill_workbook(&workbook, |writer| {
+                write_workbook_of(of_head, for_workbook.into_iter(), writer)
+            })
+        });
+        let json = scope
+            .spawn(|| json.fill(|writer| write_json_of(of_head, for_json.into_iter(), writer)));
+        let mut shown = Vec::new();
+        let mut take = |sheets: Vec<Sheet>| {
+            known.check(&sheets, of_head.language)?;
+            let group = Group::new(sheets);
+            // One that failed takes no more, and says why when it is asked below.
+            let is_taken =
+                to_workbook.send(group.clone()).is_ok() && to_json.send(group.clone()).is_ok();
+            let first = group.iter().map(|sheet| sheet.first_rows(ROWS_SHOWN));
+            shown.extend(first.map(Cow::into_owned));
+            let filled = parallel::each(&group, |sheet| {
+                file(&format!("{}.csv", sheet.key)).fill(|writer| write_csv(sheet, writer))
+            });
+            filled.into_iter().collect::<Result<(), WriteError>>()?;
+            Ok::<bool, WriteError>(is_taken)
+        };
+        let mut made = Ok(());
+        for sheets in groups {
+            match take(sheets) {
+                Ok(true) => {}
+                Ok(false) => break,
+                Err(error) => {
+                    made = Err(error);
+                    break;
+                }
+            }
+        }
+        drop((to_workbook, to_json));
+        let written = [workbook.join(), json.join()];
+        made?;
+        for of_file in written {
+            of_file.unwrap_or_else(|panic| resume_unwind(panic))?;
+        }
+        Ok::<Vec<Sheet>, WriteError>(shown)
+    });
+    head.sheets = shown?;
+    known.check_cover(&head)?;
+    page.fill(|writer| writer.write_all(html_of(&head).as_bytes()))?;
+    Ok(head)
+}
+
+/// Fills the workbook's file; what is wrong with the report is told as such, the writer's refusals are those of the file.
+fn fill_workbook(
+    file: &Staged,
+    write: impl FnOnce(&mut io::BufWriter<fs::File>) -> Result<(), WorkbookError>,
+) -> Result<(), WriteError> {
+    let mut refused = None;
+    let filled = file.fill(|writer| {
+        write(writer).or_else(|error| match error.kind_of_file_failure() {
+            Some(kind) => Err(io::Error::new(kind, error)),
+            None => {
+                refused = Some(error);
+                Ok(())
+            }
+        })
+    });
+    refused.map_or(filled, |error| Err(error.into()))
 }
 
 /// Names of the files of the set: workbook, page, JSON, then a table for each sheet.
@@ -141,20 +262,7 @@ fn stage(report: &Report, staged: &[Staged]) -> Result<(), WriteError> {
     };
     // The workbook takes about as long as all the others together.
     let (one, others) = parallel::both(
-        || {
-            // What is wrong with the report is told as such; the writer's refusals are those of the file.
-            let mut refused = None;
-            let filled = workbook.fill(|writer| {
-                write_workbook(report, writer).or_else(|error| match error.kind_of_file_failure() {
-                    Some(kind) => Err(io::Error::new(kind, error)),
-                    None => {
-                        refused = Some(error);
-                        Ok(())
-                    }
-                })
-            });
-            refused.map_or(filled, |error| Err(error.into()))
-        },
+        || fill_workbook(workbook, |writer| write_workbook(report, writer)),
         || {
             page.fill(|writer| writer.write_all(html_of(report).as_bytes()))?;
             json.fill(|writer| write_json(report, writer))?;
@@ -169,6 +277,13 @@ fn stage(report: &Report, staged: &[Staged]) -> Result<(), WriteError> {
 }
 
 impl Staged {
+    fn of(name: &str, staging: &Path, dir: &Path) -> Self {
+        Self {
+            from: staging.join(name),
+            to: dir.join(name),
+        }
+    }
+
     /// Writes and hands the bytes to the disk, so that a full disk shows before anything is renamed.
     fn fill(
         &self,

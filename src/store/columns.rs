@@ -113,6 +113,7 @@ fn meaning_of_part(column: &str) -> Option<&'static str> {
         "unit_of_count" => {
             "piece, pair, matched set of N, pack of N, metre; null where it is not said"
         }
+        "machines" => "machines that use it as the parts table says, list",
         "own_min_stock" => "a planner's own minimum stock",
         "own_min_reason" => "why the planner set it",
         "own_min_date" => "when the planner set it",

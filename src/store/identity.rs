@@ -44,6 +44,15 @@ pub(super) fn take_list(
         .unwrap_or_default())
 }
 
+/// A list of a column that workspaces of earlier versions have not: empty there.
+fn take_added_list(row: &mut RowIn<'_>, name: &'static str) -> Result<Vec<String>, TableError> {
+    if row.is_next(name) {
+        take_list(row, name)
+    } else {
+        Ok(Vec::new())
+    }
+}
+
 /// `unit_of_count` in the words that are read back: `piece`, `pair`, `matched set of 2`, `pack of 10`, `metre`.
 pub(super) fn put_unit(row: &mut RowOut<'_>, unit: Option<UnitOfCount>) {
     row.text(
@@ -183,6 +192,7 @@ pub(super) fn put_facts(row: &mut RowOut<'_>, facts: &PartFacts) {
     row.number("own_min_stock", facts.own_min_stock);
     row.text("own_min_reason", facts.own_min_reason.as_deref());
     row.date("own_min_date", facts.own_min_date);
+    put_list(row, "machines", &facts.machines);
 }
 
 /// As written by [`put_facts`], with the unit of count that the row has.
@@ -208,6 +218,7 @@ pub(super) fn take_facts(
         own_min_stock: row.number("own_min_stock")?,
         own_min_reason: row.text("own_min_reason")?,
         own_min_date: row.date("own_min_date")?,
+        machines: take_added_list(row, "machines")?,
     })
 }
 

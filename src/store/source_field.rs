@@ -92,6 +92,7 @@ fn columns_for(table: &str, column: &str, cells: &Table) -> Vec<Field> {
         (_, "has_ratings") => vec![F::DynamicRating, F::StaticRating],
         (_, "speed_limit_rpm") => vec![F::SpeedLimit],
         (_, "shelf_life_months") => vec![F::ShelfLife],
+        ("parts" | "stock", "machines") => vec![F::Machine],
         (_, "own_min_stock") => vec![F::MinStock],
         (_, "own_min_reason") => vec![F::MinStockReason],
         (_, "own_min_date") => vec![F::MinStockDate],

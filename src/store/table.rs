@@ -274,6 +274,17 @@ macro_rules! take {
 }
 
 impl RowIn<'_> {
+    /// True where the next column is of this name; false for a table of a version that had no such column.
+    pub fn is_next(&self, name: &str) -> bool {
+        match &self.source {
+            Source::Columns(_) => true,
+            Source::Table(table) => {
+                let next = table.columns.get(self.at);
+                next.is_some_and(|(next, _)| next == name)
+            }
+        }
+    }
+
     /// Reads a text.
     pub fn text(&mut self, name: &'static str) -> Result<Option<String>, TableError> {
         Ok(self.shared_text(name)?.map(|text| (*text).to_owned()))

@@ -2,6 +2,8 @@
 //!
 //! The list is that of what spreadsheets of shops hold wrongly; common practice, no source.
 
+mod twice_and_ahead;
+
 use std::path::Path;
 
 use sparewright::job::{Job, Planned};
@@ -77,7 +79,12 @@ fn said(job: &Job, planned: &Planned) -> Vec<String> {
     let plans = planned.plan.issues.iter().map(ToString::to_string);
     let unusable = planned.plan.unusable_offers.iter();
     let unusable = unusable.map(|offer| format!("{}: {}", offer.place, offer.why));
-    rows.chain(plans).chain(unusable).collect()
+    let unresolved = job.shop.unresolved.iter();
+    let unresolved = unresolved.map(|of| format!("{}: {}", of.place, of.reason));
+    rows.chain(plans)
+        .chain(unusable)
+        .chain(unresolved)
+        .collect()
 }
 
 /// True where a text names a row or cell of a file: `prices.csv, C3` or `prices.csv, row 3`.

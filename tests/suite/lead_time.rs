@@ -103,7 +103,7 @@ pub fn fits_are_those_of_scipy_with_open_orders_too() {
                 1e-9,
                 case,
             );
-            close(lead.mean(), &of["mean"], precision, case);
+            close(lead.mean(365.0), &of["mean"], precision, case);
             for (key, share) in [("P50", 0.5), ("P90", 0.9), ("P95", 0.95)] {
                 close(lead.quantile(share), &of[key], precision, case);
             }
@@ -161,7 +161,7 @@ pub fn an_open_order_waits_as_long_as_scipy_says() {
         let remaining = |share| lead.remaining(age, share).unwrap();
         close(remaining(0.5), &row["P50_remaining"], 1e-9, &what);
         close(remaining(0.9), &row["P90_remaining"], 1e-9, &what);
-        let mean = lead.mean_remaining(age).unwrap();
+        let mean = lead.mean_remaining(age, 365.0).unwrap();
         // By quadrature in the table.
         close(mean, &row["mean_remaining"], 1e-7, &what);
     }

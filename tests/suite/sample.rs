@@ -54,6 +54,7 @@ pub fn part(own_number: &str, designation: &str) -> PartRecord {
             speed_limit_rpm: None,
             shelf_life_months: None,
             unit_of_count: Some(UnitOfCount::Piece),
+            machines: Vec::new(),
             own_min_stock: None,
             own_min_reason: None,
             own_min_date: None,

@@ -195,7 +195,7 @@ fn part() -> impl Strategy<Value = PartRecord> {
         texts,
         identity,
         (some_number(), some_number(), some_number()),
-        (some_text(), some_date()),
+        (some_text(), some_date(), vec(text(), 0..3)),
         unit(),
         place(),
     )
@@ -217,6 +217,7 @@ fn part() -> impl Strategy<Value = PartRecord> {
                     own_min_stock: numbers.2,
                     own_min_reason: said.0,
                     own_min_date: said.1,
+                    machines: said.2,
                 },
                 place,
             },
@@ -632,6 +633,29 @@ come_back! {
     other_ways_come_back: other_way();
     machines_come_back: machine();
     issues_come_back: issue();
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn tables_from_before_parts_named_their_machines_are_read(records in vec(part(), 1..4), shelf in vec(stock(), 1..4)) {
+        fn without<R: Stored>(records: &[R]) -> Table {
+            let mut table = Table::of(records);
+            table.columns.retain(|(name, _)| name != "machines");
+            from_bytes(&to_bytes(&table).unwrap()).unwrap()
+        }
+        let mut of_then = records.clone();
+        for part in &mut of_then {
+            part.facts.machines.clear();
+        }
+        prop_assert_eq!(without(&records).records::<PartRecord>().unwrap(), of_then);
+        let mut of_then = shelf.clone();
+        for facts in of_then.iter_mut().filter_map(|row| row.facts.as_mut()) {
+            facts.machines.clear();
+        }
+        prop_assert_eq!(without(&shelf).records::<StockRecord>().unwrap(), of_then);
+    }
 }
 
 #[test]

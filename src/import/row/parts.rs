@@ -22,7 +22,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<PartRecord, Rejected> {
 
 /// Reads what a row says of the shop's part of that number.
 pub fn facts(row: &mut RowReader<'_, '_>, own_number: &str) -> PartFacts {
-    let mut aliases = aliases(row);
+    let mut aliases = names(row, Field::Alias);
     if row.table.has(Field::OwnNumber) {
         aliases.extend(
             row.text(Field::PartNumber)
@@ -43,25 +43,26 @@ pub fn facts(row: &mut RowReader<'_, '_>, own_number: &str) -> PartFacts {
         speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
         shelf_life_months: shelf_life_months(row),
         unit_of_count: row.unit_of_count(),
+        machines: names(row, Field::Machine),
         own_min_stock: row.number_from_zero(Field::MinStock),
         own_min_reason: row.text(Field::MinStockReason),
         own_min_date: row.date(Field::MinStockDate),
     }
 }
 
-/// Other numbers, several in one cell separated by `;`, `,`, `|` or line breaks.
-fn aliases(row: &mut RowReader<'_, '_>) -> Vec<String> {
+/// Other numbers or machines, several in one cell separated by `;`, `,`, `|` or line breaks.
+fn names(row: &mut RowReader<'_, '_>, field: Field) -> Vec<String> {
     let table = row.table;
-    let mut aliases = Vec::new();
-    for column in table.columns_of(Field::Alias) {
+    let mut found = Vec::new();
+    for column in table.columns_of(field) {
         let text = row.cell_of(column).to_text();
         let names = text
             .split([';', '|', '\n', ','])
             .map(str::trim)
             .filter(|name| !name.is_empty());
-        aliases.extend(names.map(str::to_owned));
+        found.extend(names.map(str::to_owned));
     }
-    aliases
+    found
 }
 
 /// Months of shelf life; years where header or cell say so.

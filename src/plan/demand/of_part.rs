@@ -17,7 +17,7 @@ use super::planned::PlannedUse;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::parallel;
-use crate::record::{DemandMethod, MachineRecord};
+use crate::record::{DemandMethod, MachineRecord, UsageRecord};
 
 /// Largest quantity of one usage that is compounded exactly.
 const MOST_SIZE: f64 = 1000.0;
@@ -238,12 +238,11 @@ fn histories(
     issues: &mut Vec<PlanIssue>,
 ) -> BTreeMap<PartId, History> {
     let today = shop.as_of.date();
-    for machine in shop.machines.values().filter(|m| dates_contradict(m)) {
-        issues.push(PlanIssue::RetiredBeforeUse {
-            place: machine.place.clone(),
-            machine: machine.machine.clone(),
-        });
-    }
+    let contradicting = shop.machines.values().filter(|m| dates_contradict(m));
+    issues.extend(contradicting.map(|machine| PlanIssue::RetiredBeforeUse {
+        place: machine.place.clone(),
+        machine: machine.machine.clone(),
+    }));
     let machines = machines_of_parts(shop);
     let whole = exposure(shop, &[]);
     let of = |part: PartId| {
@@ -262,6 +261,10 @@ fn histories(
     }
     let planned = PlannedUse::new(shop, acceptances);
     let slips = slips(shop, &planned);
+    let records_from = shop.settings.records_from;
+    let is_before_records =
+        |record: &UsageRecord| records_from.is_some_and(|from| record.date < from);
+    let mut before_records: Option<(&UsageRecord, usize)> = None;
     for usage in &shop.usages {
         let record = &usage.record;
         if record.date > today {
@@ -277,12 +280,9 @@ fn histories(
                 place: record.place.clone(),
                 part: record.part.to_string(),
             });
-        } else if shop
-            .settings
-            .records_from
-            .is_some_and(|from| record.date < from)
-        {
+        } else if is_before_records(record) {
             history.before_records += 1;
+            before_records.get_or_insert((record, 0)).1 += 1;
         } else if planned.covers(usage) {
             history.for_planned_rebuilds += 1;
         } else if let Some(most) = slips
@@ -300,21 +300,41 @@ fn histories(
             history.add(today, record.date, record.quantity, &record.place);
         }
     }
-    let parts = shop.catalogue.parts().iter().map(|part| part.id);
-    let found: BTreeMap<PartId, History> = parts
-        .zip(found)
-        .filter_map(|(part, history)| Some((part, history?)))
-        .collect();
-    for (part, history) in &found {
-        if let Some((place, excess)) = &history.returned_too_much {
-            issues.push(PlanIssue::ReturnedTooMuch {
-                place: place.clone(),
-                part: shop.catalogue.part(*part).number.clone(),
-                excess: *excess,
-            });
-        }
+    if let Some(((first, count), from)) = before_records.zip(records_from) {
+        issues.push(PlanIssue::BeforeRecords {
+            place: first.place.clone(),
+            date: first.date,
+            from,
+            count,
+        });
     }
+    let found = by_part(shop, found);
+    issues.extend(returned_too_much(shop, &found));
     found
+}
+
+/// Histories by part, of those that have one.
+fn by_part(shop: &Shop, histories: Vec<Option<History>>) -> BTreeMap<PartId, History> {
+    let parts = shop.catalogue.parts().iter().map(|part| part.id);
+    let known = parts.zip(histories);
+    known
+        .filter_map(|(part, history)| Some((part, history?)))
+        .collect()
+}
+
+/// More returned of a part than was used.
+fn returned_too_much(
+    shop: &Shop,
+    histories: &BTreeMap<PartId, History>,
+) -> impl Iterator<Item = PlanIssue> {
+    histories.iter().filter_map(|(part, history)| {
+        let (place, excess) = history.returned_too_much.as_ref()?;
+        Some(PlanIssue::ReturnedTooMuch {
+            place: place.clone(),
+            part: shop.catalogue.part(*part).number.clone(),
+            excess: *excess,
+        })
+    })
 }
 
 /// Times the most that every other usage of a part took, above which a usage is taken for a slip of the keys. Common
@@ -354,8 +374,8 @@ fn exposure(shop: &Shop, machines: &[&MachineRecord]) -> Result<Exposure, Unexpo
     Exposure::new(from, shop.as_of.date(), machines).map_err(Unexposed::Because)
 }
 
-/// Machines by part, from kit lines and usages, in the order of their keys; `None` where a machine is not named or in no
-/// table.
+/// Machines by part, from kit lines, usages and the parts table, in the order of their keys; `None` where a machine is not
+/// named or in no table.
 fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a MachineRecord>>> {
     let mut known: HashMap<&str, Option<(&'a str, &'a MachineRecord)>> = HashMap::new();
     let mut found: BTreeMap<PartId, Option<Vec<(&'a str, &'a MachineRecord)>>> = BTreeMap::new();
@@ -386,6 +406,11 @@ fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a Mach
     for usage in &shop.usages {
         if usage.record.machine.is_some() {
             add(usage.part, usage.record.machine.as_deref());
+        }
+    }
+    for part in shop.catalogue.parts() {
+        for machine in &part.machines {
+            add(part.id, Some(machine));
         }
     }
     found

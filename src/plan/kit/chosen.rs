@@ -1,6 +1,6 @@
 //! What a plan chose for each group of lines.
 
-use super::planner::Planned;
+use super::planned::Planned;
 use crate::plan::purchase::Cover;
 use crate::plan::supply::{Source, Supply};
 

@@ -1,9 +1,19 @@
 //! Plans for fixed lead times: the best of a share of cases, the curve of spend against time, a budget, a moment.
 
 use super::outcome::{CurveMoment, FixedBest};
-use super::planner::{KitPlanner, Planned};
-use crate::plan::purchase::{BestInTotal, MOST_NODES, Picked, Problem, curve, within_budget};
+use super::planned::{KitPlanner, Planned};
+use super::stakes::Weighed;
+use crate::plan::purchase::{
+    BestInTotal, MOST_NODES, Picked, Problem, cheapest, curve, within_budget,
+};
 use crate::plan::supply::Supply;
+use crate::units::Money;
+
+/// Lead times of one share of cases: the problem, and its moments in seconds from the moment of planning.
+struct Fixed {
+    problem: Problem,
+    moments: Vec<i64>,
+}
 
 impl KitPlanner<'_, '_> {
     /// The best plan for one share of cases, as shown.
@@ -13,12 +23,12 @@ impl KitPlanner<'_, '_> {
         (share, up_s, best): &(f64, i64, BestInTotal),
     ) -> Option<FixedBest> {
         self.stakes.tasks?;
-        let spend = self.stakes.money(best.picked.spend_cents)?;
-        let of_hourly = |cents: i64| self.stakes.hourly.and_then(|_| self.stakes.money(cents));
         let covers = &planned.figures.covers;
+        let (spend, total) = self.shown(planned, &best.picked, *up_s);
+        let gap = best.total_cents - best.bound_cents;
         Some(FixedBest {
             share: *share,
-            spend: Some(spend),
+            spend: Some(spend?),
             freight_assumed_of: covers.freight_assumed_of(
                 best.picked
                     .choices
@@ -28,37 +38,77 @@ impl KitPlanner<'_, '_> {
             ),
             up: self.stakes.clock.moment(*up_s),
             production_h: self.stakes.clock.production_h(*up_s),
-            total: of_hourly(best.total_cents),
-            bound: of_hourly(best.bound_cents),
-            is_best: best.is_proved() && planned.figures.covers.is_whole,
+            total,
+            bound: total.map(|total| Money {
+                cents: total.cents - gap,
+                currency: total.currency,
+            }),
+            is_best: best.is_proved() && covers.is_whole,
         })
+    }
+
+    /// Spend of a plan, and with it what donors and the machine stand for until it runs, as shown.
+    fn shown(
+        &self,
+        planned: &Planned<'_>,
+        picked: &Picked,
+        up_s: i64,
+    ) -> (Option<Money>, Option<Money>) {
+        let donors = planned.figures.donor_cents(&picked.choices);
+        let weighed = planned.figures.chances.spend(&picked.choices);
+        let still = self
+            .stakes
+            .downtime_cents(self.stakes.clock.production_h(up_s));
+        let total = self.stakes.money(weighed.saturating_add(still));
+        (
+            self.stakes.money(weighed).map(|spend| Money {
+                cents: spend.cents - donors,
+                currency: spend.currency,
+            }),
+            total.filter(|_| self.stakes.hourly.is_some()),
+        )
+    }
+
+    fn fixed(&self, planned: &Planned<'_>, share: f64, weighed: Weighed) -> Option<Fixed> {
+        let of = (&planned.figures, &planned.tails);
+        let (problem, moments) = self.stakes.fixed(of.0, of.1, share, weighed)?;
+        Some(Fixed { problem, moments })
     }
 
     /// The curve of spend against the moment of running again, for one share of cases.
     pub fn curve(&self, planned: &Planned<'_>, share: f64) -> Vec<CurveMoment> {
-        let Some((problem, moments)) = self.stakes.fixed(&planned.figures, &planned.tails, share)
-        else {
+        let Some(fixed) = self.fixed(planned, share, Weighed::PaidAndDonors) else {
             return Vec::new();
         };
-        curve(&problem, &curve_levels(&moments), MOST_NODES)
+        curve(&fixed.problem, &curve_levels(&fixed.moments), MOST_NODES)
             .into_iter()
             .map(|point| {
                 let is_best = point.bound_cents >= point.picked.spend_cents;
-                self.point(planned, &problem, &moments, &point.picked, is_best)
+                self.point(planned, &fixed, (&point.picked, is_best), None)
             })
             .collect()
     }
 
     /// The earliest plan within a budget, for one share of cases.
+    ///
+    /// A budget pays for goods, work and freight; what a robbed machine stands for is weighed among plans that are as early.
     pub fn for_budget(
         &self,
         planned: &Planned<'_>,
         share: f64,
         budget_cents: i64,
     ) -> Option<CurveMoment> {
-        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
-        let picked = within_budget(&problem, budget_cents, MOST_NODES)?;
-        Some(self.point(planned, &problem, &moments, &picked, true))
+        let paid = self.fixed(planned, share, Weighed::Paid)?;
+        let picked = within_budget(&paid.problem, budget_cents, MOST_NODES)?;
+        let fixed = self.fixed(planned, share, Weighed::PaidAndDonors)?;
+        let with_donors = cheapest(&fixed.problem, picked.level, None, MOST_NODES);
+        let is_within =
+            |found: &Picked| paid.problem.pick(found.choices.clone()).spend_cents <= budget_cents;
+        let picked = with_donors
+            .map(|found| found.picked)
+            .filter(is_within)
+            .unwrap_or(picked);
+        Some(self.point(planned, &fixed, (&picked, true), None))
     }
 
     /// The cheapest plan that runs by a moment, for one share of cases.
@@ -68,42 +118,49 @@ impl KitPlanner<'_, '_> {
         share: f64,
         by: chrono::NaiveDateTime,
     ) -> Option<CurveMoment> {
-        let (problem, moments) = self.stakes.fixed(&planned.figures, &planned.tails, share)?;
+        let fixed = self.fixed(planned, share, Weighed::PaidAndDonors)?;
         let by_s = self.stakes.clock.seconds(by);
-        let level = moments
+        let level = fixed
+            .moments
             .partition_point(|moment| *moment <= by_s)
             .checked_sub(1)?;
-        let point = curve(&problem, &[level], MOST_NODES).pop()?;
+        let point = curve(&fixed.problem, &[level], MOST_NODES).pop()?;
         let is_best = point.bound_cents >= point.picked.spend_cents;
-        Some(self.point(planned, &problem, &moments, &point.picked, is_best))
+        Some(self.point(planned, &fixed, (&point.picked, is_best), Some(by_s)))
     }
 
+    /// A plan as shown; the chance to keep is that of running by `by_s`, else by its own moment.
     fn point(
         &self,
         planned: &Planned<'_>,
-        problem: &Problem,
-        moments: &[i64],
-        picked: &Picked,
-        is_best: bool,
+        fixed: &Fixed,
+        (picked, is_best): (&Picked, bool),
+        by_s: Option<i64>,
     ) -> CurveMoment {
-        let up_s = moments[picked.level];
-        let covers = &planned.figures.covers;
-        let total = problem.total_cents(picked);
+        let up_s = fixed.moments[picked.level];
+        let figures = &planned.figures;
         let mut lines: Vec<(usize, Vec<Supply>)> = picked
             .choices
             .iter()
             .enumerate()
-            .flat_map(|(group, choice)| &covers.groups[group][*choice].lines)
+            .flat_map(|(group, choice)| &figures.covers.groups[group][*choice].lines)
             .map(|cover| (planned.lines[cover.at], cover.supplies.clone()))
             .collect();
         lines.sort_by_key(|(line, _)| *line);
+        let (spend, total) = self.shown(planned, picked, up_s);
+        let shares = figures.chances.product(&picked.choices);
+        let reached = figures
+            .grid
+            .partition_point(|moment| *moment <= by_s.unwrap_or(up_s));
         CurveMoment {
             up: self.stakes.clock.moment(up_s),
             production_h: self.stakes.clock.production_h(up_s),
-            spend: self.stakes.money(picked.spend_cents),
-            total: self.stakes.hourly.and_then(|_| self.stakes.money(total)),
+            kept_share: reached.checked_sub(1).map_or(0.0, |at| shares[at]),
+            running: self.running(&figures.grid, &shares),
+            spend,
+            total,
             lines,
-            is_best: is_best && covers.is_whole,
+            is_best: is_best && figures.covers.is_whole,
         }
     }
 }

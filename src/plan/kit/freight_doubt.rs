@@ -1,7 +1,7 @@
 //! How a kit's plan would change if the freight that is assumed were nothing, or double.
 
 use super::chosen::{Chosen, same_source};
-use super::planner::{KitPlanner, Planned};
+use super::planned::{KitPlanner, Planned};
 use crate::plan::freight::AssumedFreight;
 use crate::plan::freight::Freight;
 use crate::plan::purchase::MOST_PARTS;
@@ -76,11 +76,13 @@ impl KitPlanner<'_, '_> {
         otherwise.sort_unstable();
         let money = |cents| self.stakes.money(cents);
         Some(FreightCase {
-            spend: money(chances.spend(&best.choices)),
-            expected: self
-                .stakes
-                .hourly
-                .and_then(|_| money(best.cents.round() as i64)),
+            spend: money(chances.spend(&best.choices)).map(|spend| Money {
+                cents: spend.cents - planned.figures.donor_cents(&best.choices),
+                currency: spend.currency,
+            }),
+            expected: self.stakes.hourly.and_then(|_| {
+                money(self.expected_cents(&planned.figures, &chances, &best.choices))
+            }),
             otherwise,
         })
     }

@@ -6,7 +6,7 @@
 use super::arrival_law::ArrivalLaw;
 use super::chosen::Chosen;
 use super::outcome::{Saving, SetSaving};
-use super::planner::{KitPlanner, Planned};
+use super::planned::{KitPlanner, Planned};
 
 /// Lines that are looked at in sets: those that would save most.
 const MOST_LINES: usize = 8;

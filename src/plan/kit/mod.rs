@@ -10,6 +10,7 @@ mod freight_doubt;
 mod last_line;
 mod line_value;
 mod outcome;
+mod planned;
 mod planner;
 mod stakes;
 mod study;
@@ -31,7 +32,8 @@ pub use task_net::{TaskNet, cost_of_hours};
 use std::collections::BTreeMap;
 
 use self::arrival_law::KnownLaws;
-use self::planner::{Depth, KitPlanner, Planned};
+use self::planned::{KitPlanner, Planned};
+use self::planner::Depth;
 use self::stakes::Stakes;
 use self::task_net::hourly_cost;
 use self::work_clock::WorkClock;
@@ -40,7 +42,7 @@ use super::other_way::{brings_used, donor_cost, is_way_allowed};
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::{Kit, KitLineOf, PartId};
-use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::interchange::{AcceptedBecause, LineAcceptance, is_to_come};
 use crate::parallel;
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::UnitOfCount;
@@ -242,6 +244,19 @@ fn list_line_issues(sourcing: &Sourcing<'_>, kit: &Kit, issues: &mut Vec<PlanIss
         for way in &line.other_ways {
             list_way_issue(sourcing, way, line.part, issues);
         }
+        let today = sourcing.shop.as_of.date();
+        let approvals = line.approvals.iter().map(|(_, approval)| approval);
+        issues.extend(
+            approvals
+                .filter(|approval| is_to_come(approval, today))
+                .filter_map(|approval| {
+                    Some(PlanIssue::ApprovedInTheFuture {
+                        place: approval.place.clone(),
+                        substitute: approval.substitute.clone(),
+                        date: approval.date?,
+                    })
+                }),
+        );
         list_unit_conflict(sourcing, line, issues);
         list_split_sets(sourcing, line, issues);
     }

@@ -139,7 +139,7 @@ pub struct Running {
 /// How good a plan is against the best there could be.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Proof {
-    /// Expected cost of the plan: spend and mean downtime.
+    /// Expected cost of the plan: spend, mean downtime, and what robbed machines stand for.
     pub expected: Money,
     /// No plan's expected cost is below this.
     pub bound: Money,
@@ -160,7 +160,7 @@ pub struct FixedBest {
     pub up: NaiveDateTime,
     /// Production hours lost.
     pub production_h: f64,
-    /// Spend and downtime; `None` where a price or the cost of an hour is missing.
+    /// Spend, downtime, and what robbed machines stand for; `None` where a price or the cost of an hour is missing.
     pub total: Option<Money>,
     /// No plan costs less in total.
     pub bound: Option<Money>,
@@ -168,16 +168,21 @@ pub struct FixedBest {
     pub is_best: bool,
 }
 
-/// One point of the curve of spend against the moment of running again, likely lead times.
+/// One point of the curve of spend against the moment of running again, every lead time at one share of its cases.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CurveMoment {
     /// Moment of running again.
     pub up: NaiveDateTime,
     /// Production hours lost.
     pub production_h: f64,
+    /// Share of cases in which the machine runs by the moment that was asked for, else by `up`, lines late independently of
+    /// each other.
+    pub kept_share: f64,
+    /// When it runs by this plan, lead times as likely as they are.
+    pub running: Running,
     /// Least spend for it; `None` where a price is missing.
     pub spend: Option<Money>,
-    /// Spend and downtime.
+    /// Spend, downtime, and what robbed machines stand for.
     pub total: Option<Money>,
     /// How each line is covered: position in the kit and its sources.
     pub lines: Vec<(usize, Vec<Supply>)>,

@@ -9,22 +9,18 @@ use super::arrival_law::ArrivalLaw;
 use super::chosen::{Chosen, same_source};
 use super::fixed_plans::curve_levels;
 use super::line_value::{Lateness, LineValues};
-use super::outcome::{
-    Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Running, Spread,
-};
-use super::stakes::{Figures, Stakes};
-use crate::catalogue::{Kit, PartId};
+use super::outcome::{Completion, Downtime, KitOutcome, LinePlan, NextBest, Proof, Spread};
+use super::planned::{KitPlanner, Planned, SHARES};
+use super::stakes::Weighed;
+use crate::catalogue::PartId;
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::purchase::{
-    BestExpected, BestInTotal, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve,
+    BestExpected, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve,
 };
 use crate::plan::supply::{Source, Supply};
 use crate::record::OtherWay;
 use crate::units::Money;
-
-/// Shares of cases that are shown.
-pub const SHARES: [f64; 3] = [0.5, 0.8, 0.9];
 
 /// How much of a plan is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,31 +29,6 @@ pub enum Depth {
     Whole,
     /// The plan; the others only where it is not proved best without them.
     PlanAlone,
-}
-
-/// Plans one kit.
-pub struct KitPlanner<'s, 'a> {
-    /// What choices are measured by.
-    pub stakes: Stakes<'s, 'a>,
-    /// The kit.
-    pub kit: &'s Kit,
-}
-
-/// A kit with one choice of accepted parts, its figures and its plan.
-pub struct Planned<'p> {
-    /// Positions in the kit of the lines that are planned.
-    pub lines: Vec<usize>,
-    /// What they need.
-    pub needs: Vec<LineNeed<'p>>,
-    /// Work behind each.
-    pub tails: Vec<i64>,
-    /// The figures.
-    pub figures: Figures,
-    /// For each of [`SHARES`] the best plan if every lead time is as long as in that share of cases, and when the
-    /// machine runs by it, in seconds from the moment of planning; none where the plan alone was asked for.
-    fixed: Vec<(f64, i64, BestInTotal)>,
-    /// The plan.
-    pub best: BestExpected,
 }
 
 impl<'s> KitPlanner<'s, '_> {
@@ -108,7 +79,9 @@ impl<'s> KitPlanner<'s, '_> {
         let mut starts = Vec::new();
         let mut fixed = Vec::new();
         for share in SHARES {
-            let (problem, moments) = self.stakes.fixed(&figures, &tails, share)?;
+            let (problem, moments) =
+                self.stakes
+                    .fixed(&figures, &tails, share, Weighed::PaidAndDonors)?;
             if let Some(best) = best_in_total(&problem, MOST_NODES) {
                 starts.push(best.picked.choices.clone());
                 fixed.push((share, moments[best.picked.level], best));
@@ -150,6 +123,7 @@ impl<'s> KitPlanner<'s, '_> {
                     .cents
                     .saturating_add(sum)
             });
+        let donor_cents = figures.donor_cents(&planned.best.choices);
         let apart = figures.chances.product(&planned.best.choices);
         let is_dated = is_covered && self.stakes.tasks.is_some();
         KitOutcome {
@@ -159,7 +133,14 @@ impl<'s> KitPlanner<'s, '_> {
                 let (grid, shares) = values.running_together();
                 self.running(grid, shares)
             }),
-            purchase_cost: self.stakes.money(goods).filter(|_| is_covered),
+            purchase_cost: self
+                .stakes
+                .money(goods)
+                .filter(|_| is_covered)
+                .map(|goods| Money {
+                    cents: goods.cents - donor_cents,
+                    currency: goods.currency,
+                }),
             freight: Money {
                 cents: spend.saturating_sub(goods),
                 currency: self.stakes.sourcing.shop.settings.currency,
@@ -204,11 +185,15 @@ impl<'s> KitPlanner<'s, '_> {
     fn proof(&self, planned: &Planned<'_>) -> Option<Proof> {
         self.stakes.hourly?;
         let best = &planned.best;
+        let cents = self.expected_cents(&planned.figures, &planned.figures.chances, &best.choices);
+        // What lies between the plan and the bound, in whole cents away from the plan.
+        let gap = match best.is_proved() {
+            true => 0,
+            false => (best.cents - best.bound_cents).max(0.0).ceil() as i64,
+        };
         Some(Proof {
-            expected: self.stakes.money(best.cents.round() as i64)?,
-            bound: self
-                .stakes
-                .money(best.bound_cents.min(best.cents).round() as i64)?,
+            expected: self.stakes.money(cents)?,
+            bound: self.stakes.money(cents - gap)?,
             is_best: best.is_proved() && planned.figures.covers.is_whole,
         })
     }
@@ -307,33 +292,6 @@ impl<'s> KitPlanner<'s, '_> {
         })
     }
 
-    /// Law of a line's arrival.
-    pub fn law_of(&self, supplies: &[Supply], also: &[Supply]) -> ArrivalLaw {
-        let [apart, _] = self.laws_of(supplies, also);
-        apart
-    }
-
-    /// Laws of a line's arrival, its sources late apart and together.
-    pub fn laws_of(&self, supplies: &[Supply], also: &[Supply]) -> [ArrivalLaw; 2] {
-        let of = |supplies: &[Supply]| {
-            let laws: Vec<Rc<ArrivalLaw>> = supplies
-                .iter()
-                .map(|supply| self.stakes.law(&supply.arrival))
-                .collect();
-            let laws: Vec<&ArrivalLaw> = laws.iter().map(Rc::as_ref).collect();
-            [ArrivalLaw::last_of(&laws), ArrivalLaw::last_together(&laws)]
-        };
-        let [apart, together] = of(supplies);
-        if also.is_empty() {
-            return [apart, together];
-        }
-        let [also_apart, also_together] = of(also);
-        [
-            apart.first_of(&also_apart),
-            together.first_together(&also_together),
-        ]
-    }
-
     /// The best other way for a group of one line, by expected cost.
     fn next_best(
         &self,
@@ -377,51 +335,6 @@ impl<'s> KitPlanner<'s, '_> {
                 .filter(|_| is_priced)
                 .and_then(|_| self.stakes.money(dearer)),
         })
-    }
-
-    /// Downtime at the shown shares of cases.
-    fn running(&self, grid: &[i64], shares: &[f64]) -> Running {
-        let at = |share: f64| {
-            let position = shares.partition_point(|by_then| *by_then < share - 1e-12);
-            self.downtime(grid[position.min(grid.len() - 1)])
-        };
-        let mean_h = self.mean_h(grid, shares);
-        Running {
-            p50: at(SHARES[0]),
-            p80: at(SHARES[1]),
-            p90: at(SHARES[2]),
-            mean_h,
-            mean_cost: self.cost_of(mean_h),
-        }
-    }
-
-    /// Mean production hours lost.
-    pub fn mean_h(&self, grid: &[i64], shares: &[f64]) -> f64 {
-        let mut before = 0.0;
-        let mut mean = 0.0;
-        for (moment, share) in grid.iter().zip(shares) {
-            mean += self.stakes.clock.production_h(*moment) * (share - before);
-            before = *share;
-        }
-        mean
-    }
-
-    /// Cost of so many hours.
-    pub fn cost_of(&self, hours: f64) -> Option<Money> {
-        self.stakes
-            .hourly
-            .map(|hourly| super::cost_of_hours(hourly, hours))
-    }
-
-    fn downtime(&self, up_s: i64) -> Downtime {
-        let production_h = self.stakes.clock.production_h(up_s);
-        Downtime {
-            down: self.stakes.clock.moment(0),
-            up: self.stakes.clock.moment(up_s),
-            production_h,
-            work_h: self.stakes.tasks.map_or(0.0, super::TaskNet::work_h),
-            cost: self.cost_of(production_h),
-        }
     }
 
     fn completion(&self, chosen: &[Chosen<'_>], lines: &[LinePlan]) -> Completion {

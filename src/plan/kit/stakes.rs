@@ -16,11 +16,21 @@ use crate::units::Money;
 /// Cents for an hour on the clock where the machine has no cost of an hour down: the fastest plan comes first.
 const FASTEST_CENTS_PER_H: f64 = 1_000_000.0;
 
-/// Cents for an hour on the clock that let the earlier of two equal plans win; never shown.
-const EARLIER_CENTS_PER_H: f64 = 0.001;
+/// Cents for an hour on the clock that let the earlier of two equal plans win; never shown, and less than a cent in a year
+/// ahead.
+const EARLIER_CENTS_PER_H: f64 = 0.000_1;
 
 /// Orders of one line that are tried in pairs.
 const MOST_SINGLES: usize = 5;
+
+/// What a choice counts besides the hours the machine stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Weighed {
+    /// What is paid, as a budget sees it.
+    Paid,
+    /// What is paid and what robbed machines stand for.
+    PaidAndDonors,
+}
 
 /// What all choices of one kit are measured by.
 #[derive(Debug, Clone, Copy)]
@@ -50,6 +60,17 @@ pub struct Figures {
     pub chances: Chances,
     /// Moment of running again if nothing had to be waited for.
     pub base_s: i64,
+}
+
+impl Figures {
+    /// What donors stand for by some choices, which is in their costs and paid by nobody.
+    pub fn donor_cents(&self, choices: &[usize]) -> i64 {
+        let groups = self.covers.groups.iter().zip(choices);
+        // Beyond the covers lie pairs of orders, for which nobody is robbed.
+        groups
+            .filter_map(|(group, choice)| Some(group.get(*choice)?.donor_cents))
+            .sum()
+    }
 }
 
 impl Stakes<'_, '_> {
@@ -221,6 +242,7 @@ impl Stakes<'_, '_> {
         figures: &Figures,
         tails: &[i64],
         share: f64,
+        weighed: Weighed,
     ) -> Option<(Problem, Vec<i64>)> {
         let mut ups: Vec<Vec<i64>> = Vec::new();
         for group in &figures.covers.groups {
@@ -251,7 +273,10 @@ impl Stakes<'_, '_> {
             .zip(&ups)
             .map(|(group, ups)| {
                 let choices = group.iter().zip(ups).map(|(cover, up)| Choice {
-                    cents: cover.cents,
+                    cents: match weighed {
+                        Weighed::Paid => cover.paid_cents(),
+                        Weighed::PaidAndDonors => cover.cents,
+                    },
                     goods: cover.goods.clone(),
                     level: moments.partition_point(|moment| moment < up),
                 });
@@ -267,6 +292,12 @@ impl Stakes<'_, '_> {
                 .collect(),
         };
         Some((problem, moments))
+    }
+
+    /// Cost of standing still for so many production hours, in cents; none where an hour has no cost.
+    pub fn downtime_cents(&self, production_h: f64) -> i64 {
+        self.hourly
+            .map_or(0, |hourly| super::cost_of_hours(hourly, production_h).cents)
     }
 
     /// Money in the shop's currency; `None` where a stand-in for a missing price or source is in it.

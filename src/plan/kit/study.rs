@@ -6,7 +6,8 @@ use chrono::NaiveDateTime;
 
 use super::arrival_law::KnownLaws;
 use super::outcome::{CurveMoment, KitPlan};
-use super::planner::{Depth, KitPlanner, Planned, SHARES};
+use super::planned::{KitPlanner, Planned, SHARES};
+use super::planner::Depth;
 use super::stakes::Stakes;
 use super::task_net::{TaskNet, hourly_cost};
 use super::work_clock::WorkClock;

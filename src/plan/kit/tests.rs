@@ -8,6 +8,8 @@ use crate::plan::lead_time::LeadBasis;
 use crate::plan::sample::{AS_OF, Sample, at, euros, price, workdays};
 use crate::plan::supply::Source;
 
+mod budgets;
+
 const TWO_SHIFTS: &str = r#"
     production_calendar = "two"
     [calendars.day]
@@ -364,56 +366,6 @@ fn the_shelf_goes_to_the_line_that_has_nothing_else() {
 }
 
 #[test]
-fn robbing_a_machine_counts_the_downtime_of_the_donor_and_never_brings_used_bearings() {
-    let robbed = |donor_cost: Option<f64>, family: Option<Family>| {
-        let mut sample = Sample::new(TWO_SHIFTS);
-        sample.supplier("North", |_| {});
-        sample.machine("M1", Some(100.0), None);
-        sample.machine("M2", donor_cost, None);
-        let part = sample.part_with("A", |part| part.family = family);
-        sample.offer(part, "North", workdays(5.0), |_| {});
-        sample.kit("K");
-        sample.line(Some(part), 1.0, &[], |_| {});
-        sample.way(OtherWayKind::OtherMachine, |way| {
-            way.from = Some("M2 no. 1".to_owned());
-            way.approved_by = Some("Ann Otter".to_owned());
-            way.cost = Some(euros(0.0));
-        });
-        let plan = sample.plan();
-        let is_robbed = matches!(
-            plan.kits[0].accepted.lines[0].supplies[0].source,
-            Source::OtherWay { .. }
-        );
-        (is_robbed, plan)
-    };
-    let (is_robbed, plan) = robbed(Some(1.0), None);
-    assert!(is_robbed);
-    // The donor stands until 11 March 9:00 and 6 h of refitting: 84.5 production hours as in the reference downtime, and
-    // the replacement costs 10.00.
-    assert_eq!(plan.kits[0].accepted.purchase_cost, Some(euros(94.5)));
-    assert!(!robbed(Some(200.0), None).0);
-    let (is_robbed, plan) = robbed(None, None);
-    assert!(!is_robbed);
-    assert!(
-        matches!(
-            plan.issues[..],
-            [
-                PlanIssue::NoTasks { .. },
-                PlanIssue::OtherWayIncomplete { .. }
-            ]
-        ),
-        "{:?}",
-        plan.issues
-    );
-    let (is_robbed, plan) = robbed(Some(1.0), Some(Family::DeepGrooveBall));
-    assert!(!is_robbed);
-    assert!(matches!(
-        plan.issues[..],
-        [PlanIssue::NoTasks { .. }, PlanIssue::Used { .. }]
-    ));
-}
-
-#[test]
 fn a_call_is_worth_what_the_best_plan_with_its_answer_saves() {
     let mut sample = Sample::new(TWO_SHIFTS);
     for name in ["North", "South", "East"] {
@@ -731,48 +683,4 @@ fn late_together_the_slower_of_two_alike_lines_always_holds() {
         "{whole} {} {by_hand}",
         saved(1)
     );
-}
-
-#[test]
-fn a_kit_with_a_line_of_unknown_end_has_no_plan_with_an_end() {
-    let mut sample = Sample::new("");
-    sample.supplier("North", |_| {});
-    sample.machine("M1", Some(100.0), None);
-    let known = sample.part("A");
-    let unknown = sample.part("B");
-    sample.offer(known, "North", workdays(2.0), |_| {});
-    sample.offer(unknown, "North", None, |_| {});
-    let ask = StudyAsk {
-        budget: Some(euros(1_000.0)),
-        by: Some(at("2026-06-01T12:00")),
-        ..StudyAsk::default()
-    };
-    sample.kit("K");
-    sample.line(Some(known), 1.0, &[], |_| {});
-    let study = sample.study(0, &ask);
-    let all = |of: &[(f64, Option<CurveMoment>)]| -> Vec<(f64, bool)> {
-        of.iter()
-            .map(|(share, found)| (*share, found.is_some()))
-            .collect()
-    };
-    assert_eq!(study.curves.len(), 3);
-    let found = [(0.5, true), (0.8, true), (0.9, true)];
-    assert_eq!(all(&study.for_budget), found);
-    assert_eq!(all(&study.for_time), found);
-    // A later share of cases never runs earlier.
-    let ups: Vec<_> = study
-        .for_time
-        .iter()
-        .map(|(_, of)| of.as_ref().unwrap().up)
-        .collect();
-    assert!(ups.is_sorted(), "{ups:?}");
-    sample.line(Some(unknown), 1.0, &[], |_| {});
-    let study = sample.study(0, &ask);
-    assert!(study.plan.accepted.running.is_none());
-    assert!(study.curves.is_empty() && study.plan.accepted.fixed.is_empty());
-    let none = [(0.5, false), (0.8, false), (0.9, false)];
-    assert_eq!(all(&study.for_budget), none);
-    assert_eq!(all(&study.for_time), none);
-    // What would end it is still asked.
-    assert_eq!(study.ask_first[0].question, Question::LeadTime);
 }

@@ -23,6 +23,12 @@ const GROWTH: f64 = 1.2;
 const MOST_DAYS: f64 = 2_000.0;
 const MOST_HOURS: f64 = 10_000.0;
 
+/// Days that stand for all longer ones in a mean that needs a bound: as far ahead as kits look.
+const LONGEST_DAYS: f64 = 365.0;
+
+/// Working days in a day of the calendar.
+const WORKDAYS_A_DAY: f64 = 5.0 / 7.0;
+
 /// Least step of hours.
 const QUARTER_HOUR: f64 = 0.25;
 
@@ -184,11 +190,15 @@ impl Course {
         match self {
             Self::Certain { moment } => Some(days(*moment)),
             Self::Hours { lead, .. } => {
-                Some(days(self.at(calendars, lead.mean().min(MOST_HOURS))?))
+                let mean = lead.mean(24.0 * LONGEST_DAYS).min(MOST_HOURS);
+                Some(days(self.at(calendars, mean)?))
             }
-            Self::Days { lead, .. } => {
+            Self::Days {
+                lead, is_workdays, ..
+            } => {
                 let gone = self.gone(calendars)?;
-                let mean = gone.amount + lead.mean_remaining(gone.amount)?;
+                let longest = LONGEST_DAYS * if *is_workdays { WORKDAYS_A_DAY } else { 1.0 };
+                let mean = gone.amount + lead.mean_remaining(gone.amount, longest)?;
                 let mean = mean.min(36_000.0);
                 let (below, above) = (
                     self.at(calendars, mean.floor())?,

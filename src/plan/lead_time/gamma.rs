@@ -151,8 +151,8 @@ mod tests {
         let days = [12.0, 14.0, 13.0, 15.0, 12.0, 16.0];
         let alone = gamma_fit(&days, &[]).unwrap();
         let with_old = gamma_fit(&days, &[30.0]).unwrap();
-        assert!(with_old.mean() > alone.mean());
+        assert!(with_old.mean(365.0) > alone.mean(365.0));
         let with_young = gamma_fit(&days, &[0.5]).unwrap();
-        assert!((with_young.mean() / alone.mean() - 1.0).abs() < 1e-6);
+        assert!((with_young.mean(365.0) / alone.mean(365.0) - 1.0).abs() < 1e-6);
     }
 }

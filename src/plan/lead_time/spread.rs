@@ -2,8 +2,18 @@
 
 use statrs::distribution::{ContinuousCDF, Gamma, Normal, StudentsT};
 
+use crate::plan::three_points::THREE_POINTS;
+
 /// Degrees of freedom above which Student's t is the normal distribution to six digits.
 const NORMAL_FROM_FREEDOM: f64 = 1e5;
+
+/// Times its middle case that a lead time without a mean is taken to last at most, where that is more than the longest of
+/// all. Common practice, no source.
+const LONGEST_TIMES: f64 = 4.0;
+
+/// Panels of three points for each half of an integral: right to a thousandth for the spreads and degrees of freedom that
+/// receipts give.
+const PANELS: u32 = 8;
 
 /// Halvings of a bracket: enough for every bit of a double.
 const HALVINGS: usize = 200;
@@ -195,18 +205,39 @@ impl LeadTime {
         }
     }
 
-    /// Mean.
+    /// Mean; `longest` is the amount that counts for whatever takes longer where a mean needs such a bound.
     ///
-    /// Student's t on the logarithm has none; the mean of the lognormal of its location and scale stands for it.
-    pub fn mean(&self) -> f64 {
+    /// Student's t on the logarithm has no mean without one: what takes longer than `longest`, or than
+    /// four times the middle case where that is more, counts as that. All others have their own mean.
+    pub fn mean(&self, longest: f64) -> f64 {
         match self {
             Self::Fixed { amount } => *amount,
             Self::Lognormal { log_mean, log_sd } => (log_mean + log_sd.powi(2) / 2.0).exp(),
-            Self::LogStudent {
-                location, scale, ..
-            } => (location + scale.powi(2) / 2.0).exp(),
+            Self::LogStudent { location, .. } => {
+                let middle = location.exp();
+                self.open_until(0.0, longest.max(LONGEST_TIMES * middle), middle)
+            }
             Self::Gamma { shape, scale } => shape * scale,
         }
+    }
+
+    /// Integral of the probability that it takes longer, from an amount to another.
+    ///
+    /// Up to the middle case in equal steps, beyond it in steps that grow as the square on the logarithm, where the upper
+    /// tail falls slowly.
+    fn open_until(&self, from: f64, until: f64, middle: f64) -> f64 {
+        let (low, high) = (from.min(middle), until.min(middle).max(from.min(middle)));
+        let below = integral(PANELS, |at| self.exceeds(low + (high - low) * at)) * (high - low);
+        let start = from.max(middle);
+        if until <= start {
+            return below;
+        }
+        let length = (until / start).ln();
+        let above = integral(PANELS, |at| {
+            let amount = start * (length * at * at).exp();
+            self.exceeds(amount) * amount * length * 2.0 * at
+        });
+        below + above
     }
 
     /// What is still to come at a quantile, given that `age` has passed and it is not over; `None` where nothing ever
@@ -216,15 +247,15 @@ impl LeadTime {
         (open > 1e-12).then(|| (self.exceeded_by((1.0 - share) * open) - age).max(0.0))
     }
 
-    /// Mean of what is still to come, given that `age` has passed; Student's t as for [`mean`](Self::mean).
+    /// Mean of what is still to come, given that `age` has passed; `longest` as for [`mean`](Self::mean), from that age on.
     ///
     /// # Source
     /// `E(X | X > a) - a`: lognormal `exp(m + s^2/2) Q(z - s) / Q(z)` with `z = (ln a - m)/s` and Q the upper tail of
     /// the normal; gamma `k h Q(k + 1, a/h) / Q(k, a/h)` with shape k, scale h and Q its upper tail (Johnson, Kotz and
     /// Balakrishnan, Continuous Univariate Distributions 1, ch. 14 and 17, from memory).
-    pub fn mean_remaining(&self, age: f64) -> Option<f64> {
+    pub fn mean_remaining(&self, age: f64, longest: f64) -> Option<f64> {
         if age <= 0.0 {
-            return Some(self.mean());
+            return Some(self.mean(longest));
         }
         let (location, scale) = match *self {
             Self::Fixed { amount } => return (amount > age).then_some(amount - age),
@@ -237,15 +268,29 @@ impl LeadTime {
                 return (open > 1e-12).then(|| shape * scale * longer.exceeds(age) / open - age);
             }
             Self::Lognormal { log_mean, log_sd } => (log_mean, log_sd),
-            Self::LogStudent {
-                location, scale, ..
-            } => (location, scale),
+            Self::LogStudent { location, .. } => {
+                let (middle, open) = (location.exp(), self.exceeds(age));
+                let until = age + longest.max(LONGEST_TIMES * middle);
+                return (open > 1e-12).then(|| self.open_until(age, until, middle) / open);
+            }
         };
         let z = (age.ln() - location) / scale;
         let open = normal().sf(z);
         (open > 1e-12)
             .then(|| (location + scale.powi(2) / 2.0).exp() * normal().sf(z - scale) / open - age)
     }
+}
+
+/// Integral from 0 to 1.
+fn integral(panels: u32, of: impl Fn(f64) -> f64) -> f64 {
+    let width = 1.0 / f64::from(panels);
+    let panel = |panel: u32| {
+        let points = THREE_POINTS.iter();
+        points
+            .map(|(at, weight)| weight * of((f64::from(panel) + at) * width))
+            .sum::<f64>()
+    };
+    (0..panels).map(panel).sum::<f64>() * width
 }
 
 /// The standard normal distribution.
@@ -295,7 +340,9 @@ mod tests {
         for lead in ALL {
             for share in [0.01, 0.3, 0.5, 0.9, 0.99] {
                 assert!(lead.times(1.3).quantile(share) > lead.quantile(share));
-                assert!((lead.times(1.3).mean() / lead.mean() - 1.3).abs() < 1e-9);
+                let (longest, longer) = (100.0, 130.0);
+                let ratio = lead.times(1.3).mean(longer) / lead.mean(longest);
+                assert!((ratio - 1.3).abs() < 1e-9);
             }
         }
     }
@@ -315,6 +362,83 @@ mod tests {
     fn nothing_remains_of_what_is_fixed_and_over() {
         assert_eq!(ALL[0].remaining(7.0, 0.5), None);
         assert_eq!(ALL[0].remaining(3.0, 0.9), Some(4.0));
-        assert_eq!(ALL[0].mean_remaining(8.0), None);
+        assert_eq!(ALL[0].mean_remaining(8.0, 365.0), None);
+    }
+
+    /// Upper tail of Student's t with one and with two degrees of freedom, in closed form (Abramowitz and Stegun, Handbook
+    /// of Mathematical Functions, 26.7.3 and 26.7.4, from memory).
+    fn tail(freedom: u32, t: f64) -> f64 {
+        match freedom {
+            1 => 0.5 - t.atan() / std::f64::consts::PI,
+            2 => 0.5 - t / (2.0 * (2.0 + t * t).sqrt()),
+            other => panic!("{other}"),
+        }
+    }
+
+    #[test]
+    fn the_mean_of_few_receipts_is_that_of_their_own_law_up_to_the_longest() {
+        for (location, scale, freedom, from, longest) in [
+            (20.0_f64.ln(), 0.8, 2, 0.0, 365.0),
+            (20.0_f64.ln(), 0.8, 2, 0.0, 90.0),
+            (20.0_f64.ln(), 0.8, 2, 35.0, 365.0),
+            (20.0_f64.ln(), 0.8, 2, 5.0, 365.0),
+            (3.0_f64.ln(), 0.05, 2, 0.0, 365.0),
+            (60.0_f64.ln(), 0.4, 2, 100.0, 261.0),
+            (8.0_f64.ln(), 1.5, 1, 0.0, 261.0),
+        ] {
+            let law = LeadTime::log_student(location, scale, f64::from(freedom));
+            // Nothing but the definition, by the middles of many pieces.
+            let (pieces, open) = (400_000, |at: f64| {
+                if at <= 0.0 {
+                    return 1.0;
+                }
+                tail(freedom, (at.ln() - location) / scale)
+            });
+            let width = longest / f64::from(pieces);
+            let sum: f64 = (0..pieces)
+                .map(|piece| open(from + (f64::from(piece) + 0.5) * width))
+                .sum();
+            let by_sum = sum * width / open(from);
+            let found = law.mean_remaining(from, longest).unwrap();
+            assert!(
+                (found / by_sum - 1.0).abs() < 2e-3,
+                "{scale} {freedom} {from} {longest}: {found} {by_sum}"
+            );
+        }
+    }
+
+    #[test]
+    fn three_receipts_mean_more_than_a_lognormal_of_their_spread() {
+        // 10, 20 and 40 days: P50 20, P90 90.5; by the law cut at 90 and at 365 days 29.4 and 43.8 (computed by a reader of
+        // the plan, by quadrature of their own).
+        let sample = super::super::LogSample::new(&[10.0, 20.0, 40.0]).unwrap();
+        let scale = sample.log_sd * (4.0_f64 / 3.0).sqrt();
+        let law = LeadTime::log_student(sample.log_mean, scale, 2.0);
+        assert!((law.quantile(0.5) - 20.0).abs() < 0.05);
+        assert!((law.quantile(0.9) - 90.5).abs() < 0.05);
+        for (longest, mean) in [(90.0, 29.4), (365.0, 43.8)] {
+            assert!(
+                (law.mean(longest) - mean).abs() < 0.1,
+                "{}",
+                law.mean(longest)
+            );
+        }
+        let as_lognormal = (sample.log_mean + scale.powi(2) / 2.0).exp();
+        assert!(as_lognormal < 28.0, "{as_lognormal}");
+    }
+
+    #[test]
+    fn a_bound_is_no_shorter_than_four_times_the_middle_case() {
+        // A die of 300 days: a year would cut most of what is late.
+        let law = LeadTime::log_student(300.0_f64.ln(), 0.3, 3.0);
+        assert!((law.mean(365.0) - law.mean(1_200.0)).abs() < 1e-9);
+        assert!(law.mean(365.0) > 300.0);
+        // A longer bound never shortens it, and a longer lead time never has the shorter mean.
+        let mut before = 0.0;
+        for longest in [10.0, 365.0, 1_500.0, 3_650.0] {
+            assert!(law.mean(longest) >= before);
+            before = law.mean(longest);
+            assert!(law.times(1.1).mean(longest) > before);
+        }
     }
 }

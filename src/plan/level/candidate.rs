@@ -10,7 +10,8 @@ use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
-use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity, unit_price};
+use super::offer_behind::{cheapest_with_lead_time, pack_in};
+use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity};
 use super::part_use::{PartUse, WaitingBasis, money};
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
@@ -24,7 +25,6 @@ use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
 use crate::plan::demand::{Demand, Rate};
 use crate::plan::issue::PlanIssue;
-use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::stock::PartStock;
@@ -294,6 +294,7 @@ impl Candidate<'_> {
         });
         Some(NeverUsed {
             exposure_days: demand.exposure_days,
+            minimum: None,
             pays_from,
             critical,
         })
@@ -474,28 +475,6 @@ pub fn candidate<'a>(
     })
 }
 
-/// What an offer is sold in multiples of, in another unit; 1 where it names no pack.
-fn pack_in(offer: &UsableOffer<'_>, unit: UnitOfCount) -> f64 {
-    let factor = offer.unit.in_units_of(unit).unwrap_or(1.0);
-    let pack = offer.record.pack_quantity.filter(|pack| *pack > 0.0);
-    pack.unwrap_or(1.0).max(1.0) * factor
-}
-
-/// Unit price and mean days of the offer that a part's level rests on; `None` where none has a lead time.
-pub fn cheapest_of(
-    sourcing: &Sourcing<'_>,
-    part: PartId,
-    unit: UnitOfCount,
-) -> Option<(Option<f64>, f64)> {
-    let offers: Vec<&UsableOffer<'_>> = sourcing
-        .offers_of(part)
-        .iter()
-        .filter(|offer| offer.unit.in_units_of(unit).is_ok())
-        .collect();
-    let (offer, arrival) = cheapest_with_lead_time(sourcing, &offers, unit)?;
-    Some((unit_price(sourcing, offer, unit), arrival.mean_days))
-}
-
 /// Machines counted one by one: few of them, single pieces, ordered one for one.
 fn few_machines(
     part_use: &PartUse,
@@ -510,26 +489,6 @@ fn few_machines(
         places,
         mean: law.moments().0,
     })
-}
-
-/// Offer with the lowest unit price among those with a known normal arrival; unpriced ones come last.
-fn cheapest_with_lead_time<'o, 'a>(
-    sourcing: &Sourcing<'_>,
-    offers: &[&'o UsableOffer<'a>],
-    unit: UnitOfCount,
-) -> Option<(&'o UsableOffer<'a>, Arrival)> {
-    offers
-        .iter()
-        .filter_map(|offer| Some((*offer, offer.deliveries.first()?.arrival?)))
-        .min_by(|a, b| {
-            let price = |offer: &UsableOffer<'_>| {
-                unit_price(sourcing, offer, unit).unwrap_or(f64::INFINITY)
-            };
-            price(a.0)
-                .total_cmp(&price(b.0))
-                .then(a.1.mean_days.total_cmp(&b.1.mean_days))
-                .then(a.0.offer.cmp(&b.0.offer))
-        })
 }
 
 fn free_and_on_order(sourcing: &Sourcing<'_>, part: PartId) -> f64 {

@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::candidate::{Candidate, candidate};
 use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
+use super::named_machine::NamedMachine;
 use super::order_quantity::YEAR_DAYS;
 use super::part_use::{PartUse, PartUses, money};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
@@ -38,6 +39,8 @@ pub struct Levels {
     pub budget: Option<BudgetUse>,
     /// True where nothing says what an hour down costs, so that no waiting is told in money.
     pub has_no_hour_cost: bool,
+    /// Machines whose cost of an hour down nothing says, the most used first.
+    pub without_hour_cost: Vec<NamedMachine>,
     /// Kits with the share of rebuilds that find every line on the shelf.
     pub kits: Vec<KitFill>,
     /// Day on which the last machine that uses a part leaves service, for parts all of whose machines have one.
@@ -81,6 +84,7 @@ impl Levels {
             in_use_until: uses.last_days(),
             ..Self::default()
         };
+        levels.without_hour_cost = without_hour_cost(shop, &uses, issues);
         let mut candidates = levels.judge(sourcing, &kept(shop, demands, &uses, &shared), issues);
         levels.has_no_hour_cost = !uses.prices_hours();
         let factor = levels.choose(shop, year_h, &mut candidates);
@@ -144,7 +148,9 @@ impl Levels {
                 }
                 Err(not_computed) => match of.part.own_min_stock.filter(|own| *own > 0.0) {
                     Some(min_stock) => {
-                        let level = own_minimum(sourcing, of.part, min_stock, not_computed);
+                        let days = of.demand.exposure_days;
+                        let why = (not_computed, days);
+                        let level = own_minimum(sourcing, of.part, min_stock, why);
                         self.by_part.insert(of.part.id, level);
                     }
                     None => {
@@ -284,6 +290,37 @@ impl Levels {
     }
 }
 
+/// Machines in service whose cost of an hour down neither a table nor the settings say; those that no machines table has are
+/// told. Where there is no such table at all, that is told of the table.
+fn without_hour_cost(
+    shop: &Shop,
+    uses: &PartUses,
+    issues: &mut Vec<PlanIssue>,
+) -> Vec<NamedMachine> {
+    if shop.machines.is_empty() {
+        return Vec::new();
+    }
+    let today = shop.as_of.date();
+    let is_gone = |of: &NamedMachine| {
+        let machine = shop.machines.get(NameKey::new(&of.name).as_str());
+        let until = machine.and_then(|machine| machine.in_use_until);
+        until.is_some_and(|until| until <= today)
+    };
+    let open = |of: &&NamedMachine| !of.has_cost && !is_gone(of);
+    let mut found: Vec<NamedMachine> = uses.named().iter().filter(open).cloned().collect();
+    // Of the machine of a kit its kit tells it.
+    let untold = found.iter().filter(|of| !of.is_listed && !of.has_kit);
+    issues.extend(untold.map(|of| PlanIssue::MachineNotListed {
+        place: of.place.clone(),
+        machine: of.name.clone(),
+    }));
+    if uses.is_priced_by_setting() {
+        found.clear();
+    }
+    found.sort_by_key(|of| std::cmp::Reverse(of.usages));
+    found
+}
+
 /// Own parts with a demand, by rising id; of a shared stock its holder only.
 fn kept<'a>(
     shop: &'a Shop,
@@ -326,7 +363,7 @@ fn own_minimum(
     sourcing: &Sourcing<'_>,
     part: &CataloguePart,
     min_stock: f64,
-    not_computed: WhyNoLevel,
+    (not_computed, exposure_days): (WhyNoLevel, f64),
 ) -> Level {
     let unit = stock_unit(sourcing, part);
     let least = sourcing
@@ -342,7 +379,9 @@ fn own_minimum(
         order_quantity: least.map_or(1.0, |lot| lot.gives),
         why: LevelBasis::OwnMinimum {
             min_stock,
+            has_reason: part.own_min_reason.is_some(),
             not_computed,
+            exposure_days,
         },
         why_quantity: None,
     }
@@ -395,31 +434,34 @@ fn production_h(sourcing: &Sourcing<'_>) -> f64 {
         .max(1.0)
 }
 
-/// Highest service target among the machines whose kits ask for a part, with the criticality it comes from.
+/// Highest service target among the machines whose kits ask for a part or that the parts table names for it, with the
+/// criticality it comes from.
 fn targets(shop: &Shop) -> BTreeMap<PartId, (f64, String)> {
     let by_criticality = &shop.settings.planning.service_targets_by_criticality;
+    let target_of = |name: &String| {
+        let machine = shop.machines.get(NameKey::new(name).as_str())?;
+        let found = machine.criticality.as_ref()?;
+        let is_it = |(name, _): &(&String, &f64)| name.trim().eq_ignore_ascii_case(found.trim());
+        by_criticality.iter().find(is_it)
+    };
+    let of_kits = shop.kits.iter().flat_map(|kit| {
+        let target = kit.machine.as_ref().and_then(target_of);
+        let parts = kit.lines.iter().filter_map(|line| line.part);
+        parts.map(move |part| (part, target))
+    });
+    let of_parts = shop.catalogue.parts().iter().flat_map(|part| {
+        let of_each = part.machines.iter().map(target_of);
+        of_each.map(move |target| (part.id, target))
+    });
     let mut targets: BTreeMap<PartId, (f64, String)> = BTreeMap::new();
-    for kit in &shop.kits {
-        let criticality = kit
-            .machine
-            .as_ref()
-            .and_then(|name| shop.machines.get(NameKey::new(name).as_str()))
-            .and_then(|machine| machine.criticality.as_ref());
-        let found = criticality.and_then(|found| {
-            by_criticality
-                .iter()
-                .find(|(name, _)| name.trim().eq_ignore_ascii_case(found.trim()))
-        });
-        let Some((criticality, share)) = found else {
+    for (part, target) in of_kits.chain(of_parts) {
+        let Some((criticality, share)) = target else {
             continue;
         };
-        for part in kit.lines.iter().filter_map(|line| line.part) {
-            let target = targets
-                .entry(part)
-                .or_insert_with(|| (*share, criticality.clone()));
-            if *share > target.0 {
-                *target = (*share, criticality.clone());
-            }
+        let known = targets.entry(part);
+        let target = known.or_insert_with(|| (*share, criticality.clone()));
+        if *share > target.0 {
+            *target = (*share, criticality.clone());
         }
     }
     targets

@@ -19,8 +19,10 @@ mod last_buy;
 mod lead_time_demand;
 mod lead_time_law;
 mod levels;
+mod named_machine;
 mod never_used;
 mod normal_reorder;
+mod offer_behind;
 mod one_shot;
 mod order_quantity;
 mod order_up_to;
@@ -57,6 +59,7 @@ pub use last_buy::LastBuy;
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
 pub use levels::{BudgetUse, Levels};
+pub use named_machine::NamedMachine;
 pub use never_used::NeverUsed;
 pub use normal_reorder::NormalPart;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
@@ -65,7 +68,7 @@ pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
 pub use part_use::{WaitingBasis, criticality_weight};
 pub use reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
-    WhyNoLevel,
+    UnsignedMinimum, WhyNoLevel,
 };
 pub use reorder_quantity::{
     PolicyPrices, ReorderPolicy, optimal_policy, policy_cost, reorder_point_by_cost,

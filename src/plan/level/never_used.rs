@@ -1,4 +1,4 @@
-//! Parts that were never used: only the rate of their group asks for them.
+//! Parts that were never used: only the rate of their group asks for them, or a minimum that nobody gives a reason for.
 //!
 //! A group's rate spreads what its other members used over every member. For a part that nobody took in all the days of
 //! records that is a guess about an accident, so that it is bought ahead only as an insurance somebody would take out:
@@ -13,6 +13,8 @@ use crate::units::Money;
 pub struct NeverUsed {
     /// Days of records without a usage.
     pub exposure_days: f64,
+    /// A minimum that asks for it and has no reason; `None` where only the rate of its group does.
+    pub minimum: Option<f64>,
     /// Cost of an hour down from which on the first one pays; `None` without a price.
     pub pays_from: Option<Money>,
     /// The dearest machine that uses the part, with its downtime cost an hour, where one of the highest criticality does.
@@ -31,12 +33,17 @@ impl NeverUsed {
 
 impl fmt::Display for NeverUsed {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "never used in {:.0} days of records, only its group's rate asks for it",
-            self.exposure_days
-        )?;
+        write!(f, "never used in {:.0} days of records", self.exposure_days)?;
+        match self.minimum {
+            None => f.write_str(", only its group's rate asks for it")?,
+            Some(minimum) => write!(
+                f,
+                ", only a minimum of {minimum} without a reason asks for it"
+            )?,
+        }
         match (&self.critical, self.pays_from) {
+            // Nothing was weighed: the minimum is all there is.
+            (None, None) if self.minimum.is_some() => Ok(()),
             (_, None) => f.write_str(": without a price nobody can say whether the first one pays"),
             (None, Some(from)) => write!(
                 f,

@@ -1,12 +1,12 @@
 //! Which machines use a part, and what an hour of waiting for it counts.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::BTreeMap;
 use std::fmt;
-use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use crate::catalogue::{NameKey, PartId, Shop};
+use super::named_machine::{Machines, Named, NamedMachine, machines_of_parts};
+use crate::catalogue::{PartId, Shop};
 use crate::parallel;
 use crate::plan::demand::last_day_in_service;
 use crate::plan::exchange::Exchange;
@@ -43,7 +43,12 @@ pub enum WaitingBasis {
     /// The settings.
     Setting,
     /// Middle of the machines that have a cost, because none is known for the part.
-    MiddleOfMachines(usize),
+    MiddleOfMachines {
+        /// How many have one.
+        machines: usize,
+        /// A machine that is known to use the part and has none, where there is one.
+        in_place_of: Option<String>,
+    },
     /// No machine of the shop has a cost: every hour counts alike, and no money is told.
     NothingKnown,
 }
@@ -58,9 +63,17 @@ impl fmt::Display for WaitingBasis {
                 write!(f, "downtime of {name}, times {weight} for its criticality")
             }
             Self::Setting => f.write_str("downtime by the settings"),
-            Self::MiddleOfMachines(count) => {
-                write!(f, "middle of {count} machines, none known for this part")
-            }
+            Self::MiddleOfMachines {
+                machines,
+                in_place_of: None,
+            } => write!(f, "middle of {machines} machines, none known for this part"),
+            Self::MiddleOfMachines {
+                machines,
+                in_place_of: Some(name),
+            } => write!(
+                f,
+                "middle of {machines} machines, because nothing says it of {name}"
+            ),
             Self::NothingKnown => f.write_str("no downtime cost known"),
         }
     }
@@ -71,6 +84,7 @@ impl fmt::Display for WaitingBasis {
 pub struct PartUses {
     by_part: BTreeMap<PartId, PartUse>,
     others: PartUse,
+    named: Vec<NamedMachine>,
 }
 
 impl PartUses {
@@ -86,7 +100,13 @@ impl PartUses {
             .planning
             .downtime_cost_per_hour
             .map(|cost| (cost, WaitingBasis::Setting))
-            .or_else(|| Some((median(&known)?, WaitingBasis::MiddleOfMachines(known.len()))))
+            .or_else(|| {
+                let basis = WaitingBasis::MiddleOfMachines {
+                    machines: known.len(),
+                    in_place_of: None,
+                };
+                Some((median(&known)?, basis))
+            })
             .unwrap_or((1.0, WaitingBasis::NothingKnown));
         let others = PartUse {
             waiting_per_h,
@@ -96,14 +116,32 @@ impl PartUses {
             machines: 0,
             in_use_until: None,
         };
-        let each: Vec<(PartId, Machines)> = machines_of_parts(shop).into_iter().collect();
+        let (of_parts, mut named) = machines_of_parts(shop);
+        for (key, machine) in &mut named {
+            let listed = shop.machines.get(&**key);
+            machine.is_listed = listed.is_some();
+            machine.has_cost = listed.and_then(hourly).is_some();
+        }
+        let each: Vec<(PartId, Machines)> = of_parts.into_iter().collect();
         let by_part = parallel::each_of(each, |(part, machines)| {
-            (part, part_use(shop, &machines, &others, &hourly))
+            let found = part_use(shop, (&machines, &named), &others, &hourly);
+            (part, found)
         });
         Self {
             by_part: by_part.into_iter().collect(),
             others,
+            named: named.into_values().collect(),
         }
+    }
+
+    /// Machines that kits, usages or the parts table name, by the key of their name.
+    pub fn named(&self) -> &[NamedMachine] {
+        &self.named
+    }
+
+    /// True where the settings say what an hour down of any machine costs.
+    pub fn is_priced_by_setting(&self) -> bool {
+        self.others.basis == WaitingBasis::Setting
     }
 
     /// False where no machine and no setting says what an hour down costs: then every hour counts alike, in no money.
@@ -147,57 +185,9 @@ impl PartUses {
     }
 }
 
-/// Machines of a part by the order of their keys, with the quantity a kit of each fits; `None` where only usages name the
-/// machine.
-type Machines = Vec<(Arc<str>, Option<f64>)>;
-
-fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Machines> {
-    // A few thousand names stand for a million usages.
-    let mut known: HashMap<&str, Arc<str>> = HashMap::new();
-    let mut key_of = |name: &'a str| {
-        let key = known.entry(name);
-        Arc::clone(key.or_insert_with(|| NameKey::new(name).as_str().into()))
-    };
-    let mut found: BTreeMap<PartId, Machines> = BTreeMap::new();
-    for kit in &shop.kits {
-        let Some(machine) = &kit.machine else {
-            continue;
-        };
-        let key = key_of(machine);
-        let mut seen: BTreeSet<PartId> = BTreeSet::new();
-        for line in &kit.lines {
-            let Some(part) = line.part else { continue };
-            let quantity = quantity_of(found.entry(part).or_default(), Arc::clone(&key));
-            let before = quantity.unwrap_or(0.0);
-            // Two kits of one machine may fit the same places; the lines of one kit add up.
-            *quantity = Some(if seen.insert(part) {
-                before.max(line.record.quantity)
-            } else {
-                before + line.record.quantity
-            });
-        }
-    }
-    for usage in &shop.usages {
-        if let Some(machine) = &usage.record.machine {
-            quantity_of(found.entry(usage.part).or_default(), key_of(machine));
-        }
-    }
-    found
-}
-
-/// What a kit of a machine fits, with a place for it where there was none.
-fn quantity_of(machines: &mut Machines, key: Arc<str>) -> &mut Option<f64> {
-    let place = machines.binary_search_by(|(of, _)| of.cmp(&key));
-    let place = place.unwrap_or_else(|place| {
-        machines.insert(place, (key, None));
-        place
-    });
-    &mut machines[place].1
-}
-
 fn part_use(
     shop: &Shop,
-    machines: &Machines,
+    (machines, named): (&Machines, &Named),
     others: &PartUse,
     hourly: &(impl Fn(&MachineRecord) -> Option<f64> + Sync),
 ) -> PartUse {
@@ -230,7 +220,11 @@ fn part_use(
         found.waiting_per_h = cost;
         if is_known {
             found.basis = WaitingBasis::Machine { name, weight };
+        } else {
+            found.basis = stands_in(&found.basis, name);
         }
+    } else if let Some(named) = machines.first().and_then(|(key, _)| named.get(key)) {
+        found.basis = stands_in(&found.basis, named.name.clone());
     }
     found.places = places
         .filter(|places| *places >= 1.0 && *places <= 1000.0)
@@ -238,6 +232,17 @@ fn part_use(
     // A machine in no table may run for ever.
     found.in_use_until = last_day_in_service(&known).filter(|_| known.len() == machines.len());
     found
+}
+
+/// The basis of other machines in place of one of which nothing is said.
+fn stands_in(basis: &WaitingBasis, name: String) -> WaitingBasis {
+    match basis {
+        WaitingBasis::MiddleOfMachines { machines, .. } => WaitingBasis::MiddleOfMachines {
+            machines: *machines,
+            in_place_of: Some(name),
+        },
+        other => other.clone(),
+    }
 }
 
 /// What the criticality of a machine weighs; 1 where nothing says it.
@@ -275,112 +280,4 @@ fn median(values: &[f64]) -> Option<f64> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::plan::sample::Sample;
-
-    const SETTINGS: &str =
-        "records_from = \"2022-03-04\"\n[planning.criticality_weights]\nA = 2.0\nC = 0.5";
-
-    fn uses(sample: &Sample) -> PartUses {
-        let shop = sample.built();
-        PartUses::new(&shop, Exchange::new(&shop.settings))
-    }
-
-    fn used_on(sample: &mut Sample, part: PartId, machine: &str) {
-        sample.usage(part, "2025-05-02", 1.0);
-        let usage = sample.shop.usages.last_mut().unwrap();
-        usage.record.machine = Some(machine.into());
-    }
-
-    #[test]
-    fn an_hour_counts_as_for_the_machine_that_counts_most() {
-        let mut sample = Sample::new(SETTINGS);
-        sample.machine("M1", Some(100.0), Some("C"));
-        sample.machine("M2", Some(40.0), Some("A"));
-        sample.machine("M3", Some(60.0), None);
-        let (all, one, none) = (sample.part("A"), sample.part("B"), sample.part("C"));
-        for machine in ["M1", "M2", "M3"] {
-            used_on(&mut sample, all, machine);
-        }
-        used_on(&mut sample, one, "M3");
-        let uses = uses(&sample);
-        // 100 at a half, 40 twice, 60 once.
-        let found = uses.of(all);
-        assert!((found.waiting_per_h - 80.0).abs() < 1e-9);
-        let basis = WaitingBasis::Machine {
-            name: "M2".to_owned(),
-            weight: 2.0,
-        };
-        assert_eq!(found.basis, basis);
-        assert!((found.criticality_weight - 2.0).abs() < 1e-9);
-        assert!((uses.of(one).waiting_per_h - 60.0).abs() < 1e-9);
-        // Nothing ties the third to a machine: the middle of the costs that are known.
-        assert!((uses.of(none).waiting_per_h - 60.0).abs() < 1e-9);
-        assert_eq!(uses.of(none).basis, WaitingBasis::MiddleOfMachines(3));
-    }
-
-    #[test]
-    fn spellings_of_one_machine_are_one_machine_and_an_unknown_one_has_no_places() {
-        let mut sample = Sample::new(SETTINGS);
-        sample.machine("Press PP-3", Some(50.0), None);
-        let (known, unknown) = (sample.part("A"), sample.part("B"));
-        for spelling in ["Press PP-3", "press pp-3", "PRESS PP3", " Press  PP-3 "] {
-            used_on(&mut sample, known, spelling);
-        }
-        used_on(&mut sample, unknown, "Press PP-3");
-        used_on(&mut sample, unknown, "Some other");
-        let uses = uses(&sample);
-        assert_eq!(uses.of(known).machines, 1);
-        assert_eq!(uses.of(unknown).machines, 1);
-        assert_eq!(uses.of(unknown).places, None);
-        assert_eq!(uses.of(unknown).in_use_until, None);
-    }
-
-    #[test]
-    fn places_are_those_of_the_kits_once_for_each_machine() {
-        let mut sample = Sample::new(SETTINGS);
-        sample.machine("M1", Some(50.0), None);
-        for machine in sample.shop.machines.values_mut() {
-            machine.installed = Some(3.0);
-        }
-        let part = sample.part("A");
-        sample.kit("K");
-        sample.line(Some(part), 2.0, &[], |_| {});
-        sample.line(Some(part), 1.0, &[], |_| {});
-        // Another kit of the same machine fits the same places.
-        sample.kit("K again");
-        sample.line(Some(part), 2.0, &[], |_| {});
-        let uses = uses(&sample);
-        // The two lines of the first kit add up; three machines of three pieces.
-        assert_eq!(uses.of(part).places, Some(9));
-        assert_eq!(uses.of(part).machines, 3);
-    }
-
-    #[test]
-    fn together_parts_count_as_the_one_that_counts_most() {
-        let mut sample = Sample::new(SETTINGS);
-        sample.machine("M1", Some(100.0), None);
-        sample.machine("M2", Some(40.0), Some("A"));
-        let (a, b) = (sample.part("A"), sample.part("B"));
-        used_on(&mut sample, a, "M1");
-        used_on(&mut sample, b, "M2");
-        let found = uses(&sample).of_all(&[a, b]);
-        assert!((found.waiting_per_h - 100.0).abs() < 1e-9);
-        assert!((found.criticality_weight - 2.0).abs() < 1e-9);
-        assert_eq!(found.machines, 2);
-    }
-
-    #[test]
-    fn the_middle_of_an_even_number_is_between_the_two_in_the_middle() {
-        for (values, middle) in [
-            (&[][..], None),
-            (&[3.0], Some(3.0)),
-            (&[9.0, 1.0], Some(5.0)),
-            (&[9.0, 1.0, 2.0], Some(2.0)),
-            (&[4.0, 9.0, 1.0, 2.0], Some(3.0)),
-        ] {
-            assert_eq!(median(values), middle);
-        }
-    }
-}
+mod tests;

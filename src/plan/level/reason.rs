@@ -42,15 +42,72 @@ impl Level {
         std::iter::once(self.part).chain(self.shares_with.iter().copied())
     }
 
-    /// What speaks for a part that was never used, where nothing but the rate of its group sets the level: no planner's
-    /// own figure and no kit.
-    pub fn only_by_group(&self) -> Option<&NeverUsed> {
-        let LevelBasis::Computed(reason) = &self.why else {
-            return None;
-        };
-        let is_asked_for = reason.own.is_some() || reason.raised_for_kit.is_some();
-        reason.never_used.as_ref().filter(|_| !is_asked_for)
+    /// What speaks for a part that was never used, where nothing but the rate of its group or a minimum without a reason
+    /// sets the level: no planner who says why and no kit.
+    pub fn is_never_asked_for(&self) -> Option<NeverUsed> {
+        match &self.why {
+            LevelBasis::Computed(reason) => {
+                let own = reason.own.as_ref();
+                let is_asked_for =
+                    reason.raised_for_kit.is_some() || own.is_some_and(|own| own.reason.is_some());
+                let never_used = reason.never_used.as_ref().filter(|_| !is_asked_for)?;
+                Some(NeverUsed {
+                    minimum: own.map(|own| own.min_stock),
+                    ..never_used.clone()
+                })
+            }
+            LevelBasis::OwnMinimum {
+                min_stock,
+                has_reason: false,
+                not_computed: WhyNoLevel::NeverUsed,
+                exposure_days,
+            } => Some(NeverUsed {
+                exposure_days: *exposure_days,
+                minimum: Some(*min_stock),
+                pays_from: None,
+                critical: None,
+            }),
+            LevelBasis::OwnMinimum { .. }
+            | LevelBasis::KeptUnder { .. }
+            | LevelBasis::Retired { .. } => None,
+        }
     }
+
+    /// The minimum without reason or date that alone asks for an order at a stock position; `None` where the computed level
+    /// does as well, or a planner stands behind it.
+    pub fn only_by_minimum(&self, position: f64) -> Option<UnsignedMinimum> {
+        match &self.why {
+            LevelBasis::Computed(reason) => {
+                let own = reason.own.as_ref()?;
+                let is_signed = OwnFigure::is_signed(own.reason.as_ref(), own.date);
+                let is_alone = position > reason.computed_reorder_point + 1e-9;
+                (is_alone && !is_signed).then_some(UnsignedMinimum {
+                    min_stock: own.min_stock,
+                    computed: Some(reason.computed_reorder_point + 1.0),
+                })
+            }
+            LevelBasis::OwnMinimum {
+                min_stock,
+                has_reason: false,
+                ..
+            } => Some(UnsignedMinimum {
+                min_stock: *min_stock,
+                computed: None,
+            }),
+            LevelBasis::OwnMinimum { .. }
+            | LevelBasis::KeptUnder { .. }
+            | LevelBasis::Retired { .. } => None,
+        }
+    }
+}
+
+/// A minimum that no planner signed with reason and date, and that asks for an order nothing else asks for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UnsignedMinimum {
+    /// The minimum.
+    pub min_stock: f64,
+    /// Minimum stock by the rule of the levels; `None` where nothing is computed.
+    pub computed: Option<f64>,
 }
 
 /// What a reorder point rests on.
@@ -62,8 +119,12 @@ pub enum LevelBasis {
     OwnMinimum {
         /// The minimum.
         min_stock: f64,
+        /// True where the parts table gives a reason for it.
+        has_reason: bool,
         /// Why nothing is computed.
         not_computed: WhyNoLevel,
+        /// Days of records.
+        exposure_days: f64,
     },
     /// Another number goes in for it and it for that: both are one stock, kept under the other.
     KeptUnder {

@@ -19,7 +19,8 @@ pub struct Replay {
     pub mean_on_hand: f64,
 }
 
-/// Runs dated usages (day from the start, quantity; returns negative) with a full shelf at the start: r + Q.
+/// Runs dated usages (day from the start, quantity; returns negative) with the least shelf that orders nothing at the start:
+/// r + 1. A full one would meet the few usages of a slow mover out of an order that the past never placed.
 ///
 /// Units come `lead_days` after the order that is placed when the stock position falls to `reorder_point`.
 pub fn replay(
@@ -37,7 +38,7 @@ pub fn replay(
         orders: 0,
         mean_on_hand: 0.0,
     };
-    let mut net = (reorder_point + quantity).max(0.0);
+    let mut net = (reorder_point + 1.0).max(0.0);
     let mut position = net;
     let mut coming: std::collections::VecDeque<f64> = std::collections::VecDeque::new();
     let mut now = 0.0;
@@ -117,5 +118,20 @@ mod tests {
         let none = replay(&[(5, 1.0), (20, 1.0)], 40, -1.0, 1.0, 10.0);
         assert_eq!(none.met, 0);
         assert!((none.waited_days - 20.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn an_order_of_many_pieces_is_not_there_before_it_is_placed() {
+        // Two on the shelf, ten at a time in twenty days. Day 10 takes one: one is left, which is the reorder point, and ten
+        // come on day 30. Day 20 takes the last, day 25 waits for five days; eight of ten are left from day 30 on, seven
+        // from day 40.
+        let usages = [(10, 1.0), (20, 1.0), (25, 1.0), (40, 2.0)];
+        let past = replay(&usages, 50, 1.0, 10.0, 20.0);
+        assert_eq!((past.usages, past.met, past.orders), (4, 3, 1));
+        assert!((past.waited_days - 5.0).abs() < 1e-9);
+        let on_hand = 2.0 * 10.0 + 1.0 * 10.0 + 9.0 * 10.0 + 7.0 * 10.0;
+        assert!((past.mean_on_hand - on_hand / 50.0).abs() < 1e-9);
+        // Nothing is kept of it and nothing was used: nothing was ordered either.
+        assert_eq!(replay(&[], 50, -1.0, 10.0, 20.0).orders, 0);
     }
 }

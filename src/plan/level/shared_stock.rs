@@ -133,7 +133,7 @@ fn why_apart(
 fn holder(sourcing: &Sourcing<'_>, parts: &[PartId]) -> Option<PartId> {
     let bought = parts.iter().filter_map(|part| {
         let unit = stock_unit(sourcing, sourcing.shop.catalogue.part(*part));
-        let (price, days) = super::candidate::cheapest_of(sourcing, *part, unit)?;
+        let (price, days) = super::offer_behind::cheapest_of(sourcing, *part, unit)?;
         Some((price.unwrap_or(f64::INFINITY), days, *part))
     });
     bought

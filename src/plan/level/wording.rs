@@ -8,7 +8,8 @@ use super::last_buy::LastBuy;
 use super::order_quantity::{QuantityReason, YEAR_DAYS};
 use super::part_use::WaitingBasis;
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, UnsignedMinimum,
+    WhyNoLevel,
 };
 use super::turning_point::{TurningPoints, factors, prices};
 use crate::plan::demand::RateBasis;
@@ -97,6 +98,18 @@ impl Level {
         let less = side(points.less_from, points.less_from_price, "less", "below");
         let sides: Vec<String> = [more, less].into_iter().flatten().collect();
         (!sides.is_empty()).then(|| sides.join("; "))
+    }
+}
+
+/// Hours waited below this are nothing that a planner could act on.
+const LEAST_TOLD_H: f64 = 0.001;
+
+/// Hours waited.
+fn waited(hours: f64) -> String {
+    if hours > 0.0 && hours < LEAST_TOLD_H {
+        format!("under {LEAST_TOLD_H}")
+    } else {
+        three(hours)
     }
 }
 
@@ -235,7 +248,7 @@ impl LevelReason {
                 priced.holding
             );
         };
-        let waits = three(one_less.waiting_h_more);
+        let waits = waited(one_less.waiting_h_more);
         match one_less.waiting_cost_more {
             Some(counts) => write!(
                 f,
@@ -261,7 +274,7 @@ impl LevelReason {
                 priced.holding
             )?,
             Some(one_less) => {
-                let waits = three(one_less.waiting_h_more);
+                let waits = waited(one_less.waiting_h_more);
                 write!(f, "one less would wait {waits} h more a year and save ")?;
                 one_less.write_saved(f)?;
             }
@@ -390,6 +403,20 @@ impl fmt::Display for OwnFigure {
     }
 }
 
+impl fmt::Display for UnsignedMinimum {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "only a minimum of {} without reason or date asks for it",
+            self.min_stock
+        )?;
+        match self.computed {
+            Some(computed) => write!(f, ", the computed one is {computed}"),
+            None => f.write_str(", none is computed"),
+        }
+    }
+}
+
 impl fmt::Display for LastBuy {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
@@ -447,6 +474,7 @@ impl fmt::Display for LevelBasis {
             Self::OwnMinimum {
                 min_stock,
                 not_computed,
+                ..
             } => write!(
                 f,
                 "the planner's own minimum of {min_stock}; {not_computed}"

@@ -44,8 +44,10 @@ pub struct LineCover {
 pub struct Cover {
     /// By line.
     pub lines: Vec<LineCover>,
-    /// Goods, surcharges and work; prices and sources that are missing count with the stand-ins.
+    /// Goods, surcharges, work and what donors stand for; prices and sources that are missing count with the stand-ins.
     pub cents: i64,
+    /// What donors stand for, which is in `cents` and paid by nobody.
+    pub donor_cents: i64,
     /// Value of goods by supplier, by position in [`Covers::freight`].
     pub goods: Vec<(usize, i64)>,
 }
@@ -96,6 +98,11 @@ impl Cover {
         let order = others.next()?;
         let is_order = matches!(order.source, Source::Offer { .. });
         (is_order && others.next().is_none()).then_some(order)
+    }
+
+    /// What is paid: goods, surcharges and work.
+    pub const fn paid_cents(&self) -> i64 {
+        self.cents - self.donor_cents
     }
 
     /// True where every line has its whole quantity.
@@ -172,15 +179,15 @@ impl Covers {
         lines: Vec<LineCover>,
         suppliers: &mut Vec<String>,
     ) -> Cover {
-        let mut cents = 0_i64;
+        let (mut cents, mut donor_cents) = (0_i64, 0_i64);
         let mut goods: Vec<(usize, i64)> = Vec::new();
         for line in &lines {
             if line.uncovered > 1e-9 {
                 cents = cents.saturating_add(NO_SOURCE_CENTS);
             }
             for supply in &line.supplies {
-                let cost = supply.cost.map_or(NO_PRICE_CENTS, |cost| cost.cents);
-                cents = cents.saturating_add(cost);
+                cents = cents.saturating_add(weighed_cents(supply));
+                donor_cents += supply.donor_downtime.map_or(0, |downtime| downtime.cents);
                 let Source::Offer {
                     supplier,
                     surcharge,
@@ -209,9 +216,17 @@ impl Covers {
         Cover {
             lines,
             cents,
+            donor_cents,
             goods,
         }
     }
+}
+
+/// What a supply is chosen by: what is paid for it and what a donor stands for.
+fn weighed_cents(supply: &Supply) -> i64 {
+    let paid = supply.cost.map_or(NO_PRICE_CENTS, |cost| cost.cents);
+    let donor = supply.donor_downtime.map_or(0, |downtime| downtime.cents);
+    paid.saturating_add(donor)
 }
 
 struct Search<'s, 'a> {
@@ -389,7 +404,7 @@ fn cost_and_arrival(cover: &LineCover) -> (i64, Option<chrono::NaiveDateTime>) {
     let cost = cover
         .supplies
         .iter()
-        .map(|of| of.cost.map_or(NO_PRICE_CENTS, |cost| cost.cents))
+        .map(weighed_cents)
         .fold(0, i64::saturating_add);
     (
         cost,
@@ -397,7 +412,8 @@ fn cost_and_arrival(cover: &LineCover) -> (i64, Option<chrono::NaiveDateTime>) {
     )
 }
 
-/// Leaves out covers that another betters in cost, freight and every arrival; true where some more were cut.
+/// Leaves out covers that another betters in cost, in what is paid of it, freight and every arrival; true where some more
+/// were cut.
 fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>, bool) {
     covers.sort_by_key(|cover| cover.cents);
     let mut kept: Vec<Cover> = Vec::new();
@@ -405,7 +421,9 @@ fn without_bettered(freight: &[Freight], mut covers: Vec<Cover>) -> (Vec<Cover>,
         let better = kept
             .iter()
             .filter(|other| {
-                !needs_more_freight(freight, other, &cover) && comes_no_later(other, &cover)
+                other.paid_cents() <= cover.paid_cents()
+                    && !needs_more_freight(freight, other, &cover)
+                    && comes_no_later(other, &cover)
             })
             .count();
         // The second best single order stays: it may be worth placing both.

@@ -11,7 +11,7 @@ mod line_need;
 mod problem;
 mod twice;
 
-pub use cheapest::MOST_NODES;
+pub use cheapest::{MOST_NODES, cheapest};
 pub use cover::{Cover, Covers, NO_PRICE_CENTS};
 pub use deadline::{BestInTotal, best_in_total, curve, within_budget};
 pub use expected::{BestExpected, Chance, Chances, MOST_PARTS};

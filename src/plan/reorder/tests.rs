@@ -4,6 +4,8 @@ use super::*;
 use crate::plan::sample::{Sample, day, euros, price, workdays};
 use crate::record::{Expedite, PriceBreak, QuotedLeadTime};
 
+mod minimums;
+
 /// A rebuild on Friday 20 March 2026 that needs two pieces of A, with a slow cheap and a fast dear offer.
 fn rebuild(settings: &str) -> (Sample, PartId) {
     let mut sample = Sample::new(settings);

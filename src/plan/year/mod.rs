@@ -7,6 +7,7 @@
 mod ahead;
 mod dice;
 mod event;
+mod machine_weights;
 mod one_year;
 mod policy;
 mod production_clock;
@@ -20,6 +21,7 @@ mod way;
 mod tests;
 
 pub use ahead::{Band, MachineYear, YearAhead, YearOf, compare, replications_for, year_ahead};
+pub use machine_weights::machine_weights;
 pub use policy::{OrderPolicy, PolicyBasis};
 pub use runs::{Runs, ShopTotals};
-pub use shop_year::{SEED, ShopYear, machine_weights};
+pub use shop_year::{SEED, ShopYear};

@@ -40,6 +40,19 @@ fn point_columns(sheet: &mut Sheet, inputs: &Inputs<'_>, first: Column) {
     sheet.columns = vec![first];
     sheet.columns.extend(running_and_cost(currency));
     sheet.columns.extend([
+        Column::new(ColumnKind::Share, "kept_share", "Kept in")
+            .with_help("Share of cases in which the machine runs by the moment asked for, else by that of the row, with this plan and lead times as likely as they are."),
+        Column::new(ColumnKind::Moment, "running_likely", "Running again, likely"),
+        Column::new(
+            ColumnKind::Moment,
+            "running_fairly",
+            "Running again, four of five",
+        ),
+        Column::new(
+            ColumnKind::Moment,
+            "running_late",
+            "Running again, late (1 in 10)",
+        ),
         Column::text("proved", "Proved least"),
         Column::text("bought", "Bought or made").wrapped(70),
     ]);
@@ -66,6 +79,10 @@ fn point_row(inputs: &Inputs<'_>, kit: usize, first: Value, point: &CurveMoment)
         Value::Number(point.production_h),
         money(point.spend, "a price or a source is missing"),
         money(point.total, "no downtime cost for the machine"),
+        Value::Number(point.kept_share),
+        Value::Moment(point.running.p50.up),
+        Value::Moment(point.running.p80.up),
+        Value::Moment(point.running.p90.up),
         Value::text(if point.is_best {
             "proved"
         } else {
@@ -129,7 +146,7 @@ fn asked(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Sheet {
             return point_row(inputs, kit, asked, point);
         }
         let mut cells = vec![asked];
-        cells.extend((0..4).map(|_| Value::unknown(why_not)));
+        cells.extend((0..8).map(|_| Value::unknown(why_not)));
         cells.extend([Value::Empty, Value::text(why_not)]);
         Row::new(cells)
     };
@@ -147,6 +164,7 @@ fn asked(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Sheet {
     }
     sheet.notes = vec![
         "`Lead times kept in` a share of cases: every lead time as long as it is in that share; proved for these lead times, not that the moment is kept.".to_owned(),
+        "`Kept in` says how often the moment asked for is kept with the plan of the row, and the three moments beside it when the machine runs by that plan.".to_owned(),
     ];
     sheet
 }

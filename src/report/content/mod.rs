@@ -106,10 +106,14 @@ fn few_sheets(
     }
 }
 
-/// The sheets of the reorder report, in order.
-const SHEETS: [fn(&Inputs<'_>) -> Sheet; 25] = [
-    order_now::sheet,
-    orders::sheet,
+/// Makes one sheet.
+type MakesSheet = fn(&Inputs<'_>) -> Sheet;
+
+/// The first sheets of the reorder report, in order: the second reads the first.
+const ORDERS: [MakesSheet; 2] = [order_now::sheet, orders::sheet];
+
+/// The other sheets, in order; none reads another.
+const SHEETS: [MakesSheet; 23] = [
     order_now::later_sheet,
     order_now::no_need_sheet,
     last_buys::sheet,
@@ -137,9 +141,18 @@ const SHEETS: [fn(&Inputs<'_>) -> Sheet; 25] = [
 
 /// Makes the reorder report.
 pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
+    let head = reorder_head(inputs);
+    let makers: Vec<MakesSheet> = ORDERS.into_iter().chain(SHEETS).collect();
+    Report {
+        sheets: parallel::each(&makers, |sheet| sheet(inputs)),
+        ..head
+    }
+}
+
+/// The reorder report without its sheets.
+pub fn reorder_head(inputs: &Inputs<'_>) -> Report {
     // Before the sheets, which are made beside each other: a year takes all cores, and nobody may wait for it in turn.
     inputs.year();
-    let sheets = parallel::each(&SHEETS, |sheet| sheet(inputs));
     Report {
         title: "Reorder report".to_owned(),
         shop: inputs.shop.settings.shop.clone(),
@@ -147,6 +160,14 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
         made_by: MadeBy::this_program(),
         language: Language::ENGLISH,
         cover: cover::cover(inputs),
-        sheets,
+        sheets: Vec::new(),
     }
+}
+
+/// The sheets of the reorder report in order, made when they are asked for; those that read each other come together.
+pub fn reorder_sheets<'i, 'a>(
+    inputs: &'i Inputs<'a>,
+) -> impl Iterator<Item = Vec<Sheet>> + use<'i, 'a> {
+    let orders = std::iter::once_with(|| parallel::each(&ORDERS, |sheet| sheet(inputs)));
+    orders.chain(SHEETS.iter().map(|sheet| vec![sheet(inputs)]))
 }

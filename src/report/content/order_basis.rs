@@ -39,9 +39,13 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
     let buy = &line.buy;
     let offer = &inputs.shop.offers[buy.offer].record;
     let undated = || Value::unknown("no date in the offer or its file");
-    let age = offer
-        .quote_date
-        .map(|date| (inputs.shop.as_of.date() - date).num_days() as f64);
+    let age = offer.quote_date.map_or_else(undated, |date| {
+        let days = (inputs.shop.as_of.date() - date).num_days();
+        match days {
+            ..0 => Value::unknown("quoted after the moment of planning"),
+            _ => Value::Number(days as f64),
+        }
+    });
     let next_best = line.next_best.as_ref().map(|choice| {
         let cost = choice
             .cost
@@ -51,11 +55,12 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
             format!("; machines waiting for it count {more} more")
         });
         format!(
-            "{}{}: {cost}, likely here {}, late {}{dearer}",
+            "{}{}: {cost}, likely here {}, late {}{}{dearer}",
             choice.supplier,
             how(choice.delivery),
             choice.arrival.likely.format("%Y-%m-%d"),
-            choice.arrival.late.format("%Y-%m-%d")
+            choice.arrival.late.format("%Y-%m-%d"),
+            freight(choice)
         )
     });
     Row::new(vec![
@@ -63,7 +68,7 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         Value::text(buy.supplier.clone()),
         cross_checked(inputs.shop, buy.part),
         offer.quote_date.map_or_else(undated, Value::Date),
-        age.map_or_else(undated, Value::Number),
+        age,
         offer.lead_time.map_or_else(
             || Value::unknown("not quoted"),
             |lead_time| Value::text(lead_time.to_string()),
@@ -72,6 +77,14 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         next_best.map_or(Value::Empty, Value::text),
         Value::text(buy.place.to_string()),
     ])
+}
+
+/// Freight that ordering there would add.
+fn freight(choice: &OfferChoice) -> String {
+    match choice.freight.cents {
+        0 => String::new(),
+        _ => format!("; freight {} on top", choice.freight),
+    }
 }
 
 /// What waiting for another offer counts more than for the one that is bought, where that is why it is not the cheaper one.

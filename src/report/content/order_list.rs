@@ -93,13 +93,13 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
     }
     sheet.notes = vec![
         order_now::SAVING_NOTE.to_owned(),
-        "`no need yet`: never used, asked for only by the rate of its group, and no critical machine's hour down pays it.".to_owned(),
+        "`no need yet`: never used, asked for only by the rate of its group or a minimum without a reason, and no critical machine's hour down pays it.".to_owned(),
     ];
     sheet.empty_text = "Nothing has to be ordered.".to_owned();
     sheet
 }
 
-/// Used parts that nothing is advised on before a lead time or a rate is set.
+/// Used parts that nothing is advised on before a lead time or a rate is set, and machines whose hour down nobody prices.
 fn set_first(inputs: &Inputs<'_>) -> Sheet {
     let mut sheet = Sheet::new(
         "set_first",
@@ -109,7 +109,7 @@ fn set_first(inputs: &Inputs<'_>) -> Sheet {
     sheet.columns = vec![
         Column::text("number", "Our number"),
         Column::text("designation", "Designation").wrapped(30),
-        Column::text("set", "To set").wrapped(30),
+        Column::text("set", "To set").wrapped(40),
         Column::new(ColumnKind::Integer, "usages", "Usages in the records"),
     ];
     let mut without: Vec<_> = inputs
@@ -140,6 +140,19 @@ fn set_first(inputs: &Inputs<'_>) -> Sheet {
                 WhyNoLevel::NeverUsed => "",
             }),
             Value::Integer(*events as i64),
+        ]));
+    }
+    for machine in &inputs.plan.levels.without_hour_cost {
+        let name = &machine.name;
+        sheet.rows.push(Row::new(vec![
+            Value::Empty,
+            Value::Empty,
+            Value::text(if machine.is_listed {
+                format!("a cost of an hour down of machine `{name}`")
+            } else {
+                format!("a row of machine `{name}` in a table of machines, with its cost of an hour down")
+            }),
+            Value::Integer(machine.usages as i64),
         ]));
     }
     if lead_times > 0 {

@@ -41,12 +41,14 @@ pub fn later_sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-/// The sheet of what only the rate of its group asks for.
+/// The sheet of what only the rate of its group or a minimum without a reason asks for.
 pub fn no_need_sheet(inputs: &Inputs<'_>) -> Sheet {
     let question = "What was never used and need not be ordered, but might be kept?";
     let sheet = Sheet::new("no_need_yet", "No need yet", question);
     let mut sheet = lines(inputs, sheet, Which::NoNeedYet);
-    sheet.empty_text = "No part is asked for by the rate of its group alone.".to_owned();
+    sheet.empty_text =
+        "No part is asked for by the rate of its group alone, or by a minimum without a reason."
+            .to_owned();
     sheet
 }
 

@@ -92,7 +92,7 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
     match plan.accepted.likely() {
         None => {
-            format!("{name}: no end known, held by {held_by}, which has no known lead time")
+            format!("{name}: no end known, no source with a lead time for {held_by}")
         }
         Some(downtime) => {
             let cost = downtime

@@ -86,7 +86,12 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
                 format!("{needed} x {part} from {supplier}{how}")
             }
         }
-        Source::OtherWay { kind, .. } => format!("{} {}", supply.quantity, way(*kind)),
+        Source::OtherWay { kind, .. } => {
+            let stands = supply.donor_downtime.map_or_else(String::new, |downtime| {
+                format!(", which then stands for {}", in_money(downtime))
+            });
+            format!("{} {}{stands}", supply.quantity, way(*kind))
+        }
     }
 }
 
@@ -214,8 +219,10 @@ pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
     let mut words = Vec::new();
     for need in &line.needs {
         words.push(reason(inputs, &need.reason));
-        if let Some(never_used) = &need.never_used {
-            words.push(sentence(&never_used.to_string()));
+        match (&need.never_used, need.only_by_minimum) {
+            (Some(never_used), _) => words.push(sentence(&never_used.to_string())),
+            (None, Some(minimum)) => words.push(sentence(&minimum.to_string())),
+            (None, None) => {}
         }
         if need.part != line.buy.part {
             words.push(format!("In place of {}.", number(inputs.shop, need.part)));

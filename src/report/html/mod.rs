@@ -12,7 +12,7 @@ mod style;
 mod table;
 mod words;
 
-pub use page::{cover_section, html_of};
+pub use page::{ROWS_SHOWN, cover_section, html_of};
 pub use rebuild_sheet::rebuild_sheets_html;
 pub use script::{SCRIPT as PAGE_SCRIPT, SCRIPT_SOURCE as PAGE_SCRIPT_SOURCE};
 pub use style::STYLE as PAGE_STYLE;

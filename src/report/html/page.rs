@@ -10,7 +10,7 @@ use crate::language::Language;
 use crate::report::model::{Action, Cover, DataAge, Fact, Report, Sheet, grouped};
 
 /// Rows shown of a sheet, so that a phone can open the page; the rest stands in its CSV file.
-const ROWS_SHOWN: usize = 2_000;
+pub const ROWS_SHOWN: usize = 2_000;
 
 /// Sheets that a print holds: what is to be ordered, chased, approved, and which kit holds its machine. The long tables of
 /// all parts follow on paper only where somebody ticks that they should.
@@ -87,7 +87,7 @@ fn heading(report: &Report) -> Markup {
 fn print_choice(report: &Report) -> Markup {
     let is_on_screen = |sheet: &&Sheet| !PRINTED.contains(&&*sheet.key);
     let left_out: Vec<&Sheet> = report.sheets.iter().filter(is_on_screen).collect();
-    let rows: usize = left_out.iter().map(|sheet| sheet.rows.len()).sum();
+    let rows: usize = left_out.iter().map(|sheet| sheet.row_count()).sum();
     let words = format!(
         "Print the long tables too ({} rows); otherwise what is to be done is printed",
         grouped(rows as f64, 0, 0)

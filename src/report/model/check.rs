@@ -132,23 +132,52 @@ pub enum ModelError {
 /// # Errors
 /// The first [`ModelError`] in order of the sheets.
 pub fn check_report(report: &Report) -> Result<(), ModelError> {
-    let mut keys = BTreeSet::new();
-    let mut titles = BTreeSet::new();
-    for sheet in &report.sheets {
-        if !is_snake_case(&sheet.key) || !keys.insert(sheet.key.as_str()) {
-            return Err(ModelError::Key {
-                key: sheet.key.clone(),
-            });
+    let mut known = KnownSheets::default();
+    known.check(&report.sheets, report.language)?;
+    known.check_cover(report)
+}
+
+/// Sheets that were checked, where they come one after another.
+#[derive(Debug, Default)]
+pub struct KnownSheets {
+    keys: BTreeSet<String>,
+    titles: BTreeSet<String>,
+}
+
+impl KnownSheets {
+    /// Checks sheets whose formulas read each other only, beside those that came before.
+    ///
+    /// # Errors
+    /// As [`check_report`].
+    pub fn check(&mut self, sheets: &[Sheet], language: Language) -> Result<(), ModelError> {
+        for sheet in sheets {
+            if !is_snake_case(&sheet.key) || !self.keys.insert(sheet.key.clone()) {
+                return Err(ModelError::Key {
+                    key: sheet.key.clone(),
+                });
+            }
+            let lower = sheet.title.to_lowercase();
+            if !is_title(&sheet.title) || is_taken(&lower, language) || !self.titles.insert(lower) {
+                return Err(ModelError::Title {
+                    title: sheet.title.clone(),
+                });
+            }
+            check_columns(sheet, sheets)?;
+            check_rows(sheet, sheets)?;
         }
-        let lower = sheet.title.to_lowercase();
-        if !is_title(&sheet.title) || is_taken(&lower, report.language) || !titles.insert(lower) {
-            return Err(ModelError::Title {
-                title: sheet.title.clone(),
-            });
-        }
-        check_columns(sheet, &report.sheets)?;
-        check_rows(sheet, &report.sheets)?;
+        Ok(())
     }
+
+    /// Checks the cover, when all sheets are known.
+    ///
+    /// # Errors
+    /// As [`check_report`].
+    pub fn check_cover(&self, report: &Report) -> Result<(), ModelError> {
+        check_cover(report, &self.keys)
+    }
+}
+
+fn check_cover(report: &Report, keys: &BTreeSet<String>) -> Result<(), ModelError> {
     if report.cover.actions.len() > MAX_ACTIONS {
         return Err(ModelError::Actions {
             found: report.cover.actions.len(),

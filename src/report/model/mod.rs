@@ -8,14 +8,17 @@ mod check;
 mod column;
 mod cover;
 mod formula;
+mod group;
 mod sheet;
 mod value;
 
 pub use chart::{Band, Bar, Chart, Drawn, Picture, Point};
+pub(crate) use check::KnownSheets;
 pub use check::{ModelError, check_report};
 pub use column::{Column, ColumnKind};
 pub use cover::{Action, Cover, DataAge, Fact, MadeBy, Report};
 pub use formula::{RowFormula, SumWhere};
+pub(crate) use group::Group;
 pub use sheet::{Emphasis, MARK_HEADER, MARK_KEY, Row, Sheet, Total};
 pub use value::{UNKNOWN, Value, grouped};
 

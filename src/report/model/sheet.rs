@@ -66,6 +66,8 @@ pub struct Sheet {
     pub language: Language,
     /// Totals by place of their column where only the first rows are held; else they follow from the rows.
     totals_of_all: BTreeMap<usize, Total>,
+    /// Rows that there are where only the first ones are held.
+    all_rows: Option<usize>,
 }
 
 /// Sum over the known values of a column.
@@ -156,6 +158,7 @@ impl Sheet {
         let mut short = Self {
             rows: self.rows[..most].to_vec(),
             totals_of_all: self.totals(),
+            all_rows: Some(self.row_count()),
             ..self.clone_without_rows()
         };
         let note = format!("{more} more rows stand in `{}.csv`.", self.key);
@@ -185,7 +188,13 @@ impl Sheet {
             charts: self.charts.clone(),
             language: self.language,
             totals_of_all: self.totals_of_all.clone(),
+            all_rows: self.all_rows,
         }
+    }
+
+    /// Rows, those included that are not held.
+    pub fn row_count(&self) -> usize {
+        self.all_rows.unwrap_or(self.rows.len())
     }
 
     /// Place of a column, counted from 0.

@@ -181,7 +181,7 @@ fn write_contents(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError>
     cursor.heading(&report.language.text("Sheets"), &style::heading())?;
     for sheet in &report.sheets {
         let link = cursor.link(0, 0, &sheet.title, &sheet.title, &style::link())?;
-        let rows = match sheet.rows.len() {
+        let rows = match sheet.row_count() {
             1 => "1 row".to_owned(),
             count => format!("{count} rows"),
         };

@@ -16,4 +16,6 @@ mod workbook;
 mod written;
 
 pub use rejects::rejects_workbook;
-pub use workbook::{WorkbookError, workbook_of, workbook_to_send_of, write_workbook};
+pub use workbook::{
+    WorkbookError, workbook_of, workbook_to_send_of, write_workbook, write_workbook_of,
+};

@@ -11,7 +11,7 @@ use super::style::Styles;
 use super::table::{HEADER_ROW, is_long, write_sheet};
 use super::written::Written;
 use crate::parallel;
-use crate::report::model::{ModelError, OWN_REPORT_MARK, Report, check_report};
+use crate::report::model::{Group, ModelError, OWN_REPORT_MARK, Report, Sheet, check_report};
 
 /// Most rows in a sheet (limit of the format).
 const MAX_ROWS: usize = 1_048_576;
@@ -99,6 +99,28 @@ pub fn write_workbook(
     Ok(made(report, Front::Cover)?.save_to_writer(writer)?)
 }
 
+/// Writes the same of a report whose sheets come one after another, each forgotten when it is written.
+///
+/// # Errors
+/// As [`write_workbook`].
+pub fn write_workbook_of(
+    head: &Report,
+    groups: impl Iterator<Item = Group>,
+    writer: &mut (impl io::Write + Send),
+) -> Result<(), WorkbookError> {
+    let mut book = Book::new(head, Front::Cover);
+    let mut report = Report {
+        sheets: Vec::new(),
+        ..head.clone()
+    };
+    for group in groups {
+        book.add(&group)?;
+        let heads = group.iter().map(|sheet| sheet.first_rows(0).into_owned());
+        report.sheets.extend(heads);
+    }
+    Ok(book.finished(&report)?.save_to_writer(writer)?)
+}
+
 /// What stands before the sheets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Front {
@@ -110,85 +132,125 @@ enum Front {
 /// The workbook with all its sheets, which are written beside each other.
 fn made(report: &Report, front: Front) -> Result<Workbook, WorkbookError> {
     check_report(report)?;
-    let most = MAX_ROWS - ROWS_KEPT;
-    let sheets: Vec<_> = report
-        .sheets
-        .iter()
-        .map(|sheet| sheet.shortened(ROWS_SHOWN))
-        .collect();
-    if let Some(sheet) = sheets.iter().find(|s| s.rows.len() > most) {
-        return Err(WorkbookError::TooManyRows {
-            sheet: sheet.title.clone(),
-            found: sheet.rows.len(),
-            most,
+    let mut book = Book::new(report, front);
+    book.add(&report.sheets)?;
+    book.finished(report)
+}
+
+/// A workbook in the making.
+struct Book<'r> {
+    workbook: Workbook,
+    head: &'r Report,
+    front: Front,
+    names: Vec<(String, String)>,
+    has_long: bool,
+    is_numbered: bool,
+}
+
+impl<'r> Book<'r> {
+    /// Begins with the page for the cover; the sheets of `head` are not looked at.
+    fn new(head: &'r Report, front: Front) -> Self {
+        let mut workbook = Workbook::new();
+        let properties = DocProperties::new()
+            .set_title(fitting(&head.title))
+            .set_author(format!("{} {}", head.made_by.name, head.made_by.version))
+            .set_company(fitting(&head.shop))
+            .set_subject(fitting(&format!("{}, {}", head.shop, head.title)))
+            .set_comment(format!(
+                "{} {}",
+                head.language.text("As of"),
+                head.as_of_words()
+            ))
+            .set_creation_datetime(&head.as_of);
+        workbook.set_properties(&properties);
+        workbook.add_worksheet();
+        Self {
+            workbook,
+            head,
+            front,
+            names: Vec::new(),
+            has_long: false,
+            is_numbered: false,
+        }
+    }
+
+    /// Adds sheets that read each other only, which are written beside each other.
+    fn add(&mut self, all: &[Sheet]) -> Result<(), WorkbookError> {
+        let most = MAX_ROWS - ROWS_KEPT;
+        let sheets: Vec<_> = all
+            .iter()
+            .map(|sheet| sheet.shortened(ROWS_SHOWN))
+            .collect();
+        if let Some(sheet) = sheets.iter().find(|s| s.rows.len() > most) {
+            return Err(WorkbookError::TooManyRows {
+                sheet: sheet.title.clone(),
+                found: sheet.rows.len(),
+                most,
+            });
+        }
+        let long_sheets = sheets.iter().filter(|sheet| is_long(sheet)).count();
+        if long_sheets > 1 && !self.is_numbered {
+            // Each numbers the formats as it meets them: they are given their numbers before.
+            for format in Styles::of_tables(self.head.language) {
+                self.workbook.register_format(&format);
+            }
+            self.is_numbered = true;
+        }
+        self.has_long |= long_sheets > 0;
+        let before = self.workbook.worksheets().len();
+        for sheet in &sheets {
+            if is_long(sheet) {
+                self.workbook.add_worksheet_with_constant_memory()?;
+            } else {
+                self.workbook.add_worksheet();
+            }
+        }
+        let (head, is_ours) = (self.head, self.front == Front::Cover);
+        let pages = self.workbook.worksheets_mut().iter_mut().skip(before);
+        let written = parallel::each_of(pages.zip(&sheets).collect(), |(page, sheet)| {
+            let mut styles = Styles::new(head.language);
+            let written = write_sheet(page, sheet, all, &mut styles, is_ours)?;
+            set_print(page, head, &sheet.title, &written)?;
+            page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
+            Ok::<_, XlsxError>(written.names)
         });
-    }
-    let mut workbook = Workbook::new();
-    let properties = DocProperties::new()
-        .set_title(fitting(&report.title))
-        .set_author(format!(
-            "{} {}",
-            report.made_by.name, report.made_by.version
-        ))
-        .set_company(fitting(&report.shop))
-        .set_subject(fitting(&format!("{}, {}", report.shop, report.title)))
-        .set_comment(format!(
-            "{} {}",
-            report.language.text("As of"),
-            report.as_of_words()
-        ))
-        .set_creation_datetime(&report.as_of);
-    workbook.set_properties(&properties);
-    let long_sheets = sheets.iter().filter(|sheet| is_long(sheet)).count();
-    if long_sheets > 1 {
-        // Each numbers the formats as it meets them: they are given their numbers before.
-        for format in Styles::of_tables(report.language) {
-            workbook.register_format(&format);
+        for of_sheet in written {
+            self.names.extend(of_sheet?);
         }
+        Ok(())
     }
-    let page = workbook.add_worksheet();
-    let mut names = Vec::new();
-    if front == Front::Cover {
-        let written = write_cover(page, report)?;
-        set_print(page, report, &report.language.text(COVER_NAME), &written)?;
-        names.extend(written.names);
-    } else {
-        page.set_name(report.language.text(COVER_NAME))?;
-        page.write_string(0, 0, OWN_REPORT_MARK)?;
-        page.set_hidden(true);
-    }
-    for sheet in &sheets {
-        if is_long(sheet) {
-            workbook.add_worksheet_with_constant_memory()?;
+
+    /// Writes the cover, which names every sheet of `report`; of these only head and number of rows are looked at.
+    fn finished(self, report: &Report) -> Result<Workbook, WorkbookError> {
+        let Self {
+            mut workbook,
+            front,
+            mut names,
+            has_long,
+            ..
+        } = self;
+        let page = workbook.worksheet_from_index(0)?;
+        if front == Front::Cover {
+            let written = write_cover(page, report)?;
+            set_print(page, report, &report.language.text(COVER_NAME), &written)?;
+            names.splice(0..0, written.names);
         } else {
-            workbook.add_worksheet();
+            page.set_name(report.language.text(COVER_NAME))?;
+            page.write_string(0, 0, OWN_REPORT_MARK)?;
+            page.set_hidden(true);
+            if let Some(first) = workbook.worksheets_mut().get_mut(1) {
+                first.set_active(true);
+                first.set_first_tab(true);
+            }
         }
+        for (name, cell) in names {
+            workbook.define_name(name, &format!("={cell}"))?;
+        }
+        if has_long {
+            workbook.set_zip_compression_level(QUICK_COMPRESSION);
+        }
+        Ok(workbook)
     }
-    if front == Front::Hidden
-        && let Some(first) = workbook.worksheets_mut().get_mut(1)
-    {
-        first.set_active(true);
-        first.set_first_tab(true);
-    }
-    let pages = workbook.worksheets_mut().iter_mut().skip(1);
-    let written = parallel::each_of(pages.zip(&sheets).collect(), |(page, sheet)| {
-        let mut styles = Styles::new(report.language);
-        let is_ours = front == Front::Cover;
-        let written = write_sheet(page, sheet, &report.sheets, &mut styles, is_ours)?;
-        set_print(page, report, &sheet.title, &written)?;
-        page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
-        Ok::<_, XlsxError>(written.names)
-    });
-    for of_sheet in written {
-        names.extend(of_sheet?);
-    }
-    for (name, cell) in names {
-        workbook.define_name(name, &format!("={cell}"))?;
-    }
-    if long_sheets > 0 {
-        workbook.set_zip_compression_level(QUICK_COMPRESSION);
-    }
-    Ok(workbook)
 }
 
 /// A4 across, as few pages wide as stay legible, title and moment above, page numbers below, and no empty page behind what is written.

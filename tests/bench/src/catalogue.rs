@@ -121,6 +121,7 @@ fn part(dice: &mut Dice, at: u32, place: Place) -> PartRecord {
         speed_limit_rpm: None,
         shelf_life_months: None,
         unit_of_count: Some(UnitOfCount::Piece),
+        machines: Vec::new(),
         own_min_stock: None,
         own_min_reason: None,
         own_min_date: None,

@@ -12,7 +12,6 @@ use std::time::Instant;
 use chrono::NaiveDate;
 use sparewright::import::read_folder;
 use sparewright::job::Job;
-use sparewright::report::write_report;
 use sparewright::store::Workspace;
 
 use crate::measure::{core_seconds, peak_mib, resident_mib};
@@ -110,11 +109,10 @@ pub fn child(folder: &Path) {
     let planned = job.plan().expect("usages can be grouped");
     clock.print("plan");
     let clock = Clock::new();
-    let report = job.report(&planned);
-    clock.print("report");
-    let clock = Clock::new();
-    write_report(&report, &folder.join("out")).expect("the folder can be written");
-    clock.print("write");
+    let english = sparewright::language::Language::ENGLISH;
+    job.write_report(&planned, english, &[], &folder.join("out"))
+        .expect("the folder can be written");
+    clock.print("report and write");
     after_open.print("all after");
     let seconds = after_open.start.elapsed().as_secs_f64();
     if items == AIM.0 {

@@ -30,7 +30,7 @@ proptest! {
     fn a_lead_time_times_a_factor_is_a_change_of_unit(law in laws(), factor in 0.05_f64..20.0, share in 0.05_f64..0.95) {
         let times = law.times(factor);
         prop_assert!((times.quantile(share) / law.quantile(share) / factor - 1.0).abs() < 1e-7);
-        prop_assert!((times.mean() / law.mean() / factor - 1.0).abs() < 1e-9);
+        prop_assert!((times.mean(365.0 * factor) / law.mean(365.0) / factor - 1.0).abs() < 1e-9);
         let back = times.times(1.0 / factor);
         prop_assert!((back.quantile(share) / law.quantile(share) - 1.0).abs() < 1e-7);
     }
@@ -69,7 +69,7 @@ proptest! {
                 .map(|at| law.remaining(age, (f64::from(at) + 0.5) / f64::from(points)).unwrap())
                 .sum();
             let mean = sum / f64::from(points);
-            let found = law.mean_remaining(age).unwrap();
+            let found = law.mean_remaining(age, 365.0).unwrap();
             prop_assert!((found / mean - 1.0).abs() < 1e-2, "{law:?} {age}: {found} {mean}");
         }
     }
@@ -135,7 +135,7 @@ fn late_is_the_quoted_time_times_the_late_factor_in_one_case_of_ten() {
 #[test]
 fn a_fixed_time_is_over_or_it_is_not() {
     let fixed = LeadTime::Fixed { amount: 7.0 };
-    assert!((fixed.mean() - 7.0).abs() < 1e-12);
+    assert!((fixed.mean(3.0) - 7.0).abs() < 1e-12);
     for (amount, share) in [(6.999, 0.0), (7.0, 1.0), (8.0, 1.0), (-1.0, 0.0)] {
         assert!((fixed.cdf(amount) - share).abs() < 1e-12, "{amount}");
     }
@@ -145,8 +145,8 @@ fn a_fixed_time_is_over_or_it_is_not() {
         None,
         "nothing ever takes as long"
     );
-    assert_eq!(fixed.mean_remaining(3.0), Some(4.0));
-    assert_eq!(fixed.mean_remaining(7.0), None);
+    assert_eq!(fixed.mean_remaining(3.0, 365.0), Some(4.0));
+    assert_eq!(fixed.mean_remaining(7.0, 365.0), None);
     assert_eq!(fixed.times(3.0), LeadTime::Fixed { amount: 21.0 });
 }
 
@@ -167,7 +167,7 @@ fn an_exponential_time_does_not_remember_its_age() {
             );
         }
         assert!(
-            (law.mean_remaining(age).unwrap() - 12.0).abs() < 1e-6,
+            (law.mean_remaining(age, 365.0).unwrap() - 12.0).abs() < 1e-6,
             "{age}"
         );
     }

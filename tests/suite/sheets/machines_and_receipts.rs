@@ -252,3 +252,132 @@ fn packs_are_ordered_as_packs_at_the_price_of_a_pack() {
         "piece"
     );
 }
+
+/// The shop with a part that nobody used, of which the parts table alone says the machine.
+fn spare_of(machine: &str) -> Sheets {
+    SmallShop::new()
+        .without("parts.csv")
+        .and(
+            "parts.csv",
+            &format!(
+                "part no,designation,description,unit,min stock,shelf life months,machine\n\
+                 A-1,6205-2RS,drive bearing,piece,2,,\n\
+                 A-2,35x52x7 NBR,shaft seal,piece,1,60,\n\
+                 A-3,6206,spare bearing,piece,,,\n\
+                 A-4,6310,never used,piece,,,{machine}\n"
+            ),
+        )
+        .with(
+            "prices.csv",
+            "East,A-3,",
+            "North,A-4,6310,400.00,1 week,2026-11-02,2026-12-31,1,1\nEast,A-3,",
+        )
+        .with("stock.csv", "A-4,B4,6,\n", "")
+        .report()
+}
+
+#[test]
+fn the_machine_of_the_parts_table_says_what_an_hour_without_the_part_costs() {
+    let why = |sheets: &Sheets, sheet: &str, key: &str| {
+        let why = sheets.row(sheet, key, "A-4")["why"].as_str().unwrap();
+        why.to_owned()
+    };
+    let none = spare_of("");
+    let of_level = why(&none, "levels", "number");
+    assert!(
+        of_level.contains("middle of 1 machines, none known for this part"),
+        "{of_level}"
+    );
+    for machine in ["Press", "press ; Mixer", "Mixer|PRESS"] {
+        let sheets = spare_of(machine);
+        let of_level = why(&sheets, "levels", "number");
+        assert!(
+            of_level.contains("downtime of Press"),
+            "{machine}: {of_level}"
+        );
+        assert_eq!(
+            sheets
+                .texts("data_problems", "problem")
+                .iter()
+                .any(|text| text.contains("`Mixer`")),
+            machine.contains("Mixer"),
+            "{machine}"
+        );
+    }
+    let unknown = why(&spare_of("Mixer"), "levels", "number");
+    assert!(
+        unknown.contains("middle of 1 machines, because nothing says it of Mixer"),
+        "{unknown}"
+    );
+}
+
+#[test]
+fn machines_without_a_cost_of_an_hour_are_to_be_set_first() {
+    let sheets = SmallShop::new()
+        .with(
+            "usages.csv",
+            "2026-06-10,A-3,1,Press,failure\n",
+            "2026-06-10,A-3,1,Mixer,failure\n2026-06-11,A-3,1,Oven,failure\n2026-06-12,A-3,1,Oven,failure\n2026-06-13,A-3,1,Gone,failure\n",
+        )
+        .without("machines.csv")
+        .and(
+            "machines.csv",
+            "machine,installed,downtime cost EUR/h,criticality,in use until\nPress,1,200,A,\nOven,1,,B,\nGone,1,,B,2026-07-01\n",
+        )
+        .order_list();
+    let set = sheets.texts("set_first", "set");
+    let of = |name: &str| set.iter().filter(|text| text.contains(name)).count();
+    // The press has a cost, and what has left service needs none.
+    assert_eq!((of("`Press`"), of("`Gone`")), (0, 0), "{set:?}");
+    let oven = sheets.row(
+        "set_first",
+        "set",
+        "a cost of an hour down of machine `Oven`",
+    );
+    assert_eq!(oven["usages"], 2);
+    let mixer = "a row of machine `Mixer` in a table of machines, with its cost of an hour down";
+    assert_eq!(sheets.row("set_first", "set", mixer)["usages"], 1);
+    // The most used first.
+    let at = |name: &str| set.iter().position(|text| text.contains(name));
+    assert!(at("`Oven`") < at("`Mixer`"), "{set:?}");
+    // A cost in the settings holds for all of them.
+    let settings = "shop = \"Press shop\"\n[planning]\ndowntime_cost_per_hour = 80.0\n";
+    let priced = SmallShop::new()
+        .with("usages.csv", "A-3,1,Press", "A-3,1,Mixer")
+        .and("shop.toml", settings)
+        .order_list();
+    let set = priced.texts("set_first", "set");
+    assert!(!set.iter().any(|text| text.contains("machine")), "{set:?}");
+}
+
+#[test]
+fn a_quote_of_a_day_to_come_has_no_age_and_the_next_best_its_freight() {
+    let sheets = SmallShop::new()
+        .with(
+            "prices.csv",
+            "North,A-1,6205-2RS,4.20,3 days,2026-11-02",
+            "North,A-1,6205-2RS,4.20,3 days,2027-11-18",
+        )
+        .with(
+            "prices.csv",
+            "South,A-1,6205-2RS,3.80,2 weeks,2026-11-02",
+            "South,A-1,6205-2RS,3.80,2 weeks,2027-11-18",
+        )
+        .report();
+    let row = sheets.row("order_basis", "buy", "A-1");
+    assert!(row["quote_age_days"].is_null(), "{row}");
+    assert_eq!(
+        row["quote_age_days_unknown"],
+        "quoted after the moment of planning"
+    );
+    let supplier = row["supplier"].as_str().unwrap();
+    let (other, freight) = match supplier {
+        "North" => ("South", "8.00 EUR"),
+        _ => ("North", "12.00 EUR"),
+    };
+    let next_best = row["next_best"].as_str().unwrap();
+    assert!(
+        next_best.starts_with(other) && next_best.contains(&format!("; freight {freight} on top")),
+        "{next_best}"
+    );
+}

@@ -5,8 +5,9 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use serde_json::Value;
-use sparewright::job::Job;
-use sparewright::report::json_of;
+use sparewright::job::{Job, Planned};
+use sparewright::report::content::order_report;
+use sparewright::report::{Report, json_of};
 
 /// The tables, as files.
 #[derive(Clone)]
@@ -132,7 +133,22 @@ impl SmallShop {
     }
 
     /// Its report as of 08:00 of a day.
-    pub fn report_of(&self, (year, month, day): (i32, u32, u32)) -> Sheets {
+    pub fn report_of(&self, day: (i32, u32, u32)) -> Sheets {
+        self.sheets_of(day, |job, planned| job.report(planned))
+    }
+
+    /// Its order list as of the same moment as [`report`](Self::report).
+    pub fn order_list(&self) -> Sheets {
+        self.sheets_of((2026, 11, 26), |job, planned| {
+            order_report(&job.inputs(planned))
+        })
+    }
+
+    fn sheets_of(
+        &self,
+        (year, month, day): (i32, u32, u32),
+        report: impl Fn(&Job, &Planned) -> Report,
+    ) -> Sheets {
         let folder = tempfile::tempdir().unwrap();
         self.write(folder.path());
         let as_of = NaiveDate::from_ymd_opt(year, month, day)
@@ -140,7 +156,7 @@ impl SmallShop {
             .unwrap();
         let job = Job::read(folder.path(), Some(as_of)).unwrap();
         let planned = job.plan().unwrap();
-        Sheets(serde_json::from_slice(&json_of(&job.report(&planned))).unwrap())
+        Sheets(serde_json::from_slice(&json_of(&report(&job, &planned))).unwrap())
     }
 }
 

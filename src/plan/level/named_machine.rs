@@ -1,0 +1,111 @@
+//! Machines as kits, usages and the parts table name them.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::sync::Arc;
+
+use crate::catalogue::{NameKey, PartId, Shop};
+use crate::place::Place;
+
+/// A machine that kits, usages or the parts table name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedMachine {
+    /// Name as first read.
+    pub name: String,
+    /// The first row that names it.
+    pub place: Place,
+    /// Usages on it.
+    pub usages: usize,
+    /// True where a kit is for it.
+    pub has_kit: bool,
+    /// True where a machines table has it.
+    pub is_listed: bool,
+    /// True where a table says what an hour down costs.
+    pub has_cost: bool,
+}
+
+/// Machines of a part by the order of their keys, with the quantity a kit of each fits; `None` where only usages or the
+/// parts table name the machine.
+pub type Machines = Vec<(Arc<str>, Option<f64>)>;
+
+/// Machines by the key of their name.
+pub type Named = BTreeMap<Arc<str>, NamedMachine>;
+
+/// Machines as they are met in the rows; a few thousand names stand for a million usages.
+#[derive(Default)]
+struct Names<'a> {
+    position: HashMap<&'a str, usize>,
+    by_key: HashMap<Arc<str>, usize>,
+    met: Vec<(Arc<str>, NamedMachine)>,
+}
+
+impl<'a> Names<'a> {
+    fn meet(&mut self, name: &'a str, place: &Place) -> &mut (Arc<str>, NamedMachine) {
+        let at = self.position.get(name).copied().unwrap_or_else(|| {
+            let key: Arc<str> = NameKey::new(name).as_str().into();
+            let at = *self.by_key.entry(Arc::clone(&key)).or_insert_with(|| {
+                let machine = NamedMachine {
+                    name: name.to_owned(),
+                    place: place.clone(),
+                    usages: 0,
+                    has_kit: false,
+                    is_listed: false,
+                    has_cost: false,
+                };
+                self.met.push((key, machine));
+                self.met.len() - 1
+            });
+            self.position.insert(name, at);
+            at
+        });
+        &mut self.met[at]
+    }
+}
+
+/// Machines of every part, and every machine that is named.
+pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
+    let mut names = Names::default();
+    let mut found: BTreeMap<PartId, Machines> = BTreeMap::new();
+    for kit in &shop.kits {
+        let (Some(machine), Some(first)) = (&kit.machine, kit.lines.first()) else {
+            continue;
+        };
+        let (key, named) = names.meet(machine, &first.record.place);
+        named.has_kit = true;
+        let mut seen: BTreeSet<PartId> = BTreeSet::new();
+        for line in &kit.lines {
+            let Some(part) = line.part else { continue };
+            let quantity = quantity_of(found.entry(part).or_default(), Arc::clone(key));
+            let before = quantity.unwrap_or(0.0);
+            // Two kits of one machine may fit the same places; the lines of one kit add up.
+            *quantity = Some(if seen.insert(part) {
+                before.max(line.record.quantity)
+            } else {
+                before + line.record.quantity
+            });
+        }
+    }
+    for usage in &shop.usages {
+        if let Some(machine) = &usage.record.machine {
+            let (key, named) = names.meet(machine, &usage.record.place);
+            named.usages += 1;
+            quantity_of(found.entry(usage.part).or_default(), Arc::clone(key));
+        }
+    }
+    for part in shop.catalogue.parts() {
+        for machine in &part.machines {
+            let (key, _) = names.meet(machine, &part.places[0]);
+            quantity_of(found.entry(part.id).or_default(), Arc::clone(key));
+        }
+    }
+    (found, names.met.into_iter().collect())
+}
+
+/// What a kit of a machine fits, with a place for it where there was none.
+fn quantity_of(machines: &mut Machines, key: Arc<str>) -> &mut Option<f64> {
+    let place = machines.binary_search_by(|(of, _)| of.cmp(&key));
+    let place = place.unwrap_or_else(|place| {
+        machines.insert(place, (key, None));
+        place
+    });
+    &mut machines[place].1
+}

@@ -1,0 +1,194 @@
+//! Rows that stand twice under one name, and rows of a day that has not come or lies before the records.
+
+use sparewright::catalogue::Shop;
+use sparewright::interchange::AcceptedBecause;
+
+use super::{SETTINGS, planned, said};
+
+const KITS: &str = "Kit;Machine;Line;Part no.;Quantity;Unit;Task\n";
+
+/// Everything said of some tables in place of those of the shop.
+fn told(instead: &[(&str, &str)]) -> Vec<String> {
+    let (job, planned) = planned(SETTINGS, instead);
+    said(&job, &planned)
+}
+
+fn has(said: &[String], begin: &str, words: &str) {
+    let is_it = |text: &String| text.starts_with(begin) && text.contains(words);
+    assert!(
+        said.iter().any(is_it),
+        "`{begin}` ... `{words}` not in {said:#?}"
+    );
+}
+
+/// Substitutes that a person approved, by the position of the line.
+fn approved(kits: &str, approvals: &str) -> (Vec<Vec<String>>, Vec<String>) {
+    let approvals = format!("Kit;Line;Substitute;Outcome;Approved by;Date\n{approvals}");
+    let tables = [("kits.csv", kits), ("approvals.csv", &*approvals)];
+    let (job, planned) = planned(SETTINGS, &tables);
+    let name = |shop: &Shop, part| shop.catalogue.part(part).number.clone();
+    let of_line = |line: &sparewright::interchange::LineAcceptance| {
+        let accepted = line.accepted.iter();
+        accepted
+            .filter(|of| matches!(of.because, AcceptedBecause::ApprovedBy { .. }))
+            .map(|of| name(&job.shop, of.part))
+            .collect()
+    };
+    let lines = planned.acceptances.iter().map(of_line).collect();
+    (lines, said(&job, &planned))
+}
+
+#[test]
+fn two_lines_of_one_name_are_told_and_both_planned() {
+    let kits = format!("{KITS}Fan;F1;20;A-1;1;piece;Fit\nFan;F1;20;A-2;1;piece;Fit\n");
+    let (job, planned) = planned(SETTINGS, &[("kits.csv", &kits)]);
+    has(
+        &said(&job, &planned),
+        "kits.csv, row 3: line `20` of kit `Fan` stands here and at kits.csv, row 2",
+        "both are planned",
+    );
+    assert_eq!(planned.plan.kits[0].accepted.lines.len(), 2);
+    // `1.1` and `11` are two lines, and so are lines of two kits.
+    let kits = format!(
+        "{KITS}Fan;F1;1.1;A-1;1;piece;\nFan;F1;11;A-2;1;piece;\nBlower;F1;11;A-2;1;piece;\n"
+    );
+    let said = told(&[("kits.csv", &kits)]);
+    assert!(!said.iter().any(|text| text.contains("stands")), "{said:?}");
+}
+
+#[test]
+fn an_approval_for_one_of_two_lines_of_a_name_holds_where_both_ask_for_the_same() {
+    let approval = "Fan;20;6205 C3;approved;Ann Otter;2026-01-05\n";
+    let two = |second: &str| {
+        format!(
+            "{KITS}Fan;F1;20;A-1;1;piece;\nFan;F1;20;{second};1;piece;\nFan;F1;30;A-1;1;piece;\n"
+        )
+    };
+    let offers = "Supplier;Part no.;Designation;Net price EUR;Lead time\nNordlager;A-1;6205;10,00;5 days\nNordlager;;6205 C3;9,00;2 days\n";
+    let of = |kits: &str, approvals: &str| {
+        let approvals = format!("Kit;Line;Substitute;Outcome;Approved by;Date\n{approvals}");
+        let tables = [
+            ("kits.csv", kits),
+            ("approvals.csv", &*approvals),
+            ("prices.csv", offers),
+        ];
+        let (job, planned) = planned(SETTINGS, &tables);
+        let of_line = |line: &sparewright::interchange::LineAcceptance| {
+            let mut accepted = line.accepted.iter();
+            accepted.any(|of| matches!(of.because, AcceptedBecause::ApprovedBy { .. }))
+        };
+        let lines: Vec<bool> = planned.acceptances.iter().map(of_line).collect();
+        (lines, said(&job, &planned))
+    };
+    let (same, said) = of(&two("A-1"), approval);
+    assert_eq!(same, [true, true, false], "{said:?}");
+    let (other, said) = of(&two("A-2"), approval);
+    assert_eq!(other, [false, false, false], "{said:?}");
+    has(
+        &said,
+        "approvals.csv, row 2: kit `Fan` has line `20` more than once, at kits.csv, row 2 and at kits.csv, row 3",
+        "the approval holds for none of them",
+    );
+    // That something did not fit is heeded on every line of the name.
+    let refused = "Fan;20;6205 C3;did not fit;Ann Otter;2026-01-05\n";
+    let (_, said) = of(&two("A-2"), refused);
+    assert!(
+        !said.iter().any(|text| text.contains("more than once")),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn a_way_for_one_of_two_lines_of_a_name_is_not_guessed() {
+    let kits = format!("{KITS}Fan;F1;20;A-1;1;piece;\nFan;F1;20;A-2;1;piece;\n");
+    let ways = "Part no.;Kit;Line;Way;Hours;Quantity;From\nA-1;Fan;20;other bin;2;1;Store 2\n";
+    let said = told(&[("kits.csv", &kits), ("ways.csv", ways)]);
+    has(&said, "ways.csv, row 2: ", "the way holds for none of them");
+}
+
+#[test]
+fn a_task_that_stands_twice_is_planned_once_with_the_longer_hours() {
+    let hours = |tasks: &str| {
+        let tasks = format!("Kit;Task;Hours;Predecessor\n{tasks}");
+        let (job, planned) = planned(SETTINGS, &[("tasks.csv", &tasks)]);
+        let down = planned.plan.kits[0].accepted.running.clone().unwrap();
+        (down.p50.work_h, down.p50.production_h, said(&job, &planned))
+    };
+    let (work, down, _) = hours("Fan;Strip;2;\nFan;Fit;3;Strip\n");
+    for twice in [
+        "Fan;Strip;2;\nFan;Fit;0;\nFan;Fit;3;Strip\n",
+        "Fan;Strip;2;\nFan;Fit;3;Strip\nFan; fit ;0;Strip\n",
+    ] {
+        let (of_work, of_down, said) = hours(twice);
+        assert!((of_work - work).abs() < 1e-9, "{of_work} {work}");
+        assert!((of_down - down).abs() < 1e-9, "{of_down} {down}");
+        has(
+            &said,
+            "tasks.csv, row 4: task `",
+            "at tasks.csv, row 3: it is planned once, with the longer of them",
+        );
+    }
+}
+
+#[test]
+fn an_approval_of_a_day_to_come_does_not_count_yet() {
+    // 9 March 2026 is the moment of planning.
+    let kits = format!("{KITS}Fan;F1;10;A-1;1;piece;\n");
+    let line = |date: &str| format!("Fan;10;A-2;approved;Ann Otter;{date}\n");
+    for (date, counts) in [
+        ("2026-03-08", true),
+        ("2026-03-09", true),
+        ("2026-03-10", false),
+        ("2030-01-01", false),
+        ("", true),
+    ] {
+        let (lines, said) = approved(&kits, &line(date));
+        assert_eq!(!lines[0].is_empty(), counts, "{date}: {said:?}");
+        let begin = format!("approvals.csv, row 2: `A-2` is approved as of {date}");
+        let is_told = said.iter().any(|text| text.starts_with(&begin));
+        assert_eq!(is_told, !counts, "{date}: {said:?}");
+    }
+    // It overrules no refusal either, and a refusal of any day is heeded.
+    let refused = |date: &str| format!("Fan;10;A-2;did not fit;Ann Otter;{date}\n");
+    for (approved_on, refused_on) in [
+        ("2030-01-01", "2026-01-05"),
+        ("2026-01-05", "2026-02-05"),
+        ("2026-01-05", "2030-01-01"),
+    ] {
+        let both = line(approved_on) + &refused(refused_on);
+        let (lines, _) = approved(&kits, &both);
+        assert!(lines[0].is_empty(), "{approved_on} {refused_on}: {lines:?}");
+    }
+    let (lines, _) = approved(&kits, &(refused("2026-01-05") + &line("2026-02-05")));
+    assert_eq!(lines[0], ["A-2"]);
+}
+
+#[test]
+fn usages_before_the_records_are_counted_in_one_message() {
+    let usages = "date;part;quantity\n2020-03-03;A-1;1\n2019-09-03;A-1;1\n2018-10-03;A-2;1\n2025-10-03;A-1;1\n2025-11-03;A-2;1\n";
+    let said = told(&[("usages.csv", usages)]);
+    has(
+        &said,
+        "usages.csv, row 4: dated 2018-10-03, before the records begin on 2021-01-04",
+        "so for 3 such usages in all",
+    );
+    let messages = said.iter().filter(|text| text.contains("records begin"));
+    assert_eq!(messages.count(), 1, "{said:?}");
+}
+
+#[test]
+fn a_machine_of_usages_or_parts_that_no_table_has_is_told_once() {
+    let usages = "date;part;quantity;machine\n2025-03-03;A-1;1;F1\n2025-09-03;A-1;1;MX\n2025-10-03;A-2;1;mx\n";
+    let parts = "Part no.;Designation;Unit;Machine\nA-1;6205;piece;F1\nA-2;6206;piece;M-Y\n";
+    let said = told(&[("usages.csv", usages), ("parts.csv", parts)]);
+    has(
+        &said,
+        "usages.csv, row 3: machine `MX` is in no machines table",
+        "the other machines or the settings stand in",
+    );
+    has(&said, "parts.csv, row 3: machine `M-Y` is in no", "");
+    let messages = said
+        .iter()
+        .filter(|text| text.contains("no machines table"));
+    assert_eq!(messages.count(), 2, "{said:?}");
+}
