@@ -121,17 +121,18 @@ impl Translator {
         {
             return said;
         }
-        for joint in ["\n", "; "] {
-            let pieces = apart(text, joint);
-            if pieces.len() > 1 {
-                return self.joined(messages, &pieces, joint, depth);
-            }
+        let by = |joint| Some(apart(text, joint)).filter(|pieces| pieces.len() > 1);
+        if let Some(lines) = by("\n") {
+            return self.joined(messages, &lines, "\n", depth);
         }
-        // A full stop may also end a short form in a name.
-        let sentences = apart(text, ". ");
-        let partly = (sentences.len() > 1).then(|| self.joined(messages, &sentences, ". ", depth));
+        // Sentences before their parts: one of them may have a message as a whole, joint included. A full stop may also end
+        // a short form in a name.
+        let partly = by(". ").map(|sentences| self.joined(messages, &sentences, ". ", depth));
         if let Some(said) = partly.clone().filter(|said| said.is_whole) {
             return said;
+        }
+        if let Some(parts) = by("; ") {
+            return self.joined(messages, &parts, "; ", depth);
         }
         match self.one(messages, text, depth, &candidates) {
             Some(said) if said.is_whole => said,

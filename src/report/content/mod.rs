@@ -20,6 +20,7 @@ mod level_report;
 mod levels;
 mod levels_compared;
 mod offers_not_used;
+mod on_screen;
 mod order_basis;
 mod order_list;
 mod order_now;
@@ -102,7 +103,7 @@ fn few_sheets(
             cautions: cautions.concat().into_iter().map(str::to_owned).collect(),
             ..Cover::default()
         },
-        sheets,
+        sheets: sheets.into_iter().map(on_screen::marked).collect(),
     }
 }
 
@@ -139,7 +140,7 @@ const SHEETS: [fn(&Inputs<'_>) -> Sheet; 25] = [
 pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
     // Before the sheets, which are made beside each other: a year takes all cores, and nobody may wait for it in turn.
     inputs.year();
-    let sheets = parallel::each(&SHEETS, |sheet| sheet(inputs));
+    let sheets = parallel::each(&SHEETS, |sheet| on_screen::marked(sheet(inputs)));
     Report {
         title: "Reorder report".to_owned(),
         shop: inputs.shop.settings.shop.clone(),

@@ -57,6 +57,8 @@ pub struct Column {
     pub formula: Option<RowFormula>,
     /// Summed up in a totals row.
     pub is_totalled: bool,
+    /// Comes on paper, where there is room; the others are for the screen.
+    pub is_printed: bool,
     /// Language of its unit and values.
     pub language: Language,
 }
@@ -170,6 +172,7 @@ impl Column {
             help: None,
             formula: None,
             is_totalled: false,
+            is_printed: true,
             language: Language::ENGLISH,
         }
     }
@@ -194,6 +197,15 @@ impl Column {
     pub fn with_help(self, help: impl Into<String>) -> Self {
         Self {
             help: Some(help.into()),
+            ..self
+        }
+    }
+
+    /// Keeps the column off paper.
+    #[must_use]
+    pub fn on_screen(self) -> Self {
+        Self {
+            is_printed: false,
             ..self
         }
     }

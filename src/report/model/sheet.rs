@@ -139,6 +139,24 @@ impl Sheet {
         }
     }
 
+    /// The sheet with its columns, and the cells of its rows, in another order of their places.
+    pub fn with_columns(&self, order: &[usize]) -> Self {
+        let in_order = |row: &Row| Row {
+            cells: order.iter().map(|at| row.cells[*at].clone()).collect(),
+            emphasis: row.emphasis,
+        };
+        let totals = self.totals_of_all.iter();
+        let place_of = |at: usize| order.iter().position(|of| *of == at);
+        Self {
+            columns: order.iter().map(|at| self.columns[*at].clone()).collect(),
+            rows: self.rows.iter().map(in_order).collect(),
+            totals_of_all: totals
+                .filter_map(|(at, total)| Some((place_of(*at)?, *total)))
+                .collect(),
+            ..self.clone_without_rows()
+        }
+    }
+
     /// As [`first_rows`](Self::first_rows), whole where it has totals: where these are live, no row must be cut.
     pub fn shortened(&self, most: usize) -> Cow<'_, Self> {
         if self.has_totals() {

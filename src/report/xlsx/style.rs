@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
 
 use crate::language::Language;
-use crate::report::model::{ColumnKind, Emphasis};
+use crate::report::model::{ColumnKind, Emphasis, SMALL_SHARE};
 
 /// Ink of headings and header rows: dark slate, 11.8:1 on white, prints as near black.
 pub(super) const INK: Color = Color::RGB(0x1F_3A_4D);
@@ -44,6 +44,8 @@ pub(super) enum Digits {
     Price,
     /// Percent with one decimal.
     Percent,
+    /// Percent below one, with up to five decimals.
+    FinePercent,
     /// Year, month, day.
     Date,
     /// Year, month, day, hour, minute.
@@ -75,7 +77,7 @@ pub(super) struct Styles {
 }
 
 impl Digits {
-    const ALL: [Self; 10] = [
+    const ALL: [Self; 11] = [
         Self::General,
         Self::Whole,
         Self::Tenths,
@@ -84,6 +86,7 @@ impl Digits {
         Self::Cents,
         Self::Price,
         Self::Percent,
+        Self::FinePercent,
         Self::Date,
         Self::Moment,
     ];
@@ -95,6 +98,7 @@ impl Digits {
             ColumnKind::Hours => Self::Tenths,
             ColumnKind::Days | ColumnKind::Workdays if is_whole => Self::Whole,
             ColumnKind::Days | ColumnKind::Workdays => Self::Tenths,
+            ColumnKind::Share if number != 0.0 && number.abs() < SMALL_SHARE => Self::FinePercent,
             ColumnKind::Share => Self::Percent,
             ColumnKind::Money(_) => Self::Cents,
             ColumnKind::UnitPrice(_) => Self::Price,
@@ -136,6 +140,7 @@ impl Digits {
             Self::Cents => "#,##0.00",
             Self::Price => "#,##0.00##",
             Self::Percent => "0.0%",
+            Self::FinePercent => "0.0###%",
         };
         format.into()
     }

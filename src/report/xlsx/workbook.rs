@@ -7,6 +7,7 @@ use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 
 use super::cover::{COVER_NAME, write_cover};
 use super::fitting::fitting;
+use super::paper::on_paper;
 use super::style::Styles;
 use super::table::{HEADER_ROW, is_long, write_sheet};
 use super::written::Written;
@@ -23,8 +24,6 @@ const ROWS_KEPT: usize = 2_000;
 const QUICK_COMPRESSION: u8 = 1;
 /// Paper size number of A4 in the format.
 pub(super) const PAPER_A4: u8 = 9;
-/// Characters across a page that can still be read: about five and a half points high.
-const PAGE_CHARACTERS: u16 = 300;
 /// Most characters in a header or footer (limit of the format).
 const MAX_FOOTER: usize = 255;
 
@@ -174,7 +173,8 @@ fn made(report: &Report, front: Front) -> Result<Workbook, WorkbookError> {
     let written = parallel::each_of(pages.zip(&sheets).collect(), |(page, sheet)| {
         let mut styles = Styles::new(report.language);
         let is_ours = front == Front::Cover;
-        let written = write_sheet(page, sheet, &report.sheets, &mut styles, is_ours)?;
+        let laid = on_paper(sheet);
+        let written = write_sheet(page, &laid, &report.sheets, &mut styles, is_ours)?;
         set_print(page, report, &sheet.title, &written)?;
         page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
         Ok::<_, XlsxError>(written.names)
@@ -191,7 +191,7 @@ fn made(report: &Report, front: Front) -> Result<Workbook, WorkbookError> {
     Ok(workbook)
 }
 
-/// A4 across, as few pages wide as stay legible, title and moment above, page numbers below, and no empty page behind what is written.
+/// A4 across, one page wide (see [`on_paper`]), title and moment above, page numbers below, and no empty page behind what is written.
 fn set_print(
     page: &mut Worksheet,
     report: &Report,
@@ -201,11 +201,7 @@ fn set_print(
     page.set_print_area(0, 0, written.last_row, written.last_column)?;
     page.set_landscape();
     page.set_paper_size(PAPER_A4);
-    let across = written.width.div_ceil(PAGE_CHARACTERS).max(1);
-    page.set_print_fit_to_pages(across, 0);
-    if across > 1 {
-        page.set_repeat_columns(0, written.name_columns - 1)?;
-    }
+    page.set_print_fit_to_pages(1, 0);
     page.set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
     let head = format!(
         "&L&9{}&R&9{}, {} {}",

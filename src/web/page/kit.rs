@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use axum::Extension;
 use axum::extract::rejection::PathRejection;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Path, State};
 use axum::http::header::CONTENT_SECURITY_POLICY;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
@@ -24,6 +24,7 @@ use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
 use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets};
 use crate::units::Money;
+use crate::web::asked::AskedIn;
 use crate::web::key::Role;
 use crate::web::language::{chosen, number, say};
 use crate::web::live_shop::PlannedShop;
@@ -110,7 +111,7 @@ pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
     position: Result<Path<usize>, PathRejection>,
-    Query(pairs): Query<Vec<(String, String)>>,
+    AskedIn(pairs): AskedIn<Vec<(String, String)>>,
 ) -> Result<Html<String>, Failure> {
     let Path(position) = position.map_err(|_| Failure::NoSuchPage)?;
     let (number, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;

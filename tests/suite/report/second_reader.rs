@@ -5,7 +5,7 @@ use std::process::Command;
 use serde_json::Value as Json;
 use sparewright::place::column_letters;
 use sparewright::report::model::{ColumnKind, Sheet, UNKNOWN, Value};
-use sparewright::report::{Report, workbook_of};
+use sparewright::report::{Report, on_paper, workbook_of};
 
 use super::outside::python;
 use super::sample::report;
@@ -77,6 +77,9 @@ fn is_same(kind: &str, found: &Json, meant: &Json) -> bool {
 fn compare(sheet: &Sheet, found: &Json) -> usize {
     let cells = &found["sheets"][&sheet.title]["cells"];
     let first = usize::from(sheet.has_marks);
+    // In a workbook columns for the screen stand to the right of those that are printed.
+    let laid = on_paper(sheet);
+    let sheet = &*laid.sheet;
     let mut compared = 0;
     for (row, number) in sheet.rows.iter().zip(FIRST_ROW..) {
         for (at, (column, value)) in sheet.columns.iter().zip(&row.cells).enumerate() {
