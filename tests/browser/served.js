@@ -12,6 +12,8 @@ import { chromium } from "playwright-core";
 const ROOT = path.resolve(import.meta.dirname, "../..");
 const PROGRAM = path.join(process.env.CARGO_TARGET_DIR ?? path.join(ROOT, "target"), "release", "sparewright");
 export const DEMO = path.join(ROOT, "data/demo");
+// Small shops as strangers hand them over.
+export const STRANGERS = ["bakery_german", "bottling_two_languages", "gravel_lists_only", "sawmill_inch"].map((name) => [name, path.join(ROOT, "tests/shops", name)]);
 // Pictures of every page: artefacts of the test, for people to look at.
 const PICTURES = path.join(import.meta.dirname, "pictures");
 
@@ -120,6 +122,9 @@ export async function barriers(page) {
   const found = await page.evaluate((tags) => globalThis.axe.run(document, { runOnly: { type: "tag", values: tags } }), RULES);
   return found.violations.flatMap((of) => of.nodes.map((node) => `${of.id}: ${node.target} ${node.failureSummary}`));
 }
+
+/** Keeps the first rows of each table: rows of a table are alike, and the accessibility library looks at each element. */
+export const fewRows = (page) => page.evaluate(() => { for (const row of document.querySelectorAll("tbody tr:nth-child(n+9)")) row.remove(); });
 
 /** How far the page can be moved sideways, in pixels. */
 export const sideways = (page) => page.evaluate(() => document.scrollingElement.scrollWidth - document.documentElement.clientWidth);

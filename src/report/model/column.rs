@@ -154,6 +154,8 @@ impl ColumnKind {
                 Value::Number(_) | Value::Integer(_),
             ) => true,
             (Self::Money(currency), Value::Money(money)) => *currency == money.currency,
+            // Where each row names its unit, that may be a currency.
+            (Self::Quantity, Value::Money(_)) => true,
             (Self::UnitPrice(currency), Value::Price(price)) => *currency == price.currency,
             _ => false,
         }
@@ -268,6 +270,11 @@ mod tests {
         assert!(!ColumnKind::Money(Currency::EUR).holds(&dollars));
         assert!(!ColumnKind::Text.holds(&Value::Integer(1)));
         assert!(ColumnKind::Hours.holds(&Value::Integer(1)));
+        // A column whose rows name their units may hold amounts, but no share, hour or length is one.
+        assert!(ColumnKind::Quantity.holds(&dollars));
+        for kind in [ColumnKind::Hours, ColumnKind::Share, ColumnKind::Integer, ColumnKind::LengthMm] {
+            assert!(!kind.holds(&dollars), "{kind:?}");
+        }
         for kind in [ColumnKind::Date, ColumnKind::Share, ColumnKind::Text] {
             assert!(kind.holds(&Value::Empty) && kind.holds(&Value::unknown("no")));
         }

@@ -190,6 +190,25 @@ mod tests {
     }
 
     #[test]
+    fn a_share_below_one_per_cent_keeps_three_digits_that_tell() {
+        // Plain arithmetic, by hand.
+        for (share, words) in [
+            (0.953, "95.3 %"),
+            (1.0, "100.0 %"),
+            (0.01, "1.0 %"),
+            (0.0099, "0.99 %"),
+            (0.001_82, "0.182 %"),
+            (0.000_018_2, "0.00182 %"),
+            (-0.005, "-0.5 %"),
+            (1e-12, "0.0 %"),
+            (0.0, "0.0 %"),
+        ] {
+            let value = Value::Number(share);
+            assert_eq!(value.in_words(ColumnKind::Share), words, "{share}");
+        }
+    }
+
+    #[test]
     fn unknown_is_a_word_and_never_zero_or_blank() {
         let unknown = Value::unknown("no lead time given");
         for kind in [ColumnKind::Days, ColumnKind::Text, ColumnKind::Share] {

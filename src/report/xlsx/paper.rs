@@ -7,14 +7,17 @@ use super::table::is_long;
 use super::width::{self, MARK_WIDTH};
 use crate::report::model::{ColumnKind, Sheet};
 
-/// Characters across a page of A4 at which table text of 10 points comes out at 7 or more: 277 mm are 785 points, a character
-/// of the default letters takes 5.25 (7 pixels of 1/96 inch), a tenth is kept for programs with wider letters. At 7 points
-/// a letter of a usual face is as high as those of a newspaper. Common practice, no source.
+/// Characters across a page of A4 at which table text of 9 points comes out at 7 or more: 277 mm are 785 points, and a digit
+/// of the default format takes 5.25 (7 pixels of 1/96 inch). 7 points: common practice for small print, no source.
 const PAGE_CHARACTERS: u16 = 190;
 /// Columns of words are made narrower down to this, and wrap, before one of them is left out.
 const LEAST_WORDS: u16 = 22;
 /// Widest column that is not printed: its rows are not made higher for it.
 const ON_SCREEN_WIDTH: u16 = 70;
+/// Widest column of words on paper, where others leave room.
+const MOST_WORDS: u16 = 100;
+/// Rows looked at to find which words need room; more would only cost time.
+const ROWS_LOOKED_AT: usize = 2_000;
 
 /// A sheet as its workbook lays it out.
 #[derive(Debug)]
@@ -43,6 +46,7 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     while !fit(sheet, &chosen, &mut widths, room) && chosen.len() > 1 {
         chosen.pop();
     }
+    spread(sheet, &chosen, &mut widths, room);
     let printed = chosen.len();
     let is_chosen: BTreeSet<usize> = chosen.iter().copied().collect();
     let order: Vec<usize> = chosen
@@ -135,6 +139,34 @@ impl Breaks {
     }
 }
 
+/// Gives the room that is left to columns whose words wrap, so that rows are less high and the paper is full.
+fn spread(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) {
+    let taken: u16 = chosen.iter().map(|at| widths[*at] + 1).sum();
+    let mut left = room.saturating_sub(taken);
+    let of_words = chosen
+        .iter()
+        .copied()
+        .filter(|at| sheet.columns[*at].kind == ColumnKind::Text);
+    let needs: Vec<(usize, usize)> = of_words
+        .map(|at| {
+            let rows = sheet.rows.iter().take(ROWS_LOOKED_AT);
+            let longest = rows.map(|row| row.cells[at].in_words(ColumnKind::Text).chars().count());
+            (at, longest.max().unwrap_or(0))
+        })
+        .collect();
+    while left > 0 {
+        // The column with most lines gets the next character.
+        let lines = |(at, longest): &(usize, usize)| longest / usize::from(widths[*at].max(1));
+        let next = needs
+            .iter()
+            .filter(|(at, longest)| widths[*at] < MOST_WORDS && *longest > usize::from(widths[*at]))
+            .max_by_key(|need| (lines(need), need.1));
+        let Some((at, _)) = next else { return };
+        widths[*at] += 1;
+        left -= 1;
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -184,6 +216,25 @@ mod tests {
         assert!(laid.printed < 10 && laid.printed >= 8, "{}", laid.printed);
         assert_eq!(laid.widths.len(), 10);
         assert_eq!(laid.widths[9], 60);
+    }
+
+    #[test]
+    fn room_that_is_left_goes_to_words_that_wrap() {
+        let mut one = sheet(vec![Column::text("a", "A"), Column::text("why", "Why").wrapped(30)]);
+        let before = on_paper(&one).widths;
+        one.rows[0].cells[1] = Value::text("word ".repeat(100));
+        let after = on_paper(&one).widths;
+        assert_eq!((before[0], before[1]), (after[0], 30));
+        assert_eq!(after[1], MOST_WORDS);
+        // Shared where several need it, and never more than the page has.
+        let mut two = sheet((0..4).map(|at| Column::text(format!("c{at}"), "C").wrapped(30)).collect());
+        for cell in &mut two.rows[0].cells[..2] {
+            *cell = Value::text("word ".repeat(100));
+        }
+        let widths = on_paper(&two).widths;
+        assert!(widths[0].abs_diff(widths[1]) <= 1 && widths[0] > 50, "{widths:?}");
+        assert_eq!(widths[2..], [30, 30]);
+        assert_eq!(widths.iter().map(|of| of + 1).sum::<u16>(), PAGE_CHARACTERS);
     }
 
     #[test]

@@ -8,7 +8,7 @@ use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 use super::cover::{COVER_NAME, write_cover};
 use super::fitting::fitting;
 use super::paper::on_paper;
-use super::style::Styles;
+use super::style::{self, Styles};
 use super::table::{HEADER_ROW, is_long, write_sheet};
 use super::written::Written;
 use crate::parallel;
@@ -123,6 +123,8 @@ fn made(report: &Report, front: Front) -> Result<Workbook, WorkbookError> {
         });
     }
     let mut workbook = Workbook::new();
+    // Widths of columns are counted in digits of the default format; rows and columns of that size in pixels.
+    workbook.set_default_format(&style::plain(), 20, 64)?;
     let properties = DocProperties::new()
         .set_title(fitting(&report.title))
         .set_author(format!(
