@@ -121,6 +121,12 @@ impl Translator {
         {
             return said;
         }
+        if let Some((place, words)) = placed(text) {
+            let said = self.joined(messages, &[place, words], ": ", depth);
+            if said.is_whole {
+                return said;
+            }
+        }
         let by = |joint| Some(apart(text, joint)).filter(|pieces| pieces.len() > 1);
         if let Some(lines) = by("\n") {
             return self.joined(messages, &lines, "\n", depth);
@@ -291,6 +297,19 @@ fn first_letter(
     let mut letters = text.chars();
     let first = letters.next().filter(|c| is_asked(*c))?;
     Some(change(first) + letters.as_str())
+}
+
+/// A row or cell of a file, and what is said of it: `stock.csv, row 7: ...` or `stock.xlsx, sheet `A`, C7: ...`. What is said
+/// may hold joints, by which it must not be taken apart before its place is.
+fn placed(text: &str) -> Option<(&str, &str)> {
+    let (place, words) = text.split_once(": ")?;
+    let (_, last) = place.rsplit_once(", ")?;
+    let number = match last.strip_prefix("row ") {
+        Some(number) => number,
+        None => last.trim_start_matches(|sign: char| sign.is_ascii_uppercase()),
+    };
+    let is_number = !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit());
+    (is_number && number.len() < last.len()).then_some((place, words))
 }
 
 /// The pieces between joints that stand outside of brackets and quotes. A full stop stays with its sentence.

@@ -287,6 +287,7 @@ fn a_spacer_is_ground_only_by_offsets_measured_under_the_documented_load() {
     assert!(
         of(None, None, None, None, false, "DT")
             .unwrap_err()
+            .to_string()
             .contains("expected DB or DF")
     );
 }

@@ -3,7 +3,7 @@
 //! On paper stays what somebody acts on: what, how many, from whom, when, and why. How sure a date is, what a figure rests on
 //! and what other choices would cost is looked up at the screen, where it stands to the right of the rest.
 
-use crate::report::model::Sheet;
+use crate::report::model::{ColumnKind, Sheet};
 
 /// Sheets by key, with the keys of their columns; a key without its currency (`saves` for `saves_eur`) where it has one.
 const ON_SCREEN: [(&[&str], &[&str]); 10] = [
@@ -94,8 +94,12 @@ pub(super) fn marked(mut sheet: Sheet) -> Sheet {
         .flat_map(|(_, columns)| *columns);
     for key in of_sheet {
         let column = sheet.columns.iter_mut().find(|column| {
-            let ending = column.kind.key_ending().unwrap_or_default();
-            column.key == *key || column.key.strip_suffix(&ending) == Some(key)
+            let ending = match column.kind {
+                ColumnKind::Money(_) | ColumnKind::UnitPrice(_) => column.kind.key_ending(),
+                _ => None,
+            };
+            let stem = ending.and_then(|ending| column.key.strip_suffix(&ending));
+            column.key == *key || stem == Some(key)
         });
         if let Some(column) = column {
             column.is_printed = false;
@@ -107,7 +111,7 @@ pub(super) fn marked(mut sheet: Sheet) -> Sheet {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::model::{Column, ColumnKind};
+    use crate::report::model::Column;
     use crate::units::Currency;
 
     #[test]

@@ -234,8 +234,8 @@ fn ring_first(report: &Report) -> Markup {
         .iter()
         .find(|column| column.key.starts_with("saves_") && column.key != "saves_h");
     html! {
-        section aria-labelledby="ring" {
-            h2 id="ring" { (say("Ring these first")) }
+        section {
+            h2 { (say("Ring these first")) }
             ol.actions { @for row in 0..sheet.rows.len().min(3) {
                 li { strong { (cell(sheet, row, "supplier")) ": " (cell(sheet, row, "part")) }
                     (cell(sheet, row, "question")) " " (say("For")) " " (cell(sheet, row, "for_line")) ". "

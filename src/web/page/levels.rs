@@ -148,7 +148,7 @@ fn shown(shop: &PlannedShop, new: &Levels, range: Range) -> Markup {
     let hours = |hours_a_year: f64| number(&grouped(hours_a_year, 1, 1));
     html! {
         (availability(code, &old.curve, before, after, range))
-        div.scroll role="region" aria-label=(say("Now and with this money")) tabindex="0" { table.moments {
+        div.scroll role="group" aria-label=(say("Now and with this money")) tabindex="0" { table.moments {
             thead { tr { th scope="col" { (say("Figure")) } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
             tbody {
                 tr { th scope="row" { (say("Stock value")) ", " (code) } td.n { (whole(before.stock_value)) } td.n { (whole(after.stock_value)) } }
@@ -238,7 +238,7 @@ fn kits(shop: &PlannedShop, old: &Levels, new: &Levels) -> Markup {
     html! {
         @if !both.is_empty() {
             h2 { (say("Rebuilds without notice that find every line, by the levels, in the long run")) }
-            div.scroll role="region" aria-label=(say("Kits now and with this money")) tabindex="0" { table.moments {
+            div.scroll role="group" aria-label=(say("Kits now and with this money")) tabindex="0" { table.moments {
                 thead { tr { th scope="col" { (say("Kit")) } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
                 tbody { @for (was, is) in both { tr {
                     th scope="row" { (shop.job.shop.kits[was.kit].name) } td.n { (share(was.job_share)) } td.n { (share(is.job_share)) }
@@ -264,7 +264,7 @@ fn list(
         @if changed.len() > CARDS { p.quiet { (and_more(changed.len() - CARDS)) } }
         @if !same.is_empty() {
             details { summary { (say("Levels that stay")) " (" (same.len()) ")" }
-                div.scroll.long role="region" aria-label=(say("Levels that stay")) tabindex="0" { table {
+                div.scroll.long role="group" aria-label=(say("Levels that stay")) tabindex="0" { table {
                     thead { tr { th scope="col" { (say("Our number")) } th.n scope="col" { (say("Keep")) } th.n scope="col" { (say("Order again at")) } } }
                     tbody { @for (part, level) in same.iter().take(LISTED) { tr {
                         th scope="row" { (name(part)) } td.n { (kept(Some(level))) } td.n { (order_at(level)) }

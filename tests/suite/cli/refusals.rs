@@ -160,7 +160,7 @@ fn who_asks_for_json_gets_the_error_as_json() {
     let with_form = asked
         .iter()
         .filter(|(line, _)| line[0] != "serve" && line[0] != "rnu");
-    let mut kinds: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut kinds: BTreeMap<String, usize> = BTreeMap::new();
     for (line, code) in with_form {
         let plain = bench.run(line);
         let json = bench.run(&[&line[..], &["--format", "json"]].concat());
@@ -179,7 +179,7 @@ fn who_asks_for_json_gets_the_error_as_json() {
             json.errors
         );
         for (key, value) in error {
-            *kinds.entry(key.as_str()).or_default() += usize::from(value.is_string());
+            *kinds.entry(key.clone()).or_default() += usize::from(value.is_string());
         }
         let german = bench.run(&[&line[..], &["--format", "json", "--language", "de"]].concat());
         assert_eq!(german.out, json.out, "{line:?}: the same in every language");
