@@ -52,6 +52,7 @@ ul.plain{padding-left:1.15rem;margin:.4rem 0;max-width:75ch}ul.plain li{margin:.
 .long{max-height:85vh;overflow-y:auto}
 table{border-collapse:separate;border-spacing:0;width:100%;font-size:.875rem;line-height:1.4}
 caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
+th{hyphens:auto}
 th,td{padding:.45rem .5rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--rule);
 overflow-wrap:break-word;min-width:4rem;max-width:26rem}
 td.words{min-width:7rem}td.wide{min-width:30rem}
