@@ -18,7 +18,10 @@ use crate::caution;
 use crate::engineering as eng;
 use crate::language::Translator;
 use crate::limit::{self, Deviation, Duty};
-use crate::lookup::{LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, WorkedOut};
+use crate::lookup::{
+    Instrument, LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, Role, TIGHTER_THAN_CLASS, WorkedOut,
+    expanded_uncertainty_mm,
+};
 use crate::part::{Clearance, Family, ToleranceClass};
 use crate::report::model::grouped;
 
@@ -42,13 +45,14 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
         CheckKind::Life {
             family,
             rating,
+            static_rating,
             load,
             rpm,
             instead_rating,
             instead_family,
             same_source,
         } => {
-            let mut checked = life(family, *rating, *load, *rpm)?;
+            let mut checked = life(family, (*rating, *static_rating), *load, *rpm)?;
             if let Some(instead) = *instead_rating {
                 let instead_family = instead_family.as_deref().unwrap_or(family);
                 let of = [
@@ -162,7 +166,7 @@ fn seat_fit(
     seat_class: &str,
     class: &str,
     measured: Option<f64>,
-    uncertainty_um: f64,
+    uncertainty_um: Option<f64>,
     clearance: Option<&str>,
 ) -> Result<WorkedOut, Refusal> {
     let class = ToleranceClass::from_code(class)
@@ -173,6 +177,9 @@ fn seat_fit(
     } else {
         eng::Seat::Housing
     };
+    let role = if is_shaft { Role::Shaft } else { Role::Housing };
+    let uncertainty_um = uncertainty_um
+        .unwrap_or_else(|| expanded_uncertainty_mm(Instrument::Micrometer, role) * 1000.0);
     let by_class = eng::bearing_seat(seat, diameter, class, seat_class)
         .ok_or_else(|| format!("no limits here for `{seat_class}` at {diameter} mm"))?;
     let fit = match measured {
@@ -201,15 +208,15 @@ fn seat_fit(
     let mut against = Vec::new();
     if let (Some(_), Some(ring)) = (measured, eng::ring_deviation(seat, diameter, class)) {
         let of_class = limit::fit(seat_class, diameter);
-        for finding in eng::seat_findings((seat, ring, of_class), fit, uncertainty_um) {
-            against.push(match finding {
+        let finding = eng::seat_finding((seat, ring, of_class), fit, uncertainty_um);
+        against.extend(finding.map(|finding| match finding {
                 eng::SeatFinding::TooCoarse { band_um } => format!(
                     "the reading is sure to {uncertainty_um:.0} µm and the band is {band_um:.0} µm: this instrument cannot tell; use one that is sure to a third of the band"
                 ),
                 eng::SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
+                eng::SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
                 eng::SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
-            });
-        }
+        }));
     }
     if left.is_some_and(|left| left.lower_um < 0.0) {
         against.push("the fit may take all clearance away".to_owned());
@@ -261,7 +268,7 @@ fn spacer(
         documented,
         documented_load.unwrap_or_default(),
     );
-    let (says, amount, against) = match advice {
+    let (mut says, amount, against) = match advice {
         eng::SpacerAdvice::Equal => (
             vec!["leave both spacers at one length".to_owned()],
             Some(0.0),
@@ -287,6 +294,7 @@ fn spacer(
             vec![format!("no amount: {why}")],
         ),
     };
+    says.push(eng::OFFSET_SIGN.to_owned());
     Ok(WorkedOut {
         of: String::new(),
         check: "spacer",

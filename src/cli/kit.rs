@@ -94,8 +94,9 @@ fn find_kit(shop: &Shop, name: &str) -> Result<usize, Refusal> {
 fn no_kit(shop: &Shop, name: &str, begins: &[usize]) -> Refusal {
     let names = || shop.kits.iter().map(|kit| &kit.name);
     if shop.kits.is_empty() {
-        return Refusal::new(format!("no kit `{name}`, since the shop has none"))
-            .hinting(Some("a table with a kit, its lines and their parts gives some"));
+        return Refusal::new(format!("no kit `{name}`, since the shop has none")).hinting(Some(
+            "a table with a kit, its lines and their parts gives some",
+        ));
     }
     if begins.len() > 1 {
         let begins = begins.iter().map(|at| &shop.kits[*at].name);

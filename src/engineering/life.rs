@@ -51,6 +51,29 @@ pub fn basic_rating_life_mrev(rating_kn: f64, load_kn: f64, exponent: f64) -> Op
     is_usable.then(|| (rating_kn / load_kn).powf(exponent))
 }
 
+/// What bars the formula of the basic rating life at a load; empty where nothing does.
+///
+/// # Units
+/// kN; the static rating where it is known.
+///
+/// # Source
+/// ISO 281: where P exceeds C0 or 0.5 C the formula's use is to be confirmed by the bearing's maker; from memory.
+pub fn life_formula_limits(
+    rating_kn: f64,
+    static_kn: Option<f64>,
+    load_kn: f64,
+) -> Vec<&'static str> {
+    let over_half = load_kn > 0.5 * rating_kn;
+    let over_static = static_kn.is_some_and(|static_kn| load_kn > static_kn);
+    let half = over_half.then_some(
+        "the load is above half of C: this life is outside the formula's range (ISO 281, from memory), ask the bearing's maker",
+    );
+    let dents = over_static.then_some(
+        "the load is above C0: the raceways take dents, and this life is outside the formula's range (ISO 281, from memory)",
+    );
+    half.into_iter().chain(dents).collect()
+}
+
 /// Basic rating life in hours at a speed.
 pub fn basic_rating_life_h(
     rating_kn: f64,
@@ -199,5 +222,28 @@ mod tests {
             "{:?}",
             of(Some(3.0))
         );
+    }
+
+    #[test]
+    fn the_formula_ends_at_half_of_c_and_at_c0() {
+        // ISO 281, from memory: P up to 0.5 C and C0.
+        for (rating, static_kn, load, count) in [
+            (10.0, None, 5.0, 0),
+            (10.0, None, 5.01, 1),
+            (10.0, None, 20.0, 1),
+            (10.0, Some(4.0), 4.0, 0),
+            (10.0, Some(4.0), 4.5, 1),
+            (10.0, Some(4.0), 6.0, 2),
+            (10.0, Some(8.0), 6.0, 1),
+        ] {
+            let limits = life_formula_limits(rating, static_kn, load);
+            assert_eq!(
+                limits.len(),
+                count,
+                "{rating} {static_kn:?} {load}: {limits:?}"
+            );
+        }
+        assert!(life_formula_limits(10.0, Some(4.0), 4.5)[0].contains("C0"));
+        assert!(life_formula_limits(10.0, None, 6.0)[0].contains("half of C"));
     }
 }

@@ -13,14 +13,16 @@ mod static_safety;
 
 pub use life::{
     LifeRatio, basic_rating_life_h, basic_rating_life_mrev, has_rating_life, life_exponent,
-    life_ratio, reliability_factor, required_rating_kn,
+    life_formula_limits, life_ratio, reliability_factor, required_rating_kn,
 };
 pub use lip_seal::{SurfaceSpeed, surface_speed};
 pub use o_ring::{OringInGland, o_ring_in_gland};
-pub use preload::{Arrangement, FaceOffsets, OffsetSource, SpacerAdvice, spacer, spacer_first};
+pub use preload::{
+    Arrangement, FaceOffsets, OFFSET_SIGN, OffsetSource, SpacerAdvice, spacer, spacer_first,
+};
 pub use seat::{
     Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
-    ring_deviation, seat_findings,
+    ring_deviation, seat_finding,
 };
 pub use speed::{SpeedCheck, speed_check, speed_factor};
 pub use static_safety::{StaticSafety, static_safety};

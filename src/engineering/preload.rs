@@ -20,7 +20,10 @@ pub enum OffsetSource {
     Unloaded,
 }
 
-/// How far the inner ring's face stands back from the outer ring's, of both bearings of the new set, at the faces that meet.
+/// Gap that clamping closes, of both bearings of the new set under the measuring load, at the faces that meet.
+///
+/// Back to back (DB) it lies between the inner rings' faces, face to face (DF) between the outer rings'. Above 0 the gap is
+/// still open under the measuring load and clamping adds preload; below 0 those faces stand proud and clamping takes it away.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FaceOffsets {
     /// First bearing, µm.
@@ -53,6 +56,9 @@ pub enum SpacerAdvice {
     },
 }
 
+/// What the sign of an offset means, for whoever measures one.
+pub const OFFSET_SIGN: &str = "an offset counts as the gap that clamping closes: DB between the inner rings, DF between the outer rings; below 0 where those faces stand proud";
+
 /// What to measure, in order.
 const HOW: [&str; 5] = [
     "take the preload, as an offset under a measuring load, from the machine's documentation",
@@ -71,12 +77,15 @@ pub const fn spacer_first() -> &'static [&'static str] {
 /// source.
 const LEAST_SURE_UM: f64 = 1.0;
 
+/// Most offset of one bearing that a matched set has under its measuring load, µm either way. Common practice, no source.
+const MOST_OFFSET_UM: f64 = 100.0;
+
 /// Difference of the spacers that brings a pair from its measured offset to the documented one.
 ///
 /// `documented_um` is the sum of both offsets that the machine's documentation asks for under `documented_under_n`.
 ///
 /// A grinding amount is given only for offsets measured on the new set under the documented load, with an uncertainty
-/// below a third of the amount; else what to measure.
+/// below a third of the amount, and no larger than a matched set can have; else what to measure.
 ///
 /// # Source
 /// Geometry of the arrangement; that nominal or calliper widths give no amount: common practice, no source.
@@ -111,6 +120,15 @@ pub fn spacer(
     if (offsets.measured_under_n - documented_under_n).abs() > 0.02 * documented_under_n.max(1.0) {
         return first("the offsets were measured under another load than the documented one");
     }
+    let is_plausible = |um: f64, most_um: f64| um.abs() <= most_um;
+    if !(is_plausible(offsets.first_um, MOST_OFFSET_UM)
+        && is_plausible(offsets.second_um, MOST_OFFSET_UM)
+        && is_plausible(documented_um, 2.0 * MOST_OFFSET_UM))
+    {
+        return first(
+            "no matched set has an offset above 100 µm a bearing: another unit, other faces, or bearings that are no set",
+        );
+    }
     let missing_um = documented_um - (offsets.first_um + offsets.second_um);
     let sure_um = std::f64::consts::SQRT_2 * offsets.uncertainty_um;
     // Offsets that are hardly known always seem to fit.
@@ -123,7 +141,8 @@ pub fn spacer(
     if missing_um.abs() < 3.0 * sure_um {
         return first("the offsets are measured too coarsely for so small an amount");
     }
-    // Back to back, the inner rings are drawn together: more preload needs a shorter inner spacer. Face to face the reverse.
+    // Back to back clamping draws the inner rings together, face to face the outer ones: a shorter spacer between them
+    // leaves a wider gap to close, which is more preload.
     let shortens_inner = (missing_um > 0.0) == (arrangement == Arrangement::BackToBack);
     if shortens_inner {
         SpacerAdvice::ShortenInner(missing_um.abs())
@@ -187,5 +206,68 @@ mod tests {
             of(Arrangement::BackToBack, 10.5),
             SpacerAdvice::MeasureFirst { .. }
         ));
+    }
+
+    #[test]
+    fn the_offset_is_the_gap_that_clamping_closes() {
+        // Geometry, by hand: a spacer shorter by d at the rings that clamping draws together widens their gap by d. So the
+        // gap with the advised spacers must be the documented one, whatever the signs and the arrangement.
+        for arrangement in [Arrangement::BackToBack, Arrangement::FaceToFace] {
+            for (first_um, second_um, documented_um) in [
+                (4.0, 5.0, 15.0),
+                (4.0, 5.0, 0.0),
+                (-11.0, -11.0, -12.0),
+                (-11.0, -11.0, -32.0),
+                (-4.0, 2.0, 20.0),
+                (30.0, -8.0, 4.0),
+            ] {
+                let measured = FaceOffsets {
+                    first_um,
+                    second_um,
+                    ..offsets(OffsetSource::MeasuredUnderLoad)
+                };
+                let advice = spacer(arrangement, measured, Some(documented_um), 50.0);
+                let (inner_um, outer_um) = match advice {
+                    SpacerAdvice::ShortenInner(um) => (um, 0.0),
+                    SpacerAdvice::ShortenOuter(um) => (0.0, um),
+                    _ => panic!("{first_um} {second_um} {documented_um}: {advice:?}"),
+                };
+                let widened_um = match arrangement {
+                    Arrangement::BackToBack => inner_um - outer_um,
+                    Arrangement::FaceToFace => outer_um - inner_um,
+                };
+                assert!(
+                    (first_um + second_um + widened_um - documented_um).abs() < 1e-9,
+                    "{arrangement:?} {first_um} {second_um} {documented_um}: {advice:?}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn figures_that_no_matched_set_has_give_no_amount() {
+        // 100 µm a bearing: common practice, no source.
+        let of = |first_um, second_um, documented_um| {
+            let measured = FaceOffsets {
+                first_um,
+                second_um,
+                ..offsets(OffsetSource::MeasuredUnderLoad)
+            };
+            spacer(Arrangement::BackToBack, measured, Some(documented_um), 50.0)
+        };
+        for (first_um, second_um, documented_um) in [
+            (400.0, 600.0, 22.0),
+            (4.0, 101.0, 22.0),
+            (-101.0, 4.0, 22.0),
+            (4.0, 5.0, 201.0),
+            (4.0, 5.0, -201.0),
+        ] {
+            let advice = of(first_um, second_um, documented_um);
+            assert!(
+                matches!(advice, SpacerAdvice::MeasureFirst { why, .. } if why.contains("another unit")),
+                "{advice:?}"
+            );
+        }
+        assert_eq!(of(100.0, 100.0, 150.0), SpacerAdvice::ShortenOuter(50.0));
     }
 }

@@ -85,6 +85,8 @@ pub enum SeatFinding {
     },
     /// Looser than the seat's class allows, even at the tightest that the reading allows.
     LooserThanClass,
+    /// Tighter than the seat's class allows, even at the loosest that the reading allows.
+    TighterThanClass,
     /// The ring has play on this shaft at any rate.
     LooseOnShaft,
 }
@@ -94,24 +96,45 @@ pub enum SeatFinding {
 ///
 /// # Source
 /// A third of the band: common practice, no source.
-pub fn seat_findings(
+pub fn seat_finding(
     (seat, ring, of_class): (Seat, Deviation, Option<Deviation>),
     fit: Interference,
     uncertainty_um: f64,
-) -> Vec<SeatFinding> {
-    let mut findings = Vec::new();
+) -> Option<SeatFinding> {
+    let of_seat = seat_deviation(seat, ring, fit);
+    let outside = of_class.and_then(|of_class| {
+        let is_below = of_seat.upper_um < of_class.lower_um;
+        let is_above = of_seat.lower_um > of_class.upper_um;
+        // A small shaft and a large housing are loose.
+        let (loose, tight) = match seat {
+            Seat::Shaft => (is_below, is_above),
+            Seat::Housing => (is_above, is_below),
+        };
+        let looser = loose.then_some(SeatFinding::LooserThanClass);
+        looser.or_else(|| tight.then_some(SeatFinding::TighterThanClass))
+    });
+    let is_loose = seat == Seat::Shaft && fit.greatest_um < 0.0;
+    if let Some(sure) = outside.or_else(|| is_loose.then_some(SeatFinding::LooseOnShaft)) {
+        // What holds for every diameter that the reading allows is told, however coarse the instrument.
+        return Some(sure);
+    }
     let band = of_class.unwrap_or(ring);
     let band_um = band.upper_um - band.lower_um;
-    if uncertainty_um > band_um / 3.0 {
-        findings.push(SeatFinding::TooCoarse { band_um });
+    (uncertainty_um > band_um / 3.0).then_some(SeatFinding::TooCoarse { band_um })
+}
+
+/// Deviation of the seat behind a fit: the reverse of [`interference`].
+fn seat_deviation(seat: Seat, ring: Deviation, fit: Interference) -> Deviation {
+    match seat {
+        Seat::Shaft => Deviation {
+            lower_um: fit.least_um + ring.upper_um,
+            upper_um: fit.greatest_um + ring.lower_um,
+        },
+        Seat::Housing => Deviation {
+            lower_um: ring.upper_um - fit.greatest_um,
+            upper_um: ring.lower_um - fit.least_um,
+        },
     }
-    let by_class = of_class.map(|of_class| interference(seat, ring, of_class));
-    if by_class.is_some_and(|by_class| fit.greatest_um < by_class.least_um) {
-        findings.push(SeatFinding::LooserThanClass);
-    } else if seat == Seat::Shaft && fit.greatest_um < 0.0 {
-        findings.push(SeatFinding::LooseOnShaft);
-    }
-    findings
 }
 
 /// Radial clearance left after the inner ring is pressed on; `None` outside the table.
@@ -167,5 +190,111 @@ mod tests {
         assert!(left.lower_um < 0.0 && left.upper_um > 0.0, "{left:?}");
         let wider = clearance_after_fit(Family::DeepGrooveBall, Clearance::C3, 40.0, fit).unwrap();
         assert!(wider.lower_um > left.lower_um);
+    }
+
+    #[test]
+    fn a_reading_is_held_against_its_class_on_both_sides() {
+        use SeatFinding as S;
+        let coarse = |band_um| Some(S::TooCoarse { band_um });
+        // ISO 286-2: k6 at 25 mm +2/+15, J7 at 52 mm -12/+18, N7 at 52 mm -39/-9 µm. Ring: ISO 492 Normal, 0/-10 and 0/-13.
+        for (seat, mm, class, off_um, sure_um, expected) in [
+            (Seat::Shaft, 25.0, "k6", 8.0, 4.0, None),
+            (Seat::Shaft, 25.0, "k6", 8.0, 4.4, coarse(13.0)),
+            (
+                Seat::Shaft,
+                25.0,
+                "k6",
+                20.1,
+                4.0,
+                Some(S::TighterThanClass),
+            ),
+            (Seat::Shaft, 25.0, "k6", 18.9, 4.0, None),
+            (
+                Seat::Shaft,
+                25.0,
+                "k6",
+                100.0,
+                44.0,
+                Some(S::TighterThanClass),
+            ),
+            (Seat::Shaft, 25.0, "k6", -3.0, 4.0, Some(S::LooserThanClass)),
+            (Seat::Shaft, 25.0, "k6", -1.0, 4.0, None),
+            // 34 to 56 µm of play on a band of 13: sure, though the instrument is coarse.
+            (
+                Seat::Shaft,
+                25.0,
+                "k6",
+                -50.0,
+                6.0,
+                Some(S::LooserThanClass),
+            ),
+            (Seat::Housing, 52.0, "J7", 0.0, 10.0, None),
+            (Seat::Housing, 52.0, "J7", 0.0, 10.1, coarse(30.0)),
+            (
+                Seat::Housing,
+                52.0,
+                "J7",
+                29.0,
+                10.0,
+                Some(S::LooserThanClass),
+            ),
+            (
+                Seat::Housing,
+                52.0,
+                "J7",
+                -23.0,
+                10.0,
+                Some(S::TighterThanClass),
+            ),
+            (
+                Seat::Housing,
+                52.0,
+                "N7",
+                -50.0,
+                10.0,
+                Some(S::TighterThanClass),
+            ),
+            (
+                Seat::Housing,
+                52.0,
+                "N7",
+                2.0,
+                10.0,
+                Some(S::LooserThanClass),
+            ),
+        ] {
+            let ring = ring_deviation(seat, mm, ToleranceClass::Normal).unwrap();
+            let measured = Deviation {
+                lower_um: off_um - sure_um,
+                upper_um: off_um + sure_um,
+            };
+            let fit = interference(seat, ring, measured);
+            let found = seat_finding((seat, ring, limit::fit(class, mm)), fit, sure_um);
+            assert_eq!(found, expected, "{class} {off_um} {sure_um}");
+            let back = seat_deviation(seat, ring, fit);
+            assert!(
+                (back.lower_um - measured.lower_um).abs() < 1e-9
+                    && (back.upper_um - measured.upper_um).abs() < 1e-9
+            );
+        }
+    }
+
+    #[test]
+    fn without_a_class_only_play_on_the_shaft_is_sure() {
+        let ring = ring_deviation(Seat::Shaft, 25.0, ToleranceClass::Normal).unwrap();
+        let of = |off_um: f64, sure_um: f64| {
+            let measured = Deviation {
+                lower_um: off_um - sure_um,
+                upper_um: off_um + sure_um,
+            };
+            seat_finding(
+                (Seat::Shaft, ring, None),
+                interference(Seat::Shaft, ring, measured),
+                sure_um,
+            )
+        };
+        assert_eq!(of(-50.0, 6.0), Some(SeatFinding::LooseOnShaft));
+        assert_eq!(of(0.0, 6.0), Some(SeatFinding::TooCoarse { band_um: 10.0 }));
+        assert_eq!(of(0.0, 3.0), None);
     }
 }

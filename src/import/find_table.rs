@@ -2,6 +2,7 @@
 
 use crate::record::{DateOrder, TableKind};
 
+use super::bare_number;
 use super::cell::Cell;
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
@@ -186,6 +187,7 @@ fn is_title_row(grid: &Grid, row: u32) -> bool {
 impl Headers {
     fn into_table(mut self, grid: &Grid, header_row: u32, is_joined: bool) -> Option<Table> {
         self.settle_kit();
+        bare_number::take(&mut self, grid, header_row + 1);
         let fields = self.fields();
         let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64
             || fields.len() >= FIELDS_BEYOND_DOUBT && self.is_of_words;

@@ -77,17 +77,17 @@ pub fn read_headers(grid: &Grid, row: u32, below: Option<u32>, given: Given<'_>)
     if headers.fields().len() < LEAST_FIELDS {
         headers.take_misspelt(row, &mut open);
     }
-    if headers.fields().len() >= LEAST_FIELDS {
-        for (index, printed) in open {
-            match Header::read(&printed, true) {
-                // A misspelling never takes a field that another column names outright.
-                Some(header) if !headers.fields().contains(&header.field) => headers.add(Column {
-                    index,
-                    printed,
-                    header,
-                }),
-                _ => headers.unread.push((index, printed)),
-            }
+    let is_header = headers.fields().len() >= LEAST_FIELDS;
+    for (index, printed) in open {
+        // A misspelling never takes a field that another column names outright.
+        let close = is_header.then(|| Header::read(&printed, true)).flatten();
+        match close.filter(|header| !headers.fields().contains(&header.field)) {
+            Some(header) => headers.add(Column {
+                index,
+                printed,
+                header,
+            }),
+            None => headers.unread.push((index, printed)),
         }
     }
     headers.columns.sort_by_key(|column| column.index);

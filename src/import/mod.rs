@@ -4,6 +4,7 @@
 //! are found by their words (`find_table`, `header`, `table_kind`); each row becomes a record (`row`), each value
 //! is read by the reader of its sort (`value`). Nothing here looks parts up across tables or plans anything.
 
+mod bare_number;
 mod cell;
 mod column_values;
 mod damage;

@@ -41,7 +41,10 @@ impl Form {
 
     /// A text without letters: a day or a share in per cent in this form, else as it is.
     pub(super) fn without_letters(&self, text: &str) -> String {
-        let is_figure = |of: &str| of.bytes().all(|b| b.is_ascii_digit() || b == b'.' || b == b',');
+        let is_figure = |of: &str| {
+            of.bytes()
+                .all(|b| b.is_ascii_digit() || b == b'.' || b == b',')
+        };
         match text.strip_suffix(" %").filter(|share| is_figure(share)) {
             Some(share) => format!("{} %", self.number(share)),
             None => self.date(text),

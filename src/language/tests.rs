@@ -116,9 +116,13 @@ fn a_sentence_keeps_its_joint_where_a_message_has_it() {
     let file = "{n} free, {n2} on order\t{n} frei, {n2} bestellt\nreorder point {n}\tMeldebestand {n}\n\
                 never used: {t}; it would pay from {n} on\tnie verbraucht: {t}; lohnt ab {n}\nno machine\tkeine Maschine";
     assert_eq!(
-        say(file, "1 free, 0 on order; reorder point 2. Never used: no machine; it would pay from 0.5 on."),
+        say(
+            file,
+            "1 free, 0 on order; reorder point 2. Never used: no machine; it would pay from 0.5 on."
+        ),
         (
-            "1 frei, 0 bestellt; Meldebestand 2. Nie verbraucht: keine Maschine; lohnt ab 0,5.".to_owned(),
+            "1 frei, 0 bestellt; Meldebestand 2. Nie verbraucht: keine Maschine; lohnt ab 0,5."
+                .to_owned(),
             true
         )
     );

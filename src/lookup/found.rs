@@ -1,5 +1,6 @@
 //! The sizes a question may mean, each with its probability.
 
+use super::by_groove;
 use super::likelihood::{Asked, Posterior, Scored, posterior, priors, remarks};
 use super::question::Question;
 use super::reading::{Reading, Role};
@@ -18,6 +19,8 @@ pub enum Matched {
     Rounded,
     /// Within what a calliper and wear explain.
     WithinMeasuring,
+    /// The groove was measured, not the ring: it lies well in there.
+    ByGroove,
     /// Another size: the one asked for is in no table, and this lies beside it.
     Neighbour,
 }
@@ -68,6 +71,7 @@ impl Matched {
             Self::Exact => "exactly this size",
             Self::Rounded => "this size, written rounded",
             Self::WithinMeasuring => "nearest size, within what the instrument and wear explain",
+            Self::ByGroove => "lies well in the groove as measured",
             Self::Neighbour => "beside the size asked for, which is in no table here",
         }
     }
@@ -91,6 +95,9 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
         } else {
             of_partial_and_readings(question, index)
         };
+    }
+    if question.is_of_groove_only() {
+        return by_groove::find(question);
     }
     match (&question.designation, question.readings.is_empty()) {
         (Some(_), true) => of_designation(question),

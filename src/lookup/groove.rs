@@ -14,3 +14,10 @@ pub struct Groove {
     /// What the ring does there; at rest between bore and rod where nobody says.
     pub duty: Option<Duty>,
 }
+
+impl Groove {
+    /// True where any of it was measured.
+    pub const fn is_measured(&self) -> bool {
+        self.floor_mm.is_some() || self.depth_mm.is_some() || self.width_mm.is_some()
+    }
+}

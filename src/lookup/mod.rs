@@ -4,6 +4,7 @@
 mod answer;
 mod answers;
 mod ask;
+mod by_groove;
 mod found;
 mod groove;
 mod likelihood;
@@ -20,4 +21,4 @@ pub use groove::Groove;
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
-pub use worked_out::{LOOSE_ON_SHAFT, LOOSER_THAN_CLASS};
+pub use worked_out::{LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, TIGHTER_THAN_CLASS};

@@ -8,7 +8,7 @@ use super::question::Question;
 use super::reading::{Instrument, Reading, Role};
 use crate::engineering::{
     Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
-    o_ring_in_gland, ring_deviation, seat_findings, surface_speed,
+    o_ring_in_gland, ring_deviation, seat_finding, surface_speed,
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
@@ -155,22 +155,25 @@ fn judge_seat(
     (seat, ring, of_class, fit): (Seat, Deviation, Option<Deviation>, Interference),
     (instrument, sure_um): (Instrument, f64),
 ) {
-    for finding in seat_findings((seat, ring, of_class), fit, sure_um) {
-        worked.against.push(match finding {
+    let finding = seat_finding((seat, ring, of_class), fit, sure_um);
+    worked.against.extend(finding.map(|finding| match finding {
             SeatFinding::TooCoarse { band_um } => format!(
                 "the seat was read with a {} (sure to {sure_um:.0} µm, the band is {band_um:.0} µm): this instrument cannot tell; use {}",
                 instrument.words(),
                 better(instrument, seat)
             ),
             SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
+            SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
             SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
-        });
-    }
+    }));
 }
 
 /// A worn seat, in words.
 pub const LOOSER_THAN_CLASS: &str =
     "the seat is looser than its class allows: worn, repair it before a new bearing goes on";
+
+/// A seat that is too tight, in words.
+pub const TIGHTER_THAN_CLASS: &str = "the seat is tighter than its class allows: it strains the ring and takes its clearance; find out its class, or machine it";
 
 /// A ring without hold, in words.
 pub const LOOSE_ON_SHAFT: &str =
@@ -355,6 +358,35 @@ mod tests {
             worn[0].against.iter().any(|line| line.contains("worn")),
             "{worn:?}"
         );
+    }
+
+    #[test]
+    fn a_seat_beyond_its_class_is_told_on_both_sides() {
+        // ISO 286: k6 at 25 mm +2/+15 µm; a micrometer is sure to 6 µm.
+        for (text, says, never) in [
+            (
+                "6205 shaft 25.3 k6 micrometer",
+                "tighter than its class",
+                "cannot tell",
+            ),
+            (
+                "6205 shaft 24.950 k6 micrometer",
+                "looser than its class",
+                "cannot tell",
+            ),
+            (
+                "6205 shaft 25.008 k6 micrometer",
+                "cannot tell",
+                "its class allows",
+            ),
+        ] {
+            let all = worked(text);
+            let against = all[0].against.join("; ");
+            assert!(
+                against.contains(says) && !against.contains(never),
+                "{text}: {all:?}"
+            );
+        }
     }
 
     #[test]

@@ -242,7 +242,11 @@ fn price_words(offer: &OfferRecord) -> Option<String> {
         format!(" per {}", price.per)
     };
     // Whole cents where it is some, as money is written; a price by the hundred may be finer.
-    let decimals = if price.amount_cents_e2 % 100 == 0 { 2 } else { 4 };
+    let decimals = if price.amount_cents_e2 % 100 == 0 {
+        2
+    } else {
+        4
+    };
     let amount = price.amount_cents_e2 as f64 / 10_000.0;
     Some(format!("{amount:.decimals$} {}{per}", price.currency))
 }

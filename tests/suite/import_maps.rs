@@ -74,7 +74,7 @@ fn a_given_mapping_wins_over_words_and_can_leave_a_column_out() {
 #[test]
 fn letters_of_a_column_can_mean_any_table_of_any_sheet() {
     // Two lists below each other that no word explains.
-    let second = "Nummer;VK neu;Farbe;Text\nN8;7,50;x;Rillenkugellager 6206\nN9;5,25;y;Rillenkugellager 6207\n";
+    let second = "Zeichen;VK neu;Farbe;Text\nN8;7,50;x;Rillenkugellager 6206\nN9;5,25;y;Rillenkugellager 6207\n";
     let both = format!("{LIST}\n{second}");
     let maps = [
         "$B=price",

@@ -51,7 +51,7 @@ fn the_part_asked_for_by_its_number_stands_first_and_goes_in_for_itself() {
             ..Records::default()
         };
         let index = index_of(records);
-        for asked in ["SP-0002", "sp0002", "sp-0002"] {
+        for asked in ["SP-0002", "sp0002", "sp-0002", "SP 0002", "sp 0002"] {
             let answers = ask(&index, asked);
             let first = &answers.answers[0];
             assert_eq!(first.number.as_deref(), Some("SP-0002"), "{asked}: {mine}");
@@ -61,6 +61,32 @@ fn the_part_asked_for_by_its_number_stands_first_and_goes_in_for_itself() {
             let same = all.filter(|one| one.number.as_deref() == Some("SP-0002"));
             assert_eq!(same.count(), 1, "{mine} is listed once");
         }
+    }
+}
+
+#[test]
+fn a_name_with_a_figure_is_a_name_where_a_part_goes_by_it() {
+    let index = index_of(Records {
+        parts: vec![part("OLD-77", "6206"), part("40", "6308")],
+        ..Records::default()
+    });
+    let named = ask(&index, "OLD 77");
+    assert_eq!(named.answers[0].number.as_deref(), Some("OLD-77"));
+    // A figure alone is measured, whatever the shop calls its parts; figures beside words of size are as well.
+    for text in ["40", "bore 40", "40 x 90 x 23"] {
+        let question = Question::read_in(text, Some(&index)).unwrap();
+        assert!(question.named.is_none(), "{text}");
+        assert!(!question.readings.is_empty(), "{text}");
+    }
+}
+
+#[test]
+fn a_number_with_noughts_in_front_is_no_length() {
+    for text in ["SP 0002", "brg 0412", "0412", "bearing 007"] {
+        assert!(Question::read(text).is_err(), "{text}");
+    }
+    for text in ["bore 0.5 od 6", "bearing 05 x 16 x 5", "5 x 16 x 5"] {
+        assert!(!Question::read(text).unwrap().readings.is_empty(), "{text}");
     }
 }
 

@@ -32,6 +32,9 @@ pub enum CheckKind {
         /// Dynamic load rating C, kN
         #[arg(long, value_parser = above_zero)]
         rating: f64,
+        /// Static load rating C0, kN, above which the life formula does not hold
+        #[arg(long, value_parser = above_zero)]
+        static_rating: Option<f64>,
         /// Equivalent dynamic load P, kN
         #[arg(long, value_parser = above_zero)]
         load: f64,
@@ -101,9 +104,9 @@ pub enum CheckKind {
         /// Measured diameter of the seat, mm
         #[arg(long, value_parser = above_zero)]
         measured: Option<f64>,
-        /// Expanded uncertainty of that measurement, µm
-        #[arg(long, default_value_t = 4.0, value_parser = above_zero)]
-        uncertainty: f64,
+        /// Expanded uncertainty of that measurement, µm; without it that of a micrometer in a workshop
+        #[arg(long, value_parser = above_zero)]
+        uncertainty: Option<f64>,
         /// Clearance group of a deep groove ball bearing, for the clearance left
         #[arg(long)]
         clearance: Option<String>,
@@ -152,10 +155,10 @@ pub enum CheckKind {
         after_help = "Example:\n  sparewright check spacer --first 4 --second 6 --load 200 --documented 12 --documented-load 200"
     )]
     Spacer {
-        /// Face offset of the first bearing, µm
+        /// Gap of the first bearing that clamping closes, µm: DB between inner rings, DF between outer rings; below 0 if proud
         #[arg(long, allow_negative_numbers = true, value_parser = figure)]
         first: Option<f64>,
-        /// Face offset of the second bearing, µm
+        /// Gap of the second bearing that clamping closes, µm
         #[arg(long, allow_negative_numbers = true, value_parser = figure)]
         second: Option<f64>,
         /// Load they were measured under, N
@@ -164,7 +167,7 @@ pub enum CheckKind {
         /// Expanded uncertainty of each offset, µm
         #[arg(long, default_value_t = 0.5, value_parser = above_zero)]
         uncertainty: f64,
-        /// Sum of both offsets that the machine's documentation asks for, µm
+        /// Sum of both gaps, by the same sign, that the machine's documentation asks for, µm
         #[arg(long, allow_negative_numbers = true, value_parser = figure)]
         documented: Option<f64>,
         /// Load the documentation states it under, N

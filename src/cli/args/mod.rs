@@ -165,7 +165,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, E
 /// The value of an option wherever it stands on the line, as `--name value` or `--name=value`; the last one counts.
 fn option_of<'a>(arguments: &'a [OsString], name: &str) -> Option<&'a str> {
     let mut found = None;
-    let mut words = arguments.iter().map(|word| word.to_str().unwrap_or_default());
+    let mut words = arguments
+        .iter()
+        .map(|word| word.to_str().unwrap_or_default());
     while let Some(word) = words.next() {
         match word.strip_prefix(name) {
             // What follows is the question's, not ours.

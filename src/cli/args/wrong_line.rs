@@ -79,22 +79,43 @@ mod tests {
     fn every_kind_of_mistake_has_words_in_every_language() {
         let mut german = Translator::new(Language::of_code("de").unwrap());
         for (line, english) in [
-            ("run x --format xml", "`xml` is not possible for `--format <FORMAT>`; expected one of table, csv, json"),
+            (
+                "run x --format xml",
+                "`xml` is not possible for `--format <FORMAT>`; expected one of table, csv, json",
+            ),
             ("run x --out", "`--out <DIR>` needs a value"),
             ("run x --fromat csv", "unexpected argument `--fromat`"),
             ("rnu x", "there is no command `rnu`"),
             ("compare 1 2", "not given: --workspace <DIR>"),
-            ("compare one 2 --workspace w", "`one` is not possible for `<A>`; invalid digit found in string"),
-            ("serve --workspace w --listen 8090", "`8090` is not possible for `--listen <ADDRESS:PORT>`; the address is missing; expected such as 127.0.0.1:8090"),
-            ("check life --family x --rating 0 --load 1", "`0` is not possible for `--rating <RATING>`; expected a number above 0"),
-            ("match 6205 --shop a --workspace b", "`--shop <DIR>` and `--workspace <DIR>` cannot be used together"),
-            ("run x --language xx", "`xx` is not possible for `--language <CODE>`; "),
+            (
+                "compare one 2 --workspace w",
+                "`one` is not possible for `<A>`; invalid digit found in string",
+            ),
+            (
+                "serve --workspace w --listen 8090",
+                "`8090` is not possible for `--listen <ADDRESS:PORT>`; the address is missing; expected such as 127.0.0.1:8090",
+            ),
+            (
+                "check life --family x --rating 0 --load 1",
+                "`0` is not possible for `--rating <RATING>`; expected a number above 0",
+            ),
+            (
+                "match 6205 --shop a --workspace b",
+                "`--shop <DIR>` and `--workspace <DIR>` cannot be used together",
+            ),
+            (
+                "run x --language xx",
+                "`xx` is not possible for `--language <CODE>`; ",
+            ),
             ("run x --quiet --quiet", "`--quiet` is given more than once"),
         ] {
             let words = ["sparewright"].into_iter().chain(line.split(' '));
             let error = Line::try_parse_from(words).unwrap_err();
             let refusal = refusal(&error);
-            assert!(refusal.to_string().starts_with(english), "{line}: {refusal}");
+            assert!(
+                refusal.to_string().starts_with(english),
+                "{line}: {refusal}"
+            );
             german.say(&refusal.to_string());
         }
         assert!(german.missing().is_empty(), "{:?}", german.missing());

@@ -58,6 +58,11 @@ pub fn compare_lives(
         }
     };
     checked.values.push(("life_ratio", share));
+    for limit in eng::life_formula_limits(new_kn, None, load_kn) {
+        if !checked.against.iter().any(|known| known == limit) {
+            checked.against.push(limit.to_owned());
+        }
+    }
     if share.is_some_and(|share| share < 1.0) {
         checked
             .against
@@ -98,7 +103,12 @@ pub fn speed(
     })
 }
 
-pub fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<WorkedOut, Refusal> {
+pub fn life(
+    family: &str,
+    (rating, static_kn): (f64, Option<f64>),
+    load: f64,
+    rpm: Option<f64>,
+) -> Result<WorkedOut, Refusal> {
     let exponent = eng::life_exponent(family_that_rolls(family)?);
     let mrev = eng::basic_rating_life_mrev(rating, load, exponent)
         .ok_or("rating and load must be above 0 kN")?;
@@ -117,7 +127,10 @@ pub fn life(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> Result<Wo
             "basic rating life, 90 % reliability, ISO 281; lubrication and dirt are not in it"
                 .to_owned(),
         ],
-        against: Vec::new(),
+        against: eng::life_formula_limits(rating, static_kn, load)
+            .into_iter()
+            .map(str::to_owned)
+            .collect(),
     })
 }
 

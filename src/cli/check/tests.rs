@@ -6,6 +6,7 @@ fn life_of(family: &str, rating: f64, load: f64, rpm: Option<f64>) -> CheckKind 
     CheckKind::Life {
         family: family.to_owned(),
         rating,
+        static_rating: None,
         load,
         rpm,
         instead_rating: None,
@@ -62,7 +63,9 @@ fn what_makes_no_life_is_told_and_a_near_family_is_offered() {
         ("deep_groove_ball", 19.5, -1.0, "above 0 kN"),
         ("deep_groove_ball", f64::NAN, 3.0, "above 0 kN"),
     ] {
-        let why = check(&life_of(family, rating, load, None)).unwrap_err().to_string();
+        let why = check(&life_of(family, rating, load, None))
+            .unwrap_err()
+            .to_string();
         assert!(why.contains(words), "{family} {rating} {load}: {why}");
     }
 }
@@ -134,7 +137,9 @@ fn an_o_ring_is_stretched_squeezed_and_fills_its_groove() {
     let less = check(&ring(37.69, 3.53, None, 2.87, None, "static_radial")).unwrap();
     assert_eq!(value(&less, "stretch_share"), None);
     assert_eq!(value(&less, "fill_share"), None);
-    let why = check(&ring(37.69, 3.53, None, 2.87, None, "turning")).unwrap_err().to_string();
+    let why = check(&ring(37.69, 3.53, None, 2.87, None, "turning"))
+        .unwrap_err()
+        .to_string();
     assert!(why.contains("`turning` is no duty"), "{why}");
     // No squeeze at all: it cannot seal.
     let loose = check(&ring(
@@ -177,7 +182,7 @@ fn seat_of(seat: &str, measured: Option<f64>, clearance: Option<&str>) -> CheckK
         seat: seat.to_owned(),
         class: "P0".to_owned(),
         measured,
-        uncertainty: 4.0,
+        uncertainty: Some(4.0),
         clearance: clearance.map(str::to_owned),
     }
 }
@@ -222,7 +227,7 @@ fn classes_and_groups_that_are_none_are_told() {
                 seat: "k6".to_owned(),
                 class: "P99".to_owned(),
                 measured: None,
-                uncertainty: 4.0,
+                uncertainty: Some(4.0),
                 clearance: None,
             },
             "`P99` is no tolerance class",

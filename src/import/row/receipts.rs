@@ -35,7 +35,9 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<ReceiptRecord, Rejected> {
         part: part.into(),
         ordered,
         // `Liefertermin`, `due`: of an order that is the day it was promised for.
-        promised: row.date(Field::Promised).or_else(|| row.date(Field::DueDate)),
+        promised: row
+            .date(Field::Promised)
+            .or_else(|| row.date(Field::DueDate)),
         received,
         quantity: row.number_above_zero(Field::Quantity),
         place: row.place.clone(),

@@ -3,7 +3,7 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::Family;
+use crate::part::{Family, Traits};
 
 /// Compares what makes up a set.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -14,21 +14,13 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if want.family == Some(Family::AngularContactBall) {
         angle(want, have, findings);
     }
-    let named = [
-        (
-            "arrangement",
-            &want.traits.arrangement,
-            &have.traits.arrangement,
-        ),
-        (
-            "preload class",
-            &want.traits.preload_class,
-            &have.traits.preload_class,
-        ),
-    ];
-    for (what, wanted, at_hand) in named {
-        compare(what, wanted.as_deref(), at_hand.as_deref(), findings);
-    }
+    let (wanted, at_hand) = (&want.traits, &have.traits);
+    arrangement(
+        wanted.arrangement.as_deref(),
+        at_hand.arrangement.as_deref(),
+        findings,
+    );
+    preload(wanted, at_hand, findings);
     rows(want, have, findings);
 }
 
@@ -50,34 +42,83 @@ fn angle(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
-fn compare(what: &'static str, want: Option<&str>, have: Option<&str>, findings: &mut Findings) {
-    let (effect, source) = match what {
-        "arrangement" => (
+/// What [`Traits::arrangement`] says of a bearing that may be mounted in any arrangement.
+const UNIVERSAL: &str = "universal";
+const MATCHING: &str = "published type descriptions (universal and basic design)";
+
+/// A bearing for universal matching may stand alone, and two of them for a pair; the reverse never holds.
+fn arrangement(want: Option<&str>, have: Option<&str>, findings: &mut Findings) {
+    let is_universal = have.is_some_and(|have| have.eq_ignore_ascii_case(UNIVERSAL));
+    let (bar, effect) = match (want, have) {
+        (None, None) => return,
+        (Some(a), Some(b)) if a.eq_ignore_ascii_case(b) => {
+            findings.agrees(format!("arrangement: {a}"));
+            return;
+        }
+        (None, Some(_)) if is_universal => (
+            Bar::None,
+            "a bearing for universal matching may be mounted alone",
+        ),
+        (Some(_), Some(_)) if is_universal => {
+            findings.check("two or more bearings for universal matching, of one preload and one make, mounted in the arrangement asked for");
+            (
+                Bar::Check,
+                "bearings for universal matching make up a set in any arrangement; a single one does not",
+            )
+        }
+        (None, Some(_)) => (
+            Bar::Never,
+            "a matched set is ground to stand together and is not taken apart for one bearing",
+        ),
+        (Some(_), _) => (
+            Bar::Never,
             "a matched or universally matched set is replaced as a set, never by loose singles",
-            "DIN 623-1 practice, from memory; published type descriptions",
-        ),
-        "preload class" => (
-            "another preload changes stiffness and heat",
-            "common practice, no source",
-        ),
-        _ => (
-            "a variant of the same size is another part",
-            "DIN 623-1 practice, published tables",
         ),
     };
-    match (want, have) {
+    findings.differs(bar, difference("arrangement", want, have, effect, MATCHING));
+}
+
+/// The preload of a bearing that stands alone is the machine's, not its own.
+fn preload(want: &Traits, have: &Traits, findings: &mut Findings) {
+    let (wanted, at_hand) = (want.preload_class.as_deref(), have.preload_class.as_deref());
+    let is_universal =
+        (have.arrangement.as_deref()).is_some_and(|have| have.eq_ignore_ascii_case(UNIVERSAL));
+    match (wanted, at_hand) {
         (None, None) => {}
-        (Some(a), Some(b)) if a.eq_ignore_ascii_case(b) => findings.agrees(format!("{what}: {a}")),
-        (a, b) => findings.differs(
+        (Some(a), Some(b)) if a.eq_ignore_ascii_case(b) => {
+            findings.agrees(format!("preload class: {a}"));
+        }
+        (None, Some(_)) if is_universal && want.arrangement.is_none() => {}
+        (None, Some(_)) | (Some(_), None) if is_universal => {
+            findings.unknown("preload class is stated for one of the two only");
+        }
+        _ => findings.differs(
             Bar::Never,
-            Difference {
-                what,
-                have: b.unwrap_or("not marked").to_owned(),
-                want: a.unwrap_or("not marked").to_owned(),
-                effect: effect.to_owned(),
-                source,
-            },
+            difference(
+                "preload class",
+                wanted,
+                at_hand,
+                "another preload changes stiffness and heat",
+                "common practice, no source",
+            ),
         ),
+    }
+}
+
+fn difference(
+    what: &'static str,
+    want: Option<&str>,
+    have: Option<&str>,
+    effect: &str,
+    source: &'static str,
+) -> Difference {
+    let marked = |mark: Option<&str>| mark.unwrap_or("not marked").to_owned();
+    Difference {
+        what,
+        have: marked(have),
+        want: marked(want),
+        effect: effect.to_owned(),
+        source,
     }
 }
 

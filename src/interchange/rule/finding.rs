@@ -38,7 +38,11 @@ impl Findings {
     /// Notes a difference and how far it bars.
     pub fn differs(&mut self, bar: Bar, difference: Difference) {
         self.raise(bar);
-        self.differs.push((bar, difference));
+        // What one part has instead of the other's may be found from both sides.
+        match self.differs.iter_mut().find(|(_, of)| *of == difference) {
+            Some((known, _)) => *known = bar.max(*known),
+            None => self.differs.push((bar, difference)),
+        }
     }
 
     /// Notes what is not known; it bars until it is known.
@@ -50,7 +54,10 @@ impl Findings {
     /// Notes a check that must be done before fitting.
     pub fn check(&mut self, what: impl Into<String>) {
         self.raise(Bar::Check);
-        self.checks.push(what.into());
+        let what = what.into();
+        if !self.checks.contains(&what) {
+            self.checks.push(what);
+        }
     }
 
     /// Notes rework that makes the part fit.

@@ -8,7 +8,12 @@ use crate::part::PartClass;
 
 const MEDIA: &str =
     "published media lists; ISO 1629 symbols; from memory for HNBR, VMQ, ACM and CR";
+/// Peroxide-cured EPDM keeps this in steam, °C: published description of the elastomer (125 °C in standard compounds, 150 °C
+/// in special ones); that it is the one for steam is from memory.
+const EPDM_IN_STEAM_C: f64 = 150.0;
 const RANGES: &str = "published ranges (NBR -30 to +100, FKM -20 to +200 °C); others from memory";
+
+const PEROXIDE_CURED: &str = "EPDM cured with peroxide for hot steam, not with sulphur; the seal's maker states its temperature";
 
 /// What an elastomer stands, °C, and which fluids it must not see.
 struct Elastomer {
@@ -46,7 +51,13 @@ const ELASTOMERS: [Elastomer; 7] = [
     Elastomer {
         symbol: "ACM",
         range_c: (-20.0, 150.0),
-        fails_in: &[Fluid::Water, Fluid::Steam, Fluid::BrakeFluid, Fluid::Fuel],
+        fails_in: &[
+            Fluid::Water,
+            Fluid::Steam,
+            Fluid::BrakeFluid,
+            Fluid::Fuel,
+            Fluid::PhosphateEster,
+        ],
     },
     Elastomer {
         symbol: "CR",
@@ -100,11 +111,17 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         } else {
             findings.agrees(format!("{} in {}", known.symbol, fluid.words()));
         }
+        let is_hot = needs
+            .highest_c
+            .is_some_and(|celsius| celsius > known.range_c.1);
+        if is_for_steam(known, Some(fluid)) && is_hot {
+            findings.check(PEROXIDE_CURED);
+        }
     }
     for (limit, is_over) in [(needs.highest_c, true), (needs.lowest_c, false)] {
         let Some(celsius) = limit else { continue };
         let is_outside = if is_over {
-            celsius > known.range_c.1
+            celsius > highest_c(known, needs.fluid)
         } else {
             celsius < known.range_c.0
         };
@@ -127,6 +144,19 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
+/// Highest temperature in a fluid, °C.
+fn highest_c(known: &Elastomer, fluid: Option<Fluid>) -> f64 {
+    if is_for_steam(known, fluid) {
+        EPDM_IN_STEAM_C
+    } else {
+        known.range_c.1
+    }
+}
+
+fn is_for_steam(known: &Elastomer, fluid: Option<Fluid>) -> bool {
+    known.symbol == "EPDM" && fluid == Some(Fluid::Steam)
+}
+
 fn stands(known: &Elastomer, want: &Subject) -> bool {
     let needs = &want.needs;
     needs
@@ -134,7 +164,7 @@ fn stands(known: &Elastomer, want: &Subject) -> bool {
         .is_none_or(|fluid| !known.fails_in.contains(&fluid))
         && needs
             .highest_c
-            .is_none_or(|celsius| celsius <= known.range_c.1)
+            .is_none_or(|celsius| celsius <= highest_c(known, needs.fluid))
         && needs
             .lowest_c
             .is_none_or(|celsius| celsius >= known.range_c.0)
@@ -161,4 +191,77 @@ fn bar(
             source,
         },
     );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::interchange::{Judgement, Subject, Verdict, judge};
+    use crate::standard;
+
+    fn of(material: Option<&str>, fluid: Fluid, celsius: f64) -> Judgement {
+        let row = standard::find("AS568-214").unwrap();
+        let (mut want, mut have) = (Subject::of_standard(row), Subject::of_standard(row));
+        want.needs.fluid = Some(fluid);
+        want.needs.highest_c = Some(celsius);
+        want.traits.material = material.map(str::to_owned);
+        have.traits.material = material.map(str::to_owned);
+        judge(&want, &have)
+    }
+
+    #[test]
+    fn ethylene_propylene_is_the_rubber_for_steam() {
+        // Published description: 125 °C, in special compounds 150 °C; that it is the one for steam is from memory.
+        for (celsius, is_barred, asks_cure) in [
+            (120.0, false, false),
+            (130.0, false, false),
+            (131.0, false, true),
+            (150.0, false, true),
+            (151.0, true, true),
+        ] {
+            let judgement = of(Some("EPDM"), Fluid::Steam, celsius);
+            assert_eq!(
+                judgement.verdict == Verdict::MustNot,
+                is_barred,
+                "{celsius}: {judgement:?}"
+            );
+            let asks = judgement.checks.iter().any(|check| check == PEROXIDE_CURED);
+            assert_eq!(asks, asks_cure, "{celsius}: {judgement:?}");
+        }
+        // Hot water is no steam, and other elastomers gain nothing by it.
+        assert_eq!(
+            of(Some("EPDM"), Fluid::Water, 150.0).verdict,
+            Verdict::MustNot
+        );
+        assert_eq!(
+            of(Some("NBR"), Fluid::Steam, 90.0).verdict,
+            Verdict::MustNot
+        );
+        let open = of(None, Fluid::Steam, 150.0);
+        assert!(
+            open.checks
+                .iter()
+                .any(|check| check.ends_with(": HNBR, EPDM")),
+            "{open:?}"
+        );
+    }
+
+    #[test]
+    fn phosphate_ester_leaves_few_elastomers() {
+        // EPDM is used in phosphate ester (published description of the elastomer); ACM is not, from memory.
+        assert_eq!(
+            of(Some("ACM"), Fluid::PhosphateEster, 60.0).verdict,
+            Verdict::MustNot
+        );
+        assert_ne!(
+            of(Some("EPDM"), Fluid::PhosphateEster, 60.0).verdict,
+            Verdict::MustNot
+        );
+        let open = of(None, Fluid::PhosphateEster, 60.0);
+        let elastomers = open.checks.iter().find(|check| check.contains(": "));
+        assert!(
+            elastomers.is_some_and(|check| !check.contains("ACM") && check.contains("EPDM")),
+            "{open:?}"
+        );
+    }
 }

@@ -35,7 +35,7 @@ const fn known(
 }
 
 /// Every known variant; one that is not listed is another part.
-pub const KNOWN: [KnownVariant; 21] = [
+pub const KNOWN: [KnownVariant; 23] = [
     known(
         "increased capacity design",
         Bar::Check,
@@ -163,6 +163,20 @@ pub const KNOWN: [KnownVariant; 21] = [
         PRACTICE,
     ),
     known(
+        "type a",
+        Bar::Check,
+        Bar::None,
+        PIN_TYPE,
+        "ISO 8734, from memory",
+    ),
+    known(
+        "type b",
+        Bar::Check,
+        Bar::Check,
+        PIN_TYPE,
+        "ISO 8734, from memory",
+    ),
+    known(
         "backup ring",
         Bar::Never,
         Bar::Check,
@@ -188,6 +202,8 @@ pub const KNOWN: [KnownVariant; 21] = [
 /// What half a bearing means at the machine.
 pub const HALF: &str =
     "half a bearing: rings and washers are exchanged as the whole they belong to";
+const PIN_TYPE: &str =
+    "type A is hardened through, type B in its case only: which of the two matters under load";
 const RIBS: &str =
     "pumping ribs return the fluid in one direction of rotation and pump it out in the other";
 

@@ -22,7 +22,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         want.traits.has_snap_ring_groove,
         have.traits.has_snap_ring_groove,
     ) {
-        (Some(true), Some(true)) => findings.agrees("snap-ring groove"),
+        (Some(true), Some(true)) => both_grooved(want, have, findings),
         (Some(true), Some(false)) => {
             findings.differs(
                 Bar::Never,
@@ -47,4 +47,43 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         }
         _ => {}
     }
+}
+
+/// Of two with a groove, one may come with its ring and the other without.
+fn both_grooved(want: &Subject, have: &Subject, findings: &mut Findings) {
+    findings.agrees("snap-ring groove");
+    let (wanted, at_hand) = (has_ring(want), has_ring(have));
+    if wanted == at_hand {
+        return;
+    }
+    let in_words = |has: bool| if has { "fitted" } else { "none" };
+    let (effect, check) = if wanted {
+        (
+            "without its snap ring the groove holds nothing",
+            "fit the snap ring of the groove (ISO 464), which the bearing does not bring",
+        )
+    } else {
+        (
+            "the snap ring stands out of the outer ring",
+            "that the snap ring has room, or is left off",
+        )
+    };
+    findings.differs(
+        Bar::Check,
+        Difference {
+            what: "snap ring",
+            have: in_words(at_hand).to_owned(),
+            want: in_words(wanted).to_owned(),
+            effect: effect.to_owned(),
+            source: SOURCE,
+        },
+    );
+    findings.check(check);
+}
+
+fn has_ring(subject: &Subject) -> bool {
+    let variant = subject.traits.variant.as_deref().unwrap_or_default();
+    variant
+        .split(", ")
+        .any(|piece| piece.starts_with("snap ring"))
 }

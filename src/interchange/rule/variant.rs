@@ -59,7 +59,11 @@ fn differ(variant: &str, is_wanted: bool, other: &Subject, findings: &mut Findin
             } else {
                 known.extra
             },
-            known.effect,
+            if is_wanted || known.extra != Bar::None {
+                known.effect
+            } else {
+                "more than what is asked for; it does no harm"
+            },
             known.source,
         ),
         None => (

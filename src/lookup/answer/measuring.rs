@@ -23,7 +23,13 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
         });
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
-    if found.probability < SURE_ENOUGH && found.matched != Matched::Neighbour {
+    if found.matched == Matched::ByGroove {
+        judgement.checks.push("its groove alone was measured: several rings may lie in there, compare with the machine's parts list and with what is left of the old ring".to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+    if found.probability < SURE_ENOUGH
+        && !matches!(found.matched, Matched::Neighbour | Matched::ByGroove)
+    {
         judgement.unknown.push(format!(
             "which part it is: {} is {}",
             found.size,

@@ -14,6 +14,7 @@ use measuring::{note_half, note_measuring, note_words};
 
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next};
+use super::by_groove;
 use super::found::{Found, Matched, find};
 use super::question::{Question, WithoutTable};
 use super::worked_out::work_out;
@@ -78,6 +79,9 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         traits: &question.traits,
         is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
     });
+    if question.is_of_groove_only() {
+        answers.ask_next = by_groove::missing(question).or(answers.ask_next);
+    }
     if let Some(index) = index {
         seen::raise(index, &mut answers);
     }

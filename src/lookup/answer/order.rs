@@ -319,7 +319,7 @@ mod tests {
             ("22208 tapered bore", "22208", "22208 K"),
             ("22208 K C3", "22208", "22208 K C3"),
             ("22208 taper bore 1:12 C3", "22208", "22208 C3 K"),
-            ("6206 insulated C3", "6206", "6206 C3 current insulated"),
+            ("6206 insulated C3", "6206", "6206 insulated C3"),
             ("6206 hybrid", "6206", "6206 hybrid"),
             ("6206 ceramic balls", "6206", "6206 hybrid"),
             ("6206 brass cage C3", "6206", "6206 M C3"),

@@ -91,6 +91,14 @@ pub(super) fn is_inch_fraction(word: &str) -> bool {
 
 pub(super) fn lengths(text: &str, unit: LengthUnit) -> Option<Vec<ReadLength>> {
     let text = text.trim_matches(['x', 'X', '×', '*', '-', ',']);
+    // `0412` numbers something; a length has no noughts in front of its whole figures.
+    let is_number = |piece: &str| {
+        let piece = piece.trim();
+        piece.len() > 2 && piece.starts_with('0') && piece.bytes().all(|b| b.is_ascii_digit())
+    };
+    if text.split(CROSSES).any(is_number) {
+        return None;
+    }
     read_size(text, unit)
         .ok()
         .filter(|lengths| !lengths.is_empty())

@@ -172,6 +172,9 @@ impl Question {
         words::read(&mut question, &rest);
         let is_open = question.readings.is_empty() && question.designation.is_none();
         if is_open && question.partial.is_empty() {
+            if question.is_of_groove_only() {
+                return Ok(question);
+            }
             if let Some(size) = tidy::dashed_size(&tidied) {
                 question.not_understood.clear();
                 words::read(&mut question, &size);
@@ -223,8 +226,13 @@ impl Question {
             !question.readings.is_empty()
                 || !question.partial.is_empty()
                 || question.designated_size().is_some()
+                || question.is_of_groove_only()
         });
-        if is_understood {
+        // `OLD 77` is no length of 77 mm where a part goes by that name; a figure alone is a length.
+        let may_be_name = |question: &Self| {
+            question.readings.len() == 1 && text.contains(|c: char| c.is_alphabetic())
+        };
+        if is_understood && !read.as_ref().is_ok_and(may_be_name) {
             return read;
         }
         match index.find(text) {
@@ -274,6 +282,11 @@ impl Question {
         question.traits.take_gaps(&named.traits);
         question.named = Some(Box::new(named));
         question
+    }
+
+    /// True where the groove of an O-ring was measured, and nothing of the ring.
+    pub const fn is_of_groove_only(&self) -> bool {
+        self.groove.is_measured() && self.readings.is_empty() && self.designation.is_none()
     }
 
     /// True where the text is nothing but a name of a part of the shop, of which neither size nor designation is known.

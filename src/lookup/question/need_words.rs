@@ -85,7 +85,7 @@ const PHRASES: [(&str, Apply); 50] = [
 ];
 
 /// Single words.
-const WORDS: [(&str, Apply); 64] = [
+const WORDS: [(&str, Apply); 62] = [
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
@@ -111,8 +111,6 @@ const WORDS: [(&str, Apply); 64] = [
     ("linksdrall", |q| variant(q, LEFT_RIBS)),
     ("wechseldrall", |q| variant(q, BOTH_RIBS)),
     ("offen", |q| q.traits.closure = Some(Closure::Open)),
-    ("nitrile", |q| q.traits.material = Some("NBR".to_owned())),
-    ("silicone", |q| q.traits.material = Some("VMQ".to_owned())),
     ("hydrauliköl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fett", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("huile", |q| q.needs.fluid = Some(Fluid::MineralOil)),
@@ -267,7 +265,7 @@ pub(super) fn is_quantity(suffix: &str) -> bool {
         "°" | "°c" | "°f" | "degc" | "deg" | "grad" | "rpm" | "bar" | "hrc" | "shore" | "mm" => {
             digits > 0
         }
-        _ => digits >= 2 && super::vocabulary::elastomer(&unit).is_some(),
+        _ => digits >= 2 && crate::part::designation::elastomer(&unit).is_some(),
     }
 }
 

@@ -232,11 +232,6 @@ pub(super) const NOMINAL: &[&str] = &[
 /// Words for an unmounted ring or lip.
 pub(super) const FREE: &[&str] = &["free", "unmounted", "relaxed", "entspannt", "libre"];
 
-/// Elastomers by their ISO 1629 symbols.
-const ELASTOMERS: [&str; 10] = [
-    "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "ACM", "CR", "PTFE", "FFKM",
-];
-
 /// True for a word of this reader, so that it is not taken for a suffix.
 pub(super) fn is_known(lower: &str) -> bool {
     ROLES
@@ -410,11 +405,4 @@ pub(super) fn names_family(question: &Question, lower: &str) -> bool {
         "o",
     ];
     KINDS.contains(&lower) || question.family.is_some() && crate::import::family_in(lower).is_some()
-}
-
-pub(super) fn elastomer(word: &str) -> Option<&'static str> {
-    let symbol = ELASTOMERS
-        .into_iter()
-        .find(|symbol| symbol.eq_ignore_ascii_case(word))?;
-    Some(if symbol == "FPM" { "FKM" } else { symbol })
 }

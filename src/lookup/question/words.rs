@@ -6,12 +6,10 @@ use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::need_words;
 use super::o_ring;
 use super::retaining_ring;
-use super::vocabulary::{
-    FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, elastomer, names_family,
-};
+use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, names_family};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
-use crate::part::designation::Designation;
+use crate::part::designation::{Designation, elastomer};
 use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
 use crate::standard;
 use crate::units::{LengthUnit, ReadLength};

@@ -19,4 +19,5 @@ mod suffix;
 mod text;
 mod unmarked;
 
+pub use o_ring::elastomer;
 pub use parsed::Designation;

@@ -25,12 +25,26 @@ const ELASTOMERS: [&str; 14] = [
     "PTFE",
 ];
 
+/// Older symbols of DIN, and plain names of elastomers (common practice, no source).
+const NAMES: [(&str, &str); 8] = [
+    ("FPM", "FKM"),
+    ("MVQ", "VMQ"),
+    ("FFPM", "FFKM"),
+    ("NITRILE", "NBR"),
+    ("NITRIL", "NBR"),
+    ("SILICONE", "VMQ"),
+    ("SILIKON", "VMQ"),
+    ("SILICON", "VMQ"),
+];
+
 /// Reads an O-ring designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
     let after_word = strip_word(text, &WORDS);
     let body = after_word.unwrap_or(text);
     let (mut designation, rest) = if let Some(rest) = strip_word(body, &AS568) {
         dash_number(rest)?
+    } else if let Some(read) = size_code(body) {
+        read
     } else if let Some(dash) = after_word.and_then(|_| dash_after_word(text)) {
         dash_number(dash)?
     } else if let Some(read) = jis_number(body, after_word.is_some()) {
@@ -63,6 +77,23 @@ fn dash_number(text: &str) -> Option<(Designation, &str)> {
         let basic = format!("AS568-{number:03}");
         (Designation::of(basic, Some(Family::ORing)), rest)
     })
+}
+
+/// A size code of ISO 3601-1 with its tolerance class: `ISO 3601-1-214A`. Its numbers are those of SAE AS568.
+///
+/// Source: ISO 3601-1, annex of size codes; from memory.
+fn size_code(text: &str) -> Option<(Designation, &str)> {
+    let body = strip_word(text, &["ISO 3601-1", "ISO 3601", "ISO3601-1", "ISO3601"])?;
+    let (digits, rest) = split_digits(body);
+    let is_code = digits.len() == 3 && !rest.starts_with(['.', ',', '/']);
+    let is_size = rest.trim_start().starts_with(['X', '\u{d7}']);
+    let (read, rest) = (is_code && !is_size).then(|| dash_number(body))??;
+    // Class A is the closer one, of inch rings; either is the same ring to its groove.
+    let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphanumeric());
+    let spaced = rest.trim_start();
+    let after_class = spaced.strip_prefix(['A', 'B']).filter(|rest| ends(rest));
+    let rest = after_class.unwrap_or(rest);
+    ends(rest).then_some((read, rest))
 }
 
 /// Numbers of JIS B 2401, such as `P10A` or `G25`: only with the word or the standard in front, for they are short.
@@ -122,9 +153,9 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
             .ok()
             .filter(|h| (30..=98).contains(h));
         let is_shore_word = matches!(name, "SHORE" | "SH" | "SHA" | "SHOREA" | "A");
-        let known = match (material(name), shore) {
+        let known = match (elastomer(name), shore) {
             (Some(material), _) if hardness.is_empty() || shore.is_some() => {
-                traits.material.get_or_insert(material);
+                traits.material.get_or_insert_with(|| material.to_owned());
                 true
             }
             // A number alone is a hardness only beside an elastomer or the word.
@@ -141,13 +172,60 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
     unknown
 }
 
-/// The ISO 1629 symbol, with the older symbols of DIN read as it.
-fn material(name: &str) -> Option<String> {
-    let symbol = match name {
-        "FPM" => "FKM",
-        "MVQ" => "VMQ",
-        "FFPM" => "FFKM",
-        other => other,
-    };
-    ELASTOMERS.contains(&symbol).then(|| symbol.to_owned())
+/// The ISO 1629 symbol of an elastomer: by itself, by the older symbols of DIN, or by its plain name.
+///
+/// # Example
+/// ```
+/// use sparewright::part::designation::elastomer;
+/// assert_eq!(elastomer("fpm"), Some("FKM"));
+/// assert_eq!(elastomer("nitrile"), Some("NBR"));
+/// assert_eq!(elastomer("rubber"), None);
+/// ```
+pub fn elastomer(word: &str) -> Option<&'static str> {
+    let is = |known: &&str| known.eq_ignore_ascii_case(word);
+    let by_name = NAMES.iter().find(|(name, _)| is(name));
+    by_name
+        .map(|(_, symbol)| *symbol)
+        .or_else(|| ELASTOMERS.into_iter().find(is))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_size_behind_the_standard_is_no_size_code() {
+        // ISO 3601-1 writes sizes as d1 x d2.
+        for text in [
+            "ISO 3601-1 125 X 3",
+            "ISO 3601-1-125X3",
+            "ISO 3601-1 125.5 X 3",
+            "ISO 3601-1-2140",
+            "ISO 3601-1-21",
+            "ISO 3601-1-214C",
+            "ISO 3601-1-199",
+        ] {
+            assert!(size_code(text).is_none(), "{text}");
+        }
+        for text in ["ISO 3601-1-214A", "ISO 3601-1 - 214 B", "ISO3601-1-214"] {
+            let (read, _) = size_code(text).unwrap();
+            assert_eq!(read.basic, "AS568-214", "{text}");
+        }
+    }
+
+    #[test]
+    fn elastomers_go_by_symbol_and_plain_name() {
+        // ISO 1629; plain names common practice, no source.
+        for (word, symbol) in [
+            ("NBR", Some("NBR")),
+            ("nbr", Some("NBR")),
+            ("FPM", Some("FKM")),
+            ("Nitril", Some("NBR")),
+            ("silicone", Some("VMQ")),
+            ("leather", None),
+            ("", None),
+        ] {
+            assert_eq!(elastomer(word), symbol, "{word}");
+        }
+    }
 }

@@ -26,12 +26,25 @@ enum Meaning {
 /// More suffixes than this written in one piece are taken for a code of another kind.
 const MOST_IN_ONE_PIECE: usize = 3;
 
+/// Words that shops write behind a designation, with the variant they mean (as `interchange` knows it).
+const WORDS: [(&str, &str); 5] = [
+    ("STAINLESS", "stainless"),
+    ("ROSTFREI", "stainless"),
+    ("INSULATED", "current insulated"),
+    ("STROMISOLIERT", "current insulated"),
+    ("HYBRID", "hybrid"),
+];
+
 /// Reads the suffixes into the designation; `None` where a bare number of three digits or more shows that it is not one.
 pub(super) fn read(designation: &mut Designation, rest: &str) -> Option<()> {
     for token in tokens(rest) {
         let is_number = token.bytes().all(|b| b.is_ascii_digit());
         if is_number && token.len() >= 3 {
             return None;
+        }
+        if let Some((_, variant)) = WORDS.iter().find(|(word, _)| *word == token) {
+            designation.add_variant(variant);
+            continue;
         }
         let Some(pieces) = decompose(token, designation, MOST_IN_ONE_PIECE) else {
             designation.add_unknown(token);

@@ -204,10 +204,18 @@ mod tests {
         let money = axis(50_000.0, |value| format!("{value:.0},000"));
         let named = money.named_steps();
         assert!(named.len() < money.steps.len(), "{named:?}");
-        assert_eq!((named[0], named[named.len() - 1]), (0, money.steps.len() - 1));
+        assert_eq!(
+            (named[0], named[named.len() - 1]),
+            (0, money.steps.len() - 1)
+        );
         let long = axis(3.0, |_| "a very long step".to_owned());
         assert_eq!(long.named_steps(), [0, 3]);
-        let one = Axis { name: String::new(), from: 0.0, until: 1.0, steps: vec![(0.0, "now".to_owned())] };
+        let one = Axis {
+            name: String::new(),
+            from: 0.0,
+            until: 1.0,
+            steps: vec![(0.0, "now".to_owned())],
+        };
         assert_eq!(one.named_steps(), [0]);
     }
 

@@ -99,7 +99,11 @@ fn cell(value: &Value, column: &Column) -> Markup {
 fn class_of(place: usize, column: &Column, value: &Value) -> Option<String> {
     let look = look_of(column, value);
     match is_on_screen(place, column) {
-        true => Some(format!("{} on-screen", look.unwrap_or_default()).trim_start().to_owned()),
+        true => Some(
+            format!("{} on-screen", look.unwrap_or_default())
+                .trim_start()
+                .to_owned(),
+        ),
         false => look.map(str::to_owned),
     }
 }

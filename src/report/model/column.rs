@@ -272,7 +272,12 @@ mod tests {
         assert!(ColumnKind::Hours.holds(&Value::Integer(1)));
         // A column whose rows name their units may hold amounts, but no share, hour or length is one.
         assert!(ColumnKind::Quantity.holds(&dollars));
-        for kind in [ColumnKind::Hours, ColumnKind::Share, ColumnKind::Integer, ColumnKind::LengthMm] {
+        for kind in [
+            ColumnKind::Hours,
+            ColumnKind::Share,
+            ColumnKind::Integer,
+            ColumnKind::LengthMm,
+        ] {
             assert!(!kind.holds(&dollars), "{kind:?}");
         }
         for kind in [ColumnKind::Date, ColumnKind::Share, ColumnKind::Text] {

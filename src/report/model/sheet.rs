@@ -370,7 +370,12 @@ mod tests {
         assert_eq!(*two.printed_first(), two);
         two.columns[0].is_printed = false;
         two.columns[1].is_printed = false;
-        let keys: Vec<String> = two.printed_first().columns.iter().map(|of| of.key.clone()).collect();
+        let keys: Vec<String> = two
+            .printed_first()
+            .columns
+            .iter()
+            .map(|of| of.key.clone())
+            .collect();
         assert_eq!(keys, ["name", "why", "cost_eur"]);
     }
 

@@ -192,7 +192,13 @@ mod tests {
             Column::text("why", "Why"),
         ]);
         let laid = on_paper(&sheet);
-        assert_eq!((keys(&laid), laid.printed), (vec!["name".to_owned(), "why".to_owned(), "basis".to_owned()], 2));
+        assert_eq!(
+            (keys(&laid), laid.printed),
+            (
+                vec!["name".to_owned(), "why".to_owned(), "basis".to_owned()],
+                2
+            )
+        );
         let cells: Vec<String> = laid.sheet.rows[0]
             .cells
             .iter()
@@ -220,19 +226,29 @@ mod tests {
 
     #[test]
     fn room_that_is_left_goes_to_words_that_wrap() {
-        let mut one = sheet(vec![Column::text("a", "A"), Column::text("why", "Why").wrapped(30)]);
+        let mut one = sheet(vec![
+            Column::text("a", "A"),
+            Column::text("why", "Why").wrapped(30),
+        ]);
         let before = on_paper(&one).widths;
         one.rows[0].cells[1] = Value::text("word ".repeat(100));
         let after = on_paper(&one).widths;
         assert_eq!((before[0], before[1]), (after[0], 30));
         assert_eq!(after[1], MOST_WORDS);
         // Shared where several need it, and never more than the page has.
-        let mut two = sheet((0..4).map(|at| Column::text(format!("c{at}"), "C").wrapped(30)).collect());
+        let mut two = sheet(
+            (0..4)
+                .map(|at| Column::text(format!("c{at}"), "C").wrapped(30))
+                .collect(),
+        );
         for cell in &mut two.rows[0].cells[..2] {
             *cell = Value::text("word ".repeat(100));
         }
         let widths = on_paper(&two).widths;
-        assert!(widths[0].abs_diff(widths[1]) <= 1 && widths[0] > 50, "{widths:?}");
+        assert!(
+            widths[0].abs_diff(widths[1]) <= 1 && widths[0] > 50,
+            "{widths:?}"
+        );
         assert_eq!(widths[2..], [30, 30]);
         assert_eq!(widths.iter().map(|of| of + 1).sum::<u16>(), PAGE_CHARACTERS);
     }
@@ -255,7 +271,10 @@ mod tests {
 
     #[test]
     fn the_column_that_names_a_row_is_always_printed() {
-        let first = sheet(vec![Column::text("a", "A").on_screen(), Column::text("b", "B")]);
+        let first = sheet(vec![
+            Column::text("a", "A").on_screen(),
+            Column::text("b", "B"),
+        ]);
         assert_eq!(on_paper(&first).printed, 2);
         let one = sheet(vec![Column::text("a", "A").wrapped(120)]);
         let laid = on_paper(&one);

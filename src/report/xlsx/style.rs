@@ -292,10 +292,7 @@ pub(super) fn header(is_right: bool) -> Format {
 
 /// Title of a sheet.
 pub(super) fn title() -> Format {
-    plain()
-        .set_font_size(16)
-        .set_bold()
-        .set_font_color(INK)
+    plain().set_font_size(16).set_bold().set_font_color(INK)
 }
 
 /// Heading of a section.

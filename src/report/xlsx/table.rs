@@ -454,7 +454,10 @@ fn write_notes(cursor: &mut Cursor, sheet: &Sheet, printed: usize) -> Result<(),
             "Not printed, to the right of the rest: {}.",
             others.join(", ")
         );
-        cursor.paragraph(&format!("• {}", sheet.language.text(&words)), &style::body())?;
+        cursor.paragraph(
+            &format!("• {}", sheet.language.text(&words)),
+            &style::body(),
+        )?;
     }
     for column in &sheet.columns {
         if let Some(help) = &column.help {

@@ -280,7 +280,11 @@ fn list(
 fn card(name: &str, old: Option<&Level>, level: &Level) -> Markup {
     // The reason of a level that is computed weighs its last piece.
     let is_weighed = matches!(level.why, LevelBasis::Computed(_)) && level.reorder_point >= 0.0;
-    let question = if is_weighed { "Why not one less" } else { "Why this many" };
+    let question = if is_weighed {
+        "Why not one less"
+    } else {
+        "Why this many"
+    };
     html! {
         article.card {
             h3 { (name) }

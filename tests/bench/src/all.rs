@@ -219,6 +219,7 @@ fn page(runs: &[Run], is_large: bool) -> String {
     );
     against_baselines(&mut text, runs);
     growth(&mut text, runs);
+    missed(&mut text, runs);
     text.push_str("## As printed\n");
     for run in runs {
         let rows = run
@@ -247,19 +248,45 @@ fn against_baselines(text: &mut String, runs: &[Run]) {
             continue;
         };
         let side = |side: Side| format!("{:.3} s, {:.0} MiB", side.seconds, side.peak_mib);
+        // Below the clock's last digit there is no ratio to speak of.
+        let ratio = |ours: f64, baseline: f64| match ours / baseline {
+            ratio if ratio.is_finite() => format!("{ratio:.2}"),
+            _ => "–".to_owned(),
+        };
         let _ = writeln!(
             text,
-            "| {} | {} | {} | {} | {:.2} | {:.2} | {:.2} | {} | {} |",
+            "| {} | {} | {} | {} | {} | {} | {} | {} | {} |",
             run.name,
             grouped(rows),
             side(of.ours),
             side(of.baseline),
-            of.ours.seconds / of.baseline.seconds,
-            of.ours.core_seconds / of.baseline.core_seconds,
-            of.ours.peak_mib / of.baseline.peak_mib,
+            ratio(of.ours.seconds, of.baseline.seconds),
+            ratio(of.ours.core_seconds, of.baseline.core_seconds),
+            ratio(of.ours.peak_mib, of.baseline.peak_mib),
             of.baseline_is,
             of.aim,
         );
+    }
+    text.push('\n');
+}
+
+/// What the works themselves call missed.
+fn missed(text: &mut String, runs: &[Run]) {
+    text.push_str("## Aims that the works call missed\n\n");
+    let mut count = 0;
+    for run in runs {
+        let printed = run.printed.as_deref().unwrap_or_default();
+        for line in printed.lines().filter(|line| line.contains("MISSED")) {
+            let rows = run
+                .rows
+                .map_or_else(String::new, |rows| format!(", {} rows", grouped(rows)));
+            let words: Vec<&str> = line.split_whitespace().collect();
+            let _ = writeln!(text, "- {}{rows}: {}", run.name, words.join(" "));
+            count += 1;
+        }
+    }
+    if count == 0 {
+        text.push_str("None.\n");
     }
     text.push('\n');
 }

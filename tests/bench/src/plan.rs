@@ -23,6 +23,9 @@ pub const NAME: &str = "plan";
 /// First argument of a process that plans one shop.
 pub const CHILD: &str = "--plan-shop";
 
+/// Items, seconds and MiB of the aim.
+const AIM: (usize, f64, f64) = (100_000, 10.0, 1024.0);
+
 /// Items of the shops planned without a number on the command line.
 const SIZES: [usize; 3] = [1_000, 10_000, 100_000];
 
@@ -52,6 +55,8 @@ fn make(folder: &Path, items: usize) {
     plan_shop::write(&input, items).expect("the folder can be written");
     let imported = read_folder(&input).expect("the folder holds tables");
     assert_eq!(imported.rows_rejected, 0, "every row is sound");
+    assert!(imported.problems.is_empty(), "{:?}", imported.problems);
+    assert_eq!(imported.skipped.len(), 0, "every file is read");
     let moment = NaiveDate::from_ymd_opt(2026, 11, 26)
         .and_then(|day| day.and_hms_opt(3, 0, 0))
         .expect("a day of the calendar");
@@ -89,10 +94,11 @@ impl Clock {
 pub fn child(folder: &Path) {
     let (whole, clock) = (Clock::new(), Clock::new());
     let job = Job::open(&folder.join("shop"), None).expect("the workspace was just made");
-    let items = job.shop.catalogue.parts().iter().filter(|part| part.is_own);
+    let items = job.shop.catalogue.parts().iter();
+    let items = items.filter(|part| part.is_own).count();
     println!(
         "{} items, {} kits, {} usages, {} offers, {} receipts",
-        items.count(),
+        items,
         job.shop.kits.len(),
         job.shop.usages.len(),
         job.shop.offers.len(),
@@ -110,6 +116,18 @@ pub fn child(folder: &Path) {
     write_report(&report, &folder.join("out")).expect("the folder can be written");
     clock.print("write");
     after_open.print("all after");
+    let seconds = after_open.start.elapsed().as_secs_f64();
+    if items == AIM.0 {
+        let met = |is_met: bool| if is_met { "met" } else { "MISSED" };
+        println!(
+            "  aim  {seconds:.1} of {:.0} s {}, {:.0} of {:.0} MiB {}",
+            AIM.1,
+            met(seconds <= AIM.1),
+            peak_mib(),
+            AIM.2,
+            met(peak_mib() <= AIM.2)
+        );
+    }
     whole.print("with open");
     println!(
         "  {} levels, {} order lines, {} kits planned",

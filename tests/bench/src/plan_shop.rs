@@ -14,6 +14,8 @@ const SUPPLIERS: usize = 60;
 const ITEMS_PER_KIT: usize = 50;
 const LINES: usize = 8;
 const USAGES_PER_ITEM: usize = 10;
+/// Usages of one file: below the size that the import refuses.
+const USAGES_OF_A_FILE: usize = 2_000_000;
 /// Days of records before the moment of planning.
 const RECORDED_DAYS: u64 = 1826;
 
@@ -45,7 +47,14 @@ pub fn write(folder: &Path, items: usize) -> io::Result<()> {
     text("parts.csv", parts(&mut dice, items))?;
     text("offers.csv", offers(&mut dice, items))?;
     text("stock.csv", stock(&mut dice, items))?;
-    text("usages.csv", usages(&mut dice, items, machines))?;
+    let mut left = USAGES_PER_ITEM * items;
+    let mut file = 1;
+    while left > 0 {
+        let count = left.min(USAGES_OF_A_FILE);
+        let name = format!("usages_{file}.csv");
+        text(&name, usages(&mut dice, (items, machines), count))?;
+        (left, file) = (left - count, file + 1);
+    }
     text("receipts.csv", receipts(&mut dice, items))?;
     let kits = (items / ITEMS_PER_KIT).max(1);
     let (lines, tasks, planned) = kit_tables(&mut dice, items, kits, machines);
@@ -153,10 +162,10 @@ fn stock(dice: &mut Dice, items: usize) -> String {
 }
 
 /// Half of all usages fall on a twelfth of the items; one in three items is never used.
-fn usages(dice: &mut Dice, items: usize, machines: usize) -> String {
+fn usages(dice: &mut Dice, (items, machines): (usize, usize), count: usize) -> String {
     let mut text = "date,part no.,quantity,machine,reason\n".to_owned();
     let used = (2 * items / 3).max(1) as u64;
-    for _ in 0..USAGES_PER_ITEM * items {
+    for _ in 0..count {
         let item = if dice.below(2) == 0 {
             dice.below((used / 8).max(1)) * 8
         } else {

@@ -32,7 +32,10 @@ const REFUSED: [(&str, i32); 46] = [
     ("import nowhere --workspace kept", 3),
     ("import broken --workspace other", 3),
     ("import headers --workspace other", 3),
-    ("import shop --workspace kept --rejects nowhere/mend.xlsx", 4),
+    (
+        "import shop --workspace kept --rejects nowhere/mend.xlsx",
+        4,
+    ),
     ("import shop", 2),
     ("history --workspace nowhere", 3),
     ("compare 1 9 --workspace kept", 3),
@@ -130,7 +133,10 @@ fn every_refusal_is_german_where_german_is_asked_for() {
         "headers empty broken nowhere in_the_way parts.csv static_radial static_face reciprocating open closed rs 2rs expected",
     );
     // Names in backticks, and what they stand for, are as somebody typed or as an option is called.
-    shop.names = vec!["sparewright import".to_owned(), "sparewright history".to_owned()];
+    shop.names = vec![
+        "sparewright import".to_owned(),
+        "sparewright history".to_owned(),
+    ];
     let quoted = |text: &str| -> String {
         let pieces = text.split('`').enumerate();
         let plain = pieces.map(|(at, piece)| if at % 2 == 0 { piece } else { "…" });
@@ -192,15 +198,31 @@ fn who_asks_for_json_gets_the_error_as_json() {
 fn a_missing_part_or_kit_is_told_with_the_nearest_name_in_both_forms() {
     let bench = bench();
     let number = bench.said(&[
-        "levels", "--shop", "shop", "--as-of", AS_OF, "--format", "csv", "--table", "levels_old_new",
+        "levels",
+        "--shop",
+        "shop",
+        "--as-of",
+        AS_OF,
+        "--format",
+        "csv",
+        "--table",
+        "levels_old_new",
     ]);
     let number = number.lines().nth(1).unwrap().split(',').next().unwrap();
     let near = format!("{}x", number.trim_matches('"'));
     let asked = ["levels", "--shop", "shop", "--part", &near];
     let said = bench.run(&asked);
-    assert!(said.errors.contains("hint: did you mean `"), "{}", said.errors);
+    assert!(
+        said.errors.contains("hint: did you mean `"),
+        "{}",
+        said.errors
+    );
     let german = bench.run(&[&asked[..], &["--language", "de"]].concat());
-    assert!(german.errors.contains("Hinweis: war `"), "{}", german.errors);
+    assert!(
+        german.errors.contains("Hinweis: war `"),
+        "{}",
+        german.errors
+    );
     let json = bench.run(&[&asked[..], &["--format", "json"]].concat());
     let json: Value = serde_json::from_str(&json.out).unwrap();
     let hint = json["error"]["hint"].as_str().unwrap();
@@ -217,7 +239,11 @@ fn a_shop_without_kits_says_so_instead_of_an_empty_list() {
         "{}",
         said.errors
     );
-    assert!(said.errors.contains("hint: a table with a kit"), "{}", said.errors);
+    assert!(
+        said.errors.contains("hint: a table with a kit"),
+        "{}",
+        said.errors
+    );
 }
 
 #[test]
@@ -226,8 +252,24 @@ fn the_settings_say_the_language_of_what_goes_wrong_after_they_were_read() {
     bench.write("german/parts.csv", "Part no;Designation\nB-1;6205\n");
     bench.write("german/shop.toml", "shop = \"Werk\"\nlanguage = \"de\"\n");
     let said = bench.run(&["levels", "--shop", "german", "--part", "B-9"]);
-    assert!(said.errors.starts_with("Fehler: kein eigenes Teil `B-9`"), "{}", said.errors);
+    assert!(
+        said.errors.starts_with("Fehler: kein eigenes Teil `B-9`"),
+        "{}",
+        said.errors
+    );
     // Who names a language gets it.
-    let english = bench.run(&["levels", "--shop", "german", "--part", "B-9", "--language", "en"]);
-    assert!(english.errors.starts_with("error: no own part `B-9`"), "{}", english.errors);
+    let english = bench.run(&[
+        "levels",
+        "--shop",
+        "german",
+        "--part",
+        "B-9",
+        "--language",
+        "en",
+    ]);
+    assert!(
+        english.errors.starts_with("error: no own part `B-9`"),
+        "{}",
+        english.errors
+    );
 }

@@ -446,11 +446,17 @@ fn the_delivery_date_of_an_order_is_the_day_it_was_promised_for() {
              Nord;BF-1;2;05.03.2024;12.03.2024;15.03.2024\nNord;BF-1;2;05.04.2024;;\n"
         ));
         let receipts = &imported.records.receipts;
-        let dates = receipts.iter().map(|order| order.promised.map(|day| day.to_string()));
+        let dates = receipts
+            .iter()
+            .map(|order| order.promised.map(|day| day.to_string()));
         dates.collect::<Vec<_>>()
     };
     for header in ["Liefertermin", "zugesagt"] {
-        assert_eq!(promised(header), [Some("2024-03-12".to_owned()), None], "{header}");
+        assert_eq!(
+            promised(header),
+            [Some("2024-03-12".to_owned()), None],
+            "{header}"
+        );
     }
     // Where a table has both, the promise counts, and the other day only where there is none.
     let both = read(
