@@ -89,7 +89,10 @@ fn write_rejects(imported: &Imported, language: Language, path: &Path) -> Result
     let folder = path
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty());
-    let mut file = NamedTempFile::new_in(folder.unwrap_or(Path::new("."))).map_err(failed)?;
+    let folder = folder.unwrap_or(Path::new("."));
+    // Asked for by its own name: the error of a passing file names that file.
+    std::fs::metadata(folder).map_err(failed)?;
+    let mut file = NamedTempFile::new_in(folder).map_err(failed)?;
     file.write_all(&bytes).map_err(failed)?;
     file.persist(path).map_err(|error| failed(error.error))?;
     Ok(())

@@ -115,16 +115,10 @@ impl Refusal {
 
     fn in_words(&self, language: Language) -> String {
         let words = &mut Translator::new(language);
-        let mut text = format!("{}: {}\n", words.say("error"), words.say(&self.message));
-        for cause in &self.because {
-            text.push_str(&format!(
-                "  {}: {}\n",
-                words.say("because"),
-                words.say(cause)
-            ));
-        }
-        if let Some(hint) = &self.hint {
-            text.push_str(&format!("  {}: {}\n", words.say("hint"), words.say(hint)));
+        let mut text = format!("{} {}\n", words.say("error:"), words.say(&self.message));
+        let because = self.because.iter().map(|cause| ("because:", cause));
+        for (label, said) in because.chain(self.hint.iter().map(|hint| ("hint:", hint))) {
+            text.push_str(&format!("  {} {}\n", words.say(label), words.say(said)));
         }
         text
     }

@@ -12,7 +12,7 @@ use crate::record::UNNAMED_SHOP;
 
 /// Keys of columns whose words are the shop's: numbers, names, remarks; with the key of their sheet before where other sheets
 /// use the key for words of the program.
-const SHOP_COLUMNS: [&str; 23] = [
+const SHOP_COLUMNS: [&str; 22] = [
     "asks_for",
     "bin",
     "buy",
@@ -32,14 +32,14 @@ const SHOP_COLUMNS: [&str; 23] = [
     "parts",
     "row",
     "sheet",
-    "standard",
     "substitute",
     "task",
     "your_number",
 ];
 
 /// Keys of columns that hold either: words without a message are taken for the shop's.
-const MIXED_COLUMNS: [&str; 9] = [
+const MIXED_COLUMNS: [&str; 10] = [
+    "standard",
     "cell",
     "supplier",
     "where",

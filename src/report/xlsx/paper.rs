@@ -9,7 +9,7 @@ use crate::report::model::{ColumnKind, Sheet};
 
 /// Characters across a page of A4 at which table text of 9 points comes out at 7 or more: 277 mm are 785 points, and a digit
 /// of the default format takes 5.25 (7 pixels of 1/96 inch). 7 points: common practice for small print, no source.
-const PAGE_CHARACTERS: u16 = 190;
+const PAGE_CHARACTERS: u16 = 184;
 /// Columns of words are made narrower down to this, and wrap, before one of them is left out.
 const LEAST_WORDS: u16 = 22;
 /// Widest column that is not printed: its rows are not made higher for it.

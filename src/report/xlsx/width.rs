@@ -9,7 +9,7 @@ const MIN_WIDTH: u16 = 9;
 /// Room for the filter button next to a header, in characters.
 const FILTER_BUTTON: usize = 3;
 /// Height of one line of table text in points.
-const LINE_POINTS: f64 = 12.0;
+const LINE_POINTS: f64 = 11.0;
 /// Tallest row (limit of the format: 409 points).
 const MAX_POINTS: f64 = 400.0;
 /// Width of the column of marks: sign, blank and the longest word, with the filter button.

@@ -198,15 +198,7 @@ fn who_asks_for_json_gets_the_error_as_json() {
 fn a_missing_part_or_kit_is_told_with_the_nearest_name_in_both_forms() {
     let bench = bench();
     let number = bench.said(&[
-        "levels",
-        "--shop",
-        "shop",
-        "--as-of",
-        AS_OF,
-        "--format",
-        "csv",
-        "--table",
-        "levels_old_new",
+        "levels", "--shop", "shop", "--as-of", AS_OF, "--format", "csv",
     ]);
     let number = number.lines().nth(1).unwrap().split(',').next().unwrap();
     let near = format!("{}x", number.trim_matches('"'));

@@ -106,7 +106,12 @@ fn compare(sheet: &Sheet, found: &Json) -> usize {
                 ColumnKind::Date => Some("yyyy-mm-dd"),
                 ColumnKind::Moment => Some("yyyy-mm-dd hh:mm"),
                 ColumnKind::Money(_) => Some("#,##0.00"),
-                ColumnKind::Share => Some("0.0%"),
+                // One decimal of per cent says nothing below one per cent.
+                ColumnKind::Share => {
+                    let share = value.as_number().unwrap_or_default();
+                    let is_small = share != 0.0 && share.abs() < 0.01;
+                    Some(if is_small { "0.0###%" } else { "0.0%" })
+                }
                 _ => None,
             };
             assert!(
