@@ -1,5 +1,6 @@
 //! The sizes a question may mean, each with its probability.
 
+use super::beside_number;
 use super::by_groove;
 use super::likelihood::{Asked, Posterior, Scored, posterior, priors, remarks};
 use super::question::Question;
@@ -49,6 +50,8 @@ pub(super) struct AllFound {
     /// Probability that it is a special or in no table.
     pub(super) none: f64,
     pub(super) warnings: Vec<String>,
+    /// Those of the warnings that tell what the figures say of the part's state.
+    pub(super) remarks: Vec<String>,
     /// What each figure was taken for, in the likeliest reading.
     pub(super) roles: Vec<Role>,
 }
@@ -61,8 +64,6 @@ const MOST_NAMED: usize = 24;
 const SLIP_SHARE: f64 = 0.001;
 /// A thinkable number of no table against one of a table (common practice, no source: most are not made).
 const UNLISTED_SHARE: f64 = 0.05;
-/// Probability below which figures contradict a designation.
-const CONFLICT: f64 = 0.01;
 
 impl Matched {
     /// In words.
@@ -101,8 +102,8 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
     }
     match (&question.designation, question.readings.is_empty()) {
         (Some(_), true) => of_designation(question),
-        (Some(_), false) => of_both(question, index),
-        (None, _) => of_readings(question, question.family, index),
+        (Some(_), false) => beside_number::find(question, index),
+        (None, _) => of_readings(question, question.family, None, index),
     }
 }
 
@@ -134,7 +135,7 @@ fn of_partial(question: &Question) -> AllFound {
 /// what they made of the prior of all sizes.
 fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> AllFound {
     let by_number = of_partial(question);
-    let mut all = of_readings(question, question.family, index);
+    let mut all = of_readings(question, question.family, None, index);
     let asked = asked_of(question, question.family);
     for found in &mut all.found {
         found.rows.retain(|row| {
@@ -164,7 +165,7 @@ fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> Al
     all
 }
 
-fn of_designation(question: &Question) -> AllFound {
+pub(super) fn of_designation(question: &Question) -> AllFound {
     let mut all = AllFound {
         none: 1.0,
         ..AllFound::default()
@@ -199,126 +200,6 @@ fn of_designation(question: &Question) -> AllFound {
     all
 }
 
-/// A number and figures: they agree, or both are shown with the conflict.
-fn of_both(question: &Question, index: Option<&CardIndex>) -> AllFound {
-    let mut named = of_designation(question);
-    let Some(designated) = named.found.first_mut() else {
-        // The number tells the type, if not the size.
-        let figures = of_readings(question, question.family, index);
-        return AllFound {
-            warnings: named.warnings,
-            ..figures
-        };
-    };
-    // Fewer figures than dimensions leave many sizes: of its own family, the number must be among them.
-    let figures = of_readings(question, Some(designated.size.family()), index);
-    named.roles.clone_from(&figures.roles);
-    let agreeing = figures
-        .found
-        .iter()
-        .find(|found| same_lengths(&found.size, &designated.size));
-    if let Some(agreeing) = agreeing.filter(|found| found.probability >= CONFLICT) {
-        designated.matched = agreeing.matched.max(designated.matched);
-        designated.off_mm = agreeing.off_mm;
-        designated.spare_mm = agreeing.spare_mm;
-        named.warnings.extend(figures.warnings);
-        return named;
-    }
-    // Few figures are of many sizes of a large catalogue: none of those is likely, and the number's is as likely as any.
-    let readings = &question.readings;
-    if readings.len() < designated.size.dimensions().count()
-        && !readings.iter().any(is_meant_to_differ)
-        && strangers(readings, &designated.size).is_empty()
-    {
-        return named;
-    }
-    let figures = of_readings(question, None, index);
-    named.roles.clone_from(&figures.roles);
-    let best = figures.found.first();
-    let fits = best.map_or_else(
-        || "no standard size".to_owned(),
-        |found| {
-            let name = found
-                .rows
-                .first()
-                .map_or_else(String::new, |row| format!(" ({})", row.designation));
-            format!("{}{name}", found.size)
-        },
-    );
-    named.warnings.insert(
-        0,
-        format!(
-            "number and size contradict each other: the number stands for {}{}; the figures fit {fits}; read the number and measure again",
-            designated.size,
-            strange_words(&strangers(&question.readings, &designated.size))
-        ),
-    );
-    // Neither is believed more than the other.
-    designated.probability = 0.5 * (1.0 - OUTSIDE_IN_CONFLICT);
-    named.none = OUTSIDE_IN_CONFLICT;
-    for mut found in figures.found {
-        found.probability *= 0.5 * (1.0 - OUTSIDE_IN_CONFLICT);
-        named.found.push(found);
-    }
-    named
-}
-
-/// Probability of a part in no table where number and figures contradict each other (common practice, no source).
-const OUTSIDE_IN_CONFLICT: f64 = 0.2;
-
-/// A figure this near a dimension may be of it, mm.
-const SAME_DIMENSION_MM: f64 = 0.35;
-
-/// True for a figure that is meant to differ from its dimension: a free lip, a free ring, the room for a part.
-fn is_meant_to_differ(reading: &Reading) -> bool {
-    reading
-        .role
-        .is_some_and(|role| role.is_free() || role == Role::Room)
-}
-
-/// Figures that are not of a size in either unit: of the dimension they are named for, else of any.
-fn strangers<'a>(readings: &'a [Reading], size: &SizeKey) -> Vec<&'a Reading> {
-    let is_of = |reading: &Reading, length: Length| {
-        let place = reading.role.and_then(|role| role.place(size.family()));
-        size.dimensions().enumerate().any(|(at, (_, of))| {
-            place.is_none_or(|place| place == at)
-                && length.difference_mm(of).abs() <= SAME_DIMENSION_MM
-        })
-    };
-    let is_strange = |reading: &&Reading| {
-        !is_meant_to_differ(reading)
-            && !is_of(reading, reading.length.length)
-            && !reading
-                .as_inches
-                .is_some_and(|read| is_of(reading, read.length))
-    };
-    readings.iter().filter(is_strange).collect()
-}
-
-/// Names figures that are not of a size: `, and 24 mm is none of its dimensions`.
-fn strange_words(strangers: &[&Reading]) -> String {
-    let figures: Vec<String> = strangers
-        .iter()
-        .map(|reading| {
-            let role = reading.role.map_or("", Role::words);
-            format!("{role} {}", reading.length.length)
-                .trim()
-                .to_owned()
-        })
-        .collect();
-    match figures.as_slice() {
-        [] => String::new(),
-        [one] => format!(", and {one} is none of its dimensions"),
-        more => format!(", and {} are none of its dimensions", more.join(" and ")),
-    }
-}
-
-fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
-    a.dimensions()
-        .map(|(_, length)| length)
-        .eq(b.dimensions().map(|(_, length)| length))
-}
-
 const fn asked_of(question: &Question, family: Option<Family>) -> Asked<'_> {
     Asked {
         readings: question.readings.as_slice(),
@@ -329,7 +210,13 @@ const fn asked_of(question: &Question, family: Option<Family>) -> Asked<'_> {
     }
 }
 
-fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardIndex>) -> AllFound {
+/// The sizes that the figures fit, and what they say of the part's state: that of the likeliest size, or of the one named.
+pub(super) fn of_readings(
+    question: &Question,
+    family: Option<Family>,
+    named: Option<&SizeKey>,
+    index: Option<&CardIndex>,
+) -> AllFound {
     let asked = asked_of(question, family);
     let Posterior { scored, none } = posterior(&asked, index);
     let best = scored.first().map_or(0.0, |best| best.probability);
@@ -342,9 +229,18 @@ fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardI
         .filter(|first| first.probability >= LEAST_NAMED)
     {
         all.roles = first.roles.to_vec();
-        if first.probability >= 0.3 {
-            all.warnings = remarks(first, &question.readings, &question.traits);
-        }
+    }
+    let told_of = match named {
+        Some(size) => scored
+            .iter()
+            .find(|one| same_lengths(&one.candidate.size, size)),
+        None => scored.first().filter(|first| first.probability >= 0.3),
+    };
+    if let Some(of) = told_of {
+        all.remarks = remarks(of, &question.readings, &question.traits);
+    }
+    all.warnings.clone_from(&all.remarks);
+    if best >= LEAST_NAMED {
         all.warnings.extend(unit_note(&scored));
     }
     all.found = scored
@@ -357,6 +253,12 @@ fn of_readings(question: &Question, family: Option<Family>, index: Option<&CardI
         keep_class(found, &question.fit_classes);
     }
     all
+}
+
+pub(super) fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
+    a.dimensions()
+        .map(|(_, length)| length)
+        .eq(b.dimensions().map(|(_, length)| length))
 }
 
 /// Of a pin, only the rows of the class asked for (`m6`), where there are any.
@@ -458,41 +360,6 @@ pub(super) fn lengths_of(size: &SizeKey) -> Vec<Length> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn conflict(text: &str) -> Option<String> {
-        let question = Question::read(text).unwrap();
-        let all = find(&question, None).warnings;
-        all.into_iter().find(|line| line.contains("contradict"))
-    }
-
-    #[test]
-    fn a_conflict_says_which_figure_is_not_of_the_number() {
-        // ISO 15: 6308 is 40 x 90 x 23 mm, 6208 is 40 x 80 x 18, 6206 is 30 x 62 x 16.
-        for (text, says) in [
-            (
-                "6308 40 x 90 x 24",
-                "stands for 40 x 90 x 23 mm, and 24 mm is none of its dimensions; the figures fit no standard size;",
-            ),
-            (
-                "6308 40 x 80 x 18",
-                "stands for 40 x 90 x 23 mm, and 80 mm and 18 mm are none of its dimensions; the figures fit 40 x 80 x 18 mm (6208);",
-            ),
-            (
-                "6206 30 x 72 x 19",
-                "and 72 mm and 19 mm are none of its dimensions; the figures fit 30 x 72 x 19 mm (6306);",
-            ),
-        ] {
-            let line = conflict(text).unwrap_or_else(|| panic!("{text}: no conflict"));
-            assert!(line.contains(says), "{text}: {line}");
-        }
-        for agreeing in [
-            "6308 40 x 90 x 23",
-            "6308 90 mm od",
-            "6206 29.99 61.95 15.9 worn",
-        ] {
-            assert_eq!(conflict(agreeing), None, "{agreeing}");
-        }
-    }
 
     #[test]
     fn a_figure_that_agrees_with_a_half_read_number_makes_it_surer() {

@@ -4,6 +4,7 @@
 mod answer;
 mod answers;
 mod ask;
+mod beside_number;
 mod by_groove;
 mod found;
 mod groove;

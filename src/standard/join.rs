@@ -1,12 +1,33 @@
 //! Joins a printed, rounded size to the standard size it stands for.
 
 use super::index::{of_family, of_size};
-use crate::part::{Family, SizeError, SizeKey};
-use crate::units::ReadLength;
+use crate::part::{Dimension, Family, SizeError, SizeKey};
+use crate::units::{Length, ReadLength};
 
 /// Coarsest rounding that is undone: a number printed to the whole millimetre or the tenth of an inch is taken as meant,
 /// because sizes half a millimetre apart are different parts.
 pub(super) const COARSEST_HALF_DIGIT_NM: i64 = 130_000;
+
+/// Sections in whole micrometres that rings have by themselves, so that they are no rounding of 3.53 or 3.55 mm.
+///
+/// Source: JIS B 2401 (P 22A to P 50), from memory; common practice.
+const OWN_SECTIONS_UM: [i64; 1] = [3_500];
+
+/// True for the printed section of an O-ring that is a section by itself, and no rounding of a standard one.
+///
+/// # Example
+/// ```
+/// use sparewright::standard::is_own_section;
+/// use sparewright::units::Length;
+/// assert!(is_own_section(Length::from_mm(3.5)?));
+/// assert!(!is_own_section(Length::from_mm(2.6)?));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn is_own_section(section: Length) -> bool {
+    OWN_SECTIONS_UM
+        .iter()
+        .any(|um| um * 1_000 == section.as_nm())
+}
 
 /// What a printed size is among the standard sizes of a family.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,6 +77,10 @@ pub fn join(family: Family, printed: &[ReadLength]) -> Result<Joined, SizeError>
     let size = SizeKey::new(family, &lengths)?;
     if !of_size(&size).is_empty() {
         return Ok(Joined::Exact(size));
+    }
+    let section = size.get(Dimension::Section);
+    if family == Family::ORing && section.is_some_and(is_own_section) {
+        return Ok(Joined::AsPrinted(size));
     }
     let mut fitting: Option<SizeKey> = None;
     for part in of_family(family) {
@@ -158,6 +183,24 @@ mod tests {
         assert_eq!(
             joined_size(Family::LipSeal, "41x62x8", mm),
             "printed 41 x 62 x 8 mm"
+        );
+    }
+
+    #[test]
+    fn a_section_of_its_own_is_no_rounding() {
+        // JIS B 2401 has rings of 3.5 mm, from memory; 2.6 is a rounding of 2.62 (SAE AS568: 103 thousandths).
+        let mm = LengthUnit::Mm;
+        assert_eq!(
+            joined_size(Family::ORing, "25x3.5", mm),
+            "printed 25 x 3.5 mm"
+        );
+        assert_eq!(
+            joined_size(Family::ORing, "25x3.55", mm),
+            "exact 25 x 3.55 mm"
+        );
+        assert_eq!(
+            joined_size(Family::ORing, "24.99x3.53", mm),
+            "rounded 24.9936 x 3.5306 mm"
         );
     }
 

@@ -11,7 +11,7 @@ mod slip;
 mod table;
 
 pub use index::{find, named, near, of_envelope, of_size, parts};
-pub use join::{Joined, join};
+pub use join::{Joined, is_own_section, join};
 pub use part::{Confidence, StandardPart};
 pub use resolve::resolve;
 pub use row::RowError;

@@ -376,3 +376,39 @@ fn a_narrower_part_in_a_given_room_needs_a_spacer_of_the_rest() {
     let tight = ask(&empty, "bore 40 od 68 room for 12 deep groove");
     assert!(tight.answers.iter().all(|one| one.designation != "6008"));
 }
+
+#[test]
+fn a_ring_for_bores_is_shown_beside_one_for_shafts() {
+    // DIN 471 and DIN 472: one diameter, two rings that do not stand in for each other.
+    for (asked, other) in [("DIN 471-40", "DIN 472-40"), ("DIN 472-40", "DIN 471-40")] {
+        let index = index_of(Records {
+            parts: vec![part("R-1", other)],
+            stock: vec![stock("R-1", "A-1", 3.0)],
+            ..Records::default()
+        });
+        let answers = ask(&index, asked);
+        let is_it = |one: &&sparewright::lookup::Answer| one.number.as_deref() == Some("R-1");
+        assert!(answers.answers.iter().find(is_it).is_none(), "{asked}");
+        let refused = answers.refused.iter().find(is_it);
+        let refused = refused.unwrap_or_else(|| panic!("{asked}: {other} is not listed"));
+        assert!(refused.judgement.verdict >= Verdict::MustNot, "{asked}");
+    }
+}
+
+#[test]
+fn a_part_wider_than_its_room_is_near_and_says_by_how_much() {
+    // ISO 15: 6205 is 15 mm wide; arithmetic.
+    let empty = index_of(Records::default());
+    let tight = ask(&empty, "6205 room for 14");
+    let refused = tight.refused.iter().find(|one| one.designation == "6205");
+    let judgement = &refused.unwrap().judgement;
+    assert_eq!(judgement.verdict, Verdict::Near);
+    assert!(
+        judgement.differs[0].effect.starts_with("1.00 mm wider"),
+        "{judgement:?}"
+    );
+    let roomy = ask(&empty, "6206 room for 20");
+    assert_eq!(roomy.answers[0].designation, "6206");
+    assert_eq!(roomy.answers[0].judgement.verdict, Verdict::WithRework);
+    assert_eq!(roomy.answers.len(), 1);
+}

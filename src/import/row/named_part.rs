@@ -71,7 +71,18 @@ fn parse(
     description: Option<&str>,
 ) -> Option<Designation> {
     if let Some(designation) = designation {
-        return Designation::parse(designation);
+        return Designation::parse(designation).or_else(|| {
+            // `25x3 NBR 70` is an O-ring's designation where another column says that it is one.
+            let family = family_in(&row.text_of(Field::Type)?)?;
+            let word = match family {
+                Family::ORing => "O-RING",
+                Family::LipSeal => "OIL SEAL",
+                _ => return None,
+            };
+            let read = Designation::parse(&format!("{word} {designation}"))?;
+            let printed = designation.to_owned();
+            (read.family == Some(family)).then_some(Designation { printed, ..read })
+        });
     }
     let listed = |text: &str| {
         Designation::parse(text).filter(|parsed| standard::find(&parsed.basic).is_some())

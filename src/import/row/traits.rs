@@ -6,7 +6,7 @@ use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::fold::fold;
 use crate::import::issue::{Problem, Severity};
-use crate::part::designation::Designation;
+use crate::part::designation::{Designation, elastomer};
 use crate::part::{
     BoreForm, Clearance, Closure, ContactAngle, Family, RibForm, SealForm, ToleranceClass, Traits,
 };
@@ -33,6 +33,11 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         (Field::Variant, &mut traits.variant),
     ] {
         if let Some(text) = row.text(field) {
+            // Several things may set a part apart: `E` of the designation and `inner ring only` of the column.
+            let text = match slot.take_if(|_| field == Field::Variant) {
+                Some(says) => joined_variants(&says, &text),
+                None => text,
+            };
             settle(row, printed, field, slot, text);
         }
     }
@@ -55,6 +60,18 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         );
     }
     traits
+}
+
+/// What sets a part apart by its designation and by its column, each once.
+fn joined_variants(says: &str, column: &str) -> String {
+    let mut all: Vec<&str> = says.split(", ").collect();
+    for piece in column.split(", ").map(str::trim) {
+        let is_known = all.iter().any(|known| known.eq_ignore_ascii_case(piece));
+        if !is_known && !piece.is_empty() {
+            all.push(piece);
+        }
+    }
+    all.join(", ")
 }
 
 /// Reads the columns whose words are codes of the standards.
@@ -257,37 +274,42 @@ fn elastomer_words(row: &mut RowReader<'_, '_>) -> Option<(String, String)> {
 /// The elastomer that the words of an O-ring or a lip seal name by its symbol (ISO 1629), as a word of its own or with the
 /// hardness behind it. Two symbols are two parts of a seal or a choice, and a symbol of two letters may be anything.
 fn elastomer_in(text: &str) -> Option<String> {
-    let upper = text.to_uppercase();
-    let mut found = upper
+    let mut found = text
         .split(|c: char| !c.is_alphanumeric())
         .map(|word| word.trim_end_matches(|c: char| c.is_ascii_digit()))
-        .filter(|word| word.len() > 2 && SYMBOLS.contains(word));
+        .filter(|word| word.len() > 2)
+        .filter_map(elastomer);
     let first = found.next()?;
     // Most texts name none: only then is it asked what they are of.
-    let is_one = found.all(|word| word == first);
+    let is_one = found.all(|other| other == first);
     let is_of_seal = is_one && matches!(family_in(text)?, Family::ORing | Family::LipSeal);
-    is_of_seal.then(|| read_material(first))
+    is_of_seal.then(|| first.to_owned())
 }
 
-/// Symbols of ISO 1629, with PTFE of ISO 1043-1.
-const SYMBOLS: [&str; 12] = [
-    "NBR", "HNBR", "FKM", "FPM", "EPDM", "VMQ", "FVMQ", "CR", "ACM", "FFKM", "PTFE", "IIR",
-];
-
-/// ISO 1629 symbols in capitals; everything else as printed.
+/// The ISO 1629 symbol of what is one; everything else as printed.
 fn read_material(text: &str) -> String {
-    let upper = text.trim().to_uppercase();
-    match SYMBOLS.iter().find(|symbol| **symbol == upper) {
-        // FPM is the older symbol of FKM (ISO 1629 before 1995); from memory.
-        Some(&"FPM") => "FKM".to_owned(),
-        Some(symbol) => (*symbol).to_owned(),
-        None => text.trim().to_owned(),
-    }
+    elastomer(text.trim()).unwrap_or(text.trim()).to_owned()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_sets_a_part_apart_adds_up() {
+        for (says, column, both) in [
+            (
+                "increased capacity design (E)",
+                "inner ring only",
+                "increased capacity design (E), inner ring only",
+            ),
+            ("inner ring only", "Inner ring only", "inner ring only"),
+            ("type A", "type A, hardened", "type A, hardened"),
+            ("type A", "", "type A"),
+        ] {
+            assert_eq!(joined_variants(says, column), both);
+        }
+    }
 
     #[test]
     fn codes_and_words_of_traits_are_read_and_others_are_not_guessed() {

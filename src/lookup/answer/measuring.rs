@@ -1,9 +1,12 @@
 //! What is to be checked of a part proposed: a size that was found by measuring, half a bearing, words not understood.
 
-use crate::interchange::{HALF, Judgement, Subject, Verdict, is_half};
+use crate::interchange::{Difference, HALF, Judgement, Subject, Verdict, is_half};
 use crate::lookup::found::{Found, Matched, certainty};
 use crate::lookup::question::Question;
+use crate::lookup::reading::Role;
 
+/// A part may be this much wider than its room: rooms are read too small as well, mm (common practice, no source).
+const OVER_ROOM_MM: f64 = 0.15;
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
 
@@ -36,6 +39,26 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
             certainty(found.probability)
         ));
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+    if let Some(over_mm) = found
+        .spare_mm
+        .map(|spare| -spare)
+        .filter(|over| *over > OVER_ROOM_MM)
+    {
+        let width = Role::Room
+            .dimension(found.size.family())
+            .and_then(|width| found.size.get(width));
+        judgement.differs.insert(
+            0,
+            Difference {
+                what: "width",
+                have: width.map_or_else(String::new, |width| width.to_string()),
+                want: "the room there is".to_owned(),
+                effect: format!("{over_mm:.2} mm wider than the room for it"),
+                source: "arithmetic",
+            },
+        );
+        judgement.verdict = judgement.verdict.max(Verdict::Near);
     }
     if let Some(spare_mm) = found.spare_mm.filter(|spare| *spare > 0.3) {
         judgement.rework.push(format!(

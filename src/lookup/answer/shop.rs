@@ -8,9 +8,9 @@ use super::{open_variant, wanted};
 use crate::catalogue::card_index::{Alike, Card, CardIndex, Drawer};
 use crate::interchange::{Judgement, NEAR_NM, Subject, Verdict, judge};
 use crate::lookup::answers::{Answer, Answers};
-use crate::lookup::found::Found;
+use crate::lookup::found::{Found, lengths_of};
 use crate::lookup::question::Question;
-use crate::part::{SizeKey, Traits};
+use crate::part::{Family, SizeKey, Traits};
 use crate::standard::{self, StandardPart};
 
 /// Kinds of parts judged for one question.
@@ -110,10 +110,23 @@ impl Positions {
         let other_family = envelope
             .filter(|(_, size)| size.family() != found.size.family() && !is_found_itself(size));
         near.extend(other_family.map(|(at, _)| (0, at)));
+        let twin = twin_of(&found.size).filter(|twin| !is_found_itself(twin));
+        let of_twin = twin.map_or_else(Vec::new, |twin| index.of_lengths(&twin));
+        near.extend(of_twin.into_iter().map(|at| (0, at)));
         near.sort_unstable();
         positions.near = near.into_iter().map(|(_, at)| at).collect();
         positions
     }
+}
+
+/// The ring for bores beside that for shafts of the same diameter, and the reverse: they lie in one drawer.
+fn twin_of(size: &SizeKey) -> Option<SizeKey> {
+    let other = match size.family() {
+        Family::ShaftRetainingRing => Family::BoreRetainingRing,
+        Family::BoreRetainingRing => Family::ShaftRetainingRing,
+        _ => return None,
+    };
+    SizeKey::new(other, &lengths_of(size)).ok()
 }
 
 fn has_lengths_of(a: &SizeKey, b: &SizeKey) -> bool {

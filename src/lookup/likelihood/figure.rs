@@ -12,6 +12,7 @@ use super::mixed::Mixing;
 use super::near::Dealt;
 use super::special;
 use crate::part::{Family, ToleranceClass};
+use crate::standard;
 use crate::units::{Length, ReadLength};
 
 /// A whole number is meant as it stands; only finer printing is undone, mm.
@@ -91,7 +92,8 @@ fn printed(read: &ReadLength, role: Role, nominal: Option<Length>) -> Densities 
             changed: 0.0,
         };
     };
-    let prints = if is_coarse {
+    let is_own = role == Role::Section && standard::is_own_section(read.length);
+    let prints = if is_coarse || is_own {
         read.length == nominal
     } else {
         read.may_be(nominal)

@@ -67,6 +67,19 @@ fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
         (_, Role::Outer, true) => {
             "the ring has crept in its housing (creep wear); measure the housing bore before a new one goes in"
         }
+        (Family::DowelPin, Role::Inner, false) => {
+            "a pin wears thinner and never thicker: measure again, or it is another part"
+        }
+        (
+            Family::DrawnCupNeedle
+            | Family::NeedleRollerNoInnerRing
+            | Family::NeedleCage
+            | Family::CombinedNeedleThrust,
+            Role::Inner,
+            false,
+        ) => {
+            "the needles or their raceway are worn, or a drawn cup lies free and is not round: measure the shaft"
+        }
         (_, Role::Inner, false) => {
             "the ring has turned on its shaft; measure the shaft before a new one goes in"
         }
