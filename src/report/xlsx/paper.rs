@@ -7,8 +7,9 @@ use super::table::is_long;
 use super::width::{self, MARK_WIDTH};
 use crate::report::model::{ColumnKind, Sheet};
 
-/// Characters across a page of A4 at which table text of 9 points comes out at 7 or more: 277 mm are 785 points, and a digit
-/// of the default format takes 5.25 (7 pixels of 1/96 inch). 7 points: common practice for small print, no source.
+/// Characters across a page of A4 at which table text of 9 points comes out at about 7: 277 mm are 785 points, and a digit of
+/// the default format takes 5.25 (7 pixels of 1/96 inch), which gives 7.3; LibreOffice prints the demo at 6.9. 7 points: common
+/// practice for small print, no source.
 const PAGE_CHARACTERS: u16 = 184;
 /// Columns of words are made narrower down to the first of these, and wrap; where that is not enough down to the second,
 /// before one of them is left out.
