@@ -74,7 +74,8 @@ fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
             rating,
             radial,
             axial,
-        } => static_safety(family, *rating, *radial, *axial),
+            angle,
+        } => static_safety((family, *angle), *rating, *radial, *axial),
         CheckKind::Seat {
             diameter,
             seat,
@@ -140,7 +141,7 @@ fn o_ring(
             ("squeeze_share", Some(of.squeeze_share)),
             ("fill_share", of.fill_share),
         ],
-        says: Vec::new(),
+        says: of.notes,
         against: of.against,
     })
 }
@@ -218,6 +219,9 @@ fn seat_fit(
                 eng::SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
         }));
     }
+    let mut says = vec!["negative interference is play".to_owned()];
+    let unknown = group.filter(|_| left.is_none());
+    says.extend(unknown.map(|group| why_no_clearance(is_shaft, group, diameter)));
     if left.is_some_and(|left| left.lower_um < 0.0) {
         against.push("the fit may take all clearance away".to_owned());
     }
@@ -230,9 +234,18 @@ fn seat_fit(
             ("least_clearance_left_um", left.map(|left| left.lower_um)),
             ("greatest_clearance_left_um", left.map(|left| left.upper_um)),
         ],
-        says: vec!["negative interference is play".to_owned()],
+        says,
         against,
     })
+}
+
+/// Why the clearance left is not worked out.
+fn why_no_clearance(is_shaft: bool, group: Clearance, diameter: f64) -> String {
+    if is_shaft {
+        format!("no limits of clearance {group} (ISO 5753-1) here for a bore of {diameter} mm")
+    } else {
+        "the clearance left is worked out for the seat on the shaft: the outer ring's seat takes its share as well".to_owned()
+    }
 }
 
 fn spacer(
@@ -262,12 +275,16 @@ fn spacer(
         uncertainty_um: uncertainty,
         source,
     };
-    let advice = eng::spacer(
-        arrangement,
-        offsets,
-        documented,
-        documented_load.unwrap_or_default(),
-    );
+    let is_load_missing = documented.is_some() && documented_load.is_none();
+    let advice = if is_load_missing && source == eng::OffsetSource::MeasuredUnderLoad {
+        eng::SpacerAdvice::MeasureFirst {
+            why: "the load that the documentation states its preload under is not given",
+            how: eng::spacer_first(),
+        }
+    } else {
+        let documented_load = documented_load.unwrap_or_default();
+        eng::spacer(arrangement, offsets, documented, documented_load)
+    };
     let (mut says, amount, against) = match advice {
         eng::SpacerAdvice::Equal => (
             vec!["leave both spacers at one length".to_owned()],

@@ -1,6 +1,6 @@
 //! `sparewright match`: the answer at the bench, as a table or as JSON.
 //!
-//! JSON, schema 1: `{"schema", "query": {"text", "family", "designation", "lengths_mm", "readings": [{"role", "mm",
+//! JSON, schema 1: `{"schema", "as_of", "query": {"text", "family", "designation", "lengths_mm", "readings": [{"role", "mm",
 //! "mm_if_inches", "instrument", "worn"}], "fit_classes": [class of the seats], "groove": {"floor_mm", "depth_mm",
 //! "width_mm", "duty"} or null, "not_understood"}, "answers": [answer], "refused": [answer], "not_listed",
 //! "none_of_these": {"probability", "why"}, "ask_next": {"question", "why", "bits"} or null, "worked_out":
@@ -8,13 +8,16 @@
 //! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
 //! "probability", "certainty", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
 //! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count"}], "offers": [{"supplier",
-//! "unit_price", "currency", "lead_time", "quote_date", "valid_until", "condition", "is_approved"}]}`. `probability` is that of the size the answer was judged against, `certainty`
-//! the same in words; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
+//! "supplier_number", "unit_price", "currency", "minimum_quantity", "pack_quantity", "lead_time", "quote_date",
+//! "age_days", "valid_until", "has_ended", "condition", "is_approved"}]}`. `probability` is that of the size the answer
+//! was judged against, `certainty` the same in words; both and `matched` are null for a part found by the shop's own name,
+//! of which no size is known. Age and end of an offer are as of `as_of`, and offers that have ended come last; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter
 //! of the standard row, A to D. `lengths_mm` are the figures read in the unit written, or in millimetres. `bits` is what the
 //! answer to the question is expected to tell. `not_listed` counts parts of the shop that are of these sizes or near them and
 //! not among the answers, because there are so many. `duty` is static_radial, static_face or reciprocating; without one the
 //! ring is taken to be at rest between bore and rod. Unknown is null, never 0.
 
+use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 
 use super::args::{Format, MatchArgs};
@@ -25,13 +28,14 @@ use super::progress::under_a_bar;
 use super::refusal::{self, Refusal};
 use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
-use crate::job::Job;
-use crate::language::{Language, Translator};
+use crate::job::{Job, now};
+use crate::language::Translator;
 use crate::limit::Duty;
 use crate::lookup::{
-    Answer, Answers, Groove, Question, QuestionError, Reading, StockLine, answer, certainty,
-    percent,
+    Answer, Answers, Groove, OfferLine, Question, QuestionError, Reading, StockLine, answer,
+    certainty, percent,
 };
+use crate::record::ShopSettings;
 use crate::standard::Confidence;
 use crate::store::{StoreError, Workspace};
 use crate::units::UnitOfCount;
@@ -53,16 +57,25 @@ pub fn run(args: &MatchArgs) -> ExitCode {
         Ok(false) => {}
         Err(error) => return fail(&error),
     }
-    let (question, answers) = match asked {
+    let (question, mut answers) = match asked {
         Ok(asked) => asked,
         Err(error) => {
             Refusal::of(&error).tell();
             return ExitCode::Usage;
         }
     };
+    let as_of = parts.as_of();
+    let all = answers.answers.iter_mut().chain(&mut answers.refused);
+    all.for_each(|answer| {
+        let has_ended = |offer: &OfferLine| offer.has_ended(as_of) == Some(true);
+        answer.offers.sort_by_key(has_ended);
+    });
     output::result(&match args.format {
-        Format::Json => format!("{:#}\n", as_json(&question, &answers)),
-        Format::Table => as_text(&question, &answers, args.language.unwrap_or_default()),
+        Format::Json => format!("{:#}\n", as_json(&question, &answers, as_of)),
+        Format::Table => {
+            let words = &mut Translator::new(args.language.unwrap_or_default());
+            as_text(&question, &answers, as_of, words)
+        }
     })
 }
 
@@ -75,7 +88,8 @@ fn ask(text: &str, index: Option<&CardIndex>) -> Result<(Question, Answers), Que
 /// Whose parts are looked at besides the standard tables.
 enum Parts {
     Nobody,
-    Shop(CardIndex),
+    /// The shop of a folder, as of the day its settings give.
+    Shop(CardIndex, NaiveDate),
     Workspace(Workspace, CardIndex),
 }
 
@@ -93,7 +107,10 @@ impl Parts {
             return Ok(Self::Nobody);
         };
         match under_a_bar("Reading the shop", || Job::read(folder, None)) {
-            Ok(job) => Ok(Self::Shop(CardIndex::of_shop(&job.shop))),
+            Ok(job) => Ok(Self::Shop(
+                CardIndex::of_shop(&job.shop),
+                job.shop.as_of.date(),
+            )),
             Err(error) => {
                 Refusal::of(&error)
                     .hinting(Some("`--shop` takes a folder with the shop's spreadsheets"))
@@ -106,7 +123,16 @@ impl Parts {
     const fn index(&self) -> Option<&CardIndex> {
         match self {
             Self::Nobody => None,
-            Self::Shop(index) | Self::Workspace(_, index) => Some(index),
+            Self::Shop(index, _) | Self::Workspace(_, index) => Some(index),
+        }
+    }
+
+    /// The day that offers are looked at: that of the shop's settings where they give one, else today.
+    fn as_of(&self) -> NaiveDate {
+        match self {
+            Self::Shop(_, as_of) => *as_of,
+            Self::Workspace(workspace, _) => stated(workspace).unwrap_or_else(|| now().date()),
+            Self::Nobody => now().date(),
         }
     }
 
@@ -121,6 +147,13 @@ impl Parts {
         *index = told(card_index::make(workspace, fault.clone())?);
         Ok(true)
     }
+}
+
+/// The day that the settings of a workspace give.
+fn stated(workspace: &Workspace) -> Option<NaiveDate> {
+    let manifest = workspace.manifest(workspace.number().ok()?).ok()?;
+    let settings = ShopSettings::from_toml(&manifest.settings?.text).ok()?;
+    settings.as_of.map(|as_of| as_of.date())
 }
 
 /// Says on stderr why an index was made, and whether it could be kept.
@@ -138,7 +171,8 @@ fn told(opened: Opened) -> CardIndex {
     opened.index
 }
 
-fn as_json(question: &Question, answers: &Answers) -> Value {
+fn as_json(question: &Question, answers: &Answers, as_of: NaiveDate) -> Value {
+    let answer_json = |answer: &Answer| answer_json(answer, as_of);
     let readings: Vec<Value> = question.readings.iter().map(reading_json).collect();
     let lengths: Vec<f64> = question
         .readings
@@ -147,6 +181,7 @@ fn as_json(question: &Question, answers: &Answers) -> Value {
         .collect();
     json!({
         "schema": SCHEMA,
+        "as_of": as_of,
         "query": {"text": question.text, "family": question.family, "lengths_mm": lengths, "readings": readings,
             "designation": question.designation.as_ref().map(|designation| &designation.basic),
             "fit_classes": question.fit_classes, "groove": groove_json(&question.groove),
@@ -184,7 +219,7 @@ fn reading_json(reading: &Reading) -> Value {
     })
 }
 
-fn answer_json(answer: &Answer) -> Value {
+fn answer_json(answer: &Answer, on: NaiveDate) -> Value {
     let dimensions: Map<String, Value> = answer
         .size
         .iter()
@@ -202,9 +237,9 @@ fn answer_json(answer: &Answer) -> Value {
         "dimensions": dimensions,
         "verdict": judgement.verdict,
         "twins": answer.twins,
-        "probability": (answer.probability * 1e4).round() / 1e4,
-        "certainty": answer.certainty(),
-        "matched": answer.matched,
+        "probability": answer.size.map(|_| (answer.probability * 1e4).round() / 1e4),
+        "certainty": answer.size.map(|_| answer.certainty()),
+        "matched": answer.size.map(|_| answer.matched),
         "confidence": answer.confidence,
         "cross_checked": answer.confidence.map(|confidence| confidence.is_cross_checked()),
         "agrees": judgement.agrees,
@@ -213,8 +248,16 @@ fn answer_json(answer: &Answer) -> Value {
         "checks": judgement.checks,
         "rework": judgement.rework,
         "stock": answer.stock,
-        "offers": answer.offers,
+        "offers": answer.offers.iter().map(|offer| offer_json(offer, on)).collect::<Vec<_>>(),
     })
+}
+
+/// The offer with its age and whether it has ended.
+fn offer_json(offer: &OfferLine, on: NaiveDate) -> Value {
+    let mut value = json!(offer);
+    value["age_days"] = json!(offer.age_days(on));
+    value["has_ended"] = json!(offer.has_ended(on));
+    value
 }
 
 /// Width of the words before the lines of a part, the blank behind them included.
@@ -223,16 +266,20 @@ const LABEL_WIDTH: usize = 8;
 const REFUSED_SHOWN: usize = 6;
 
 /// One block per part: what it is, the verdict, where to get it, what stands against it, what to do first.
-fn as_text(question: &Question, answers: &Answers, language: Language) -> String {
-    let words = &mut Translator::new(language);
+fn as_text(
+    question: &Question,
+    answers: &Answers,
+    on: NaiveDate,
+    words: &mut Translator,
+) -> String {
     let mut text = format!("{}\n", question.text);
     for answer in &answers.answers {
-        text.push_str(&block(answer, words));
+        text.push_str(&block(answer, on, words));
     }
     if !answers.refused.is_empty() {
         text.push_str(&format!("\n{}:\n", words.say("Not these")));
         for answer in answers.refused.iter().take(REFUSED_SHOWN) {
-            text.push_str(&block(answer, words));
+            text.push_str(&block(answer, on, words));
         }
         let more = answers.refused.len().saturating_sub(REFUSED_SHOWN);
         if more > 0 {
@@ -289,7 +336,7 @@ fn labelled(label: &str, english: &str, words: &mut Translator) -> String {
     output::wrapped(&label, &words.say(english))
 }
 
-fn block(answer: &Answer, words: &mut Translator) -> String {
+fn block(answer: &Answer, on: NaiveDate, words: &mut Translator) -> String {
     let judgement = &answer.judgement;
     let is_right_size = judgement
         .differs
@@ -307,7 +354,7 @@ fn block(answer: &Answer, words: &mut Translator) -> String {
         let why = words.say("same size, not told apart by what was read");
         lines.push(("or", format!("{}: {why}", answer.twins.join(", "))));
     }
-    if is_right_size {
+    if is_right_size && !answer.is_by_name_only() {
         let (sure, share) = (answer.certainty(), percent(answer.probability));
         lines.push((
             "sure",
@@ -317,7 +364,11 @@ fn block(answer: &Answer, words: &mut Translator) -> String {
     let stock = answer.stock.iter().map(|of| ("stock", stock(of, words)));
     lines.extend(stock.collect::<Vec<_>>());
     for offer in &answer.offers {
-        lines.push(("offer", offer.said(|said| words.say(said))));
+        let mut said = offer.said(|said| words.say(said));
+        if offer.has_ended(on) == Some(true) {
+            said = format!("{said}, {}", words.say("no longer valid"));
+        }
+        lines.push(("offer", said));
     }
     for d in &judgement.differs {
         let (what, effect) = (words.say(d.what), words.say(&d.effect));
@@ -356,7 +407,9 @@ fn size_words(answer: &Answer, is_right_size: bool, words: &mut Translator) -> S
     if let Some(letter) = answer.confidence {
         text.push_str(&format!(", {}", words.say(confidence(letter))));
     }
-    if is_right_size {
+    if answer.is_by_name_only() {
+        text.push_str(&format!("; {}", words.say("by the shop's own name only")));
+    } else if is_right_size {
         text.push_str(&format!("; {}", words.say(answer.matched.words())));
     }
     text

@@ -16,7 +16,7 @@ pub use life::{
     life_formula_limits, life_ratio, reliability_factor, required_rating_kn,
 };
 pub use lip_seal::{SurfaceSpeed, surface_speed};
-pub use o_ring::{OringInGland, o_ring_in_gland};
+pub use o_ring::{LEAST_STRETCH, OringInGland, o_ring_in_gland};
 pub use preload::{
     Arrangement, FaceOffsets, OFFSET_SIGN, OffsetSource, SpacerAdvice, spacer, spacer_first,
 };
@@ -25,4 +25,4 @@ pub use seat::{
     ring_deviation, seat_finding,
 };
 pub use speed::{SpeedCheck, speed_check, speed_factor};
-pub use static_safety::{StaticSafety, static_safety};
+pub use static_safety::{StaticSafety, angular_static_safety, static_safety};

@@ -2,6 +2,9 @@
 
 use crate::limit::{Duty, Gland, gland};
 
+/// Least stretch of the inside diameter on a groove floor that a ring is chosen for: handbook practice, from memory (1 to
+/// 5 %).
+pub const LEAST_STRETCH: f64 = 0.01;
 /// Most stretch of the inside diameter on a groove floor.
 const MOST_STRETCH: f64 = 0.05;
 /// Most fill of the groove's cross section, to leave room for swell and heat.
@@ -25,6 +28,8 @@ pub struct OringInGland {
     pub published: Option<Gland>,
     /// What speaks against it; empty where nothing does.
     pub against: Vec<String>,
+    /// What is worth a word and speaks against nothing.
+    pub notes: Vec<String>,
 }
 
 /// Works out stretch, squeeze and fill.
@@ -122,7 +127,20 @@ pub fn o_ring_in_gland(
         fill_share,
         published,
         against,
+        notes: slack(stretch_share, duty).into_iter().collect(),
     }
+}
+
+/// A word on a ring that is hardly stretched; in the groove of a face nothing stretches it.
+fn slack(stretch_share: Option<f64>, duty: Duty) -> Option<String> {
+    let is_slack = |share: &f64| (-0.005..LEAST_STRETCH).contains(share);
+    let share = stretch_share
+        .filter(is_slack)
+        .filter(|_| duty != Duty::StaticFace)?;
+    Some(format!(
+        "stretch {} % is below 1 %, the least a ring is chosen for: it may slip out of its groove while it is fitted",
+        beyond(share, LEAST_STRETCH, 1)
+    ))
 }
 
 /// A share in per cent that lies beyond a limit and does not read like it: with so many decimals, or as many more as that
@@ -209,5 +227,29 @@ mod tests {
         );
         let loose = o_ring_in_gland(40.0, 3.53, Some(39.0), 2.87, None, Duty::StaticRadial);
         assert!(words(&loose).contains("loose"), "{loose:?}");
+        assert_eq!(loose.notes, [""; 0]);
+    }
+
+    #[test]
+    fn a_slack_ring_is_a_note_and_no_reason_against() {
+        // Handbook practice, from memory: 1 to 5 % of stretch. 37.8 on 37.69 mm is 0.29 %, by arithmetic.
+        for (floor_mm, duty, words) in [
+            (37.8, Duty::StaticRadial, "stretch 0.3 % is below 1 %"),
+            (37.8, Duty::Reciprocating, "stretch 0.3 % is below 1 %"),
+            (38.066, Duty::StaticRadial, "stretch 0.998 % is below 1 %"),
+            (37.69, Duty::StaticRadial, "stretch 0.0 % is below 1 %"),
+            (38.07, Duty::StaticRadial, ""),
+            (37.3, Duty::StaticRadial, ""),
+            (37.8, Duty::StaticFace, ""),
+        ] {
+            let of = o_ring_in_gland(37.69, 3.53, Some(floor_mm), 2.87, None, duty);
+            let said = of.notes.join(" ");
+            assert!(
+                said.starts_with(words) && said.is_empty() == words.is_empty(),
+                "{floor_mm}: {said}"
+            );
+        }
+        let unknown = o_ring_in_gland(37.69, 3.53, None, 2.87, None, Duty::StaticRadial);
+        assert_eq!(unknown.notes, [""; 0]);
     }
 }

@@ -1,8 +1,8 @@
 //! Judges one part against another by every rule.
 
-use super::rule::{Findings, RULES};
+use super::rule::{Findings, RULES, what_is_left};
 use super::subject::Subject;
-use super::verdict::Judgement;
+use super::verdict::{Judgement, Verdict};
 
 /// Judges whether `have` may stand in for `want`. Exchange has a direction: the reverse is another judgement.
 ///
@@ -21,11 +21,15 @@ pub fn judge(want: &Subject, have: &Subject) -> Judgement {
     for rule in RULES {
         rule(want, have, &mut findings);
     }
+    what_is_left(want, &mut findings);
     findings.into_judgement()
 }
 
 /// True where the verdict of [`judge`] would be "goes in as it is"; stops at the first rule that bars it.
 pub(crate) fn goes_in_as_it_is(want: &Subject, have: &Subject) -> bool {
+    if !want.needs.is_empty() {
+        return judge(want, have).verdict == Verdict::AsItIs;
+    }
     // The last rules are the quickest where nothing is asked of the place; the order changes no verdict.
     RULES.iter().rev().all(|rule| {
         let mut findings = Findings::default();

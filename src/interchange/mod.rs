@@ -17,8 +17,11 @@ pub use acceptance::{
 pub use groups::groups;
 pub(crate) use judge::goes_in_as_it_is;
 pub use judge::judge;
-pub use needs::{AxialNeed, Fluid, Needs};
-pub use rule::{FROM_MEMORY, HALF, is_half, is_made_to_order};
+pub use needs::{AxialNeed, Fluid, Need, Needs};
+pub use rule::{
+    FROM_MEMORY, HALF, LIP_SEAT, LIP_TRACK, RACEWAY, is_half, is_made_to_order, is_of_lip_seals,
+    runs_on_shaft,
+};
 pub use search::{Envelopes, NEAR_NM};
 pub use subject::Subject;
 pub use verdict::{Difference, Judgement, Verdict};

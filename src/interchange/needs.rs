@@ -28,6 +28,37 @@ pub enum AxialNeed {
     BothWays,
 }
 
+/// One thing that a place may ask for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Need {
+    /// Fluid.
+    Fluid,
+    /// Highest temperature.
+    Heat,
+    /// Lowest temperature.
+    Cold,
+    /// Speed of the shaft.
+    Speed,
+    /// Pressure.
+    Pressure,
+    /// Axial location.
+    Axial,
+    /// Fillet radius of the shoulder.
+    Fillet,
+    /// Hardness of the shaft.
+    ShaftHardness,
+    /// Dirt.
+    Dirt,
+    /// Misalignment.
+    Misalignment,
+    /// Currents of a frequency converter.
+    Inverter,
+    /// Food or drink.
+    Food,
+    /// Water, washing or acid.
+    Corrosion,
+}
+
 /// Needs of a place; `None` and false are "nobody said".
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Needs {
@@ -73,7 +104,54 @@ impl Fluid {
     }
 }
 
+impl AxialNeed {
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Floats => "must float",
+            Self::OneWay => "must hold one way",
+            Self::BothWays => "must hold both ways",
+        }
+    }
+}
+
 impl Needs {
+    /// Everything that was asked for, each in words.
+    pub fn asked(&self) -> Vec<(Need, String)> {
+        let figures = [
+            (Need::Heat, self.highest_c, "heat of", "°C"),
+            (Need::Cold, self.lowest_c, "cold of", "°C"),
+            (Need::Speed, self.speed_rpm, "speed of", "rev/min"),
+            (Need::Pressure, self.pressure_bar, "pressure of", "bar"),
+            (Need::Fillet, self.fillet_mm, "fillet of", "mm"),
+            (Need::ShaftHardness, self.shaft_hrc, "shaft of", "HRC"),
+        ];
+        let figures = figures
+            .into_iter()
+            .filter_map(|(need, figure, what, unit)| {
+                Some((need, format!("{what} {} {unit}", figure?)))
+            });
+        let flags = [
+            (Need::Dirt, self.is_dirty, "dirt"),
+            (Need::Misalignment, self.is_misaligned, "misalignment"),
+            (Need::Inverter, self.has_inverter, "currents of an inverter"),
+            (Need::Food, self.is_food, "contact with food"),
+            (Need::Corrosion, self.is_corrosive, "water, washing or acid"),
+        ];
+        let flags = flags
+            .into_iter()
+            .filter(|(_, is_asked, _)| *is_asked)
+            .map(|(need, _, words)| (need, words.to_owned()));
+        let fluid = self.fluid.map(|of| (Need::Fluid, of.words().to_owned()));
+        let axial = self.axial.map(|of| (Need::Axial, of.words().to_owned()));
+        fluid
+            .into_iter()
+            .chain(axial)
+            .chain(figures)
+            .chain(flags)
+            .collect()
+    }
+
     /// True where nothing was said.
     pub fn is_empty(&self) -> bool {
         *self == Self::default()

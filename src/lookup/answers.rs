@@ -83,6 +83,11 @@ impl Answer {
         certainty(self.probability)
     }
 
+    /// True where neither table nor list gives its size: it was found by the shop's own name.
+    pub const fn is_by_name_only(&self) -> bool {
+        self.size.is_none()
+    }
+
     /// True where some of it is free on the shelf.
     pub(super) fn is_here(&self) -> bool {
         self.stock

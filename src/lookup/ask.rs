@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::found::Found;
 use super::reading::Role;
+use crate::interchange::runs_on_shaft;
 use crate::part::{Family, PartClass, Traits};
 use crate::standard::StandardPart;
 
@@ -37,6 +38,8 @@ pub(super) struct Open<'a> {
     pub(super) traits: &'a Traits,
     /// True where the question gives fluid and heat.
     pub(super) is_medium_known: bool,
+    /// True where the question gives the hardness of the shaft.
+    pub(super) is_shaft_known: bool,
 }
 
 /// One row or size with its share.
@@ -51,7 +54,7 @@ struct Item<'a> {
 /// Expected fall of entropy over the candidates' own types, dimensions and traits; for closure, clearance and class, which
 /// the tables do not fix, over how often each is met (common practice, no source).
 pub(super) fn ask_next(open: &Open<'_>) -> Option<AskNext> {
-    let items = items(open.found);
+    let items = items(open.found, open.traits);
     let mut asks = vec![type_question(&items)];
     asks.extend(dimension_questions(open, &items));
     asks.extend(trait_questions(&items));
@@ -79,8 +82,17 @@ fn best<'a>(asks: impl Iterator<Item = &'a AskNext>) -> Option<AskNext> {
     asks.fold(None, of_two).cloned()
 }
 
-fn items(found: &[Found]) -> Vec<Item<'_>> {
+/// Rows that what is asked for rules out are no longer open.
+fn items<'a>(found: &'a [Found], asked: &Traits) -> Vec<Item<'a>> {
     let sum: f64 = found.iter().map(|found| found.probability).sum();
+    let has = |traits: &Traits, wanted: &str| {
+        let text = traits.variant.as_deref().unwrap_or_default();
+        text.split(", ").any(|piece| piece == wanted)
+    };
+    let is_out = |row: &StandardPart| {
+        let opposite = |one, other| has(asked, one) && has(&row.traits, other);
+        opposite("hardened", "unhardened") || opposite("unhardened", "hardened")
+    };
     let mut items = Vec::new();
     for found in found {
         let share = found.probability / sum.max(f64::MIN_POSITIVE);
@@ -91,8 +103,9 @@ fn items(found: &[Found]) -> Vec<Item<'_>> {
                 row: None,
             });
         }
-        let each = share / found.rows.len().max(1) as f64;
-        items.extend(found.rows.iter().map(|row| Item {
+        let rows: Vec<_> = found.rows.iter().filter(|row| !is_out(row)).collect();
+        let each = share / rows.len().max(1) as f64;
+        items.extend(rows.into_iter().map(|row| Item {
             share: each,
             found,
             row: Some(row),
@@ -280,6 +293,7 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     });
     let lip = share_of(&|family| family == Family::LipSeal);
     let seal = share_of(&|family| family.class() == PartClass::Seals);
+    let on_shaft = share_of(&runs_on_shaft);
     let traits = open.traits;
     let is_angle_open = |item: &&Item<'_>| {
         let row = item
@@ -335,6 +349,13 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             entropy([0.7, 0.22, 0.05, 0.03].into_iter()),
             "Which fluid and which temperature does it see?",
             "they decide the elastomer: NBR, FKM, EPDM, ...",
+        ),
+        (
+            !open.is_shaft_known,
+            on_shaft,
+            entropy([0.85, 0.15].into_iter()),
+            "Is the raceway on the shaft sound, ground and about 58 HRC hard?",
+            "the needles run on the shaft itself",
         ),
     ];
     asks.into_iter()

@@ -5,17 +5,13 @@ use std::collections::BTreeSet;
 use super::ask::AskNext;
 use super::found::{AllFound, Found, Matched};
 use super::question::Question;
-use crate::engineering::o_ring_in_gland;
+use crate::engineering::{LEAST_STRETCH, o_ring_in_gland};
 use crate::limit::Duty;
 use crate::part::{Dimension, Family, SizeKey};
 use crate::standard;
 
 /// Probability that the groove is for a ring of no table (common practice, no source).
 const SPECIAL_SHARE: f64 = 0.1;
-/// Stretch that a ring at rest is chosen for; up to the greatest stretch it still goes in.
-///
-/// Handbook practice, from memory: 1 to 5 % of the inside diameter.
-const LEAST_STRETCH: f64 = 0.01;
 /// Weight of a ring below the least stretch, or in a gland that is published for no section like its own.
 const HALF: f64 = 0.5;
 /// Most sizes named.

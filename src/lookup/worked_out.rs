@@ -270,6 +270,7 @@ fn groove_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {
             Duty::Reciprocating => "a ring on a moving rod or piston",
         },
     ));
+    worked.says.extend(of.notes);
     worked.against = of.against;
     Some(worked)
 }

@@ -148,6 +148,24 @@ fn static_safety_is_that_of_iso_76() {
             4.0,
             "radial load alone",
         ),
+        (
+            "static --family needle_roller --rating 44 --radial 10",
+            10.0,
+            4.4,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family drawn_cup_needle --rating 22 --radial 10",
+            10.0,
+            2.2,
+            "radial load alone, ISO 76 from memory",
+        ),
+        (
+            "static --family angular_contact_ball --angle 40 --rating 15 --radial 2 --axial 10",
+            3.6,
+            4.167,
+            "0.5 x 2 + 0.26 x 10, ISO 76 from memory",
+        ),
     ] {
         let of = json(arguments);
         near(&of, "load_kn", load_kn, 0.001, source);
@@ -255,6 +273,24 @@ fn seats_are_those_of_iso_286_with_iso_492() {
         "CN on k6",
     );
     assert!(against(&of).contains("take all clearance away"), "{of}");
+    // What is not worked out says why: the housing, and a bore beyond the table of ISO 5753-1.
+    for (arguments, words) in [
+        (
+            "seat --diameter 52 --seat J7 --clearance CN",
+            "worked out for the seat on the shaft",
+        ),
+        (
+            "seat --diameter 220 --seat k6 --clearance CN",
+            "no limits of clearance CN (ISO 5753-1) here for a bore of 220 mm",
+        ),
+        ("seat --diameter 25 --seat k6 --clearance CN", ""),
+        ("seat --diameter 52 --seat J7", ""),
+    ] {
+        let of = json(arguments);
+        let told = says(&of).replace("negative interference is play", "");
+        assert!(told.contains(words), "{arguments}: {of}");
+        assert_eq!(told.is_empty(), words.is_empty(), "{arguments}: {of}");
+    }
     let of = json("seat --diameter 25 --seat k6 --clearance C4");
     assert_eq!(against(&of), "", "C4 at 25 mm, 23 to 41 µm, keeps some");
 }
@@ -341,6 +377,15 @@ fn o_rings_are_stretched_squeezed_and_filled_as_the_figures_say() {
     let of = json("oring --inside 34.52 --section 3.53 --depth 2.87");
     assert!(of["values"]["stretch_share"].is_null() && of["values"]["fill_share"].is_null());
     near(&of, "squeeze_share", 1.0 - 2.87 / 3.53, 1e-9, "unstretched");
+    // Handbook practice, from memory: 1 to 5 % of stretch. Less is worth a word and no reason against.
+    let slack = json("oring --inside 37.69 --section 3.53 --floor 37.8 --depth 2.87 --width 4.6");
+    assert_eq!(against(&slack), "", "{slack}");
+    assert!(
+        says(&slack).contains("stretch 0.3 % is below 1 %"),
+        "{slack}"
+    );
+    let snug = json("oring --inside 37.69 --section 3.53 --floor 38.1 --depth 2.87 --width 4.6");
+    assert_eq!(says(&snug), "", "{snug}");
     // Each duty has its own band of squeeze; a groove deeper than the section seals nothing.
     let loose = json("oring --inside 34.52 --section 3.53 --depth 3.6");
     assert!(!against(&loose).is_empty(), "{loose}");
@@ -389,6 +434,10 @@ fn a_spacer_gets_an_amount_only_from_offsets_measured_under_the_documented_load(
         (
             "spacer --first 14 --second 16 --load 200 --documented 12 --documented-load 100",
             "under another load",
+        ),
+        (
+            "spacer --first 14 --second 16 --load 200 --documented 12",
+            "the load that the documentation states its preload under is not given",
         ),
         (
             "spacer --first 14 --second 16 --load 200 --documented 12 --documented-load 200 --from-widths",
@@ -460,7 +509,15 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
         ),
         (
             "static --family angular_contact_ball --rating 11.2 --radial 4 --axial 9",
-            "no factors",
+            "no factors without the contact angle",
+        ),
+        (
+            "static --family angular_contact_ball --angle 12 --rating 11.2 --radial 4",
+            "expected 15, 20, 25, 30, 35 or 40",
+        ),
+        (
+            "static --family deep_groove_ball --angle 40 --rating 11.2 --radial 4",
+            "with angular_contact_ball only",
         ),
         ("speed --rpm 0 --limit 100", "a number above 0"),
         (

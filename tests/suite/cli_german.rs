@@ -204,6 +204,11 @@ fn every_check_is_told_in_german() {
         "spacer --first 4 --second 6 --load 200 --documented 10 --documented-load 200",
         "spacer --first 4 --second 6 --load 200 --documented 10 --documented-load 300",
         "spacer --first 4 --second 6",
+        "spacer --first 4 --second 6 --load 200 --documented 22",
+        "static --family angular_contact_ball --angle 40 --rating 15 --radial 2 --axial 10",
+        "seat --diameter 52 --seat J7 --clearance CN",
+        "seat --diameter 220 --seat k6 --clearance CN",
+        "oring --inside 37.69 --section 3.53 --floor 37.8 --depth 2.87 --width 4.6",
         "spacer --from-widths",
     ];
     let answers = checks.iter().map(|check| {

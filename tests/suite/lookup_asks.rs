@@ -54,6 +54,42 @@ fn what_is_open_is_asked_for() {
 }
 
 #[test]
+fn a_shaft_that_needles_or_a_lip_run_on_is_looked_at() {
+    // Published description (hardened, ground), 58 HRC from memory; public notes citing DIN 3760 and ISO 6194-1; beside the
+    // old track: common practice, no source.
+    for (text, words, has_not) in [
+        ("HK2016", "58 HRC", "track"),
+        ("K20x24x10", "58 HRC", "track"),
+        ("HK2016 60 HRC", "", "58 HRC"),
+        ("RNA4905", "58 HRC", "track"),
+        ("oil seal 40 x 62 x 8", "h11, ground without lead", "track"),
+        (
+            "oil seal 40 x 62 x 8 worn",
+            "track of the old lip",
+            "58 HRC",
+        ),
+        ("6206", "", "HRC"),
+        ("NA4905", "", "HRC"),
+    ] {
+        let answers = ask(text).answers;
+        assert!(!answers.is_empty(), "{text}");
+        for one in &answers {
+            let checks = one.judgement.checks.join(", ");
+            assert!(checks.contains(words), "{text}: {checks}");
+            assert!(!checks.contains(has_not), "{text}: {checks}");
+        }
+    }
+    for text in ["HK2016", "K20x24x10", "RNA4905"] {
+        assert!(
+            next(text).starts_with("Is the raceway on the shaft"),
+            "{text}"
+        );
+    }
+    // It has an inner ring.
+    assert!(!next("NA4905").starts_with("Is the raceway"));
+}
+
+#[test]
 fn what_is_told_is_not_asked_again() {
     for (text, has_not) in [
         ("30 x 62 x 16 deep groove open CN P0", "open, shielded"),

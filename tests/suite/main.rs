@@ -40,6 +40,7 @@ mod lookup;
 mod lookup_asks;
 mod lookup_mixed;
 mod lookup_named;
+mod lookup_names;
 mod lookup_shop;
 mod lookup_words;
 mod match_json;

@@ -200,8 +200,11 @@ impl<'a> Rows<'a> {
         let unit_price = |price: Price| (price.unit_price() * 1e4).round() / 1e4;
         OfferLine {
             supplier: record.supplier.to_string(),
+            supplier_number: record.supplier_number.clone(),
             unit_price: record.price.map(unit_price),
             currency: record.price.map(|price| price.currency.to_string()),
+            minimum_quantity: record.minimum_quantity,
+            pack_quantity: record.pack_quantity,
             lead_time: record
                 .lead_time
                 .map_or_else(|| "unknown".to_owned(), |lead_time| lead_time.to_string()),

@@ -25,10 +25,16 @@ pub struct StockLine {
 pub struct OfferLine {
     /// Supplier.
     pub supplier: String,
+    /// The supplier's own number for the part; `None` where the list names none.
+    pub supplier_number: Option<String>,
     /// Price of one, in `currency`; `None` where none is quoted.
     pub unit_price: Option<f64>,
     /// Currency of the price.
     pub currency: Option<String>,
+    /// Least quantity sold, in the unit of the price.
+    pub minimum_quantity: Option<f64>,
+    /// Sold in multiples of this.
+    pub pack_quantity: Option<f64>,
     /// Lead time as quoted; "unknown" where none is quoted.
     pub lead_time: String,
     /// Day of the quote.
@@ -45,7 +51,19 @@ pub struct OfferLine {
 const CONDITIONS: [Condition; 3] = [Condition::New, Condition::Reconditioned, Condition::Used];
 
 impl OfferLine {
-    /// What to know before asking for it, each in words: its age, its end, the goods' condition, the supplier's approval.
+    /// True where the offer held until a day before this one; `None` where it names no end.
+    pub fn has_ended(&self, on: NaiveDate) -> Option<bool> {
+        self.valid_until.map(|last| last < on)
+    }
+
+    /// Days since the quote; `None` where its day is not known or lies ahead.
+    pub fn age_days(&self, on: NaiveDate) -> Option<i64> {
+        let days = (on - self.quote_date?).num_days();
+        (days >= 0).then_some(days)
+    }
+
+    /// What to know before asking for it, each in words: its number and quantities, its age, its end, the goods' condition,
+    /// the supplier's approval.
     pub fn remarks(&self) -> Vec<String> {
         let goods = match self.condition {
             Condition::New => None,
@@ -59,8 +77,18 @@ impl OfferLine {
         };
         let quoted = self.quote_date.map(|date| format!("quoted on {date}"));
         let ends = self.valid_until.map(|date| format!("valid until {date}"));
+        let number = self.supplier_number.as_deref();
+        let number = number.map(|number| format!("their number {number}"));
+        let least = self.minimum_quantity.filter(|least| *least > 1.0);
+        let least = least.map(|least| format!("at least {least}"));
+        let pack = self.pack_quantity.filter(|pack| *pack > 1.0);
+        let pack = pack.map(|pack| format!("in packs of {pack}"));
         let words = [goods, approval].map(|words| words.map(str::to_owned));
-        [quoted, ends].into_iter().chain(words).flatten().collect()
+        [number, least, pack, quoted, ends]
+            .into_iter()
+            .chain(words)
+            .flatten()
+            .collect()
     }
 
     /// The offer and what to know before asking for it, in another language's words.
@@ -195,8 +223,11 @@ impl Card {
         out.count(self.offers.len());
         for offer in &self.offers {
             out.count(supplier(&offer.supplier) as usize);
+            out.maybe_text(offer.supplier_number.as_deref());
             out.maybe_number(offer.unit_price);
             out.maybe_text(offer.currency.as_deref());
+            out.maybe_number(offer.minimum_quantity);
+            out.maybe_number(offer.pack_quantity);
             out.text(&offer.lead_time);
             out.maybe_date(offer.quote_date);
             out.maybe_date(offer.valid_until);
@@ -221,8 +252,11 @@ impl Card {
         let offers = lines(bytes.count())
             .map(|_| OfferLine {
                 supplier: supplier(bytes.count() as u32),
+                supplier_number: bytes.maybe_text(),
                 unit_price: bytes.maybe_number(),
                 currency: bytes.maybe_text(),
+                minimum_quantity: bytes.maybe_number(),
+                pack_quantity: bytes.maybe_number(),
                 lead_time: bytes.text(),
                 quote_date: bytes.maybe_date(),
                 valid_until: bytes.maybe_date(),

@@ -71,7 +71,7 @@ pub enum CheckKind {
     },
     /// Static safety, ISO 76
     #[command(
-        after_help = "Example:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1"
+        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2 --axial 10"
     )]
     Static {
         /// Family, such as deep_groove_ball
@@ -86,6 +86,9 @@ pub enum CheckKind {
         /// Axial force, kN
         #[arg(long, default_value_t = 0.0, value_parser = from_zero)]
         axial: f64,
+        /// Contact angle of an angular contact ball bearing, degrees: 15, 20, 25, 30, 35 or 40
+        #[arg(long)]
+        angle: Option<u8>,
     },
     /// Interference of a bearing ring on its seat, ISO 286 with ISO 492
     #[command(
@@ -152,7 +155,7 @@ pub enum CheckKind {
     },
     /// Difference of the spacers of a preloaded pair, from face offsets measured under load
     #[command(
-        after_help = "Example:\n  sparewright check spacer --first 4 --second 6 --load 200 --documented 12 --documented-load 200"
+        after_help = "Example:\n  sparewright check spacer --first 4 --second 6 --load 200 --documented 22 --documented-load 200"
     )]
     Spacer {
         /// Gap of the first bearing that clamping closes, µm: DB between inner rings, DF between outer rings; below 0 if proud

@@ -135,13 +135,28 @@ pub fn life(
 }
 
 pub fn static_safety(
-    family: &str,
+    (family, angle): (&str, Option<u8>),
     rating: f64,
     radial: f64,
     axial: f64,
 ) -> Result<WorkedOut, Refusal> {
-    let of = eng::static_safety(family_of(family)?, rating, radial, axial)
-        .ok_or("no factors for this family and load here; use the ones of its data sheet")?;
+    let of = match (family_of(family)?, angle) {
+        (Family::AngularContactBall, Some(angle)) => {
+            eng::angular_static_safety(angle, rating, radial, axial).ok_or_else(|| {
+                format!("no factors for an angle of {angle}° and this load; expected 15, 20, 25, 30, 35 or 40")
+            })?
+        }
+        (Family::AngularContactBall, None) => {
+            return Err("no factors without the contact angle; expected --angle, or those of its data sheet".into());
+        }
+        (_, Some(_)) => {
+            return Err(Refusal::new(format!(
+                "`{family}` has no contact angle to choose; expected --angle with angular_contact_ball only"
+            )));
+        }
+        (family, None) => eng::static_safety(family, rating, radial, axial)
+            .ok_or("no factors for this family and load here; use the ones of its data sheet")?,
+    };
     Ok(WorkedOut {
         of: String::new(),
         check: "static",

@@ -79,6 +79,7 @@ fn static_safety_below_one_is_against_it() {
             rating,
             radial,
             axial,
+            angle: None,
         })
         .unwrap()
     };

@@ -1,6 +1,6 @@
 //! Whether the part holds the shaft along its axis as the place needs it.
 
-use super::super::needs::AxialNeed;
+use super::super::needs::{AxialNeed, Need};
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
@@ -19,10 +19,12 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let Some(need) = want.needs.axial else { return };
     let Some(holds) = holds(have) else {
         if have.family.is_some_and(|family| family.is_radial_bearing()) {
+            findings.looks_at(Need::Axial);
             findings.unknown("whether it holds the shaft along its axis");
         }
         return;
     };
+    findings.looks_at(Need::Axial);
     let (bar, effect) = match (need, holds) {
         (AxialNeed::BothWays, Holds::BothWays)
         | (AxialNeed::OneWay, Holds::OneWay | Holds::BothWays)
@@ -38,7 +40,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             Bar::Never,
             "does not hold the shaft: it would wander along its axis",
         ),
-        (AxialNeed::Floats, _) if is_ball(have) => (
+        (AxialNeed::Floats, _) if may_slide(have) => (
             Bar::Check,
             "floats only if one of its rings slides on its seat",
         ),
@@ -52,9 +54,13 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         Difference {
             what: "axial need",
             have: words(holds).to_owned(),
-            want: need_words(need).to_owned(),
+            want: need.words().to_owned(),
             effect: effect.to_owned(),
-            source: "DIN 5412-1 and ISO 246, from memory; types of IS 6457:1972; published type descriptions",
+            source: if bar == Bar::Check {
+                "common practice, no source"
+            } else {
+                "DIN 5412-1 and ISO 246, from memory; types of IS 6457:1972; published type descriptions"
+            },
         },
     );
     if bar == Bar::Check {
@@ -62,10 +68,11 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
-fn is_ball(subject: &Subject) -> bool {
+/// Types that are mounted as the floating bearing by leaving one ring loose on its seat: common practice, no source.
+const fn may_slide(subject: &Subject) -> bool {
     matches!(
         subject.family,
-        Some(Family::DeepGrooveBall | Family::SelfAligningBall)
+        Some(Family::DeepGrooveBall | Family::SelfAligningBall | Family::SphericalRoller)
     )
 }
 
@@ -109,13 +116,5 @@ const fn words(holds: Holds) -> &'static str {
         Holds::Nothing => "holds nothing along the axis",
         Holds::OneWay => "holds one way",
         Holds::BothWays => "holds both ways",
-    }
-}
-
-const fn need_words(need: AxialNeed) -> &'static str {
-    match need {
-        AxialNeed::Floats => "must float",
-        AxialNeed::OneWay => "must hold one way",
-        AxialNeed::BothWays => "must hold both ways",
     }
 }

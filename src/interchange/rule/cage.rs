@@ -4,6 +4,14 @@ use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
 
+const POLYAMIDE: &str = "polyamide cages stand about 120 °C; brass and steel stand more";
+const METAL: &str = "cages of brass and of pressed or machined steel differ in the speed, shaking and lubrication they stand";
+
+/// True for the letters of a polyamide cage (`T`, `TN`, ...): common practice, from memory.
+pub fn is_polyamide(cage: &str) -> bool {
+    cage.trim_start().starts_with(['T', 't'])
+}
+
 /// Compares the cages, where the wanted part names one.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if want.family != have.family {
@@ -18,8 +26,12 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
                     what: "cage",
                     have: b.clone(),
                     want: a.clone(),
-                    effect: "polyamide cages stand about 120 °C; brass and steel stand more"
-                        .to_owned(),
+                    effect: if is_polyamide(a) || is_polyamide(b) {
+                        POLYAMIDE
+                    } else {
+                        METAL
+                    }
+                    .to_owned(),
                     source: "common practice, from memory",
                 },
             );

@@ -1,15 +1,85 @@
-//! Elastomer and hardness: the same size in another compound is another part.
+//! Elastomer and hardness of seals, and of the seals in a bearing: the same size in another compound is another part.
 
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::PartClass;
+use crate::part::designation::elastomer;
+use crate::part::{Closure, PartClass};
 
+const DATA_SHEET: &str = "fluid, highest and lowest temperature against the compound's data sheet";
+/// Seals of a bearing that say nothing of their rubber.
+pub const UNMARKED_SEALS: &str = "contact seals, nitrile unless marked";
 const SOURCE: &str =
     "ISO 1629 symbols; published media lists; common practice, no source, for the direction";
 
+/// The elastomer by its symbol of ISO 1629, or the material as it is printed.
+pub fn symbol(subject: &Subject) -> Option<String> {
+    let text = subject.traits.material.as_deref()?.trim();
+    let symbol = text.to_ascii_uppercase();
+    // The older symbol (ISO 1629 before 1995, from memory).
+    let is_older = symbol == "FPM";
+    Some(if is_older { "FKM".to_owned() } else { symbol })
+}
+
+/// The elastomer of a bearing's contact seals: nitrile where none is marked (published closure description), `None`
+/// where it has none.
+pub fn of_contact_seals(subject: &Subject) -> Option<(String, bool)> {
+    let has_seals = matches!(
+        subject.traits.closure,
+        Some(Closure::SealOneSide | Closure::SealBothSides)
+    );
+    // Another material is that of the rings.
+    let marked = || symbol(subject).and_then(|symbol| elastomer(&symbol));
+    has_seals.then(|| match marked() {
+        Some(symbol) => (symbol.to_owned(), true),
+        None => ("NBR".to_owned(), false),
+    })
+}
+
+/// Compares the contact seals of two bearings, where one of them is marked.
+fn contact_seals(want: &Subject, have: &Subject, findings: &mut Findings) {
+    if want.traits.material.is_none() && have.traits.material.is_none() {
+        return;
+    }
+    let (Some(wanted), Some(at_hand)) = (of_contact_seals(want), of_contact_seals(have)) else {
+        return;
+    };
+    if !(wanted.1 || at_hand.1) {
+        return;
+    }
+    if wanted.0 == at_hand.0 {
+        findings.agrees(format!("elastomer: {}", wanted.0));
+        return;
+    }
+    let (bar, effect) = effect(&wanted.0, &at_hand.0);
+    let effect = effect.to_owned();
+    let words = |(symbol, is_marked): (String, bool)| {
+        if is_marked {
+            symbol
+        } else {
+            UNMARKED_SEALS.to_owned()
+        }
+    };
+    findings.differs(
+        bar,
+        Difference {
+            what: "elastomer",
+            have: words(at_hand),
+            want: words(wanted),
+            effect,
+            source: SOURCE,
+        },
+    );
+    if bar == Bar::Check {
+        findings.check(DATA_SHEET);
+    }
+}
+
 /// Compares the elastomers of seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    if want.family == have.family {
+        contact_seals(want, have, findings);
+    }
     if want.family != have.family
         || want
             .family
@@ -17,15 +87,6 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     {
         return;
     }
-    let symbol = |subject: &Subject| {
-        subject.traits.material.as_deref().map(|text| {
-            match text.trim().to_ascii_uppercase().as_str() {
-                // The older symbol (ISO 1629 before 1995, from memory).
-                "FPM" => "FKM".to_owned(),
-                symbol => symbol.to_owned(),
-            }
-        })
-    };
     match (symbol(want), symbol(have)) {
         (Some(a), Some(b)) if a == b => findings.agrees(format!("elastomer: {a}")),
         (Some(a), Some(b)) => {
@@ -42,9 +103,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
                 },
             );
             if bar == Bar::Check {
-                findings.check(
-                    "fluid, highest and lowest temperature against the compound's data sheet",
-                );
+                findings.check(DATA_SHEET);
             }
         }
         _ => findings.unknown("elastomer"),

@@ -1,5 +1,6 @@
 //! The chamfer of a ring must clear the fillet of its shoulder.
 
+use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
@@ -12,6 +13,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if !is_bearing || findings.is_barred() {
         return;
     }
+    findings.looks_at(Need::Fillet);
     match (want.needs.fillet_mm, have.chamfer_mm, want.chamfer_mm) {
         (Some(fillet_mm), Some(chamfer_mm), _) => {
             if chamfer_mm > fillet_mm {

@@ -1,5 +1,8 @@
 //! What rules find, and how findings add up to a verdict.
 
+use std::collections::BTreeSet;
+
+use super::super::needs::Need;
 use super::super::verdict::{Difference, Judgement, Verdict};
 
 /// How far a difference bars the exchange.
@@ -25,6 +28,8 @@ pub struct Findings {
     unknown: Vec<String>,
     checks: Vec<String>,
     rework: Vec<String>,
+    /// Needs of the place that a rule looked at.
+    looked_at: BTreeSet<Need>,
     worst: Option<Bar>,
     is_other_size: bool,
 }
@@ -64,6 +69,16 @@ impl Findings {
     pub fn rework(&mut self, what: impl Into<String>) {
         self.raise(Bar::Rework);
         self.rework.push(what.into());
+    }
+
+    /// Notes that a rule held the part against a need of the place, whatever came of it.
+    pub fn looks_at(&mut self, need: Need) {
+        self.looked_at.insert(need);
+    }
+
+    /// True where a rule looked at a need of the place.
+    pub fn has_looked_at(&self, need: Need) -> bool {
+        self.looked_at.contains(&need)
     }
 
     /// True where anything bars the part from going in as it is.

@@ -1,9 +1,11 @@
-//! Fluid and temperature of the place against the elastomer of a seal.
+//! Fluid and temperature of the place against the elastomer of a seal; fluid against a bearing.
 
-use super::super::needs::Fluid;
+use super::super::needs::{Fluid, Need};
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
+use super::elastomer::{UNMARKED_SEALS, of_contact_seals, symbol};
 use super::finding::{Bar, Findings};
+use super::surroundings::AGAINST_WATER;
 use crate::part::PartClass;
 
 const MEDIA: &str =
@@ -11,7 +13,9 @@ const MEDIA: &str =
 /// Peroxide-cured EPDM keeps this in steam, °C: published description of the elastomer (125 °C in standard compounds, 150 °C
 /// in special ones); that it is the one for steam is from memory.
 const EPDM_IN_STEAM_C: f64 = 150.0;
-const RANGES: &str = "published ranges (NBR -30 to +100, FKM -20 to +200 °C); others from memory";
+/// Who gives the temperatures of elastomers.
+pub const RANGES: &str =
+    "published ranges (NBR -30 to +100, FKM -20 to +200 °C); others from memory";
 
 const PEROXIDE_CURED: &str = "EPDM cured with peroxide for hot steam, not with sulphur; the seal's maker states its temperature";
 
@@ -66,37 +70,93 @@ const ELASTOMERS: [Elastomer; 7] = [
     },
 ];
 
-/// Compares what a seal must stand with its elastomer.
+/// The temperatures that an elastomer stands, °C.
+pub fn range_c(symbol: &str) -> Option<(f64, f64)> {
+    find(symbol).map(|known| known.range_c)
+}
+
+fn find(symbol: &str) -> Option<&'static Elastomer> {
+    ELASTOMERS.iter().find(|known| known.symbol == symbol)
+}
+
+/// Compares what a seal must stand with its elastomer, and what a bearing meets with its seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    let is_seal = have
-        .family
-        .is_some_and(|family| family.class() == PartClass::Seals);
     let needs = &want.needs;
     let asks = needs.fluid.is_some() || needs.highest_c.is_some() || needs.lowest_c.is_some();
-    if !is_seal || !asks {
-        return;
+    match have.family.map(|family| family.class()) {
+        Some(PartClass::Seals) if asks => seal(want, have, findings),
+        Some(PartClass::Bearings) => {
+            if let Some(fluid) = needs.fluid {
+                bearing(fluid, want, have, findings);
+            }
+        }
+        _ => {}
     }
-    let symbol = have.traits.material.as_deref().map(str::to_ascii_uppercase);
-    let known = symbol.as_ref().and_then(|symbol| {
-        ELASTOMERS
-            .iter()
-            .find(|known| known.symbol == symbol.as_str())
+}
+
+/// Bearings run in oil; other fluids attack the rubber of their seals, wash the grease out and rust the rings (common
+/// practice, no source; media of the elastomers as for seals).
+fn bearing(fluid: Fluid, want: &Subject, have: &Subject, findings: &mut Findings) {
+    findings.looks_at(Need::Fluid);
+    if let Some((symbol, is_marked)) = of_contact_seals(have) {
+        match find(&symbol) {
+            None => elastomers_that_stand(want, findings),
+            Some(known) if known.fails_in.contains(&fluid) => findings.differs(
+                Bar::Never,
+                Difference {
+                    what: "elastomer",
+                    have: if is_marked {
+                        symbol
+                    } else {
+                        UNMARKED_SEALS.to_owned()
+                    },
+                    want: fluid.words().to_owned(),
+                    effect: "swells, softens or cracks in it".to_owned(),
+                    source: MEDIA,
+                },
+            ),
+            Some(known) => findings.agrees(format!("{} in {}", known.symbol, fluid.words())),
+        }
+    } else if fluid == Fluid::MineralOil {
+        findings.agrees("mineral oil lubricates it");
+    }
+    let is_stainless = (have.traits.variant.as_deref())
+        .is_some_and(|variant| variant.to_lowercase().contains("stainless"));
+    match fluid {
+        Fluid::MineralOil => {}
+        Fluid::Water if is_stainless => findings.agrees("stainless"),
+        Fluid::Water => findings.check(AGAINST_WATER),
+        _ => findings.check(format!(
+            "rings, cage and grease in {}: rust, and grease washed out or dissolved",
+            fluid.words()
+        )),
+    }
+}
+
+/// Names the elastomers that stand what is asked for, where that of the part is not known.
+fn elastomers_that_stand(want: &Subject, findings: &mut Findings) {
+    let fits: Vec<&str> = ELASTOMERS
+        .iter()
+        .filter(|known| stands(known, want))
+        .map(|known| known.symbol)
+        .collect();
+    findings.check(if fits.is_empty() {
+        "no common elastomer stands the fluid and heat asked for: ask the seal's maker".to_owned()
+    } else {
+        format!(
+            "elastomer for the fluid and heat asked for: {}",
+            fits.join(", ")
+        )
     });
-    let Some(known) = known else {
-        let fits: Vec<&str> = ELASTOMERS
-            .iter()
-            .filter(|known| stands(known, want))
-            .map(|known| known.symbol)
-            .collect();
-        findings.check(if fits.is_empty() {
-            "no common elastomer stands the fluid and heat asked for: ask the seal's maker"
-                .to_owned()
-        } else {
-            format!(
-                "elastomer for the fluid and heat asked for: {}",
-                fits.join(", ")
-            )
-        });
+}
+
+fn seal(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let needs = &want.needs;
+    for need in [Need::Fluid, Need::Heat, Need::Cold] {
+        findings.looks_at(need);
+    }
+    let Some(known) = symbol(have).and_then(|symbol| find(&symbol)) else {
+        elastomers_that_stand(want, findings);
         return;
     };
     if let Some(fluid) = needs.fluid {

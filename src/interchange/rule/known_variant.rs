@@ -16,6 +16,9 @@ pub struct KnownVariant {
     pub source: &'static str,
 }
 
+/// How the text of the design with larger rollers begins.
+pub const INNER_DESIGN: &str = "increased capacity design";
+
 const PRACTICE: &str = "common practice, no source";
 
 const fn known(
@@ -37,7 +40,7 @@ const fn known(
 /// Every known variant; one that is not listed is another part.
 pub const KNOWN: [KnownVariant; 23] = [
     known(
-        "increased capacity design",
+        INNER_DESIGN,
         Bar::Check,
         Bar::None,
         "another inner design: exchange the whole bearing, rings of the two do not mix",
@@ -198,6 +201,54 @@ pub const KNOWN: [KnownVariant; 23] = [
         PRACTICE,
     ),
 ];
+
+/// A variant that may be there instead of another.
+pub struct StandIn {
+    /// How the text of the wanted one begins, lower case.
+    pub wanted: &'static str,
+    /// How the text of the one at hand begins, lower case.
+    pub at_hand: &'static str,
+    /// How far it bars.
+    pub bar: Bar,
+    /// What it means at the machine.
+    pub effect: &'static str,
+}
+
+/// Variants that do part of each other's work: common practice, no source.
+pub const STAND_INS: [StandIn; 4] = [
+    StandIn {
+        wanted: "current insulated",
+        at_hand: "hybrid",
+        bar: Bar::Check,
+        effect: "ceramic balls insulate as well, at another load rating, speed limit and price",
+    },
+    StandIn {
+        wanted: "hybrid",
+        at_hand: "current insulated",
+        bar: Bar::Never,
+        effect: "insulates as well, but its steel balls do not run as fast as ceramic ones",
+    },
+    StandIn {
+        wanted: "ribs for right-hand rotation",
+        at_hand: "ribs for both rotations",
+        bar: Bar::Check,
+        effect: BOTH_RIBS,
+    },
+    StandIn {
+        wanted: "ribs for left-hand rotation",
+        at_hand: "ribs for both rotations",
+        bar: Bar::Check,
+        effect: BOTH_RIBS,
+    },
+];
+
+const BOTH_RIBS: &str = "ribs for both rotations pump in either, and less than those for one";
+
+/// True for variants that lip seals alone are made in.
+pub fn is_of_lip_seals(variant: &str) -> bool {
+    let lower = variant.to_lowercase();
+    lower.starts_with("ribs for") || lower.starts_with("pressure profile")
+}
 
 /// What half a bearing means at the machine.
 pub const HALF: &str =

@@ -1,11 +1,46 @@
 //! Form of a rotary shaft lip seal: outside of rubber or metal, dust lip or none.
 
+use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
 use crate::part::{Family, SealForm};
 
 const SOURCE: &str = "DIN 3760 and DIN 3761-2; common practice, no source, for the direction";
+
+/// What a lip seal asks of its seats: public notes citing DIN 3760 and ISO 6194-1.
+pub const LIP_SEAT: &str = "shaft under the lip h11, ground without lead, Ra 0.2 to 0.8 µm, 45 HRC or more, and housing bore H8 (DIN 3760, ISO 6194-1)";
+/// What to do about the track of the old lip: common practice, no source.
+pub const LIP_TRACK: &str = "track of the old lip on the shaft: set the new lip 1 to 2 mm beside it (another width or a spacer ring), or sleeve the shaft";
+/// Least hardness of a shaft under a lip, HRC.
+const LEAST_HRC: f64 = 45.0;
+
+/// Looks at the hardness of the shaft under a lip, where it is given.
+pub fn judge_shaft(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let Some(hrc) = want.needs.shaft_hrc else {
+        return;
+    };
+    if have.family != Some(Family::LipSeal) {
+        return;
+    }
+    findings.looks_at(Need::ShaftHardness);
+    if hrc >= LEAST_HRC {
+        findings.agrees(format!("shaft of {hrc} HRC is hard enough under a lip"));
+        return;
+    }
+    let effect = "the lip wears a track into a soft shaft: harden or sleeve it";
+    findings.differs(
+        Bar::Check,
+        Difference {
+            what: "shaft hardness",
+            have: format!("shaft of {hrc} HRC"),
+            want: "45 HRC or more under a lip".to_owned(),
+            effect: effect.to_owned(),
+            source: "public notes citing DIN 3760 and ISO 6194-1",
+        },
+    );
+    findings.check(effect);
+}
 
 /// Compares the forms of lip seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {

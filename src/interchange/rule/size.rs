@@ -11,8 +11,11 @@ const MAX_SPACER_MM: f64 = 10.0;
 /// The check on a size that rests on memory alone.
 pub const FROM_MEMORY: &str =
     "the standard size is from memory, not cross-checked: measure the new part before fitting";
-/// Pairs of O-ring sections that serve in each other's gland (AS568 and ISO 3601-1:1988), mm.
-const SECTION_PAIRS_MM: [(f64, f64); 5] = [
+/// Pairs of O-ring sections that serve in each other's gland (AS568 and ISO 3601-1:1988), mm; 3.5 is a section of the trade
+/// that is checked in a gland for the two beside it (common practice, no source).
+const SECTION_PAIRS_MM: [(f64, f64); 7] = [
+    (3.50, 3.53),
+    (3.50, 3.55),
     (1.78, 1.80),
     (2.62, 2.65),
     (3.53, 3.55),
@@ -45,6 +48,13 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         }
         return;
     }
+    if wanted.without_fit() == at_hand.without_fit() {
+        fit(&wanted, &at_hand, findings);
+        if !findings.is_barred() {
+            cross_check(have, findings);
+        }
+        return;
+    }
     match wanted.family() {
         Family::ORing => o_ring(&wanted, &at_hand, findings),
         Family::LipSeal if same_but(&wanted, &at_hand, Dimension::Width) => {
@@ -58,7 +68,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
 /// True where two sizes of one family differ in what no check, spacer or gland makes up for: [`judge`] then finds another
 /// size, whatever else it finds.
 pub fn is_other_size(want: &SizeKey, have: &SizeKey) -> bool {
-    if want == have || want.family() != have.family() {
+    if want.without_fit() == have.without_fit() || want.family() != have.family() {
         return false;
     }
     match want.family() {
@@ -92,6 +102,25 @@ fn width_of(family: Family) -> Dimension {
     } else {
         Dimension::Width
     }
+}
+
+/// Pins of one size and another class of diameter sit otherwise in their bores.
+fn fit(want: &SizeKey, have: &SizeKey, findings: &mut Findings) {
+    findings.agrees(format!("size: {}", want.without_fit()));
+    let (Some(wanted), Some(at_hand)) = (want.fit(), have.fit()) else {
+        findings.unknown("class of the pin's diameter (m6, h8, h6)");
+        return;
+    };
+    findings.differs(
+        Bar::Never,
+        Difference {
+            what: "fit",
+            have: at_hand.to_string(),
+            want: wanted.to_string(),
+            effect: "another fit in the same bore: m6 is pressed in, h8 and h6 slide and need another hold".to_owned(),
+            source: "ISO 286-2 classes; ISO 8734 and ISO 2338, from memory",
+        },
+    );
 }
 
 /// A narrower bearing may be made up with a spacer; a wider one has no room.

@@ -1,10 +1,11 @@
 //! Speed of the shaft, where it is given, against the limit of a bearing or the lip of a seal.
 
+use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
 use crate::engineering::{speed_check, surface_speed};
-use crate::part::{Dimension, Family};
+use crate::part::{Dimension, Family, PartClass};
 
 /// Compares the speed asked for.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -13,7 +14,8 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     };
     if have.family == Some(Family::LipSeal) {
         lip(speed_rpm, have, findings);
-    } else if have.family.is_some_and(|family| family.is_radial_bearing()) {
+    } else if (have.family).is_some_and(|family| family.class() == PartClass::Bearings) {
+        findings.looks_at(Need::Speed);
         bearing(speed_rpm, have, findings);
     }
 }
@@ -50,6 +52,7 @@ fn lip(speed_rpm: f64, have: &Subject, findings: &mut Findings) {
         .size
         .and_then(|size| size.get(Dimension::ShaftDiameter));
     let Some(shaft) = shaft else { return };
+    findings.looks_at(Need::Speed);
     let speed = surface_speed(shaft.to_mm(), speed_rpm, have.traits.material.as_deref());
     let words = format!("{:.1} m/s at the lip", speed.speed_m_s);
     match (speed.is_within, speed.limit_m_s) {

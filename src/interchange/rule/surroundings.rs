@@ -1,15 +1,28 @@
 //! Dirt, misalignment, inverter currents, food, washing and pressure at the place.
 
+use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, PartClass};
+use crate::part::{Closure, Family, PartClass};
 
+/// What keeps a bearing where water comes: common practice, no source.
+pub const AGAINST_WATER: &str = "stainless rings, or seals that keep water and washing out";
 const PRACTICE: &str = "common practice, no source";
 /// Lip seals of DIN 3760 stand about this, bar.
 const LIP_SEAL_BAR: f64 = 0.3;
 /// O-rings of 70 Shore A are pressed into common gaps above about this, bar.
 const SOFT_ORING_BAR: f64 = 100.0;
+
+/// Below this even a soft O-ring of unknown hardness stays out of common gaps, bar.
+const ANY_ORING_BAR: f64 = 30.0;
+/// Least hardness of an O-ring above [`SOFT_ORING_BAR`], Shore A.
+const HARD_SHORE: f64 = 90.0;
+/// Least hardness of an O-ring up to [`SOFT_ORING_BAR`], Shore A.
+const SOFT_SHORE: f64 = 70.0;
+const OPEN_IN_DIRT: &str =
+    "open to dirt: seals in the housing, or a bearing with contact seals on both sides (2RS)";
+const GAP_IN_DIRT: &str = "shields, gaps and an open side let fine dirt in: seals in the housing, or contact seals on both sides (2RS)";
 
 /// Looks at what the place does to the part.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -26,22 +39,34 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             .is_some_and(|variant| variant.to_lowercase().contains(text))
     };
     if needs.is_dirty {
-        dirt(have, family, findings);
+        dirt((want, have), family, findings);
     }
     if needs.is_misaligned && family.is_radial_bearing() {
+        findings.looks_at(Need::Misalignment);
         misalignment(family, findings);
     }
-    if needs.has_inverter && is_bearing && !has("insulated") && !has("hybrid") {
-        findings.check("inverter currents: an insulated bearing, or a shaft that is grounded, on at least one side");
+    if needs.has_inverter && is_bearing {
+        findings.looks_at(Need::Inverter);
+        if has("insulated") || has("hybrid") {
+            findings.agrees("insulates against the currents of an inverter");
+        } else {
+            findings.check("inverter currents: an insulated bearing, or a shaft that is grounded, on at least one side");
+        }
     }
-    if needs.is_food && (is_bearing || family.class() == PartClass::Seals) && !has("food") {
-        findings.check("grease and elastomer registered for contact with food");
+    if needs.is_food && (is_bearing || family.class() == PartClass::Seals) {
+        findings.looks_at(Need::Food);
+        if has("food") {
+            findings.agrees("food-grade grease");
+        } else {
+            findings.check("grease and elastomer registered for contact with food");
+        }
     }
     if needs.is_corrosive && is_bearing {
+        findings.looks_at(Need::Corrosion);
         if has("stainless") {
             findings.agrees("stainless");
         } else {
-            findings.check("stainless rings, or seals that keep water and washing out");
+            findings.check(AGAINST_WATER);
         }
     }
     if let Some(bar) = needs.pressure_bar {
@@ -49,7 +74,15 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
 }
 
-fn dirt(have: &Subject, family: Family, findings: &mut Findings) {
+fn dirt((want, have): (&Subject, &Subject), family: Family, findings: &mut Findings) {
+    if family.class() == PartClass::Bearings {
+        findings.looks_at(Need::Dirt);
+        bearing_in_dirt(want, have, findings);
+        return;
+    }
+    if family == Family::LipSeal {
+        findings.looks_at(Need::Dirt);
+    }
     match (family, have.traits.seal_form) {
         (Family::LipSeal, Some(form)) if form.has_dust_lip() => findings.agrees("dust lip"),
         (Family::LipSeal, Some(form)) => findings.differs(
@@ -64,6 +97,31 @@ fn dirt(have: &Subject, family: Family, findings: &mut Findings) {
         ),
         (Family::LipSeal, None) => findings.unknown("dust lip (form AS, BS or CS)"),
         _ => {}
+    }
+}
+
+/// An open bearing that was asked for may stand behind seals of the housing; one for a sealed bearing does not.
+fn bearing_in_dirt(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let seals = |closure: Option<Closure>| match closure {
+        Some(Closure::SealBothSides) => 2,
+        Some(Closure::SealOneSide) => 1,
+        _ => 0,
+    };
+    let (wanted, at_hand) = (want.traits.closure, have.traits.closure);
+    match at_hand {
+        Some(Closure::SealBothSides) => findings.agrees("contact seals keep the dirt out"),
+        Some(closure) if seals(at_hand) < seals(wanted) => findings.differs(
+            Bar::Never,
+            Difference {
+                what: "dirt",
+                have: closure.words().to_owned(),
+                want: wanted.map(Closure::words).unwrap_or_default().to_owned(),
+                effect: "lets in the dirt that contact seals kept out".to_owned(),
+                source: "published closure descriptions; common practice, no source, for the direction",
+            },
+        ),
+        None | Some(Closure::Open) => findings.check(OPEN_IN_DIRT),
+        Some(_) => findings.check(GAP_IN_DIRT),
     }
 }
 
@@ -91,7 +149,14 @@ fn pressure(
     is_pressure_seal: bool,
     findings: &mut Findings,
 ) {
-    if family == Family::LipSeal && bar > LIP_SEAL_BAR && !is_pressure_seal {
+    if matches!(family, Family::LipSeal | Family::ORing) {
+        findings.looks_at(Need::Pressure);
+    }
+    if family == Family::LipSeal && is_pressure_seal {
+        findings.check("pressure and speed that the maker of the pressure profile allows");
+    } else if family == Family::LipSeal && bar <= LIP_SEAL_BAR {
+        findings.agrees(format!("stands {bar} bar"));
+    } else if family == Family::LipSeal {
         findings.differs(
             Bar::Never,
             Difference {
@@ -108,9 +173,15 @@ fn pressure(
         .hardness
         .as_deref()
         .and_then(|text| text.split_whitespace().next()?.parse::<f64>().ok());
-    if family == Family::ORing && bar > SOFT_ORING_BAR {
+    if family == Family::ORing {
+        let least_shore = if bar > SOFT_ORING_BAR {
+            HARD_SHORE
+        } else {
+            SOFT_SHORE
+        };
         match shore {
-            Some(shore) if shore >= 90.0 => {
+            _ if bar <= ANY_ORING_BAR => findings.agrees(format!("stands {bar} bar")),
+            Some(shore) if shore >= least_shore => {
                 findings.agrees(format!("{shore} Shore A at {bar} bar"))
             }
             Some(_) => findings.differs(
@@ -118,13 +189,15 @@ fn pressure(
                 Difference {
                     what: "hardness",
                     have: have.traits.hardness.clone().unwrap_or_default(),
-                    want: format!("90 Shore A or a backup ring at {bar} bar"),
+                    want: format!("{least_shore} Shore A or a backup ring at {bar} bar"),
                     effect: "is pressed into the gap".to_owned(),
                     source: PRACTICE,
                 },
             ),
             None => findings.unknown("hardness, at this pressure"),
         }
+    }
+    if family == Family::ORing && bar > SOFT_ORING_BAR {
         findings.check("gap and backup ring for the pressure");
     }
 }

@@ -1,9 +1,14 @@
 //! What is to be checked of a part proposed: a size that was found by measuring, half a bearing, words not understood.
 
-use crate::interchange::{Difference, HALF, Judgement, Subject, Verdict, is_half};
+use crate::interchange::{
+    Difference, HALF, Judgement, LIP_SEAT, LIP_TRACK, RACEWAY, Subject, Verdict, is_half,
+    runs_on_shaft,
+};
+use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched, certainty};
 use crate::lookup::question::Question;
 use crate::lookup::reading::Role;
+use crate::part::Family;
 
 /// A part may be this much wider than its room: rooms are read too small as well, mm (common practice, no source).
 const OVER_ROOM_MM: f64 = 0.15;
@@ -74,6 +79,32 @@ pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
     if variant.split(", ").any(is_half) {
         judgement.checks.push(HALF.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
+/// A shaft that is raceway or seat of a lip is looked at before the part goes on it.
+///
+/// Whoever asks at the bench may have any shaft; a kit line replaces a part on the shaft that it ran on. What a lip seal asks
+/// of sound seats goes beside other checks; it makes none necessary by itself.
+pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
+    let Some(family) = answer.size.map(|size| size.family()) else {
+        return;
+    };
+    let judgement = &mut answer.judgement;
+    let check = |judgement: &mut Judgement, text: &str| {
+        if !judgement.checks.iter().any(|known| known == text) {
+            judgement.checks.push(text.to_owned());
+        }
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    };
+    if runs_on_shaft(family) && question.needs.shaft_hrc.is_none() {
+        check(judgement, RACEWAY);
+    }
+    if family == Family::LipSeal && question.is_worn {
+        check(judgement, LIP_TRACK);
+    }
+    if family == Family::LipSeal && judgement.verdict > Verdict::AsItIs {
+        check(judgement, LIP_SEAT);
     }
 }
 

@@ -10,7 +10,7 @@ mod twins;
 
 use std::collections::BTreeSet;
 
-use measuring::{note_half, note_measuring, note_words};
+use measuring::{note_half, note_measuring, note_seats, note_words};
 
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next};
@@ -78,6 +78,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         family,
         traits: &question.traits,
         is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
+        is_shaft_known: question.needs.shaft_hrc.is_some(),
     });
     if question.is_of_groove_only() {
         answers.ask_next = by_groove::missing(question).or(answers.ask_next);
@@ -87,6 +88,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     }
     for answer in &mut answers.answers {
         note_words(question, &mut answer.judgement);
+        note_seats(question, answer);
     }
     answers.finish(question, family);
     named::put_first(question, &mut answers);

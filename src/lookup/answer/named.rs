@@ -29,17 +29,25 @@ pub(super) fn put_first(question: &Question, answers: &mut Answers) {
         probability: likeliest,
         ..itself(named)
     };
+    // By its own name alone it is found, whatever size it may have.
+    if asked_for.is_by_name_only() && answers.answers.is_empty() {
+        answers.none_of_these = by_name();
+    }
     answers.answers.insert(0, asked_for);
+}
+
+fn by_name() -> NoneOfThese {
+    NoneOfThese {
+        probability: 0.001,
+        why: "the text is a name of this part".to_owned(),
+    }
 }
 
 /// The answer where neither size nor designation is known: the part itself, and nothing in its place.
 pub(super) fn alone(named: &NamedCard) -> Answers {
     Answers {
         answers: vec![itself(named)],
-        none_of_these: NoneOfThese {
-            probability: 0.001,
-            why: "the text is a name of this part".to_owned(),
-        },
+        none_of_these: by_name(),
         warnings: vec![format!(
             "of `{}` no standard size and no standard designation is known: nothing is proposed in its place",
             named.card.number

@@ -1,6 +1,6 @@
 //! What to ask for at the counter: the standard part with the marks that were asked for.
 
-use crate::interchange::{is_half, is_made_to_order};
+use crate::interchange::{is_half, is_made_to_order, is_of_lip_seals};
 use crate::lookup::question::Question;
 use crate::part::designation::Designation;
 use crate::part::{
@@ -259,6 +259,7 @@ impl Marks<'_> {
         for piece in asked.split(", ") {
             let is_new = is_made_to_order(piece)
                 && !is_half(piece)
+                && (family == Family::LipSeal || !is_of_lip_seals(piece))
                 && !self.said.is_some_and(|said| has(said, piece))
                 && !has(&self.row.traits, piece);
             if is_new {
@@ -339,6 +340,8 @@ mod tests {
             ("AS568-214 70 NBR", "AS568-214", "AS568-214 NBR 70 Shore A"),
             ("NU 2206 E", "NU2206", "NU 2206 E"),
             ("30206 cone", "30206", "30206"),
+            // Lip seals alone have ribs that pump.
+            ("6308 left-hand helix", "6308", "6308"),
         ] {
             assert_eq!(asked_for(text, row), name, "{text}");
         }

@@ -66,6 +66,14 @@ pub(super) fn is_of_figure_before(role: Role, words: &[&str], at: usize) -> Opti
     }
 }
 
+/// Whether of the two figures around a place the one before it is the larger; `None` where there are no two.
+pub(super) fn is_larger_before(words: &[&str], at: usize) -> Option<bool> {
+    let figures = figures(words);
+    let before = figures.iter().rposition(|(place, _)| *place < at)?;
+    let (_, after_mm) = figures.get(before + 1)?;
+    Some(figures[before].1 > *after_mm)
+}
+
 /// The single figures of a text, each with its place, in one unit.
 fn figures(words: &[&str]) -> Vec<(usize, f64)> {
     let mut found = Vec::new();

@@ -8,6 +8,7 @@ use super::figure::is_figure;
 use super::{Question, kind, vocabulary};
 use crate::import::family_in;
 use crate::part::designation::Designation;
+use crate::part::designation::trade_words::{self, Said};
 use crate::part::{BoreForm, Clearance, Closure, Family, PartClass, ToleranceClass};
 
 /// What words say of a bearing.
@@ -16,11 +17,7 @@ enum Feature {
     Closure(Closure),
     /// Closed, but nobody said on which side.
     ClosedSomewhere,
-    Bore(BoreForm),
-    Groove,
-    Ring,
-    Stainless,
-    Arrangement(&'static str),
+    Said(Said),
     Class(ToleranceClass),
     FilletMm(f64),
     /// Something that must not be, which no trait can say.
@@ -31,61 +28,17 @@ enum Feature {
 #[derive(Debug, Default)]
 pub(super) struct Features(Vec<(String, Feature)>);
 
-/// Words that name a feature by themselves; of two that begin alike the longer stands first.
-const NAMES: [(&[&str], Feature); 43] = [
-    (&["tapered", "bore"], Feature::Bore(BoreForm::Taper12)),
-    (&["taper", "bore"], Feature::Bore(BoreForm::Taper12)),
-    (&["conical", "bore"], Feature::Bore(BoreForm::Taper12)),
-    (&["kegelige", "bohrung"], Feature::Bore(BoreForm::Taper12)),
-    (&["kegeliger", "bohrung"], Feature::Bore(BoreForm::Taper12)),
-    (&["kegelbohrung"], Feature::Bore(BoreForm::Taper12)),
-    (&["alésage", "conique"], Feature::Bore(BoreForm::Taper12)),
-    (&["taper", "1:12"], Feature::Bore(BoreForm::Taper12)),
-    (&["taper", "1:30"], Feature::Bore(BoreForm::Taper30)),
-    (&["kegel", "1:12"], Feature::Bore(BoreForm::Taper12)),
-    (&["kegel", "1:30"], Feature::Bore(BoreForm::Taper30)),
-    (&["1:12"], Feature::Bore(BoreForm::Taper12)),
-    (&["1:30"], Feature::Bore(BoreForm::Taper30)),
-    (
-        &["cylindrical", "bore"],
-        Feature::Bore(BoreForm::Cylindrical),
-    ),
-    (&["parallel", "bore"], Feature::Bore(BoreForm::Cylindrical)),
-    (
-        &["zylindrische", "bohrung"],
-        Feature::Bore(BoreForm::Cylindrical),
-    ),
-    (
-        &["zylindrischer", "bohrung"],
-        Feature::Bore(BoreForm::Cylindrical),
-    ),
-    (&["snap", "ring", "groove"], Feature::Groove),
-    (&["snap-ring", "groove"], Feature::Groove),
-    (&["circlip", "groove"], Feature::Groove),
-    (&["groove", "for", "snap", "ring"], Feature::Groove),
-    (&["ringnut"], Feature::Groove),
-    (&["sprengringnut"], Feature::Groove),
-    (&["rainure"], Feature::Groove),
-    (&["snap", "ring"], Feature::Ring),
-    (&["snap-ring"], Feature::Ring),
-    (&["sprengring"], Feature::Ring),
-    (&["stainless", "steel"], Feature::Stainless),
-    (&["stainless"], Feature::Stainless),
-    (&["rostfrei"], Feature::Stainless),
-    (&["nichtrostend"], Feature::Stainless),
-    (&["edelstahl"], Feature::Stainless),
-    (&["inox"], Feature::Stainless),
-    (&["ss"], Feature::Stainless),
-    (&["back", "to", "back"], Feature::Arrangement("DB")),
-    (&["back-to-back"], Feature::Arrangement("DB")),
-    (&["o-anordnung"], Feature::Arrangement("DB")),
-    (&["face", "to", "face"], Feature::Arrangement("DF")),
-    (&["face-to-face"], Feature::Arrangement("DF")),
-    (&["x-anordnung"], Feature::Arrangement("DF")),
-    (&["tandem"], Feature::Arrangement("DT")),
-    (&["tandem-anordnung"], Feature::Arrangement("DT")),
-    (&["en", "tandem"], Feature::Arrangement("DT")),
-];
+/// True for what features say in the words that also name a part; other words of those are needs or halves.
+fn is_feature(said: Said) -> bool {
+    matches!(
+        said,
+        Said::Bore(_)
+            | Said::Groove
+            | Said::SnapRing
+            | Said::Arrangement(_)
+            | Said::Variant("stainless")
+    )
+}
 
 /// How a closure is called.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -199,10 +152,10 @@ pub(super) fn split(text: &str) -> (String, Features) {
         .collect();
     let may_name = |word: &String| {
         let word = word.as_str();
-        NAMES.iter().any(|(name, _)| name[0] == word)
+        trade_words::may_begin(word, is_feature)
             || NOUNS.iter().any(|noun| noun.word == word)
             || NOT.contains(&word)
-            || is_class_word(word)
+            || trade_words::is_class_word(word)
             || FILLETS.contains(&word)
     };
     if !lower.iter().any(may_name) || !is_of_bearing(text, &written) {
@@ -255,8 +208,6 @@ fn is_of_bearing(text: &str, written: &[&str]) -> bool {
     }
 }
 
-/// Words in front of the number of a class: `ABEC 5`, `class 6`.
-const CLASS_WORDS: [&str; 4] = ["abec", "class", "klasse", "classe"];
 const FILLETS: [&str; 6] = [
     "fillet",
     "radius",
@@ -265,25 +216,6 @@ const FILLETS: [&str; 6] = [
     "congé",
     "fillets",
 ];
-
-fn is_class_word(word: &str) -> bool {
-    CLASS_WORDS.contains(&word) || word.starts_with("abec")
-}
-
-/// The class of ISO 492 by a number of ABMA 20 (odd) or of ISO 492 itself.
-///
-/// # Source
-/// ABMA 20: ABEC 1, 3, 5, 7 and 9 are Normal, 6, 5, 4 and 2 of ISO 492; from memory.
-fn class_of(word: &str, number: &str) -> Option<ToleranceClass> {
-    match (word.starts_with("abec"), number) {
-        (true, "1") => Some(ToleranceClass::Normal),
-        (true, "3") | (false, "6" | "p6") => Some(ToleranceClass::P6),
-        (_, "5") | (false, "p5") => Some(ToleranceClass::P5),
-        (true, "7") | (false, "4" | "p4") => Some(ToleranceClass::P4),
-        (true, "9") | (false, "2" | "p2") => Some(ToleranceClass::P2),
-        _ => None,
-    }
-}
 
 impl Words<'_> {
     fn word(&self, at: usize) -> &str {
@@ -318,32 +250,26 @@ impl Words<'_> {
                 && (Clearance::from_code(next).is_some()
                     || ToleranceClass::from_code(next).is_some()
                     || matches!(next, "insulated" | "hybrid" | "open" | "ceramic"))
-                || NAMES
-                    .iter()
-                    .any(|(name, _)| name[0] == next && name[0] != "back");
+                || next != "back" && trade_words::may_begin(next, is_feature);
             if is_closure {
                 self.take(at..at + 2, Feature::Closure(Closure::Open));
             } else if is_mark {
-                let name = NAMES
-                    .iter()
-                    .find(|(name, _)| self.is_name(name, at + 1))
-                    .map_or(1, |(name, _)| name.len());
-                self.take(at..at + 1 + name, Feature::Unsaid);
+                let count = self.name_at(at + 1).map_or(1, |(count, _)| count);
+                self.take(at..at + 1 + count, Feature::Unsaid);
             }
         }
     }
 
-    fn is_name(&self, name: &[&str], at: usize) -> bool {
-        name.iter()
-            .enumerate()
-            .all(|(step, word)| self.word(at + step) == *word && self.is_open(at + step))
+    /// The words for a feature at a place, none of which is taken: how many, and what they say.
+    fn name_at(&self, at: usize) -> Option<(usize, Said)> {
+        let named = trade_words::at(&self.lower, at).filter(|(_, said)| is_feature(*said));
+        named.filter(|(count, _)| (at..at + count).all(|at| self.is_open(at)))
     }
 
     fn take_names(&mut self) {
         for at in 0..self.lower.len() {
-            let found = NAMES.iter().find(|(name, _)| self.is_name(name, at));
-            if let Some((name, feature)) = found {
-                self.take(at..at + name.len(), *feature);
+            if let Some((count, said)) = self.name_at(at) {
+                self.take(at..at + count, Feature::Said(said));
             }
         }
     }
@@ -425,17 +351,9 @@ impl Words<'_> {
     /// `ABEC 5`, `ABEC-7`, `class 6`.
     fn take_classes(&mut self) {
         for at in 0..self.lower.len() {
-            let word = self.word(at).to_owned();
-            if !self.is_open(at) || !is_class_word(&word) {
-                continue;
-            }
-            let glued = word.trim_start_matches("abec").trim_start_matches('-');
-            if word.starts_with("abec") && !glued.is_empty() {
-                if let Some(class) = class_of("abec", glued) {
-                    self.take(at..at + 1, Feature::Class(class));
-                }
-            } else if let Some(class) = class_of(&word, self.word(at + 1)) {
-                self.take(at..at + 2, Feature::Class(class));
+            let class = trade_words::class_at(&self.lower, at);
+            if let Some((count, class)) = class.filter(|_| self.is_open(at)) {
+                self.take(at..at + count, Feature::Class(class));
             }
         }
     }
@@ -485,13 +403,14 @@ impl Features {
         let is_slim = self
             .0
             .iter()
-            .any(|(_, feature)| *feature == Feature::Bore(BoreForm::Taper30));
-        let said = self
-            .0
-            .into_iter()
-            .filter(|(_, feature)| !is_slim || *feature != Feature::Bore(BoreForm::Taper12));
+            .any(|(_, feature)| *feature == Feature::Said(Said::Bore(BoreForm::Taper30)));
+        let said = self.0.into_iter().filter(|(_, feature)| {
+            !is_slim || *feature != Feature::Said(Said::Bore(BoreForm::Taper12))
+        });
         for (words, feature) in said {
-            if !is_bearing || !set(question, feature) {
+            // Words that name a part say themselves of which families.
+            let may_be = is_bearing || matches!(feature, Feature::Said(_));
+            if !may_be || !set(question, feature) {
                 question.not_understood.push(words);
             }
         }
@@ -518,28 +437,8 @@ fn set(question: &mut Question, feature: Feature) -> bool {
             // `6206-2RS with seal` says nothing new.
             traits.closure.is_some()
         }
-        Feature::Bore(form) => put(&mut traits.bore_form, form, BoreForm::Cylindrical),
         Feature::Class(class) => put(&mut traits.tolerance_class, class, ToleranceClass::Normal),
-        Feature::Groove => {
-            traits.has_snap_ring_groove = Some(true);
-            true
-        }
-        Feature::Ring => {
-            traits.has_snap_ring_groove = Some(true);
-            let has_ring = |variant: &String| variant.contains(SNAP_RING);
-            if !traits.variant.as_ref().is_some_and(has_ring) {
-                super::half::add(question, SNAP_RING);
-            }
-            true
-        }
-        Feature::Stainless => {
-            super::need_words::variant(question, "stainless");
-            true
-        }
-        Feature::Arrangement(arrangement) => {
-            let known = traits.arrangement.get_or_insert_with(|| arrangement.into());
-            known == arrangement
-        }
+        Feature::Said(said) => said.set(traits, question.family),
         Feature::FilletMm(mm) => {
             question.needs.fillet_mm = Some(mm);
             true
@@ -547,9 +446,6 @@ fn set(question: &mut Question, feature: Feature) -> bool {
         Feature::Unsaid => false,
     }
 }
-
-/// As the suffix NR of a number says it.
-const SNAP_RING: &str = "snap ring fitted (NR)";
 
 #[cfg(test)]
 mod tests;

@@ -3,49 +3,9 @@
 use super::Question;
 use super::figure::is_figure;
 use super::vocabulary::WORN;
+use crate::part::PartClass;
 use crate::part::designation::Designation;
-use crate::part::{Family, PartClass};
-
-/// Which half.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Half {
-    /// Cone, inner ring, shaft washer.
-    Inner,
-    /// Cup, outer ring, housing washer.
-    Outer,
-}
-
-/// Names of a half, in words.
-const NAMES: [(&[&str], Half); 18] = [
-    (&["inner", "ring"], Half::Inner),
-    (&["inner", "race"], Half::Inner),
-    (&["shaft", "washer"], Half::Inner),
-    (&["bague", "intérieure"], Half::Inner),
-    (&["bague", "interieure"], Half::Inner),
-    (&["cone"], Half::Inner),
-    (&["innenring"], Half::Inner),
-    (&["wellenscheibe"], Half::Inner),
-    (&["cône"], Half::Inner),
-    (&["outer", "ring"], Half::Outer),
-    (&["outer", "race"], Half::Outer),
-    (&["housing", "washer"], Half::Outer),
-    (&["bague", "extérieure"], Half::Outer),
-    (&["bague", "exterieure"], Half::Outer),
-    (&["cup"], Half::Outer),
-    (&["außenring"], Half::Outer),
-    (&["aussenring"], Half::Outer),
-    (&["gehäusescheibe"], Half::Outer),
-];
-/// Before these words a ring only tells the whole bearing, or the cup is another kind of bearing.
-const BEFORE: [&str; 11] = [
-    "with", "without", "no", "w/o", "incl", "mit", "ohne", "avec", "sans", "both", "drawn",
-];
-/// Behind these words the half was only measured or looked at.
-const BEHIND: [&str; 8] = [
-    "bore", "id", "od", "is", "has", "measures", "turns", "spins",
-];
-/// Words that say again that it is only this half.
-const ONLY: [&str; 6] = ["only", "alone", "just", "nur", "seul", "seule"];
+use crate::part::designation::trade_words::{self, Half, Said};
 
 /// Reads a question for half a bearing; `None` where it is for a whole part, or no bearing's number is in it.
 pub(super) fn read(text: &str) -> Option<Question> {
@@ -58,7 +18,7 @@ pub(super) fn read(text: &str) -> Option<Question> {
         return None;
     }
     text.trim().clone_into(&mut question.text);
-    match variant(half, family) {
+    match half.of(family) {
         Some(variant) => add(&mut question, variant),
         None => question.read_as.push(format!(
             "the rings of a {family} are not parted: the whole bearing is exchanged"
@@ -79,20 +39,6 @@ pub(super) fn add(question: &mut Question, variant: &str) {
     }
 }
 
-/// What the half of a family is called; `None` where rings are not parted.
-const fn variant(half: Half, family: Family) -> Option<&'static str> {
-    use Family as F;
-    Some(match (family, half) {
-        (F::TaperedRoller, Half::Inner) => "cone only",
-        (F::TaperedRoller, Half::Outer) => "cup only",
-        (F::CylindricalRoller | F::NeedleRoller, Half::Inner) => "inner ring only",
-        (F::CylindricalRoller | F::NeedleRoller, Half::Outer) => "outer ring only",
-        (F::ThrustBall | F::ThrustNeedle, Half::Inner) => "shaft washer only",
-        (F::ThrustBall | F::ThrustNeedle, Half::Outer) => "housing washer only",
-        _ => return None,
-    })
-}
-
 /// The half that a text names, and the text without its name.
 fn split(text: &str) -> Option<(Half, String)> {
     let words: Vec<&str> = text.split_whitespace().collect();
@@ -101,24 +47,14 @@ fn split(text: &str) -> Option<(Half, String)> {
             .to_lowercase()
     };
     let lower: Vec<String> = words.iter().map(|word| bare(word)).collect();
-    let has = |list: &[&str], at: Option<usize>| {
-        at.and_then(|at| lower.get(at))
-            .is_some_and(|word| list.contains(&word.as_str()))
-    };
-    let found = NAMES.iter().find_map(|(name, half)| {
-        let at = lower
-            .windows(name.len())
-            .position(|window| window.iter().eq(name.iter()))?;
-        Some((at, at + name.len(), *half))
-    });
-    let (mut start, mut end, half) = found?;
-    if has(&BEFORE, start.checked_sub(1)) {
-        return None;
-    }
-    while has(&ONLY, Some(end)) {
-        end += 1;
-    }
-    while has(&ONLY, start.checked_sub(1)) {
+    let (at, (count, half)) =
+        (0..lower.len()).find_map(|at| match trade_words::at(&lower, at)? {
+            (count, Said::Half(half)) => Some((at, (count, half))),
+            _ => None,
+        })?;
+    let end = at + count;
+    let mut start = at;
+    while start > 0 && trade_words::says_only(&lower[start - 1]) {
         start -= 1;
     }
     let is_number = |word: &str| {
@@ -127,7 +63,10 @@ fn split(text: &str) -> Option<(Half, String)> {
     let is_measured = words
         .get(end)
         .is_some_and(|next| is_figure(next) && !is_number(next));
-    if is_measured || has(&BEHIND, Some(end)) || has(WORN, Some(end)) {
+    let is_worn = lower
+        .get(end)
+        .is_some_and(|next| WORN.contains(&next.as_str()));
+    if is_measured || is_worn {
         return None;
     }
     let rest = words[..start].iter().chain(&words[end..]).copied();
@@ -153,6 +92,8 @@ mod tests {
             ("6206 inner ring worn", None),
             ("inner ring 30.02 outer 62", None),
             ("6206 outer ring turns in its housing", None),
+            ("NU205 rotating outer ring", None),
+            ("NU205 inner ring rotating", None),
             ("drawn cup 20 x 26 x 20", None),
             ("30206", None),
         ] {

@@ -1,11 +1,13 @@
 //! Reads a question as people write it: `30 x 62 x 16 deep groove`, `6308 2RS C3`, `44.96 84.9 19 worn`, `63?6`.
 
 mod binding;
+mod clearance;
 mod features;
 mod figure;
 mod groove;
 mod half;
 mod kind;
+mod lock_nut;
 mod need_words;
 mod o_ring;
 mod partial;
@@ -75,6 +77,8 @@ pub struct Question {
     pub fit_classes: Vec<String>,
     /// The groove of an O-ring, as far as it was measured.
     pub groove: Groove,
+    /// A radial clearance that was measured before fitting, µm.
+    pub clearance_um: Option<f64>,
     /// A kind of part whose sizes are in no table here, where the text asks for one.
     pub without_table: Option<&'static WithoutTable>,
     /// The part of the shop that the text is a name of.
@@ -108,6 +112,8 @@ impl Question {
             None => Self::read_whole(&spaced)?,
         };
         text.trim().clone_into(&mut question.text);
+        clearance::note(&mut question);
+        lock_nut::note_pitch(&mut question);
         Ok(question)
     }
 
@@ -144,6 +150,7 @@ impl Question {
                 .push(format!("letter o read as zero: `{tidied}`"));
         }
         let tidied = groove::take(&mut question, &tidied);
+        let tidied = clearance::take(&mut question, &tidied);
         let tidied = tidy::without_count(&tidied);
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
@@ -309,6 +316,7 @@ impl Question {
             is_nominal: false,
             fit_classes: Vec::new(),
             groove: Groove::default(),
+            clearance_um: None,
             without_table: None,
             named: None,
             not_understood: Vec::new(),
@@ -367,7 +375,8 @@ impl Question {
                 || figure::is_figure(suffix)
                 || figure::is_thread(suffix)
                 || need_words::is_quantity(suffix)
-        });
+                || is_small_word(text, suffix)
+        }) || designation.is_in_words;
         // `108 mm retaining ring` is no ball bearing 108.
         // `13/16` is a length, not the bore 16 of a series 13.
         if !is_known
@@ -407,9 +416,12 @@ impl Question {
             let Some(designation) = Designation::parse(&head) else {
                 continue;
             };
-            let is_clean = designation.traits.unknown_suffixes.is_empty();
-            // `KM8 worn`: letters first, and one digit is enough.
-            let is_letters_first = end == 1 && head.starts_with(|c: char| c.is_ascii_alphabetic());
+            let is_clean =
+                designation.traits.unknown_suffixes.is_empty() && !designation.is_in_words;
+            // `KM8 worn`, `KM 9 thread 45`: letters first, and one digit is enough.
+            let is_number = |word: &str| word.bytes().all(|b| b.is_ascii_digit());
+            let is_letters_first = head.starts_with(|c: char| c.is_ascii_alphabetic())
+                && (end == 1 || end == 2 && is_number(words[1]));
             let is_named =
                 is_letters_first || head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
@@ -504,6 +516,19 @@ impl Question {
             self.not_understood = not_understood;
         }
     }
+}
+
+/// Fewest small letters that are a word and no suffix.
+const LEAST_SMALL_LETTERS: usize = 4;
+
+/// True for a suffix that the text writes in small letters as a word: nobody marks a part so, and no order names it.
+fn is_small_word(text: &str, suffix: &str) -> bool {
+    let is_letters = suffix.chars().all(char::is_alphabetic);
+    suffix.chars().count() >= LEAST_SMALL_LETTERS
+        && is_letters
+        && text
+            .split(|c: char| !c.is_alphanumeric())
+            .any(|word| word.chars().all(char::is_lowercase) && word.to_ascii_uppercase() == suffix)
 }
 
 /// True where nothing but the size makes the designation.

@@ -1,27 +1,22 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
 use super::Question;
-use crate::interchange::{AxialNeed, Fluid};
+use crate::interchange::{AxialNeed, Fluid, Needs};
+use crate::part::designation::trade_words::{self, Said};
 use crate::part::{Closure, Family, RibForm, SealForm};
-
-/// Pumping ribs of a lip seal, as the rules of exchange call them.
-const RIGHT_RIBS: &str = "ribs for right-hand rotation";
-const LEFT_RIBS: &str = "ribs for left-hand rotation";
-const BOTH_RIBS: &str = "ribs for both rotations";
 
 /// What a word or phrase sets.
 type Apply = fn(&mut Question);
 
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
-const PHRASES: [(&str, Apply); 50] = [
-    ("ribs for both directions", |q| variant(q, BOTH_RIBS)),
-    ("bidirectional ribs", |q| variant(q, BOTH_RIBS)),
-    ("anticlockwise ribs", |q| {
-        turning(q, "anticlockwise", LEFT_RIBS)
-    }),
-    ("ribs anticlockwise", |q| {
-        turning(q, "anticlockwise", LEFT_RIBS)
-    }),
+const PHRASES: [(&str, Apply); 29] = [
+    ("frequency inverter", |q| q.needs.has_inverter = true),
+    ("inverter motor", |q| q.needs.has_inverter = true),
+    ("inverter drive", |q| q.needs.has_inverter = true),
+    ("frequenzumrichter", |q| q.needs.has_inverter = true),
+    ("axial load", axial_load),
+    ("axiallast", axial_load),
+    ("charge axiale", axial_load),
     ("must not locate axially", |q| {
         q.needs.axial = Some(AxialNeed::Floats)
     }),
@@ -35,14 +30,6 @@ const PHRASES: [(&str, Apply); 50] = [
         q.needs.axial = Some(AxialNeed::BothWays)
     }),
     ("ribs on both rings", |q| rib(q, RibForm::Nup)),
-    ("right-hand helix", |q| variant(q, RIGHT_RIBS)),
-    ("clockwise ribs", |q| turning(q, "clockwise", RIGHT_RIBS)),
-    ("ribs clockwise", |q| turning(q, "clockwise", RIGHT_RIBS)),
-    ("right-hand ribs", |q| variant(q, RIGHT_RIBS)),
-    ("left-hand helix", |q| variant(q, LEFT_RIBS)),
-    ("left-hand ribs", |q| variant(q, LEFT_RIBS)),
-    ("helix right", |q| variant(q, RIGHT_RIBS)),
-    ("helix left", |q| variant(q, LEFT_RIBS)),
     ("no ribs on the inner", |q| rib(q, RibForm::Nu)),
     ("no ribs on inner", |q| rib(q, RibForm::Nu)),
     ("no ribs on outer", |q| rib(q, RibForm::N)),
@@ -51,7 +38,6 @@ const PHRASES: [(&str, Apply); 50] = [
     }),
     ("frequency converter", |q| q.needs.has_inverter = true),
     ("variable speed drive", |q| q.needs.has_inverter = true),
-    ("without dust lip", |q| lip(q, false)),
     ("phosphate ester", |q| {
         q.needs.fluid = Some(Fluid::PhosphateEster)
     }),
@@ -64,28 +50,80 @@ const PHRASES: [(&str, Apply); 50] = [
     ("brake fluid", |q| q.needs.fluid = Some(Fluid::BrakeFluid)),
     ("water glycol", |q| q.needs.fluid = Some(Fluid::Water)),
     ("mineral oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
-    ("no dust lip", |q| lip(q, false)),
     ("food grade", |q| q.needs.is_food = true),
-    ("double row", |q| q.traits.rows = Some(2)),
-    ("single row", |q| q.traits.rows = Some(1)),
-    ("polyamide cage", |q| cage(q, "TN")),
-    ("plastic cage", |q| cage(q, "TN")),
-    ("nylon cage", |q| cage(q, "TN")),
-    ("brass cage", |q| cage(q, "M")),
-    ("cage brass", |q| cage(q, "M")),
-    ("steel cage", |q| cage(q, "J")),
-    ("ceramic balls", |q| variant(q, "hybrid")),
-    ("double lip", |q| lip(q, true)),
-    ("twin lip", |q| lip(q, true)),
-    ("single lip", |q| lip(q, false)),
     ("both sides", |_| {}),
     ("each side", |_| {}),
-    ("two rows", |q| q.traits.rows = Some(2)),
-    ("dust lip", |q| lip(q, true)),
 ];
 
+/// Phrases that no rule looks at, the families they say something of, and what is to be said of them.
+const EXPLAINED: [(&str, fn(Family) -> bool, &str); 7] = [
+    ("matched pair", is_set, PAIR),
+    ("paarweise", is_set, PAIR),
+    ("pair", is_set, PAIR),
+    (
+        "radial load",
+        |family| matches!(family, Family::ThrustBall | Family::ThrustNeedle),
+        "thrust bearings take no radial load: another bearing must carry it",
+    ),
+    (
+        "reciprocating",
+        |family| family == Family::LipSeal,
+        "rotary shaft lip seals are for shafts that turn: a rod that strokes needs a rod seal",
+    ),
+    (
+        "oil bath",
+        Family::is_radial_bearing,
+        "in an oil bath the seals of a sealed bearing may come off, or an open one be used: look at how the place is lubricated",
+    ),
+    (
+        "grease for life",
+        Family::is_radial_bearing,
+        "an open bearing in place of one that is greased for life has no lubricant: look at how the place is lubricated",
+    ),
+];
+const PAIR: &str = "a pair is a set: ask for its arrangement (DB, DF or DT) and for bearings made for it; two loose basic ones make none";
+
+const fn is_set(family: Family) -> bool {
+    matches!(family, Family::AngularContactBall | Family::TaperedRoller)
+}
+
+/// Words that only name a need which a figure or another word gives: `pressure 5 bar`, `inverter motor`.
+const NAMES_OF_NEEDS: [(&str, fn(&Needs) -> bool); 16] = [
+    ("pressure", |needs| needs.pressure_bar.is_some()),
+    ("druck", |needs| needs.pressure_bar.is_some()),
+    ("pression", |needs| needs.pressure_bar.is_some()),
+    ("speed", |needs| needs.speed_rpm.is_some()),
+    ("drehzahl", |needs| needs.speed_rpm.is_some()),
+    ("vitesse", |needs| needs.speed_rpm.is_some()),
+    ("temperature", has_heat),
+    ("temperatur", has_heat),
+    ("température", has_heat),
+    ("motor", |needs| needs.has_inverter),
+    ("moteur", |needs| needs.has_inverter),
+    ("drive", |needs| needs.has_inverter),
+    ("frequency", |needs| needs.has_inverter),
+    ("hardness", |needs| needs.shaft_hrc.is_some()),
+    ("härte", |needs| needs.shaft_hrc.is_some()),
+    ("medium", |needs| needs.fluid.is_some()),
+];
+
+const fn has_heat(needs: &Needs) -> bool {
+    needs.highest_c.is_some() || needs.lowest_c.is_some()
+}
+
+/// Forgets words that were not understood where the need they name is known.
+pub(super) fn drop_names_of_needs(question: &mut Question) {
+    let needs = &question.needs;
+    question.not_understood.retain(|word| {
+        let lower = word.to_lowercase();
+        !NAMES_OF_NEEDS
+            .iter()
+            .any(|(name, is_known)| *name == lower && is_known(needs))
+    });
+}
+
 /// Single words.
-const WORDS: [(&str, Apply); 62] = [
+const WORDS: [(&str, Apply); 59] = [
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
@@ -101,15 +139,8 @@ const WORDS: [(&str, Apply); 62] = [
     ("mineraloel", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("hydraulikoel", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("diesel", |q| q.needs.fluid = Some(Fluid::Fuel)),
-    ("staublippe", |q| lip(q, true)),
-    ("doppellippe", |q| lip(q, true)),
     ("loslager", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("festlager", |q| q.needs.axial = Some(AxialNeed::BothWays)),
-    ("zweireihig", |q| q.traits.rows = Some(2)),
-    ("einreihig", |q| q.traits.rows = Some(1)),
-    ("rechtsdrall", |q| variant(q, RIGHT_RIBS)),
-    ("linksdrall", |q| variant(q, LEFT_RIBS)),
-    ("wechseldrall", |q| variant(q, BOTH_RIBS)),
     ("offen", |q| q.traits.closure = Some(Closure::Open)),
     ("hydrauliköl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fett", |q| q.needs.fluid = Some(Fluid::MineralOil)),
@@ -143,17 +174,21 @@ const WORDS: [(&str, Apply); 62] = [
     ("floating", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("non-locating", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("locating", |q| q.needs.axial = Some(AxialNeed::BothWays)),
-    ("insulated", |q| variant(q, "current insulated")),
-    ("stromisoliert", |q| variant(q, "current insulated")),
-    ("hybrid", |q| variant(q, "hybrid")),
-    ("ceramic", |q| variant(q, "hybrid")),
-    ("messingkäfig", |q| cage(q, "M")),
-    ("stahlblechkäfig", |q| cage(q, "J")),
     ("misaligned", |q| q.needs.is_misaligned = true),
     ("misalignment", |q| q.needs.is_misaligned = true),
     ("hot", |q| {
         q.needs.highest_c = q.needs.highest_c.or(Some(120.0))
     }),
+    ("dirt", |q| q.needs.is_dirty = true),
+    ("staubig", |q| q.needs.is_dirty = true),
+    ("staub", |q| q.needs.is_dirty = true),
+    ("schmutz", |q| q.needs.is_dirty = true),
+    ("schmutzig", |q| q.needs.is_dirty = true),
+    ("poussière", |q| q.needs.is_dirty = true),
+    ("wet", |q| q.needs.is_corrosive = true),
+    ("nass", |q| q.needs.is_corrosive = true),
+    ("nässe", |q| q.needs.is_corrosive = true),
+    ("humide", |q| q.needs.is_corrosive = true),
 ];
 
 fn rib(question: &mut Question, form: RibForm) {
@@ -161,47 +196,112 @@ fn rib(question: &mut Question, form: RibForm) {
     question.family = question.family.or(Some(Family::CylindricalRoller));
 }
 
-/// A design that the trade knows by name, beside those that the number says.
-pub(super) fn variant(question: &mut Question, name: &str) {
-    let known = &mut question.traits.variant;
-    *known = Some(match known.take() {
-        Some(others) if others.split(", ").any(|other| other == name) => others,
-        Some(others) => format!("{others}, {name}"),
-        None => name.to_owned(),
-    });
-}
-
-/// Ribs by the way a clock turns, which hangs on the side that is looked at.
-fn turning(question: &mut Question, way: &str, ribs: &'static str) {
-    question.read_as.push(format!(
-        "{way} read as {ribs}, the shaft seen from the air side: look at the arrow on the old seal"
-    ));
-    variant(question, ribs);
-}
-
-/// A cage by its letters of DIN 623-1, where the number says none.
-fn cage(question: &mut Question, letters: &str) {
-    question
-        .traits
-        .cage
-        .get_or_insert_with(|| letters.to_owned());
+/// A load along the shaft: the part must hold it one way at least.
+fn axial_load(question: &mut Question) {
+    question.needs.axial.get_or_insert(AxialNeed::OneWay);
 }
 
 /// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.
 fn lip(question: &mut Question, has_lip: bool) {
     question.family = question.family.or(Some(Family::LipSeal));
     question.traits.seal_form = Some(match (question.traits.seal_form, has_lip) {
-        (Some(SealForm::B | SealForm::Bs), true) => SealForm::Bs,
-        (Some(SealForm::C | SealForm::Cs), true) => SealForm::Cs,
-        (_, true) => SealForm::As,
+        (Some(form), true) => trade_words::with_dust_lip(form),
+        (None, true) => SealForm::As,
         (Some(form), false) => form,
         (None, false) => SealForm::A,
     });
 }
 
+/// Takes the words that also name a part out of the text; gives what is left.
+fn take_trade_words(question: &mut Question, text: &str) -> String {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let lower: Vec<String> = words
+        .iter()
+        .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
+        .collect();
+    let mut left = Vec::with_capacity(words.len());
+    let mut at = 0;
+    while let Some(word) = words.get(at) {
+        // Halves and features of a bearing were looked for before.
+        let is_left = |said: &Said| {
+            matches!(
+                said,
+                Said::Variant(_) | Said::Cage(_) | Said::Rows(_) | Said::DustLip(_)
+            )
+        };
+        let said = trade_words::at(&lower, at).filter(|(_, said)| is_left(said));
+        let Some((count, said)) = said else {
+            left.push(*word);
+            at += 1;
+            continue;
+        };
+        let phrase = lower[at..at + count].join(" ");
+        if !set(question, said, &phrase) {
+            question.not_understood.push(phrase);
+        }
+        at += count;
+    }
+    if left.len() == words.len() {
+        return text.to_owned();
+    }
+    left.join(" ")
+}
+
+/// Writes what the words of a part's name say into the question; false where its part cannot be so.
+fn set(question: &mut Question, said: Said, phrase: &str) -> bool {
+    let is_of = match question.family {
+        None if !question.families.is_empty() => {
+            let mut families = question.families.iter();
+            families.any(|family| said.is_of(Some(*family)))
+        }
+        family => said.is_of(family),
+    };
+    let traits = &mut question.traits;
+    match said {
+        _ if !is_of => return false,
+        Said::DustLip(has_lip) => lip(question, has_lip),
+        Said::Rows(rows) => traits.rows = Some(rows),
+        // The letters of a number go before words.
+        Said::Cage(letters) => {
+            traits.cage.get_or_insert_with(|| letters.to_owned());
+        }
+        Said::Variant(name) if phrase.contains("clockwise") => {
+            turning(question, phrase);
+            return Said::Variant(name).set(&mut question.traits, question.family);
+        }
+        said => return said.set(traits, question.family),
+    }
+    true
+}
+
+/// Ribs by the way a clock turns, which hangs on the side that is looked at.
+fn turning(question: &mut Question, phrase: &str) {
+    let (way, ribs) = if phrase.contains("anticlockwise") {
+        ("anticlockwise", "ribs for left-hand rotation")
+    } else {
+        ("clockwise", "ribs for right-hand rotation")
+    };
+    question.read_as.push(format!(
+        "{way} read as {ribs}, the shaft seen from the air side: look at the arrow on the old seal"
+    ));
+}
+
 /// Takes the phrases out of the text; gives what is left.
 pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
     let mut rest = text.to_owned();
+    for (phrase, is_of, says) in EXPLAINED {
+        if let Some(at) = place_of_words(&rest, phrase) {
+            // `7206 B DB pair` says it twice.
+            let is_said = says == PAIR && question.traits.arrangement.is_some();
+            if !is_said {
+                question.not_understood.push(phrase.to_owned());
+            }
+            if !is_said && question.family.is_some_and(is_of) {
+                question.read_as.push(says.to_owned());
+            }
+            rest.replace_range(at..at + phrase.len(), " ");
+        }
+    }
     for (phrase, apply) in PHRASES {
         // `self-aligning ball` names a family; only the bare word is a need.
         if phrase == "self-aligning" && question.family.is_some() {
@@ -212,7 +312,16 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
             rest.replace_range(at..at + phrase.len(), " ");
         }
     }
-    rest
+    take_trade_words(question, &rest)
+}
+
+/// Where a phrase in lower case stands as words of its own.
+fn place_of_words(text: &str, phrase: &str) -> Option<usize> {
+    let at = find_ignoring_case(text, phrase)?;
+    let is_letter = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
+    let before = text.get(..at)?.chars().next_back();
+    let behind = text.get(at + phrase.len()..)?.chars().next();
+    (!is_letter(before) && !is_letter(behind)).then_some(at)
 }
 
 /// Where a phrase in lower case begins.
@@ -238,9 +347,13 @@ pub(super) fn is_word(suffix: &str) -> bool {
     let lower = suffix.to_lowercase();
     WORDS.iter().any(|(known, _)| *known == lower)
         || super::vocabulary::is_known(&lower)
+        || trade_words::is_in_phrase(&lower)
+        || NAMES_OF_NEEDS.iter().any(|(name, _)| *name == lower)
         || PHRASES
             .iter()
-            .any(|(phrase, _)| phrase.split(' ').any(|word| word == lower))
+            .map(|(phrase, _)| *phrase)
+            .chain(EXPLAINED.iter().map(|(phrase, ..)| *phrase))
+            .any(|phrase| phrase.split(' ').any(|word| word == lower))
 }
 
 /// A bare `F` behind less than this is no heat.

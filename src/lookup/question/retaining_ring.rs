@@ -4,6 +4,7 @@ use super::Question;
 use crate::lookup::reading::{Reading, Role};
 use crate::part::Family;
 use crate::standard::{self, StandardPart};
+use crate::units::LengthUnit;
 
 /// How far a measured thickness may lie from a ring's, mm: h11 takes 0.06 mm off up to 3 mm (DIN 471, from memory), and a
 /// calliper is sure to some hundredths.
@@ -13,20 +14,36 @@ const SEAT_WITHIN_MM: f64 = 0.35;
 /// No ring of the tables is thicker, mm.
 const THICKEST_MM: f64 = 8.0;
 
-/// Takes a second figure of a retaining ring for its thickness, which is no dimension of its size.
-pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading>) {
-    let families = match question.family {
+/// A free ring may be measured this far beside its free diameter, mm (DIN 471 and 472 give it some tenths, from memory).
+const FREE_WITHIN_MM: f64 = 0.6;
+
+/// True for a ring of either kind.
+pub(super) const fn is_ring(family: Family) -> bool {
+    matches!(
+        family,
+        Family::ShaftRetainingRing | Family::BoreRetainingRing
+    )
+}
+
+/// Families that the question leaves.
+fn families(question: &Question) -> Vec<Family> {
+    match question.family {
         Some(family) => vec![family],
         None => question.families.clone(),
-    };
-    let is_ring = |family: &Family| {
-        matches!(
-            family,
-            Family::ShaftRetainingRing | Family::BoreRetainingRing
-        )
-    };
+    }
+}
+
+/// True where the question is for a retaining ring, of whatever kind.
+pub(super) fn is_asked_for(question: &Question) -> bool {
+    let families = families(question);
+    !families.is_empty() && families.into_iter().all(is_ring)
+}
+
+/// Takes a second figure of a retaining ring for its thickness, which is no dimension of its size.
+pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading>) {
+    let families = families(question);
     let is_open = question.designation.is_none() && question.partial.is_empty();
-    if families.is_empty() || !families.iter().all(is_ring) || !is_open || readings.len() != 2 {
+    if !is_asked_for(question) || !is_open || readings.len() != 2 {
         return;
     }
     let mm = |at: usize| readings[at].length.length.to_mm();
@@ -39,9 +56,14 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
     let (thickness_mm, seat_mm) = (mm(thin), mm(1 - thin));
     let is_free = readings[1 - thin].role.is_some_and(Role::is_free);
     let is_it = |row: &&'static StandardPart| {
-        let size = row.size.dimensions().next();
+        let size_mm = row.size.dimensions().next().map(|(_, of)| of.to_mm());
+        let (of_row, within_mm) = if is_free {
+            (free_mm(row), FREE_WITHIN_MM)
+        } else {
+            (size_mm, SEAT_WITHIN_MM)
+        };
         families.contains(&row.size.family())
-            && size.is_some_and(|(_, of)| (of.to_mm() - seat_mm).abs() <= SEAT_WITHIN_MM)
+            && of_row.is_some_and(|of| (of - seat_mm).abs() <= within_mm)
             && thickness_of(row).is_some_and(|of| (of - thickness_mm).abs() <= THICKNESS_WITHIN_MM)
     };
     let rows: Vec<&StandardPart> = standard::parts().iter().filter(is_it).collect();
@@ -50,17 +72,54 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
         .iter()
         .filter_map(|row| row.traits.variant.as_deref())
         .collect();
-    // A free ring is of another diameter than its seat: its thickness then tells less.
     let one = variants
         .first()
         .copied()
-        .filter(|first| !is_free && variants.iter().all(|variant| variant == first));
+        .filter(|first| variants.iter().all(|variant| variant == first));
     match one {
         Some(variant) => question.traits.variant = Some(variant.to_owned()),
         None => question
             .not_understood
             .push(format!("thickness {}", gone.length.length)),
     }
+}
+
+/// Two lengths closer than this are one size, mm.
+const SAME_SIZE_MM: f64 = 0.05;
+
+/// Says that an inch seat has no ring of the millimetre tables: 25 mm is not 1 in.
+pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
+    if !is_asked_for(question) {
+        return;
+    }
+    let families = families(question);
+    let is_size = |mm: f64| {
+        standard::parts().iter().any(|row| {
+            let size = row.size.dimensions().next();
+            families.contains(&row.size.family())
+                && size.is_some_and(|(_, of)| (of.to_mm() - mm).abs() <= SAME_SIZE_MM)
+        })
+    };
+    let is_seat = |reading: &&Reading| {
+        let is_other = reading
+            .role
+            .is_some_and(|role| role.is_free() || role == Role::Width);
+        reading.length.unit == LengthUnit::Inch && !is_other
+    };
+    for reading in readings.iter().filter(is_seat) {
+        let mm = reading.length.length.to_mm();
+        if mm > THICKEST_MM && !is_size(mm) {
+            question.read_as.push(format!(
+                "{mm} mm is no size of DIN 471 and DIN 472: an inch shaft or bore takes an inch ring"
+            ));
+        }
+    }
+}
+
+/// Free diameter as the row's note says it.
+fn free_mm(row: &StandardPart) -> Option<f64> {
+    let (_, rest) = row.note.split_once("free diameter d3 ")?;
+    rest.split([';', ' ']).next()?.parse().ok()
 }
 
 /// Thickness as the row's variant says it.
@@ -84,7 +143,16 @@ mod tests {
             ("internal circlip 40 x 1.75", Some("thickness 1.75 mm")),
             ("circlip 25 x 1.18", Some("thickness 1.2 mm")),
             ("external circlip 25 1.2 thick", Some("thickness 1.2 mm")),
+            ("circlip 25 shaft 1.2 thick", Some("thickness 1.2 mm")),
+            ("circlip for 62 bore 2mm thick", Some("thickness 2 mm")),
+            // DIN 471-40: free diameter 36.5 mm, 1.75 mm thick; DIN 472-34 with 36.5 mm is 1.5 mm thick.
+            (
+                "circlip free id 36.6 thickness 1.75",
+                Some("thickness 1.75 mm"),
+            ),
             ("external circlip 25", None),
+            ("Sicherungsring außen 25", None),
+            ("circlip extérieur 25", None),
         ] {
             let question = Question::read(text).unwrap();
             assert_eq!(question.traits.variant.as_deref(), variant, "{text}");
@@ -93,5 +161,19 @@ mod tests {
         }
         let none = Question::read("external circlip 25 x 1.6").unwrap();
         assert_eq!(none.not_understood, ["thickness 1.6 mm"]);
+    }
+
+    /// Arithmetic: 25.4 mm to the inch; DIN 471 has 25 and 26 mm.
+    #[test]
+    fn an_inch_seat_takes_no_ring_of_the_tables() {
+        for (text, is_told) in [
+            ("circlip 1 inch shaft", true),
+            ("external circlip 7/8", true),
+            ("external circlip 25", false),
+            ("circlip 25 shaft 1.2 thick", false),
+        ] {
+            let notes = Question::read(text).unwrap().read_as.join("; ");
+            assert_eq!(notes.contains("an inch ring"), is_told, "{text}: {notes}");
+        }
     }
 }

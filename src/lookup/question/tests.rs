@@ -403,3 +403,59 @@ fn figures_without_a_unit_are_inches_only_where_the_part_would_be_under_a_metre(
         );
     }
 }
+
+#[test]
+fn words_for_a_need_that_is_known_are_understood() {
+    for text in [
+        "oil seal 40 x 62 x 8 pressure 5 bar",
+        "6205 high speed 9000 rpm",
+        "6205 inverter motor",
+        "6205 frequency inverter",
+        "6205 temperature 120 C",
+        "roulement à rouleaux coniques 30 x 62 x 17.25",
+        "6205 axial load",
+        "6205 wet",
+        "6205 dirt",
+        "6205 staubig",
+        "dowel 6 x 30 hardened",
+        "KM 9 thread 45",
+        "7205 B DB pair",
+        "40x62x8 A NBR right-hand helix",
+    ] {
+        let question = read(text);
+        assert!(
+            question.not_understood.is_empty(),
+            "{text}: {:?}",
+            question.not_understood
+        );
+    }
+    // Without the need the word stays open.
+    assert_eq!(read("6205 pressure").not_understood, ["pressure"]);
+    assert_eq!(read("6205 motor").not_understood, ["motor"]);
+}
+
+#[test]
+fn words_in_small_letters_are_no_suffix_to_be_ordered() {
+    for (text, words) in [
+        ("6205 wobbly", &["wobbly"][..]),
+        ("7205 B matched pair", &["matched pair"]),
+        ("51205 radial load", &["radial load"]),
+        ("6205 oil bath", &["oil bath"]),
+        ("6308 left-hand helix", &["left-hand helix"]),
+        ("o-ring AS568-214 vacuum", &["vacuum"]),
+    ] {
+        let question = read(text);
+        assert_eq!(question.not_understood, words, "{text}");
+        assert!(question.traits.unknown_suffixes.is_empty(), "{text}");
+    }
+    // Capitals may be somebody's mark.
+    assert_eq!(read("6205 LLUX").traits.unknown_suffixes, ["LLUX"]);
+    assert_eq!(read("6205 llu").traits.unknown_suffixes, ["LLU"]);
+}
+
+#[test]
+fn a_ring_that_turns_is_no_half_bearing() {
+    let question = read("NU205 rotating outer ring");
+    assert_eq!(question.traits.variant, None);
+    assert!(question.not_understood.contains(&"rotating".to_owned()));
+}

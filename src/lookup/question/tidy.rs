@@ -114,6 +114,7 @@ fn is_whole_number(text: &str) -> bool {
         read.family
             .is_some_and(|family| family.class() == PartClass::Bearings)
             && read.traits.unknown_suffixes.is_empty()
+            && !read.is_in_words
             && standard::resolve(&read).is_some()
     })
 }

@@ -22,6 +22,7 @@ pub(super) const ROLES: &[(&str, Role)] = &[
     ("wide", Role::Width),
     ("thick", Role::Width),
     ("thickness", Role::Width),
+    ("depth", Role::Width),
     ("height", Role::Width),
     ("high", Role::Width),
     ("long", Role::Width),
@@ -273,7 +274,7 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
     let is_ring = any(&["circlip", "circlips", "snap-ring", "sicherungsring"])
         || lower.contains("retaining ring")
         || lower.contains("snap ring");
-    const IN_A_BORE: [&str; 9] = [
+    const IN_A_BORE: [&str; 10] = [
         "internal",
         "bore",
         "housing",
@@ -282,16 +283,19 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
         "bohrung",
         "bohrungen",
         "intérieur",
+        "interieur",
         "alésage",
     ];
-    const ON_A_SHAFT: [&str; 8] = [
+    const ON_A_SHAFT: [&str; 10] = [
         "external",
         "shaft",
         "ext",
         "außen",
+        "aussen",
         "welle",
         "wellen",
         "extérieur",
+        "exterieur",
         "arbre",
     ];
     if is_ring && any(&IN_A_BORE) {
@@ -400,6 +404,8 @@ pub(super) fn names_family(question: &Question, lower: &str) -> bool {
         "rillenkugellager",
         "billes",
         "rouleaux",
+        "conique",
+        "coniques",
         "int",
         "ext",
         "o",

@@ -3,6 +3,7 @@
 use super::Question;
 use super::binding::{self, is_role};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
+use super::lock_nut;
 use super::need_words;
 use super::o_ring;
 use super::retaining_ring;
@@ -67,6 +68,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
         at = end;
     }
     reader.finish();
+    need_words::drop_names_of_needs(question);
 }
 
 impl Reader<'_> {
@@ -97,6 +99,8 @@ impl Reader<'_> {
         if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
         } else if self.is_free_ring(&lower) {
             self.take_role(Role::FreeRing, words, at);
+        } else if self.is_name_of_ring(&lower) {
+            // `Sicherungsring außen`, `circlip extérieur` name the kind.
         } else if matches!(lower.as_str(), "lip" | "shaft") && is_seal(next) {
             // `lip seal`, `shaft seal` name the part.
         } else if let Some((_, role)) = ROLES.iter().find(|(known, _)| *known == lower) {
@@ -235,11 +239,25 @@ impl Reader<'_> {
 
     /// `free` of a retaining ring: its diameter before it is mounted.
     fn is_free_ring(&self, lower: &str) -> bool {
-        let is_ring = matches!(
-            self.question.family,
-            Some(Family::ShaftRetainingRing | Family::BoreRetainingRing)
-        );
-        is_ring && FREE.contains(&lower)
+        retaining_ring::is_asked_for(self.question) && FREE.contains(&lower)
+    }
+
+    /// `außen`, `intérieur` of a retaining ring: which kind of ring it is.
+    fn is_name_of_ring(&self, lower: &str) -> bool {
+        const NAMES: [&str; 7] = [
+            "außen",
+            "aussen",
+            "extérieur",
+            "exterieur",
+            "innen",
+            "intérieur",
+            "interieur",
+        ];
+        let question = &self.question;
+        question.designation.is_none()
+            && question.family.is_some_and(retaining_ring::is_ring)
+            && self.pending != Some(Role::FreeRing)
+            && NAMES.contains(&lower)
     }
 
     /// The class of a seat or pin: `shaft 25 k6`, `40 h6 80 H7 18`, `pin 6 x 20 m6`.
@@ -308,7 +326,15 @@ impl Reader<'_> {
             && !(follows_at_once && self.figures.len() > 1 && !named_before);
         // Where the word could be of either figure, the sizes decide if they can.
         let by_size = (is_behind && last_is_open && follows_at_once)
-            .then(|| binding::is_of_figure_before(role, words, at))
+            .then(|| {
+                let is_seat = matches!(role, Role::Shaft | Role::Housing | Role::Inner);
+                // A retaining ring is thinner than its seat is wide.
+                if is_seat && retaining_ring::is_asked_for(self.question) {
+                    binding::is_larger_before(words, at)
+                } else {
+                    binding::is_of_figure_before(role, words, at)
+                }
+            })
             .flatten();
         if is_behind && last_is_open && by_size.unwrap_or(by_order) {
             if let Some(last) = self.figures.last_mut() {
@@ -495,7 +521,9 @@ impl Reader<'_> {
         if o_ring::take_nominal(question, &readings) {
             return;
         }
+        retaining_ring::note_inch(question, &readings);
         retaining_ring::take_thickness(question, &mut readings);
+        lock_nut::take_outside(question, &mut readings);
         o_ring::name_outside(question, &mut readings);
         drop_repeated(question, &mut readings);
         if readings.len() <= 4 {

@@ -1,5 +1,6 @@
 //! Reads rotary shaft lip seals (DIN 3760): form, shaft by housing by width, elastomer.
 
+use super::in_words;
 use super::o_ring::read_material;
 use super::parsed::Designation;
 use super::size_text::{joined, size_of, split_size};
@@ -51,12 +52,19 @@ pub(super) fn read(text: &str) -> Option<Designation> {
             _ => designation.add_unknown(&token),
         }
     }
+    in_words::understand(&mut designation);
+    // Ribs and a profile for pressure are of lip seals only.
     let is_marked = worded.is_some()
+        || designation.traits.variant.as_deref().is_some_and(is_of_lip)
         || designation.traits.seal_form.is_some()
         || designation.traits.material.is_some();
     let is_seal =
         is_marked || designation.traits.unknown_suffixes.is_empty() && is_own_size(&lengths);
     is_seal.then_some(designation)
+}
+
+fn is_of_lip(variant: &str) -> bool {
+    variant.starts_with("ribs ") || variant.starts_with("pressure profile")
 }
 
 /// Form letters in front of the size.

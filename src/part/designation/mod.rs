@@ -5,6 +5,7 @@
 mod bearing;
 mod bore_code;
 mod cone_cup;
+mod in_words;
 mod iso_355;
 mod lip_seal;
 mod lock_nut;
@@ -17,6 +18,7 @@ mod series;
 mod size_text;
 mod suffix;
 mod text;
+pub mod trade_words;
 mod unmarked;
 
 pub use o_ring::elastomer;

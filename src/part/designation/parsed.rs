@@ -23,6 +23,8 @@ pub struct Designation {
     /// Where the standard says what an unmarked bearing is (open, clearance CN by ISO 5753-1, Normal class by ISO 492),
     /// that is filled in, unless an unknown suffix might say otherwise.
     pub traits: Traits,
+    /// True where words of the trade say something of it that a standard would say by a mark or not at all.
+    pub is_in_words: bool,
 }
 
 impl Designation {
@@ -35,6 +37,7 @@ impl Designation {
             bore: None,
             size: None,
             traits: Traits::default(),
+            is_in_words: false,
         }
     }
 

@@ -1,7 +1,9 @@
 //! Reads a printed designation by the readers of every family.
 
 use super::parsed::Designation;
-use super::{bearing, cone_cup, iso_355, lip_seal, lock_nut, o_ring, pin, retaining_ring, text};
+use super::{
+    bearing, cone_cup, in_words, iso_355, lip_seal, lock_nut, o_ring, pin, retaining_ring, text,
+};
 
 /// Longest text that is looked at; no designation is longer.
 const LONGEST: usize = 80;
@@ -30,17 +32,25 @@ impl Designation {
             return None;
         }
         let cleaned = text::clean(printed);
-        let read = o_ring::read(&cleaned)
-            .or_else(|| retaining_ring::read(&cleaned))
-            .or_else(|| lock_nut::read(&cleaned))
-            .or_else(|| pin::read(&cleaned))
-            .or_else(|| lip_seal::read(&cleaned))
-            .or_else(|| cone_cup::read(&cleaned))
-            .or_else(|| iso_355::read(&cleaned))
-            .or_else(|| bearing::read(&cleaned))?;
+        let mut read = by_readers(&cleaned).or_else(|| in_words::in_front(&cleaned, by_readers))?;
+        if !read.traits.unknown_suffixes.is_empty() {
+            in_words::understand(&mut read);
+        }
         Some(Self {
             printed: printed.to_owned(),
             ..read
         })
     }
+}
+
+/// By the reader of the first family that knows the text.
+fn by_readers(cleaned: &str) -> Option<Designation> {
+    o_ring::read(cleaned)
+        .or_else(|| retaining_ring::read(cleaned))
+        .or_else(|| lock_nut::read(cleaned))
+        .or_else(|| pin::read(cleaned))
+        .or_else(|| lip_seal::read(cleaned))
+        .or_else(|| cone_cup::read(cleaned))
+        .or_else(|| iso_355::read(cleaned))
+        .or_else(|| bearing::read(cleaned))
 }

@@ -1,5 +1,7 @@
 //! Reads what follows a bearing's basic designation (DIN 623-1); keeps what no standard explains.
 
+use super::in_words;
+use super::o_ring::elastomer;
 use super::parsed::Designation;
 use super::text::tokens;
 use crate::part::{BoreForm, Clearance, Closure, ContactAngle, Family, ToleranceClass};
@@ -26,37 +28,51 @@ enum Meaning {
 /// More suffixes than this written in one piece are taken for a code of another kind.
 const MOST_IN_ONE_PIECE: usize = 3;
 
-/// Words that shops write behind a designation, with the variant they mean (as `interchange` knows it).
-const WORDS: [(&str, &str); 5] = [
-    ("STAINLESS", "stainless"),
-    ("ROSTFREI", "stainless"),
-    ("INSULATED", "current insulated"),
-    ("STROMISOLIERT", "current insulated"),
-    ("HYBRID", "hybrid"),
-];
-
 /// Reads the suffixes into the designation; `None` where a bare number of three digits or more shows that it is not one.
 pub(super) fn read(designation: &mut Designation, rest: &str) -> Option<()> {
-    for token in tokens(rest) {
-        let is_number = token.bytes().all(|b| b.is_ascii_digit());
-        if is_number && token.len() >= 3 {
-            return None;
-        }
-        if let Some((_, variant)) = WORDS.iter().find(|(word, _)| *word == token) {
-            designation.add_variant(variant);
-            continue;
-        }
-        let Some(pieces) = decompose(token, designation, MOST_IN_ONE_PIECE) else {
-            designation.add_unknown(token);
-            continue;
-        };
-        for (piece, meaning) in pieces {
-            if !apply(designation, piece, meaning) {
-                designation.add_unknown(piece);
-            }
+    let tokens: Vec<&str> = tokens(rest).collect();
+    in_words::each(designation, &tokens, read_one)?;
+    take_elastomer(designation);
+    Some(())
+}
+
+/// Reads one piece that is no word of the trade.
+fn read_one(designation: &mut Designation, token: &str) -> Option<()> {
+    let is_number = token.bytes().all(|b| b.is_ascii_digit());
+    if is_number && token.len() >= 3 {
+        return None;
+    }
+    let Some(pieces) = decompose(token, designation, MOST_IN_ONE_PIECE) else {
+        designation.add_unknown(token);
+        return Some(());
+    };
+    for (piece, meaning) in pieces {
+        if !apply(designation, piece, meaning) {
+            designation.add_unknown(piece);
         }
     }
     Some(())
+}
+
+/// Shortest symbol taken for an elastomer: one of two letters may be anything.
+const SHORTEST_SYMBOL: usize = 3;
+
+/// `2RS FKM`: the elastomer behind a rubbing seal is the seal's (ISO 1629).
+fn take_elastomer(designation: &mut Designation) {
+    let traits = &mut designation.traits;
+    // Rubbing seals only: of the others no rule looks at the rubber.
+    let is_sealed = matches!(
+        traits.closure,
+        Some(Closure::SealOneSide | Closure::SealBothSides)
+    );
+    let symbol = |token: &String| elastomer(token).filter(|of| of.len() >= SHORTEST_SYMBOL);
+    let mut named = traits.unknown_suffixes.iter().filter_map(symbol);
+    if let (true, Some(only), None) = (is_sealed, named.next(), named.next()) {
+        traits
+            .unknown_suffixes
+            .retain(|token| symbol(token).is_none());
+        traits.material = Some(only.to_owned());
+    }
 }
 
 /// Takes a token apart into known suffixes, longest first; `None` where letters would be left over.

@@ -62,7 +62,7 @@ const REFUSED: [(&str, i32); 46] = [
 ];
 
 /// The checks that are refused: words that no list has, figures that no table has.
-const CHECKS: [&str; 12] = [
+const CHECKS: [&str; 15] = [
     "life --family wheel --rating 10 --load 1",
     "life --family o_ring --rating 10 --load 1",
     "life --family deep_groove_ball --rating 0 --load 1",
@@ -70,6 +70,9 @@ const CHECKS: [&str; 12] = [
     "speed --rpm 100 --limit 1000 --closure 9Z",
     "static --family thrust_ball --rating 10 --radial 4",
     "static --family wheel --rating 10 --radial 4",
+    "static --family angular_contact_ball --rating 10 --radial 4",
+    "static --family angular_contact_ball --rating 10 --radial 4 --angle 17",
+    "static --family deep_groove_ball --rating 10 --radial 4 --angle 15",
     "seat --diameter 25 --seat z99",
     "seat --diameter 25 --seat k6 --class P9",
     "seat --diameter 25 --seat k6 --clearance C9",

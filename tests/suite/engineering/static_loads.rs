@@ -1,7 +1,7 @@
 //! Static safety: equivalent loads of ISO 76, families without factors, directions of the axial force.
 
 use proptest::prelude::*;
-use sparewright::engineering::static_safety;
+use sparewright::engineering::{angular_static_safety, static_safety};
 use sparewright::part::Family;
 
 #[test]
@@ -58,7 +58,13 @@ fn families_carry_what_they_are_made_for_and_else_nothing_is_said() {
         ("self_aligning_ball", 1.0, 0.0, None),
         ("tapered_roller", 1.0, 0.0, None),
         ("spherical_roller", 1.0, 0.0, None),
-        ("needle_roller", 1.0, 0.0, None),
+        // ISO 76, from memory: radial roller bearings of 0° carry P0 = Fr.
+        ("needle_roller", 1.0, 0.0, Some(1.0)),
+        ("needle_roller", 1.0, 0.1, None),
+        ("needle_roller_no_inner_ring", 2.5, 0.0, Some(2.5)),
+        ("drawn_cup_needle", 10.0, 0.0, Some(10.0)),
+        ("drawn_cup_needle", 0.0, 1.0, None),
+        ("needle_cage", 1.0, 0.0, None),
         ("lip_seal", 1.0, 0.0, None),
         ("o_ring", 1.0, 0.0, None),
     ] {
@@ -66,6 +72,40 @@ fn families_carry_what_they_are_made_for_and_else_nothing_is_said() {
         let found = static_safety(family, 20.0, radial_kn, axial_kn).map(|of| of.load_kn);
         assert_eq!(found, load_kn, "{code} {radial_kn} {axial_kn}");
     }
+}
+
+#[test]
+fn contact_angles_have_factors_of_their_own() {
+    // ISO 76, from memory: X0 0.5, Y0 by the angle, P0 at least Fr; arithmetic by hand.
+    for (angle_deg, radial_kn, axial_kn, load_kn) in [
+        (15, 2.0, 10.0, Some(5.6)),
+        (20, 2.0, 10.0, Some(5.2)),
+        (25, 2.0, 10.0, Some(4.8)),
+        (30, 2.0, 10.0, Some(4.3)),
+        (35, 2.0, 10.0, Some(3.9)),
+        (40, 2.0, 10.0, Some(3.6)),
+        (40, 2.0, -10.0, Some(3.6)),
+        (40, 4.0, 1.0, Some(4.0)),
+        (40, 4.0, 0.0, Some(4.0)),
+        (40, 0.0, 10.0, Some(2.6)),
+        (40, 0.0, 0.0, None),
+        (12, 2.0, 10.0, None),
+        (0, 2.0, 10.0, None),
+        (40, f64::NAN, 1.0, None),
+        (40, 1.0, f64::INFINITY, None),
+    ] {
+        let of = angular_static_safety(angle_deg, 20.0, radial_kn, axial_kn);
+        let case = format!("{angle_deg}° {radial_kn} {axial_kn}: {of:?}");
+        match (of, load_kn) {
+            (Some(of), Some(load_kn)) => {
+                assert!((of.load_kn - load_kn).abs() < 1e-9, "{case}");
+                assert!((of.safety - 20.0 / load_kn).abs() < 1e-9, "{case}");
+            }
+            (of, load_kn) => assert_eq!(of.map(|of| of.load_kn), load_kn, "{case}"),
+        }
+    }
+    assert_eq!(angular_static_safety(40, 0.0, 2.0, 1.0), None);
+    assert_eq!(angular_static_safety(40, f64::NAN, 2.0, 1.0), None);
 }
 
 #[test]

@@ -109,6 +109,9 @@ fn heat_breaks_polyamide_cages_and_nitrile_seals_above_their_limits() {
         ("6305", None, None, 110.0, '='),
         ("6305-2RS", None, None, 110.0, '='),
         ("6305-2RS", None, None, 110.5, 'x'),
+        ("6305-2RS", None, Some("HNBR"), 150.0, '='),
+        ("6305-2RS", None, Some("HNBR"), 151.0, 'x'),
+        ("6305-2RS", None, Some("FKM"), 231.0, 'x'),
         ("6305-RS", None, None, 130.0, 'x'),
         ("6305-2RS", None, Some("FKM"), 130.0, '='),
         ("6305-2Z", None, None, 130.0, '='),
@@ -131,11 +134,38 @@ fn heat_breaks_polyamide_cages_and_nitrile_seals_above_their_limits() {
 }
 
 #[test]
+fn a_lip_wants_a_shaft_of_45_hrc() {
+    // Public notes citing DIN 3760 and ISO 6194-1.
+    for (hrc, expected) in [(45.0, '='), (60.0, '='), (44.5, 'c'), (20.0, 'c')] {
+        let part = seal(SealForm::A, "NBR");
+        let mut want = part.clone();
+        want.needs.shaft_hrc = Some(hrc);
+        let judgement = judge(&want, &part);
+        assert_eq!(mark(&judgement, "shaft hardness"), expected, "{hrc} HRC");
+    }
+}
+
+#[test]
 fn rings_are_checked_for_stabilising_above_120_degrees_only() {
     for (variant, highest_c, is_checked) in [
         (None, 120.0, false),
         (None, 121.0, true),
         (Some("dimensionally stabilised S1"), 150.0, false),
+        // DIN 623-1, from memory: S0 150, S1 200, S2 250, S3 300, S4 350 °C; a grade that is not told is none.
+        (Some("dimensionally stabilised (S0)"), 150.0, false),
+        (Some("dimensionally stabilised (S0)"), 151.0, true),
+        (Some("dimensionally stabilised (S1)"), 200.0, false),
+        (
+            Some("dimensionally stabilised (S3), stainless"),
+            300.0,
+            false,
+        ),
+        (
+            Some("stainless, dimensionally stabilised (S3)"),
+            301.0,
+            true,
+        ),
+        (Some("dimensionally stabilised"), 130.0, true),
     ] {
         let mut part = ball();
         part.traits.variant = variant.map(str::to_owned);
@@ -229,7 +259,8 @@ fn what_holds_the_shaft_is_judged_by_its_type() {
     for (name, expected) in [
         ("6305", "c=="),
         ("1205", "c=="),
-        ("22208", "x=="),
+        // A spherical roller bearing floats like a ball bearing, one ring loose: common practice, no source.
+        ("22208", "c=="),
         ("7205B", "x=x"),
         ("30205", "x=x"),
         ("NU205", "=xx"),
@@ -379,6 +410,11 @@ fn pressure_bars_plain_lips_and_soft_rings() {
     for (bar, hardness, expected, unknown) in [
         (100.0, Some("70 Shore A"), '=', false),
         (101.0, Some("70 Shore A"), 'c', false),
+        (80.0, Some("60 Shore A"), 'c', false),
+        (80.0, Some("70 Shore A"), '=', false),
+        (30.0, Some("50 Shore A"), '=', false),
+        (30.0, None, '=', false),
+        (30.5, None, '=', true),
         (101.0, Some("90 Shore A"), '=', false),
         (101.0, None, '=', true),
     ] {

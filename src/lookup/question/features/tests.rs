@@ -83,7 +83,11 @@ fn other_features_are_those_of_the_suffixes() {
     for text in ["6206 with snap ring", "6206 NR", "6206 NR with snap ring"] {
         let traits = of(text).traits;
         assert_eq!(traits.has_snap_ring_groove, Some(true), "{text}");
-        assert_eq!(traits.variant.as_deref(), Some(SNAP_RING), "{text}");
+        assert_eq!(
+            traits.variant.as_deref(),
+            Some("snap ring fitted (NR)"),
+            "{text}"
+        );
     }
     for (text, form) in [
         ("22208 tapered bore", BoreForm::Taper12),
@@ -103,7 +107,12 @@ fn other_features_are_those_of_the_suffixes() {
         let known = of(text).traits.arrangement;
         assert_eq!(known.as_deref(), Some(arrangement), "{text}");
     }
-    for text in ["SS 6206 2RS", "6206 stainless", "6206-2RS rostfrei"] {
+    for text in [
+        "SS 6206 2RS",
+        "6206 stainless",
+        "6206-2RS rostfrei",
+        "KM10 stainless",
+    ] {
         let known = of(text).traits.variant;
         assert_eq!(known.as_deref(), Some("stainless"), "{text}");
     }
