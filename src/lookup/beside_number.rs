@@ -396,7 +396,7 @@ mod tests {
                 all.warnings
             );
         }
-        for sound in ["6206 bore 30 calliper", "6206 od 62 w 16"] {
+        for sound in ["6206 bore 30", "6206 od 62 w 16"] {
             let all = all_of(sound);
             assert!(all.warnings.is_empty(), "{sound}: {:?}", all.warnings);
         }

@@ -10,7 +10,7 @@ mod row;
 mod slip;
 mod table;
 
-pub use index::{find, named, near, of_envelope, of_size, parts};
+pub use index::{find, named, near, of_envelope, of_family, of_size, parts};
 pub use join::{Joined, is_own_section, join};
 pub use part::{Confidence, StandardPart};
 pub use resolve::resolve;

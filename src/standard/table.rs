@@ -161,7 +161,7 @@ mod tests {
             ("thrust_ball", 125),
             ("thrust_needle", 30),
             ("combined_needle_thrust", 24),
-            ("lip_seal", 158),
+            ("lip_seal", 174),
             ("o_ring_as568", 369),
             ("o_ring_metric", 424),
             ("shaft_retaining_ring", 121),

@@ -393,11 +393,11 @@ fn percentages_are_for_people() {
 
 #[test]
 fn figures_of_no_table_lead_to_what_lies_beside_them() {
-    // ISO 15 lists 40 x 80 x 18; DIN 3760 lists 35 x 52 x 8.
+    // ISO 15 lists 40 x 80 x 18; DIN 3760 lists 35 x 52 x 8, and 7 before 1996.
     for (text, beside, family) in [
         ("40 x 80 x 19 deep groove", "6208", Family::DeepGrooveBall),
-        ("35x52x7 oil seal", "35x52x8", Family::LipSeal),
-        ("rotary seal 35/52/7", "35x52x8", Family::LipSeal),
+        ("35x52x9 oil seal", "35x52x8", Family::LipSeal),
+        ("rotary seal 35/52/9", "35x52x8", Family::LipSeal),
     ] {
         let answers = ask(text);
         let all: Vec<&Answer> = answers.answers.iter().chain(&answers.refused).collect();

@@ -553,8 +553,8 @@ fn a_second_part_is_asked_for_by_itself() {
 #[test]
 fn names_of_standards_are_no_figures() {
     for (text, family, figures) in [
-        ("DIN 3760 A 35x52x7 NBR", Family::LipSeal, 3),
-        ("35x52x7 DIN3760", Family::LipSeal, 3),
+        ("DIN 3760 A 35x53x7 NBR", Family::LipSeal, 3),
+        ("35x53x7 DIN3760", Family::LipSeal, 3),
         ("ISO 3601-1 41 x 3", Family::ORing, 2),
     ] {
         let question = read(text);

@@ -71,7 +71,7 @@ pub enum CheckKind {
     },
     /// Static safety, ISO 76
     #[command(
-        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2 --axial 10"
+        after_help = "Examples:\n  sparewright check static --family deep_groove_ball --rating 11.2 --radial 4 --axial 1\n  sparewright check static --family angular_contact_ball --angle 40 --rating 15 --radial 2"
     )]
     Static {
         /// Family, such as deep_groove_ball

@@ -4,6 +4,7 @@ mod measuring;
 mod named;
 mod nearest;
 mod order;
+mod other_width;
 mod seen;
 mod shop;
 mod twins;
@@ -52,6 +53,11 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
                     .unknown
                     .push("which variant of this size it is".to_owned());
             }
+            answers.add(answer);
+        }
+    }
+    for found in &all.found {
+        for answer in other_width::of(question, found) {
             answers.add(answer);
         }
     }
