@@ -12,6 +12,8 @@ use bearing::{compare_lives, family_that_rolls, life, speed, static_safety};
 use super::args::{CheckArgs, CheckKind, Format};
 use super::exit::ExitCode;
 use super::output;
+use super::planning::usage;
+use super::refusal::Refusal;
 use crate::caution;
 use crate::engineering as eng;
 use crate::language::Translator;
@@ -30,10 +32,7 @@ const SCHEMA: u32 = 1;
 pub fn run(args: &CheckArgs) -> ExitCode {
     let checked = match check(&args.kind) {
         Ok(checked) => checked,
-        Err(why) => {
-            output::note(&format!("error: {why}\n"));
-            return ExitCode::Usage;
-        }
+        Err(why) => return usage(why),
     };
     output::result(&match args.format {
         Format::Json => format!("{:#}\n", as_json(&checked)),
@@ -41,7 +40,7 @@ pub fn run(args: &CheckArgs) -> ExitCode {
     })
 }
 
-fn check(kind: &CheckKind) -> Result<WorkedOut, String> {
+fn check(kind: &CheckKind) -> Result<WorkedOut, Refusal> {
     match kind {
         CheckKind::Life {
             family,
@@ -128,7 +127,7 @@ fn o_ring(
     (inside, section): (f64, f64),
     (floor, depth, width): (Option<f64>, f64, Option<f64>),
     duty: &str,
-) -> Result<WorkedOut, String> {
+) -> Result<WorkedOut, Refusal> {
     let duty = Duty::from_code(duty).ok_or_else(|| {
         format!("`{duty}` is no duty; expected static_radial, static_face or reciprocating")
     })?;
@@ -170,7 +169,7 @@ fn seat_fit(
     measured: Option<f64>,
     uncertainty_um: Option<f64>,
     clearance: Option<&str>,
-) -> Result<WorkedOut, String> {
+) -> Result<WorkedOut, Refusal> {
     let class = ToleranceClass::from_code(class)
         .ok_or_else(|| format!("`{class}` is no tolerance class; expected P0, P6, P5 or P4"))?;
     let is_shaft = seat_class.starts_with(|c: char| c.is_ascii_lowercase());
@@ -254,14 +253,14 @@ fn spacer(
     (documented, documented_load): (Option<f64>, Option<f64>),
     arrangement: &str,
     from_widths: bool,
-) -> Result<WorkedOut, String> {
+) -> Result<WorkedOut, Refusal> {
     let arrangement = match arrangement.to_ascii_uppercase().as_str() {
         "DB" => eng::Arrangement::BackToBack,
         "DF" => eng::Arrangement::FaceToFace,
         _ => {
-            return Err(format!(
+            return Err(Refusal::new(format!(
                 "`{arrangement}` is no arrangement; expected DB or DF"
-            ));
+            )));
         }
     };
     let source = match (from_widths, first, second, load) {

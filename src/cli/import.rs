@@ -12,6 +12,7 @@ use tempfile::NamedTempFile;
 use super::args::{Format, ImportArgs};
 use super::exit::ExitCode;
 use super::progress::Bar;
+use super::refusal::{self, Refusal};
 use super::run::hint_for;
 use super::{counted, dry_run, maps, output};
 use crate::import::{ImportError, Imported, Known, read_paths};
@@ -47,13 +48,14 @@ pub fn run(args: &ImportArgs) -> ExitCode {
                 ImportError::NoRows { .. } => hint_for(&error),
                 _ => hint_for(&error).map(|_| names),
             };
-            output::error(&error, hint);
+            Refusal::of(&error).hinting(hint).tell();
             return ExitCode::Input;
         }
     };
     // What the tables bring along, else what the workspace has.
     let settings = imported.settings.language;
     let language = args.language.or(settings).unwrap_or_default();
+    refusal::settled(settings);
     if args.dry_run {
         return dry_run::run(args, &imported, now(), (language, bar));
     }
@@ -63,7 +65,9 @@ pub fn run(args: &ImportArgs) -> ExitCode {
     if let (Ok(_), Some(path)) = (&outcome, &args.rejects)
         && let Err(error) = write_rejects(&imported, language, path)
     {
-        output::error(&error, Some("`--rejects` names another file"));
+        Refusal::of(&error)
+            .hinting(Some("`--rejects` names another file"))
+            .tell();
         return ExitCode::Output;
     }
     match outcome {
@@ -85,7 +89,10 @@ fn write_rejects(imported: &Imported, language: Language, path: &Path) -> Result
     let folder = path
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty());
-    let mut file = NamedTempFile::new_in(folder.unwrap_or(Path::new("."))).map_err(failed)?;
+    let folder = folder.unwrap_or(Path::new("."));
+    // Asked for by its own name: the error of a passing file names that file.
+    std::fs::metadata(folder).map_err(failed)?;
+    let mut file = NamedTempFile::new_in(folder).map_err(failed)?;
     file.write_all(&bytes).map_err(failed)?;
     file.persist(path).map_err(|error| failed(error.error))?;
     Ok(())

@@ -7,6 +7,7 @@
 use super::args::KitArgs;
 use super::exit::ExitCode;
 use super::planning::{self, usage};
+use super::refusal::Refusal;
 use super::{meant, printed};
 use crate::catalogue::{NameKey, Shop};
 use crate::plan::StudyAsk;
@@ -37,12 +38,12 @@ pub fn run(args: &KitArgs) -> ExitCode {
     });
     let (kit, ask) = match asked {
         Ok(asked) => asked,
-        Err(why) => return usage(&why),
+        Err(why) => return usage(why),
     };
     if let Some(by) = ask.by
         && by <= job.shop.as_of
     {
-        return usage(&format!(
+        return usage(format!(
             "`--by` {} is not after the moment of planning, {}",
             by.format("%Y-%m-%d %H:%M"),
             job.shop.as_of.format("%Y-%m-%d %H:%M")
@@ -57,20 +58,20 @@ pub fn run(args: &KitArgs) -> ExitCode {
     printed::print(&report, args.table.as_deref(), args.format, "kit_lines")
 }
 
-fn budget(shop: &Shop, amount: f64) -> Result<Money, String> {
+fn budget(shop: &Shop, amount: f64) -> Result<Money, Refusal> {
     Money::from_units(amount, shop.settings.currency)
         .ok()
         .filter(|money| money.cents >= 0)
         .ok_or_else(|| {
-            format!(
+            Refusal::new(format!(
                 "`{amount}` is no budget; expected 0 or more, in {}",
                 shop.settings.currency.code()
-            )
+            ))
         })
 }
 
 /// The kit of this name, or the only one that begins with it.
-fn find_kit(shop: &Shop, name: &str) -> Result<usize, String> {
+fn find_kit(shop: &Shop, name: &str) -> Result<usize, Refusal> {
     let key = NameKey::new(name);
     let keys: Vec<NameKey> = shop
         .kits
@@ -85,23 +86,34 @@ fn find_kit(shop: &Shop, name: &str) -> Result<usize, String> {
         .collect();
     match begins[..] {
         [only] => Ok(only),
-        _ => {
-            let names: Vec<String> = shop
-                .kits
-                .iter()
-                .map(|kit| format!("`{}`", kit.name))
-                .collect();
-            let hint = meant::hint(name, shop.kits.iter().map(|kit| &kit.name));
-            Err(format!(
-                "no kit `{name}`; there are {}{hint}",
-                names.join(", ")
-            ))
-        }
+        _ => Err(no_kit(shop, name, &begins)),
     }
 }
 
+/// Why no kit, or no single one, is meant by a name.
+fn no_kit(shop: &Shop, name: &str, begins: &[usize]) -> Refusal {
+    let names = || shop.kits.iter().map(|kit| &kit.name);
+    if shop.kits.is_empty() {
+        return Refusal::new(format!("no kit `{name}`, since the shop has none")).hinting(Some(
+            "a table with a kit, its lines and their parts gives some",
+        ));
+    }
+    if begins.len() > 1 {
+        let begins = begins.iter().map(|at| &shop.kits[*at].name);
+        return Refusal::new(format!(
+            "`{name}` is how several kits begin: {}",
+            meant::listed(begins)
+        ));
+    }
+    Refusal::new(format!(
+        "no kit `{name}`; there are {}",
+        meant::listed(names())
+    ))
+    .hinting(meant::hint(name, names()))
+}
+
 /// Offers named by supplier, by `supplier/part`, or by their row.
-fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, String> {
+fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, Refusal> {
     let mut found = Vec::new();
     for name in named {
         let (supplier, part) = name
@@ -128,31 +140,27 @@ fn struck_out(shop: &Shop, named: &[String]) -> Result<Vec<usize>, String> {
             }
         }
         if found.len() == before {
-            return Err(format!(
-                "no offer `{name}`; name a supplier, `supplier/part`, or the row as in `prices.csv, row 7`{}",
-                offer_hint(shop, name)
-            ));
+            let why = format!(
+                "no offer `{name}`; name a supplier, `supplier/part`, or the row as in `prices.csv, row 7`"
+            );
+            return Err(Refusal::new(why).hinting(offer_hint(shop, name)));
         }
     }
     Ok(found)
 }
 
 /// The supplier, or the part that the supplier offers, whose name is nearest to what was typed.
-fn offer_hint(shop: &Shop, name: &str) -> String {
+fn offer_hint(shop: &Shop, name: &str) -> Option<String> {
     let suppliers = || shop.offers.iter().map(|offer| &offer.record.supplier);
     let Some((supplier, part)) = name.split_once('/') else {
         return meant::hint(name, suppliers());
     };
-    let Some(supplier) = meant::meant(supplier, suppliers()) else {
-        return String::new();
-    };
+    let supplier = meant::meant(supplier, suppliers())?;
     let offered = shop
         .offers
         .iter()
         .filter(|offer| *offer.record.supplier == *supplier)
         .map(|offer| &shop.catalogue.part(offer.part).number);
-    let part = meant::meant(part, offered);
-    part.map_or_else(String::new, |part| {
-        format!("\n  hint: did you mean `{supplier}/{part}`?")
-    })
+    let part = meant::meant(part, offered)?;
+    Some(meant::did_you_mean(&format!("{supplier}/{part}")))
 }

@@ -6,6 +6,7 @@
 use super::args::{LevelsArgs, Rule};
 use super::exit::ExitCode;
 use super::planning::usage;
+use super::refusal::Refusal;
 use super::{meant, planning};
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::record::{LevelsBy, PlanningSettings};
@@ -19,16 +20,16 @@ pub fn run(args: &LevelsArgs) -> ExitCode {
         Err(code) => return code,
     };
     if let Err(why) = set(&mut job.shop.settings.planning, args) {
-        return usage(&why);
+        return usage(why);
     }
-    let parts: Result<Vec<PartId>, String> = args
+    let parts: Result<Vec<PartId>, Refusal> = args
         .part
         .iter()
         .map(|name| part_of(&job.shop, name))
         .collect();
     let parts = match parts {
         Ok(parts) => parts,
-        Err(why) => return usage(&why),
+        Err(why) => return usage(why),
     };
     let planned = match planning::planned(&job) {
         Ok(planned) => planned,
@@ -68,7 +69,7 @@ fn set(planning: &mut PlanningSettings, args: &LevelsArgs) -> Result<(), String>
 }
 
 /// The own part of a number or another name.
-fn part_of(shop: &Shop, name: &str) -> Result<PartId, String> {
+fn part_of(shop: &Shop, name: &str) -> Result<PartId, Refusal> {
     let key = NameKey::new(name);
     let is_it = |number: &String| NameKey::new(number) == key;
     shop.catalogue
@@ -80,6 +81,6 @@ fn part_of(shop: &Shop, name: &str) -> Result<PartId, String> {
         .ok_or_else(|| {
             let own = shop.catalogue.parts().iter().filter(|part| part.is_own);
             let hint = meant::hint(name, own.map(|part| &part.number));
-            format!("no own part `{name}`{hint}")
+            Refusal::new(format!("no own part `{name}`")).hinting(hint)
         })
 }

@@ -2,6 +2,7 @@
 
 use super::args::{self, CompletionsArgs, ManArgs};
 use super::exit::ExitCode;
+use super::refusal::Refusal;
 use super::{meant, output};
 
 /// Prints the completions of a shell.
@@ -21,10 +22,7 @@ pub fn run(args: &ManArgs) -> ExitCode {
         return match written {
             Ok(()) => output::result(&format!("{} pages in {}\n", pages.len(), folder.display())),
             Err(error) => {
-                output::note(&format!(
-                    "error: `{}` cannot be written: {error}\n",
-                    folder.display()
-                ));
+                Refusal::not_written(folder, &error).tell();
                 ExitCode::Output
             }
         };
@@ -41,7 +39,9 @@ pub fn run(args: &ManArgs) -> ExitCode {
                 .iter()
                 .filter_map(|(page, _)| page.strip_prefix(&prefix));
             let hint = meant::hint(args.command.as_deref().unwrap_or_default(), known);
-            output::note(&format!("error: no manual page `{name}`{hint}\n"));
+            Refusal::new(format!("no manual page `{name}`"))
+                .hinting(hint)
+                .tell();
             ExitCode::Usage
         }
     }

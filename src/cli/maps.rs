@@ -2,7 +2,7 @@
 
 use super::args::MapArgs;
 use super::exit::ExitCode;
-use super::output;
+use super::refusal::Refusal;
 use crate::import::{ColumnMap, MapError};
 use crate::language::Translator;
 
@@ -11,7 +11,7 @@ pub fn given(args: &MapArgs) -> Result<Vec<ColumnMap>, ExitCode> {
     let read = args.maps.iter().map(|text| text.parse());
     read.collect::<Result<_, _>>().map_err(|error: MapError| {
         let hint = "`import --dry-run` shows the columns and what each was taken for";
-        output::error(&error, Some(hint));
+        Refusal::of(&error).hinting(Some(hint)).tell();
         ExitCode::Usage
     })
 }

@@ -25,6 +25,7 @@ use super::check;
 use super::exit::ExitCode;
 use super::output::{self, fail};
 use super::progress::under_a_bar;
+use super::refusal::{self, Refusal};
 use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
 use crate::job::{Job, now};
@@ -59,7 +60,7 @@ pub fn run(args: &MatchArgs) -> ExitCode {
     let (question, mut answers) = match asked {
         Ok(asked) => asked,
         Err(error) => {
-            output::error(&error, None);
+            Refusal::of(&error).tell();
             return ExitCode::Usage;
         }
     };
@@ -111,10 +112,9 @@ impl Parts {
                 job.shop.as_of.date(),
             )),
             Err(error) => {
-                output::error(
-                    &error,
-                    Some("`--shop` takes a folder with the shop's spreadsheets"),
-                );
+                Refusal::of(&error)
+                    .hinting(Some("`--shop` takes a folder with the shop's spreadsheets"))
+                    .tell();
                 Err(ExitCode::Input)
             }
         }
@@ -159,12 +159,14 @@ fn stated(workspace: &Workspace) -> Option<NaiveDate> {
 /// Says on stderr why an index was made, and whether it could be kept.
 fn told(opened: Opened) -> CardIndex {
     if let Some(fault) = &opened.made_because {
-        output::note(&format!("note: made `{CARDS}` of the workspace: {fault}\n"));
+        let note = format!("note: made `{CARDS}` of the workspace: {fault}");
+        output::note(&format!("{}\n", refusal::said(&note)));
     }
     if let Some(reason) = &opened.not_written {
-        output::note(&format!(
-            "note: `{CARDS}` cannot be written, so the next question takes as long: {reason}\n"
-        ));
+        let note = format!(
+            "note: `{CARDS}` cannot be written, so the next question takes as long: {reason}"
+        );
+        output::note(&format!("{}\n", refusal::said(&note)));
     }
     opened.index
 }

@@ -2,6 +2,8 @@
 
 /// Likeness (1 is equal) below which a suggestion would mislead.
 const LEAST_LIKENESS: f64 = 0.6;
+/// Names that one message lists; a shop may have hundreds.
+const LISTED: usize = 30;
 
 /// The known name most like `name`; `None` where none is near.
 pub fn meant(name: &str, known: impl IntoIterator<Item = impl AsRef<str>>) -> Option<String> {
@@ -29,11 +31,27 @@ pub fn meant(name: &str, known: impl IntoIterator<Item = impl AsRef<str>>) -> Op
         .map(|(_, known)| known)
 }
 
-/// The suggestion as a hint line; empty where there is none.
-pub fn hint(name: &str, known: impl IntoIterator<Item = impl AsRef<str>>) -> String {
-    meant(name, known).map_or_else(String::new, |known| {
-        format!("\n  hint: did you mean `{known}`?")
-    })
+/// The suggestion as a next step.
+pub fn hint(name: &str, known: impl IntoIterator<Item = impl AsRef<str>>) -> Option<String> {
+    meant(name, known).map(|known| did_you_mean(&known))
+}
+
+/// A suggestion in words.
+pub fn did_you_mean(known: &str) -> String {
+    format!("did you mean `{known}`?")
+}
+
+/// Names in backticks with commas between; of many the first, and how many more there are.
+pub fn listed(names: impl IntoIterator<Item = impl AsRef<str>>) -> String {
+    let names: Vec<String> = names
+        .into_iter()
+        .map(|name| format!("`{}`", name.as_ref()))
+        .collect();
+    let shown = names[..names.len().min(LISTED)].join(", ");
+    match names.len().saturating_sub(LISTED) {
+        0 => shown,
+        more => format!("{shown}, … (+{more})"),
+    }
 }
 
 #[cfg(test)]
@@ -53,10 +71,20 @@ mod tests {
         ] {
             assert_eq!(meant(name, known).as_deref(), expected, "{name}");
         }
-        assert_eq!(hint("turbine", known), "");
+        assert_eq!(hint("turbine", known), None);
         assert_eq!(
-            hint("BRG-0107", known),
-            "\n  hint: did you mean `BRG-0106`?"
+            hint("BRG-0107", known).as_deref(),
+            Some("did you mean `BRG-0106`?")
         );
+    }
+
+    #[test]
+    fn a_long_list_is_cut_and_says_so() {
+        assert_eq!(listed(["a", "b"]), "`a`, `b`");
+        assert_eq!(listed(Vec::<String>::new()), "");
+        let many: Vec<String> = (0..=LISTED).map(|at| at.to_string()).collect();
+        let words = listed(&many);
+        assert!(words.ends_with("`29`, … (+1)"), "{words}");
+        assert!(!listed(&many[..LISTED]).contains('…'));
     }
 }

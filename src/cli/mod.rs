@@ -23,6 +23,7 @@ mod planning;
 mod printed;
 mod progress;
 mod prune;
+mod refusal;
 mod reorder;
 mod requests;
 mod restore;

@@ -1,12 +1,12 @@
 //! Everything printed goes through here: results to stdout, all else to stderr; a closed pipe ends quietly.
 
 use std::borrow::Cow;
-use std::error::Error;
 use std::io::{self, Write};
 
 use comfy_table::{ContentArrangement, Table, presets};
 
 use super::exit::ExitCode;
+use super::refusal::Refusal;
 use crate::language::Translator;
 use crate::store::StoreError;
 
@@ -24,23 +24,9 @@ pub fn result(text: &str) -> ExitCode {
     }
 }
 
-/// Prints an error with its causes and, where there is one, the next step on stderr.
-pub fn error(error: &dyn Error, hint: Option<&str>) {
-    let mut text = format!("error: {error}\n");
-    let mut cause = error.source();
-    while let Some(inner) = cause {
-        text.push_str(&format!("  because: {inner}\n"));
-        cause = inner.source();
-    }
-    if let Some(hint) = hint {
-        text.push_str(&format!("  hint: {hint}\n"));
-    }
-    note(&text);
-}
-
-/// Prints an error of a workspace; the exit code that belongs to it.
+/// Tells an error of a workspace; the exit code that belongs to it.
 pub fn fail(error: &StoreError) -> ExitCode {
-    self::error(error, None);
+    Refusal::of(error).tell();
     error.into()
 }
 

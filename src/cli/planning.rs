@@ -6,7 +6,8 @@ use chrono::NaiveDateTime;
 
 use super::args::{ShopArgs, TableArgs};
 use super::exit::ExitCode;
-use super::{output, printed, run};
+use super::refusal::{self, Refusal};
+use super::{printed, run};
 use crate::job::{Job, JobError, Planned};
 use crate::language::Language;
 use crate::record::read_moment;
@@ -21,11 +22,13 @@ pub fn open(args: &ShopArgs) -> Result<Job, ExitCode> {
     let read = |of: &Path, reads: fn(&Path, Option<NaiveDateTime>) -> Result<Job, JobError>| {
         reads(of, as_of).map_err(|error| run::fail(&error))
     };
-    match (&args.workspace, &args.shop) {
+    let job = match (&args.workspace, &args.shop) {
         (Some(workspace), _) => read(workspace, Job::open),
         (None, Some(folder)) => read(folder, Job::read),
         (None, None) => Err(usage("`--shop` or `--workspace` says where the shop is")),
-    }
+    }?;
+    refusal::settled(job.shop.settings.language);
+    Ok(job)
 }
 
 /// Plans the shop of a planning command.
@@ -52,7 +55,7 @@ pub fn open_and_plan(args: &ShopArgs) -> Result<(Job, Planned), ExitCode> {
 /// The exit code, after the message was printed.
 pub fn moment(text: &str) -> Result<NaiveDateTime, ExitCode> {
     read_moment(text).ok_or_else(|| {
-        usage(&format!(
+        usage(format!(
             "`{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09"
         ))
     })
@@ -70,7 +73,7 @@ pub fn print_chosen(report: &Report, args: &TableArgs, csv_key: &str) -> ExitCod
 }
 
 /// A wrong command line.
-pub fn usage(why: &str) -> ExitCode {
-    output::note(&format!("error: {why}\n"));
+pub fn usage(why: impl Into<Refusal>) -> ExitCode {
+    why.into().tell();
     ExitCode::Usage
 }

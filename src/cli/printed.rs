@@ -4,6 +4,7 @@ use super::args::Printed;
 use super::exit::ExitCode;
 use super::meant;
 use super::output;
+use super::refusal::Refusal;
 use crate::report::model::{Emphasis, Report, Row, Sheet, Value};
 use crate::report::{csv_of, json_of};
 
@@ -45,11 +46,8 @@ fn narrowed(report: &Report, table: Option<&str>) -> Report {
 
 fn no_table(report: &Report, key: &str) -> ExitCode {
     let keys: Vec<&str> = report.sheets.iter().map(|sheet| &*sheet.key).collect();
-    let hint = meant::hint(key, &keys);
-    output::note(&format!(
-        "error: no table `{key}`; there are {}{hint}\n",
-        keys.join(", ")
-    ));
+    let why = format!("no table `{key}`; there are {}", keys.join(", "));
+    Refusal::new(why).hinting(meant::hint(key, &keys)).tell();
     ExitCode::Usage
 }
 

@@ -10,6 +10,7 @@ use std::path::Path;
 
 use super::exit::ExitCode;
 use super::output;
+use super::refusal::Refusal;
 use crate::digest::sha256;
 use crate::language::Language;
 use crate::report::content::{Inputs, purchase_requests};
@@ -27,22 +28,20 @@ pub fn write(inputs: &Inputs<'_>, language: Language, out: &Path) -> Result<(), 
     for request in purchase_requests(inputs) {
         let bytes =
             workbook_to_send_of(&translated(request.report, language)).map_err(|error| {
-                output::error(&error, None);
+                Refusal::of(&error).tell();
                 ExitCode::Output
             })?;
         files.insert(format!("{}.xlsx", request.file_stem), bytes);
     }
     let kept = replace(&folder, out, &files).map_err(|error| {
-        output::note(&format!(
-            "error: `{}` cannot be written: {error}\n",
-            folder.display()
-        ));
+        Refusal::not_written(&folder, &error).tell();
         ExitCode::Output
     })?;
     for name in kept {
-        output::note(&format!(
-            "note: {FOLDER}/{name} was changed since it was written and stays, though nobody is asked for it now\n"
+        let note = language.text(&format!(
+            "note: `{FOLDER}/{name}` was changed since it was written and stays, though nobody is asked for it now"
         ));
+        output::note(&format!("{note}\n"));
     }
     Ok(())
 }

@@ -6,13 +6,14 @@ use chrono::NaiveDateTime;
 
 use super::args::{Printed, RunArgs};
 use super::exit::ExitCode;
+use super::planning::usage;
 use super::progress::Bar;
-use super::{interrupt, maps, output, printed, requests};
+use super::refusal::{self, Refusal};
+use super::{interrupt, maps, output, planning, printed, requests};
 use crate::catalogue::frame;
 use crate::import::{ImportError, ImportOptions, Known, REJECTS_NAME};
 use crate::job::{Job, JobError, Planned};
 use crate::language::{Language, Translator};
-use crate::record::read_moment;
 use crate::report::content::{ORDER_HEADERS, Summary, rebuild_sheets, summary};
 use crate::report::{
     Report, WriteError, rebuild_sheets_html, rejects_workbook, translated, translated_sheets,
@@ -32,19 +33,9 @@ const REBUILD_SHEETS: &str = "rebuild_sheets.html";
 
 /// Runs the command.
 pub fn run(args: &RunArgs) -> ExitCode {
-    let as_of = match args
-        .as_of
-        .as_deref()
-        .map(|text| read_moment(text).ok_or(text))
-        .transpose()
-    {
+    let as_of = match args.as_of.as_deref().map(planning::moment).transpose() {
         Ok(as_of) => as_of,
-        Err(text) => {
-            output::note(&format!(
-                "error: `{text}` is not a moment; expected 2026-03-09T07:30 or 2026-03-09\n"
-            ));
-            return ExitCode::Usage;
-        }
+        Err(code) => return code,
     };
     let out = args
         .out
@@ -55,10 +46,8 @@ pub fn run(args: &RunArgs) -> ExitCode {
         Err(code) => return code,
     };
     if args.workspace.is_some() && !options.maps.is_empty() {
-        output::note(
-            "error: a workspace holds tables that are read already\n  hint: give `--map` to `import`, which remembers it\n",
-        );
-        return ExitCode::Usage;
+        let why = Refusal::new("a workspace holds tables that are read already");
+        return usage(why.hinting(Some("give `--map` to `import`, which remembers it")));
     }
     let bar = Bar::begin("Reading", args.quiet);
     let known = Known {
@@ -77,6 +66,7 @@ pub fn run(args: &RunArgs) -> ExitCode {
             return fail(&error);
         }
     };
+    refusal::settled(job.shop.settings.language);
     bar.go_on("Writing");
     let language = args
         .language
@@ -128,7 +118,7 @@ pub fn fail(error: &JobError) -> ExitCode {
         JobError::Import(error) => hint_for(error),
         _ => None,
     };
-    output::error(error, hint);
+    Refusal::of(error).hinting(hint).tell();
     match error {
         JobError::Import(_) => ExitCode::Input,
         JobError::Store(error) => error.into(),
@@ -146,7 +136,9 @@ fn write(
 ) -> Result<(), ExitCode> {
     let inputs = job.inputs(planned);
     let refused = |error: WriteError| {
-        output::error(&error, Some("`--out` names another folder"));
+        Refusal::of(&error)
+            .hinting(Some("`--out` names another folder"))
+            .tell();
         ExitCode::Output
     };
     let sheets = translated_sheets(rebuild_sheets(&inputs), language);
@@ -170,10 +162,7 @@ fn write(
 fn write_tables(job: &Job, out: &Path) -> Result<(), ExitCode> {
     let tables = out.join(TABLES);
     let failed = |error: std::io::Error| {
-        output::note(&format!(
-            "error: `{}` cannot be written: {error}\n",
-            tables.display()
-        ));
+        Refusal::not_written(&tables, &error).tell();
         ExitCode::Output
     };
     std::fs::create_dir_all(&tables).map_err(failed)?;
@@ -182,7 +171,7 @@ fn write_tables(job: &Job, out: &Path) -> Result<(), ExitCode> {
         .tempdir_in(out)
         .map_err(failed)?;
     let made = frame::write_tables(&job.shop, staging.path()).map_err(|error| {
-        output::error(&error, None);
+        Refusal::of(&error).tell();
         ExitCode::Output
     })?;
     for path in made {

@@ -3,11 +3,12 @@
 use super::args::ServeArgs;
 use super::exit::ExitCode;
 use super::output;
+use super::refusal::{self, Refusal};
 use crate::web::{Listen, ServeError, Served, invitation, serve};
 
 /// Runs the command until it is told to stop.
 pub fn run(args: &ServeArgs) -> ExitCode {
-    match serve(&args.workspace, Listen(args.listen), said) {
+    match serve(&args.workspace, Listen(args.listen), args.language, said) {
         Ok(()) => ExitCode::Done,
         Err(error) => {
             let hint = match &error {
@@ -17,7 +18,7 @@ pub fn run(args: &ServeArgs) -> ExitCode {
                 ServeError::Unspecified { .. } => Some("such as --listen 192.168.1.20:8090"),
                 _ => None,
             };
-            output::error(&error, hint);
+            Refusal::of(&error).hinting(hint).tell();
             ExitCode::Input
         }
     }
@@ -26,16 +27,22 @@ pub fn run(args: &ServeArgs) -> ExitCode {
 /// Says where to go.
 fn said(served: &Served) {
     let text = match &served.keys {
-        None => format!(
-            "Open http://{}/ in a browser on this machine; Ctrl-C stops\n",
+        None => refusal::said(&format!(
+            "Open http://{}/ in a browser on this machine; Ctrl-C stops",
             served.address
-        ),
+        )),
         Some(keys) => format!(
-            "Everyone who has one of these addresses gets in. The connection is not encrypted: use it in the shop's own network only.\n\nLook things up:\n{}\nImport too (give it to few):\n{}\nCtrl-C stops; the keys end with it\n",
+            "{}\n\n{}:\n{}\n{}:\n{}\n{}",
+            refusal::said(
+                "Everyone who has one of these addresses gets in. The connection is not encrypted: use it in the shop's own network only."
+            ),
+            refusal::said("Look things up"),
             invitation(served.address, &keys.look),
+            refusal::said("Import too (give it to few)"),
             invitation(served.address, &keys.import),
+            refusal::said("Ctrl-C stops; the keys end with it"),
         ),
-    };
+    } + "\n";
     // A closed stdout does not stop the server.
     let _ = output::result(&text);
 }

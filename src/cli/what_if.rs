@@ -15,7 +15,7 @@ use crate::report::translated;
 pub fn run(args: &WhatIfArgs) -> ExitCode {
     let asked = match asked(args) {
         Ok(asked) => asked,
-        Err(why) => return usage(&why),
+        Err(why) => return usage(why),
     };
     let (job, planned) = match planning::open_and_plan(&args.shop) {
         Ok(both) => both,
@@ -23,7 +23,7 @@ pub fn run(args: &WhatIfArgs) -> ExitCode {
     };
     let changed = match job.what_if(&planned, &asked) {
         Ok(changed) => changed,
-        Err(error) => return usage(&error.to_string()),
+        Err(error) => return usage(error.to_string()),
     };
     let inputs = job.inputs(&planned);
     let report = what_if_report(&inputs, &changed.plan, changed.year.as_ref(), &asked);

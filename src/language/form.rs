@@ -39,9 +39,16 @@ impl Form {
         self.weekdays.split(' ').nth(at).unwrap_or_default()
     }
 
-    /// A text without letters: as it is, or a day in this form.
+    /// A text without letters: a day or a share in per cent in this form, else as it is.
     pub(super) fn without_letters(&self, text: &str) -> String {
-        self.date(text)
+        let is_figure = |of: &str| {
+            of.bytes()
+                .all(|b| b.is_ascii_digit() || b == b'.' || b == b',')
+        };
+        match text.strip_suffix(" %").filter(|share| is_figure(share)) {
+            Some(share) => format!("{} %", self.number(share)),
+            None => self.date(text),
+        }
     }
 
     /// A day or moment in ISO form, in this form; as it is where it is none.

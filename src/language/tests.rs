@@ -87,6 +87,48 @@ fn the_template_with_most_words_wins_and_words_of_the_shop_stay() {
 }
 
 #[test]
+fn a_place_comes_off_before_what_is_said_of_it_is_taken_apart() {
+    let file = "{s}, row {n}\t{s}, Zeile {n}\nno unit of `{s}`; pieces are assumed\tkeine Einheit von `{s}`; Stück angenommen\n\
+                {s1}, sheet `{s2}`, {s3}\t{s1}, Blatt `{s2}`, {s3}";
+    for (english, german) in [
+        // No place: rows of a file are not grouped.
+        (
+            "stock.csv, row x: no unit of `B-1`; all are assumed",
+            "stock.csv, row x: no unit of `B-1`; all are assumed",
+        ),
+        (
+            "stock.csv, row 7: no unit of `B-1`; pieces are assumed",
+            "stock.csv, Zeile 7: keine Einheit von `B-1`; Stück angenommen",
+        ),
+        (
+            "stock.xlsx, sheet `A`, C7: no unit of `B: x, row 3`; pieces are assumed",
+            "stock.xlsx, Blatt `A`, C7: keine Einheit von `B: x, row 3`; Stück angenommen",
+        ),
+    ] {
+        let (said, is_whole) = say(file, english);
+        assert_eq!(said, german);
+        assert_eq!(is_whole, english != german, "{english}");
+    }
+}
+
+#[test]
+fn a_sentence_keeps_its_joint_where_a_message_has_it() {
+    let file = "{n} free, {n2} on order\t{n} frei, {n2} bestellt\nreorder point {n}\tMeldebestand {n}\n\
+                never used: {t}; it would pay from {n} on\tnie verbraucht: {t}; lohnt ab {n}\nno machine\tkeine Maschine";
+    assert_eq!(
+        say(
+            file,
+            "1 free, 0 on order; reorder point 2. Never used: no machine; it would pay from 0.5 on."
+        ),
+        (
+            "1 frei, 0 bestellt; Meldebestand 2. Nie verbraucht: keine Maschine; lohnt ab 0,5."
+                .to_owned(),
+            true
+        )
+    );
+}
+
+#[test]
 fn joined_texts_are_taken_apart_outside_of_brackets_and_quotes() {
     let file = "a\tA1\nb\tB1\nnamed `{s}`\tgenannt `{s}`\nset ({s})\tSatz ({s})";
     assert_eq!(say(file, "a; b. a"), ("A1; B1. A1".to_owned(), true));

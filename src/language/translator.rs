@@ -121,17 +121,24 @@ impl Translator {
         {
             return said;
         }
-        for joint in ["\n", "; "] {
-            let pieces = apart(text, joint);
-            if pieces.len() > 1 {
-                return self.joined(messages, &pieces, joint, depth);
+        if let Some((place, words)) = placed(text) {
+            let said = self.joined(messages, &[place, words], ": ", depth);
+            if said.is_whole {
+                return said;
             }
         }
-        // A full stop may also end a short form in a name.
-        let sentences = apart(text, ". ");
-        let partly = (sentences.len() > 1).then(|| self.joined(messages, &sentences, ". ", depth));
+        let by = |joint| Some(apart(text, joint)).filter(|pieces| pieces.len() > 1);
+        if let Some(lines) = by("\n") {
+            return self.joined(messages, &lines, "\n", depth);
+        }
+        // Sentences before their parts: one of them may have a message as a whole, joint included. A full stop may also end
+        // a short form in a name.
+        let partly = by(". ").map(|sentences| self.joined(messages, &sentences, ". ", depth));
         if let Some(said) = partly.clone().filter(|said| said.is_whole) {
             return said;
+        }
+        if let Some(parts) = by("; ") {
+            return self.joined(messages, &parts, "; ", depth);
         }
         match self.one(messages, text, depth, &candidates) {
             Some(said) if said.is_whole => said,
@@ -290,6 +297,19 @@ fn first_letter(
     let mut letters = text.chars();
     let first = letters.next().filter(|c| is_asked(*c))?;
     Some(change(first) + letters.as_str())
+}
+
+/// A row or cell of a file, and what is said of it: `stock.csv, row 7: ...` or `stock.xlsx, sheet `A`, C7: ...`. What is said
+/// may hold joints, by which it must not be taken apart before its place is.
+fn placed(text: &str) -> Option<(&str, &str)> {
+    let (place, words) = text.split_once(": ")?;
+    let (_, last) = place.rsplit_once(", ")?;
+    let number = match last.strip_prefix("row ") {
+        Some(number) => number,
+        None => last.trim_start_matches(|sign: char| sign.is_ascii_uppercase()),
+    };
+    let is_number = !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit());
+    (is_number && number.len() < last.len()).then_some((place, words))
 }
 
 /// The pieces between joints that stand outside of brackets and quotes. A full stop stays with its sentence.

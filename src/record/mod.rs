@@ -32,7 +32,7 @@ pub use part::{PartFacts, PartRecord};
 pub use planning_settings::{
     DemandMethod, LeadTimeModel, LeadUnitSetting, LevelsBy, PlanningSettings,
 };
-pub use settings::{DEFAULT_CALENDAR, DateOrder, RequestSettings, ShopSettings};
+pub use settings::{DEFAULT_CALENDAR, DateOrder, RequestSettings, ShopSettings, UNNAMED_SHOP};
 pub use settings_error::SettingsError;
 pub use settings_text::read_moment;
 pub use stock::StockRecord;

@@ -83,6 +83,9 @@ pub enum DateOrder {
     Mdy,
 }
 
+/// What a shop is called whose settings give it no name.
+pub const UNNAMED_SHOP: &str = "the shop";
+
 /// Name of the calendar that holds where the settings define none.
 pub const DEFAULT_CALENDAR: &str = "day";
 
@@ -90,7 +93,7 @@ impl Default for ShopSettings {
     fn default() -> Self {
         let name = || DEFAULT_CALENDAR.to_owned();
         Self {
-            shop: "the shop".to_owned(),
+            shop: UNNAMED_SHOP.to_owned(),
             as_of: None,
             language: None,
             currency: Currency::EUR,

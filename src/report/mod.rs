@@ -25,4 +25,6 @@ pub use translate::{
     translated, translated_sheet, translated_sheets, untranslated, untranslated_sheets,
 };
 pub use write::{REPORT_NAME, WriteError, write_made, write_report, write_report_with};
-pub use xlsx::{WorkbookError, rejects_workbook, workbook_of, workbook_to_send_of};
+pub use xlsx::{
+    OnPaper, WorkbookError, on_paper, rejects_workbook, workbook_of, workbook_to_send_of,
+};

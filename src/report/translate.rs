@@ -8,10 +8,11 @@
 use super::content::{RebuildLine, RebuildSheet};
 use super::model::{Action, Cover, Report, Row, Sheet, Value};
 use crate::language::{Language, Translator};
+use crate::record::UNNAMED_SHOP;
 
 /// Keys of columns whose words are the shop's: numbers, names, remarks; with the key of their sheet before where other sheets
 /// use the key for words of the program.
-const SHOP_COLUMNS: [&str; 23] = [
+const SHOP_COLUMNS: [&str; 22] = [
     "asks_for",
     "bin",
     "buy",
@@ -31,14 +32,14 @@ const SHOP_COLUMNS: [&str; 23] = [
     "parts",
     "row",
     "sheet",
-    "standard",
     "substitute",
     "task",
     "your_number",
 ];
 
 /// Keys of columns that hold either: words without a message are taken for the shop's.
-const MIXED_COLUMNS: [&str; 9] = [
+const MIXED_COLUMNS: [&str; 10] = [
+    "standard",
     "cell",
     "supplier",
     "where",
@@ -115,6 +116,13 @@ impl Walk {
         *text = self.program.say(text);
     }
 
+    /// The name of a shop is its own, but for the one that we give where it has none.
+    fn shop(&mut self, name: &mut String) {
+        if name == UNNAMED_SHOP {
+            self.say(name);
+        }
+    }
+
     fn say_all(&mut self, texts: &mut [String]) {
         for text in texts {
             self.say(text);
@@ -124,6 +132,7 @@ impl Walk {
     fn report(&mut self, mut report: Report) -> Report {
         report.language = self.language;
         self.say(&mut report.title);
+        self.shop(&mut report.shop);
         self.cover(&mut report.cover);
         for sheet in &mut report.sheets {
             self.sheet(sheet);
@@ -195,6 +204,7 @@ impl Walk {
 
     fn rebuild_sheet(&mut self, mut sheet: RebuildSheet) -> RebuildSheet {
         sheet.language = self.language;
+        self.shop(&mut sheet.shop);
         for line in &mut sheet.lines {
             let RebuildLine {
                 size,

@@ -64,6 +64,19 @@ pub enum WriteError {
     },
 }
 
+impl WriteError {
+    /// The file or folder that it is about, where it is about one.
+    pub fn path(&self) -> Option<&Path> {
+        match self {
+            Self::NotWritable { path, .. }
+            | Self::DiskFull { path, .. }
+            | Self::InTheWay { path }
+            | Self::Io { path, .. } => Some(path),
+            Self::Model(_) | Self::Workbook(_) => None,
+        }
+    }
+}
+
 /// A file that is complete, and where it goes.
 struct Staged {
     from: PathBuf,

@@ -241,11 +241,14 @@ fn price_words(offer: &OfferRecord) -> Option<String> {
     } else {
         format!(" per {}", price.per)
     };
-    Some(format!(
-        "{} {}{per}",
-        price.amount_cents_e2 as f64 / 10_000.0,
-        price.currency
-    ))
+    // Whole cents where it is some, as money is written; a price by the hundred may be finer.
+    let decimals = if price.amount_cents_e2 % 100 == 0 {
+        2
+    } else {
+        4
+    };
+    let amount = price.amount_cents_e2 as f64 / 10_000.0;
+    Some(format!("{amount:.decimals$} {}{per}", price.currency))
 }
 
 fn lead_time_change(

@@ -1,6 +1,6 @@
 //! Why a workspace cannot do what was asked; in every case the last good state is untouched.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use super::parquet::ParquetError;
 use super::table::TableError;
@@ -93,4 +93,19 @@ pub enum StoreError {
     /// The settings of a snapshot.
     #[error("the settings of the snapshot cannot be used")]
     Settings(#[from] crate::record::SettingsError),
+}
+
+impl StoreError {
+    /// The file or folder that it is about, where it is about one.
+    pub fn path(&self) -> Option<&Path> {
+        match self {
+            Self::NotAWorkspace { path }
+            | Self::Locked { path }
+            | Self::Read { path, .. }
+            | Self::Write { path, .. }
+            | Self::Damaged { path }
+            | Self::LaterSchema { path, .. } => Some(path),
+            _ => None,
+        }
+    }
 }

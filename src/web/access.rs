@@ -80,7 +80,7 @@ pub(super) async fn importers_only(request: Request, next: Next) -> Response {
 
 /// A refusal in the language of the browser: the request goes no further than here.
 fn refusal(headers: &HeaderMap, status: StatusCode, words: &'static str) -> Response {
-    let words = language::of(headers).text(words);
+    let words = language::of(headers, None).text(words);
     (status, format!("{words}\n")).into_response()
 }
 

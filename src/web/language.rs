@@ -1,4 +1,4 @@
-//! The language of a page: that of the cookie which the switch sets, else the browser's.
+//! The language of a page: that of the cookie which the switch sets, else the server's, else the browser's.
 //!
 //! It holds for the request that is answered, so that pages ask for words with [`say`] and need not hand it on; work that is
 //! done beside the threads that answer takes it along ([`speaking`]).
@@ -8,13 +8,14 @@ use std::sync::{Arc, Mutex, PoisonError, Weak};
 
 use chrono::NaiveDateTime;
 
-use axum::extract::{Path, Request};
+use axum::extract::{Path, Request, State};
 use axum::http::header::{ACCEPT_LANGUAGE, HOST, LOCATION, REFERER, SET_COOKIE};
 use axum::http::{HeaderMap, HeaderValue, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
 use super::cookie::{self, cookie};
+use super::serving::Serving;
 use crate::language::{Language, Translator};
 use crate::report::{Report, translated};
 
@@ -130,16 +131,21 @@ fn kept(english: &Arc<Report>, language: Language) -> Arc<Report> {
 }
 
 /// Finds the language of a request before it is answered.
-pub(super) async fn choose(request: Request, next: Next) -> Response {
-    let language = of(request.headers());
+pub(super) async fn choose(
+    State(serving): State<Serving>,
+    request: Request,
+    next: Next,
+) -> Response {
+    let language = of(request.headers(), serving.language);
     SPEAKER
         .scope(Speaker::new(language), next.run(request))
         .await
 }
 
-/// The language that a browser asks for.
-pub(super) fn of(headers: &HeaderMap) -> Language {
+/// The language that somebody switched to, else that of the server, else the one that the browser asks for.
+pub(super) fn of(headers: &HeaderMap, served: Option<Language>) -> Language {
     let kept = cookie(headers, COOKIE_NAME).and_then(Language::of_code);
+    let kept = kept.or(served);
     let asked = headers
         .get(ACCEPT_LANGUAGE)
         .and_then(|header| header.to_str().ok());
@@ -213,7 +219,12 @@ mod tests {
             ),
             (vec![], "en"),
         ] {
-            assert_eq!(of(&headers(&pairs)).code(), code, "{pairs:?}");
+            assert_eq!(of(&headers(&pairs), None).code(), code, "{pairs:?}");
+        }
+        let german = Language::of_code("de");
+        for (cookie, code) in [("", "de"), ("sparewright_language=en", "en")] {
+            let pairs = headers(&[("accept-language", "en"), ("cookie", cookie)]);
+            assert_eq!(of(&pairs, german).code(), code, "{cookie}");
         }
     }
 

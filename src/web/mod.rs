@@ -8,6 +8,7 @@
 
 mod access;
 mod address;
+mod asked;
 mod cookie;
 mod intake;
 mod key;

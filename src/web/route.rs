@@ -57,7 +57,7 @@ pub(super) fn routes(serving: Serving) -> Router {
         .route("/language/{code}", get(language::keep))
         .merge(changes)
         .fallback(asset::nothing_here)
-        .layer(from_fn(language::choose))
+        .layer(from_fn_with_state(serving.clone(), language::choose))
         .layer(from_fn_with_state(serving.clone(), access::guard))
         .layer(from_fn(with_headers))
         .layer(RequestBodyTimeoutLayer::new(UPLOAD_PAUSE))

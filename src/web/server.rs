@@ -14,6 +14,7 @@ use super::live_shop::LiveShop;
 use super::route::routes;
 use super::serving::Serving;
 use super::wire::take_connections;
+use crate::language::Language;
 use crate::store::StoreError;
 
 /// Why nothing is served.
@@ -60,13 +61,15 @@ pub struct Served {
 
 /// Serves a workspace until the process is told to stop.
 ///
-/// `started` is called once, when connections are taken.
+/// Pages speak `language` until somebody switches, without one that of each browser. `started` is called once, when
+/// connections are taken.
 ///
 /// # Errors
 /// [`ServeError`] where it cannot start.
 pub fn serve(
     workspace: &Path,
     listen: Listen,
+    language: Option<Language>,
     started: impl FnOnce(&Served),
 ) -> Result<(), ServeError> {
     let address = listen.0;
@@ -98,6 +101,7 @@ pub fn serve(
             keys: keys.clone().map(Arc::new),
             hosts: Arc::new(Hosts::of(address)),
             intake: Arc::default(),
+            language,
         });
         started(&Served { address, keys });
         tokio::spawn(async move {

@@ -6,6 +6,7 @@ use super::address::Hosts;
 use super::intake::Intake;
 use super::key::Keys;
 use super::live_shop::LiveShop;
+use crate::language::Language;
 
 /// What every request works with.
 #[derive(Debug, Clone)]
@@ -18,4 +19,6 @@ pub(super) struct Serving {
     pub(super) hosts: Arc<Hosts>,
     /// Files that wait for a yes or no.
     pub(super) intake: Arc<Intake>,
+    /// Language of pages where nobody chose one; `None` for that of the browser.
+    pub(super) language: Option<Language>,
 }

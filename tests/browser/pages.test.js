@@ -6,7 +6,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, describe, test } from "node:test";
-import { DEMO, DESK, NARROWEST, PHONE, barriers, browser, open, ownAddress, pagesOf, picture, scanned, serve, sideways, smallTargets } from "./served.js";
+import { DEMO, DESK, NARROWEST, PHONE, STRANGERS, barriers, browser, fewRows, open, ownAddress, pagesOf, picture, scanned, serve, sideways, smallTargets } from "./served.js";
 
 const PAGES = [
   ["look-up", "/"],
@@ -124,6 +124,66 @@ describe("every page", () => {
     assert.match((await barriers(page)).join(), /label/);
     await page.context().close();
   });
+});
+
+// Shops with few tables, three languages and inches: other pages than the demo's, with more that is not known.
+describe("the shops of strangers", () => {
+  for (const [name, folder] of STRANGERS) {
+    for (const [width, size] of WIDTHS) {
+      test(`${name}: every page, ${width}`, async () => {
+        const shop = await serve({ folder });
+        const page = await open(running, { size, locale: name.includes("german") ? "de-DE" : "en-GB" });
+        const found = async (address, links) => {
+          await page.goto(shop.address + address);
+          return page.locator(links).evaluateAll((all) => [...new Set(all.map((link) => link.getAttribute("href")))]);
+        };
+        const tables = await found("/overview", "a[href^='/table/']");
+        const kits = await found("/kits", "a.whole");
+        assert.ok(tables.length > 15);
+        for (const address of ["/", "/?bore=25&od=52&width=15", "/kits", ...kits, "/levels", "/overview", "/download", "/import", ...tables]) {
+          const answer = await page.goto(shop.address + address);
+          assert.equal(answer.status(), 200, address);
+          assert.equal(await sideways(page), 0, address);
+          if (width === "phone") assert.deepEqual(await smallTargets(page), [], address);
+          if (!address.startsWith("/table/")) await picture(page, `${name}${address.replaceAll(/[^a-z0-9]+/g, "-")}-${width}`);
+          await fewRows(page);
+          assert.deepEqual(await barriers(page), [], address);
+        }
+        assert.deepEqual(page.complaints, []);
+        await page.context().close();
+        shop.stop();
+      });
+    }
+  }
+});
+
+test("every table of the demo keeps within the page and its links are as high as a finger", async () => {
+  const page = await open(running);
+  await page.goto(demo.address + "/overview");
+  const tables = await page.locator("a[href^='/table/']").evaluateAll((all) => [...new Set(all.map((link) => link.getAttribute("href")))]);
+  assert.ok(tables.length > 20);
+  for (const address of tables) {
+    await page.goto(demo.address + address);
+    await fewRows(page);
+    assert.equal(await sideways(page), 0, address);
+    assert.deepEqual(await smallTargets(page), [], address);
+    assert.deepEqual(await barriers(page), [], address);
+  }
+  await page.context().close();
+});
+
+test("an address that cannot be read is answered by a page that says what to do", async () => {
+  for (const [locale, words] of [["en-GB", /begin again from the form/], ["de-DE", /neu vom Formular ausgehen/]]) {
+    const page = await open(running, { locale });
+    for (const address of ["/?q=6205&q=6308", "/levels?budget=1&budget=2", "/answer?bore=1&bore=2"]) {
+      const answer = await page.goto(demo.address + address);
+      assert.equal(answer.status(), 400, address);
+      assert.match(await page.locator("main").innerText(), words, address);
+    }
+    await page.locator("main a").click();
+    await page.locator("#ask").waitFor();
+    await page.context().close();
+  }
 });
 
 describe("look-up", () => {

@@ -32,7 +32,11 @@ await picture("page-levels", `${served.address}/levels?budget=14000`, DESK);
 const folder = mkdtempSync(path.join(tmpdir(), "sparewright-sheets-"));
 const quietly = { stdio: "ignore", cwd: folder };
 execFileSync("soffice", ["--headless", `-env:UserInstallation=file://${folder}/office`, "--convert-to", "pdf", path.join(reported.folder, "reorder.xlsx")], quietly);
-for (const [name, number, resolution] of [["workbook-cover", "1", "80"], ["workbook-order-now", "3", "90"]]) {
+// The first page of each sheet, by its header.
+const headers = execFileSync("pdftotext", ["-layout", "reorder.pdf", "-"], { cwd: folder, encoding: "utf8" }).split("\f").map((page) => page.trimStart());
+const pageOf = (sheet) => String(1 + headers.findIndex((page) => page.startsWith(sheet)));
+for (const [name, sheet, resolution] of [["workbook-cover", "Cover", "80"], ["workbook-order-now", "Order now", "90"]]) {
+  const number = pageOf(sheet);
   execFileSync("pdftoppm", ["-r", resolution, "-f", number, "-l", number, "-singlefile", "-png", "reorder.pdf", name], quietly);
   copyFileSync(path.join(folder, `${name}.png`), shown(name));
 }

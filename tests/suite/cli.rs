@@ -9,6 +9,7 @@ mod help;
 mod looking_up;
 mod planning_options;
 mod program;
+mod refusals;
 mod serving;
 mod strangers;
 mod workspace;

@@ -11,12 +11,16 @@ mod serve;
 mod shell;
 mod size_question;
 mod workspace;
+mod wrong_line;
 
 use std::ffi::OsString;
 
+use clap::error::ErrorKind;
 use clap::{Parser, Subcommand};
 
 use super::exit::ExitCode;
+use super::{meant, refusal};
+use crate::language::Language;
 
 pub use answer_form::{Format, LanguageArgs, Printed, TableArgs};
 pub use check::{CheckArgs, CheckKind};
@@ -113,7 +117,7 @@ pub enum Command {
         after_help = "Examples:\n  sparewright serve --workspace shop-data\n  sparewright serve --workspace shop-data --listen 192.168.1.20:8090"
     )]
     Serve(ServeArgs),
-    /// Work out a check behind a verdict: life, static safety, seat fit, O-ring groove, lip speed, preload spacer
+    /// Work out a check behind a verdict: life, speed, static safety, seat fit, O-ring groove, lip speed, preload spacer
     #[command(
         after_help = "Examples:\n  sparewright check life --family deep_groove_ball --rating 19.5 --load 3 --rpm 1450\n  sparewright check seat --diameter 25 --seat k6 --clearance CN\n  sparewright check oring --inside 37.69 --section 3.53 --floor 38.1 --depth 2.87 --width 4.6"
     )]
@@ -132,19 +136,48 @@ pub enum Command {
 
 /// Parses a command line; help, version and mistakes are printed here.
 pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, ExitCode> {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    // Looked for before anything is parsed: a line that is wrong is told in them too.
+    let language = option_of(&arguments, "--language").and_then(Language::of_code);
+    let is_json = option_of(&arguments, "--format") == Some("json");
+    refusal::asked(language, is_json);
     match Line::try_parse_from(arguments) {
         Ok(line) => Ok(line.command),
-        Err(error) => {
-            let code = if error.use_stderr() {
-                ExitCode::Usage
-            } else {
-                ExitCode::Done
-            };
+        Err(error) if !error.use_stderr() => {
             // A closed pipe while printing help is no failure.
             let _ = error.print();
-            Err(code)
+            Err(ExitCode::Done)
+        }
+        Err(error) => {
+            let is_help = error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand;
+            let is_english = language.unwrap_or_default() == Language::ENGLISH;
+            if is_help || (is_english && !is_json) {
+                // The parser's own words, with the usage of the command.
+                let _ = error.print();
+            } else {
+                wrong_line::refusal(&error).tell();
+            }
+            Err(ExitCode::Usage)
         }
     }
+}
+
+/// The value of an option wherever it stands on the line, as `--name value` or `--name=value`; the last one counts.
+fn option_of<'a>(arguments: &'a [OsString], name: &str) -> Option<&'a str> {
+    let mut found = None;
+    let mut words = arguments
+        .iter()
+        .map(|word| word.to_str().unwrap_or_default());
+    while let Some(word) = words.next() {
+        match word.strip_prefix(name) {
+            // What follows is the question's, not ours.
+            _ if word == "--" => break,
+            Some("") => found = words.next().or(found),
+            Some(rest) => found = rest.strip_prefix('=').or(found),
+            None => {}
+        }
+    }
+    found
 }
 
 #[cfg(test)]

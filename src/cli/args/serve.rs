@@ -5,6 +5,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::answer_form::language;
+use crate::language::Language;
+
 /// Arguments of `serve`.
 #[derive(Debug, Args)]
 pub struct ServeArgs {
@@ -14,6 +17,9 @@ pub struct ServeArgs {
     /// Address and port; on another than this machine's own (127.0.0.1) a key is needed, printed with a code to scan
     #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:8090", value_parser = address)]
     pub listen: SocketAddr,
+    /// Language of what is printed, and of the pages until somebody switches, such as de [default: en; pages as the browser asks]
+    #[arg(long, value_name = "CODE", value_parser = language)]
+    pub language: Option<Language>,
 }
 
 /// An address with its port; what is missing is said, since the parser of addresses says only that it is wrong.

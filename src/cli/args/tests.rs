@@ -108,3 +108,22 @@ fn a_negative_looking_question_is_a_question() {
     };
     assert_eq!(args.question, ["-318"]);
 }
+
+#[test]
+fn language_and_form_are_found_on_a_line_that_does_not_parse() {
+    let found = |line: &str, name: &str| {
+        let words = split(line);
+        option_of(&words, name).map(str::to_owned)
+    };
+    for (line, language) in [
+        ("sparewright run x --language de", Some("de")),
+        ("sparewright run --language=de --nonsense", Some("de")),
+        ("sparewright run --language en --language de", Some("de")),
+        ("sparewright run --language", None),
+        ("sparewright run --languages de", None),
+        ("sparewright match -- --language de", None),
+        ("sparewright", None),
+    ] {
+        assert_eq!(found(line, "--language").as_deref(), language, "{line}");
+    }
+}

@@ -1,10 +1,11 @@
 //! Checks of a rolling bearing: life, static safety, speed.
 
+use crate::cli::refusal::Refusal;
 use crate::engineering as eng;
 use crate::lookup::WorkedOut;
 use crate::part::{Closure, Family, LoadRatings};
 
-fn family_of(code: &str) -> Result<Family, String> {
+fn family_of(code: &str) -> Result<Family, Refusal> {
     Family::from_code(code).ok_or_else(|| {
         let hint = crate::cli::meant::hint(code, Family::ALL.iter().map(|family| family.code()));
         let rolling: Vec<&str> = Family::ALL
@@ -12,22 +13,23 @@ fn family_of(code: &str) -> Result<Family, String> {
             .filter(|family| eng::has_rating_life(**family))
             .map(|family| family.code())
             .collect();
-        format!(
-            "`{code}` is no family; expected one of {}{hint}",
+        Refusal::new(format!(
+            "`{code}` is no family; expected one of {}",
             rolling.join(", ")
-        )
+        ))
+        .hinting(hint)
     })
 }
 
 /// A family that has a rating life at all.
-pub fn family_that_rolls(code: &str) -> Result<Family, String> {
+pub fn family_that_rolls(code: &str) -> Result<Family, Refusal> {
     let family = family_of(code)?;
     if eng::has_rating_life(family) {
         Ok(family)
     } else {
-        Err(format!(
+        Err(Refusal::new(format!(
             "a part of the family `{code}` does not roll and has no rating life"
-        ))
+        )))
     }
 }
 
@@ -73,7 +75,7 @@ pub fn speed(
     limit: f64,
     closure: Option<&str>,
     is_limit_of_open: bool,
-) -> Result<WorkedOut, String> {
+) -> Result<WorkedOut, Refusal> {
     let closure = closure
         .map(|code| {
             Closure::from_code(code)
@@ -106,7 +108,7 @@ pub fn life(
     (rating, static_kn): (f64, Option<f64>),
     load: f64,
     rpm: Option<f64>,
-) -> Result<WorkedOut, String> {
+) -> Result<WorkedOut, Refusal> {
     let exponent = eng::life_exponent(family_that_rolls(family)?);
     let mrev = eng::basic_rating_life_mrev(rating, load, exponent)
         .ok_or("rating and load must be above 0 kN")?;
@@ -137,7 +139,7 @@ pub fn static_safety(
     rating: f64,
     radial: f64,
     axial: f64,
-) -> Result<WorkedOut, String> {
+) -> Result<WorkedOut, Refusal> {
     let of = match (family_of(family)?, angle) {
         (Family::AngularContactBall, Some(angle)) => {
             eng::angular_static_safety(angle, rating, radial, axial).ok_or_else(|| {
@@ -145,12 +147,12 @@ pub fn static_safety(
             })?
         }
         (Family::AngularContactBall, None) => {
-            return Err("no factors without the contact angle; expected --angle, or those of its data sheet".to_owned());
+            return Err("no factors without the contact angle; expected --angle, or those of its data sheet".into());
         }
         (_, Some(_)) => {
-            return Err(format!(
+            return Err(Refusal::new(format!(
                 "`{family}` has no contact angle to choose; expected --angle with angular_contact_ball only"
-            ));
+            )));
         }
         (family, None) => eng::static_safety(family, rating, radial, axial)
             .ok_or("no factors for this family and load here; use the ones of its data sheet")?,

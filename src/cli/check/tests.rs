@@ -63,7 +63,9 @@ fn what_makes_no_life_is_told_and_a_near_family_is_offered() {
         ("deep_groove_ball", 19.5, -1.0, "above 0 kN"),
         ("deep_groove_ball", f64::NAN, 3.0, "above 0 kN"),
     ] {
-        let why = check(&life_of(family, rating, load, None)).unwrap_err();
+        let why = check(&life_of(family, rating, load, None))
+            .unwrap_err()
+            .to_string();
         assert!(why.contains(words), "{family} {rating} {load}: {why}");
     }
 }
@@ -136,7 +138,9 @@ fn an_o_ring_is_stretched_squeezed_and_fills_its_groove() {
     let less = check(&ring(37.69, 3.53, None, 2.87, None, "static_radial")).unwrap();
     assert_eq!(value(&less, "stretch_share"), None);
     assert_eq!(value(&less, "fill_share"), None);
-    let why = check(&ring(37.69, 3.53, None, 2.87, None, "turning")).unwrap_err();
+    let why = check(&ring(37.69, 3.53, None, 2.87, None, "turning"))
+        .unwrap_err()
+        .to_string();
     assert!(why.contains("`turning` is no duty"), "{why}");
     // No squeeze at all: it cannot seal.
     let loose = check(&ring(
@@ -230,7 +234,7 @@ fn classes_and_groups_that_are_none_are_told() {
             "`P99` is no tolerance class",
         ),
     ] {
-        let why = check(&kind).unwrap_err();
+        let why = check(&kind).unwrap_err().to_string();
         assert!(why.contains(words), "{why}");
     }
 }
@@ -289,6 +293,7 @@ fn a_spacer_is_ground_only_by_offsets_measured_under_the_documented_load() {
     assert!(
         of(None, None, None, None, false, "DT")
             .unwrap_err()
+            .to_string()
             .contains("expected DB or DF")
     );
 }

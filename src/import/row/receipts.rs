@@ -34,7 +34,10 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<ReceiptRecord, Rejected> {
         supplier: supplier.into(),
         part: part.into(),
         ordered,
-        promised: row.date(Field::Promised),
+        // `Liefertermin`, `due`: of an order that is the day it was promised for.
+        promised: row
+            .date(Field::Promised)
+            .or_else(|| row.date(Field::DueDate)),
         received,
         quantity: row.number_above_zero(Field::Quantity),
         place: row.place.clone(),

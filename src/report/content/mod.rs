@@ -20,6 +20,7 @@ mod level_report;
 mod levels;
 mod levels_compared;
 mod offers_not_used;
+mod on_screen;
 mod order_basis;
 mod order_list;
 mod order_now;
@@ -102,7 +103,7 @@ fn few_sheets(
             cautions: cautions.concat().into_iter().map(str::to_owned).collect(),
             ..Cover::default()
         },
-        sheets,
+        sheets: sheets.into_iter().map(on_screen::marked).collect(),
     }
 }
 
@@ -144,7 +145,7 @@ pub fn reorder_report(inputs: &Inputs<'_>) -> Report {
     let head = reorder_head(inputs);
     let makers: Vec<MakesSheet> = ORDERS.into_iter().chain(SHEETS).collect();
     Report {
-        sheets: parallel::each(&makers, |sheet| sheet(inputs)),
+        sheets: parallel::each(&makers, |sheet| on_screen::marked(sheet(inputs))),
         ..head
     }
 }
@@ -168,6 +169,7 @@ pub fn reorder_head(inputs: &Inputs<'_>) -> Report {
 pub fn reorder_sheets<'i, 'a>(
     inputs: &'i Inputs<'a>,
 ) -> impl Iterator<Item = Vec<Sheet>> + use<'i, 'a> {
-    let orders = std::iter::once_with(|| parallel::each(&ORDERS, |sheet| sheet(inputs)));
-    orders.chain(SHEETS.iter().map(|sheet| vec![sheet(inputs)]))
+    let made = |sheet: &MakesSheet| on_screen::marked(sheet(inputs));
+    let orders = std::iter::once_with(move || parallel::each(&ORDERS, made));
+    orders.chain(SHEETS.iter().map(move |sheet| vec![made(sheet)]))
 }

@@ -8,6 +8,7 @@ use super::{Inputs, few_sheets};
 use crate::caution;
 use crate::plan::{Band, KitOutcome, Plan, WhatIf, YearAhead, YearOf};
 use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
+use crate::units::{Currency, Money};
 
 /// Makes the report of the command `what-if`; `inputs` and its plan are those before the change.
 pub fn what_if_report(
@@ -88,7 +89,9 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     );
     figures.push(("Lines to order now", "", due));
     figures.push(("Needs that no offer covers", "", uncovered));
-    sheet.rows = figures.into_iter().map(figure_row).collect();
+    let currency = inputs.shop.settings.currency;
+    let rows = figures.into_iter().map(|of| figure_row(of, currency));
+    sheet.rows = rows.collect();
     if let Some(year) = year {
         sheet.notes = vec![
             "Two ways to the same question, not one figure: `simulated` plays the year through with today's shelf, open orders, cut-offs and rebuilds; `reckoned` takes each level alone in the long run, with its reorder point and half an order in stock.".to_owned(),
@@ -101,8 +104,14 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
 /// A figure: name, unit, then before, after, and the error of the change.
 type Figure<'a> = (&'static str, &'a str, (f64, f64, Option<f64>));
 
-fn figure_row((figure, unit, (before, after, error)): Figure<'_>) -> Row {
-    let round = |number: f64| Value::Number((number * 10.0).round() / 10.0);
+fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Currency) -> Row {
+    let round = |number: f64| match unit == currency.code() {
+        true => Value::Money(Money {
+            cents: (number * 100.0).round() as i64,
+            currency,
+        }),
+        false => Value::Number((number * 10.0).round() / 10.0),
+    };
     Row::new(vec![
         Value::text(figure),
         Value::text(unit),

@@ -104,12 +104,14 @@ fn axes(mut drawn: SVG, x: &Axis, y: &Axis, down: impl Fn(f64) -> f64) -> SVG {
     }
     drawn = drawn.add(words(&y.name, "100%".to_owned(), 12.0, "end", "axis"));
     let base = ABOVE + HEIGHT;
+    let named = x.named_steps();
     for (number, (value, name)) in x.steps.iter().enumerate() {
-        let anchor = x.anchor_of_step(number);
         let place = across(x.share(*value));
-        drawn = drawn
-            .add(line(&place, base, &place, base + 4.0, "grid"))
-            .add(words(name, place, base + 18.0, anchor, "step"));
+        drawn = drawn.add(line(&place, base, &place, base + 4.0, "grid"));
+        if named.contains(&number) {
+            let anchor = x.anchor_of_step(number);
+            drawn = drawn.add(words(name, place, base + 18.0, anchor, "step"));
+        }
     }
     drawn.add(words(
         &x.name,

@@ -11,6 +11,11 @@ const CLOCK_STEPS_H: [f64; 14] = [
     1.0, 2.0, 4.0, 8.0, 12.0, 24.0, 48.0, 96.0, 168.0, 336.0, 672.0, 1344.0, 2688.0, 5376.0,
 ];
 
+/// Width of a picture on a narrow phone (360 pixels less its margins), of a figure of 12 pixels in it, and between two words.
+const NARROWEST: f64 = 320.0;
+const LETTER: f64 = 7.0;
+const GAP: f64 = 6.0;
+
 /// An axis with its steps.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Axis {
@@ -32,6 +37,37 @@ impl Axis {
             _ if number + 1 == self.steps.len() => "end",
             _ => "middle",
         }
+    }
+
+    /// Steps that have room for their words on a narrow phone: the first, the last, and of those between every one that touches
+    /// no other.
+    pub(super) fn named_steps(&self) -> Vec<usize> {
+        let span = |number: usize| {
+            let (value, words) = &self.steps[number];
+            let at = self.share(*value) * NARROWEST;
+            let width = words.chars().count() as f64 * LETTER;
+            match self.anchor_of_step(number) {
+                "start" => (at, at + width),
+                "end" => (at - width, at),
+                _ => (at - width / 2.0, at + width / 2.0),
+            }
+        };
+        let Some(last) = self.steps.len().checked_sub(1) else {
+            return Vec::new();
+        };
+        let mut named = vec![0];
+        let mut free_from = span(0).1 + GAP;
+        for number in 1..last {
+            let (from, until) = span(number);
+            if from >= free_from && until + GAP <= span(last).0 {
+                named.push(number);
+                free_from = until + GAP;
+            }
+        }
+        if last > 0 {
+            named.push(last);
+        }
+        named
     }
 
     /// An axis from 0 in round steps.
@@ -157,6 +193,30 @@ mod tests {
             let axis = Axis::from_zero("", highest, |value| value.to_string());
             assert!(axis.until >= highest && axis.steps.len() <= 6, "{highest}");
         }
+    }
+
+    #[test]
+    fn words_of_steps_never_touch_on_a_phone() {
+        let axis = |highest: f64, words: fn(f64) -> String| Axis::from_zero("", highest, words);
+        let short = axis(4.0, |value| format!("{value:.0}"));
+        assert_eq!(short.named_steps(), [0, 1, 2, 3, 4]);
+        // 40,000 and 50,000 of a curve of money touched each other.
+        let money = axis(50_000.0, |value| format!("{value:.0},000"));
+        let named = money.named_steps();
+        assert!(named.len() < money.steps.len(), "{named:?}");
+        assert_eq!(
+            (named[0], named[named.len() - 1]),
+            (0, money.steps.len() - 1)
+        );
+        let long = axis(3.0, |_| "a very long step".to_owned());
+        assert_eq!(long.named_steps(), [0, 3]);
+        let one = Axis {
+            name: String::new(),
+            from: 0.0,
+            until: 1.0,
+            steps: vec![(0.0, "now".to_owned())],
+        };
+        assert_eq!(one.named_steps(), [0]);
     }
 
     #[test]

@@ -173,7 +173,7 @@ fn data_ages(ages: &[DataAge], language: Language) -> Markup {
     html! {
         section aria-labelledby="cover-data-ages" {
             h2 id="cover-data-ages" { (language.text("How old the data are")) }
-            div.scroll role="region" aria-labelledby="cover-data-ages" tabindex="0" {
+            div.scroll role="group" aria-labelledby="cover-data-ages" tabindex="0" {
                 table {
                     caption { (language.text("How old the data are")) }
                     thead { tr {

@@ -49,9 +49,10 @@ line-height:1.75rem;text-align:center;border-radius:50%;background:var(--head);c
 .facts .note{font-size:.875rem;color:var(--quiet)}
 ul.plain{padding-left:1.15rem;margin:.4rem 0;max-width:75ch}ul.plain li{margin:.25rem 0}
 .scroll{overflow-x:auto;margin:.6rem 0;border:1px solid var(--rule);max-width:100%;position:relative}
-.long{max-height:34rem;overflow-y:auto}
+.long{max-height:85vh;overflow-y:auto}
 table{border-collapse:separate;border-spacing:0;width:100%;font-size:.875rem;line-height:1.4}
 caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
+th{hyphens:auto}
 th,td{padding:.45rem .5rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--rule);
 overflow-wrap:break-word;min-width:4rem;max-width:26rem}
 td.words{min-width:7rem}td.wide{min-width:30rem}
@@ -98,7 +99,8 @@ details{margin:.5rem 0}summary{cursor:pointer;color:var(--link)}
 footer{color:var(--quiet);border-top:1px solid var(--rule);padding-top:1rem;padding-bottom:2rem;margin-top:2rem;font-size:.9rem}
 @media (max-width:40rem){header,main,footer{padding-left:.9rem;padding-right:.9rem}h1{font-size:1.45rem}
 th,td{padding:.4rem .5rem}tbody th,tfoot th{max-width:9rem;min-width:8.5rem}
-.facts{grid-template-columns:1fr}nav ul{gap:.1rem 1rem}nav a{padding:.4rem 0}td.wide{min-width:24rem}}
+.facts{grid-template-columns:1fr}nav ul{gap:0 1rem}td.wide{min-width:24rem}
+nav a,.actions a,summary{display:inline-flex;align-items:center;min-height:48px}thead button{min-height:48px}}
 @page{size:landscape;margin:12mm}
 @media print{:root{color-scheme:light;--paper:#fff;--panel:#f1f3f4;--ink:#111;--quiet:#444;--rule:#aaa;--link:#111;
 --head:#1f3a4d;--head-ink:#fff;--bar:#444;--rail:#e4e4e4;--stop:#e6e6e6;--stop-ink:#111;--check:#f6f6f6;--check-ink:#111;--good-ink:#111}

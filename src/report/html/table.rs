@@ -17,6 +17,7 @@ const LONG_WORDS: usize = 60;
 
 /// The section of one sheet.
 pub fn section(sheet: &Sheet) -> Markup {
+    let sheet = &*sheet.printed_first();
     let heading = format!("{}-heading", sheet.key);
     html! {
         section.sheet id=(sheet.key) aria-labelledby=(heading) {
@@ -50,8 +51,8 @@ fn table(sheet: &Sheet, heading: &str) -> Markup {
                 data-group=[sorts.then(|| language.group_sign())] {
                 caption { (words(&sheet.title)) ": " (words(&sheet.question)) }
                 thead { tr {
-                    @for column in &sheet.columns {
-                        th.n[column.kind.is_number()] scope="col" { (words(&column.label())) }
+                    @for (place, column) in sheet.columns.iter().enumerate() {
+                        th.n[column.kind.is_number()].on-screen[is_on_screen(place, column)] scope="col" { (words(&column.label())) }
                     }
                 } }
                 tbody { @for row in &sheet.rows { (table_row(sheet, row)) } }
@@ -72,11 +73,16 @@ fn table_row(sheet: &Sheet, row: &Row) -> Markup {
                         (cell(value, column))
                     }
                 } @else {
-                    td class=[class_of(column, value)] { (cell(value, column)) }
+                    td class=[class_of(place, column, value)] { (cell(value, column)) }
                 }
             }
         }
     }
+}
+
+/// Columns that paper has no room for; the one that names the row is always there.
+const fn is_on_screen(place: usize, column: &Column) -> bool {
+    place > 0 && !column.is_printed
 }
 
 /// A value; an unknown one says why when it is pointed at, and the notes below the table say it for all.
@@ -90,7 +96,19 @@ fn cell(value: &Value, column: &Column) -> Markup {
     }
 }
 
-fn class_of(column: &Column, value: &Value) -> Option<&'static str> {
+fn class_of(place: usize, column: &Column, value: &Value) -> Option<String> {
+    let look = look_of(column, value);
+    match is_on_screen(place, column) {
+        true => Some(
+            format!("{} on-screen", look.unwrap_or_default())
+                .trim_start()
+                .to_owned(),
+        ),
+        false => look.map(str::to_owned),
+    }
+}
+
+fn look_of(column: &Column, value: &Value) -> Option<&'static str> {
     match (column.kind, value) {
         (ColumnKind::Date | ColumnKind::Moment, _) => Some("d"),
         (kind, _) if kind.is_number() => Some("n"),
@@ -117,7 +135,7 @@ fn totals(sheet: &Sheet) -> Markup {
                 @if place == 0 {
                     th scope="row" { (shown) }
                 } @else {
-                    td.n[column.kind.is_number()] { (shown) }
+                    td.n[column.kind.is_number()].on-screen[is_on_screen(place, column)] { (shown) }
                 }
             }
         }

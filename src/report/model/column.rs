@@ -57,6 +57,8 @@ pub struct Column {
     pub formula: Option<RowFormula>,
     /// Summed up in a totals row.
     pub is_totalled: bool,
+    /// Comes on paper, where there is room; the others are for the screen.
+    pub is_printed: bool,
     /// Language of its unit and values.
     pub language: Language,
 }
@@ -152,6 +154,8 @@ impl ColumnKind {
                 Value::Number(_) | Value::Integer(_),
             ) => true,
             (Self::Money(currency), Value::Money(money)) => *currency == money.currency,
+            // Where each row names its unit, that may be a currency.
+            (Self::Quantity, Value::Money(_)) => true,
             (Self::UnitPrice(currency), Value::Price(price)) => *currency == price.currency,
             _ => false,
         }
@@ -170,6 +174,7 @@ impl Column {
             help: None,
             formula: None,
             is_totalled: false,
+            is_printed: true,
             language: Language::ENGLISH,
         }
     }
@@ -194,6 +199,15 @@ impl Column {
     pub fn with_help(self, help: impl Into<String>) -> Self {
         Self {
             help: Some(help.into()),
+            ..self
+        }
+    }
+
+    /// Keeps the column off paper.
+    #[must_use]
+    pub fn on_screen(self) -> Self {
+        Self {
+            is_printed: false,
             ..self
         }
     }
@@ -256,6 +270,16 @@ mod tests {
         assert!(!ColumnKind::Money(Currency::EUR).holds(&dollars));
         assert!(!ColumnKind::Text.holds(&Value::Integer(1)));
         assert!(ColumnKind::Hours.holds(&Value::Integer(1)));
+        // A column whose rows name their units may hold amounts, but no share, hour or length is one.
+        assert!(ColumnKind::Quantity.holds(&dollars));
+        for kind in [
+            ColumnKind::Hours,
+            ColumnKind::Share,
+            ColumnKind::Integer,
+            ColumnKind::LengthMm,
+        ] {
+            assert!(!kind.holds(&dollars), "{kind:?}");
+        }
         for kind in [ColumnKind::Date, ColumnKind::Share, ColumnKind::Text] {
             assert!(kind.holds(&Value::Empty) && kind.holds(&Value::unknown("no")));
         }

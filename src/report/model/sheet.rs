@@ -141,6 +141,34 @@ impl Sheet {
         }
     }
 
+    /// The sheet with the columns that come on paper before those for the screen; the first names the row and stays first.
+    pub fn printed_first(&self) -> Cow<'_, Self> {
+        let mut order: Vec<usize> = (0..self.columns.len()).collect();
+        order.sort_by_key(|at| *at > 0 && !self.columns[*at].is_printed);
+        match order.is_sorted() {
+            true => Cow::Borrowed(self),
+            false => Cow::Owned(self.with_columns(&order)),
+        }
+    }
+
+    /// The sheet with its columns, and the cells of its rows, in another order of their places.
+    pub fn with_columns(&self, order: &[usize]) -> Self {
+        let in_order = |row: &Row| Row {
+            cells: order.iter().map(|at| row.cells[*at].clone()).collect(),
+            emphasis: row.emphasis,
+        };
+        let totals = self.totals_of_all.iter();
+        let place_of = |at: usize| order.iter().position(|of| *of == at);
+        Self {
+            columns: order.iter().map(|at| self.columns[*at].clone()).collect(),
+            rows: self.rows.iter().map(in_order).collect(),
+            totals_of_all: totals
+                .filter_map(|(at, total)| Some((place_of(*at)?, *total)))
+                .collect(),
+            ..self.clone_without_rows()
+        }
+    }
+
     /// As [`first_rows`](Self::first_rows), whole where it has totals: where these are live, no row must be cut.
     pub fn shortened(&self, most: usize) -> Cow<'_, Self> {
         if self.has_totals() {
@@ -322,6 +350,42 @@ mod tests {
             cents,
             currency: Currency::EUR,
         })
+    }
+
+    #[test]
+    fn columns_in_another_order_take_cells_and_totals_along() {
+        let mut two = sheet(vec![euros(1010), euros(2020), euros(3030)]);
+        two.columns.insert(0, Column::text("name", "Name"));
+        for (row, name) in two.rows.iter_mut().zip(["a", "b", "c"]) {
+            row.cells.insert(0, Value::text(name));
+            row.emphasis = Emphasis::Stop;
+        }
+        // Cut first: the totals are those of all rows, by place.
+        let short = two.first_rows(1).into_owned();
+        for sheet in [&two, &short] {
+            let turned = sheet.with_columns(&[1, 0]);
+            assert_eq!(turned.columns[1].key, "name");
+            assert_eq!(turned.rows.len(), sheet.rows.len());
+            assert_eq!(turned.rows[0].cells, [euros(1010), Value::text("a")]);
+            assert_eq!(turned.rows[0].emphasis, Emphasis::Stop);
+            assert_eq!(turned.total_value(0), euros(6060));
+            assert_eq!(turned.with_columns(&[1, 0]), *sheet);
+        }
+        // The first names the row; of the others those for the screen come last.
+        two.columns.push(Column::text("why", "Why"));
+        for row in &mut two.rows {
+            row.cells.push(Value::text("why"));
+        }
+        assert_eq!(*two.printed_first(), two);
+        two.columns[0].is_printed = false;
+        two.columns[1].is_printed = false;
+        let keys: Vec<String> = two
+            .printed_first()
+            .columns
+            .iter()
+            .map(|of| of.key.clone())
+            .collect();
+        assert_eq!(keys, ["name", "why", "cost_eur"]);
     }
 
     #[test]

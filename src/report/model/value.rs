@@ -36,6 +36,9 @@ pub enum Value {
     Flag(bool),
 }
 
+/// A share below which one decimal of per cent says too little.
+pub const SMALL_SHARE: f64 = 0.01;
+
 impl Value {
     /// Takes words.
     pub fn text(words: impl Into<String>) -> Self {
@@ -76,7 +79,7 @@ impl Value {
             Self::Text(words) => return Cow::Borrowed(words),
             Self::Integer(whole) => grouped(*whole as f64, 0, 0),
             Self::Number(number) => match kind {
-                ColumnKind::Share => format!("{} %", grouped(number * 100.0, 1, 1)),
+                ColumnKind::Share => format!("{} %", percent(*number)),
                 ColumnKind::Hours => grouped(*number, 1, 1),
                 ColumnKind::Days | ColumnKind::Workdays => grouped(*number, 0, 1),
                 ColumnKind::LengthMm => grouped(*number, 0, 4),
@@ -115,6 +118,20 @@ impl Value {
             _ => words.into_owned(),
         }
     }
+}
+
+/// Most decimals of a share in per cent.
+const PERCENT_DECIMALS: usize = 5;
+
+/// A share in per cent: one decimal, and below one per cent three digits that tell.
+fn percent(share: f64) -> String {
+    let percent = share * 100.0;
+    let is_small = percent != 0.0 && percent.abs() < SMALL_SHARE * 100.0;
+    let decimals = match is_small {
+        true => (2 - percent.abs().log10().floor() as i64).clamp(1, PERCENT_DECIMALS as i64),
+        false => 1,
+    };
+    grouped(percent, 1, decimals as usize)
 }
 
 /// A number with groups of three digits and at least `least`, at most `most` decimals.
@@ -169,6 +186,25 @@ mod tests {
             (11.1125, 0, 4, "11.1125"),
         ] {
             assert_eq!(grouped(number, least, most), words, "{number}");
+        }
+    }
+
+    #[test]
+    fn a_share_below_one_per_cent_keeps_three_digits_that_tell() {
+        // Plain arithmetic, by hand.
+        for (share, words) in [
+            (0.953, "95.3 %"),
+            (1.0, "100.0 %"),
+            (0.01, "1.0 %"),
+            (0.0099, "0.99 %"),
+            (0.001_82, "0.182 %"),
+            (0.000_018_2, "0.00182 %"),
+            (-0.005, "-0.5 %"),
+            (1e-12, "0.0 %"),
+            (0.0, "0.0 %"),
+        ] {
+            let value = Value::Number(share);
+            assert_eq!(value.in_words(ColumnKind::Share), words, "{share}");
         }
     }
 

@@ -21,6 +21,8 @@ pub(super) struct Cell {
 /// How a value of a column looks.
 pub(super) fn look_of(column: &Column, value: &Value, width: u16) -> Look {
     let digits = match value.as_number() {
+        // Money has its cents whatever its column holds besides.
+        Some(_) if matches!(value, Value::Money(_)) => Digits::Cents,
         Some(number) => Digits::of(column.kind, number),
         None if matches!(column.kind, ColumnKind::Date | ColumnKind::Moment) => {
             Digits::of(column.kind, 0.0)

@@ -50,8 +50,6 @@ pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<Writt
     Ok(Written {
         last_row: cursor.row.saturating_sub(1),
         last_column: cursor.last_column(),
-        width: WIDTHS.iter().sum(),
-        name_columns: 0,
         names: vec![("as_of".to_owned(), format!("{name}!$B${}", as_of_row + 1))],
     })
 }

@@ -8,6 +8,7 @@ mod chart;
 mod cover;
 mod cursor;
 mod fitting;
+mod paper;
 mod rejects;
 mod style;
 mod table;
@@ -15,6 +16,7 @@ mod width;
 mod workbook;
 mod written;
 
+pub use paper::{OnPaper, on_paper};
 pub use rejects::rejects_workbook;
 pub use workbook::{
     WorkbookError, workbook_of, workbook_to_send_of, write_workbook, write_workbook_of,

@@ -12,6 +12,7 @@ use super::chart::write_chart;
 use super::cover::COVER_NAME;
 use super::cursor::Cursor;
 use super::fitting::fitting;
+use super::paper::{Breaks, OnPaper};
 use super::style::{self, Look, Styles};
 use super::width::{self, MARK_WIDTH};
 use super::written::Written;
@@ -50,6 +51,8 @@ struct Grid<'a> {
     first: u16,
     /// Width of each column in characters, marks not counted.
     widths: Vec<u16>,
+    /// How many columns come on paper, from the first on.
+    printed: usize,
     /// The words of each mark.
     marks: BTreeMap<Emphasis, String>,
     /// Letters of the cells that the formula of each column reads; `None` where there is no formula, or it reads a column
@@ -60,19 +63,20 @@ struct Grid<'a> {
 /// Writes one sheet.
 pub(super) fn write_sheet(
     page: &mut Worksheet,
-    sheet: &Sheet,
+    laid: &OnPaper<'_>,
     sheets: &[Sheet],
     styles: &mut Styles,
     has_cover: bool,
 ) -> Result<Written, XlsxError> {
-    let widths = (0..sheet.columns.len()).map(|place| width::of_column(sheet, place));
+    let sheet: &Sheet = &laid.sheet;
     let first = u16::from(sheet.has_marks);
     let grid = Grid {
         sheet,
         has_cover,
         sheets,
         first,
-        widths: widths.collect(),
+        widths: laid.widths.clone(),
+        printed: laid.printed,
         marks: EMPHASES
             .map(|of| (of, styles.language().text(of.mark())))
             .into(),
@@ -108,30 +112,48 @@ pub(super) fn write_sheet(
     let mut cursor = Cursor {
         page,
         row: grid.below(),
-        widths: grid.all_widths(),
+        widths: grid.paper_widths(),
     };
-    write_notes(&mut cursor, sheet)?;
+    write_notes(&mut cursor, sheet, grid.printed)?;
+    let mut breaks = Breaks::new(cursor.widths.iter().sum());
     for chart in &sheet.charts {
+        let first = cursor.row;
         write_chart(&mut cursor, sheet, chart, styles)?;
+        breaks.before(first, cursor.row - first);
+    }
+    if !breaks.rows.is_empty() {
+        cursor.page.set_page_breaks(&breaks.rows)?;
     }
     Ok(Written {
         last_row: cursor.row.saturating_sub(1),
         last_column: cursor.last_column(),
-        width: cursor.widths.iter().sum(),
-        name_columns: grid.first + 1,
         names: grid.names(),
     })
 }
 
 impl Grid<'_> {
+    /// Widths of all columns, and of free ones to their right.
     fn all_widths(&self) -> Vec<u16> {
-        let marks = self.sheet.has_marks.then_some(MARK_WIDTH);
-        let mut widths: Vec<u16> = marks.into_iter().chain(self.widths.clone()).collect();
+        let mut widths = self.with_marks(&self.widths);
+        widths.extend(self.paper_widths().get(widths.len()..).unwrap_or_default());
+        widths
+    }
+
+    /// Widths of the columns that come on paper.
+    fn paper_widths(&self) -> Vec<u16> {
+        let (printed, others) = self.widths.split_at(self.printed);
+        let mut widths = self.with_marks(printed);
+        let mut others = others.iter();
         // Notes need room even below a narrow table; two free columns give it.
         while widths.iter().sum::<u16>() < 90 {
-            widths.push(30);
+            widths.push(others.next().copied().unwrap_or(30));
         }
         widths
+    }
+
+    fn with_marks(&self, widths: &[u16]) -> Vec<u16> {
+        let marks = self.sheet.has_marks.then_some(MARK_WIDTH);
+        marks.into_iter().chain(widths.iter().copied()).collect()
     }
 
     /// The cells of the totals, named after sheet and column.
@@ -200,7 +222,7 @@ impl Grid<'_> {
                 .set_text(format!("← {cover}"));
             page.write_url_with_format(2, 0, back, &style::link_line())?;
         }
-        if has_notes(sheet) {
+        if has_notes(sheet, self.printed) {
             let notes = rust_xlsxwriter::Url::new(format!(
                 "internal:'{}'!A{}",
                 sheet.title.replace('\'', "''"),
@@ -288,10 +310,13 @@ impl Grid<'_> {
         let mut height: f64 = 0.0;
         for (place, (column, value)) in self.sheet.columns.iter().zip(&row.cells).enumerate() {
             let width = self.widths[place];
+            let mut look = look_of(column, value, width);
+            // What is not printed makes no row higher: a long text shows its beginning, and all of it where it is clicked.
+            look.wraps &= place < self.printed;
             let cell = Cell {
                 row: number,
                 column: self.first + place as u16,
-                look: look_of(column, value, width),
+                look,
             };
             if let Value::Text(text) = value
                 && cell.look.wraps
@@ -407,19 +432,32 @@ fn letters_read(sheet: &Sheet, column: &Column, first: u16) -> Option<Vec<String
         .collect()
 }
 
-fn has_notes(sheet: &Sheet) -> bool {
-    !sheet.notes.is_empty()
+fn has_notes(sheet: &Sheet, printed: usize) -> bool {
+    printed < sheet.columns.len()
+        || !sheet.notes.is_empty()
         || !sheet.unknown_notes().is_empty()
         || sheet.columns.iter().any(|column| column.help.is_some())
 }
 
-fn write_notes(cursor: &mut Cursor, sheet: &Sheet) -> Result<(), XlsxError> {
-    if !has_notes(sheet) {
+fn write_notes(cursor: &mut Cursor, sheet: &Sheet, printed: usize) -> Result<(), XlsxError> {
+    if !has_notes(sheet, printed) {
         return Ok(());
     }
     cursor.heading(&sheet.language.text("Notes"), &style::heading())?;
     for note in sheet.notes.iter().chain(&sheet.unknown_notes()) {
         cursor.paragraph(&format!("• {note}"), &style::body())?;
+    }
+    let others = sheet.columns.iter().skip(printed);
+    let others: Vec<&str> = others.map(|column| column.header.as_str()).collect();
+    if !others.is_empty() {
+        let words = format!(
+            "Not printed, to the right of the rest: {}.",
+            others.join(", ")
+        );
+        cursor.paragraph(
+            &format!("• {}", sheet.language.text(&words)),
+            &style::body(),
+        )?;
     }
     for column in &sheet.columns {
         if let Some(help) = &column.help {

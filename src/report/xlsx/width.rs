@@ -9,7 +9,7 @@ const MIN_WIDTH: u16 = 9;
 /// Room for the filter button next to a header, in characters.
 const FILTER_BUTTON: usize = 3;
 /// Height of one line of table text in points.
-const LINE_POINTS: f64 = 13.5;
+const LINE_POINTS: f64 = 11.0;
 /// Tallest row (limit of the format: 409 points).
 const MAX_POINTS: f64 = 400.0;
 /// Width of the column of marks: sign, blank and the longest word, with the filter button.
@@ -48,7 +48,8 @@ pub(super) fn must_wrap(column: &Column, text: &str, width: u16) -> bool {
 
 /// Height in points of table text that wraps in a column of `width` characters.
 ///
-/// Widths count digits of the default size; letters of table text are narrower, so a fifth more of them fit.
+/// Widths count digits of the default size; letters of table text are narrower, so a fifth more of them fit (found by
+/// printing the demo).
 pub(super) fn height_points(text: &str, width: u16) -> f64 {
     let fits = width + width / 5;
     (LINE_POINTS * line_count(text, fits) as f64 + 2.0).min(MAX_POINTS)

@@ -7,7 +7,8 @@ use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 
 use super::cover::{COVER_NAME, write_cover};
 use super::fitting::fitting;
-use super::style::Styles;
+use super::paper::on_paper;
+use super::style::{self, Styles};
 use super::table::{HEADER_ROW, is_long, write_sheet};
 use super::written::Written;
 use crate::parallel;
@@ -23,8 +24,6 @@ const ROWS_KEPT: usize = 2_000;
 const QUICK_COMPRESSION: u8 = 1;
 /// Paper size number of A4 in the format.
 pub(super) const PAPER_A4: u8 = 9;
-/// Characters across a page that can still be read: about five and a half points high.
-const PAGE_CHARACTERS: u16 = 300;
 /// Most characters in a header or footer (limit of the format).
 const MAX_FOOTER: usize = 255;
 
@@ -108,7 +107,7 @@ pub fn write_workbook_of(
     groups: impl Iterator<Item = Group>,
     writer: &mut (impl io::Write + Send),
 ) -> Result<(), WorkbookError> {
-    let mut book = Book::new(head, Front::Cover);
+    let mut book = Book::new(head, Front::Cover)?;
     let mut report = Report {
         sheets: Vec::new(),
         ..head.clone()
@@ -132,7 +131,7 @@ enum Front {
 /// The workbook with all its sheets, which are written beside each other.
 fn made(report: &Report, front: Front) -> Result<Workbook, WorkbookError> {
     check_report(report)?;
-    let mut book = Book::new(report, front);
+    let mut book = Book::new(report, front)?;
     book.add(&report.sheets)?;
     book.finished(report)
 }
@@ -149,8 +148,10 @@ struct Book<'r> {
 
 impl<'r> Book<'r> {
     /// Begins with the page for the cover; the sheets of `head` are not looked at.
-    fn new(head: &'r Report, front: Front) -> Self {
+    fn new(head: &'r Report, front: Front) -> Result<Self, WorkbookError> {
         let mut workbook = Workbook::new();
+        // Widths of columns are counted in digits of the default format; rows and columns of that size in pixels.
+        workbook.set_default_format(&style::plain(), 20, 64)?;
         let properties = DocProperties::new()
             .set_title(fitting(&head.title))
             .set_author(format!("{} {}", head.made_by.name, head.made_by.version))
@@ -164,14 +165,14 @@ impl<'r> Book<'r> {
             .set_creation_datetime(&head.as_of);
         workbook.set_properties(&properties);
         workbook.add_worksheet();
-        Self {
+        Ok(Self {
             workbook,
             head,
             front,
             names: Vec::new(),
             has_long: false,
             is_numbered: false,
-        }
+        })
     }
 
     /// Adds sheets that read each other only, which are written beside each other.
@@ -209,7 +210,8 @@ impl<'r> Book<'r> {
         let pages = self.workbook.worksheets_mut().iter_mut().skip(before);
         let written = parallel::each_of(pages.zip(&sheets).collect(), |(page, sheet)| {
             let mut styles = Styles::new(head.language);
-            let written = write_sheet(page, sheet, all, &mut styles, is_ours)?;
+            let laid = on_paper(sheet);
+            let written = write_sheet(page, &laid, all, &mut styles, is_ours)?;
             set_print(page, head, &sheet.title, &written)?;
             page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
             Ok::<_, XlsxError>(written.names)
@@ -253,7 +255,7 @@ impl<'r> Book<'r> {
     }
 }
 
-/// A4 across, as few pages wide as stay legible, title and moment above, page numbers below, and no empty page behind what is written.
+/// A4 across, one page wide (see [`on_paper`]), title and moment above, page numbers below, and no empty page behind what is written.
 fn set_print(
     page: &mut Worksheet,
     report: &Report,
@@ -263,11 +265,7 @@ fn set_print(
     page.set_print_area(0, 0, written.last_row, written.last_column)?;
     page.set_landscape();
     page.set_paper_size(PAPER_A4);
-    let across = written.width.div_ceil(PAGE_CHARACTERS).max(1);
-    page.set_print_fit_to_pages(across, 0);
-    if across > 1 {
-        page.set_repeat_columns(0, written.name_columns - 1)?;
-    }
+    page.set_print_fit_to_pages(1, 0);
     page.set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
     let head = format!(
         "&L&9{}&R&9{}, {} {}",

@@ -6,10 +6,6 @@ pub(super) struct Written {
     pub(super) last_row: u32,
     /// Last column with anything on it, from 0.
     pub(super) last_column: u16,
-    /// Width in characters of all columns.
-    pub(super) width: u16,
-    /// Columns that name a row, from the first on: they are printed on each page.
-    pub(super) name_columns: u16,
     /// Names of cells for formulas of the reader's own, each with the cell (`'Order now'!$H$93`).
     pub(super) names: Vec<(String, String)>,
 }

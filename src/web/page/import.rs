@@ -78,7 +78,7 @@ pub(in crate::web) async fn form(
                         button type="submit" { (say(&format!("Undo snapshot {last}: back to what {} held", earlier.number))) }
                     }
                 }
-                div.scroll role="region" aria-labelledby="so-far" tabindex="0" { table { thead { tr { th scope="col" { (say("Snapshot")) } th scope="col" { (say("Made")) } th scope="col" { (say("Files")) } } }
+                div.scroll role="group" aria-labelledby="so-far" tabindex="0" { table { thead { tr { th scope="col" { (say("Snapshot")) } th scope="col" { (say("Made")) } th scope="col" { (say("Files")) } } }
                     tbody { @for manifest in snapshots.iter().rev().take(LISTED) { tr {
                         th scope="row" { (manifest.number) }
                         td { (chosen().moment(manifest.made_at)) }
@@ -194,7 +194,7 @@ fn what_changes(changes: &[Change]) -> Markup {
             h2 id="changes" { (say("What would change")) }
             @if changes.is_empty() { p.none { (say("No part, price or lead time changes.")) } } @else {
                 ul.plain { @for (kind, count) in &kinds { li { (say(kind.words())) ": " (count) } } }
-                div.scroll role="region" aria-labelledby="changes" tabindex="0" { table {
+                div.scroll role="group" aria-labelledby="changes" tabindex="0" { table {
                     thead { tr { @for header in ["Part", "Supplier", "What", "Before", "After"] { th scope="col" { (say(header)) } } } }
                     tbody { @for change in changes.iter().take(LISTED) { tr {
                         th scope="row" { (change.part) }
@@ -234,7 +234,7 @@ fn reading(table: &TableDryRun) -> Markup {
             h2 { (place) ": " (say(table.kind.name())) }
             @if table.is_hidden { p.note-line { (say("This sheet is hidden in its workbook.")) } }
             p.quiet { (say(&format!("Header in row {}", table.header_row))) ". " (say(&table.why.join("; "))) }
-            div.scroll role="region" aria-label=(place) tabindex="0" { table {
+            div.scroll role="group" aria-label=(place) tabindex="0" { table {
                 thead { tr { @for header in ["Column", "Header", "Taken for", "Because", "Values"] { th scope="col" { (say(header)) } } } }
                 tbody { @for column in &table.columns { (column_row(column)) } }
             } }

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use axum::Extension;
 use axum::extract::rejection::PathRejection;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Path, State};
 use axum::http::header::CONTENT_SECURITY_POLICY;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
@@ -24,6 +24,7 @@ use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
 use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets};
 use crate::units::Money;
+use crate::web::asked::AskedIn;
 use crate::web::key::Role;
 use crate::web::language::{chosen, number, say};
 use crate::web::live_shop::PlannedShop;
@@ -110,7 +111,7 @@ pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
     position: Result<Path<usize>, PathRejection>,
-    Query(pairs): Query<Vec<(String, String)>>,
+    AskedIn(pairs): AskedIn<Vec<(String, String)>>,
 ) -> Result<Html<String>, Failure> {
     let Path(position) = position.map_err(|_| Failure::NoSuchPage)?;
     let (number, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
@@ -233,8 +234,8 @@ fn ring_first(report: &Report) -> Markup {
         .iter()
         .find(|column| column.key.starts_with("saves_") && column.key != "saves_h");
     html! {
-        section aria-labelledby="ring" {
-            h2 id="ring" { (say("Ring these first")) }
+        section {
+            h2 { (say("Ring these first")) }
             ol.actions { @for row in 0..sheet.rows.len().min(3) {
                 li { strong { (cell(sheet, row, "supplier")) ": " (cell(sheet, row, "part")) }
                     (cell(sheet, row, "question")) " " (say("For")) " " (cell(sheet, row, "for_line")) ". "

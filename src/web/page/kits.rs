@@ -84,7 +84,7 @@ pub(super) fn moments(plan: &KitPlan, has_work: bool) -> Markup {
     ];
     html! {
         // Words of some languages are longer than a phone is wide.
-        div.scroll role="region" aria-label=(say("Kit complete and running again")) tabindex="0" { table.moments {
+        div.scroll role="group" aria-label=(say("Kit complete and running again")) tabindex="0" { table.moments {
             thead { tr { th scope="col" { (say("By")) } th scope="col" { (say("Kit complete")) } th scope="col" { (say("Running again")) } th.n scope="col" { (say(if has_work { "Hours down" } else { "Hours of waiting for parts" })) } } }
             tbody { @for (name, complete, running) in rows { tr {
                 th scope="row" { (say(name)) }

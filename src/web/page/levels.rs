@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use axum::Extension;
-use axum::extract::{Query, State};
+use axum::extract::State;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
 use serde::Deserialize;
@@ -17,6 +17,7 @@ use crate::catalogue::PartId;
 use crate::plan::{CurvePoint, Level, LevelBasis, Levels};
 use crate::report::drawing::{Axis, Caption, Mark, Series, curve, nice_step};
 use crate::report::model::grouped;
+use crate::web::asked::AskedIn;
 use crate::web::key::Role;
 use crate::web::language::{number, say};
 use crate::web::live_shop::PlannedShop;
@@ -86,7 +87,7 @@ impl Range {
 pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
-    Query(asked): Query<Asked>,
+    AskedIn(asked): AskedIn<Asked>,
 ) -> Result<Html<String>, Failure> {
     let Some((snapshot, shop)) = planned(&serving).await? else {
         return Ok(nothing_imported("Levels", role, "/levels"));
@@ -120,7 +121,7 @@ pub(in crate::web) async fn page(
 /// The part below the slider alone.
 pub(in crate::web) async fn changing_part(
     State(serving): State<Serving>,
-    Query(asked): Query<Asked>,
+    AskedIn(asked): AskedIn<Asked>,
 ) -> Result<Response, Failure> {
     let (_, shop) = planned(&serving).await?.ok_or(Failure::NoSuchPage)?;
     let now = &shop.planned.plan.levels;
@@ -147,7 +148,7 @@ fn shown(shop: &PlannedShop, new: &Levels, range: Range) -> Markup {
     let hours = |hours_a_year: f64| number(&grouped(hours_a_year, 1, 1));
     html! {
         (availability(code, &old.curve, before, after, range))
-        div.scroll role="region" aria-label=(say("Now and with this money")) tabindex="0" { table.moments {
+        div.scroll role="group" aria-label=(say("Now and with this money")) tabindex="0" { table.moments {
             thead { tr { th scope="col" { (say("Figure")) } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
             tbody {
                 tr { th scope="row" { (say("Stock value")) ", " (code) } td.n { (whole(before.stock_value)) } td.n { (whole(after.stock_value)) } }
@@ -237,7 +238,7 @@ fn kits(shop: &PlannedShop, old: &Levels, new: &Levels) -> Markup {
     html! {
         @if !both.is_empty() {
             h2 { (say("Rebuilds without notice that find every line, by the levels, in the long run")) }
-            div.scroll role="region" aria-label=(say("Kits now and with this money")) tabindex="0" { table.moments {
+            div.scroll role="group" aria-label=(say("Kits now and with this money")) tabindex="0" { table.moments {
                 thead { tr { th scope="col" { (say("Kit")) } th.n scope="col" { (say("Now")) } th.n scope="col" { (say("With this money")) } } }
                 tbody { @for (was, is) in both { tr {
                     th scope="row" { (shop.job.shop.kits[was.kit].name) } td.n { (share(was.job_share)) } td.n { (share(is.job_share)) }
@@ -263,7 +264,7 @@ fn list(
         @if changed.len() > CARDS { p.quiet { (and_more(changed.len() - CARDS)) } }
         @if !same.is_empty() {
             details { summary { (say("Levels that stay")) " (" (same.len()) ")" }
-                div.scroll.long role="region" aria-label=(say("Levels that stay")) tabindex="0" { table {
+                div.scroll.long role="group" aria-label=(say("Levels that stay")) tabindex="0" { table {
                     thead { tr { th scope="col" { (say("Our number")) } th.n scope="col" { (say("Keep")) } th.n scope="col" { (say("Order again at")) } } }
                     tbody { @for (part, level) in same.iter().take(LISTED) { tr {
                         th scope="row" { (name(part)) } td.n { (kept(Some(level))) } td.n { (order_at(level)) }
@@ -277,14 +278,19 @@ fn list(
 
 /// One level, old against new, with why this many and why not one less.
 fn card(name: &str, old: Option<&Level>, level: &Level) -> Markup {
-    let less = one_less(level);
+    // The reason of a level that is computed weighs its last piece.
+    let is_weighed = matches!(level.why, LevelBasis::Computed(_)) && level.reorder_point >= 0.0;
+    let question = if is_weighed {
+        "Why not one less"
+    } else {
+        "Why this many"
+    };
     html! {
         article.card {
             h3 { (name) }
             p.verdict { (say("Keep")) " " (kept(Some(level))) " " (say(&level.unit.noun(level.min_stock))) " " (say("instead of")) " " (kept(old)) "; "
                 (say("order again at")) " " (order_at(level)) }
-            dl.pairs { dt { (say("Why this many")) } dd { (say(&level.why.to_string())) }
-                @if !less.is_empty() { dt { (say("Why not one less")) } dd { (say(&less)) } } }
+            dl.pairs { dt { (say(question)) } dd { (say(&level.why.to_string())) } }
         }
     }
 }
@@ -308,28 +314,6 @@ fn order_at(level: &Level) -> String {
 fn steps(level: &Level) -> (i64, i64) {
     let of = |quantity: f64| (quantity * 100.0).round() as i64;
     (of(level.min_stock), of(level.reorder_point))
-}
-
-/// What the last one is good for.
-fn one_less(level: &Level) -> String {
-    let LevelBasis::Computed(reason) = &level.why else {
-        return String::new();
-    };
-    if level.reorder_point < 0.0 {
-        return "none is kept".to_owned();
-    }
-    reason.one_less.as_ref().map_or_else(
-        || "unknown: no price".to_owned(),
-        |less| {
-            let counts = less
-                .waiting_cost_more
-                .map_or_else(String::new, |counts| format!(", which counts {counts}"));
-            format!(
-                "machines would wait {:.1} h a year more{counts}; it saves {} of holding a year",
-                less.waiting_h_more, less.holding_saved
-            )
-        },
-    )
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 //! alone is fetched while typing.
 
 use axum::Extension;
-use axum::extract::{Query, State};
+use axum::extract::State;
 use axum::http::header::CONTENT_DISPOSITION;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
@@ -15,6 +15,7 @@ use super::asset::PAGE_CSS;
 use super::frame::{self, Failure, current};
 use crate::lookup::{Question, QuestionError, answer};
 use crate::report::PAGE_STYLE;
+use crate::web::asked::AskedIn;
 use crate::web::key::Role;
 use crate::web::language::{chosen, say};
 use crate::web::serving::Serving;
@@ -110,7 +111,7 @@ impl Asked {
 pub(in crate::web) async fn page(
     State(serving): State<Serving>,
     Extension(role): Extension<Role>,
-    Query(asked): Query<Asked>,
+    AskedIn(asked): AskedIn<Asked>,
 ) -> Result<Html<String>, Failure> {
     let asked = asked.cleaned();
     let answered = answered(&serving, &asked).await?;
@@ -130,7 +131,7 @@ pub(in crate::web) async fn page(
 /// The answer alone, for the script of the page.
 pub(in crate::web) async fn answer_only(
     State(serving): State<Serving>,
-    Query(asked): Query<Asked>,
+    AskedIn(asked): AskedIn<Asked>,
 ) -> Result<Html<String>, Failure> {
     Ok(Html(
         answered(&serving, &asked.cleaned()).await?.into_string(),
@@ -140,7 +141,7 @@ pub(in crate::web) async fn answer_only(
 /// The answer as one file that needs no network.
 pub(in crate::web) async fn to_keep(
     State(serving): State<Serving>,
-    Query(asked): Query<Asked>,
+    AskedIn(asked): AskedIn<Asked>,
 ) -> Result<Response, Failure> {
     let asked = asked.cleaned();
     let answered = answered(&serving, &asked).await?;

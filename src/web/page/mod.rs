@@ -12,3 +12,5 @@ pub(super) mod look_up;
 pub(super) mod overview;
 mod rebuild_chart;
 pub(super) mod table;
+
+pub(super) use frame::Failure;

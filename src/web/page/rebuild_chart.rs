@@ -56,7 +56,7 @@ pub(super) fn rebuild_chart(shop: &Shop, plan: &KitPlan) -> Markup {
                 (bands(&caption, &clock, &drawn.rows, &legend))
                 @if left_out > 0 { p.quiet { (say(&format!("{left_out} more rows are in the table."))) } }
                 details { summary { (say("As a table")) }
-                    div.scroll role="region" aria-label=(say("Arrivals and tasks as a table")) tabindex="0" { table {
+                    div.scroll role="group" aria-label=(say("Arrivals and tasks as a table")) tabindex="0" { table {
                         thead { tr { th scope="col" { (say("What")) } th scope="col" { (say("Likely here or done")) } th scope="col" { (say("Late (1 in 10)")) } } }
                         tbody { @for (name, likely, late) in &drawn.table { tr { th scope="row" { (name) } td { (likely) } td { (late) } } } }
                     } }

@@ -8,8 +8,14 @@ use super::program::Bench;
 
 /// Starts a server on a free port of the loopback address; the line it prints.
 fn started(bench: &Bench, workspace: &str) -> (Child, String) {
+    started_with(bench, &["--workspace", workspace])
+}
+
+/// As [`started`], with all but the address.
+fn started_with(bench: &Bench, arguments: &[&str]) -> (Child, String) {
     let mut child = Command::new(env!("CARGO_BIN_EXE_sparewright"))
-        .args(["serve", "--listen", "127.0.0.1:0", "--workspace", workspace])
+        .args(["serve", "--listen", "127.0.0.1:0"])
+        .args(arguments)
         .current_dir(bench.path())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
@@ -51,6 +57,24 @@ fn it_says_where_to_go_and_makes_the_workspace() {
     assert!(bench.path().join("new").is_dir());
     child.kill().unwrap();
     child.wait().unwrap();
+}
+
+#[test]
+fn a_language_that_is_asked_for_holds_for_the_line_and_the_pages() {
+    let bench = Bench::new();
+    let asked = ["--workspace", "new", "--language", "de"];
+    let (mut child, line) = started_with(&bench, &asked);
+    assert!(
+        line.starts_with("http://127.0.0.1:") && line.contains("Strg-C beendet"),
+        "{line}"
+    );
+    // This client names no language at all.
+    let answer = answer(&line, "/");
+    assert!(answer.contains("<html lang=\"de\">"), "{answer:.900}");
+    child.kill().unwrap();
+    child.wait().unwrap();
+    let errors = bench.run(&["serve", "--workspace", "new", "--language", "xx"]);
+    assert_eq!(errors.code, 2, "{}", errors.errors);
 }
 
 #[cfg(unix)]

@@ -173,7 +173,7 @@ fn a_comparison_turned_round_is_its_mirror() {
     assert_eq!(words, "No change\n");
     let words = bench.said(&["compare", "2", "3", "--workspace", "kept"]);
     assert!(
-        words.contains("14.2 EUR") && words.contains("15.6 EUR"),
+        words.contains("14.20 EUR") && words.contains("15.60 EUR"),
         "{words}"
     );
 }

@@ -436,3 +436,38 @@ fn one_file_of_each_kind_is_a_shop_whatever_their_names() {
     );
     assert!(imported.problems.is_empty(), "{:?}", imported.problems);
 }
+
+#[test]
+fn the_delivery_date_of_an_order_is_the_day_it_was_promised_for() {
+    // `Liefertermin` is what German order confirmations call that day. Common practice, no source.
+    let promised = |header: &str| {
+        let imported = read(&format!(
+            "Lieferant;Teilenr.;Menge;Bestelldatum;{header};Wareneingang\n\
+             Nord;BF-1;2;05.03.2024;12.03.2024;15.03.2024\nNord;BF-1;2;05.04.2024;;\n"
+        ));
+        let receipts = &imported.records.receipts;
+        let dates = receipts
+            .iter()
+            .map(|order| order.promised.map(|day| day.to_string()));
+        dates.collect::<Vec<_>>()
+    };
+    for header in ["Liefertermin", "zugesagt"] {
+        assert_eq!(
+            promised(header),
+            [Some("2024-03-12".to_owned()), None],
+            "{header}"
+        );
+    }
+    // Where a table has both, the promise counts, and the other day only where there is none.
+    let both = read(
+        "Lieferant;Teilenr.;Menge;Bestelldatum;Liefertermin;zugesagt\n\
+         Nord;BF-1;2;05.03.2024;20.03.2024;12.03.2024\nNord;BF-1;2;05.04.2024;20.04.2024;\n",
+    );
+    let days: Vec<String> = both
+        .records
+        .receipts
+        .iter()
+        .map(|order| order.promised.unwrap().to_string())
+        .collect();
+    assert_eq!(days, ["2024-03-12", "2024-04-20"]);
+}

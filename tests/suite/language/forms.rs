@@ -36,6 +36,25 @@ fn figures_have_the_signs_of_din_1333() {
 }
 
 #[test]
+fn a_share_alone_has_the_sign_of_its_language_and_other_figures_stay() {
+    for (english, german_form) in [
+        ("0.1 %", "0,1 %"),
+        ("12 %", "12 %"),
+        ("1,234.5 %", "1.234,5 %"),
+        ("under 0.1 %", "unter 0,1 %"),
+        ("over 99.9 %", "über 99,9 %"),
+        // What a shop wrote is no share of ours.
+        ("12.5", "12.5"),
+        ("1-2 %", "1-2 %"),
+        ("2026-03-09", "09.03.2026"),
+        (" %", " %"),
+    ] {
+        assert_eq!(german().text(english), german_form, "{english}");
+        assert_eq!(Language::ENGLISH.text(english), english);
+    }
+}
+
+#[test]
 fn days_and_moments_have_their_form_and_day_of_the_week() {
     // 9 March 2026 is a Monday, 29 February 2028 a Tuesday, 1 January 2000 was a Saturday.
     for (at, english, german_form) in [

@@ -5,7 +5,7 @@ use std::process::Command;
 use serde_json::Value as Json;
 use sparewright::place::column_letters;
 use sparewright::report::model::{ColumnKind, Sheet, UNKNOWN, Value};
-use sparewright::report::{Report, workbook_of};
+use sparewright::report::{Report, on_paper, workbook_of};
 
 use super::outside::python;
 use super::sample::report;
@@ -77,6 +77,9 @@ fn is_same(kind: &str, found: &Json, meant: &Json) -> bool {
 fn compare(sheet: &Sheet, found: &Json) -> usize {
     let cells = &found["sheets"][&sheet.title]["cells"];
     let first = usize::from(sheet.has_marks);
+    // In a workbook columns for the screen stand to the right of those that are printed.
+    let laid = on_paper(sheet);
+    let sheet = &*laid.sheet;
     let mut compared = 0;
     for (row, number) in sheet.rows.iter().zip(FIRST_ROW..) {
         for (at, (column, value)) in sheet.columns.iter().zip(&row.cells).enumerate() {
@@ -103,7 +106,12 @@ fn compare(sheet: &Sheet, found: &Json) -> usize {
                 ColumnKind::Date => Some("yyyy-mm-dd"),
                 ColumnKind::Moment => Some("yyyy-mm-dd hh:mm"),
                 ColumnKind::Money(_) => Some("#,##0.00"),
-                ColumnKind::Share => Some("0.0%"),
+                // One decimal of per cent says nothing below one per cent.
+                ColumnKind::Share => {
+                    let share = value.as_number().unwrap_or_default();
+                    let is_small = share != 0.0 && share.abs() < 0.01;
+                    Some(if is_small { "0.0###%" } else { "0.0%" })
+                }
                 _ => None,
             };
             assert!(

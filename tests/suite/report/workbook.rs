@@ -223,3 +223,28 @@ fn a_total_of_nothing_known_is_the_word_and_no_formula() {
     let formulas = book.worksheet_formula("Rebuild kits").unwrap();
     assert!(formulas.used_cells().all(|(_, _, text)| text.is_empty()));
 }
+
+#[test]
+fn a_request_prints_every_condition_whatever_room_it_takes() {
+    // What is not accepted must stand on the paper that is sent.
+    let job = sparewright::job::Job::read(&crate::imported::demo(), None).unwrap();
+    let planned = job.plan().unwrap();
+    let requests = sparewright::report::content::purchase_requests(&job.inputs(&planned));
+    assert!(requests.len() > 3);
+    for language in sparewright::language::Language::all() {
+        for request in &requests {
+            let report = sparewright::report::translated(request.report.clone(), language);
+            for sheet in &report.sheets {
+                let laid = sparewright::report::on_paper(sheet);
+                assert_eq!(
+                    laid.printed,
+                    sheet.columns.len(),
+                    "{}, {}: {:?}",
+                    request.file_stem,
+                    sheet.key,
+                    laid.widths
+                );
+            }
+        }
+    }
+}

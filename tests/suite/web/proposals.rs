@@ -69,7 +69,7 @@ fn what_would_change_is_what_then_changed() {
     let shown = server.upload(&[("marlow_2026-04-02.csv", dearer.as_bytes())]);
     let text = shown.text();
     assert!(text.contains("What would change"), "{text}");
-    for words in ["14.2 EUR", "15.6 EUR", "Marlow", "B-2"] {
+    for words in ["14.20 EUR", "15.60 EUR", "Marlow", "B-2"] {
         assert!(text.contains(words), "no `{words}` in {text}");
     }
     let workspace = Workspace::open(folder.path()).unwrap();
