@@ -2,6 +2,9 @@
 //!
 //! Columns carry their unit in their name. Dates are Parquet dates; what a table does not say is null.
 
+#[cfg(feature = "streaming")]
+pub mod streamed;
+
 use std::fs::File;
 use std::path::{Path, PathBuf};
 

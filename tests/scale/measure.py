@@ -15,7 +15,6 @@ import time
 from pathlib import Path
 
 from questions import ENGINES, SQL, differing_rows
-from tables import tables_of
 
 
 def peak_mib():
@@ -27,10 +26,11 @@ def peak_mib():
 def child(engine, question, workspace, into):
     """Answers once and prints seconds, seconds of all cores and peak MiB."""
     start = time.perf_counter()
-    ENGINES[engine](question, tables_of(workspace), into)
+    peak_of_program = ENGINES[engine](question, workspace, into)
     seconds = time.perf_counter() - start
-    used = resource.getrusage(resource.RUSAGE_SELF)
-    print(seconds, used.ru_utime + used.ru_stime, peak_mib())
+    accounts = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
+    cores = sum(used.ru_utime + used.ru_stime for used in accounts)
+    print(seconds, cores, peak_of_program or peak_mib())
 
 
 def run(engine, question, workspace, into):
@@ -48,7 +48,7 @@ def run(engine, question, workspace, into):
 def main(workspace):
     folder = Path(tempfile.mkdtemp(dir=Path(workspace).parent))
     print(f"load of the machine {os.getloadavg()[0]:.1f}, {os.cpu_count()} cores\n")
-    print("| Question | Rows of the answer | polars, streaming | DataFusion | Answers |\n|---|---|---|---|---|")
+    print("| Question | Rows of the answer | ours, streamed | DataFusion | Answers |\n|---|---|---|---|---|")
     for question in SQL:
         cells, answers = [], []
         for engine in ENGINES:
