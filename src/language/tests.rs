@@ -121,7 +121,7 @@ fn a_sentence_keeps_its_joint_where_a_message_has_it() {
             "1 free, 0 on order; reorder point 2. Never used: no machine; it would pay from 0.5 on."
         ),
         (
-            "1 frei, 0 bestellt; Meldebestand 2. Nie verbraucht: keine Maschine; lohnt ab 0,5."
+            "1 frei, 0 bestellt; Meldebestand 2. Nie verbraucht: keine Maschine; lohnt ab 0.5."
                 .to_owned(),
             true
         )

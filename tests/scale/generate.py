@@ -7,6 +7,7 @@ used often and most seldom (the cube of an even draw); two offers a part from fo
 one order for two parts, a tenth of them still open.
 """
 
+import hashlib
 import json
 import sys
 from pathlib import Path
@@ -107,8 +108,23 @@ def generate(folder, parts, usages, seed=20261126):
             )
             writer.write_table(piece)
         writer.close()
-        manifest.append({"table": table, "file": file, "rows": count})
-    (folder / "snapshots" / "000001.json").write_text(json.dumps({"tables": manifest}))
+        digest = hashlib.sha256((folder / "tables" / file).read_bytes()).hexdigest()
+        manifest.append({"table": table, "file": file, "sha256": digest, "rows": count})
+    snapshot = {
+        "schema": 1,
+        "number": 1,
+        "made_at": "2026-11-26T03:00:00",
+        "made_by": "import",
+        "files": [],
+        "tables": manifest,
+        "readings": [],
+        "left_out": [],
+        "not_read": [],
+        "settings": None,
+        "counts": {},
+        "kept_out": [],
+    }
+    (folder / "snapshots" / "000001.json").write_text(json.dumps(snapshot))
     (folder / "current").write_text(json.dumps({"schema": 1, "snapshot": 1}))
     return rows
 

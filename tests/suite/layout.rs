@@ -11,7 +11,7 @@ const HOMES: [(&str, &[&str]); 23] = [
     ("clap", &["cli/args/"]),
     ("clap_complete", &["cli/args/"]),
     ("clap_mangen", &["cli/args/"]),
-    ("polars", &["catalogue/frame.rs", "store/parquet.rs"]),
+    ("polars", &["catalogue/frame", "store/parquet.rs"]),
     ("sha2", &["digest.rs"]),
     ("comfy_table", &["cli/output.rs"]),
     ("chrono_tz", &["record/time_zone.rs"]),

@@ -125,7 +125,7 @@ mod tests {
     fn a_near_miss_is_the_next_step() {
         for (line, meant) in [
             ("run x --fromat csv", "--format"),
-            ("rnu x", "run"),
+            ("levles --shop x", "levels"),
             ("run x --format jsn", "json"),
         ] {
             let words = ["sparewright"].into_iter().chain(line.split(' '));

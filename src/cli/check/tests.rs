@@ -63,9 +63,10 @@ fn what_makes_no_life_is_told_and_a_near_family_is_offered() {
         ("deep_groove_ball", 19.5, -1.0, "above 0 kN"),
         ("deep_groove_ball", f64::NAN, 3.0, "above 0 kN"),
     ] {
-        let why = check(&life_of(family, rating, load, None))
-            .unwrap_err()
-            .to_string();
+        let why = format!(
+            "{:?}",
+            check(&life_of(family, rating, load, None)).unwrap_err()
+        );
         assert!(why.contains(words), "{family} {rating} {load}: {why}");
     }
 }

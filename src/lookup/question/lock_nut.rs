@@ -24,6 +24,9 @@ pub(super) fn take_outside(question: &mut Question, readings: &mut Vec<Reading>)
         return;
     }
     let named = question.designation.as_ref().and_then(standard::resolve);
+    if named.is_some_and(|row| is_other_thread(row, readings)) {
+        return;
+    }
     let mut figures = Outside::default();
     match named {
         Some(row) => figures.take_beside(row, readings),
@@ -59,6 +62,21 @@ pub(super) fn take_outside(question: &mut Question, readings: &mut Vec<Reading>)
             question.not_understood.push(says);
         }
     }
+}
+
+/// `M45x1.5` behind `KM8`: a whole thread of another nut contradicts the number, and is no outside diameter of it.
+fn is_other_thread(row: &StandardPart, readings: &[Reading]) -> bool {
+    let [one, other] = readings else { return false };
+    let (a, b) = (one.length.length.to_mm(), other.length.length.to_mm());
+    let thread_mm = row
+        .size
+        .get(Dimension::ThreadDiameter)
+        .map_or(0.0, |of| of.to_mm());
+    one.role.is_none()
+        && other.role.is_none()
+        && a.min(b) <= COARSEST_MM
+        && a.max(b) > COARSEST_MM
+        && !(thread_mm - BELOW_THREAD_MM..=thread_mm + ABOVE_THREAD_MM).contains(&a.max(b))
 }
 
 /// The pitch of a thread that is near one of the tables, and is not its own: the table's is told.

@@ -55,8 +55,13 @@ const PHRASES: [(&str, Apply); 29] = [
     ("each side", |_| {}),
 ];
 
+/// True for the families that a phrase says something of.
+type OfFamily = fn(Family) -> bool;
+/// True where a need is given.
+type IsGiven = fn(&Needs) -> bool;
+
 /// Phrases that no rule looks at, the families they say something of, and what is to be said of them.
-const EXPLAINED: [(&str, fn(Family) -> bool, &str); 7] = [
+const EXPLAINED: [(&str, OfFamily, &str); 7] = [
     ("matched pair", is_set, PAIR),
     ("paarweise", is_set, PAIR),
     ("pair", is_set, PAIR),
@@ -88,7 +93,7 @@ const fn is_set(family: Family) -> bool {
 }
 
 /// Words that only name a need which a figure or another word gives: `pressure 5 bar`, `inverter motor`.
-const NAMES_OF_NEEDS: [(&str, fn(&Needs) -> bool); 16] = [
+const NAMES_OF_NEEDS: [(&str, IsGiven); 16] = [
     ("pressure", |needs| needs.pressure_bar.is_some()),
     ("druck", |needs| needs.pressure_bar.is_some()),
     ("pression", |needs| needs.pressure_bar.is_some()),
