@@ -50,7 +50,12 @@ pub(super) fn refusal(error: &Error) -> Refusal {
         ContextKind::SuggestedValue,
         ContextKind::SuggestedSubcommand,
     ];
-    let meant = suggested.into_iter().find_map(text);
+    // Of several the parser tells the likest last.
+    let likest = |kind| match error.get(kind)? {
+        ContextValue::Strings(texts) => texts.last().cloned(),
+        _ => text(kind),
+    };
+    let meant = suggested.into_iter().find_map(likest);
     let hint = meant.map_or_else(
         || "`--help` behind the command shows what can be given".to_owned(),
         |meant| did_you_mean(&meant),
