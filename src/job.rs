@@ -26,6 +26,12 @@ pub fn now() -> NaiveDateTime {
     now.with_nanosecond(0).unwrap_or(now)
 }
 
+/// The present minute: plans are told in minutes, and seconds would make nine o'clock a minute to nine.
+fn present_minute() -> NaiveDateTime {
+    let now = now();
+    now.with_second(0).unwrap_or(now)
+}
+
 /// Why the job cannot be done.
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
@@ -155,7 +161,7 @@ impl Job {
         } = loaded;
         let as_of = as_of
             .or(imported.settings.as_of)
-            .unwrap_or_else(|| Local::now().naive_local());
+            .unwrap_or_else(present_minute);
         let records = std::mem::take(&mut imported.records);
         let shop = Shop::new(records, imported.settings.clone(), as_of);
         Self {

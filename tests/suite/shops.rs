@@ -181,3 +181,11 @@ fn parts_meet_by_designation_across_languages() {
     assert!(!matches!(accepted.completion, Completion::Unknown { .. }));
     assert_eq!(planned.plan.kits[0].approvals.len(), 1);
 }
+
+#[test]
+fn a_shop_that_states_no_moment_is_planned_as_of_a_whole_minute() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/shops/bakery_german");
+    let job = Job::read(&folder, None).unwrap();
+    assert_eq!(chrono::Timelike::second(&job.shop.as_of.time()), 0);
+    assert_eq!(chrono::Timelike::nanosecond(&job.shop.as_of.time()), 0);
+}
