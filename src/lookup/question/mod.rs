@@ -12,6 +12,7 @@ mod need_words;
 mod o_ring;
 mod partial;
 mod retaining_ring;
+mod settled;
 mod standard_name;
 mod tidy;
 mod vocabulary;

@@ -3,17 +3,16 @@
 use super::Question;
 use super::binding::{self, is_role};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
-use super::lock_nut;
 use super::need_words;
-use super::o_ring;
 use super::retaining_ring;
+use super::settled::{settle, without_absurd};
 use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, names_family};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::{Designation, elastomer};
 use crate::part::{Clearance, Closure, Family, RibForm, SealForm, ToleranceClass};
 use crate::standard;
-use crate::units::{LengthUnit, ReadLength};
+use crate::units::LengthUnit;
 
 /// State while the words go by.
 struct Reader<'a> {
@@ -516,19 +515,7 @@ impl Reader<'_> {
                 });
             }
         }
-        drop_absurd_inches(&mut readings);
-        name_ring_figures(question.family, &mut readings);
-        if o_ring::take_nominal(question, &readings) {
-            return;
-        }
-        retaining_ring::note_inch(question, &readings);
-        retaining_ring::take_thickness(question, &mut readings);
-        lock_nut::take_outside(question, &mut readings);
-        o_ring::name_outside(question, &mut readings);
-        drop_repeated(question, &mut readings);
-        if readings.len() <= 4 {
-            question.readings = readings;
-        }
+        settle(question, readings);
     }
 }
 
@@ -548,100 +535,9 @@ fn is_of_seal(lower: &str, next: &str) -> bool {
     lower == "oil" && next.to_lowercase().starts_with("seal")
 }
 
-/// The largest part that figures without a unit are taken for in inches, mm (common practice, no source: a part of over a
-/// metre is written with its unit).
-const LARGEST_INCH_READING_MM: f64 = 1_000.0;
-
-/// `40 x 80 x 18` without a unit is no part of two metres: the figures are then millimetres only.
-fn drop_absurd_inches(readings: &mut [Reading]) {
-    let is_absurd = |read: &ReadLength| read.length.to_mm() > LARGEST_INCH_READING_MM;
-    if readings
-        .iter()
-        .filter_map(|reading| reading.as_inches.as_ref())
-        .any(is_absurd)
-    {
-        for reading in readings {
-            reading.as_inches = None;
-        }
-    }
-}
-
-/// Beside bare fractions a figure that would be over a metre in inches is in millimetres: `3/4 x 41.275 x 7/16`.
-fn without_absurd(
-    read: Vec<ReadLength>,
-    is_by_fraction: bool,
-    in_mm: impl Fn() -> Option<Vec<ReadLength>>,
-) -> Vec<ReadLength> {
-    let is_absurd = |read: &ReadLength| {
-        read.unit == LengthUnit::Inch && read.length.to_mm() > LARGEST_INCH_READING_MM
-    };
-    if !is_by_fraction || !read.iter().any(is_absurd) {
-        return read;
-    }
-    let Some(in_mm) = in_mm().filter(|in_mm| in_mm.len() == read.len()) else {
-        return read;
-    };
-    read.into_iter()
-        .zip(in_mm)
-        .map(|(inch, mm)| if is_absurd(&inch) { mm } else { inch })
-        .collect()
-}
-
 /// True for a bare number of a bearing, which is no length: `6206`.
 fn is_number(word: &str) -> bool {
     word.len() >= 4
         && word.bytes().all(|b| b.is_ascii_digit())
         && Designation::parse(word).is_some_and(|read| standard::resolve(&read).is_some())
-}
-
-/// What the words of a retaining ring mean: `bore` is its housing, and beside a free diameter stands its seat.
-fn name_ring_figures(family: Option<Family>, readings: &mut [Reading]) {
-    let seat = match family {
-        Some(Family::BoreRetainingRing) => Role::Housing,
-        Some(Family::ShaftRetainingRing) => Role::Shaft,
-        _ => return,
-    };
-    let has_free = readings
-        .iter()
-        .any(|reading| reading.role == Some(Role::FreeRing));
-    for reading in readings {
-        let is_bore = seat == Role::Housing && reading.role == Some(Role::Inner);
-        if is_bore || has_free && reading.role.is_none() {
-            reading.role = Some(seat);
-        }
-    }
-}
-
-/// More figures than dimensions: one that a named or worn one repeats goes (`30 62 16 worn outside 61.93`), and what is
-/// then still too many is not understood.
-fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
-    const REPEATS_WITHIN: f64 = 0.02;
-    let dimensions = question
-        .family
-        .map_or(3, |family| family.key_dimensions().len());
-    let mut at = 0;
-    while readings.len() > dimensions && at < readings.len() {
-        let mm = readings[at].length.length.to_mm();
-        let is_repeated = readings[at].role.is_none()
-            && readings[at + 1..].iter().any(|other| {
-                let says_more = other.role.is_some() || other.is_worn && !readings[at].is_worn;
-                says_more && (other.length.length.to_mm() - mm).abs() < REPEATS_WITHIN * mm
-            });
-        if is_repeated {
-            readings.remove(at);
-        } else {
-            at += 1;
-        }
-    }
-    // Without a type, four figures may be those of a thrust bearing.
-    let most = if question.family.is_none() {
-        4
-    } else {
-        dimensions.max(2)
-    };
-    for reading in readings.drain(most.min(readings.len())..) {
-        question
-            .not_understood
-            .push(format!("one figure too many: {}", reading.length.length));
-    }
 }

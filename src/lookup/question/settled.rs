@@ -1,0 +1,117 @@
+//! What the figures are once every word is read: which are in inches, what they are of, and which are too many.
+
+use super::{Question, lock_nut, o_ring, retaining_ring};
+use crate::lookup::reading::{Reading, Role};
+use crate::part::Family;
+use crate::units::{LengthUnit, ReadLength};
+
+/// Most figures of a question.
+const MOST_FIGURES: usize = 4;
+
+/// Settles the figures of a question and keeps them.
+pub(super) fn settle(question: &mut Question, mut readings: Vec<Reading>) {
+    drop_absurd_inches(&mut readings);
+    name_ring_figures(question.family, &mut readings);
+    if o_ring::take_nominal(question, &readings) {
+        return;
+    }
+    retaining_ring::note_inch(question, &readings);
+    retaining_ring::take_thickness(question, &mut readings);
+    lock_nut::take_outside(question, &mut readings);
+    o_ring::name_outside(question, &mut readings);
+    drop_repeated(question, &mut readings);
+    if readings.len() <= MOST_FIGURES {
+        question.readings = readings;
+    }
+}
+
+/// The largest part that figures without a unit are taken for in inches, mm (common practice, no source: a part of over a
+/// metre is written with its unit).
+const LARGEST_INCH_READING_MM: f64 = 1_000.0;
+
+/// `40 x 80 x 18` without a unit is no part of two metres: the figures are then millimetres only.
+fn drop_absurd_inches(readings: &mut [Reading]) {
+    let is_absurd = |read: &ReadLength| read.length.to_mm() > LARGEST_INCH_READING_MM;
+    if readings
+        .iter()
+        .filter_map(|reading| reading.as_inches.as_ref())
+        .any(is_absurd)
+    {
+        for reading in readings {
+            reading.as_inches = None;
+        }
+    }
+}
+
+/// Beside bare fractions a figure that would be over a metre in inches is in millimetres: `3/4 x 41.275 x 7/16`.
+pub(super) fn without_absurd(
+    read: Vec<ReadLength>,
+    is_by_fraction: bool,
+    in_mm: impl Fn() -> Option<Vec<ReadLength>>,
+) -> Vec<ReadLength> {
+    let is_absurd = |read: &ReadLength| {
+        read.unit == LengthUnit::Inch && read.length.to_mm() > LARGEST_INCH_READING_MM
+    };
+    if !is_by_fraction || !read.iter().any(is_absurd) {
+        return read;
+    }
+    let Some(in_mm) = in_mm().filter(|in_mm| in_mm.len() == read.len()) else {
+        return read;
+    };
+    read.into_iter()
+        .zip(in_mm)
+        .map(|(inch, mm)| if is_absurd(&inch) { mm } else { inch })
+        .collect()
+}
+
+/// What the words of a retaining ring mean: `bore` is its housing, and beside a free diameter stands its seat.
+fn name_ring_figures(family: Option<Family>, readings: &mut [Reading]) {
+    let seat = match family {
+        Some(Family::BoreRetainingRing) => Role::Housing,
+        Some(Family::ShaftRetainingRing) => Role::Shaft,
+        _ => return,
+    };
+    let has_free = readings
+        .iter()
+        .any(|reading| reading.role == Some(Role::FreeRing));
+    for reading in readings {
+        let is_bore = seat == Role::Housing && reading.role == Some(Role::Inner);
+        if is_bore || has_free && reading.role.is_none() {
+            reading.role = Some(seat);
+        }
+    }
+}
+
+/// More figures than dimensions: one that a named or worn one repeats goes (`30 62 16 worn outside 61.93`), and what is
+/// then still too many is not understood.
+fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
+    const REPEATS_WITHIN: f64 = 0.02;
+    let dimensions = question
+        .family
+        .map_or(3, |family| family.key_dimensions().len());
+    let mut at = 0;
+    while readings.len() > dimensions && at < readings.len() {
+        let mm = readings[at].length.length.to_mm();
+        let is_repeated = readings[at].role.is_none()
+            && readings[at + 1..].iter().any(|other| {
+                let says_more = other.role.is_some() || other.is_worn && !readings[at].is_worn;
+                says_more && (other.length.length.to_mm() - mm).abs() < REPEATS_WITHIN * mm
+            });
+        if is_repeated {
+            readings.remove(at);
+        } else {
+            at += 1;
+        }
+    }
+    // Without a type, four figures may be those of a thrust bearing.
+    let most = if question.family.is_none() {
+        4
+    } else {
+        dimensions.max(2)
+    };
+    for reading in readings.drain(most.min(readings.len())..) {
+        question
+            .not_understood
+            .push(format!("one figure too many: {}", reading.length.length));
+    }
+}
