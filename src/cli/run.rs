@@ -150,7 +150,7 @@ fn write(
         (REBUILD_SHEETS.to_owned(), sheets),
     ];
     match report {
-        Some(report) => write_report_with(report, others, out),
+        Some(report) => write_report_with(report, &others, out),
         None => job.write_report(planned, language, &others, out),
     }
     .map_err(refused)?;

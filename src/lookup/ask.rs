@@ -85,12 +85,8 @@ fn best<'a>(asks: impl Iterator<Item = &'a AskNext>) -> Option<AskNext> {
 /// Rows that what is asked for rules out are no longer open.
 fn items<'a>(found: &'a [Found], asked: &Traits) -> Vec<Item<'a>> {
     let sum: f64 = found.iter().map(|found| found.probability).sum();
-    let has = |traits: &Traits, wanted: &str| {
-        let text = traits.variant.as_deref().unwrap_or_default();
-        text.split(", ").any(|piece| piece == wanted)
-    };
     let is_out = |row: &StandardPart| {
-        let opposite = |one, other| has(asked, one) && has(&row.traits, other);
+        let opposite = |one, other| asked.has_variant(one) && row.traits.has_variant(other);
         opposite("hardened", "unhardened") || opposite("unhardened", "hardened")
     };
     let mut items = Vec::new();

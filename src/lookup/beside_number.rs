@@ -19,29 +19,31 @@ const SLEEVE_SHARE: f64 = 0.16;
 
 /// The sizes that a number and the figures beside it may mean.
 pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
-    let Some(size) = of_designation(question)
-        .found
-        .first()
-        .map(|found| found.size)
-    else {
-        return beside(question, index);
-    };
-    let (rooms, others): (Vec<Reading>, Vec<Reading>) =
-        (question.readings.iter().cloned()).partition(|reading| reading.role == Some(Role::Room));
-    let (sleeved, others): (Vec<Reading>, Vec<Reading>) = others
-        .into_iter()
-        .partition(|reading| is_tapered(question) && is_under_sleeve(reading, &size));
-    let mut all = if rooms.is_empty() && sleeved.is_empty() {
-        beside(question, index)
-    } else {
-        let without = Question {
-            readings: others,
-            ..question.clone()
+    let named = of_designation(question);
+    let Some(size) = named.found.first().map(|found| found.size) else {
+        // The number tells the type, if not the size.
+        return AllFound {
+            warnings: named.warnings,
+            ..of_readings(question, question.family, None, index)
         };
-        if without.readings.is_empty() {
-            of_designation(question)
-        } else {
-            beside(&without, index)
+    };
+    let is_seat = |reading: &Reading| {
+        reading.role == Some(Role::Room) || is_tapered(question) && is_under_sleeve(reading, &size)
+    };
+    let (of_seat, others): (Vec<Reading>, Vec<Reading>) =
+        question.readings.iter().cloned().partition(is_seat);
+    let (rooms, sleeved): (Vec<Reading>, Vec<Reading>) = of_seat
+        .into_iter()
+        .partition(|reading| reading.role == Some(Role::Room));
+    let mut all = match (rooms.is_empty() && sleeved.is_empty(), others.is_empty()) {
+        (true, _) => beside(question, named, &size, index),
+        (false, true) => named,
+        (false, false) => {
+            let without = Question {
+                readings: others,
+                ..question.clone()
+            };
+            beside(&without, named, &size, index)
         }
     };
     for room in &rooms {
@@ -102,48 +104,43 @@ fn is_under_sleeve(reading: &Reading, size: &SizeKey) -> bool {
 }
 
 /// A number and figures of the part: they agree, or both are shown with the conflict.
-fn beside(question: &Question, index: Option<&CardIndex>) -> AllFound {
-    let mut named = of_designation(question);
+fn beside(
+    question: &Question,
+    mut named: AllFound,
+    size: &SizeKey,
+    index: Option<&CardIndex>,
+) -> AllFound {
     let Some(designated) = named.found.first_mut() else {
-        // The number tells the type, if not the size.
-        let figures = of_readings(question, question.family, None, index);
-        return AllFound {
-            warnings: named.warnings,
-            ..figures
-        };
+        return named;
     };
     // Fewer figures than dimensions leave many sizes: of its own family, the number must be among them.
-    let size = designated.size;
-    let figures = of_readings(question, Some(size.family()), Some(&size), index);
+    let figures = of_readings(question, Some(size.family()), Some(size), index);
     named.roles.clone_from(&figures.roles);
     let agreeing = figures
         .found
         .iter()
-        .find(|found| same_lengths(&found.size, &designated.size));
+        .find(|found| same_lengths(&found.size, size));
     if let Some(agreeing) = agreeing.filter(|found| found.probability >= CONFLICT) {
         designated.matched = agreeing.matched.max(designated.matched);
         designated.off_mm = agreeing.off_mm;
-        designated.spare_mm = agreeing.spare_mm;
         named.warnings.extend(figures.warnings);
         return named;
     }
     // Few figures are of many sizes of a large catalogue: none of those is likely, and the number's is as likely as any.
     let readings = &question.readings;
-    if readings.len() < designated.size.dimensions().count()
+    if readings.len() < size.dimensions().count()
         && !readings.iter().any(is_meant_to_differ)
-        && strangers(readings, &designated.size).is_empty()
+        && strangers(readings, size).is_empty()
     {
         let is_told = !figures.remarks.is_empty();
         named.warnings.extend(figures.remarks);
         if !is_told {
-            let off = readings
-                .iter()
-                .filter_map(|reading| far_off(reading, &size));
+            let off = readings.iter().filter_map(|reading| far_off(reading, size));
             named.warnings.extend(off);
         }
         return named;
     }
-    let figures = of_conflict(question, &size, index);
+    let figures = of_conflict(question, size, index);
     named.roles.clone_from(&figures.roles);
     let best = figures.found.first();
     let fits = best.map_or_else(
@@ -160,8 +157,8 @@ fn beside(question: &Question, index: Option<&CardIndex>) -> AllFound {
         0,
         format!(
             "number and size contradict each other: the number stands for {}{}; the figures fit {fits}; read the number and measure again",
-            designated.size,
-            strange_words(&strangers(&question.readings, &designated.size))
+            size,
+            strange_words(&strangers(readings, size))
         ),
     );
     // Neither is believed more than the other.
@@ -193,9 +190,7 @@ fn reach_mm(reading: &Reading) -> f64 {
 
 /// A worn figure further off its dimension than any that is weighed, in words.
 fn far_off(reading: &Reading, size: &SizeKey) -> Option<String> {
-    let role = reading
-        .role
-        .filter(|role| !role.is_free() && *role != Role::Room)?;
+    let role = reading.role.filter(|role| !role.is_free())?;
     let nominal = role
         .dimension(size.family())
         .and_then(|dimension| size.get(dimension))?;
@@ -237,11 +232,9 @@ fn of_conflict(question: &Question, size: &SizeKey, index: Option<&CardIndex>) -
     }
 }
 
-/// True for a figure that is meant to differ from its dimension: a free lip, a free ring, the room for a part.
+/// True for a figure that is meant to differ from its dimension: a free lip, a free ring.
 fn is_meant_to_differ(reading: &Reading) -> bool {
-    reading
-        .role
-        .is_some_and(|role| role.is_free() || role == Role::Room)
+    reading.role.is_some_and(Role::is_free)
 }
 
 /// Figures that are not of a size in either unit: of the dimension they are named for, else of any.

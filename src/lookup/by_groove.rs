@@ -94,11 +94,8 @@ pub(super) fn missing(question: &Question) -> Option<AskNext> {
 }
 
 fn sizes() -> BTreeSet<SizeKey> {
-    standard::parts()
-        .iter()
-        .map(|row| row.size)
-        .filter(|size| size.family() == Family::ORing)
-        .collect()
+    let rows = standard::of_family(Family::ORing).iter();
+    rows.map(|row| row.size).collect()
 }
 
 #[cfg(test)]

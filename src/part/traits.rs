@@ -127,7 +127,8 @@ pub struct Traits {
     pub material: Option<String>,
     /// Hardness as printed: `70 Shore A`, `60 HRC`.
     pub hardness: Option<String>,
-    /// The part of a standard's series that a size alone does not tell, such as `retaining ring, heavy`.
+    /// The part of a standard's series that a size alone does not tell, such as `retaining ring, heavy`; several with commas
+    /// between, see [`variants`](Self::variants).
     pub variant: Option<String>,
     /// Suffixes that no standard explains; kept and shown, never matched on.
     pub unknown_suffixes: Vec<String>,
@@ -157,6 +158,41 @@ impl Traits {
             hardness,
             variant
         );
+    }
+
+    /// What sets the part apart, one after another: `increased capacity design (E)`, `inner ring only`.
+    pub fn variants(&self) -> impl Iterator<Item = &str> {
+        let pieces = self.variant.iter().flat_map(|text| text.split(", "));
+        pieces.map(str::trim).filter(|piece| !piece.is_empty())
+    }
+
+    /// True where this is among what sets the part apart.
+    pub fn has_variant(&self, wanted: &str) -> bool {
+        self.variants().any(|piece| piece == wanted)
+    }
+
+    /// Adds what sets the part apart besides, once in whatever case.
+    ///
+    /// # Example
+    /// ```
+    /// use sparewright::part::Traits;
+    /// let mut traits = Traits::default();
+    /// for piece in ["increased capacity design (E)", "inner ring only", "Inner ring only"] {
+    ///     traits.add_variant(piece);
+    /// }
+    /// assert_eq!(traits.variants().count(), 2);
+    /// ```
+    pub fn add_variant(&mut self, piece: &str) {
+        if self
+            .variants()
+            .any(|known| known.eq_ignore_ascii_case(piece))
+        {
+            return;
+        }
+        match &mut self.variant {
+            Some(text) => *text = format!("{text}, {piece}"),
+            None => self.variant = Some(piece.to_owned()),
+        }
     }
 }
 

@@ -92,7 +92,7 @@ struct Staged {
 /// # Errors
 /// [`WriteError`] with the path; the files that were there before are then unchanged.
 pub fn write_report(report: &Report, dir: &Path) -> Result<Vec<PathBuf>, WriteError> {
-    write_report_with(report, Vec::new(), dir)
+    write_report_with(report, &[], dir)
 }
 
 /// As [`write_report`], with files of other contents that belong to the set.
@@ -101,32 +101,14 @@ pub fn write_report(report: &Report, dir: &Path) -> Result<Vec<PathBuf>, WriteEr
 /// As [`write_report`].
 pub fn write_report_with(
     report: &Report,
-    others: Vec<(String, Vec<u8>)>,
+    others: &[(String, Vec<u8>)],
     dir: &Path,
 ) -> Result<Vec<PathBuf>, WriteError> {
     check_report(report)?;
-    fs::create_dir_all(dir).map_err(|source| failed(dir, source))?;
-    let names: Vec<String> = names_of(report)
-        .into_iter()
-        .chain(others.iter().map(|(name, _)| name.clone()))
-        .collect();
-    let targets: Vec<PathBuf> = names.iter().map(|name| dir.join(name)).collect();
-    if let Some(path) = targets.iter().find(|path| path.exists() && !path.is_file()) {
-        return Err(WriteError::InTheWay { path: path.clone() });
-    }
-    let stale = stale_files(report, dir);
-    // Inside the folder, not beside it: it is the one place that is surely writable and on the same disk.
-    let staging = tempfile::Builder::new()
-        .prefix(".sparewright-")
-        .tempdir_in(dir)
-        .map_err(|source| failed(dir, source))?;
-    let staged: Vec<Staged> = names
-        .iter()
-        .map(|name| Staged::of(name, staging.path(), dir))
-        .collect();
+    let staging = Staging::inside(dir)?;
+    let staged = staging.set(report, others)?;
     stage(report, &staged)?;
-    put_in_place(&staged, &others, (staging.path(), &stale))?;
-    Ok(targets)
+    staging.put_in_place(report, &staged, others)
 }
 
 /// As [`write_report_with`], of sheets that are made one group after another and forgotten when they are written, so that the
@@ -142,52 +124,81 @@ pub fn write_made(
     others: &[(String, Vec<u8>)],
     dir: &Path,
 ) -> Result<Vec<PathBuf>, WriteError> {
-    fs::create_dir_all(dir).map_err(|source| failed(dir, source))?;
-    let staging = tempfile::Builder::new()
-        .prefix(".sparewright-")
-        .tempdir_in(dir)
-        .map_err(|source| failed(dir, source))?;
-    let report = stage_made(head, groups, (staging.path(), dir))?;
-    let names = names_of(&report).into_iter();
-    let names = names.chain(others.iter().map(|(name, _)| name.clone()));
-    let staged: Vec<Staged> = names
-        .map(|name| Staged::of(&name, staging.path(), dir))
-        .collect();
-    let targets: Vec<PathBuf> = staged.iter().map(|file| file.to.clone()).collect();
-    if let Some(path) = targets.iter().find(|path| path.exists() && !path.is_file()) {
-        return Err(WriteError::InTheWay { path: path.clone() });
-    }
-    let stale = stale_files(&report, dir);
-    put_in_place(&staged, others, (staging.path(), &stale))?;
-    Ok(targets)
+    let staging = Staging::inside(dir)?;
+    let report = stage_made(head, groups, &staging)?;
+    let staged = staging.set(&report, others)?;
+    staging.put_in_place(&report, &staged, others)
 }
 
-/// Writes the other files of the set, renames all of them to their places and takes stale ones away.
-fn put_in_place(
-    staged: &[Staged],
-    others: &[(String, Vec<u8>)],
-    (staging, stale): (&Path, &[PathBuf]),
-) -> Result<(), WriteError> {
-    for ((_, bytes), file) in others.iter().zip(&staged[staged.len() - others.len()..]) {
-        file.fill(|writer| writer.write_all(bytes))?;
+/// The hidden folder in which a set is complete before any of it is seen.
+struct Staging<'d> {
+    folder: tempfile::TempDir,
+    dir: &'d Path,
+}
+
+impl<'d> Staging<'d> {
+    /// Inside the folder, not beside it: it is the one place that is surely writable and on the same disk.
+    fn inside(dir: &'d Path) -> Result<Self, WriteError> {
+        fs::create_dir_all(dir).map_err(|source| failed(dir, source))?;
+        let folder = tempfile::Builder::new()
+            .prefix(".sparewright-")
+            .tempdir_in(dir)
+            .map_err(|source| failed(dir, source))?;
+        Ok(Self { folder, dir })
     }
-    replace_all(staged, staging)?;
-    for path in stale {
-        // A leftover is untidy, but the new set is complete: no reason to fail.
-        let _ = fs::remove_file(path);
+
+    fn file(&self, name: &str) -> Staged {
+        Staged {
+            from: self.folder.path().join(name),
+            to: self.dir.join(name),
+        }
     }
-    Ok(())
+
+    /// The files of the set, those of other contents last; refused where something else has the name of one.
+    fn set(
+        &self,
+        report: &Report,
+        others: &[(String, Vec<u8>)],
+    ) -> Result<Vec<Staged>, WriteError> {
+        let names = names_of(report).into_iter();
+        let staged: Vec<Staged> = names
+            .chain(others.iter().map(|(name, _)| name.clone()))
+            .map(|name| self.file(&name))
+            .collect();
+        let mut targets = staged.iter().map(|file| &file.to);
+        match targets.find(|path| path.exists() && !path.is_file()) {
+            Some(path) => Err(WriteError::InTheWay { path: path.clone() }),
+            None => Ok(staged),
+        }
+    }
+
+    /// Writes the other files of the set, renames all of them to their places and takes stale ones away.
+    fn put_in_place(
+        &self,
+        report: &Report,
+        staged: &[Staged],
+        others: &[(String, Vec<u8>)],
+    ) -> Result<Vec<PathBuf>, WriteError> {
+        let stale = stale_files(report, self.dir);
+        for ((_, bytes), file) in others.iter().zip(&staged[staged.len() - others.len()..]) {
+            file.fill(|writer| writer.write_all(bytes))?;
+        }
+        replace_all(staged, self.folder.path())?;
+        for path in stale {
+            // A leftover is untidy, but the new set is complete: no reason to fail.
+            let _ = fs::remove_file(path);
+        }
+        Ok(staged.iter().map(|file| file.to.clone()).collect())
+    }
 }
 
 /// Stages the files of a report whose sheets are made one group after another; the report with the rows that its page shows.
 fn stage_made(
     mut head: Report,
     groups: impl Iterator<Item = Vec<Sheet>>,
-    (staging, dir): (&Path, &Path),
+    staging: &Staging<'_>,
 ) -> Result<Report, WriteError> {
-    let file = |name: &str| Staged::of(name, staging, dir);
-    let [workbook, page, json] =
-        ["xlsx", "html", "json"].map(|format| file(&format!("{REPORT_NAME}.{format}")));
+    let [workbook, page, json] = whole_names().map(|name| staging.file(&name));
     let mut known = KnownSheets::default();
     let of_head = &head;
     let shown = thread::scope(|scope| {
@@ -210,7 +221,8 @@ fn stage_made(
             let first = group.iter().map(|sheet| sheet.first_rows(ROWS_SHOWN));
             shown.extend(first.map(Cow::into_owned));
             let filled = parallel::each(&group, |sheet| {
-                file(&format!("{}.csv", sheet.key)).fill(|writer| write_csv(sheet, writer))
+                let file = staging.file(&table_name(&sheet.key));
+                file.fill(|writer| write_csv(sheet, writer))
             });
             filled.into_iter().collect::<Result<(), WriteError>>()?;
             Ok::<bool, WriteError>(is_taken)
@@ -260,12 +272,17 @@ fn fill_workbook(
 
 /// Names of the files of the set: workbook, page, JSON, then a table for each sheet.
 fn names_of(report: &Report) -> Vec<String> {
-    let formats = ["xlsx", "html", "json"].map(|format| format!("{REPORT_NAME}.{format}"));
-    let tables = report
-        .sheets
-        .iter()
-        .map(|sheet| format!("{}.csv", sheet.key));
-    formats.into_iter().chain(tables).collect()
+    let tables = report.sheets.iter().map(|sheet| table_name(&sheet.key));
+    whole_names().into_iter().chain(tables).collect()
+}
+
+/// Names of the workbook, the page and the JSON file, which hold the whole report.
+fn whole_names() -> [String; 3] {
+    ["xlsx", "html", "json"].map(|format| format!("{REPORT_NAME}.{format}"))
+}
+
+fn table_name(key: &str) -> String {
+    format!("{key}.csv")
 }
 
 /// Writes the files of the set, in the order of their names, each out of memory before the next is made.
@@ -290,13 +307,6 @@ fn stage(report: &Report, staged: &[Staged]) -> Result<(), WriteError> {
 }
 
 impl Staged {
-    fn of(name: &str, staging: &Path, dir: &Path) -> Self {
-        Self {
-            from: staging.join(name),
-            to: dir.join(name),
-        }
-    }
-
     /// Writes and hands the bytes to the disk, so that a full disk shows before anything is renamed.
     fn fill(
         &self,
@@ -348,7 +358,7 @@ fn stale_files(report: &Report, dir: &Path) -> Vec<PathBuf> {
     let keys = last.sheets.keys();
     keys.filter(|key| !now.contains(key.as_str()))
         .filter(|key| key.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_'))
-        .map(|key| dir.join(format!("{key}.csv")))
+        .map(|key| dir.join(table_name(key)))
         .filter(|path| path.is_file())
         .collect()
 }

@@ -42,6 +42,16 @@ pub struct StandardPart {
     pub note: String,
 }
 
+/// What a note calls the diameter of a retaining ring before it is mounted.
+pub const FREE_DIAMETER: &str = "free diameter d3";
+
+/// The figure that a note gives behind a name, mm: 43.5 of `free diameter d3 43.5; groove ...`.
+pub fn noted(note: &str, name: &str) -> Option<f64> {
+    let (_, rest) = note.split_once(name)?;
+    let figure = rest.strip_prefix(' ')?.split([' ', ';', ',']).next()?;
+    figure.parse().ok()
+}
+
 impl Confidence {
     /// Reads the letter.
     pub fn from_letter(letter: &str) -> Option<Self> {

@@ -4,22 +4,26 @@
 //! and ABMA 20 as in `data/standard`.
 
 use std::collections::BTreeSet;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use sparewright::catalogue::Presumption;
 use sparewright::job::{Job, Planned};
 use sparewright::plan::Completion;
 
-/// Reads and plans one shop as of the same Thursday morning.
-fn shop(name: &str) -> (Job, Planned) {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
+/// The folder of one shop.
+pub fn folder(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
         .join("tests/shops")
-        .join(name);
+        .join(name)
+}
+
+/// Reads and plans one shop as of the same Thursday morning.
+pub fn shop(name: &str) -> (Job, Planned) {
     let as_of = NaiveDate::from_ymd_opt(2026, 11, 26)
         .and_then(|day| day.and_hms_opt(8, 0, 0))
         .unwrap();
-    let job = Job::read(&folder, Some(as_of)).unwrap();
+    let job = Job::read(&folder(name), Some(as_of)).unwrap();
     let planned = job.plan().unwrap();
     (job, planned)
 }
@@ -184,8 +188,7 @@ fn parts_meet_by_designation_across_languages() {
 
 #[test]
 fn a_shop_that_states_no_moment_is_planned_as_of_a_whole_minute() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/shops/bakery_german");
-    let job = Job::read(&folder, None).unwrap();
+    let job = Job::read(&folder("bakery_german"), None).unwrap();
     assert_eq!(chrono::Timelike::second(&job.shop.as_of.time()), 0);
     assert_eq!(chrono::Timelike::nanosecond(&job.shop.as_of.time()), 0);
 }

@@ -30,16 +30,13 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         (Field::Arrangement, &mut traits.arrangement),
         (Field::Cage, &mut traits.cage),
         (Field::Hardness, &mut traits.hardness),
-        (Field::Variant, &mut traits.variant),
     ] {
         if let Some(text) = row.text(field) {
-            // Several things may set a part apart: `E` of the designation and `inner ring only` of the column.
-            let text = match slot.take_if(|_| field == Field::Variant) {
-                Some(says) => joined_variants(&says, &text),
-                None => text,
-            };
             settle(row, printed, field, slot, text);
         }
+    }
+    if let Some(text) = row.text(Field::Variant) {
+        add_variants(&mut traits, &text);
     }
     let words = elastomer_words(row);
     let mut said_by = printed.to_owned();
@@ -62,16 +59,15 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
     traits
 }
 
-/// What sets a part apart by its designation and by its column, each once.
-fn joined_variants(says: &str, column: &str) -> String {
-    let mut all: Vec<&str> = says.split(", ").collect();
-    for piece in column.split(", ").map(str::trim) {
-        let is_known = all.iter().any(|known| known.eq_ignore_ascii_case(piece));
-        if !is_known && !piece.is_empty() {
-            all.push(piece);
-        }
+/// Several things may set a part apart: `E` of the designation and `inner ring only` of the column.
+fn add_variants(traits: &mut Traits, column: &str) {
+    let of_column = Traits {
+        variant: Some(column.to_owned()),
+        ..Traits::default()
+    };
+    for piece in of_column.variants() {
+        traits.add_variant(piece);
     }
-    all.join(", ")
 }
 
 /// Reads the columns whose words are codes of the standards.
@@ -307,7 +303,12 @@ mod tests {
             ("type A", "type A, hardened", "type A, hardened"),
             ("type A", "", "type A"),
         ] {
-            assert_eq!(joined_variants(says, column), both);
+            let mut traits = Traits {
+                variant: Some(says.to_owned()),
+                ..Traits::default()
+            };
+            add_variants(&mut traits, column);
+            assert_eq!(traits.variant.as_deref(), Some(both));
         }
     }
 

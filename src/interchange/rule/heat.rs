@@ -66,9 +66,7 @@ fn heat(highest_c: f64, have: &Subject, findings: &mut Findings) -> bool {
     if highest_c <= UNSTABILISED_C {
         return false;
     }
-    let variant = traits.variant.as_deref().unwrap_or_default();
-    let mut pieces = variant.split(", ");
-    let stabilised = pieces.find(|piece| piece.contains("stabilised"));
+    let stabilised = traits.variants().find(|piece| piece.contains("stabilised"));
     match stabilised.map(stabilised_to_c) {
         // A grade that is not told is no grade.
         None | Some(None) => findings

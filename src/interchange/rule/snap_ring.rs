@@ -82,8 +82,6 @@ fn both_grooved(want: &Subject, have: &Subject, findings: &mut Findings) {
 }
 
 fn has_ring(subject: &Subject) -> bool {
-    let variant = subject.traits.variant.as_deref().unwrap_or_default();
-    variant
-        .split(", ")
-        .any(|piece| piece.starts_with("snap ring"))
+    let mut variants = subject.traits.variants();
+    variants.any(|piece| piece.starts_with("snap ring"))
 }

@@ -72,10 +72,9 @@ fn differences(
 }
 
 fn pieces(subject: &Subject) -> BTreeSet<&str> {
-    let text = subject.traits.variant.as_deref().unwrap_or_default();
-    let pieces = text.split(", ").map(str::trim);
+    let pieces = subject.traits.variants();
     pieces
-        .filter(|piece| !piece.is_empty() && !piece.starts_with("snap ring"))
+        .filter(|piece| !piece.starts_with("snap ring"))
         .collect()
 }
 

@@ -6,12 +6,11 @@ use crate::interchange::{
 };
 use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched, certainty};
+use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
 use crate::lookup::reading::Role;
 use crate::part::Family;
 
-/// A part may be this much wider than its room: rooms are read too small as well, mm (common practice, no source).
-const OVER_ROOM_MM: f64 = 0.15;
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
 
@@ -65,7 +64,7 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
         );
         judgement.verdict = judgement.verdict.max(Verdict::Near);
     }
-    if let Some(spare_mm) = found.spare_mm.filter(|spare| *spare > 0.3) {
+    if let Some(spare_mm) = found.spare_mm.filter(|spare| *spare > FILLS_ROOM_MM) {
         judgement.rework.push(format!(
             "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
         ));
@@ -75,8 +74,7 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
 
 /// Half a bearing is never fitted without a look at the other half.
 pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
-    let variant = have.traits.variant.as_deref().unwrap_or_default();
-    if variant.split(", ").any(is_half) {
+    if have.traits.variants().any(is_half) {
         judgement.checks.push(HALF.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }

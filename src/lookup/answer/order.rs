@@ -34,13 +34,9 @@ pub(super) fn ordered_with(asked: &Traits, of_row: &mut Traits) {
             of_row.clone_from(asked);
         }
     }
-    let pieces = asked.variant.iter().flat_map(|variant| variant.split(", "));
+    let pieces = asked.variants();
     for piece in pieces.filter(|piece| is_made_to_order(piece) || is_snap_ring(piece)) {
-        match &mut of_row.variant {
-            Some(known) if known.split(", ").any(|known| known == piece) => {}
-            Some(known) => *known = format!("{known}, {piece}"),
-            none => *none = Some(piece.to_owned()),
-        }
+        of_row.add_variant(piece);
     }
 }
 
@@ -251,17 +247,13 @@ impl Marks<'_> {
         if let Some(hardness) = hardness.filter(|_| family.class() == PartClass::Seals) {
             self.add(&hardness);
         }
-        let has = |traits: &Traits, piece: &str| {
-            let text = traits.variant.as_deref().unwrap_or_default();
-            text.split(", ").any(|known| known == piece)
-        };
-        let asked = self.asked.variant.clone().unwrap_or_default();
-        for piece in asked.split(", ") {
+        let asked = self.asked;
+        for piece in asked.variants() {
             let is_new = is_made_to_order(piece)
                 && !is_half(piece)
                 && (family == Family::LipSeal || !is_of_lip_seals(piece))
-                && !self.said.is_some_and(|said| has(said, piece))
-                && !has(&self.row.traits, piece);
+                && !self.said.is_some_and(|said| said.has_variant(piece))
+                && !self.row.traits.has_variant(piece);
             if is_new {
                 self.add(mark_of(piece));
             }

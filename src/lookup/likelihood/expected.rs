@@ -3,7 +3,7 @@
 use super::super::reading::Role;
 use crate::limit::{self, BearingFeature, Deviation, SealFeature};
 use crate::part::{Dimension, Family, SizeKey, ToleranceClass};
-use crate::standard::StandardPart;
+use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
 /// One way a figure may come about.
@@ -308,9 +308,7 @@ fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
         wear_mm: 0.0,
         soft_mm: 0.02,
     };
-    let free_mm = note
-        .split_once("free diameter d3 ")
-        .and_then(|(_, rest)| rest.split([';', ' ']).next()?.parse::<f64>().ok());
+    let free_mm = standard::noted(note, standard::FREE_DIAMETER);
     let free = |share| {
         free_mm.map(|base_mm| Expected {
             share,

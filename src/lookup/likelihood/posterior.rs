@@ -23,6 +23,11 @@ const PRINTED_SHARE_MEASURED: f64 = 0.1;
 /// Weight of a row whose closure or rows the question contradicts.
 const CONTRADICTED: f64 = 0.02;
 
+/// A part may be this much wider than its room: rooms are read too small as well, mm (common practice, no source).
+pub const OVER_ROOM_MM: f64 = 0.15;
+/// Up to this much left over a part fills its room, mm (common practice, no source).
+pub const FILLS_ROOM_MM: f64 = 0.3;
+
 /// A size less likely than this has counted in the sum and is of no further use.
 const LEAST_KEPT: f64 = 1e-12;
 
@@ -282,8 +287,8 @@ fn room_weight(room: &ReadLength, width: Option<Length>) -> f64 {
         return 0.0;
     };
     match free_mm {
-        free if free < -0.15 => 0.0,
-        free if free <= 0.3 => 1.0,
+        free if free < -OVER_ROOM_MM => 0.0,
+        free if free <= FILLS_ROOM_MM => 1.0,
         free => 0.15 * (-free / 5.0).exp(),
     }
 }

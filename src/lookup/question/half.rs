@@ -29,13 +29,9 @@ pub(super) fn read(text: &str) -> Option<Question> {
 
 /// Notes that only a half is wanted.
 pub(super) fn add(question: &mut Question, variant: &str) {
-    let known = &mut question.traits.variant;
-    let is_said = |known: &String| known.split(", ").any(|piece| piece.ends_with(" only"));
-    if !known.as_ref().is_some_and(is_said) {
-        *known = Some(match known.take() {
-            Some(others) => format!("{others}, {variant}"),
-            None => variant.to_owned(),
-        });
+    let traits = &mut question.traits;
+    if !traits.variants().any(|piece| piece.ends_with(" only")) {
+        traits.add_variant(variant);
     }
 }
 

@@ -36,9 +36,9 @@ pub(super) fn take_outside(question: &mut Question, readings: &mut Vec<Reading>)
     if figures == Outside::default() {
         return;
     }
-    let rows: Vec<&StandardPart> = standard::parts()
+    let rows: Vec<&StandardPart> = standard::of_family(Family::LockNut)
         .iter()
-        .filter(|row| row.size.family() == Family::LockNut && figures.are_of(row))
+        .filter(|row| figures.are_of(row))
         .collect();
     let says = figures.says();
     match (named, &rows[..]) {
@@ -104,9 +104,9 @@ pub(super) fn note_pitch(question: &mut Question) {
     let of = |row: &StandardPart, dimension| row.size.get(dimension).map(|of| of.to_mm());
     let is_near = |row: &&StandardPart| {
         let off_mm = of(row, Dimension::ThreadDiameter).map(|of| (of - diameter_mm).abs());
-        row.size.family() == Family::LockNut && off_mm.is_some_and(|off| off <= ABOVE_THREAD_MM)
+        off_mm.is_some_and(|off| off <= ABOVE_THREAD_MM)
     };
-    let Some(row) = standard::parts().iter().find(is_near) else {
+    let Some(row) = standard::of_family(Family::LockNut).iter().find(is_near) else {
         return;
     };
     let own_mm = of(row, Dimension::ThreadPitch);
@@ -192,12 +192,12 @@ impl Outside {
     fn are_of(&self, row: &StandardPart) -> bool {
         let agrees = |read: Option<f64>, name: &str, within_mm: f64| {
             read.is_none_or(|mm| {
-                figure_behind(&row.note, name).is_some_and(|of| (of - mm).abs() <= within_mm)
+                standard::noted(&row.note, name).is_some_and(|of| (of - mm).abs() <= within_mm)
             })
         };
         self.pitch_mm.is_none()
-            && agrees(self.outside_mm, "outside diameter ", OUTSIDE_WITHIN_MM)
-            && agrees(self.width_mm, "width ", WIDTH_WITHIN_MM)
+            && agrees(self.outside_mm, "outside diameter", OUTSIDE_WITHIN_MM)
+            && agrees(self.width_mm, "width", WIDTH_WITHIN_MM)
     }
 
     fn says(&self) -> String {
@@ -228,12 +228,6 @@ fn take_at(
         }
     })?;
     is_open(&readings[first]).then(|| readings.remove(first).length.length.to_mm())
-}
-
-/// The figure that a remark gives behind a name.
-fn figure_behind(note: &str, name: &str) -> Option<f64> {
-    let (_, rest) = note.split_once(name)?;
-    rest.split([' ', ';', ',']).next()?.parse().ok()
 }
 
 #[cfg(test)]

@@ -105,15 +105,14 @@ fn nominal(readings: &[Reading]) -> Option<(i64, i64)> {
 fn ring(inner: i64, section: i64) -> Option<&'static StandardPart> {
     let (_, thou) = SECTIONS.iter().find(|(nominal, _)| *nominal == section)?;
     let off_nm = |row: &&StandardPart| {
-        let is_series = row.size.family() == Family::ORing
-            && row.designation.starts_with("AS568-")
+        let is_series = row.designation.starts_with("AS568-")
             && row.size.get(Dimension::Section)?.as_nm() == thou * NM_PER_THOU;
         let inside = row.size.get(Dimension::InsideDiameter)?;
         let off_nm = inside.as_nm() - inner * NM_PER_64TH_INCH;
         (is_series && (-BELOW_THOU * NM_PER_THOU..=ABOVE_THOU * NM_PER_THOU).contains(&off_nm))
             .then_some(off_nm.abs())
     };
-    standard::parts()
+    standard::of_family(Family::ORing)
         .iter()
         .filter_map(|row| Some((off_nm(&row)?, row)))
         .min_by_key(|(off_nm, _)| *off_nm)

@@ -58,15 +58,17 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
     let is_it = |row: &&'static StandardPart| {
         let size_mm = row.size.dimensions().next().map(|(_, of)| of.to_mm());
         let (of_row, within_mm) = if is_free {
-            (free_mm(row), FREE_WITHIN_MM)
+            (
+                standard::noted(&row.note, standard::FREE_DIAMETER),
+                FREE_WITHIN_MM,
+            )
         } else {
             (size_mm, SEAT_WITHIN_MM)
         };
-        families.contains(&row.size.family())
-            && of_row.is_some_and(|of| (of - seat_mm).abs() <= within_mm)
+        of_row.is_some_and(|of| (of - seat_mm).abs() <= within_mm)
             && thickness_of(row).is_some_and(|of| (of - thickness_mm).abs() <= THICKNESS_WITHIN_MM)
     };
-    let rows: Vec<&StandardPart> = standard::parts().iter().filter(is_it).collect();
+    let rows: Vec<&StandardPart> = rows_of(&families).filter(is_it).collect();
     let gone = readings.remove(thin);
     let variants: Vec<&str> = rows
         .iter()
@@ -94,10 +96,9 @@ pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
     }
     let families = families(question);
     let is_size = |mm: f64| {
-        standard::parts().iter().any(|row| {
+        rows_of(&families).any(|row| {
             let size = row.size.dimensions().next();
-            families.contains(&row.size.family())
-                && size.is_some_and(|(_, of)| (of.to_mm() - mm).abs() <= SAME_SIZE_MM)
+            size.is_some_and(|(_, of)| (of.to_mm() - mm).abs() <= SAME_SIZE_MM)
         })
     };
     let is_seat = |reading: &&Reading| {
@@ -116,17 +117,18 @@ pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
     }
 }
 
-/// Free diameter as the row's note says it.
-fn free_mm(row: &StandardPart) -> Option<f64> {
-    let (_, rest) = row.note.split_once("free diameter d3 ")?;
-    rest.split([';', ' ']).next()?.parse().ok()
+/// The rows of the tables that are of some families.
+fn rows_of(families: &[Family]) -> impl Iterator<Item = &'static StandardPart> {
+    families
+        .iter()
+        .flat_map(|family| standard::of_family(*family))
 }
 
 /// Thickness as the row's variant says it.
 fn thickness_of(row: &StandardPart) -> Option<f64> {
-    let variant = row.traits.variant.as_deref()?;
-    let piece = variant
-        .split(", ")
+    let piece = row
+        .traits
+        .variants()
         .find_map(|piece| piece.strip_prefix("thickness "))?;
     piece.strip_suffix(" mm")?.parse().ok()
 }

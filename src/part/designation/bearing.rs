@@ -148,7 +148,7 @@ fn four_point(text: &str) -> Option<Basic<'_>> {
     designation.traits.rows = Some(1);
     // DIN 628-4: 35 degrees.
     designation.traits.contact_angle = Some(ContactAngle(35));
-    designation.add_variant("four-point contact (QJ)");
+    designation.traits.add_variant("four-point contact (QJ)");
     Some((designation, rest))
 }
 
@@ -180,7 +180,7 @@ fn drawn_cup<'a>(letters: &str, text: &'a str) -> Option<Basic<'a>> {
     let mut designation =
         Designation::of(format!("{letters}{digits}"), Some(Family::DrawnCupNeedle));
     designation.bore = Some(shaft);
-    designation.add_variant(if letters == "HK" {
+    designation.traits.add_variant(if letters == "HK" {
         "open ends"
     } else {
         "closed end"
@@ -237,7 +237,7 @@ fn combined<'a>(letters: &str, text: &'a str) -> Option<Basic<'a>> {
         Some(Family::CombinedNeedleThrust),
     );
     designation.bore = Some(bore);
-    designation.add_variant(if letters == "NKX" {
+    designation.traits.add_variant(if letters == "NKX" {
         "needle roller and thrust ball"
     } else {
         "needle roller and angular contact ball"

@@ -41,17 +41,6 @@ impl Designation {
         }
     }
 
-    /// Adds to what the size alone does not tell.
-    pub(super) fn add_variant(&mut self, text: &str) {
-        match &mut self.traits.variant {
-            Some(variant) => {
-                variant.push_str(", ");
-                variant.push_str(text);
-            }
-            None => self.traits.variant = Some(text.to_owned()),
-        }
-    }
-
     /// Keeps a suffix that no standard explains.
     pub(super) fn add_unknown(&mut self, token: &str) {
         self.traits.unknown_suffixes.push(token.to_owned());

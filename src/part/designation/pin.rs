@@ -57,7 +57,7 @@ fn metric(
     for token in tokens(rest) {
         match (token, FitClass::read(&token.to_ascii_lowercase())) {
             ("A" | "B", _) if standard == "ISO 8734" => {
-                designation.add_variant(&format!("type {token}"))
+                designation.traits.add_variant(&format!("type {token}"))
             }
             ("ST" | "A1" | "C1" | "A2" | "A4", _) => {
                 designation.traits.material = Some(token.to_owned());

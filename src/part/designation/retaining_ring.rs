@@ -50,11 +50,13 @@ pub(super) fn read(text: &str) -> Option<Designation> {
     let mut designation = Designation::of(basic, Some(family));
     designation.size = size_of(family, &[diameter]);
     if let Some(thickness) = thickness {
-        designation.add_variant(&format!("thickness {thickness}"));
+        designation
+            .traits
+            .add_variant(&format!("thickness {thickness}"));
     }
     for token in tokens(rest) {
         match token {
-            "HEAVY" | "SCHWER" => designation.add_variant("heavy"),
+            "HEAVY" | "SCHWER" => designation.traits.add_variant("heavy"),
             _ => designation.add_unknown(token),
         }
     }

@@ -247,7 +247,7 @@ fn apply(designation: &mut Designation, piece: &str, meaning: Meaning) -> bool {
         Meaning::Groove => set(&mut traits.has_snap_ring_groove, true),
         Meaning::GrooveAndRing => {
             traits.has_snap_ring_groove = Some(true);
-            designation.add_variant("snap ring fitted (NR)");
+            designation.traits.add_variant("snap ring fitted (NR)");
             true
         }
         Meaning::Angle(degrees) => set(&mut traits.contact_angle, ContactAngle(degrees)),
@@ -259,17 +259,19 @@ fn apply(designation: &mut Designation, piece: &str, meaning: Meaning) -> bool {
         }
         Meaning::Cage => set(&mut traits.cage, piece.to_owned()),
         Meaning::Variant(text) => {
-            designation.add_variant(text);
+            designation.traits.add_variant(text);
             true
         }
         Meaning::Stabilised => {
-            designation.add_variant(&format!("dimensionally stabilised ({piece})"));
+            designation
+                .traits
+                .add_variant(&format!("dimensionally stabilised ({piece})"));
             true
         }
         Meaning::Basic(letter) => {
             designation.basic.push_str(letter);
             if letter == "B" {
-                designation.add_variant("steep contact angle (B)");
+                designation.traits.add_variant("steep contact angle (B)");
             }
             true
         }

@@ -271,12 +271,12 @@ impl Said {
             Self::Half(half) => family
                 .and_then(|family| half.of(family))
                 .is_some_and(|half| add_half(traits, half)),
-            Self::Variant(name) => add_variant(traits, name),
+            Self::Variant(name) => add_design(traits, name),
             Self::Bore(form) => put(&mut traits.bore_form, form, Some(&BoreForm::Cylindrical)),
             Self::Groove => put(&mut traits.has_snap_ring_groove, true, Some(&false)),
             Self::SnapRing => {
                 traits.has_snap_ring_groove = Some(true);
-                add_variant(traits, SNAP_RING)
+                add_design(traits, SNAP_RING)
             }
             Self::Arrangement(arrangement) => {
                 put(&mut traits.arrangement, arrangement.to_owned(), None)
@@ -306,37 +306,28 @@ pub const fn with_dust_lip(form: SealForm) -> SealForm {
 }
 
 /// Adds a design to those that are known; false where the part is of the opposite one.
-pub fn add_variant(traits: &mut Traits, name: &str) -> bool {
-    let known = traits.variant.as_deref().unwrap_or_default();
-    let has = |wanted: &str| known.split(", ").any(|piece| piece == wanted);
+fn add_design(traits: &mut Traits, name: &str) -> bool {
+    let has = |wanted: &str| traits.has_variant(wanted);
     let is_opposite = OPPOSITES
         .iter()
         .any(|(one, other)| name == *one && has(other) || name == *other && has(one));
     let is_other_rib = name.starts_with("ribs ")
-        && known
-            .split(", ")
+        && traits
+            .variants()
             .any(|of| of.starts_with("ribs ") && of != name);
     if is_opposite || is_other_rib {
         return false;
     }
-    if !has(name) {
-        let before = if known.is_empty() {
-            String::new()
-        } else {
-            format!("{known}, ")
-        };
-        traits.variant = Some(format!("{before}{name}"));
-    }
+    traits.add_variant(name);
     true
 }
 
 /// Adds that it is only half a bearing; false where it is the other half.
 fn add_half(traits: &mut Traits, half: &str) -> bool {
-    let known = traits.variant.as_deref().unwrap_or_default();
-    let other = known
-        .split(", ")
+    let other = traits
+        .variants()
         .any(|piece| piece.ends_with(" only") && piece != half);
-    !other && add_variant(traits, half)
+    !other && add_design(traits, half)
 }
 
 fn all() -> impl Iterator<Item = (&'static str, Said)> {

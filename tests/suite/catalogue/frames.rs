@@ -238,16 +238,7 @@ fn sums_by_year_are_those_of_adding_up_and_the_future_is_left_out() {
 #[test]
 fn a_shop_of_parts_alone_has_five_tables_of_which_four_are_empty() {
     let mut shop = SmallShop::new();
-    for file in [
-        "stock.csv",
-        "prices.csv",
-        "suppliers.csv",
-        "usages.csv",
-        "machines.csv",
-        "orders.csv",
-        "kit.csv",
-        "tasks.csv",
-    ] {
+    for file in SmallShop::BESIDE_PARTS {
         shop = shop.without(file);
     }
     let heights: Vec<usize> = tables(&shop)

@@ -3,16 +3,15 @@
 //! They lack tables, name parts in other languages and give no settings, so that they bring out texts that the demo never says.
 
 use std::collections::BTreeSet;
-use std::path::Path;
 
-use chrono::NaiveDate;
-use sparewright::job::{Job, Planned};
+use sparewright::job::Job;
 use sparewright::language::Language;
 use sparewright::report::content::{kit_report, purchase_requests, rebuild_sheets};
 use sparewright::report::{html_of, rebuild_sheets_html, translated, translated_sheets};
 
 use super::{german, missing_of, none_missing};
 use crate::german_words::{Words, faults_of, none};
+use crate::shops::{folder, shop};
 
 const SHOPS: [&str; 4] = [
     "bakery_german",
@@ -21,25 +20,10 @@ const SHOPS: [&str; 4] = [
     "sawmill_inch",
 ];
 
-fn shop(name: &str) -> (Job, Planned) {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/shops")
-        .join(name);
-    let as_of = NaiveDate::from_ymd_opt(2026, 11, 26)
-        .and_then(|day| day.and_hms_opt(8, 0, 0))
-        .unwrap();
-    let job = Job::read(&folder, Some(as_of)).unwrap();
-    let planned = job.plan().unwrap();
-    (job, planned)
-}
-
 /// All that the tables of a shop say, with the names that may stand in a sentence of ours.
 fn words_of(name: &str, job: &Job) -> Words {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/shops")
-        .join(name);
     let mut all = format!("{:?} {:?}", job.shop, job.imported);
-    for file in std::fs::read_dir(folder).unwrap() {
+    for file in std::fs::read_dir(folder(name)).unwrap() {
         let path = file.unwrap().path();
         all.push_str(&path.file_name().unwrap().to_string_lossy());
         all.push_str(&String::from_utf8_lossy(&std::fs::read(path).unwrap()));

@@ -28,16 +28,7 @@ fn holds_together(sheets: &Sheets, what: &str) {
 
 #[test]
 fn each_file_may_be_missing_and_the_cover_says_what_that_costs() {
-    for file in [
-        "stock.csv",
-        "prices.csv",
-        "suppliers.csv",
-        "usages.csv",
-        "machines.csv",
-        "orders.csv",
-        "kit.csv",
-        "tasks.csv",
-    ] {
+    for file in SmallShop::BESIDE_PARTS {
         let sheets = SmallShop::new().without(file).report();
         holds_together(&sheets, file);
         let files = sheets.texts("files", "file");

@@ -19,6 +19,18 @@ pub struct SmallShop {
 pub struct Sheets(Value);
 
 impl SmallShop {
+    /// Its tables besides the parts.
+    pub const BESIDE_PARTS: [&str; 8] = [
+        "stock.csv",
+        "prices.csv",
+        "suppliers.csv",
+        "usages.csv",
+        "machines.csv",
+        "orders.csv",
+        "kit.csv",
+        "tasks.csv",
+    ];
+
     pub fn new() -> Self {
         let files = [
             // A-4 was never used.
