@@ -176,6 +176,20 @@ fn split_brackets(text: &str) -> (String, String) {
     (body, inside)
 }
 
+/// Units of length that people write and that are not read here.
+const OTHER_UNITS: [&str; 14] = [
+    "thou", "mil", "mils", "µm", "μm", "um", "micron", "microns", "ft", "foot", "feet", "yd", "dm",
+    "furlong",
+];
+
+/// True where brackets in a header state a unit of length that is not read: its figures are no millimetres.
+pub fn is_in_other_unit(printed: &str) -> bool {
+    let (_, inside) = split_brackets(printed);
+    let inside = inside.to_lowercase();
+    let mut words = inside.split(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | ';'));
+    words.any(|word| OTHER_UNITS.contains(&word))
+}
+
 /// Takes unit words off the end: `Preis €/100` gives `Preis` and `€/100`.
 fn split_unit_words(body: &str) -> (String, String) {
     let is_separator =
@@ -399,6 +413,23 @@ mod tests {
         assert!(states("Prix TTC").is_with_tax);
         assert!(!states("Price excl. VAT").is_with_tax);
         assert!(states("Discount %").is_percent);
+    }
+
+    #[test]
+    fn other_units_of_length_are_told_from_remarks() {
+        for other in ["Bore (thou)", "d [µm]", "OD (in mils)", "Length (ft.)"] {
+            assert!(is_in_other_unit(other), "{other}");
+        }
+        for known in [
+            "Bore (mm)",
+            "d [in]",
+            "Bore (d)",
+            "Width (max)",
+            "Bore",
+            "Thou",
+        ] {
+            assert!(!is_in_other_unit(known), "{known}");
+        }
     }
 
     #[test]

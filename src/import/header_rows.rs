@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::cell::Cell;
 use super::field::Field;
 use super::grid::Grid;
-use super::header::{Header, How};
+use super::header::{Header, How, is_in_other_unit};
 use super::options::{ColumnMap, MappedColumn};
 use super::owner::Owner;
 use super::shape::Shape;
@@ -245,6 +245,14 @@ impl Headers {
     /// Takes a column; a second one of the same field is not read, except where several make sense.
     fn add(&mut self, column: Column) {
         let field = column.header.field;
+        if field.is_length() && is_in_other_unit(&column.printed) {
+            self.why.push(format!(
+                "column `{}` states a unit of length that is not read, and was not read; expected mm, cm or inch",
+                column.printed
+            ));
+            self.unread.push((column.index, column.printed));
+            return;
+        }
         let is_owned = field == Field::OwnNumber && Owner::of_header(&column.printed).is_some();
         let may_repeat = is_owned || matches!(field, Field::Alias | Field::PriceFrom | Field::Note);
         let earlier = self

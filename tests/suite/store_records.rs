@@ -85,7 +85,8 @@ fn unit() -> impl Strategy<Value = Option<UnitOfCount>> {
         Just(UnitOfCount::Piece),
         Just(UnitOfCount::Pair),
         Just(UnitOfCount::Metre),
-        (1u32..1000).prop_map(|pieces| UnitOfCount::MatchedSet { pieces }),
+        // A set of one piece is none and is not read back.
+        (2u32..1000).prop_map(|pieces| UnitOfCount::MatchedSet { pieces }),
         (1u32..1000).prop_map(|pieces| UnitOfCount::Pack { pieces }),
     ])
 }

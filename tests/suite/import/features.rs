@@ -55,3 +55,19 @@ fn a_ring_of_a_section_of_its_own_is_kept_as_it_is_printed() {
     assert_eq!(size("B1"), "25 x 3.5 mm");
     assert_eq!(size("B2"), "25 x 3.55 mm");
 }
+
+#[test]
+fn a_column_in_a_unit_that_is_not_read_gives_no_size_and_says_so() {
+    // A bearing of 984 thousandths of an inch is none of 984 mm.
+    let imported = import(
+        "part number;type;bore (thou);od (mm);width (mm)\nA1;deep groove ball bearing;984;52;15\n",
+    );
+    assert_eq!(of(&imported, "A1").facts.size, None);
+    let why: Vec<&String> = imported
+        .tables
+        .iter()
+        .flat_map(|table| &table.why)
+        .collect();
+    let is_told = |line: &&&String| line.contains("`bore (thou)` states a unit of length");
+    assert!(why.iter().any(|line| is_told(&line)), "{why:?}");
+}
