@@ -246,8 +246,7 @@ fn histories(
     let machines = machines_of_parts(shop);
     let whole = exposure(shop, &[]);
     let of = |part: PartId| {
-        let names = machines.get(&part).and_then(Option::as_ref);
-        History::new(match names {
+        History::new(match &machines[part.0 as usize] {
             Some(names) => exposure(shop, names),
             None => whole.clone(),
         })
@@ -374,52 +373,55 @@ fn exposure(shop: &Shop, machines: &[&MachineRecord]) -> Result<Exposure, Unexpo
     Exposure::new(from, shop.as_of.date(), machines).map_err(Unexposed::Because)
 }
 
-/// Machines by part, from kit lines, usages and the parts table, in the order of their keys; `None` where a machine is not
-/// named or in no table.
-fn machines_of_parts<'a>(shop: &'a Shop) -> BTreeMap<PartId, Option<Vec<&'a MachineRecord>>> {
-    let mut known: HashMap<&str, Option<(&'a str, &'a MachineRecord)>> = HashMap::new();
-    let mut found: BTreeMap<PartId, Option<Vec<(&'a str, &'a MachineRecord)>>> = BTreeMap::new();
-    let mut add = |part: PartId, name: Option<&'a str>| {
-        // A few thousand names stand for a million usages.
+/// Machines by the id of the part, from kit lines, usages and the parts table, in the order of their keys; `None` for a part
+/// of which no machine is named, or one that is in no table.
+fn machines_of_parts(shop: &Shop) -> Vec<Option<Vec<&MachineRecord>>> {
+    let records: Vec<&MachineRecord> = shop.machines.values().collect();
+    let by_key: HashMap<&str, usize> = shop.machines.keys().map(String::as_str).zip(0..).collect();
+    let parts = shop.catalogue.parts();
+    let mut found: Vec<Vec<usize>> = vec![Vec::new(); parts.len()];
+    let mut has_unknown = vec![false; parts.len()];
+    // A few thousand names stand for a million usages.
+    let mut known: HashMap<&str, Option<usize>> = HashMap::new();
+    for (part, name) in named_machines(shop) {
         let machine = name.and_then(|name| {
-            *known.entry(name).or_insert_with(|| {
-                let of_key = shop.machines.get_key_value(NameKey::new(name).as_str());
-                of_key.map(|(key, machine)| (key.as_str(), machine))
-            })
+            let of_name = || by_key.get(NameKey::new(name).as_str()).copied();
+            *known.entry(name).or_insert_with(of_name)
         });
-        let of_part = found.entry(part).or_insert_with(|| Some(Vec::new()));
-        match (of_part.as_mut(), machine) {
-            (Some(machines), Some(machine)) => {
-                let place = machines.binary_search_by_key(&machine.0, |(key, _)| *key);
-                if let Err(place) = place {
-                    machines.insert(place, machine);
+        let at = part.0 as usize;
+        match machine {
+            Some(machine) => {
+                if let Err(place) = found[at].binary_search(&machine) {
+                    found[at].insert(place, machine);
                 }
             }
-            _ => *of_part = None,
-        }
-    };
-    for kit in &shop.kits {
-        for part in kit.lines.iter().filter_map(|line| line.part) {
-            add(part, kit.machine.as_deref());
+            None => has_unknown[at] = true,
         }
     }
-    for usage in &shop.usages {
-        if usage.record.machine.is_some() {
-            add(usage.part, usage.record.machine.as_deref());
-        }
-    }
-    for part in shop.catalogue.parts() {
-        for machine in &part.machines {
-            add(part.id, Some(machine));
-        }
-    }
-    found
-        .into_iter()
-        .map(|(part, machines)| {
-            let records = machines.map(|all| all.into_iter().map(|(_, of)| of).collect());
-            (part, records)
+    let of_parts = found.into_iter().zip(has_unknown);
+    of_parts
+        .map(|(machines, has_unknown)| {
+            let is_known = !has_unknown && !machines.is_empty();
+            is_known.then(|| machines.into_iter().map(|at| records[at]).collect())
         })
         .collect()
+}
+
+/// Each part with a machine it is named with; a kit may name none.
+fn named_machines(shop: &Shop) -> impl Iterator<Item = (PartId, Option<&str>)> {
+    let of_kits = shop.kits.iter().flat_map(|kit| {
+        let parts = kit.lines.iter().filter_map(|line| line.part);
+        parts.map(|part| (part, kit.machine.as_deref()))
+    });
+    let of_usages = shop.usages.iter().filter_map(|usage| {
+        let machine = usage.record.machine.as_deref()?;
+        Some((usage.part, Some(machine)))
+    });
+    let of_parts = shop.catalogue.parts().iter().flat_map(|part| {
+        let machines = part.machines.iter();
+        machines.map(|machine| (part.id, Some(machine.as_str())))
+    });
+    of_kits.chain(of_usages).chain(of_parts)
 }
 
 #[cfg(test)]

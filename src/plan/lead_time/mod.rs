@@ -13,6 +13,7 @@ mod log_sample;
 mod peers;
 mod placing;
 mod receipt_history;
+mod remembered;
 mod shrinkage;
 mod spread;
 

@@ -2,6 +2,7 @@
 
 use statrs::distribution::{ContinuousCDF, Gamma, Normal, StudentsT};
 
+use super::remembered;
 use crate::plan::three_points::THREE_POINTS;
 
 /// Degrees of freedom above which Student's t is the normal distribution to six digits.
@@ -183,7 +184,9 @@ impl LeadTime {
                 scale,
                 freedom,
             } => {
-                let t = student(*freedom).map_or(0.0, |t| t.inverse_cdf(share));
+                let t = remembered::quantile([*freedom, share], || {
+                    student(*freedom).map_or(0.0, |t| t.inverse_cdf(share))
+                });
                 (location - t * scale).exp()
             }
             Self::Gamma { shape, scale } => {
@@ -213,10 +216,14 @@ impl LeadTime {
         match self {
             Self::Fixed { amount } => *amount,
             Self::Lognormal { log_mean, log_sd } => (log_mean + log_sd.powi(2) / 2.0).exp(),
-            Self::LogStudent { location, .. } => {
+            Self::LogStudent {
+                location,
+                scale,
+                freedom,
+            } => remembered::mean([*location, *scale, *freedom, longest], || {
                 let middle = location.exp();
                 self.open_until(0.0, longest.max(LONGEST_TIMES * middle), middle)
-            }
+            }),
             Self::Gamma { shape, scale } => shape * scale,
         }
     }

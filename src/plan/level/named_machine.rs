@@ -39,8 +39,9 @@ struct Names<'a> {
 }
 
 impl<'a> Names<'a> {
-    fn meet(&mut self, name: &'a str, place: &Place) -> &mut (Arc<str>, NamedMachine) {
-        let at = self.position.get(name).copied().unwrap_or_else(|| {
+    /// Position of the machine of a name among those met.
+    fn meet(&mut self, name: &'a str, place: &Place) -> usize {
+        self.position.get(name).copied().unwrap_or_else(|| {
             let key: Arc<str> = NameKey::new(name).as_str().into();
             let at = *self.by_key.entry(Arc::clone(&key)).or_insert_with(|| {
                 let machine = NamedMachine {
@@ -56,25 +57,26 @@ impl<'a> Names<'a> {
             });
             self.position.insert(name, at);
             at
-        });
-        &mut self.met[at]
+        })
     }
 }
 
 /// Machines of every part, and every machine that is named.
 pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
     let mut names = Names::default();
-    let mut found: BTreeMap<PartId, Machines> = BTreeMap::new();
+    // By id while a million usages are looked at, and by the position of the machine among those met.
+    let mut found: Vec<Vec<(usize, Option<f64>)>> =
+        vec![Vec::new(); shop.catalogue.parts().len()];
     for kit in &shop.kits {
         let (Some(machine), Some(first)) = (&kit.machine, kit.lines.first()) else {
             continue;
         };
-        let (key, named) = names.meet(machine, &first.record.place);
-        named.has_kit = true;
+        let at = names.meet(machine, &first.record.place);
+        names.met[at].1.has_kit = true;
         let mut seen: BTreeSet<PartId> = BTreeSet::new();
         for line in &kit.lines {
             let Some(part) = line.part else { continue };
-            let quantity = quantity_of(found.entry(part).or_default(), Arc::clone(key));
+            let quantity = quantity_of(&mut found[part.0 as usize], at);
             let before = quantity.unwrap_or(0.0);
             // Two kits of one machine may fit the same places; the lines of one kit add up.
             *quantity = Some(if seen.insert(part) {
@@ -86,26 +88,39 @@ pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
     }
     for usage in &shop.usages {
         if let Some(machine) = &usage.record.machine {
-            let (key, named) = names.meet(machine, &usage.record.place);
-            named.usages += 1;
-            quantity_of(found.entry(usage.part).or_default(), Arc::clone(key));
+            let at = names.meet(machine, &usage.record.place);
+            names.met[at].1.usages += 1;
+            quantity_of(&mut found[usage.part.0 as usize], at);
         }
     }
     for part in shop.catalogue.parts() {
         for machine in &part.machines {
-            let (key, _) = names.meet(machine, &part.places[0]);
-            quantity_of(found.entry(part.id).or_default(), Arc::clone(key));
+            let at = names.meet(machine, &part.places[0]);
+            quantity_of(&mut found[part.id.0 as usize], at);
         }
     }
-    (found, names.met.into_iter().collect())
+    let parts = shop.catalogue.parts().iter().map(|part| part.id);
+    let met = parts.zip(found).filter(|(_, machines)| !machines.is_empty());
+    let of_parts = met.map(|(part, machines)| (part, by_key(machines, &names.met)));
+    (of_parts.collect(), names.met.iter().cloned().collect())
 }
 
 /// What a kit of a machine fits, with a place for it where there was none.
-fn quantity_of(machines: &mut Machines, key: Arc<str>) -> &mut Option<f64> {
-    let place = machines.binary_search_by(|(of, _)| of.cmp(&key));
+fn quantity_of(machines: &mut Vec<(usize, Option<f64>)>, at: usize) -> &mut Option<f64> {
+    let place = machines.binary_search_by_key(&at, |(of, _)| *of);
     let place = place.unwrap_or_else(|place| {
-        machines.insert(place, (key, None));
+        machines.insert(place, (at, None));
         place
     });
     &mut machines[place].1
+}
+
+/// The same machines in the order of their keys.
+fn by_key(machines: Vec<(usize, Option<f64>)>, met: &[(Arc<str>, NamedMachine)]) -> Machines {
+    let machines = machines.into_iter();
+    let mut by_key: Machines = machines
+        .map(|(at, quantity)| (Arc::clone(&met[at].0), quantity))
+        .collect();
+    by_key.sort_by(|(a, _), (b, _)| a.cmp(b));
+    by_key
 }

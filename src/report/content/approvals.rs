@@ -1,7 +1,10 @@
 //! Open approvals that would bring a machine back sooner, best first.
 
+use std::collections::BTreeMap;
+
 use super::Inputs;
 use super::words::{asked_for, designation, money, number};
+use crate::interchange::LineAcceptance;
 use crate::plan::ApprovalGain;
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
@@ -33,12 +36,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("checks", "Check before approving").wrapped(50),
         Column::text("against", "What stands against it").wrapped(60),
     ];
+    let acceptances = inputs.acceptances.iter();
+    let by_line: BTreeMap<(usize, usize), &LineAcceptance> =
+        acceptances.map(|of| ((of.kit, of.line), of)).collect();
     for (kit, gain) in ranked(inputs) {
         let line = &inputs.shop.kits[kit].lines[gain.line];
-        let acceptance = inputs
-            .acceptances
-            .iter()
-            .find(|of| of.kit == kit && of.line == gain.line);
+        let acceptance = by_line.get(&(kit, gain.line));
         let open = acceptance.and_then(|of| of.open.iter().find(|open| open.part == gain.part));
         let judgement = open.map(|open| &open.judgement);
         let saved = gain.saved_h.map_or_else(
