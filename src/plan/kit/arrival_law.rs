@@ -4,7 +4,7 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use chrono::NaiveDateTime;
 
@@ -28,31 +28,72 @@ pub struct ArrivalLaw {
     steps: Vec<(i64, f64)>,
 }
 
+/// Laws by their moments; arrivals that share them may differ in between.
+type ByMoments<T> = BTreeMap<[NaiveDateTime; 3], Vec<T>>;
+
+/// Laws of a shop's arrivals, each laid out once for all its kits: what one supplier quotes stands in many of them.
+#[derive(Debug, Default)]
+pub struct ShopLaws {
+    by_moments: Mutex<ByMoments<(Arrival, Arc<ArrivalLaw>)>>,
+}
+
+impl ShopLaws {
+    /// The law behind an arrival, by the calendars and the clock of the shop.
+    fn of(&self, arrival: &Arrival, calendars: &Calendars, clock: &WorkClock) -> Arc<ArrivalLaw> {
+        let moments = [arrival.likely, arrival.fairly, arrival.late];
+        let lock = || self.by_moments.lock().unwrap_or_else(PoisonError::into_inner);
+        let is_it = |(of, _): &&(Arrival, _)| of == arrival;
+        let known = |laws: &ByMoments<(Arrival, Arc<ArrivalLaw>)>| {
+            let alike = laws.get(&moments)?;
+            alike.iter().find(is_it).map(|(_, law)| Arc::clone(law))
+        };
+        if let Some(law) = known(&lock()) {
+            return law;
+        }
+        // Nobody waits while it is worked out; who works out the same beside this takes what was first.
+        let law = Arc::new(ArrivalLaw::of(arrival, calendars, clock));
+        let mut laws = lock();
+        known(&laws).unwrap_or_else(|| {
+            let alike = laws.entry(moments).or_default();
+            alike.push((*arrival, Arc::clone(&law)));
+            law
+        })
+    }
+}
+
 /// What is known of one arrival.
 #[derive(Debug)]
 struct Known {
     arrival: Arrival,
-    law: Rc<ArrivalLaw>,
+    law: Arc<ArrivalLaw>,
     /// Laws of running again, by the seconds of work that are left when it is here.
-    running: Vec<(i64, Rc<ArrivalLaw>)>,
+    running: Vec<(i64, Arc<ArrivalLaw>)>,
 }
 
 /// Laws of one kit, each worked out once: every share of cases and every approval asks for the same arrivals again.
-#[derive(Debug, Default)]
-pub struct KnownLaws {
-    /// By their moments; arrivals that share them may differ in between.
-    by_moments: RefCell<BTreeMap<[NaiveDateTime; 3], Vec<Known>>>,
+#[derive(Debug)]
+pub struct KnownLaws<'s> {
+    of_shop: &'s ShopLaws,
+    by_moments: RefCell<ByMoments<Known>>,
 }
 
-impl KnownLaws {
+impl<'s> KnownLaws<'s> {
+    /// None is known yet but to the shop.
+    pub fn new(of_shop: &'s ShopLaws) -> Self {
+        Self {
+            of_shop,
+            by_moments: RefCell::default(),
+        }
+    }
+
     /// The law behind an arrival.
     pub fn of(
         &self,
         arrival: &Arrival,
         calendars: &Calendars,
         clock: &WorkClock,
-    ) -> Rc<ArrivalLaw> {
-        self.with(arrival, calendars, clock, |known| Rc::clone(&known.law))
+    ) -> Arc<ArrivalLaw> {
+        self.with(arrival, calendars, clock, |known| Arc::clone(&known.law))
     }
 
     /// The law of running again after an arrival with so much work left; `None` where `up` knows no moment.
@@ -62,14 +103,14 @@ impl KnownLaws {
         tail_s: i64,
         (calendars, clock): (&Calendars, &WorkClock),
         up: impl Fn(i64) -> Option<i64>,
-    ) -> Option<Rc<ArrivalLaw>> {
+    ) -> Option<Arc<ArrivalLaw>> {
         self.with(arrival, calendars, clock, |known| {
             let before = known.running.iter().find(|(tail, _)| *tail == tail_s);
             if let Some((_, law)) = before {
-                return Some(Rc::clone(law));
+                return Some(Arc::clone(law));
             }
-            let law = Rc::new(known.law.mapped(up)?);
-            known.running.push((tail_s, Rc::clone(&law)));
+            let law = Arc::new(known.law.mapped(up)?);
+            known.running.push((tail_s, Arc::clone(&law)));
             Some(law)
         })
     }
@@ -89,7 +130,7 @@ impl KnownLaws {
         let at = at.unwrap_or_else(|| {
             alike.push(Known {
                 arrival: *arrival,
-                law: Rc::new(ArrivalLaw::of(arrival, calendars, clock)),
+                law: self.of_shop.of(arrival, calendars, clock),
                 running: Vec::new(),
             });
             alike.len() - 1

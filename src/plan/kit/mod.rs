@@ -31,7 +31,7 @@ pub use task_net::{TaskNet, cost_of_hours};
 
 use std::collections::BTreeMap;
 
-use self::arrival_law::KnownLaws;
+use self::arrival_law::{KnownLaws, ShopLaws};
 use self::planned::{KitPlanner, Planned};
 use self::planner::Depth;
 use self::stakes::Stakes;
@@ -62,6 +62,7 @@ pub fn plan_kits(
     for (part, way) in &shop.other_ways {
         list_way_issue(sourcing, way, Some(*part), issues);
     }
+    let of_shop = ShopLaws::default();
     let kits: Vec<(usize, &Kit)> = shop.kits.iter().enumerate().collect();
     let plans = parallel::each(&kits, |(position, kit)| {
         let (position, mut issues) = (*position, Vec::new());
@@ -69,7 +70,7 @@ pub fn plan_kits(
         let tasks = TaskNet::new(kit, &mut issues);
         let hourly = hourly_cost(shop, kit, sourcing, &mut issues);
         list_line_issues(sourcing, kit, &mut issues);
-        let laws = KnownLaws::default();
+        let laws = KnownLaws::new(&of_shop);
         let planner = KitPlanner {
             stakes: Stakes {
                 sourcing,

@@ -1,6 +1,6 @@
 //! A kit planned with one choice of accepted parts, and what every figure of it is worked out by.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::arrival_law::ArrivalLaw;
 use super::outcome::{Downtime, Running};
@@ -48,11 +48,11 @@ impl KitPlanner<'_, '_> {
     /// Laws of a line's arrival, its sources late apart and together.
     pub fn laws_of(&self, supplies: &[Supply], also: &[Supply]) -> [ArrivalLaw; 2] {
         let of = |supplies: &[Supply]| {
-            let laws: Vec<Rc<ArrivalLaw>> = supplies
+            let laws: Vec<Arc<ArrivalLaw>> = supplies
                 .iter()
                 .map(|supply| self.stakes.law(&supply.arrival))
                 .collect();
-            let laws: Vec<&ArrivalLaw> = laws.iter().map(Rc::as_ref).collect();
+            let laws: Vec<&ArrivalLaw> = laws.iter().map(Arc::as_ref).collect();
             [ArrivalLaw::last_of(&laws), ArrivalLaw::last_together(&laws)]
         };
         let [apart, together] = of(supplies);

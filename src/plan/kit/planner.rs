@@ -3,7 +3,7 @@
 //! Lines of one kit never share a piece, two kits may. Each line may be covered by what may be fitted on it; the plan is
 //! the one with the least expected cost of purchases and downtime, or the fastest where an hour down has no cost.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::arrival_law::ArrivalLaw;
 use super::chosen::{Chosen, same_source};
@@ -352,21 +352,21 @@ impl<'s> KitPlanner<'s, '_> {
                 Some(also) => {
                     let supplies = (&of.cover.lines[0].supplies, &also.lines[0].supplies);
                     let [one, other] = self.laws_of(supplies.0, supplies.1);
-                    apart.push(Rc::new(one));
-                    together.push(Rc::new(other));
+                    apart.push(Arc::new(one));
+                    together.push(Arc::new(other));
                 }
                 None => {
                     for (arrival, _) in of.cover.arrivals() {
                         let law = self.stakes.law(&arrival);
-                        apart.push(Rc::clone(&law));
+                        apart.push(Arc::clone(&law));
                         together.push(law);
                     }
                 }
             }
         }
         let now = ArrivalLaw::certain(0);
-        let with_now = |laws: &[Rc<ArrivalLaw>], last: fn(&[&ArrivalLaw]) -> ArrivalLaw| {
-            let laws: Vec<&ArrivalLaw> = laws.iter().map(Rc::as_ref).chain([&now]).collect();
+        let with_now = |laws: &[Arc<ArrivalLaw>], last: fn(&[&ArrivalLaw]) -> ArrivalLaw| {
+            let laws: Vec<&ArrivalLaw> = laws.iter().map(Arc::as_ref).chain([&now]).collect();
             last(&laws)
         };
         let spread = |law: &ArrivalLaw| {

@@ -1,6 +1,6 @@
 //! One kit in figures: covers, moments, laws and costs, ready for choosing.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::arrival_law::{ArrivalLaw, KnownLaws};
 use super::task_net::TaskNet;
@@ -44,7 +44,7 @@ pub struct Stakes<'s, 'a> {
     /// Cost of an hour down.
     pub hourly: Option<Money>,
     /// Laws of arrivals that were asked for before.
-    pub laws: &'s KnownLaws,
+    pub laws: &'s KnownLaws<'s>,
 }
 
 /// A kit in figures.
@@ -93,7 +93,7 @@ impl Stakes<'_, '_> {
     }
 
     /// Law of an arrival.
-    pub fn law(&self, arrival: &Arrival) -> Rc<ArrivalLaw> {
+    pub fn law(&self, arrival: &Arrival) -> Arc<ArrivalLaw> {
         self.laws.of(arrival, &self.sourcing.calendars, self.clock)
     }
 
@@ -115,9 +115,9 @@ impl Stakes<'_, '_> {
         let covers = Covers::new(self.sourcing, needs);
         let longest = self.tasks.map_or(0, TaskNet::longest_s);
         let base_s = self.up(0, longest)?;
-        let mut laws: Vec<Vec<Rc<ArrivalLaw>>> = Vec::new();
+        let mut laws: Vec<Vec<Arc<ArrivalLaw>>> = Vec::new();
         for group in &covers.groups {
-            let of_group: Option<Vec<Rc<ArrivalLaw>>> = group
+            let of_group: Option<Vec<Arc<ArrivalLaw>>> = group
                 .iter()
                 .map(|cover| self.running_law(cover, tails, base_s))
                 .collect();
@@ -164,7 +164,7 @@ impl Stakes<'_, '_> {
     }
 
     /// Law of running again if nothing but the lines of a cover had to be waited for.
-    fn running_law(&self, cover: &Cover, tails: &[i64], base_s: i64) -> Option<Rc<ArrivalLaw>> {
+    fn running_law(&self, cover: &Cover, tails: &[i64], base_s: i64) -> Option<Arc<ArrivalLaw>> {
         let places = (&self.sourcing.calendars, self.clock);
         let mut parts = Vec::new();
         for (arrival, lines) in cover.arrivals() {
@@ -174,11 +174,11 @@ impl Stakes<'_, '_> {
         }
         // No moment of running again is before the one without waiting, so that a single arrival is the law itself.
         match &parts[..] {
-            [] => Some(Rc::new(ArrivalLaw::certain(base_s))),
-            [only] => Some(Rc::clone(only)),
+            [] => Some(Arc::new(ArrivalLaw::certain(base_s))),
+            [only] => Some(Arc::clone(only)),
             several => {
-                let several: Vec<&ArrivalLaw> = several.iter().map(Rc::as_ref).collect();
-                Some(Rc::new(ArrivalLaw::last_of(&several)))
+                let several: Vec<&ArrivalLaw> = several.iter().map(Arc::as_ref).collect();
+                Some(Arc::new(ArrivalLaw::last_of(&several)))
             }
         }
     }

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDateTime;
 
-use super::arrival_law::KnownLaws;
+use super::arrival_law::{KnownLaws, ShopLaws};
 use super::outcome::{CurveMoment, KitPlan};
 use super::planned::{KitPlanner, Planned, SHARES};
 use super::planner::Depth;
@@ -123,7 +123,8 @@ pub fn study_kit(
         .filter(|of| of.kit == position)
         .map(|of| (of.line, of))
         .collect();
-    let laws = KnownLaws::default();
+    let of_shop = ShopLaws::default();
+    let laws = KnownLaws::new(&of_shop);
     let planner = KitPlanner {
         stakes: Stakes {
             sourcing: &sourcing,

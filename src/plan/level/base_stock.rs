@@ -13,6 +13,9 @@ const RECIPROCALS: [f64; 256] = {
     table
 };
 
+/// Counts that are added up without a question in between.
+const FIRST: usize = 4;
+
 /// Smallest base stock S with P(Poisson demand <= S - 1) at or above the target.
 ///
 /// # Units
@@ -23,10 +26,21 @@ pub fn poisson_base_stock(mean: f64, target_share: f64) -> u64 {
         let demand = super::lead_time_demand::LeadTimeDemand::Poisson { mean };
         return DemandTable::new(&demand).quantile(target_share) as u64 + 1;
     }
-    let mut share = (-mean).exp();
-    let mut at_most = share;
-    let mut units = 0_usize;
-    while at_most < target_share {
+    let none = (-mean).exp();
+    // Most slow movers are done within a few counts: how many of them fall short is told by adding, where a question after
+    // each would make the processor guess, and a wrong guess takes longer than all of them.
+    let (mut share, mut at_most) = (none, none);
+    let mut short = usize::from(at_most < target_share);
+    for reciprocal in &RECIPROCALS[1..=FIRST] {
+        share *= mean * reciprocal;
+        at_most += share;
+        short += usize::from(at_most < target_share);
+    }
+    if short <= FIRST {
+        return short as u64 + 1;
+    }
+    let mut units = FIRST;
+    while at_most < target_share && (share >= 1e-18 || units as f64 <= mean) {
         units += 1;
         let reciprocal = match RECIPROCALS.get(units) {
             Some(reciprocal) => *reciprocal,
@@ -34,9 +48,6 @@ pub fn poisson_base_stock(mean: f64, target_share: f64) -> u64 {
         };
         share *= mean * reciprocal;
         at_most += share;
-        if share < 1e-18 && units as f64 > mean {
-            break;
-        }
     }
     units as u64 + 1
 }
@@ -73,6 +84,33 @@ pub fn cost_base_stock(table: &DemandTable, holding: f64, waiting: f64) -> Stock
 mod tests {
     use super::*;
     use crate::plan::LeadTimeDemand;
+
+    #[test]
+    fn the_least_stock_is_told_by_the_distribution_itself_at_every_count() {
+        // Targets on both sides of what 0 to 9 units reach, where one that is added up too few or too many would show;
+        // the distribution is that of statrs.
+        use statrs::distribution::{DiscreteCDF, Poisson};
+        for mean in [1e-9, 0.05, 0.4, 1.0, 1.7, 2.6, 4.0, 7.5, 30.0] {
+            let poisson = Poisson::new(mean).unwrap();
+            for units in 0..10 {
+                let reached = poisson.cdf(units);
+                if reached > 1.0 - 1e-9 {
+                    continue;
+                }
+                let target = |times: f64| poisson_base_stock(mean, reached * times);
+                assert_eq!(target(1.0 - 1e-10), units + 1, "{mean} {units}");
+                assert_eq!(target(1.0 + 1e-10), units + 2, "{mean} {units}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_target_that_nothing_reaches_ends_where_nothing_is_left() {
+        for mean in [0.0, 1e-6, 0.3, 3.0, 60.0] {
+            let found = poisson_base_stock(mean, 1.5);
+            assert!(found >= 1 && (found as f64) < 8.0 * mean + 30.0, "{mean}: {found}");
+        }
+    }
 
     #[test]
     fn small_and_large_means_agree_with_the_table() {

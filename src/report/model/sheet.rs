@@ -179,19 +179,26 @@ impl Sheet {
 
     /// The sheet with its first rows only, and a note where the others stand; its totals are those of all rows.
     pub fn first_rows(&self, most: usize) -> Cow<'_, Self> {
-        let more = self.rows.len().saturating_sub(most);
-        if more == 0 {
-            return Cow::Borrowed(self);
+        match self.head_of_first(most) {
+            None => Cow::Borrowed(self),
+            Some(head) => Cow::Owned(Self {
+                rows: self.rows[..most].to_vec(),
+                ..head
+            }),
         }
-        let mut short = Self {
-            rows: self.rows[..most].to_vec(),
+    }
+
+    /// The same without copying a row: all but the rows; `None` where there are no more than `most`.
+    pub fn head_of_first(&self, most: usize) -> Option<Self> {
+        let more = self.rows.len().checked_sub(most).filter(|more| *more > 0)?;
+        let mut head = Self {
             totals_of_all: self.totals(),
             all_rows: Some(self.row_count()),
             ..self.clone_without_rows()
         };
         let note = format!("{more} more rows stand in `{}.csv`.", self.key);
-        short.notes.push(self.language.text(&note));
-        Cow::Owned(short)
+        head.notes.push(self.language.text(&note));
+        Some(head)
     }
 
     /// Totals of the columns that have one, by place.
@@ -294,11 +301,16 @@ impl Sheet {
 
     /// Why values are unknown: a sentence for each column and reason, most frequent first, at most five a column.
     pub fn unknown_notes(&self) -> Vec<String> {
+        self.unknown_notes_of(&self.rows)
+    }
+
+    /// The same of rows of the sheet that it does not hold itself.
+    pub fn unknown_notes_of(&self, rows: &[Row]) -> Vec<String> {
         let mut notes = Vec::new();
         for (place, column) in self.columns.iter().enumerate() {
             // Reason to rows and first row, so that equal counts keep the order of the table.
             let mut reasons: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
-            for (number, row) in self.rows.iter().enumerate() {
+            for (number, row) in rows.iter().enumerate() {
                 if let Some(Value::Unknown(reason)) = row.cells.get(place) {
                     reasons.entry(reason).or_insert((0, number)).0 += 1;
                 }

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use super::table::is_long;
 use super::width::{self, MARK_WIDTH};
-use crate::report::model::{ColumnKind, Sheet};
+use crate::report::model::{ColumnKind, Row, Sheet};
 
 /// Characters across a page of A4 at which table text of 9 points comes out at about 7: 277 mm are 785 points, and a digit of
 /// the default format takes 5.25 (7 pixels of 1/96 inch), which gives 7.3; LibreOffice prints the demo at 6.9. 7 points: common
@@ -31,6 +31,28 @@ pub struct OnPaper<'a> {
     pub widths: Vec<u16>,
     /// How many columns are printed, from the first on.
     pub printed: usize,
+    /// The rows that are written, where the sheet is one of more rows and holds none itself.
+    first: Option<&'a [Row]>,
+}
+
+impl<'a> OnPaper<'a> {
+    /// The rows that are written.
+    pub fn rows(&self) -> &[Row] {
+        self.first.unwrap_or(&self.sheet.rows)
+    }
+
+    /// The first rows only of a long sheet, which are not copied.
+    #[must_use]
+    pub(super) fn first_rows(self, sheet: &'a Sheet, most: usize) -> Self {
+        match sheet.head_of_first(most) {
+            None => self,
+            Some(head) => Self {
+                sheet: Cow::Owned(head),
+                first: sheet.rows.get(..most),
+                ..self
+            },
+        }
+    }
 }
 
 /// Lays a sheet out. One of more rows than are written as a table keeps its order, and its first columns are printed.
@@ -72,6 +94,7 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     OnPaper {
         widths: widths.collect(),
         printed,
+        first: None,
         sheet: match order.is_sorted() {
             true => Cow::Borrowed(sheet),
             false => Cow::Owned(sheet.with_columns(&order)),
@@ -177,7 +200,7 @@ fn spread(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::model::{Column, Row, Value};
+    use crate::report::model::{Column, Value};
 
     fn sheet(columns: Vec<Column>) -> Sheet {
         let mut sheet = Sheet::new("a", "A", "?");

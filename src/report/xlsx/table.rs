@@ -43,6 +43,10 @@ const FEW_ROWS: usize = 6;
 /// Where the columns of a sheet lie.
 struct Grid<'a> {
     sheet: &'a Sheet,
+    /// Its rows that are written.
+    rows: &'a [Row],
+    /// They are written row by row.
+    is_long: bool,
     /// A cover leads to the sheet, and the sheet leads back.
     has_cover: bool,
     /// All sheets of the report, for formulas that reach over.
@@ -72,6 +76,8 @@ pub(super) fn write_sheet(
     let first = u16::from(sheet.has_marks);
     let grid = Grid {
         sheet,
+        rows: laid.rows(),
+        is_long: laid.rows().len() > LONG && sheet.charts.is_empty(),
         has_cover,
         sheets,
         first,
@@ -89,7 +95,7 @@ pub(super) fn write_sheet(
     page.set_name(sheet.title.as_str())?;
     page.set_screen_gridlines(false);
     grid.write_heading(page)?;
-    if sheet.rows.is_empty() {
+    if grid.rows.is_empty() {
         page.write_string_with_format(
             HEADER_ROW + 1,
             0,
@@ -97,12 +103,12 @@ pub(super) fn write_sheet(
             &style::question(),
         )?;
     } else {
-        if is_long(sheet) {
+        if grid.is_long {
             grid.add_filter(page)?;
         } else {
             grid.add_table(page)?;
         }
-        for (row, number) in sheet.rows.iter().zip(HEADER_ROW + 1..) {
+        for (row, number) in grid.rows.iter().zip(HEADER_ROW + 1..) {
             grid.write_row(page, row, number, styles)?;
         }
         grid.write_totals(page, styles)?;
@@ -114,7 +120,7 @@ pub(super) fn write_sheet(
         row: grid.below(),
         widths: grid.paper_widths(),
     };
-    write_notes(&mut cursor, sheet, grid.printed)?;
+    write_notes(&mut cursor, &grid)?;
     let mut breaks = Breaks::new(cursor.widths.iter().sum());
     for chart in &sheet.charts {
         let first = cursor.row;
@@ -162,7 +168,7 @@ impl Grid<'_> {
         if !sheet.has_totals() {
             return Vec::new();
         }
-        let row = HEADER_ROW + 1 + sheet.rows.len() as u32;
+        let row = HEADER_ROW + 1 + self.rows.len() as u32;
         let summed = sheet.columns.iter().zip(self.first..);
         summed
             .filter(|(column, _)| column.is_totalled)
@@ -182,16 +188,16 @@ impl Grid<'_> {
             return Ok(());
         }
         let first = HEADER_ROW + 1;
-        let last = HEADER_ROW + sheet.rows.len() as u32;
+        let last = HEADER_ROW + self.rows.len() as u32;
         let all = self.first + sheet.columns.len() as u16 - 1;
         for emphasis in [Emphasis::Stop, Emphasis::Attention] {
-            let marked = sheet.rows.iter().filter(|row| row.emphasis == emphasis);
+            let marked = self.rows.iter().filter(|row| row.emphasis == emphasis);
             let marked = marked.count();
             if marked == 0 {
                 continue;
             }
             // What most rows shout nobody hears: then the mark and the row's name alone are filled.
-            let last_column = if sheet.rows.len() > FEW_ROWS && marked * 3 > sheet.rows.len() {
+            let last_column = if self.rows.len() > FEW_ROWS && marked * 3 > self.rows.len() {
                 self.first
             } else {
                 all
@@ -207,7 +213,7 @@ impl Grid<'_> {
 
     /// First row that is free below the table.
     fn below(&self) -> u32 {
-        let rows = self.sheet.rows.len().max(1) as u32;
+        let rows = self.rows.len().max(1) as u32;
         HEADER_ROW + 1 + rows + u32::from(self.sheet.has_totals()) + 1
     }
 
@@ -222,7 +228,7 @@ impl Grid<'_> {
                 .set_text(format!("← {cover}"));
             page.write_url_with_format(2, 0, back, &style::link_line())?;
         }
-        if has_notes(sheet, self.printed) {
+        if has_notes(self) {
             let notes = rust_xlsxwriter::Url::new(format!(
                 "internal:'{}'!A{}",
                 sheet.title.replace('\'', "''"),
@@ -251,7 +257,7 @@ impl Grid<'_> {
     }
 
     fn add_filter(&self, page: &mut Worksheet) -> Result<(), XlsxError> {
-        let last_row = HEADER_ROW + self.sheet.rows.len() as u32;
+        let last_row = HEADER_ROW + self.rows.len() as u32;
         let columns = self.sheet.columns.len() as u16 + self.first;
         page.autofilter(HEADER_ROW, 0, last_row, columns - 1)?;
         Ok(())
@@ -285,7 +291,7 @@ impl Grid<'_> {
             .set_banded_rows(false)
             .set_total_row(has_totals)
             .set_columns(&columns);
-        let last_row = HEADER_ROW + sheet.rows.len() as u32 + u32::from(has_totals);
+        let last_row = HEADER_ROW + self.rows.len() as u32 + u32::from(has_totals);
         page.add_table(HEADER_ROW, 0, last_row, columns.len() as u16 - 1, &table)?;
         Ok(())
     }
@@ -400,7 +406,7 @@ impl Grid<'_> {
         if !sheet.has_totals() {
             return Ok(());
         }
-        let row = HEADER_ROW + 1 + sheet.rows.len() as u32;
+        let row = HEADER_ROW + 1 + self.rows.len() as u32;
         let plain = Look {
             is_total: true,
             ..Look::PLAIN
@@ -432,22 +438,25 @@ fn letters_read(sheet: &Sheet, column: &Column, first: u16) -> Option<Vec<String
         .collect()
 }
 
-fn has_notes(sheet: &Sheet, printed: usize) -> bool {
-    printed < sheet.columns.len()
+fn has_notes(grid: &Grid<'_>) -> bool {
+    let sheet = grid.sheet;
+    grid.printed < sheet.columns.len()
         || !sheet.notes.is_empty()
-        || !sheet.unknown_notes().is_empty()
         || sheet.columns.iter().any(|column| column.help.is_some())
+        || !sheet.unknown_notes_of(grid.rows).is_empty()
 }
 
-fn write_notes(cursor: &mut Cursor, sheet: &Sheet, printed: usize) -> Result<(), XlsxError> {
-    if !has_notes(sheet, printed) {
+fn write_notes(cursor: &mut Cursor, grid: &Grid<'_>) -> Result<(), XlsxError> {
+    if !has_notes(grid) {
         return Ok(());
     }
+    let sheet = grid.sheet;
+    let unknown = sheet.unknown_notes_of(grid.rows);
     cursor.heading(&sheet.language.text("Notes"), &style::heading())?;
-    for note in sheet.notes.iter().chain(&sheet.unknown_notes()) {
+    for note in sheet.notes.iter().chain(&unknown) {
         cursor.paragraph(&format!("• {note}"), &style::body())?;
     }
-    let others = sheet.columns.iter().skip(printed);
+    let others = sheet.columns.iter().skip(grid.printed);
     let others: Vec<&str> = others.map(|column| column.header.as_str()).collect();
     if !others.is_empty() {
         let words = format!(

@@ -1,7 +1,10 @@
 //! The workbook as a whole: sheets in order, properties, print setup, and the limits of the format.
 
+use std::collections::VecDeque;
 use std::error::Error as _;
 use std::io;
+use std::panic::resume_unwind;
+use std::thread::{self, ScopedJoinHandle};
 
 use rust_xlsxwriter::{DocProperties, Workbook, Worksheet, XlsxError};
 
@@ -18,6 +21,9 @@ use crate::report::model::{Group, ModelError, OWN_REPORT_MARK, Report, Sheet, ch
 const MAX_ROWS: usize = 1_048_576;
 /// Rows shown of a sheet without totals; the rest stands in its CSV file.
 const ROWS_SHOWN: usize = 100_000;
+/// Rows of sheets that are written at the same time, as many as one long sheet and some short ones have: they are held until
+/// they are written.
+const ROWS_AT_ONCE: usize = 150_000;
 /// Rows kept for headings, totals, notes and charts.
 const ROWS_KEPT: usize = 2_000;
 /// Compression of a workbook with a long sheet: a third larger than by the usual level and packed in half the time.
@@ -112,12 +118,73 @@ pub fn write_workbook_of(
         sheets: Vec::new(),
         ..head.clone()
     };
-    for group in groups {
-        book.add(&group)?;
-        let heads = group.iter().map(|sheet| sheet.first_rows(0).into_owned());
-        report.sheets.extend(heads);
-    }
+    thread::scope(|scope| {
+        let mut under_way = VecDeque::new();
+        let mut rows_under_way = 0;
+        for group in groups {
+            let rows = group.iter().map(|sheet| sheet.rows.len()).sum::<usize>();
+            while rows_under_way + rows > ROWS_AT_ONCE
+                && let Some((rows, pages)) = under_way.pop_front()
+            {
+                book.put(joined(pages)?);
+                rows_under_way -= rows;
+            }
+            let heads = group.iter().map(|sheet| sheet.first_rows(0).into_owned());
+            report.sheets.extend(heads);
+            let pages = book.begin(&group)?;
+            let work = move || write_pages(pages, &group, head, Front::Cover);
+            under_way.push_back((rows, scope.spawn(work)));
+            rows_under_way += rows;
+        }
+        for (_, pages) in under_way {
+            book.put(joined(pages)?);
+        }
+        Ok::<(), WorkbookError>(())
+    })?;
     Ok(book.finished(&report)?.save_to_writer(writer)?)
+}
+
+/// What a thread has written; its panic is passed on.
+fn joined<T>(pages: ScopedJoinHandle<'_, Result<T, XlsxError>>) -> Result<T, XlsxError> {
+    pages.join().unwrap_or_else(|panic| resume_unwind(panic))
+}
+
+/// Writes sheets that read each other only, beside each other, to the pages begun for them.
+fn write_pages(
+    pages: Vec<(usize, Worksheet)>,
+    all: &[Sheet],
+    head: &Report,
+    front: Front,
+) -> Result<Vec<WrittenPage>, XlsxError> {
+    let pages = pages.into_iter().zip(all).collect();
+    let written = parallel::each_of(pages, |((place, mut page), sheet)| {
+        let mut styles = Styles::new(head.language);
+        let shortened;
+        let laid = if is_long(sheet) && !sheet.has_totals() {
+            on_paper(sheet).first_rows(sheet, ROWS_SHOWN)
+        } else {
+            shortened = sheet.shortened(ROWS_SHOWN);
+            on_paper(&shortened)
+        };
+        let is_ours = front == Front::Cover;
+        let written = write_sheet(&mut page, &laid, all, &mut styles, is_ours)?;
+        set_print(&mut page, head, &sheet.title, &written)?;
+        page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
+        Ok(WrittenPage {
+            place,
+            page,
+            names: written.names,
+        })
+    });
+    written.into_iter().collect()
+}
+
+/// A page that is written and goes back to its place in the workbook.
+struct WrittenPage {
+    place: usize,
+    page: Worksheet,
+    /// Names of its cells.
+    names: Vec<(String, String)>,
 }
 
 /// What stands before the sheets.
@@ -143,7 +210,6 @@ struct Book<'r> {
     front: Front,
     names: Vec<(String, String)>,
     has_long: bool,
-    is_numbered: bool,
 }
 
 impl<'r> Book<'r> {
@@ -171,55 +237,57 @@ impl<'r> Book<'r> {
             front,
             names: Vec::new(),
             has_long: false,
-            is_numbered: false,
         })
     }
 
     /// Adds sheets that read each other only, which are written beside each other.
     fn add(&mut self, all: &[Sheet]) -> Result<(), WorkbookError> {
+        let pages = self.begin(all)?;
+        let written = write_pages(pages, all, self.head, self.front)?;
+        self.put(written);
+        Ok(())
+    }
+
+    /// Pages for sheets that read each other only, each with its place; they can be written while others are.
+    fn begin(&mut self, all: &[Sheet]) -> Result<Vec<(usize, Worksheet)>, WorkbookError> {
         let most = MAX_ROWS - ROWS_KEPT;
-        let sheets: Vec<_> = all
-            .iter()
-            .map(|sheet| sheet.shortened(ROWS_SHOWN))
-            .collect();
-        if let Some(sheet) = sheets.iter().find(|s| s.rows.len() > most) {
+        let too_long = |sheet: &&Sheet| sheet.has_totals() && sheet.rows.len() > most;
+        if let Some(sheet) = all.iter().find(too_long) {
             return Err(WorkbookError::TooManyRows {
                 sheet: sheet.title.clone(),
                 found: sheet.rows.len(),
                 most,
             });
         }
-        let long_sheets = sheets.iter().filter(|sheet| is_long(sheet)).count();
-        if long_sheets > 1 && !self.is_numbered {
+        let has_long = all.iter().any(is_long);
+        if has_long && !self.has_long {
             // Each numbers the formats as it meets them: they are given their numbers before.
             for format in Styles::of_tables(self.head.language) {
                 self.workbook.register_format(&format);
             }
-            self.is_numbered = true;
+            self.has_long = true;
         }
-        self.has_long |= long_sheets > 0;
-        let before = self.workbook.worksheets().len();
-        for sheet in &sheets {
-            if is_long(sheet) {
-                self.workbook.add_worksheet_with_constant_memory()?;
+        let mut pages = Vec::new();
+        for sheet in all {
+            let page = if is_long(sheet) {
+                self.workbook.add_worksheet_with_constant_memory()?
             } else {
-                self.workbook.add_worksheet();
+                self.workbook.add_worksheet()
+            };
+            let page = std::mem::take(page);
+            pages.push((self.workbook.worksheets().len() - 1, page));
+        }
+        Ok(pages)
+    }
+
+    /// Puts written pages to their places.
+    fn put(&mut self, written: Vec<WrittenPage>) {
+        for of in written {
+            if let Some(place) = self.workbook.worksheets_mut().get_mut(of.place) {
+                *place = of.page;
             }
+            self.names.extend(of.names);
         }
-        let (head, is_ours) = (self.head, self.front == Front::Cover);
-        let pages = self.workbook.worksheets_mut().iter_mut().skip(before);
-        let written = parallel::each_of(pages.zip(&sheets).collect(), |(page, sheet)| {
-            let mut styles = Styles::new(head.language);
-            let laid = on_paper(sheet);
-            let written = write_sheet(page, &laid, all, &mut styles, is_ours)?;
-            set_print(page, head, &sheet.title, &written)?;
-            page.set_repeat_rows(HEADER_ROW, HEADER_ROW)?;
-            Ok::<_, XlsxError>(written.names)
-        });
-        for of_sheet in written {
-            self.names.extend(of_sheet?);
-        }
-        Ok(())
     }
 
     /// Writes the cover, which names every sheet of `report`; of these only head and number of rows are looked at.

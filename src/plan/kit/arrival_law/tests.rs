@@ -63,7 +63,8 @@ fn a_law_asked_for_twice_is_the_same_and_running_again_is_the_arrival_moved_by_i
     let settings = ShopSettings::from_toml("").unwrap();
     let calendars = Calendars::new(&settings);
     let clock = WorkClock::new(&calendars, at("2026-03-04T10:30"));
-    let laws = KnownLaws::default();
+    let of_shop = ShopLaws::default();
+    let laws = KnownLaws::new(&of_shop);
     let arrival = |hours: f64| {
         let from = at("2026-03-04T10:30");
         let basis = LeadBasis::FromCounter;
@@ -71,8 +72,18 @@ fn a_law_asked_for_twice_is_the_same_and_running_again_is_the_arrival_moved_by_i
     };
     let (near, far) = (arrival(3.0), arrival(40.0));
     let first = laws.of(&near, &calendars, &clock);
-    assert!(Rc::ptr_eq(&first, &laws.of(&near, &calendars, &clock)));
+    assert!(Arc::ptr_eq(&first, &laws.of(&near, &calendars, &clock)));
     assert_ne!(*first, *laws.of(&far, &calendars, &clock));
+    // Another kit of the shop takes the very same, and so do kits that are planned at the same time.
+    let of_other = crate::parallel::each(&[near, far, near, far, near], |arrival| {
+        of_shop.of(arrival, &calendars, &clock)
+    });
+    for (law, arrival) in of_other.iter().zip([near, far, near, far, near]) {
+        let again = KnownLaws::new(&of_shop).of(&arrival, &calendars, &clock);
+        assert!(Arc::ptr_eq(law, &again));
+        assert_eq!(**law, ArrivalLaw::of(&arrival, &calendars, &clock));
+    }
+    assert!(Arc::ptr_eq(&first, &of_other[0]));
     // Two hours of work after each moment, and four; each asked for twice.
     for work_s in [7_200, 14_400] {
         let up = |moment: i64| clock.done(moment, work_s);
@@ -80,7 +91,7 @@ fn a_law_asked_for_twice_is_the_same_and_running_again_is_the_arrival_moved_by_i
         let running = laws.running(&near, work_s, places, up).unwrap();
         assert_eq!(*running, first.mapped(up).unwrap());
         let again = laws.running(&near, work_s, places, |_| None);
-        assert!(Rc::ptr_eq(&running, &again.unwrap()), "{work_s}");
+        assert!(Arc::ptr_eq(&running, &again.unwrap()), "{work_s}");
         assert!(running.mean_s() >= first.mean_s() + work_s as f64 - 1e-6);
     }
     // A calendar that is closed for good knows no moment.
