@@ -236,7 +236,11 @@ impl Merge {
     }
 
     /// The merged parts, in order of their positions.
-    pub(super) fn into_parts(self) -> Vec<CataloguePart> {
+    pub(super) fn into_parts(mut self) -> Vec<CataloguePart> {
+        for part in &mut self.parts {
+            part.places.shrink_to_fit();
+        }
+        self.parts.shrink_to_fit();
         self.parts
     }
 

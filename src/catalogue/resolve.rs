@@ -104,7 +104,7 @@ impl Resolving {
     }
 
     fn offers(&mut self, records: OfferList) -> Vec<OfferOf> {
-        let mut offers = Vec::new();
+        let mut offers = Vec::with_capacity(records.len());
         for record in records {
             match self.merge.part_of_offer(&record) {
                 Ok(part) => offers.push(OfferOf { part, record }),
@@ -115,7 +115,7 @@ impl Resolving {
     }
 
     fn stock(&mut self, records: Vec<StockRecord>) -> Vec<StockOf> {
-        let mut stock = Vec::new();
+        let mut stock = Vec::with_capacity(records.len());
         for record in records {
             match self.merge.part_of_stock(&record) {
                 Some(part) => stock.push(StockOf { part, record }),

@@ -1,6 +1,7 @@
 //! A shop planned as if lead times and usages were others than its tables say.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::demand::{Demand, Rate};
 use super::lead_time::{Arrival, supplier_key};
@@ -38,11 +39,12 @@ impl AsIf {
     }
 
     /// Makes parts more or less used.
-    pub(super) fn use_more(&self, demands: &mut BTreeMap<PartId, Demand>) {
+    pub(super) fn use_more(&self, demands: &mut BTreeMap<PartId, Arc<Demand>>) {
         for (part, factor) in &self.usage_factors {
             let Some(demand) = demands.get_mut(part) else {
                 continue;
             };
+            let demand = Arc::make_mut(demand);
             if let Some(estimate) = &mut demand.estimate {
                 estimate.events.exposure_days /= factor;
             }

@@ -1,6 +1,7 @@
 //! The whole plan of a shop.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::as_if::AsIf;
 use super::demand::{
@@ -49,7 +50,7 @@ pub struct Plan {
     /// Offers that are not bought from, and why.
     pub unusable_offers: Vec<UnusableOffer>,
     /// Demand of own parts and of others with usages.
-    pub demands: BTreeMap<PartId, Demand>,
+    pub demands: BTreeMap<PartId, Arc<Demand>>,
     /// Own parts whose demand one stock may serve; every own part is in one.
     pub pools: Vec<DemandPool>,
     /// What one stock a pool would save.

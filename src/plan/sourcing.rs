@@ -81,6 +81,10 @@ impl<'a> Sourcing<'a> {
                 }),
             }
         }
+        // Most parts have one or two, and there may be a hundred thousand lists.
+        for of_part in offers.values_mut() {
+            of_part.shrink_to_fit();
+        }
         Self {
             shop,
             calendars,

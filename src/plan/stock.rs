@@ -85,7 +85,7 @@ impl FreeStock {
         for (id, rows) in rows {
             let part = shop.catalogue.part(id);
             let unit = StockUnit::of(part, &rows);
-            let mut lots = Vec::new();
+            let mut lots = Vec::with_capacity(rows.len());
             for row in rows {
                 if let Some(lot) = stock.free_lot(shop, part, &unit, row, issues) {
                     lots.push(lot);

@@ -1,6 +1,7 @@
 //! Stock that ties money up for nothing: more than is used in years, not used for years, of no machine, about to expire.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use chrono::{Days, NaiveDate};
 
@@ -67,10 +68,11 @@ pub fn surplus(shop: &Shop, plan: &Plan) -> Vec<Surplus> {
     let of_stocks = parallel::each(&stocks, |(part, stock)| {
         let (part, stock) = (**part, *stock);
         let mut found = expiring(&shelf, part, stock);
+        let demand = plan.demands.get(&part).map(Arc::as_ref);
         let of_part = match shared.get(&part) {
             Some(shared) => shelf.not_needed_of_shared(shared, part, stock.unit),
             None => shelf
-                .on_it(&[part], part, plan.demands.get(&part), stock.unit)
+                .on_it(&[part], part, demand, stock.unit)
                 .not_needed(shop, plan),
         };
         if let Some((pieces, basis)) = of_part {

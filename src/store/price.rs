@@ -1,5 +1,7 @@
 //! Tables about buying: suppliers and offers.
 
+use std::sync::{Arc, LazyLock};
+
 use chrono::NaiveTime;
 
 use super::identity::{
@@ -7,7 +9,7 @@ use super::identity::{
     take_ratings, take_size, take_traits, take_unit,
 };
 use super::table::{RowIn, RowOut, Stored, TableError};
-use crate::part::PartClass;
+use crate::part::{PartClass, Traits};
 use crate::record::{
     Condition, Expedite, LeadUnit, OfferRecord, PriceBreak, QuotedLeadTime, SameDay, SupplierRecord,
 };
@@ -356,7 +358,7 @@ impl Stored for OfferRecord {
             family,
             size,
             size_notes,
-            traits: traits.into(),
+            traits: shared(traits),
             ratings: ratings.map(Box::new),
             maker,
             condition,
@@ -373,5 +375,15 @@ impl Stored for OfferRecord {
             valid_until: row.date("valid_until")?,
             place: take_place(row)?,
         })
+    }
+}
+
+/// Traits of an offer; those of which nothing is said are held once, because lists have a hundred thousand such rows.
+fn shared(traits: Traits) -> Arc<Traits> {
+    static UNTOLD: LazyLock<Arc<Traits>> = LazyLock::new(Arc::default);
+    if traits == **UNTOLD {
+        Arc::clone(&UNTOLD)
+    } else {
+        traits.into()
     }
 }

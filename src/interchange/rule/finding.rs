@@ -104,13 +104,20 @@ impl Findings {
             Some(Bar::OtherSize | Bar::Never) if self.is_other_size => Verdict::Near,
             Some(Bar::OtherSize | Bar::Never) => Verdict::MustNot,
         };
+        // Of a large shop a hundred thousand judgements are kept: they have room for what they hold and no more.
+        let mut differs: Vec<Difference> = self.differs.into_iter().map(|(_, of)| of).collect();
+        differs.shrink_to_fit();
+        let fitted = |mut texts: Vec<String>| {
+            texts.shrink_to_fit();
+            texts
+        };
         Judgement {
             verdict,
-            agrees: self.agrees,
-            differs: self.differs.into_iter().map(|(_, of)| of).collect(),
-            unknown: self.unknown,
-            checks: self.checks,
-            rework: self.rework,
+            agrees: fitted(self.agrees),
+            differs,
+            unknown: fitted(self.unknown),
+            checks: fitted(self.checks),
+            rework: fitted(self.rework),
         }
     }
 

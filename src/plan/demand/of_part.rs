@@ -1,6 +1,7 @@
 //! Demand of every part of a shop.
 
 use std::collections::{BTreeMap, HashMap};
+use std::sync::Arc;
 
 use super::super::LeadTimeDemand;
 use super::super::exchange::Exchange;
@@ -216,7 +217,7 @@ pub fn demands(
     acceptances: &[LineAcceptance],
     lives: &BTreeMap<PartId, PartLife>,
     issues: &mut Vec<PlanIssue>,
-) -> BTreeMap<PartId, Demand> {
+) -> BTreeMap<PartId, Arc<Demand>> {
     let histories = histories(shop, acceptances, issues);
     let mut estimates = estimates(shop, &Exchange::new(&shop.settings), &histories);
     let is_usual = shop.settings.planning.demand_method == DemandMethod::Shrinkage;
@@ -226,7 +227,7 @@ pub fn demands(
         .collect();
     let demands = parallel::each_of(each, |(part, history, estimate)| {
         let life = lives.get(&part).filter(|_| is_usual);
-        (part, Demand::of(&history, estimate, life))
+        (part, Arc::new(Demand::of(&history, estimate, life)))
     });
     demands.into_iter().collect()
 }

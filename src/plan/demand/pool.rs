@@ -1,6 +1,7 @@
 //! Parts whose demand one stock may serve, as far as rules and approvals let them stand in for each other.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use super::gamma_poisson::EventRate;
 use super::moments::{DemandRate, LeadTimeDemandMoments, RateBasis};
@@ -27,7 +28,7 @@ impl DemandPool {
     pub fn over(
         &self,
         days: f64,
-        demands: &BTreeMap<PartId, Demand>,
+        demands: &BTreeMap<PartId, Arc<Demand>>,
     ) -> Option<LeadTimeDemandMoments> {
         self.parts
             .iter()

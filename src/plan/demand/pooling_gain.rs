@@ -1,6 +1,7 @@
 //! What pooling saves: stock when every number is kept apart, against one stock for all, at the same service.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::super::sourcing::Sourcing;
 use super::moments::LeadTimeDemandMoments;
@@ -68,7 +69,7 @@ impl PoolingGain {
 /// sides speak of the same demand.
 pub fn pool_savings(
     sourcing: &Sourcing<'_>,
-    demands: &BTreeMap<PartId, Demand>,
+    demands: &BTreeMap<PartId, Arc<Demand>>,
     pools: &[DemandPool],
 ) -> Vec<PoolSaving> {
     let target_share = sourcing.shop.settings.planning.service_target_share;

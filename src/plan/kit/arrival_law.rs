@@ -41,7 +41,11 @@ impl ShopLaws {
     /// The law behind an arrival, by the calendars and the clock of the shop.
     fn of(&self, arrival: &Arrival, calendars: &Calendars, clock: &WorkClock) -> Arc<ArrivalLaw> {
         let moments = [arrival.likely, arrival.fairly, arrival.late];
-        let lock = || self.by_moments.lock().unwrap_or_else(PoisonError::into_inner);
+        let lock = || {
+            self.by_moments
+                .lock()
+                .unwrap_or_else(PoisonError::into_inner)
+        };
         let is_it = |(of, _): &&(Arrival, _)| of == arrival;
         let known = |laws: &ByMoments<(Arrival, Arc<ArrivalLaw>)>| {
             let alike = laws.get(&moments)?;

@@ -108,7 +108,10 @@ mod tests {
     fn a_target_that_nothing_reaches_ends_where_nothing_is_left() {
         for mean in [0.0, 1e-6, 0.3, 3.0, 60.0] {
             let found = poisson_base_stock(mean, 1.5);
-            assert!(found >= 1 && (found as f64) < 8.0 * mean + 30.0, "{mean}: {found}");
+            assert!(
+                found >= 1 && (found as f64) < 8.0 * mean + 30.0,
+                "{mean}: {found}"
+            );
         }
     }
 

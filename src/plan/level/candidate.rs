@@ -39,7 +39,7 @@ pub struct Candidate<'a> {
     pub part: &'a CataloguePart,
     /// The other numbers kept in the same stock.
     pub shares_with: Vec<PartId>,
-    pub demand: &'a Demand,
+    pub demand: &'a Arc<Demand>,
     pub part_use: &'a PartUse,
     pub unit: UnitOfCount,
     pub lead: LeadTimeLaw,
@@ -218,7 +218,7 @@ impl Candidate<'_> {
         let replayed = |reorder_point: i64| self.replay(shop, past, reorder_point);
         let reason = LevelReason {
             lead: self.lead,
-            demand: self.demand.clone(),
+            demand: Arc::clone(self.demand),
             lead_time_demand: self.law.clone(),
             computed_reorder_point: self.reorder_point as f64,
             rule: self.rule.clone(),
@@ -401,7 +401,7 @@ impl Candidate<'_> {
 pub fn candidate<'a>(
     sourcing: &Sourcing<'_>,
     part: &'a CataloguePart,
-    demand: &'a Demand,
+    demand: &'a Arc<Demand>,
     part_use: &'a PartUse,
     issues: &mut Vec<PlanIssue>,
 ) -> Result<Candidate<'a>, WhyNoLevel> {

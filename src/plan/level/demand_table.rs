@@ -37,12 +37,14 @@ impl DemandTable {
             (1.0 - sum < TAIL || zeros >= most_zeros) && is_past_mean
                 || shares.len() as i64 >= MOST_UNITS
         });
+        shares.shrink_to_fit();
         Self::of_shares(mean, shares)
     }
 
     /// Tables probabilities of 0, 1, 2, ... units whose mean is known.
     pub fn of_shares(mean: f64, shares: Vec<f64>) -> Self {
-        let (mut at_most, mut shortfall) = (Vec::new(), Vec::new());
+        let column = || Vec::with_capacity(shares.len());
+        let (mut at_most, mut shortfall) = (column(), column());
         let (mut sum, mut short) = (0.0_f64, mean);
         for share in &shares {
             sum += share;

@@ -1,6 +1,7 @@
 //! Stock levels of own parts: when to order again and how much, each with its reason.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -62,7 +63,7 @@ pub struct BudgetUse {
 struct Kept<'a> {
     part: &'a CataloguePart,
     shares_with: Vec<PartId>,
-    demand: &'a Demand,
+    demand: &'a Arc<Demand>,
     part_use: &'a PartUse,
 }
 
@@ -72,7 +73,7 @@ impl Levels {
     /// Numbers of a pool that go in for each other have one level, under the number that is cheapest to buy.
     pub fn new(
         sourcing: &Sourcing<'_>,
-        demands: &BTreeMap<PartId, Demand>,
+        demands: &BTreeMap<PartId, Arc<Demand>>,
         pools: &[DemandPool],
         issues: &mut Vec<PlanIssue>,
     ) -> Self {
@@ -128,7 +129,7 @@ impl Levels {
             let found = candidate(sourcing, of.part, of.demand, of.part_use, &mut issues);
             Judged::InUse(found.map(Box::new), issues)
         });
-        let mut candidates = Vec::new();
+        let mut candidates = Vec::with_capacity(kept.len());
         for (of, judged) in kept.iter().zip(judged) {
             let found = match judged {
                 Judged::Retired(since) => {
@@ -324,7 +325,7 @@ fn without_hour_cost(
 /// Own parts with a demand, by rising id; of a shared stock its holder only.
 fn kept<'a>(
     shop: &'a Shop,
-    demands: &'a BTreeMap<PartId, Demand>,
+    demands: &'a BTreeMap<PartId, Arc<Demand>>,
     uses: &'a PartUses,
     shared: &'a SharedStocks,
 ) -> Vec<Kept<'a>> {

@@ -65,8 +65,7 @@ impl<'a> Names<'a> {
 pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
     let mut names = Names::default();
     // By id while a million usages are looked at, and by the position of the machine among those met.
-    let mut found: Vec<Vec<(usize, Option<f64>)>> =
-        vec![Vec::new(); shop.catalogue.parts().len()];
+    let mut found: Vec<Vec<(usize, Option<f64>)>> = vec![Vec::new(); shop.catalogue.parts().len()];
     for kit in &shop.kits {
         let (Some(machine), Some(first)) = (&kit.machine, kit.lines.first()) else {
             continue;
@@ -100,7 +99,9 @@ pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
         }
     }
     let parts = shop.catalogue.parts().iter().map(|part| part.id);
-    let met = parts.zip(found).filter(|(_, machines)| !machines.is_empty());
+    let met = parts
+        .zip(found)
+        .filter(|(_, machines)| !machines.is_empty());
     let of_parts = met.map(|(part, machines)| (part, by_key(machines, &names.met)));
     (of_parts.collect(), names.met.iter().cloned().collect())
 }

@@ -1,5 +1,7 @@
 //! What a level is and why it is this number and not one less.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 use super::finite_source::FewMachines;
@@ -146,7 +148,7 @@ pub struct LevelReason {
     /// Time from the order to the shelf.
     pub lead: LeadTimeLaw,
     /// Demand behind it.
-    pub demand: Demand,
+    pub demand: Arc<Demand>,
     /// Distribution of the demand in the lead time.
     pub lead_time_demand: LeadTimeDemand,
     /// Reorder point by the rule alone.

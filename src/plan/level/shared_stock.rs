@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
+use std::sync::Arc;
 
 use super::last_buy::is_soon;
 use super::part_use::{PartUse, PartUses};
@@ -18,7 +19,7 @@ pub struct SharedStock {
     /// All its numbers, by rising id.
     pub parts: Vec<PartId>,
     /// Their demand together.
-    pub demand: Demand,
+    pub demand: Arc<Demand>,
     /// Their machines together.
     pub part_use: PartUse,
 }
@@ -57,7 +58,7 @@ impl SharedStocks {
     /// part of it.
     pub fn new(
         sourcing: &Sourcing<'_>,
-        demands: &BTreeMap<PartId, Demand>,
+        demands: &BTreeMap<PartId, Arc<Demand>>,
         uses: &PartUses,
         pools: &[DemandPool],
     ) -> Self {
@@ -85,14 +86,14 @@ impl SharedStocks {
                 found.apart.extend(left);
                 continue;
             };
-            let of_parts: Vec<&Demand> =
-                parts.iter().filter_map(|part| demands.get(part)).collect();
+            let of_parts = parts.iter().filter_map(|part| demands.get(part));
+            let of_parts: Vec<&Demand> = of_parts.map(Arc::as_ref).collect();
             if let Some(demand) = Demand::together(&of_parts) {
                 found.stocks.push(SharedStock {
                     holder,
                     part_use: uses.of_all(&parts),
                     parts,
-                    demand,
+                    demand: Arc::new(demand),
                 });
             }
         }
@@ -110,7 +111,7 @@ impl SharedStocks {
 
 fn why_apart(
     sourcing: &Sourcing<'_>,
-    demands: &BTreeMap<PartId, Demand>,
+    demands: &BTreeMap<PartId, Arc<Demand>>,
     uses: &PartUses,
     part: PartId,
 ) -> Option<WhyApart> {

@@ -56,7 +56,7 @@ fn there_is_no_rate_without_exposure() {
         sample.usage(part, "2025-03-04", 4.0);
         let demand = sample.plan().demands[&part].clone();
         assert_eq!(demand.rate, rate);
-        assert_eq!((demand.over(100.0), demand.estimate), (None, None));
+        assert_eq!((demand.over(100.0), &demand.estimate), (None, &None));
     }
 }
 

@@ -184,7 +184,7 @@ fn a_sum_of_demands_has_the_sums_of_mean_and_variance_for_every_time() {
         usage.record.quantity = size;
     }
     let plan = sample.plan();
-    let of = [&plan.demands[&a], &plan.demands[&b]];
+    let of = [&*plan.demands[&a], &*plan.demands[&b]];
     let together = Demand::together(&of).unwrap();
     let pool = together.estimate.as_ref().unwrap();
     for days in [1.0, 30.0, 400.0, 5000.0] {
