@@ -10,6 +10,9 @@ const MOST_USAGES: f64 = 500.0;
 /// Logarithm of the probability of no usage below which the recursion would lose its digits.
 const LEAST_LOG: f64 = -600.0;
 
+/// Probability below which a unit adds nothing to a sum near 1.
+const LEAST_SHARE: f64 = 1e-18;
+
 /// Most units that a level is searched up to.
 const MOST_UNITS: u64 = 1_000_000;
 
@@ -256,7 +259,16 @@ impl LeadTimeDemand {
                 sizes,
             } => {
                 let mut recursion = Recursion::new(*usages, *usages_variance, sizes);
-                (0..units).for_each(|_| recursion.step());
+                let (mean, _) = self.moments();
+                let most = units.min(MOST_TABLED as u64);
+                // Behind its end nothing is added: a quantity with a digit too many takes no longer.
+                let mut nothing = 0;
+                while recursion.reached() < most
+                    && (nothing < self.largest_size() || recursion.reached() as f64 <= mean)
+                {
+                    let share = recursion.step();
+                    nothing = if share < LEAST_SHARE { nothing + 1 } else { 0 };
+                }
                 recursion.at_most
             }
             Self::Counted { shares } => {
@@ -397,7 +409,8 @@ impl<'a> Recursion<'a> {
         self.shares.len() as u64 - 1
     }
 
-    fn step(&mut self) {
+    /// One unit more, and its probability.
+    fn step(&mut self) -> f64 {
         let units = self.shares.len();
         let Panjer { a, b, .. } = self.number;
         let share: f64 = self
@@ -411,6 +424,7 @@ impl<'a> Recursion<'a> {
             .sum();
         self.shares.push(share);
         self.at_most += share;
+        share
     }
 }
 

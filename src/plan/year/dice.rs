@@ -18,10 +18,10 @@ pub enum Purpose {
 pub struct Dice(Pcg32);
 
 impl Dice {
-    /// The stream of one replication, part and purpose.
-    pub fn new(seed: u64, replication: usize, part: u32, purpose: Purpose) -> Self {
+    /// The stream of one replication, part and purpose; `part` is a figure that belongs to the part wherever it stands.
+    pub fn new(seed: u64, replication: usize, part: u64, purpose: Purpose) -> Self {
         let own = mix(seed ^ mix(replication as u64 + 1));
-        let stream = mix(own ^ mix((u64::from(part) << 1) | u64::from(purpose == Purpose::Usages)));
+        let stream = mix(own ^ mix(mix(part) ^ u64::from(purpose == Purpose::Usages)));
         Self(Pcg32::new(stream, mix(stream)))
     }
 

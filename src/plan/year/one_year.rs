@@ -9,6 +9,10 @@ use super::receipts::Receipts;
 use super::shop_year::{Rush, ShopYear, YearPart};
 use super::usage::Turn;
 
+/// Orders of one part that are placed one by one at the same moment: a minimum of a million pieces with a digit too many, on
+/// a part that is bought singly, must not become a million orders.
+const MOST_AT_ONCE: usize = 1_000;
+
 /// What became of one part.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct PartYear {
@@ -102,7 +106,7 @@ pub fn one_year(
     replication: usize,
 ) -> OneYear {
     let states = shop.parts.iter().map(|part| {
-        let dice = |purpose| Dice::new(seed, replication, part.part.0, purpose);
+        let dice = |purpose| Dice::new(seed, replication, part.luck, purpose);
         PartState::new(part, dice(Purpose::Usages), dice(Purpose::Receipts))
     });
     let mut run = Run {
@@ -279,11 +283,18 @@ impl<'a> Run<'a> {
         self.review(part);
     }
 
-    /// Orders while the policy asks for it.
+    /// Orders while the policy asks for it; of very many orders at once the last one brings all that is left.
     fn review(&mut self, part: usize) {
         let policy = self.policies[part];
-        while policy.is_due(self.parts[part].position) {
+        for _ in 0..MOST_AT_ONCE {
+            if !policy.is_due(self.parts[part].position) {
+                return;
+            }
             self.order(part, policy.order(self.parts[part].position));
+        }
+        let position = self.parts[part].position;
+        if policy.is_due(position) {
+            self.order(part, policy.rest(position));
         }
     }
 

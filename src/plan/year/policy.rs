@@ -73,4 +73,52 @@ impl OrderPolicy {
             (-position).max(1.0)
         }
     }
+
+    /// Quantity of the orders that are due at this stock position, all of them together.
+    pub fn rest(&self, position: f64) -> f64 {
+        let one = self.order(position);
+        let beyond_point = ((self.reorder_point - position) / one + 1.0).floor();
+        let for_waiting = (-position / one).ceil();
+        one * beyond_point.max(for_waiting).max(1.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_rest_is_what_orders_one_by_one_come_to() {
+        for (reorder_point, quantity) in [
+            (0.0, 1.0),
+            (3.0, 1.0),
+            (2.5, 1.0),
+            (40.0, 7.0),
+            (-1.0, 1.0),
+            (-1.0, 4.0),
+            (-1.0, 0.0),
+            (5.0, 0.5),
+        ] {
+            let policy = OrderPolicy {
+                reorder_point,
+                quantity,
+                first_buy: 0.0,
+                basis: PolicyBasis::Level,
+            };
+            for position in [-20.0, -3.5, -1.0, 0.0, 0.5, 2.0, 5.0, 39.0] {
+                if !policy.is_due(position) {
+                    continue;
+                }
+                let mut reached: f64 = position;
+                while policy.is_due(reached) {
+                    reached += policy.order(reached);
+                }
+                let at_once = position + policy.rest(position);
+                assert!(
+                    (at_once - reached).abs() < 1e-9,
+                    "{reorder_point} {quantity} {position}: {at_once} {reached}"
+                );
+            }
+        }
+    }
 }

@@ -11,6 +11,7 @@ use super::receipts::{Amounts, Receipts};
 use super::usage::Usages;
 use super::way::Ways;
 use crate::catalogue::{NameKey, PartId, Shop};
+use crate::digest::short_sum;
 use crate::plan::calendar::Calendars;
 use crate::plan::lead_time::Arrival;
 use crate::plan::level::{Level, LevelBasis};
@@ -33,6 +34,8 @@ const OPEN_ORDER_HOURS: u32 = 64;
 pub struct YearPart {
     /// The part.
     pub part: PartId,
+    /// What its random numbers follow from: its own number, so that the order of rows decides nothing.
+    pub luck: u64,
     /// Usages; `None` where only rebuilds with a date use it.
     pub usages: Option<Usages>,
     /// Free on the shelf at the start.
@@ -282,12 +285,14 @@ impl ShopYear {
             .and_then(|demand| Usages::of(demand, until_h, machines));
         let price = level.why_quantity.as_ref().and_then(|why| why.unit_price);
         let on_order: f64 = placed.iter().map(|(_, quantity)| quantity).sum();
-        let own = shop.catalogue.part(part).own_min_stock;
+        let of_part = shop.catalogue.part(part);
+        let own = of_part.own_min_stock;
         self.planned.push(OrderPolicy::of_level(level));
         self.today
             .push(OrderPolicy::of_today(level, own, opening + on_order));
         self.parts.push(YearPart {
             part,
+            luck: short_sum(of_part.number.as_bytes()),
             usages,
             opening,
             lots: self.ending_lots(&stocks),

@@ -38,6 +38,7 @@ fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
     shop.until_h = shop.measured_from_h + years * 8760.0;
     shop.parts.push(YearPart {
         part: PartId(0),
+        luck: 0,
         usages: Some(Usages {
             fitted: None,
             rate,
@@ -471,4 +472,18 @@ fn goods_of_the_same_day_come_by_its_hour_or_on_the_next_working_day() {
             .unwrap();
         assert!((found - there_h).abs() < 1e-6, "{ordered_h}: {found}");
     }
+}
+
+#[test]
+fn a_minimum_with_digits_too_many_is_a_few_orders_and_meets_everything() {
+    // One by one it would be a thousand million orders at the first moment.
+    let mut shop = shop(certain(0.05), Sizes::Moments(SINGLE), fixed_days(5.0), 1.0);
+    shop.parts[0].opening = 3.0;
+    let year = one_year(&shop, &[policy(1e9, 1.0)], 7, 0);
+    let part = year.parts[0];
+    assert!(part.usages > 5.0);
+    assert!((part.met_whole - part.usages).abs() < 1e-9, "{part:?}");
+    // Measured from the third year on: what was used then was ordered again, one by one.
+    assert!((part.orders - part.usages).abs() < 1e-9, "{part:?}");
+    assert!(part.on_hand_h > 0.9e9 * 8760.0, "{part:?}");
 }

@@ -163,3 +163,30 @@ fn counted_probabilities_are_taken_as_they_are() {
     // P(> 0), ..., P(> 4) are 0.5, 0.5, 0.2, 0 and 0.
     assert!((over - 0.24).abs() < 1e-12, "{over}");
 }
+
+#[test]
+fn a_quantity_with_a_digit_too_many_is_behind_the_end() {
+    // Usages of two and four: every other count has no probability at all. The sum of all of them is 1.
+    for (usages, variance) in [(0.2, 0.2), (3.0, 3.0), (3.0, 9.0), (40.0, 55.0)] {
+        let law = LeadTimeDemand::compound_of(usages, variance, &[(2, 0.7), (4, 0.3)]);
+        assert!(matches!(law, LeadTimeDemand::Compound { .. }));
+        for units in [100_000, 1_000_000_000, u64::MAX] {
+            let share = law.at_most(units);
+            assert!((share - 1.0).abs() < 1e-12, "{usages} {units}: {share}");
+        }
+        // What is looked at in earnest is the plain sum of the probabilities, to the last bit.
+        let mut shares = Vec::new();
+        law.walk(|share| {
+            shares.push(share);
+            shares.len() > 200
+        });
+        for units in [0_usize, 1, 2, 7, 60, 150] {
+            let mut by_hand = shares[0];
+            for share in &shares[1..=units] {
+                by_hand += share;
+            }
+            let found = law.at_most(units as u64);
+            assert_eq!(found.to_bits(), by_hand.to_bits(), "{usages} {units}");
+        }
+    }
+}
