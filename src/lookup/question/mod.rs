@@ -7,6 +7,7 @@ mod figure;
 mod groove;
 mod half;
 mod kind;
+mod load_words;
 mod lock_nut;
 mod need_words;
 mod o_ring;

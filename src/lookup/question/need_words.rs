@@ -1,6 +1,6 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
-use super::Question;
+use super::{Question, load_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::{Closure, Family, RibForm, SealForm};
@@ -9,14 +9,11 @@ use crate::part::{Closure, Family, RibForm, SealForm};
 type Apply = fn(&mut Question);
 
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
-const PHRASES: [(&str, Apply); 29] = [
+const PHRASES: [(&str, Apply); 26] = [
     ("frequency inverter", |q| q.needs.has_inverter = true),
     ("inverter motor", |q| q.needs.has_inverter = true),
     ("inverter drive", |q| q.needs.has_inverter = true),
     ("frequenzumrichter", |q| q.needs.has_inverter = true),
-    ("axial load", axial_load),
-    ("axiallast", axial_load),
-    ("charge axiale", axial_load),
     ("must not locate axially", |q| {
         q.needs.axial = Some(AxialNeed::Floats)
     }),
@@ -61,15 +58,10 @@ type OfFamily = fn(Family) -> bool;
 type IsGiven = fn(&Needs) -> bool;
 
 /// Phrases that no rule looks at, the families they say something of, and what is to be said of them.
-const EXPLAINED: [(&str, OfFamily, &str); 7] = [
+const EXPLAINED: [(&str, OfFamily, &str); 6] = [
     ("matched pair", is_set, PAIR),
     ("paarweise", is_set, PAIR),
     ("pair", is_set, PAIR),
-    (
-        "radial load",
-        |family| matches!(family, Family::ThrustBall | Family::ThrustNeedle),
-        "thrust bearings take no radial load: another bearing must carry it",
-    ),
     (
         "reciprocating",
         |family| family == Family::LipSeal,
@@ -201,11 +193,6 @@ fn rib(question: &mut Question, form: RibForm) {
     question.family = question.family.or(Some(Family::CylindricalRoller));
 }
 
-/// A load along the shaft: the part must hold it one way at least.
-fn axial_load(question: &mut Question) {
-    question.needs.axial.get_or_insert(AxialNeed::OneWay);
-}
-
 /// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.
 fn lip(question: &mut Question, has_lip: bool) {
     question.family = question.family.or(Some(Family::LipSeal));
@@ -293,7 +280,7 @@ fn turning(question: &mut Question, phrase: &str) {
 
 /// Takes the phrases out of the text; gives what is left.
 pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
-    let mut rest = text.to_owned();
+    let mut rest = load_words::take(question, text).unwrap_or_else(|| text.to_owned());
     for (phrase, is_of, says) in EXPLAINED {
         if let Some(at) = place_of_words(&rest, phrase) {
             // `7206 B DB pair` says it twice.
@@ -352,6 +339,7 @@ pub(super) fn is_word(suffix: &str) -> bool {
     let lower = suffix.to_lowercase();
     WORDS.iter().any(|(known, _)| *known == lower)
         || super::vocabulary::is_known(&lower)
+        || load_words::is_word(&lower)
         || trade_words::is_in_phrase(&lower)
         || NAMES_OF_NEEDS.iter().any(|(name, _)| *name == lower)
         || PHRASES
