@@ -250,7 +250,8 @@ fn a_suppliers_number_names_what_is_offered_under_it() {
             offered("East", "Q-78", "TWICE-1"),
             offered("West", "Q-77", "TWICE-1"),
             offered("East", "Q-77", "VK-9"),
-        ],
+        ]
+        .into(),
         ..Records::default()
     };
     let index = CardIndex::of_shop(&shop(records));
