@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use super::card::{Card, OfferLine, StockLine};
+use super::card::{BreakLine, Card, OfferLine, StockLine};
 use super::code::Out;
 use super::entry::{Entry, envelope_sum};
 use super::names::{Kind, sum};
@@ -203,6 +203,14 @@ impl<'a> Rows<'a> {
             supplier_number: record.supplier_number.clone(),
             unit_price: record.price.map(unit_price),
             currency: record.price.map(|price| price.currency.to_string()),
+            breaks: record
+                .breaks
+                .iter()
+                .map(|of| BreakLine {
+                    from_quantity: of.from_quantity,
+                    unit_price: unit_price(of.price),
+                })
+                .collect(),
             minimum_quantity: record.minimum_quantity,
             pack_quantity: record.pack_quantity,
             lead_time: record

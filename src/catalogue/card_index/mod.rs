@@ -24,7 +24,7 @@ mod pages;
 #[cfg(feature = "tables")]
 mod workspace;
 
-pub use card::{Alike, Card, OfferLine, StockLine};
+pub use card::{Alike, BreakLine, Card, OfferLine, StockLine};
 pub use grid::{SizeGrid, Windows, grid_of};
 pub use names::NamedCard;
 pub use pages::IndexFault;
