@@ -6,6 +6,7 @@ mod features;
 mod figure;
 mod groove;
 mod half;
+mod inch;
 mod kind;
 mod load_words;
 mod lock_nut;

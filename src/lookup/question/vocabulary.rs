@@ -187,6 +187,8 @@ pub(super) const FILLERS: &[&str] = &[
     "dichtung",
     "dichtungen",
     "durchmesser",
+    "in",
+    "im",
 ];
 pub(super) const INSTRUMENTS: &[(&str, Instrument)] = &[
     ("rule", Instrument::Rule),

@@ -3,6 +3,7 @@
 use super::Question;
 use super::binding::{self, is_role};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
+use super::inch;
 use super::need_words;
 use super::retaining_ring;
 use super::settled::{settle, without_absurd};
@@ -126,10 +127,7 @@ impl Reader<'_> {
             self.figures.iter_mut().for_each(|figure| {
                 figure.instrument = figure.instrument.or(Some(Instrument::Calliper));
             });
-        } else if matches!(
-            lower.as_str(),
-            "inch" | "inches" | "in" | "\"" | "zoll" | "''"
-        ) {
+        } else if inch::is_inch(words, at) {
             self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
             self.take_unit(LengthUnit::Mm);
@@ -307,7 +305,7 @@ impl Reader<'_> {
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
         let follows_at_once = words.get(at + 1).is_some_and(|word| is_figure(word));
-        let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words[at - 1]));
+        let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words, at - 1));
         // `free id 23.2`, `pitch 1.5`, `cs 3.5`: these stand before their figure where one is near.
         let is_near = words[at + 1..].iter().take(2).any(|word| is_figure(word));
         let stands_before = match role {
@@ -377,7 +375,7 @@ impl Reader<'_> {
         self.question.is_worn = true;
         let next = words.get(at + 1).copied().unwrap_or_default();
         let is_behind = at > 0
-            && (is_figure(words[at - 1]) || is_role(words[at - 1]) || is_unit(words[at - 1]));
+            && (is_figure(words[at - 1]) || is_role(words[at - 1]) || is_unit(words, at - 1));
         let is_some_worn = self.figures.iter().any(|figure| figure.is_worn);
         let is_of_last = words[at].ends_with([',', ';']) || !next.is_empty() || is_some_worn;
         let last = self.figures.last_mut();
@@ -520,8 +518,8 @@ impl Reader<'_> {
 }
 
 /// A unit of length as a word of its own.
-fn is_unit(word: &str) -> bool {
-    ["mm", "in", "inch", "inches", "\"", "zoll"].contains(&word.to_lowercase().as_str())
+fn is_unit(words: &[&str], at: usize) -> bool {
+    words[at].eq_ignore_ascii_case("mm") || inch::is_inch(words, at)
 }
 
 /// True for the word seal, or the lip of a shaft lip seal.
