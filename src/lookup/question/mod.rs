@@ -2,6 +2,7 @@
 
 mod binding;
 mod clearance;
+mod duty;
 mod features;
 mod figure;
 mod groove;
@@ -126,15 +127,19 @@ impl Question {
         if text.is_empty() {
             return Err(QuestionError::Empty);
         }
-        if let Some(question) = Self::of_first_of_two(text) {
-            return Ok(question);
-        }
-        let (left, features) = features::split(text);
-        let nothing = || QuestionError::Nothing {
-            found: text.to_owned(),
+        let (spared, duty) = duty::split(text);
+        let mut question = match Self::of_first_of_two(&spared) {
+            Some(question) => question,
+            None => {
+                let (left, features) = features::split(&spared);
+                let mut question = Self::read_size(&left).map_err(|_| QuestionError::Nothing {
+                    found: text.to_owned(),
+                })?;
+                features.apply(&mut question);
+                question
+            }
         };
-        let mut question = Self::read_size(&left).map_err(|_| nothing())?;
-        features.apply(&mut question);
+        duty.apply(&mut question);
         Ok(question)
     }
 
