@@ -13,6 +13,7 @@ mod load_words;
 mod lock_nut;
 mod need_words;
 mod o_ring;
+mod other_part;
 mod partial;
 mod retaining_ring;
 mod settled;
@@ -174,7 +175,7 @@ impl Question {
             }
         }
         let tidied = turned.unwrap_or(tidied);
-        question.family = family_in(&tidied).or_else(|| vocabulary::short_family(&tidied));
+        question.family = other_part::family_named(&tidied);
         if question.take_dash_number(&tidied) {
             return Ok(question);
         }
@@ -185,6 +186,7 @@ impl Question {
             question.families = kind::families_in(&rest);
         }
         words::read(&mut question, &rest);
+        other_part::note(&mut question, &rest);
         let is_open = question.readings.is_empty() && question.designation.is_none();
         if is_open && question.partial.is_empty() {
             if question.is_of_groove_only() {
@@ -302,6 +304,14 @@ impl Question {
     /// True where the groove of an O-ring was measured, and nothing of the ring.
     pub const fn is_of_groove_only(&self) -> bool {
         self.groove.is_measured() && self.readings.is_empty() && self.designation.is_none()
+    }
+
+    /// True where a lock nut is asked for by its thread diameter alone.
+    pub fn is_pitch_open(&self) -> bool {
+        self.family == Some(Family::LockNut)
+            && self.designation.is_none()
+            && self.partial.is_empty()
+            && self.readings.len() == 1
     }
 
     /// True where the text is nothing but a name of a part of the shop, of which neither size nor designation is known.
@@ -433,7 +443,9 @@ impl Question {
             let is_named =
                 is_letters_first || head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
-            let is_family = self.family.is_none() || designation.family == self.family;
+            let is_family = self.family.is_none()
+                || designation.family == self.family
+                || other_part::is_legible(&words, end, &designation);
             let is_inch = designation.size.is_some() && figure::has_inch(text);
             let is_whole = is_clean && is_named && is_family && !is_inch;
             if is_whole && crate::standard::resolve(&designation).is_some() {

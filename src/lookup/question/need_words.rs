@@ -295,8 +295,9 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
         }
     }
     for (phrase, apply) in PHRASES {
-        // `self-aligning ball` names a family; only the bare word is a need.
-        if phrase == "self-aligning" && question.family.is_some() {
+        // `self-aligning ball` names a family; the bare word, or one beside a number, is a need.
+        let names_family = question.family.is_some() && question.designation.is_none();
+        if phrase == "self-aligning" && names_family {
             continue;
         }
         if let Some(at) = find_ignoring_case(&rest, phrase) {

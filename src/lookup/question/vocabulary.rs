@@ -335,10 +335,12 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
         Some(Family::TaperedRoller)
     } else if any(&["angular", "schrägkugellager"]) {
         Some(Family::AngularContactBall)
-    } else if any(&["spherical", "pendelrollenlager"]) {
+    } else if any(&["spherical", "pendelrollenlager", "barrel-shaped", "barrel"]) {
         Some(Family::SphericalRoller)
     } else if any(&["cylindrical", "zylinderrollenlager"]) {
         Some(Family::CylindricalRoller)
+    } else if any(&["thrust", "axial", "butée"]) && any(&["needle", "needles", "aiguilles"]) {
+        Some(Family::ThrustNeedle)
     } else if any(&["thrust", "axiallager", "axialkugellager", "butée"]) {
         Some(Family::ThrustBall)
     } else {
@@ -380,6 +382,13 @@ pub(super) fn names_family(question: &Question, lower: &str) -> bool {
         "parallel",
         "rollers",
         "balls",
+        "needles",
+        "nadeln",
+        "aiguilles",
+        "kugeln",
+        "rollen",
+        "barrel",
+        "barrel-shaped",
         "bearings",
         "rings",
         "pins",

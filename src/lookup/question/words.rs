@@ -148,7 +148,10 @@ impl Reader<'_> {
         if need_words::take_quantity(self.question, word, next) {
             return 2;
         }
-        if is_number(word) {
+        // `1200 x 1600 x 200` is a size, whatever bearing has the number 1200.
+        let is_size = matches!(next, "x" | "X" | "×")
+            && (words.get(at + 2)).is_some_and(|other| is_figure(other) && other.len() >= 2);
+        if is_number(word) && !is_size {
             self.take_second_number(word);
             return 1;
         }
