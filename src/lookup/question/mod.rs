@@ -14,6 +14,7 @@ mod lock_nut;
 mod need_words;
 mod o_ring;
 mod other_part;
+mod own_number;
 mod partial;
 mod retaining_ring;
 mod settled;
@@ -27,7 +28,7 @@ pub use without_table::WithoutTable;
 
 use super::groove::Groove;
 use super::reading::Reading;
-use crate::catalogue::card_index::{CardIndex, NamedCard};
+use crate::catalogue::card_index::NamedCard;
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
@@ -230,75 +231,6 @@ impl Question {
             "`{first}` is answered; `{other}` is another part: ask for it by itself"
         ));
         Some(question)
-    }
-
-    /// Reads a question in a shop: what is no size and no standard designation may be one of its own numbers or names.
-    ///
-    /// # Errors
-    /// As [`read`](Self::read).
-    pub fn read_in(text: &str, index: Option<&CardIndex>) -> Result<Self, QuestionError> {
-        let read = Self::read(text);
-        let Some(index) = index else { return read };
-        let is_understood = read.as_ref().is_ok_and(|question| {
-            !question.readings.is_empty()
-                || !question.partial.is_empty()
-                || question.designated_size().is_some()
-                || question.is_of_groove_only()
-        });
-        // `OLD 77` is no length of 77 mm where a part goes by that name; a figure alone is a length.
-        let may_be_name = |question: &Self| {
-            question.readings.len() == 1 && text.contains(|c: char| c.is_alphabetic())
-        };
-        if is_understood && !read.as_ref().is_ok_and(may_be_name) {
-            return read;
-        }
-        match index.find(text) {
-            Some(named) => Ok(Self::of_card(text, named)),
-            None => read,
-        }
-    }
-
-    /// The question a card answers: by its designation, else by its size, else for nothing but itself.
-    fn of_card(text: &str, named: NamedCard) -> Self {
-        let NamedCard { size, card, .. } = &named;
-        let size = *size;
-        let by_size = |size: SizeKey| {
-            let figures: Vec<String> = size
-                .dimensions()
-                .map(|(_, length)| format!("{length:#}"))
-                .collect();
-            format!(
-                "{} mm {} nominal",
-                figures.join(" x "),
-                size.family().name()
-            )
-        };
-        let is_of_size = |question: &Self| size.is_none() || question.designated_size() == size;
-        let by_designation = card.designation.as_ref().and_then(|name| {
-            let question = Self::read(name).ok().filter(is_of_size)?;
-            Some((question, name.clone()))
-        });
-        let read = by_designation.or_else(|| {
-            let words = by_size(size?);
-            Some((Self::read(&words).ok()?, words))
-        });
-        let mut question = match read {
-            Some((mut question, name)) => {
-                let is_number = text.trim() == card.number;
-                question.read_as.push(if is_number {
-                    format!("`{text}` is a part of the shop: read as `{name}`")
-                } else {
-                    let number = &card.number;
-                    format!("`{text}` is a name of the shop's part `{number}`: read as `{name}`")
-                });
-                question
-            }
-            None => Self::of(text),
-        };
-        text.trim().clone_into(&mut question.text);
-        question.traits.take_gaps(&named.traits);
-        question.named = Some(Box::new(named));
-        question
     }
 
     /// True where the groove of an O-ring was measured, and nothing of the ring.

@@ -294,9 +294,15 @@ const COARSEST_MM: f64 = 3.0;
 
 /// True for a thread alone that no lock nut is named for: `nut M12`, `M12x40`, `M12x1.5 bolt`.
 fn is_plain_thread(lower: &str) -> bool {
+    // `M86649` is a cone: no thread of these has a thousand millimetres.
     let is_thread = |word: &&str| {
-        let size = word.strip_prefix('m');
-        size.is_some_and(|size| size.starts_with(|c: char| c.is_ascii_digit()))
+        let size = word.strip_prefix('m').unwrap_or_default();
+        let diameter = size.split('x').next().unwrap_or_default();
+        (1..=3).contains(&diameter.len())
+            && diameter.starts_with(|c: char| c.is_ascii_digit())
+            && size
+                .bytes()
+                .all(|b| b.is_ascii_digit() || matches!(b, b'x' | b'.' | b','))
     };
     let words = lower.split_whitespace();
     if !words.clone().any(|word| is_thread(&word)) {
@@ -433,6 +439,7 @@ mod tests {
             ("M30 DIN 981", None),
             ("6205 behind bolt M12", None),
             ("pin 6 m6", None),
+            ("M86649", None),
             ("NU205 M", None),
             ("thrust roller 30 47 11", Some(THRUST_ROLLERS)),
             (
