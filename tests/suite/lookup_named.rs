@@ -127,14 +127,14 @@ fn a_standard_number_that_is_an_own_number_shows_both() {
     });
     let both = ask(&index, "R-8");
     assert_eq!(both.answers[0].number.as_deref(), Some("R-8"));
-    let designations: Vec<&str> = both
+    let sizes: Vec<String> = both
         .answers
         .iter()
-        .map(|one| one.designation.as_str())
+        .filter_map(|one| one.size.map(|size| size.to_string()))
         .collect();
     assert!(
-        designations.iter().any(|name| name.starts_with("R8")),
-        "{designations:?}"
+        sizes.iter().any(|size| size == "12.7 x 28.575 x 6.35 mm"),
+        "{sizes:?}"
     );
     assert!(
         both.warnings

@@ -365,6 +365,9 @@ impl Duty {
         let needs = &mut question.needs;
         needs.lowest_c = self.lowest_c.or(needs.lowest_c);
         needs.highest_c = self.highest_c.or(needs.highest_c);
+        if self.highest_c.is_some() {
+            question.read_as.retain(|note| note != need_words::HOT);
+        }
         need_words::drop_names_of_needs(question);
         question.not_understood.extend(self.not_understood);
         if let Some(degrees) = self.angle_degrees {
@@ -383,7 +386,7 @@ impl Duty {
         }
         if !self.not_looked_at.is_empty() {
             question.read_as.push(format!(
-                "{}: no size; whether the part carries it and how long is not looked at here",
+                "a load, power or life is no size and is not looked at here: {}",
                 self.not_looked_at.join(", ")
             ));
         }
@@ -583,7 +586,7 @@ mod tests {
             question
                 .read_as
                 .iter()
-                .any(|note| note.starts_with("1 kN: no size"))
+                .any(|note| note.ends_with("not looked at here: 1 kN"))
         );
         let question = read("7206 contact angle 40");
         assert_eq!(question.traits.contact_angle, Some(ContactAngle(40)));

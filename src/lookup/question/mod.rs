@@ -284,8 +284,8 @@ impl Question {
 
     /// A number of which a digit is not readable, or whose end is, and the words behind it.
     fn take_partial(&mut self, text: &str) -> bool {
-        let (number, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
-        let Some(found) = partial::read(number) else {
+        let (number, rest) = partial::split(text);
+        let Some(found) = partial::read(&number) else {
             return false;
         };
         if let [only] = found.rows[..] {
@@ -307,6 +307,18 @@ impl Question {
         }
         self.unlisted = found.unlisted;
         self.read_as.push(found.read_as);
+        // Behind a sign at the end nothing is known of closure and clearance, whatever follows.
+        let marks = number
+            .contains(partial::GAPS)
+            .then(|| partial::marks(&self.partial, rest))
+            .flatten();
+        let rest = match marks {
+            Some((traits, rest)) => {
+                self.traits = traits;
+                rest
+            }
+            None => rest,
+        };
         words::read(self, rest);
         true
     }

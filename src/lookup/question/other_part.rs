@@ -72,7 +72,7 @@ pub(super) fn note(question: &mut Question, rest: &str) {
         },
     };
     question.read_as.push(format!(
-        "`{number}` is answered ({family}); the words name another part ({other}): ask for one part at a time"
+        "`{number}` ({family}) is answered, and the words beside it name another part ({other}): ask for one part at a time"
     ));
     if is_bearing && family.class() == PartClass::Bearings {
         question.not_understood.push(other.to_owned());

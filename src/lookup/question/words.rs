@@ -442,6 +442,13 @@ impl Reader<'_> {
 
     /// A closure, clearance, class, rib form or elastomer written behind a size.
     fn take_suffix(&mut self, word: &str) -> bool {
+        // `seal 40x62x7 B`: three figures of a seal are those of a lip seal.
+        let has_three = self.figures.len() >= 3
+            || (self.figures.iter()).any(|figure| figure.text.split(['x', 'X', '×']).count() == 3);
+        let is_lip_seal = self.question.family == Some(Family::LipSeal)
+            || self.question.family.is_none()
+                && has_three
+                && self.question.families.contains(&Family::LipSeal);
         let question = &mut *self.question;
         let traits = &mut question.traits;
         if let Some(closure) = Closure::from_code(word) {
@@ -456,11 +463,12 @@ impl Reader<'_> {
             traits.tolerance_class = Some(class);
         } else if let Some(symbol) = elastomer(word) {
             traits.material = Some(symbol.to_owned());
-        } else if question.family == Some(Family::LipSeal)
+        } else if is_lip_seal
             && word.chars().all(|c| c.is_ascii_uppercase())
             && SealForm::from_code(word).is_some()
         {
             traits.seal_form = SealForm::from_code(word);
+            question.family = Some(Family::LipSeal);
         } else if word.chars().all(|c| c.is_ascii_uppercase())
             && let Some(rib) = RibForm::from_code(word)
         {
