@@ -318,6 +318,8 @@ impl Filing {
 
     fn add_names(&mut self, id: PartId, card: &Card, at: u32) {
         let of = |kind: Kind, name: &String| Some((sum(name)?, kind, id.0, self.count, at));
+        let offers = card.offers.iter();
+        let supplier_numbers = offers.filter_map(|offer| offer.supplier_number.as_ref());
         let names = [of(Kind::Number, &card.number)]
             .into_iter()
             .chain(
@@ -325,7 +327,8 @@ impl Filing {
                     .iter()
                     .map(|name| of(Kind::Designation, name)),
             )
-            .chain(card.aliases.iter().map(|name| of(Kind::Alias, name)));
+            .chain(card.aliases.iter().map(|name| of(Kind::Alias, name)))
+            .chain(supplier_numbers.map(|name| of(Kind::SupplierNumber, name)));
         let names: Vec<_> = names.flatten().collect();
         self.names.extend(names);
     }

@@ -9,7 +9,7 @@
 //! sizes     one entry a size, by family and dimensions; then one a part of unknown size
 //! grids     sizes by two dimensions at a time, see `grid.rs`
 //! envelopes sums of bore, outside diameter and width, with their sizes
-//! names     sums of numbers, other numbers and designations, with their cards
+//! names     sums of numbers, other numbers, designations and suppliers' numbers, with their cards
 //! suppliers names of the suppliers
 //! drawers   of each size: the suppliers that print it, its cards by what the rules of exchange look at, the cards
 //! ```
