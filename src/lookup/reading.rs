@@ -41,6 +41,8 @@ pub enum Instrument {
     Calliper,
     /// A micrometer, outside or inside.
     Micrometer,
+    /// A comparator set to gauge blocks, or a bore gauge set to a ring.
+    Comparator,
 }
 
 /// One figure.
@@ -157,6 +159,7 @@ impl Instrument {
             Self::Rule => "rule",
             Self::Calliper => "calliper",
             Self::Micrometer => "micrometer",
+            Self::Comparator => "comparator",
         }
     }
 }

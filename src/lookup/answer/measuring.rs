@@ -108,6 +108,10 @@ pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
 
 /// What was asked for and not understood may be what decides.
 pub(super) fn note_words(question: &Question, judgement: &mut Judgement) {
+    if question.is_pitch_open() {
+        judgement.unknown.push("pitch of the thread".to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
     if !question.not_understood.is_empty() {
         judgement.checks.push(format!(
             "not understood, and so not looked at: {}",
