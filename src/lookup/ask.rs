@@ -205,7 +205,7 @@ const fn covers(read: Role, role: Role) -> bool {
     matches!(
         (read, role),
         (
-            Role::Inner | Role::Shaft | Role::FreeLip | Role::FreeRing,
+            Role::Inner | Role::Shaft | Role::FreeLip | Role::FreeRing | Role::RingGroove,
             Role::Inner
         ) | (Role::Outer | Role::Housing, Role::Outer)
             | (Role::Width, Role::Width)

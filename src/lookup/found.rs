@@ -313,7 +313,8 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
             spare_mm = Some(read.length.difference_mm(nominal));
             continue;
         }
-        is_exact &= read.length == nominal;
+        // A groove beside the seat itself takes nothing from it.
+        is_exact &= read.length == nominal || *role == Role::RingGroove && readings.len() > 1;
         if role.is_free() {
             continue;
         }

@@ -84,7 +84,9 @@ pub(super) fn expected(
     match family {
         Family::LipSeal => of_lip_seal(mm, role),
         Family::ORing => of_o_ring(size, mm, role, note),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing => of_retaining_ring(mm, role, note),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => {
+            of_retaining_ring(family, mm, role, note)
+        }
         Family::LockNut => of_lock_nut(size, mm, role),
         Family::DowelPin => of_pin(size, mm, role, is_inch_pin(row)),
         _ => of_bearing(size, row, mm, role, class),
@@ -298,8 +300,8 @@ fn of_o_ring(size: &SizeKey, mm: f64, role: Role, note: &str) -> Ways {
     }
 }
 
-/// The groove's shaft or bore, or the free ring where the table knows its free diameter.
-fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
+/// The groove's shaft or bore, the groove itself, or the free ring where the table knows its free diameter.
+fn of_retaining_ring(family: Family, mm: f64, role: Role, note: &str) -> Ways {
     let seat = |share| Expected {
         share,
         base_mm: mm,
@@ -322,8 +324,38 @@ fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
     match role {
         Role::Shaft | Role::Housing => [Some(seat(1.0)), None],
         Role::FreeRing | Role::Outer => [free(1.0), None],
+        Role::RingGroove => {
+            let groove_mm = standard::noted(note, standard::GROOVE_DIAMETER);
+            [groove_mm.map(|mm| ring_groove(family, mm)), None]
+        }
         _ if free_mm.is_some() => [Some(seat(0.7)), free(0.3)],
         _ => [Some(seat(1.0)), None],
+    }
+}
+
+/// From this groove diameter on a groove has the twelfth grade of tolerance, below the eleventh, mm (DIN 471 and DIN 472, from
+/// memory); the twelfth is 1.6 times the eleventh (ISO 286-1).
+const GRADE_12_FROM_MM: f64 = 22.0;
+const GRADE_12: f64 = 1.6;
+
+/// The groove of a retaining ring: h11 and h12 on a shaft, H11 and H12 in a bore.
+fn ring_groove(family: Family, mm: f64) -> Expected {
+    let class = if family == Family::ShaftRetainingRing {
+        "h11"
+    } else {
+        "H11"
+    };
+    let grade = if mm > GRADE_12_FROM_MM { GRADE_12 } else { 1.0 };
+    let band = limit::fit(class, mm).map_or(um(-60.0, 60.0), |of| {
+        um(grade * of.lower_um, grade * of.upper_um)
+    });
+    Expected {
+        share: 1.0,
+        base_mm: mm,
+        band,
+        band_share: FOUND_SHARE,
+        wear_mm: 0.0,
+        soft_mm: 0.02,
     }
 }
 
@@ -460,6 +492,14 @@ mod tests {
         // DIN 472-40: free diameter d3 43.5 mm, two open tables.
         let free = ways("DIN 472-40", Role::Inner);
         assert!((free[1].base_mm - 43.5).abs() < 1e-9, "{free:?}");
+        // DIN 472-62: groove diameter d2 65 mm, two open tables; DIN 471-25: 23.9 mm. IT12 is 300 and 210 µm (ISO 286-1).
+        let groove = ways("DIN 472-62", Role::RingGroove)[0];
+        assert!((groove.base_mm - 65.0).abs() < 1e-9, "{groove:?}");
+        assert!((groove.band.upper_um - 300.0).abs() < 10.0 && groove.band.lower_um.abs() < 1e-9);
+        let groove = ways("DIN 471-25", Role::RingGroove)[0];
+        assert!((groove.base_mm - 23.9).abs() < 1e-9, "{groove:?}");
+        assert!((groove.band.lower_um + 210.0).abs() < 10.0 && groove.band.upper_um.abs() < 1e-9);
+        assert!(ways("6208", Role::RingGroove).is_empty());
         // ISO 724: core of M40x1.5 is 38.376 mm.
         assert!((ways("KM8", Role::Inner)[1].base_mm - 38.376).abs() < 0.001);
     }
