@@ -6,6 +6,7 @@ mod answers;
 mod ask;
 mod beside_number;
 mod by_groove;
+mod failing_groove;
 mod found;
 mod groove;
 mod likelihood;

@@ -16,6 +16,7 @@ use measuring::{note_half, note_measuring, note_seats, note_words};
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next};
 use super::by_groove;
+use super::failing_groove;
 use super::found::{Found, Matched, find};
 use super::question::{Question, WithoutTable};
 use super::worked_out::work_out;
@@ -99,6 +100,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     answers.finish(question, family);
     named::put_first(question, &mut answers);
     work_out(question, &mut answers);
+    failing_groove::refuse(question, &mut answers);
     answers
 }
 
