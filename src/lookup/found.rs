@@ -43,6 +43,18 @@ pub struct Found {
     pub spare_mm: Option<f64>,
 }
 
+impl Found {
+    /// Room that would be left beside another width of it, mm.
+    pub(super) fn spare_of(&self, size: &SizeKey) -> Option<f64> {
+        let width = |size: &SizeKey| {
+            let dimension = Role::Room.dimension(size.family())?;
+            size.get(dimension)
+        };
+        let narrower_mm = width(&self.size)?.difference_mm(width(size)?);
+        self.spare_mm.map(|spare| spare + narrower_mm)
+    }
+}
+
 /// Everything found.
 #[derive(Debug, Clone, Default)]
 pub(super) struct AllFound {

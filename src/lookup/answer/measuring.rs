@@ -65,11 +65,35 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
         judgement.verdict = judgement.verdict.max(Verdict::Near);
     }
     if let Some(spare_mm) = found.spare_mm.filter(|spare| *spare > FILLS_ROOM_MM) {
-        judgement.rework.push(format!(
-            "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
-        ));
-        judgement.verdict = judgement.verdict.max(Verdict::WithRework);
+        note_spare(found.size.family(), spare_mm, judgement);
     }
+}
+
+/// Room left over: a ring is backed by a spacer; what is pressed in or runs loose is seated otherwise.
+fn note_spare(family: Family, spare_mm: f64, judgement: &mut Judgement) {
+    let seated = match family {
+        Family::LipSeal => {
+            "press the seal in flush with the face or against a shoulder, square to the shaft; it takes no spacer"
+        }
+        Family::DrawnCupNeedle => {
+            "press the cup to its depth with a mandrel, clear of the shoulder; it takes no spacer"
+        }
+        Family::NeedleCage => {
+            "guide the cage by smooth faces or washers that leave it some tenths of play; it takes no spacer"
+        }
+        _ => {
+            judgement.rework.push(format!(
+                "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
+            ));
+            judgement.verdict = judgement.verdict.max(Verdict::WithRework);
+            return;
+        }
+    };
+    judgement
+        .checks
+        .push(format!("{spare_mm:.2} mm of room are left over"));
+    judgement.checks.push(seated.to_owned());
+    judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
 }
 
 /// Half a bearing is never fitted without a look at the other half.

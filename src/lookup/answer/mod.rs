@@ -160,10 +160,14 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         Some(fit) if size.family() == Family::DowelPin => size.with_fit(fit),
         _ => size,
     };
+    // Where figures contradict a number, the type that the number says stays asked for among parts of its kind.
+    let by_number = question
+        .family
+        .filter(|family| question.designation.is_some() && family.class() == size.family().class());
     Subject {
         label: question.text.clone(),
         size: Some(size),
-        family: Some(size.family()),
+        family: by_number.or(Some(size.family())),
         traits: question.traits.clone(),
         needs: question.needs.clone(),
         chamfer_mm: None,
