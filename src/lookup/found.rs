@@ -2,11 +2,11 @@
 
 use super::beside_number;
 use super::by_groove;
-use super::likelihood::{Asked, Posterior, Scored, posterior, priors, remarks};
+use super::likelihood::{Asked, Posterior, Scored, outside_mm, posterior, priors, remarks};
 use super::question::Question;
-use super::reading::{Reading, Role};
+use super::reading::Role;
 use crate::catalogue::card_index::CardIndex;
-use crate::part::{Family, SizeKey};
+use crate::part::{Family, PartClass, SizeKey, ToleranceClass};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
@@ -37,13 +37,18 @@ pub struct Found {
     pub probability: f64,
     /// How it was matched.
     pub matched: Matched,
-    /// Largest difference of a figure from the size, mm.
+    /// How far a figure lies outside what a sound part or its seat can have at most, mm.
     pub off_mm: f64,
     /// Room left beside it, mm, where the question gives the room.
     pub spare_mm: Option<f64>,
 }
 
 impl Found {
+    /// True where every figure lies within what a sound part or its seat can have.
+    pub(super) fn is_within_band(&self) -> bool {
+        self.off_mm < IN_BAND_MM
+    }
+
     /// Room that would be left beside another width of it, mm.
     pub(super) fn spare_of(&self, size: &SizeKey) -> Option<f64> {
         let width = |size: &SizeKey| {
@@ -68,6 +73,8 @@ pub(super) struct AllFound {
     pub(super) roles: Vec<Role>,
 }
 
+/// Closer to its band than this a figure lies within it, mm.
+const IN_BAND_MM: f64 = 0.0005;
 /// Sizes less likely than this are not named.
 const LEAST_NAMED: f64 = 0.001;
 /// Most sizes named.
@@ -259,7 +266,7 @@ pub(super) fn of_readings(
         .iter()
         .filter(|one| one.probability >= LEAST_NAMED.max(best * 0.002))
         .take(MOST_NAMED)
-        .map(|one| found(one, &question.readings))
+        .map(|one| found(one, question))
         .collect();
     for found in &mut all.found {
         keep_class(found, &question.fit_classes);
@@ -307,7 +314,10 @@ fn unit_note(scored: &[Scored]) -> Option<String> {
     }
 }
 
-fn found(scored: &Scored, readings: &[Reading]) -> Found {
+fn found(scored: &Scored, question: &Question) -> Found {
+    let readings = &question.readings;
+    let class = question.traits.tolerance_class;
+    let class = class.unwrap_or(ToleranceClass::Normal);
     let size = scored.candidate.size;
     let mut off_mm: f64 = 0.0;
     let mut spare_mm = None;
@@ -325,18 +335,21 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
             spare_mm = Some(read.length.difference_mm(nominal));
             continue;
         }
-        // A groove beside the seat itself takes nothing from it.
-        is_exact &= read.length == nominal || *role == Role::RingGroove && readings.len() > 1;
-        if role.is_free() {
-            continue;
-        }
-        // Free lips and pressed cases are meant to differ.
-        if size.family() == Family::LipSeal
-            && !matches!(role, Role::Shaft | Role::Housing | Role::Width)
-        {
-            continue;
-        }
-        off_mm = off_mm.max(read.length.difference_mm(nominal).abs());
+        let outside_mm = outside_mm(scored, reading, *role, class);
+        // A sound seat is of the size, and a groove beside it takes nothing from it.
+        let has_seat = size.family().class() == PartClass::Bearings
+            || size.family() == Family::LipSeal
+            || matches!(
+                size.family(),
+                Family::ShaftRetainingRing | Family::BoreRetainingRing
+            );
+        let is_sound_seat = has_seat
+            && matches!(role, Role::Shaft | Role::Housing)
+            && outside_mm.is_some_and(|mm| mm < IN_BAND_MM);
+        is_exact &= read.length == nominal
+            || is_sound_seat
+            || *role == Role::RingGroove && readings.len() > 1;
+        off_mm = off_mm.max(outside_mm.unwrap_or(0.0));
     }
     let matched = match (scored.is_printed, is_exact) {
         (_, true) => Matched::Exact,
@@ -391,6 +404,29 @@ mod tests {
         assert!((sum + with_bore.none - 1.0).abs() < 1e-9);
         // A bore that none of them has.
         assert!(find(&Question::read("63?8 bore 33").unwrap(), None).none > 0.9);
+    }
+
+    #[test]
+    fn a_sound_seat_is_of_the_size_and_not_off_it() {
+        // ISO 286: k6 at 25 mm +2/+15 µm, h11 at 40 mm -160/0 µm; ISO 8734: lengths of 10 to 50 mm within 0.5 mm, from memory.
+        for (text, is_exact, off_mm) in [
+            ("6205 shaft 25.008 k6 micrometer", true, 0.0),
+            ("6205 housing 52.01 micrometer", true, 0.0),
+            ("oil seal 40x62x7 shaft 39.90 micrometer", true, 0.0),
+            ("dowel 8.00 x 30.4", false, 0.0),
+            ("6205 shaft 24.950 micrometer", false, 0.030),
+            ("6205 bore 25.05 worn", false, 0.050),
+        ] {
+            let all = find(&Question::read(text).unwrap(), None);
+            let first = &all.found[0];
+            assert_eq!(
+                first.matched == Matched::Exact,
+                is_exact,
+                "{text}: {first:?}"
+            );
+            assert!((first.off_mm - off_mm).abs() < 0.001, "{text}: {first:?}");
+            assert_eq!(first.is_within_band(), off_mm < 0.001, "{text}");
+        }
     }
 
     #[test]

@@ -10,6 +10,7 @@ use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
 use crate::lookup::reading::Role;
 use crate::part::Family;
+use crate::standard;
 
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
@@ -17,9 +18,9 @@ const SURE_ENOUGH: f64 = 0.9;
 /// A size found by measuring a worn part is checked on the new one; room left over is made up with a spacer.
 pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
     if found.matched == Matched::WithinMeasuring {
-        judgement.checks.push(if found.off_mm < 0.0005 {
+        judgement.checks.push(if found.is_within_band() {
             format!(
-                "{} is the size of its seats, and figures of those or of a free part gave it: measure the seats again",
+                "the figures lie within what a sound part of {}, its seats or its groove may have: compare the new part with the old, or measure the seats, before fitting",
                 found.size
             )
         } else {
@@ -119,7 +120,11 @@ pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
         }
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     };
-    if runs_on_shaft(family) && question.needs.shaft_hrc.is_none() {
+    let row = answer
+        .size
+        .and_then(|size| standard::of_size(&size).first());
+    let is_on_shaft = runs_on_shaft(family, row.map(|row| &row.traits));
+    if is_on_shaft && question.needs.shaft_hrc.is_none() {
         check(judgement, RACEWAY);
     }
     if family == Family::LipSeal && question.is_worn {

@@ -112,7 +112,7 @@ fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
         Some(_) if probability > 0.5 => {
             "no standard size here fits well: likely a special, a part outside the tables, or a slip in the figures"
         }
-        Some(best) if best.matched == Matched::WithinMeasuring => {
+        Some(best) if best.matched == Matched::WithinMeasuring && !best.is_within_band() => {
             "measured values are not a standard size as they stand: it may be a special or worn beyond telling"
         }
         Some(_) => {
