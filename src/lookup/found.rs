@@ -3,6 +3,7 @@
 use super::beside_number;
 use super::by_groove;
 use super::likelihood::{Asked, Posterior, Scored, outside_mm, posterior, priors, remarks};
+use super::pin_class::{keep_class, keep_measured_class};
 use super::question::Question;
 use super::reading::Role;
 use crate::catalogue::card_index::CardIndex;
@@ -154,7 +155,7 @@ fn of_partial(question: &Question) -> AllFound {
 /// what they made of the prior of all sizes.
 fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> AllFound {
     let by_number = of_partial(question);
-    let mut all = of_readings(question, question.family, None, index);
+    let mut all = weighed(question, question.family, (None, &question.partial), index);
     let asked = asked_of(question, question.family);
     for found in &mut all.found {
         found.rows.retain(|row| {
@@ -169,7 +170,14 @@ fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> Al
     }
     all.none *= by_number.none;
     all.found.retain(|found| !found.rows.is_empty());
-    let sum: f64 = all.found.iter().map(|found| found.probability).sum::<f64>() + all.none;
+    let sum =
+        |all: &AllFound| all.found.iter().map(|found| found.probability).sum::<f64>() + all.none;
+    let least = LEAST_NAMED * sum(&all);
+    all.found.retain(|found| found.probability >= least);
+    all.found
+        .sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    all.found.truncate(MOST_NAMED);
+    let sum = sum(&all);
     all.found
         .iter_mut()
         .for_each(|found| found.probability /= sum);
@@ -236,6 +244,16 @@ pub(super) fn of_readings(
     named: Option<&SizeKey>,
     index: Option<&CardIndex>,
 ) -> AllFound {
+    weighed(question, family, (named, &[]), index)
+}
+
+/// The sizes of some rows, all of them that the figures come near; of any, the likeliest, where no rows are given.
+fn weighed(
+    question: &Question,
+    family: Option<Family>,
+    (named, rows): (Option<&SizeKey>, &[&'static StandardPart]),
+    index: Option<&CardIndex>,
+) -> AllFound {
     let asked = asked_of(question, family);
     let Posterior { scored, none } = posterior(&asked, index);
     let best = scored.first().map_or(0.0, |best| best.probability);
@@ -262,10 +280,21 @@ pub(super) fn of_readings(
     if best >= LEAST_NAMED {
         all.warnings.extend(unit_note(&scored));
     }
+    let is_named = |one: &&Scored| {
+        let is_row = |row: &&StandardPart| rows.iter().any(|of| std::ptr::eq(*of, *row));
+        match rows {
+            [] => one.probability >= LEAST_NAMED.max(best * 0.002),
+            _ => one.candidate.rows.iter().any(is_row),
+        }
+    };
     all.found = scored
         .iter()
-        .filter(|one| one.probability >= LEAST_NAMED.max(best * 0.002))
-        .take(MOST_NAMED)
+        .filter(is_named)
+        .take(if rows.is_empty() {
+            MOST_NAMED
+        } else {
+            rows.len()
+        })
         .map(|one| found(one, question))
         .collect();
     for found in &mut all.found {
@@ -278,18 +307,6 @@ pub(super) fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
     a.dimensions()
         .map(|(_, length)| length)
         .eq(b.dimensions().map(|(_, length)| length))
-}
-
-/// Of a pin, only the rows of the class asked for (`m6`), where there are any.
-fn keep_class(found: &mut Found, classes: &[String]) {
-    let is_of = |row: &&StandardPart| {
-        row.size
-            .fit()
-            .is_some_and(|fit| classes.contains(&fit.to_string()))
-    };
-    if found.size.family() == Family::DowelPin && found.rows.iter().any(is_of) {
-        found.rows.retain(is_of);
-    }
 }
 
 /// Says where figures without a unit were read as inches, or could be both.
@@ -356,14 +373,20 @@ fn found(scored: &Scored, question: &Question) -> Found {
         (true, false) => Matched::Rounded,
         (false, false) => Matched::WithinMeasuring,
     };
-    Found {
+    let mut found = Found {
         size,
         rows: scored.candidate.rows.to_vec(),
         probability: scored.probability,
         matched,
         off_mm,
         spare_mm,
+    };
+    for (reading, role) in readings.iter().zip(scored.roles.iter()) {
+        if *role == Role::Inner && !reading.is_worn {
+            keep_measured_class(&mut found, reading);
+        }
     }
+    found
 }
 
 /// Certainty of a probability in words.
@@ -404,6 +427,21 @@ mod tests {
         assert!((sum + with_bore.none - 1.0).abs() < 1e-9);
         // A bore that none of them has.
         assert!(find(&Question::read("63?8 bore 33").unwrap(), None).none > 0.9);
+    }
+
+    #[test]
+    fn no_number_is_lost_beside_one_common_figure() {
+        // ISO 15: 6208, 7208, N208 and 1208 share 40 x 80 x 18 mm; a width of 18 mm is that of many others.
+        let all = find(&Question::read("?208 width 18").unwrap(), None);
+        for name in ["6208", "7208", "N208", "1208"] {
+            let has_it = |found: &Found| found.rows.iter().any(|row| row.designation == name);
+            assert!(all.found.iter().any(has_it), "{name}: {:?}", all.found);
+        }
+        assert!(
+            all.found
+                .is_sorted_by(|a, b| a.probability >= b.probability)
+        );
+        assert!(all.found.len() <= MOST_NAMED);
     }
 
     #[test]

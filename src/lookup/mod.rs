@@ -10,6 +10,7 @@ mod failing_groove;
 mod found;
 mod groove;
 mod likelihood;
+mod pin_class;
 mod question;
 mod reading;
 mod worked_out;

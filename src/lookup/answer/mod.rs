@@ -23,7 +23,7 @@ use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, FitClass, SizeKey};
+use crate::part::{Family, FitClass, PartClass, SizeKey};
 use crate::standard::{self, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
@@ -207,6 +207,9 @@ const fn open_type(family: Family) -> &'static str {
     match family {
         Family::ShaftRetainingRing | Family::BoreRetainingRing => {
             "whether it sits on a shaft or in a bore"
+        }
+        family if !matches!(family.class(), PartClass::Bearings) => {
+            "the type was not asked for: compare it with the old part"
         }
         _ => "the type was not asked for: compare the rolling elements and ribs of the old part",
     }

@@ -59,7 +59,7 @@ fn of_figure(best: &Scored, reading: &Reading, role: Role, way: &Expected) -> Op
     let family = best.candidate.size.family();
     let (low_mm, high_mm) = limits_mm(family, role, way);
     let instrument = reading.likely_instrument(read);
-    let sure_mm = expanded_uncertainty_mm(instrument, role) + 2.0 * way.soft_mm;
+    let sure_mm = uncertainty_mm(instrument, (family, role)) + 2.0 * way.soft_mm;
     if x_mm < low_mm - sure_mm || x_mm > high_mm + sure_mm {
         let is_below = x_mm < low_mm;
         return Some(format!(
@@ -133,6 +133,15 @@ fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
     }
 }
 
+/// What an instrument is sure to, mm: the diameter of a pin is measured over its outside.
+fn uncertainty_mm(instrument: Instrument, (family, role): (Family, Role)) -> f64 {
+    let role = match (family, role) {
+        (Family::DowelPin, Role::Inner) => Role::Outer,
+        _ => role,
+    };
+    expanded_uncertainty_mm(instrument, role)
+}
+
 /// The instrument rule of thumb: its uncertainty at most a third of the band that is judged.
 fn cannot_tell(
     way: &Expected,
@@ -141,7 +150,7 @@ fn cannot_tell(
     says_so: bool,
 ) -> Option<String> {
     let band_mm = way.band.band_mm();
-    let of = |instrument| expanded_uncertainty_mm(instrument, role);
+    let of = |instrument| uncertainty_mm(instrument, (family, role));
     if !says_so || band_mm <= 0.0 || of(instrument) <= band_mm / 3.0 {
         return None;
     }
