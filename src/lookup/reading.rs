@@ -43,6 +43,8 @@ pub enum Instrument {
     Calliper,
     /// A micrometer, outside or inside.
     Micrometer,
+    /// A comparator set to gauge blocks, or a bore gauge set to a ring.
+    Comparator,
 }
 
 /// One figure.
@@ -168,6 +170,7 @@ impl Instrument {
             Self::Rule => "rule",
             Self::Calliper => "calliper",
             Self::Micrometer => "micrometer",
+            Self::Comparator => "comparator",
         }
     }
 }

@@ -186,7 +186,9 @@ pub const LOOSE_ON_SHAFT: &str =
 
 const fn better(instrument: Instrument, seat: Seat) -> &'static str {
     match (instrument, seat) {
-        (Instrument::Micrometer, _) => "a comparator set to gauge blocks",
+        (Instrument::Comparator, _) => "a measuring room",
+        (Instrument::Micrometer, Seat::Shaft) => "a comparator set to gauge blocks",
+        (Instrument::Micrometer, Seat::Housing) => "a bore gauge set to a ring",
         (_, Seat::Shaft) => "a micrometer",
         (_, Seat::Housing) => "an inside micrometer or bore gauge",
     }

@@ -213,9 +213,10 @@ fn alike(family: Family) -> Alike {
 
 /// The stretch of positions that holds every family measured alike; others may lie between them.
 fn stretch(family: Family, positions: impl Fn(Family) -> Range<u32>) -> Range<u32> {
+    let wanted = alike(family);
     let mut of_alike = Family::ALL
         .into_iter()
-        .filter(|other| alike(*other) == alike(family));
+        .filter(|other| alike(*other) == wanted);
     let first = of_alike.next().map_or(0..0, &positions);
     let last = of_alike.next_back().map_or(first.clone(), &positions);
     first.start..last.end

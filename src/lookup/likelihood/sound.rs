@@ -154,10 +154,16 @@ fn cannot_tell(
     if !says_so || band_mm <= 0.0 || of(instrument) <= band_mm / 3.0 {
         return None;
     }
-    let better = [Instrument::Calliper, Instrument::Micrometer]
+    let better = [
+        Instrument::Calliper,
+        Instrument::Micrometer,
+        Instrument::Comparator,
+    ];
+    let better = better
         .into_iter()
         .find(|better| *better > instrument && of(*better) <= band_mm / 3.0)
-        .map_or("a comparator set to gauge blocks", |better| match better {
+        .map_or("a measuring room", |better| match better {
+            Instrument::Comparator => "a comparator set to gauge blocks",
             Instrument::Micrometer => "a micrometer",
             _ => "a calliper",
         });

@@ -4,9 +4,10 @@ use super::Question;
 use crate::interchange::{AxialNeed, Turning};
 
 /// Beginnings of words without which no text says anything here: most questions are done with at a glance.
-const BEGINNINGS: [&str; 21] = [
+const BEGINNINGS: [&str; 22] = [
     "turn", "rotat", "spin", "dreh", "umlauf", "tourn", "hub", "wheel", "nabe", "radnabe", "load",
-    "last", "axial", "radial", "charge", "thrust", "shock", "vibrat", "sto", "schwing", "chocs",
+    "last", "axial", "radial", "charge", "thrust", "shock", "vibrat", "sto", "stö", "schwing",
+    "chocs",
 ];
 const TURNS: [&str; 15] = [
     "turns",

@@ -207,6 +207,17 @@ pub(super) const INSTRUMENTS: &[(&str, Instrument)] = &[
     ("mikrometer", Instrument::Micrometer),
     ("messschraube", Instrument::Micrometer),
     ("palmer", Instrument::Micrometer),
+    ("micrometre", Instrument::Micrometer),
+    ("innenmikrometer", Instrument::Micrometer),
+    ("bügelmessschraube", Instrument::Micrometer),
+    ("buegelmessschraube", Instrument::Micrometer),
+    ("innenmessschraube", Instrument::Micrometer),
+    ("innenmessgerät", Instrument::Comparator),
+    ("comparator", Instrument::Comparator),
+    ("comparateur", Instrument::Comparator),
+    ("feintaster", Instrument::Comparator),
+    ("bore-gauge", Instrument::Comparator),
+    ("bore-gage", Instrument::Comparator),
 ];
 
 /// Words for a worn part.

@@ -47,7 +47,8 @@ pub(super) fn read(question: &mut Question, text: &str) {
         .replace("°C", " °C")
         .replace("° C", " °C")
         .replace("°F", " °F")
-        .replace("° F", " °F");
+        .replace("° F", " °F")
+        .replace("ore gauge", "ore-gauge");
     let words: Vec<&str> = spaced.split_whitespace().collect();
     let mut reader = Reader {
         question,
