@@ -19,14 +19,14 @@ pub(super) fn keep_class(found: &mut Found, classes: &[String]) {
     }
 }
 
-/// Of a pin whose diameter was read with a micrometer, only the rows of classes that have it, where there are any.
+/// Of a pin whose diameter was read with a micrometer or finer, only the rows of classes that have it, where there are any.
 pub(super) fn keep_measured_class(found: &mut Found, reading: &Reading) {
-    let is_fine = reading.likely_instrument(&reading.length) == Instrument::Micrometer;
-    if found.size.family() != Family::DowelPin || !is_fine {
+    let instrument = reading.likely_instrument(&reading.length);
+    if found.size.family() != Family::DowelPin || instrument < Instrument::Micrometer {
         return;
     }
     // A pin is measured over its outside.
-    let sure_mm = expanded_uncertainty_mm(Instrument::Micrometer, Role::Outer);
+    let sure_mm = expanded_uncertainty_mm(instrument, Role::Outer);
     let has_it = |row: &&StandardPart| {
         let diameter = row.size.get(Dimension::PinDiameter);
         let (Some(diameter), Some(class)) = (diameter, row.size.fit()) else {

@@ -587,14 +587,14 @@ mod tests {
     #[test]
     fn a_ring_under_the_needles_has_a_bore_of_its_own() {
         // DIN 5429-2, from memory: NKIA5904 has a raceway of 25 mm on a ring with a bore of 20 mm; NKX25 has no ring.
-        let bases = |name, role| -> Vec<f64> {
+        let bases = |name, role| -> Vec<i64> {
             let ways = ways(name, role);
-            ways.iter().map(|way| way.base_mm.round()).collect()
+            ways.iter().map(|way| way.base_mm.round() as i64).collect()
         };
-        assert_eq!(bases("NKIA5904", Role::Inner), [20.0, 25.0]);
-        assert_eq!(bases("NKIA5904", Role::Shaft), [20.0]);
-        assert_eq!(bases("NKX25", Role::Inner), [25.0]);
-        assert_eq!(bases("NKX25", Role::Shaft), [25.0]);
+        assert_eq!(bases("NKIA5904", Role::Inner), [20, 25]);
+        assert_eq!(bases("NKIA5904", Role::Shaft), [20]);
+        assert_eq!(bases("NKX25", Role::Inner), [25]);
+        assert_eq!(bases("NKX25", Role::Shaft), [25]);
     }
 
     #[test]
