@@ -16,6 +16,7 @@ mod o_ring;
 mod other_part;
 mod own_number;
 mod partial;
+mod place_words;
 mod retaining_ring;
 mod settled;
 mod standard_name;
@@ -317,9 +318,9 @@ impl Question {
                 self.traits = traits;
                 rest
             }
-            None => rest,
+            None => rest.to_owned(),
         };
-        words::read(self, rest);
+        words::read(self, &rest);
         true
     }
 

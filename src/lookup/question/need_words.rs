@@ -1,9 +1,12 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
+use super::place_words::{
+    hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside, soft,
+};
 use super::{Question, load_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
-use crate::part::{BoreForm, Closure, Family, RibForm, SealForm};
+use crate::part::{Closure, Family, RibForm, SealForm};
 
 /// What a word or phrase sets.
 type Apply = fn(&mut Question);
@@ -93,76 +96,6 @@ const PHRASES: [(&str, Apply); 56] = [
     ("both sides", |_| {}),
     ("each side", |_| {}),
 ];
-
-/// The weight of a shaft that stands upright hangs on its bearings (arithmetic).
-fn hangs(question: &mut Question) {
-    let axial = &mut question.needs.axial;
-    *axial = axial.or(Some(AxialNeed::OneWay));
-    question.read_as.push(
-        "the weight of a vertical shaft hangs on its bearings: read as a load along the shaft one way".to_owned(),
-    );
-}
-
-fn on_straight_shaft(question: &mut Question) {
-    let form = question.traits.bore_form;
-    if form.is_some_and(|form| form != BoreForm::Cylindrical) {
-        question.read_as.push(
-            "a tapered bore on a straight shaft sits on an adapter sleeve: look at the sleeve and its nut too".to_owned(),
-        );
-    }
-}
-
-/// As hard as a raceway for rollers is (DIN 617, from memory).
-const RACEWAY_HRC: f64 = 58.0;
-
-fn on_hard_shaft(question: &mut Question) {
-    if question.needs.shaft_hrc.is_none() {
-        question.needs.shaft_hrc = Some(RACEWAY_HRC);
-        question
-            .read_as
-            .push("a hardened shaft read as 58 HRC: have it measured".to_owned());
-    }
-}
-
-/// True where the question is for a shaft lip seal, or may be.
-fn may_be_lip_seal(question: &Question) -> bool {
-    match question.family {
-        Some(family) => family == Family::LipSeal,
-        None => question.families.contains(&Family::LipSeal),
-    }
-}
-
-/// Form A is covered with rubber, form B has a metal case (DIN 3760).
-fn outside(question: &mut Question, form: SealForm) {
-    question.family = Some(Family::LipSeal);
-    let has_lip = question
-        .traits
-        .seal_form
-        .is_some_and(SealForm::has_dust_lip);
-    question.traits.seal_form = Some(if has_lip {
-        trade_words::with_dust_lip(form)
-    } else {
-        form
-    });
-}
-
-/// How a hot place without a figure is read.
-pub(super) const HOT: &str = "hot read as 120 °C: say how hot";
-
-fn hot(question: &mut Question) {
-    if question.needs.highest_c.is_none() {
-        question.needs.highest_c = Some(120.0);
-        question.read_as.push(HOT.to_owned());
-    }
-}
-
-/// A pin that is not hardened; what else is soft is not told.
-fn soft(question: &mut Question) {
-    let said = Said::Variant("unhardened");
-    if !said.set(&mut question.traits, question.family) {
-        question.not_understood.push("soft".to_owned());
-    }
-}
 
 /// True for the families that a phrase says something of.
 type OfFamily = fn(Family) -> bool;

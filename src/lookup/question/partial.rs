@@ -70,10 +70,7 @@ pub(super) fn split(text: &str) -> (String, &str) {
 }
 
 /// What the marks behind a half-read number say, read as behind one of the rows, and the words behind them: `72?6 B`.
-pub(super) fn marks<'a>(
-    rows: &[&'static StandardPart],
-    rest: &'a str,
-) -> Option<(Traits, &'a str)> {
+pub(super) fn marks(rows: &[&'static StandardPart], rest: &str) -> Option<(Traits, String)> {
     const MOST_MARKS: usize = 3;
     let is_mark = |word: &&str| {
         word.len() <= 4
@@ -93,13 +90,10 @@ pub(super) fn marks<'a>(
             (is_whole && standard::resolve(&read).is_some()).then_some(read.traits)
         })
     };
+    let words: Vec<&str> = rest.split_whitespace().collect();
     (1..=count).rev().find_map(|count| {
-        let words: Vec<&str> = rest.split_whitespace().collect();
         let traits = read(&words[..count].join(" "))?;
-        let last = words[count - 1];
-        // Behind the last of the marks, which are pieces of the text itself.
-        let end = last.as_ptr() as usize - rest.as_ptr() as usize + last.len();
-        Some((traits, rest[end..].trim_start()))
+        Some((traits, words[count..].join(" ")))
     })
 }
 
@@ -293,7 +287,7 @@ mod tests {
         let read = |text: &str| {
             let (number, rest) = split(text);
             let rows = read(&number).unwrap().rows;
-            marks(&rows, rest).map(|(traits, rest)| (traits, rest.to_owned()))
+            marks(&rows, rest)
         };
         let (traits, rest) = read("22?08 K worn").unwrap();
         assert_eq!(

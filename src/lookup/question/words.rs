@@ -98,8 +98,8 @@ impl Reader<'_> {
             return 2;
         }
         if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
-        } else if self.is_free_ring(&lower) {
-            self.take_role(Role::FreeRing, words, at);
+        } else if let Some(role) = self.ring_role(&lower) {
+            self.take_role(role, words, at);
         } else if self.is_name_of_ring(&lower) {
             // `Sicherungsring außen`, `circlip extérieur` name the kind.
         } else if matches!(lower.as_str(), "lip" | "shaft") && is_seal(next) {
@@ -238,9 +238,16 @@ impl Reader<'_> {
         open.for_each(|figure| figure.unit = Some(unit));
     }
 
-    /// `free` of a retaining ring: its diameter before it is mounted.
-    fn is_free_ring(&self, lower: &str) -> bool {
-        retaining_ring::is_asked_for(self.question) && FREE.contains(&lower)
+    /// `free` of a retaining ring: its diameter before it is mounted; `groove`: that of its groove.
+    fn ring_role(&self, lower: &str) -> Option<Role> {
+        let role = if FREE.contains(&lower) {
+            Role::FreeRing
+        } else if retaining_ring::is_groove(lower) {
+            Role::RingGroove
+        } else {
+            return None;
+        };
+        retaining_ring::is_asked_for(self.question).then_some(role)
     }
 
     /// `außen`, `intérieur` of a retaining ring: which kind of ring it is.
@@ -293,7 +300,7 @@ impl Reader<'_> {
         // `lip free id` is one name: the first word of it counts.
         let is_one_name = match self.pending {
             Some(Role::FreeLip) => role == Role::Inner,
-            Some(Role::FreeRing) => matches!(role, Role::Inner | Role::Outer),
+            Some(Role::FreeRing | Role::RingGroove) => matches!(role, Role::Inner | Role::Outer),
             _ => false,
         };
         if is_one_name || binding::is_second_name(words, at) {
@@ -314,7 +321,7 @@ impl Reader<'_> {
         let is_near = words[at + 1..].iter().take(2).any(|word| is_figure(word));
         let stands_before = match role {
             Role::FreeRing => is_near,
-            Role::Pitch | Role::Section => follows_at_once,
+            Role::Pitch | Role::Section | Role::RingGroove => follows_at_once,
             _ => false,
         };
         let last_is_open = self
