@@ -151,7 +151,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, E
         Err(error) => {
             let is_help = error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand;
             let is_english = language.unwrap_or_default() == Language::ENGLISH;
-            if is_help || (is_english && !is_json) {
+            let is_command = error.kind() == ErrorKind::InvalidSubcommand;
+            if is_help || (is_english && !is_json && !is_command) {
                 // The parser's own words, with the usage of the command.
                 let _ = error.print();
             } else {

@@ -43,12 +43,8 @@ tbody{break-inside:avoid;border-bottom:1.5px solid #111}tbody p{margin:0}.bin{wh
 @media (max-width:40rem){article{padding:3mm}.first ul{columns:1}.boxes>div{flex-wrap:wrap}.box{flex-basis:25mm}}
 ";
 
-/// All sheets of a shop as one self-contained page.
-pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
-    let language = sheets
-        .first()
-        .map(|sheet| sheet.language)
-        .unwrap_or_default();
+/// All sheets of a shop as one self-contained page; one without kits says so in the language of the others.
+pub fn rebuild_sheets_html(sheets: &[RebuildSheet], language: Language) -> String {
     let markup = html! {
         (DOCTYPE)
         html lang=(language.code()) {
@@ -59,7 +55,12 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
                 title { (language.text("Rebuild sheets")) }
                 style { (PreEscaped(STYLE)) }
             }
-            body { main { @for sheet in sheets { (article(sheet)) } } }
+            body { main {
+                @if sheets.is_empty() {
+                    article { h1 { (language.text("Rebuild sheets")) } p { (language.text("No table gives a rebuild kit.")) } }
+                }
+                @for sheet in sheets { (article(sheet)) }
+            } }
         }
     };
     markup.into_string()

@@ -1,11 +1,12 @@
 //! What of a sheet comes on paper: as many columns as can be read on one page of A4 across; the others stand to their right.
 
 use std::borrow::Cow;
-use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
+use super::letter::{self, Weight};
+use super::style::TABLE_POINTS;
 use super::table::is_long;
-use super::width::{self, MARK_WIDTH};
+use super::width::{self, CHARACTER_POINTS, MARK_WIDTH};
 use crate::report::model::{ColumnKind, Sheet};
 
 /// Characters across a page of A4 at which table text of 9 points comes out at about 7: 277 mm are 785 points, and a digit of
@@ -19,8 +20,8 @@ const LEAST_WORDS: [u16; 2] = [22, 14];
 const ON_SCREEN_WIDTH: u16 = 70;
 /// Widest column of words on paper, where others leave room.
 const MOST_WORDS: u16 = 100;
-/// Rows looked at to find which words need room; more would only cost time.
-const ROWS_LOOKED_AT: usize = 2_000;
+/// Rows looked at to find which words need room, spread over all; more would only cost time.
+const ROWS_LOOKED_AT: usize = 500;
 
 /// A sheet as its workbook lays it out.
 #[derive(Debug)]
@@ -79,27 +80,32 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     }
 }
 
-/// Makes columns of words narrower, the widest first, until the chosen ones have room; false where they have none, and then
-/// nothing was changed.
+/// Makes columns of words narrower, those first that need their room least, until the chosen ones have room; false where they
+/// have none, and then nothing was changed.
 fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16, least: u16) -> bool {
+    // Each column has an edge of its own besides its characters.
+    let taken = |widths: &[u16]| -> u16 { chosen.iter().map(|at| widths[*at] + 1).sum() };
+    if taken(widths) <= room {
+        return true;
+    }
+    let is_words = |at: usize| sheet.columns[at].kind == ColumnKind::Text;
     let mut tried = widths.to_vec();
-    loop {
-        // Each column has an edge of its own besides its characters.
-        let taken: u16 = chosen.iter().map(|at| tried[*at] + 1).sum();
-        if taken <= room {
-            widths.copy_from_slice(&tried);
-            return true;
-        }
-        let widest = chosen
-            .iter()
-            .copied()
-            .filter(|at| sheet.columns[*at].kind == ColumnKind::Text && tried[*at] > least)
-            .max_by_key(|at| tried[*at]);
-        match widest {
-            Some(at) => tried[at] -= 1,
-            None => return false,
+    for at in chosen.iter().copied().filter(|at| is_words(*at)) {
+        tried[at] = tried[at].min(least);
+    }
+    let Some(left) = room.checked_sub(taken(&tried)) else {
+        return false;
+    };
+    let left = give(sheet, chosen, &mut tried, left);
+    // What nobody needs goes back to where it was taken from, to the narrowest first.
+    for _ in 0..left {
+        let narrower = chosen.iter().copied().filter(|at| tried[*at] < widths[*at]);
+        if let Some(at) = narrower.min_by_key(|at| tried[*at]) {
+            tried[at] += 1;
         }
     }
+    widths.copy_from_slice(&tried);
+    true
 }
 
 /// Where pages end before charts, so that none is cut in two.
@@ -116,8 +122,7 @@ pub(super) struct Breaks {
 /// Points across A4, and down it below the repeated header, within the margins.
 const ACROSS_POINTS: f64 = 785.0;
 const DOWN_POINTS: f64 = 470.0;
-/// Points across a character, and down an empty row.
-const CHARACTER_POINTS: f64 = 5.25;
+/// Points down an empty row.
 const ROW_POINTS: f64 = 15.0;
 
 impl Breaks {
@@ -149,28 +154,75 @@ impl Breaks {
 /// Gives the room that is left to columns whose words wrap, so that rows are less high and the paper is full.
 fn spread(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) {
     let taken: u16 = chosen.iter().map(|at| widths[*at] + 1).sum();
-    let mut left = room.saturating_sub(taken);
-    let of_words = chosen
+    give(sheet, chosen, widths, room.saturating_sub(taken));
+}
+
+/// Gives so many characters to columns of words, each to the one whose lines become fewer by it, and returns what no column
+/// needs.
+///
+/// The square of a cell's lines is what counts: a row is as high as its highest cell, so that ten lines beside one weigh more
+/// than five beside five.
+fn give(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) -> u16 {
+    let is_words = |at: &usize| sheet.columns[*at].kind == ColumnKind::Text;
+    let mut needs: Vec<Need> = chosen
         .iter()
         .copied()
-        .filter(|at| sheet.columns[*at].kind == ColumnKind::Text);
-    let needs: Vec<(usize, usize)> = of_words
-        .map(|at| {
-            let rows = sheet.rows.iter().take(ROWS_LOOKED_AT);
-            let longest = rows.map(|row| row.cells[at].in_words(ColumnKind::Text).chars().count());
-            (at, longest.max().unwrap_or(0))
-        })
+        .filter(is_words)
+        .map(|at| Need::of(sheet, at, widths[at]))
         .collect();
-    while left > 0 {
-        // The column with most lines gets the next character, of several the narrowest.
-        let lines = |(at, longest): &(usize, usize)| longest / usize::from(widths[*at].max(1));
-        let next = needs
-            .iter()
-            .filter(|(at, longest)| widths[*at] < MOST_WORDS && *longest > usize::from(widths[*at]))
-            .max_by_key(|need| (lines(need), Reverse(widths[need.0]), need.1));
-        let Some((at, _)) = next else { return };
-        widths[*at] += 1;
-        left -= 1;
+    for left in (1..=room).rev() {
+        let neediest = needs
+            .iter_mut()
+            .filter(|need| need.gain > 0.0 && widths[need.at] < MOST_WORDS)
+            // Of several alike the narrowest, then the first.
+            .max_by(|one, two| {
+                let narrower = widths[two.at].cmp(&widths[one.at]);
+                one.gain
+                    .total_cmp(&two.gain)
+                    .then(narrower)
+                    .then(two.at.cmp(&one.at))
+            });
+        let Some(need) = neediest else { return left };
+        widths[need.at] += 1;
+        need.gain = need.gain_at(widths[need.at]);
+    }
+    0
+}
+
+/// What a column of words would have of a character more.
+struct Need {
+    at: usize,
+    /// Widths of its texts, in characters of a column.
+    texts: Vec<f64>,
+    gain: f64,
+}
+
+impl Need {
+    fn of(sheet: &Sheet, at: usize, width: u16) -> Self {
+        let each = sheet.rows.len().div_ceil(ROWS_LOOKED_AT).max(1);
+        let texts = sheet.rows.iter().step_by(each).map(|row| {
+            let words = row.cells[at].in_words(ColumnKind::Text);
+            letter::width(&words, Weight::Regular) * TABLE_POINTS / CHARACTER_POINTS
+        });
+        let mut need = Self {
+            at,
+            texts: texts.collect(),
+            gain: 0.0,
+        };
+        need.gain = need.gain_at(width);
+        need
+    }
+
+    /// By how much the squares of its lines sink where a column of this width becomes wider by one.
+    fn gain_at(&self, width: u16) -> f64 {
+        let squares = |width: u16| -> f64 {
+            let lines = self.texts.iter().map(|of| of / f64::from(width.max(1)));
+            lines
+                .filter(|lines| *lines > 1.0)
+                .map(|lines| lines * lines)
+                .sum()
+        };
+        squares(width) - squares(width + 1)
     }
 }
 
