@@ -134,6 +134,15 @@ mod tests {
         ];
         let text = bands(&caption, &axis, &rows, &[("▬", "waiting".to_owned())]).into_string();
         assert!(text.contains("line 10: a long name that …") && text.contains("b &amp; c"));
+        // Where there is more room the whole name stands in its place.
+        assert!(text.contains("name tight") && text.contains("name roomy"));
+        assert!(text.contains("line 10: a long name that no phone has room for"));
+        for look in [
+            ".drawing .roomy{display:none}",
+            ".drawing .tight{display:none}",
+        ] {
+            assert!(crate::report::PAGE_STYLE.contains(look), "{look}");
+        }
         assert!(text.contains("width=\"0.60%\"") && text.contains("width=\"96.00%\""));
     }
 

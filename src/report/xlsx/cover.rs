@@ -156,8 +156,13 @@ fn write_data_ages(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError
         } else {
             style::body()
         };
-        let what = cursor.put_bold(0, 0, &age.what, &format)?;
-        let file = cursor.put_bold(1, 1, &age.file, &format)?;
+        let put = if age.is_old {
+            Cursor::put_bold
+        } else {
+            Cursor::put
+        };
+        let what = put(cursor, 0, 0, &age.what, &format)?;
+        let file = put(cursor, 1, 1, &age.file, &format)?;
         match age.dated {
             Some(date) => {
                 let format = style::body()
@@ -171,7 +176,7 @@ fn write_data_ages(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError
                 cursor.put(2, 2, &language.text("no date in the data"), &style::quiet())?;
             }
         }
-        let words = cursor.put_bold(3, 3, &language.text(&age.in_words()), &format)?;
+        let words = put(cursor, 3, 3, &language.text(&age.in_words()), &format)?;
         let note = cursor.put(4, 4, age.note.as_deref().unwrap_or(""), &style::body())?;
         cursor.next_row(what.max(file).max(words).max(note))?;
     }

@@ -6,16 +6,17 @@ use std::collections::BTreeSet;
 use super::letter::{self, Weight};
 use super::style::TABLE_POINTS;
 use super::table::is_long;
-use super::width::{self, CHARACTER_POINTS, MARK_WIDTH};
+use super::width::{self, CHARACTER_POINTS, FILLED_SHARE, MARK_WIDTH};
 use crate::report::model::{ColumnKind, Sheet};
 
 /// Characters across a page of A4 at which table text of 9 points comes out at about 7: 277 mm are 785 points, and a digit of
 /// the default format takes 5.25 (7 pixels of 1/96 inch), which gives 7.3; LibreOffice prints the demo at 6.9. 7 points: common
 /// practice for small print, no source.
 const PAGE_CHARACTERS: u16 = 184;
-/// Columns of words are made narrower down to the first of these, and wrap; where that is not enough down to the second,
-/// before one of them is left out.
-const LEAST_WORDS: [u16; 2] = [22, 14];
+/// Columns of words are made narrower down to the first of these, or to their longest word up to the second, and wrap, before
+/// one of them is left out.
+const LEAST_WORDS: u16 = 14;
+const MOST_KEPT_WHOLE: u16 = 22;
 /// Widest column that is not printed: its rows are not made higher for it.
 const ON_SCREEN_WIDTH: u16 = 70;
 /// Widest column of words on paper, where others leave room.
@@ -48,13 +49,11 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     let marks = if sheet.has_marks { MARK_WIDTH + 1 } else { 0 };
     let room = PAGE_CHARACTERS - marks;
     while chosen.len() > 1 {
-        let fits = |least: u16| fit(sheet, &chosen, &mut widths, room, least);
-        if LEAST_WORDS.into_iter().any(fits) {
+        if fit(sheet, &chosen, &mut widths, room) {
             break;
         }
         chosen.pop();
     }
-    spread(sheet, &chosen, &mut widths, room);
     let printed = chosen.len();
     let is_chosen: BTreeSet<usize> = chosen.iter().copied().collect();
     let order: Vec<usize> = chosen
@@ -80,23 +79,23 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     }
 }
 
-/// Makes columns of words narrower, those first that need their room least, until the chosen ones have room; false where they
-/// have none, and then nothing was changed.
-fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16, least: u16) -> bool {
+/// Shares the room among the chosen columns so that rows are as low as can be; false where they have none, and then nothing
+/// was changed.
+fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) -> bool {
     // Each column has an edge of its own besides its characters.
     let taken = |widths: &[u16]| -> u16 { chosen.iter().map(|at| widths[*at] + 1).sum() };
-    if taken(widths) <= room {
-        return true;
-    }
-    let is_words = |at: usize| sheet.columns[at].kind == ColumnKind::Text;
+    let of_words =
+        (chosen.iter().copied()).filter(|at| sheet.columns[*at].kind == ColumnKind::Text);
+    let mut needs: Vec<Need> = of_words.map(|at| Need::of(sheet, at)).collect();
     let mut tried = widths.to_vec();
-    for at in chosen.iter().copied().filter(|at| is_words(*at)) {
-        tried[at] = tried[at].min(least);
+    for need in &needs {
+        let least = need.longest_word.clamp(LEAST_WORDS, MOST_KEPT_WHOLE);
+        tried[need.at] = tried[need.at].min(least);
     }
     let Some(left) = room.checked_sub(taken(&tried)) else {
         return false;
     };
-    let left = give(sheet, chosen, &mut tried, left);
+    let left = give(&mut needs, &mut tried, left);
     // What nobody needs goes back to where it was taken from, to the narrowest first.
     for _ in 0..left {
         let narrower = chosen.iter().copied().filter(|at| tried[*at] < widths[*at]);
@@ -151,25 +150,15 @@ impl Breaks {
     }
 }
 
-/// Gives the room that is left to columns whose words wrap, so that rows are less high and the paper is full.
-fn spread(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) {
-    let taken: u16 = chosen.iter().map(|at| widths[*at] + 1).sum();
-    give(sheet, chosen, widths, room.saturating_sub(taken));
-}
-
 /// Gives so many characters to columns of words, each to the one whose lines become fewer by it, and returns what no column
 /// needs.
 ///
 /// The square of a cell's lines is what counts: a row is as high as its highest cell, so that ten lines beside one weigh more
 /// than five beside five.
-fn give(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) -> u16 {
-    let is_words = |at: &usize| sheet.columns[*at].kind == ColumnKind::Text;
-    let mut needs: Vec<Need> = chosen
-        .iter()
-        .copied()
-        .filter(is_words)
-        .map(|at| Need::of(sheet, at, widths[at]))
-        .collect();
+fn give(needs: &mut [Need], widths: &mut [u16], room: u16) -> u16 {
+    for need in needs.iter_mut() {
+        need.gain = need.gain_at(widths[need.at]);
+    }
     for left in (1..=room).rev() {
         let neediest = needs
             .iter_mut()
@@ -177,10 +166,8 @@ fn give(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) -> u16 {
             // Of several alike the narrowest, then the first.
             .max_by(|one, two| {
                 let narrower = widths[two.at].cmp(&widths[one.at]);
-                one.gain
-                    .total_cmp(&two.gain)
-                    .then(narrower)
-                    .then(two.at.cmp(&one.at))
+                let gain = one.gain.total_cmp(&two.gain);
+                gain.then(narrower).then(two.at.cmp(&one.at))
             });
         let Some(need) = neediest else { return left };
         widths[need.at] += 1;
@@ -194,23 +181,32 @@ struct Need {
     at: usize,
     /// Widths of its texts, in characters of a column.
     texts: Vec<f64>,
+    /// Width of its longest word, in characters of a column.
+    longest_word: u16,
     gain: f64,
 }
 
 impl Need {
-    fn of(sheet: &Sheet, at: usize, width: u16) -> Self {
+    fn of(sheet: &Sheet, at: usize) -> Self {
         let each = sheet.rows.len().div_ceil(ROWS_LOOKED_AT).max(1);
-        let texts = sheet.rows.iter().step_by(each).map(|row| {
-            let words = row.cells[at].in_words(ColumnKind::Text);
-            letter::width(&words, Weight::Regular) * TABLE_POINTS / CHARACTER_POINTS
-        });
-        let mut need = Self {
-            at,
-            texts: texts.collect(),
-            gain: 0.0,
+        let width = |words: &str| {
+            letter::width(words, Weight::Bold) * TABLE_POINTS / CHARACTER_POINTS / FILLED_SHARE
         };
-        need.gain = need.gain_at(width);
-        need
+        let (mut texts, mut longest_word) = (Vec::new(), 0.0_f64);
+        for row in sheet.rows.iter().step_by(each) {
+            let words = row.cells[at].in_words(ColumnKind::Text);
+            texts.push(width(&words));
+            longest_word = words
+                .split_whitespace()
+                .map(width)
+                .fold(longest_word, f64::max);
+        }
+        Self {
+            at,
+            texts,
+            longest_word: longest_word.ceil() as u16,
+            gain: 0.0,
+        }
     }
 
     /// By how much the squares of its lines sink where a column of this width becomes wider by one.
@@ -290,9 +286,10 @@ mod tests {
             Column::text("why", "Why").wrapped(30),
         ]);
         let before = on_paper(&one).widths;
+        assert_eq!(before[1], 30, "what nobody needs goes back to where it was");
         one.rows[0].cells[1] = Value::text("word ".repeat(100));
         let after = on_paper(&one).widths;
-        assert_eq!((before[0], before[1]), (after[0], 30));
+        assert_eq!(before[0], after[0]);
         assert_eq!(after[1], MOST_WORDS);
         // Shared where several need it, and never more than the page has.
         let mut two = sheet(
@@ -308,8 +305,56 @@ mod tests {
             widths[0].abs_diff(widths[1]) <= 1 && widths[0] > 50,
             "{widths:?}"
         );
-        assert_eq!(widths[2..], [30, 30]);
+        assert_eq!(
+            widths[2..],
+            [LEAST_WORDS; 2],
+            "those with a letter give way"
+        );
         assert_eq!(widths.iter().map(|of| of + 1).sum::<u16>(), PAGE_CHARACTERS);
+    }
+
+    #[test]
+    fn a_long_text_has_more_room_than_a_short_one_beside_it() {
+        // As on the sheets: few long names of parts, a reason in every row.
+        let mut sheet = sheet(vec![
+            Column::text("designation", "Designation").wrapped(46),
+            Column::text("why", "Why").wrapped(46),
+            Column::text("who", "Who").wrapped(60),
+            Column::text("where", "Where").wrapped(60),
+        ]);
+        let cell = |words: &str, times| Value::text(words.repeat(times));
+        sheet.rows = (0..30)
+            .map(|row| {
+                let name = cell("spacer ", if row == 0 { 6 } else { 1 });
+                Row::new(vec![
+                    name,
+                    cell("reason ", 40),
+                    cell("w ", 2),
+                    cell("x ", 2),
+                ])
+            })
+            .collect();
+        let widths = on_paper(&sheet).widths;
+        assert_eq!(widths[1], MOST_WORDS, "{widths:?}");
+        // The one long name has a line of its own where room is left.
+        assert!(
+            widths[0] > widths[2] && widths[0] > LEAST_WORDS,
+            "{widths:?}"
+        );
+        assert_eq!(widths.iter().map(|of| of + 1).sum::<u16>(), PAGE_CHARACTERS);
+    }
+
+    #[test]
+    fn a_word_is_kept_whole_where_its_column_gives_way() {
+        let wide = |key: &str| Column::text(key, "C").wrapped(60);
+        let mut sheet = sheet((0..8).map(|at| wide(&format!("c{at}"))).collect());
+        for cell in &mut sheet.rows[0].cells {
+            *cell = Value::text("word ".repeat(200));
+        }
+        sheet.rows[0].cells[3] = Value::text("Wiederbeschaffung");
+        let widths = on_paper(&sheet).widths;
+        // 17 letters of Helvetica bold: 9.3 times their size of 9 points are 17 characters of a column, with air.
+        assert!((17..=MOST_KEPT_WHOLE).contains(&widths[3]), "{widths:?}");
     }
 
     #[test]

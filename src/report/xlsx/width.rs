@@ -11,7 +11,7 @@ const MIN_WIDTH: u16 = 9;
 /// Width of a character of a column, which is a digit of the default format: 7 pixels of 1/96 inch.
 pub(super) const CHARACTER_POINTS: f64 = 5.25;
 /// Share of a cell's width that words are reckoned to fill: programs round the widths of letters each in its own way.
-const FILLED_SHARE: f64 = 0.95;
+pub(super) const FILLED_SHARE: f64 = 0.95;
 /// Room for the filter button next to a header, in characters.
 const FILTER_BUTTON: usize = 3;
 /// Height of one line of table text in points.

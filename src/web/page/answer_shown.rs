@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use maud::{Markup, html};
 
-use super::frame::{and_more, unbroken};
+use super::frame::and_more;
 use crate::caution;
 use crate::interchange::Verdict;
 use crate::lookup::{
@@ -11,6 +11,7 @@ use crate::lookup::{
     percent,
 };
 use crate::report::model::grouped;
+use crate::report::unbroken;
 use crate::units::UnitOfCount;
 use crate::web::language::{number, say};
 

@@ -13,8 +13,6 @@ use crate::web::language::{chosen, report_in_it, say, speaking};
 use crate::web::live_shop::{LiveShopError, Loaded, PlannedShop};
 use crate::web::serving::Serving;
 
-/// Letters of the longest word that is kept in one line.
-const LONGEST_CODE: usize = 18;
 /// Pages that every other page leads to: address, name, who may see it.
 const WAYS: [(&str, &str, Role); 6] = [
     ("/", "Look up", Role::Look),
@@ -153,22 +151,6 @@ pub(super) fn page(title: &str, role: Role, at: &str, body: &Markup) -> Html<Str
 pub(super) fn as_of(shop: &PlannedShop, number: u32) -> String {
     let moment = chosen().moment(shop.job.shop.as_of);
     format!("{} {moment}, {} {number}.", say("As of"), say("snapshot"))
-}
-
-/// Words in which dates, numbers of parts and places such as `A-04-07` stay in one line; a browser breaks them at their hyphens.
-pub(super) fn unbroken(words: &str) -> Markup {
-    let is_code = |word: &str| {
-        let letters = word.chars().count();
-        letters <= LONGEST_CODE
-            && word.contains('-')
-            && word.contains(|of: char| of.is_ascii_digit())
-    };
-    html! {
-        @for (at, word) in words.split(' ').enumerate() {
-            @if at > 0 { " " }
-            @if is_code(word) { span.unbroken { (word) } } @else { (word) }
-        }
-    }
 }
 
 /// `and 3 more`, below a list that was cut.

@@ -11,7 +11,7 @@ use axum::http::header::CONTENT_SECURITY_POLICY;
 use axum::response::{Html, IntoResponse, Response};
 use maud::{Markup, html};
 
-use super::frame::{self, Failure, aside, planned, unbroken};
+use super::frame::{self, Failure, aside, planned};
 use super::kits::{cell, has_work, mark, moments};
 use super::rebuild_chart::{cost_chart, rebuild_chart};
 use crate::catalogue::{PartId, Shop};
@@ -22,7 +22,7 @@ use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
-use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets};
+use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets, unbroken};
 use crate::units::Money;
 use crate::web::asked::AskedIn;
 use crate::web::key::Role;
@@ -489,6 +489,29 @@ mod tests {
         assert_eq!(joined("", ""), "");
         assert_eq!(dearer(""), "");
         assert_eq!(dearer("3.00 EUR"), "dearer in all by 3.00 EUR");
+    }
+
+    #[test]
+    fn a_share_that_is_next_to_nothing_is_told_without_its_figure() {
+        use crate::report::model::{Column, ColumnKind, Row, Value};
+        let mut sheet = Sheet::new("kit_lines", "Kit lines", "?");
+        sheet.columns = vec![Column::new(
+            ColumnKind::Share,
+            "last_share",
+            "Is the last in",
+        )];
+        for (value, words) in [
+            (Value::Number(0.000_002_7), "under 0.1 %"),
+            (Value::Number(0.001), "0.1 %"),
+            (Value::Number(0.65), "65.0 %"),
+            (Value::Number(0.0), "0.0 %"),
+            (Value::Empty, ""),
+        ] {
+            sheet.rows = vec![Row::new(vec![value])];
+            assert_eq!(seldom(&sheet, 0, "last_share"), words);
+        }
+        assert_eq!(seldom(&sheet, 7, "last_share"), "");
+        assert_eq!(seldom(&sheet, 0, "no_such"), "");
     }
 
     #[test]

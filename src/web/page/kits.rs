@@ -5,11 +5,11 @@ use axum::extract::State;
 use axum::response::Html;
 use maud::{Markup, html};
 
-use super::frame::{self, Failure, nothing_imported, planned, unbroken};
+use super::frame::{self, Failure, nothing_imported, planned};
 use crate::plan::{Completion, KitPlan};
 use crate::report::content::kits_sheet;
 use crate::report::model::{Emphasis, Sheet, grouped};
-use crate::report::translated_sheet;
+use crate::report::{translated_sheet, unbroken};
 use crate::web::key::Role;
 use crate::web::language::{chosen, moment, number, say};
 use crate::web::live_shop::PlannedShop;
