@@ -117,7 +117,7 @@ fn card(answer: &Answer, on: NaiveDate) -> Markup {
             ul.where {
                 @for stock in &answer.stock { li { (unbroken(&on_shelf(stock))) } }
                 @for (offer, has_ended) in last_those_that_ended(&answer.offers, on) {
-                    li.ended[has_ended] { (unbroken(&offer.said(say))) @if has_ended { ", " strong { (say("no longer valid")) } } }
+                    li class=[has_ended.then_some("ended")] { (unbroken(&offer.said(say))) @if has_ended { ", " strong { (say("no longer valid")) } } }
                 }
             }
             @if !judgement.differs.is_empty() {
