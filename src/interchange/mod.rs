@@ -17,7 +17,7 @@ pub use acceptance::{
 pub use groups::groups;
 pub(crate) use judge::goes_in_as_it_is;
 pub use judge::judge;
-pub use needs::{AxialNeed, Fluid, Need, Needs};
+pub use needs::{AxialNeed, Fluid, Need, Needs, Turning};
 pub use rule::{
     FROM_MEMORY, HALF, LIP_SEAT, LIP_TRACK, RACEWAY, is_half, is_made_to_order, is_of_lip_seals,
     runs_on_shaft,

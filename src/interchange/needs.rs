@@ -28,6 +28,15 @@ pub enum AxialNeed {
     BothWays,
 }
 
+/// Which ring turns against the direction of the load, and so needs the tight seat.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turning {
+    /// The inner ring, on a turning shaft.
+    InnerRing,
+    /// The outer ring, in a turning housing or hub.
+    OuterRing,
+}
+
 /// One thing that a place may ask for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Need {
@@ -57,6 +66,12 @@ pub enum Need {
     Food,
     /// Water, washing or acid.
     Corrosion,
+    /// The ring that turns.
+    Turning,
+    /// Load across the shaft.
+    RadialLoad,
+    /// Shocks and vibration.
+    Shocks,
 }
 
 /// Needs of a place; `None` and false are "nobody said".
@@ -88,6 +103,12 @@ pub struct Needs {
     pub is_food: bool,
     /// Water, washing or acid reaches the part.
     pub is_corrosive: bool,
+    /// The ring that turns.
+    pub turning: Option<Turning>,
+    /// Load comes across the shaft.
+    pub has_radial_load: bool,
+    /// Shocks or vibration come on the part.
+    pub has_shocks: bool,
 }
 
 impl Fluid {
@@ -115,6 +136,16 @@ impl AxialNeed {
     }
 }
 
+impl Turning {
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::InnerRing => "an inner ring that turns",
+            Self::OuterRing => "an outer ring that turns",
+        }
+    }
+}
+
 impl Needs {
     /// Everything that was asked for, each in words.
     pub fn asked(&self) -> Vec<(Need, String)> {
@@ -137,6 +168,12 @@ impl Needs {
             (Need::Inverter, self.has_inverter, "currents of an inverter"),
             (Need::Food, self.is_food, "contact with food"),
             (Need::Corrosion, self.is_corrosive, "water, washing or acid"),
+            (
+                Need::RadialLoad,
+                self.has_radial_load,
+                "load across the shaft",
+            ),
+            (Need::Shocks, self.has_shocks, "shocks and vibration"),
         ];
         let flags = flags
             .into_iter()
@@ -144,9 +181,13 @@ impl Needs {
             .map(|(need, _, words)| (need, words.to_owned()));
         let fluid = self.fluid.map(|of| (Need::Fluid, of.words().to_owned()));
         let axial = self.axial.map(|of| (Need::Axial, of.words().to_owned()));
+        let turning = self
+            .turning
+            .map(|of| (Need::Turning, of.words().to_owned()));
         fluid
             .into_iter()
             .chain(axial)
+            .chain(turning)
             .chain(figures)
             .chain(flags)
             .collect()

@@ -27,6 +27,8 @@ pub enum Role {
     FreeLip,
     /// A retaining ring before it is mounted: over its outside for bores, its inside for shafts.
     FreeRing,
+    /// The groove that a retaining ring lies in, across its floor.
+    RingGroove,
     /// The room there is for the width.
     Room,
 }
@@ -41,6 +43,8 @@ pub enum Instrument {
     Calliper,
     /// A micrometer, outside or inside.
     Micrometer,
+    /// A comparator set to gauge blocks, or a bore gauge set to a ring.
+    Comparator,
 }
 
 /// One figure.
@@ -74,6 +78,7 @@ impl Role {
             Self::Housing => "housing bore",
             Self::FreeLip => "free lip",
             Self::FreeRing => "free ring",
+            Self::RingGroove => "groove diameter",
             Self::Room => "room for the width",
         }
     }
@@ -98,9 +103,9 @@ impl Role {
         }
     }
 
-    /// True where the part as it lies on the bench measures otherwise than its seat, which is its size.
+    /// True where the part as it lies on the bench, or its groove, measures otherwise than its seat, which is its size.
     pub const fn is_free(self) -> bool {
-        matches!(self, Self::FreeLip | Self::FreeRing)
+        matches!(self, Self::FreeLip | Self::FreeRing | Self::RingGroove)
     }
 
     /// How many roles there are.
@@ -116,6 +121,14 @@ impl Role {
     pub fn place(self, family: Family) -> Option<usize> {
         let wanted = match self {
             Self::Shaft | Self::FreeLip | Self::FreeRing => Self::Inner,
+            Self::RingGroove
+                if matches!(
+                    family,
+                    Family::ShaftRetainingRing | Family::BoreRetainingRing
+                ) =>
+            {
+                Self::Inner
+            }
             // The outside of an internal ring can only be that of the free ring.
             Self::Outer if family == Family::BoreRetainingRing => Self::Inner,
             Self::Housing if family == Family::BoreRetainingRing => Self::Inner,
@@ -157,6 +170,7 @@ impl Instrument {
             Self::Rule => "rule",
             Self::Calliper => "calliper",
             Self::Micrometer => "micrometer",
+            Self::Comparator => "comparator",
         }
     }
 }

@@ -25,21 +25,17 @@ const PLACE: usize = 12;
 /// A second dimension spreads over about this much, µm: only for guessing which grid has least to look at.
 const USUAL_SPREAD_UM: f64 = 60_000.0;
 
-/// Says whether a family belongs to a group.
-type IsIn = fn(Family) -> bool;
-
-/// Families that share their grids, and which dimensions of their key the grids are by.
-const GROUPS: [(IsIn, usize); 9] = [
-    (Family::is_radial_bearing, 3),
-    (is_needle_bearing, 3),
-    // Of its four dimensions one is in no grid: where that is given, the others leave much open.
-    (|family| matches!(family, Family::ThrustBall), 3),
-    (|family| matches!(family, Family::LipSeal), 3),
-    (|family| matches!(family, Family::ORing), 2),
-    (|family| matches!(family, Family::ShaftRetainingRing), 1),
-    (|family| matches!(family, Family::BoreRetainingRing), 1),
-    (|family| matches!(family, Family::LockNut), 2),
-    (|family| matches!(family, Family::DowelPin), 2),
+/// How many dimensions of their key the grids of each group are by.
+const DIMENSIONS: [usize; 9] = [
+    3, // bearings on a bore and an outside
+    3, // needle bearings
+    3, // thrust ball bearings: of their four dimensions one is in no grid
+    3, // lip seals
+    2, // O-rings
+    1, // rings for shafts
+    1, // rings for bores
+    2, // lock nuts
+    2, // pins
 ];
 
 /// Bearings whose new parts spread further than those of ISO 492, so that more is looked at.
@@ -100,18 +96,26 @@ const fn columns(family: Family) -> [usize; 3] {
 }
 
 /// Number of the grids of a family; families that measure the same things share theirs.
-pub fn grid_of(family: Family) -> usize {
-    let found = GROUPS.iter().position(|(is_in, _)| is_in(family));
-    found.unwrap_or(0)
+pub const fn grid_of(family: Family) -> usize {
+    match family {
+        Family::ThrustBall => 2,
+        Family::LipSeal => 3,
+        Family::ORing => 4,
+        Family::ShaftRetainingRing => 5,
+        Family::BoreRetainingRing => 6,
+        Family::LockNut => 7,
+        Family::DowelPin => 8,
+        _ if is_needle_bearing(family) => 1,
+        _ => 0,
+    }
 }
 
 /// Every grid: group, and first, second and remaining dimension; each dimension comes first in one of them.
 fn orders() -> impl Iterator<Item = (usize, [usize; 3])> {
-    let of_group = |(group, (_, dimensions)): (usize, &(IsIn, usize))| {
-        let count = *dimensions;
+    let of_group = |(group, count): (usize, usize)| {
         (0..count).map(move |first| (group, [first, (first + 1) % count, (first + 2) % count]))
     };
-    GROUPS.iter().enumerate().flat_map(of_group)
+    DIMENSIONS.into_iter().enumerate().flat_map(of_group)
 }
 
 /// Encodes the grids of sizes; entries name sizes by their position, and places count from `base`.
@@ -203,10 +207,8 @@ impl Grids {
             return;
         }
         let columns = windows.columns(family);
-        let of_group = self
-            .grids
-            .iter()
-            .filter(|grid| grid.group == grid_of(family));
+        let group = grid_of(family);
+        let of_group = self.grids.iter().filter(|grid| grid.group == group);
         let mut best: Option<(u64, &Grid)> = None;
         for grid in of_group {
             match grid.guess(pages, columns) {
@@ -405,11 +407,13 @@ mod tests {
     }
 
     #[test]
-    fn every_family_is_in_one_group() {
+    fn every_family_has_the_dimensions_of_its_group() {
         for family in Family::ALL {
-            let groups = GROUPS.iter().filter(|(is_in, _)| is_in(family)).count();
-            assert_eq!(groups, 1, "{family}");
-            let dimensions = GROUPS[grid_of(family)].1;
+            // Bearings and needle bearings only beside their like.
+            let group = grid_of(family);
+            assert_eq!(group == 0, family.is_radial_bearing(), "{family}");
+            assert_eq!(group < 3, is_bearing(family), "{family}");
+            let dimensions = DIMENSIONS[group];
             assert!(
                 columns(family)[dimensions - 1] < family.key_dimensions().len(),
                 "{family}"

@@ -8,6 +8,7 @@ use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::stated::length_unit;
 use crate::part::{Dimension, Family, SizeKey};
+use crate::standard;
 use crate::units::{Length, LengthUnit, ReadLength, read_length, read_size};
 
 use super::context::ReadColumn;
@@ -211,7 +212,7 @@ fn in_slots(lengths: &[ReadLength]) -> Printed {
 pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> {
     let wanted = family.key_dimensions().len();
     if wanted < 2 {
-        return None;
+        return diameter_in(text, family, unit);
     }
     let joined = text
         .replace(" x ", "x")
@@ -227,6 +228,21 @@ pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> 
         .filter(|lengths| lengths.len() == wanted);
     let first = found.next()?;
     found.next().is_none().then(|| in_slots(&first))
+}
+
+/// The diameter among the words of a ring, `External circlip 40`, where it is the only figure but that of its standard
+/// and is one of the tables: any figure may be a count.
+fn diameter_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> {
+    let words = text.split([' ', ';', '(', ')', '-', '/']);
+    let words = words.map(|word| word.trim_matches([',', '.', 'Ø', 'ø']));
+    let is_figure = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
+    let mut figures = words.filter(|word| is_figure(word) && !matches!(*word, "471" | "472"));
+    let only = figures.next().filter(|_| figures.next().is_none())?;
+    // `40x1.75`: the thickness follows.
+    let diameter = only.split(['x', 'X', '×']).next().unwrap_or_default();
+    let read = read_length(diameter, unit).ok()?;
+    let size = SizeKey::new(family, &[read.length]).ok()?;
+    (!standard::of_size(&size).is_empty()).then(|| in_slots(&[read]))
 }
 
 /// True where a printed dimension cannot be that of the standard size.

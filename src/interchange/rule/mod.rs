@@ -18,6 +18,7 @@ mod fluid;
 mod heat;
 mod known_variant;
 mod lip_seal;
+mod load;
 mod location;
 mod marks;
 mod raceway;
@@ -60,6 +61,7 @@ pub const RULES: &[Rule] = &[
     asked::judge,
     ratings::judge,
     axial_need::judge,
+    load::judge,
     fillet::judge,
     raceway::judge,
     lip_seal::judge_shaft,

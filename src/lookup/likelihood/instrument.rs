@@ -15,7 +15,8 @@ pub(super) struct Spread {
 ///
 /// # Source
 /// Common practice, no source: a steel rule is read to half a millimetre; a calliper is within 0.02 to 0.03 mm (its limits of
-/// error and the hand), and its inside jaws read a bore small because their faces are flat; a micrometer within 0.004 mm.
+/// error and the hand), and its inside jaws read a bore small because their faces are flat; a micrometer within 0.004 mm; a
+/// comparator set to gauge blocks, or a bore gauge set to a ring, within 0.001 mm.
 pub(super) fn spread(instrument: Instrument, role: Role) -> Spread {
     let (below_mm, above_mm) = match (instrument, role) {
         (Instrument::Rule, _) => (0.30, 0.30),
@@ -25,6 +26,7 @@ pub(super) fn spread(instrument: Instrument, role: Role) -> Spread {
         (Instrument::Calliper, _) => (0.022, 0.022),
         (Instrument::Micrometer, Role::Inner | Role::Housing) => (0.005, 0.005),
         (Instrument::Micrometer, _) => (0.003, 0.003),
+        (Instrument::Comparator, _) => (0.001, 0.001),
     };
     Spread { below_mm, above_mm }
 }
@@ -45,6 +47,7 @@ mod tests {
             let of = |instrument| expanded_uncertainty_mm(instrument, role);
             assert!(of(Instrument::Micrometer) * 5.0 < of(Instrument::Calliper));
             assert!(of(Instrument::Calliper) * 5.0 < of(Instrument::Rule));
+            assert!(of(Instrument::Comparator) * 2.5 < of(Instrument::Micrometer));
         }
     }
 }

@@ -45,6 +45,11 @@ const OF_FAMILY: [(&str, Family); 34] = [
     ("b2401", Family::ORing),
 ];
 
+/// Standards of sizes, tolerances and materials of more kinds than one: they name none.
+const OF_SIZES: [&str; 12] = [
+    "15", "492", "286", "5753", "582", "616", "3290", "623", "620", "281", "76", "1629",
+];
+
 /// Takes names of standards out of a text and keeps the family they are of, where none is known yet; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
@@ -58,6 +63,10 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         };
         let family = OF_FAMILY.iter().find(|(known, _)| *known == number);
         question.family = question.family.or(family.map(|(_, family)| *family));
+        if family.is_none() && !OF_SIZES.contains(&number.as_str()) {
+            // `ISO 8735 8 x 30` is a pin with a thread to pull it by: not what the sizes alone say.
+            question.not_understood.push(words[at..end].join(" "));
+        }
         at = end;
     }
     left.join(" ")
@@ -124,6 +133,19 @@ mod tests {
             let mut question = Question::of(text);
             assert_eq!(take(&mut question, text), left, "{text}");
             assert_eq!(question.family, family, "{text}");
+            assert_eq!(question.not_understood, Vec::<String>::new(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_standard_that_is_not_known_here_is_told() {
+        // ISO 8735 and DIN 7979 are pins with an internal thread to pull them by.
+        for text in ["ISO 8735 8x30", "DIN 7979 8x30", "DIN EN 28735 8x30"] {
+            let mut question = Question::of(text);
+            assert_eq!(take(&mut question, text), "8x30");
+            assert_eq!(question.family, None, "{text}");
+            let told = &question.not_understood;
+            assert_eq!(told.as_slice(), [text.trim_end_matches(" 8x30")], "{text}");
         }
     }
 

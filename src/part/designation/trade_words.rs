@@ -192,7 +192,7 @@ const BEFORE_HALF: [&str; 17] = [
     "stillstehender",
 ];
 /// Behind these words the half was only measured or looked at.
-const BEHIND_HALF: [&str; 12] = [
+const BEHIND_HALF: [&str; 16] = [
     "bore",
     "id",
     "od",
@@ -205,6 +205,10 @@ const BEHIND_HALF: [&str; 12] = [
     "rotating",
     "stationary",
     "dreht",
+    "turning",
+    "umlaufend",
+    "tourne",
+    "tournante",
 ];
 /// Words that say again that it is only this half.
 const ONLY: [&str; 6] = ["only", "alone", "just", "nur", "seul", "seule"];

@@ -71,3 +71,30 @@ fn a_column_in_a_unit_that_is_not_read_gives_no_size_and_says_so() {
     let is_told = |line: &&&String| line.contains("`bore (thou)` states a unit of length");
     assert!(why.iter().any(|line| is_told(&line)), "{why:?}");
 }
+
+#[test]
+fn a_ring_named_in_words_has_the_diameter_that_stands_behind_them() {
+    // DIN 471 and DIN 472 list 40 and 62 mm and no 39.7 mm: published dimension tables.
+    let size = |description: &str| {
+        let text = format!("part number;description\nA1;{description}\n");
+        of(&import(&text), "A1")
+            .facts
+            .size
+            .map(|size| format!("{} {size}", size.family().code()))
+    };
+    for (description, expected) in [
+        ("External circlip 40", Some("shaft_retaining_ring 40 mm")),
+        ("Internal circlip 62", Some("bore_retaining_ring 62 mm")),
+        (
+            "External circlip 40x1.75",
+            Some("shaft_retaining_ring 40 mm"),
+        ),
+        ("Internal circlip 62 mm", Some("bore_retaining_ring 62 mm")),
+        // Which figure is the diameter, nobody says.
+        ("External circlip 40, set of 10", None),
+        ("External circlip 39.7", None),
+        ("External circlip", None),
+    ] {
+        assert_eq!(size(description).as_deref(), expected, "{description}");
+    }
+}

@@ -1,6 +1,6 @@
 //! Nothing that is asked for is passed over: each need is judged, or a check says that it was not.
 
-use sparewright::interchange::{AxialNeed, Fluid, Needs, Verdict, judge};
+use sparewright::interchange::{AxialNeed, Fluid, Needs, Turning, Verdict, judge};
 use sparewright::part::SealForm;
 
 use super::marks::{ring, seal};
@@ -60,6 +60,18 @@ fn each_need() -> Vec<Needs> {
         },
         Needs {
             is_corrosive: true,
+            ..none()
+        },
+        Needs {
+            turning: Some(Turning::OuterRing),
+            ..none()
+        },
+        Needs {
+            has_radial_load: true,
+            ..none()
+        },
+        Needs {
+            has_shocks: true,
             ..none()
         },
     ]
@@ -164,6 +176,22 @@ fn what_no_rule_looks_at_is_a_check_that_names_it() {
                 ..Needs::default()
             },
             "must float",
+        ),
+        (
+            "KM8",
+            Needs {
+                turning: Some(Turning::OuterRing),
+                ..Needs::default()
+            },
+            "an outer ring that turns",
+        ),
+        (
+            "KM8",
+            Needs {
+                has_shocks: true,
+                ..Needs::default()
+            },
+            "shocks and vibration",
         ),
     ] {
         let part = subject(name);

@@ -1,7 +1,7 @@
 //! What must hold of judgements of any two parts: nothing known less, nothing asked more ever makes a verdict better.
 
 use proptest::prelude::*;
-use sparewright::interchange::{AxialNeed, Fluid, Needs, Subject, Verdict, judge};
+use sparewright::interchange::{AxialNeed, Fluid, Needs, Subject, Turning, Verdict, judge};
 use sparewright::part::{Clearance, Closure, ToleranceClass, Traits};
 use sparewright::standard;
 
@@ -83,7 +83,7 @@ fn needs() -> impl Strategy<Value = Needs> {
             AxialNeed::OneWay,
             AxialNeed::BothWays,
         ])),
-        any::<[bool; 5]>(),
+        any::<[bool; 8]>(),
     )
         .prop_map(
             |(fluid, highest_c, lowest_c, speed_rpm, pressure_bar, axial, flags)| Needs {
@@ -98,6 +98,9 @@ fn needs() -> impl Strategy<Value = Needs> {
                 has_inverter: flags[2],
                 is_food: flags[3],
                 is_corrosive: flags[4],
+                has_radial_load: flags[5],
+                has_shocks: flags[6],
+                turning: flags[7].then_some(Turning::OuterRing),
                 ..Needs::default()
             },
         )

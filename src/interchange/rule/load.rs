@@ -1,0 +1,59 @@
+//! How the load comes on a bearing: across the shaft, on the ring that turns, with shocks.
+
+use super::super::needs::{Need, Turning};
+use super::super::subject::Subject;
+use super::super::verdict::Difference;
+use super::finding::{Bar, Findings};
+use crate::part::{Family, PartClass};
+
+/// Seats of a bearing whose inner ring turns; published seat tables of ISO 286 classes.
+const INNER_TURNS: &str = "the inner ring turns against the load: it needs the tight seat (shaft k5, k6 or m6), the outer ring the sliding one (housing H7 or J7), as the documentation of the machine states them";
+/// Seats of a bearing whose outer ring turns; published seat tables of ISO 286 classes.
+const OUTER_TURNS: &str = "the outer ring turns against the load: it needs the tight seat (housing N7 or P7), the inner ring the sliding one (shaft g6, h6 or j6), as the documentation of the machine states them";
+/// Common practice, no source.
+const SHOCKS: &str = "shocks and vibration: the cage, the clearance and the seats that the documentation of the machine states for them";
+
+/// Compares how the load comes with what the part at hand carries.
+pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let needs = &want.needs;
+    let Some(family) = have.family else { return };
+    if family.class() != PartClass::Bearings {
+        // A lip runs on a shaft that turns: that is what it is made for.
+        if family == Family::LipSeal && needs.turning == Some(Turning::InnerRing) {
+            findings.looks_at(Need::Turning);
+        }
+        return;
+    }
+    if needs.has_radial_load {
+        findings.looks_at(Need::RadialLoad);
+        radial(family, findings);
+    }
+    if let Some(turning) = needs.turning {
+        findings.looks_at(Need::Turning);
+        findings.check(match turning {
+            Turning::InnerRing => INNER_TURNS,
+            Turning::OuterRing => OUTER_TURNS,
+        });
+    }
+    if needs.has_shocks {
+        findings.looks_at(Need::Shocks);
+        findings.check(SHOCKS);
+    }
+}
+
+fn radial(family: Family, findings: &mut Findings) {
+    if !matches!(family, Family::ThrustBall | Family::ThrustNeedle) {
+        findings.agrees("carries load across the shaft");
+        return;
+    }
+    findings.differs(
+        Bar::Never,
+        Difference {
+            what: "radial load",
+            have: "carries load along the shaft only".to_owned(),
+            want: "load across the shaft".to_owned(),
+            effect: "thrust bearings take no radial load: another bearing must carry it".to_owned(),
+            source: "ISO 104; published type descriptions",
+        },
+    );
+}
