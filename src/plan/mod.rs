@@ -68,7 +68,7 @@ pub use open_order::OpenOrder;
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, best_in_total};
-pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
+pub use rebuild_need::{HORIZON_DAYS, RebuildNeed, service_ends};
 pub use reorder::{NotOrdered, Reorder, SupplierOrder};
 pub use shelf_life::{ShelfLife, ShelfLifeBasis};
 pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};

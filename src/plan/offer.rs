@@ -85,6 +85,17 @@ pub enum DeliveryKind {
     SameDay,
 }
 
+impl DeliveryKind {
+    /// True where the supplier's freight is paid: goods that are fetched bear none, those of a courier and of the same day
+    /// only the charge of that.
+    pub const fn bears_freight(self) -> bool {
+        match self {
+            Self::Normal | Self::Hurried => true,
+            Self::Collected | Self::Courier | Self::SameDay => false,
+        }
+    }
+}
+
 /// One way the goods of an offer can come.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Delivery {

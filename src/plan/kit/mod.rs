@@ -39,6 +39,7 @@ use self::task_net::hourly_cost;
 use self::work_clock::WorkClock;
 use super::issue::PlanIssue;
 use super::other_way::{brings_used, donor_cost, is_way_allowed};
+use super::rebuild_need::service_ends;
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::{Kit, KitLineOf, PartId};
@@ -233,12 +234,25 @@ fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
 }
 
 fn list_line_issues(sourcing: &Sourcing<'_>, kit: &Kit, issues: &mut Vec<PlanIssue>) {
+    let shop = sourcing.shop;
+    let last_day = service_ends(shop, kit.machine.as_deref());
+    if let Some(until) = last_day.filter(|until| *until < shop.as_of.date())
+        && let (Some(machine), Some(line)) = (&kit.machine, kit.lines.first())
+    {
+        issues.push(PlanIssue::KitOutOfService {
+            place: line.record.place.clone(),
+            kit: kit.name.clone(),
+            machine: machine.clone(),
+            until,
+        });
+    }
     for line in &kit.lines {
         let record = &line.record;
-        if record.quantity.is_nan() || record.quantity <= 0.0 {
+        if needed_of(line).is_none() {
             issues.push(PlanIssue::LineWithoutQuantity {
                 place: record.place.clone(),
-                found: record.quantity,
+                line: record.line.clone(),
+                kit: record.kit.clone(),
             });
         }
         for way in &line.other_ways {
@@ -354,6 +368,11 @@ fn list_unit_conflict(sourcing: &Sourcing<'_>, line: &KitLineOf, issues: &mut Ve
             want,
         });
     }
+}
+
+/// How many a line needs; `None` where its quantity or unit cannot be read, so that no stock covers it for sure.
+pub(super) fn needed_of(line: &KitLineOf) -> Option<f64> {
+    line.record.quantity.filter(|needed| *needed > 0.0)
 }
 
 /// Unit a line is counted in: its own, else the part's, else that of the stock, else pieces.

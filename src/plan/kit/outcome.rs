@@ -193,7 +193,7 @@ pub struct CurveMoment {
 /// Lines, completion and downtime for one choice of accepted parts.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KitOutcome {
-    /// Lines, in the order of the kit; those without a quantity are left out.
+    /// Lines, in the order of the kit; those of unknown quantity stand in `completion` alone.
     pub lines: Vec<LinePlan>,
     /// When everything is there.
     pub completion: Completion,

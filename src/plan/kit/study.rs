@@ -11,7 +11,7 @@ use super::planner::Depth;
 use super::stakes::Stakes;
 use super::task_net::{TaskNet, hourly_cost};
 use super::work_clock::WorkClock;
-use super::{accepted_parts, open_parts, plan_kit};
+use super::{accepted_parts, list_line_issues, open_parts, plan_kit};
 use crate::catalogue::{Kit, OfferOf, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
@@ -71,7 +71,7 @@ pub struct AskFirst {
     pub part: PartId,
     /// Supplier as printed.
     pub supplier: String,
-    /// The offer's row.
+    /// The row of the offer or of the open order.
     pub place: Place,
     /// Production hours the answer would save on the average.
     pub saved_h: f64,
@@ -116,6 +116,7 @@ pub fn study_kit(
         .unusable
         .retain(|offer| !ask.without.contains(&offer.offer));
     let clock = WorkClock::new(&sourcing.calendars, shop.as_of);
+    list_line_issues(&sourcing, kit, &mut issues);
     let tasks = TaskNet::new(kit, &mut issues);
     let hourly = hourly_cost(shop, kit, &sourcing, &mut issues);
     let by_line: BTreeMap<usize, &LineAcceptance> = acceptances
@@ -354,13 +355,7 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
             let Some(supply) = cover.single_order() else {
                 continue;
             };
-            let Source::Offer {
-                part,
-                supplier,
-                place,
-                ..
-            } = &supply.source
-            else {
+            let Some((part, supplier, place)) = asked_of(planner, &supply.source) else {
                 continue;
             };
             let position = base.lines[cover.lines[0].at];
@@ -376,7 +371,7 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
                 chances.expected(&choices),
                 at,
                 position,
-                *part,
+                part,
                 supplier,
                 place,
             ));
@@ -389,8 +384,8 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
                 question: Question::WhenReally,
                 line,
                 part,
-                supplier: supplier.clone(),
-                place: place.clone(),
+                supplier,
+                place,
                 saved_h,
                 saved: planner
                     .stakes
@@ -400,6 +395,23 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
         }
     }
     calls
+}
+
+/// Whom to ask when something really comes, an offer or an open order: part, supplier and row.
+fn asked_of(planner: &KitPlanner<'_, '_>, source: &Source) -> Option<(PartId, String, Place)> {
+    match source {
+        Source::Offer {
+            part,
+            supplier,
+            place,
+            ..
+        } => Some((*part, supplier.clone(), place.clone())),
+        Source::OpenOrder { part, place } => {
+            let order = planner.stakes.sourcing.open_order(*part, place)?;
+            Some((*part, order.supplier.clone()?, place.clone()))
+        }
+        Source::Stock { .. } | Source::OtherWay { .. } => None,
+    }
 }
 
 /// Mean saving in cents and hours, if the moment of one choice were known before choosing.
@@ -418,6 +430,16 @@ fn worth_of_knowing(
         known.lines[group][at].shares = (0..law.len())
             .map(|moment| f64::from(u8::from(moment >= step)))
             .collect();
+        // Two orders of which it is one are known to the same extent.
+        let (alone, pairs) = (base.figures.covers.groups[group].len(), &base.figures.pairs);
+        for (pair, (first, second)) in pairs[group].iter().enumerate() {
+            if *first == at || *second == at {
+                let line = &mut known.lines[group];
+                let shares = line[*first].shares.iter().zip(&line[*second].shares);
+                line[alone + pair].shares =
+                    shares.map(|(a, b)| 1.0 - (1.0 - a) * (1.0 - b)).collect();
+            }
+        }
         let before = known.expected(&base.best.choices);
         let hours_of =
             |choices: &[usize]| planner.mean_h(&base.figures.grid, &known.product(choices));

@@ -184,11 +184,14 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         .iter()
         .map(|planned| planned.date)
         .find(|date| *date >= inputs.shop.as_of.date());
-    let short = outcome.lines.iter().filter(|line| line.short > 0.0).count();
+    // A line of unknown quantity is none that the shelf covers.
+    let unread = kit.lines.iter().filter(|of| of.record.quantity.is_none());
+    let unread = unread.count();
+    let short = outcome.lines.iter().filter(|line| line.short > 0.0).count() + unread;
     Row::new(vec![
         Value::text(kit.name.clone()),
         kit.machine.clone().map_or(Value::Empty, Value::text),
-        Value::text(format!("{short} of {}", outcome.lines.len())),
+        Value::text(format!("{short} of {}", outcome.lines.len() + unread)),
         Value::text(holds_it(inputs, plan.kit, outcome)),
         likely,
         fairly,
