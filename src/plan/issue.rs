@@ -371,6 +371,14 @@ pub enum PlanIssue {
         /// Its last day in service.
         until: NaiveDate,
     },
+    /// A way that needs a name and has none.
+    #[error(
+        "{place}: no name of who approved it; this way is not planned with before somebody has"
+    )]
+    WayWithoutName {
+        /// The row.
+        place: Place,
+    },
     /// Another way that lacks what a plan needs.
     #[error("{place}: {missing} not given; this way is not planned with")]
     OtherWayIncomplete {
@@ -463,6 +471,7 @@ impl PlanIssue {
             | Self::PlannedAfterService { place, .. }
             | Self::PlannedTwice { place, .. }
             | Self::KitOutOfService { place, .. }
+            | Self::WayWithoutName { place }
             | Self::OtherWayIncomplete { place, .. }
             | Self::Used { place, .. }
             | Self::FarAboveOthers { place, .. }

@@ -206,7 +206,7 @@ impl<'s> KitPlanner<'s, '_> {
     }
 
     /// Ways of the line, then those of the parts accepted on it.
-    fn ways(&self, line: usize, accepted: &[PartId]) -> Vec<&'s OtherWay> {
+    pub fn ways(&self, line: usize, accepted: &[PartId]) -> Vec<&'s OtherWay> {
         let of_parts = self
             .stakes
             .sourcing

@@ -70,9 +70,9 @@ fn a_budget_of_the_part_alone_is_enough_where_it_is_fetched() {
 #[test]
 fn the_moment_of_the_plan_is_on_its_curve() {
     // Two ways within an hour of the clock: the dearer and earlier one is the plan, and the curve shows both.
-    let mut sample = on_the_counter(|north| north.collection_h = Some(2.0));
+    let mut sample = on_the_counter(|north| north.collection_h = Some(1.9));
     sample.supplier("South", |south| {
-        south.courier_h = Some(1.9);
+        south.courier_h = Some(1.2);
         south.courier_cost = Some(euros(5.0));
         south.counter_hours = sample_hours();
     });
@@ -83,6 +83,7 @@ fn the_moment_of_the_plan_is_on_its_curve() {
     let study = sample.study(0, &StudyAsk::default());
     let plan = study.plan.accepted.running.as_ref().unwrap().p50.up;
     let (_, points) = &study.curves[0];
+    assert!(points.len() > 1, "{points:?}");
     assert!(
         points.iter().any(|point| point.up == plan),
         "{plan} in {:?}",
@@ -93,4 +94,36 @@ fn the_moment_of_the_plan_is_on_its_curve() {
 fn sample_hours() -> Option<(NaiveTime, NaiveTime)> {
     let hour = |hour| NaiveTime::from_hms_opt(hour, 0, 0).unwrap();
     Some((hour(7), hour(16)))
+}
+
+#[test]
+fn a_way_that_waits_for_a_name_is_told_with_what_the_name_would_save() {
+    // Repaired outside in 16 hours of the supplier against three weeks; without a name it is not planned with.
+    let mut sample = Sample::new(TWO_SHIFTS);
+    sample.supplier("North", |_| {});
+    sample.machine("M1", Some(50.0), None);
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(15.0), |_| {});
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    sample.way(OtherWayKind::RepairOutside, |way| {
+        way.hours = Some(16.0);
+        way.cost = Some(euros(80.0));
+    });
+    let plan = sample.plan();
+    let is_told = |issue: &PlanIssue| matches!(issue, PlanIssue::WayWithoutName { .. });
+    assert_eq!(plan.issues.iter().filter(|issue| is_told(issue)).count(), 1);
+    let kit = &plan.kits[0];
+    let [gain] = &kit.open_ways[..] else {
+        panic!("one way: {:?}", kit.open_ways);
+    };
+    assert!(gain.up < kit.accepted.likely().unwrap().up);
+    // The named plan saves just that.
+    let record = &mut sample.shop.kits[0].lines[0].other_ways[0];
+    record.approved_by = Some("Ann Otter".to_owned());
+    let named = &sample.plan().kits[0];
+    assert!(named.open_ways.is_empty());
+    assert_eq!(named.accepted.likely().unwrap().up, gain.up);
+    let hours = |kit: &KitPlan| kit.accepted.likely().unwrap().production_h;
+    assert!((hours(kit) - hours(named) - gain.saved_h.unwrap()).abs() < 1e-9);
 }
