@@ -29,13 +29,15 @@ pub fn open(args: &ShopArgs) -> Result<Job, ExitCode> {
         (None, None) => Err(usage("`--shop` or `--workspace` says where the shop is")),
     }?;
     refusal::settled(job.shop.settings.language);
+    let mut problems = job.imported.problems.iter();
+    if as_of.is_none()
+        && let Some(problem) = problems.find(|problem| problem.may_hold_as_of())
+    {
+        return Err(moment_lost(problem));
+    }
     let mut words = Translator::new(language(args, &job));
     output::note(&counted::not_read(&job.imported, &mut words));
-    let mut problems = job.imported.problems.iter();
-    match problems.find(|problem| problem.may_hold_as_of()) {
-        Some(problem) if as_of.is_none() => Err(moment_lost(problem)),
-        _ => Ok(job),
-    }
+    Ok(job)
 }
 
 /// Nobody plans as of the clock because the settings that say another moment cannot be read.

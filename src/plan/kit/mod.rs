@@ -256,7 +256,8 @@ fn way_gains(
         }
     }
     gains.sort_by(|a, b| {
-        let worth = |gain: &WayGain| (gain.saved_h.is_some(), gain.saved.map(|saved| -saved.cents));
+        let cents = |gain: &WayGain| gain.saved.map_or(i64::MAX, |saved| -saved.cents);
+        let worth = |gain: &WayGain| (gain.saved_h.is_some(), cents(gain));
         worth(a)
             .cmp(&worth(b))
             .then_with(|| (a.up, a.line, &a.place).cmp(&(b.up, b.line, &b.place)))
