@@ -241,7 +241,7 @@ pub enum PlanIssue {
     },
     /// A kit line of which nobody can say how many it asks for.
     #[error(
-        "{place}: how many line `{line}` of kit `{kit}` needs is unknown; the kit has no end until its quantity and unit can be read"
+        "{place}: how many line `{line}` of kit `{kit}` needs is unknown, and the kit has no end until its quantity and unit can be read"
     )]
     LineWithoutQuantity {
         /// The line's row.
@@ -335,7 +335,7 @@ pub enum PlanIssue {
     },
     /// A rebuild planned for a day on which its machine is no longer there.
     #[error(
-        "{place}: planned for {date}, after machine `{machine}` leaves service on {until}; it is left out, mend one of the two days"
+        "{place}: planned for {date}, after machine `{machine}` leaves service on {until}, it is left out until one of the two days is mended"
     )]
     PlannedAfterService {
         /// The row.
@@ -348,7 +348,7 @@ pub enum PlanIssue {
         until: NaiveDate,
     },
     /// One rebuild in two rows.
-    #[error("{place}: planned for {date}, as in {other}; one of the two rows is left out")]
+    #[error("{place}: planned for {date}, as in {other}, and one of the two rows is left out")]
     PlannedTwice {
         /// The row.
         place: Place,
@@ -359,7 +359,7 @@ pub enum PlanIssue {
     },
     /// A kit of a machine that is no longer there.
     #[error(
-        "{place}: machine `{machine}` of kit `{kit}` left service on {until}; its downtime is no longer the shop's"
+        "{place}: machine `{machine}` of kit `{kit}` left service on {until}, and its downtime is no longer the shop's"
     )]
     KitOutOfService {
         /// The kit's first line.
@@ -373,7 +373,7 @@ pub enum PlanIssue {
     },
     /// A way that needs a name and has none.
     #[error(
-        "{place}: no name of who approved it; this way is not planned with before somebody has"
+        "{place}: no name of who approved it, so that this way is not planned with before somebody has"
     )]
     WayWithoutName {
         /// The row.

@@ -17,7 +17,7 @@ use crate::interchange::LineAcceptance;
 use crate::place::Place;
 use crate::plan::issue::PlanIssue;
 use crate::plan::lead_time::LeadQuestion;
-use crate::plan::offer::{UsableOffer, WhyUnusable};
+use crate::plan::offer::{JudgedAs, UsableOffer, WhyUnusable};
 use crate::plan::purchase::Chances;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::supply::Source;
@@ -56,6 +56,8 @@ pub enum Question {
     LeadTime,
     /// The quote has ended. Valued as if it were renewed as it was.
     Renew,
+    /// The supplier is not approved. Valued as if somebody approved him.
+    Approve,
     /// No price is stated. Valued at the lowest price of another offer for the line.
     Price,
 }
@@ -284,8 +286,14 @@ fn questions_of(planner: &KitPlanner<'_, '_>, parts: &[PartId]) -> Vec<(Question
             }
         }
         for offer in sourcing.unusable.iter().filter(|offer| offer.part == *part) {
-            if matches!(offer.why, WhyUnusable::Expired { .. }) {
-                questions.push((Question::Renew, of(offer.offer)));
+            match offer.why {
+                WhyUnusable::Expired { .. } => {
+                    questions.push((Question::Renew, of(offer.offer)));
+                }
+                WhyUnusable::NotApproved { .. } | WhyUnusable::ApprovalUnknown { .. } => {
+                    questions.push((Question::Approve, of(offer.offer)));
+                }
+                _ => {}
             }
         }
     }
@@ -302,13 +310,18 @@ fn assume<'o>(
     let sourcing = planner.stakes.sourcing;
     let lead_times = sourcing.lead_times();
     let position = sourcing.shop.offers.len();
-    let mut usable = UsableOffer::judge_as_of(
+    let judged_as = match question {
+        Question::Renew => JudgedAs::Renewed,
+        Question::Approve => JudgedAs::OfApprovedSupplier,
+        Question::WhenReally | Question::LeadTime | Question::Price => JudgedAs::ItIs,
+    };
+    let mut usable = UsableOffer::judge_as(
         sourcing.shop,
         &sourcing.calendars,
         &lead_times,
         position,
         offer,
-        question == Question::Renew,
+        judged_as,
     )
     .ok()?;
     if question == Question::Price {
@@ -330,7 +343,8 @@ fn assume<'o>(
             .map(|(_, price)| price);
         usable.assumed_price?;
     }
-    if let Some(way) = usable.deliveries.first_mut()
+    if question != Question::Approve
+        && let Some(way) = usable.deliveries.first_mut()
         && way.arrival.is_none()
     {
         way.arrival = lead_times.estimate(&LeadQuestion {
@@ -467,6 +481,7 @@ impl std::fmt::Display for Question {
             Self::WhenReally => "when would it really come? (mean over the likely answers)",
             Self::LeadTime => "what is the lead time? (if it is on the supplier's shelf)",
             Self::Renew => "is the ended quote still good? (if renewed as it was)",
+            Self::Approve => "may it be bought from this supplier? (if somebody approves him)",
             Self::Price => "what is the price? (at the lowest price of another offer)",
         })
     }

@@ -64,3 +64,30 @@ fn the_open_order_that_holds_the_machine_is_among_the_calls() {
     assert_eq!(call.supplier, "North");
     assert!(call.saved.unwrap().cents > 0);
 }
+
+#[test]
+fn a_supplier_whom_nobody_approved_is_among_the_calls_with_what_it_would_save() {
+    let mut sample = Sample::new(TWO_SHIFTS);
+    sample.supplier("North", |_| {});
+    sample.supplier("Away", |away| away.is_approved = Some(false));
+    sample.machine("M1", Some(100.0), None);
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(20.0), |_| {});
+    sample.offer(part, "Away", workdays(2.0), |_| {});
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    let first = &sample.study(0, &StudyAsk::default()).ask_first[0];
+    assert_eq!(first.question, Question::Approve);
+    assert_eq!(first.supplier, "Away");
+    // About eighteen working days of two shifts at 100 EUR.
+    assert!(first.saved_h > 100.0 && first.saved.unwrap().cents > 1_000_000);
+    // Approved, there is nothing to ask.
+    sample.supplier("Away", |_| {});
+    let study = sample.study(0, &StudyAsk::default());
+    assert!(
+        study
+            .ask_first
+            .iter()
+            .all(|call| call.question != Question::Approve)
+    );
+}
