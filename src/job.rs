@@ -232,6 +232,7 @@ impl Job {
         let study = study_kit(&self.shop, acceptances, kit, ask)?;
         let plan = Plan {
             kits: vec![study.plan.clone()],
+            issues: study.issues.clone(),
             ..Plan::default()
         };
         Some(StudiedKit {

@@ -30,6 +30,7 @@ pub fn run(args: &WhatIfArgs) -> ExitCode {
     };
     let inputs = job.inputs(&planned);
     let report = what_if_report(&inputs, &changed.plan, changed.year.as_ref(), &asked);
+    let report = planning::with_not_read(report, &job);
     let report = translated(report, planning::language(&args.shop, &job));
     planning::print_chosen(&report, &args.tables, "before_after")
 }

@@ -411,12 +411,20 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
         });
     }
     for order in &mut orders {
+        let sent = order.lines.iter().map(|at| &lines[*at].buy);
+        let sent = sent.filter(|buy| buy.delivery.bears_freight());
+        let sent: Vec<Option<Money>> = sent.map(|buy| buy.cost).collect();
+        if sent.is_empty() {
+            order.freight = Some(Money { cents: 0, currency });
+            continue;
+        }
+        // Goods without a price reach no value from which freight is free, and neither do those that are fetched.
+        let goods = sent
+            .iter()
+            .try_fold(0, |sum, cost| Some(sum + cost.as_ref()?.cents));
         let known = sourcing.freights.known(&supplier_key(&order.supplier));
         order.freight = known.map(|freight| Money {
-            // Goods without a price reach no value from which freight is free.
-            cents: order
-                .goods
-                .map_or(freight.cents, |goods| freight.of(goods.cents)),
+            cents: goods.map_or(freight.cents, |goods| freight.of(goods)),
             currency,
         });
         order.freight_assumed = known.is_none().then(|| sourcing.freights.assumed());

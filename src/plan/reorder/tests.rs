@@ -214,6 +214,52 @@ fn needs_that_no_offer_covers_are_listed_with_the_reason() {
 }
 
 #[test]
+fn a_rebuild_after_the_last_day_of_its_machine_is_an_issue_and_bought_for_by_nobody() {
+    let (mut sample, _) = rebuild("");
+    let until = |sample: &mut Sample, date: &str| {
+        for machine in sample.shop.machines.values_mut() {
+            machine.in_use_until = Some(day(date));
+        }
+    };
+    let told = |sample: &Sample| {
+        let plan = sample.plan();
+        let issues = plan.issues.iter();
+        let count = issues
+            .filter(|issue| matches!(issue, crate::plan::PlanIssue::PlannedAfterService { .. }))
+            .count();
+        (count, plan.needs.len())
+    };
+    // The last day itself is one of service; planned for 20 March.
+    until(&mut sample, "2026-03-20");
+    assert_eq!(told(&sample), (0, 1));
+    until(&mut sample, "2026-03-19");
+    assert_eq!(told(&sample), (1, 0));
+}
+
+#[test]
+fn one_rebuild_in_two_rows_is_bought_for_once() {
+    let (mut sample, _) = rebuild("");
+    sample.planned("2026-03-20");
+    let told = |sample: &Sample| {
+        let plan = sample.plan();
+        let issues = plan.issues.iter();
+        let count = issues
+            .filter(|issue| matches!(issue, crate::plan::PlanIssue::PlannedTwice { .. }))
+            .count();
+        (count, plan.needs.len())
+    };
+    assert_eq!(told(&sample), (1, 1));
+    // Another day is another rebuild, and two machines of the name may stand still on one day.
+    sample.shop.kits[0].planned[1].date = day("2026-03-21");
+    assert_eq!(told(&sample), (0, 2));
+    sample.shop.kits[0].planned[1].date = day("2026-03-20");
+    for machine in sample.shop.machines.values_mut() {
+        machine.installed = Some(2.0);
+    }
+    assert_eq!(told(&sample), (0, 2));
+}
+
+#[test]
 fn a_planned_day_that_has_passed_is_an_issue() {
     let (mut sample, _) = rebuild("");
     sample.shop.kits[0].planned[0].date = day("2026-03-03");
@@ -240,7 +286,7 @@ proptest! {
             offer.pack_quantity = Some(f64::from(pack));
             offer.minimum_quantity = Some(f64::from(minimum));
         });
-        sample.shop.kits[0].lines[0].record.quantity = f64::from(wanted);
+        sample.shop.kits[0].lines[0].record.quantity = Some(f64::from(wanted));
         let ordered = sample.plan().reorder.lines[0].buy.ordered;
         let packs = ordered / f64::from(pack);
         prop_assert!((packs - packs.round()).abs() < 1e-9);

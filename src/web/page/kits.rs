@@ -74,7 +74,7 @@ fn card(sheet: &Sheet, row: usize, plan: &KitPlan, has_work: bool) -> Markup {
 pub(super) fn moments(plan: &KitPlan, has_work: bool) -> Markup {
     let outcome = &plan.accepted;
     let Completion::Known { apart, .. } = &outcome.completion else {
-        return html! { p { (say("Complete: unknown, because a line has no known lead time.")) } };
+        return html! { p { (say("Complete: unknown, because a line has no known arrival.")) } };
     };
     let running = outcome.running.as_ref();
     let rows = [
