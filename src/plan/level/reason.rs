@@ -7,6 +7,7 @@ use super::last_buy::LastBuy;
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
+use super::offer_behind::Preferred;
 use super::order_quantity::QuantityReason;
 use super::part_use::WaitingBasis;
 use super::replay::Replay;
@@ -143,6 +144,8 @@ pub enum LevelBasis {
 /// Why a reorder point is what it is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LevelReason {
+    /// Why it does not rest on the offer with the lowest price of a unit; `None` where it does.
+    pub preferred: Option<Preferred>,
     /// Time from the order to the shelf.
     pub lead: LeadTimeLaw,
     /// Demand behind it.
