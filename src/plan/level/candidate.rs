@@ -333,12 +333,8 @@ impl Candidate<'_> {
         if was_used || !is_shrunk {
             return None;
         }
-        let weights = shop.settings.planning.criticality_weights.iter();
-        let highest = weights.map(|(_, weight)| *weight).fold(1.0, f64::max);
         let critical = match &self.part_use.basis {
-            WaitingBasis::Machine { name, weight }
-                if self.part_use.criticality_weight >= highest =>
-            {
+            WaitingBasis::Machine { name, weight } if self.part_use.is_most_critical => {
                 let per_h = self.part_use.waiting_per_h / weight;
                 Some((name.clone(), money(shop, per_h)))
             }

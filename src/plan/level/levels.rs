@@ -183,6 +183,18 @@ impl Levels {
         }
     }
 
+    /// Tells each last buy what is still to buy, now that it is known what planned rebuilds take and leave over.
+    pub fn tell_last_buys(&mut self, still: &BTreeMap<PartId, f64>) {
+        for (part, still) in still {
+            if let Some(LevelBasis::Computed(reason)) =
+                self.by_part.get_mut(part).map(|level| &mut level.why)
+                && let Some(last) = &mut reason.last_buy
+            {
+                last.buy = last.wanted.map(|_| *still);
+            }
+        }
+    }
+
     /// The level whose stock serves a number: its own, or that of the number it is kept under.
     pub fn serving(&self, part: PartId) -> Option<&Level> {
         let level = self.by_part.get(&part)?;
@@ -439,6 +451,15 @@ fn production_h(sourcing: &Sourcing<'_>) -> f64 {
         .production()
         .hours_between(from, until)
         .max(1.0)
+}
+
+/// Service targets of parts where such targets set the levels; empty where another rule does.
+pub fn target_shares(shop: &Shop) -> BTreeMap<PartId, f64> {
+    if shop.settings.planning.levels_by != LevelsBy::ServiceTarget {
+        return BTreeMap::new();
+    }
+    let targets = targets(shop).into_iter();
+    targets.map(|(part, (share, _))| (part, share)).collect()
 }
 
 /// Highest service target among the machines whose kits ask for a part or that the parts table names for it, with the

@@ -58,7 +58,7 @@ pub use kit_levels::KitFill;
 pub use last_buy::LastBuy;
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
-pub use levels::{BudgetUse, Levels};
+pub use levels::{BudgetUse, Levels, target_shares};
 pub use named_machine::NamedMachine;
 pub use never_used::NeverUsed;
 pub use normal_reorder::NormalPart;

@@ -74,6 +74,21 @@ impl Level {
         }
     }
 
+    /// Reorder point that orders go by: of a part that was never used and whose minimum has no reason, what the rule keeps and
+    /// at least the first one, which its insurance pays for; else the one that holds.
+    pub fn ordered_at(&self) -> f64 {
+        let is_insured = |of: &NeverUsed| of.minimum.is_some() && of.is_insured();
+        match &self.why {
+            LevelBasis::Computed(reason)
+                if self.is_never_asked_for().as_ref().is_some_and(is_insured) =>
+            {
+                let insured = reason.computed_reorder_point.max(0.0);
+                insured.min(self.reorder_point)
+            }
+            _ => self.reorder_point,
+        }
+    }
+
     /// The minimum without reason or date that alone asks for an order at a stock position; `None` where the computed level
     /// does as well, or a planner stands behind it.
     pub fn only_by_minimum(&self, position: f64) -> Option<UnsignedMinimum> {
