@@ -383,6 +383,25 @@ fn a_quote_of_a_day_to_come_has_no_age_and_the_next_best_its_freight() {
 }
 
 #[test]
+fn a_year_in_which_more_came_back_than_was_used_says_what_that_means() {
+    let notes = |more: &str| {
+        let sheets = SmallShop::new()
+            .with("usages.csv", "2026-06-10,A-3,1,Press,failure\n", more)
+            .report();
+        let used = sheets.row("usage", "number", "A-3")["used_2026"].as_f64();
+        (used, sheets.json()["sheets"]["usage"].to_string())
+    };
+    let (used, said) = notes("2026-06-10,A-3,1,Press,failure\n2026-06-20,A-3,-3,Press,\n");
+    assert_eq!(used, Some(-2.0));
+    assert!(said.contains("counts in no rate"), "{said}");
+    let (used, said) = notes("2026-06-10,A-3,1,Press,failure\n");
+    assert!(
+        used == Some(1.0) && !said.contains("counts in no rate"),
+        "{said}"
+    );
+}
+
+#[test]
 fn a_quote_of_a_day_to_come_does_not_replace_the_one_that_holds() {
     let seal = "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1\n";
     let price = |quoted: &str| {
