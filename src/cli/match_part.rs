@@ -8,7 +8,7 @@
 //! answer is `{"designation", "twins", "number", "kind", "standard", "dimensions": {"bore_mm", ...}, "verdict", "matched",
 //! "probability", "certainty", "confidence", "cross_checked", "agrees", "differs": [{"what", "have", "want", "effect",
 //! "source"}], "unknown", "checks", "rework", "stock": [{"bin", "free", "unit_of_count"}], "offers": [{"supplier",
-//! "supplier_number", "unit_price", "currency", "minimum_quantity", "pack_quantity", "lead_time", "quote_date",
+//! "supplier_number", "unit_price", "currency", "breaks": [{"from_quantity", "unit_price"}], "minimum_quantity", "pack_quantity", "lead_time", "quote_date",
 //! "age_days", "valid_until", "has_ended", "condition", "is_approved"}]}`. `probability` is that of the size the answer
 //! was judged against, `certainty` the same in words; both and `matched` are null for a part found by the shop's own name,
 //! of which no size is known. Age and end of an offer are as of `as_of`, and offers that have ended come last; `twins` are designations of the same size that nothing read tells apart; `confidence` is the letter

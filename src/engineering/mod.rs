@@ -16,7 +16,7 @@ pub use life::{
     life_formula_limits, life_ratio, reliability_factor, required_rating_kn,
 };
 pub use lip_seal::{SurfaceSpeed, surface_speed};
-pub use o_ring::{LEAST_STRETCH, OringInGland, o_ring_in_gland};
+pub use o_ring::{LEAST_STRETCH, OringInGland, against_stretch, o_ring_in_gland, squeeze_window};
 pub use preload::{
     Arrangement, FaceOffsets, OFFSET_SIGN, OffsetSource, SpacerAdvice, spacer, spacer_first,
 };

@@ -80,15 +80,7 @@ pub fn o_ring_in_gland(
     {
         against.push("a measure is not above 0: nothing can be said of this groove".to_owned());
     }
-    // Without a published gland of this section the window of its duty at large is taken (common handbook practice).
-    let (least, greatest) = published.map_or(
-        match duty {
-            Duty::StaticRadial => (0.12, 0.25),
-            Duty::StaticFace => (0.18, 0.30),
-            Duty::Reciprocating => (0.08, 0.18),
-        },
-        |gland| (gland.least_squeeze_share, gland.greatest_squeeze_share),
-    );
+    let (least, greatest) = squeeze_window(section_mm, duty);
     if squeeze_share < least {
         against.push(format!(
             "squeeze {} % is below {:.0} %: leaks",
@@ -102,18 +94,7 @@ pub fn o_ring_in_gland(
             greatest * 100.0
         ));
     }
-    if let Some(share) = stretch_share.filter(|share| *share > MOST_STRETCH) {
-        against.push(format!(
-            "stretch {} % is above 5 %: thinner section, early ageing",
-            beyond(share, MOST_STRETCH, 1)
-        ));
-    }
-    if let Some(share) = stretch_share.filter(|share| *share < -0.005) {
-        against.push(format!(
-            "loose on the groove floor by {:.1} %",
-            -share * 100.0
-        ));
-    }
+    against.extend(stretch_share.and_then(against_stretch));
     if let Some(share) = fill_share.filter(|share| *share > MOST_FILL) {
         against.push(format!(
             "fills {} % of the groove, above 85 %: no room for swell and heat",
@@ -128,6 +109,36 @@ pub fn o_ring_in_gland(
         published,
         against,
         notes: slack(stretch_share, duty).into_iter().collect(),
+    }
+}
+
+/// Least and greatest squeeze of a section in a duty, shares of the section: of its published gland where there is one, else
+/// the window of its duty at large (common handbook practice).
+pub fn squeeze_window(section_mm: f64, duty: Duty) -> (f64, f64) {
+    gland(duty, section_mm).map_or(
+        match duty {
+            Duty::StaticRadial => (0.12, 0.25),
+            Duty::StaticFace => (0.18, 0.30),
+            Duty::Reciprocating => (0.08, 0.18),
+        },
+        |gland| (gland.least_squeeze_share, gland.greatest_squeeze_share),
+    )
+}
+
+/// What speaks against a stretch of the inside diameter on the groove floor; `None` where nothing does.
+pub fn against_stretch(share: f64) -> Option<String> {
+    if share > MOST_STRETCH {
+        Some(format!(
+            "stretch {} % is above 5 %: thinner section, early ageing",
+            beyond(share, MOST_STRETCH, 1)
+        ))
+    } else if share < -0.005 {
+        Some(format!(
+            "loose on the groove floor by {:.1} %",
+            -share * 100.0
+        ))
+    } else {
+        None
     }
 }
 

@@ -205,7 +205,7 @@ const fn covers(read: Role, role: Role) -> bool {
     matches!(
         (read, role),
         (
-            Role::Inner | Role::Shaft | Role::FreeLip | Role::FreeRing,
+            Role::Inner | Role::Shaft | Role::FreeLip | Role::FreeRing | Role::RingGroove,
             Role::Inner
         ) | (Role::Outer | Role::Housing, Role::Outer)
             | (Role::Width, Role::Width)
@@ -289,7 +289,13 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
     });
     let lip = share_of(&|family| family == Family::LipSeal);
     let seal = share_of(&|family| family.class() == PartClass::Seals);
-    let on_shaft = share_of(&runs_on_shaft);
+    let runs_on_shaft = |item: &&Item<'_>| {
+        let family = open.family.unwrap_or(item.found.size.family());
+        runs_on_shaft(family, item.row.map(|row| &row.traits))
+    };
+    let on_shaft: f64 = (items.iter().filter(runs_on_shaft))
+        .map(|item| item.share)
+        .sum();
     let traits = open.traits;
     let is_angle_open = |item: &&Item<'_>| {
         let row = item

@@ -1,14 +1,17 @@
 //! A number and figures beside it: they agree, they are of its seat, or both are shown with the conflict.
 
-use super::found::{AllFound, of_designation, of_readings, same_lengths};
+use super::found::{AllFound, Found, Matched, of_designation, of_readings, same_lengths};
 use super::question::Question;
 use super::reading::{Reading, Role};
 use crate::catalogue::card_index::CardIndex;
 use crate::part::{BoreForm, Family, SizeKey};
+use crate::standard::StandardPart;
 use crate::units::Length;
 
 /// Probability below which figures contradict a designation.
 const CONFLICT: f64 = 0.01;
+/// Figures of a whole part, of most kinds.
+const WHOLE_PART: usize = 3;
 /// Probability from which figures alone name another size of the number's own kind.
 const NAMES: f64 = 0.3;
 /// How far the shaft under an adapter sleeve is below the bore, mm, and as a share of the bore at most.
@@ -30,12 +33,18 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
     let is_seat = |reading: &Reading| {
         reading.role == Some(Role::Room) || is_tapered(question) && is_under_sleeve(reading, &size)
     };
-    let (of_seat, others): (Vec<Reading>, Vec<Reading>) =
-        question.readings.iter().cloned().partition(is_seat);
+    let width = Role::Room
+        .dimension(size.family())
+        .and_then(|width| size.get(width));
+    let (of_seat, others): (Vec<Reading>, Vec<Reading>) = (question.readings.iter())
+        .filter(|reading| !is_pair(question) || !is_width_of_pair(reading, width))
+        .cloned()
+        .partition(is_seat);
     let (rooms, sleeved): (Vec<Reading>, Vec<Reading>) = of_seat
         .into_iter()
         .partition(|reading| reading.role == Some(Role::Room));
-    let mut all = match (rooms.is_empty() && sleeved.is_empty(), others.is_empty()) {
+    let is_all = others.len() == question.readings.len();
+    let mut all = match (is_all, others.is_empty()) {
         (true, _) => beside(question, named, &size, index),
         (false, true) => named,
         (false, false) => {
@@ -48,11 +57,11 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
     };
     for room in &rooms {
         // The room there is is no figure of the part.
-        let width = Role::Room
-            .dimension(size.family())
-            .and_then(|width| size.get(width));
         for found in all.found.iter_mut().filter(|found| found.size == size) {
-            found.spare_mm = width.map(|width| room.length.length.difference_mm(width));
+            let second_mm = width
+                .filter(|_| is_pair(question))
+                .map_or(0.0, Length::to_mm);
+            found.spare_mm = width.map(|width| room.length.length.difference_mm(width) - second_mm);
         }
     }
     for shaft in &sleeved {
@@ -74,6 +83,19 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
         );
     }
     all
+}
+
+/// True for two bearings side by side.
+fn is_pair(question: &Question) -> bool {
+    let arrangement = question.traits.arrangement.as_deref();
+    arrangement.is_some_and(|arrangement| matches!(arrangement, "DB" | "DF" | "DT"))
+}
+
+/// True for the width of both together.
+fn is_width_of_pair(reading: &Reading, width: Option<Length>) -> bool {
+    let both_mm = width.map_or(0.0, |width| 2.0 * width.to_mm());
+    matches!(reading.role, None | Some(Role::Width))
+        && (reading.length.length.to_mm() - both_mm).abs() <= SAME_DIMENSION_MM
 }
 
 /// True where the number says that the bore is tapered.
@@ -128,7 +150,8 @@ fn beside(
     }
     // Few figures are of many sizes of a large catalogue: none of those is likely, and the number's is as likely as any.
     let readings = &question.readings;
-    if readings.len() < size.dimensions().count()
+    let is_of_worn_seat = is_ring_seat(readings, size);
+    if (readings.len() < size.dimensions().count() || is_of_worn_seat)
         && !readings.iter().any(is_meant_to_differ)
         && strangers(readings, size).is_empty()
     {
@@ -138,21 +161,19 @@ fn beside(
             let off = readings.iter().filter_map(|reading| far_off(reading, size));
             named.warnings.extend(off);
         }
+        if is_of_worn_seat {
+            designated.matched = designated.matched.max(Matched::WithinMeasuring);
+            let off_mm = readings.iter().filter_map(|reading| off_mm(reading, size));
+            designated.off_mm = off_mm.fold(0.0, f64::max);
+        }
         return named;
     }
-    let figures = of_conflict(question, size, index);
+    let mut figures = of_conflict(question, size, figures, index);
+    figures
+        .found
+        .retain(|found| found.size.family() != size.family() || !same_lengths(&found.size, size));
     named.roles.clone_from(&figures.roles);
-    let best = figures.found.first();
-    let fits = best.map_or_else(
-        || "no standard size".to_owned(),
-        |found| {
-            let name = found
-                .rows
-                .first()
-                .map_or_else(String::new, |row| format!(" ({})", row.designation));
-            format!("{}{name}", found.size)
-        },
-    );
+    let fits = fits_words(&figures.found, designated.rows.first().copied());
     named.warnings.insert(
         0,
         format!(
@@ -169,6 +190,32 @@ fn beside(
         named.found.push(found);
     }
     named
+}
+
+/// What the figures fit, in words: by the row with as many rows of rolling elements and the ribs of the number's, where there is
+/// one.
+fn fits_words(found: &[Found], number: Option<&StandardPart>) -> String {
+    let likely: f64 = found.iter().map(|found| found.probability).sum();
+    let Some(best) = found.first().filter(|_| likely >= NAMES) else {
+        return "no standard size".to_owned();
+    };
+    if best.probability < NAMES {
+        return "several standard sizes".to_owned();
+    }
+    let form = |row: &StandardPart| (row.traits.rows, row.traits.rib_form);
+    let is_alike = |row: &&&StandardPart| number.is_none_or(|number| form(number) == form(row));
+    let row = best.rows.iter().find(is_alike).or(best.rows.first());
+    let name = row.map_or_else(String::new, |row| format!(" ({})", row.designation));
+    format!("{}{name}", best.size)
+}
+
+/// True where nothing but the seat of a retaining ring was measured, which wears and is no dimension of the ring.
+fn is_ring_seat(readings: &[Reading], size: &SizeKey) -> bool {
+    let is_seat = |reading: &Reading| matches!(reading.role, Some(Role::Shaft | Role::Housing));
+    matches!(
+        size.family(),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing
+    ) && readings.iter().all(is_seat)
 }
 
 /// Probability of a part in no table where number and figures contradict each other (common practice, no source).
@@ -188,13 +235,21 @@ fn reach_mm(reading: &Reading) -> f64 {
     }
 }
 
+/// How far a figure lies off the dimension it is named for, mm.
+fn off_mm(reading: &Reading, size: &SizeKey) -> Option<f64> {
+    let role = reading.role.filter(|role| !role.is_free())?;
+    let dimension = role.dimension(size.family())?;
+    let nominal = size.get(dimension)?;
+    Some(reading.length.length.difference_mm(nominal).abs())
+}
+
 /// A worn figure further off its dimension than any that is weighed, in words.
 fn far_off(reading: &Reading, size: &SizeKey) -> Option<String> {
-    let role = reading.role.filter(|role| !role.is_free())?;
+    let role = reading.role?;
     let nominal = role
         .dimension(size.family())
         .and_then(|dimension| size.get(dimension))?;
-    let off_mm = reading.length.length.difference_mm(nominal).abs();
+    let off_mm = off_mm(reading, size)?;
     (off_mm > SAME_DIMENSION_MM && off_mm <= reach_mm(reading)).then(|| {
         format!(
             "{} {} is {off_mm:.2} mm off the {nominal} that the number stands for: heavy wear, or another part",
@@ -204,8 +259,22 @@ fn far_off(reading: &Reading, size: &SizeKey) -> Option<String> {
     })
 }
 
-/// What the figures are of that contradict a number: parts of its own kind before any others.
-fn of_conflict(question: &Question, size: &SizeKey, index: Option<&CardIndex>) -> AllFound {
+/// What the figures are of that contradict a number: parts of its own type, which are known, then of its kind, before any others;
+/// fewer figures than most parts have dimensions speak of no other kind.
+fn of_conflict(
+    question: &Question,
+    size: &SizeKey,
+    own_type: AllFound,
+    index: Option<&CardIndex>,
+) -> AllFound {
+    let is_named = |all: &AllFound| {
+        all.found
+            .first()
+            .is_some_and(|best| best.probability >= NAMES)
+    };
+    if is_named(&own_type) {
+        return own_type;
+    }
     let class = size.family().class();
     let of_class = Question {
         family: None,
@@ -216,12 +285,10 @@ fn of_conflict(question: &Question, size: &SizeKey, index: Option<&CardIndex>) -
         ..question.clone()
     };
     let own = of_readings(&of_class, None, None, index);
-    let is_named = own
-        .found
-        .first()
-        .is_some_and(|best| best.probability >= NAMES);
-    if is_named {
+    if is_named(&own) {
         own
+    } else if question.readings.len() < WHOLE_PART {
+        own_type
     } else {
         let any = Question {
             family: None,
@@ -275,152 +342,4 @@ fn strange_words(strangers: &[&Reading]) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn conflict(text: &str) -> Option<String> {
-        let question = Question::read(text).unwrap();
-        let all = find(&question, None).warnings;
-        all.into_iter().find(|line| line.contains("contradict"))
-    }
-
-    #[test]
-    fn a_conflict_says_which_figure_is_not_of_the_number() {
-        // ISO 15: 6308 is 40 x 90 x 23 mm, 6208 is 40 x 80 x 18, 6206 is 30 x 62 x 16.
-        for (text, says) in [
-            (
-                "6308 40 x 90 x 24",
-                "stands for 40 x 90 x 23 mm, and 24 mm is none of its dimensions; the figures fit no standard size;",
-            ),
-            (
-                "6308 40 x 80 x 18",
-                "stands for 40 x 90 x 23 mm, and 80 mm and 18 mm are none of its dimensions; the figures fit 40 x 80 x 18 mm (6208);",
-            ),
-            (
-                "6206 30 x 72 x 19",
-                "and 72 mm and 19 mm are none of its dimensions; the figures fit 30 x 72 x 19 mm (6306);",
-            ),
-        ] {
-            let line = conflict(text).unwrap_or_else(|| panic!("{text}: no conflict"));
-            assert!(line.contains(says), "{text}: {line}");
-        }
-        for agreeing in [
-            "6308 40 x 90 x 23",
-            "6308 90 mm od",
-            "6206 29.99 61.95 15.9 worn",
-        ] {
-            assert_eq!(conflict(agreeing), None, "{agreeing}");
-        }
-    }
-
-    fn all_of(text: &str) -> AllFound {
-        find(&Question::read(text).unwrap(), None)
-    }
-
-    #[test]
-    fn the_room_beside_a_number_is_no_width_of_it() {
-        // ISO 15: 6206 is 16 mm wide, 6205 15, 62205 18; spare by arithmetic.
-        for (text, spare_mm) in [
-            ("6206 room for 20", 4.0),
-            ("6205 room for 18", 3.0),
-            ("6205 room for 15", 0.0),
-            ("6205 room for 14", -1.0),
-            ("62205 room for 15", -3.0),
-            ("6206 od 62 room for 20", 4.0),
-        ] {
-            let all = all_of(text);
-            assert_eq!(all.found.len(), 1, "{text}: {:?}", all.found);
-            let spare = all.found[0].spare_mm.unwrap();
-            assert!((spare - spare_mm).abs() < 1e-9, "{text}: {spare}");
-            assert_eq!(conflict(text), None, "{text}");
-        }
-    }
-
-    #[test]
-    fn a_tapered_bore_sits_on_a_sleeve() {
-        // ISO 2982-1, from memory: sleeves for 100, 40 and 25 mm bores sit on 90, 35 and 20 mm shafts.
-        for text in ["22220 K shaft 90", "1208 K shaft 35", "22205 K shaft 20"] {
-            let all = all_of(text);
-            assert_eq!(all.found.len(), 1, "{text}");
-            assert!(all.found[0].probability > 0.99, "{text}");
-            assert!(
-                all.warnings
-                    .iter()
-                    .any(|line| line.contains("adapter sleeve")),
-                "{text}"
-            );
-        }
-        let asked = all_of("22220 on 90 mm shaft");
-        assert!(
-            asked.warnings[0].contains("tapered (K)?"),
-            "{:?}",
-            asked.warnings
-        );
-        // No sleeve is that thick, and ball bearings of this kind have none.
-        for text in ["22220 K shaft 60", "6220 shaft 90"] {
-            let all = all_of(text);
-            assert!(
-                !all.warnings
-                    .iter()
-                    .any(|line| line.contains("sleeve may lie")),
-                "{text}"
-            );
-            assert!(
-                all.warnings.iter().any(|line| line.contains("contradict")),
-                "{text}"
-            );
-        }
-    }
-
-    #[test]
-    fn wear_is_told_beside_a_number_too() {
-        // ISO 492: bore of 30 mm 0/-10 um, outside of 62 mm 0/-13 um.
-        for (text, says) in [
-            ("6206 bore 30.3 worn calliper", "turned on its shaft"),
-            ("6206 od 61.9 micrometer", "crept in its housing"),
-            ("6206 od 61.5 worn", "crept in its housing"),
-            ("6206 30.3 62 16 worn", "turned on its shaft"),
-        ] {
-            let all = all_of(text);
-            assert_eq!(conflict(text), None, "{text}");
-            assert!(
-                all.warnings.iter().any(|line| line.contains(says)),
-                "{text}: {:?}",
-                all.warnings
-            );
-        }
-        for sound in ["6206 bore 30", "6206 od 62 w 16"] {
-            let all = all_of(sound);
-            assert!(all.warnings.is_empty(), "{sound}: {:?}", all.warnings);
-        }
-    }
-
-    #[test]
-    fn a_worn_place_far_off_is_told_as_that() {
-        // ISO 15: 6206 is 30 x 62 x 16 mm.
-        let size = of_designation(&Question::read("6206").unwrap()).found[0].size;
-        for (text, off) in [
-            ("bore 30.8 od 62 w 16 worn", Some("0.80 mm off the 30 mm")),
-            ("bore 30.2 od 62 w 16 worn", None),
-            ("bore 31.4 od 62 w 16 worn", None),
-            ("bore 30.8 od 62 w 16", None),
-        ] {
-            let question = Question::read(text).unwrap();
-            let said = far_off(&question.readings[0], &size);
-            assert_eq!(said.is_some(), off.is_some(), "{text}: {said:?}");
-            assert!(
-                said.unwrap_or_default().contains(off.unwrap_or_default()),
-                "{text}"
-            );
-        }
-    }
-
-    #[test]
-    fn what_contradicts_a_number_is_of_its_own_kind_first() {
-        let line = conflict("6206 30 x 72 x 19").unwrap();
-        assert!(line.contains("(6306)"), "{line}");
-        // A lip seal of the tables, where no bearing fits.
-        let line = conflict("6205 40 x 62 x 8").unwrap();
-        assert!(line.contains("40 x 62 x 8 mm"), "{line}");
-    }
-}
+mod tests;

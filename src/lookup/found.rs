@@ -2,11 +2,12 @@
 
 use super::beside_number;
 use super::by_groove;
-use super::likelihood::{Asked, Posterior, Scored, posterior, priors, remarks};
+use super::likelihood::{Asked, Posterior, Scored, outside_mm, posterior, priors, remarks};
+use super::pin_class::{keep_class, keep_measured_class};
 use super::question::Question;
-use super::reading::{Reading, Role};
+use super::reading::Role;
 use crate::catalogue::card_index::CardIndex;
-use crate::part::{Family, SizeKey};
+use crate::part::{Family, PartClass, SizeKey, ToleranceClass};
 use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
@@ -37,10 +38,27 @@ pub struct Found {
     pub probability: f64,
     /// How it was matched.
     pub matched: Matched,
-    /// Largest difference of a figure from the size, mm.
+    /// How far a figure lies outside what a sound part or its seat can have at most, mm.
     pub off_mm: f64,
     /// Room left beside it, mm, where the question gives the room.
     pub spare_mm: Option<f64>,
+}
+
+impl Found {
+    /// True where every figure lies within what a sound part or its seat can have.
+    pub(super) fn is_within_band(&self) -> bool {
+        self.off_mm < IN_BAND_MM
+    }
+
+    /// Room that would be left beside another width of it, mm.
+    pub(super) fn spare_of(&self, size: &SizeKey) -> Option<f64> {
+        let width = |size: &SizeKey| {
+            let dimension = Role::Room.dimension(size.family())?;
+            size.get(dimension)
+        };
+        let narrower_mm = width(&self.size)?.difference_mm(width(size)?);
+        self.spare_mm.map(|spare| spare + narrower_mm)
+    }
 }
 
 /// Everything found.
@@ -56,6 +74,8 @@ pub(super) struct AllFound {
     pub(super) roles: Vec<Role>,
 }
 
+/// Closer to its band than this a figure lies within it, mm.
+const IN_BAND_MM: f64 = 0.0005;
 /// Sizes less likely than this are not named.
 const LEAST_NAMED: f64 = 0.001;
 /// Most sizes named.
@@ -135,7 +155,7 @@ fn of_partial(question: &Question) -> AllFound {
 /// what they made of the prior of all sizes.
 fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> AllFound {
     let by_number = of_partial(question);
-    let mut all = of_readings(question, question.family, None, index);
+    let mut all = weighed(question, question.family, (None, &question.partial), index);
     let asked = asked_of(question, question.family);
     for found in &mut all.found {
         found.rows.retain(|row| {
@@ -150,7 +170,14 @@ fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> Al
     }
     all.none *= by_number.none;
     all.found.retain(|found| !found.rows.is_empty());
-    let sum: f64 = all.found.iter().map(|found| found.probability).sum::<f64>() + all.none;
+    let sum =
+        |all: &AllFound| all.found.iter().map(|found| found.probability).sum::<f64>() + all.none;
+    let least = LEAST_NAMED * sum(&all);
+    all.found.retain(|found| found.probability >= least);
+    all.found
+        .sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    all.found.truncate(MOST_NAMED);
+    let sum = sum(&all);
     all.found
         .iter_mut()
         .for_each(|found| found.probability /= sum);
@@ -217,6 +244,16 @@ pub(super) fn of_readings(
     named: Option<&SizeKey>,
     index: Option<&CardIndex>,
 ) -> AllFound {
+    weighed(question, family, (named, &[]), index)
+}
+
+/// The sizes of some rows, all of them that the figures come near; of any, the likeliest, where no rows are given.
+fn weighed(
+    question: &Question,
+    family: Option<Family>,
+    (named, rows): (Option<&SizeKey>, &[&'static StandardPart]),
+    index: Option<&CardIndex>,
+) -> AllFound {
     let asked = asked_of(question, family);
     let Posterior { scored, none } = posterior(&asked, index);
     let best = scored.first().map_or(0.0, |best| best.probability);
@@ -243,11 +280,22 @@ pub(super) fn of_readings(
     if best >= LEAST_NAMED {
         all.warnings.extend(unit_note(&scored));
     }
+    let is_named = |one: &&Scored| {
+        let is_row = |row: &&StandardPart| rows.iter().any(|of| std::ptr::eq(*of, *row));
+        match rows {
+            [] => one.probability >= LEAST_NAMED.max(best * 0.002),
+            _ => one.candidate.rows.iter().any(is_row),
+        }
+    };
     all.found = scored
         .iter()
-        .filter(|one| one.probability >= LEAST_NAMED.max(best * 0.002))
-        .take(MOST_NAMED)
-        .map(|one| found(one, &question.readings))
+        .filter(is_named)
+        .take(if rows.is_empty() {
+            MOST_NAMED
+        } else {
+            rows.len()
+        })
+        .map(|one| found(one, question))
         .collect();
     for found in &mut all.found {
         keep_class(found, &question.fit_classes);
@@ -259,18 +307,6 @@ pub(super) fn same_lengths(a: &SizeKey, b: &SizeKey) -> bool {
     a.dimensions()
         .map(|(_, length)| length)
         .eq(b.dimensions().map(|(_, length)| length))
-}
-
-/// Of a pin, only the rows of the class asked for (`m6`), where there are any.
-fn keep_class(found: &mut Found, classes: &[String]) {
-    let is_of = |row: &&StandardPart| {
-        row.size
-            .fit()
-            .is_some_and(|fit| classes.contains(&fit.to_string()))
-    };
-    if found.size.family() == Family::DowelPin && found.rows.iter().any(is_of) {
-        found.rows.retain(is_of);
-    }
 }
 
 /// Says where figures without a unit were read as inches, or could be both.
@@ -295,7 +331,10 @@ fn unit_note(scored: &[Scored]) -> Option<String> {
     }
 }
 
-fn found(scored: &Scored, readings: &[Reading]) -> Found {
+fn found(scored: &Scored, question: &Question) -> Found {
+    let readings = &question.readings;
+    let class = question.traits.tolerance_class;
+    let class = class.unwrap_or(ToleranceClass::Normal);
     let size = scored.candidate.size;
     let mut off_mm: f64 = 0.0;
     let mut spare_mm = None;
@@ -313,31 +352,41 @@ fn found(scored: &Scored, readings: &[Reading]) -> Found {
             spare_mm = Some(read.length.difference_mm(nominal));
             continue;
         }
-        is_exact &= read.length == nominal;
-        if role.is_free() {
-            continue;
-        }
-        // Free lips and pressed cases are meant to differ.
-        if size.family() == Family::LipSeal
-            && !matches!(role, Role::Shaft | Role::Housing | Role::Width)
-        {
-            continue;
-        }
-        off_mm = off_mm.max(read.length.difference_mm(nominal).abs());
+        let outside_mm = outside_mm(scored, reading, *role, class);
+        // A sound seat is of the size, and a groove beside it takes nothing from it.
+        let has_seat = size.family().class() == PartClass::Bearings
+            || size.family() == Family::LipSeal
+            || matches!(
+                size.family(),
+                Family::ShaftRetainingRing | Family::BoreRetainingRing
+            );
+        let is_sound_seat = has_seat
+            && matches!(role, Role::Shaft | Role::Housing)
+            && outside_mm.is_some_and(|mm| mm < IN_BAND_MM);
+        is_exact &= read.length == nominal
+            || is_sound_seat
+            || *role == Role::RingGroove && readings.len() > 1;
+        off_mm = off_mm.max(outside_mm.unwrap_or(0.0));
     }
     let matched = match (scored.is_printed, is_exact) {
         (_, true) => Matched::Exact,
         (true, false) => Matched::Rounded,
         (false, false) => Matched::WithinMeasuring,
     };
-    Found {
+    let mut found = Found {
         size,
         rows: scored.candidate.rows.to_vec(),
         probability: scored.probability,
         matched,
         off_mm,
         spare_mm,
+    };
+    for (reading, role) in readings.iter().zip(scored.roles.iter()) {
+        if *role == Role::Inner && !reading.is_worn {
+            keep_measured_class(&mut found, reading);
+        }
     }
+    found
 }
 
 /// Certainty of a probability in words.
@@ -378,6 +427,44 @@ mod tests {
         assert!((sum + with_bore.none - 1.0).abs() < 1e-9);
         // A bore that none of them has.
         assert!(find(&Question::read("63?8 bore 33").unwrap(), None).none > 0.9);
+    }
+
+    #[test]
+    fn no_number_is_lost_beside_one_common_figure() {
+        // ISO 15: 6208, 7208, N208 and 1208 share 40 x 80 x 18 mm; a width of 18 mm is that of many others.
+        let all = find(&Question::read("?208 width 18").unwrap(), None);
+        for name in ["6208", "7208", "N208", "1208"] {
+            let has_it = |found: &Found| found.rows.iter().any(|row| row.designation == name);
+            assert!(all.found.iter().any(has_it), "{name}: {:?}", all.found);
+        }
+        assert!(
+            all.found
+                .is_sorted_by(|a, b| a.probability >= b.probability)
+        );
+        assert!(all.found.len() <= MOST_NAMED);
+    }
+
+    #[test]
+    fn a_sound_seat_is_of_the_size_and_not_off_it() {
+        // ISO 286: k6 at 25 mm +2/+15 µm, h11 at 40 mm -160/0 µm; ISO 8734: lengths of 10 to 50 mm within 0.5 mm, from memory.
+        for (text, is_exact, off_mm) in [
+            ("6205 shaft 25.008 k6 micrometer", true, 0.0),
+            ("6205 housing 52.01 micrometer", true, 0.0),
+            ("oil seal 40x62x7 shaft 39.90 micrometer", true, 0.0),
+            ("dowel 8.00 x 30.4", false, 0.0),
+            ("6205 shaft 24.950 micrometer", false, 0.030),
+            ("6205 bore 25.05 worn", false, 0.050),
+        ] {
+            let all = find(&Question::read(text).unwrap(), None);
+            let first = &all.found[0];
+            assert_eq!(
+                first.matched == Matched::Exact,
+                is_exact,
+                "{text}: {first:?}"
+            );
+            assert!((first.off_mm - off_mm).abs() < 0.001, "{text}: {first:?}");
+            assert_eq!(first.is_within_band(), off_mm < 0.001, "{text}");
+        }
     }
 
     #[test]

@@ -27,6 +27,8 @@ pub enum Role {
     FreeLip,
     /// A retaining ring before it is mounted: over its outside for bores, its inside for shafts.
     FreeRing,
+    /// The groove that a retaining ring lies in, across its floor.
+    RingGroove,
     /// The room there is for the width.
     Room,
 }
@@ -76,6 +78,7 @@ impl Role {
             Self::Housing => "housing bore",
             Self::FreeLip => "free lip",
             Self::FreeRing => "free ring",
+            Self::RingGroove => "groove diameter",
             Self::Room => "room for the width",
         }
     }
@@ -100,9 +103,9 @@ impl Role {
         }
     }
 
-    /// True where the part as it lies on the bench measures otherwise than its seat, which is its size.
+    /// True where the part as it lies on the bench, or its groove, measures otherwise than its seat, which is its size.
     pub const fn is_free(self) -> bool {
-        matches!(self, Self::FreeLip | Self::FreeRing)
+        matches!(self, Self::FreeLip | Self::FreeRing | Self::RingGroove)
     }
 
     /// How many roles there are.
@@ -118,6 +121,14 @@ impl Role {
     pub fn place(self, family: Family) -> Option<usize> {
         let wanted = match self {
             Self::Shaft | Self::FreeLip | Self::FreeRing => Self::Inner,
+            Self::RingGroove
+                if matches!(
+                    family,
+                    Family::ShaftRetainingRing | Family::BoreRetainingRing
+                ) =>
+            {
+                Self::Inner
+            }
             // The outside of an internal ring can only be that of the free ring.
             Self::Outer if family == Family::BoreRetainingRing => Self::Inner,
             Self::Housing if family == Family::BoreRetainingRing => Self::Inner,

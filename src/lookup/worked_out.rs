@@ -7,8 +7,8 @@ use super::likelihood::expanded_uncertainty_mm;
 use super::question::Question;
 use super::reading::{Instrument, Reading, Role};
 use crate::engineering::{
-    Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
-    o_ring_in_gland, ring_deviation, seat_finding, surface_speed,
+    Interference, Seat, SeatFinding, against_stretch, bearing_seat, clearance_after_fit,
+    interference, o_ring_in_gland, ring_deviation, seat_finding, surface_speed,
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
@@ -229,7 +229,13 @@ fn groove_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {
     let mut worked = WorkedOut::new("oring");
     let Some(depth_mm) = groove.depth_mm else {
         let floor_mm = groove.floor_mm?;
-        worked.values = vec![("stretch_share", Some((floor_mm - inside) / inside))];
+        let stretch_share = (floor_mm - inside) / inside;
+        worked.values = vec![("stretch_share", Some(stretch_share))];
+        worked.says.push(format!(
+            "stretch {:.1} % on the groove floor",
+            stretch_share * 100.0
+        ));
+        worked.against.extend(against_stretch(stretch_share));
         worked
             .says
             .push("squeeze and fill need the depth of the groove to its counterface".to_owned());
@@ -411,6 +417,20 @@ mod tests {
             thin[0].against.iter().any(|line| line.contains("leaks")),
             "{thin:?}"
         );
+        // Arithmetic: 45 mm on a floor of 45.2 mm is 0.44 %, on 50 mm 11.1 %; the depth says nothing of either.
+        for (text, share, is_told) in [
+            ("o-ring 45 x 3 groove floor 45.2", 0.0044, false),
+            ("o-ring 45 x 3 groove floor 50", 0.1111, true),
+            ("o-ring 45 x 3 groove floor 44", -0.0222, true),
+        ] {
+            let all = worked(text);
+            assert!(
+                (value(&all[0], "stretch_share") - share).abs() < 0.0001,
+                "{all:?}"
+            );
+            assert!(all[0].says[0].starts_with("stretch "), "{all:?}");
+            assert_eq!(all[0].against.len(), usize::from(is_told), "{all:?}");
+        }
     }
 
     #[test]

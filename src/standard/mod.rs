@@ -12,7 +12,9 @@ mod table;
 
 pub use index::{find, named, near, of_envelope, of_family, of_size, parts};
 pub use join::{Joined, is_own_section, join};
-pub use part::{Confidence, FREE_DIAMETER, StandardPart, noted};
+pub use part::{
+    Confidence, FREE_DIAMETER, GROOVE_DIAMETER, GROOVE_WIDTH, INNER_RING_BORE, StandardPart, noted,
+};
 pub use resolve::resolve;
 pub use row::RowError;
 pub use slip::{Slip, slip_to, slips};

@@ -44,6 +44,13 @@ pub struct StandardPart {
 
 /// What a note calls the diameter of a retaining ring before it is mounted.
 pub const FREE_DIAMETER: &str = "free diameter d3";
+/// What a note calls the diameter of a retaining ring's groove.
+pub const GROOVE_DIAMETER: &str = "groove diameter d2";
+/// What a note calls the width of a retaining ring's groove.
+pub const GROOVE_WIDTH: &str = "groove width m";
+
+/// What a note calls the bore of an inner ring that the size does not tell.
+pub const INNER_RING_BORE: &str = "with inner ring, bore d";
 
 /// The figure that a note gives behind a name, mm: 43.5 of `free diameter d3 43.5; groove ...`.
 pub fn noted(note: &str, name: &str) -> Option<f64> {

@@ -229,6 +229,46 @@ fn names_are_found_as_the_catalogue_finds_them() {
     assert_eq!((named.size, named.card.number.as_str()), (None, "U-1"));
 }
 
+/// What a supplier calls a part finds it, unless that is what another is called.
+#[test]
+fn a_suppliers_number_names_what_is_offered_under_it() {
+    let offered = |supplier: &str, own: &str, theirs: &str| {
+        let mut row = offer(supplier, "6206", 3.5, None);
+        row.own_number = Some(own.to_owned());
+        row.supplier_number = Some(theirs.to_owned());
+        row
+    };
+    let records = Records {
+        parts: vec![
+            part("Q-77", "6206-2RS C3"),
+            part("Q-78", "6207"),
+            part("VK-9", "6208"),
+        ],
+        offers: vec![
+            offered("East", "Q-77", "VK 71315"),
+            offered("West", "Q-77", "VK 71315"),
+            offered("East", "Q-78", "TWICE-1"),
+            offered("West", "Q-77", "TWICE-1"),
+            offered("East", "Q-77", "VK-9"),
+        ]
+        .into(),
+        ..Records::default()
+    };
+    let index = CardIndex::of_shop(&shop(records));
+    let found = |name: &str| index.find(name).map(|named| named.card.number);
+    assert_eq!(found("vk71315").as_deref(), Some("Q-77"));
+    assert_eq!(found("TWICE-1"), None);
+    assert_eq!(found("VK-9").as_deref(), Some("VK-9"));
+    assert_eq!(found("VK 71316"), None);
+    let question = Question::read_in("VK 71315", Some(&index)).unwrap();
+    let answers = answer(&question, Some(&index));
+    let first = answers
+        .answers
+        .first()
+        .and_then(|one| one.number.as_deref());
+    assert_eq!(first, Some("Q-77"));
+}
+
 /// A number of the shop's own is answered as the part it names.
 #[test]
 fn an_own_number_is_a_question() {

@@ -81,6 +81,71 @@ fn a_name_with_a_figure_is_a_name_where_a_part_goes_by_it() {
 }
 
 #[test]
+fn an_own_number_is_read_with_what_stands_behind_it() {
+    // ISO 15: 6216 is 80 x 140 x 26 mm, 22216 80 x 140 x 33 mm.
+    let index = index_of(Records {
+        parts: vec![
+            part("BRG-0314", "22216"),
+            part("SEA-0120", "40x62x8 A"),
+            unsized_part("GW-002", "gearwheel"),
+        ],
+        ..Records::default()
+    });
+    let conflict = ask(&index, "BRG-0314 measured 80 140 26");
+    assert_eq!(numbers(&conflict)[0], "BRG-0314");
+    let warnings = conflict.warnings.join(" | ");
+    assert!(warnings.contains("contradict each other"), "{warnings}");
+    let agrees = ask(&index, "BRG-0314, measured 80 140 33");
+    assert_eq!(numbers(&agrees)[0], "BRG-0314");
+    let warnings = agrees.warnings.join(" | ");
+    assert!(!warnings.contains("contradict"), "{warnings}");
+    for (text, is_asked) in [
+        ("brg 0314 -40 °C", true),
+        ("BRG-0314 120 °C", true),
+        ("BRG-0314", false),
+    ] {
+        let question = Question::read_in(text, Some(&index)).unwrap();
+        assert!(question.named.is_some(), "{text}");
+        let needs = &question.needs;
+        let is_hot_or_cold = needs.highest_c.is_some() || needs.lowest_c.is_some();
+        assert_eq!(is_hot_or_cold, is_asked, "{text}");
+        assert_eq!(question.text, text);
+    }
+    // DIN 3760: form A has no dust lip.
+    let dusty = Question::read_in("SEA-0120 dusty", Some(&index)).unwrap();
+    assert!(dusty.needs.is_dirty && dusty.named.is_some());
+    let alone = ask(&index, "GW-002 inverter motor");
+    assert_eq!(numbers(&alone), ["GW-002"]);
+}
+
+#[test]
+fn a_standard_number_that_is_an_own_number_shows_both() {
+    // ABMA 20: R8 is 1/2 x 1 1/8 x 1/4 in.
+    let index = index_of(Records {
+        parts: vec![part("R-8", "6308"), part("6206", "6206")],
+        ..Records::default()
+    });
+    let both = ask(&index, "R-8");
+    assert_eq!(both.answers[0].number.as_deref(), Some("R-8"));
+    let sizes: Vec<String> = both
+        .answers
+        .iter()
+        .filter_map(|one| one.size.map(|size| size.to_string()))
+        .collect();
+    assert!(
+        sizes.iter().any(|size| size == "12.7 x 28.575 x 6.35 mm"),
+        "{sizes:?}"
+    );
+    assert!(
+        both.warnings
+            .iter()
+            .any(|line| line.contains("both are shown"))
+    );
+    let same = Question::read_in("6206", Some(&index)).unwrap();
+    assert!(same.named.is_none());
+}
+
+#[test]
 fn a_number_with_noughts_in_front_is_no_length() {
     for text in ["SP 0002", "brg 0412", "0412", "bearing 007"] {
         assert!(Question::read(text).is_err(), "{text}");

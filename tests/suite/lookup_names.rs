@@ -8,7 +8,8 @@ use chrono::NaiveDate;
 use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
 use sparewright::lookup::{Answer, Question, answer};
-use sparewright::record::Records;
+use sparewright::record::{PriceBreak, Records};
+use sparewright::units::{Currency, Price};
 
 use super::sample::{offer, part, shop, stock};
 
@@ -170,6 +171,12 @@ fn an_offer_tells_number_quantities_age_and_end() {
     quoted.supplier_number = Some("G78".to_owned());
     quoted.minimum_quantity = Some(10.0);
     quoted.pack_quantity = Some(5.0);
+    quoted.breaks = [(10.0, 8.5), (50.0, 7.25)]
+        .map(|(from_quantity, price)| PriceBreak {
+            from_quantity,
+            price: Price::from_units(price, 1, Currency::EUR).unwrap(),
+        })
+        .into();
     quoted.quote_date = Some(day(2023, 6, 1));
     quoted.valid_until = Some(day(2023, 12, 31));
     let index = index_of(Records {
@@ -185,8 +192,14 @@ fn an_offer_tells_number_quantities_age_and_end() {
     assert_eq!(line.pack_quantity, Some(5.0));
     let remarks = line.remarks();
     assert_eq!(
-        remarks[..3],
-        ["their number G78", "at least 10", "in packs of 5"]
+        remarks[..5],
+        [
+            "their number G78",
+            "at least 10",
+            "in packs of 5",
+            "8.50 each from 10",
+            "7.25 each from 50"
+        ]
     );
     // The calendar: 2023-12-31 is the last day that it holds; 2024-01-01 is 214 days after 2023-06-01.
     assert_eq!(line.has_ended(day(2023, 12, 31)), Some(false));

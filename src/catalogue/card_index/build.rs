@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use super::card::{Card, OfferLine, StockLine};
+use super::card::{BreakLine, Card, OfferLine, StockLine};
 use super::code::Out;
 use super::entry::{Entry, envelope_sum};
 use super::names::{Kind, sum};
@@ -203,6 +203,14 @@ impl<'a> Rows<'a> {
             supplier_number: record.supplier_number.clone(),
             unit_price: record.price.map(unit_price),
             currency: record.price.map(|price| price.currency.to_string()),
+            breaks: record
+                .breaks
+                .iter()
+                .map(|of| BreakLine {
+                    from_quantity: of.from_quantity,
+                    unit_price: unit_price(of.price),
+                })
+                .collect(),
             minimum_quantity: record.minimum_quantity,
             pack_quantity: record.pack_quantity,
             lead_time: record
@@ -318,6 +326,8 @@ impl Filing {
 
     fn add_names(&mut self, id: PartId, card: &Card, at: u32) {
         let of = |kind: Kind, name: &String| Some((sum(name)?, kind, id.0, self.count, at));
+        let offers = card.offers.iter();
+        let supplier_numbers = offers.filter_map(|offer| offer.supplier_number.as_ref());
         let names = [of(Kind::Number, &card.number)]
             .into_iter()
             .chain(
@@ -325,7 +335,8 @@ impl Filing {
                     .iter()
                     .map(|name| of(Kind::Designation, name)),
             )
-            .chain(card.aliases.iter().map(|name| of(Kind::Alias, name)));
+            .chain(card.aliases.iter().map(|name| of(Kind::Alias, name)))
+            .chain(supplier_numbers.map(|name| of(Kind::SupplierNumber, name)));
         let names: Vec<_> = names.flatten().collect();
         self.names.extend(names);
     }

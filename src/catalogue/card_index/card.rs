@@ -20,6 +20,15 @@ pub struct StockLine {
     pub unit_of_count: Option<String>,
 }
 
+/// A price from a quantity on.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct BreakLine {
+    /// Least quantity, in the unit of the price.
+    pub from_quantity: f64,
+    /// Price of one from that quantity on, in the currency of the offer.
+    pub unit_price: f64,
+}
+
 /// An offer of a part.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct OfferLine {
@@ -31,6 +40,8 @@ pub struct OfferLine {
     pub unit_price: Option<f64>,
     /// Currency of the price.
     pub currency: Option<String>,
+    /// Prices from a quantity on, by rising quantity.
+    pub breaks: Vec<BreakLine>,
     /// Least quantity sold, in the unit of the price.
     pub minimum_quantity: Option<f64>,
     /// Sold in multiples of this.
@@ -62,8 +73,8 @@ impl OfferLine {
         (days >= 0).then_some(days)
     }
 
-    /// What to know before asking for it, each in words: its number and quantities, its age, its end, the goods' condition,
-    /// the supplier's approval.
+    /// What to know before asking for it, each in words: its number, quantities and their prices, its age, its end, the
+    /// goods' condition, the supplier's approval.
     pub fn remarks(&self) -> Vec<String> {
         let goods = match self.condition {
             Condition::New => None,
@@ -84,8 +95,14 @@ impl OfferLine {
         let pack = self.pack_quantity.filter(|pack| *pack > 1.0);
         let pack = pack.map(|pack| format!("in packs of {pack}"));
         let words = [goods, approval].map(|words| words.map(str::to_owned));
-        [number, least, pack, quoted, ends]
+        let breaks = self.breaks.iter().map(|of| {
+            let (from, price) = (of.from_quantity, of.unit_price);
+            Some(format!("{price:.2} each from {from}"))
+        });
+        [number, least, pack]
             .into_iter()
+            .chain(breaks)
+            .chain([quoted, ends])
             .chain(words)
             .flatten()
             .collect()
@@ -226,6 +243,11 @@ impl Card {
             out.maybe_text(offer.supplier_number.as_deref());
             out.maybe_number(offer.unit_price);
             out.maybe_text(offer.currency.as_deref());
+            out.count(offer.breaks.len());
+            for of in &offer.breaks {
+                out.maybe_number(Some(of.from_quantity));
+                out.maybe_number(Some(of.unit_price));
+            }
             out.maybe_number(offer.minimum_quantity);
             out.maybe_number(offer.pack_quantity);
             out.text(&offer.lead_time);
@@ -255,6 +277,16 @@ impl Card {
                 supplier_number: bytes.maybe_text(),
                 unit_price: bytes.maybe_number(),
                 currency: bytes.maybe_text(),
+                breaks: lines(bytes.count())
+                    .filter_map(|_| {
+                        let (from_quantity, unit_price) =
+                            (bytes.maybe_number(), bytes.maybe_number());
+                        Some(BreakLine {
+                            from_quantity: from_quantity?,
+                            unit_price: unit_price?,
+                        })
+                    })
+                    .collect(),
                 minimum_quantity: bytes.maybe_number(),
                 pack_quantity: bytes.maybe_number(),
                 lead_time: bytes.text(),

@@ -9,7 +9,7 @@
 //! sizes     one entry a size, by family and dimensions; then one a part of unknown size
 //! grids     sizes by two dimensions at a time, see `grid.rs`
 //! envelopes sums of bore, outside diameter and width, with their sizes
-//! names     sums of numbers, other numbers and designations, with their cards
+//! names     sums of numbers, other numbers, designations and suppliers' numbers, with their cards
 //! suppliers names of the suppliers
 //! drawers   of each size: the suppliers that print it, its cards by what the rules of exchange look at, the cards
 //! ```
@@ -24,7 +24,7 @@ mod pages;
 #[cfg(feature = "tables")]
 mod workspace;
 
-pub use card::{Alike, Card, OfferLine, StockLine};
+pub use card::{Alike, BreakLine, Card, OfferLine, StockLine};
 pub use grid::{SizeGrid, Windows, grid_of};
 pub use names::NamedCard;
 pub use pages::IndexFault;

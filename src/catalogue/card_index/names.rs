@@ -14,6 +14,8 @@ pub(super) enum Kind {
     Number = 0,
     Designation = 1,
     Alias = 2,
+    /// What a supplier calls it: asked for only where nothing else goes by that name.
+    SupplierNumber = 3,
 }
 
 /// The sum a name is found by; `None` for one with nothing to compare.
@@ -34,10 +36,11 @@ pub struct NamedCard {
 }
 
 impl CardIndex {
-    /// Finds a card by own number, designation or alias, whatever its spelling.
+    /// Finds a card by own number, designation or alias, whatever its spelling, else by the number under which a supplier
+    /// offers it.
     ///
     /// `None` also where the name is the designation of one part and an alias of another, as
-    /// [`Catalogue::find`](crate::catalogue::Catalogue::find) does.
+    /// [`Catalogue::find`](crate::catalogue::Catalogue::find) does, and where suppliers call several parts so.
     pub fn find(&self, printed: &str) -> Option<NamedCard> {
         let sum = sum(printed)?;
         let (start, count) = (self.starts[NAMES], self.count(NAMES, NAME));
@@ -58,11 +61,26 @@ impl CardIndex {
                 is_called(&found, kind, printed).then_some(((*size, *card), (drawer, found)))
             })
         };
+        let only_offered = || {
+            let offered = places
+                .iter()
+                .filter(|(.., of)| *of == Kind::SupplierNumber as u8);
+            let mut offered: Vec<(u32, u32)> =
+                offered.map(|(size, card, _)| (*size, *card)).collect();
+            offered.dedup();
+            let [(size, card)] = offered[..] else {
+                return None;
+            };
+            let drawer = self.drawer(size);
+            let found = self.card(&drawer, card)?;
+            is_called(&found, Kind::SupplierNumber, printed)
+                .then_some(((size, card), (drawer, found)))
+        };
         let ((_, at), (drawer, card)) = match first_of(Kind::Number) {
             Some(found) => found,
             None => match (first_of(Kind::Designation), first_of(Kind::Alias)) {
                 (Some((one, _)), Some((other, _))) if one != other => return None,
-                (found, other) => found.or(other)?,
+                (found, other) => found.or(other).or_else(only_offered)?,
             },
         };
         let of_place = |alike: &Alike| (alike.first..alike.first + alike.count).contains(&at);
@@ -84,5 +102,12 @@ fn is_called(card: &Card, kind: Kind, printed: &str) -> bool {
         Kind::Number => is_it(&card.number),
         Kind::Designation => card.designation.iter().any(is_it),
         Kind::Alias => card.aliases.iter().any(is_it),
+        Kind::SupplierNumber => {
+            let mut numbers = card
+                .offers
+                .iter()
+                .filter_map(|offer| offer.supplier_number.as_ref());
+            numbers.any(is_it)
+        }
     }
 }

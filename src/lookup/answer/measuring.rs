@@ -8,8 +8,10 @@ use crate::lookup::answers::Answer;
 use crate::lookup::found::{Found, Matched, certainty};
 use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
-use crate::lookup::reading::Role;
-use crate::part::Family;
+use crate::lookup::reading::{Reading, Role};
+use crate::part::{BoreForm, Family};
+use crate::standard;
+use crate::units::Length;
 
 /// A size less likely than this never gives the first verdict.
 const SURE_ENOUGH: f64 = 0.9;
@@ -17,9 +19,9 @@ const SURE_ENOUGH: f64 = 0.9;
 /// A size found by measuring a worn part is checked on the new one; room left over is made up with a spacer.
 pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
     if found.matched == Matched::WithinMeasuring {
-        judgement.checks.push(if found.off_mm < 0.0005 {
+        judgement.checks.push(if found.is_within_band() {
             format!(
-                "{} is the size of its seats, and figures of those or of a free part gave it: measure the seats again",
+                "the figures lie within what a sound part of {}, its seats or its groove may have: compare the new part with the old, or measure the seats, before fitting",
                 found.size
             )
         } else {
@@ -65,11 +67,35 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
         judgement.verdict = judgement.verdict.max(Verdict::Near);
     }
     if let Some(spare_mm) = found.spare_mm.filter(|spare| *spare > FILLS_ROOM_MM) {
-        judgement.rework.push(format!(
-            "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
-        ));
-        judgement.verdict = judgement.verdict.max(Verdict::WithRework);
+        note_spare(found.size.family(), spare_mm, judgement);
     }
+}
+
+/// Room left over: a ring is backed by a spacer; what is pressed in or runs loose is seated otherwise.
+fn note_spare(family: Family, spare_mm: f64, judgement: &mut Judgement) {
+    let seated = match family {
+        Family::LipSeal => {
+            "press the seal in flush with the face or against a shoulder, square to the shaft; it takes no spacer"
+        }
+        Family::DrawnCupNeedle => {
+            "press the cup to its depth with a mandrel, clear of the shoulder; it takes no spacer"
+        }
+        Family::NeedleCage => {
+            "guide the cage by smooth faces or washers that leave it some tenths of play; it takes no spacer"
+        }
+        _ => {
+            judgement.rework.push(format!(
+                "spacer of {spare_mm:.2} mm beside it, faces parallel within about 5 µm; never on a preloaded pair without its documentation"
+            ));
+            judgement.verdict = judgement.verdict.max(Verdict::WithRework);
+            return;
+        }
+    };
+    judgement
+        .checks
+        .push(format!("{spare_mm:.2} mm of room are left over"));
+    judgement.checks.push(seated.to_owned());
+    judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
 }
 
 /// Half a bearing is never fitted without a look at the other half.
@@ -95,8 +121,18 @@ pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
         }
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     };
-    if runs_on_shaft(family) && question.needs.shaft_hrc.is_none() {
+    let row = answer
+        .size
+        .and_then(|size| standard::of_size(&size).first());
+    let is_on_shaft = runs_on_shaft(family, row.map(|row| &row.traits));
+    if is_on_shaft && question.needs.shaft_hrc.is_none() {
         check(judgement, RACEWAY);
+    }
+    let bore = answer
+        .size
+        .and_then(|size| size.get(Role::Inner.dimension(family)?));
+    if family.is_radial_bearing() && bore.is_some_and(|bore| is_taper_on_plain(question, bore)) {
+        check(judgement, TAPER);
     }
     if family == Family::LipSeal && question.is_worn {
         check(judgement, LIP_TRACK);
@@ -106,13 +142,84 @@ pub(super) fn note_seats(question: &Question, answer: &mut Answer) {
     }
 }
 
+/// What a tapered bore sits on (ISO 2982-1; common practice).
+const TAPER: &str = "what it sits on: a tapered bore sits on a tapered seat, or on an adapter sleeve on a smaller shaft, never on a plain shaft of its own diameter";
+/// A shaft is as large as the bore where it differs by less, mm.
+const SAME_MM: f64 = 0.35;
+
+/// True for a tapered bore on a shaft of the bore's diameter.
+fn is_taper_on_plain(question: &Question, bore: Length) -> bool {
+    let is_tapered = (question.traits.bore_form).is_some_and(|form| form != BoreForm::Cylindrical);
+    let is_as_large = |reading: &Reading| {
+        reading.role == Some(Role::Shaft)
+            && reading.length.length.difference_mm(bore).abs() <= SAME_MM
+    };
+    is_tapered && question.readings.iter().any(is_as_large)
+}
+
 /// What was asked for and not understood may be what decides.
 pub(super) fn note_words(question: &Question, judgement: &mut Judgement) {
+    if question.is_pitch_open() {
+        judgement.unknown.push("pitch of the thread".to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
     if !question.not_understood.is_empty() {
         judgement.checks.push(format!(
             "not understood, and so not looked at: {}",
             question.not_understood.join(", ")
         ));
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::answer;
+
+    #[test]
+    fn a_tapered_bore_sits_on_no_plain_shaft_of_its_diameter() {
+        // ISO 2982-1, from memory: a 40 mm bore goes on a sleeve on 35 mm.
+        for (text, is_told) in [
+            ("22208 K shaft 40", true),
+            ("1208 K shaft 40", true),
+            ("22208 K shaft 35", false),
+            ("22208 shaft 40", false),
+            ("22208 K", false),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let first = &answers.answers[0].judgement;
+            let has_it = first.checks.iter().any(|check| check == TAPER);
+            assert_eq!(has_it, is_told, "{text}: {first:?}");
+        }
+    }
+
+    #[test]
+    fn a_ring_under_the_needles_is_the_raceway() {
+        // DIN 5429-2, from memory: NKIA has an inner ring, NKX (DIN 5429-1) runs on the shaft.
+        for (text, is_told) in [
+            ("NKIA5904", false),
+            ("NKX25", true),
+            ("HK2020", true),
+            ("6205", false),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let checks = &answers.answers[0].judgement.checks;
+            let has_it = checks.iter().any(|check| check == RACEWAY);
+            assert_eq!(has_it, is_told, "{text}: {checks:?}");
+        }
+    }
+
+    #[test]
+    fn the_type_of_a_seal_has_no_rolling_elements() {
+        for (family, says) in [
+            (Family::LipSeal, "compare it with the old part"),
+            (Family::ORing, "compare it with the old part"),
+            (Family::DeepGrooveBall, "rolling elements"),
+            (Family::ShaftRetainingRing, "in a bore"),
+        ] {
+            let open = super::super::open_type(family);
+            assert!(open.contains(says), "{family}: {open}");
+        }
     }
 }

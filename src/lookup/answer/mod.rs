@@ -16,13 +16,14 @@ use measuring::{note_half, note_measuring, note_seats, note_words};
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next};
 use super::by_groove;
+use super::failing_groove;
 use super::found::{Found, Matched, find};
 use super::question::{Question, WithoutTable};
 use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
 use crate::engineering::spacer_first;
 use crate::interchange::{Subject, Verdict, judge};
-use crate::part::{Family, FitClass, SizeKey};
+use crate::part::{Family, FitClass, PartClass, SizeKey};
 use crate::standard::{self, StandardPart};
 
 /// Answers a question from the standard tables and, where given, a shop's own parts, stock and offers.
@@ -99,6 +100,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     answers.finish(question, family);
     named::put_first(question, &mut answers);
     work_out(question, &mut answers);
+    failing_groove::refuse(question, &mut answers);
     answers
 }
 
@@ -110,7 +112,7 @@ fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
         Some(_) if probability > 0.5 => {
             "no standard size here fits well: likely a special, a part outside the tables, or a slip in the figures"
         }
-        Some(best) if best.matched == Matched::WithinMeasuring => {
+        Some(best) if best.matched == Matched::WithinMeasuring && !best.is_within_band() => {
             "measured values are not a standard size as they stand: it may be a special or worn beyond telling"
         }
         Some(_) => {
@@ -158,10 +160,14 @@ fn wanted(question: &Question, size: SizeKey) -> Subject {
         Some(fit) if size.family() == Family::DowelPin => size.with_fit(fit),
         _ => size,
     };
+    // Where figures contradict a number, the type that the number says stays asked for among parts of its kind.
+    let by_number = question
+        .family
+        .filter(|family| question.designation.is_some() && family.class() == size.family().class());
     Subject {
         label: question.text.clone(),
         size: Some(size),
-        family: Some(size.family()),
+        family: by_number.or(Some(size.family())),
         traits: question.traits.clone(),
         needs: question.needs.clone(),
         chamfer_mm: None,
@@ -201,6 +207,9 @@ const fn open_type(family: Family) -> &'static str {
     match family {
         Family::ShaftRetainingRing | Family::BoreRetainingRing => {
             "whether it sits on a shaft or in a bore"
+        }
+        family if !matches!(family.class(), PartClass::Bearings) => {
+            "the type was not asked for: compare it with the old part"
         }
         _ => "the type was not asked for: compare the rolling elements and ribs of the old part",
     }

@@ -18,15 +18,16 @@ pub(super) fn of(question: &Question, found: &Found) -> Vec<Answer> {
         return Vec::new();
     }
     let want = wanted(question, found.size);
-    let beside = Found {
+    let beside = |size: &SizeKey| Found {
         rows: Vec::new(),
         probability: 0.0,
         matched: Matched::Neighbour,
+        spare_mm: found.spare_of(size),
         ..found.clone()
     };
     let rows = standard::of_family(Family::LipSeal).iter();
     rows.filter(|row| is_other_width(&row.size, &found.size))
-        .map(|row| standard_answer(question, &want, row, &beside, false))
+        .map(|row| standard_answer(question, &want, row, &beside(&row.size), false))
         .collect()
 }
 
@@ -59,6 +60,34 @@ mod tests {
                 beside.judgement.differs.iter().any(|of| of.what == "width"),
                 "{text}"
             );
+        }
+    }
+
+    #[test]
+    fn room_left_over_is_that_of_each_width() {
+        // Arithmetic; common practice: a seal in a deeper bore is pressed in flush or to a shoulder.
+        let answers = answer(
+            &Question::read("lip seal 40x62x8 room for 10").unwrap(),
+            None,
+        )
+        .answers;
+        for (name, left) in [("40x62x8", "2.00 mm"), ("40x62x7", "3.00 mm")] {
+            let seal = answers.iter().find(|one| one.designation == name).unwrap();
+            let checks = seal.judgement.checks.join("; ");
+            assert!(
+                checks.contains(left) && checks.contains("flush"),
+                "{checks}"
+            );
+            assert!(seal.judgement.rework.is_empty(), "{name}");
+            assert_eq!(seal.judgement.verdict, Verdict::AfterChecks, "{name}");
+        }
+        for (text, is_spaced) in [
+            ("HK2020 room for 24", false),
+            ("6206 room for 20", true),
+            ("6206 room for 16", false),
+        ] {
+            let first = &answer(&Question::read(text).unwrap(), None).answers[0];
+            assert_eq!(!first.judgement.rework.is_empty(), is_spaced, "{text}");
         }
     }
 

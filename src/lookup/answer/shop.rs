@@ -176,7 +176,19 @@ fn add_drawer(
         left.judged -= 1;
         let have = Subject::of_alike(drawer.size, alike);
         let mut judgement = judge(want, &have);
-        note_measuring(found, &mut judgement);
+        match drawer
+            .size
+            .filter(|size| found.spare_mm.is_some() && *size != found.size)
+        {
+            Some(size) => {
+                let beside = Found {
+                    spare_mm: found.spare_of(&size),
+                    ..found.clone()
+                };
+                note_measuring(&beside, &mut judgement);
+            }
+            None => note_measuring(found, &mut judgement),
+        }
         let most = if judgement.verdict <= Verdict::WithRework {
             MOST_ALIKE
         } else {

@@ -84,7 +84,9 @@ pub(super) fn expected(
     match family {
         Family::LipSeal => of_lip_seal(mm, role),
         Family::ORing => of_o_ring(size, mm, role, note),
-        Family::ShaftRetainingRing | Family::BoreRetainingRing => of_retaining_ring(mm, role, note),
+        Family::ShaftRetainingRing | Family::BoreRetainingRing => {
+            of_retaining_ring(family, mm, role, note)
+        }
         Family::LockNut => of_lock_nut(size, mm, role),
         Family::DowelPin => of_pin(size, mm, role, is_inch_pin(row)),
         _ => of_bearing(size, row, mm, role, class),
@@ -104,6 +106,7 @@ pub(super) fn hangs_on(size: &SizeKey, row: Option<&StandardPart>, role: Role) -
         },
         Family::ShaftRetainingRing | Family::BoreRetainingRing => [of_row, 0],
         Family::LockNut => [nm(Dimension::ThreadPitch), 0],
+        Family::CombinedNeedleThrust if matches!(role, Role::Inner | Role::Shaft) => [of_row, 0],
         Family::TaperedRoller if role != Role::Width => [i64::from(is_inch(row)), 0],
         Family::DowelPin if role == Role::Width => [i64::from(is_inch_pin(row)), 0],
         _ if role == Role::Width => [nm(Dimension::Bore), 0],
@@ -151,10 +154,18 @@ fn of_bearing(
 ) -> Ways {
     let family = size.family();
     let is_inch = family == Family::TaperedRoller && is_inch(row);
+    let inner_ring_mm = row.and_then(|row| standard::noted(&row.note, standard::INNER_RING_BORE));
     match role {
-        // A seat, not the part: it was turned to some class near k6 or J7, and wears the other way.
-        Role::Shaft => seat(mm, um(-10.0, 20.0), -0.02),
-        Role::Housing => seat(mm, um(-20.0, 25.0), 0.02),
+        // A seat, not the part: it wears the other way.
+        Role::Shaft => {
+            let (mm, band) = match inner_ring_mm {
+                Some(bore_mm) => (bore_mm, ON_SHAFT),
+                None => (mm, shaft_band(family, mm)),
+            };
+            seat(mm, band, -0.02)
+        }
+        Role::Housing => seat(mm, housing_band(family, mm), 0.02),
+        Role::Inner if inner_ring_mm.is_some() => with_inner_ring(mm, inner_ring_mm.unwrap_or(mm)),
         Role::Inner | Role::WasherBore => one(
             mm,
             inner_band(family, is_inch, class, mm),
@@ -173,6 +184,76 @@ fn of_bearing(
         }
         _ => [None, None],
     }
+}
+
+/// The bore of an inner ring, or the raceway under the needles where the ring is off.
+fn with_inner_ring(raceway_mm: f64, bore_mm: f64) -> Ways {
+    let family = Family::CombinedNeedleThrust;
+    let class = ToleranceClass::Normal;
+    let way = |share, family, base_mm| Expected {
+        share,
+        base_mm,
+        band: inner_band(family, false, class, base_mm),
+        band_share: ACCEPTED_SHARE,
+        wear_mm: 0.02,
+        soft_mm: soft(family),
+    };
+    [
+        Some(way(0.7, Family::NeedleRoller, bore_mm)),
+        Some(way(0.3, family, raceway_mm)),
+    ]
+}
+
+/// Seats of bearings were turned to some class near k6 or J7.
+const ON_SHAFT: Deviation = um(-10.0, 20.0);
+const IN_HOUSING: Deviation = um(-20.0, 25.0);
+
+/// What a bearing sits on: needles without a ring of their own run on it with play, cages of thrust needles lie loose on it.
+///
+/// # Source
+/// Shafts for drawn cups h5 and h6, for cages and needles without inner ring g6 to h5: common practice, from memory.
+fn shaft_band(family: Family, mm: f64) -> Deviation {
+    let lower_um = |class| limit::fit(class, mm).map_or(-20.0, |of| of.lower_um);
+    match family {
+        Family::DrawnCupNeedle => um(lower_um("h6"), 0.0),
+        Family::NeedleCage | Family::NeedleRollerNoInnerRing => um(lower_um("g6"), 0.0),
+        Family::ThrustNeedle => um(lower_um("h8"), 0.0),
+        _ => ON_SHAFT,
+    }
+}
+
+/// What a bearing sits in: a drawn cup is pressed in, a cage runs in it, the housing washer of a thrust bearing has play.
+///
+/// # Source
+/// Drawn cups N6 and N7 in steel, R6 and R7 in light metal, which is some 6 µm below P7; cages G6; thrust bearings H7 to E8, for
+/// which 12 µm times the diameter to 0.41 stands in (ISO 286-1 has 11): common practice, from memory.
+fn housing_band(family: Family, mm: f64) -> Deviation {
+    let of = |class: &str| limit::fit(class, mm).unwrap_or(IN_HOUSING);
+    match family {
+        Family::DrawnCupNeedle => um(of("P7").lower_um - 6.0, of("N7").upper_um),
+        Family::NeedleCage => of("G6"),
+        Family::ThrustBall => um(0.0, 12.0 * mm.powf(0.41) + of("H8").upper_um),
+        Family::ThrustNeedle => um(0.0, 300.0),
+        _ => IN_HOUSING,
+    }
+}
+
+/// The band of a seat as any usual class of fit may have it: g6 to p6 on a shaft, P7 to G7 in a housing.
+pub(super) fn usual_seat(family: Family, role: Role, way: &Expected) -> Deviation {
+    let band = way.band;
+    let classes = match role {
+        Role::Shaft => ["g6", "p6"],
+        Role::Housing => ["P7", "G7"],
+        _ => return band,
+    };
+    if !family.is_radial_bearing() {
+        return band;
+    }
+    let [loose, tight] = classes.map(|class| limit::fit(class, way.base_mm).unwrap_or(band));
+    um(
+        band.lower_um.min(loose.lower_um).min(tight.lower_um),
+        band.upper_um.max(loose.upper_um).max(tight.upper_um),
+    )
 }
 
 /// Needles hang loose and drawn cups are not round before they are pressed in (common practice, no source).
@@ -298,8 +379,8 @@ fn of_o_ring(size: &SizeKey, mm: f64, role: Role, note: &str) -> Ways {
     }
 }
 
-/// The groove's shaft or bore, or the free ring where the table knows its free diameter.
-fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
+/// The groove's shaft or bore, the groove itself, or the free ring where the table knows its free diameter.
+fn of_retaining_ring(family: Family, mm: f64, role: Role, note: &str) -> Ways {
     let seat = |share| Expected {
         share,
         base_mm: mm,
@@ -322,8 +403,38 @@ fn of_retaining_ring(mm: f64, role: Role, note: &str) -> Ways {
     match role {
         Role::Shaft | Role::Housing => [Some(seat(1.0)), None],
         Role::FreeRing | Role::Outer => [free(1.0), None],
+        Role::RingGroove => {
+            let groove_mm = standard::noted(note, standard::GROOVE_DIAMETER);
+            [groove_mm.map(|mm| ring_groove(family, mm)), None]
+        }
         _ if free_mm.is_some() => [Some(seat(0.7)), free(0.3)],
         _ => [Some(seat(1.0)), None],
+    }
+}
+
+/// From this groove diameter on a groove has the twelfth grade of tolerance, below the eleventh, mm (DIN 471 and DIN 472, from
+/// memory); the twelfth is 1.6 times the eleventh (ISO 286-1).
+const GRADE_12_FROM_MM: f64 = 22.0;
+const GRADE_12: f64 = 1.6;
+
+/// The groove of a retaining ring: h11 and h12 on a shaft, H11 and H12 in a bore.
+fn ring_groove(family: Family, mm: f64) -> Expected {
+    let class = if family == Family::ShaftRetainingRing {
+        "h11"
+    } else {
+        "H11"
+    };
+    let grade = if mm > GRADE_12_FROM_MM { GRADE_12 } else { 1.0 };
+    let band = limit::fit(class, mm).map_or(um(-60.0, 60.0), |of| {
+        um(grade * of.lower_um, grade * of.upper_um)
+    });
+    Expected {
+        share: 1.0,
+        base_mm: mm,
+        band,
+        band_share: FOUND_SHARE,
+        wear_mm: 0.0,
+        soft_mm: 0.02,
     }
 }
 
@@ -456,10 +567,49 @@ mod tests {
     }
 
     #[test]
+    fn needles_and_thrust_washers_have_seats_of_their_own() {
+        // ISO 286-2: h6 at 20 mm -13/0, N7 at 26 mm -28/-7, R7 at 26 mm -41/-20, E8 at 52 mm +60/+106, G6 at 24 mm +7/+20 µm.
+        for (name, role, lower, upper) in [
+            ("HK2020", Role::Shaft, -13.0, 0.0),
+            ("HK2020", Role::Housing, -41.0, -7.0),
+            ("51206", Role::Housing, 0.0, 106.0),
+            ("K20x24x13", Role::Housing, 7.0, 20.0),
+            ("6205", Role::Shaft, -10.0, 20.0),
+        ] {
+            let way = ways(name, role)[0];
+            assert!(
+                (way.band.lower_um - lower).abs() < 1.0 && (way.band.upper_um - upper).abs() < 2.0,
+                "{name} {role:?}: {way:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_ring_under_the_needles_has_a_bore_of_its_own() {
+        // DIN 5429-2, from memory: NKIA5904 has a raceway of 25 mm on a ring with a bore of 20 mm; NKX25 has no ring.
+        let bases = |name, role| -> Vec<i64> {
+            let ways = ways(name, role);
+            ways.iter().map(|way| way.base_mm.round() as i64).collect()
+        };
+        assert_eq!(bases("NKIA5904", Role::Inner), [20, 25]);
+        assert_eq!(bases("NKIA5904", Role::Shaft), [20]);
+        assert_eq!(bases("NKX25", Role::Inner), [25]);
+        assert_eq!(bases("NKX25", Role::Shaft), [25]);
+    }
+
+    #[test]
     fn a_free_retaining_ring_is_known_by_its_table_row() {
         // DIN 472-40: free diameter d3 43.5 mm, two open tables.
         let free = ways("DIN 472-40", Role::Inner);
         assert!((free[1].base_mm - 43.5).abs() < 1e-9, "{free:?}");
+        // DIN 472-62: groove diameter d2 65 mm, two open tables; DIN 471-25: 23.9 mm. IT12 is 300 and 210 µm (ISO 286-1).
+        let groove = ways("DIN 472-62", Role::RingGroove)[0];
+        assert!((groove.base_mm - 65.0).abs() < 1e-9, "{groove:?}");
+        assert!((groove.band.upper_um - 300.0).abs() < 10.0 && groove.band.lower_um.abs() < 1e-9);
+        let groove = ways("DIN 471-25", Role::RingGroove)[0];
+        assert!((groove.base_mm - 23.9).abs() < 1e-9, "{groove:?}");
+        assert!((groove.band.lower_um + 210.0).abs() < 10.0 && groove.band.upper_um.abs() < 1e-9);
+        assert!(ways("6208", Role::RingGroove).is_empty());
         // ISO 724: core of M40x1.5 is 38.376 mm.
         assert!((ways("KM8", Role::Inner)[1].base_mm - 38.376).abs() < 0.001);
     }

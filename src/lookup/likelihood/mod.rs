@@ -23,4 +23,4 @@ pub use candidate::Candidate;
 pub use instrument::expanded_uncertainty_mm;
 pub use neighbour::neighbours;
 pub use posterior::{Asked, FILLS_ROOM_MM, OVER_ROOM_MM, Posterior, Scored, posterior, priors};
-pub use sound::remarks;
+pub use sound::{outside_mm, remarks};

@@ -38,8 +38,9 @@ fn roles_of(family: Family) -> impl Iterator<Item = Role> {
     dimensions.map(move |dimension| Role::of(family, *dimension))
 }
 
-/// What families have in common whose figures may lie in the same windows: the grid, the reach, the dimensions.
-type Alike = (usize, bool, usize);
+/// What families have in common whose figures may lie in the same windows: the grid, the reach, the dimensions, and whether an
+/// inner ring may lie under the raceway.
+type Alike = (usize, bool, usize, bool);
 
 /// Rising positions, none twice.
 #[derive(Default)]
@@ -206,6 +207,7 @@ fn alike(family: Family) -> Alike {
         grid_of(family),
         is_fine(family, Role::Inner),
         family.key_dimensions().len(),
+        family == Family::CombinedNeedleThrust,
     )
 }
 
@@ -248,6 +250,8 @@ fn reach(family: Family, role: Role, reading: &Reading) -> Reach {
         (Family::ShaftRetainingRing | Family::BoreRetainingRing | Family::ORing, _) => {
             (1_500_000, 10)
         }
+        // The bore of its inner ring is millimetres below the raceway of its needles.
+        (Family::CombinedNeedleThrust, Role::Inner | Role::Shaft) => (8_500_000, 100),
         _ if is_fine(family, role) => (800_000, 100),
         _ => (1_200_000, 100),
     }
@@ -382,6 +386,8 @@ mod tests {
             "od 62 w 16",
             "20 x 47 x 14 x 22",
             "M40 x 1.5 lock nut",
+            "combined needle 20 37 23",
+            "external circlip groove 23.9",
         ] {
             let question = Question::read(text).unwrap();
             let mut nearby = Nearby::new(&question.readings, None);

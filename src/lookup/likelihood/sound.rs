@@ -1,8 +1,9 @@
 //! What the figures say of the part's state: outside what a sound part can have, or beyond what the instrument can tell.
 
 use super::super::reading::{Instrument, Reading, Role};
-use super::expected::{Expected, expected};
+use super::expected::{Expected, expected, usual_seat};
 use super::instrument::expanded_uncertainty_mm;
+use super::near::figure;
 use super::posterior::Scored;
 use crate::part::{Family, ToleranceClass, Traits};
 
@@ -24,19 +25,41 @@ pub fn remarks(best: &Scored, readings: &[Reading], traits: &Traits) -> Vec<Stri
     remarks
 }
 
+/// How far a figure lies outside what a sound part of a size, or a seat of it, can have, mm; `None` where the size has no such
+/// figure.
+pub fn outside_mm(
+    of: &Scored,
+    reading: &Reading,
+    role: Role,
+    class: ToleranceClass,
+) -> Option<f64> {
+    let x_mm = figure(reading, of.is_inch).length.to_mm();
+    let family = of.candidate.size.family();
+    let row = of.candidate.rows.first().copied();
+    let ways = expected(&of.candidate.size, row, role, class);
+    let outside = ways.iter().flatten().map(|way| {
+        let (low_mm, high_mm) = limits_mm(family, role, way);
+        (low_mm - x_mm).max(x_mm - high_mm).max(0.0)
+    });
+    outside.min_by(f64::total_cmp)
+}
+
+/// Least and greatest that a sound part, or a seat to any usual class, can have, mm.
+fn limits_mm(family: Family, role: Role, way: &Expected) -> (f64, f64) {
+    let band = usual_seat(family, role, way);
+    (
+        way.base_mm + band.lower_um / 1000.0,
+        way.base_mm + band.upper_um / 1000.0,
+    )
+}
+
 fn of_figure(best: &Scored, reading: &Reading, role: Role, way: &Expected) -> Option<String> {
-    let read = match (&reading.as_inches, best.is_inch) {
-        (Some(inches), true) => inches,
-        _ => &reading.length,
-    };
+    let read = figure(reading, best.is_inch);
     let x_mm = read.length.to_mm();
-    let (low_mm, high_mm) = (
-        way.base_mm + way.band.lower_um / 1000.0,
-        way.base_mm + way.band.upper_um / 1000.0,
-    );
-    let instrument = reading.likely_instrument(read);
-    let sure_mm = expanded_uncertainty_mm(instrument, role) + 2.0 * way.soft_mm;
     let family = best.candidate.size.family();
+    let (low_mm, high_mm) = limits_mm(family, role, way);
+    let instrument = reading.likely_instrument(read);
+    let sure_mm = uncertainty_mm(instrument, (family, role)) + 2.0 * way.soft_mm;
     if x_mm < low_mm - sure_mm || x_mm > high_mm + sure_mm {
         let is_below = x_mm < low_mm;
         return Some(format!(
@@ -80,6 +103,26 @@ fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
         ) => {
             "the needles or their raceway are worn, or a drawn cup lies free and is not round: measure the shaft"
         }
+        (
+            Family::DrawnCupNeedle | Family::NeedleRollerNoInnerRing | Family::NeedleCage,
+            Role::Shaft,
+            _,
+        ) => {
+            if is_below {
+                "the raceway on the shaft is worn; grind it and sleeve it, or take a bearing with an inner ring"
+            } else {
+                "the needles lose their play on this shaft, which is h5 or h6 for drawn cups"
+            }
+        }
+        (Family::DrawnCupNeedle, Role::Housing, false) => {
+            "the cup sits loose: it is pressed into N6 or N7 in steel, R6 or R7 in light metal"
+        }
+        (Family::DrawnCupNeedle, Role::Housing, true) => {
+            "the cup is pressed together and its needles lose their play: N6 or N7 in steel, R6 or R7 in light metal"
+        }
+        (Family::ThrustBall | Family::ThrustNeedle, Role::Housing, true) => {
+            "the housing washer needs play in its housing"
+        }
         (_, Role::Inner, false) => {
             "the ring has turned on its shaft; measure the shaft before a new one goes in"
         }
@@ -90,6 +133,15 @@ fn meaning(family: Family, role: Role, is_below: bool) -> &'static str {
     }
 }
 
+/// What an instrument is sure to, mm: the diameter of a pin is measured over its outside.
+fn uncertainty_mm(instrument: Instrument, (family, role): (Family, Role)) -> f64 {
+    let role = match (family, role) {
+        (Family::DowelPin, Role::Inner) => Role::Outer,
+        _ => role,
+    };
+    expanded_uncertainty_mm(instrument, role)
+}
+
 /// The instrument rule of thumb: its uncertainty at most a third of the band that is judged.
 fn cannot_tell(
     way: &Expected,
@@ -98,7 +150,7 @@ fn cannot_tell(
     says_so: bool,
 ) -> Option<String> {
     let band_mm = way.band.band_mm();
-    let of = |instrument| expanded_uncertainty_mm(instrument, role);
+    let of = |instrument| uncertainty_mm(instrument, (family, role));
     if !says_so || band_mm <= 0.0 || of(instrument) <= band_mm / 3.0 {
         return None;
     }

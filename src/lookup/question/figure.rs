@@ -1,5 +1,6 @@
 //! Pieces of text that are figures: `40`, `40x80x18`, `5/8"`, `.63`.
 
+use super::inch;
 use crate::units::{LengthUnit, ReadLength, read_length, read_size};
 
 /// True for a piece of text that holds figures only: `40`, `40x80x18`, `5/8"`, `.63`, `1-5/8`.
@@ -37,12 +38,11 @@ pub(super) fn pin_size(word: &str) -> Option<(&str, &str, &str)> {
 
 /// True where the text names inches.
 pub(super) fn has_inch(text: &str) -> bool {
-    text.split_whitespace().any(|word| {
-        matches!(
-            word.to_lowercase().as_str(),
-            "inch" | "inches" | "in" | "zoll"
-        )
-    }) || text.contains(['"', '″', '”'])
+    if text.contains(['"', '″', '”']) {
+        return true;
+    }
+    let words: Vec<&str> = text.split_whitespace().collect();
+    (0..words.len()).any(|at| inch::is_inch(&words, at))
 }
 
 pub(super) fn is_joined(text: &str) -> bool {

@@ -8,11 +8,41 @@ use crate::units::{LengthUnit, read_size};
 
 /// Words that begin the description of a groove.
 const BEGINS: [&str; 5] = ["groove", "gland", "nut", "einstich", "gorge"];
-const FLOOR: [&str; 8] = [
-    "floor", "dia", "diameter", "ø", "on", "bottom", "grund", "fond",
+const FLOOR: [&str; 10] = [
+    "floor",
+    "dia",
+    "diameter",
+    "ø",
+    "on",
+    "bottom",
+    "grund",
+    "fond",
+    "nutgrund",
+    "nutdurchmesser",
 ];
-const DEPTH: [&str; 6] = ["depth", "deep", "tiefe", "tief", "profondeur", "t"];
-const WIDTH: [&str; 7] = ["width", "wide", "breite", "breit", "largeur", "b", "w"];
+const DEPTH: [&str; 7] = [
+    "depth",
+    "deep",
+    "tiefe",
+    "tief",
+    "profondeur",
+    "t",
+    "nuttiefe",
+];
+const WIDTH: [&str; 8] = [
+    "width",
+    "wide",
+    "breite",
+    "breit",
+    "largeur",
+    "b",
+    "w",
+    "nutbreite",
+];
+/// Words that stand behind their figure: `2.87 deep`.
+const BEHIND: [&str; 4] = ["deep", "tief", "wide", "breit"];
+/// Names that say by themselves that they are of a groove.
+const WHOLE: &str = "nut";
 
 /// What the ring does, by the words of the bench.
 const DUTIES: [(&str, Duty); 9] = [
@@ -35,6 +65,14 @@ enum Named {
     Width,
 }
 
+/// A piece of the description of a groove.
+#[derive(Clone, Copy, PartialEq)]
+enum Piece {
+    Figure(f64),
+    /// What a figure is of, and whether its word stands behind the figure.
+    Name(Named, bool),
+}
+
 /// Takes the groove out of the text of an O-ring; gives what is left.
 pub(super) fn take(question: &mut Question, text: &str) -> String {
     let family = family_in(text).or_else(|| vocabulary::short_family(text));
@@ -44,41 +82,96 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     }
     let words: Vec<&str> = text.split_whitespace().collect();
     let bare = |word: &str| word.trim_matches([',', ';', ':', '=']).to_lowercase();
-    let begin = words
-        .iter()
-        .position(|word| BEGINS.contains(&bare(word).as_str()));
-    let Some(begin) = begin else {
+    let is_begin = |word: &&str| {
+        let lower = bare(word);
+        BEGINS.contains(&lower.as_str()) || lower.starts_with(WHOLE) && named(&lower).is_some()
+    };
+    let Some(begin) = words.iter().position(is_begin) else {
         return text.to_owned();
     };
-    let mut pending = None;
-    let mut open = Vec::new();
-    let mut end = begin + 1;
+    let mut pieces = Vec::new();
+    let mut end = begin;
     while let Some(word) = words.get(end) {
         let lower = bare(word);
         if let Some(named) = named(&lower) {
-            // `2.87 deep`: the figure stands before its name.
-            match open.pop() {
-                Some(mm) => set(question, named, mm),
-                None => pending = Some(named),
+            let name = Piece::Name(named, BEHIND.contains(&lower.as_str()));
+            // `floor dia 45.2` is one name.
+            if !matches!(pieces.last(), Some(Piece::Name(before, _)) if *before == named) {
+                pieces.push(name);
             }
-        } else if let Some((_, duty)) = DUTIES.iter().find(|(known, _)| *known == lower) {
-            question.groove.duty = Some(*duty);
+        } else if let Some(duty) = duty(&lower) {
+            question.groove.duty = Some(duty);
         } else if let Some(figures) = figures(&lower) {
-            for mm in figures {
-                match pending.take() {
-                    Some(named) => set(question, named, mm),
-                    None => open.push(mm),
-                }
-            }
-        } else if !matches!(
-            lower.as_str(),
-            "x" | "by" | "mm" | "is" | "of" | "and" | "seal"
-        ) {
+            pieces.extend(figures.into_iter().map(Piece::Figure));
+        } else if !BEGINS.contains(&lower.as_str())
+            && !matches!(
+                lower.as_str(),
+                "x" | "by" | "mm" | "is" | "of" | "and" | "seal"
+            )
+        {
             break;
         }
         end += 1;
     }
+    keep(question, &pieces);
+    let begin = match begin.checked_sub(1).map(|before| bare(words[before])) {
+        Some(before) if ["in", "im", "dans", "with"].contains(&before.as_str()) => begin - 1,
+        _ => begin,
+    };
+    let mut rest = Vec::with_capacity(words.len());
+    for word in &words[..begin] {
+        // `face seal groove`, `reciprocating, groove`: what the ring does may stand before its groove too.
+        match duty(&bare(word)) {
+            Some(duty) => question.groove.duty = question.groove.duty.or(Some(duty)),
+            None => rest.push(*word),
+        }
+    }
+    rest.extend(&words[end..]);
+    rest.join(" ")
+}
+
+fn duty(lower: &str) -> Option<Duty> {
+    let known = DUTIES.iter().find(|(known, _)| *known == lower);
+    known.map(|(_, duty)| *duty)
+}
+
+/// Gives every figure of a groove to its name: that behind it, or that before it where none follows.
+fn keep(question: &mut Question, pieces: &[Piece]) {
+    let is_figure = |at: Option<usize>| match at.and_then(|at| pieces.get(at)) {
+        Some(Piece::Figure(mm)) => Some(*mm),
+        _ => None,
+    };
+    // `45.2 dia 4 width 2.4 depth`: every figure has its name behind it.
+    let names = pieces
+        .iter()
+        .filter(|piece| matches!(piece, Piece::Name(..)));
+    let are_behind = names.count() * 2 == pieces.len()
+        && (0..pieces.len())
+            .step_by(2)
+            .all(|at| is_figure(Some(at)).is_some() && is_figure(Some(at + 1)).is_none());
+    let mut is_taken = vec![false; pieces.len()];
+    for (at, piece) in pieces.iter().enumerate() {
+        let Piece::Name(named, is_behind) = piece else {
+            continue;
+        };
+        let before = at.checked_sub(1).filter(|before| !is_taken[*before]);
+        let before = before.filter(|before| is_figure(Some(*before)).is_some());
+        let after = Some(at + 1).filter(|after| is_figure(Some(*after)).is_some());
+        let of_it = if *is_behind || are_behind {
+            before.or(after)
+        } else {
+            after.or(before)
+        };
+        if let Some((of_it, mm)) = of_it.and_then(|of_it| Some((of_it, is_figure(Some(of_it))?))) {
+            is_taken[of_it] = true;
+            set(question, *named, mm);
+        }
+    }
     // Unnamed: a groove is written width by depth, and the floor is the large one.
+    let mut open: Vec<f64> = (0..pieces.len())
+        .filter(|at| !is_taken[*at])
+        .filter_map(|at| is_figure(Some(at)))
+        .collect();
     open.sort_by(f64::total_cmp);
     let order = [Named::Depth, Named::Width, Named::Floor];
     let free = order.into_iter().filter(|named| is_free(question, *named));
@@ -86,12 +179,6 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     for (named, mm) in pairs {
         set(question, named, mm);
     }
-    let begin = match begin.checked_sub(1).map(|before| bare(words[before])) {
-        Some(before) if ["in", "im", "dans", "with"].contains(&before.as_str()) => begin - 1,
-        _ => begin,
-    };
-    let rest = words[..begin].iter().chain(&words[end..]).copied();
-    rest.collect::<Vec<_>>().join(" ")
 }
 
 fn named(lower: &str) -> Option<Named> {
@@ -138,6 +225,52 @@ mod tests {
     use super::*;
 
     #[test]
+    fn what_the_ring_does_may_stand_before_its_groove() {
+        for (text, duty) in [
+            (
+                "o-ring 45x3 face seal groove 4 x 2.4",
+                Some(Duty::StaticFace),
+            ),
+            (
+                "o-ring 45x3 reciprocating, groove 4 x 2.4",
+                Some(Duty::Reciprocating),
+            ),
+            (
+                "o-ring 45x3 static groove face 4 x 2.4",
+                Some(Duty::StaticFace),
+            ),
+            ("o-ring 45x3 groove 4 x 2.4", None),
+            // Without a groove there is nothing for a ring to do.
+            ("o-ring 45x3", None),
+        ] {
+            let question = Question::read(text).unwrap();
+            assert_eq!(question.groove.duty, duty, "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+    }
+
+    /// Nothing is known of the ring: every figure is of its groove.
+    #[test]
+    fn a_groove_alone_is_read_in_whatever_order() {
+        for text in [
+            "o-ring groove 45.2 width 4 depth 2.4",
+            "o-ring groove 4 x 2.4 floor 45.2",
+            "O-Ring Nut 45,2 Breite 4 Tiefe 2,4",
+            "O-Ring Nutgrund 45,2 Nutbreite 4 Nuttiefe 2,4",
+            "o-ring gland floor 45.2 mm, 4 mm wide, 2.4 mm deep",
+        ] {
+            let question = Question::read(text).unwrap();
+            let groove = question.groove;
+            assert_eq!(
+                (groove.floor_mm, groove.depth_mm, groove.width_mm),
+                (Some(45.2), Some(2.4), Some(4.0)),
+                "{text}"
+            );
+            assert!(question.is_of_groove_only(), "{text}: {question:?}");
+        }
+    }
+
+    #[test]
     fn a_groove_is_no_size_of_the_ring() {
         for (text, floor, depth, width) in [
             (
@@ -162,6 +295,42 @@ mod tests {
                 "O-Ring 40x3 Nut Tiefe 2.3 Breite 4",
                 None,
                 Some(2.3),
+                Some(4.0),
+            ),
+            (
+                "o-ring 45x3 groove 45.2 width 4 depth 2.4",
+                Some(45.2),
+                Some(2.4),
+                Some(4.0),
+            ),
+            (
+                "o-ring 45x3 groove 4 x 2.4 floor 45.2",
+                Some(45.2),
+                Some(2.4),
+                Some(4.0),
+            ),
+            (
+                "o-ring 45x3 groove 45.2 floor width 4 depth 2.4",
+                Some(45.2),
+                Some(2.4),
+                Some(4.0),
+            ),
+            (
+                "o-ring 45x3 groove 45.2 dia 4 width 2.4 depth",
+                Some(45.2),
+                Some(2.4),
+                Some(4.0),
+            ),
+            (
+                "o-ring 45x3 groove floor dia 45.2 groove 4 wide 2.4 deep",
+                Some(45.2),
+                Some(2.4),
+                Some(4.0),
+            ),
+            (
+                "O-Ring 45x3 Nutgrund 45,2 Nutbreite 4 Nuttiefe 2,4",
+                Some(45.2),
+                Some(2.4),
                 Some(4.0),
             ),
         ] {

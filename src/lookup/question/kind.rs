@@ -1,5 +1,6 @@
 //! Words that name a kind of part and no single family: a circlip for a shaft or a bore, a bearing of any type.
 
+use super::figure::is_figure;
 use crate::part::{Family, PartClass};
 
 /// Retaining rings sit on a shaft or in a bore.
@@ -18,8 +19,15 @@ const ROLLERS: [Family; 3] = [
     Family::SphericalRoller,
 ];
 
+const NEEDLES: [Family; 4] = [
+    Family::NeedleRoller,
+    Family::NeedleRollerNoInnerRing,
+    Family::DrawnCupNeedle,
+    Family::NeedleCage,
+];
+
 /// A word, the word before it that belongs to it (empty for none), and the kind.
-const WORDS: [(&str, &str, Kind); 28] = [
+const WORDS: [(&str, &str, Kind); 36] = [
     ("circlip", "", Kind::Ring),
     ("circlips", "", Kind::Ring),
     ("snap-ring", "", Kind::Ring),
@@ -28,12 +36,20 @@ const WORDS: [(&str, &str, Kind); 28] = [
     ("ring", "retaining", Kind::Ring),
     ("ring", "snap", Kind::Ring),
     ("ring", "seeger", Kind::Ring),
-    ("bearing", "ball", Kind::Balls),
-    ("bearings", "ball", Kind::Balls),
+    ("ball", "", Kind::Balls),
+    ("balls", "", Kind::Balls),
+    ("billes", "", Kind::Balls),
+    ("kugeln", "", Kind::Balls),
     ("kugellager", "", Kind::Balls),
-    ("bearing", "roller", Kind::Rollers),
-    ("bearings", "roller", Kind::Rollers),
+    ("roller", "", Kind::Rollers),
+    ("rollers", "", Kind::Rollers),
+    ("rouleaux", "", Kind::Rollers),
+    ("rollen", "", Kind::Rollers),
     ("rollenlager", "", Kind::Rollers),
+    ("needle", "", Kind::Needles),
+    ("needles", "", Kind::Needles),
+    ("nadeln", "", Kind::Needles),
+    ("nadellager", "", Kind::Needles),
     ("bearing", "", Kind::Bearing),
     ("bearings", "", Kind::Bearing),
     ("lager", "", Kind::Bearing),
@@ -55,6 +71,7 @@ enum Kind {
     Ring,
     Balls,
     Rollers,
+    Needles,
     Bearing,
     Seal,
 }
@@ -70,6 +87,13 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
         let is_it = |(known, with, _): &&(&str, &str, Kind)| {
             known == word && (with.is_empty() || *with == before)
         };
+        // `conveyor roller`, `ball valve` are places: one alone names a kind beside figures or before its bearing.
+        let is_one = matches!(word.as_str(), "ball" | "roller");
+        let next = words.get(at + 1).map_or("", String::as_str);
+        let is_alone = at == 0 || is_figure(before) && next.is_empty();
+        if is_one && !is_alone && !next.starts_with("bearing") {
+            return None;
+        }
         WORDS.iter().find(is_it).map(|(.., kind)| *kind)
     });
     match kind {
@@ -78,6 +102,7 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
         Some(Kind::Seal) => SEALS.to_vec(),
         Some(Kind::Balls) => BALLS.to_vec(),
         Some(Kind::Rollers) => ROLLERS.to_vec(),
+        Some(Kind::Needles) => NEEDLES.to_vec(),
         Some(Kind::Bearing) => Family::ALL
             .into_iter()
             .filter(|family| family.class() == PartClass::Bearings)
@@ -97,6 +122,14 @@ mod tests {
             ("Sicherungsring 40", &RINGS),
             ("ball bearing 20 x 47 x 14", &BALLS),
             ("roller bearing 20 x 47 x 14", &ROLLERS),
+            ("30 62 16 rollers", &ROLLERS),
+            ("30 62 16 roller", &ROLLERS),
+            ("roller 30 62 16", &ROLLERS),
+            ("30 62 16 balls", &BALLS),
+            ("30 62 20 needle", &NEEDLES),
+            ("needle roller bearing 20 x 37 x 17", &NEEDLES),
+            ("40x80x18 conveyor roller", &[]),
+            ("40x80x18 ball valve", &[]),
             ("seal, 40 x 62 x 8", &SEALS),
             // What stands first is asked for.
             ("seal for the bearing 40 x 62 x 8", &SEALS),

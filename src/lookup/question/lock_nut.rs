@@ -96,6 +96,8 @@ pub(super) fn note_pitch(question: &mut Question) {
         .collect();
     let of_figures = match mm[..] {
         [one, other] => Some((one.max(other), one.min(other))),
+        // No pitch was given: an ordinary thread of the diameter is coarser.
+        [diameter] if question.is_pitch_open() => Some((diameter, 0.0)),
         _ => None,
     };
     let Some((diameter_mm, pitch_mm)) = of_size.or(of_figures) else {

@@ -2,16 +2,21 @@
 
 mod binding;
 mod clearance;
+mod duty;
 mod features;
 mod figure;
 mod groove;
 mod half;
+mod inch;
 mod kind;
 mod load_words;
 mod lock_nut;
 mod need_words;
 mod o_ring;
+mod other_part;
+mod own_number;
 mod partial;
+mod place_words;
 mod retaining_ring;
 mod settled;
 mod standard_name;
@@ -24,7 +29,7 @@ pub use without_table::WithoutTable;
 
 use super::groove::Groove;
 use super::reading::Reading;
-use crate::catalogue::card_index::{CardIndex, NamedCard};
+use crate::catalogue::card_index::NamedCard;
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
@@ -125,15 +130,19 @@ impl Question {
         if text.is_empty() {
             return Err(QuestionError::Empty);
         }
-        if let Some(question) = Self::of_first_of_two(text) {
-            return Ok(question);
-        }
-        let (left, features) = features::split(text);
-        let nothing = || QuestionError::Nothing {
-            found: text.to_owned(),
+        let (spared, duty) = duty::split(text);
+        let mut question = match Self::of_first_of_two(&spared) {
+            Some(question) => question,
+            None => {
+                let (left, features) = features::split(&spared);
+                let mut question = Self::read_size(&left).map_err(|_| QuestionError::Nothing {
+                    found: text.to_owned(),
+                })?;
+                features.apply(&mut question);
+                question
+            }
         };
-        let mut question = Self::read_size(&left).map_err(|_| nothing())?;
-        features.apply(&mut question);
+        duty.apply(&mut question);
         Ok(question)
     }
 
@@ -168,7 +177,7 @@ impl Question {
             }
         }
         let tidied = turned.unwrap_or(tidied);
-        question.family = family_in(&tidied).or_else(|| vocabulary::short_family(&tidied));
+        question.family = other_part::family_named(&tidied);
         if question.take_dash_number(&tidied) {
             return Ok(question);
         }
@@ -179,6 +188,7 @@ impl Question {
             question.families = kind::families_in(&rest);
         }
         words::read(&mut question, &rest);
+        other_part::note(&mut question, &rest);
         let is_open = question.readings.is_empty() && question.designation.is_none();
         if is_open && question.partial.is_empty() {
             if question.is_of_groove_only() {
@@ -224,78 +234,17 @@ impl Question {
         Some(question)
     }
 
-    /// Reads a question in a shop: what is no size and no standard designation may be one of its own numbers or names.
-    ///
-    /// # Errors
-    /// As [`read`](Self::read).
-    pub fn read_in(text: &str, index: Option<&CardIndex>) -> Result<Self, QuestionError> {
-        let read = Self::read(text);
-        let Some(index) = index else { return read };
-        let is_understood = read.as_ref().is_ok_and(|question| {
-            !question.readings.is_empty()
-                || !question.partial.is_empty()
-                || question.designated_size().is_some()
-                || question.is_of_groove_only()
-        });
-        // `OLD 77` is no length of 77 mm where a part goes by that name; a figure alone is a length.
-        let may_be_name = |question: &Self| {
-            question.readings.len() == 1 && text.contains(|c: char| c.is_alphabetic())
-        };
-        if is_understood && !read.as_ref().is_ok_and(may_be_name) {
-            return read;
-        }
-        match index.find(text) {
-            Some(named) => Ok(Self::of_card(text, named)),
-            None => read,
-        }
-    }
-
-    /// The question a card answers: by its designation, else by its size, else for nothing but itself.
-    fn of_card(text: &str, named: NamedCard) -> Self {
-        let NamedCard { size, card, .. } = &named;
-        let size = *size;
-        let by_size = |size: SizeKey| {
-            let figures: Vec<String> = size
-                .dimensions()
-                .map(|(_, length)| format!("{length:#}"))
-                .collect();
-            format!(
-                "{} mm {} nominal",
-                figures.join(" x "),
-                size.family().name()
-            )
-        };
-        let is_of_size = |question: &Self| size.is_none() || question.designated_size() == size;
-        let by_designation = card.designation.as_ref().and_then(|name| {
-            let question = Self::read(name).ok().filter(is_of_size)?;
-            Some((question, name.clone()))
-        });
-        let read = by_designation.or_else(|| {
-            let words = by_size(size?);
-            Some((Self::read(&words).ok()?, words))
-        });
-        let mut question = match read {
-            Some((mut question, name)) => {
-                let is_number = text.trim() == card.number;
-                question.read_as.push(if is_number {
-                    format!("`{text}` is a part of the shop: read as `{name}`")
-                } else {
-                    let number = &card.number;
-                    format!("`{text}` is a name of the shop's part `{number}`: read as `{name}`")
-                });
-                question
-            }
-            None => Self::of(text),
-        };
-        text.trim().clone_into(&mut question.text);
-        question.traits.take_gaps(&named.traits);
-        question.named = Some(Box::new(named));
-        question
-    }
-
     /// True where the groove of an O-ring was measured, and nothing of the ring.
     pub const fn is_of_groove_only(&self) -> bool {
         self.groove.is_measured() && self.readings.is_empty() && self.designation.is_none()
+    }
+
+    /// True where a lock nut is asked for by its thread diameter alone.
+    pub fn is_pitch_open(&self) -> bool {
+        self.family == Some(Family::LockNut)
+            && self.designation.is_none()
+            && self.partial.is_empty()
+            && self.readings.len() == 1
     }
 
     /// True where the text is nothing but a name of a part of the shop, of which neither size nor designation is known.
@@ -336,8 +285,8 @@ impl Question {
 
     /// A number of which a digit is not readable, or whose end is, and the words behind it.
     fn take_partial(&mut self, text: &str) -> bool {
-        let (number, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
-        let Some(found) = partial::read(number) else {
+        let (number, rest) = partial::split(text);
+        let Some(found) = partial::read(&number) else {
             return false;
         };
         if let [only] = found.rows[..] {
@@ -359,7 +308,19 @@ impl Question {
         }
         self.unlisted = found.unlisted;
         self.read_as.push(found.read_as);
-        words::read(self, rest);
+        // Behind a sign at the end nothing is known of closure and clearance, whatever follows.
+        let marks = number
+            .contains(partial::GAPS)
+            .then(|| partial::marks(&self.partial, rest))
+            .flatten();
+        let rest = match marks {
+            Some((traits, rest)) => {
+                self.traits = traits;
+                rest
+            }
+            None => rest.to_owned(),
+        };
+        words::read(self, &rest);
         true
     }
 
@@ -427,7 +388,9 @@ impl Question {
             let is_named =
                 is_letters_first || head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
-            let is_family = self.family.is_none() || designation.family == self.family;
+            let is_family = self.family.is_none()
+                || designation.family == self.family
+                || other_part::is_legible(&words, end, &designation);
             let is_inch = designation.size.is_some() && figure::has_inch(text);
             let is_whole = is_clean && is_named && is_family && !is_inch;
             if is_whole && crate::standard::resolve(&designation).is_some() {

@@ -1,5 +1,8 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
+use super::place_words::{
+    hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside, soft,
+};
 use super::{Question, load_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
@@ -9,7 +12,7 @@ use crate::part::{Closure, Family, RibForm, SealForm};
 type Apply = fn(&mut Question);
 
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
-const PHRASES: [(&str, Apply); 26] = [
+const PHRASES: [(&str, Apply); 56] = [
     ("frequency inverter", |q| q.needs.has_inverter = true),
     ("inverter motor", |q| q.needs.has_inverter = true),
     ("inverter drive", |q| q.needs.has_inverter = true),
@@ -48,6 +51,48 @@ const PHRASES: [(&str, Apply); 26] = [
     ("water glycol", |q| q.needs.fluid = Some(Fluid::Water)),
     ("mineral oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("food grade", |q| q.needs.is_food = true),
+    ("locating both sides", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
+    ("locating both ways", |q| {
+        q.needs.axial = Some(AxialNeed::BothWays)
+    }),
+    ("locating one side", |q| {
+        q.needs.axial = Some(AxialNeed::OneWay)
+    }),
+    ("locating one way", |q| {
+        q.needs.axial = Some(AxialNeed::OneWay)
+    }),
+    ("locates one side", |q| {
+        q.needs.axial = Some(AxialNeed::OneWay)
+    }),
+    ("locates one way", |q| {
+        q.needs.axial = Some(AxialNeed::OneWay)
+    }),
+    ("non locating", |q| q.needs.axial = Some(AxialNeed::Floats)),
+    ("free end", |q| q.needs.axial = Some(AxialNeed::Floats)),
+    ("fixed end", |q| q.needs.axial = Some(AxialNeed::BothWays)),
+    ("vertical shaft", hangs),
+    ("shaft vertical", hangs),
+    ("senkrechte welle", hangs),
+    ("senkrechter welle", hangs),
+    ("vertikale welle", hangs),
+    ("vertikaler welle", hangs),
+    ("arbre vertical", hangs),
+    ("straight shaft", on_straight_shaft),
+    ("hardened and ground shaft", on_hard_shaft),
+    ("shaft hardened and ground", on_hard_shaft),
+    ("shaft is hardened and ground", on_hard_shaft),
+    ("shaft hardened", on_hard_shaft),
+    ("hardened shaft", on_hard_shaft),
+    ("gehärtete welle", on_hard_shaft),
+    ("welle gehärtet", on_hard_shaft),
+    ("rubber outside", |q| outside(q, SealForm::A)),
+    ("outside rubber", |q| outside(q, SealForm::A)),
+    ("rubber covered", |q| outside(q, SealForm::A)),
+    ("metal outside", |q| outside(q, SealForm::B)),
+    ("outside metal", |q| outside(q, SealForm::B)),
+    ("metal case", |q| outside(q, SealForm::B)),
     ("both sides", |_| {}),
     ("each side", |_| {}),
 ];
@@ -120,7 +165,7 @@ pub(super) fn drop_names_of_needs(question: &mut Question) {
 }
 
 /// Single words.
-const WORDS: [(&str, Apply); 59] = [
+const WORDS: [(&str, Apply); 61] = [
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
@@ -151,9 +196,9 @@ const WORDS: [(&str, Apply); 59] = [
     ("glycol", |q| q.needs.fluid = Some(Fluid::Water)),
     ("dampf", |q| q.needs.fluid = Some(Fluid::Steam)),
     ("vapeur", |q| q.needs.fluid = Some(Fluid::Steam)),
-    ("heiß", |q| {
-        q.needs.highest_c = q.needs.highest_c.or(Some(120.0))
-    }),
+    ("heiß", hot),
+    ("soft", soft),
+    ("weich", soft),
     ("water", |q| q.needs.fluid = Some(Fluid::Water)),
     ("coolant", |q| q.needs.fluid = Some(Fluid::Water)),
     ("steam", |q| q.needs.fluid = Some(Fluid::Steam)),
@@ -173,9 +218,7 @@ const WORDS: [(&str, Apply); 59] = [
     ("locating", |q| q.needs.axial = Some(AxialNeed::BothWays)),
     ("misaligned", |q| q.needs.is_misaligned = true),
     ("misalignment", |q| q.needs.is_misaligned = true),
-    ("hot", |q| {
-        q.needs.highest_c = q.needs.highest_c.or(Some(120.0))
-    }),
+    ("hot", hot),
     ("dirt", |q| q.needs.is_dirty = true),
     ("staubig", |q| q.needs.is_dirty = true),
     ("staub", |q| q.needs.is_dirty = true),
@@ -295,8 +338,17 @@ pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
         }
     }
     for (phrase, apply) in PHRASES {
-        // `self-aligning ball` names a family; only the bare word is a need.
-        if phrase == "self-aligning" && question.family.is_some() {
+        // `self-aligning ball` names a family; the bare word, or one beside a number, is a need.
+        let names_family = question.family.is_some() && question.designation.is_none();
+        if phrase == "self-aligning" && names_family {
+            continue;
+        }
+        // `outside` names a dimension of other parts.
+        if (phrase.contains("outside")
+            || phrase.contains("metal case")
+            || phrase.contains("rubber"))
+            && !may_be_lip_seal(question)
+        {
             continue;
         }
         if let Some(at) = find_ignoring_case(&rest, phrase) {
@@ -385,7 +437,12 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
     let unit = unit.trim_end_matches([',', ';']).to_lowercase();
     match unit.as_str() {
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" if is_angular => {
-            question.traits.contact_angle = Some(crate::part::ContactAngle(value as u8));
+            let angle = crate::part::ContactAngle(value as u8);
+            if *question.traits.contact_angle.get_or_insert(angle) != angle {
+                question
+                    .not_understood
+                    .push(format!("contact angle {value}"));
+            }
         }
         "c" | "°c" | "degc" | "celsius" => set_celsius(question, value),
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" => {

@@ -1,7 +1,7 @@
 //! Numbers of which a piece cannot be read: `63?6`, `6308-`, `?205`.
 
-use crate::part::Family;
 use crate::part::designation::Designation;
+use crate::part::{Family, Traits};
 use crate::standard::{self, StandardPart};
 
 /// Rows that fit what is readable.
@@ -15,12 +15,17 @@ pub(super) struct Partial {
 }
 
 /// Signs that stand for one character that cannot be read.
-const GAPS: [char; 3] = ['?', '_', '#'];
+pub(super) const GAPS: [char; 3] = ['?', '_', '#'];
 
 /// Rows of the standard tables that a half-read number may be; `None` where the text is none.
 pub(super) fn read(text: &str) -> Option<Partial> {
     let text = text.trim();
-    if text.contains(char::is_whitespace) || !text.contains(|c: char| c.is_ascii_digit()) {
+    // `KM?`: the letters of a number, and one gap behind them.
+    let is_letters_and_gap = text.strip_suffix(GAPS).is_some_and(|letters| {
+        !letters.is_empty() && letters.bytes().all(|b| b.is_ascii_alphabetic())
+    });
+    let has_digit = text.contains(|c: char| c.is_ascii_digit());
+    if text.contains(char::is_whitespace) || !has_digit && !is_letters_and_gap {
         return None;
     }
     if text.contains(GAPS) || text.contains('*') {
@@ -45,6 +50,50 @@ pub(super) fn read(text: &str) -> Option<Partial> {
         read_as: format!(
             "`{text}` ends with a sign: `{stem}` is read, its suffixes (closure, clearance, class) are not known"
         ),
+    })
+}
+
+/// Most letters of a number that a blank may part from its digits: `NU ?06`.
+const MOST_LETTERS: usize = 3;
+
+/// The number that a text begins with, its letters and digits together, and the words behind it.
+pub(super) fn split(text: &str) -> (String, &str) {
+    let (first, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
+    let is_letters = first.len() <= MOST_LETTERS && first.bytes().all(|b| b.is_ascii_alphabetic());
+    let (second, behind) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
+    let is_gapped = second.contains(GAPS) && second.contains(|c: char| c.is_ascii_digit());
+    if is_letters && is_gapped {
+        (format!("{first}{second}"), behind)
+    } else {
+        (first.to_owned(), rest)
+    }
+}
+
+/// What the marks behind a half-read number say, read as behind one of the rows, and the words behind them: `72?6 B`.
+pub(super) fn marks(rows: &[&'static StandardPart], rest: &str) -> Option<(Traits, String)> {
+    const MOST_MARKS: usize = 3;
+    let is_mark = |word: &&str| {
+        word.len() <= 4
+            && word.starts_with(|c: char| c.is_ascii_alphanumeric())
+            && !word.contains(|c: char| c.is_ascii_lowercase())
+            && word.contains(|c: char| c.is_ascii_uppercase())
+    };
+    let count = rest
+        .split_whitespace()
+        .take_while(is_mark)
+        .count()
+        .min(MOST_MARKS);
+    let read = |words: &str| {
+        rows.iter().find_map(|row| {
+            let read = Designation::parse(&format!("{} {words}", row.designation))?;
+            let is_whole = read.traits.unknown_suffixes.is_empty() && !read.is_in_words;
+            (is_whole && standard::resolve(&read).is_some()).then_some(read.traits)
+        })
+    };
+    let words: Vec<&str> = rest.split_whitespace().collect();
+    (1..=count).rev().find_map(|count| {
+        let traits = read(&words[..count].join(" "))?;
+        Some((traits, words[count..].join(" ")))
     })
 }
 
@@ -90,7 +139,8 @@ fn by_pattern(text: &str) -> Option<Partial> {
         })
         .collect();
     let readable = pattern.iter().filter(|c| c.is_ascii_alphanumeric()).count();
-    if readable < 2 {
+    let is_letter_and_gap = pattern.len() == 2 && pattern[0].is_ascii_alphabetic();
+    if readable < 2 && !is_letter_and_gap {
         return None;
     }
     let fits = |name: &str| matches(&pattern, name.as_bytes());
@@ -228,6 +278,38 @@ mod tests {
         // Found by fuzzing: each asterisk once doubled the ways to try.
         assert!(names(&format!("{}108-02ASME", "*".repeat(49))).is_empty());
         assert!(names(&format!("{}206", "*".repeat(200))).contains(&"6206"));
+    }
+
+    #[test]
+    fn marks_behind_a_gap_are_those_of_its_numbers() {
+        use crate::part::{BoreForm, Clearance};
+        // DIN 623-1: K is a tapered bore 1:12, C3 more clearance than normal; DIN 628-1: B is 40 degrees.
+        let read = |text: &str| {
+            let (number, rest) = split(text);
+            let rows = read(&number).unwrap().rows;
+            marks(&rows, rest)
+        };
+        let (traits, rest) = read("22?08 K worn").unwrap();
+        assert_eq!(
+            (traits.bore_form, rest.as_str()),
+            (Some(BoreForm::Taper12), "worn")
+        );
+        let (traits, rest) = read("63?6 2RS C3").unwrap();
+        assert_eq!((traits.clearance, rest.as_str()), (Some(Clearance::C3), ""));
+        let angle = read("72?6 B").and_then(|(traits, _)| traits.contact_angle);
+        assert_eq!(angle.map(|angle| angle.0), Some(40));
+        assert!(read("63?6 worn").is_none() && read("63?6").is_none());
+        assert_eq!(split("NU ?06 worn"), ("NU?06".to_owned(), "worn"));
+        assert_eq!(split("63?6 worn"), ("63?6".to_owned(), "worn"));
+        assert_eq!(split("seal ?"), ("seal".to_owned(), "?"));
+    }
+
+    #[test]
+    fn letters_with_one_gap_are_a_number() {
+        // ISO 2982-2 and DIN 981: KM0 to KM9 have one digit. ABMA 20: R8 is 1/2 in.
+        assert_eq!(names("KM?").len(), 10);
+        assert!(names("R?").contains(&"R8"));
+        assert!(names("what?").is_empty() && names("?").is_empty() && names("KM*").len() < 2);
     }
 
     #[test]

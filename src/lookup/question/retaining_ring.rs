@@ -1,4 +1,5 @@
-//! The thickness of a retaining ring beside its diameter: `external circlip 25 x 1.2`.
+//! What stands beside the diameter of a retaining ring: its thickness in `external circlip 25 x 1.2`, its groove in `internal
+//! circlip groove 42.5 width 1.85`.
 
 use super::Question;
 use crate::lookup::reading::{Reading, Role};
@@ -16,6 +17,18 @@ const THICKEST_MM: f64 = 8.0;
 
 /// A free ring may be measured this far beside its free diameter, mm (DIN 471 and 472 give it some tenths, from memory).
 const FREE_WITHIN_MM: f64 = 0.6;
+
+/// No groove is wider than this share of its diameter: DIN 471-3 has 0.5 mm in 2.8 mm.
+const WIDEST_SHARE: f64 = 0.3;
+/// A groove is named for a ring whose own is this near, mm: H12 of DIN 472 up to 300 mm is 0.52 mm (from memory).
+const GROOVE_WITHIN_MM: f64 = 0.6;
+/// Words for the groove of a ring.
+const GROOVE: [&str; 4] = ["groove", "nut", "nutdurchmesser", "nutgrund"];
+
+/// True for a word in lower case that names the groove of a ring.
+pub(super) fn is_groove(lower: &str) -> bool {
+    GROOVE.contains(&lower)
+}
 
 /// True for a ring of either kind.
 pub(super) const fn is_ring(family: Family) -> bool {
@@ -41,6 +54,9 @@ pub(super) fn is_asked_for(question: &Question) -> bool {
 
 /// Takes a second figure of a retaining ring for its thickness, which is no dimension of its size.
 pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading>) {
+    if is_asked_for(question) {
+        take_groove_width(question, readings);
+    }
     let families = families(question);
     let is_open = question.designation.is_none() && question.partial.is_empty();
     if !is_asked_for(question) || !is_open || readings.len() != 2 {
@@ -83,6 +99,56 @@ pub(super) fn take_thickness(question: &mut Question, readings: &mut Vec<Reading
         None => question
             .not_understood
             .push(format!("thickness {}", gone.length.length)),
+    }
+}
+
+/// Takes the width of a groove, or the thickness of its ring, off the figures beside the groove's diameter; one that no ring of
+/// such a groove has is not understood.
+fn take_groove_width(question: &mut Question, readings: &mut Vec<Reading>) {
+    let mm = |reading: &Reading| reading.length.length.to_mm();
+    let largest_mm = readings.iter().map(mm).fold(0.0, f64::max);
+    let Some(groove) = readings
+        .iter_mut()
+        .find(|reading| reading.role == Some(Role::RingGroove))
+    else {
+        return;
+    };
+    let groove_mm = mm(groove);
+    if groove_mm < WIDEST_SHARE * largest_mm {
+        // `groove 1.3 wide` on a shaft of 25.
+        groove.role = Some(Role::Width);
+        return;
+    }
+    let is_width = |reading: &Reading| {
+        matches!(reading.role, None | Some(Role::Width)) && mm(reading) < WIDEST_SHARE * groove_mm
+    };
+    let Some(at) = readings.iter().position(is_width) else {
+        return;
+    };
+    let width_mm = mm(&readings[at]);
+    let named = question.designated_size();
+    let is_it = |row: &&'static StandardPart| {
+        let is_of = match named {
+            Some(size) => row.size == size,
+            None => standard::noted(&row.note, standard::GROOVE_DIAMETER)
+                .is_some_and(|of| (of - groove_mm).abs() <= GROOVE_WITHIN_MM),
+        };
+        let widths = [
+            standard::noted(&row.note, standard::GROOVE_WIDTH),
+            thickness_of(row),
+        ];
+        is_of
+            && widths
+                .into_iter()
+                .flatten()
+                .any(|of| (of - width_mm).abs() <= THICKNESS_WITHIN_MM)
+    };
+    let has_it = rows_of(&families(question)).any(|row| is_it(&row));
+    let gone = readings.remove(at);
+    if !has_it {
+        question
+            .not_understood
+            .push(format!("groove width {}", gone.length.length));
     }
 }
 
@@ -163,6 +229,48 @@ mod tests {
         }
         let none = Question::read("external circlip 25 x 1.6").unwrap();
         assert_eq!(none.not_understood, ["thickness 1.6 mm"]);
+    }
+
+    /// DIN 471-25: groove 23.9 mm, 1.3 mm wide; DIN 472-40: 42.5 mm, 1.85 mm wide.
+    #[test]
+    fn a_groove_is_no_seat_and_its_width_no_dimension() {
+        use Role::{Housing, RingGroove, Shaft};
+        for (text, roles, left) in [
+            ("internal circlip, groove 65 housing", &[RingGroove][..], 0),
+            ("external circlip groove 23.9", &[RingGroove], 0),
+            ("external circlip groove dia 23.9", &[RingGroove], 0),
+            ("external circlip 23.9 groove", &[RingGroove], 0),
+            ("Sicherungsring außen Nut 23,9", &[RingGroove], 0),
+            ("Sicherungsring innen Nutdurchmesser 65", &[RingGroove], 0),
+            ("shaft 25 groove 23.9 circlip", &[Shaft, RingGroove], 0),
+            (
+                "shaft 25 groove 23.9 width 1.3 circlip",
+                &[Shaft, RingGroove],
+                0,
+            ),
+            ("internal circlip groove 42.5 width 1.85", &[RingGroove], 0),
+            ("internal circlip groove 42.5 x 1.85", &[RingGroove], 0),
+            ("internal circlip groove 42.5 width 3", &[RingGroove], 1),
+            ("DIN 471-25 groove 23.9 width 1.3", &[RingGroove], 0),
+            ("DIN 471-25 groove 23.9 width 2.15", &[RingGroove], 1),
+            ("circlip shaft 25 groove 1.3 wide", &[Shaft], 0),
+            ("internal circlip housing 40", &[Housing], 0),
+        ] {
+            let question = Question::read(text).unwrap();
+            let read: Vec<Role> = question
+                .readings
+                .iter()
+                .filter_map(|reading| reading.role)
+                .collect();
+            assert_eq!(read, roles, "{text}");
+            assert_eq!(question.readings.len(), roles.len(), "{text}");
+            assert_eq!(
+                question.not_understood.len(),
+                left,
+                "{text}: {:?}",
+                question.not_understood
+            );
+        }
     }
 
     /// Arithmetic: 25.4 mm to the inch; DIN 471 has 25 and 26 mm.

@@ -69,6 +69,7 @@ pub(super) fn marks_together(text: &str) -> String {
     {
         return number;
     }
+    const CLOSURES: [&str; 5] = ["RS", "RS1", "RSR", "RSH", "Z"];
     const COUNTED: [&str; 8] = ["off", "pcs", "pieces", "rows", "bar", "stk", "stück", "ea"];
     let mut out: Vec<String> = Vec::with_capacity(words.len());
     let mut at = 0;
@@ -81,12 +82,15 @@ pub(super) fn marks_together(text: &str) -> String {
             && matches!(next, "2" | "3" | "4" | "5")
             && !matches!(behind.as_str(), "x" | "×" | "mm")
             && !COUNTED.contains(&behind.as_str());
-        if is_clearance {
-            out.push(format!("C{next}"));
+        // `6308 2 RS`: a closure with a blank.
+        let is_closure =
+            at > 0 && *word == "2" && CLOSURES.iter().any(|mark| mark.eq_ignore_ascii_case(next));
+        if is_clearance || is_closure {
+            out.push(format!("{}{next}", word.to_uppercase()));
         } else {
             out.push((*word).to_owned());
         }
-        at += 1 + usize::from(is_clearance);
+        at += 1 + usize::from(is_clearance || is_closure);
     }
     out.join(" ")
 }
@@ -361,6 +365,10 @@ mod tests {
         for (text, expected) in [
             ("6206 2Z C 3", "6206 2Z C3"),
             ("40 80 18 c 4 deep groove", "40 80 18 C4 deep groove"),
+            ("63 08 2 RS C 3", "63 08 2RS C3"),
+            ("6206 2 z", "6206 2z"),
+            ("2 RS 6206", "2 RS 6206"),
+            ("o-ring 20 x 2 rubber", "o-ring 20 x 2 rubber"),
             ("120 C 3 off", "120 C 3 off"),
             ("7014 C", "7014 C"),
             ("K20 24 10", "K20x24x10"),

@@ -187,6 +187,8 @@ pub(super) const FILLERS: &[&str] = &[
     "dichtung",
     "dichtungen",
     "durchmesser",
+    "in",
+    "im",
 ];
 pub(super) const INSTRUMENTS: &[(&str, Instrument)] = &[
     ("rule", Instrument::Rule),
@@ -344,10 +346,12 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
         Some(Family::TaperedRoller)
     } else if any(&["angular", "schrägkugellager"]) {
         Some(Family::AngularContactBall)
-    } else if any(&["spherical", "pendelrollenlager"]) {
+    } else if any(&["spherical", "pendelrollenlager", "barrel-shaped", "barrel"]) {
         Some(Family::SphericalRoller)
     } else if any(&["cylindrical", "zylinderrollenlager"]) {
         Some(Family::CylindricalRoller)
+    } else if any(&["thrust", "axial", "butée"]) && any(&["needle", "needles", "aiguilles"]) {
+        Some(Family::ThrustNeedle)
     } else if any(&["thrust", "axiallager", "axialkugellager", "butée"]) {
         Some(Family::ThrustBall)
     } else {
@@ -389,6 +393,13 @@ pub(super) fn names_family(question: &Question, lower: &str) -> bool {
         "parallel",
         "rollers",
         "balls",
+        "needles",
+        "nadeln",
+        "aiguilles",
+        "kugeln",
+        "rollen",
+        "barrel",
+        "barrel-shaped",
         "bearings",
         "rings",
         "pins",

@@ -34,7 +34,51 @@ const OWN_STANDARD: &str = "its standard is not among the tables here: take the 
 const NEEDLES: &str = "machined needle bearing";
 const LARGE_NUT: &str = "large lock nut";
 
-const KINDS: [WithoutTable; 18] = [
+const THRUST_ROLLERS: &str = "thrust roller bearing";
+
+const THREADED: &str = "nut, bolt or rod end";
+
+const KINDS: [WithoutTable; 20] = [
+    WithoutTable {
+        name: THREADED,
+        why: "plain threaded parts are not among the tables here and go by thread, pitch and length: a lock nut of a bearing has a fine thread, ask for it as `lock nut M12 x 1`",
+        words: &[
+            "bolt",
+            "bolts",
+            "screw",
+            "screws",
+            "stud",
+            "rod end",
+            "rod ends",
+            "hex nut",
+            "hexagon nut",
+            "schraube",
+            "sechskantmutter",
+            "gelenkkopf",
+            "boulon",
+        ],
+        names_a_place: true,
+    },
+    WithoutTable {
+        name: THRUST_ROLLERS,
+        why: "roller thrust bearings (ISO 104) are not among the tables here: measure both washers and the height, and put in none with balls or needles instead",
+        words: &[
+            "thrust roller",
+            "thrust rollers",
+            "roller thrust",
+            "cylindrical roller thrust",
+            "thrust cylindrical roller",
+            "cylindrical thrust roller",
+            "tapered roller thrust",
+            "spherical roller thrust",
+            "axialzylinderrollenlager",
+            "axial-zylinderrollenlager",
+            "axialpendelrollenlager",
+            "axial-pendelrollenlager",
+            "axialrollenlager",
+        ],
+        names_a_place: false,
+    },
     WithoutTable {
         name: "retaining washer for a shaft (E-clip)",
         why: "retaining washers (DIN 6799) are not among the tables here: they go by the diameter of the groove's floor",
@@ -223,7 +267,14 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     if let Some(kind) = numbered(&lower) {
         return Some(kind);
     }
+    if is_plain_thread(&lower) {
+        return KINDS.iter().find(|kind| kind.name == THREADED);
+    }
     let (at, word, kind) = named(&lower)?;
+    // Needles have a table.
+    if kind.name == THRUST_ROLLERS && (lower.contains("needle") || lower.contains("nadel")) {
+        return None;
+    }
     if at == 0 {
         return Some(kind);
     }
@@ -236,6 +287,47 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
         || short_family(&rest).is_some()
         || rest.split_whitespace().any(is_number);
     (!kind.names_a_place && !has_part).then_some(kind)
+}
+
+/// Coarsest pitch of a lock nut's thread, mm: what is larger behind a thread is a length.
+const COARSEST_MM: f64 = 3.0;
+
+/// True for a thread alone that no lock nut is named for: `nut M12`, `M12x40`, `M12x1.5 bolt`.
+fn is_plain_thread(lower: &str) -> bool {
+    // `M86649` is a cone: no thread of these has a thousand millimetres.
+    let is_thread = |word: &&str| {
+        let size = word.strip_prefix('m').unwrap_or_default();
+        let diameter = size.split('x').next().unwrap_or_default();
+        (1..=3).contains(&diameter.len())
+            && diameter.starts_with(|c: char| c.is_ascii_digit())
+            && size
+                .bytes()
+                .all(|b| b.is_ascii_digit() || matches!(b, b'x' | b'.' | b','))
+    };
+    let words = lower.split_whitespace();
+    if !words.clone().any(|word| is_thread(&word)) {
+        return false;
+    }
+    let joined = lower.replace(" x ", "x").replace('×', "x");
+    let mut with_digits = joined
+        .split_whitespace()
+        .map(|word| word.trim_matches([',', ';', '(', ')']))
+        .filter(|word| word.contains(|c: char| c.is_ascii_digit()));
+    if !with_digits.clone().all(|word| is_thread(&word)) {
+        return false;
+    }
+    let is_bolt = KINDS
+        .iter()
+        .find(|kind| kind.name == THREADED)
+        .is_some_and(|kind| kind.words.iter().any(|name| joined.contains(name)));
+    let has_pitch = with_digits.any(|word| {
+        let pitch = word
+            .split_once('x')
+            .map(|(_, pitch)| pitch.replace(',', "."));
+        let pitch_mm: Option<f64> = pitch.and_then(|pitch| pitch.parse().ok());
+        pitch_mm.is_some_and(|pitch_mm| pitch_mm <= COARSEST_MM)
+    });
+    (is_bolt || !has_pitch) && family_in(lower).is_none() && short_family(lower).is_none()
 }
 
 /// Letters of numbers of ISO 2982 and DIN 5406, 5415 and 5416 for washers and sleeves, and the kind they are of.
@@ -331,6 +423,31 @@ mod tests {
             ("KM 40", Some("large lock nut")),
             ("KM20", None),
             ("KM8", None),
+            ("nut M12", Some(THREADED)),
+            ("M12", Some(THREADED)),
+            ("bolt M12", Some(THREADED)),
+            ("rod end M12", Some(THREADED)),
+            ("M12x40", Some(THREADED)),
+            ("M12 x 40", Some(THREADED)),
+            ("M12x1.5 bolt", Some(THREADED)),
+            // A fine thread, a lock nut, a number, a fit.
+            ("M40x1.5", None),
+            ("nut M40 x 1.5", None),
+            ("lock nut M30", None),
+            ("shaft nut M30", None),
+            ("KM6 M30", None),
+            ("M30 DIN 981", None),
+            ("6205 behind bolt M12", None),
+            ("pin 6 m6", None),
+            ("M86649", None),
+            ("NU205 M", None),
+            ("thrust roller 30 47 11", Some(THRUST_ROLLERS)),
+            (
+                "30 47 11 cylindrical roller thrust bearing",
+                Some(THRUST_ROLLERS),
+            ),
+            ("thrust needle roller bearing 25 42", None),
+            ("thrust ball 30 47 11", None),
             ("HK2020", None),
             ("H7", None),
             ("30 x 62 x 16 deep groove", None),

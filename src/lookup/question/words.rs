@@ -3,6 +3,7 @@
 use super::Question;
 use super::binding::{self, is_role};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
+use super::inch;
 use super::need_words;
 use super::retaining_ring;
 use super::settled::{settle, without_absurd};
@@ -97,8 +98,8 @@ impl Reader<'_> {
             return 2;
         }
         if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
-        } else if self.is_free_ring(&lower) {
-            self.take_role(Role::FreeRing, words, at);
+        } else if let Some(role) = self.ring_role(&lower) {
+            self.take_role(role, words, at);
         } else if self.is_name_of_ring(&lower) {
             // `Sicherungsring außen`, `circlip extérieur` name the kind.
         } else if matches!(lower.as_str(), "lip" | "shaft") && is_seal(next) {
@@ -127,10 +128,7 @@ impl Reader<'_> {
             self.figures.iter_mut().for_each(|figure| {
                 figure.instrument = figure.instrument.or(Some(Instrument::Calliper));
             });
-        } else if matches!(
-            lower.as_str(),
-            "inch" | "inches" | "in" | "\"" | "zoll" | "''"
-        ) {
+        } else if inch::is_inch(words, at) {
             self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
             self.take_unit(LengthUnit::Mm);
@@ -151,7 +149,10 @@ impl Reader<'_> {
         if need_words::take_quantity(self.question, word, next) {
             return 2;
         }
-        if is_number(word) {
+        // `1200 x 1600 x 200` is a size, whatever bearing has the number 1200.
+        let is_size = matches!(next, "x" | "X" | "×")
+            && (words.get(at + 2)).is_some_and(|other| is_figure(other) && other.len() >= 2);
+        if is_number(word) && !is_size {
             self.take_second_number(word);
             return 1;
         }
@@ -237,9 +238,16 @@ impl Reader<'_> {
         open.for_each(|figure| figure.unit = Some(unit));
     }
 
-    /// `free` of a retaining ring: its diameter before it is mounted.
-    fn is_free_ring(&self, lower: &str) -> bool {
-        retaining_ring::is_asked_for(self.question) && FREE.contains(&lower)
+    /// `free` of a retaining ring: its diameter before it is mounted; `groove`: that of its groove.
+    fn ring_role(&self, lower: &str) -> Option<Role> {
+        let role = if FREE.contains(&lower) {
+            Role::FreeRing
+        } else if retaining_ring::is_groove(lower) {
+            Role::RingGroove
+        } else {
+            return None;
+        };
+        retaining_ring::is_asked_for(self.question).then_some(role)
     }
 
     /// `außen`, `intérieur` of a retaining ring: which kind of ring it is.
@@ -292,7 +300,7 @@ impl Reader<'_> {
         // `lip free id` is one name: the first word of it counts.
         let is_one_name = match self.pending {
             Some(Role::FreeLip) => role == Role::Inner,
-            Some(Role::FreeRing) => matches!(role, Role::Inner | Role::Outer),
+            Some(Role::FreeRing | Role::RingGroove) => matches!(role, Role::Inner | Role::Outer),
             _ => false,
         };
         if is_one_name || binding::is_second_name(words, at) {
@@ -308,12 +316,12 @@ impl Reader<'_> {
         }
         let has_next = words[at + 1..].iter().any(|word| is_figure(word));
         let follows_at_once = words.get(at + 1).is_some_and(|word| is_figure(word));
-        let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words[at - 1]));
+        let is_behind = at > 0 && (is_figure(words[at - 1]) || is_unit(words, at - 1));
         // `free id 23.2`, `pitch 1.5`, `cs 3.5`: these stand before their figure where one is near.
         let is_near = words[at + 1..].iter().take(2).any(|word| is_figure(word));
         let stands_before = match role {
             Role::FreeRing => is_near,
-            Role::Pitch | Role::Section => follows_at_once,
+            Role::Pitch | Role::Section | Role::RingGroove => follows_at_once,
             _ => false,
         };
         let last_is_open = self
@@ -378,7 +386,7 @@ impl Reader<'_> {
         self.question.is_worn = true;
         let next = words.get(at + 1).copied().unwrap_or_default();
         let is_behind = at > 0
-            && (is_figure(words[at - 1]) || is_role(words[at - 1]) || is_unit(words[at - 1]));
+            && (is_figure(words[at - 1]) || is_role(words[at - 1]) || is_unit(words, at - 1));
         let is_some_worn = self.figures.iter().any(|figure| figure.is_worn);
         let is_of_last = words[at].ends_with([',', ';']) || !next.is_empty() || is_some_worn;
         let last = self.figures.last_mut();
@@ -442,6 +450,13 @@ impl Reader<'_> {
 
     /// A closure, clearance, class, rib form or elastomer written behind a size.
     fn take_suffix(&mut self, word: &str) -> bool {
+        // `seal 40x62x7 B`: three figures of a seal are those of a lip seal.
+        let has_three = self.figures.len() >= 3
+            || (self.figures.iter()).any(|figure| figure.text.split(['x', 'X', '×']).count() == 3);
+        let is_lip_seal = self.question.family == Some(Family::LipSeal)
+            || self.question.family.is_none()
+                && has_three
+                && self.question.families.contains(&Family::LipSeal);
         let question = &mut *self.question;
         let traits = &mut question.traits;
         if let Some(closure) = Closure::from_code(word) {
@@ -456,11 +471,12 @@ impl Reader<'_> {
             traits.tolerance_class = Some(class);
         } else if let Some(symbol) = elastomer(word) {
             traits.material = Some(symbol.to_owned());
-        } else if question.family == Some(Family::LipSeal)
+        } else if is_lip_seal
             && word.chars().all(|c| c.is_ascii_uppercase())
             && SealForm::from_code(word).is_some()
         {
             traits.seal_form = SealForm::from_code(word);
+            question.family = Some(Family::LipSeal);
         } else if word.chars().all(|c| c.is_ascii_uppercase())
             && let Some(rib) = RibForm::from_code(word)
         {
@@ -521,8 +537,8 @@ impl Reader<'_> {
 }
 
 /// A unit of length as a word of its own.
-fn is_unit(word: &str) -> bool {
-    ["mm", "in", "inch", "inches", "\"", "zoll"].contains(&word.to_lowercase().as_str())
+fn is_unit(words: &[&str], at: usize) -> bool {
+    words[at].eq_ignore_ascii_case("mm") || inch::is_inch(words, at)
 }
 
 /// True for the word seal, or the lip of a shaft lip seal.

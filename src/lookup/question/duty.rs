@@ -1,0 +1,465 @@
+//! Figures of the place that are no lengths and no hardness: loads, lives, degrees with a sign or from one to another, a
+//! contact angle, a chamfer. They are taken out before a number and a size are looked for.
+
+use super::figure::is_figure;
+use super::{Question, need_words, place_words};
+use crate::part::designation::{Designation, elastomer};
+use crate::part::{ContactAngle, Family};
+
+/// Units of loads; a bare `N` is one only beside a word for a load, since it is a mark of bearings too.
+const LOAD_UNITS: [&str; 5] = ["kn", "n", "kgf", "lbf", "dan"];
+const LIFE_UNITS: [&str; 8] = [
+    "h",
+    "hr",
+    "hrs",
+    "hour",
+    "hours",
+    "std",
+    "stunden",
+    "betriebsstunden",
+];
+/// A bare `h` behind less than this may be a class of fit or a mark, hours.
+const LEAST_LIFE_H: f64 = 100.0;
+/// Units of what no part is measured in.
+const OTHER_UNITS: [&str; 7] = ["kw", "hp", "ps", "nm", "hz", "kg", "m/s"];
+const HEAT_UNITS: [&str; 13] = [
+    "c",
+    "°c",
+    "degc",
+    "celsius",
+    "f",
+    "°f",
+    "degf",
+    "fahrenheit",
+    "°",
+    "deg",
+    "degrees",
+    "grad",
+    "degrés",
+];
+/// Nothing of a machine is colder or hotter, degrees.
+const DEGREES: std::ops::RangeInclusive<f64> = -273.0..=1_999.0;
+const TO: [&str; 12] = [
+    "to", "bis", "..", "...", "…", "à", "until", "-", "–", "and", "und", "/",
+];
+/// Words before a bare `C` that make it a heat.
+const BEFORE_HEAT: [&str; 8] = [
+    "to",
+    "max",
+    "max.",
+    "at",
+    "bis",
+    "temperature",
+    "temperatur",
+    "température",
+];
+const KINDS_OF_LOAD: [&str; 7] = ["axial", "axiale", "thrust", "radial", "radiale", "fa", "fr"];
+const LOADS: [&str; 8] = [
+    "load",
+    "loads",
+    "force",
+    "last",
+    "kraft",
+    "belastung",
+    "charge",
+    "loading",
+];
+const LIVES: [&str; 7] = [
+    "life",
+    "lebensdauer",
+    "l10",
+    "l10h",
+    "lh10",
+    "durée",
+    "runs",
+];
+const ANGLES: [&str; 4] = ["angle", "druckwinkel", "berührungswinkel", "kontaktwinkel"];
+const CHAMFERS: [&str; 5] = ["chamfer", "chamfers", "fase", "kantenabstand", "chanfrein"];
+/// Words between a name and its figure.
+const BETWEEN: [&str; 5] = ["of", "is", "=", "r", "von"];
+
+/// What the figures of a place say.
+#[derive(Debug, Default, PartialEq)]
+pub(super) struct Duty {
+    lowest_c: Option<f64>,
+    highest_c: Option<f64>,
+    angle_degrees: Option<u8>,
+    /// Loads and lives as written.
+    not_looked_at: Vec<String>,
+    /// What no rule looks at.
+    not_understood: Vec<String>,
+}
+
+/// A figure with its unit, and the word behind both.
+struct Quantity {
+    value: f64,
+    is_signed: bool,
+    /// Lower case; empty where there is none.
+    unit: String,
+    end: usize,
+}
+
+struct Words<'a> {
+    written: Vec<&'a str>,
+    lower: Vec<String>,
+}
+
+/// Takes the figures of the place out of a text; gives what is left and them.
+pub(super) fn split(text: &str) -> (String, Duty) {
+    let written: Vec<&str> = text.split_whitespace().collect();
+    let lower = written
+        .iter()
+        .map(|word| {
+            word.trim_matches([',', ';', '(', ')', ':'])
+                .replace(['−', '–'], "-")
+                .to_lowercase()
+        })
+        .collect();
+    let words = Words { written, lower };
+    let mut duty = Duty::default();
+    if !words.lower.iter().any(|word| may_tell(word)) {
+        return (text.to_owned(), duty);
+    }
+    let mut left: Vec<&str> = Vec::with_capacity(words.written.len());
+    let mut at = 0;
+    while at < words.written.len() {
+        let end = (duty.take_heat(&words, at, &left))
+            .or_else(|| duty.take_load(&words, at, &mut left))
+            .or_else(|| duty.take_named(&words, at, &mut left));
+        match end {
+            Some(end) => at = end,
+            None => {
+                left.push(words.written[at]);
+                at += 1;
+            }
+        }
+    }
+    (left.join(" "), duty)
+}
+
+/// True for a word that may be, or end with, a unit or a name of what is read here.
+fn may_tell(word: &str) -> bool {
+    let unit = word.trim_start_matches(|c: char| c.is_ascii_digit() || "+-.,…/".contains(c));
+    let is_unit = |units: &[&str]| units.contains(&unit);
+    is_unit(&LOAD_UNITS)
+        || is_unit(&LIFE_UNITS)
+        || is_unit(&OTHER_UNITS)
+        || is_unit(&HEAT_UNITS)
+        || ANGLES.contains(&word)
+        || CHAMFERS.contains(&word)
+}
+
+impl Words<'_> {
+    fn word(&self, at: usize) -> &str {
+        self.lower.get(at).map_or("", String::as_str)
+    }
+
+    fn is(&self, at: usize, list: &[&str]) -> bool {
+        list.contains(&self.word(at))
+    }
+
+    /// The figure at a place with the unit written on it or behind it.
+    fn quantity(&self, at: usize) -> Option<Quantity> {
+        let (sign, first) = match self.word(at) {
+            "minus" => (-1.0, at + 1),
+            "plus" => (1.0, at + 1),
+            _ => (1.0, at),
+        };
+        let (quantity, end) = signed(self.word(first)).map(|read| (read, first + 1))?;
+        let (value, has_sign, glued) = quantity;
+        let is_signed = has_sign || first > at;
+        let is_alone = glued.is_empty();
+        let next = self.word(end);
+        let is_unit = [&LOAD_UNITS[..], &LIFE_UNITS, &OTHER_UNITS, &HEAT_UNITS]
+            .iter()
+            .any(|units| units.contains(&next));
+        let (unit, end) = match (is_alone, is_unit) {
+            // `100 ° C`
+            (true, true) if next == "°" && matches!(self.word(end + 1), "c" | "f") => {
+                (format!("°{}", self.word(end + 1)), end + 2)
+            }
+            (true, true) => (next.to_owned(), end + 1),
+            _ => (glued.to_owned(), end),
+        };
+        Some(Quantity {
+            value: sign * value,
+            is_signed,
+            unit,
+            end,
+        })
+    }
+}
+
+/// Value, whether a sign was written, and what follows the figure in the word: `-40°c`, `5kn`.
+fn signed(word: &str) -> Option<(f64, bool, &str)> {
+    let body = word.trim_start_matches(['+', '-']);
+    let has_sign = body.len() < word.len();
+    let end = body
+        .find(|c: char| !c.is_ascii_digit() && !matches!(c, '.' | ','))
+        .unwrap_or(body.len());
+    let (figure, rest) = body.split_at(end);
+    let figure = figure.trim_end_matches(['.', ',']);
+    let value: f64 = figure.replace(',', ".").parse().ok()?;
+    let is_negative = word.starts_with('-');
+    Some((if is_negative { -value } else { value }, has_sign, rest))
+}
+
+/// Two figures in one word: `-40..100°c`, `-40/+100`, `-40…100`.
+fn joined(word: &str) -> Option<(&str, &str)> {
+    ["...", "..", "…", "÷", "/+", "/"]
+        .iter()
+        .find_map(|between| word.split_once(between))
+        .filter(|(first, _)| first.starts_with(['-', '+']) && signed(first).is_some())
+}
+
+fn celsius(value: f64, unit: &str) -> f64 {
+    if unit.contains('f') {
+        ((value - 32.0) / 1.8 * 10.0).round() / 10.0
+    } else {
+        value
+    }
+}
+
+impl Duty {
+    /// `-40 to 100 °C`, `-40..100 °C`, `-50 C`, `minus 40 °C`, `120 °C`, and `100 C` behind an elastomer.
+    fn take_heat(&mut self, words: &Words<'_>, at: usize, left: &[&str]) -> Option<usize> {
+        if let Some((first, second)) = joined(words.word(at)) {
+            let (low, ..) = signed(first)?;
+            let (high, _, glued) = signed(second)?;
+            let next = words.word(at + 1);
+            let (unit, end) = if glued.is_empty() {
+                (next, at + 2)
+            } else {
+                (glued, at + 1)
+            };
+            return self.set_range(low, high, unit).then_some(end);
+        }
+        let first = words.quantity(at)?;
+        let is_heat = |unit: &str| HEAT_UNITS.contains(&unit);
+        if (first.unit.is_empty() || is_heat(&first.unit))
+            && words.is(first.end, &TO)
+            && let Some(second) = words.quantity(first.end + 1)
+            && is_heat(&second.unit)
+            && (first.is_signed
+                || !left.is_empty()
+                    && (!first.unit.is_empty()
+                        || second.unit != "c"
+                        || matches!(words.word(first.end), "to" | "bis" | "until")))
+        {
+            let is_set = self.set_range(first.value, second.value, &second.unit);
+            return is_set.then_some(second.end);
+        }
+        let before = left
+            .last()
+            .map_or(String::new(), |word| word.to_lowercase());
+        let before = before.trim_end_matches([',', ';']);
+        let is_plain = matches!(
+            first.unit.as_str(),
+            "°c" | "degc" | "celsius" | "°f" | "degf" | "fahrenheit"
+        );
+        // A bare `C` behind a figure is a clearance or an angle as well: only a sign, an elastomer or a word before tells.
+        let is_told = first.is_signed
+            || is_plain
+            || first.unit == "c" && (elastomer(before).is_some() || BEFORE_HEAT.contains(&before));
+        let is_first = left.is_empty() && !first.is_signed && !is_plain;
+        if !is_heat(&first.unit) || !is_told || is_first || !DEGREES.contains(&first.value) {
+            return None;
+        }
+        let value_c = celsius(first.value, &first.unit);
+        if value_c < 0.0 {
+            self.lowest_c = Some(value_c);
+        } else {
+            self.highest_c = Some(value_c);
+        }
+        Some(first.end)
+    }
+
+    fn set_range(&mut self, one: f64, other: f64, unit: &str) -> bool {
+        let is_range =
+            HEAT_UNITS.contains(&unit) && [one, other].iter().all(|of| DEGREES.contains(of));
+        if is_range {
+            let (low, high) = (one.min(other), one.max(other));
+            self.lowest_c = Some(celsius(low, unit));
+            self.highest_c = Some(celsius(high, unit));
+        }
+        is_range
+    }
+
+    /// `load 5 kN`, `axial load 1 kN`, `2 kN radial`, `20000 h`, `5.5 kW`: the words for a load stay where they tell its way.
+    fn take_load<'a>(
+        &mut self,
+        words: &Words<'a>,
+        at: usize,
+        left: &mut Vec<&'a str>,
+    ) -> Option<usize> {
+        let read = words.quantity(at).filter(|read| !read.is_signed)?;
+        let unit = read.unit.as_str();
+        let lower = |word: Option<&&str>| {
+            word.map_or_else(String::new, |word| {
+                word.trim_matches([',', ';', ':']).to_lowercase()
+            })
+        };
+        while left.len() > 1 && matches!(*left.last()?, "=" | "of" | "von" | "de") {
+            left.pop();
+        }
+        let before = lower(left.last());
+        let is_loaded = LOADS.contains(&before.as_str())
+            || KINDS_OF_LOAD.contains(&before.as_str())
+            || words.is(read.end, &LOADS)
+            || words.is(read.end, &KINDS_OF_LOAD);
+        let is_life = LIFE_UNITS.contains(&unit)
+            && (read.value >= LEAST_LIFE_H && !left.is_empty() || LIVES.contains(&before.as_str()));
+        let is_load =
+            LOAD_UNITS.contains(&unit) && (unit != "n" || is_loaded && !is_number(words.word(at)));
+        if !is_load && !is_life && !OTHER_UNITS.contains(&unit) {
+            return None;
+        }
+        let said: Vec<&str> = words.written[at..read.end].to_vec();
+        let said = said.join(" ");
+        self.not_looked_at
+            .push(said.trim_matches([',', ';', '(', ')']).to_owned());
+        let mut end = read.end;
+        if is_life && LIVES.contains(&before.as_str()) {
+            left.pop();
+        } else if is_load {
+            end = keep_way(words, &before, end, left);
+        }
+        Some(end)
+    }
+
+    /// `contact angle 40`, `40° contact angle`, `chamfer 1 mm`.
+    fn take_named<'a>(
+        &mut self,
+        words: &Words<'a>,
+        at: usize,
+        left: &mut Vec<&'a str>,
+    ) -> Option<usize> {
+        let is_contact = words.word(at) == "contact" && words.word(at + 1) == "angle";
+        let is_angle = is_contact || words.is(at, &ANGLES);
+        if !is_angle && !words.is(at, &CHAMFERS) {
+            return None;
+        }
+        let name_end = at + 1 + usize::from(is_contact);
+        let mut end = name_end;
+        while words.is(end, &BETWEEN) {
+            end += 1;
+        }
+        let behind = measure(words.word(end), words.word(end + 1));
+        let (value, end) = match behind {
+            Some((value, count)) => (value, end + count),
+            None => (take_before(left)?, name_end),
+        };
+        if !is_angle {
+            self.not_understood
+                .push(format!("{} {value}", words.word(at)));
+        } else if value.fract() == 0.0 && (1.0..=90.0).contains(&value) {
+            self.angle_degrees = Some(value as u8);
+        } else {
+            return None;
+        }
+        Some(end)
+    }
+
+    /// Writes what was said into the question.
+    pub(super) fn apply(self, question: &mut Question) {
+        let needs = &mut question.needs;
+        needs.lowest_c = self.lowest_c.or(needs.lowest_c);
+        needs.highest_c = self.highest_c.or(needs.highest_c);
+        if self.highest_c.is_some() {
+            question.read_as.retain(|note| note != place_words::HOT);
+        }
+        need_words::drop_names_of_needs(question);
+        question.not_understood.extend(self.not_understood);
+        if let Some(degrees) = self.angle_degrees {
+            let known = &mut question.traits.contact_angle;
+            let is_of = match question.family {
+                Some(family) => family == Family::AngularContactBall,
+                None => question.families.is_empty(),
+            };
+            if is_of && known.is_none_or(|known| known.0 == degrees) {
+                *known = Some(ContactAngle(degrees));
+            } else {
+                question
+                    .not_understood
+                    .push(format!("contact angle {degrees}"));
+            }
+        }
+        if !self.not_looked_at.is_empty() {
+            question.read_as.push(format!(
+                "a load, power or life is no size and is not looked at here: {}",
+                self.not_looked_at.join(", ")
+            ));
+        }
+    }
+}
+
+/// Leaves the words that tell the way of a load in the text, as `axial load`; gives the word behind the load.
+fn keep_way<'a>(words: &Words<'a>, before: &str, end: usize, left: &mut Vec<&'a str>) -> usize {
+    const ALONG: &str = "axial load";
+    const ACROSS: &str = "radial load";
+    let way = |word: &str| match word {
+        "axial" | "axiale" | "thrust" | "fa" => Some(ALONG),
+        "radial" | "radiale" | "fr" => Some(ACROSS),
+        _ => None,
+    };
+    if let Some(way) = way(before) {
+        left.pop();
+        left.push(way);
+        return end;
+    }
+    if LOADS.contains(&before) {
+        // `load 5 kN` tells no way, `axial load 5 kN` does.
+        let is_kind = left.len() > 1
+            && left.get(left.len() - 2).is_some_and(|word| {
+                let word = word.to_lowercase();
+                KINDS_OF_LOAD.contains(&word.as_str()) || word == "combined"
+            });
+        if !is_kind {
+            left.pop();
+        }
+        return end;
+    }
+    if let Some(way) = way(words.word(end)) {
+        left.push(way);
+        return end + 1 + usize::from(words.is(end + 1, &LOADS));
+    }
+    end + usize::from(words.is(end, &LOADS))
+}
+
+/// True for a bare number of a bearing.
+fn is_number(word: &str) -> bool {
+    word.len() >= 3
+        && Designation::parse(word).is_some_and(|read| crate::standard::resolve(&read).is_some())
+}
+
+/// A figure with or without its unit, and how many words both take: `40`, `40°`, `r1`, `1 mm`.
+fn measure(word: &str, next: &str) -> Option<(f64, usize)> {
+    const UNITS: [&str; 6] = ["°", "deg", "degrees", "grad", "mm", "degrés"];
+    let figure = word.trim_start_matches('r').trim_end_matches("mm");
+    let figure = figure.trim_end_matches('°');
+    let is_one = is_figure(figure) && !figure.contains(['x', '/', '-']);
+    let value: f64 = is_one
+        .then(|| figure.replace(',', ".").parse().ok())
+        .flatten()?;
+    Some((value, 1 + usize::from(UNITS.contains(&next))))
+}
+
+/// The figure that the words end with, taken off: `40 deg` in front of `contact angle`.
+fn take_before(left: &mut Vec<&str>) -> Option<f64> {
+    let at = |back: usize| {
+        let place = left.len().checked_sub(back)?;
+        left.get(place).map(|word| word.to_lowercase())
+    };
+    let (last, before) = (at(1)?, at(2).unwrap_or_default());
+    let with_unit = measure(&before, &last).filter(|(_, count)| *count == 2);
+    let (value, count) = with_unit.or_else(|| measure(&last, ""))?;
+    // The first word is the number of the part.
+    if left.len() <= count {
+        return None;
+    }
+    left.truncate(left.len() - count);
+    Some(value)
+}
+
+#[cfg(test)]
+mod tests;

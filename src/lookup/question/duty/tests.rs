@@ -1,0 +1,147 @@
+use super::*;
+
+fn heat(text: &str) -> (String, Option<f64>, Option<f64>) {
+    let (left, duty) = split(text);
+    (left, duty.lowest_c, duty.highest_c)
+}
+
+#[test]
+fn degrees_with_a_sign_or_a_range_are_no_size() {
+    for (text, left, lowest, highest) in [
+        ("6205 -30 to 80 C", "6205", Some(-30.0), Some(80.0)),
+        (
+            "o-ring 50x3 -40 to 100 °C NBR",
+            "o-ring 50x3 NBR",
+            Some(-40.0),
+            Some(100.0),
+        ),
+        ("50x3 -40 bis +100°C", "50x3", Some(-40.0), Some(100.0)),
+        ("50x3 -40..100 °C", "50x3", Some(-40.0), Some(100.0)),
+        ("50x3 -40…+100°C", "50x3", Some(-40.0), Some(100.0)),
+        ("50x3 -40/+100 °C", "50x3", Some(-40.0), Some(100.0)),
+        ("6205 20 to 80 °C", "6205", Some(20.0), Some(80.0)),
+        ("6205 20 to 80 C", "6205", Some(20.0), Some(80.0)),
+        ("6205 20 - 80 °C", "6205", Some(20.0), Some(80.0)),
+        ("6205 minus 40 °C", "6205", Some(-40.0), None),
+        ("6205 −40 °C", "6205", Some(-40.0), None),
+        (
+            "lip seal 40x62x7 NBR -50 C",
+            "lip seal 40x62x7 NBR",
+            Some(-50.0),
+            None,
+        ),
+        ("oring 50x3 NBR -50 °C", "oring 50x3 NBR", Some(-50.0), None),
+        ("oring 50x3 NBR 100 C", "oring 50x3 NBR", None, Some(100.0)),
+        (
+            "oring 50x3 NBR 100 ° C",
+            "oring 50x3 NBR",
+            None,
+            Some(100.0),
+        ),
+        // Degrees Fahrenheit: -40 is -40, 212 is the boiling point of water.
+        ("6205 -40 to 212 °F", "6205", Some(-40.0), Some(100.0)),
+        // A mark of a bearing, a hardness, sizes.
+        ("7014 C", "7014 C", None, None),
+        ("6206 2Z C 3", "6206 2Z C 3", None, None),
+        ("o-ring 50x3 NBR 70", "o-ring 50x3 NBR 70", None, None),
+        ("30 to 62 x 16", "30 to 62 x 16", None, None),
+        ("AS568 -318", "AS568 -318", None, None),
+    ] {
+        assert_eq!(heat(text), (left.to_owned(), lowest, highest), "{text}");
+    }
+}
+
+#[test]
+fn loads_and_lives_leave_the_way_they_come() {
+    for (text, left, said) in [
+        ("6205 load 5 kN 1450 rpm", "6205 1450 rpm", &["5 kN"][..]),
+        ("6205 axial load 1 kN", "6205 axial load", &["1 kN"]),
+        ("6205 axial load of 1500 N", "6205 axial load", &["1500 N"]),
+        ("NU205 thrust 2 kN", "NU205 axial load", &["2 kN"]),
+        ("6205 5kN radial", "6205 radial load", &["5kN"]),
+        ("6205 5 kN radial load", "6205 radial load", &["5 kN"]),
+        (
+            "6205 Fa = 2 kN, Fr = 3 kN",
+            "6205 axial load radial load",
+            &["2 kN", "3 kN"],
+        ),
+        ("6205 20000 h", "6205", &["20000 h"]),
+        ("6205 life 20000 hours", "6205", &["20000 hours"]),
+        ("6205 motor 5.5 kW", "6205 motor", &["5.5 kW"]),
+        // A groove for a snap ring, and a class of fit.
+        ("6205 N", "6205 N", &[]),
+        ("6205 N load", "6205 N load", &[]),
+        ("pin 8 h 30", "pin 8 h 30", &[]),
+    ] {
+        let (rest, duty) = split(text);
+        assert_eq!(
+            (rest.as_str(), &duty.not_looked_at[..]),
+            (
+                left,
+                &said.iter().map(|of| (*of).to_owned()).collect::<Vec<_>>()[..]
+            ),
+            "{text}"
+        );
+    }
+}
+
+#[test]
+fn an_angle_and_a_chamfer_are_no_size() {
+    for (text, left, angle) in [
+        ("7206 contact angle 40", "7206", Some(40)),
+        ("7206 contact angle of 40°", "7206", Some(40)),
+        ("7206 contact angle 25 degrees", "7206", Some(25)),
+        ("7206 40° contact angle", "7206", Some(40)),
+        ("7206 Druckwinkel 15 Grad", "7206", Some(15)),
+        ("7206 contact angle", "7206 contact angle", None),
+    ] {
+        let (rest, duty) = split(text);
+        assert_eq!((rest.as_str(), duty.angle_degrees), (left, angle), "{text}");
+    }
+    for (text, left, said) in [
+        ("6206 chamfer 1", "6206", "chamfer 1"),
+        ("6206 1 mm chamfer", "6206", "chamfer 1"),
+        ("6206 Fase r1", "6206", "fase 1"),
+    ] {
+        let (rest, duty) = split(text);
+        assert_eq!(rest, left, "{text}");
+        assert_eq!(duty.not_understood, [said], "{text}");
+    }
+}
+
+#[test]
+fn what_was_said_goes_into_the_question() {
+    let read = |text: &str| Question::read(text).unwrap();
+    let question = read("6205 -30 to 80 C axial load 1 kN");
+    assert!(question.readings.is_empty() && question.not_understood.is_empty());
+    assert_eq!(question.needs.lowest_c, Some(-30.0));
+    assert_eq!(question.needs.highest_c, Some(80.0));
+    assert!(question.needs.axial.is_some());
+    assert!(
+        question
+            .read_as
+            .iter()
+            .any(|note| note.ends_with("not looked at here: 1 kN"))
+    );
+    let question = read("7206 contact angle 40");
+    assert_eq!(question.traits.contact_angle, Some(ContactAngle(40)));
+    assert!(question.readings.is_empty());
+    // DIN 628-1: B is 40 degrees.
+    assert_eq!(
+        read("7206 B contact angle 15").not_understood,
+        ["contact angle 15"]
+    );
+    assert_eq!(
+        read("6206 contact angle 15").not_understood,
+        ["contact angle 15"]
+    );
+    let question = read("oring 50x3 NBR -50 °C");
+    assert_eq!(question.traits.hardness, None);
+    assert_eq!(question.traits.material.as_deref(), Some("NBR"));
+    assert_eq!(question.needs.lowest_c, Some(-50.0));
+    let question = read("lip seal 40x62x7 NBR -50 C");
+    assert_eq!(
+        (question.traits.hardness, question.traits.seal_form),
+        (None, None)
+    );
+}

@@ -1,0 +1,219 @@
+//! Words beside a legible number that name another part: the number is answered, and the words are told.
+
+use super::{Question, figure, load_words, vocabulary};
+use crate::import::family_in;
+use crate::part::designation::Designation;
+use crate::part::{BoreForm, Family, PartClass};
+
+/// Words of the rolling elements.
+const BALLS: [&str; 5] = ["balls", "ball", "billes", "kugeln", "kugellager"];
+const ROLLERS: [&str; 5] = ["rollers", "roller", "rouleaux", "rollen", "rollenlager"];
+const NEEDLES: [&str; 6] = [
+    "needles",
+    "needle",
+    "nadeln",
+    "nadel",
+    "nadellager",
+    "aiguilles",
+];
+/// A shaft that is so is none of the bearing's types.
+const SHAFTS: [&str; 4] = [
+    "tapered shaft",
+    "taper shaft",
+    "tapered seat",
+    "tapered journal",
+];
+
+/// The family that the words of a text name; the thrust of a load names none.
+pub(super) fn family_named(text: &str) -> Option<Family> {
+    let named = |text: &str| family_in(text).or_else(|| vocabulary::short_family(text));
+    match named(text) {
+        Some(family @ (Family::ThrustBall | Family::ThrustNeedle)) => {
+            match load_words::take(&mut Question::of(text), text) {
+                Some(left) => named(&left),
+                None => Some(family),
+            }
+        }
+        found => found,
+    }
+}
+
+/// True where the words up to a place are a number and no lengths, whatever is named behind them.
+pub(super) fn is_legible(words: &[&str], end: usize, designation: &Designation) -> bool {
+    const LEAST_DIGITS: usize = 4;
+    let digits = words[0].bytes().filter(u8::is_ascii_digit).count();
+    let is_letters_first = words[0].starts_with(|c: char| c.is_ascii_alphabetic());
+    let next = words.get(end).copied().unwrap_or_default();
+    let is_length = matches!(next, "x" | "X" | "×" | "*" | "mm") || figure::is_figure(next);
+    designation.size.is_none() && (is_letters_first || digits >= LEAST_DIGITS && !is_length)
+}
+
+/// Says where the words beside a number name another part; another type of bearing contradicts the number.
+pub(super) fn note(question: &mut Question, rest: &str) {
+    let (Some(designation), Some(family)) = (&question.designation, question.family) else {
+        return;
+    };
+    if rest.is_empty() || designation.size.is_some() {
+        return;
+    }
+    let lower = rest.to_lowercase();
+    let shaft = SHAFTS.iter().find(|name| lower.contains(**name));
+    if let Some(shaft) = shaft.filter(|_| !is_tapered(question)) {
+        question.not_understood.push((*shaft).to_owned());
+        return;
+    }
+    let number = designation.basic.clone();
+    let (other, is_bearing) = match family_named(rest) {
+        Some(other) if is_alike(question, family, other) => return,
+        Some(other) => (other.name(), other.class() == PartClass::Bearings),
+        None => match other_kind(family, &lower) {
+            Some(kind) => (kind, true),
+            None => return,
+        },
+    };
+    question.read_as.push(format!(
+        "`{number}` ({family}) is answered, and the words beside it name another part ({other}): ask for one part at a time"
+    ));
+    if is_bearing && family.class() == PartClass::Bearings {
+        question.not_understood.push(other.to_owned());
+    }
+}
+
+fn is_tapered(question: &Question) -> bool {
+    let form = question.traits.bore_form;
+    form.is_some_and(|form| form != BoreForm::Cylindrical)
+}
+
+const fn is_needle(family: Family) -> bool {
+    matches!(
+        family,
+        Family::NeedleRoller
+            | Family::NeedleRollerNoInnerRing
+            | Family::DrawnCupNeedle
+            | Family::NeedleCage
+            | Family::ThrustNeedle
+            | Family::CombinedNeedleThrust
+    )
+}
+
+const fn has_balls(family: Family) -> bool {
+    matches!(
+        family,
+        Family::DeepGrooveBall
+            | Family::AngularContactBall
+            | Family::SelfAligningBall
+            | Family::ThrustBall
+    )
+}
+
+/// True where the words may be of the number's own family, since they name it loosely.
+fn is_alike(question: &Question, family: Family, named: Family) -> bool {
+    match named {
+        _ if named == family => true,
+        Family::SelfAligningBall => family == Family::SphericalRoller,
+        Family::ThrustBall => {
+            matches!(family, Family::ThrustNeedle | Family::CombinedNeedleThrust)
+        }
+        Family::TaperedRoller => is_tapered(question),
+        _ => is_needle(named) && is_needle(family),
+    }
+}
+
+/// The rolling elements that words name and a family has not, as the kind of bearing they are of.
+fn other_kind(family: Family, lower: &str) -> Option<&'static str> {
+    if family.class() != PartClass::Bearings {
+        return None;
+    }
+    let words: Vec<&str> = lower
+        .split_whitespace()
+        .map(|word| word.trim_matches([',', ';', '.']))
+        .collect();
+    words.iter().enumerate().find_map(|(at, word)| {
+        let next = words.get(at + 1).copied().unwrap_or_default();
+        // `conveyor roller` is a place; `ceramic balls` are a design.
+        let is_named = at == 0 || next.starts_with("bearing");
+        let is_one = matches!(*word, "ball" | "roller");
+        let is_design = at > 0 && matches!(words[at - 1], "ceramic" | "steel" | "needle");
+        if is_one && !is_named || is_design {
+            None
+        } else if NEEDLES.contains(word) && !is_needle(family) {
+            Some("needle roller bearing")
+        } else if ROLLERS.contains(word) && has_balls(family) {
+            Some("roller bearing")
+        } else if BALLS.contains(word)
+            && !has_balls(family)
+            && family != Family::CombinedNeedleThrust
+        {
+            Some("ball bearing")
+        } else {
+            None
+        }
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Question {
+        Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+    }
+
+    #[test]
+    fn a_legible_number_stands_whatever_is_named_behind_it() {
+        for (text, number, other) in [
+            ("6205 needs oil seal", "6205", Some("rotary shaft lip seal")),
+            ("6206 o-ring", "6206", Some("O-ring")),
+            ("22208 K lock nut", "22208", Some("lock nut")),
+            ("NU205 balls", "NU205", Some("ball bearing")),
+            ("6205 rollers", "6205", Some("roller bearing")),
+            ("6205 roller bearing", "6205", Some("roller bearing")),
+            ("6205 needle", "6205", Some("needle roller bearing")),
+            ("NU205 thrust bearing", "NU205", Some("thrust ball bearing")),
+            ("6205 tapered shaft", "6205", None),
+            ("NU205 thrust load", "NU205", None),
+            ("6205 conveyor roller", "6205", None),
+            ("30206 taper roller", "30206", None),
+            ("22208 self-aligning roller bearing", "22208", None),
+            ("6205 deep groove ball bearing", "6205", None),
+            ("6308 deep groove 40x90x23", "6308", None),
+        ] {
+            let question = read(text);
+            let designation = question
+                .designation
+                .as_ref()
+                .map(|read| read.basic.as_str());
+            assert_eq!(designation, Some(number), "{text}");
+            assert!(question.partial.is_empty(), "{text}");
+            let told = question
+                .read_as
+                .iter()
+                .find(|note| note.contains("another part"));
+            match other {
+                Some(other) => {
+                    assert!(
+                        told.is_some_and(|note| note.contains(other)),
+                        "{text}: {told:?}"
+                    );
+                }
+                None => assert_eq!(told, None, "{text}"),
+            }
+        }
+        // Another type contradicts the number; a part of another kind is only another question.
+        assert_eq!(read("6205 rollers").not_understood, ["roller bearing"]);
+        assert_eq!(read("6205 tapered shaft").not_understood, ["tapered shaft"]);
+        assert!(read("6206 o-ring").not_understood.is_empty());
+        assert!(read("6206 self-aligning").needs.is_misaligned);
+        let sleeve = read("22208 K lock nut").traits.bore_form;
+        assert_eq!(sleeve, Some(BoreForm::Taper12));
+    }
+
+    #[test]
+    fn lengths_in_front_of_a_type_stay_lengths() {
+        for (text, count) in [("25 52 thrust ball", 2), ("108 mm retaining ring shaft", 1)] {
+            let question = read(text);
+            assert_eq!(question.designation, None, "{text}");
+            assert_eq!(question.readings.len(), count, "{text}");
+        }
+    }
+}

@@ -1,0 +1,195 @@
+//! Numbers and names of a shop's own parts in a question, alone and with figures and words behind them.
+
+use super::{Question, QuestionError, duty, features, words};
+use crate::catalogue::card_index::{CardIndex, NamedCard};
+use crate::lookup::reading::Reading;
+use crate::part::designation::Designation;
+use crate::part::{NameKey, SizeKey};
+
+/// Most words of an own number that other words follow: `SP 0002`.
+const MOST_WORDS: usize = 3;
+/// Fewest signs of one, and fewest digits of one without letters: fewer are figures.
+const LEAST_SIGNS: usize = 3;
+const LEAST_DIGITS: usize = 5;
+/// A figure this near a dimension may be of it, mm.
+const SAME_DIMENSION_MM: f64 = 0.35;
+
+impl Question {
+    /// Reads a question in a shop: what is no size and no standard designation may be one of its own numbers or names.
+    ///
+    /// An own number with words or figures behind it is read with them; where a text is a standard number and that of another
+    /// part of the shop, both are shown.
+    ///
+    /// # Errors
+    /// As [`read`](Self::read).
+    pub fn read_in(text: &str, index: Option<&CardIndex>) -> Result<Self, QuestionError> {
+        let read = Self::read(text);
+        let Some(index) = index else { return read };
+        if let Some(question) = Self::beside_own_number(text, index) {
+            return Ok(question);
+        }
+        let is_understood = read.as_ref().is_ok_and(|question| {
+            !question.readings.is_empty()
+                || !question.partial.is_empty()
+                || question.designated_size().is_some()
+                || question.is_of_groove_only()
+        });
+        // `OLD 77` is no length of 77 mm where a part goes by that name; a figure alone is a length.
+        let may_be_name = |question: &Self| {
+            question.readings.len() == 1 && text.contains(|c: char| c.is_alphabetic())
+        };
+        if is_understood && !read.as_ref().is_ok_and(may_be_name) {
+            return read.map(|question| question.with_namesake(index));
+        }
+        match index.find(text) {
+            Some(named) => Ok(Self::of_card(text, named)),
+            None => read,
+        }
+    }
+
+    /// A standard number that is the own number of another part as well: that part is shown beside it.
+    fn with_namesake(mut self, index: &CardIndex) -> Self {
+        let designated = self.designated_size();
+        let is_whole = designated.is_some() && self.readings.is_empty();
+        if !is_whole || !self.text.contains(|c: char| c.is_alphabetic()) {
+            return self;
+        }
+        let Some(named) = index.find(&self.text) else {
+            return self;
+        };
+        let is_number = NameKey::new(&named.card.number) == NameKey::new(&self.text);
+        if is_number && named.size != designated {
+            self.read_as.push(format!(
+                "`{}` is the number of a part of the shop and a standard number of another size: both are shown",
+                self.text
+            ));
+            self.named = Some(Box::new(named));
+        }
+        self
+    }
+
+    /// `BRG-0314 measured 80 140 26`: the longest run of words in front that is an own number, and what is said beside it.
+    fn beside_own_number(text: &str, index: &CardIndex) -> Option<Self> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let most = words.len().saturating_sub(1).min(MOST_WORDS);
+        let (end, head, named) = (1..=most).rev().find_map(|end| {
+            let head = words[..end].join(" ");
+            let head = head.trim_end_matches([',', ';', ':']).to_owned();
+            let named = may_be_own(&head).then(|| index.find(&head)).flatten()?;
+            Some((end, head, named))
+        })?;
+        let size = named.size;
+        let mut question = Self::of_card(&head, named);
+        question.read_beside(&words[end..].join(" "), size);
+        text.trim().clone_into(&mut question.text);
+        Some(question)
+    }
+
+    /// Reads what stands beside an own number; figures of a part that goes by its size alone are compared with that.
+    fn read_beside(&mut self, rest: &str, size: Option<SizeKey>) {
+        let of_size = std::mem::take(&mut self.readings);
+        let (left, duty) = duty::split(rest);
+        let (left, features) = features::split(&left);
+        words::read(self, &left);
+        features.apply(self);
+        duty.apply(self);
+        if of_size.is_empty() {
+            return;
+        }
+        let beside = std::mem::replace(&mut self.readings, of_size);
+        let Some(size) = size else { return };
+        let is_of = |reading: &Reading| {
+            let place = reading.role.and_then(|role| role.place(size.family()));
+            size.dimensions().enumerate().any(|(at, (_, of))| {
+                let off_mm = reading.length.length.difference_mm(of).abs();
+                place.is_none_or(|place| place == at) && off_mm <= SAME_DIMENSION_MM
+            })
+        };
+        for reading in beside.iter().filter(|reading| !is_of(reading)) {
+            self.not_understood.push(format!(
+                "{} is no dimension of {size}",
+                reading.length.length
+            ));
+        }
+    }
+
+    /// The question a card answers: by its designation, else by its size, else for nothing but itself.
+    fn of_card(text: &str, named: NamedCard) -> Self {
+        let NamedCard { size, card, .. } = &named;
+        let size = *size;
+        let by_size = |size: SizeKey| {
+            let figures: Vec<String> = size
+                .dimensions()
+                .map(|(_, length)| format!("{length:#}"))
+                .collect();
+            format!(
+                "{} mm {} nominal",
+                figures.join(" x "),
+                size.family().name()
+            )
+        };
+        let is_of_size = |question: &Self| size.is_none() || question.designated_size() == size;
+        let by_designation = card.designation.as_ref().and_then(|name| {
+            let question = Self::read(name).ok().filter(is_of_size)?;
+            Some((question, name.clone()))
+        });
+        let read = by_designation.or_else(|| {
+            let words = by_size(size?);
+            Some((Self::read(&words).ok()?, words))
+        });
+        let mut question = match read {
+            Some((mut question, name)) => {
+                let is_number = text.trim() == card.number;
+                question.read_as.push(if is_number {
+                    format!("`{text}` is a part of the shop: read as `{name}`")
+                } else {
+                    let number = &card.number;
+                    format!("`{text}` is a name of the shop's part `{number}`: read as `{name}`")
+                });
+                question
+            }
+            None => Self::of(text),
+        };
+        text.trim().clone_into(&mut question.text);
+        question.traits.take_gaps(&named.traits);
+        question.named = Some(Box::new(named));
+        question
+    }
+}
+
+/// True for a text that may be an own number with more behind it: no figure, and no number or size of a standard.
+fn may_be_own(head: &str) -> bool {
+    let digits = head.bytes().filter(u8::is_ascii_digit).count();
+    let has_letters = head.contains(|c: char| c.is_alphabetic());
+    let is_long =
+        head.len() >= LEAST_SIGNS && digits > 0 && (has_letters || digits >= LEAST_DIGITS);
+    let is_standard = || {
+        Designation::parse(head)
+            .is_some_and(|read| read.size.is_some() || crate::standard::resolve(&read).is_some())
+    };
+    is_long && !is_standard()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_words_and_standard_numbers_are_no_own_numbers() {
+        for (head, may_be) in [
+            ("BRG-0314", true),
+            ("SP 0002", true),
+            ("100234", true),
+            ("GW-002", true),
+            ("6206", false),
+            ("NU205", false),
+            ("KM8", false),
+            ("40x62x8", false),
+            ("1234", false),
+            ("bearing", false),
+            ("R8", false),
+        ] {
+            assert_eq!(may_be_own(head), may_be, "{head}");
+        }
+    }
+}
