@@ -62,6 +62,7 @@ pub use levels::{BudgetUse, Levels, target_shares};
 pub use named_machine::NamedMachine;
 pub use never_used::NeverUsed;
 pub use normal_reorder::NormalPart;
+pub use offer_behind::Preferred;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
 pub use order_quantity::QuantityReason;
 pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
