@@ -381,6 +381,27 @@ fn a_wrong_key_takes_no_other_with_it() {
     }
 }
 
+#[test]
+fn a_budget_and_a_service_target_contradict_each_other() {
+    for text in [
+        "[planning]\nstock_budget = 9000.0\nservice_target_share = 0.9\n",
+        // The figure that holds anyway says no less that it shall hold.
+        "[planning]\nservice_target_share = 0.95\nstock_budget = 0\n",
+    ] {
+        let said = error(text);
+        assert!(
+            said.starts_with("settings: `service_target_share` contradicts `stock_budget`: "),
+            "{said}"
+        );
+    }
+    // A value out of its range is told first, and targets by criticality belong to another way of setting levels.
+    let said = error("[planning]\nstock_budget = -1\nservice_target_share = 0.9\n");
+    assert!(said.starts_with("settings: `stock_budget` is -1"), "{said}");
+    read(
+        "[planning]\nstock_budget = 9000.0\n[planning.service_targets_by_criticality]\nA = 0.99\n",
+    );
+}
+
 proptest! {
     #[test]
     fn any_text_gives_settings_or_an_error_in_words(text in "[a-z_=\\[\\]\" 0-9.\\n]{0,80}") {

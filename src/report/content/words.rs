@@ -171,17 +171,24 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             free,
             on_order,
             forgotten,
+            left_over,
             for_rebuilds,
             reorder_point,
             ..
         } => {
+            let left = if *left_over > 0.0 {
+                format!(", {left_over} left over of orders for rebuilds")
+            } else {
+                String::new()
+            };
             let taken = if *for_rebuilds > 0.0 {
                 format!(", {for_rebuilds} for planned rebuilds")
             } else {
                 String::new()
             };
-            let mut words =
-                format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.");
+            let mut words = format!(
+                "{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}."
+            );
             if let Some((quantity, ordered)) = forgotten {
                 words.push_str(&format!(
                     " Besides {quantity} ordered on {ordered} and not counted: chase or close it."

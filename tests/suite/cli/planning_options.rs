@@ -291,6 +291,14 @@ fn a_supplier_that_is_gone_sells_nothing_and_a_machine_more_uses_more() {
             "a factor of one changes nothing: {row}"
         );
     }
+    // North alone sells A-2, and nobody may be bought from for A-3: what waits for them is no gain and not known.
+    let gone = figures(&["--gone", "North"]);
+    let without = figure(&gone, "Used parts without a computed level");
+    assert_eq!(without, (Some(1.0), Some(2.0)), "{gone:?}");
+    for name in ["Money tied up by the levels", "Cost of waiting a year"] {
+        let (before, after) = figure(&gone, name);
+        assert!(before.is_some() && after.is_none(), "{name}: {gone:?}");
+    }
     let machines = rows(
         &bench,
         &["what-if", "--one-more", "Press"],
