@@ -5,7 +5,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
-use chrono::{Local, NaiveDateTime, Timelike};
+use chrono::{Local, NaiveDate, NaiveDateTime, Timelike};
 
 use crate::catalogue::frame::{self, FrameError};
 use crate::catalogue::{PartId, Shop, UsageOfYear};
@@ -16,6 +16,7 @@ use crate::plan::{
     KitStudy, Plan, Runs, SEED, ShopYear, StudyAsk, WhatIf, WhatIfError, YearAhead, compare, plan,
     plan_as_if, replications_for, study_kit,
 };
+use crate::record::ShopSettings;
 use crate::report::content::{Inputs, reorder_head, reorder_report, reorder_sheets};
 use crate::report::{Report, WriteError, translated, translated_sheet, write_made};
 use crate::store::{KeptOut, Loaded, StoreError, Workspace};
@@ -24,6 +25,13 @@ use crate::store::{KeptOut, Loaded, StoreError, Workspace};
 pub fn now() -> NaiveDateTime {
     let now = Local::now().naive_local();
     now.with_nanosecond(0).unwrap_or(now)
+}
+
+/// The day that the settings of a snapshot state; `None` where they state none, and what it holds is looked at as of today.
+pub fn stated_day(workspace: &Workspace, snapshot: u32) -> Option<NaiveDate> {
+    let manifest = workspace.manifest(snapshot).ok()?;
+    let settings = ShopSettings::from_toml(&manifest.settings?.text).ok()?;
+    settings.as_of.map(|as_of| as_of.date())
 }
 
 /// The present minute: plans are told in minutes, and seconds would make nine o'clock a minute to nine.
@@ -224,6 +232,7 @@ impl Job {
         let study = study_kit(&self.shop, acceptances, kit, ask)?;
         let plan = Plan {
             kits: vec![study.plan.clone()],
+            issues: study.issues.clone(),
             ..Plan::default()
         };
         Some(StudiedKit {

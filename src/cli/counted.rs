@@ -13,9 +13,9 @@ pub fn count(number: usize, noun: &str) -> String {
 
 /// Files that could not be read, a line each.
 pub fn not_read(imported: &Imported, words: &mut Translator) -> String {
-    let label = words.say("Not read");
     let problems = imported.problems.iter();
     let lines = problems.map(|problem| {
+        let label = words.say(problem.label());
         let reason = words.say(&problem.reason.to_string());
         format!("{label}: {}: {reason}\n", problem.file)
     });

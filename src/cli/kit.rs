@@ -54,6 +54,7 @@ pub fn run(args: &KitArgs) -> ExitCode {
         return usage("the kit has no lines");
     };
     let report = kit_report(&job.inputs_of_kit(&acceptances, &study), &study.study, &ask);
+    let report = planning::with_not_read(report, &job);
     let report = translated(report, planning::language(&args.shop, &job));
     printed::print(&report, args.table.as_deref(), args.format, "kit_lines")
 }

@@ -36,6 +36,7 @@ pub fn run(args: &LevelsArgs) -> ExitCode {
         Err(code) => return code,
     };
     let report = level_report(&job.inputs(&planned), &parts);
+    let report = planning::with_not_read(report, &job);
     let report = translated(report, planning::language(&args.shop, &job));
     planning::print_chosen(&report, &args.tables, "levels")
 }

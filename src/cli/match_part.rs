@@ -28,14 +28,13 @@ use super::progress::under_a_bar;
 use super::refusal::{self, Refusal};
 use crate::catalogue::card_index::{self, CARDS, CardIndex, Opened};
 use crate::caution;
-use crate::job::{Job, now};
+use crate::job::{Job, now, stated_day};
 use crate::language::Translator;
 use crate::limit::Duty;
 use crate::lookup::{
     Answer, Answers, Groove, OfferLine, Question, QuestionError, Reading, StockLine, answer,
     certainty, percent,
 };
-use crate::record::ShopSettings;
 use crate::standard::Confidence;
 use crate::store::{StoreError, Workspace};
 use crate::units::UnitOfCount;
@@ -131,7 +130,11 @@ impl Parts {
     fn as_of(&self) -> NaiveDate {
         match self {
             Self::Shop(_, as_of) => *as_of,
-            Self::Workspace(workspace, _) => stated(workspace).unwrap_or_else(|| now().date()),
+            Self::Workspace(workspace, _) => {
+                let number = workspace.number().ok();
+                let stated = number.and_then(|number| stated_day(workspace, number));
+                stated.unwrap_or_else(|| now().date())
+            }
             Self::Nobody => now().date(),
         }
     }
@@ -147,13 +150,6 @@ impl Parts {
         *index = told(card_index::make(workspace, fault.clone())?);
         Ok(true)
     }
-}
-
-/// The day that the settings of a workspace give.
-fn stated(workspace: &Workspace) -> Option<NaiveDate> {
-    let manifest = workspace.manifest(workspace.number().ok()?).ok()?;
-    let settings = ShopSettings::from_toml(&manifest.settings?.text).ok()?;
-    settings.as_of.map(|as_of| as_of.date())
 }
 
 /// Says on stderr why an index was made, and whether it could be kept.

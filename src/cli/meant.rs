@@ -2,20 +2,31 @@
 
 /// Likeness (1 is equal) below which a suggestion would mislead.
 const LEAST_LIKENESS: f64 = 0.6;
+/// Letters from which on the beginning of a name is looked at by itself.
+const LEAST_BEGINNING: usize = 4;
 /// Names that one message lists; a shop may have hundreds.
 const LISTED: usize = 30;
 
-/// The known name most like `name`; `None` where none is near.
+/// What counts of a name's beginning: a whole name that is as like is meant rather.
+const BEGINNING: f64 = 0.99;
+
+/// The known name most like `name`, or whose first words are; `None` where none is near.
 pub fn meant(name: &str, known: impl IntoIterator<Item = impl AsRef<str>>) -> Option<String> {
     let plain = |text: &str| text.trim().to_lowercase();
     let name = plain(name);
+    let words = name.split_whitespace().count();
     // The second figure tells 0136 from 0126 for who typed 0163.
     let likeness = |known: &str| {
         let known = plain(known);
-        (
-            strsim::normalized_damerau_levenshtein(&name, &known),
-            strsim::jaro(&name, &known),
-        )
+        let begins: Vec<&str> = known.split_whitespace().take(words).collect();
+        let begins = begins.join(" ");
+        let whole = strsim::normalized_damerau_levenshtein(&name, &known);
+        // Of one short word anything may be the beginning.
+        let beginning = match begins.chars().count() {
+            0..LEAST_BEGINNING => 0.0,
+            _ => BEGINNING * strsim::normalized_damerau_levenshtein(&name, &begins),
+        };
+        (whole.max(beginning), strsim::jaro(&name, &known))
     };
     let scored = known.into_iter().map(|known| {
         let known = known.as_ref().to_owned();
@@ -66,7 +77,11 @@ mod tests {
             ("BRG-0160", Some("BRG-0106")),
             ("pelet pres", Some("Pellet press")),
             ("Fan FN-6 shfat", Some("Fan FN-6 shaft")),
+            ("Pelet press", Some("Pellet press")),
+            // Whoever types the first words alone means the name that begins so.
+            ("Fann FN-6", Some("Fan FN-6 shaft")),
             ("turbine", None),
+            ("fab", None),
             ("", None),
         ] {
             assert_eq!(meant(name, known).as_deref(), expected, "{name}");
@@ -76,6 +91,33 @@ mod tests {
             hint("BRG-0107", known).as_deref(),
             Some("did you mean `BRG-0106`?")
         );
+    }
+
+    #[test]
+    fn a_slip_in_a_short_word_is_near_enough() {
+        let commands = ["run", "match", "man", "kit", "levels", "prune"];
+        for (typed, expected) in [
+            ("rnu", Some("run")),
+            ("kti", Some("kit")),
+            ("mach", Some("match")),
+            ("lvels", Some("levels")),
+            ("pruen", Some("prune")),
+            ("xyz", None),
+            ("order", None),
+        ] {
+            assert_eq!(meant(typed, commands).as_deref(), expected, "{typed}");
+        }
+    }
+
+    #[test]
+    fn a_whole_name_is_meant_rather_than_the_beginning_of_another() {
+        let known = ["Vossenkamper Lagerkontor", "Vosenkampen", "Zwirnhammer"];
+        assert_eq!(
+            meant("Vossenkamper", known).as_deref(),
+            Some("Vossenkamper Lagerkontor")
+        );
+        assert_eq!(meant("vosenkampen", known).as_deref(), Some("Vosenkampen"));
+        assert_eq!(meant("Zwirnhamer", known).as_deref(), Some("Zwirnhammer"));
     }
 
     #[test]

@@ -7,9 +7,10 @@ use chrono::NaiveDateTime;
 use super::args::{ShopArgs, TableArgs};
 use super::exit::ExitCode;
 use super::refusal::{self, Refusal};
-use super::{printed, run};
+use super::{counted, output, printed, run};
+use crate::import::FileProblem;
 use crate::job::{Job, JobError, Planned};
-use crate::language::Language;
+use crate::language::{Language, Translator};
 use crate::record::read_moment;
 use crate::report::model::Report;
 
@@ -28,7 +29,34 @@ pub fn open(args: &ShopArgs) -> Result<Job, ExitCode> {
         (None, None) => Err(usage("`--shop` or `--workspace` says where the shop is")),
     }?;
     refusal::settled(job.shop.settings.language);
+    let mut problems = job.imported.problems.iter();
+    if as_of.is_none()
+        && let Some(problem) = problems.find(|problem| problem.may_hold_as_of())
+    {
+        return Err(moment_lost(problem));
+    }
+    let mut words = Translator::new(language(args, &job));
+    output::note(&counted::not_read(&job.imported, &mut words));
     Ok(job)
+}
+
+/// Nobody plans as of the clock because the settings that say another moment cannot be read.
+fn moment_lost(problem: &FileProblem) -> ExitCode {
+    let why = format!(
+        "the moment of planning stands in settings that cannot be read: {}: {}",
+        problem.file, problem.reason
+    );
+    let hint = "mend the settings, or say it with `--as-of 2026-03-09T07:30`";
+    Refusal::new(why).hinting(Some(hint)).tell();
+    ExitCode::Input
+}
+
+/// A report with the files that could not be read in whole among what is not known.
+pub fn with_not_read(mut report: Report, job: &Job) -> Report {
+    let problems = job.imported.problems.iter();
+    let told = problems.map(|of| format!("{}: {}: {}", of.label(), of.file, of.reason));
+    report.cover.unknowns.extend(told);
+    report
 }
 
 /// Plans the shop of a planning command.

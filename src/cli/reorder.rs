@@ -16,6 +16,7 @@ pub fn run(args: &ReorderArgs) -> ExitCode {
         Err(code) => return code,
     };
     let report = order_report(&job.inputs(&planned));
+    let report = planning::with_not_read(report, &job);
     let report = translated(report, planning::language(&args.shop, &job));
     planning::print_chosen(&report, &args.tables, "by_saving")
 }

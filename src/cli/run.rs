@@ -142,7 +142,7 @@ fn write(
         ExitCode::Output
     };
     let sheets = translated_sheets(rebuild_sheets(&inputs), language);
-    let sheets = rebuild_sheets_html(&sheets).into_bytes();
+    let sheets = rebuild_sheets_html(&sheets, language).into_bytes();
     let rejects =
         rejects_workbook(&job.imported.rejects, language).map_err(|error| refused(error.into()))?;
     let others = vec![

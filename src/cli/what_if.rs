@@ -5,9 +5,12 @@
 
 use super::args::WhatIfArgs;
 use super::exit::ExitCode;
+use super::meant;
 use super::planning;
 use super::planning::usage;
-use crate::plan::WhatIf;
+use super::refusal::Refusal;
+use crate::catalogue::Shop;
+use crate::plan::{WhatIf, WhatIfError};
 use crate::report::content::what_if_report;
 use crate::report::translated;
 
@@ -23,12 +26,26 @@ pub fn run(args: &WhatIfArgs) -> ExitCode {
     };
     let changed = match job.what_if(&planned, &asked) {
         Ok(changed) => changed,
-        Err(error) => return usage(error.to_string()),
+        Err(error) => return usage(Refusal::of(&error).hinting(hint(&job.shop, &error))),
     };
     let inputs = job.inputs(&planned);
     let report = what_if_report(&inputs, &changed.plan, changed.year.as_ref(), &asked);
+    let report = planning::with_not_read(report, &job);
     let report = translated(report, planning::language(&args.shop, &job));
     planning::print_chosen(&report, &args.tables, "before_after")
+}
+
+/// The supplier or machine that may be meant.
+fn hint(shop: &Shop, error: &WhatIfError) -> Option<String> {
+    match error {
+        WhatIfError::NoSupplier { name, .. } => {
+            meant::hint(name, shop.offers.iter().map(|offer| &offer.record.supplier))
+        }
+        WhatIfError::NoMachine { name, .. } => {
+            meant::hint(name, shop.machines.values().map(|of| &of.machine))
+        }
+        _ => None,
+    }
 }
 
 fn asked(args: &WhatIfArgs) -> Result<WhatIf, String> {

@@ -75,6 +75,31 @@ pub struct FileProblem {
     pub reason: FileError,
 }
 
+impl FileProblem {
+    /// What heads the problem: the file was not read, or only in part.
+    pub fn label(&self) -> &'static str {
+        let is_part = match &self.reason {
+            FileError::SettingLeftOut { .. } => true,
+            FileError::Recorded { words } => words.ends_with(LEFT_OUT),
+            _ => false,
+        };
+        match is_part {
+            true => "Read in part",
+            false => "Not read",
+        }
+    }
+
+    /// True where the moment of planning may have stood in what was not read.
+    pub fn may_hold_as_of(&self) -> bool {
+        let words = self.reason.to_string();
+        words.ends_with(&format!("`as_of`{LEFT_OUT}")) || words.ends_with(DEFAULTS_HOLD)
+    }
+}
+
+/// How the words end where one key of the settings is left out, and where all of them are.
+const LEFT_OUT: &str = " is left out";
+const DEFAULTS_HOLD: &str = "the default settings are used";
+
 /// Why a file could not be read.
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
@@ -125,13 +150,13 @@ pub enum FileError {
     /// The settings are wrong; the defaults hold.
     #[error("{0}; the default settings are used")]
     Settings(#[from] crate::record::SettingsError),
-    /// A setting that contradicts another; the rest holds.
+    /// A setting that cannot hold; the rest does.
     #[error("{why}; `{key}` is left out")]
     SettingLeftOut {
-        /// The contradiction.
+        /// Why it cannot.
         why: crate::record::SettingsError,
-        /// The key.
-        key: &'static str,
+        /// The key, with the table it stands in.
+        key: String,
     },
     /// The settings are no text.
     #[error("the settings are not UTF-8 text; the default settings are used")]

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::file_problem::{FileError, FileProblem};
 use super::imported::Imported;
 use crate::digest::sha256;
-use crate::record::{SettingsError, ShopSettings};
+use crate::record::{SettingsInPart, ShopSettings};
 
 impl Imported {
     /// The first settings file by name holds; others are problems.
@@ -29,16 +29,18 @@ impl Imported {
             let bytes = fs::read(&path)?;
             self.note_file(&file, &path, bytes.len(), sha256(&bytes));
             let text = String::from_utf8(bytes).map_err(|_| FileError::SettingsNotText)?;
-            let mut text = text.trim_start_matches('\u{feff}').to_owned();
-            if let Err(why) = ShopSettings::from_toml(&text)
-                && let SettingsError::Contradiction { key, .. } = why
-            {
+            let text = text.trim_start_matches('\u{feff}').to_owned();
+            let why = match ShopSettings::from_toml(&text) {
+                Ok(settings) => return Ok((settings, text)),
+                Err(why) => why,
+            };
+            let part = SettingsInPart::of(&text).ok_or(why)?;
+            for (key, why) in part.left_out {
                 let reason = FileError::SettingLeftOut { why, key };
                 let file = Arc::clone(&file);
                 self.problems.push(FileProblem { file, reason });
-                text = without_key(&text, key);
             }
-            Ok((ShopSettings::from_toml(&text)?, text))
+            Ok((part.settings, part.text))
         };
         match read() {
             Ok((settings, text)) => {
@@ -49,14 +51,4 @@ impl Imported {
             Err(reason) => self.problems.push(FileProblem { file, reason }),
         }
     }
-}
-
-/// Settings without the lines of a key.
-fn without_key(text: &str, key: &str) -> String {
-    let is_other = |line: &&str| {
-        let name = line.split('=').next().unwrap_or_default();
-        name.trim() != key
-    };
-    let kept: Vec<&str> = text.lines().filter(is_other).collect();
-    kept.join("\n")
 }

@@ -108,7 +108,7 @@ impl OrderedBefore {
     /// Books a choice; `pays_freight` where its order goes out for sure.
     pub fn book(&mut self, choice: &OfferChoice, pays_freight: bool) {
         *self.by_offer.entry(choice.offer).or_default() += choice.ordered;
-        if pays_freight {
+        if pays_freight && choice.delivery.bears_freight() {
             self.suppliers.insert(supplier_key(&choice.supplier));
         }
     }
@@ -292,7 +292,7 @@ fn freight(sourcing: &Sourcing<'_>, choice: &OfferChoice, before: &OrderedBefore
     let key = supplier_key(&choice.supplier);
     let of_supplier = sourcing.freights.to_choose_by(&key);
     let cents = match choice.cost {
-        _ if before.suppliers.contains(&key) => 0,
+        _ if before.suppliers.contains(&key) || !choice.delivery.bears_freight() => 0,
         Some(goods) => of_supplier.of(goods.cents),
         None => of_supplier.cents,
     };

@@ -239,13 +239,17 @@ pub enum PlanIssue {
         /// The name.
         name: String,
     },
-    /// A kit line that asks for nothing.
-    #[error("{place}: quantity is {found}, expected above 0; the line is left out")]
+    /// A kit line of which nobody can say how many it asks for.
+    #[error(
+        "{place}: how many line `{line}` of kit `{kit}` needs is unknown, and the kit has no end until its quantity and unit can be read"
+    )]
     LineWithoutQuantity {
-        /// The line.
+        /// The line's row.
         place: Place,
-        /// What was found.
-        found: f64,
+        /// The line.
+        line: String,
+        /// The kit.
+        kit: String,
     },
     /// A task that must be done before itself.
     #[error("{place}: task `{task}` of kit `{kit}` waits for itself; the downtime is unknown")]
@@ -328,6 +332,52 @@ pub enum PlanIssue {
         place: Place,
         /// Its date.
         date: NaiveDate,
+    },
+    /// A rebuild planned for a day on which its machine is no longer there.
+    #[error(
+        "{place}: planned for {date}, after machine `{machine}` leaves service on {until}, it is left out until one of the two days is mended"
+    )]
+    PlannedAfterService {
+        /// The row.
+        place: Place,
+        /// Its date.
+        date: NaiveDate,
+        /// The machine.
+        machine: String,
+        /// The machine's last day in service.
+        until: NaiveDate,
+    },
+    /// One rebuild in two rows.
+    #[error("{place}: planned for {date}, as in {other}, and one of the two rows is left out")]
+    PlannedTwice {
+        /// The row.
+        place: Place,
+        /// Its date.
+        date: NaiveDate,
+        /// The first row of the same kit, machine and day.
+        other: Place,
+    },
+    /// A kit of a machine that is no longer there.
+    #[error(
+        "{place}: machine `{machine}` of kit `{kit}` left service on {until}, and its downtime is no longer the shop's"
+    )]
+    KitOutOfService {
+        /// The kit's first line.
+        place: Place,
+        /// The kit.
+        kit: String,
+        /// The machine.
+        machine: String,
+        /// Its last day in service.
+        until: NaiveDate,
+    },
+    /// A way that needs a name and has none.
+    #[error(
+        "{place}: no name of who approved it, so that this way is not planned with before somebody has"
+    )]
+    WayWithoutName {
+        /// The row.
+        place: Place,
     },
     /// Another way that lacks what a plan needs.
     #[error("{place}: {missing} not given; this way is not planned with")]
@@ -418,6 +468,10 @@ impl PlanIssue {
             | Self::BeforeRecords { place, .. }
             | Self::NoExchangeRate { place, .. }
             | Self::PlannedInThePast { place, .. }
+            | Self::PlannedAfterService { place, .. }
+            | Self::PlannedTwice { place, .. }
+            | Self::KitOutOfService { place, .. }
+            | Self::WayWithoutName { place }
             | Self::OtherWayIncomplete { place, .. }
             | Self::Used { place, .. }
             | Self::FarAboveOthers { place, .. }

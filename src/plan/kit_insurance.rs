@@ -32,7 +32,7 @@ pub fn insured(shop: &Shop) -> BTreeMap<PartId, Vec<(f64, Option<UnitOfCount>)>>
                 let needed = of_kit
                     .entry(part)
                     .or_insert((0.0, line.record.unit_of_count));
-                needed.0 += line.record.quantity.max(0.0);
+                needed.0 += line.record.quantity.unwrap_or(0.0).max(0.0);
             }
         }
         for (part, needed) in of_kit {

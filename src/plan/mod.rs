@@ -53,8 +53,8 @@ pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
     FreightDoubt, GammaWait, KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question,
-    Running, Saving, SetSaving, Spread, Stretch, StudyAsk, TaskCourse, Wait, WithApprovals,
-    quantile_of_last, share_complete, study_kit, task_courses,
+    Running, Saving, SetSaving, Spread, Stretch, StudyAsk, TaskCourse, Wait, WayGain,
+    WithApprovals, quantile_of_last, share_complete, study_kit, task_courses,
 };
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
@@ -68,7 +68,7 @@ pub use open_order::OpenOrder;
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, best_in_total};
-pub use rebuild_need::{HORIZON_DAYS, RebuildNeed};
+pub use rebuild_need::{HORIZON_DAYS, RebuildNeed, service_ends};
 pub use reorder::{NotOrdered, Reorder, SupplierOrder};
 pub use shelf_life::{ShelfLife, ShelfLifeBasis};
 pub use shop_plan::{OfferArrivals, Plan, levels_for_budget, plan, plan_as_if};

@@ -57,6 +57,17 @@ pub enum WhyUnusable {
     NothingAvailable,
 }
 
+/// As what an offer is judged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JudgedAs {
+    /// As it is.
+    ItIs,
+    /// As if an ended quote were renewed.
+    Renewed,
+    /// As if its supplier, of whom the suppliers table knows, were approved.
+    OfApprovedSupplier,
+}
+
 /// An offer that is not bought from, and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct UnusableOffer {
@@ -83,6 +94,17 @@ pub enum DeliveryKind {
     Courier,
     /// Brought by the supplier on the day of the order.
     SameDay,
+}
+
+impl DeliveryKind {
+    /// True where the supplier's freight is paid: goods that are fetched bear none, those of a courier and of the same day
+    /// only the charge of that.
+    pub const fn bears_freight(self) -> bool {
+        match self {
+            Self::Normal | Self::Hurried => true,
+            Self::Collected | Self::Courier | Self::SameDay => false,
+        }
+    }
 }
 
 /// One way the goods of an offer can come.
@@ -144,20 +166,21 @@ impl<'a> UsableOffer<'a> {
         position: usize,
         offer: &'a OfferOf,
     ) -> Result<Self, WhyUnusable> {
-        Self::judge_as_of(shop, calendars, lead_times, position, offer, false)
+        let as_it_is = JudgedAs::ItIs;
+        Self::judge_as(shop, calendars, lead_times, position, offer, as_it_is)
     }
 
-    /// Judges one offer, as if an ended quote were renewed where `is_renewed`.
+    /// Judges one offer, as if something that stands against it did not.
     ///
     /// # Errors
     /// [`WhyUnusable`] for an offer that must not be planned with.
-    pub fn judge_as_of(
+    pub fn judge_as(
         shop: &'a Shop,
         calendars: &Calendars,
         lead_times: &LeadTimes<'_>,
         position: usize,
         offer: &'a OfferOf,
-        is_renewed: bool,
+        judged_as: JudgedAs,
     ) -> Result<Self, WhyUnusable> {
         let record = &offer.record;
         let part = shop.catalogue.part(offer.part);
@@ -165,7 +188,7 @@ impl<'a> UsableOffer<'a> {
         let exchange = Exchange::new(&shop.settings);
         if let Some(on) = record
             .valid_until
-            .filter(|until| *until < today && !is_renewed)
+            .filter(|until| *until < today && judged_as != JudgedAs::Renewed)
         {
             return Err(WhyUnusable::Expired { on });
         }
@@ -182,7 +205,11 @@ impl<'a> UsableOffer<'a> {
         let class = part
             .family
             .map_or(PartClass::Other, |family| family.class());
-        let supplier = approved(shop, &record.supplier, class)?;
+        let supplier = approved(shop, &record.supplier, class).or_else(|why| {
+            let listed = shop.suppliers.get(&supplier_key(&record.supplier));
+            let is_assumed = judged_as == JudgedAs::OfApprovedSupplier;
+            listed.filter(|_| is_assumed).ok_or(why)
+        })?;
         let currencies = record
             .price
             .into_iter()

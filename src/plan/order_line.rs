@@ -20,9 +20,11 @@ pub enum ReorderReason {
         on_order: f64,
         /// Ordered, and open for so long that it is not counted; the first of these days.
         forgotten: Option<(f64, NaiveDate)>,
-        /// Taken from these by planned rebuilds within the lead time.
+        /// Left over, by pack or minimum, of what is bought for planned rebuilds.
+        left_over: f64,
+        /// Taken from the first two by planned rebuilds within the lead time.
         for_rebuilds: f64,
-        /// Stock position: free and on order, less what the rebuilds take.
+        /// Stock position: free, on order and left over, less what the rebuilds take.
         position: f64,
         /// Order again at or below this.
         reorder_point: f64,
@@ -60,6 +62,8 @@ pub struct OrderedFor {
     pub accepted: Vec<PartId>,
     /// Quantity wanted, in the unit of its line, before pack and minimum.
     pub wanted: f64,
+    /// Quantity that it counts on besides, because another need of its line leaves so much over; in the unit of its line.
+    pub left_over: f64,
     /// Day by which goods must be there; `None` where nothing is dated.
     pub needed_by: Option<NaiveDate>,
     /// Last day to order; today where it is a matter of the stock level or already late.
@@ -95,6 +99,24 @@ pub struct ReorderLine {
 }
 
 impl OrderedFor {
+    /// Quantity to order besides [`wanted`](Self::wanted) where so much that it counts on is not there after all, all in
+    /// one unit.
+    pub fn besides(&self, missing: f64) -> f64 {
+        if missing <= 0.0 {
+            return 0.0;
+        }
+        match self.reason {
+            // The quantity of an order may be more than what is short of the minimum.
+            ReorderReason::AtReorderPoint {
+                position,
+                reorder_point,
+                ..
+            } => (reorder_point + 1.0 - position + missing - self.wanted).clamp(0.0, missing),
+            ReorderReason::LastBuy { .. } => missing,
+            ReorderReason::Rebuild { .. } => 0.0,
+        }
+    }
+
     /// True for a part that was never used and that no critical machine's downtime pays: nobody need order it.
     pub fn is_held_back(&self) -> bool {
         self.never_used
@@ -107,6 +129,13 @@ impl ReorderLine {
     /// The part that is wanted first; `buy.part` may be another number accepted for it.
     pub fn part(&self) -> PartId {
         self.needs.first().map_or(self.buy.part, |need| need.part)
+    }
+
+    /// What pack and minimum leave over when every need has what it wants and counts on, in `unit`.
+    pub fn left_over(&self) -> f64 {
+        let needs = self.needs.iter();
+        let claimed: f64 = needs.map(|need| need.wanted + need.left_over).sum();
+        (self.buy.gives - claimed).max(0.0)
     }
 
     /// True where the last day to order is not after `today`.
@@ -133,11 +162,15 @@ impl fmt::Display for ReorderReason {
                 free,
                 on_order,
                 forgotten,
+                left_over,
                 for_rebuilds,
                 position,
                 reorder_point,
             } => {
                 write!(f, "{free} free and {on_order} on order")?;
+                if *left_over > 0.0 {
+                    write!(f, ", {left_over} left over of orders for rebuilds")?;
+                }
                 if *for_rebuilds > 0.0 {
                     write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
                 }

@@ -100,10 +100,16 @@ impl<'s, 'a> OrderList<'s, 'a> {
         next_best: Option<OfferChoice>,
     ) {
         let key = supplier_key(&buy.supplier);
+        // A line of its own leaves nothing over for it; one that it joins is asked again.
+        let counted = need.left_over;
+        let need = OrderedFor {
+            left_over: 0.0,
+            ..need
+        };
         let is_supplier_unapproved = self.sourcing.shop.not_approved.contains(&key);
         let of_line = (buy.part, buy.delivery, key);
         if let Some(at) = self.at.get(&of_line).copied()
-            && let Some(joined) = self.joined(at, &need, (unit, waiting), &buy)
+            && let Some(joined) = self.joined(at, (&need, counted), (unit, waiting), &buy)
         {
             self.before.release(&self.lines[at].buy);
             self.before.book(&joined.buy, !joined.is_held_back());
@@ -124,11 +130,12 @@ impl<'s, 'a> OrderList<'s, 'a> {
         });
     }
 
-    /// The line with one need more; `None` where two lines are better, or the units must not be added up.
+    /// The line with one need more, which counts on some of what lines leave over; `None` where two lines are better, or the
+    /// units must not be added up.
     fn joined(
         &mut self,
         at: usize,
-        need: &OrderedFor,
+        (need, counted): (&OrderedFor, f64),
         (unit, waiting): (UnitOfCount, Option<OrderWaiting<'_>>),
         buy: &OfferChoice,
     ) -> Option<ReorderLine> {
@@ -137,11 +144,16 @@ impl<'s, 'a> OrderList<'s, 'a> {
             return None;
         }
         let factor = unit.in_units_of(line.unit).ok()?;
+        // Pack and minimum are worked out anew for the sum: what this line leaves over must then be ordered as well.
+        let of_line = (counted * factor).min(line.left_over());
         let need = OrderedFor {
             wanted: need.wanted * factor,
+            left_over: need.besides(of_line / factor) * factor,
             ..need.clone()
         };
         let wanted = line.wanted + need.wanted;
+        let claimed: f64 = line.needs.iter().map(|of| of.left_over).sum();
+        let quantity = wanted + claimed + need.left_over;
         let needed_by = line.needed_by.into_iter().chain(need.needed_by).min();
         let in_all = |part: &PartId| {
             let mut needs = line.needs.iter();
@@ -151,7 +163,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         let parts: Vec<PartId> = accepted.filter(in_all).collect();
         let all = Wanted {
             parts: &parts,
-            quantity: wanted,
+            quantity,
             unit: line.unit,
             needed_by,
             waiting,
@@ -171,7 +183,7 @@ impl<'s, 'a> OrderList<'s, 'a> {
         let mut found = found.ok()?;
         let same = found.iter().position(is_same)?;
         let together = found.remove(same);
-        if together.gives < wanted - TOLERANCE || !self.pays(line, &need, buy, &together) {
+        if together.gives < quantity - TOLERANCE || !self.pays(line, &need, buy, &together) {
             return None;
         }
         let mut needs = line.needs.clone();

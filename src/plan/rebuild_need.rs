@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate, NaiveTime};
 
+use super::demand::dates_contradict;
 use super::issue::PlanIssue;
 use super::kit::{accepted_parts, line_unit};
 use super::sourcing::Sourcing;
 use super::supply::{Drawn, Supply};
-use crate::catalogue::{Kit, PartId};
+use crate::catalogue::{Kit, NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
 use crate::record::PlannedRebuild;
@@ -73,7 +74,8 @@ pub fn rebuild_needs(
     for (position, kit, planned) in dated(sourcing, issues) {
         let first = needs.len();
         for (line, of) in kit.lines.iter().enumerate() {
-            if of.record.quantity > 0.0 {
+            // How many an unread line needs is not guessed; it stands among the data problems.
+            if let Some(needed) = of.record.quantity.filter(|needed| *needed > 0.0) {
                 let acceptance = by_line.get(&(position, line)).copied();
                 needs.push(RebuildNeed {
                     kit: position,
@@ -84,9 +86,9 @@ pub fn rebuild_needs(
                     part: of.part,
                     accepted: accepted_parts(of, acceptance),
                     unit: line_unit(sourcing, of),
-                    needed: of.record.quantity,
+                    needed,
                     supplies: Vec::new(),
-                    short: of.record.quantity,
+                    short: needed,
                 });
             }
         }
@@ -105,7 +107,28 @@ fn dated<'a>(
     for (position, kit) in sourcing.shop.kits.iter().enumerate() {
         for planned in &kit.planned {
             let days = (planned.date - today).num_days();
-            if days < 0 {
+            let name = planned.machine.as_deref().or(kit.machine.as_deref());
+            let last_day = service_ends(sourcing.shop, name);
+            let is_same = |other: &PlannedRebuild| {
+                let machine = other.machine.as_deref().or(kit.machine.as_deref());
+                other.date == planned.date && machine.map(NameKey::new) == name.map(NameKey::new)
+            };
+            let first = kit.planned.iter().find(|other| is_same(other));
+            let first = first.filter(|first| first.place != planned.place);
+            if let Some(until) = last_day.filter(|until| planned.date > *until) {
+                issues.push(PlanIssue::PlannedAfterService {
+                    place: planned.place.clone(),
+                    date: planned.date,
+                    machine: name.unwrap_or_default().to_owned(),
+                    until,
+                });
+            } else if let Some(first) = first.filter(|_| !is_several(sourcing.shop, name)) {
+                issues.push(PlanIssue::PlannedTwice {
+                    place: planned.place.clone(),
+                    date: planned.date,
+                    other: first.place.clone(),
+                });
+            } else if days < 0 {
                 issues.push(PlanIssue::PlannedInThePast {
                     place: planned.place.clone(),
                     date: planned.date,
@@ -117,6 +140,18 @@ fn dated<'a>(
     }
     found.sort_by_key(|(position, _, planned)| (planned.date, *position));
     found
+}
+
+/// Last day in service of a machine; `None` where no table says it, or its dates contradict each other.
+pub fn service_ends(shop: &Shop, machine: Option<&str>) -> Option<NaiveDate> {
+    let machine = shop.machines.get(NameKey::new(machine?).as_str())?;
+    machine.in_use_until.filter(|_| !dates_contradict(machine))
+}
+
+/// True where more than one machine goes by the name, so that two rebuilds on one day may be two.
+fn is_several(shop: &Shop, machine: Option<&str>) -> bool {
+    let found = machine.and_then(|name| shop.machines.get(NameKey::new(name).as_str()));
+    found.is_some_and(|machine| machine.installed.is_some_and(|count| count > 1.0))
 }
 
 fn needed_by(sourcing: &Sourcing<'_>, date: NaiveDate) -> NaiveDate {

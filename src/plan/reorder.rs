@@ -57,6 +57,8 @@ pub struct Reorder {
     pub orders: Vec<SupplierOrder>,
     /// Needs that no offer covers.
     pub not_ordered: Vec<NotOrdered>,
+    /// What is still to buy of each last buy: beyond what is there, on order, and left over or taken by planned rebuilds.
+    pub last_buys: BTreeMap<PartId, f64>,
 }
 
 impl Reorder {
@@ -85,17 +87,36 @@ impl Reorder {
         let same = same_parts(sourcing, acceptances);
         let drawn = drawn_by_needs(needs);
         let (dated, dated_short) = (list.lines.len(), not_ordered.len());
+        let lines_of = lines_by_part(&list.lines);
+        let mut last_buys = BTreeMap::new();
         for level in by_number(sourcing, levels) {
             let accepted = bought_for(&same, level);
-            let wanted = match last_buy(level) {
-                Some(last) => for_last_buy(sourcing, &drawn, level, last),
-                None => at_reorder_point(sourcing, &drawn, level),
+            let there = There {
+                sourcing,
+                drawn: &drawn,
+                lines: &list.lines,
+                lines_of: &lines_of,
             };
-            if let Some((wanted, reason)) = wanted {
+            let wanted = match last_buy(level) {
+                Some(last) => {
+                    let found = for_last_buy(&there, level, last);
+                    let missing = found.as_ref().map_or(0.0, |found| found.wanted);
+                    last_buys.insert(level.part, missing);
+                    found
+                }
+                None => at_reorder_point(&there, level),
+            };
+            if let Some(LevelWants {
+                wanted,
+                left_over,
+                reason,
+            }) = wanted
+            {
                 let need = OrderedFor {
                     part: level.part,
                     accepted,
                     wanted,
+                    left_over,
                     needed_by: None,
                     order_by: sourcing.shop.as_of.date(),
                     only_by_minimum: match reason {
@@ -118,8 +139,35 @@ impl Reorder {
             orders: supplier_orders(sourcing, &lines),
             lines,
             not_ordered,
+            last_buys,
         }
     }
+}
+
+/// What a level wants to be ordered, and why.
+struct LevelWants {
+    wanted: f64,
+    /// What lines for rebuilds leave over and it counts on.
+    left_over: f64,
+    reason: ReorderReason,
+}
+
+/// What there is already when levels are looked at: shelf and orders, what rebuilds take, and the lines bought for them.
+struct There<'t, 'a> {
+    sourcing: &'t Sourcing<'a>,
+    drawn: &'t BTreeMap<PartId, Vec<&'t RebuildNeed>>,
+    lines: &'t [ReorderLine],
+    /// Positions of the lines for rebuilds by the part bought.
+    lines_of: &'t BTreeMap<PartId, Vec<usize>>,
+}
+
+/// Positions of lines by the part that they buy.
+fn lines_by_part(lines: &[ReorderLine]) -> BTreeMap<PartId, Vec<usize>> {
+    let mut by_part: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
+    for (at, line) in lines.iter().enumerate() {
+        by_part.entry(line.buy.part).or_default().push(at);
+    }
+    by_part
 }
 
 /// Levels by own number, so that the order of rows decides nothing.
@@ -165,6 +213,7 @@ fn for_rebuild(
         part,
         accepted: need.accepted.clone(),
         wanted: need.short,
+        left_over: 0.0,
         needed_by: Some(need.needed_by),
         order_by: today,
         reason: ReorderReason::Rebuild {
@@ -233,53 +282,56 @@ fn last_buy(level: &Level) -> Option<&LastBuy> {
     }
 }
 
-/// What a last buy wants beyond what is there, on order and left by planned rebuilds.
-fn for_last_buy(
-    sourcing: &Sourcing<'_>,
-    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
-    level: &Level,
-    last: &LastBuy,
-) -> Option<(f64, ReorderReason)> {
+/// What a last buy wants beyond what is there, on order, and left over or taken by planned rebuilds.
+fn for_last_buy(there: &There<'_, '_>, level: &Level, last: &LastBuy) -> Option<LevelWants> {
     let (wanted, enough_share) = last.wanted.zip(last.enough_share)?;
-    let have = Position::of(sourcing, drawn, level, f64::INFINITY).left();
-    let missing = (wanted - have).ceil();
+    let of = Position::of(there, level, (f64::INFINITY, f64::INFINITY));
+    let missing = (wanted - of.left()).ceil();
     let reason = ReorderReason::LastBuy {
         until: last.until,
         expected: last.expected,
         wanted,
         enough_share,
     };
-    (missing >= 1.0).then_some((missing, reason))
+    (missing >= 1.0).then_some(LevelWants {
+        wanted: missing,
+        left_over: of.left_over,
+        reason,
+    })
 }
 
 /// What a level at or below its reorder point wants.
-fn at_reorder_point(
-    sourcing: &Sourcing<'_>,
-    drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
-    level: &Level,
-) -> Option<(f64, ReorderReason)> {
+fn at_reorder_point(there: &There<'_, '_>, level: &Level) -> Option<LevelWants> {
+    let reorder_point = level.ordered_at();
     // Nothing is kept of it: it is bought when somebody needs it.
-    if level.reorder_point < 0.0 {
+    if reorder_point < 0.0 {
         return None;
     }
-    let lead_days = match &level.why {
-        LevelBasis::Computed(reason) => reason.lead.mean_days,
+    // A minimum is kept from today on, and no rebuild may use it up.
+    let within_days = match &level.why {
+        LevelBasis::Computed(reason) => (reason.lead.mean_days, reason.lead.mean_days),
         LevelBasis::OwnMinimum { .. }
         | LevelBasis::KeptUnder { .. }
-        | LevelBasis::Retired { .. } => f64::INFINITY,
+        | LevelBasis::Retired { .. } => (f64::INFINITY, -1.0),
     };
-    let of = Position::of(sourcing, drawn, level, lead_days);
+    let of = Position::of(there, level, within_days);
     let position = of.left();
     let reason = ReorderReason::AtReorderPoint {
         free: of.free,
         on_order: of.on_order,
         forgotten: of.forgotten,
+        left_over: of.left_over,
         for_rebuilds: of.for_rebuilds,
         position,
-        reorder_point: level.reorder_point,
+        reorder_point,
     };
-    let wanted = level.order_quantity.max(level.min_stock - position);
-    (position <= level.reorder_point + 1e-9).then_some((wanted, reason))
+    let min_stock = level.min_stock - level.reorder_point + reorder_point;
+    let wanted = level.order_quantity.max(min_stock - position);
+    (position <= reorder_point + 1e-9).then_some(LevelWants {
+        wanted,
+        left_over: of.left_over,
+        reason,
+    })
 }
 
 /// Needs that take from the shelf or the open orders of each part.
@@ -296,23 +348,25 @@ pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNee
     drawn
 }
 
-/// What there is of a level's stock, under all its numbers, and what planned rebuilds take of it.
+/// What there is of a level's stock, under all its numbers, and what planned rebuilds take of it and leave over.
 struct Position {
     free: f64,
     on_order: f64,
     /// Quantity of orders that nobody closed, and the first of their days.
     forgotten: Option<(f64, NaiveDate)>,
     for_rebuilds: f64,
+    left_over: f64,
 }
 
 impl Position {
-    /// Rebuilds count that are planned within so many days.
+    /// Rebuilds count that are planned within so many days, and what their lines leave over where these are due or are
+    /// needed within so many.
     fn of(
-        sourcing: &Sourcing<'_>,
-        drawn: &BTreeMap<PartId, Vec<&RebuildNeed>>,
+        there: &There<'_, '_>,
         level: &Level,
-        within_days: f64,
+        (drawn_within_days, left_within_days): (f64, f64),
     ) -> Self {
+        let sourcing = there.sourcing;
         let stocks = level
             .stocked()
             .filter_map(|part| sourcing.stock.by_part.get(&part));
@@ -323,9 +377,16 @@ impl Position {
         let (forgotten, orders): (Vec<_>, Vec<_>) = orders.partition(|order| order.is_forgotten);
         let today = sourcing.shop.as_of.date();
         let needs = level.stocked().flat_map(|part| {
-            let of_part = drawn.get(&part).into_iter().flatten();
+            let of_part = there.drawn.get(&part).into_iter().flatten();
             of_part.map(move |need| (part, need))
         });
+        let in_days = |day: NaiveDate| (day - today).num_days() as f64;
+        let lines = level.stocked().filter_map(|part| there.lines_of.get(&part));
+        let lines = lines.flatten().map(|at| &there.lines[*at]);
+        let comes = |line: &&ReorderLine| {
+            let needed_by = line.needed_by.map(in_days);
+            line.is_due(today) || needed_by.is_some_and(|days| days <= left_within_days)
+        };
         let sum = |sum, quantity| sum + quantity;
         Self {
             free: stocks.map(super::stock::PartStock::free).fold(0.0, sum),
@@ -335,14 +396,18 @@ impl Position {
                 .filter_map(|order| Some((order.quantity, order.ordered?)))
                 .reduce(|(sum, first), (quantity, day)| (sum + quantity, first.min(day))),
             for_rebuilds: needs
-                .filter(|(_, need)| (need.date - today).num_days() as f64 <= within_days)
+                .filter(|(_, need)| in_days(need.date) <= drawn_within_days)
                 .map(|(part, need)| need.drawn_from(part, level.unit))
+                .fold(0.0, sum),
+            left_over: lines
+                .filter(comes)
+                .map(|line| line.left_over() * line.unit.in_units_of(level.unit).unwrap_or(0.0))
                 .fold(0.0, sum),
         }
     }
 
     fn left(&self) -> f64 {
-        self.free + self.on_order - self.for_rebuilds
+        self.free + self.on_order + self.left_over - self.for_rebuilds
     }
 }
 
@@ -411,12 +476,20 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
         });
     }
     for order in &mut orders {
+        let sent = order.lines.iter().map(|at| &lines[*at].buy);
+        let sent = sent.filter(|buy| buy.delivery.bears_freight());
+        let sent: Vec<Option<Money>> = sent.map(|buy| buy.cost).collect();
+        if sent.is_empty() {
+            order.freight = Some(Money { cents: 0, currency });
+            continue;
+        }
+        // Goods without a price reach no value from which freight is free, and neither do those that are fetched.
+        let goods = sent
+            .iter()
+            .try_fold(0, |sum, cost| Some(sum + cost.as_ref()?.cents));
         let known = sourcing.freights.known(&supplier_key(&order.supplier));
         order.freight = known.map(|freight| Money {
-            // Goods without a price reach no value from which freight is free.
-            cents: order
-                .goods
-                .map_or(freight.cents, |goods| freight.of(goods.cents)),
+            cents: goods.map_or(freight.cents, |goods| freight.of(goods)),
             currency,
         });
         order.freight_assumed = known.is_none().then(|| sourcing.freights.assumed());

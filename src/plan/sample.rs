@@ -267,7 +267,7 @@ impl Sample {
             family: None,
             size: None,
             traits: Traits::default(),
-            quantity,
+            quantity: Some(quantity),
             unit_of_count: Some(UnitOfCount::Piece),
             task: None,
             note: None,

@@ -9,7 +9,7 @@ use super::demand::{
 };
 use super::issue::PlanIssue;
 use super::kit::{KitPlan, plan_kits};
-use super::level::Levels;
+use super::level::{Levels, target_shares};
 use super::offer::{Delivery, UnusableOffer};
 use super::open_order::OpenOrder;
 use super::rebuild_need::{RebuildNeed, rebuild_needs};
@@ -85,11 +85,12 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut demands = demands(shop, acceptances, &lives, &mut issues);
     as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);
-    let pool_savings = pool_savings(&sourcing, &demands, &pools);
-    let levels = Levels::new(&sourcing, &demands, &pools, &mut issues);
+    let pool_savings = pool_savings(&sourcing, &demands, &pools, &target_shares(shop));
+    let mut levels = Levels::new(&sourcing, &demands, &pools, &mut issues);
     let kits = plan_kits(&sourcing, acceptances, &mut issues);
     let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
     let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);
+    levels.tell_last_buys(&reorder.last_buys);
     let mut offers: Vec<OfferArrivals> = sourcing
         .offers
         .into_values()

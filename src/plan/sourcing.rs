@@ -12,6 +12,7 @@ use super::open_order::{OpenOrder, open_orders};
 use super::stock::FreeStock;
 use crate::catalogue::{OfferOf, PartId, Shop};
 use crate::parallel;
+use crate::place::Place;
 
 /// Stock, open orders and offers by part, with the calendars and receipts they were judged by.
 #[derive(Debug)]
@@ -105,6 +106,12 @@ impl<'a> Sourcing<'a> {
     /// Money in the shop's currency.
     pub const fn exchange(&self) -> Exchange<'a> {
         Exchange::new(&self.shop.settings)
+    }
+
+    /// The open order of a part that stands in a row.
+    pub fn open_order(&self, part: PartId, place: &Place) -> Option<&OpenOrder> {
+        let mut orders = self.orders.get(&part)?.iter();
+        orders.find(|order| order.place == *place)
     }
 
     /// Offers of a part that may be bought from.

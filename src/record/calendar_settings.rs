@@ -3,7 +3,7 @@
 use chrono::{NaiveDate, NaiveTime};
 use serde::Deserialize;
 
-use super::settings_text::{dates, hour, time_of_day};
+use super::settings_text::{dates, end_of_shift, hour, time_of_day};
 
 /// Day of the week, as written in the settings (`mon` to `sun`).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
@@ -28,8 +28,8 @@ pub struct Shift {
     /// Start, `07:00`.
     #[serde(deserialize_with = "time_of_day")]
     pub from: NaiveTime,
-    /// End, `15:30`; `24:00` is written `00:00` and means the end of the day.
-    #[serde(deserialize_with = "time_of_day")]
+    /// End, `15:30`; `24:00` and `00:00` mean the end of the day.
+    #[serde(deserialize_with = "end_of_shift")]
     pub until: NaiveTime,
 }
 

@@ -27,8 +27,8 @@ pub struct KitLine {
     pub size: Option<SizeKey>,
     /// What is known besides size.
     pub traits: Traits,
-    /// Quantity per rebuild.
-    pub quantity: f64,
+    /// Quantity per rebuild, above 0; `None` where it cannot be read, or is counted in a unit that cannot.
+    pub quantity: Option<f64>,
     /// Unit of count; `None` where the list does not say.
     pub unit_of_count: Option<UnitOfCount>,
     /// Task that needs the line; `None` gates the first task.

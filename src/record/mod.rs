@@ -13,6 +13,7 @@ mod part;
 mod planning_settings;
 mod settings;
 mod settings_error;
+mod settings_in_part;
 mod settings_text;
 mod stock;
 mod supplier;
@@ -34,6 +35,7 @@ pub use planning_settings::{
 };
 pub use settings::{DEFAULT_CALENDAR, DateOrder, RequestSettings, ShopSettings, UNNAMED_SHOP};
 pub use settings_error::SettingsError;
+pub use settings_in_part::SettingsInPart;
 pub use settings_text::read_moment;
 pub use stock::StockRecord;
 pub use supplier::{SameDay, SupplierRecord};

@@ -124,8 +124,18 @@ impl ShopSettings {
         let mut settings: Self = toml::from_str(text).map_err(Box::new)?;
         // Read again for the names alone: a table made into settings would lose the line of a wrong value.
         let keys: toml::Table = toml::from_str(text).map_err(Box::new)?;
+        let planning = keys.get("planning").and_then(toml::Value::as_table);
+        let is_given = |key: &str| planning.is_some_and(|planning| planning.contains_key(key));
+        let has_two_goals = is_given("service_target_share") && is_given("stock_budget");
         settings.named = keys.into_iter().map(|(key, _)| key).collect();
         settings.check()?;
+        if has_two_goals {
+            return Err(SettingsError::Contradiction {
+                key: "service_target_share",
+                other: "stock_budget",
+                because: "a budget sets the price of a stock-out in place of the target",
+            });
+        }
         Ok(settings)
     }
 

@@ -7,6 +7,14 @@ pub enum SettingsError {
     /// The text is no TOML of the expected form.
     #[error("settings cannot be read: {0}")]
     Toml(#[from] Box<toml::de::Error>),
+    /// A single key whose value cannot be read.
+    #[error("settings: `{key}` cannot be read: {why}")]
+    Unread {
+        /// The key, with the table it stands in.
+        key: String,
+        /// What is wrong, and what would be right.
+        why: String,
+    },
     /// A value outside its range.
     #[error("settings: `{key}` is {found}, but must be {expected}")]
     OutOfRange {

@@ -14,8 +14,23 @@ pub(super) fn time_of_day<'de, D: serde::Deserializer<'de>>(
     deserializer: D,
 ) -> Result<NaiveTime, D::Error> {
     let text = String::deserialize(deserializer)?;
-    NaiveTime::parse_from_str(&text, "%H:%M").map_err(|_| {
-        serde::de::Error::custom(format!(
+    read_time(&text)
+}
+
+/// As [`time_of_day`], and `24:00` for the midnight at which a day ends.
+pub(super) fn end_of_shift<'de, D: serde::Deserializer<'de>>(
+    deserializer: D,
+) -> Result<NaiveTime, D::Error> {
+    let text = String::deserialize(deserializer)?;
+    match text.as_str() {
+        "24:00" => Ok(NaiveTime::MIN),
+        _ => read_time(&text),
+    }
+}
+
+fn read_time<E: serde::de::Error>(text: &str) -> Result<NaiveTime, E> {
+    NaiveTime::parse_from_str(text, "%H:%M").map_err(|_| {
+        E::custom(format!(
             "`{text}` is not a time of day; expected hours and minutes such as \"07:30\""
         ))
     })

@@ -17,7 +17,7 @@ pub use crate::import::formula_text::{read_back, safe_text};
 pub use csv::csv_of;
 pub use html::{
     PAGE_SCRIPT, PAGE_SCRIPT_SOURCE, PAGE_STYLE, cover_section, html_of, rebuild_sheets_html,
-    sheet_section,
+    sheet_section, unbroken,
 };
 pub use json::{JSON_SCHEMA, json_of};
 pub use model::{Report, Sheet};

@@ -27,20 +27,28 @@ struct Lists<'a> {
 pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> State {
     let records = &imported.records;
     let mut lists = Lists::new(&imported.tables, import, mending);
-    lists.date_by_rows(TableKind::Offers, records.offers.quote_dates());
+    // A day after the stated moment of planning is a slip: it makes nothing newer.
+    let as_of = imported.settings.as_of.map(|moment| moment.date());
+    let passed =
+        |date: Option<NaiveDate>| date.filter(|date| as_of.is_none_or(|as_of| *date <= as_of));
+    let quoted = records.offers.quote_dates();
+    lists.date_by_rows(
+        TableKind::Offers,
+        quoted.map(|(place, date)| (place, passed(date))),
+    );
     lists.date_by_rows(
         TableKind::Stock,
         records
             .stock
             .iter()
-            .map(|stock| (&stock.place, stock.counted_on)),
+            .map(|stock| (&stock.place, passed(stock.counted_on))),
     );
     let mut offers = lists.keep(TableKind::Offers, records.offers.records());
     for offer in offers
         .iter_mut()
         .filter(|offer| !offer.origin.is_whole_list)
     {
-        offer.origin.dated = offer.record.quote_date;
+        offer.origin.dated = passed(offer.record.quote_date);
     }
     let issue = |issue: &crate::import::RowIssue| {
         // Stored in words, so that a problem reads the same before and after.

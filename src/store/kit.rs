@@ -23,7 +23,7 @@ impl Stored for KitLine {
         row.text("description", self.description.as_deref());
         put_size(row, self.family, self.size);
         put_traits(row, &self.traits);
-        row.number("quantity", Some(self.quantity));
+        row.number("quantity", self.quantity);
         put_unit(row, self.unit_of_count);
         row.text("task", self.task.as_deref());
         row.text("note", self.note.as_deref());
@@ -53,7 +53,7 @@ impl Stored for KitLine {
             family,
             size,
             traits: take_traits(row)?,
-            quantity: row.required_number("quantity")?,
+            quantity: row.number("quantity")?,
             unit_of_count: take_unit(row)?,
             task: row.text("task")?,
             note: row.text("note")?,

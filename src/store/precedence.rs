@@ -6,7 +6,8 @@
 //!    of a supplier's own list by supplier and list, single quotes by supplier and part, ways other than buying,
 //!    planned rebuilds and approvals by file and sheet. A newer row or list replaces all that the older said under
 //!    the same name; the older rows stay in the earlier snapshots.
-//! 2. Newer is what has the later date, where both are dated (in the file's name, above the table or in its rows); else
+//! 2. Newer is what has the later date, where both are dated (in the file's name, above the table or in its rows; a day in
+//!    a row after the moment of planning that the settings state is no date); else
 //!    what was imported later. An older list that is imported after a newer one is kept out and told ([`KeptOut`]).
 //! 3. Rows of one import under one name stand side by side, as in the folder they came from, unless all are dated:
 //!    then the newest date holds. So the order in which files are read never matters.

@@ -29,7 +29,7 @@ pub enum UnitOfCount {
 pub enum CountError {
     /// The word is not known.
     #[error(
-        "`{found}` is not a unit of count; expected piece, pair, set, set of 2, pack of 10 or metre"
+        "`{found}` is not a unit of count; expected piece, pair, set of 2, pack of 10 or metre"
     )]
     NotAUnit {
         /// The text as found.

@@ -4,8 +4,10 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, RwLock};
 
+use chrono::NaiveDate;
+
 use crate::catalogue::card_index::{self, CardIndex};
-use crate::job::{Job, JobError, Planned, StudiedKit};
+use crate::job::{Job, JobError, Planned, StudiedKit, now, stated_day};
 use crate::lookup::{Answers, Question, QuestionError, answer};
 use crate::plan::{Levels, StudyAsk, levels_for_budget};
 use crate::report::Report;
@@ -37,6 +39,8 @@ pub(super) struct Loaded {
     /// Number of the snapshot.
     pub(super) number: u32,
     folder: PathBuf,
+    /// The day that its settings state.
+    stated_day: Option<NaiveDate>,
     index: CardIndex,
     planned: Mutex<Option<Arc<PlannedShop>>>,
 }
@@ -60,9 +64,11 @@ fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
 
 impl Loaded {
     fn read(folder: &Path, number: u32) -> Result<Self, LiveShopError> {
-        let opened = card_index::load(&Workspace::open(folder)?)?;
+        let workspace = Workspace::open(folder)?;
+        let opened = card_index::load(&workspace)?;
         Ok(Self {
             number,
+            stated_day: stated_day(&workspace, number),
             folder: folder.to_owned(),
             index: opened.index,
             planned: Mutex::new(None),
@@ -89,6 +95,11 @@ impl Loaded {
         });
         *made = Some(Arc::clone(&shop));
         Ok(shop)
+    }
+
+    /// The day on which offers are looked at: the one that the settings state, else today.
+    pub(super) fn day(&self) -> NaiveDate {
+        self.stated_day.unwrap_or_else(|| now().date())
     }
 
     /// Reads a question; numbers of the shop's own are known.

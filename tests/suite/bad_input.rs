@@ -265,6 +265,25 @@ fn two_settings_that_contradict_each_other_name_both_keys_and_the_rest_holds() {
     assert_eq!(planned.plan.levels.by_part.len(), 2);
 }
 
+#[test]
+fn a_budget_holds_where_a_service_target_stands_beside_it() {
+    let text = format!("{SETTINGS}[planning]\nservice_target_share = 0.9\nstock_budget = 5000\n");
+    let (job, planned) = planned(&text, &[]);
+    let problems = &job.imported.problems;
+    let said: Vec<String> = problems.iter().map(|of| of.reason.to_string()).collect();
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert!(
+        said[0].ends_with("`service_target_share` is left out"),
+        "{said:?}"
+    );
+    let budget = planned
+        .plan
+        .levels
+        .budget
+        .expect("the budget sets the levels");
+    assert!((budget.budget - 5000.0).abs() < 1e-9);
+}
+
 /// The rows of prices in place of the small shop's, and what one and twelve of A-1 then cost, with all that was said.
 fn prices_of_a_1(header: &str, rows: &str) -> (Vec<Option<f64>>, Vec<String>) {
     let prices = format!("Supplier;Part no.;Net price EUR;Lead time;{header}\n{rows}");

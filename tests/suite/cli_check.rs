@@ -552,7 +552,7 @@ fn what_cannot_be_is_wrong_usage_and_says_what_is_expected() {
             "spacer --arrangement DT",
             "no arrangement; expected DB or DF",
         ),
-        ("torque --bolt M10", "unrecognized subcommand"),
+        ("torque --bolt M10", "there is no command `torque`"),
     ] {
         let output = run(arguments);
         let said = String::from_utf8_lossy(&output.stderr).into_owned();

@@ -397,7 +397,10 @@ fn keys_and_figures_for_other_programs_are_the_same_in_every_language() {
 fn rebuild_sheets_and_requests_are_german_too() {
     let (job, planned) = demo();
     let inputs = job.inputs(planned);
-    let page = rebuild_sheets_html(&translated_sheets(rebuild_sheets(&inputs), german()));
+    let page = rebuild_sheets_html(
+        &translated_sheets(rebuild_sheets(&inputs), german()),
+        german(),
+    );
     for shown in [
         "<html lang=\"de\">",
         "Zuerst freischalten und sichern",

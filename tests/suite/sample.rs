@@ -127,7 +127,7 @@ pub fn kit_line(kit: &str, line: &str, part: Option<&str>, quantity: f64) -> Kit
         family,
         size,
         traits,
-        quantity,
+        quantity: Some(quantity),
         unit_of_count: Some(UnitOfCount::Piece),
         task: None,
         note: None,

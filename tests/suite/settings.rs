@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use sparewright::record::{
-    DateOrder, DemandMethod, LeadTimeModel, LeadUnit, LevelsBy, SettingsError, ShopSettings,
-    Weekday, read_moment,
+    DateOrder, DemandMethod, LeadTimeModel, LeadUnit, LevelsBy, SettingsError, SettingsInPart,
+    ShopSettings, Weekday, read_moment,
 };
 
 fn error(text: &str) -> String {
@@ -224,6 +224,12 @@ fn times_days_and_moments_are_read_in_one_form_each() {
     for right in ["00:00", "07:30", "23:59"] {
         read(&shift(right));
     }
+    // A shift to the end of the day, in both ways of writing it; it begins at 00:00 only.
+    let until = |until: &str| {
+        let text = shift("14:00").replace("15:00", until);
+        read(&text).calendars["day"].clone()
+    };
+    assert_eq!(until("24:00"), until("00:00"));
     for wrong in ["24:00", "7h", "07:60", "noon", ""] {
         assert!(
             error(&shift(wrong)).contains("is not a time of day"),
@@ -301,6 +307,99 @@ fn a_budget_and_another_way_of_setting_levels_contradict_each_other() {
         );
     }
     read("[planning]\nstock_budget = 9000.0\nlevels_by = \"stock_out_price\"\n");
+}
+
+#[test]
+fn a_wrong_key_takes_no_other_with_it() {
+    let text = r#"
+        shop = "Hall 3"
+        as_of = "2026-03-09T07:30"
+        records_from = "2021-01-04"
+        production_calendar = "late"
+        [calendars.day]
+        shifts = [{ days = ["mon"], from = "06:00", until = "14:00" }]
+        [calendars.late]
+        shifts = [{ days = ["mon"], from = "14:00", until = "22:00" }]
+        [planning]
+        order_cost = 40.0
+        safety_workdays = 2
+    "#;
+    for (right, wrong, left_out) in [
+        (
+            "order_cost = 40.0",
+            "order_cost = -1.0",
+            &["planning.order_cost"][..],
+        ),
+        (
+            "safety_workdays = 2",
+            "safety_workdays = -1",
+            &["planning.safety_workdays"],
+        ),
+        (
+            "safety_workdays = 2",
+            "safty_workdays = 2",
+            &["planning.safty_workdays"],
+        ),
+        ("shop = ", "shp = ", &["shp"]),
+        (
+            "as_of = \"2026-03-09T07:30\"",
+            "as_of = \"9 March\"",
+            &["as_of"],
+        ),
+        // Whatever worked by the calendar that is gone works by the usual one.
+        (
+            "until = \"22:00\"",
+            "until = \"22\"",
+            &["calendars.late", "production_calendar"],
+        ),
+    ] {
+        let part = SettingsInPart::of(&text.replace(right, wrong)).unwrap();
+        let keys: Vec<&str> = part.left_out.iter().map(|(key, _)| key.as_str()).collect();
+        assert_eq!(keys, left_out, "{wrong}");
+        assert_eq!(part.settings, read(&part.text), "{wrong}");
+        // All other keys hold.
+        assert_eq!(
+            part.settings.records_from,
+            read(text).records_from,
+            "{wrong}"
+        );
+        let is_lost = |key: &str| left_out.contains(&key);
+        assert_eq!(part.settings.as_of.is_none(), is_lost("as_of"), "{wrong}");
+        let cost = if is_lost("planning.order_cost") {
+            ShopSettings::default().planning.order_cost
+        } else {
+            40.0
+        };
+        assert!(
+            (part.settings.planning.order_cost - cost).abs() < 1e-12,
+            "{wrong}"
+        );
+    }
+    // Nothing is left out of settings that hold, nothing is left of one wrong key, and no text is settings in part.
+    for whole in [text, "shp = 1\n", "shop = \"Hall", ""] {
+        assert!(SettingsInPart::of(whole).is_none(), "{whole}");
+    }
+}
+
+#[test]
+fn a_budget_and_a_service_target_contradict_each_other() {
+    for text in [
+        "[planning]\nstock_budget = 9000.0\nservice_target_share = 0.9\n",
+        // The figure that holds anyway says no less that it shall hold.
+        "[planning]\nservice_target_share = 0.95\nstock_budget = 0\n",
+    ] {
+        let said = error(text);
+        assert!(
+            said.starts_with("settings: `service_target_share` contradicts `stock_budget`: "),
+            "{said}"
+        );
+    }
+    // A value out of its range is told first, and targets by criticality belong to another way of setting levels.
+    let said = error("[planning]\nstock_budget = -1\nservice_target_share = 0.9\n");
+    assert!(said.starts_with("settings: `stock_budget` is -1"), "{said}");
+    read(
+        "[planning]\nstock_budget = 9000.0\n[planning.service_targets_by_criticality]\nA = 0.99\n",
+    );
 }
 
 proptest! {

@@ -7,6 +7,7 @@ mod as_workbook;
 mod changed;
 mod edges;
 mod machines_and_receipts;
+mod open_lines;
 mod same_shop;
 mod settings_at_work;
 mod small_shop;

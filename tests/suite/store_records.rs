@@ -432,7 +432,7 @@ fn kit_line() -> impl Strategy<Value = KitLine> {
             family: part.facts.family,
             size: part.facts.size,
             traits: part.facts.traits,
-            quantity,
+            quantity: Some(quantity).filter(|quantity| *quantity > 0.0),
             unit_of_count: part.facts.unit_of_count,
             task: texts[3].clone(),
             note: texts[4].clone(),

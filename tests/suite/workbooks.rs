@@ -152,7 +152,8 @@ fn records(text: &mut String, imported: &Imported) {
             "line {} of {}: {} x {}",
             line.line,
             line.kit,
-            line.quantity,
+            line.quantity
+                .map_or_else(|| "unknown".to_owned(), |of| of.to_string()),
             shown(line.part.as_deref().or(line.description.as_deref()))
         )
         .unwrap();

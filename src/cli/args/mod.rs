@@ -93,18 +93,18 @@ pub enum Command {
     Explain(ExplainArgs),
     /// Plan one kit: what holds the machine, what to buy, what being sooner costs, whom to ring first
     #[command(
-        after_help = "Examples:\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --budget 400 --by 2026-03-16T14:00\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --table curve --format csv"
+        after_help = "Examples:\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo\n  sparewright kit \"Fan FN-6\" --shop data/demo --budget 400 --by 2026-03-16T14:00\n  sparewright kit \"Fan FN-6 shaft\" --shop data/demo --table curve --format csv"
     )]
     Kit(KitArgs),
     /// Show each stock level with why not one less, old against new, and what service costs
     #[command(
-        after_help = "Examples:\n  sparewright levels --shop data/demo --part BRG-0106\n  sparewright levels --shop data/demo --budget 12000 --table levels_old_new\n  sparewright levels --shop data/demo --target 0.97 --table service_curve --format csv"
+        after_help = "Examples:\n  sparewright levels --shop data/demo --part BRG-0106\n  sparewright levels --shop data/demo --budget 12000 --table levels_old_new\n  sparewright levels --shop data/demo --table service_curve --format csv"
     )]
     Levels(LevelsArgs),
     /// Think a change through: a slower supplier, one gone, a smaller budget, a machine more or less
     #[command(
         name = "what-if",
-        after_help = "Examples:\n  sparewright what-if --shop data/demo --slower Courroux=2 --budget-cut 20\n  sparewright what-if --shop data/demo --gone Vossenkamper --table what_if_kits\n  sparewright what-if --shop data/demo --one-more PP-3 --retired VP-1 --format json"
+        after_help = "Examples:\n  sparewright what-if --shop data/demo --slower Courroux=2 --budget-cut 20\n  sparewright what-if --shop data/demo --gone Vossenkamper --table what_if_kits\n  sparewright what-if --shop data/demo --one-more PP-3 --retired VP-1"
     )]
     WhatIf(WhatIfArgs),
     /// List what to order, what can wait, whom to chase, what is on the shelf for nothing, what to set first
@@ -151,7 +151,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, E
         Err(error) => {
             let is_help = error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand;
             let is_english = language.unwrap_or_default() == Language::ENGLISH;
-            if is_help || (is_english && !is_json) {
+            let is_command = error.kind() == ErrorKind::InvalidSubcommand;
+            if is_help || (is_english && !is_json && !is_command) {
                 // The parser's own words, with the usage of the command.
                 let _ = error.print();
             } else {

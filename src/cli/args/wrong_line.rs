@@ -2,10 +2,11 @@
 
 use std::error::Error as _;
 
-use clap::Error;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
+use clap::{CommandFactory, Error};
 
-use super::meant::did_you_mean;
+use super::Line;
+use super::meant::{did_you_mean, meant};
 use crate::cli::refusal::Refusal;
 
 /// What is wrong with the line, and what was meant if that can be told.
@@ -55,12 +56,25 @@ pub(super) fn refusal(error: &Error) -> Refusal {
         ContextValue::Strings(texts) => texts.last().cloned(),
         _ => text(kind),
     };
-    let meant = suggested.into_iter().find_map(likest);
+    let meant = suggested.into_iter().find_map(likest).or_else(|| {
+        // The parser finds letters that changed places less like than letters that are missing.
+        let typed = text(ContextKind::InvalidSubcommand)?;
+        meant(&typed, commands(&Line::command()))
+    });
     let hint = meant.map_or_else(
         || "`--help` behind the command shows what can be given".to_owned(),
         |meant| did_you_mean(&meant),
     );
     Refusal::new(message).hinting(Some(hint))
+}
+
+/// Names of all commands, those below a command too.
+fn commands(of: &clap::Command) -> Vec<String> {
+    let below = of.get_subcommands().flat_map(|command| {
+        let own = std::iter::once(command.get_name().to_owned());
+        own.chain(commands(command))
+    });
+    below.collect()
 }
 
 fn text_of(error: &Error, kind: ContextKind) -> Option<String> {
@@ -77,7 +91,6 @@ mod tests {
     use clap::Parser;
 
     use super::*;
-    use crate::cli::args::Line;
     use crate::language::{Language, Translator};
 
     #[test]
@@ -127,10 +140,25 @@ mod tests {
     }
 
     #[test]
+    fn what_is_like_no_command_leads_to_the_help() {
+        for line in ["zzzz", "check zzzz"] {
+            let words = ["sparewright"].into_iter().chain(line.split(' '));
+            let refusal = refusal(&Line::try_parse_from(words).unwrap_err());
+            let help = "`--help` behind the command shows what can be given";
+            let expected = Refusal::new(refusal.to_string()).hinting(Some(help));
+            assert_eq!(refusal, expected, "{line}");
+        }
+    }
+
+    #[test]
     fn a_near_miss_is_the_next_step() {
         for (line, meant) in [
             ("run x --fromat csv", "--format"),
             ("levles --shop x", "levels"),
+            ("rnu x", "run"),
+            ("kti --shop x", "kit"),
+            ("check saet", "seat"),
+            ("check lfie", "life"),
             ("run x --format jsn", "json"),
         ] {
             let words = ["sparewright"].into_iter().chain(line.split(' '));

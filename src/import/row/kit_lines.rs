@@ -14,6 +14,8 @@ use super::reader::{Rejected, RowReader};
 const RECORD: &str = "kit line";
 
 /// Reads one line of a kit; a line without a name is named by its row.
+///
+/// A line whose quantity cannot be read stays, since a kit is not complete without it; one that asks for nothing goes.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
     let kit = row.required_text(Field::Kit, RECORD)?;
     let identity = read_identity(row);
@@ -34,11 +36,11 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
     {
         return Err(row.missing(Field::PartNumber, RECORD));
     }
-    let quantity = row.required_number(Field::Quantity, RECORD)?;
-    if quantity <= 0.0 {
-        row.out_of_range(Severity::Rejected, Field::Quantity, quantity, "more than 0");
-        return Err(Rejected);
-    }
+    let quantity = quantity(row)?;
+    let unit_of_count = row.unit_of_count();
+    // Two of a unit that is not read are not two pieces.
+    let is_unit_unread = unit_of_count.is_none() && row.text_of(Field::UnitOfCount).is_some();
+    let quantity = quantity.filter(|_| !is_unit_unread);
     let line = row
         .text(Field::Line)
         .unwrap_or_else(|| format!("row {}", row.row + 1));
@@ -56,7 +58,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
         size: identity.size,
         traits: Arc::unwrap_or_clone(identity.traits),
         quantity,
-        unit_of_count: row.unit_of_count(),
+        unit_of_count,
         task: row.text(Field::Task),
         note: row.text(Field::Note),
         // An unreadable word here must not open the line to substitutes.
@@ -64,4 +66,26 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
             && row.flag(Field::NoSubstitutes).unwrap_or(true),
         place: row.place.clone(),
     })
+}
+
+/// How many the line asks for; `None` with an issue where the cell is empty, spoilt or no number above 0.
+fn quantity(row: &mut RowReader<'_, '_>) -> Result<Option<f64>, Rejected> {
+    let Some(quantity) = row.number(Field::Quantity) else {
+        row.lacks(Field::Quantity, RECORD);
+        return Ok(None);
+    };
+    if quantity > 0.0 {
+        return Ok(Some(quantity));
+    }
+    // "0" says that the rebuild does without the line; less than that is a slip of the pen.
+    let is_nothing = quantity.abs() < f64::EPSILON;
+    let severity = match is_nothing {
+        true => Severity::Rejected,
+        false => Severity::Doubtful,
+    };
+    row.out_of_range(severity, Field::Quantity, quantity, "more than 0");
+    match is_nothing {
+        true => Err(Rejected),
+        false => Ok(None),
+    }
 }

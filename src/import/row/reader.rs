@@ -146,6 +146,17 @@ impl<'t, 'g> RowReader<'t, 'g> {
         Rejected
     }
 
+    /// Says that a row is taken without a field that it should have; what its cell said already is not said again.
+    pub fn lacks(&mut self, field: Field, record: &'static str) {
+        let is_said = self.issues[self.first_issue..].iter().any(|issue| {
+            issue.field == Some(field) || field.is_name() && issue.field.is_some_and(Field::is_name)
+        });
+        if !is_said {
+            let problem = Problem::Missing { field, record };
+            self.issue(Severity::Doubtful, Some(field), problem);
+        }
+    }
+
     /// The cell of a field; empty for placeholders, and for error values with an issue.
     pub fn cell(&mut self, field: Field) -> Cell<'g> {
         let Some(column) = self.table.column(field) else {

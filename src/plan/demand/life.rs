@@ -67,7 +67,8 @@ pub fn lives(shop: &Shop) -> BTreeMap<PartId, PartLife> {
             let lines_of_part = kit.lines.iter().filter(|other| other.part == Some(part));
             let used = usages.get(&part).map_or(&[][..], Vec::as_slice);
             if lines_of_part.count() == 1
-                && let Some(position) = position(shop, machine, used, line.record.quantity)
+                && let Some(quantity) = line.record.quantity
+                && let Some(position) = position(shop, machine, used, quantity)
             {
                 found.entry(part).or_default().add(position);
             }

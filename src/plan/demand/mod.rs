@@ -27,7 +27,7 @@ mod weibull;
 pub use class::{ClassFigures, DemandClass};
 pub use croston::Smoothed;
 pub use discount::{Discount, MONTH_DAYS, USUAL_DISCOUNT, best_discount};
-pub(super) use exposure::last_day_in_service;
+pub(super) use exposure::{dates_contradict, last_day_in_service};
 pub use gamma_poisson::{Counted, EventRate, GroupPrior};
 pub use group::{GroupOf, Grouped, Groups, price_bands};
 pub use life::{FittedPosition, PartLife, lives};

@@ -80,7 +80,11 @@ impl KitPlanner<'_, '_> {
         let Some(fixed) = self.fixed(planned, share, Weighed::PaidAndDonors) else {
             return Vec::new();
         };
-        curve(&fixed.problem, &curve_levels(&fixed.moments), MOST_NODES)
+        let mut levels = curve_levels(&fixed.moments);
+        levels.extend(planned.level_in(&fixed.problem));
+        levels.sort_unstable();
+        levels.dedup();
+        curve(&fixed.problem, &levels, MOST_NODES)
             .into_iter()
             .map(|point| {
                 let is_best = point.bound_cents >= point.picked.spend_cents;
@@ -162,6 +166,17 @@ impl KitPlanner<'_, '_> {
             lines,
             is_best: is_best && figures.covers.is_whole,
         }
+    }
+}
+
+impl Planned<'_> {
+    /// Moment at which the plan runs in a problem of fixed lead times; `None` where it orders something twice, which such
+    /// a problem does not know.
+    fn level_in(&self, problem: &Problem) -> Option<usize> {
+        let choices = &self.best.choices;
+        let mut lines = choices.iter().zip(&problem.lines);
+        let is_single = lines.all(|(choice, line)| *choice < line.len());
+        is_single.then(|| problem.pick(choices.clone()).level)
     }
 }
 

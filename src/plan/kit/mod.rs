@@ -23,13 +23,15 @@ pub use freight_doubt::{FreightCase, FreightDoubt};
 pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
 pub use outcome::{
     ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
-    NextBest, Proof, Running, Saving, SetSaving, Spread, WithApprovals,
+    NextBest, Proof, Running, Saving, SetSaving, Spread, WayGain, WithApprovals,
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
 pub use task_course::{Stretch, TaskCourse, task_courses};
 pub use task_net::{TaskNet, cost_of_hours};
 
 use std::collections::BTreeMap;
+
+use chrono::NaiveDateTime;
 
 use self::arrival_law::{KnownLaws, ShopLaws};
 use self::planned::{KitPlanner, Planned};
@@ -39,13 +41,14 @@ use self::task_net::hourly_cost;
 use self::work_clock::WorkClock;
 use super::issue::PlanIssue;
 use super::other_way::{brings_used, donor_cost, is_way_allowed};
+use super::rebuild_need::service_ends;
 use super::sourcing::Sourcing;
 use super::supply::is_pair_or_set;
 use crate::catalogue::{Kit, KitLineOf, PartId};
 use crate::interchange::{AcceptedBecause, LineAcceptance, is_to_come};
 use crate::parallel;
 use crate::record::{OtherWay, OtherWayKind};
-use crate::units::UnitOfCount;
+use crate::units::{Money, UnitOfCount};
 
 /// Plans every kit of the shop, each as if it alone were rebuilt at the moment of planning.
 pub fn plan_kits(
@@ -151,6 +154,7 @@ fn plan_kit(
         a.by_worth(b)
             .then_with(|| (a.up, a.line, a.part).cmp(&(b.up, b.line, b.part)))
     });
+    let open_ways = way_gains(planner, (&base, &outcome), accepted);
     let with_all_approvals = open.iter().any(|parts| !parts.is_empty()).then(|| {
         let all: Vec<Vec<PartId>> = accepted
             .iter()
@@ -171,19 +175,35 @@ fn plan_kit(
         accepted: outcome,
         with_all_approvals: with_all_approvals.flatten(),
         approvals,
+        open_ways,
     }
 }
 
 /// What an approval gains; `None` where it gains nothing.
 fn gain(
     planner: &KitPlanner<'_, '_>,
-    (base, before): (&Planned<'_>, &KitOutcome),
+    before: (&Planned<'_>, &KitOutcome),
     planned: &Planned<'_>,
     line: usize,
     part: PartId,
 ) -> Option<ApprovalGain> {
+    let (up, saved_h, saved) = saved_by(planner, before, planned)?;
+    Some(ApprovalGain {
+        line,
+        part,
+        up,
+        saved_h,
+        saved,
+    })
+}
+
+/// Moment of running again with another plan, and the hours and money that it saves; `None` where it saves nothing.
+fn saved_by(
+    planner: &KitPlanner<'_, '_>,
+    (base, before): (&Planned<'_>, &KitOutcome),
+    planned: &Planned<'_>,
+) -> Option<(NaiveDateTime, Option<f64>, Option<Money>)> {
     let after = planner.likely(planned)?;
-    let up = after.up;
     let saved_h = before
         .likely()
         .map(|before| before.production_h - after.production_h);
@@ -198,14 +218,56 @@ fn gain(
     let gains_hours = saved_h.is_none_or(|hours| hours > 1e-9);
     // What costs more than it saves is left out, and so is what only rounding tells apart.
     let pays = saved.map_or(gains_hours, |saved| saved.cents >= 100);
-    pays.then_some(ApprovalGain {
-        line,
-        part,
-        up,
-        saved_h,
-        saved,
-    })
+    pays.then_some((after.up, saved_h, saved))
 }
+
+/// What it would gain to have a name behind each way that waits for one, best first; those that gain nothing are left out.
+fn way_gains(
+    planner: &KitPlanner<'_, '_>,
+    before: (&Planned<'_>, &KitOutcome),
+    accepted: &[Vec<PartId>],
+) -> Vec<WayGain> {
+    let mut gains = Vec::new();
+    for plan in before.1.lines.iter().filter(|plan| plan.short > 0.0) {
+        let line = plan.line;
+        let is_unknown_part = planner.kit.lines[line].part.is_none();
+        let ways = planner.ways(line, &accepted[line]).into_iter();
+        for way in ways.filter(|way| !is_way_allowed(way, is_unknown_part)) {
+            // A way of the line comes before the same row as a way of its part.
+            let mut kit = planner.kit.clone();
+            let mut named = way.clone();
+            named.approved_by = Some(ASSUMED_NAME.to_owned());
+            let ways = &mut kit.lines[line].other_ways;
+            ways.retain(|of| of.place != way.place);
+            ways.push(named);
+            let with = KitPlanner {
+                stakes: planner.stakes,
+                kit: &kit,
+            };
+            let after = with.planned(accepted, &[], Depth::PlanAlone);
+            let saved = after.and_then(|after| saved_by(&with, before, &after));
+            gains.extend(saved.map(|(up, saved_h, saved)| WayGain {
+                line,
+                kind: way.kind,
+                place: way.place.clone(),
+                up,
+                saved_h,
+                saved,
+            }));
+        }
+    }
+    gains.sort_by(|a, b| {
+        let cents = |gain: &WayGain| gain.saved.map_or(i64::MAX, |saved| -saved.cents);
+        let worth = |gain: &WayGain| (gain.saved_h.is_some(), cents(gain));
+        worth(a)
+            .cmp(&worth(b))
+            .then_with(|| (a.up, a.line, &a.place).cmp(&(b.up, b.line, &b.place)))
+    });
+    gains
+}
+
+/// Stands for the name that a way waits for; never shown.
+const ASSUMED_NAME: &str = "assumed";
 
 /// A kit whose calendars never open: nothing can be dated.
 fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
@@ -218,7 +280,7 @@ fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
             running: None,
             running_together: None,
             purchase_cost: None,
-            freight: crate::units::Money {
+            freight: Money {
                 cents: 0,
                 currency: planner.stakes.sourcing.shop.settings.currency,
             },
@@ -230,16 +292,30 @@ fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
         },
         with_all_approvals: None,
         approvals: Vec::new(),
+        open_ways: Vec::new(),
     }
 }
 
 fn list_line_issues(sourcing: &Sourcing<'_>, kit: &Kit, issues: &mut Vec<PlanIssue>) {
+    let shop = sourcing.shop;
+    let last_day = service_ends(shop, kit.machine.as_deref());
+    if let Some(until) = last_day.filter(|until| *until < shop.as_of.date())
+        && let (Some(machine), Some(line)) = (&kit.machine, kit.lines.first())
+    {
+        issues.push(PlanIssue::KitOutOfService {
+            place: line.record.place.clone(),
+            kit: kit.name.clone(),
+            machine: machine.clone(),
+            until,
+        });
+    }
     for line in &kit.lines {
         let record = &line.record;
-        if record.quantity.is_nan() || record.quantity <= 0.0 {
+        if needed_of(line).is_none() {
             issues.push(PlanIssue::LineWithoutQuantity {
                 place: record.place.clone(),
-                found: record.quantity,
+                line: record.line.clone(),
+                kit: record.kit.clone(),
             });
         }
         for way in &line.other_ways {
@@ -263,7 +339,7 @@ fn list_line_issues(sourcing: &Sourcing<'_>, kit: &Kit, issues: &mut Vec<PlanIss
     }
 }
 
-/// A way that is allowed but cannot be planned with, and why.
+/// A way that cannot be planned with, and why.
 fn list_way_issue(
     sourcing: &Sourcing<'_>,
     way: &OtherWay,
@@ -271,6 +347,9 @@ fn list_way_issue(
     issues: &mut Vec<PlanIssue>,
 ) {
     if !is_way_allowed(way, part.is_none()) {
+        issues.push(PlanIssue::WayWithoutName {
+            place: way.place.clone(),
+        });
         return;
     }
     let parts: Vec<PartId> = part.into_iter().collect();
@@ -355,6 +434,11 @@ fn list_unit_conflict(sourcing: &Sourcing<'_>, line: &KitLineOf, issues: &mut Ve
             want,
         });
     }
+}
+
+/// How many a line needs; `None` where its quantity or unit cannot be read, so that no stock covers it for sure.
+pub(super) fn needed_of(line: &KitLineOf) -> Option<f64> {
+    line.record.quantity.filter(|needed| *needed > 0.0)
 }
 
 /// Unit a line is counted in: its own, else the part's, else that of the stock, else pieces.

@@ -6,8 +6,10 @@ use chrono::NaiveDateTime;
 
 use super::freight_doubt::FreightDoubt;
 use crate::catalogue::PartId;
+use crate::place::Place;
 use crate::plan::lead_time::Arrival;
 use crate::plan::supply::Supply;
+use crate::record::OtherWayKind;
 use crate::units::{Money, UnitOfCount};
 
 /// How one line of a kit is covered.
@@ -193,7 +195,7 @@ pub struct CurveMoment {
 /// Lines, completion and downtime for one choice of accepted parts.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KitOutcome {
-    /// Lines, in the order of the kit; those without a quantity are left out.
+    /// Lines, in the order of the kit; those of unknown quantity stand in `completion` alone.
     pub lines: Vec<LinePlan>,
     /// When everything is there.
     pub completion: Completion,
@@ -256,6 +258,23 @@ impl ApprovalGain {
     }
 }
 
+/// What a name behind a way other than buying would gain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WayGain {
+    /// Position of the line in its kit.
+    pub line: usize,
+    /// The way.
+    pub kind: OtherWayKind,
+    /// Its row.
+    pub place: Place,
+    /// Moment the machine would run again, likely case.
+    pub up: NaiveDateTime,
+    /// Production hours saved, likely case; `None` where the downtime without it is unknown.
+    pub saved_h: Option<f64>,
+    /// Expected cost saved, purchases and downtime; `None` where a price or the cost of an hour is missing.
+    pub saved: Option<Money>,
+}
+
 /// A kit with every open approval given.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WithApprovals {
@@ -274,4 +293,6 @@ pub struct KitPlan {
     pub with_all_approvals: Option<WithApprovals>,
     /// What each open approval alone would gain, best first; those that gain nothing are left out.
     pub approvals: Vec<ApprovalGain>,
+    /// What a name behind each way that waits for one would gain, best first; those that gain nothing are left out.
+    pub open_ways: Vec<WayGain>,
 }

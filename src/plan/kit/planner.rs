@@ -46,9 +46,9 @@ impl<'s> KitPlanner<'s, '_> {
         let mut needs = Vec::new();
         let mut tails = Vec::new();
         for (line, of) in self.kit.lines.iter().enumerate() {
-            if of.record.quantity.is_nan() || of.record.quantity <= 0.0 {
+            let Some(needed) = super::needed_of(of) else {
                 continue;
-            }
+            };
             lines.push(line);
             tails.push(self.stakes.tail_s(of.record.task.as_deref()));
             needs.push(LineNeed {
@@ -56,7 +56,7 @@ impl<'s> KitPlanner<'s, '_> {
                 accepted: accepted[line].clone(),
                 assumed,
                 unit: super::line_unit(self.stakes.sourcing, of),
-                needed: of.record.quantity,
+                needed,
                 is_unknown_part: of.part.is_none(),
             });
         }
@@ -112,7 +112,8 @@ impl<'s> KitPlanner<'s, '_> {
         let values = LineValues::new(self, planned, &chosen);
         let lines = self.line_plans(planned, &chosen, &values);
         let spend = figures.chances.spend(&planned.best.choices);
-        let is_covered = lines.iter().all(|line| line.uncovered <= 1e-9);
+        let is_covered =
+            self.without_quantity() == 0 && lines.iter().all(|line| line.uncovered <= 1e-9);
         let goods: i64 = planned
             .best
             .choices
@@ -175,11 +176,17 @@ impl<'s> KitPlanner<'s, '_> {
     pub fn likely(&self, planned: &Planned<'_>) -> Option<Downtime> {
         self.stakes.tasks?;
         let chosen = planned.chosen();
-        if !chosen.iter().all(|of| of.cover.is_covered()) {
+        if self.without_quantity() > 0 || !chosen.iter().all(|of| of.cover.is_covered()) {
             return None;
         }
         let shares = planned.figures.chances.product(&planned.best.choices);
         Some(self.running(&planned.figures.grid, &shares).p50)
+    }
+
+    /// Lines of which nobody can say how many they need: with one of them the kit has no known end.
+    fn without_quantity(&self) -> usize {
+        let lines = self.kit.lines.iter();
+        lines.filter(|of| super::needed_of(of).is_none()).count()
     }
 
     fn proof(&self, planned: &Planned<'_>) -> Option<Proof> {
@@ -199,7 +206,7 @@ impl<'s> KitPlanner<'s, '_> {
     }
 
     /// Ways of the line, then those of the parts accepted on it.
-    fn ways(&self, line: usize, accepted: &[PartId]) -> Vec<&'s OtherWay> {
+    pub fn ways(&self, line: usize, accepted: &[PartId]) -> Vec<&'s OtherWay> {
         let of_parts = self
             .stakes
             .sourcing
@@ -338,11 +345,17 @@ impl<'s> KitPlanner<'s, '_> {
     }
 
     fn completion(&self, chosen: &[Chosen<'_>], lines: &[LinePlan]) -> Completion {
-        let unknown: Vec<usize> = lines
+        let mut unknown: Vec<usize> = lines
             .iter()
             .filter(|line| line.arrival.is_none())
             .map(|line| line.line)
             .collect();
+        let kit = self.kit.lines.iter().enumerate();
+        unknown.extend(
+            kit.filter(|(_, of)| super::needed_of(of).is_none())
+                .map(|(line, _)| line),
+        );
+        unknown.sort_unstable();
         if !unknown.is_empty() {
             return Completion::Unknown { lines: unknown };
         }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::arrival_law::{ArrivalLaw, KnownLaws};
 use super::task_net::TaskNet;
 use super::work_clock::WorkClock;
-use crate::plan::lead_time::Arrival;
+use crate::plan::lead_time::{Arrival, supplier_key};
 use crate::plan::purchase::{
     Chance, Chances, Choice, Cover, Covers, LineNeed, Problem, Single, both,
 };
@@ -30,6 +30,23 @@ pub enum Weighed {
     Paid,
     /// What is paid and what robbed machines stand for.
     PaidAndDonors,
+}
+
+/// An order of which a second may be placed.
+#[derive(Debug)]
+struct Half {
+    /// Cost of the plan with this order alone, as far as its line goes.
+    alone: f64,
+    /// Position among the covers of the group.
+    at: usize,
+    /// Goods, for the cancellation.
+    goods_cents: i64,
+    /// Share of the goods' price that is charged when it is cancelled.
+    cancel_share: Option<f64>,
+    /// Key of the supplier's name.
+    supplier: String,
+    /// True where it was placed before the plan.
+    is_open: bool,
 }
 
 /// What all choices of one kit are measured by.
@@ -184,48 +201,42 @@ impl Stakes<'_, '_> {
     }
 
     /// Adds orders placed twice, for lines that share no source with another.
+    ///
+    /// One of the two may be open already: it costs nothing more and is not cancelled.
     fn add_pairs(&self, figures: &mut Figures) {
         for group in 0..figures.covers.groups.len() {
             let covers = &figures.covers.groups[group];
-            let mut singles: Vec<(f64, usize, i64, Option<f64>)> = Vec::new();
-            for (at, cover) in covers.iter().enumerate() {
-                let chance = &figures.chances.lines[group][at];
-                if let Some(supply) = cover.single_order()
-                    && let Source::Offer {
-                        offer, surcharge, ..
-                    } = &supply.source
-                    && let Some(cost) = supply.cost
-                    && cover.is_covered()
-                {
-                    let record = self.sourcing.shop.offers.get(*offer).map(|of| &of.record);
-                    let alone = cover.cents as f64 + figures.chances.still(&chance.shares);
-                    let goods = cost.cents - surcharge.cents;
-                    singles.push((
-                        alone,
+            let mut halves: Vec<Half> = covers
+                .iter()
+                .enumerate()
+                .filter_map(|(at, cover)| {
+                    self.half(
                         at,
-                        goods,
-                        record.and_then(|of| of.cancellation_charge_share),
-                    ));
-                }
-            }
-            singles.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-            singles.truncate(MOST_SINGLES);
+                        cover,
+                        &figures.chances,
+                        &figures.chances.lines[group][at],
+                    )
+                })
+                .collect();
+            halves.sort_by(|a, b| a.alone.total_cmp(&b.alone).then(a.at.cmp(&b.at)));
+            halves.truncate(MOST_SINGLES);
+            // What is open already is named first.
+            halves.sort_by_key(|half| !half.is_open);
             let mut added = Vec::new();
-            for (first, a) in singles.iter().enumerate() {
-                for b in &singles[first + 1..] {
-                    let single = |of: &(f64, usize, i64, Option<f64>)| Single {
-                        chance: &figures.chances.lines[group][of.1],
-                        goods_cents: of.2,
-                        cancel_share: of.3,
+            for (first, a) in halves.iter().enumerate() {
+                for b in &halves[first + 1..] {
+                    let single = |of: &Half| Single {
+                        chance: &figures.chances.lines[group][of.at],
+                        goods_cents: of.goods_cents,
+                        cancel_share: of.cancel_share,
                     };
-                    // One supplier's two orders are late together: the second is no second chance.
-                    let supplier = |of: &(f64, usize, i64, Option<f64>)| {
-                        covers[of.1].goods.first().map(|(supplier, _)| *supplier)
-                    };
-                    if supplier(a) != supplier(b)
+                    // Two orders that are open come both, whatever is chosen. One supplier's two orders are late
+                    // together: the second is no second chance.
+                    if !b.is_open
+                        && a.supplier != b.supplier
                         && let Some(chance) = both(single(a), single(b))
                     {
-                        added.push(((a.1, b.1), chance));
+                        added.push(((a.at, b.at), chance));
                     }
                 }
             }
@@ -233,6 +244,44 @@ impl Stakes<'_, '_> {
                 figures.pairs[group].push(pair);
                 figures.chances.lines[group].push(chance);
             }
+        }
+    }
+
+    /// A cover as one of two orders for the same; `None` where it is no single order, has no price, or nobody knows whose
+    /// it is.
+    fn half(&self, at: usize, cover: &Cover, chances: &Chances, chance: &Chance) -> Option<Half> {
+        let supply = cover.single_order().filter(|_| cover.is_covered())?;
+        let cost = supply.cost?;
+        let alone = cover.cents as f64 + chances.still(&chance.shares);
+        match &supply.source {
+            Source::Offer {
+                offer,
+                supplier,
+                surcharge,
+                ..
+            } => {
+                let record = self.sourcing.shop.offers.get(*offer).map(|of| &of.record);
+                Some(Half {
+                    alone,
+                    at,
+                    goods_cents: cost.cents - surcharge.cents,
+                    cancel_share: record.and_then(|of| of.cancellation_charge_share),
+                    supplier: supplier_key(supplier),
+                    is_open: false,
+                })
+            }
+            Source::OpenOrder { part, place } => {
+                let supplier = self.sourcing.open_order(*part, place)?.supplier.as_ref()?;
+                Some(Half {
+                    alone,
+                    at,
+                    goods_cents: 0,
+                    cancel_share: None,
+                    supplier: supplier_key(supplier),
+                    is_open: true,
+                })
+            }
+            Source::Stock { .. } | Source::OtherWay { .. } => None,
         }
     }
 

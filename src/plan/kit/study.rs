@@ -11,13 +11,13 @@ use super::planner::Depth;
 use super::stakes::Stakes;
 use super::task_net::{TaskNet, hourly_cost};
 use super::work_clock::WorkClock;
-use super::{accepted_parts, open_parts, plan_kit};
+use super::{accepted_parts, list_line_issues, open_parts, plan_kit};
 use crate::catalogue::{Kit, OfferOf, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::place::Place;
 use crate::plan::issue::PlanIssue;
 use crate::plan::lead_time::LeadQuestion;
-use crate::plan::offer::{UsableOffer, WhyUnusable};
+use crate::plan::offer::{JudgedAs, UsableOffer, WhyUnusable};
 use crate::plan::purchase::Chances;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::supply::Source;
@@ -56,6 +56,8 @@ pub enum Question {
     LeadTime,
     /// The quote has ended. Valued as if it were renewed as it was.
     Renew,
+    /// The supplier is not approved. Valued as if somebody approved him.
+    Approve,
     /// No price is stated. Valued at the lowest price of another offer for the line.
     Price,
 }
@@ -71,7 +73,7 @@ pub struct AskFirst {
     pub part: PartId,
     /// Supplier as printed.
     pub supplier: String,
-    /// The offer's row.
+    /// The row of the offer or of the open order.
     pub place: Place,
     /// Production hours the answer would save on the average.
     pub saved_h: f64,
@@ -116,6 +118,7 @@ pub fn study_kit(
         .unusable
         .retain(|offer| !ask.without.contains(&offer.offer));
     let clock = WorkClock::new(&sourcing.calendars, shop.as_of);
+    list_line_issues(&sourcing, kit, &mut issues);
     let tasks = TaskNet::new(kit, &mut issues);
     let hourly = hourly_cost(shop, kit, &sourcing, &mut issues);
     let by_line: BTreeMap<usize, &LineAcceptance> = acceptances
@@ -284,8 +287,14 @@ fn questions_of(planner: &KitPlanner<'_, '_>, parts: &[PartId]) -> Vec<(Question
             }
         }
         for offer in sourcing.unusable.iter().filter(|offer| offer.part == *part) {
-            if matches!(offer.why, WhyUnusable::Expired { .. }) {
-                questions.push((Question::Renew, of(offer.offer)));
+            match offer.why {
+                WhyUnusable::Expired { .. } => {
+                    questions.push((Question::Renew, of(offer.offer)));
+                }
+                WhyUnusable::NotApproved { .. } | WhyUnusable::ApprovalUnknown { .. } => {
+                    questions.push((Question::Approve, of(offer.offer)));
+                }
+                _ => {}
             }
         }
     }
@@ -302,13 +311,18 @@ fn assume<'o>(
     let sourcing = planner.stakes.sourcing;
     let lead_times = sourcing.lead_times();
     let position = sourcing.shop.offers.len();
-    let mut usable = UsableOffer::judge_as_of(
+    let judged_as = match question {
+        Question::Renew => JudgedAs::Renewed,
+        Question::Approve => JudgedAs::OfApprovedSupplier,
+        Question::WhenReally | Question::LeadTime | Question::Price => JudgedAs::ItIs,
+    };
+    let mut usable = UsableOffer::judge_as(
         sourcing.shop,
         &sourcing.calendars,
         &lead_times,
         position,
         offer,
-        question == Question::Renew,
+        judged_as,
     )
     .ok()?;
     if question == Question::Price {
@@ -330,7 +344,8 @@ fn assume<'o>(
             .map(|(_, price)| price);
         usable.assumed_price?;
     }
-    if let Some(way) = usable.deliveries.first_mut()
+    if question != Question::Approve
+        && let Some(way) = usable.deliveries.first_mut()
         && way.arrival.is_none()
     {
         way.arrival = lead_times.estimate(&LeadQuestion {
@@ -355,13 +370,7 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
             let Some(supply) = cover.single_order() else {
                 continue;
             };
-            let Source::Offer {
-                part,
-                supplier,
-                place,
-                ..
-            } = &supply.source
-            else {
+            let Some((part, supplier, place)) = asked_of(planner, &supply.source) else {
                 continue;
             };
             let position = base.lines[cover.lines[0].at];
@@ -377,7 +386,7 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
                 chances.expected(&choices),
                 at,
                 position,
-                *part,
+                part,
                 supplier,
                 place,
             ));
@@ -390,8 +399,8 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
                 question: Question::WhenReally,
                 line,
                 part,
-                supplier: supplier.clone(),
-                place: place.clone(),
+                supplier,
+                place,
                 saved_h,
                 saved: planner
                     .stakes
@@ -401,6 +410,23 @@ fn when_really(planner: &KitPlanner<'_, '_>, base: &Planned<'_>, plan: &KitPlan)
         }
     }
     calls
+}
+
+/// Whom to ask when something really comes, an offer or an open order: part, supplier and row.
+fn asked_of(planner: &KitPlanner<'_, '_>, source: &Source) -> Option<(PartId, String, Place)> {
+    match source {
+        Source::Offer {
+            part,
+            supplier,
+            place,
+            ..
+        } => Some((*part, supplier.clone(), place.clone())),
+        Source::OpenOrder { part, place } => {
+            let order = planner.stakes.sourcing.open_order(*part, place)?;
+            Some((*part, order.supplier.clone()?, place.clone()))
+        }
+        Source::Stock { .. } | Source::OtherWay { .. } => None,
+    }
 }
 
 /// Mean saving in cents and hours, if the moment of one choice were known before choosing.
@@ -419,6 +445,16 @@ fn worth_of_knowing(
         known.lines[group][at].shares = (0..law.len())
             .map(|moment| f64::from(u8::from(moment >= step)))
             .collect();
+        // Two orders of which it is one are known to the same extent.
+        let (alone, pairs) = (base.figures.covers.groups[group].len(), &base.figures.pairs);
+        for (pair, (first, second)) in pairs[group].iter().enumerate() {
+            if *first == at || *second == at {
+                let line = &mut known.lines[group];
+                let shares = line[*first].shares.iter().zip(&line[*second].shares);
+                line[alone + pair].shares =
+                    shares.map(|(a, b)| 1.0 - (1.0 - a) * (1.0 - b)).collect();
+            }
+        }
         let before = known.expected(&base.best.choices);
         let hours_of =
             |choices: &[usize]| planner.mean_h(&base.figures.grid, &known.product(choices));
@@ -446,6 +482,7 @@ impl std::fmt::Display for Question {
             Self::WhenReally => "when would it really come? (mean over the likely answers)",
             Self::LeadTime => "what is the lead time? (if it is on the supplier's shelf)",
             Self::Renew => "is the ended quote still good? (if renewed as it was)",
+            Self::Approve => "may it be bought from this supplier? (if somebody approves him)",
             Self::Price => "what is the price? (at the lowest price of another offer)",
         })
     }

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDateTime;
 
+use super::needed_of;
 use super::outcome::KitOutcome;
 use super::task_net::TaskNet;
 use super::work_clock::WorkClock;
@@ -63,6 +64,17 @@ fn stretches(
         .filter(|(.., before)| before.is_empty())
         .map(|(task, ..)| task)
         .collect();
+    let wait_for = |from: &mut Vec<Option<i64>>, line: usize, here: Option<i64>| {
+        let task = kit.lines[line].record.task.as_deref();
+        match task.and_then(|name| net.position(name)) {
+            Some(task) => wait(&mut from[task], here),
+            None => firsts.iter().for_each(|task| wait(&mut from[*task], here)),
+        }
+    };
+    let without = |line: &usize| needed_of(&kit.lines[*line]).is_none();
+    for line in (0..kit.lines.len()).filter(without) {
+        wait_for(&mut from, line, None);
+    }
     for line in &outcome.lines {
         let here = if line.short > 0.0 {
             let arrival = line.arrival.as_ref();
@@ -70,11 +82,7 @@ fn stretches(
         } else {
             Some(0)
         };
-        let task = kit.lines[line.line].record.task.as_deref();
-        match task.and_then(|name| net.position(name)) {
-            Some(task) => wait(&mut from[task], here),
-            None => firsts.iter().for_each(|task| wait(&mut from[*task], here)),
-        }
+        wait_for(&mut from, line.line, here);
     }
     let mut ends: Vec<Option<i64>> = vec![None; kit.tasks.len()];
     let mut found = vec![None; kit.tasks.len()];

@@ -9,6 +9,8 @@ use crate::plan::sample::{AS_OF, Sample, at, euros, price, workdays};
 use crate::plan::supply::Source;
 
 mod budgets;
+mod fetched;
+mod open_orders;
 
 const TWO_SHIFTS: &str = r#"
     production_calendar = "two"

@@ -10,7 +10,7 @@ use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
-use super::offer_behind::{cheapest_with_lead_time, pack_in};
+use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity};
 use super::part_use::{PartUse, WaitingBasis, money};
 use super::reason::{
@@ -25,6 +25,7 @@ use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
 use crate::plan::demand::{Demand, Rate};
 use crate::plan::issue::PlanIssue;
+use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
 use crate::plan::stock::PartStock;
@@ -42,6 +43,10 @@ pub struct Candidate<'a> {
     pub demand: &'a Arc<Demand>,
     pub part_use: &'a PartUse,
     pub unit: UnitOfCount,
+    /// Position of the offer that all this rests on in [`Shop::offers`].
+    pub offer: usize,
+    /// Why that is not the one with the lowest price of a unit; `None` where it is.
+    pub preferred: Option<Preferred>,
     pub lead: LeadTimeLaw,
     pub quantity: i64,
     pub order_quantity: f64,
@@ -113,6 +118,58 @@ impl Candidate<'_> {
         }
     }
 
+    /// The same bought by another offer; `None` where nothing can be worked out of it.
+    pub fn bought_by(
+        &self,
+        sourcing: &Sourcing<'_>,
+        offer: &UsableOffer<'_>,
+        arrival: Arrival,
+    ) -> Option<Self> {
+        let of = (self.part, self.demand, self.part_use);
+        let mut other = by_offer(sourcing, of, self.unit, (offer, arrival))?;
+        other.shares_with.clone_from(&self.shares_with);
+        other.rule = self.rule.clone();
+        Some(other)
+    }
+
+    /// Goods, orders, holding, what expires and waiting a year, with the reorder point that the rule gives; `None` without
+    /// a price.
+    pub fn yearly_cost(&self, shop: &Shop, year_h: f64) -> Option<f64> {
+        let priced = self.reordered(shop, year_h)?;
+        let yearly = self.demand.per_day()? * YEAR_DAYS;
+        let each_order = shop.settings.planning.order_cost;
+        let goods_and_orders = yearly * (priced.price + each_order / self.order_quantity);
+        Some(goods_and_orders + self.cost(&priced, self.by_rule(&priced)))
+    }
+
+    /// The reorder point of the rule, or the planner's where that one holds.
+    fn by_rule(&self, priced: &PricedPart) -> i64 {
+        let by_rule = match self.rule {
+            LevelRule::ServiceTarget { share, .. } => self.table.quantile(share),
+            LevelRule::StockOutPrice { .. } | LevelRule::DowntimeCost => {
+                priced.reorder_point(self.factor())
+            }
+        };
+        match self.part.own_min_stock.map(|own| own.ceil() as i64 - 1) {
+            None => by_rule,
+            Some(own) if self.is_own_signed() => own,
+            Some(own) => own.max(by_rule),
+        }
+    }
+
+    /// The issue of an offer whose least quantity outlasts the shelf life.
+    pub fn outlasts_shelf_life(&self, shop: &Shop) -> Option<PlanIssue> {
+        let used = self.why_quantity.shelf_life_usage?;
+        let least = self.why_quantity.minimum;
+        let offer = shop.offers.get(self.offer)?;
+        (least > used.max(1.0)).then(|| PlanIssue::OutlastsShelfLife {
+            place: offer.record.place.clone(),
+            part: self.part.number.clone(),
+            least,
+            used,
+        })
+    }
+
     /// Keeps reorder point and quantity to what the usage of the shelf life and its waste leave worth while.
     ///
     /// No order is made so large that the last unit of it waits for more than the usage of a shelf life, unless it is
@@ -180,7 +237,7 @@ impl Candidate<'_> {
     }
 
     /// Share of the downtime cost that the rule counts.
-    const fn factor(&self) -> f64 {
+    pub const fn factor(&self) -> f64 {
         match self.rule {
             LevelRule::StockOutPrice { factor, .. } => factor,
             LevelRule::DowntimeCost | LevelRule::ServiceTarget { .. } => 1.0,
@@ -217,6 +274,7 @@ impl Candidate<'_> {
             .map(|priced| self.one_less(shop, priced, reorder_point));
         let replayed = |reorder_point: i64| self.replay(shop, past, reorder_point);
         let reason = LevelReason {
+            preferred: self.preferred.clone(),
             lead: self.lead,
             demand: Arc::clone(self.demand),
             lead_time_demand: self.law.clone(),
@@ -275,12 +333,8 @@ impl Candidate<'_> {
         if was_used || !is_shrunk {
             return None;
         }
-        let weights = shop.settings.planning.criticality_weights.iter();
-        let highest = weights.map(|(_, weight)| *weight).fold(1.0, f64::max);
         let critical = match &self.part_use.basis {
-            WaitingBasis::Machine { name, weight }
-                if self.part_use.criticality_weight >= highest =>
-            {
+            WaitingBasis::Machine { name, weight } if self.part_use.is_most_critical => {
                 let per_h = self.part_use.waiting_per_h / weight;
                 Some((name.clone(), money(shop, per_h)))
             }
@@ -403,7 +457,6 @@ pub fn candidate<'a>(
     part: &'a CataloguePart,
     demand: &'a Arc<Demand>,
     part_use: &'a PartUse,
-    issues: &mut Vec<PlanIssue>,
 ) -> Result<Candidate<'a>, WhyNoLevel> {
     let shop = sourcing.shop;
     let unit = stock_unit(sourcing, part);
@@ -427,6 +480,18 @@ pub fn candidate<'a>(
     }
     let (offer, arrival) =
         cheapest_with_lead_time(sourcing, &offers, unit).ok_or(WhyNoLevel::NoLeadTime)?;
+    let of = (part, demand, part_use);
+    by_offer(sourcing, of, unit, (offer, arrival)).ok_or(WhyNoLevel::RateUnknown)
+}
+
+/// The part as one of its offers would serve it, before a rule sets its level; `None` where the demand has no law.
+fn by_offer<'a>(
+    sourcing: &Sourcing<'_>,
+    (part, demand, part_use): (&'a CataloguePart, &'a Demand, &'a PartUse),
+    unit: UnitOfCount,
+    (offer, arrival): (&UsableOffer<'_>, Arrival),
+) -> Option<Candidate<'a>> {
+    let shop = sourcing.shop;
     let today = shop.as_of.date();
     let days_in_service = part_use
         .in_use_until
@@ -434,31 +499,21 @@ pub fn candidate<'a>(
     let last_day = part_use.in_use_until.filter(|until| is_soon(*until, today));
     let (order_quantity, why_quantity) =
         order_quantity(sourcing, part, demand, offer, unit, days_in_service);
-    if let Some(used) = why_quantity.shelf_life_usage
-        && why_quantity.minimum > used.max(1.0)
-    {
-        issues.push(PlanIssue::OutlastsShelfLife {
-            place: offer.record.place.clone(),
-            part: part.number.clone(),
-            least: why_quantity.minimum,
-            used,
-        });
-    }
     let lead = LeadTimeLaw::of(&arrival, shop.as_of);
     let quantity = order_quantity.ceil().max(1.0) as i64;
     let is_one_for_one = quantity == 1;
-    let law = lead
-        .demand(demand, 1.0, is_one_for_one)
-        .ok_or(WhyNoLevel::RateUnknown)?;
+    let law = lead.demand(demand, 1.0, is_one_for_one)?;
     let few_machines = few_machines(part_use, demand, &law, is_one_for_one);
     let table = few_machines.map_or_else(|| DemandTable::new(&law), |few| few.spares_table());
     let table = Arc::new(table);
-    Ok(Candidate {
+    Some(Candidate {
         part,
         shares_with: Vec::new(),
         demand,
         part_use,
         unit,
+        offer: offer.offer,
+        preferred: None,
         lead,
         quantity,
         order_quantity,
@@ -476,13 +531,16 @@ pub fn candidate<'a>(
 }
 
 /// Machines counted one by one: few of them, single pieces, ordered one for one.
+///
+/// The chain of places knows a steady rate only. Where pieces fail by their age the demand of the lead time is that of the
+/// pieces as old as they are, and neither steady nor that of every later lead time.
 fn few_machines(
     part_use: &PartUse,
     demand: &Demand,
     law: &LeadTimeDemand,
     is_one_for_one: bool,
 ) -> Option<FewMachines> {
-    let places = part_use.places?;
+    let places = part_use.places.filter(|_| demand.by_lives.is_none())?;
     let is_single = demand.sizes.iter().all(|(size, _)| *size == 1);
     let is_few = f64::from(part_use.machines) <= FEW_MACHINES;
     (is_one_for_one && is_single && is_few).then(|| FewMachines {

@@ -66,7 +66,7 @@ fn needed_by(kit: &Kit, candidate: &Candidate<'_>) -> i64 {
             line.part
                 .is_some_and(|part| candidate.stocked().any(|own| own == part))
         })
-        .map(|line| line.record.quantity.max(0.0).ceil() as i64)
+        .map(|line| line.record.quantity.unwrap_or(0.0).max(0.0).ceil() as i64)
         .sum()
 }
 

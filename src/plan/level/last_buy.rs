@@ -28,7 +28,7 @@ pub struct LastBuy {
     pub wanted: Option<f64>,
     /// Share of cases in which that many are enough.
     pub enough_share: Option<f64>,
-    /// Units to buy: those wanted less what is free and on order.
+    /// Units to buy: those wanted less what is free and on order, and what planned rebuilds leave of it once these are known.
     pub buy: Option<f64>,
     /// Cost of going without a unit, hours waited for another one included.
     pub missing: Option<Money>,

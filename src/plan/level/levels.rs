@@ -8,6 +8,7 @@ use chrono::NaiveDate;
 use super::candidate::{Candidate, candidate};
 use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
 use super::named_machine::NamedMachine;
+use super::offer_behind::buy_by_least_cost;
 use super::order_quantity::YEAR_DAYS;
 use super::part_use::{PartUse, PartUses, money};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
@@ -86,9 +87,16 @@ impl Levels {
             ..Self::default()
         };
         levels.without_hour_cost = without_hour_cost(shop, &uses, issues);
-        let mut candidates = levels.judge(sourcing, &kept(shop, demands, &uses, &shared), issues);
+        let mut candidates = levels.judge(sourcing, &kept(shop, demands, &uses, &shared));
         levels.has_no_hour_cost = !uses.prices_hours();
-        let factor = levels.choose(shop, year_h, &mut candidates);
+        let mut factor = levels.choose(shop, year_h, &mut candidates);
+        // What an hour of waiting counts is known only now, and with it what each offer costs a year.
+        if buy_by_least_cost(sourcing, year_h, &mut candidates) {
+            factor = levels.choose(shop, year_h, &mut candidates);
+        }
+        levels.draw_curve(shop, year_h, &candidates);
+        let outlasting = |candidate: &Candidate<'_>| candidate.outlasts_shelf_life(shop);
+        issues.extend(candidates.iter().filter_map(outlasting));
         for candidate in &mut candidates {
             candidate.keep_within_shelf_life(shop, year_h);
         }
@@ -114,20 +122,14 @@ impl Levels {
     }
 
     /// Finds what a level can be computed from; other levels and reasons for none are added at once.
-    fn judge<'a>(
-        &mut self,
-        sourcing: &Sourcing<'_>,
-        kept: &[Kept<'a>],
-        issues: &mut Vec<PlanIssue>,
-    ) -> Vec<Candidate<'a>> {
+    fn judge<'a>(&mut self, sourcing: &Sourcing<'_>, kept: &[Kept<'a>]) -> Vec<Candidate<'a>> {
         let today = sourcing.shop.as_of.date();
         let judged = parallel::each(kept, |of| {
             if let Some(since) = of.part_use.in_use_until.filter(|until| *until <= today) {
                 return Judged::Retired(since);
             }
-            let mut issues = Vec::new();
-            let found = candidate(sourcing, of.part, of.demand, of.part_use, &mut issues);
-            Judged::InUse(found.map(Box::new), issues)
+            let found = candidate(sourcing, of.part, of.demand, of.part_use);
+            Judged::InUse(found.map(Box::new))
         });
         let mut candidates = Vec::with_capacity(kept.len());
         for (of, judged) in kept.iter().zip(judged) {
@@ -137,10 +139,7 @@ impl Levels {
                     self.by_part.insert(of.part.id, level);
                     continue;
                 }
-                Judged::InUse(found, of_part) => {
-                    issues.extend(of_part);
-                    found
-                }
+                Judged::InUse(found) => found,
             };
             match found {
                 Ok(mut found) => {
@@ -185,6 +184,18 @@ impl Levels {
         }
     }
 
+    /// Tells each last buy what is still to buy, now that it is known what planned rebuilds take and leave over.
+    pub fn tell_last_buys(&mut self, still: &BTreeMap<PartId, f64>) {
+        for (part, still) in still {
+            if let Some(LevelBasis::Computed(reason)) =
+                self.by_part.get_mut(part).map(|level| &mut level.why)
+                && let Some(last) = &mut reason.last_buy
+            {
+                last.buy = last.wanted.map(|_| *still);
+            }
+        }
+    }
+
     /// The level whose stock serves a number: its own, or that of the number it is kept under.
     pub fn serving(&self, part: PartId) -> Option<&Level> {
         let level = self.by_part.get(&part)?;
@@ -217,7 +228,6 @@ impl Levels {
         if parts.is_empty() {
             return 1.0;
         }
-        self.curve = curve(&parts);
         let is_priced = !self.has_no_hour_cost;
         let (found, factor, rule) = match (planning.levels_by, planning.stock_budget) {
             (LevelsBy::DowntimeCost, _) if is_priced => {
@@ -244,6 +254,15 @@ impl Levels {
             candidates[*at].rule = rule.clone();
         }
         factor
+    }
+
+    /// Service against money, with the offers and quantities that hold.
+    fn draw_curve(&mut self, shop: &Shop, year_h: f64, candidates: &[Candidate<'_>]) {
+        let of = |candidate: &Candidate<'_>| candidate.reordered(shop, year_h);
+        let parts: Vec<PricedPart> = candidates.iter().filter_map(of).collect();
+        if !parts.is_empty() {
+            self.curve = curve(&parts);
+        }
     }
 
     /// Reorder points by the rule alone for a budget that pays for the planners' own figures first.
@@ -355,8 +374,8 @@ fn kept<'a>(
 enum Judged<'a> {
     /// Its machines have left service.
     Retired(NaiveDate),
-    /// What a level can be computed from, or why not, with what is wrong with its rows.
-    InUse(Result<Box<Candidate<'a>>, WhyNoLevel>, Vec<PlanIssue>),
+    /// What a level can be computed from, or why not.
+    InUse(Result<Box<Candidate<'a>>, WhyNoLevel>),
 }
 
 /// The level a planner asks for where nothing can be computed.
@@ -433,6 +452,15 @@ fn production_h(sourcing: &Sourcing<'_>) -> f64 {
         .production()
         .hours_between(from, until)
         .max(1.0)
+}
+
+/// Service targets of parts where such targets set the levels; empty where another rule does.
+pub fn target_shares(shop: &Shop) -> BTreeMap<PartId, f64> {
+    if shop.settings.planning.levels_by != LevelsBy::ServiceTarget {
+        return BTreeMap::new();
+    }
+    let targets = targets(shop).into_iter();
+    targets.map(|(part, (share, _))| (part, share)).collect()
 }
 
 /// Highest service target among the machines whose kits ask for a part or that the parts table names for it, with the

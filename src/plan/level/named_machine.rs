@@ -77,11 +77,12 @@ pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
             let Some(part) = line.part else { continue };
             let quantity = quantity_of(&mut found[part.0 as usize], at);
             let before = quantity.unwrap_or(0.0);
+            let fitted = line.record.quantity.unwrap_or(0.0);
             // Two kits of one machine may fit the same places; the lines of one kit add up.
             *quantity = Some(if seen.insert(part) {
-                before.max(line.record.quantity)
+                before.max(fitted)
             } else {
-                before + line.record.quantity
+                before + fitted
             });
         }
     }

@@ -1,6 +1,6 @@
 //! Which machines use a part, and what an hour of waiting for it counts.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 use chrono::NaiveDate;
@@ -22,6 +22,9 @@ pub struct PartUse {
     pub basis: WaitingBasis,
     /// Highest criticality weight among its machines; 1 without one.
     pub criticality_weight: f64,
+    /// True where one of its machines is of the highest criticality of the shop, as weights, service targets or letters rank
+    /// them, or where nothing ranks any machine.
+    pub is_most_critical: bool,
     /// Places where the part sits, over all machines; `None` where one does not say.
     pub places: Option<u32>,
     /// Machines that use it, as far as machine records know them.
@@ -112,6 +115,7 @@ impl PartUses {
             waiting_per_h,
             basis,
             criticality_weight: 1.0,
+            is_most_critical: false,
             places: None,
             machines: 0,
             in_use_until: None,
@@ -122,9 +126,14 @@ impl PartUses {
             machine.is_listed = listed.is_some();
             machine.has_cost = listed.and_then(hourly).is_some();
         }
+        let highest = Highest::of(shop);
         let each: Vec<(PartId, Machines)> = of_parts.into_iter().collect();
         let by_part = parallel::each_of(each, |(part, machines)| {
-            let found = part_use(shop, (&machines, &named), &others, &hourly);
+            let mut found = part_use(shop, (&machines, &named), &others, &hourly);
+            let mut known = machines
+                .iter()
+                .filter_map(|(key, _)| shop.machines.get(&**key));
+            found.is_most_critical = known.any(|machine| highest.is_it(shop, machine));
             (part, found)
         });
         Self {
@@ -172,6 +181,7 @@ impl PartUses {
             .iter()
             .map(|of| of.criticality_weight)
             .fold(0.0, f64::max);
+        found.is_most_critical = of.iter().any(|of| of.is_most_critical);
         found.places = of.iter().map(|of| of.places).sum();
         found.machines = of.iter().map(|of| of.machines).sum();
         let until: Option<Vec<NaiveDate>> = of.iter().map(|of| of.in_use_until).collect();
@@ -243,6 +253,65 @@ fn stands_in(basis: &WaitingBasis, name: String) -> WaitingBasis {
         },
         other => other.clone(),
     }
+}
+
+/// What the highest criticality of a shop is.
+enum Highest {
+    /// That of this weight or more.
+    Weight(f64),
+    /// One of these, in small letters.
+    Named(BTreeSet<String>),
+    /// No machine has one: nobody ranks them.
+    NotRanked,
+}
+
+impl Highest {
+    /// By the weights of the settings; without any by their service targets, the highest first; without these by the letters
+    /// that machines have, A before B and 1 before 2 (common practice, no source).
+    fn of(shop: &Shop) -> Self {
+        let planning = &shop.settings.planning;
+        if !planning.criticality_weights.is_empty() {
+            let weights = planning.criticality_weights.iter();
+            return Self::Weight(weights.map(|(_, weight)| *weight).fold(1.0, f64::max));
+        }
+        let machines = shop.machines.values();
+        let found = machines.filter_map(|machine| Some(small(machine.criticality.as_ref()?)));
+        let names: BTreeSet<String> = found.filter(|name| !name.is_empty()).collect();
+        let target = |name: &String| {
+            let targets = planning.service_targets_by_criticality.iter();
+            let of_name = targets.filter(|(of, _)| small(of) == *name);
+            of_name.map(|(_, share)| *share).fold(0.0, f64::max)
+        };
+        let most = names.iter().map(target).fold(0.0, f64::max);
+        let highest: BTreeSet<String> = if most > 0.0 {
+            let has_most = |name: &&String| target(name) >= most;
+            names.iter().filter(has_most).cloned().collect()
+        } else {
+            names.into_iter().take(1).collect()
+        };
+        if highest.is_empty() {
+            Self::NotRanked
+        } else {
+            Self::Named(highest)
+        }
+    }
+
+    /// True for a machine of that criticality.
+    fn is_it(&self, shop: &Shop, machine: &MachineRecord) -> bool {
+        match self {
+            Self::Weight(least) => criticality_weight(shop, machine) >= *least,
+            Self::Named(names) => {
+                let found = machine.criticality.as_ref();
+                found.is_some_and(|found| names.contains(&small(found)))
+            }
+            Self::NotRanked => true,
+        }
+    }
+}
+
+/// A criticality as it is compared.
+fn small(criticality: &str) -> String {
+    criticality.trim().to_lowercase()
 }
 
 /// What the criticality of a machine weighs; 1 where nothing says it.

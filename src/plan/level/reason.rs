@@ -9,6 +9,7 @@ use super::last_buy::LastBuy;
 use super::lead_time_demand::LeadTimeDemand;
 use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
+use super::offer_behind::Preferred;
 use super::order_quantity::QuantityReason;
 use super::part_use::WaitingBasis;
 use super::replay::Replay;
@@ -72,6 +73,21 @@ impl Level {
             LevelBasis::OwnMinimum { .. }
             | LevelBasis::KeptUnder { .. }
             | LevelBasis::Retired { .. } => None,
+        }
+    }
+
+    /// Reorder point that orders go by: of a part that was never used and whose minimum has no reason, what the rule keeps and
+    /// at least the first one, which its insurance pays for; else the one that holds.
+    pub fn ordered_at(&self) -> f64 {
+        let is_insured = |of: &NeverUsed| of.minimum.is_some() && of.is_insured();
+        match &self.why {
+            LevelBasis::Computed(reason)
+                if self.is_never_asked_for().as_ref().is_some_and(is_insured) =>
+            {
+                let insured = reason.computed_reorder_point.max(0.0);
+                insured.min(self.reorder_point)
+            }
+            _ => self.reorder_point,
         }
     }
 
@@ -145,6 +161,8 @@ pub enum LevelBasis {
 /// Why a reorder point is what it is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LevelReason {
+    /// Why it does not rest on the offer with the lowest price of a unit; `None` where it does.
+    pub preferred: Option<Preferred>,
     /// Time from the order to the shelf.
     pub lead: LeadTimeLaw,
     /// Demand behind it.

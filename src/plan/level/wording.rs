@@ -5,6 +5,7 @@ use std::fmt;
 use super::demand_table::DemandTable;
 use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
+use super::offer_behind::Preferred;
 use super::order_quantity::{QuantityReason, YEAR_DAYS};
 use super::part_use::WaitingBasis;
 use super::reason::{
@@ -373,10 +374,27 @@ impl fmt::Display for LevelReason {
         self.write_rate(f)?;
         write!(f, "; lead time: {}", self.lead.basis)?;
         self.write_law(f)?;
+        if let Some(preferred) = &self.preferred {
+            write!(f, "; {preferred}")?;
+        }
         match &self.own {
             Some(own) if self.last_buy.is_none() => write!(f, "; {own}"),
             _ => Ok(()),
         }
+    }
+}
+
+impl fmt::Display for Preferred {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self {
+            supplier,
+            cheapest,
+            saves,
+        } = self;
+        write!(
+            f,
+            "bought from {supplier}, which costs {saves} less a year than the lower unit price of {cheapest} with its quantity and lead time"
+        )
     }
 }
 

@@ -48,7 +48,7 @@ pub struct Cover {
     pub cents: i64,
     /// What donors stand for, which is in `cents` and paid by nobody.
     pub donor_cents: i64,
-    /// Value of goods by supplier, by position in [`Covers::freight`].
+    /// Value of goods by supplier as far as they bear freight, by position in [`Covers::freight`].
     pub goods: Vec<(usize, i64)>,
 }
 
@@ -86,7 +86,7 @@ impl Cover {
             .collect()
     }
 
-    /// The one order of a group of one line, with nothing but the shelf beside it.
+    /// The one order of a group of one line, new or open, with nothing but the shelf beside it.
     pub fn single_order(&self) -> Option<&Supply> {
         let [line] = &self.lines[..] else {
             return None;
@@ -96,7 +96,10 @@ impl Cover {
             .iter()
             .filter(|supply| !matches!(supply.source, Source::Stock { .. }));
         let order = others.next()?;
-        let is_order = matches!(order.source, Source::Offer { .. });
+        let is_order = matches!(
+            order.source,
+            Source::Offer { .. } | Source::OpenOrder { .. }
+        );
         (is_order && others.next().is_none()).then_some(order)
     }
 
@@ -191,11 +194,15 @@ impl Covers {
                 let Source::Offer {
                     supplier,
                     surcharge,
+                    delivery,
                     ..
                 } = &supply.source
                 else {
                     continue;
                 };
+                if !delivery.bears_freight() {
+                    continue;
+                }
                 let value = supply.cost.map_or(0, |cost| cost.cents - surcharge.cents);
                 let key = supplier_key(supplier);
                 let at = suppliers.iter().position(|known| *known == key);

@@ -4,6 +4,7 @@ use super::*;
 use crate::plan::sample::{Sample, day, euros, price, workdays};
 use crate::record::{Expedite, PriceBreak, QuotedLeadTime};
 
+mod left_over;
 mod minimums;
 
 /// A rebuild on Friday 20 March 2026 that needs two pieces of A, with a slow cheap and a fast dear offer.
@@ -214,6 +215,52 @@ fn needs_that_no_offer_covers_are_listed_with_the_reason() {
 }
 
 #[test]
+fn a_rebuild_after_the_last_day_of_its_machine_is_an_issue_and_bought_for_by_nobody() {
+    let (mut sample, _) = rebuild("");
+    let until = |sample: &mut Sample, date: &str| {
+        for machine in sample.shop.machines.values_mut() {
+            machine.in_use_until = Some(day(date));
+        }
+    };
+    let told = |sample: &Sample| {
+        let plan = sample.plan();
+        let issues = plan.issues.iter();
+        let count = issues
+            .filter(|issue| matches!(issue, crate::plan::PlanIssue::PlannedAfterService { .. }))
+            .count();
+        (count, plan.needs.len())
+    };
+    // The last day itself is one of service; planned for 20 March.
+    until(&mut sample, "2026-03-20");
+    assert_eq!(told(&sample), (0, 1));
+    until(&mut sample, "2026-03-19");
+    assert_eq!(told(&sample), (1, 0));
+}
+
+#[test]
+fn one_rebuild_in_two_rows_is_bought_for_once() {
+    let (mut sample, _) = rebuild("");
+    sample.planned("2026-03-20");
+    let told = |sample: &Sample| {
+        let plan = sample.plan();
+        let issues = plan.issues.iter();
+        let count = issues
+            .filter(|issue| matches!(issue, crate::plan::PlanIssue::PlannedTwice { .. }))
+            .count();
+        (count, plan.needs.len())
+    };
+    assert_eq!(told(&sample), (1, 1));
+    // Another day is another rebuild, and two machines of the name may stand still on one day.
+    sample.shop.kits[0].planned[1].date = day("2026-03-21");
+    assert_eq!(told(&sample), (0, 2));
+    sample.shop.kits[0].planned[1].date = day("2026-03-20");
+    for machine in sample.shop.machines.values_mut() {
+        machine.installed = Some(2.0);
+    }
+    assert_eq!(told(&sample), (0, 2));
+}
+
+#[test]
 fn a_planned_day_that_has_passed_is_an_issue() {
     let (mut sample, _) = rebuild("");
     sample.shop.kits[0].planned[0].date = day("2026-03-03");
@@ -240,7 +287,7 @@ proptest! {
             offer.pack_quantity = Some(f64::from(pack));
             offer.minimum_quantity = Some(f64::from(minimum));
         });
-        sample.shop.kits[0].lines[0].record.quantity = f64::from(wanted);
+        sample.shop.kits[0].lines[0].record.quantity = Some(f64::from(wanted));
         let ordered = sample.plan().reorder.lines[0].buy.ordered;
         let packs = ordered / f64::from(pack);
         prop_assert!((packs - packs.round()).abs() < 1e-9);
@@ -301,6 +348,54 @@ fn a_part_never_used_is_bought_ahead_only_as_an_insurance_that_pays() {
     assert!(!is_due && why.critical.is_none(), "{why}");
 }
 
+#[test]
+fn without_weights_service_targets_or_letters_say_which_machine_is_the_most_critical() {
+    // A part of each machine that nobody used; one of a third has the rate of the group to give. Common practice: A before B.
+    let insured = |settings: &str, letters: [Option<&str>; 2]| -> Vec<bool> {
+        let mut sample = Sample::new(&format!(
+            "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"downtime_cost\"\n{settings}"
+        ));
+        sample.supplier("North", |_| {});
+        let used = sample.part("USED");
+        let mut never = Vec::new();
+        for (machine, letter) in ["M1", "M2"].iter().zip(letters) {
+            sample.machine(machine, Some(300.0), letter);
+            let part = sample.part_with(&format!("OF {machine}"), |part| {
+                part.machines = vec![(*machine).to_owned()];
+            });
+            never.push(part);
+        }
+        for part in [used, never[0], never[1]] {
+            sample.offer(part, "North", workdays(40.0), |_| {});
+        }
+        for date in ["2024-05-02", "2024-09-02", "2025-02-02", "2025-07-02"] {
+            sample.usage(used, date, 1.0);
+        }
+        sample.stock(used, 50.0, |_| {});
+        let plan = sample.plan();
+        let today = sample.shop.as_of.date();
+        let is_due = |part: &PartId| {
+            let mut lines = plan.reorder.lines.iter();
+            lines.any(|line| line.part() == *part && line.is_due(today))
+        };
+        never.iter().map(is_due).collect()
+    };
+    let targets = "[planning.service_targets_by_criticality]\nA = 0.9\nB = 0.99";
+    let weights = "[planning.criticality_weights]\nA = 1.0\nB = 2.0";
+    for (settings, letters, due) in [
+        ("", [Some("B"), Some("a ")], [false, true]),
+        ("", [Some("2"), Some("1")], [false, true]),
+        ("", [Some("B"), None], [true, false]),
+        ("", [Some("A"), Some("A")], [true, true]),
+        (targets, [Some("A"), Some("B")], [false, true]),
+        (weights, [Some("A"), Some("B")], [false, true]),
+        // Nobody ranks any machine: none is less critical than another.
+        ("", [None, None], [true, true]),
+    ] {
+        assert_eq!(insured(settings, letters), due, "{settings} {letters:?}");
+    }
+}
+
 /// A part that a rebuild needs `needed` of on a day, and whose own minimum asks for `wanted` more.
 fn rebuild_and_level(needed: f64, own_minimum: f64, date: &str) -> (Sample, PartId) {
     let mut sample = Sample::new("[planning]\nholding_cost_share = 0.2\norder_cost = 20");
@@ -323,9 +418,9 @@ fn rebuild_and_level(needed: f64, own_minimum: f64, date: &str) -> (Sample, Part
 
 #[test]
 fn a_rebuild_and_a_level_of_one_part_from_one_supplier_are_one_line() {
-    // Six for the rebuild and a pack of five for the shelf: three packs at the price from ten on. Apart they would be ten
-    // at 6.00 and five at 8.00.
-    let (sample, part) = rebuild_and_level(6.0, 1.0, "2026-03-06");
+    // Six for the rebuild leave four of two packs, where five are the minimum: a pack more for the shelf, three in all at
+    // the price from ten on. Apart they would be ten at 6.00 and five at 8.00.
+    let (sample, part) = rebuild_and_level(6.0, 5.0, "2026-03-06");
     let plan = sample.plan();
     let [line] = &plan.reorder.lines[..] else {
         panic!("{:?}", plan.reorder.lines);
@@ -377,7 +472,7 @@ fn the_joined_line_is_ordered_by_the_earlier_day_and_only_where_keeping_it_costs
 #[test]
 fn lines_of_other_suppliers_other_ways_or_other_parts_stay_apart() {
     // In time only if hurried: another way than the ordinary one of the level.
-    let (mut sample, part) = rebuild_and_level(6.0, 1.0, "2026-03-06");
+    let (mut sample, part) = rebuild_and_level(6.0, 5.0, "2026-03-06");
     sample.shop.offers[0].record.expedite = vec![Expedite {
         lead_time: QuotedLeadTime::exactly(1.0, crate::record::LeadUnit::Workdays),
         surcharge: euros(30.0),
@@ -396,7 +491,7 @@ fn lines_of_other_suppliers_other_ways_or_other_parts_stay_apart() {
         [(north(), K::Hurried), (north(), K::Normal)]
     );
     // A second supplier that is cheaper but slow: the level goes there, the rebuild does not.
-    let (mut slow, _) = (rebuild_and_level(6.0, 1.0, "2026-03-11").0, part);
+    let (mut slow, _) = (rebuild_and_level(6.0, 5.0, "2026-03-11").0, part);
     slow.supplier("Slow", |_| {});
     slow.offer(part, "Slow", workdays(60.0), |offer| {
         offer.price = price(1.0)

@@ -55,7 +55,8 @@ pub fn machine_weights(shop: &Shop) -> BTreeMap<PartId, BTreeMap<String, f64>> {
         for line in &kit.lines {
             if let Some(part) = line.part.filter(|part| !recorded.contains_key(part)) {
                 let weights = fitted.entry(part).or_default();
-                *weights.entry(key.clone()).or_default() += count * line.record.quantity.max(0.0);
+                let fitted = line.record.quantity.unwrap_or(0.0).max(0.0);
+                *weights.entry(key.clone()).or_default() += count * fitted;
             }
         }
     }

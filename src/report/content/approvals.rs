@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::Inputs;
-use super::words::{asked_for, designation, money, number};
+use super::words::{asked_for, designation, money, number, way};
 use crate::interchange::LineAcceptance;
-use crate::plan::ApprovalGain;
+use crate::plan::{ApprovalGain, KitPlan, WayGain};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
 /// Key of this sheet.
@@ -63,11 +63,39 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
         ]));
     }
+    for plan in &inputs.plan.kits {
+        let rows = plan
+            .open_ways
+            .iter()
+            .map(|gain| way_row(inputs, plan, gain));
+        sheet.rows.extend(rows);
+    }
     sheet.notes = vec![
         "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
     ];
     sheet.empty_text = "No open approval would bring a machine back sooner.".to_owned();
     sheet
+}
+
+/// A way other than buying that waits for the name of who approved it.
+fn way_row(inputs: &Inputs<'_>, plan: &KitPlan, gain: &WayGain) -> Row {
+    let line = &inputs.shop.kits[plan.kit].lines[gain.line];
+    let saved = gain.saved_h.map_or_else(
+        || Value::unknown("the kit has no end without it"),
+        Value::Number,
+    );
+    Row::new(vec![
+        Value::text(line.record.kit.clone()),
+        Value::text(line.record.line.clone()),
+        Value::text(asked_for(inputs.shop, line)),
+        Value::text(way(gain.kind)),
+        Value::Empty,
+        Value::Moment(gain.up),
+        saved,
+        money(gain.saved, "hours or downtime cost are unknown"),
+        Value::Empty,
+        Value::text(format!("no name of who approved it: {}", gain.place)),
+    ])
 }
 
 /// Every approval that would pay, with its kit, best first: where the kit has no end at all without it, then by money,

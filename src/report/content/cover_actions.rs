@@ -1,11 +1,12 @@
 //! The things to do now, the most urgent first.
 
+use super::open_lines::{OpenCause, has_cause};
 use super::shop_figures::{counted, due_count, order_total};
 use super::words::{asked_for, holds_it, in_money, line_name, number};
 use super::{
     Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
 };
-use crate::plan::{Completion, KitPlan};
+use crate::plan::KitPlan;
 use crate::report::model::{Action, grouped};
 
 /// Things to do now, at most.
@@ -18,6 +19,8 @@ pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
     let all = [
         order(inputs),
         ask_for_lead_times(inputs),
+        settle_lines(inputs),
+        find_the_rest(inputs),
         find_sources(inputs),
         judge_a_substitute(inputs),
         chase_orders(inputs),
@@ -56,9 +59,33 @@ fn order(inputs: &Inputs<'_>) -> Option<Action> {
 
 /// Kits that have no end, because a line has no known lead time.
 fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
-    let has_no_end =
-        |plan: &&KitPlan| matches!(plan.accepted.completion, Completion::Unknown { .. });
-    let open: Vec<&KitPlan> = inputs.plan.kits.iter().filter(has_no_end).collect();
+    let (count, held) = without_end(inputs, |cause| cause == OpenCause::NoLeadTime)?;
+    let text = format!("Ask for lead times: {count} no end without them");
+    action(text, held, kits::KEY)
+}
+
+/// Kits that have no end, because the tables do not agree on what a line needs.
+fn settle_lines(inputs: &Inputs<'_>) -> Option<Action> {
+    let is_it = |cause| matches!(cause, OpenCause::Quantity | OpenCause::Unit);
+    let (count, held) = without_end(inputs, is_it)?;
+    let text = format!("Settle quantities and units: {count} no end without them");
+    action(text, held, data_problems::KEY)
+}
+
+/// Kits that have no end, because sources give only some of what a line needs.
+fn find_the_rest(inputs: &Inputs<'_>) -> Option<Action> {
+    let is_it = |cause| matches!(cause, OpenCause::NotEnough { .. });
+    let (count, held) = without_end(inputs, is_it)?;
+    let text = format!("Find the rest of what is offered in part: {count} no end without it");
+    action(text, held, kits::KEY)
+}
+
+/// How many kits have no end for a cause, and the first of them with what holds them.
+fn without_end(inputs: &Inputs<'_>, is_it: impl Fn(OpenCause) -> bool) -> Option<(String, String)> {
+    let kits = inputs.plan.kits.iter();
+    let open: Vec<&KitPlan> = kits
+        .filter(|plan| has_cause(inputs, plan, &is_it))
+        .collect();
     if open.is_empty() {
         return None;
     }
@@ -74,8 +101,7 @@ fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
         1 => "1 kit has".to_owned(),
         several => format!("{several} kits have"),
     };
-    let text = format!("Ask for lead times: {count} no end without them");
-    action(text, held.join("; "), kits::KEY)
+    Some((count, held.join("; ")))
 }
 
 /// Needs that are open and that no offer with a lead time covers.

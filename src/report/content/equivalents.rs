@@ -55,6 +55,31 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
+/// Says whether no check could make the part go in.
+const fn is_refused(verdict: Verdict) -> bool {
+    matches!(verdict, Verdict::MustNot | Verdict::Near)
+}
+
+/// What speaks against a part; of one that is refused for what differs, what is not known besides says nothing new.
+fn against(judgement: &Judgement) -> String {
+    if !is_refused(judgement.verdict) || judgement.differs.is_empty() {
+        return judgement.against();
+    }
+    let known = Judgement {
+        unknown: Vec::new(),
+        ..judgement.clone()
+    };
+    known.against()
+}
+
+/// What to check first; nothing of a part that is not to be fitted.
+fn before_fitting(judgement: &Judgement) -> String {
+    match is_refused(judgement.verdict) {
+        true => String::new(),
+        false => judgement.before_fitting(),
+    }
+}
+
 fn row(inputs: &Inputs<'_>, of: [&String; 3], part: PartId, judgement: &Judgement) -> Row {
     let sources: std::collections::BTreeSet<&str> = judgement
         .differs
@@ -76,8 +101,8 @@ fn row(inputs: &Inputs<'_>, of: [&String; 3], part: PartId, judgement: &Judgemen
         size(inputs.shop, part),
         cross_checked(inputs.shop, part),
         Value::text(judgement.verdict.to_string()),
-        Value::text(judgement.against()),
-        Value::text(judgement.before_fitting()),
+        Value::text(against(judgement)),
+        Value::text(before_fitting(judgement)),
         Value::text(judgement.agrees.join("; ")),
         Value::text(sources.into_iter().collect::<Vec<_>>().join("; ")),
     ])

@@ -1,10 +1,13 @@
 //! Every line of every kit: needed, on the shelf, short, where from and when.
 
 use super::Inputs;
-use super::words::{against_the_rules, asked_for, cross_checked, designation, number, supply};
-use crate::catalogue::PartId;
+use super::open_lines::{OpenCause, cause};
+use super::words::{
+    against_the_rules, asked_for, checks_of, cross_checked, designation, number, supply,
+};
+use crate::catalogue::KitLineOf;
 use crate::interchange::{Accepted, AcceptedBecause};
-use crate::plan::{LinePlan, Supply};
+use crate::plan::{KitPlan, LinePlan, Supply};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Picture, Row, Sheet, Value};
 use crate::units::Currency;
 
@@ -25,8 +28,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             plan.accepted
                 .lines
                 .iter()
-                .map(|line| row(inputs, plan.kit, line)),
+                .map(|line| row(inputs, plan, line)),
         );
+        let lines = inputs.shop.kits[plan.kit].lines.iter();
+        let unread = lines.filter(|of| of.record.quantity.is_none());
+        let width = sheet.columns.len();
+        (sheet.rows).extend(unread.map(|line| unread_row(inputs, line, width)));
     }
     let waiting = inputs
         .plan
@@ -122,10 +129,35 @@ fn arrivals(kit: &str) -> Chart {
     )
 }
 
-fn row(inputs: &Inputs<'_>, kit: usize, plan: &LinePlan) -> Row {
+/// A line of which nobody can say how many it needs: it stays on the sheet, without figures.
+fn unread_row(inputs: &Inputs<'_>, line: &KitLineOf, width: usize) -> Row {
+    let why = OpenCause::Quantity.reason();
+    let mut cells = vec![
+        Value::text(line.record.kit.clone()),
+        Value::text(line.record.line.clone()),
+        Value::text(asked_for(inputs.shop, line)),
+        line.part
+            .map_or(Value::Empty, |part| designation(inputs.shop, part)),
+        line.part
+            .map_or(Value::Empty, |part| cross_checked(inputs.shop, part)),
+        Value::unknown(why),
+        Value::unknown(why),
+        Value::unknown(why),
+        Value::unknown(why),
+        Value::Empty,
+        Value::unknown(why),
+        Value::unknown(why),
+        Value::unknown(why),
+    ];
+    cells.resize(width, Value::Empty);
+    Row::new(cells).with(Emphasis::Stop)
+}
+
+fn row(inputs: &Inputs<'_>, of_kit: &KitPlan, plan: &LinePlan) -> Row {
     let shop = inputs.shop;
+    let kit = of_kit.kit;
     let line = &shop.kits[kit].lines[plan.line];
-    let unknown = || Value::unknown("no source with a known lead time");
+    let unknown = || Value::unknown(cause(inputs, kit, &of_kit.accepted, plan.line).reason());
     let arrival = plan.arrival.as_ref();
     let from = |supplies: &[Supply]| {
         let each: Vec<String> = supplies.iter().map(|of| supply(shop, of)).collect();
@@ -193,15 +225,15 @@ fn accepted(inputs: &Inputs<'_>, kit: usize, line: usize) -> String {
         .acceptances
         .iter()
         .find(|of| of.kit == kit && of.line == line);
-    let asked_for = inputs.shop.kits[kit].lines[line].part;
+    let line = &inputs.shop.kits[kit].lines[line];
     let parts = of.into_iter().flat_map(|of| &of.accepted);
     parts
-        .map(|accepted| because(inputs, asked_for, accepted))
+        .map(|accepted| because(inputs, line, accepted))
         .collect::<Vec<_>>()
         .join("; ")
 }
 
-fn because(inputs: &Inputs<'_>, asked_for: Option<PartId>, accepted: &Accepted) -> String {
+fn because(inputs: &Inputs<'_>, line: &KitLineOf, accepted: &Accepted) -> String {
     let name = number(inputs.shop, accepted.part);
     let (by, date) = match &accepted.because {
         AcceptedBecause::AskedFor => return format!("{name}, asked for"),
@@ -209,7 +241,11 @@ fn because(inputs: &Inputs<'_>, asked_for: Option<PartId>, accepted: &Accepted) 
         AcceptedBecause::ApprovedBy { by, date } => (by, date),
     };
     let date = date.map_or_else(|| ", no date".to_owned(), |date| format!(" on {date}"));
-    let against = asked_for.and_then(|part| against_the_rules(inputs.shop, part, accepted.part));
+    let against = line
+        .part
+        .and_then(|part| against_the_rules(inputs.shop, part, accepted.part));
     let against = against.map_or_else(String::new, |text| format!(", although {text}"));
-    format!("{name}, approved by {by}{date}{against}")
+    let checks = checks_of(line, accepted.part)
+        .map_or_else(String::new, |checks| format!(", to check: {checks}"));
+    format!("{name}, approved by {by}{date}{against}{checks}")
 }

@@ -113,7 +113,7 @@ fn curve(inputs: &Inputs<'_>, study: &KitStudy) -> Sheet {
         }
     }
     sheet.notes = vec![
-        "By the hour for the first two days, then by the day; a moment that costs no less than an earlier one is left out.".to_owned(),
+        "By the hour for the first two days, then by the day, and at the moment of the plan; a moment that costs no less than an earlier one is left out.".to_owned(),
     ];
     sheet.empty_text = if study.plan.accepted.running.is_some() {
         "Nothing in the kit can be dated.".to_owned()

@@ -3,7 +3,7 @@
 use super::Inputs;
 use super::words::{has_work, holder, holds_it, is_complete_from_shelf, money};
 use crate::catalogue::Kit;
-use crate::plan::{Completion, KitPlan, Running};
+use crate::plan::{Completion, KitOutcome, KitPlan, Running};
 use crate::report::model::{Chart, Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::{Currency, Money};
 
@@ -139,6 +139,14 @@ fn work(kit: &Kit) -> Value {
     }
 }
 
+/// Lines that the shelf does not cover; one of unknown quantity is none that it does.
+fn short_lines(kit: &Kit, outcome: &KitOutcome) -> String {
+    let unread = kit.lines.iter().filter(|of| of.record.quantity.is_none());
+    let unread = unread.count();
+    let short = outcome.lines.iter().filter(|line| line.short > 0.0).count();
+    format!("{} of {}", short + unread, outcome.lines.len() + unread)
+}
+
 fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
     let kit = &inputs.shop.kits[plan.kit];
     let outcome = &plan.accepted;
@@ -184,11 +192,10 @@ fn row(inputs: &Inputs<'_>, plan: &KitPlan) -> Row {
         .iter()
         .map(|planned| planned.date)
         .find(|date| *date >= inputs.shop.as_of.date());
-    let short = outcome.lines.iter().filter(|line| line.short > 0.0).count();
     Row::new(vec![
         Value::text(kit.name.clone()),
         kit.machine.clone().map_or(Value::Empty, Value::text),
-        Value::text(format!("{short} of {}", outcome.lines.len())),
+        Value::text(short_lines(kit, outcome)),
         Value::text(holds_it(inputs, plan.kit, outcome)),
         likely,
         fairly,

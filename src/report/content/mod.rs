@@ -21,6 +21,7 @@ mod levels;
 mod levels_compared;
 mod offers_not_used;
 mod on_screen;
+mod open_lines;
 mod order_basis;
 mod order_list;
 mod order_now;

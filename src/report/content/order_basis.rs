@@ -54,8 +54,14 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         let dearer = dearer.map_or_else(String::new, |more| {
             format!("; machines waiting for it count {more} more")
         });
+        // Another number is another thing to order: it is named.
+        let part = if choice.part == buy.part {
+            String::new()
+        } else {
+            format!(" ({})", number(inputs.shop, choice.part))
+        };
         format!(
-            "{}{}: {cost}, likely here {}, late {}{}{dearer}",
+            "{}{part}{}: {cost}, likely here {}, late {}{}{dearer}",
             choice.supplier,
             how(choice.delivery),
             choice.arrival.likely.format("%Y-%m-%d"),

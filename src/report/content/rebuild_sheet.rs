@@ -3,6 +3,7 @@
 use chrono::NaiveDateTime;
 
 use super::Inputs;
+use super::open_lines::{OpenCause, cause};
 use super::words::{asked_for, number, size};
 use crate::catalogue::{KitLineOf, PartId, Shop};
 use crate::caution;
@@ -113,7 +114,7 @@ fn of_kit(inputs: &Inputs<'_>, plan: &KitPlan) -> RebuildSheet {
     let place: Vec<String> = kit.machine.iter().cloned().chain(assembly).collect();
     let lines = kit.lines.iter().enumerate().map(|(at, line)| {
         let planned = plan.accepted.lines.iter().find(|of| of.line == at);
-        of_line(inputs, (plan.kit, at), line, planned)
+        of_line(inputs, (plan, at), line, planned)
     });
     RebuildSheet {
         kit: plan.kit,
@@ -135,7 +136,7 @@ fn of_kit(inputs: &Inputs<'_>, plan: &KitPlan) -> RebuildSheet {
 
 fn of_line(
     inputs: &Inputs<'_>,
-    (kit, at): (usize, usize),
+    (plan, at): (&KitPlan, usize),
     line: &KitLineOf,
     planned: Option<&LinePlan>,
 ) -> RebuildLine {
@@ -143,7 +144,7 @@ fn of_line(
     let acceptance = inputs
         .acceptances
         .iter()
-        .find(|of| of.kit == kit && of.line == at);
+        .find(|of| of.kit == plan.kit && of.line == at);
     let size = line.part.map_or(Value::Empty, |part| size(shop, part));
     let text = asked_for(shop, line);
     RebuildLine {
@@ -153,11 +154,14 @@ fn of_line(
             _ => String::new(),
         },
         needed: planned.map_or_else(
-            || line.record.quantity.to_string(),
+            || {
+                let needed = line.record.quantity;
+                needed.map_or_else(|| "unknown".to_owned(), |needed| needed.to_string())
+            },
             |planned| planned.unit.counted(planned.needed),
         ),
         bins: bins(shop, planned),
-        here: here(planned),
+        here: here(planned, || cause(inputs, plan.kit, &plan.accepted, at)),
         accepted: acceptance.map_or_else(String::new, |of| accepted(shop, line.part, of)),
         open: acceptance.map_or_else(String::new, |of| open(shop, line, of)),
         refused: acceptance.map_or_else(String::new, |of| refused(shop, of)),
@@ -211,12 +215,17 @@ fn bins(shop: &Shop, planned: Option<&LinePlan>) -> String {
     bins.join(", ")
 }
 
-fn here(planned: Option<&LinePlan>) -> String {
+fn here(planned: Option<&LinePlan>, cause: impl Fn() -> OpenCause) -> String {
+    let unknown = || {
+        let why = cause().words();
+        let why = why.unwrap_or_else(|| "no source with a lead time".to_owned());
+        format!("unknown: {why}")
+    };
     match planned {
-        None => "not planned".to_owned(),
+        None => unknown(),
         Some(planned) if planned.short <= 0.0 => "on the shelf".to_owned(),
         Some(planned) => match &planned.arrival {
-            None => "unknown: no source with a lead time".to_owned(),
+            None => unknown(),
             Some(arrival) => format!(
                 "likely {}, late {}",
                 arrival.likely.format("%Y-%m-%d %H:%M"),

@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use super::words::is_complete_from_shelf;
-use crate::plan::KitPlan;
+use crate::plan::{KitPlan, service_ends};
 use crate::units::Money;
 
 /// The kit that would hold its machine down longest; kits without an end come first.
@@ -11,7 +11,7 @@ pub fn worst_kit<'a>(inputs: &Inputs<'a>) -> Option<&'a KitPlan> {
         .plan
         .kits
         .iter()
-        .filter(|plan| !plan.accepted.lines.is_empty())
+        .filter(|plan| !inputs.shop.kits[plan.kit].lines.is_empty() && is_in_service(inputs, plan))
         .max_by(|a, b| {
             let hours = |plan: &KitPlan| {
                 plan.accepted
@@ -31,7 +31,7 @@ pub fn worst_known_kit<'a>(inputs: &Inputs<'a>) -> Option<&'a KitPlan> {
         .plan
         .kits
         .iter()
-        .filter(|plan| plan.accepted.running.is_some());
+        .filter(|plan| plan.accepted.running.is_some() && is_in_service(inputs, plan));
     known.max_by(|a, b| {
         let hours = |plan: &KitPlan| {
             plan.accepted
@@ -42,6 +42,13 @@ pub fn worst_known_kit<'a>(inputs: &Inputs<'a>) -> Option<&'a KitPlan> {
             .total_cmp(&hours(b))
             .then_with(|| b.kit.cmp(&a.kit))
     })
+}
+
+/// False for the kit of a machine that has left service: nobody waits for it.
+fn is_in_service(inputs: &Inputs<'_>, plan: &KitPlan) -> bool {
+    let machine = inputs.shop.kits[plan.kit].machine.as_deref();
+    let last_day = service_ends(inputs.shop, machine);
+    last_day.is_none_or(|until| until >= inputs.shop.as_of.date())
 }
 
 /// Kits of which every line is on the shelf.

@@ -1,5 +1,6 @@
 //! The short summary at the end of a run.
 
+use super::open_lines::{OpenCause, has_cause};
 use super::shop_figures::{
     counted, due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit,
 };
@@ -72,7 +73,7 @@ pub fn summary(inputs: &Inputs<'_>) -> Summary {
     let held = worst.into_iter().chain(known);
     lines.extend(held.map(|plan| ("Longest", held_down(inputs, plan))));
     let problems = imported.problems.iter();
-    lines.extend(problems.map(|of| ("Not read", format!("{}: {}", of.file, of.reason))));
+    lines.extend(problems.map(|of| (of.label(), format!("{}: {}", of.file, of.reason))));
     let count = due_count(inputs);
     lines.push(match first_of_the_cover(inputs, count) {
         Some(action) => ("Do now", action),
@@ -91,6 +92,9 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let name = &inputs.shop.kits[plan.kit].name;
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
     match plan.accepted.likely() {
+        None if has_cause(inputs, plan, |cause| cause != OpenCause::NoLeadTime) => {
+            format!("{name}: no end known, held by {held_by}")
+        }
         None => {
             format!("{name}: no end known, no source with a lead time for {held_by}")
         }

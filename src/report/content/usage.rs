@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::Inputs;
 use super::words::{designation, number};
-use crate::catalogue::PartId;
+use crate::catalogue::{PartId, UsageOfYear};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
 /// Years shown at most, the latest ones.
@@ -48,6 +48,13 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map(|year| Value::Number(of_year.get(year).copied().unwrap_or(0.0))),
         );
         sheet.rows.push(Row::new(cells));
+    }
+    let is_below_0 = |of: &UsageOfYear| of.quantity < 0.0 && shown.contains(&of.year);
+    if inputs.usage.iter().any(is_below_0) {
+        sheet.notes.push(
+            "Below 0 more came back in a year than was used in it; what came back beyond all that was used before counts in no rate."
+                .to_owned(),
+        );
     }
     if let Some(from) = inputs.shop.settings.records_from {
         sheet.notes.push(format!(

@@ -1,12 +1,13 @@
 //! Before and after a change: hours down, money tied up, levels and kits that change.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::words::{designation, number};
 use super::year_ahead::{columns, fill, notes, shop_note};
 use super::{Inputs, few_sheets};
+use crate::catalogue::PartId;
 use crate::caution;
-use crate::plan::{Band, KitOutcome, Plan, WhatIf, YearAhead, YearOf};
+use crate::plan::{Band, KitOutcome, LevelBasis, Plan, WhatIf, YearAhead, YearOf};
 use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
 use crate::units::{Currency, Money};
 
@@ -69,9 +70,12 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     if let Some(year) = year {
         figures.extend(of_the_year(year, code));
     }
+    let lost = lost_levels(inputs.plan, after);
     if let (Some(was), Some(is)) = (inputs.plan.levels.chosen, after.levels.chosen) {
-        let tied = (was.stock_value, is.stock_value, None);
-        let waiting = (was.waiting_cost, is.waiting_cost, None);
+        // Without a level a part ties up nothing and waits for nothing in these sums: that is no gain.
+        let known = |after: f64| (lost == 0).then_some(after);
+        let tied = (was.stock_value, known(is.stock_value), None);
+        let waiting = (was.waiting_cost, known(is.waiting_cost), None);
         figures.push(("Money tied up by the levels, reckoned", code, tied));
         if !inputs.plan.levels.has_no_hour_cost {
             figures.push((
@@ -84,11 +88,18 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
     let lines = |plan: &Plan| plan.reorder.due_lines(inputs.shop.as_of.date()).count() as f64;
     let not = |plan: &Plan| plan.reorder.not_ordered.len() as f64;
     let (due, uncovered) = (
-        (lines(inputs.plan), lines(after), None),
-        (not(inputs.plan), not(after), None),
+        (lines(inputs.plan), Some(lines(after)), None),
+        (not(inputs.plan), Some(not(after)), None),
     );
+    let (was, is) = (used_without_level(inputs.plan), used_without_level(after));
+    let without = (was.len() as f64, Some(is.len() as f64), None);
     figures.push(("Lines to order now", "", due));
     figures.push(("Needs that no offer covers", "", uncovered));
+    figures.push((
+        "Used parts without a computed level: no offer, rate or lead time",
+        "",
+        without,
+    ));
     let currency = inputs.shop.settings.currency;
     let rows = figures.into_iter().map(|of| figure_row(of, currency));
     sheet.rows = rows.collect();
@@ -98,11 +109,32 @@ fn figures(inputs: &Inputs<'_>, after: &Plan, year: Option<&YearAhead>) -> Sheet
         ];
         sheet.notes.extend(notes(year));
     }
+    if lost > 0 {
+        sheet.notes.push(format!(
+            "Unknown where used parts lose their level: {lost} of them have none after the change, and nobody can say what waits for them."
+        ));
+    }
     sheet
 }
 
-/// A figure: name, unit, then before, after, and the error of the change.
-type Figure<'a> = (&'static str, &'a str, (f64, f64, Option<f64>));
+/// Parts with usages for which no level is computed, because no offer, no rate or no lead time is known.
+fn used_without_level(plan: &Plan) -> BTreeSet<PartId> {
+    let is_used = |part: &PartId| plan.demands.get(part).is_some_and(|of| of.events > 0);
+    let without = plan.levels.without.iter().map(|(part, _)| *part);
+    let by_part = plan.levels.by_part.values();
+    let own = by_part.filter(|level| matches!(level.why, LevelBasis::OwnMinimum { .. }));
+    let all = without.chain(own.map(|level| level.part));
+    all.filter(is_used).collect()
+}
+
+/// How many of them had a level before the change.
+fn lost_levels(before: &Plan, after: &Plan) -> usize {
+    let (before, after) = (used_without_level(before), used_without_level(after));
+    after.difference(&before).count()
+}
+
+/// A figure: name, unit, then before, after where it is known, and the error of the change.
+type Figure<'a> = (&'static str, &'a str, (f64, Option<f64>, Option<f64>));
 
 fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Currency) -> Row {
     let round = |number: f64| match unit == currency.code() {
@@ -112,12 +144,14 @@ fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Curr
         }),
         false => Value::Number((number * 10.0).round() / 10.0),
     };
+    let unknown =
+        || Value::unknown("used parts lose their level, and nobody can say what waits for them");
     Row::new(vec![
         Value::text(figure),
         Value::text(unit),
         round(before),
-        round(after),
-        round(after - before),
+        after.map_or_else(unknown, round),
+        after.map_or_else(unknown, |after| round(after - before)),
         error.map_or(Value::Empty, round),
     ])
 }
@@ -125,7 +159,7 @@ fn figure_row((figure, unit, (before, after, error)): Figure<'_>, currency: Curr
 fn of_the_year<'a>(year: &YearAhead, code: &'a str) -> [Figure<'a>; 6] {
     let figure = |of: fn(&YearOf) -> Band| {
         let (was, is) = (of(&year.before).mean, of(&year.after).mean);
-        (was, is, Some(of(&year.change).standard_error))
+        (was, Some(is), Some(of(&year.change).standard_error))
     };
     let met = |of: &YearOf| 100.0 * of.met_share;
     [
@@ -153,7 +187,7 @@ fn of_the_year<'a>(year: &YearAhead, code: &'a str) -> [Figure<'a>; 6] {
         (
             "Usages met whole from the shelf, simulated",
             "%",
-            (met(&year.before), met(&year.after), None),
+            (met(&year.before), Some(met(&year.after)), None),
         ),
     ]
 }

@@ -1,11 +1,13 @@
 //! Parts, lines and reasons in words, the same on every sheet.
 
 use super::Inputs;
+use super::open_lines::{line_in_kit, open_line};
 use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
 use crate::plan::{
     Completion, DeliveryKind, KitOutcome, LinePlan, ReorderLine, ReorderReason, Source, Supply,
 };
+use crate::record::ApprovalOutcome;
 use crate::report::model::{Value, grouped};
 use crate::units::{Money, UnitOfCount};
 
@@ -118,12 +120,13 @@ pub fn way(kind: crate::record::OtherWayKind) -> &'static str {
     }
 }
 
-/// True where every line of the kit is on the shelf.
+/// True where every line of the kit is on the shelf; never where nobody can say how many a line needs.
 pub fn is_complete_from_shelf(outcome: &KitOutcome) -> bool {
-    !outcome.lines.is_empty() && outcome.lines.iter().all(|line| line.short <= 0.0)
+    let is_known = matches!(outcome.completion, Completion::Known { .. });
+    is_known && !outcome.lines.is_empty() && outcome.lines.iter().all(|line| line.short <= 0.0)
 }
 
-/// The line that most often is the last, with its share of cases, or the lines without a known arrival.
+/// The line that most often is the last, with its share of cases, or the lines without a known arrival and why.
 pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String {
     let name = |line: usize| line_in_kit(inputs, kit, line);
     match &outcome.completion {
@@ -143,8 +146,9 @@ pub fn holds_it(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome) -> String
             last_line: None, ..
         } => "nothing: all on the shelf".to_owned(),
         Completion::Unknown { lines } => {
-            let names: Vec<String> = lines.iter().map(|line| name(*line)).collect();
-            names.join("; ")
+            let lines = lines.iter();
+            let names = lines.map(|line| open_line(inputs, kit, outcome, *line));
+            names.collect::<Vec<_>>().join("; ")
         }
     }
 }
@@ -160,12 +164,6 @@ pub fn holder(
         .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.line.cmp(&a.0.line)))
 }
 
-/// A line within its kit: `line 10: BRG-0324 (22213)`.
-fn line_in_kit(inputs: &Inputs<'_>, kit: usize, line: usize) -> String {
-    let of = &inputs.shop.kits[kit].lines[line];
-    format!("line {}: {}", of.record.line, asked_for(inputs.shop, of))
-}
-
 /// Why something is ordered, in a sentence with its figures.
 fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
@@ -173,17 +171,24 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             free,
             on_order,
             forgotten,
+            left_over,
             for_rebuilds,
             reorder_point,
             ..
         } => {
+            let left = if *left_over > 0.0 {
+                format!(", {left_over} left over of orders for rebuilds")
+            } else {
+                String::new()
+            };
             let taken = if *for_rebuilds > 0.0 {
                 format!(", {for_rebuilds} for planned rebuilds")
             } else {
                 String::new()
             };
-            let mut words =
-                format!("{free} free, {on_order} on order{taken}; reorder point {reorder_point}.");
+            let mut words = format!(
+                "{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}."
+            );
             if let Some((quantity, ordered)) = forgotten {
                 words.push_str(&format!(
                     " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
@@ -214,6 +219,25 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     }
 }
 
+/// What the person who approved a part for a line asks to be checked before it is fitted.
+pub fn checks_of(line: &KitLineOf, part: PartId) -> Option<&str> {
+    let mut approvals = line.approvals.iter();
+    approvals.find_map(|(of, approval)| {
+        let is_it = *of == Some(part) && approval.outcome == ApprovalOutcome::Approved;
+        approval.checks.as_deref().filter(|_| is_it)
+    })
+}
+
+/// The conditions under which a part was approved for the line that a need is for.
+fn checks_of_need(inputs: &Inputs<'_>, reason: &ReorderReason, part: PartId) -> Option<String> {
+    let ReorderReason::Rebuild { need, .. } = reason else {
+        return None;
+    };
+    let need = inputs.plan.needs.get(*need)?;
+    let line = &inputs.shop.kits[need.kit].lines[need.line];
+    Some(format!("Check before fitting: {}.", checks_of(line, part)?))
+}
+
 /// Why an order line is there: every need that it serves, and what speaks for a part that was never used.
 pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
     let mut words = Vec::new();
@@ -227,6 +251,7 @@ pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
         if need.part != line.buy.part {
             words.push(format!("In place of {}.", number(inputs.shop, need.part)));
         }
+        words.extend(checks_of_need(inputs, &need.reason, line.buy.part));
     }
     if line.is_supplier_unapproved {
         words.push("No table approves this supplier.".to_owned());

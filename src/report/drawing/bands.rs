@@ -4,7 +4,7 @@ use maud::Markup;
 use svg::node::element::{Line, Rectangle};
 
 use super::scale::Axis;
-use super::{Caption, across, figure, picture, short, words};
+use super::{Caption, across, figure, name, picture, words};
 
 /// Height of one row: its name, and its bands below it.
 const ROW: f64 = 44.0;
@@ -66,7 +66,13 @@ pub(crate) fn bands(
 ) -> Markup {
     let base = rows.len() as f64 * ROW;
     let mut drawn = picture(caption, (base + BELOW) as usize);
-    for (number, (value, name)) in x.steps.iter().enumerate() {
+    let named = x.named_steps();
+    for (number, (value, step)) in x.steps.iter().enumerate() {
+        let class = if named.contains(&number) {
+            "step"
+        } else {
+            "step roomy"
+        };
         let anchor = x.anchor_of_step(number);
         let place = across(x.share(*value));
         let upright = Line::new()
@@ -77,20 +83,15 @@ pub(crate) fn bands(
             .set("class", "grid");
         drawn = drawn
             .add(upright)
-            .add(words(name, place, base + 17.0, anchor, "step"));
+            .add(words(step, place, base + 17.0, anchor, class));
     }
     for (number, row) in rows.iter().enumerate() {
         let top = number as f64 * ROW;
         let line = top + NAME_LINE;
-        drawn = drawn
-            .add(words(
-                &short(&row.name, NAME_LENGTH),
-                "0".to_owned(),
-                line,
-                "start",
-                "name",
-            ))
-            .add(words(&row.words, "100%".to_owned(), line, "end", "figure"));
+        for text in name(&row.name, line, NAME_LENGTH) {
+            drawn = drawn.add(text);
+        }
+        drawn = drawn.add(words(&row.words, "100%".to_owned(), line, "end", "figure"));
         for (band, from, until) in &row.bands {
             let (left, right) = (x.share(*from), x.share(*until));
             let width = (96.0 * (right - left)).max(0.6);
@@ -133,6 +134,15 @@ mod tests {
         ];
         let text = bands(&caption, &axis, &rows, &[("▬", "waiting".to_owned())]).into_string();
         assert!(text.contains("line 10: a long name that …") && text.contains("b &amp; c"));
+        // Where there is more room the whole name stands in its place.
+        assert!(text.contains("name tight") && text.contains("name roomy"));
+        assert!(text.contains("line 10: a long name that no phone has room for"));
+        for look in [
+            ".drawing .roomy{display:none}",
+            ".drawing .tight{display:none}",
+        ] {
+            assert!(crate::report::PAGE_STYLE.contains(look), "{look}");
+        }
         assert!(text.contains("width=\"0.60%\"") && text.contains("width=\"96.00%\""));
     }
 

@@ -3,7 +3,7 @@
 use maud::Markup;
 use svg::node::element::Rectangle;
 
-use super::{Caption, figure, picture, short, words};
+use super::{Caption, figure, name, picture, words};
 
 /// Height of one row: its name, and its bar below it.
 const ROW: f64 = 42.0;
@@ -35,11 +35,11 @@ pub(crate) fn bars(caption: &Caption<'_>, rows: &[BarRow]) -> Markup {
     let mut drawn = picture(caption, (rows.len() as f64 * ROW) as usize);
     for (number, row) in rows.iter().enumerate() {
         let top = number as f64 * ROW;
-        let (line, start, end) = (top + NAME_LINE, "0".to_owned(), "100%".to_owned());
-        let name = short(&row.name, NAME_LENGTH);
-        drawn = drawn
-            .add(words(&name, start, line, "start", "name"))
-            .add(words(&row.words, end, line, "end", "figure"));
+        let line = top + NAME_LINE;
+        for text in name(&row.name, line, NAME_LENGTH) {
+            drawn = drawn.add(text);
+        }
+        drawn = drawn.add(words(&row.words, "100%".to_owned(), line, "end", "figure"));
         let Some(length) = row.length else { continue };
         drawn = drawn.add(bar(top, 100.0, "rail"));
         if length > 0.0 && longest > 0.0 {

@@ -108,10 +108,13 @@ fn axes(mut drawn: SVG, x: &Axis, y: &Axis, down: impl Fn(f64) -> f64) -> SVG {
     for (number, (value, name)) in x.steps.iter().enumerate() {
         let place = across(x.share(*value));
         drawn = drawn.add(line(&place, base, &place, base + 4.0, "grid"));
-        if named.contains(&number) {
-            let anchor = x.anchor_of_step(number);
-            drawn = drawn.add(words(name, place, base + 18.0, anchor, "step"));
-        }
+        let class = if named.contains(&number) {
+            "step"
+        } else {
+            "step roomy"
+        };
+        let anchor = x.anchor_of_step(number);
+        drawn = drawn.add(words(name, place, base + 18.0, anchor, class));
     }
     drawn.add(words(
         &x.name,

@@ -73,7 +73,23 @@ fn words(text: &str, x: String, y: f64, anchor: &str, class: &str) -> Text {
         .set("class", class)
 }
 
-/// A name cut to what a phone has room for; signs that steer are none of a picture's.
+/// Letters of a name that a picture has room for where it is wider than a phone.
+const ROOMY_LETTERS: usize = 64;
+
+/// A name at the left: cut to what a phone has room for, and beside it the longer one that wider pictures show.
+fn name(name: &str, y: f64, most_letters: usize) -> Vec<Text> {
+    let text =
+        |most: usize, class: &str| words(&short(name, most), "0".to_owned(), y, "start", class);
+    match name.chars().count() <= most_letters {
+        true => vec![text(most_letters, "name")],
+        false => vec![
+            text(most_letters, "name tight"),
+            text(ROOMY_LETTERS, "name roomy"),
+        ],
+    }
+}
+
+/// A name cut to so many letters; signs that steer are none of a picture's.
 fn short(name: &str, most_letters: usize) -> String {
     let clean = name.replace(|c: char| c.is_control(), " ");
     if clean.chars().count() <= most_letters {

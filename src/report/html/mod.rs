@@ -17,3 +17,4 @@ pub use rebuild_sheet::rebuild_sheets_html;
 pub use script::{SCRIPT as PAGE_SCRIPT, SCRIPT_SOURCE as PAGE_SCRIPT_SOURCE};
 pub use style::STYLE as PAGE_STYLE;
 pub use table::section as sheet_section;
+pub use words::unbroken;

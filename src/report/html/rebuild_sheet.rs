@@ -2,7 +2,7 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::words::words;
+use super::words::{unbroken, words};
 use crate::language::Language;
 use crate::report::content::{RebuildLine, RebuildSheet};
 
@@ -37,18 +37,14 @@ table{border-collapse:collapse;width:100%;font-size:var(--text);line-height:1.22
 th,td{border:1px solid #777;padding:.5mm 1mm;text-align:left;vertical-align:top}thead th{border-bottom:2px solid #111}
 tbody{break-inside:avoid;border-bottom:1.5px solid #111}tbody p{margin:0}.bin{white-space:nowrap}
 .boxes>div{display:flex;gap:1.5mm}.box{flex:1 1 0;min-width:0;border-bottom:1px solid #555;height:var(--box);font-size:6.5pt;line-height:1.1;color:#444}
-.never{font-weight:700}.tick{display:inline-block;width:3mm;height:3mm;border:1px solid #111;margin-right:1.2mm;vertical-align:-.4mm}
+.unbroken{white-space:nowrap}.never{font-weight:700}.tick{display:inline-block;width:3mm;height:3mm;border:1px solid #111;margin-right:1.2mm;vertical-align:-.4mm}
 .last{font-size:8pt;margin:1.5mm 0 0}.scroll{overflow-x:auto}
 @page{size:portrait;margin:8mm}@media print{article{padding:0;max-width:none}}
 @media (max-width:40rem){article{padding:3mm}.first ul{columns:1}.boxes>div{flex-wrap:wrap}.box{flex-basis:25mm}}
 ";
 
-/// All sheets of a shop as one self-contained page.
-pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
-    let language = sheets
-        .first()
-        .map(|sheet| sheet.language)
-        .unwrap_or_default();
+/// All sheets of a shop as one self-contained page; one without kits says so in the language of the others.
+pub fn rebuild_sheets_html(sheets: &[RebuildSheet], language: Language) -> String {
     let markup = html! {
         (DOCTYPE)
         html lang=(language.code()) {
@@ -59,7 +55,12 @@ pub fn rebuild_sheets_html(sheets: &[RebuildSheet]) -> String {
                 title { (language.text("Rebuild sheets")) }
                 style { (PreEscaped(STYLE)) }
             }
-            body { main { @for sheet in sheets { (article(sheet)) } } }
+            body { main {
+                @if sheets.is_empty() {
+                    article { h1 { (language.text("Rebuild sheets")) } p { (language.text("No table gives a rebuild kit.")) } }
+                }
+                @for sheet in sheets { (article(sheet)) }
+            } }
         }
     };
     markup.into_string()
@@ -117,8 +118,8 @@ fn row(line: &RebuildLine, language: Language) -> Markup {
                 th scope="rowgroup" rowspan="2" { span.tick {} (words(&line.line)) }
                 td { (words(&line.part)) @if !line.size.is_empty() { ", " (words(&line.size)) } }
                 td { (words(&line.needed)) }
-                td.bin { (words(&line.bins)) }
-                td { (words(&line.here)) }
+                td.bin { (unbroken(&line.bins)) }
+                td { (unbroken(&line.here)) }
                 td { @if !line.accepted.is_empty() { p { (words(&line.accepted)) } }
                     @if !line.open.is_empty() { p { (say("▲ only if approved")) " " (words(&line.open)) } }
                     @if !line.refused.is_empty() { p { (say("■ not")) " " (words(&line.refused)) } } }

@@ -80,6 +80,9 @@ figcaption{font-weight:650}.chart{margin:.75rem 0 1rem;max-width:60rem}
 .drawing{display:block;width:100%;overflow:visible;background:var(--paper)}
 .drawing text{fill:var(--ink);font-size:13px}
 .drawing .step,.drawing .axis{fill:var(--quiet);font-size:12px;font-variant-numeric:tabular-nums}
+.drawing .name,.drawing .figure{stroke:var(--paper);stroke-width:4px;paint-order:stroke}
+.drawing .roomy{display:none}
+@media (min-width:48rem){.drawing .roomy{display:inline}.drawing .tight{display:none}}
 .drawing .grid{stroke:var(--rule);stroke-width:1}
 .drawing .line{stroke:var(--ink);stroke-width:2}
 .drawing .dashed{stroke-dasharray:8 4}.drawing .dotted{stroke-dasharray:2 4}

@@ -3,6 +3,7 @@
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
 use super::cursor::Cursor;
+use super::letter::Weight;
 use super::style::{self, Digits};
 use super::written::Written;
 use crate::language::Language;
@@ -45,8 +46,11 @@ pub(super) fn write_cover(page: &mut Worksheet, report: &Report) -> Result<Writt
     let (cautions, unknowns) = (language.text("Cautions"), language.text("Not known"));
     write_list(&mut cursor, &cautions, &report.cover.cautions)?;
     write_list(&mut cursor, &unknowns, &report.cover.unknowns)?;
+    // What is to be done stands on a page of its own, what it rests on on the next.
+    let second_page = cursor.row;
     write_data_ages(&mut cursor, report)?;
     write_contents(&mut cursor, report)?;
+    cursor.page.set_page_breaks(&[second_page])?;
     Ok(Written {
         last_row: cursor.row.saturating_sub(1),
         last_column: cursor.last_column(),
@@ -64,10 +68,10 @@ fn write_actions(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError> 
         let words = format!("{number}. {}", action.text);
         let linked = action.sheet.as_deref().and_then(|key| report.sheet(key));
         let height = match linked {
-            Some(sheet) => cursor.link(0, 1, &words, &sheet.title, &style::link().set_bold())?,
-            None => cursor.put(0, 1, &words, &style::strong())?,
+            Some(sheet) => cursor.link(0, 2, &words, &sheet.title, &style::link().set_bold())?,
+            None => cursor.put_bold(0, 2, &words, &style::strong())?,
         };
-        let other = cursor.put(2, 4, &action.detail, &style::body())?;
+        let other = cursor.put(3, 4, &action.detail, &style::body())?;
         cursor.next_row(height.max(other))?;
     }
     cursor.row += 1;
@@ -89,7 +93,7 @@ fn write_facts(cursor: &mut Cursor, report: &Report) -> Result<u32, XlsxError> {
         let label = cursor.put(0, 0, &fact.label, &style::body())?;
         write_figure(cursor, fact, language)?;
         let words = fact.value.with_unit(fact.kind, language);
-        let value = super::width::height_points(&words, WIDTHS[1]);
+        let value = super::width::height_points(&words, WIDTHS[1], Weight::Bold);
         let note = cursor.put(2, 4, &fact.remark(), &style::quiet())?;
         cursor.next_row(label.max(value).max(note))?;
     }
@@ -117,7 +121,7 @@ fn write_figure(cursor: &mut Cursor, fact: &Fact, language: Language) -> Result<
             .write_number_with_format(row, column, number, &format)?,
         (_, None) => {
             let words = fact.value.with_unit(fact.kind, language);
-            cursor.put(column, column, &words, &style::strong())?;
+            cursor.put_bold(column, column, &words, &style::strong())?;
             return Ok(());
         }
     };
@@ -152,8 +156,13 @@ fn write_data_ages(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError
         } else {
             style::body()
         };
-        let what = cursor.put(0, 0, &age.what, &format)?;
-        let file = cursor.put(1, 1, &age.file, &format)?;
+        let put = if age.is_old {
+            Cursor::put_bold
+        } else {
+            Cursor::put
+        };
+        let what = put(cursor, 0, 0, &age.what, &format)?;
+        let file = put(cursor, 1, 1, &age.file, &format)?;
         match age.dated {
             Some(date) => {
                 let format = style::body()
@@ -167,7 +176,7 @@ fn write_data_ages(cursor: &mut Cursor, report: &Report) -> Result<(), XlsxError
                 cursor.put(2, 2, &language.text("no date in the data"), &style::quiet())?;
             }
         }
-        let words = cursor.put(3, 3, &language.text(&age.in_words()), &format)?;
+        let words = put(cursor, 3, 3, &language.text(&age.in_words()), &format)?;
         let note = cursor.put(4, 4, age.note.as_deref().unwrap_or(""), &style::body())?;
         cursor.next_row(what.max(file).max(words).max(note))?;
     }

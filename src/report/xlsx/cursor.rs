@@ -3,6 +3,7 @@
 use rust_xlsxwriter::{Format, Url, Worksheet, XlsxError};
 
 use super::fitting::fitting;
+use super::letter::Weight;
 use super::width;
 
 /// Writes downwards across the columns of a sheet.
@@ -48,6 +49,27 @@ impl Cursor<'_> {
         words: &str,
         format: &Format,
     ) -> Result<f64, XlsxError> {
+        self.put_as((from, to), words, format, Weight::Regular)
+    }
+
+    /// The same in a format that is bold.
+    pub(super) fn put_bold(
+        &mut self,
+        from: u16,
+        to: u16,
+        words: &str,
+        format: &Format,
+    ) -> Result<f64, XlsxError> {
+        self.put_as((from, to), words, format, Weight::Bold)
+    }
+
+    fn put_as(
+        &mut self,
+        (from, to): (u16, u16),
+        words: &str,
+        format: &Format,
+        weight: Weight,
+    ) -> Result<f64, XlsxError> {
         let words = fitting(words);
         if to > from {
             self.page
@@ -56,10 +78,10 @@ impl Cursor<'_> {
             self.page
                 .write_string_with_format(self.row, from, words.as_ref(), format)?;
         }
-        Ok(width::height_points(&words, self.span(from, to)))
+        Ok(width::height_points(&words, self.span(from, to), weight))
     }
 
-    /// Writes a link to the top of another sheet and returns the height it needs.
+    /// Writes a link to the top of another sheet and returns the height it needs, be it bold or not.
     pub(super) fn link(
         &mut self,
         from: u16,
@@ -68,7 +90,7 @@ impl Cursor<'_> {
         sheet: &str,
         format: &Format,
     ) -> Result<f64, XlsxError> {
-        let height = self.put(from, to, words, format)?;
+        let height = self.put_bold(from, to, words, format)?;
         let target = format!("internal:'{}'!A1", sheet.replace('\'', "''"));
         let url = Url::new(target).set_text(words);
         self.page

@@ -8,6 +8,7 @@ mod chart;
 mod cover;
 mod cursor;
 mod fitting;
+mod letter;
 mod paper;
 mod rejects;
 mod style;

@@ -1,26 +1,28 @@
 //! What of a sheet comes on paper: as many columns as can be read on one page of A4 across; the others stand to their right.
 
 use std::borrow::Cow;
-use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
+use super::letter::{self, Weight};
+use super::style::TABLE_POINTS;
 use super::table::is_long;
-use super::width::{self, MARK_WIDTH};
+use super::width::{self, CHARACTER_POINTS, FILLED_SHARE, MARK_WIDTH};
 use crate::report::model::{ColumnKind, Row, Sheet};
 
 /// Characters across a page of A4 at which table text of 9 points comes out at about 7: 277 mm are 785 points, and a digit of
 /// the default format takes 5.25 (7 pixels of 1/96 inch), which gives 7.3; LibreOffice prints the demo at 6.9. 7 points: common
 /// practice for small print, no source.
 const PAGE_CHARACTERS: u16 = 184;
-/// Columns of words are made narrower down to the first of these, and wrap; where that is not enough down to the second,
-/// before one of them is left out.
-const LEAST_WORDS: [u16; 2] = [22, 14];
+/// Columns of words are made narrower down to the first of these, or to their longest word up to the second, and wrap, before
+/// one of them is left out.
+const LEAST_WORDS: u16 = 14;
+const MOST_KEPT_WHOLE: u16 = 22;
 /// Widest column that is not printed: its rows are not made higher for it.
 const ON_SCREEN_WIDTH: u16 = 70;
 /// Widest column of words on paper, where others leave room.
 const MOST_WORDS: u16 = 100;
-/// Rows looked at to find which words need room; more would only cost time.
-const ROWS_LOOKED_AT: usize = 2_000;
+/// Rows looked at to find which words need room, spread over all; more would only cost time.
+const ROWS_LOOKED_AT: usize = 500;
 
 /// A sheet as its workbook lays it out.
 #[derive(Debug)]
@@ -69,13 +71,11 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     let marks = if sheet.has_marks { MARK_WIDTH + 1 } else { 0 };
     let room = PAGE_CHARACTERS - marks;
     while chosen.len() > 1 {
-        let fits = |least: u16| fit(sheet, &chosen, &mut widths, room, least);
-        if LEAST_WORDS.into_iter().any(fits) {
+        if fit(sheet, &chosen, &mut widths, room) {
             break;
         }
         chosen.pop();
     }
-    spread(sheet, &chosen, &mut widths, room);
     let printed = chosen.len();
     let is_chosen: BTreeSet<usize> = chosen.iter().copied().collect();
     let order: Vec<usize> = chosen
@@ -102,27 +102,32 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     }
 }
 
-/// Makes columns of words narrower, the widest first, until the chosen ones have room; false where they have none, and then
-/// nothing was changed.
-fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16, least: u16) -> bool {
+/// Shares the room among the chosen columns so that rows are as low as can be; false where they have none, and then nothing
+/// was changed.
+fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) -> bool {
+    // Each column has an edge of its own besides its characters.
+    let taken = |widths: &[u16]| -> u16 { chosen.iter().map(|at| widths[*at] + 1).sum() };
+    let of_words =
+        (chosen.iter().copied()).filter(|at| sheet.columns[*at].kind == ColumnKind::Text);
+    let mut needs: Vec<Need> = of_words.map(|at| Need::of(sheet, at)).collect();
     let mut tried = widths.to_vec();
-    loop {
-        // Each column has an edge of its own besides its characters.
-        let taken: u16 = chosen.iter().map(|at| tried[*at] + 1).sum();
-        if taken <= room {
-            widths.copy_from_slice(&tried);
-            return true;
-        }
-        let widest = chosen
-            .iter()
-            .copied()
-            .filter(|at| sheet.columns[*at].kind == ColumnKind::Text && tried[*at] > least)
-            .max_by_key(|at| tried[*at]);
-        match widest {
-            Some(at) => tried[at] -= 1,
-            None => return false,
+    for need in &needs {
+        let least = need.longest_word.clamp(LEAST_WORDS, MOST_KEPT_WHOLE);
+        tried[need.at] = tried[need.at].min(least);
+    }
+    let Some(left) = room.checked_sub(taken(&tried)) else {
+        return false;
+    };
+    let left = give(&mut needs, &mut tried, left);
+    // What nobody needs goes back to where it was taken from, to the narrowest first.
+    for _ in 0..left {
+        let narrower = chosen.iter().copied().filter(|at| tried[*at] < widths[*at]);
+        if let Some(at) = narrower.min_by_key(|at| tried[*at]) {
+            tried[at] += 1;
         }
     }
+    widths.copy_from_slice(&tried);
+    true
 }
 
 /// Where pages end before charts, so that none is cut in two.
@@ -139,8 +144,7 @@ pub(super) struct Breaks {
 /// Points across A4, and down it below the repeated header, within the margins.
 const ACROSS_POINTS: f64 = 785.0;
 const DOWN_POINTS: f64 = 470.0;
-/// Points across a character, and down an empty row.
-const CHARACTER_POINTS: f64 = 5.25;
+/// Points down an empty row.
 const ROW_POINTS: f64 = 15.0;
 
 impl Breaks {
@@ -169,31 +173,75 @@ impl Breaks {
     }
 }
 
-/// Gives the room that is left to columns whose words wrap, so that rows are less high and the paper is full.
-fn spread(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) {
-    let taken: u16 = chosen.iter().map(|at| widths[*at] + 1).sum();
-    let mut left = room.saturating_sub(taken);
-    let of_words = chosen
-        .iter()
-        .copied()
-        .filter(|at| sheet.columns[*at].kind == ColumnKind::Text);
-    let needs: Vec<(usize, usize)> = of_words
-        .map(|at| {
-            let rows = sheet.rows.iter().take(ROWS_LOOKED_AT);
-            let longest = rows.map(|row| row.cells[at].in_words(ColumnKind::Text).chars().count());
-            (at, longest.max().unwrap_or(0))
-        })
-        .collect();
-    while left > 0 {
-        // The column with most lines gets the next character, of several the narrowest.
-        let lines = |(at, longest): &(usize, usize)| longest / usize::from(widths[*at].max(1));
-        let next = needs
-            .iter()
-            .filter(|(at, longest)| widths[*at] < MOST_WORDS && *longest > usize::from(widths[*at]))
-            .max_by_key(|need| (lines(need), Reverse(widths[need.0]), need.1));
-        let Some((at, _)) = next else { return };
-        widths[*at] += 1;
-        left -= 1;
+/// Gives so many characters to columns of words, each to the one whose lines become fewer by it, and returns what no column
+/// needs.
+///
+/// The square of a cell's lines is what counts: a row is as high as its highest cell, so that ten lines beside one weigh more
+/// than five beside five.
+fn give(needs: &mut [Need], widths: &mut [u16], room: u16) -> u16 {
+    for need in needs.iter_mut() {
+        need.gain = need.gain_at(widths[need.at]);
+    }
+    for left in (1..=room).rev() {
+        let neediest = needs
+            .iter_mut()
+            .filter(|need| need.gain > 0.0 && widths[need.at] < MOST_WORDS)
+            // Of several alike the narrowest, then the first.
+            .max_by(|one, two| {
+                let narrower = widths[two.at].cmp(&widths[one.at]);
+                let gain = one.gain.total_cmp(&two.gain);
+                gain.then(narrower).then(two.at.cmp(&one.at))
+            });
+        let Some(need) = neediest else { return left };
+        widths[need.at] += 1;
+        need.gain = need.gain_at(widths[need.at]);
+    }
+    0
+}
+
+/// What a column of words would have of a character more.
+struct Need {
+    at: usize,
+    /// Widths of its texts, in characters of a column.
+    texts: Vec<f64>,
+    /// Width of its longest word, in characters of a column.
+    longest_word: u16,
+    gain: f64,
+}
+
+impl Need {
+    fn of(sheet: &Sheet, at: usize) -> Self {
+        let each = sheet.rows.len().div_ceil(ROWS_LOOKED_AT).max(1);
+        let width = |words: &str| {
+            letter::width(words, Weight::Bold) * TABLE_POINTS / CHARACTER_POINTS / FILLED_SHARE
+        };
+        let (mut texts, mut longest_word) = (Vec::new(), 0.0_f64);
+        for row in sheet.rows.iter().step_by(each) {
+            let words = row.cells[at].in_words(ColumnKind::Text);
+            texts.push(width(&words));
+            longest_word = words
+                .split_whitespace()
+                .map(width)
+                .fold(longest_word, f64::max);
+        }
+        Self {
+            at,
+            texts,
+            longest_word: longest_word.ceil() as u16,
+            gain: 0.0,
+        }
+    }
+
+    /// By how much the squares of its lines sink where a column of this width becomes wider by one.
+    fn gain_at(&self, width: u16) -> f64 {
+        let squares = |width: u16| -> f64 {
+            let lines = self.texts.iter().map(|of| of / f64::from(width.max(1)));
+            lines
+                .filter(|lines| *lines > 1.0)
+                .map(|lines| lines * lines)
+                .sum()
+        };
+        squares(width) - squares(width + 1)
     }
 }
 
@@ -261,9 +309,10 @@ mod tests {
             Column::text("why", "Why").wrapped(30),
         ]);
         let before = on_paper(&one).widths;
+        assert_eq!(before[1], 30, "what nobody needs goes back to where it was");
         one.rows[0].cells[1] = Value::text("word ".repeat(100));
         let after = on_paper(&one).widths;
-        assert_eq!((before[0], before[1]), (after[0], 30));
+        assert_eq!(before[0], after[0]);
         assert_eq!(after[1], MOST_WORDS);
         // Shared where several need it, and never more than the page has.
         let mut two = sheet(
@@ -279,8 +328,56 @@ mod tests {
             widths[0].abs_diff(widths[1]) <= 1 && widths[0] > 50,
             "{widths:?}"
         );
-        assert_eq!(widths[2..], [30, 30]);
+        assert_eq!(
+            widths[2..],
+            [LEAST_WORDS; 2],
+            "those with a letter give way"
+        );
         assert_eq!(widths.iter().map(|of| of + 1).sum::<u16>(), PAGE_CHARACTERS);
+    }
+
+    #[test]
+    fn a_long_text_has_more_room_than_a_short_one_beside_it() {
+        // As on the sheets: few long names of parts, a reason in every row.
+        let mut sheet = sheet(vec![
+            Column::text("designation", "Designation").wrapped(46),
+            Column::text("why", "Why").wrapped(46),
+            Column::text("who", "Who").wrapped(60),
+            Column::text("where", "Where").wrapped(60),
+        ]);
+        let cell = |words: &str, times| Value::text(words.repeat(times));
+        sheet.rows = (0..30)
+            .map(|row| {
+                let name = cell("spacer ", if row == 0 { 6 } else { 1 });
+                Row::new(vec![
+                    name,
+                    cell("reason ", 40),
+                    cell("w ", 2),
+                    cell("x ", 2),
+                ])
+            })
+            .collect();
+        let widths = on_paper(&sheet).widths;
+        assert_eq!(widths[1], MOST_WORDS, "{widths:?}");
+        // The one long name has a line of its own where room is left.
+        assert!(
+            widths[0] > widths[2] && widths[0] > LEAST_WORDS,
+            "{widths:?}"
+        );
+        assert_eq!(widths.iter().map(|of| of + 1).sum::<u16>(), PAGE_CHARACTERS);
+    }
+
+    #[test]
+    fn a_word_is_kept_whole_where_its_column_gives_way() {
+        let wide = |key: &str| Column::text(key, "C").wrapped(60);
+        let mut sheet = sheet((0..8).map(|at| wide(&format!("c{at}"))).collect());
+        for cell in &mut sheet.rows[0].cells {
+            *cell = Value::text("word ".repeat(200));
+        }
+        sheet.rows[0].cells[3] = Value::text("Wiederbeschaffung");
+        let widths = on_paper(&sheet).widths;
+        // 17 letters of Helvetica bold: 9.3 times their size of 9 points are 17 characters of a column, with air.
+        assert!((17..=MOST_KEPT_WHOLE).contains(&widths[3]), "{widths:?}");
     }
 
     #[test]

@@ -23,7 +23,7 @@ const CHECK: Color = Color::RGB(0xFF_F0_C4);
 /// Fill of totals: the lightest grey that survives a copier.
 const TOTAL: Color = Color::RGB(0xE9_ED_F0);
 /// Size of table text.
-const TABLE_POINTS: f64 = 9.0;
+pub(super) const TABLE_POINTS: f64 = 9.0;
 /// The face: as wide in every program, because others of the same widths stand in for it where it is not installed. In 9
 /// points its small letters are as high as those of the usual narrower face in 10.
 const FACE: &str = "Arial";

@@ -12,6 +12,7 @@ use super::chart::write_chart;
 use super::cover::COVER_NAME;
 use super::cursor::Cursor;
 use super::fitting::fitting;
+use super::letter::Weight;
 use super::paper::{Breaks, OnPaper};
 use super::style::{self, Look, Styles};
 use super::width::{self, MARK_WIDTH};
@@ -327,12 +328,12 @@ impl Grid<'_> {
             if let Value::Text(text) = value
                 && cell.look.wraps
             {
-                // The conditional format of a marked row is bold: its words take a tenth more room.
-                let width = match row.emphasis {
-                    Emphasis::Stop | Emphasis::Attention => width - width / 10 - 1,
-                    Emphasis::None | Emphasis::Good => width,
+                // The conditional format of these rows is bold.
+                let weight = match row.emphasis {
+                    Emphasis::Stop => Weight::Bold,
+                    Emphasis::None | Emphasis::Good | Emphasis::Attention => Weight::Regular,
                 };
-                height = height.max(width::height_points(text, width));
+                height = height.max(width::height_points(text, width, weight));
             }
             match self.live_formula((place, column), value, row, number) {
                 Some(formula) => {

@@ -1,11 +1,17 @@
 //! Widths of columns and heights of wrapped rows, reckoned from the text, because a workbook stores them.
 
+use super::letter::{self, Weight};
+use super::style::TABLE_POINTS;
 use crate::report::model::{Column, MARK_HEADER, Sheet};
 
 /// Widest column; longer text wraps.
 const MAX_WIDTH: u16 = 46;
 /// Narrowest column; leaves room for the filter button.
 const MIN_WIDTH: u16 = 9;
+/// Width of a character of a column, which is a digit of the default format: 7 pixels of 1/96 inch.
+pub(super) const CHARACTER_POINTS: f64 = 5.25;
+/// Share of a cell's width that words are reckoned to fill: programs round the widths of letters each in its own way.
+pub(super) const FILLED_SHARE: f64 = 0.95;
 /// Room for the filter button next to a header, in characters.
 const FILTER_BUTTON: usize = 3;
 /// Height of one line of table text in points.
@@ -47,12 +53,8 @@ pub(super) fn must_wrap(column: &Column, text: &str, width: u16) -> bool {
 }
 
 /// Height in points of table text that wraps in a column of `width` characters.
-///
-/// Widths count digits of the default size; letters of table text are narrower, so a fifth more of them fit (found by
-/// printing the demo).
-pub(super) fn height_points(text: &str, width: u16) -> f64 {
-    let fits = width + width / 5;
-    (LINE_POINTS * line_count(text, fits) as f64 + 2.0).min(MAX_POINTS)
+pub(super) fn height_points(text: &str, width: u16, weight: Weight) -> f64 {
+    (LINE_POINTS * line_count(text, width, weight) as f64 + 2.0).min(MAX_POINTS)
 }
 
 /// Height in points of the header row, the tallest header deciding.
@@ -63,33 +65,39 @@ pub(super) fn header_points(sheet: &Sheet, widths: &[u16]) -> f64 {
         .zip(widths)
         .map(|(column, width)| {
             let room = width.saturating_sub(FILTER_BUTTON as u16).max(4);
-            line_count(&column.label(), room)
+            line_count(&column.label(), room, Weight::Bold)
         })
-        .chain([line_count(MARK_HEADER, MARK_WIDTH)])
+        .chain([line_count(MARK_HEADER, MARK_WIDTH, Weight::Bold)])
         .max()
         .unwrap_or(1);
     LINE_POINTS * lines as f64 + 5.0
 }
 
-/// Lines that words take at `width` characters, words kept whole where they fit.
-fn line_count(text: &str, width: u16) -> usize {
-    let width = usize::from(width.max(1));
-    text.split('\n')
-        .map(|paragraph| {
-            let (mut lines, mut used) = (1, 0);
-            for word in paragraph.split_whitespace() {
-                let length = text_width(word);
-                if used > 0 && used + 1 + length > width {
-                    lines += 1;
-                    used = 0;
-                }
-                used += length + usize::from(used > 0);
-                lines += used.saturating_sub(1) / width;
-                used = if used > width { used % width } else { used };
+/// Lines that words of a table take in a column of `width` characters, words kept whole where they fit.
+fn line_count(text: &str, width: u16, weight: Weight) -> usize {
+    // In widths of a letter's size, so that no word is multiplied.
+    let room = f64::from(width.max(1)) * CHARACTER_POINTS * FILLED_SHARE / TABLE_POINTS;
+    let blank = letter::width(" ", weight);
+    let in_paragraph = |paragraph: &str| {
+        let (mut lines, mut used) = (1, 0.0);
+        for word in paragraph.split_whitespace() {
+            let length = letter::width(word, weight);
+            let before = if used > 0.0 { used + blank } else { 0.0 };
+            used = if used > 0.0 && before + length > room {
+                lines += 1;
+                length
+            } else {
+                before + length
+            };
+            // A word that no line has room for goes on in the next ones.
+            while used > room {
+                lines += 1;
+                used -= room;
             }
-            lines
-        })
-        .sum()
+        }
+        lines
+    };
+    text.split('\n').map(in_paragraph).sum()
 }
 
 /// The longest word of a header, or half of the header if that is more, with the filter button.
@@ -116,14 +124,50 @@ mod tests {
 
     #[test]
     fn words_stay_whole_until_they_do_not_fit() {
+        // Helvetica: a digit is 0.556 of the size, so that ten of 9 points take 50 points, and a column of ten characters
+        // has 50 (52.5 less a twentieth): nine always fit, eleven never.
         for (text, width, lines) in [
             ("", 10, 1),
-            ("one two", 10, 1),
-            ("one two three", 8, 2),
+            ("123456789", 10, 1),
+            ("12345678901", 10, 2),
+            ("1234 6789", 10, 1),
+            ("1234 5678 1234", 10, 2),
+            ("12345678 12345678 12345678", 10, 3),
             ("first\nsecond", 20, 2),
-            ("abcdefghijklmnopqrstuvwxyz", 10, 3),
+            ("123456789012345678901234567890", 10, 4),
+            // Narrow letters take less room than digits, wide ones more.
+            ("illi illi illi illi", 10, 1),
+            ("WWWW WWWW", 10, 2),
         ] {
-            assert_eq!(line_count(text, width), lines, "{text}");
+            let count = line_count(text, width, Weight::Regular);
+            assert_eq!(count, lines, "{text}");
+        }
+    }
+
+    #[test]
+    fn bold_words_take_more_lines_and_never_fewer() {
+        let text = "Rebuild on 2026-04-13 needs 1, 1 missing: Flaking roll, line 10. 0 free, 0 on order; reorder point 1.";
+        let mut is_more = false;
+        for width in 5..80 {
+            let [thin, bold] =
+                [Weight::Regular, Weight::Bold].map(|weight| line_count(text, width, weight));
+            assert!(bold >= thin, "{width}: {thin} {bold}");
+            is_more |= bold > thin;
+        }
+        assert!(is_more);
+    }
+
+    #[test]
+    fn a_wider_column_never_takes_more_lines() {
+        for text in [
+            "one two three four five six seven",
+            "Wiederbeschaffungszeiten eingehalten",
+            "a\nb c d e f g h",
+        ] {
+            let counts: Vec<usize> = (1..60)
+                .map(|width| line_count(text, width, Weight::Regular))
+                .collect();
+            assert!(counts.is_sorted_by(|less, more| less >= more), "{counts:?}");
         }
     }
 
@@ -144,14 +188,15 @@ mod tests {
     fn rows_are_as_high_as_their_lines_and_never_above_the_limit() {
         // ECMA-376 leaves the limit to the program; the common one is 409 points a row.
         for (text, width) in [("", 10), ("word", 10), ("one two three four five six", 10)] {
-            let height = height_points(text, width);
+            let height = height_points(text, width, Weight::Regular);
             assert!((LINE_POINTS..409.0).contains(&height), "{text}: {height}");
         }
-        assert!(height_points("a\nb", 20) > height_points("a", 20));
-        assert!(height_points(&"word ".repeat(10_000), 20) <= 409.0);
+        let high = |text: &str, width| height_points(text, width, Weight::Regular);
+        assert!(high("a\nb", 20) > high("a", 20));
+        assert!(high(&"word ".repeat(10_000), 20) <= 409.0);
         let texts = ["one", "one two", "one two three", "one two three four"];
         for (less, more) in texts.iter().zip(&texts[1..]) {
-            assert!(height_points(less, 6) <= height_points(more, 6), "{more}");
+            assert!(high(less, 6) <= high(more, 6), "{more}");
         }
     }
 

@@ -1,14 +1,17 @@
 //! How an answer is shown: what was read, what to look at next, a card for each part, the checks, the cautions.
 
+use chrono::NaiveDate;
 use maud::{Markup, html};
 
 use super::frame::and_more;
 use crate::caution;
 use crate::interchange::Verdict;
 use crate::lookup::{
-    Answer, Answers, Matched, Question, Reading, StockLine, WorkedOut, certainty, percent,
+    Answer, Answers, Matched, OfferLine, Question, Reading, StockLine, WorkedOut, certainty,
+    percent,
 };
 use crate::report::model::grouped;
+use crate::report::unbroken;
 use crate::units::UnitOfCount;
 use crate::web::language::{number, say};
 
@@ -18,17 +21,17 @@ const REFUSED_SHOWN: usize = 6;
 const NEAR_SHARE: f64 = 0.06;
 const NEAR_MM: f64 = 1.0;
 
-/// The whole answer.
-pub(super) fn shown(question: &Question, answers: &Answers) -> Markup {
+/// The whole answer to what was `asked`, with offers looked at on a day.
+pub(super) fn shown(asked: &str, question: &Question, answers: &Answers, on: NaiveDate) -> Markup {
     let none = &answers.none_of_these;
     html! {
-        h2.asked { (question.text) }
+        h2.asked { (asked) }
         (read_as(question, &answers.answers))
         @if let Some(ask) = &answers.ask_next {
             div.ask { strong { (say("Look next")) ": " (say(&ask.question)) } p { (say(&ask.why)) } }
         }
         @for warning in &answers.warnings { p.note-line { (say(warning)) } }
-        @for answer in &answers.answers { (card(answer)) }
+        @for answer in &answers.answers { (card(answer, on)) }
         @if answers.not_listed > 0 {
             p.note-line { (say(&format!("The shop's tables hold {} more parts of these sizes or near them: say closure, clearance, class or material to see the right ones.", answers.not_listed))) }
         }
@@ -36,7 +39,7 @@ pub(super) fn shown(question: &Question, answers: &Answers) -> Markup {
         p.none-of-these { strong { (say("None of these")) ": " (say(&percent(none.probability))) ", " (say(certainty(none.probability))) ". " } (say(&none.why)) }
         @if !answers.refused.is_empty() {
             details { summary { (say(&format!("Tempting, but not these ({})", answers.refused.len()))) }
-                @for answer in answers.refused.iter().take(REFUSED_SHOWN) { (card(answer)) }
+                @for answer in answers.refused.iter().take(REFUSED_SHOWN) { (card(answer, on)) }
                 @if answers.refused.len() > REFUSED_SHOWN { p.quiet { (and_more(answers.refused.len() - REFUSED_SHOWN)) } }
             }
         }
@@ -97,7 +100,7 @@ fn worked_out(checks: &[WorkedOut]) -> Markup {
 }
 
 /// One part: what it is, whether it goes in, where to get it, why, and what to check.
-fn card(answer: &Answer) -> Markup {
+fn card(answer: &Answer, on: NaiveDate) -> Markup {
     let judgement = &answer.judgement;
     let number = answer
         .number
@@ -112,8 +115,10 @@ fn card(answer: &Answer) -> Markup {
             @if !answer.twins.is_empty() { p { (say("Or")) " " (answer.twins.join(", ")) ": " (say("same size, not told apart by what was read")) "." } }
             @if answer.stock.is_empty() && answer.offers.is_empty() { p.quiet { (say("No stock and no offer known here.")) } }
             ul.where {
-                @for stock in &answer.stock { li { (on_shelf(stock)) } }
-                @for offer in &answer.offers { li { (offer.said(say)) } }
+                @for stock in &answer.stock { li { (unbroken(&on_shelf(stock))) } }
+                @for (offer, has_ended) in last_those_that_ended(&answer.offers, on) {
+                    li class=[has_ended.then_some("ended")] { (unbroken(&offer.said(say))) @if has_ended { ", " strong { (say("no longer valid")) } } }
+                }
             }
             @if !judgement.differs.is_empty() {
                 dl.differs { @for d in &judgement.differs {
@@ -125,6 +130,16 @@ fn card(answer: &Answer) -> Markup {
             (listed("Agrees", &judgement.agrees))
         }
     }
+}
+
+/// Offers in their order, those that have ended behind the others.
+fn last_those_that_ended(offers: &[OfferLine], on: NaiveDate) -> Vec<(&OfferLine, bool)> {
+    let ended = offers
+        .iter()
+        .map(|offer| (offer, offer.has_ended(on) == Some(true)));
+    let mut offers: Vec<(&OfferLine, bool)> = ended.collect();
+    offers.sort_by_key(|(_, has_ended)| *has_ended);
+    offers
 }
 
 /// Type, size, standard, and how sure it is.
@@ -283,7 +298,9 @@ mod tests {
     #[test]
     fn words_of_a_question_stay_words() {
         let question = Question::read("6308 <script>alert(1)</script>").unwrap();
-        let page = shown(&question, &answer(&question, None)).into_string();
+        let on = NaiveDate::from_ymd_opt(2026, 3, 9).unwrap();
+        let answers = answer(&question, None);
+        let page = shown(&question.text, &question, &answers, on).into_string();
         assert!(!page.contains("<script"), "{page}");
         assert!(page.contains("6308"));
     }

@@ -96,7 +96,7 @@ fn made(shop: &PlannedShop, report: &Report, name: &str) -> Option<Vec<u8>> {
         (REPORT_NAME, "xlsx") => workbook_of(report).ok(),
         (REBUILD_SHEETS, "html") => {
             let sheets = translated_sheets(rebuild_sheets(&shop.inputs()), report.language);
-            Some(rebuild_sheets_html(&sheets).into_bytes())
+            Some(rebuild_sheets_html(&sheets, report.language).into_bytes())
         }
         _ => None,
     }

@@ -177,7 +177,7 @@ fn proposal(key: &str, waiting: &Waiting) -> Markup {
             form method="post" action="/import/confirm" { input type="hidden" name="key" value=(key); button.strong type="submit" { (say("Yes, import")) } }
             form method="post" action="/import/cancel" { input type="hidden" name="key" value=(key); button type="submit" { (say("No, forget them")) } }
         }
-        @for problem in &imported.problems { p.stop-line { (say("Not read")) ": " (problem.file) ": " (say(&problem.reason.to_string())) } }
+        @for problem in &imported.problems { p.stop-line { (say(problem.label())) ": " (problem.file) ": " (say(&problem.reason.to_string())) } }
         (what_changes(&waiting.changes))
         (problems(waiting))
         @for table in imported.dry_run() { (reading(&table)) }

@@ -22,7 +22,7 @@ use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
-use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets};
+use crate::report::{rebuild_sheets_html, sheet_section, translated, translated_sheets, unbroken};
 use crate::units::Money;
 use crate::web::asked::AskedIn;
 use crate::web::key::Role;
@@ -33,6 +33,9 @@ use crate::web::serving::Serving;
 /// The sheet to print brings its looks along and nothing else.
 const SHEET_POLICY: &str =
     "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; frame-ancestors 'none'";
+
+/// Share of cases below which a line that holds the kit is told without its figure.
+const LEAST_TOLD_SHARE: f64 = 0.001;
 
 /// What was asked, and what of it could not be read.
 #[derive(Debug, Default)]
@@ -141,7 +144,7 @@ pub(in crate::web) async fn rebuild_sheet(
         Some(translated_sheets(vec![sheet], language))
     });
     let sheets = sheet.await?.ok_or(Failure::NoSuchPage)?;
-    let page = Html(rebuild_sheets_html(&sheets));
+    let page = Html(rebuild_sheets_html(&sheets, language));
     Ok(([(CONTENT_SECURITY_POLICY, SHEET_POLICY)], page).into_response())
 }
 
@@ -202,7 +205,7 @@ fn standing(report: &Report, plan: &KitPlan, has_work: bool) -> Markup {
         code.map_or_else(String::new, |code| of(&format!("{key}_{code}")))
     };
     html! {
-        p { (say("Held by")) ": " strong { (of("held_by")) } ". " (say("Lines short")) ": " (of("short_lines")) "." }
+        p { (say("Held by")) ": " strong { (unbroken(&of("held_by"))) } ". " (say("Lines short")) ": " (of("short_lines")) "." }
         (moments(plan, has_work))
         dl.facts {
             div { dt { (say("Purchases and freight")) } dd.figure { (money("purchases")) } }
@@ -259,12 +262,15 @@ fn missing(shop: &PlannedShop, report: &Report, plan: &KitPlan) -> Markup {
         .filter(|(_, line)| line.short > 0.0)
         .collect();
     let there = plan.accepted.lines.len() - short.len();
+    // Behind the lines that are planned come those of unknown quantity.
+    let unread = plan.accepted.lines.len()..sheet.rows.len();
     html! {
         section aria-labelledby="missing" {
             h2 id="missing" { (say("What is missing")) }
-            @if short.is_empty() { p.none { (say("Nothing: all lines are on the shelf.")) } }
+            @if short.is_empty() && unread.is_empty() { p.none { (say("Nothing: all lines are on the shelf.")) } }
             @else if there > 0 { p.quiet { (say(&format!("{there} lines are on the shelf and not shown here."))) } }
             @for (row, line) in short { (line_card(shop, sheet, row, line)) }
+            @for row in unread { p.verdict { (say("Line")) " " (cell(sheet, row, "line")) ": " (cell(sheet, row, "asks_for")) ", " (say("quantity unknown")) } }
         }
     }
 }
@@ -284,7 +290,7 @@ fn line_card(shop: &PlannedShop, sheet: &Sheet, row: usize, line: &LinePlan) -> 
         ("Here, likely", of("here_likely")),
         ("Here, late (1 in 10)", of("here_late")),
         ("Dates rest on", of("rests_on")),
-        ("Is the last in", of("last_share")),
+        ("Is the last in", seldom(sheet, row, "last_share")),
         (
             "Hurrying it saves at most",
             joined(&of("shelf_saves_h"), &money("shelf_saves")),
@@ -301,8 +307,18 @@ fn line_card(shop: &PlannedShop, sheet: &Sheet, row: usize, line: &LinePlan) -> 
             h3 { (say("Line")) " " (of("line")) ": " (of("asks_for")) }
             p.verdict { span.mark { (say(mark)) } " " (say("Short")) ": " (quantity(line.short)) " " (say(&line.unit.noun(line.short))) " " (say("of")) " " (quantity(line.needed))
                 @if line.from_stock > 0.0 { ", " (say("on the shelf")) ": " (quantity(line.from_stock)) } }
-            dl.pairs { @for (name, words) in facts { @if !words.is_empty() { dt { (say(name)) } dd { (words) } } } }
+            dl.pairs { @for (name, words) in facts { @if !words.is_empty() { dt { (say(name)) } dd { (unbroken(&words)) } } } }
         }
+    }
+}
+
+/// A share in words; one below a thousandth needs no figure.
+fn seldom(sheet: &Sheet, row: usize, key: &str) -> String {
+    let found = sheet.column_at(key).zip(sheet.rows.get(row));
+    let share = found.and_then(|(at, row)| row.cells[at].as_number());
+    match share {
+        Some(share) if share > 0.0 && share < LEAST_TOLD_SHARE => say("under 0.1 %"),
+        _ => cell(sheet, row, key),
     }
 }
 
@@ -332,7 +348,7 @@ fn ask_again(shop: &PlannedShop, plan: &KitPlan, asked: &Asked) -> Markup {
         section.screen-only aria-labelledby="again" {
             h2 id="again" { (say("Plan it otherwise")) }
             form method="get" action={ "/kits/" (plan.kit) } {
-                div.figures {
+                div.figures.asking {
                     label { span { (say("Spend at most")) " (" (shop.job.shop.settings.currency.code()) ")" }
                         input type="text" inputmode="decimal" name="budget" value=(asked.budget) autocomplete="off"; }
                     label { span { (say("Running by")) } input type="datetime-local" name="by" value=(asked.by); }
@@ -476,6 +492,29 @@ mod tests {
         assert_eq!(joined("", ""), "");
         assert_eq!(dearer(""), "");
         assert_eq!(dearer("3.00 EUR"), "dearer in all by 3.00 EUR");
+    }
+
+    #[test]
+    fn a_share_that_is_next_to_nothing_is_told_without_its_figure() {
+        use crate::report::model::{Column, ColumnKind, Row, Value};
+        let mut sheet = Sheet::new("kit_lines", "Kit lines", "?");
+        sheet.columns = vec![Column::new(
+            ColumnKind::Share,
+            "last_share",
+            "Is the last in",
+        )];
+        for (value, words) in [
+            (Value::Number(0.000_002_7), "under 0.1 %"),
+            (Value::Number(0.001), "0.1 %"),
+            (Value::Number(0.65), "65.0 %"),
+            (Value::Number(0.0), "0.0 %"),
+            (Value::Empty, ""),
+        ] {
+            sheet.rows = vec![Row::new(vec![value])];
+            assert_eq!(seldom(&sheet, 0, "last_share"), words);
+        }
+        assert_eq!(seldom(&sheet, 7, "last_share"), "");
+        assert_eq!(seldom(&sheet, 0, "no_such"), "");
     }
 
     #[test]

@@ -9,7 +9,7 @@ use super::frame::{self, Failure, nothing_imported, planned};
 use crate::plan::{Completion, KitPlan};
 use crate::report::content::kits_sheet;
 use crate::report::model::{Emphasis, Sheet, grouped};
-use crate::report::translated_sheet;
+use crate::report::{translated_sheet, unbroken};
 use crate::web::key::Role;
 use crate::web::language::{chosen, moment, number, say};
 use crate::web::live_shop::PlannedShop;
@@ -63,8 +63,8 @@ fn card(sheet: &Sheet, row: usize, plan: &KitPlan, has_work: bool) -> Markup {
         article class={ "card " (class) } {
             h2 { a.whole href={ "/kits/" (plan.kit) } { (of("kit")) } }
             p.verdict { span.mark { (say(mark)) } " " (say(&format!("{} lines missing", of("short_lines"))))
-                @if !of("machine").is_empty() { span.quiet { ", " (of("machine")) } } }
-            p { (say("Held by")) ": " (of("held_by")) }
+                @if !of("machine").is_empty() { span.quiet { ", " (unbroken(&of("machine"))) } } }
+            p { (say("Held by")) ": " (unbroken(&of("held_by"))) }
             (moments(plan, has_work))
         }
     }
@@ -74,7 +74,7 @@ fn card(sheet: &Sheet, row: usize, plan: &KitPlan, has_work: bool) -> Markup {
 pub(super) fn moments(plan: &KitPlan, has_work: bool) -> Markup {
     let outcome = &plan.accepted;
     let Completion::Known { apart, .. } = &outcome.completion else {
-        return html! { p { (say("Complete: unknown, because a line has no known lead time.")) } };
+        return html! { p { (say("Complete: unknown, because a line has no known arrival.")) } };
     };
     let running = outcome.running.as_ref();
     let rows = [
@@ -88,8 +88,8 @@ pub(super) fn moments(plan: &KitPlan, has_work: bool) -> Markup {
             thead { tr { th scope="col" { (say("By")) } th scope="col" { (say("Kit complete")) } th scope="col" { (say("Running again")) } th.n scope="col" { (say(if has_work { "Hours down" } else { "Hours of waiting for parts" })) } } }
             tbody { @for (name, complete, running) in rows { tr {
                 th scope="row" { (say(name)) }
-                td { (moment(complete)) }
-                td { (running.map_or_else(|| say("unknown"), |of| moment(of.up))) }
+                td { (unbroken(&moment(complete))) }
+                td { (unbroken(&running.map_or_else(|| say("unknown"), |of| moment(of.up)))) }
                 td.n { (running.map_or_else(|| say("unknown"), |of| number(&grouped(of.production_h, 1, 1)))) }
             } } }
         } }

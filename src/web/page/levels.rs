@@ -180,8 +180,6 @@ fn availability(
         .filter(|of| of.stock_value <= most)
         .map(point)
         .collect();
-    along.push(point(&with));
-    along.push(point(&now));
     along.sort_by(|a, b| a.0.total_cmp(&b.0));
     let series = |name: &str, mark, points| Series {
         name: say(name),
@@ -191,7 +189,7 @@ fn availability(
     };
     let met = |of: &CurvePoint| format!("{:.1} %", 100.0 * of.fill_share.clamp(0.0, 1.0));
     let description = say(&format!(
-        "{} {code} in stock meet {} of usages from the shelf; now it is {} {code} and {}. Each further sum buys less.",
+        "{} {code} in stock meet {} of usages from the shelf; now it is {} {code} and {}. Along the curve each further sum buys less; planners' own figures and pieces kept for kits are in both of these and not in the curve.",
         grouped(with.stock_value, 0, 0),
         met(&with),
         grouped(now.stock_value, 0, 0),
@@ -204,7 +202,9 @@ fn availability(
     };
     let money = Axis::from_zero(code, most, |value| number(&grouped(value, 0, 0)));
     // Half of the picture above an empty one says nothing: the axis begins at a round share below the least.
-    let least = along.iter().map(|point| point.1).fold(100.0, f64::min);
+    let (with, now) = (point(&with), point(&now));
+    let least = along.iter().chain([&with, &now]).map(|point| point.1);
+    let least = least.fold(100.0, f64::min);
     let from = (least / 20.0).floor().clamp(0.0, 4.0) * 20.0;
     let step = if from >= 80.0 { 5.0 } else { 20.0 };
     let steps = ((100.0 - from) / step).round() as usize;
@@ -219,8 +219,8 @@ fn availability(
     };
     let all = [
         series("what each sum gives", Mark::Disc, along),
-        series("now", Mark::Square, vec![point(&now)]),
-        series("with this money", Mark::Triangle, vec![point(&with)]),
+        series("now", Mark::Square, vec![now]),
+        series("with this money", Mark::Triangle, vec![with]),
     ];
     curve(&caption, &money, &percent, &all)
 }
@@ -290,7 +290,7 @@ fn card(name: &str, old: Option<&Level>, level: &Level) -> Markup {
             h3 { (name) }
             p.verdict { (say("Keep")) " " (kept(Some(level))) " " (say(&level.unit.noun(level.min_stock))) " " (say("instead of")) " " (kept(old)) "; "
                 (say("order again at")) " " (order_at(level)) }
-            dl.pairs { dt { (say(question)) } dd { (say(&level.why.to_string())) } }
+            details { summary { (say(question)) } p { (say(&level.why.to_string())) } }
         }
     }
 }

@@ -13,6 +13,7 @@ use serde::Deserialize;
 use super::answer_shown::shown;
 use super::asset::PAGE_CSS;
 use super::frame::{self, Failure, current};
+use crate::job::now;
 use crate::lookup::{Question, QuestionError, answer};
 use crate::report::PAGE_STYLE;
 use crate::web::asked::AskedIn;
@@ -78,6 +79,15 @@ impl Asked {
 
     /// The question as a person would write it at the command line; empty where nothing was asked.
     fn words(&self) -> String {
+        self.put_together(str::to_owned)
+    }
+
+    /// The same as it is shown: what the form adds to the words of its user is in the language of the page.
+    fn shown_words(&self) -> String {
+        self.put_together(say)
+    }
+
+    fn put_together(&self, say: impl Fn(&str) -> String) -> String {
         let unit = match self.unit.as_str() {
             "in" => " in",
             "mm" => " mm",
@@ -91,16 +101,19 @@ impl Asked {
         ] {
             let figure = figure.trim();
             if !figure.is_empty() {
-                words.push(format!("{role} {figure}{unit}"));
+                words.push(format!("{} {figure}{unit}", say(role)));
             }
         }
         if words.iter().all(String::is_empty) {
             return String::new();
         }
-        words.push(self.kind.trim().to_owned());
-        words.push(self.tool.trim().to_owned());
+        for of_form in [self.kind.trim(), self.tool.trim()] {
+            if !of_form.is_empty() {
+                words.push(say(of_form));
+            }
+        }
         if !self.worn.is_empty() {
-            words.push("worn".to_owned());
+            words.push(say("worn"));
         }
         words.retain(|word| !word.is_empty());
         words.join(" ")
@@ -181,7 +194,10 @@ async fn answered(serving: &Serving, asked: &Asked) -> Result<Markup, Failure> {
         Some(shop) => shop.answer(&question),
         None => answer(&question, None),
     };
-    Ok(shown(&question, &answers))
+    let on = shop
+        .as_ref()
+        .map_or_else(|| now().date(), |shop| shop.day());
+    Ok(shown(&asked.shown_words(), &question, &answers, on))
 }
 
 fn not_read(error: &QuestionError) -> Markup {

@@ -291,6 +291,14 @@ fn a_supplier_that_is_gone_sells_nothing_and_a_machine_more_uses_more() {
             "a factor of one changes nothing: {row}"
         );
     }
+    // North alone sells A-2, and nobody may be bought from for A-3: what waits for them is no gain and not known.
+    let gone = figures(&["--gone", "North"]);
+    let without = figure(&gone, "Used parts without a computed level");
+    assert_eq!(without, (Some(1.0), Some(2.0)), "{gone:?}");
+    for name in ["Money tied up by the levels", "Cost of waiting a year"] {
+        let (before, after) = figure(&gone, name);
+        assert!(before.is_some() && after.is_none(), "{name}: {gone:?}");
+    }
     let machines = rows(
         &bench,
         &["what-if", "--one-more", "Press"],
@@ -366,4 +374,32 @@ fn the_language_is_that_of_the_settings_unless_the_line_says_another() {
     assert_eq!(language(&["--language", "en"]), "en");
     let words = bench.said(&[&["reorder"], &SHOP[..]].concat());
     assert!(words.contains("26.11.2026 08:00"), "{words:.300}");
+}
+
+#[test]
+fn nobody_plans_as_of_the_clock_because_settings_cannot_be_read() {
+    let bench = Bench::new();
+    bench.write(
+        "shop/shop.toml",
+        "as_of = \"9 March\"\nshop = \"Hall 3\"\n[planning]\norder_cost = -1.0\n",
+    );
+    for command in [
+        &["reorder"][..],
+        &["levels"],
+        &["kit", "Press head"],
+        &["what-if", "--gone", "South"],
+    ] {
+        let errors = bench.refused(&[command, &SHOP[..2]].concat(), 3);
+        assert!(
+            errors.contains("the moment of planning stands in settings that cannot be read")
+                && errors.contains("--as-of"),
+            "{command:?}: {errors}"
+        );
+        // With a moment it is planned, and what was left out of the settings is told.
+        let done = bench.run(&[command, &SHOP[..]].concat());
+        assert_eq!(done.code, 0, "{command:?}: {}", done.errors);
+        for key in ["`as_of` is left out", "`planning.order_cost` is left out"] {
+            assert!(done.errors.contains(key), "{command:?}: {}", done.errors);
+        }
+    }
 }

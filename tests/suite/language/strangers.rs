@@ -58,7 +58,10 @@ fn no_report_of_theirs_is_half_english() {
         let inputs = job.inputs(&planned);
         let report = |language: Language| html_of(&translated(job.report(&planned), language));
         let sheets = |language: Language| {
-            rebuild_sheets_html(&translated_sheets(rebuild_sheets(&inputs), language))
+            rebuild_sheets_html(
+                &translated_sheets(rebuild_sheets(&inputs), language),
+                language,
+            )
         };
         let mut pages = vec![(
             format!("{name}: reorder.html"),

@@ -283,7 +283,7 @@ fn hostile_texts_come_out_as_text_in_every_form_of_every_report() {
     }
     let sheets = rebuild_sheets(&inputs);
     assert_eq!(sheets.len(), HOSTILE.len());
-    let page = rebuild_sheets_html(&sheets);
+    let page = rebuild_sheets_html(&sheets, sparewright::language::Language::ENGLISH);
     for live in LIVE {
         assert!(!page.contains(live), "rebuild sheets hold {live}");
     }

@@ -5,6 +5,7 @@
 use std::path::Path;
 use std::process::Command;
 
+use sparewright::language::Language;
 use sparewright::report::content::rebuild_sheets;
 use sparewright::report::model::Cover;
 use sparewright::report::{html_of, rebuild_sheets_html};
@@ -86,11 +87,14 @@ fn every_kit_of_the_demo_fits_one_sheet_of_paper() {
     let (job, planned) = crate::demo::demo();
     let sheets = rebuild_sheets(&job.inputs(planned));
     for sheet in &sheets {
-        let page = rebuild_sheets_html(std::slice::from_ref(sheet));
+        let page = rebuild_sheets_html(std::slice::from_ref(sheet), Language::ENGLISH);
         let Some(pages) = printed(&page) else { return };
         assert_eq!(pages, 1, "{} of {} lines", sheet.name, sheet.lines.len());
     }
-    assert_eq!(printed(&rebuild_sheets_html(&sheets)), Some(sheets.len()));
+    assert_eq!(
+        printed(&rebuild_sheets_html(&sheets, Language::ENGLISH)),
+        Some(sheets.len())
+    );
 }
 
 #[test]
@@ -122,10 +126,28 @@ fn a_sheet_says_what_was_tried_what_must_not_be_fitted_and_where_to_write() {
         assert!(line.boxes.contains(&label), "{label}");
     }
     assert!(line.is_never_again);
-    let page = rebuild_sheets_html(&sheets);
+    let page = rebuild_sheets_html(&sheets, Language::ENGLISH);
     let isolate = page.find("Isolate first").unwrap();
     assert!(
         isolate < page.find("<table").unwrap(),
         "isolation comes first"
     );
+}
+
+#[test]
+fn a_page_without_kits_says_so_in_its_language() {
+    for (code, title, words) in [
+        ("en", "Rebuild sheets", "No table gives a rebuild kit."),
+        (
+            "de",
+            "Instandsetzungsbl",
+            "Keine Tabelle nennt einen Bauteilsatz.",
+        ),
+    ] {
+        let language = Language::all().find(|of| of.code() == code).unwrap();
+        let page = rebuild_sheets_html(&[], language);
+        assert!(page.contains(&format!("<html lang=\"{code}\">")), "{page}");
+        assert!(page.contains(&format!("<title>{title}")), "{page}");
+        assert!(page.contains(words), "{page}");
+    }
 }

@@ -1,5 +1,7 @@
 //! Quantities, days and names of stock, usages, receipts, kits, tasks and machines: what is taken, doubted and rejected.
 
+use sparewright::import::Severity;
+
 use super::{import, problems};
 
 /// Rows taken, rows rejected, and the problems said.
@@ -122,7 +124,7 @@ fn stock_below_zero_is_no_stock_and_an_unknown_figure_is_not_zero() {
             Some(5.0),
             None,
             Some(
-                "G2: `box` is not a unit of count; expected piece, pair, set, set of 2, pack of 10 or metre",
+                "G2: `box` is not a unit of count; expected piece, pair, set of 2, pack of 10 or metre",
             ),
         ),
         (
@@ -130,7 +132,7 @@ fn stock_below_zero_is_no_stock_and_an_unknown_figure_is_not_zero() {
             Some(5.0),
             None,
             Some(
-                "G2: `1 set` is not a unit of count; expected piece, pair, set, set of 2, pack of 10 or metre",
+                "G2: `1 set` is not a unit of count; expected piece, pair, set of 2, pack of 10 or metre",
             ),
         ),
         (
@@ -219,21 +221,31 @@ fn a_receipt_is_never_before_its_order() {
 #[test]
 fn a_kit_line_takes_more_than_nothing_and_closes_to_substitutes_where_in_doubt() {
     let header = "Kit;Line;Part no;Quantity;Unit;No substitutes";
-    for (row, is_taken, no_substitutes) in [
-        ("Pump;10;B-1;2;pcs;", true, false),
-        ("Pump;10;B-1;2;pcs;no", true, false),
-        ("Pump;10;B-1;2;pcs;yes", true, true),
-        ("Pump;10;B-1;2;pcs;x", true, true),
-        ("Pump;10;B-1;2;pcs;maybe", true, true),
-        ("Pump;10;B-1;0,5;m;", true, false),
-        ("Pump;10;B-1;0;pcs;", false, false),
-        ("Pump;10;B-1;-1;pcs;", false, false),
-        ("Pump;10;B-1;;pcs;", false, false),
-        ("Pump;10;B-1;two;pcs;", false, false),
-        (";10;B-1;2;pcs;", false, false),
-        ("Pump;;B-1;2;pcs;", true, false),
-        ("Pump;20;;2;pcs;", true, false),
-        ("Pump;;;2;pcs;", false, false),
+    for (row, is_taken, no_substitutes, quantity) in [
+        ("Pump;10;B-1;2;pcs;", true, false, Some(2.0)),
+        ("Pump;10;B-1;2;pcs;no", true, false, Some(2.0)),
+        ("Pump;10;B-1;2;pcs;yes", true, true, Some(2.0)),
+        ("Pump;10;B-1;2;pcs;x", true, true, Some(2.0)),
+        ("Pump;10;B-1;2;pcs;maybe", true, true, Some(2.0)),
+        ("Pump;10;B-1;0,5;m;", true, false, Some(0.5)),
+        ("Pump;10;B-1;2;;", true, false, Some(2.0)),
+        // The rebuild does without it.
+        ("Pump;10;B-1;0;pcs;", false, false, None),
+        // A line whose number cannot be read is a line all the same: the kit is not complete without it.
+        ("Pump;10;B-1;-1;pcs;", true, false, None),
+        ("Pump;10;B-1;;pcs;", true, false, None),
+        ("Pump;10;B-1;two;pcs;", true, false, None),
+        ("Pump;10;B-1;#N/A;pcs;", true, false, None),
+        // Two of a unit that nobody reads are not two pieces.
+        ("Pump;10;B-1;2;set;", true, false, None),
+        ("Pump;10;B-1;2;Satz;", true, false, None),
+        ("Pump;10;B-1;2;box;", true, false, None),
+        ("Pump;10;B-1;2;kg;", true, false, None),
+        ("Pump;10;B-1;2;set of 2;", true, false, Some(2.0)),
+        (";10;B-1;2;pcs;", false, false, None),
+        ("Pump;;B-1;2;pcs;", true, false, Some(2.0)),
+        ("Pump;20;;2;pcs;", true, false, Some(2.0)),
+        ("Pump;;;2;pcs;", false, false, None),
     ] {
         let imported = import("kits.csv", &format!("{header}\n{row}\n"));
         let lines = &imported.records.kit_lines;
@@ -246,6 +258,12 @@ fn a_kit_line_takes_more_than_nothing_and_closes_to_substitutes_where_in_doubt()
         assert_eq!(imported.rows_rejected, usize::from(!is_taken), "{row}");
         if let Some(line) = lines.first() {
             assert_eq!(line.no_substitutes, no_substitutes, "{row}");
+            assert_eq!(line.quantity, quantity, "{row}");
+            let is_told = imported
+                .issues
+                .iter()
+                .any(|issue| issue.severity == Severity::Doubtful);
+            assert!(quantity.is_some() || is_told, "{row}");
         }
     }
     // A line without a name is known by its row.

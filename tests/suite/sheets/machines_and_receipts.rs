@@ -381,3 +381,40 @@ fn a_quote_of_a_day_to_come_has_no_age_and_the_next_best_its_freight() {
         "{next_best}"
     );
 }
+
+#[test]
+fn a_year_in_which_more_came_back_than_was_used_says_what_that_means() {
+    let notes = |more: &str| {
+        let sheets = SmallShop::new()
+            .with("usages.csv", "2026-06-10,A-3,1,Press,failure\n", more)
+            .report();
+        let used = sheets.row("usage", "number", "A-3")["used_2026"].as_f64();
+        (used, sheets.json()["sheets"]["usage"].to_string())
+    };
+    let (used, said) = notes("2026-06-10,A-3,1,Press,failure\n2026-06-20,A-3,-3,Press,\n");
+    assert_eq!(used, Some(-2.0));
+    assert!(said.contains("counts in no rate"), "{said}");
+    let (used, said) = notes("2026-06-10,A-3,1,Press,failure\n");
+    assert!(
+        used == Some(1.0) && !said.contains("counts in no rate"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_quote_of_a_day_to_come_does_not_replace_the_one_that_holds() {
+    let seal = "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1\n";
+    let price = |quoted: &str| {
+        let later = format!("{seal}North,A-2,35x52x7,44.00,1 week,{quoted},2062-12-31,1,1\n");
+        let sheets = SmallShop::new()
+            .and("shop.toml", "as_of = \"2026-11-26T08:00\"\n")
+            .with("prices.csv", seal, &later)
+            .report();
+        sheets.row("order_now", "buy", "A-2")["unit_price_eur"].as_f64()
+    };
+    // A slip of a year that is decades ahead, and the day after: neither is the newer quote.
+    assert_eq!(price("2062-11-02"), Some(2.1));
+    assert_eq!(price("2026-11-27"), Some(2.1));
+    // One of the day of planning is.
+    assert_eq!(price("2026-11-26"), Some(44.0));
+}

@@ -137,7 +137,7 @@ fn a_kit_is_replaced_as_a_whole_and_other_kits_stay() {
     let lines = bench.load().records.kit_lines;
     let mut said: Vec<_> = lines
         .iter()
-        .map(|line| format!("{} {} {}", line.kit, line.line, line.quantity))
+        .map(|line| format!("{} {} {}", line.kit, line.line, line.quantity.unwrap()))
         .collect();
     said.sort();
     assert_eq!(said, ["Fan 1 1", "Pump 1 4"]);

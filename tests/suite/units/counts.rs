@@ -116,7 +116,7 @@ fn an_unknown_unit_and_a_set_of_unknown_size_are_refused_and_never_pieces() {
     }
     assert_eq!(
         UnitOfCount::read(" Karton ").unwrap_err().to_string(),
-        "`Karton` is not a unit of count; expected piece, pair, set, set of 2, pack of 10 or metre"
+        "`Karton` is not a unit of count; expected piece, pair, set of 2, pack of 10 or metre"
     );
 }
 

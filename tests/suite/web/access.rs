@@ -43,6 +43,39 @@ fn a_form_of_another_site_changes_nothing() {
 }
 
 #[test]
+fn files_that_wait_for_a_yes_are_not_taken_by_a_form_of_another_site() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::empty(folder.path());
+    let workspace = sparewright::store::Workspace::open(folder.path()).unwrap();
+    let list: &[u8] = b"Part no;Designation\nB-1;6205\n";
+    let upload = super::client::multipart(&[("parts.csv", list)]);
+    let kind = ("Content-Type", upload.0.as_str());
+    let foreign = ("Origin", "http://shop.example");
+    let refused = server.send("POST", "/import", &[foreign, kind], &upload.1);
+    assert_eq!(refused.status, 403);
+
+    // Even with the key of the proposal, which no other site can read.
+    let own = server.upload(&[("parts.csv", list)]);
+    let fields = format!("key={}", own.key());
+    let form = ("Content-Type", "application/x-www-form-urlencoded");
+    for from in [
+        foreign,
+        ("Origin", "null"),
+        ("Referer", "http://shop.example/page"),
+        ("Sec-Fetch-Site", "cross-site"),
+        ("Sec-Fetch-Site", "same-site"),
+    ] {
+        for address in ["/import/confirm", "/import/cancel", "/import/undo"] {
+            let reply = server.send("POST", address, &[from, form], fields.as_bytes());
+            assert_eq!(reply.status, 403, "{address} {from:?}");
+        }
+    }
+    assert_eq!(workspace.number().unwrap(), 0);
+    let taken = server.post("/import/confirm", &fields);
+    assert_eq!((taken.status, workspace.number().unwrap()), (303, 1));
+}
+
+#[test]
 fn every_answer_forbids_foreign_content_and_guessing() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::empty(folder.path());

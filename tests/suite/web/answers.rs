@@ -313,3 +313,83 @@ fn clients_of_both_languages_at_once_get_each_their_own() {
         }
     });
 }
+
+#[test]
+fn offers_that_have_ended_stand_behind_the_others_and_say_so() {
+    let parts = "Part no;Designation;Unit\nB-1;6308 C3;pcs\n";
+    let offers = "Supplier;Part no;Price;Currency;Lead time;Quote date;Valid until\n\
+        Alder;B-1;10.00;EUR;5 days;2026-01-05;2026-02-28\n\
+        Birch;B-1;12.00;EUR;5 days;2026-01-05;2026-03-09\n\
+        Cedar;B-1;9.00;EUR;5 days;2026-01-05;2026-03-08\n\
+        Hazel;B-1;15.00;EUR;5 days;2026-01-05;\n";
+    // Birch's ends on the day itself, and holds on it.
+    let settings = "as_of = \"2026-03-09T07:30\"\ncurrency = \"EUR\"\n";
+    let folder = tempfile::tempdir().unwrap();
+    let space = folder.path().join("space");
+    let lists = imported::lists(
+        folder.path(),
+        &[
+            ("parts.csv", parts),
+            ("offers.csv", offers),
+            ("shop.toml", settings),
+        ],
+    );
+    let done = imported::import(&lists, &space);
+    assert!(done.status.success(), "{done:?}");
+    let server = Server::empty(&space);
+    for (code, ended) in [("en", "no longer valid"), ("de", "nicht mehr gültig")] {
+        let reply = server.send(
+            "GET",
+            "/answer?q=6308+C3",
+            &[("Accept-Language", code)],
+            b"",
+        );
+        let page = reply.text();
+        let said: Vec<(&str, bool)> = page
+            .split("<li")
+            .filter_map(|line| {
+                let suppliers = ["Alder", "Birch", "Cedar", "Hazel"];
+                let supplier = suppliers.into_iter().find(|of| line.contains(of))?;
+                Some((supplier, line.contains(ended)))
+            })
+            .collect();
+        let named = |has_ended: bool| -> Vec<&str> {
+            let of = said.iter().filter(|(_, ended)| *ended == has_ended);
+            let mut names: Vec<&str> = of.map(|(supplier, _)| *supplier).collect();
+            names.sort_unstable();
+            names
+        };
+        assert_eq!(named(false), ["Birch", "Hazel"], "{code}: {page}");
+        assert_eq!(named(true), ["Alder", "Cedar"], "{code}: {page}");
+        assert!(
+            said.is_sorted_by_key(|(_, has_ended)| *has_ended),
+            "{said:?}"
+        );
+    }
+}
+
+#[test]
+fn what_the_form_adds_to_a_question_is_said_in_the_language_of_the_page() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::empty(folder.path());
+    let asked =
+        "/answer?bore=39%2C98&od=89%2C99&width=23&kind=deep+groove&tool=micrometer&worn=yes";
+    for (code, heading) in [
+        (
+            "en",
+            "bore 39,98 od 89,99 width 23 deep groove micrometer worn",
+        ),
+        (
+            "de",
+            "Bohrung 39,98 Außen 89,99 Breite 23 Rillenkugellager Messschraube verschlissen",
+        ),
+    ] {
+        let reply = server.send("GET", asked, &[("Accept-Language", code)], b"");
+        let page = reply.text();
+        let heading = format!("<h2 class=\"asked\">{heading}</h2>");
+        assert!(
+            page.contains(&heading) && page.contains("6308"),
+            "{code}: {page}"
+        );
+    }
+}

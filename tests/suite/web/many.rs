@@ -44,6 +44,66 @@ fn slow_clients_hold_up_nobody_and_are_shown_out() {
 }
 
 #[test]
+fn an_upload_that_stops_on_its_way_is_ended_and_leaves_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::empty(folder.path());
+    let head = format!(
+        "POST /import HTTP/1.1\r\nHost: {}\r\nContent-Type: multipart/form-data; boundary=x\r\nContent-Length: 100000\r\n\r\n",
+        server.address
+    );
+    let begun =
+        b"--x\r\nContent-Disposition: form-data; name=\"files\"; filename=\"a.csv\"\r\n\r\nPart no";
+    let mut stopped: Vec<_> = (0..20)
+        .map(|_| {
+            let mut stream = server.connect();
+            stream.write_all(head.as_bytes()).unwrap();
+            stream.write_all(begun).unwrap();
+            stream
+        })
+        .collect();
+    // Others are served meanwhile, and may import.
+    assert_eq!(server.get("/answer?q=6308").status, 200);
+    let upload = server.upload(&[("parts.csv", b"Part no;Designation\nB-1;6205\n")]);
+    let taken = server.post("/import/confirm", &format!("key={}", upload.key()));
+    assert_eq!(taken.status, 303);
+    // The server allows a pause of 15 s in an upload.
+    for stream in &mut stopped {
+        stream
+            .set_read_timeout(Some(Duration::from_secs(60)))
+            .unwrap();
+        let mut said = Vec::new();
+        let end = stream.read_to_end(&mut said);
+        let is_shown_out = end.is_ok()
+            || end.is_err_and(|error| error.kind() == std::io::ErrorKind::ConnectionReset);
+        assert!(is_shown_out, "still waiting after a minute");
+        let said = String::from_utf8_lossy(&said).into_owned();
+        assert!(!said.starts_with("HTTP/1.1 2"), "{said}");
+    }
+    assert_eq!(Workspace::open(folder.path()).unwrap().number().unwrap(), 1);
+}
+
+#[test]
+fn clients_that_do_not_read_what_they_asked_for_hold_up_nobody() {
+    let server = Server::empty(imported::demo_workspace());
+    // Made once, so that nobody waits for the making of it.
+    assert_eq!(server.get("/download/reorder.json").status, 200);
+    let deaf: Vec<_> = (0..50)
+        .map(|_| {
+            let mut stream = server.connect();
+            let host = server.address;
+            let head = format!("GET /download/reorder.json HTTP/1.1\r\nHost: {host}\r\n\r\n");
+            stream.write_all(head.as_bytes()).unwrap();
+            stream
+        })
+        .collect();
+    for _ in 0..5 {
+        assert_eq!(server.get("/answer?q=6308").status, 200);
+        assert_eq!(server.get("/kits/0").status, 200);
+    }
+    drop(deaf);
+}
+
+#[test]
 fn two_hundred_clients_see_whole_snapshots_while_imports_run() {
     const CLIENTS: usize = 200;
     let folder = tempfile::tempdir().unwrap();
@@ -83,10 +143,10 @@ fn two_hundred_clients_see_whole_snapshots_while_imports_run() {
         let text = reply.text();
         let seen: std::collections::BTreeSet<&str> = ["20", "30", "40", "50"]
             .into_iter()
-            .filter(|count| text.contains(&format!("in R-{count}<")))
+            .filter(|count| text.contains(&format!(">R-{count}<")))
             .collect();
         assert_eq!(seen.len(), 1, "one snapshot at a time: {seen:?}");
     }
-    assert!(server.get("/answer?q=6308").text().contains("in R-50<"));
+    assert!(server.get("/answer?q=6308").text().contains(">R-50<"));
     assert_eq!(Workspace::open(&space).unwrap().number().unwrap(), 4);
 }

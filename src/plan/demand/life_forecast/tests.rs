@@ -226,3 +226,39 @@ fn pieces_and_counts_join_as_independent_sums() {
     assert_eq!(sum, by_hand);
     assert_eq!(joined(&[1.0], &[1.0], 5), [1.0]);
 }
+
+#[test]
+fn lives_are_not_counted_place_by_place_as_if_they_were_steady() {
+    // Eight failures 130 to 137 days apart, the last 94 days ago: in the 49 days of a lead time one fails and no second.
+    // One place of a steady rate of 1 in 49 days would keep three.
+    let (mut sample, part) = sample("", 1.0);
+    for machine in sample.shop.machines.values_mut() {
+        machine.running_hours = Some(4000.0);
+    }
+    let offer = &mut sample.shop.offers[0].record;
+    (offer.lead_time, offer.price) = (workdays(30.0), crate::plan::sample::price(400.0));
+    sample.shop.usages.clear();
+    for date in [
+        "2023-05-10",
+        "2023-09-20",
+        "2024-02-01",
+        "2024-06-10",
+        "2024-10-25",
+        "2025-03-05",
+        "2025-07-18",
+        "2025-11-30",
+    ] {
+        used(&mut sample, part, date, 1.0, Some(UsageReason::Failure));
+    }
+    let plan = sample.plan();
+    let LeadTimeDemand::Counted { shares } = forecast(&plan, part).demand(49.0) else {
+        panic!("no counts");
+    };
+    assert!(shares[1] > 0.9, "{shares:?}");
+    let level = &plan.levels.by_part[&part];
+    let LevelBasis::Computed(reason) = &level.why else {
+        panic!("{level:?}");
+    };
+    assert_eq!(reason.few_machines, None);
+    assert!((1.0..=2.0).contains(&level.min_stock), "{level:?}");
+}

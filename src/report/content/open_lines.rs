@@ -1,0 +1,97 @@
+//! Why a kit line has no known arrival: what is true of it, in words.
+
+use super::Inputs;
+use super::words::asked_for;
+use crate::plan::{Completion, KitOutcome, KitPlan, PlanIssue, Source};
+
+/// What is missing before a line can be dated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum OpenCause {
+    /// Nobody can say how many the line needs.
+    Quantity,
+    /// Sources give some of it.
+    NotEnough {
+        /// How many have a source.
+        there: f64,
+        /// How many are needed.
+        needed: f64,
+    },
+    /// Stock or offers count in a unit that the line's must not be counted in.
+    Unit,
+    /// No source with a lead time at all.
+    NoLeadTime,
+}
+
+impl OpenCause {
+    /// The cause behind the name of the line; `None` for the ordinary one.
+    pub fn words(self) -> Option<String> {
+        match self {
+            Self::Quantity => Some("quantity unknown".to_owned()),
+            Self::NotEnough { there, needed } => Some(format!(
+                "only {there} of {needed} have a source with a lead time"
+            )),
+            Self::Unit => Some("stocked or offered in another unit of count".to_owned()),
+            Self::NoLeadTime => None,
+        }
+    }
+
+    /// The cause as the reason of an unknown value.
+    pub const fn reason(self) -> &'static str {
+        match self {
+            Self::Quantity => "its quantity or unit of count cannot be read",
+            Self::NotEnough { .. } => "not all of it has a source with a known lead time",
+            Self::Unit => "stocked or offered in another unit of count",
+            Self::NoLeadTime => "no source with a known lead time",
+        }
+    }
+}
+
+/// Why a line of a kit has no known arrival.
+pub fn cause(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome, line: usize) -> OpenCause {
+    let record = &inputs.shop.kits[kit].lines[line].record;
+    if record.quantity.is_none() {
+        return OpenCause::Quantity;
+    }
+    let planned = outcome.lines.iter().find(|of| of.line == line);
+    let is_new = |source: &Source| !matches!(source, Source::Stock { .. });
+    if let Some(planned) = planned.filter(|of| of.supplies.iter().any(|of| is_new(&of.source))) {
+        return OpenCause::NotEnough {
+            there: planned.needed - planned.uncovered,
+            needed: planned.needed,
+        };
+    }
+    let is_of_units = inputs.plan.issues.iter().any(|issue| match issue {
+        PlanIssue::UnitConflict { other, .. } => *other == record.place,
+        PlanIssue::UnitUnknownForSet { place, .. } => *place == record.place,
+        _ => false,
+    });
+    match is_of_units {
+        true => OpenCause::Unit,
+        false => OpenCause::NoLeadTime,
+    }
+}
+
+/// A line within its kit: `line 10: BRG-0324 (22213)`.
+pub fn line_in_kit(inputs: &Inputs<'_>, kit: usize, line: usize) -> String {
+    let of = &inputs.shop.kits[kit].lines[line];
+    format!("line {}: {}", of.record.line, asked_for(inputs.shop, of))
+}
+
+/// A line without a known arrival, with its cause: `line 30: A3, quantity unknown`.
+pub fn open_line(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome, line: usize) -> String {
+    let name = line_in_kit(inputs, kit, line);
+    match cause(inputs, kit, outcome, line).words() {
+        Some(words) => format!("{name}, {words}"),
+        None => name,
+    }
+}
+
+/// True where a kit has no end and a line of it is open for such a cause.
+pub fn has_cause(inputs: &Inputs<'_>, plan: &KitPlan, is_it: impl Fn(OpenCause) -> bool) -> bool {
+    match &plan.accepted.completion {
+        Completion::Known { .. } => false,
+        Completion::Unknown { lines } => lines
+            .iter()
+            .any(|line| is_it(cause(inputs, plan.kit, &plan.accepted, *line))),
+    }
+}

@@ -1,0 +1,97 @@
+//! Kit lines that have no known arrival: kept on every sheet, with what is true of them.
+
+use super::small_shop::SmallShop;
+
+/// The small shop with everything that the kit asks for on the shelf.
+fn all_on_the_shelf() -> SmallShop {
+    SmallShop::new()
+        .with("stock.csv", "A-1,B1,0,", "A-1,B1,9,")
+        .with("stock.csv", "A-2,B2,4,2019-01-15", "A-2,B2,4,2026-01-15")
+}
+
+const FROM_STOCK: &str = "Kits that can be built from stock";
+
+#[test]
+fn a_kit_with_a_line_of_unknown_quantity_is_never_complete() {
+    let whole = all_on_the_shelf().report();
+    assert!((whole.fact(FROM_STOCK) - 1.0).abs() < 1e-9);
+    for quantity in ["x", "", "-1", "two"] {
+        let sheets = all_on_the_shelf()
+            .with("kit.csv", "30,A-3,1,fit", &format!("30,A-3,{quantity},fit"))
+            .report();
+        assert!(sheets.fact(FROM_STOCK).abs() < 1e-9, "{quantity}");
+        let kit = sheets.row("kits", "kit", "Press head");
+        let held = kit["held_by"].as_str().unwrap();
+        assert!(
+            held.starts_with("line 30: A-3") && held.ends_with(", quantity unknown"),
+            "{quantity}: {held}"
+        );
+        assert_eq!(kit["short_lines"], "1 of 3", "{quantity}");
+        for column in ["complete_likely", "running_likely", "down_likely_h"] {
+            assert!(kit[column].is_null(), "{quantity}: {column}");
+        }
+        let line = sheets.row("kit_lines", "line", "30");
+        assert!(line["needed"].is_null() && line["here_likely"].is_null());
+        let actions = sheets.cover("actions");
+        let settle = "Settle quantities and units: 1 kit has no end without them".to_owned();
+        assert!(actions.contains(&settle), "{quantity}: {actions:?}");
+        let asks = |text: &String| text.starts_with("Ask for lead times");
+        assert!(!actions.iter().any(asks), "{quantity}: {actions:?}");
+    }
+}
+
+#[test]
+fn a_number_of_units_that_nobody_reads_is_no_number_of_pieces() {
+    for (unit, is_complete) in [
+        ("piece", true),
+        ("set", false),
+        ("box", false),
+        ("kg", false),
+    ] {
+        let sheets = all_on_the_shelf()
+            .each(|name, text| {
+                if name != "kit.csv" {
+                    return text.to_owned();
+                }
+                let lines = text.lines().enumerate().map(|(at, line)| {
+                    let said = if at == 0 { "unit" } else { unit };
+                    format!("{line},{said}\n")
+                });
+                lines.collect()
+            })
+            .report();
+        let from_stock = sheets.fact(FROM_STOCK);
+        assert!(
+            (from_stock - f64::from(u8::from(is_complete))).abs() < 1e-9,
+            "{unit}"
+        );
+    }
+}
+
+#[test]
+fn what_is_offered_in_part_is_not_called_without_lead_time() {
+    // Six are needed; North has two and says when, nobody else offers any.
+    let sheets = SmallShop::new()
+        .with("stock.csv", "A-1,B1,0,", "A-1,B1,9,")
+        .with("kit.csv", "20,A-2,1,fit,yes", "20,A-2,6,fit,yes")
+        .with(
+            "prices.csv",
+            "valid until,minimum quantity,pack quantity",
+            "valid until,minimum quantity,pack quantity,available",
+        )
+        .with(
+            "prices.csv",
+            "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1",
+            "North,A-2,35x52x7,2.10,1 week,2026-11-02,2026-12-31,1,1,2",
+        )
+        .report();
+    let kit = sheets.row("kits", "kit", "Press head");
+    let held = kit["held_by"].as_str().unwrap();
+    assert!(
+        held.ends_with("only 2 of 6 have a source with a lead time"),
+        "{held}"
+    );
+    let actions = sheets.cover("actions");
+    let rest = "Find the rest of what is offered in part: 1 kit has no end without it".to_owned();
+    assert!(actions.contains(&rest), "{actions:?}");
+}
