@@ -487,7 +487,7 @@ pub fn candidate<'a>(
 /// The part as one of its offers would serve it, before a rule sets its level; `None` where the demand has no law.
 fn by_offer<'a>(
     sourcing: &Sourcing<'_>,
-    (part, demand, part_use): (&'a CataloguePart, &'a Demand, &'a PartUse),
+    (part, demand, part_use): (&'a CataloguePart, &'a Arc<Demand>, &'a PartUse),
     unit: UnitOfCount,
     (offer, arrival): (&UsableOffer<'_>, Arrival),
 ) -> Option<Candidate<'a>> {
