@@ -71,7 +71,9 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     let marks = if sheet.has_marks { MARK_WIDTH + 1 } else { 0 };
     let room = PAGE_CHARACTERS - marks;
     while chosen.len() > 1 {
-        if fit(sheet, &chosen, &mut widths, room) {
+        // Words are cut before a column is left out.
+        let fits = |kept_whole: u16| fit(sheet, &chosen, &mut widths, room, kept_whole);
+        if [MOST_KEPT_WHOLE, LEAST_WORDS].into_iter().any(fits) {
             break;
         }
         chosen.pop();
@@ -102,9 +104,9 @@ pub fn on_paper(sheet: &Sheet) -> OnPaper<'_> {
     }
 }
 
-/// Shares the room among the chosen columns so that rows are as low as can be; false where they have none, and then nothing
-/// was changed.
-fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) -> bool {
+/// Shares the room among the chosen columns so that rows are as low as can be, words up to so many characters kept whole; false
+/// where they have none, and then nothing was changed.
+fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16, kept_whole: u16) -> bool {
     // Each column has an edge of its own besides its characters.
     let taken = |widths: &[u16]| -> u16 { chosen.iter().map(|at| widths[*at] + 1).sum() };
     let of_words =
@@ -112,7 +114,7 @@ fn fit(sheet: &Sheet, chosen: &[usize], widths: &mut [u16], room: u16) -> bool {
     let mut needs: Vec<Need> = of_words.map(|at| Need::of(sheet, at)).collect();
     let mut tried = widths.to_vec();
     for need in &needs {
-        let least = need.longest_word.clamp(LEAST_WORDS, MOST_KEPT_WHOLE);
+        let least = need.longest_word.clamp(LEAST_WORDS, kept_whole);
         tried[need.at] = tried[need.at].min(least);
     }
     let Some(left) = room.checked_sub(taken(&tried)) else {
