@@ -233,7 +233,8 @@ fn names_are_found_as_the_catalogue_finds_them() {
 #[test]
 fn a_suppliers_number_names_what_is_offered_under_it() {
     let offered = |supplier: &str, own: &str, theirs: &str| {
-        let mut row = offer(supplier, "6206", 3.5, None);
+        let designation = if own == "Q-78" { "6207" } else { "6206-2RS C3" };
+        let mut row = offer(supplier, designation, 3.5, None);
         row.own_number = Some(own.to_owned());
         row.supplier_number = Some(theirs.to_owned());
         row

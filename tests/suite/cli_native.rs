@@ -211,10 +211,7 @@ fn misspelt_names_get_a_suggestion() {
             "did you mean `deep_groove_ball`?",
         ),
         (vec!["man", "mtach"], "did you mean `match`?"),
-        (
-            vec!["mtach", "6206"],
-            "a similar subcommand exists: 'match'",
-        ),
+        (vec!["mtach", "6206"], "did you mean `match`?"),
     ] {
         let output = run(&arguments);
         let said = text(&output.stderr);

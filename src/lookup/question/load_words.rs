@@ -217,11 +217,14 @@ impl Said<'_> {
                 continue;
             };
             question.needs.turning = self.ring(of);
+            let first = of.min(at);
+            let first =
+                first - usize::from(first > 0 && self.is(first - 1, &["bague", "the", "la"]));
             let mut last = of.max(at);
             while self.is(last + 1, &["ring", "race", "sich"]) {
                 last += 1;
             }
-            self.take(of.min(at)..=last);
+            self.take(first..=last);
         }
     }
 

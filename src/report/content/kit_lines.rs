@@ -246,6 +246,9 @@ fn because(inputs: &Inputs<'_>, line: &KitLineOf, accepted: &Accepted) -> String
         .and_then(|part| against_the_rules(inputs.shop, part, accepted.part));
     let against = against.map_or_else(String::new, |text| format!(", although {text}"));
     let checks = checks_of(line, accepted.part)
-        .map_or_else(String::new, |checks| format!(", to check: {checks}"));
+        // A semicolon parts the parts that are accepted.
+        .map_or_else(String::new, |checks| {
+            format!(", to check: {}", checks.replace(';', ","))
+        });
     format!("{name}, approved by {by}{date}{against}{checks}")
 }

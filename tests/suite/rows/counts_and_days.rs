@@ -326,7 +326,7 @@ fn a_machine_is_known_by_its_name_and_its_figures_are_above_nothing() {
         "Machine;Downtime cost per hour EUR;Installed;In use until;Running hours;Criticality";
     for (row, cost, installed, problem) in [
         (
-            "P-1;120;2;2027-12-31;16000;A",
+            "P-1;120;2;2027-12-31;8000;A",
             Some("120.00 EUR"),
             Some(2.0),
             None,
