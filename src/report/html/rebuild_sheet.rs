@@ -26,7 +26,7 @@ const STYLE: &str = "
 :root{color-scheme:light}body{margin:0;color:#111;background:#fff;font:10pt/1.3 system-ui,\"Liberation Sans\",Arial,sans-serif}
 article{padding:6mm;max-width:200mm;margin:0 auto;break-after:page;--text:8.5pt;--box:8mm}article:last-child{break-after:auto}
 article.tight{--text:7.5pt;--box:6.5mm}article.tighter{--text:6.6pt;--box:5.6mm}
-article.tightest{--text:6.2pt;--box:4.8mm}article.tightest h1{font-size:11pt}article.tightest .box{font-size:5.5pt}
+article.tightest{--text:6.1pt;--box:4.7mm}article.tightest h1{font-size:11pt}article.tightest .box{font-size:5.5pt}
 
 article.tightest ul,article.tightest .last{font-size:6.5pt}article.tightest th,article.tightest td{padding:.2mm .8mm}
 article.least{--text:5.6pt;--box:4.2mm}article.least ul{font-size:5.8pt}

@@ -69,13 +69,15 @@ fn a_budget_of_the_part_alone_is_enough_where_it_is_fetched() {
 
 #[test]
 fn the_moment_of_the_plan_is_on_its_curve() {
-    // Two ways within an hour of the clock: whichever is the plan, its moment is on the curve.
+    // Two ways within an hour of the clock: the dearer and earlier one is the plan, and the curve shows both. An hour down
+    // is cheap, so that nothing is ordered twice.
     let mut sample = on_the_counter(|north| north.collection_h = Some(1.9));
     sample.supplier("South", |south| {
         south.courier_h = Some(1.2);
         south.courier_cost = Some(euros(5.0));
         south.counter_hours = sample_hours();
     });
+    sample.machine("M1", Some(12.0), None);
     let part = sample.built().kits[0].lines[0].part.unwrap();
     sample.offer(part, "South", Some(QuotedLeadTime::InStock), |offer| {
         offer.price = price(4.0);
@@ -83,6 +85,7 @@ fn the_moment_of_the_plan_is_on_its_curve() {
     let study = sample.study(0, &StudyAsk::default());
     let plan = study.plan.accepted.running.as_ref().unwrap().p50.up;
     let (_, points) = &study.curves[0];
+    assert_eq!(points.len(), 2, "{points:?}");
     assert!(
         points.iter().any(|point| point.up == plan),
         "{plan} in {:?}",
