@@ -1,3 +1,6 @@
+//! Widths of letters against those of the fonts themselves.
+#![expect(clippy::print_stderr, reason = "a skipped test says so aloud")]
+
 use super::*;
 
 /// Where distributions put Liberation Sans, whose widths are those of Arial.
