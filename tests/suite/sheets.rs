@@ -9,6 +9,7 @@ mod edges;
 mod machines_and_receipts;
 mod open_lines;
 mod same_shop;
+mod service_ends;
 mod settings_at_work;
 mod small_shop;
 mod worked;

@@ -95,3 +95,33 @@ fn what_is_offered_in_part_is_not_called_without_lead_time() {
     let rest = "Find the rest of what is offered in part: 1 kit has no end without it".to_owned();
     assert!(actions.contains(&rest), "{actions:?}");
 }
+
+#[test]
+fn what_is_offered_in_sets_only_is_not_called_without_lead_time() {
+    // A set is never split: two of a kind in a set are no two pieces.
+    let sheets = SmallShop::new()
+        .each(|name, text| {
+            if name != "prices.csv" {
+                return text.to_owned();
+            }
+            let unit = |line: &str| match line {
+                _ if line.starts_with("supplier,") => "unit",
+                _ if line.contains(",A-2,") => "set of 2",
+                _ => "piece",
+            };
+            text.lines()
+                .map(|line| format!("{line},{}\n", unit(line)))
+                .collect()
+        })
+        .report();
+    let kit = sheets.row("kits", "kit", "Press head");
+    let held = kit["held_by"].as_str().unwrap();
+    assert!(
+        held.ends_with("stocked or offered in another unit of count"),
+        "{held}"
+    );
+    assert!(kit["complete_likely"].is_null(), "{kit}");
+    let actions = sheets.cover("actions");
+    let settle = "Settle quantities and units: 1 kit has no end without them".to_owned();
+    assert!(actions.contains(&settle), "{actions:?}");
+}
