@@ -192,6 +192,17 @@ fn of_partial_and_readings(question: &Question, index: Option<&CardIndex>) -> Al
     all
 }
 
+/// Why a designation gives no size; of series 320 only bearings with an X have the dimensions of ISO 355.
+fn without_size(basic: &str) -> String {
+    let with_x = format!("{basic}X");
+    if standard::named(&with_x).next().is_some() {
+        return format!(
+            "`{basic}` is in no table here, but `{with_x}` is: the X says that its dimensions are those of ISO 355; measure the bearing, or ask for {with_x}"
+        );
+    }
+    format!("`{basic}` reads as a designation, but its size is in no table here")
+}
+
 pub(super) fn of_designation(question: &Question) -> AllFound {
     let mut all = AllFound {
         none: 1.0,
@@ -202,10 +213,7 @@ pub(super) fn of_designation(question: &Question) -> AllFound {
     };
     let row = standard::resolve(designation);
     let Some(size) = row.map(|row| row.size).or(designation.size) else {
-        all.warnings.push(format!(
-            "`{}` reads as a designation, but its size is in no table here",
-            designation.basic
-        ));
+        all.warnings.push(without_size(&designation.basic));
         return all;
     };
     if row.is_some() {
