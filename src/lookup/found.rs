@@ -481,4 +481,21 @@ mod tests {
         assert_eq!(percent(0.0), "under 0.1 %");
         assert_eq!(percent(0.5), "50 %");
     }
+
+    /// ISO 355 and DIN 720: series 320 is numbered with an X; no table here has a 32099.
+    #[test]
+    fn a_number_without_its_x_points_to_the_one_with_it() {
+        for (basic, points) in [
+            ("32006", true),
+            ("32009", true),
+            ("32099", false),
+            ("5206", false),
+        ] {
+            let said = without_size(basic);
+            assert_eq!(said.contains(&format!("`{basic}X`")), points, "{said}");
+            assert!(said.starts_with(&format!("`{basic}` ")), "{said}");
+            let is_known = standard::named(basic).next().is_some();
+            assert!(!is_known, "{basic}");
+        }
+    }
 }

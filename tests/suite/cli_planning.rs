@@ -3,6 +3,8 @@
 use std::path::Path;
 use std::process::{Command, Output};
 
+use super::sheets::SmallShop;
+
 fn run(arguments: &[&str]) -> Output {
     let shop = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/demo");
     Command::new(env!("CARGO_BIN_EXE_sparewright"))
@@ -380,4 +382,47 @@ fn the_summary_of_a_run_is_german_too() {
         english.contains("as of 2026-03-09") && english.contains("Order now"),
         "{english}"
     );
+}
+
+#[test]
+fn a_file_that_cannot_be_read_is_told_beside_every_plan() {
+    let folder = tempfile::tempdir().unwrap();
+    SmallShop::new().write(folder.path());
+    let ask = |arguments: &[&str]| {
+        Command::new(env!("CARGO_BIN_EXE_sparewright"))
+            .args(arguments)
+            .args(["--as-of", "2026-11-26T08:00", "--shop"])
+            .arg(folder.path())
+            .output()
+            .unwrap()
+    };
+    let commands: [&[&str]; 4] = [
+        &["kit", "Press head"],
+        &["levels"],
+        &["reorder"],
+        &["what-if", "--gone", "South"],
+    ];
+    for arguments in commands {
+        let output = ask(arguments);
+        assert_eq!(output.status.code(), Some(0), "{arguments:?}");
+        assert!(output.stderr.is_empty(), "{arguments:?}: {output:?}");
+    }
+    // A workbook is a zip archive; this one is cut off behind its first four bytes.
+    std::fs::write(folder.path().join("more_prices.xlsx"), b"PK\x03\x04cut off").unwrap();
+    for arguments in commands {
+        let output = ask(arguments);
+        let errors = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(0), "{arguments:?}: {errors}");
+        assert!(
+            errors.contains("Not read: more_prices.xlsx"),
+            "{arguments:?}: {errors}"
+        );
+        let output = ask(&[arguments, &["--format", "json"]].concat());
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+        let unknowns = json["cover"]["unknowns"].to_string();
+        assert!(
+            unknowns.contains("Not read: more_prices.xlsx"),
+            "{arguments:?}: {unknowns}"
+        );
+    }
 }

@@ -125,3 +125,27 @@ fn what_is_offered_in_sets_only_is_not_called_without_lead_time() {
     let settle = "Settle quantities and units: 1 kit has no end without them".to_owned();
     assert!(actions.contains(&settle), "{actions:?}");
 }
+
+#[test]
+fn the_condition_of_an_approval_stands_beside_the_part_that_it_lets_in() {
+    let sheets = SmallShop::new()
+        .and(
+            "approvals.csv",
+            "kit,line,substitute,outcome,checks,approved by,date\n\
+             Press head,10,A-3,approved,seat measured; shoulder clear,Ann,2026-11-02\n",
+        )
+        .report();
+    let accepted = sheets.row("kit_lines", "line", "10")["accepted"]
+        .as_str()
+        .unwrap()
+        .to_owned();
+    assert!(accepted.starts_with("A-1, asked for; A-3, approved by Ann on 2026-11-02"));
+    // 6206 is no 6205: what stands against it is told, and its condition in one piece behind it.
+    assert!(
+        accepted.contains("30 x 62 x 16 mm instead of 25 x 52 x 15 mm")
+            && accepted.ends_with(", to check: seat measured, shoulder clear"),
+        "{accepted}"
+    );
+    let other = sheets.row("kit_lines", "line", "20")["accepted"].clone();
+    assert_eq!(other, "A-2, asked for");
+}
