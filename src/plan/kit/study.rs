@@ -229,6 +229,12 @@ fn ask_first(
             .then(b.saved_h.total_cmp(&a.saved_h))
             .then_with(|| (a.line, &a.place, a.question).cmp(&(b.line, &b.place, b.question)))
     });
+    // Two rows of one supplier for one part are one call, worth what the better one is.
+    let mut asked = BTreeSet::new();
+    calls.retain(|call| {
+        let of = (call.question, call.line, call.part, call.supplier.clone());
+        asked.insert(of)
+    });
     calls.truncate(MOST_QUESTIONS);
     calls
 }
