@@ -46,7 +46,12 @@ pub fn gamma_fit(durations: &[f64], open_ages: &[f64]) -> Option<LeadTime> {
         }
     };
     let cost = |log_shape: f64| minus_log_likelihood(&at(log_shape), durations, open_ages);
-    let log_shape = least(complete.ln() - 5.0, complete.ln() + 1.0, cost);
+    // Open orders far older than every receipt spread the law as wide as it takes.
+    let mut low = complete.ln() - 5.0;
+    while low > SHAPES.0.ln() && cost(low) < cost(low + 1.0) {
+        low -= 1.0;
+    }
+    let log_shape = least(low, complete.ln() + 1.0, cost);
     Some(at(log_shape))
 }
 
@@ -95,7 +100,8 @@ fn best_scale(shape: f64, mean: f64, count: f64, open_ages: &[f64]) -> f64 {
             .map(|age| {
                 Gamma::new(shape, 1.0).map_or(0.0, |gamma| {
                     let at = age / scale;
-                    at * gamma.pdf(at) / gamma.sf(at).max(f64::MIN_POSITIVE)
+                    // The density itself overflows on its way for shapes of 145 and more.
+                    at * gamma.ln_pdf(at).exp() / gamma.sf(at).max(f64::MIN_POSITIVE)
                 })
             })
             .sum();

@@ -5,6 +5,9 @@ use super::demand_table::DemandTable;
 /// Steps of a search that cannot end otherwise.
 const MOST_STEPS: usize = 1_000_000;
 
+/// Lowest reorder point where nobody is left waiting to fill an order.
+const LOWEST: i64 = -1;
+
 /// A reorder point with its quantity and what it costs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ReorderPolicy {
@@ -47,7 +50,7 @@ pub fn unit_fill(table: &DemandTable, reorder_point: i64, quantity: i64) -> f64 
 /// Smallest reorder point, -1 or more, at which the unit fill reaches the target for a given quantity.
 pub fn reorder_point_by_fill(table: &DemandTable, quantity: i64, target_share: f64) -> i64 {
     let most_unmet = (1.0 - target_share) * quantity as f64;
-    smallest(-1, table.end(), |r| {
+    smallest(LOWEST, table.end(), |r| {
         table.shortfall(r) - table.shortfall(r + quantity) <= most_unmet + 1e-12
     })
 }
@@ -62,7 +65,7 @@ pub fn reorder_point_by_cost(
     waiting: f64,
 ) -> i64 {
     let most_over = holding / (holding + waiting) * quantity as f64;
-    smallest(-1, table.end(), |r| {
+    smallest(LOWEST, table.end(), |r| {
         table.shortfall(r + 1) - table.shortfall(r + quantity + 1) <= most_over
     })
 }
@@ -89,13 +92,22 @@ fn smallest(low: i64, high: i64, holds: impl Fn(i64) -> bool) -> i64 {
 /// inventory systems, Operations Research 40(4):808-813 (1992): grow the set of stock positions by the cheaper neighbour
 /// while that lowers the mean.
 pub fn optimal_policy(table: &DemandTable, prices: &PolicyPrices) -> ReorderPolicy {
+    policy_from(i64::MIN, table, prices)
+}
+
+/// The same among reorder points of `lowest` or more: positions at or below it are never the cheaper neighbour.
+fn policy_from(lowest: i64, table: &DemandTable, prices: &PolicyPrices) -> ReorderPolicy {
     let first = table.quantile(prices.waiting / (prices.waiting + prices.holding));
     let ordering = prices.order * prices.yearly;
     let mut sum = prices.at(table, first);
     let (mut reorder_point, mut quantity) = (first - 1, 1_i64);
     let mut cost = ordering + sum;
     for _ in 0..MOST_STEPS {
-        let below = prices.at(table, reorder_point);
+        let below = if reorder_point > lowest {
+            prices.at(table, reorder_point)
+        } else {
+            f64::INFINITY
+        };
         let above = prices.at(table, reorder_point + quantity + 1);
         let next = below.min(above);
         if next >= cost {
@@ -131,7 +143,8 @@ pub fn policy_cost(
 /// where there is a cap that the minimum respects.
 ///
 /// The cost of the best reorder point for a quantity has one valley over the quantity, so that the best multiple is next
-/// to the free optimum (Zheng, On properties of stochastic inventory systems, Management Science 38:87-103, 1992).
+/// to the optimum among the same reorder points (Zheng, On properties of stochastic inventory systems, Management Science
+/// 38:87-103, 1992).
 pub fn restricted_policy(
     table: &DemandTable,
     prices: &PolicyPrices,
@@ -142,7 +155,7 @@ pub fn restricted_policy(
     let pack = pack.max(1);
     let up = |units: i64| (units.max(1) + pack - 1) / pack * pack;
     let least = up(minimum);
-    let free = optimal_policy(table, prices).quantity;
+    let free = policy_from(LOWEST, table, prices).quantity;
     let cap = most.map_or(i64::MAX, |most| (most / pack * pack).max(least));
     let fit = |units: i64| up(units).clamp(least, cap);
     let candidates = [fit(free - pack + 1), fit(free)];
