@@ -38,18 +38,6 @@ const DIMENSIONS: [usize; 9] = [
     2, // pins
 ];
 
-/// Bearings whose new parts spread further than those of ISO 492, so that more is looked at.
-const fn is_needle_bearing(family: Family) -> bool {
-    matches!(
-        family,
-        Family::NeedleRollerNoInnerRing
-            | Family::DrawnCupNeedle
-            | Family::NeedleCage
-            | Family::ThrustNeedle
-            | Family::CombinedNeedleThrust
-    )
-}
-
 fn is_bearing(family: Family) -> bool {
     family.class() == crate::part::PartClass::Bearings
 }
@@ -105,8 +93,9 @@ pub const fn grid_of(family: Family) -> usize {
         Family::BoreRetainingRing => 6,
         Family::LockNut => 7,
         Family::DowelPin => 8,
-        _ if is_needle_bearing(family) => 1,
-        _ => 0,
+        _ if family.is_radial_bearing() => 0,
+        // Needle bearings: their new parts spread further than those of ISO 492, so that more is looked at.
+        _ => 1,
     }
 }
 

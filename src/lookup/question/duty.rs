@@ -214,7 +214,7 @@ fn joined(word: &str) -> Option<(&str, &str)> {
 
 fn celsius(value: f64, unit: &str) -> f64 {
     if unit.contains('f') {
-        ((value - 32.0) / 1.8 * 10.0).round() / 10.0
+        need_words::from_fahrenheit(value)
     } else {
         value
     }

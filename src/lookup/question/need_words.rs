@@ -404,6 +404,11 @@ pub(super) fn is_word(suffix: &str) -> bool {
 /// A bare `F` behind less than this is no heat.
 const LEAST_BARE_FAHRENHEIT: f64 = 100.0;
 
+/// Degrees Celsius to a tenth.
+pub(super) fn from_fahrenheit(degrees: f64) -> f64 {
+    ((degrees - 32.0) / 1.8 * 10.0).round() / 10.0
+}
+
 fn set_celsius(question: &mut Question, celsius: f64) {
     if celsius < 0.0 {
         question.needs.lowest_c = Some(celsius);
@@ -453,7 +458,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         }
         "f" if value < LEAST_BARE_FAHRENHEIT => return false,
         "f" | "°f" | "degf" | "fahrenheit" => {
-            set_celsius(question, ((value - 32.0) / 1.8 * 10.0).round() / 10.0);
+            set_celsius(question, from_fahrenheit(value));
         }
         "rpm" | "rev/min" | "1/min" | "u/min" | "min-1" => needs.speed_rpm = Some(value),
         "bar" => needs.pressure_bar = Some(value),

@@ -23,11 +23,13 @@ impl Question {
     /// # Errors
     /// As [`read`](Self::read).
     pub fn read_in(text: &str, index: Option<&CardIndex>) -> Result<Self, QuestionError> {
-        let read = Self::read(text);
-        let Some(index) = index else { return read };
+        let Some(index) = index else {
+            return Self::read(text);
+        };
         if let Some(question) = Self::beside_own_number(text, index) {
             return Ok(question);
         }
+        let read = Self::read(text);
         let is_understood = read.as_ref().is_ok_and(|question| {
             !question.readings.is_empty()
                 || !question.partial.is_empty()

@@ -123,11 +123,11 @@ fn lead_days(sourcing: &Sourcing<'_>, part: PartId) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
+    use crate::plan::PoolSaving;
     use crate::plan::sample::{Sample, workdays};
 
-    #[test]
-    fn one_stock_for_two_numbers_is_less_than_two() {
-        let mut sample = Sample::new("records_from = \"2024-03-04\"");
+    /// What one stock saves for two numbers that go in for each other, each used four times in two years and bought in 40 working days.
+    fn saving(mut sample: Sample) -> PoolSaving {
         sample.supplier("North", |_| {});
         let (a, b) = (sample.part("A"), sample.part("B"));
         sample.kit("K");
@@ -139,9 +139,14 @@ mod tests {
                 sample.usage(part, date, 1.0);
             }
         }
-        let plan = sample.plan();
-        let saving = &plan.pool_savings[0];
+        let saving = sample.plan().pool_savings[0].clone();
         assert_eq!(saving.parts, [a, b]);
+        saving
+    }
+
+    #[test]
+    fn one_stock_for_two_numbers_is_less_than_two() {
+        let saving = saving(Sample::new("records_from = \"2024-03-04\""));
         assert_eq!(saving.gain.apart_pieces, [2, 2]);
         assert_eq!(
             (saving.gain.pooled_pieces, saving.gain.saved_pieces()),
@@ -157,20 +162,8 @@ mod tests {
             let mut sample = Sample::new(&format!(
                 "records_from = \"2024-03-04\"\n[planning]\nservice_target_share = 0.6\n{settings}"
             ));
-            sample.supplier("North", |_| {});
             sample.machine("M1", Some(100.0), Some("a"));
-            let (a, b) = (sample.part("A"), sample.part("B"));
-            sample.kit("K");
-            sample.line(Some(a), 1.0, &[b], |_| {});
-            sample.line(Some(b), 1.0, &[a], |_| {});
-            for part in [a, b] {
-                sample.offer(part, "North", workdays(40.0), |_| {});
-                for date in ["2024-05-02", "2024-11-02", "2025-05-02", "2025-11-02"] {
-                    sample.usage(part, date, 1.0);
-                }
-            }
-            let plan = sample.plan();
-            let saving = plan.pool_savings[0].clone();
+            let saving = saving(sample);
             (saving.target_share, saving.gain.pooled_pieces)
         };
         let by_criticality = "[planning.service_targets_by_criticality]\nA = 0.99";
