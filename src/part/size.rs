@@ -102,6 +102,15 @@ impl SizeKey {
         Ok(key)
     }
 
+    /// Takes dimensions that were once those of a size, and are not looked at again; `None` from the last one on.
+    pub(crate) const fn known(family: Family, lengths: [Option<Length>; 4]) -> Self {
+        Self {
+            family,
+            lengths,
+            fit: None,
+        }
+    }
+
     /// The same size with a tolerance class, for pins.
     #[must_use]
     pub const fn with_fit(self, fit: FitClass) -> Self {
