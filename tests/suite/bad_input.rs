@@ -215,6 +215,21 @@ fn a_kit_line_below_nothing() {
 }
 
 #[test]
+fn a_kit_row_without_part_and_name_leaves_its_kit_open() {
+    let kits = "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nFan;F1;10;A-1;1;piece;Fit\nFan;F1;;;2;piece;Fit\n";
+    let (job, planned) = planned(SETTINGS, &[("kits.csv", kits)]);
+    let said = said(&job, &planned);
+    let told = "kits.csv, D3: part number is missing; a kit line needs one";
+    assert!(said.iter().any(|said| said == told), "{said:?}");
+    // The other line lies on the shelf.
+    let completion = &planned.plan.kits[0].accepted.completion;
+    assert!(
+        matches!(completion, Completion::Unknown { lines } if *lines == [1]),
+        "{completion:?}"
+    );
+}
+
+#[test]
 fn a_currency_without_rate_stock_below_zero_and_a_set_offered_in_pieces() {
     says_and_plans(
         &[(

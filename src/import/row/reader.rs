@@ -130,8 +130,15 @@ impl<'t, 'g> RowReader<'t, 'g> {
             issue.original_cells = self.table.grid.row_texts(self.row);
             return Rejected;
         }
+        let problem = self.absence(field, record);
+        self.issue(Severity::Rejected, Some(field), problem);
+        Rejected
+    }
+
+    /// That a field says nothing.
+    fn absence(&self, field: Field, record: &'static str) -> Problem {
         let column = self.table.column(field);
-        let problem = match column.map(|column| self.table.grid.cell(self.row, column.index)) {
+        match column.map(|column| self.table.grid.cell(self.row, column.index)) {
             // A name that means "nothing" to us may be one: `KA`, `NA`.
             Some(Cell::Text(found)) if is_placeholder(found) && !found.trim().is_empty() => {
                 Problem::ReadAsNothing {
@@ -141,9 +148,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
                 }
             }
             _ => Problem::Missing { field, record },
-        };
-        self.issue(Severity::Rejected, Some(field), problem);
-        Rejected
+        }
     }
 
     /// Says that a row is taken without a field that it should have; what its cell said already is not said again.
@@ -152,7 +157,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
             issue.field == Some(field) || field.is_name() && issue.field.is_some_and(Field::is_name)
         });
         if !is_said {
-            let problem = Problem::Missing { field, record };
+            let problem = self.absence(field, record);
             self.issue(Severity::Doubtful, Some(field), problem);
         }
     }

@@ -245,7 +245,11 @@ fn a_kit_line_takes_more_than_nothing_and_closes_to_substitutes_where_in_doubt()
         (";10;B-1;2;pcs;", false, false, None),
         ("Pump;;B-1;2;pcs;", true, false, Some(2.0)),
         ("Pump;20;;2;pcs;", true, false, Some(2.0)),
-        ("Pump;;;2;pcs;", false, false, None),
+        // Something belongs there, whatever it may be: the kit is not complete without it.
+        ("Pump;;;2;pcs;", true, false, Some(2.0)),
+        ("Pump;;-;2;pcs;", true, false, Some(2.0)),
+        ("Pump;;;;;yes", true, true, None),
+        ("Pump;-;-;;;-", false, false, None),
     ] {
         let imported = import("kits.csv", &format!("{header}\n{row}\n"));
         let lines = &imported.records.kit_lines;
@@ -269,6 +273,21 @@ fn a_kit_line_takes_more_than_nothing_and_closes_to_substitutes_where_in_doubt()
     // A line without a name is known by its row.
     let imported = import("kits.csv", &format!("{header}\nPump;;B-1;2;pcs;\n"));
     assert_eq!(imported.records.kit_lines[0].line, "row 2");
+    // One without a part too, and its cell is told.
+    for (row, told) in [
+        (
+            "Pump;;;2;pcs;",
+            "C2: part number is missing; a kit line needs one",
+        ),
+        (
+            "Pump;;?;2;pcs;",
+            "C2: part number is missing; a kit line needs one, and `?` is read as no value",
+        ),
+    ] {
+        let imported = import("kits.csv", &format!("{header}\n{row}\n"));
+        assert_eq!(imported.records.kit_lines[0].line, "row 2", "{row}");
+        assert_eq!(problems(&imported), [told], "{row}");
+    }
 }
 
 #[test]
