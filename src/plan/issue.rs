@@ -117,6 +117,18 @@ pub enum PlanIssue {
         /// Its date.
         date: NaiveDate,
     },
+    /// Stock counted after the moment of planning.
+    #[error(
+        "{place}: counted on {date}, after the moment of planning; it counts as it stands, its age unknown, and so for {count} such rows in all"
+    )]
+    CountedInTheFuture {
+        /// The first such row of its sheet.
+        place: Place,
+        /// Its date.
+        date: NaiveDate,
+        /// How many there are in the sheet.
+        count: usize,
+    },
     /// An approval dated after the moment of planning.
     #[error(
         "{place}: `{substitute}` is approved as of {date}, after the moment of planning; until then it is not planned with"
@@ -412,7 +424,9 @@ pub enum PlanIssue {
         most: f64,
     },
     /// A quote of a day to come.
-    #[error("{place}: quoted on {date}, after the moment of planning; its age is unknown")]
+    #[error(
+        "{place}: quoted on {date}, after the moment of planning; its age is unknown, and it is planned with although it may not be valid yet"
+    )]
     QuotedInTheFuture {
         /// The offer.
         place: Place,
@@ -448,6 +462,7 @@ impl PlanIssue {
             | Self::AgeUnknown { place, .. }
             | Self::OnOrderTwice { place, .. }
             | Self::InTheFuture { place, .. }
+            | Self::CountedInTheFuture { place, .. }
             | Self::ApprovedInTheFuture { place, .. }
             | Self::ReturnedTooMuch { place, .. }
             | Self::RetiredBeforeUse { place, .. }

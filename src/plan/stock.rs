@@ -81,6 +81,7 @@ impl FreeStock {
         for row in &shop.stock {
             rows.entry(row.part).or_default().push(row);
         }
+        issues.extend(counted_in_the_future(shop));
         let mut stock = Self::default();
         for (id, rows) in rows {
             let part = shop.catalogue.part(id);
@@ -254,6 +255,26 @@ pub fn usable_until(months: f64, cured: NaiveDate) -> Option<NaiveDate> {
     cured
         .checked_add_months(Months::new(months.floor().min(2400.0) as u32))?
         .checked_add_days(Days::new(days))
+}
+
+/// Rows counted on a day to come: the first of each sheet, with how many there are.
+fn counted_in_the_future(shop: &Shop) -> Vec<PlanIssue> {
+    let today = shop.as_of.date();
+    let mut sheets: BTreeMap<(&str, &str), (&Place, NaiveDate, usize)> = BTreeMap::new();
+    for row in &shop.stock {
+        let place = &row.record.place;
+        if let Some(date) = row.record.counted_on.filter(|date| *date > today) {
+            let sheet = (&*place.file, &*place.sheet);
+            sheets.entry(sheet).or_insert((place, date, 0)).2 += 1;
+        }
+    }
+    let told = sheets.into_values();
+    told.map(|(place, date, count)| PlanIssue::CountedInTheFuture {
+        place: place.clone(),
+        date,
+        count,
+    })
+    .collect()
 }
 
 #[cfg(test)]

@@ -66,19 +66,27 @@ pub fn what_row_is(context: &TableContext<'_>, table: &Table, row: u32) -> RowIs
 /// `Total overhaul; 10; 6205`.
 fn names_a_record(context: &TableContext<'_>, row: u32) -> bool {
     use Field as F;
-    let told: &[Field] = match context.kind {
+    const PARTS: [Field; 5] = [
+        F::OwnNumber,
+        F::PartNumber,
+        F::SupplierNumber,
+        F::Designation,
+        F::Description,
+    ];
+    let (named, told): (Field, &[Field]) = match context.kind {
         TableKind::Suppliers | TableKind::Machines => return has_words_behind(context, row),
-        TableKind::KitLines => &[F::OwnNumber, F::PartNumber, F::Designation, F::Description],
-        TableKind::Tasks => &[F::Task],
-        TableKind::Approvals => &[F::Substitute],
-        TableKind::PlannedRebuilds => &[F::Date],
+        TableKind::Offers | TableKind::Receipts => (F::Supplier, &PARTS),
+        TableKind::KitLines => (F::Kit, &PARTS),
+        TableKind::Tasks => (F::Kit, &[F::Task]),
+        TableKind::Approvals => (F::Kit, &[F::Substitute]),
+        TableKind::PlannedRebuilds => (F::Kit, &[F::Date]),
         _ => return false,
     };
     let is_filled = |field: &Field| {
         let column = context.column(*field);
         column.is_some_and(|column| context.grid.cell(row, column.index) != Cell::Empty)
     };
-    is_filled(&F::Kit) && told.iter().any(is_filled)
+    is_filled(&named) && told.iter().any(is_filled)
 }
 
 /// True for a row with a word besides its first.

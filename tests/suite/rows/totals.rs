@@ -109,6 +109,15 @@ fn a_kit_named_like_a_total_keeps_its_lines_and_tasks() {
     let names: Vec<_> = names.map(|task| task.task.as_str()).collect();
     assert_eq!(names, ["Strip", "Fit"]);
     assert_eq!(tasks.tables[0].rows.totals, 1);
+    // So does a supplier in front of what he offers.
+    let offers = import(
+        "prices.csv",
+        "Supplier;Part no;Price EUR;Lead time\nNordlager;B-1;2,00;5 days\nTotal Bearings Ltd;B-1;3,00;2 days\nTotal;;5,00;\n",
+    );
+    let names = offers.records.offers.iter();
+    let names: Vec<String> = names.map(|offer| offer.supplier.to_string()).collect();
+    assert_eq!(names, ["Nordlager", "Total Bearings Ltd"]);
+    assert_eq!(offers.tables[0].rows.totals, 1);
 }
 
 #[test]
