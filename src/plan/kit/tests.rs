@@ -11,6 +11,7 @@ use crate::plan::supply::Source;
 mod budgets;
 mod fetched;
 mod open_orders;
+mod settling;
 
 const TWO_SHIFTS: &str = r#"
     production_calendar = "two"
