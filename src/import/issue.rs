@@ -238,6 +238,14 @@ pub enum Problem {
     /// The price includes value added tax.
     #[error("the price includes value added tax at an unknown rate; expected a net price")]
     PriceWithTax,
+    /// A figure of tax that may be a rate as well as an amount.
+    #[error(
+        "`{found}` may be a rate of VAT in percent or an amount of it; expected a sign of percent here or in the header"
+    )]
+    TaxUnclear {
+        /// As found.
+        found: String,
+    },
     /// Quantities of price breaks that do not rise, or prices that rise with quantity.
     #[error("price breaks are out of order: {found}; expected prices that fall as quantities rise")]
     BreaksOutOfOrder {

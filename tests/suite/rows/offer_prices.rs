@@ -349,6 +349,25 @@ fn tax_is_taken_out_where_its_rate_is_said_and_is_no_guess_else() {
 }
 
 #[test]
+fn a_break_dearer_than_the_plain_price_is_told_and_not_planned_with() {
+    let header = "Art no;Designation;Price EUR;10+;50+";
+    let (taken, said) = offer(header, "N1;6305;4,00;3,50;3,00");
+    assert_eq!((taken.breaks.len(), said.len()), (2, 0), "{said:?}");
+    let (taken, said) = offer(header, "N1;6305;4,00;4,50;3,00");
+    assert_eq!(of_a_thousand(&taken).as_deref(), Some("4000.00 EUR"));
+    assert!(taken.breaks.is_empty());
+    assert_eq!(
+        said,
+        [
+            "D2: price breaks are out of order: from 1 4, from 10 4.5; expected prices that fall as quantities rise"
+        ]
+    );
+    // What francs cost against euros no list says.
+    let (taken, said) = offer("Art no;Designation;Price EUR;10+", "N1;6305;4,00;4,50 CHF");
+    assert_eq!((taken.breaks.len(), said.len()), (1, 0), "{said:?}");
+}
+
+#[test]
 fn breaks_are_in_the_order_of_their_quantities_and_never_rise() {
     for (header, row, price, breaks) in [
         (
