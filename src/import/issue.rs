@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::language::with_article;
 use crate::place::Place;
 use crate::standard::Slip;
 use crate::units::{CountError, LengthError};
@@ -43,7 +44,7 @@ pub struct RowIssue {
 #[non_exhaustive]
 pub enum Problem {
     /// A value without which the row means nothing.
-    #[error("{field} is missing; a {record} needs one")]
+    #[error("{field} is missing; {} needs one", with_article(.record))]
     Missing {
         /// The field.
         field: Field,
@@ -51,7 +52,7 @@ pub enum Problem {
         record: &'static str,
     },
     /// A value without which the row means nothing, in a word that says there is none.
-    #[error("{field} is missing; a {record} needs one, and `{found}` is read as no value")]
+    #[error("{field} is missing; {} needs one, and `{found}` is read as no value", with_article(.record))]
     ReadAsNothing {
         /// The field.
         field: Field,
@@ -201,7 +202,7 @@ pub enum Problem {
         found: String,
     },
     /// Two columns name different families.
-    #[error("`{one}` names a {one_family}, `{other}` a {other_family}; no family was taken")]
+    #[error("`{one}` names {}, `{other}` {}; no family was taken", with_article(.one_family), with_article(.other_family))]
     FamilyContradicts {
         /// Text of one side.
         one: String,
