@@ -172,7 +172,8 @@ impl Resolving {
     fn other_ways(&mut self, records: Vec<OtherWay>, kits: &mut Kits) -> Vec<(PartId, OtherWay)> {
         let mut other_ways = Vec::new();
         for way in records {
-            match (kits.add_other_way(&way), self.find(&way.part)) {
+            let part = self.find(&way.part);
+            match (kits.add_other_way(&way, part), part) {
                 (Ok(true), _) => {}
                 (Ok(false), Some(part)) => other_ways.push((part, way)),
                 (Ok(false), None) => self.no_such_part(&way.place, &way.part),

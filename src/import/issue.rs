@@ -269,6 +269,12 @@ pub enum Problem {
         /// As found.
         found: String,
     },
+    /// A way other than buying that somebody refused.
+    #[error("`{found}` says that this way is not approved, and it is not planned with")]
+    WayRefused {
+        /// As found.
+        found: String,
+    },
     /// A problem of an import that is already in a workspace, in the words it was told in then.
     #[error("{words}")]
     Recorded {

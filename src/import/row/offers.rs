@@ -399,12 +399,15 @@ fn tell_order(row: &mut RowReader<'_, '_>, breaks: &[PriceBreak]) {
 fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
     let lead_time = row.lead_time(Field::ExpediteLeadTime);
     let surcharge = row.money(Field::ExpediteSurcharge);
-    lead_time
-        .zip(surcharge)
-        .map(|(lead_time, surcharge)| Expedite {
-            lead_time,
-            surcharge,
-        })
-        .into_iter()
-        .collect()
+    let both = row.both(
+        (lead_time, Field::ExpediteLeadTime),
+        (surcharge, Field::ExpediteSurcharge),
+        "faster delivery",
+    );
+    both.map(|(lead_time, surcharge)| Expedite {
+        lead_time,
+        surcharge,
+    })
+    .into_iter()
+    .collect()
 }

@@ -135,6 +135,24 @@ impl<'t, 'g> RowReader<'t, 'g> {
         Rejected
     }
 
+    /// Two values that mean something together only; one without the other is told where the table has a column for it.
+    pub fn both<A, B>(
+        &mut self,
+        (one, of_one): (Option<A>, Field),
+        (other, of_other): (Option<B>, Field),
+        record: &'static str,
+    ) -> Option<(A, B)> {
+        let lacking = match (&one, &other) {
+            (Some(_), None) => Some(of_other),
+            (None, Some(_)) => Some(of_one),
+            (Some(_), Some(_)) | (None, None) => None,
+        };
+        if let Some(field) = lacking.filter(|field| self.table.has(*field)) {
+            self.lacks(field, record);
+        }
+        one.zip(other)
+    }
+
     /// That a field says nothing.
     fn absence(&self, field: Field, record: &'static str) -> Problem {
         let column = self.table.column(field);

@@ -108,6 +108,45 @@ fn a_way_for_one_of_two_lines_of_a_name_is_not_guessed() {
 }
 
 #[test]
+fn a_way_of_one_kit_holds_for_its_lines_that_ask_for_the_part_and_for_no_other_kit() {
+    let kits = format!(
+        "{KITS}Fan;F1;20;A-1;1;piece;\nFan;F1;30;A-2;1;piece;\nBlower;F1;20;A-1;1;piece;\n"
+    );
+    let of = |kit: &str, line: &str| {
+        let ways = format!(
+            "Part no.;Kit;Line;Way;Hours;Quantity;From\nA-1;{kit};{line};other bin;2;1;Store 2\n"
+        );
+        let (job, planned) = planned(SETTINGS, &[("kits.csv", &kits), ("ways.csv", &ways)]);
+        let lines = job.shop.kits.iter().flat_map(|kit| &kit.lines);
+        let counts: Vec<usize> = lines.map(|line| line.other_ways.len()).collect();
+        (counts, job.shop.other_ways.len(), said(&job, &planned))
+    };
+    let (lines, everywhere, _) = of("Fan", "");
+    assert_eq!((&lines[..], everywhere), (&[1, 0, 0][..], 0));
+    let (lines, everywhere, _) = of("", "");
+    assert_eq!((&lines[..], everywhere), (&[0, 0, 0][..], 1));
+    for (kit, line, words) in [
+        ("Mill", "", "kit `Mill` has no lines in any table"),
+        ("", "20", "line `20` is named without its kit"),
+    ] {
+        let (lines, everywhere, said) = of(kit, line);
+        assert_eq!(
+            (&lines[..], everywhere),
+            (&[0, 0, 0][..], 0),
+            "{kit} {line}"
+        );
+        has(&said, "ways.csv, row 2: ", words);
+    }
+    let ways = "Part no.;Kit;Way;Hours;Quantity;From\nA-2;Blower;other bin;2;1;Store 2\n";
+    let said = told(&[("kits.csv", &kits), ("ways.csv", ways)]);
+    has(
+        &said,
+        "ways.csv, row 2: ",
+        "kit `Blower` has no line that asks for `A-2`",
+    );
+}
+
+#[test]
 fn a_task_that_stands_twice_is_planned_once_with_the_longer_hours() {
     let hours = |tasks: &str| {
         let tasks = format!("Kit;Task;Hours;Predecessor\n{tasks}");
