@@ -411,3 +411,35 @@ fn approvals_need_kit_line_substitute_outcome_and_a_name() {
         assert_eq!(imported.rows_rejected, usize::from(!is_taken), "{row}");
     }
 }
+
+#[test]
+fn a_unit_beside_usages_and_orders_is_told_as_not_read() {
+    let told = "column `Unit` is not read: quantities here count in the unit of their part";
+    for (name, text, is_told) in [
+        (
+            "usages.csv",
+            "Date;Part no;Quantity;Unit\n2026-01-05;B-1;2;pack of 10\n",
+            true,
+        ),
+        (
+            "usages.csv",
+            "Date;Part no;Quantity\n2026-01-05;B-1;2\n",
+            false,
+        ),
+        (
+            "receipts.csv",
+            "Supplier;Part no;Ordered;Received;Quantity;Unit\nNorth;B-1;2026-01-05;2026-01-09;2;pcs\n",
+            true,
+        ),
+        // A kit line reads it.
+        (
+            "kits.csv",
+            "Kit;Line;Part no;Quantity;Unit\nPump;10;B-1;2;pack of 10\n",
+            false,
+        ),
+    ] {
+        let imported = import(name, text);
+        let is_there = imported.tables[0].why.iter().any(|why| why == told);
+        assert_eq!(is_there, is_told, "{name}: {:?}", imported.tables[0].why);
+    }
+}
