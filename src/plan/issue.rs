@@ -95,6 +95,18 @@ pub enum PlanIssue {
         /// The part.
         part: String,
     },
+    /// A lot cured or packed on a day to come.
+    #[error(
+        "{place}: a lot of `{part}` is dated {date}, after the moment of planning; it counts as stock of unknown age, check it before fitting"
+    )]
+    CuredInTheFuture {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Its cure or pack date.
+        date: NaiveDate,
+    },
     /// On order in the stock list and in the list of orders, with different quantities.
     #[error(
         "{place}: {on_order} of `{part}` on order here, but {open} in the open orders; the open orders are used"
@@ -460,6 +472,7 @@ impl PlanIssue {
             | Self::ReservedTooMuch { place, .. }
             | Self::NoQuantity { place, .. }
             | Self::AgeUnknown { place, .. }
+            | Self::CuredInTheFuture { place, .. }
             | Self::OnOrderTwice { place, .. }
             | Self::InTheFuture { place, .. }
             | Self::CountedInTheFuture { place, .. }
@@ -505,6 +518,7 @@ impl PlanIssue {
             | Self::ReservedTooMuch { part, .. }
             | Self::NoQuantity { part, .. }
             | Self::AgeUnknown { part, .. }
+            | Self::CuredInTheFuture { part, .. }
             | Self::OnOrderTwice { part, .. }
             | Self::ReturnedTooMuch { part, .. }
             | Self::Used { part, .. }
