@@ -29,41 +29,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
     {
         return Err(row.missing(Field::PartNumber, RECORD));
     }
-    let condition = row
-        .text(Field::Condition)
-        .map_or(Some(Condition::New), |text| {
-            row.word(
-                Field::Condition,
-                &text,
-                "new, reconditioned or used",
-                read_condition,
-            )
-        });
-    // An offer of unknown condition must not pass for new.
-    let Some(condition) = condition else {
-        let problem = Problem::Missing {
-            field: Field::Condition,
-            record: RECORD,
-        };
-        row.issue(Severity::Rejected, Some(Field::Condition), problem);
-        return Err(Rejected);
-    };
-    let discount_share = discount_share(row);
-    let step = price_step::least_quantity(row)?;
-    let mut breaks = breaks(row, discount_share);
-    // A list that prices every quantity by a break has its plain price in the break from 1 on.
-    let from_one = breaks
-        .first()
-        .filter(|first| first.from_quantity <= 1.0)
-        .map(|first| first.price);
-    let mut price = price(row, discount_share).or(from_one);
-    if is_a_break_dearer(row, price, step, &breaks) {
-        breaks.clear();
-    }
-    if let Some(from_quantity) = step {
-        // Not the price of one: the catalogue puts such rows of one part together.
-        breaks = price_step::behind(from_quantity, price.take(), breaks);
-    }
+    let condition = condition(row)?;
+    let (price, breaks) = prices(row)?;
     let expedite = expedite(row);
     let cancellation_charge_share = share(
         row,
@@ -103,6 +70,51 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         valid_until: row.date(Field::ValidUntil),
         place: row.place.clone(),
     })
+}
+
+/// Condition of the goods; new where no cell says it.
+fn condition(row: &mut RowReader<'_, '_>) -> Result<Condition, Rejected> {
+    let condition = row
+        .text(Field::Condition)
+        .map_or(Some(Condition::New), |text| {
+            row.word(
+                Field::Condition,
+                &text,
+                "new, reconditioned or used",
+                read_condition,
+            )
+        });
+    // An offer of unknown condition must not pass for new.
+    let Some(condition) = condition else {
+        let problem = Problem::Missing {
+            field: Field::Condition,
+            record: RECORD,
+        };
+        row.issue(Severity::Rejected, Some(Field::Condition), problem);
+        return Err(Rejected);
+    };
+    Ok(condition)
+}
+
+/// The plain price of a row and its breaks.
+fn prices(row: &mut RowReader<'_, '_>) -> Result<(Option<Price>, Vec<PriceBreak>), Rejected> {
+    let discount_share = discount_share(row);
+    let step = price_step::least_quantity(row)?;
+    let mut breaks = breaks(row, discount_share);
+    // A list that prices every quantity by a break has its plain price in the break from 1 on.
+    let from_one = breaks
+        .first()
+        .filter(|first| first.from_quantity <= 1.0)
+        .map(|first| first.price);
+    let mut price = price(row, discount_share).or(from_one);
+    if is_a_break_dearer(row, price, step, &breaks) {
+        breaks.clear();
+    }
+    if let Some(from_quantity) = step {
+        // Not the price of one: the catalogue puts such rows of one part together.
+        breaks = price_step::behind(from_quantity, price.take(), breaks);
+    }
+    Ok((price, breaks))
 }
 
 /// Own and supplier's number. A plain "part no" is the shop's own in a table with a supplier column, and the

@@ -349,6 +349,57 @@ fn tax_is_taken_out_where_its_rate_is_said_and_is_no_guess_else() {
 }
 
 #[test]
+fn a_bare_figure_of_tax_is_read_where_it_can_mean_one_thing_only() {
+    // 19 is 19 % of the net price of 119 as well as its rate; of 200 it may be either; of 45 it would be a rate of 73 %. 0.80 is
+    // no rate of a hundredth, and of 5.00 the 19 % of 4.20.
+    let header = "Art no;Designation;Price EUR incl. VAT;VAT";
+    for (gross, tax, net, told) in [
+        ("119,00", "19", Some(100.0), None),
+        (
+            "200,00",
+            "19",
+            None,
+            Some("`19` may be a rate of VAT in percent or an amount"),
+        ),
+        ("45,00", "19", Some(45.0 / 1.19), None),
+        ("5,00", "0,80", Some(4.2), None),
+        ("5,00", "0", Some(5.0), None),
+        (
+            "5,00",
+            "80",
+            None,
+            Some("`80` is out of range; expected a rate of VAT"),
+        ),
+    ] {
+        let (found, said) = offer(header, &format!("N1;6305;{gross};{tax}"));
+        let price = found.price.map(|price| price.unit_price());
+        match (price, net) {
+            (Some(price), Some(net)) => {
+                assert!((price - net).abs() < 1e-4, "{gross} {tax}: {price}")
+            }
+            (price, net) => assert_eq!(price.is_some(), net.is_some(), "{gross} {tax}: {said:?}"),
+        }
+        let of_tax: Vec<&String> = said
+            .iter()
+            .filter(|said| said.starts_with("D2: "))
+            .collect();
+        assert_eq!(of_tax.len(), usize::from(told.is_some()), "{said:?}");
+        assert!(told.is_none_or(|told| of_tax[0].contains(told)), "{said:?}");
+    }
+    // An amount is that of the price of one, and no break's.
+    let (found, said) = offer(
+        "Prices incl. VAT\n\nArt no;Designation;Price EUR;VAT;10+",
+        "N1;6305;5,00;0,80;4,00",
+    );
+    let price = found.price.map(|price| price.unit_price());
+    assert!(
+        price.is_some_and(|price| (price - 4.2).abs() < 1e-4),
+        "{said:?}"
+    );
+    assert!(found.breaks.is_empty(), "{:?} {said:?}", found.breaks);
+}
+
+#[test]
 fn a_break_dearer_than_the_plain_price_is_told_and_not_planned_with() {
     let header = "Art no;Designation;Price EUR;10+;50+";
     let (taken, said) = offer(header, "N1;6305;4,00;3,50;3,00");
