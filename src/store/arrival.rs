@@ -26,14 +26,11 @@ struct Lists<'a> {
 /// Gives every row of an import its origin.
 pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> State {
     let records = &imported.records;
+    let mut lists = Lists::new(&imported.tables, import, mending);
     // A day after the stated moment of planning is a slip: it makes nothing newer.
     let as_of = imported.settings.as_of.map(|moment| moment.date());
     let passed =
         |date: Option<NaiveDate>| date.filter(|date| as_of.is_none_or(|as_of| *date <= as_of));
-    let mut lists = Lists::new(&imported.tables, import, mending);
-    for date in &mut lists.dates {
-        *date = passed(*date);
-    }
     let quoted = records.offers.quote_dates();
     lists.date_by_rows(
         TableKind::Offers,
