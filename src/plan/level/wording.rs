@@ -14,6 +14,7 @@ use super::reason::{
 };
 use super::turning_point::{TurningPoints, factors, prices};
 use crate::plan::demand::RateBasis;
+use crate::units::grouped;
 
 /// Years of use in one order from which on that is said. Common practice, no source.
 const LONG_YEARS: f64 = 5.0;
@@ -122,7 +123,7 @@ fn three(value: f64) -> String {
     let digits = (2 - value.log10().floor() as i32).max(0) as usize;
     if value >= 1000.0 {
         let scale = 10.0_f64.powi(value.log10().floor() as i32 - 2);
-        return format!("{:.0}", (value / scale).round() * scale);
+        return grouped((value / scale).round() * scale, 0, 0);
     }
     format!("{value:.digits$}")
 }

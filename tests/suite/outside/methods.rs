@@ -200,6 +200,7 @@ pub const METHODS: &[Method] = &[
             "kit/freight_doubt.rs",
             "kit/line_value.rs",
             "kit/planned.rs",
+            "kit/settling.rs",
             "kit/stakes.rs",
             "kit/tests",
             "kit/task_course.rs",
