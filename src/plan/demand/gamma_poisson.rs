@@ -9,8 +9,8 @@
 //! A discounted count is the sum over usages of weights `w <= 1`. Given the rate its mean is `r_i` times the sum of the
 //! weighted days, `n_i`, but its variance is `r_i` times the sum of the *squared* weights, which is less: after a long
 //! history about half, `1 / (1 + d)` for a weight of `d` a month. Read as a Poisson count it varies too little, the
-//! likelihood puts that down to parts that are all alike, and `a` comes out too high: at the cap of 54.6, for rates of a
-//! shape of 2 and `d` of 0.97 (`tests/suite/demand/spread.rs`).
+//! likelihood puts that down to parts that are all alike, and `a` comes out too high: 15 for a true 2 where `d` is 0.97
+//! (`tests/suite/demand/spread.rs`).
 //!
 //! So the two are asked separately. The shape has no unit of time: it is fitted on the counts in full, each usage one, with
 //! the mean that these very counts have ([`GroupPrior::fit`]). The mean is that of today, the pooled rate of the

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
+use super::empty_shelf::EmptyShelf;
 use super::finite_source::{FEW_MACHINES, FewMachines};
 use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
@@ -63,12 +64,32 @@ pub struct Candidate<'a> {
     pack: f64,
     /// Day on which the last of its machines leaves service, where that is soon.
     pub last_day: Option<NaiveDate>,
+    /// What the coming year finds where none is kept; `None` where something is there or on order.
+    from_empty: Option<EmptyShelf>,
 }
 
 impl Candidate<'_> {
     /// The part and the other numbers kept in the same stock.
     pub fn stocked(&self) -> impl Iterator<Item = PartId> + '_ {
         std::iter::once(self.part.id).chain(self.shares_with.iter().copied())
+    }
+
+    /// Looks whether anything of the part and the numbers of its stock is there or on order.
+    pub fn look_at_shelf(&mut self, sourcing: &Sourcing<'_>) {
+        let each = self.stocked().map(|part| free_and_on_order(sourcing, part));
+        let is_empty = each.sum::<f64>().abs() < 1e-9;
+        self.from_empty = is_empty.then(|| self.year_from_empty()).flatten();
+    }
+
+    fn year_from_empty(&self) -> Option<EmptyShelf> {
+        EmptyShelf::new(self.demand, self.lead.mean_days, self.quantity)
+    }
+
+    /// Share of usages of the coming year that find at least so many where none is kept; `None` where something is there or
+    /// on order.
+    pub fn share_if_none(&self, units: i64) -> Option<f64> {
+        let empty = self.from_empty.as_ref()?;
+        Some(empty.on_hand_at_least(&self.table, units))
     }
 
     pub fn unit_price(&self) -> Option<f64> {
@@ -89,6 +110,10 @@ impl Candidate<'_> {
             waiting_per_h: self.part_use.waiting_per_h,
             year_h,
             weighted_yearly: per_day * YEAR_DAYS * self.part_use.criticality_weight,
+            fill_if_none: self
+                .from_empty
+                .as_ref()
+                .map(|empty| empty.unit_fill(&self.table)),
         })
     }
 
@@ -128,6 +153,7 @@ impl Candidate<'_> {
         let of = (self.part, self.demand, self.part_use);
         let mut other = by_offer(sourcing, of, self.unit, (offer, arrival))?;
         other.shares_with.clone_from(&self.shares_with);
+        other.look_at_shelf(sourcing);
         other.rule = self.rule.clone();
         Some(other)
     }
@@ -195,6 +221,10 @@ impl Candidate<'_> {
             }
             self.order_quantity = most;
             self.quantity = most.ceil().max(1.0) as i64;
+            self.from_empty = self
+                .from_empty
+                .as_ref()
+                .and_then(|_| self.year_from_empty());
             let priced = self.reordered(shop, year_h);
             if let Some(priced) = priced.filter(|_| is_by_money && !is_by_budget) {
                 self.reorder_point = priced.reorder_point(self.factor());
@@ -253,6 +283,14 @@ impl Candidate<'_> {
     }
 
     fn service(&self, reorder_point: i64) -> Service {
+        let long_run = self.long_run_service(reorder_point);
+        match &self.from_empty {
+            Some(empty) if reorder_point < 0 => long_run.from_empty(empty, &self.table),
+            _ => long_run,
+        }
+    }
+
+    fn long_run_service(&self, reorder_point: i64) -> Service {
         Service::new(
             &self.table,
             reorder_point,
@@ -289,6 +327,8 @@ impl Candidate<'_> {
                 year_h,
             }),
             service: self.service(reorder_point),
+            long_run_fill_share: (self.from_empty.is_some() && !is_kept)
+                .then(|| self.long_run_service(reorder_point).unit_fill_share),
             service_one_less: is_kept.then(|| self.service(reorder_point - 1)),
             one_less,
             in_full: priced
@@ -527,6 +567,7 @@ fn by_offer<'a>(
         is_cut_for_shelf_life: false,
         pack: pack_in(offer, unit),
         last_day,
+        from_empty: None,
     })
 }
 

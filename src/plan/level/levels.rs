@@ -144,6 +144,7 @@ impl Levels {
             match found {
                 Ok(mut found) => {
                     found.shares_with.clone_from(&of.shares_with);
+                    found.look_at_shelf(sourcing);
                     candidates.push(*found);
                 }
                 Err(not_computed) => match of.part.own_min_stock.filter(|own| *own > 0.0) {

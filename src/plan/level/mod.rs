@@ -10,6 +10,7 @@ mod budget_curve;
 mod candidate;
 mod demand_table;
 mod economic;
+mod empty_shelf;
 mod fast_reorder;
 mod finite_source;
 mod insurance;
@@ -47,6 +48,7 @@ pub use economic::{
     EconomicQuantity, SharedLine, dated_orders, economic_quantity, economic_quantity_with_waiting,
     shared_orders, with_all_units_breaks, with_incremental_breaks,
 };
+pub use empty_shelf::EmptyShelf;
 pub use fast_reorder::Search as FastReorder;
 pub use finite_source::{FEW_MACHINES, FewMachines};
 pub use insurance::{

@@ -177,6 +177,9 @@ pub struct LevelReason {
     pub priced: Option<PricedAt>,
     /// Measures of service of the level that holds.
     pub service: Service,
+    /// Share of units met in the long run where none is kept and none is there or on order, so that the coming year meets fewer;
+    /// `None` elsewhere.
+    pub long_run_fill_share: Option<f64>,
     /// The same with one less; `None` where none is kept.
     pub service_one_less: Option<Service>,
     /// What the last one is good for; `None` where none is kept or no price is known.

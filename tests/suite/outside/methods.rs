@@ -135,7 +135,7 @@ pub const METHODS: &[Method] = &[
             "level/reorder_quantity.rs",
         ],
     ),
-    method(SERVICE, &["level/service.rs"]),
+    method(SERVICE, &["level/service.rs", "level/empty_shelf.rs"]),
     method(
         QUANTITIES,
         &["level/economic.rs", "level/order_quantity.rs"],
