@@ -113,6 +113,7 @@ pub const METHODS: &[Method] = &[
         &[
             "demand/pool.rs",
             "demand/pooling_gain.rs",
+            "level/one_way.rs",
             "level/shared_stock.rs",
             "level/shared_stock",
         ],
