@@ -1,6 +1,6 @@
 //! What to order now, from whom, and by when at the latest.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
@@ -14,10 +14,11 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
 use super::rebuild_need::RebuildNeed;
+use super::same_part::same_parts;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
 use crate::catalogue::PartId;
-use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::interchange::LineAcceptance;
 use crate::units::Money;
 
 /// Everything to order from one supplier, with the freight once.
@@ -84,7 +85,7 @@ impl Reorder {
                 not_ordered.extend(for_rebuild(&mut list, sourcing, position, need));
             }
         }
-        let same = same_parts(sourcing, acceptances);
+        let same = same_parts(sourcing.shop, acceptances);
         let drawn = drawn_by_needs(needs);
         let (dated, dated_short) = (list.lines.len(), not_ordered.len());
         let lines_of = lines_by_part(&list.lines);
@@ -409,41 +410,6 @@ impl Position {
     fn left(&self) -> f64 {
         self.free + self.on_order + self.left_over - self.for_rebuilds
     }
-}
-
-/// Own parts with the other numbers of the same standard part that go in as they are on every line asking for them.
-fn same_parts(
-    sourcing: &Sourcing<'_>,
-    acceptances: &[LineAcceptance],
-) -> BTreeMap<PartId, Vec<PartId>> {
-    let mut same: BTreeMap<PartId, Vec<PartId>> = BTreeMap::new();
-    let mut alone: BTreeSet<PartId> = BTreeSet::new();
-    for acceptance in acceptances {
-        let line = sourcing
-            .shop
-            .kits
-            .get(acceptance.kit)
-            .and_then(|kit| kit.lines.get(acceptance.line));
-        let Some((line, part)) = line.and_then(|line| Some((line, line.part?))) else {
-            continue;
-        };
-        if line.record.no_substitutes {
-            alone.insert(part);
-        }
-        let here: Vec<PartId> = acceptance
-            .accepted
-            .iter()
-            .filter(|accepted| accepted.because == AcceptedBecause::GoesInAsItIs)
-            .map(|accepted| accepted.part)
-            .collect();
-        same.entry(part)
-            .and_modify(|parts| parts.retain(|known| *known == part || here.contains(known)))
-            .or_insert_with(|| std::iter::once(part).chain(here).collect());
-    }
-    for part in alone {
-        same.insert(part, vec![part]);
-    }
-    same
 }
 
 /// Due lines by supplier, in order of first appearance, freight once each.

@@ -41,11 +41,14 @@ pub struct Candidate<'a> {
     pub part: &'a CataloguePart,
     /// The other numbers kept in the same stock.
     pub shares_with: Vec<PartId>,
+    /// Numbers that may be bought for all of them.
+    pub bought: Vec<PartId>,
     pub demand: &'a Arc<Demand>,
     pub part_use: &'a PartUse,
     pub unit: UnitOfCount,
-    /// Position of the offer that all this rests on in [`Shop::offers`].
+    /// Position of the offer that all this rests on in [`Shop::offers`], and the number that it sells.
     pub offer: usize,
+    pub buys: PartId,
     /// Why that is not the one with the lowest price of a unit; `None` where it is.
     pub preferred: Option<Preferred>,
     pub lead: LeadTimeLaw,
@@ -153,6 +156,7 @@ impl Candidate<'_> {
         let of = (self.part, self.demand, self.part_use);
         let mut other = by_offer(sourcing, of, self.unit, (offer, arrival))?;
         other.shares_with.clone_from(&self.shares_with);
+        other.bought.clone_from(&self.bought);
         other.look_at_shelf(sourcing);
         other.rule = self.rule.clone();
         Some(other)
@@ -312,6 +316,7 @@ impl Candidate<'_> {
             .map(|priced| self.one_less(shop, priced, reorder_point));
         let replayed = |reorder_point: i64| self.replay(shop, past, reorder_point);
         let reason = LevelReason {
+            buys: self.buys,
             preferred: self.preferred.clone(),
             lead: self.lead,
             demand: Arc::clone(self.demand),
@@ -537,8 +542,9 @@ fn by_offer<'a>(
         .in_use_until
         .map(|until| (until - today).num_days().max(0) as f64);
     let last_day = part_use.in_use_until.filter(|until| is_soon(*until, today));
+    let bought = shop.catalogue.part(offer.part);
     let (order_quantity, why_quantity) =
-        order_quantity(sourcing, part, demand, offer, unit, days_in_service);
+        order_quantity(sourcing, bought, demand, offer, unit, days_in_service);
     let lead = LeadTimeLaw::of(&arrival, shop.as_of);
     let quantity = order_quantity.ceil().max(1.0) as i64;
     let is_one_for_one = quantity == 1;
@@ -549,10 +555,12 @@ fn by_offer<'a>(
     Some(Candidate {
         part,
         shares_with: Vec::new(),
+        bought: vec![part.id],
         demand,
         part_use,
         unit,
         offer: offer.offer,
+        buys: offer.part,
         preferred: None,
         lead,
         quantity,

@@ -64,6 +64,8 @@ pub struct BudgetUse {
 struct Kept<'a> {
     part: &'a CataloguePart,
     shares_with: Vec<PartId>,
+    /// Numbers that may be bought for it.
+    bought: Vec<PartId>,
     demand: &'a Arc<Demand>,
     part_use: &'a PartUse,
 }
@@ -144,6 +146,7 @@ impl Levels {
             match found {
                 Ok(mut found) => {
                     found.shares_with.clone_from(&of.shares_with);
+                    found.bought.clone_from(&of.bought);
                     found.look_at_shelf(sourcing);
                     candidates.push(*found);
                 }
@@ -356,6 +359,7 @@ fn kept<'a>(
             return Some(Kept {
                 part,
                 shares_with: Vec::new(),
+                bought: vec![part.id],
                 demand: demands.get(&part.id)?,
                 part_use: uses.of(part.id),
             });
@@ -364,6 +368,7 @@ fn kept<'a>(
         (stock.holder == part.id).then(|| Kept {
             part,
             shares_with: others.filter(|other| *other != part.id).collect(),
+            bought: stock.bought.clone(),
             demand: &stock.demand,
             part_use: &stock.part_use,
         })

@@ -1,4 +1,4 @@
-//! The offer that a part's level rests on: the one by which a year costs least.
+//! The offer that a part's level rests on: the one by which a year costs least, of any number that may be bought for it.
 //!
 //! A lower unit price may come with a quantity that lasts for centuries or a lead time that asks for more stock. Each offer
 //! is weighed with the quantity and the reorder point that suit it: goods, orders, holding, what expires, and waiting as the
@@ -22,7 +22,9 @@ const LEAST_SAVING: f64 = 0.005;
 pub struct Preferred {
     /// Its supplier.
     pub supplier: String,
-    /// Supplier with the lowest unit price.
+    /// The number that is bought and the one that it is kept under, where they differ.
+    pub numbers: Option<(String, String)>,
+    /// Supplier with the lowest unit price of the number that it is kept under.
     pub cheapest: String,
     /// What a year costs less by it.
     pub saves: Money,
@@ -88,12 +90,15 @@ fn by_least_cost<'a>(
     year_h: f64,
     candidate: &Candidate<'a>,
 ) -> Option<Candidate<'a>> {
-    let offers = sourcing.offers_of(candidate.part.id);
+    let numbers = candidate.bought.iter();
+    let offers: Vec<&UsableOffer<'_>> =
+        numbers.flat_map(|part| sourcing.offers_of(*part)).collect();
     if offers.len() < 2 {
         return None;
     }
     let shop = sourcing.shop;
-    let present = offers.iter().find(|offer| offer.offer == candidate.offer)?;
+    let mut each = offers.iter().copied();
+    let present = each.find(|offer| offer.offer == candidate.offer)?;
     let of_present = candidate.yearly_cost(shop, year_h)?;
     let mut least = of_present;
     let mut best = None;
@@ -113,16 +118,19 @@ fn by_least_cost<'a>(
         }
     }
     let (mut best, supplier) = best?;
+    let bought = shop.catalogue.part(best.buys);
+    let is_other = best.buys != best.part.id;
     best.preferred = Some(Preferred {
         supplier: supplier.to_string(),
+        numbers: is_other.then(|| (bought.number.clone(), best.part.number.clone())),
         cheapest: present.record.supplier.to_string(),
         saves: money(shop, of_present - least),
     });
     Some(best)
 }
 
-/// True where an offer is better in anything but the unit price than the one with the lowest: sooner here, in smaller lots, at
-/// price breaks, or where that one has not enough.
+/// True where an offer is better in anything than the one with the lowest unit price of the number that it is kept under:
+/// cheaper as another number, sooner here, in smaller lots, at price breaks, or where that one has not enough.
 fn is_worth_a_look(
     sourcing: &Sourcing<'_>,
     candidate: &Candidate<'_>,
@@ -130,9 +138,11 @@ fn is_worth_a_look(
     (offer, arrival): (&UsableOffer<'_>, &Arrival),
 ) -> bool {
     let unit = candidate.unit;
-    if offer.offer == present.offer || unit_price(sourcing, offer, unit).is_none() {
+    let Some(price) = unit_price(sourcing, offer, unit).filter(|_| offer.offer != present.offer)
+    else {
         return false;
-    }
+    };
+    let is_cheaper = unit_price(sourcing, present, unit).is_none_or(|present| price < present);
     let is_sooner = present
         .deliveries
         .first()
@@ -144,7 +154,8 @@ fn is_worth_a_look(
     let is_smaller = least(offer)
         .zip(least(present))
         .is_some_and(|(of_offer, of_present)| of_offer < of_present - 1e-9);
-    is_sooner
+    is_cheaper
+        || is_sooner
         || is_smaller
         || pack_in(offer, unit) < pack_in(present, unit) - 1e-9
         || !offer.record.breaks.is_empty()

@@ -406,9 +406,16 @@ impl fmt::Display for Preferred {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self {
             supplier,
+            numbers,
             cheapest,
             saves,
         } = self;
+        if let Some((bought, kept)) = numbers {
+            return write!(
+                f,
+                "bought as {bought} from {supplier}, which costs {saves} less a year than {kept} from {cheapest} with its quantity and lead time"
+            );
+        }
         write!(
             f,
             "bought from {supplier}, which costs {saves} less a year than the lower unit price of {cheapest} with its quantity and lead time"

@@ -224,6 +224,7 @@ pub const METHODS: &[Method] = &[
             "rebuild_need.rs",
             "reorder.rs",
             "reorder/tests",
+            "same_part.rs",
             "three_points.rs",
             "sample.rs",
             "shop_plan.rs",
