@@ -33,6 +33,7 @@ mod reason;
 mod reorder_quantity;
 mod replay;
 mod service;
+mod shared_freight;
 mod shared_stock;
 mod shelf_waste;
 mod stock_out_price;

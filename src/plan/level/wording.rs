@@ -413,12 +413,12 @@ impl fmt::Display for Preferred {
         if let Some((bought, kept)) = numbers {
             return write!(
                 f,
-                "bought as {bought} from {supplier}, which costs {saves} less a year than {kept} from {cheapest} with its quantity and lead time"
+                "bought as {bought} from {supplier}, which costs {saves} less a year than {kept} from {cheapest} with its quantity, lead time and freight"
             );
         }
         write!(
             f,
-            "bought from {supplier}, which costs {saves} less a year than the lower unit price of {cheapest} with its quantity and lead time"
+            "bought from {supplier}, which costs {saves} less a year than the lower unit price of {cheapest} with its quantity, lead time and freight"
         )
     }
 }

@@ -166,6 +166,7 @@ pub const METHODS: &[Method] = &[
             "shelf_life.rs",
             "level/named_machine.rs",
             "level/offer_behind.rs",
+            "level/shared_freight.rs",
             "level/part_use.rs",
             "level/reason.rs",
             "level/wording.rs",
