@@ -10,7 +10,7 @@ use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
 use super::named_machine::NamedMachine;
 use super::offer_behind::buy_by_least_cost;
 use super::order_quantity::YEAR_DAYS;
-use super::part_use::{PartUse, PartUses, money};
+use super::part_use::{PartUse, PartUses, money, usages_by_part};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
 use super::shared_stock::SharedStocks;
 use super::stock_out_price::{
@@ -435,18 +435,6 @@ fn not_kept(sourcing: &Sourcing<'_>, part: &CataloguePart) -> Level {
         },
         why_quantity: None,
     }
-}
-
-/// Usages by part, oldest first.
-fn usages_by_part(shop: &Shop) -> BTreeMap<PartId, Vec<&UsageOf>> {
-    let mut usages: BTreeMap<PartId, Vec<&UsageOf>> = BTreeMap::new();
-    for usage in &shop.usages {
-        usages.entry(usage.part).or_default().push(usage);
-    }
-    for list in usages.values_mut() {
-        list.sort_by_key(|usage| usage.record.date);
-    }
-    usages
 }
 
 /// Production hours of the year after the moment of planning.

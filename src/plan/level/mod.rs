@@ -35,6 +35,7 @@ mod replay;
 mod service;
 mod shared_freight;
 mod shared_stock;
+mod shelf_cap;
 mod shelf_waste;
 mod stock_out_price;
 mod stock_unit;

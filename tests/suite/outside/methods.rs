@@ -164,6 +164,7 @@ pub const METHODS: &[Method] = &[
         &[
             "level/replay.rs",
             "shelf_life.rs",
+            "level/shelf_cap.rs",
             "level/named_machine.rs",
             "level/offer_behind.rs",
             "level/shared_freight.rs",
