@@ -1,6 +1,6 @@
 //! What to order now, from whom, and by when at the latest.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
@@ -14,6 +14,7 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
 use super::rebuild_need::RebuildNeed;
+use super::riding_along::{in_all_cents, paid_anyhow, tell_freight};
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
@@ -71,14 +72,37 @@ impl Reorder {
     /// Chooses offers for dated needs first, then for stock levels and last buys.
     ///
     /// Choices are made one after another, levels by own number and not by the row of the parts table; freight of a supplier
-    /// weighs only on its first line.
+    /// weighs only on its first line, and on none where the list is cheaper in all once it is known who gets an order anyhow.
     pub fn new(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
         needs: &[RebuildNeed],
         levels: &Levels,
     ) -> Self {
-        let mut list = OrderList::new(sourcing);
+        let chosen = |paid| Self::chosen(sourcing, acceptances, (needs, levels), paid);
+        let first = chosen(BTreeSet::new());
+        let paid = paid_anyhow(sourcing, &first.lines);
+        if paid.is_empty() {
+            return first;
+        }
+        let mut again = chosen(paid);
+        let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
+        let is_cheaper = cost(&again).zip(cost(&first)).is_some_and(|(a, b)| a < b);
+        if !is_cheaper || again.not_ordered != first.not_ordered {
+            return first;
+        }
+        tell_freight(sourcing, &mut again.lines);
+        again
+    }
+
+    /// The list with the freight of some suppliers paid anyhow.
+    fn chosen(
+        sourcing: &Sourcing<'_>,
+        acceptances: &[LineAcceptance],
+        (needs, levels): (&[RebuildNeed], &Levels),
+        paid: BTreeSet<String>,
+    ) -> Self {
+        let mut list = OrderList::new(sourcing, paid);
         let mut not_ordered = Vec::new();
         for (position, need) in needs.iter().enumerate() {
             if need.short > 1e-9 {

@@ -226,6 +226,7 @@ pub const METHODS: &[Method] = &[
             "rebuild_need.rs",
             "reorder.rs",
             "reorder/tests",
+            "riding_along.rs",
             "same_part.rs",
             "three_points.rs",
             "sample.rs",
