@@ -24,6 +24,8 @@ mod other_way;
 mod purchase;
 mod rebuild_need;
 mod reorder;
+mod riding_along;
+mod same_part;
 mod shelf_life;
 mod shop_plan;
 mod sourcing;

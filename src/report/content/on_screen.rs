@@ -83,6 +83,7 @@ const ON_SCREEN: [(&[&str], &[&str]); 11] = [
             "change_error_h",
         ],
     ),
+    (&["one_stock"], &["served"]),
     (&["chase"], &["here_fairly", "here_late", "where_read"]),
     // The reason names the day.
     (&["surplus"], &["since"]),

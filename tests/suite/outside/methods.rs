@@ -113,6 +113,7 @@ pub const METHODS: &[Method] = &[
         &[
             "demand/pool.rs",
             "demand/pooling_gain.rs",
+            "level/one_way.rs",
             "level/shared_stock.rs",
             "level/shared_stock",
         ],
@@ -135,7 +136,7 @@ pub const METHODS: &[Method] = &[
             "level/reorder_quantity.rs",
         ],
     ),
-    method(SERVICE, &["level/service.rs"]),
+    method(SERVICE, &["level/service.rs", "level/empty_shelf.rs"]),
     method(
         QUANTITIES,
         &["level/economic.rs", "level/order_quantity.rs"],
@@ -163,8 +164,10 @@ pub const METHODS: &[Method] = &[
         &[
             "level/replay.rs",
             "shelf_life.rs",
+            "level/shelf_cap.rs",
             "level/named_machine.rs",
             "level/offer_behind.rs",
+            "level/shared_freight.rs",
             "level/part_use.rs",
             "level/reason.rs",
             "level/wording.rs",
@@ -224,6 +227,8 @@ pub const METHODS: &[Method] = &[
             "rebuild_need.rs",
             "reorder.rs",
             "reorder/tests",
+            "riding_along.rs",
+            "same_part.rs",
             "three_points.rs",
             "sample.rs",
             "shop_plan.rs",
