@@ -9,6 +9,7 @@ mod seen;
 mod shop;
 mod twins;
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use measuring::{note_half, note_measuring, note_seats, note_words};
@@ -42,11 +43,12 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     let family = question.family.or((families.len() == 1)
         .then(|| families.first().copied())
         .flatten());
+    let ordered = order::as_closed(question);
     for found in &all.found {
-        for row in &found.rows {
+        for (row, ordered) in rows_as_ordered(found, &ordered) {
             let mut want = wanted(question, row.size);
             let is_variant_open = open_variant(question, found, row, &mut want);
-            let mut answer = standard_answer(question, &want, row, found, family.is_none());
+            let mut answer = standard_answer(ordered, &want, row, found, family.is_none());
             if is_variant_open {
                 let judgement = &mut answer.judgement;
                 judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
@@ -200,6 +202,18 @@ fn open_variant(
         .rows
         .iter()
         .any(|other| other.traits.variant != row.traits.variant)
+}
+
+/// Every row of a size with every way in which it can be ordered.
+fn rows_as_ordered<'a>(
+    found: &'a Found,
+    ordered: &'a [Cow<'a, Question>],
+) -> impl Iterator<Item = (&'static StandardPart, &'a Question)> {
+    let each = |row: &'a &'static StandardPart| {
+        let row: &'static StandardPart = row;
+        ordered.iter().map(move |one| (row, one.as_ref()))
+    };
+    found.rows.iter().flat_map(each)
 }
 
 /// What is not known of a part whose type was not asked for.

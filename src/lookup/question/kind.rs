@@ -1,5 +1,6 @@
 //! Words that name a kind of part and no single family: a circlip for a shaft or a bore, a bearing of any type.
 
+use super::family_words;
 use super::figure::is_figure;
 use crate::part::{Family, PartClass};
 
@@ -82,7 +83,7 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
         .split_whitespace()
         .map(|word| word.trim_matches([',', ';', '.', ':']).to_lowercase())
         .collect();
-    let kind = words.iter().enumerate().find_map(|(at, word)| {
+    let found = words.iter().enumerate().find_map(|(at, word)| {
         let before = at.checked_sub(1).map_or("", |at| words[at].as_str());
         let is_it = |(known, with, _): &&(&str, &str, Kind)| {
             known == word && (with.is_empty() || *with == before)
@@ -94,16 +95,37 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
         if is_one && !is_alone && !next.starts_with("bearing") {
             return None;
         }
-        WORDS.iter().find(is_it).map(|(.., kind)| *kind)
+        let kind = WORDS.iter().find(is_it).map(|(.., kind)| *kind)?;
+        Some((kind, carries(&words[..at])))
     });
+    let Some((kind, carries)) = found else {
+        return Vec::new();
+    };
+    let mut families = families_of(kind);
+    families.retain(|family| carries.is_none_or(|along| along == family_words::is_thrust(*family)));
+    families
+}
+
+/// True for `axial` in front of a kind of bearing, false for `radial`: along the shaft, or across it.
+fn carries(before: &[String]) -> Option<bool> {
+    const FURTHEST: usize = 2;
+    let near = before.iter().rev().take(FURTHEST);
+    near.filter_map(|word| match word.as_str() {
+        "axial" | "thrust" => Some(true),
+        "radial" => Some(false),
+        _ => None,
+    })
+    .next()
+}
+
+fn families_of(kind: Kind) -> Vec<Family> {
     match kind {
-        None => Vec::new(),
-        Some(Kind::Ring) => RINGS.to_vec(),
-        Some(Kind::Seal) => SEALS.to_vec(),
-        Some(Kind::Balls) => BALLS.to_vec(),
-        Some(Kind::Rollers) => ROLLERS.to_vec(),
-        Some(Kind::Needles) => NEEDLES.to_vec(),
-        Some(Kind::Bearing) => Family::ALL
+        Kind::Ring => RINGS.to_vec(),
+        Kind::Seal => SEALS.to_vec(),
+        Kind::Balls => BALLS.to_vec(),
+        Kind::Rollers => ROLLERS.to_vec(),
+        Kind::Needles => NEEDLES.to_vec(),
+        Kind::Bearing => Family::ALL
             .into_iter()
             .filter(|family| family.class() == PartClass::Bearings)
             .collect(),
@@ -138,6 +160,14 @@ mod tests {
         ] {
             assert_eq!(families_in(text), families, "{text}");
         }
+        // A word for the way of the load in front of the kind is part of its name (ISO 5593).
+        for text in ["radial bearing 20 47 14", "radial roller bearing 20 47 14"] {
+            let families = families_in(text);
+            assert!(families.contains(&Family::CylindricalRoller), "{text}");
+            assert!(!families.contains(&Family::ThrustBall), "{text}");
+        }
+        let along = families_in("axial bearing 20 40 14");
+        assert!(along.contains(&Family::ThrustBall) && !along.contains(&Family::DeepGrooveBall));
         let bearings = families_in("20 mm bearing");
         assert!(bearings.contains(&Family::NeedleCage) && !bearings.contains(&Family::LipSeal));
         assert_eq!(bearings, families_in("Lager 20 x 47 x 14"));

@@ -2,7 +2,9 @@
 
 mod binding;
 mod clearance;
+mod closure_words;
 mod duty;
+mod family_words;
 mod features;
 mod figure;
 mod groove;

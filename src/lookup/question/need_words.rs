@@ -93,8 +93,8 @@ const PHRASES: [(&str, Apply); 56] = [
     ("metal outside", |q| outside(q, SealForm::B)),
     ("outside metal", |q| outside(q, SealForm::B)),
     ("metal case", |q| outside(q, SealForm::B)),
-    ("both sides", |_| {}),
-    ("each side", |_| {}),
+    ("both sides", |q| sides(q, "both sides")),
+    ("each side", |q| sides(q, "each side")),
 ];
 
 /// True for the families that a phrase says something of.
@@ -234,6 +234,15 @@ const WORDS: [(&str, Apply); 61] = [
 fn rib(question: &mut Question, form: RibForm) {
     question.traits.rib_form = Some(form);
     question.family = question.family.or(Some(Family::CylindricalRoller));
+}
+
+/// Sides that nothing in the text is on: a closure on both is said by its mark, and a load or a shoulder took its own words.
+fn sides(question: &mut Question, words: &str) {
+    let closure = question.traits.closure;
+    let is_on_both = closure.is_some_and(|closure| closure.code().starts_with('2'));
+    if !is_on_both && question.needs.axial.is_none() {
+        question.not_understood.push(words.to_owned());
+    }
 }
 
 /// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.

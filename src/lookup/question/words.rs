@@ -2,12 +2,13 @@
 
 use super::Question;
 use super::binding::{self, is_role};
+use super::family_words::names_part;
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::inch;
 use super::need_words;
 use super::retaining_ring;
 use super::settled::{settle, without_absurd};
-use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, names_family};
+use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::{Designation, elastomer};
@@ -136,7 +137,7 @@ impl Reader<'_> {
             || need_words::take_word(self.question, word)
             || FILLERS.contains(&lower.as_str())
         {
-        } else if !names_family(self.question, &lower) {
+        } else if !names_part(self.question, &lower) {
             self.question.not_understood.push(word.to_owned());
         }
         1
