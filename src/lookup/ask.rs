@@ -49,6 +49,17 @@ struct Item<'a> {
     row: Option<&'static StandardPart>,
 }
 
+/// Where a snap ring sits: on a shaft, in a bore or in a bearing's groove, each as likely as the others.
+pub(super) fn where_ring_sits() -> AskNext {
+    AskNext {
+        question:
+            "Does the ring sit on a shaft, in a bore or in the groove of a bearing's outer ring?"
+                .to_owned(),
+        why: "rings for shafts, bores and bearings do not stand in for each other".to_owned(),
+        bits: (entropy([1.0 / 3.0; 3].into_iter()) * 1000.0).round() / 1000.0,
+    }
+}
+
 /// The question whose answer is expected to tell most; `None` where nothing is left to tell.
 ///
 /// Expected fall of entropy over the candidates' own types, dimensions and traits; for closure, clearance and class, which

@@ -12,10 +12,10 @@ mod twins;
 use std::borrow::Cow;
 use std::collections::BTreeSet;
 
-use measuring::{note_half, note_measuring, note_seats, note_words};
+use measuring::{note_half, note_inch_seat, note_measuring, note_seats, note_words};
 
 use super::answers::{Answer, Answers, NoneOfThese};
-use super::ask::{Open, ask_next};
+use super::ask::{Open, ask_next, where_ring_sits};
 use super::by_groove;
 use super::failing_groove;
 use super::found::{Found, Matched, find};
@@ -35,7 +35,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         return named::alone(named);
     }
     if let Some(kind) = question.without_table {
-        return without_table(kind);
+        return without_table(question, kind);
     }
     let mut answers = Answers::default();
     let all = find(question, index);
@@ -98,6 +98,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     for answer in &mut answers.answers {
         note_words(question, &mut answer.judgement);
         note_seats(question, answer);
+        note_inch_seat(question, answer);
     }
     answers.finish(question, family);
     named::put_first(question, &mut answers);
@@ -130,12 +131,14 @@ fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
 }
 
 /// Of a part whose sizes are in no table nothing is proposed; of a spacer it is said how to come by its length.
-fn without_table(kind: &WithoutTable) -> Answers {
+fn without_table(question: &Question, kind: &WithoutTable) -> Answers {
     let mut answers = Answers {
         none_of_these: NoneOfThese {
             probability: 1.0,
             why: format!("{}: {}", kind.name, kind.why),
         },
+        warnings: question.read_as.clone(),
+        ask_next: kind.is_snap_ring().then(where_ring_sits),
         ..Answers::default()
     };
     if kind.is_spacer() {

@@ -5,7 +5,7 @@
 //! parts: `tapered` names rollers, `snap ring` a ring for a shaft, `seal` a seal.
 
 use super::figure::is_figure;
-use super::{Question, closure_words, kind, vocabulary};
+use super::{Question, closure_words, kind, vocabulary, without_table};
 use crate::import::family_in;
 use crate::part::designation::Designation;
 use crate::part::designation::trade_words::{self, Said};
@@ -133,7 +133,9 @@ fn names_bearing(text: &str, written: &[&str]) -> bool {
 
 /// True where the text names no part that is no bearing.
 fn may_be_bearing(text: &str) -> bool {
-    family_of(text).is_none() && kind::families_in(text).into_iter().all(is_bearing)
+    family_of(text).is_none()
+        && without_table::asked_for(text).is_none()
+        && kind::families_in(text).into_iter().all(is_bearing)
 }
 
 fn family_of(text: &str) -> Option<Family> {

@@ -28,7 +28,7 @@ const NEEDLES: [Family; 4] = [
 ];
 
 /// A word, the word before it that belongs to it (empty for none), and the kind.
-const WORDS: [(&str, &str, Kind); 36] = [
+const WORDS: [(&str, &str, Kind); 35] = [
     ("circlip", "", Kind::Ring),
     ("circlips", "", Kind::Ring),
     ("snap-ring", "", Kind::Ring),
@@ -36,7 +36,6 @@ const WORDS: [(&str, &str, Kind); 36] = [
     ("circlip-ring", "", Kind::Ring),
     ("ring", "retaining", Kind::Ring),
     ("ring", "snap", Kind::Ring),
-    ("ring", "seeger", Kind::Ring),
     ("ball", "", Kind::Balls),
     ("balls", "", Kind::Balls),
     ("billes", "", Kind::Balls),

@@ -18,6 +18,9 @@ const COARSEST_MM: f64 = 3.0;
 /// Two pitches closer than this are one, mm.
 const SAME_PITCH_MM: f64 = 0.1;
 
+/// No nut of the tables is wider, mm (DIN 981, from memory): what is larger and no outside is a thread.
+const WIDEST_MM: f64 = 20.0;
+
 /// Takes outside diameter and width for what they are: they tell which nut it is, or speak against the one named.
 pub(super) fn take_outside(question: &mut Question, readings: &mut Vec<Reading>) {
     if question.family != Some(Family::LockNut) {
@@ -157,7 +160,8 @@ impl Outside {
                     self.pitch_mm = Some(mm);
                 }
                 None if mm <= COARSEST_MM => return true,
-                None if mm < thread_mm => self.width_mm = Some(mm),
+                None if mm < thread_mm && mm <= WIDEST_MM => self.width_mm = Some(mm),
+                None if mm < thread_mm => return true,
                 None => self.outside_mm = Some(mm),
                 Some(_) => return true,
             }

@@ -80,6 +80,8 @@ pub(super) const ROLES: &[(&str, Role)] = &[
     ("gehaeusebohrung", Role::Housing),
     ("wellendurchmesser", Role::Shaft),
 ];
+/// Words for the thread of a nut.
+pub(super) const THREADS: [&str; 5] = ["thread", "thd", "gewinde", "filetage", "rosca"];
 /// Words that say nothing to the search.
 pub(super) const FILLERS: &[&str] = &[
     "x",

@@ -8,7 +8,7 @@ use super::inch;
 use super::need_words;
 use super::retaining_ring;
 use super::settled::{settle, without_absurd};
-use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN};
+use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, THREADS, WORN};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::{Designation, elastomer};
@@ -105,6 +105,9 @@ impl Reader<'_> {
             // `Sicherungsring außen`, `circlip extérieur` name the kind.
         } else if matches!(lower.as_str(), "lip" | "shaft") && is_seal(next) {
             // `lip seal`, `shaft seal` name the part.
+        } else if THREADS.contains(&lower.as_str()) && self.question.family == Some(Family::LockNut)
+        {
+            self.take_role(Role::Inner, words, at);
         } else if let Some((_, role)) = ROLES.iter().find(|(known, _)| *known == lower) {
             let is_capital_d = word == "D";
             self.take_role(if is_capital_d { Role::Outer } else { *role }, words, at);
