@@ -86,8 +86,8 @@ const METAL: &str = "metal|metallic|steel|tin|sheet|pressed|blech|metall|stahl|m
     metálicos|chapa|acero|lamiera";
 const RUBBER: &str = "rubber|gummi|nitrile|caoutchouc|goma|gomma";
 /// Behind these a material is that of something else.
-const OTHERS: &str =
-    "cage|cages|käfig|balls|ball|kugeln|outside|case|covered|housing|sleeve|ring|rings|lined";
+const OTHERS: &str = "cage|cages|käfig|balls|ball|kugeln|outside|case|covered|housing|sleeve|ring|rings|lined|shaft|\
+    welle|arbre|bearing|screw";
 const ONE: &str =
     "one|single|1|einer|eine|einseitig|einseitige|un|une|una|d'un|only|1x|half|einem|eines";
 const TWO: &str = "both|two|2|double|each|either|beidseitig|beidseitige|beiden|beide|beider|doppelseitig|zweiseitig|zwei|deux|dos|\
@@ -126,6 +126,16 @@ pub(super) struct Said {
     pub(super) is_touch_told: bool,
     /// True where its material makes it another closure than its name: `metal seals`.
     pub(super) is_by_material: bool,
+}
+
+/// `metal-shielded`, `double-sealed`: a closure and what is said of it, as words of their own.
+pub(super) fn apart(word: &str) -> Vec<&str> {
+    let pieces = word.split_once('-').filter(|(of, name)| {
+        let (of, name) = (of.to_lowercase(), name.to_lowercase());
+        let says = material(&of).is_some() || has(ONE, &of) || has(TWO, &of);
+        says && noun(name.trim_end_matches([',', ';']), true).is_some()
+    });
+    pieces.map_or_else(|| vec![word], |(of, name)| vec![of, name])
 }
 
 /// True for a word that may name a closure.
@@ -310,9 +320,20 @@ impl Around<'_> {
         for step in at + 1..(at + 1 + REACH).min(self.lower.len()) {
             let word = self.word(step);
             let next = self.word(step + 1);
-            if found.has_count || !self.is_open(step) {
+            // `2 seals both sides` says it twice.
+            let says_again = has(TWO, word) && found.is_both == Some(true);
+            let is_side = has(SIDES, word) && count.is_some();
+            if !self.is_open(step) {
                 break;
-            } else if has(SIDES, word) && count.is_some() {
+            } else if let Some(of) = material(word).filter(|_| !has(OTHERS, next)) {
+                found.material = found.material.or(Some(of));
+                found.end = step + 1;
+            } else if begins(CONTACT, word) || begins(NO_CONTACT, word) {
+                let has_none = has(NO, self.word(step - 1)) || begins(NO_CONTACT, word);
+                (found.touches, found.end) = (Some(!has_none), step + 1);
+            } else if found.has_count && !says_again && !is_side && !has(LINKS, word) {
+                break;
+            } else if is_side {
                 (found.is_both, found.end, found.has_count) = (count, step + 1, true);
             } else if word.ends_with("seitig") {
                 found.is_both = Some(word != "einseitig");
@@ -321,12 +342,6 @@ impl Around<'_> {
                 count = Some(true);
             } else if has(ONE, word) && word != "only" {
                 count = Some(false);
-            } else if let Some(of) = material(word).filter(|_| !has(OTHERS, next)) {
-                found.material = found.material.or(Some(of));
-                found.end = step + 1;
-            } else if begins(CONTACT, word) || begins(NO_CONTACT, word) {
-                let has_none = has(NO, self.word(step - 1)) || begins(NO_CONTACT, word);
-                (found.touches, found.end) = (Some(!has_none), step + 1);
             } else if !(has(LINKS, word) || has(NO, word) && begins(CONTACT, next)) {
                 break;
             }

@@ -62,7 +62,15 @@ fn is_bearing(family: Family) -> bool {
 /// Words in lower case and the families they name. Terms of ISO 5593, ISO 6194-1, ISO 3601-1, DIN 471, DIN 981 and ISO 2338.
 const WORDS: [(&[&str], Names); 22] = [
     (
-        &["bearings", "wälzlager", "roulements", "rodamientos"],
+        &[
+            "bearings",
+            "wälzlager",
+            "roulements",
+            "rodamiento",
+            "rodamientos",
+            "cuscinetto",
+            "rolamento",
+        ],
         is_bearing,
     ),
     (&["balls", "kugeln", "billes", "kugellager"], has_balls),
@@ -137,6 +145,14 @@ const WORDS: [(&[&str], Names); 22] = [
             "retaining",
             "sicherungsring",
             "snap",
+            "anneau",
+            "segment",
+            "d'arrêt",
+            "élastique",
+            "anillo",
+            "seguridad",
+            "retención",
+            "elástico",
             "internal",
             "external",
             "int",

@@ -65,7 +65,10 @@ struct Words<'a> {
 
 /// Takes the features out of a text for a bearing; gives what is left and them.
 pub(super) fn split(text: &str) -> (String, Features) {
-    let written: Vec<&str> = text.split_whitespace().collect();
+    let written: Vec<&str> = text
+        .split_whitespace()
+        .flat_map(closure_words::apart)
+        .collect();
     let lower: Vec<String> = written
         .iter()
         .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())

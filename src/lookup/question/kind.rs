@@ -28,7 +28,7 @@ const NEEDLES: [Family; 4] = [
 ];
 
 /// A word, the word before it that belongs to it (empty for none), and the kind.
-const WORDS: [(&str, &str, Kind); 35] = [
+const WORDS: [(&str, &str, Kind); 43] = [
     ("circlip", "", Kind::Ring),
     ("circlips", "", Kind::Ring),
     ("snap-ring", "", Kind::Ring),
@@ -36,6 +36,14 @@ const WORDS: [(&str, &str, Kind); 35] = [
     ("circlip-ring", "", Kind::Ring),
     ("ring", "retaining", Kind::Ring),
     ("ring", "snap", Kind::Ring),
+    ("rings", "retaining", Kind::Ring),
+    ("rings", "snap", Kind::Ring),
+    ("élastique", "anneau", Kind::Ring),
+    ("d'arrêt", "anneau", Kind::Ring),
+    ("d'arrêt", "segment", Kind::Ring),
+    ("seguridad", "de", Kind::Ring),
+    ("retención", "de", Kind::Ring),
+    ("elástico", "anillo", Kind::Ring),
     ("ball", "", Kind::Balls),
     ("balls", "", Kind::Balls),
     ("billes", "", Kind::Balls),
@@ -95,7 +103,7 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
             return None;
         }
         let kind = WORDS.iter().find(is_it).map(|(.., kind)| *kind)?;
-        Some((kind, carries(&words[..at])))
+        Some((kind, carries(&words, at)))
     });
     let Some((kind, carries)) = found else {
         return Vec::new();
@@ -105,16 +113,21 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
     families
 }
 
-/// True for `axial` in front of a kind of bearing, false for `radial`: along the shaft, or across it.
-fn carries(before: &[String]) -> Option<bool> {
+/// True for `axial` beside the name of a kind of bearing, false for `radial`: along the shaft, or across it.
+fn carries(words: &[String], at: usize) -> Option<bool> {
     const FURTHEST: usize = 2;
-    let near = before.iter().rev().take(FURTHEST);
-    near.filter_map(|word| match word.as_str() {
+    let way = |word: &str| match word {
         "axial" | "thrust" => Some(true),
         "radial" => Some(false),
         _ => None,
-    })
-    .next()
+    };
+    let before = words[..at].iter().rev().take(FURTHEST);
+    // `rodamiento axial`, but not `bearing axial load`.
+    let behind = words.get(at + 1).filter(|_| {
+        let next = words.get(at + 2).map_or("", String::as_str);
+        next.is_empty() || is_figure(next)
+    });
+    before.chain(behind).find_map(|word| way(word))
 }
 
 fn families_of(kind: Kind) -> Vec<Family> {
@@ -141,6 +154,10 @@ mod tests {
             ("circlip 40", &RINGS[..]),
             ("retaining ring 40 mm", &RINGS),
             ("Sicherungsring 40", &RINGS),
+            ("anneau élastique 40", &RINGS),
+            ("segment d'arrêt 40", &RINGS),
+            ("anillo de seguridad 40", &RINGS),
+            ("anillo elástico 40", &RINGS),
             ("ball bearing 20 x 47 x 14", &BALLS),
             ("roller bearing 20 x 47 x 14", &ROLLERS),
             ("30 62 16 rollers", &ROLLERS),
@@ -165,8 +182,11 @@ mod tests {
             assert!(families.contains(&Family::CylindricalRoller), "{text}");
             assert!(!families.contains(&Family::ThrustBall), "{text}");
         }
-        let along = families_in("axial bearing 20 40 14");
-        assert!(along.contains(&Family::ThrustBall) && !along.contains(&Family::DeepGrooveBall));
+        for text in ["axial bearing 20 40 14", "rodamiento axial 20 40 14"] {
+            let along = families_in(text);
+            assert!(along.contains(&Family::ThrustBall), "{text}");
+            assert!(!along.contains(&Family::DeepGrooveBall), "{text}");
+        }
         let bearings = families_in("20 mm bearing");
         assert!(bearings.contains(&Family::NeedleCage) && !bearings.contains(&Family::LipSeal));
         assert_eq!(bearings, families_in("Lager 20 x 47 x 14"));
