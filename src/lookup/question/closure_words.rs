@@ -104,8 +104,10 @@ const NO_CONTACT: &str =
     "non-contact|noncontact|contactless|low-friction|berührungsfrei|berührungslos";
 /// Words for one that does, with their endings.
 const CONTACT: &str = "contact|touching|rubbing|schleifend|berührend|frottant|contacto|kontakt";
-/// In front of `contact` they say that there is none.
-const NO: &str = "non|no|not|without|ohne|sans|sin";
+/// In front of `contact` it says that there is none.
+const NON: &str = "non";
+/// The same behind the name of a seal: `joint sans contact`.
+const NO: &str = "non|ohne|sans|sin|without";
 /// In front of these a seal is one for a shaft.
 const OTHER_SEALS: &str = "oil|lip|shaft|rotary|radial";
 /// Behind a joint these name another part: `joint torique`.
@@ -143,11 +145,13 @@ pub(super) fn may_name(word: &str) -> bool {
     noun(word, true).is_some() || has(RUBBER, word) || has(METAL, word)
 }
 
-/// True where words name a closure from a place on, with at most their material or `contact` in front; gives their end.
+/// The end of the name of a closure that begins behind a negation, with at most its material or `contact` in front; what is
+/// `non contact` is none.
 pub(super) fn end_of_name(lower: &[String], at: usize) -> Option<usize> {
     const MOST_BEFORE: usize = 2;
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
-    let is_before = |word: &str| material(word).is_some() || begins(CONTACT, word);
+    let is_non = at > 0 && has(NON, word(at - 1));
+    let is_before = |word: &str| material(word).is_some() || !is_non && begins(CONTACT, word);
     let name = (at..=at + MOST_BEFORE).find(|place| !is_before(word(*place)))?;
     noun(word(name), true).map(|_| name + 1)
 }
@@ -287,10 +291,10 @@ impl Around<'_> {
             } else if begins(NO_CONTACT, word) {
                 (found.touches, found.start) = (Some(false), step);
             } else if begins(CONTACT, word) && before != "angular" {
-                let has_none = has(NO, before);
+                let has_none = has(NON, before);
                 found.touches = Some(!has_none);
                 found.start = step - usize::from(has_none);
-            } else if has(NO, word) {
+            } else if has(NON, word) {
                 // Taken with the contact that there is not.
                 if found.start > step {
                     return;

@@ -285,6 +285,26 @@ mod tests {
         );
     }
 
+    /// ISO 2982-2: KM6 is M30x1.5 and KM5 M25x1.5; a figure of the thread is none of the outside or width.
+    #[test]
+    fn a_thread_of_another_nut_stays_a_figure() {
+        for text in ["KM6 thread 25", "KM6 25", "KM6 Gewinde 25", "KM6 bore 25"] {
+            let question = read(text);
+            assert_eq!(question.readings.len(), 1, "{text}");
+            assert!(question.not_understood.is_empty(), "{text}");
+            let told = crate::lookup::answer(&question, None).warnings.join("; ");
+            assert!(told.contains("contradict"), "{text}: {told}");
+        }
+        // A thread measured over the core of the nut is its own (ISO 724).
+        let own = read("KM6 thread 28.4");
+        let told = crate::lookup::answer(&own, None).warnings.join("; ");
+        assert!(!told.contains("contradict"), "{told}");
+        for text in ["Nutmutter KM5", "lock nut KM5 worn"] {
+            let designation = read(text).designation;
+            assert_eq!(designation.map(|read| read.basic), Some("KM5".to_owned()));
+        }
+    }
+
     /// ISO 2982-2: KM10 is M50x1.5, KM11 is M55x2.
     #[test]
     fn the_pitch_of_the_table_is_told() {
