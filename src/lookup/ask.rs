@@ -36,6 +36,8 @@ pub(super) struct Open<'a> {
     pub(super) roles: &'a [Role],
     pub(super) family: Option<Family>,
     pub(super) traits: &'a Traits,
+    /// True where it is known what closes the bearing, and not on how many sides.
+    pub(super) is_side_open: bool,
     /// True where the question gives fluid and heat.
     pub(super) is_medium_known: bool,
     /// True where the question gives the hardness of the shaft.
@@ -329,7 +331,14 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             "another angle is another part",
         ),
         (
-            traits.closure.is_none(),
+            open.is_side_open,
+            closable,
+            entropy([0.25, 0.75].into_iter()),
+            "Is it closed on one side or on both?",
+            "a side that stays open lets grease out and dirt in",
+        ),
+        (
+            traits.closure.is_none() && !open.is_side_open,
             closable,
             entropy([0.25, 0.35, 0.4].into_iter()),
             "Is it open, shielded (metal, Z) or sealed (rubber, RS), on one side or both?",

@@ -86,6 +86,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         roles: &all.roles,
         family,
         traits: &question.traits,
+        is_side_open: question.traits.closure.is_none() && question.needs.closed_by.is_some(),
         is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
         is_shaft_known: question.needs.shaft_hrc.is_some(),
     });

@@ -218,6 +218,15 @@ pub(super) fn names_part(question: &Question, lower: &str) -> bool {
         }
 }
 
+/// Forgets words that name the part where what was read behind them tells which part it is: `nut M40 x 1.5`.
+pub(super) fn drop_names_of_part(question: &mut Question) {
+    let mut words = std::mem::take(&mut question.not_understood);
+    words.retain(|word| {
+        !is_one(&word.to_lowercase()) || !names_part(question, &word.to_lowercase())
+    });
+    question.not_understood = words;
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -239,6 +248,7 @@ mod tests {
             "circlip 40",
             "6206 radial",
             "KM8 nut",
+            "nut M40 x 1.5",
             "22208 K tapered",
         ] {
             assert_eq!(not_understood(text), Vec::<String>::new(), "{text}");

@@ -203,9 +203,7 @@ impl Number<'_> {
                 word.starts_with('m') && word[1..].starts_with(|c: char| c.is_ascii_digit());
             let figure = word.trim_start_matches('m').trim_end_matches("mm");
             let figure = figure.split('x').next()?.replace(',', ".");
-            let Ok(read_mm) = figure.parse::<f64>() else {
-                return None;
-            };
+            let read_mm: f64 = figure.parse().ok()?;
             let before = at.checked_sub(1).map_or("", |at| self.rest[at]);
             let is_seat = is_thread || SEATS.contains(&before);
             let is_alone = !OTHERS.contains(&before) && read_mm >= LEAST_MM;

@@ -2,7 +2,7 @@
 
 use super::Question;
 use super::binding::{self, is_role};
-use super::family_words::names_part;
+use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::inch;
 use super::need_words;
@@ -71,6 +71,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
     }
     reader.finish();
     need_words::drop_names_of_needs(question);
+    family_words::drop_names_of_part(question);
 }
 
 impl Reader<'_> {
