@@ -36,7 +36,8 @@ enum Material {
 /// Words in lower case, what they name and how many. Terms of ISO 5593 and the trade, from memory.
 const NOUNS: [(&str, Kind, Number); 6] = [
     (
-        "sealed|abgedichtet|abgedichtetes|gedichtet|étanche|étanches|etanche|sellado|sellados",
+        "sealed|abgedichtet|abgedichtete|abgedichtetes|abgedichteter|gedichtet|étanche|étanches|\
+         etanche|sellado|sellados",
         Kind::Seal,
         Number::State,
     ),
@@ -53,7 +54,7 @@ const NOUNS: [(&str, Kind, Number); 6] = [
         Number::One,
     ),
     (
-        "shielded|gedeckelt|blindado|blindados|schermato",
+        "shielded|gedeckelt|gedeckelte|gedeckeltes|blindado|blindados|schermato",
         Kind::Shield,
         Number::State,
     ),
@@ -71,15 +72,12 @@ const NOUNS: [(&str, Kind, Number); 6] = [
     ),
 ];
 /// The same where other parts are called so as well: beside a bearing's number or type only.
-const LOOSE: [(&str, Kind, Number); 4] = [
+const LOOSE: [(&str, Kind, Number); 5] = [
     ("joints|juntas", Kind::Seal, Number::Many),
     ("joint|junta", Kind::Seal, Number::One),
+    ("deckel", Kind::Shield, Number::One),
     ("covers|caps|discs|tapas", Kind::Cover, Number::Many),
-    (
-        "cover|cap|disc|deckel|scheibe|tapa",
-        Kind::Cover,
-        Number::One,
-    ),
+    ("cover|cap|disc|scheibe|tapa", Kind::Cover, Number::One),
 ];
 const METAL: &str = "metal|metallic|steel|tin|sheet|pressed|blech|metall|stahl|métal|métallique|métalliques|\
     metallique|metalliques|tôle|tole|acier|metálica|metálicas|metalica|metalicas|metálico|\
@@ -172,6 +170,28 @@ pub(super) fn named_at(
         return None;
     }
     around.read(at, kind, number, None)
+}
+
+/// True for a word that says open.
+pub(super) fn says_open(word: &str) -> bool {
+    has("open|offen|offenes|ouvert|abierto|aperto", word)
+}
+
+/// Words for one side that is open, around a word that says open: `one side open`, `einseitig offen`, `open on one side`.
+pub(super) fn one_side_open(lower: &[String], at: usize) -> Option<Range<usize>> {
+    let word = |at: usize| lower.get(at).map_or("", String::as_str);
+    if !says_open(word(at)) {
+        return None;
+    }
+    let is_pair = |first: usize| has(ONE, word(first)) && has(SIDES, word(first + 1));
+    if at >= 2 && is_pair(at - 2) {
+        return Some(at - 2..at + 1);
+    }
+    if at >= 1 && word(at - 1).starts_with("einseitig") {
+        return Some(at - 1..at + 1);
+    }
+    let first = at + 1 + usize::from(has(LINKS, word(at + 1)));
+    is_pair(first).then_some(at..first + 2)
 }
 
 /// True where the closure itself is wanted, and not the bearing: `seal for 6206`.

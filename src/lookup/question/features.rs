@@ -17,6 +17,8 @@ enum Feature {
     /// No shield and no seal.
     Open,
     Closed(Closed),
+    /// One side is open, and nobody said what closes the other.
+    OneSideOpen,
     Said(Said),
     Class(ToleranceClass),
     FilletMm(f64),
@@ -77,6 +79,7 @@ pub(super) fn split(text: &str) -> (String, Features) {
         let word = word.as_str();
         trade_words::may_begin(word, is_feature)
             || closure_words::may_name(word)
+            || closure_words::says_open(word)
             || NOT.contains(&word)
             || trade_words::is_class_word(word)
             || FILLETS.contains(&word)
@@ -220,6 +223,10 @@ impl Words<'_> {
     /// A closure with the words around it that tell how many there are, and of which kind; then what a material alone tells.
     fn take_closures(&mut self, is_bearing: bool) {
         for at in 0..self.lower.len() {
+            let one_side = closure_words::one_side_open(&self.lower, at);
+            if let Some(range) = one_side.filter(|_| self.is_open(at)) {
+                self.take(range, Feature::OneSideOpen);
+            }
             if self.is_open(at) && is_bearing && closure_words::is_wanted_itself(&self.lower, at) {
                 self.take(at..at + 1, Feature::Unsaid);
             }
@@ -327,6 +334,15 @@ fn set(question: &mut Question, feature: Feature, words: &str) -> bool {
     match feature {
         Feature::Open => put(&mut traits.closure, Closure::Open, Closure::Open),
         Feature::Closed(closed) => close(question, closed, words),
+        Feature::OneSideOpen => {
+            if traits.closure == Some(Closure::Open) {
+                traits.closure = None;
+            }
+            // `6206-Z one side open` says nothing new.
+            traits
+                .closure
+                .is_some_and(|closure| !closure.code().starts_with('2'))
+        }
         Feature::Class(class) => put(&mut traits.tolerance_class, class, ToleranceClass::Normal),
         Feature::Said(said) => said.set(traits, question.family),
         Feature::FilletMm(mm) => {

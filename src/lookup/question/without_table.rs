@@ -53,7 +53,7 @@ const INSERT_WHY: &str = "its outside is spherical and sits in a housing made fo
 pub(super) const INCH_ANGULAR: &str =
     "double row angular contact ball bearing by an inch-world number";
 
-const KINDS: [WithoutTable; 26] = [
+const KINDS: [WithoutTable; 30] = [
     WithoutTable {
         name: SNAP_RING,
         why: "snap rings without eyes (DIN 7993 of round wire, DIN 5417 for the groove in a bearing's outer ring) are not among the tables here: see where it sits, measure its section and the groove, and for a flat ring with two eyes ask as `circlip 62 bore` or `circlip 62 shaft`",
@@ -126,6 +126,9 @@ const KINDS: [WithoutTable; 26] = [
             "sechskantmutter",
             "gelenkkopf",
             "boulon",
+            "castle nut",
+            "castellated nut",
+            "kronenmutter",
         ],
         names_a_place: true,
     },
@@ -156,6 +159,8 @@ const KINDS: [WithoutTable; 26] = [
             "e-clip",
             "e-clips",
             "e clip",
+            "e-ring",
+            "e-rings",
             "din 6799",
             "din6799",
             "retaining washer",
@@ -236,9 +241,55 @@ const KINDS: [WithoutTable; 26] = [
             "spring pin",
             "roll pin",
             "tension pin",
+            "coiled pin",
             "spannstift",
+            "spiralspannstift",
             "spannhülse",
             "goupille élastique",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "grooved pin",
+        why: OWN_STANDARD,
+        words: &[
+            "grooved pin",
+            "grooved pins",
+            "kerbstift",
+            "knebelkerbstift",
+            "goupille cannelée",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "clevis pin",
+        why: OWN_STANDARD,
+        words: &["clevis pin", "clevis pins", "axe de chape"],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "washer",
+        why: OWN_STANDARD,
+        words: &[
+            "spring washer",
+            "plain washer",
+            "federring",
+            "federscheibe",
+            "zahnscheibe",
+            "unterlegscheibe",
+            "rondelle plate",
+            "rondelle élastique",
+        ],
+        names_a_place: true,
+    },
+    WithoutTable {
+        name: "thrust washer",
+        why: "thrust washers (ISO 3031) are not among the tables here: they go with the bore and outside of their needle cage, measure the thickness too",
+        words: &[
+            "thrust washer",
+            "thrust washers",
+            "axialscheibe",
+            "anlaufscheibe",
         ],
         names_a_place: false,
     },
@@ -343,10 +394,13 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     if let Some(kind) = numbered(&lower) {
         return Some(kind);
     }
-    if is_plain_thread(&lower) {
+    let found = named(&lower);
+    // `Federring M8` is a washer for the thread.
+    let is_first = matches!(found, Some((0, ..)));
+    if !is_first && is_plain_thread(&lower) {
         return KINDS.iter().find(|kind| kind.name == THREADED);
     }
-    let (at, word, kind) = named(&lower)?;
+    let (at, word, kind) = found?;
     // Needles have a table.
     if kind.name == THRUST_ROLLERS && (lower.contains("needle") || lower.contains("nadel")) {
         return None;

@@ -61,6 +61,9 @@ fn closures_in_words_are_those_of_the_suffixes() {
         ("6206 dos tapas de goma", C::SealBothSides),
         ("6206 without metal shields", C::Open),
         ("6206 ohne Deckscheiben", C::Open),
+        ("6206 open", C::Open),
+        ("6206-Z one side open", C::ShieldOneSide),
+        ("6206 RS one side", C::SealOneSide),
     ] {
         let question = read(text);
         assert_eq!(question.traits.closure, Some(closure), "{text}");
@@ -88,6 +91,19 @@ fn what_leaves_a_side_open_or_contradicts_the_number_is_told() {
             "contact seal",
         ),
         ("seal for 6206", Some(Closure::Open), "seal"),
+        ("6206 one side open", None, "one side open"),
+        ("6206 einseitig offen", None, "einseitig offen"),
+        ("6206 open on one side", None, "open on one side"),
+        (
+            "6206-2RS one side",
+            Some(Closure::SealBothSides),
+            "one side",
+        ),
+        (
+            "6206 Z both sides",
+            Some(Closure::ShieldOneSide),
+            "both sides",
+        ),
         ("6206 both sides", Some(Closure::Open), "both sides"),
         // DIN 5412-1: cylindrical roller bearings have neither.
         ("NU206 sealed", Some(Closure::Open), "sealed"),
@@ -105,6 +121,7 @@ fn what_closes_a_bearing_on_nobody_knows_how_many_sides_is_kept() {
         ("6206 metal shield", ClosedBy::Shield),
         ("6206 Blechscheibe", ClosedBy::Shield),
         ("6206 Blechdeckel", ClosedBy::Shield),
+        ("6206 mit Deckel", ClosedBy::Shield),
         ("6206 flasque", ClosedBy::Shield),
         ("6206 dust shield", ClosedBy::Shield),
         ("6206 rubber seal", ClosedBy::ContactSeal),
