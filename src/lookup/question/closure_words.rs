@@ -177,6 +177,11 @@ pub(super) fn says_open(word: &str) -> bool {
     has("open|offen|offenes|ouvert|abierto|aperto", word)
 }
 
+/// True for a word that says rubber.
+pub(super) fn says_rubber(word: &str) -> bool {
+    has(RUBBER, word)
+}
+
 /// Words for one side that is open, around a word that says open: `one side open`, `einseitig offen`, `open on one side`.
 pub(super) fn one_side_open(lower: &[String], at: usize) -> Option<Range<usize>> {
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
@@ -214,7 +219,10 @@ pub(super) fn material_at(lower: &[String], is_taken: &[bool], at: usize) -> Opt
         return None;
     }
     let said = around.read(at, Kind::Cover, Number::One, Some(of))?;
-    (of == Material::Rubber || said.is_both.is_some()).then_some(said)
+    // `6206 rubber C3`, but not `rubber mount`.
+    let next = around.word(said.range.end);
+    let is_alone = next.is_empty() || next.contains(|c: char| c.is_ascii_digit());
+    (said.is_both.is_some() || of == Material::Rubber && is_alone).then_some(said)
 }
 
 fn noun(word: &str, is_bearing: bool) -> Option<(Kind, Number)> {

@@ -236,6 +236,10 @@ impl Words<'_> {
         for at in 0..self.lower.len() {
             let said = closure_words::material_at(&self.lower, &self.is_taken, at);
             self.take_closure(said.filter(|_| is_bearing));
+            // Rubber of something else would be passed over: it says nothing to the search for other parts.
+            if is_bearing && self.is_open(at) && closure_words::says_rubber(self.word(at)) {
+                self.take(at..at + 1, Feature::Unsaid);
+            }
         }
     }
 
