@@ -77,6 +77,10 @@ pub(super) fn read(lower: &str) -> Option<Number<'_>> {
         Some(before) if is_apart => format!("{before}{word}"),
         _ => word,
     };
+    // Digits alone are such a number in front only: `belt 5206` is none.
+    if first > 0 && name.starts_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
     let rest = words[first + 1..].to_vec();
     let (of, mm) = meaning(&name, &rest)?;
     Some(Number {
@@ -286,6 +290,7 @@ mod tests {
             "5206 x 5300 x 12",
             "M12",
             "52 62 16",
+            "belt 5206",
             "30 x 52 x 16",
         ] {
             let lower = text.to_lowercase();
