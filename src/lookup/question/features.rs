@@ -67,6 +67,15 @@ struct Words<'a> {
 
 /// Takes the features out of a text for a bearing; gives what is left and them.
 pub(super) fn split(text: &str) -> (String, Features) {
+    split_for(text, false)
+}
+
+/// The same of words beside the number of a part of the shop, whose family is known.
+pub(super) fn split_beside(text: &str, family: Option<Family>) -> (String, Features) {
+    split_for(text, family.is_some_and(is_bearing))
+}
+
+fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
     let written: Vec<&str> = text
         .split_whitespace()
         .flat_map(closure_words::apart)
@@ -87,7 +96,7 @@ pub(super) fn split(text: &str) -> (String, Features) {
     if !lower.iter().any(may_name) {
         return (text.to_owned(), Features::default());
     }
-    let is_named = names_bearing(text, &written);
+    let is_named = is_of_bearing || names_bearing(text, &written);
     if !is_named && !may_be_bearing(text) {
         return (text.to_owned(), Features::default());
     }

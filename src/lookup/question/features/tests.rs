@@ -273,3 +273,16 @@ fn words_of_other_parts_stay_theirs() {
     let (left, _) = split("oil seal 40 x 62 x 8 without dust lip");
     assert_eq!(left, "oil seal 40 x 62 x 8 without dust lip");
 }
+
+#[test]
+fn words_beside_an_own_number_are_of_its_family() {
+    for (text, family, count) in [
+        ("rubber both sides", Family::DeepGrooveBall, 1),
+        ("metal covers", Family::DeepGrooveBall, 1),
+        ("rubber both sides", Family::LipSeal, 0),
+    ] {
+        let (left, features) = split_beside(text, Some(family));
+        assert_eq!(features.0.len(), count, "{text}");
+        assert_eq!(left.is_empty(), count > 0, "{text}: {left}");
+    }
+}
