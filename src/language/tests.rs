@@ -271,7 +271,7 @@ fn money_in_a_reason_is_written_as_the_language_writes_it() {
     let mut translator = Translator::new(german());
     for (english, amounts) in [
         (
-            "bought from North, which costs 1,250.50 EUR less a year than the lower unit price of South with its quantity and lead time",
+            "bought from North, which costs 1,250.50 EUR less a year than the lower unit price of South with its quantity, lead time and freight",
             ["1.250,50 EUR", "North"],
         ),
         (
