@@ -201,7 +201,7 @@ impl fmt::Display for SizeKey {
         }
         for (at, (_, length)) in self.dimensions().enumerate() {
             f.write_str(if at == 0 { "" } else { " x " })?;
-            write!(f, "{length:#}")?;
+            length.write_mm(f)?;
         }
         f.write_str(" mm")?;
         self.fit.map_or(Ok(()), |fit| write!(f, " {fit}"))

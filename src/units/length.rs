@@ -155,19 +155,51 @@ impl fmt::Display for LengthUnit {
     }
 }
 
+/// Letters of the longest length: 20 digits, a point and the sign.
+const MOST_LETTERS: usize = 22;
+
+impl Length {
+    /// Writes millimetres without trailing zeros and without the unit: `34.925`. Answers name dozens of sizes, so that the
+    /// digits are set in one go.
+    pub(crate) fn write_mm(self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut letters = [0; MOST_LETTERS];
+        let mut first = MOST_LETTERS;
+        let mut put = |letter: u8| {
+            first -= 1;
+            letters[first] = letter;
+        };
+        let digit = |number: u64| b'0' + (number % 10) as u8;
+        let (mut whole, mut part) = (
+            self.0.unsigned_abs() / 1_000_000,
+            self.0.unsigned_abs() % 1_000_000,
+        );
+        if part > 0 {
+            let mut places = 6;
+            while part % 10 == 0 {
+                part /= 10;
+                places -= 1;
+            }
+            for _ in 0..places {
+                put(digit(part));
+                part /= 10;
+            }
+            put(b'.');
+        }
+        loop {
+            put(digit(whole));
+            whole /= 10;
+            if whole == 0 {
+                break;
+            }
+        }
+        f.write_str(str::from_utf8(&letters[first..]).map_err(|_| fmt::Error)?)
+    }
+}
+
 /// Prints millimetres without trailing zeros: `34.925 mm`. With `{:#}` the unit is left out.
 impl fmt::Display for Length {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (whole, mut part) = (self.0 / 1_000_000, self.0 % 1_000_000);
-        write!(f, "{whole}")?;
-        if part > 0 {
-            let mut width = 6;
-            while part % 10 == 0 {
-                part /= 10;
-                width -= 1;
-            }
-            write!(f, ".{part:0width$}")?;
-        }
+        self.write_mm(f)?;
         if f.alternate() {
             Ok(())
         } else {
@@ -207,6 +239,26 @@ mod tests {
         assert_eq!(Length::from_mm(30.0).unwrap().to_string(), "30 mm");
         assert_eq!(format!("{:#}", Length::from_mm(14.25).unwrap()), "14.25");
         assert_eq!(format!("{:#}", Length::from_mm(0.05).unwrap()), "0.05");
+        for (nm, text) in [
+            (1, "0.000001"),
+            (MAX_NM, "100000"),
+            (MAX_NM - 1, "99999.999999"),
+            (10_000_010, "10.00001"),
+            (100_000, "0.1"),
+        ] {
+            assert_eq!(format!("{:#}", Length::from_nm(nm).unwrap()), text);
+        }
+    }
+
+    #[test]
+    fn what_is_printed_is_the_length_divided() {
+        // General-purpose formatting of the standard library, zeros behind the last digit cut off.
+        for step in 0..4_000_i64 {
+            let nm = 1 + step * step * 977 + step % 7 * 500_000;
+            let all = format!("{}.{:06}", nm / 1_000_000, nm % 1_000_000);
+            let cut = all.trim_end_matches('0').trim_end_matches('.');
+            assert_eq!(format!("{:#}", Length::from_nm(nm).unwrap()), cut);
+        }
     }
 
     #[test]
