@@ -212,6 +212,26 @@ pub enum Problem {
         /// Its family.
         other_family: crate::part::Family,
     },
+    /// Words beside a number that make no whole with it.
+    #[error(
+        "`{unread}` beside `{number}` cannot be read: what it may say of the part is taken as not known"
+    )]
+    UnreadBeside {
+        /// The number with what was read of it.
+        number: String,
+        /// The rest.
+        unread: String,
+    },
+    /// Two parts in one text.
+    #[error(
+        "the text names both `{one}` and `{other}`: expected one part a row; no size was taken"
+    )]
+    TwoNumbers {
+        /// The first number.
+        one: String,
+        /// The second.
+        other: String,
+    },
     /// A column and the designation differ in something besides size.
     #[error(
         "`{column}` contradicts designation `{designation}`, which says {says}; neither was taken"

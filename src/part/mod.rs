@@ -16,4 +16,5 @@ pub use ratings::LoadRatings;
 pub use size::{FitClass, SizeError, SizeKey};
 pub use traits::{
     BoreForm, Clearance, Closure, ContactAngle, RibForm, SealForm, ToleranceClass, Traits,
+    UNSAID_SET,
 };

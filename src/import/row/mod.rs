@@ -6,6 +6,7 @@
 mod approvals;
 mod context;
 mod counts;
+mod described;
 mod evidence;
 mod figures;
 mod identity;
@@ -27,7 +28,9 @@ mod printed_size;
 mod quick_offers;
 mod reader;
 mod receipts;
+mod remark;
 mod row_kind;
+mod set_words;
 mod size;
 mod stock;
 mod suppliers;
