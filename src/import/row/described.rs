@@ -185,14 +185,18 @@ fn make_set(read: &mut Designation) -> bool {
     is_bearing
 }
 
-/// The number with the most words that can be read with it, and the words that cannot.
+/// The number with the most words that are understood with it, and the words behind them.
 fn longest(number: &str, text: &str) -> Option<(Designation, String)> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let least = number.split(' ').count();
-    (least..=words.len()).rev().find_map(|end| {
-        let read = listed(&words[..end].join(" "))?;
-        Some((read, words[end..].join(" ")))
-    })
+    let is_word = |word: &str| word.contains(char::is_alphanumeric);
+    let read = |end: usize| Some((listed(&words[..end].join(" "))?, words[end..].join(" ")));
+    let is_plain = |(read, _): &(Designation, String)| read.traits.unknown_suffixes.is_empty();
+    (least..=words.len())
+        .rev()
+        .filter(|end| *end > 0 && is_word(words[end - 1]))
+        .find_map(|end| read(end).filter(is_plain))
+        .or_else(|| read(least.min(words.len())))
 }
 
 /// `6308/6309`: several numbers in one word.

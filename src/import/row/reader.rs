@@ -240,6 +240,19 @@ impl<'t, 'g> RowReader<'t, 'g> {
         }
     }
 
+    /// True where the cell of a field is filled, if only with a word for "unknown": the shop does not say what is usual.
+    pub fn has_words(&mut self, field: Field) -> bool {
+        let Some(column) = self.table.column(field) else {
+            return false;
+        };
+        self.is_beside_identity |= is_beside_identity(field);
+        match self.table.grid.cell(self.row, column.index) {
+            Cell::Empty => false,
+            Cell::Text(text) => !text.trim().is_empty(),
+            _ => true,
+        }
+    }
+
     /// The text of a field.
     pub fn text(&mut self, field: Field) -> Option<String> {
         self.text_of(field).map(Cow::into_owned)

@@ -4,7 +4,7 @@ use super::{Question, QuestionError, duty, features, words};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
-use crate::part::{NameKey, SizeKey};
+use crate::part::{NameKey, SizeKey, Traits};
 
 /// Most words of an own number that other words follow: `SP 0002`.
 const MOST_WORDS: usize = 3;
@@ -153,9 +153,24 @@ impl Question {
             None => Self::of(text),
         };
         text.trim().clone_into(&mut question.text);
-        question.traits.take_gaps(&named.traits);
+        question.take_traits_of(&named);
         question.named = Some(Box::new(named));
         question
+    }
+}
+
+impl Question {
+    /// What the shop's columns say of its part holds, and what its designation means by leaving a mark out does not: of
+    /// `6308` with `?` for its clearance none is known.
+    fn take_traits_of(&mut self, named: &NamedCard) {
+        if named.traits == Traits::default() {
+            return;
+        }
+        let of_words = std::mem::replace(&mut self.traits, named.traits.clone());
+        // The row of a designation read its marks with the columns, and left out those that contradict each other.
+        if named.card.designation.is_none() {
+            self.traits.take_gaps(&of_words);
+        }
     }
 }
 
