@@ -42,17 +42,7 @@ impl CardIndex {
     /// `None` also where the name is the designation of one part and an alias of another, as
     /// [`Catalogue::find`](crate::catalogue::Catalogue::find) does, and where suppliers call several parts so.
     pub fn find(&self, printed: &str) -> Option<NamedCard> {
-        let sum = sum(printed)?;
-        let (start, count) = (self.starts[NAMES], self.count(NAMES, NAME));
-        let sum_at = |at: u32| u64::from_le_bytes(self.pages.array(start + NAME * u64::from(at)));
-        let first = lower_bound(0, count, |at| sum_at(at) < sum);
-        let named = (first..count).take_while(|at| sum_at(*at) == sum);
-        let place = |at: u32| {
-            let bytes: [u8; NAME as usize] = self.pages.array(start + NAME * u64::from(at));
-            let number = |from: usize| u32::from_le_bytes(super::pages::array(&bytes[from..]));
-            (number(8), number(12), bytes[16])
-        };
-        let places: Vec<_> = named.map(place).collect();
+        let places = self.places_of(printed);
         let first_of = |kind: Kind| {
             let mut of_kind = places.iter().filter(|(.., of)| *of == kind as u8);
             of_kind.find_map(|(size, card, _)| {
@@ -91,6 +81,63 @@ impl CardIndex {
             card,
             traits: traits.unwrap_or_default(),
         })
+    }
+}
+
+impl CardIndex {
+    /// Size, card and kind of every name of this sum.
+    fn places_of(&self, printed: &str) -> Vec<(u32, u32, u8)> {
+        let Some(sum) = sum(printed) else {
+            return Vec::new();
+        };
+        let (start, count) = (self.starts[NAMES], self.count(NAMES, NAME));
+        let sum_at = |at: u32| u64::from_le_bytes(self.pages.array(start + NAME * u64::from(at)));
+        let first = lower_bound(0, count, |at| sum_at(at) < sum);
+        let named = (first..count).take_while(|at| sum_at(*at) == sum);
+        let place = |at: u32| {
+            let bytes: [u8; NAME as usize] = self.pages.array(start + NAME * u64::from(at));
+            let number = |from: usize| u32::from_le_bytes(super::pages::array(&bytes[from..]));
+            (number(8), number(12), bytes[16])
+        };
+        named.map(place).collect()
+    }
+
+    /// The own numbers of several parts that go by one name which is none of theirs: another number, or that of a supplier
+    /// where nothing else is called so. Empty where the name is one part's.
+    pub fn several_called(&self, printed: &str) -> Vec<String> {
+        let places = self.places_of(printed);
+        let of = |kinds: &[Kind]| {
+            let mut found: Vec<(u32, u32, String)> = Vec::new();
+            for (size, card, kind) in &places {
+                let is_new = !found.iter().any(|(of, at, _)| (of, at) == (size, card));
+                let Some(kind) = kinds
+                    .iter()
+                    .find(|of| **of as u8 == *kind)
+                    .filter(|_| is_new)
+                else {
+                    continue;
+                };
+                let read = self.card(&self.drawer(*size), *card);
+                let called = read.filter(|card| is_called(card, *kind, printed));
+                found.extend(called.map(|of| (*size, *card, of.number)));
+            }
+            let mut numbers: Vec<String> = found.into_iter().map(|(.., number)| number).collect();
+            numbers.sort();
+            numbers
+        };
+        // Parts of one designation are judged one by one; a number that a part goes by is its own.
+        if !of(&[Kind::Number, Kind::Designation]).is_empty() {
+            return Vec::new();
+        }
+        let numbers = match of(&[Kind::Alias]) {
+            numbers if numbers.is_empty() => of(&[Kind::SupplierNumber]),
+            numbers => numbers,
+        };
+        if numbers.len() > 1 {
+            numbers
+        } else {
+            Vec::new()
+        }
     }
 }
 
