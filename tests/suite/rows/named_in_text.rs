@@ -1,0 +1,123 @@
+//! What rows say of their part besides its number: columns that do not know, brackets, sets and second numbers of a description.
+//!
+//! Marks are those of DIN 623-1 and SAE AS568, what an unmarked bearing is stands in ISO 5753-1 and ISO 492; texts are common
+//! practice, no source.
+
+use sparewright::import::Imported;
+use sparewright::part::{Clearance, Closure, ToleranceClass, UNSAID_SET};
+use sparewright::record::PartFacts;
+
+use super::{import, problems};
+
+/// What a list of the shelf says of a part.
+fn facts<'a>(imported: &'a Imported, number: &str) -> &'a PartFacts {
+    let mut stock = imported.records.stock.iter();
+    let row = stock.find(|row| row.part == number).unwrap();
+    row.facts.as_deref().unwrap()
+}
+
+fn described(texts: &[&str]) -> Imported {
+    let rows = texts.iter().enumerate();
+    let rows: Vec<String> = rows.map(|(at, text)| format!("Q{at};{text};9;A")).collect();
+    import(
+        "parts.csv",
+        &format!("Part no;Description;On hand;Bin\n{}\n", rows.join("\n")),
+    )
+}
+
+#[test]
+fn a_column_that_does_not_know_takes_away_what_a_number_only_means() {
+    const CASES: [(&str, &str, Option<Clearance>); 10] = [
+        ("6308", "?", None),
+        ("6308", "unknown", None),
+        ("6308", "n/a", None),
+        ("6308", "unbekannt", None),
+        ("6308", "k.A.", None),
+        ("6308", "-", None),
+        ("6308", "tbd", None),
+        // An empty cell says nothing, and a mark on the part is known.
+        ("6308", "", Some(Clearance::Normal)),
+        ("6308", "C3", Some(Clearance::C3)),
+        ("6308 C3", "?", Some(Clearance::C3)),
+    ];
+    let rows: Vec<String> = (CASES.iter().enumerate())
+        .map(|(at, (number, clearance, _))| format!("U{at};{number};{clearance};{at};A"))
+        .collect();
+    let table = format!(
+        "Our no;Designation;Clearance;On hand;Bin\n{}\n",
+        rows.join("\n")
+    );
+    let imported = import("parts.csv", &table);
+    for (at, (number, text, clearance)) in CASES.iter().enumerate() {
+        let traits = &facts(&imported, &format!("U{at}")).traits;
+        assert_eq!(traits.clearance, *clearance, "{number}, `{text}`");
+        // Other columns are not there: the number says it.
+        assert_eq!(traits.closure, Some(Closure::Open), "{number}");
+        assert_eq!(traits.tolerance_class, Some(ToleranceClass::Normal));
+    }
+    let imported = import(
+        "parts.csv",
+        "Our no;Designation;Closure;Class;Elastomer;On hand;Bin\nU1;6308;?;tbd;;2;A\nU2;AS568-214;;;tbd;2;A\n\
+         U3;AS568-214;;;FKM;2;A\n",
+    );
+    let ball = &facts(&imported, "U1").traits;
+    assert_eq!((ball.closure, ball.tolerance_class), (None, None));
+    assert_eq!(facts(&imported, "U2").traits.material, None);
+    assert_eq!(
+        facts(&imported, "U3").traits.material.as_deref(),
+        Some("FKM")
+    );
+}
+
+#[test]
+fn what_a_description_says_in_brackets_is_said_of_the_part() {
+    let imported = described(&[
+        "Bearing 6308 (C3)",
+        "6308 (2RS)",
+        "Bearing 6308 (clearance unknown)",
+        "Bearing 6308 (bin A3)",
+        "32208 (cup)",
+        "set of 2 x 7208 B",
+        "Zylinderstift DIN 6325 8m6x40",
+    ]);
+    let traits = |at: usize| &facts(&imported, &format!("Q{at}")).traits;
+    assert_eq!(traits(0).clearance, Some(Clearance::C3));
+    assert_eq!(traits(1).closure, Some(Closure::SealBothSides));
+    assert_eq!(traits(2).clearance, None);
+    assert!(!traits(2).unknown_suffixes.is_empty());
+    assert_eq!(traits(3).clearance, Some(Clearance::Normal));
+    assert!(traits(4).has_variant("cup only"));
+    assert_eq!(traits(5).arrangement.as_deref(), Some(UNSAID_SET));
+    let pin = facts(&imported, "Q6");
+    let size = pin.size.unwrap();
+    // DIN 6325: class m6, hardened.
+    assert_eq!(size.fit().map(|fit| fit.to_string()).as_deref(), Some("m6"));
+    assert!(pin.traits.has_variant("hardened"));
+    assert_eq!(problems(&imported), Vec::<String>::new());
+}
+
+#[test]
+fn two_numbers_and_what_cannot_be_read_are_told_with_their_cell() {
+    let imported = described(&["6308 or 6309", "NJ 208 E + HJ 208 E", "6308/6309", "6308"]);
+    let two = "the text names both `6308` and `6309`: expected one part a row; no size was taken";
+    assert_eq!(
+        problems(&imported),
+        [
+            format!("B2: {two}"),
+            "B3: `+ HJ 208 E` beside `NJ 208 E` cannot be read: what it may say of the part is taken as not known"
+                .to_owned(),
+            format!("B4: {two}"),
+        ]
+    );
+    for at in [0, 2] {
+        assert_eq!(facts(&imported, &format!("Q{at}")).size, None);
+    }
+    let angle_ring = facts(&imported, "Q1");
+    // DIN 5412-1: NJ 208 is 40 x 80 x 18 mm.
+    assert_eq!(angle_ring.size.unwrap().to_string(), "40 x 80 x 18 mm");
+    assert_eq!(angle_ring.traits.clearance, None);
+    assert_eq!(
+        facts(&imported, "Q3").traits.clearance,
+        Some(Clearance::Normal)
+    );
+}
