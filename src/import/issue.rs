@@ -232,6 +232,24 @@ pub enum Problem {
         /// The second.
         other: String,
     },
+    /// A bearing of a size that several families have.
+    #[error(
+        "`{found}` names no type of bearing, and this size is that of {likely}: expected a type or a designation; no size was taken"
+    )]
+    KindOpen {
+        /// The text.
+        found: String,
+        /// Designations of each family that has the size.
+        likely: String,
+    },
+    /// A part in words without a size.
+    #[error(
+        "`{found}` names a part without a whole size or a designation that is listed here; expected a standard designation or all dimensions"
+    )]
+    NoWholeSize {
+        /// The text.
+        found: String,
+    },
     /// A column and the designation differ in something besides size.
     #[error(
         "`{column}` contradicts designation `{designation}`, which says {says}; neither was taken"

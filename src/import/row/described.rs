@@ -111,7 +111,9 @@ fn is_standard(word: &str) -> bool {
 /// Reads a number with the text that begins with it.
 fn with_all(before: &str, number: &str, text: &str) -> Option<Described> {
     let (plain, is_set) = set_of(before, text);
-    let whole = listed(&plain).or_else(|| listed(&without_standards(&plain)));
+    let whole = listed(&plain)
+        .or_else(|| listed(&without_standards(&plain)))
+        .or_else(|| half_of_pair(number, &plain));
     if let Some(mut read) = whole {
         let is_other = |token: &String| listed(token).is_some_and(|other| !is_same(&other, &read));
         if let Some(other) = read
@@ -148,6 +150,32 @@ fn with_all(before: &str, number: &str, text: &str) -> Option<Described> {
         make_set(&mut read);
     }
     partly(read, &unread)
+}
+
+/// A cone or a cup by its own number: the half of the only pair of the tables that has it (ABMA 19.2).
+fn half_of_pair(number: &str, text: &str) -> Option<Designation> {
+    if !number.starts_with(|c: char| c.is_ascii_alphabetic()) {
+        return None;
+    }
+    let upper = number.to_uppercase();
+    let mut pairs = standard::of_family(Family::TaperedRoller)
+        .iter()
+        .filter_map(|row| Some((row, row.designation.split_once('/')?)))
+        .filter(|(_, (cone, cup))| *cone == upper || *cup == upper);
+    let (row, (cone, cup)) = pairs.next().filter(|_| pairs.next().is_none())?;
+    let (half, other) = if cone == upper {
+        ("cone only", cup)
+    } else {
+        ("cup only", cone)
+    };
+    let rest = text.get(number.len()..).unwrap_or_default().trim();
+    if rest.to_uppercase().contains(other) {
+        return Designation::parse(&row.designation);
+    }
+    let mut read = Designation::parse(&format!("{} {rest}", row.designation))?;
+    read.traits.add_variant(half);
+    text.clone_into(&mut read.printed);
+    Some(read)
 }
 
 fn partly(mut read: Designation, unread: &str) -> Option<Described> {
@@ -352,6 +380,18 @@ mod tests {
             whole("Zylinderstift DIN 6325 8m6x40").basic,
             "DIN 6325-8x40"
         );
+        // ABMA 19.2: LM67048 is the cone of a pair, LM67010 its cup.
+        for (text, variant) in [
+            ("Cone LM67048", Some("cone only")),
+            ("Cup LM67010", Some("cup only")),
+            ("Taper bearing LM67048/LM67010", None),
+            ("Taper bearing LM67048 + LM67010", None),
+        ] {
+            let read = whole(text);
+            assert_eq!(read.traits.variant.as_deref(), variant, "{text}");
+            assert_eq!(read.basic, "LM67048/LM67010", "{text}");
+            assert!(read.traits.unknown_suffixes.is_empty(), "{text}");
+        }
         assert_eq!(described("Housing for 6308 (C3)"), None);
         assert_eq!(described("Kugellager 25x52x15"), None);
         assert_eq!(described("Pump impeller"), None);

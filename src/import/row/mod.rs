@@ -11,6 +11,7 @@ mod evidence;
 mod figures;
 mod identity;
 mod inches;
+mod kind_by_size;
 mod kit_lines;
 mod lead_times;
 mod machines;

@@ -7,13 +7,15 @@ use std::sync::Arc;
 use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::other_thing::names_another_thing;
+use crate::import::other_thing::{names_another_thing, names_bearings};
 use crate::part::designation::Designation;
 use crate::part::{Family, LoadRatings, UNSAID_SET};
+use crate::record::TableKind;
 use crate::standard;
 
 use super::described::{Described, described, family_of, listed};
 use super::identity::Identity;
+use super::kind_by_size::{family_by_size, tell_no_size};
 use super::reader::RowReader;
 use super::size::size;
 use super::traits::{closed_as, read_traits};
@@ -31,8 +33,15 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
         // Words in a column of designations describe the part.
         description.clone_from(&designation);
     }
-    let family = family(row, description.as_deref(), parsed.as_ref());
+    let mut family = family(row, description.as_deref(), parsed.as_ref());
+    let is_in_words = designation.is_none() && parsed.is_none();
+    if family.is_none() && is_in_words && row.is_without_issue() {
+        family = family_by_size(row, description.as_deref());
+    }
     let (size, size_notes) = size(row, family, description.as_deref(), parsed.as_ref());
+    if size.is_none() && is_in_words {
+        tell_no_size(row, family, description.as_deref());
+    }
     let known = parsed.as_ref().map(|parsed| {
         let mut traits = parsed.traits.clone();
         if let Some(part) = standard::resolve(&closed_as(row, parsed)) {
@@ -92,7 +101,10 @@ fn parse(
     if let Some(found) = number.and_then(|number| listed(&number)) {
         return Some(found);
     }
-    match described(description?)? {
+    let Some(found) = description.and_then(described) else {
+        return by_other_number(row, description);
+    };
+    match found {
         Described::Whole(read) => Some(read),
         Described::Partly(read, unread) => {
             let number = read.printed.clone();
@@ -106,6 +118,31 @@ fn parse(
             None
         }
     }
+}
+
+/// The designation among the other numbers of a part of the shop that has no other: `Motorlager`, other number `6308-2RS C3`.
+fn by_other_number(row: &mut RowReader<'_, '_>, description: Option<&str>) -> Option<Designation> {
+    let table = row.table;
+    let is_shops = matches!(table.kind, TableKind::Parts | TableKind::Stock);
+    if !is_shops || !table.has(Field::Alias) || description.is_some_and(names_another_thing) {
+        return None;
+    }
+    let mut found: Vec<Designation> = Vec::new();
+    for column in table.columns_of(Field::Alias) {
+        let text = row.cell_of(column).to_text();
+        let names = text.split([';', '|', '\n', ',']).map(str::trim);
+        // Figures alone may be anybody's number, unless the words say that it is a bearing.
+        let may_be = |name: &&str| {
+            name.starts_with(|c: char| c.is_alphabetic()) || description.is_some_and(names_bearings)
+        };
+        let listed = names.filter(may_be).filter_map(listed);
+        found.extend(listed.filter(|read| read.traits.unknown_suffixes.is_empty()));
+    }
+    let first = found.first()?;
+    let is_one = found
+        .iter()
+        .all(|other| other.traits == first.traits && other.basic == first.basic);
+    is_one.then(|| found.swap_remove(0))
 }
 
 fn family(

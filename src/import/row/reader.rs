@@ -82,6 +82,11 @@ impl<'t, 'g> RowReader<'t, 'g> {
         self.is_identity_alone && self.issues.len() == self.first_issue
     }
 
+    /// True while nothing was found wrong with the row.
+    pub fn is_without_issue(&self) -> bool {
+        self.issues.len() == self.first_issue
+    }
+
     /// Adds an issue about a field's cell, or about the row where the table has no such column.
     pub fn issue(&mut self, severity: Severity, field: Option<Field>, problem: Problem) {
         let column = field.and_then(|field| self.table.column(field));

@@ -121,3 +121,56 @@ fn two_numbers_and_what_cannot_be_read_are_told_with_their_cell() {
         Some(Clearance::Normal)
     );
 }
+
+#[test]
+fn a_bearing_in_words_and_figures_has_a_size_where_they_leave_one_family() {
+    // ABMA 20: 1/2 x 1 1/8 x 5/16 in is R8 with shields; ISO 15: 25 x 52 x 15 mm is 6205, 7205 and 1205.
+    let imported = described(&[
+        "Bearing 1/2 x 1 1/8 x 5/16",
+        "Kugellager 25x52x15",
+        "Drawn cup BK2516",
+        "Pump impeller 205",
+    ]);
+    let size = |at: usize| facts(&imported, &format!("Q{at}")).size;
+    assert_eq!(size(0).unwrap().to_string(), "12.7 x 28.575 x 7.9375 mm");
+    assert_eq!(facts(&imported, "Q0").traits.closure, None);
+    assert_eq!((size(1), size(2), size(3)), (None, None, None));
+    let said = problems(&imported);
+    assert_eq!(said.len(), 2, "{said:?}");
+    assert!(
+        said[0].starts_with("B3: `Kugellager 25x52x15` names no type")
+            && said[0].contains("`6205`"),
+        "{said:?}"
+    );
+    assert!(
+        said[1].starts_with("B4: `Drawn cup BK2516` names a part"),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn another_number_that_a_standard_lists_tells_what_a_part_without_one_is() {
+    // DIN 623-1 and SAE AS568.
+    let imported = import(
+        "parts.csv",
+        "Our no;Designation;Description;Other numbers;On hand;Bin\nU1;;Bearing off mixer;6308;2;A\n\
+         U2;;Motorlager AS;6308-2RS C3;2;A\nU3;;Pumpe Dichtung;AS568-214 FKM;2;A\nU4;;Cover plate;6308;2;A\n\
+         U5;6206;fan;6308;2;A\nU6;;Bearing;6308, 6309;2;A\n",
+    );
+    let size = |number: &str| {
+        let size = facts(&imported, number).size;
+        size.map(|size| size.to_string())
+    };
+    // ISO 15: 6308 is 40 x 90 x 23, 6206 30 x 62 x 16 mm; dash 214 is .984 x .139 in.
+    assert_eq!(size("U1").as_deref(), Some("40 x 90 x 23 mm"));
+    assert_eq!(size("U2").as_deref(), Some("40 x 90 x 23 mm"));
+    let marked = &facts(&imported, "U2").traits;
+    assert_eq!(marked.clearance, Some(Clearance::C3));
+    assert_eq!(marked.closure, Some(Closure::SealBothSides));
+    assert_eq!(
+        facts(&imported, "U3").traits.material.as_deref(),
+        Some("FKM")
+    );
+    assert_eq!(size("U5").as_deref(), Some("30 x 62 x 16 mm"));
+    assert_eq!((size("U4"), size("U6")), (None, None));
+}
