@@ -18,6 +18,8 @@ const MOST_STARTS: usize = 8;
 const STANDARDS: [&str; 5] = ["DIN", "ISO", "EN", "ABMA", "JIS"];
 /// Digits of the number of a standard for bearings that is a bearing's number as well: `DIN 625`.
 const STANDARD_DIGITS: usize = 3;
+/// Fewest digits of a cone or a cup of ABMA 19.2.
+const LEAST_PAIR_DIGITS: usize = 5;
 /// Words that put two numbers together; others leave a choice.
 const AND: [&str; 5] = ["+", "&", "and", "und", "et"];
 
@@ -110,8 +112,18 @@ fn is_standard(word: &str) -> bool {
 
 /// Reads a number with the text that begins with it.
 fn with_all(before: &str, number: &str, text: &str) -> Option<Described> {
+    let direct = listed(text);
+    let may_be_one = direct.is_some()
+        || number.contains([' ', '/', '+'])
+        || number.starts_with(|c: char| c.is_ascii_alphabetic())
+        || listed(number).is_some();
+    if !may_be_one {
+        return None;
+    }
     let (plain, is_set) = set_of(before, text);
-    let whole = listed(&plain)
+    let whole = direct
+        .filter(|_| !is_set)
+        .or_else(|| listed(&plain))
         .or_else(|| listed(&without_standards(&plain)))
         .or_else(|| half_of_pair(number, &plain));
     if let Some(mut read) = whole {
@@ -154,7 +166,8 @@ fn with_all(before: &str, number: &str, text: &str) -> Option<Described> {
 
 /// A cone or a cup by its own number: the half of the only pair of the tables that has it (ABMA 19.2).
 fn half_of_pair(number: &str, text: &str) -> Option<Designation> {
-    if !number.starts_with(|c: char| c.is_ascii_alphabetic()) {
+    let digits = number.bytes().filter(u8::is_ascii_digit).count();
+    if digits < LEAST_PAIR_DIGITS || !number.starts_with(|c: char| c.is_ascii_alphabetic()) {
         return None;
     }
     let upper = number.to_uppercase();

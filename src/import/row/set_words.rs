@@ -49,6 +49,11 @@ pub fn without_set_words(text: &str) -> (String, bool) {
     (kept.join(" "), is_set)
 }
 
+/// True for a text with a word for a set.
+pub fn says_set(text: &str) -> bool {
+    without_set_words(text).1
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -97,6 +97,20 @@ fn what_a_description_says_in_brackets_is_said_of_the_part() {
 }
 
 #[test]
+fn a_pair_beside_a_number_of_one_is_a_set() {
+    let imported = import(
+        "parts.csv",
+        "Our no;Designation;Description;Arrangement;On hand;Bin\nU1;7208 B;pair;;2;A\nU2;7208 B;pair;DB;2;A\n\
+         U3;7208 B;spindle;;2;A\nU4;6308;pair of fans;;2;A\n",
+    );
+    let arrangement = |number: &str| facts(&imported, number).traits.arrangement.as_deref();
+    assert_eq!(arrangement("U1"), Some(UNSAID_SET));
+    assert_eq!(arrangement("U2"), Some("DB"));
+    // Deep groove bearings are not sold as pairs without a word beside their number: common practice, no source.
+    assert_eq!((arrangement("U3"), arrangement("U4")), (None, None));
+}
+
+#[test]
 fn two_numbers_and_what_cannot_be_read_are_told_with_their_cell() {
     let imported = described(&["6308 or 6309", "NJ 208 E + HJ 208 E", "6308/6309", "6308"]);
     let two = "the text names both `6308` and `6309`: expected one part a row; no size was taken";
