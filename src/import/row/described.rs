@@ -8,7 +8,7 @@ use crate::part::{Family, NameKey, UNSAID_SET};
 use crate::standard;
 
 use super::remark::parted;
-use super::set_words::without_set_words;
+use super::set_words::{says_pair, without_set_words};
 
 /// Most letters of a series before the figures of a designation: `NUP`, `RNAO`.
 const LONGEST_SERIES: usize = 4;
@@ -120,9 +120,9 @@ fn with_all(before: &str, number: &str, text: &str) -> Option<Described> {
     if !may_be_one {
         return None;
     }
-    let (plain, is_set) = set_of(before, text);
+    let (plain, set) = set_of(before, text);
     let whole = direct
-        .filter(|_| !is_set)
+        .filter(|_| !set.are_there)
         .or_else(|| listed(&plain))
         .or_else(|| listed(&without_standards(&plain)))
         .or_else(|| half_of_pair(number, &plain));
@@ -136,10 +136,10 @@ fn with_all(before: &str, number: &str, text: &str) -> Option<Described> {
         {
             return Some(Described::Two(number.to_owned(), other.clone()));
         }
-        if !is_set {
+        if !set.are_there {
             return Some(Described::Whole(read));
         }
-        if make_set(&mut read) {
+        if make_set(&mut read, set.are_of_pairs) {
             return Some(Described::Whole(read));
         }
         // A set of what is no bearing is nothing that a standard knows.
@@ -155,11 +155,11 @@ fn with_all(before: &str, number: &str, text: &str) -> Option<Described> {
     if let Some(other) = numbers.iter().find(|other| !is_same(other, &read)) {
         return Some(Described::Two(read.printed, other.printed.clone()));
     }
-    if is_once_more(&read, &unread) && make_set(&mut read) {
+    if is_once_more(&read, &unread) && make_set(&mut read, true) {
         return Some(Described::Whole(read));
     }
-    if is_set {
-        make_set(&mut read);
+    if set.are_there {
+        make_set(&mut read, set.are_of_pairs);
     }
     partly(read, &unread)
 }
@@ -197,11 +197,24 @@ fn partly(mut read: Designation, unread: &str) -> Option<Described> {
     Some(Described::Partly(read, unread.to_owned()))
 }
 
-/// The text without the words for a set, and whether any word around the number says that it is one.
-fn set_of(before: &str, text: &str) -> (String, bool) {
+/// The text without the words for a set, and what the words around the number say.
+fn set_of(before: &str, text: &str) -> (String, SetWords) {
     let (plain, is_set) = without_set_words(text);
     let (_, is_set_before) = without_set_words(before);
-    (plain, is_set || is_set_before || ends_in_count(before))
+    let is_counted = ends_in_count(before);
+    let words = SetWords {
+        are_there: is_set || is_set_before || is_counted,
+        are_of_pairs: is_counted || says_pair(text) || says_pair(before),
+    };
+    (plain, words)
+}
+
+/// Words for a set around a number.
+#[derive(Clone, Copy)]
+struct SetWords {
+    are_there: bool,
+    /// They are not said of the rings of one bearing.
+    are_of_pairs: bool,
 }
 
 /// `2 x ` or `2x ` in front of a number.
@@ -216,9 +229,11 @@ fn ends_in_count(before: &str) -> bool {
         .is_ok_and(|count| (2..=8).contains(&count))
 }
 
-/// Marks bearings that stand together; false where the part is none.
-fn make_set(read: &mut Designation) -> bool {
-    let is_bearing = family_of(read).is_some_and(Family::is_radial_bearing);
+/// Marks bearings that stand together; false where the part is no bearing, or the words may be of the rings of one.
+fn make_set(read: &mut Designation, are_of_pairs: bool) -> bool {
+    let is_bearing = family_of(read).is_some_and(|family| {
+        family == Family::AngularContactBall || are_of_pairs && family.is_radial_bearing()
+    });
     if is_bearing {
         let arrangement = &mut read.traits.arrangement;
         arrangement.get_or_insert_with(|| UNSAID_SET.to_owned());
@@ -354,6 +369,7 @@ mod tests {
             "2 x 7208 B",
             "7208 B pair",
             "7208 B (Paar)",
+            "7208 B Satz",
         ] {
             let read = whole(text);
             assert_eq!(
@@ -366,6 +382,12 @@ mod tests {
                 Some(40),
                 "{text}"
             );
+        }
+        // A cone and its cup are sold as a set: the word is not understood.
+        for text in ["32208 set", "6308 Satz"] {
+            let read = whole(text);
+            assert_eq!(read.traits.arrangement, None, "{text}");
+            assert_eq!(read.traits.unknown_suffixes.len(), 1, "{text}");
         }
         for (text, one, other) in [
             ("6308 or 6309", "6308", "6309"),

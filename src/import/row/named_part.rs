@@ -17,7 +17,7 @@ use super::described::{Described, described, family_of, listed};
 use super::identity::Identity;
 use super::kind_by_size::{family_by_size, tell_no_size};
 use super::reader::RowReader;
-use super::set_words::says_set;
+use super::set_words::{says_pair, says_set};
 use super::size::size;
 use super::traits::{closed_as, read_traits};
 
@@ -55,11 +55,12 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
         known.as_ref().map(|(traits, printed)| (traits, *printed)),
     );
     // `7208 B`, described as `pair`: the number is that of one of them.
-    let is_paired = matches!(
-        family,
-        Some(Family::AngularContactBall | Family::TaperedRoller)
-    );
-    if is_paired && description.as_deref().is_some_and(says_set) {
+    let is_paired = match family {
+        Some(Family::AngularContactBall) => description.as_deref().is_some_and(says_set),
+        Some(Family::TaperedRoller) => description.as_deref().is_some_and(says_pair),
+        _ => false,
+    };
+    if is_paired {
         let arrangement = &mut traits.arrangement;
         arrangement.get_or_insert_with(|| UNSAID_SET.to_owned());
     }

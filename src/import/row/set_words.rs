@@ -17,6 +17,8 @@ const ALONE: [&str; 10] = [
 ];
 /// Of these the pieces may be counted: `set of 2`.
 const COUNTED: [&str; 3] = ["set", "satz", "pair"];
+/// How many of these are also said of the rings of one bearing.
+const ONE_BEARING: usize = 2;
 /// Words between them.
 const OF: [&str; 3] = ["of", "von", "aus"];
 /// Behind these words a set is none of bearings.
@@ -54,6 +56,14 @@ pub fn says_set(text: &str) -> bool {
     without_set_words(text).1
 }
 
+/// True for a text that says that bearings stand in pairs; the cone and the cup of one bearing are a set as well.
+pub fn says_pair(text: &str) -> bool {
+    let mut words = text.split_whitespace().map(fold);
+    words.any(|word| {
+        ALONE.contains(&word.as_str()) && !COUNTED[..ONE_BEARING].contains(&word.as_str())
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -71,11 +81,26 @@ mod tests {
             ("6308 C3", "6308 C3", false),
             ("Dichtsatz 6308", "Dichtsatz 6308", false),
         ] {
+            assert_eq!(says_set(text), is_set, "{text}");
             assert_eq!(
                 without_set_words(text),
                 (plain.to_owned(), is_set),
                 "{text}"
             );
+        }
+    }
+
+    #[test]
+    fn the_rings_of_one_bearing_are_no_pair() {
+        // Common practice, no source: cone and cup are sold as a bearing set.
+        for (text, is_pair) in [
+            ("7208 B pair", true),
+            ("2 matched", true),
+            ("Taper roller bearing set", false),
+            ("Satz", false),
+            ("set of 2, matched", true),
+        ] {
+            assert_eq!(says_pair(text), is_pair, "{text}");
         }
     }
 }
