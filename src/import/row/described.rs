@@ -2,7 +2,8 @@
 //!
 //! A part is the plain one of its number only where every word beside it is understood or surely says nothing of the part.
 
-use crate::import::other_thing::is_the_part;
+use crate::import::family_words::family_in;
+use crate::import::other_thing::{is_the_part, names_another_thing};
 use crate::part::designation::Designation;
 use crate::part::{Family, NameKey, UNSAID_SET};
 use crate::standard;
@@ -59,6 +60,19 @@ pub fn described(description: &str) -> Option<Described> {
     starts
         .take(MOST_STARTS)
         .find_map(|(at, _)| at_word(&outside, at, &inside))
+        .or_else(|| pin_in_words(&outside, &inside))
+}
+
+/// `Zylinderstift 8 m6 x 40`: a pin by its word, with the class of its diameter.
+fn pin_in_words(outside: &str, inside: &str) -> Option<Described> {
+    let at = outside.find(|c: char| c.is_ascii_digit())?;
+    if family_in(&outside[..at]) != Some(Family::DowelPin) || names_another_thing(outside) {
+        return None;
+    }
+    let text = format!("Dowel pin {} {inside}", &outside[at..]);
+    let read = Designation::parse(text.trim())?;
+    let has_class = read.size.is_some_and(|size| size.fit().is_some());
+    has_class.then_some(Described::Whole(read))
 }
 
 /// The part whose number begins at a word.
@@ -415,6 +429,21 @@ mod tests {
             whole("Zylinderstift DIN 6325 8m6x40").basic,
             "DIN 6325-8x40"
         );
+        // ISO 286-2: the class stands in the size. Without one the figures are read as those of any part.
+        for text in [
+            "Dowel pin 8 m6 x 40",
+            "Passstift 8m6x40",
+            "Zylinderstift 8x40 (m6)",
+        ] {
+            let size = whole(text).size.unwrap();
+            let fit = size.fit().map(|fit| fit.to_string());
+            assert_eq!(
+                (size.to_string().as_str(), fit.as_deref()),
+                ("8 x 40 mm m6", Some("m6")),
+                "{text}"
+            );
+        }
+        assert_eq!(described("Dowel pin 8x40"), None);
         // ABMA 19.2: LM67048 is the cone of a pair, LM67010 its cup.
         for (text, variant) in [
             ("Cone LM67048", Some("cone only")),
