@@ -348,9 +348,17 @@ fn a_name_of_several_parts_is_told_and_a_suppliers_number_is_no_length() {
     };
     let mut offered = offer("Sued", "6308-2RS", 9.0, None);
     offered.supplier_number = Some("4711".to_owned());
+    // One number of a supplier for two parts.
+    let for_part = |own: &str, designation: &str| {
+        let mut offer = offer("Nordlager", designation, 9.0, None);
+        offer.supplier_number = Some("N-4712".to_owned());
+        offer.own_number = Some(own.to_owned());
+        offer
+    };
+    let two = [for_part("U-0004", "6308 C3"), for_part("U-0011", "6206")];
     let index = index_of(Records {
         parts: vec![named("U-0004", "6308 C3"), named("U-0011", "6206")],
-        offers: vec![offered].into(),
+        offers: [vec![offered], two.to_vec()].concat().into(),
         ..Records::default()
     });
     let error = Question::read_in("OEM-77", Some(&index)).unwrap_err();
@@ -358,6 +366,8 @@ fn a_name_of_several_parts_is_told_and_a_suppliers_number_is_no_length() {
         error.to_string(),
         "several parts go by `OEM-77`: `U-0004`, `U-0011`; ask by one of these numbers"
     );
+    let error = Question::read_in("N-4712", Some(&index)).unwrap_err();
+    assert!(error.to_string().contains("`U-0004`, `U-0011`"), "{error}");
     let worn = Question::read_in("OEM-77 worn", Some(&index)).unwrap();
     let said = worn.read_as.join(" | ");
     assert!(said.contains("`U-0004`, `U-0011`"), "{said}");

@@ -102,37 +102,37 @@ impl CardIndex {
         named.map(place).collect()
     }
 
-    /// The own numbers of several parts that go by one name which is none of theirs: another number, or that of a supplier
-    /// where nothing else is called so. Empty where the name is one part's.
+    /// The numbers of several parts that go by one name which is none of theirs: another number, the designation of one
+    /// and another number of another, or that of a supplier where nothing else is called so. Empty where the name is one
+    /// part's.
     pub fn several_called(&self, printed: &str) -> Vec<String> {
         let places = self.places_of(printed);
-        let of = |kinds: &[Kind]| {
-            let mut found: Vec<(u32, u32, String)> = Vec::new();
-            for (size, card, kind) in &places {
-                let is_new = !found.iter().any(|(of, at, _)| (of, at) == (size, card));
-                let Some(kind) = kinds
-                    .iter()
-                    .find(|of| **of as u8 == *kind)
-                    .filter(|_| is_new)
-                else {
-                    continue;
-                };
-                let read = self.card(&self.drawer(*size), *card);
-                let called = read.filter(|card| is_called(card, *kind, printed));
-                found.extend(called.map(|of| (*size, *card, of.number)));
-            }
-            let mut numbers: Vec<String> = found.into_iter().map(|(.., number)| number).collect();
-            numbers.sort();
-            numbers
+        let of = |kind: Kind| {
+            let mut at: Vec<(u32, u32)> = (places.iter())
+                .filter(|(.., of)| *of == kind as u8)
+                .map(|(size, card, _)| (*size, *card))
+                .collect();
+            at.dedup();
+            let cards = at
+                .into_iter()
+                .filter_map(|(size, card)| self.card(&self.drawer(size), card));
+            let called = cards.filter(|card| is_called(card, kind, printed));
+            called.map(|card| card.number).collect::<Vec<String>>()
         };
-        // Parts of one designation are judged one by one; a number that a part goes by is its own.
-        if !of(&[Kind::Number, Kind::Designation]).is_empty() {
+        if !of(Kind::Number).is_empty() {
             return Vec::new();
         }
-        let numbers = match of(&[Kind::Alias]) {
-            numbers if numbers.is_empty() => of(&[Kind::SupplierNumber]),
-            numbers => numbers,
+        let (designated, others) = (of(Kind::Designation), of(Kind::Alias));
+        // Parts of one designation are judged one by one, unless another part has it for its other number.
+        let is_contested = others.iter().any(|number| !designated.contains(number));
+        let mut numbers = match (designated.is_empty(), others.is_empty()) {
+            (true, true) => of(Kind::SupplierNumber),
+            (true, false) => others,
+            (false, _) if is_contested => [designated, others].concat(),
+            (false, _) => Vec::new(),
         };
+        numbers.sort();
+        numbers.dedup();
         if numbers.len() > 1 {
             numbers
         } else {

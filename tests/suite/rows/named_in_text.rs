@@ -79,6 +79,7 @@ fn what_a_description_says_in_brackets_is_said_of_the_part() {
         "32208 (cup)",
         "set of 2 x 7208 B",
         "Zylinderstift DIN 6325 8m6x40",
+        "Dowel pin 8 m6 x 40",
     ]);
     let traits = |at: usize| &facts(&imported, &format!("Q{at}")).traits;
     assert_eq!(traits(0).clearance, Some(Clearance::C3));
@@ -93,6 +94,10 @@ fn what_a_description_says_in_brackets_is_said_of_the_part() {
     // DIN 6325: class m6, hardened.
     assert_eq!(size.fit().map(|fit| fit.to_string()).as_deref(), Some("m6"));
     assert!(pin.traits.has_variant("hardened"));
+    // The class alone says nothing of its hardness.
+    let soft_or_hard = facts(&imported, "Q7");
+    assert_eq!(soft_or_hard.size, Some(size));
+    assert_eq!(soft_or_hard.traits.variant, None);
     assert_eq!(problems(&imported), Vec::<String>::new());
 }
 
