@@ -120,10 +120,13 @@ fn read_rows(text: &str) -> Option<u8> {
 pub fn closed_as(row: &mut RowReader<'_, '_>, parsed: &Designation) -> Designation {
     let mut closed = parsed.clone();
     if matches!(closed.traits.closure, None | Some(Closure::Open)) {
-        closed.traits.closure = row
+        let of_column = row
             .text_of(Field::Closure)
-            .and_then(|text| read_closure(&text))
-            .or(closed.traits.closure);
+            .and_then(|text| read_closure(&text));
+        // A column that does not know leaves open which of two widths it is.
+        if of_column.is_some() || row.has_words(Field::Closure) {
+            closed.traits.closure = of_column;
+        }
     }
     closed
 }

@@ -55,6 +55,18 @@ fn a_column_that_does_not_know_takes_away_what_a_number_only_means() {
         assert_eq!(traits.closure, Some(Closure::Open), "{number}");
         assert_eq!(traits.tolerance_class, Some(ToleranceClass::Normal));
     }
+    // ABMA 20: the width of R8 hangs on its closure.
+    let imported = import(
+        "parts.csv",
+        "Our no;Designation;Closure;On hand;Bin\nU1;R8;?;2;A\nU2;R8;;2;A\nU3;R8;2RS;2;A\n",
+    );
+    let width = |number: &str| {
+        let size = facts(&imported, number).size;
+        size.map(|size| size.to_string())
+    };
+    assert_eq!(width("U1"), None);
+    assert_eq!(width("U2").as_deref(), Some("12.7 x 28.575 x 6.35 mm"));
+    assert_eq!(width("U3").as_deref(), Some("12.7 x 28.575 x 7.9375 mm"));
     let imported = import(
         "parts.csv",
         "Our no;Designation;Closure;Class;Elastomer;On hand;Bin\nU1;6308;?;tbd;;2;A\nU2;AS568-214;;;tbd;2;A\n\
