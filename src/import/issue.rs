@@ -213,6 +213,44 @@ pub enum Problem {
         /// Its family.
         other_family: crate::part::Family,
     },
+    /// Words beside a number that make no whole with it.
+    #[error(
+        "`{unread}` beside `{number}` cannot be read: what it may say of the part is taken as not known"
+    )]
+    UnreadBeside {
+        /// The number with what was read of it.
+        number: String,
+        /// The rest.
+        unread: String,
+    },
+    /// Two parts in one text.
+    #[error(
+        "the text names both `{one}` and `{other}`: expected one part a row; no size was taken"
+    )]
+    TwoNumbers {
+        /// The first number.
+        one: String,
+        /// The second.
+        other: String,
+    },
+    /// A bearing of a size that several families have.
+    #[error(
+        "`{found}` names no type of bearing, and this size is that of {likely}: expected a type or a designation; no size was taken"
+    )]
+    KindOpen {
+        /// The text.
+        found: String,
+        /// Designations of each family that has the size.
+        likely: String,
+    },
+    /// A part in words without a size.
+    #[error(
+        "`{found}` names a part without a whole size or a designation that is listed here; expected a standard designation or all dimensions"
+    )]
+    NoWholeSize {
+        /// The text.
+        found: String,
+    },
     /// A column and the designation differ in something besides size.
     #[error(
         "`{column}` contradicts designation `{designation}`, which says {says}; neither was taken"

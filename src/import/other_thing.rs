@@ -92,6 +92,12 @@ fn names(head: &[&str], family: Option<Family>) -> bool {
     of == named
 }
 
+/// True where a word of a text is one for bearings of any kind, or the text names a family of them.
+pub fn names_bearings(text: &str) -> bool {
+    fold(text).split(' ').any(is_bearing_word)
+        || family_in(text).is_some_and(|family| family.class() == PartClass::Bearings)
+}
+
 fn is_bearing_word(word: &str) -> bool {
     singulars(word).any(|bare| {
         words().bearing.contains(bare) || bare.len() > "lager".len() && bare.ends_with("lager")

@@ -107,6 +107,9 @@ pub enum SealForm {
     Cs,
 }
 
+/// The [arrangement](Traits::arrangement) of a set of which nobody said how it stands.
+pub const UNSAID_SET: &str = "set, arrangement not said";
+
 /// Everything besides size that decides exchange; `None` is unknown, which is never equal to anything.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Traits {
@@ -128,7 +131,7 @@ pub struct Traits {
     pub rows: Option<u8>,
     /// Preload class as printed.
     pub preload_class: Option<String>,
-    /// Arrangement of a set: `DB`, `DF`, `DT`, or `universal` for universal matching.
+    /// Arrangement of a set: `DB`, `DF`, `DT`, `universal` for universal matching, or [`UNSAID_SET`].
     pub arrangement: Option<String>,
     /// Cage material or code as printed.
     pub cage: Option<String>,
@@ -180,6 +183,20 @@ impl Traits {
     /// True where this is among what sets the part apart.
     pub fn has_variant(&self, wanted: &str) -> bool {
         self.variants().any(|piece| piece == wanted)
+    }
+
+    /// Forgets what an unmarked bearing is by the standards: open, of clearance CN and Normal class, with a cylindrical bore and no groove.
+    pub fn forget_unmarked(&mut self) {
+        fn forget<T: PartialEq>(slot: &mut Option<T>, unmarked: T) {
+            if slot.as_ref() == Some(&unmarked) {
+                *slot = None;
+            }
+        }
+        forget(&mut self.closure, Closure::Open);
+        forget(&mut self.clearance, Clearance::Normal);
+        forget(&mut self.tolerance_class, ToleranceClass::Normal);
+        forget(&mut self.bore_form, BoreForm::Cylindrical);
+        forget(&mut self.has_snap_ring_groove, false);
     }
 
     /// Adds what sets the part apart besides, once in whatever case.

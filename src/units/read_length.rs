@@ -88,7 +88,8 @@ pub fn read_length(text: &str, default_unit: LengthUnit) -> Result<ReadLength, L
 /// Reads a size of one to four lengths joined by `x`, `×`, `*` or `/`: `30x62x16`, `3/4 x 1 5/8 x 7/16`.
 ///
 /// A stroke separates only where no other sign does and the pieces are no inch fractions: `30/62/16` is a
-/// size, `7/16` a fraction. A unit written once at the end (`30x62x16 mm`) holds for all.
+/// size, `7/16` a fraction. A unit written once at the end (`30x62x16 mm`) holds for all, and a small whole number
+/// beside a fraction is in inches as that is: `1 3/8 x 2 x 3/8`.
 ///
 /// # Errors
 /// The first piece that is no length, as [`LengthError`].
@@ -120,7 +121,41 @@ pub fn read_size(text: &str, default_unit: LengthUnit) -> Result<Vec<ReadLength>
         read.is_unit_stated |= stated.is_some();
         lengths.push(read);
     }
+    if lengths.iter().any(is_fraction) {
+        for read in &mut lengths {
+            in_inches(read);
+        }
+    }
     Ok(lengths)
+}
+
+/// True for a length written as a fraction of an inch.
+fn is_fraction(read: &ReadLength) -> bool {
+    read.half_digit_nm == 0 && read.is_unit_stated && read.unit == LengthUnit::Inch
+}
+
+/// Largest whole number taken for inches beside a fraction.
+const MOST_WHOLE_INCHES: i64 = 20;
+/// Half of the last digit of a whole number of millimetres, nm.
+const HALF_MM_NM: i64 = 500_000;
+
+/// Takes a whole number of millimetres that no unit was written to for inches.
+fn in_inches(read: &mut ReadLength) {
+    let is_bare = !read.is_unit_stated && read.unit == LengthUnit::Mm;
+    let is_whole = read.half_digit_nm == HALF_MM_NM && read.length.as_nm() % 1_000_000 == 0;
+    let number = read.length.as_nm() / 1_000_000;
+    if !is_bare || !is_whole || number > MOST_WHOLE_INCHES {
+        return;
+    }
+    if let Ok(length) = Length::from_unit(number as f64, LengthUnit::Inch) {
+        let half_digit = Length::from_unit(0.5, LengthUnit::Inch);
+        *read = ReadLength {
+            length,
+            unit: LengthUnit::Inch,
+            is_unit_stated: false,
+            half_digit_nm: half_digit.map_or(0, Length::as_nm),
+        };
+    }
 }
 
 /// Splits a trailing unit off: `25.4 mm`, `1 3/8"`, `.875 in`, `2 Zoll`.
@@ -243,6 +278,12 @@ mod tests {
         assert_eq!(show("30/62/16"), ["30", "62", "16"]);
         assert_eq!(show("25 × 52 × 16,25"), ["25", "52", "16.25"]);
         assert_eq!(show("3/4 x 1 5/8 x 7/16"), ["19.05", "41.275", "11.1125"]);
+        // Arithmetic: 2 in is 50.8 mm. Millimetres stay where a decimal or a number too large for inches says so.
+        assert_eq!(show("1 3/8 x 2 x 3/8"), ["34.925", "50.8", "9.525"]);
+        assert_eq!(show("3/8 x 1"), ["9.525", "25.4"]);
+        assert_eq!(show("35 x 1/4"), ["35", "6.35"]);
+        assert_eq!(show("12.5 x 1/4"), ["12.5", "6.35"]);
+        assert_eq!(show("2 mm x 1/4"), ["2", "6.35"]);
         assert_eq!(show("1x2x.5 in"), ["25.4", "50.8", "12.7"]);
         assert!(read_size("30xx16", LengthUnit::Mm).is_err());
     }

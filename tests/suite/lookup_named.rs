@@ -314,3 +314,65 @@ fn a_size_beside_the_one_asked_for_comes_with_what_the_shop_has_of_it() {
     assert_eq!(own[0].stock[0].bin.as_deref(), Some("D-1"));
     assert!(own[0].judgement.verdict > Verdict::AsItIs);
 }
+
+#[test]
+fn what_the_columns_say_of_a_part_holds_where_it_is_asked_for_by_its_number() {
+    // ISO 5753-1, DIN 623-1 and ISO 492: 6308 without a mark is CN, open and of Normal class.
+    use sparewright::part::{Clearance, Closure, ToleranceClass};
+    let mut marked = part("U-0004", "6308");
+    marked.facts.traits.clearance = Some(Clearance::C3);
+    marked.facts.traits.closure = Some(Closure::SealBothSides);
+    marked.facts.traits.tolerance_class = Some(ToleranceClass::P5);
+    let mut unknown = part("U-0001", "6308");
+    unknown.facts.traits.clearance = None;
+    let index = index_of(Records {
+        parts: vec![marked, unknown, part("U-0002", "6308")],
+        ..Records::default()
+    });
+    let traits = |text: &str| Question::read_in(text, Some(&index)).unwrap().traits;
+    let asked = traits("U-0004");
+    assert_eq!(asked.clearance, Some(Clearance::C3));
+    assert_eq!(asked.closure, Some(Closure::SealBothSides));
+    assert_eq!(asked.tolerance_class, Some(ToleranceClass::P5));
+    assert_eq!(traits("U-0001").clearance, None);
+    assert_eq!(traits("U-0001").closure, Some(Closure::Open));
+    assert_eq!(traits("U-0002").clearance, Some(Clearance::Normal));
+}
+
+#[test]
+fn a_name_of_several_parts_is_told_and_a_suppliers_number_is_no_length() {
+    let named = |number: &str, designation: &str| {
+        let mut part = part(number, designation);
+        part.facts.aliases = vec!["OEM-77".to_owned()];
+        part
+    };
+    let mut offered = offer("Sued", "6308-2RS", 9.0, None);
+    offered.supplier_number = Some("4711".to_owned());
+    // One number of a supplier for two parts.
+    let for_part = |own: &str, designation: &str| {
+        let mut offer = offer("Nordlager", designation, 9.0, None);
+        offer.supplier_number = Some("N-4712".to_owned());
+        offer.own_number = Some(own.to_owned());
+        offer
+    };
+    let two = [for_part("U-0004", "6308 C3"), for_part("U-0011", "6206")];
+    let index = index_of(Records {
+        parts: vec![named("U-0004", "6308 C3"), named("U-0011", "6206")],
+        offers: [vec![offered], two.to_vec()].concat().into(),
+        ..Records::default()
+    });
+    let error = Question::read_in("OEM-77", Some(&index)).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "several parts go by `OEM-77`: `U-0004`, `U-0011`; ask by one of these numbers"
+    );
+    let error = Question::read_in("N-4712", Some(&index)).unwrap_err();
+    assert!(error.to_string().contains("`U-0004`, `U-0011`"), "{error}");
+    let worn = Question::read_in("OEM-77 worn", Some(&index)).unwrap();
+    let said = worn.read_as.join(" | ");
+    assert!(said.contains("`U-0004`, `U-0011`"), "{said}");
+    assert!(!worn.not_understood.is_empty());
+    let offered = Question::read_in("4711", Some(&index)).unwrap();
+    assert!(offered.named.is_some(), "{:?}", offered.readings);
+    assert!(offered.readings.is_empty());
+}

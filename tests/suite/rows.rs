@@ -3,6 +3,7 @@
 
 mod counts_and_days;
 mod hours;
+mod named_in_text;
 mod offer_prices;
 mod titles;
 mod totals;

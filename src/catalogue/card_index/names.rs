@@ -42,17 +42,7 @@ impl CardIndex {
     /// `None` also where the name is the designation of one part and an alias of another, as
     /// [`Catalogue::find`](crate::catalogue::Catalogue::find) does, and where suppliers call several parts so.
     pub fn find(&self, printed: &str) -> Option<NamedCard> {
-        let sum = sum(printed)?;
-        let (start, count) = (self.starts[NAMES], self.count(NAMES, NAME));
-        let sum_at = |at: u32| u64::from_le_bytes(self.pages.array(start + NAME * u64::from(at)));
-        let first = lower_bound(0, count, |at| sum_at(at) < sum);
-        let named = (first..count).take_while(|at| sum_at(*at) == sum);
-        let place = |at: u32| {
-            let bytes: [u8; NAME as usize] = self.pages.array(start + NAME * u64::from(at));
-            let number = |from: usize| u32::from_le_bytes(super::pages::array(&bytes[from..]));
-            (number(8), number(12), bytes[16])
-        };
-        let places: Vec<_> = named.map(place).collect();
+        let places = self.places_of(printed);
         let first_of = |kind: Kind| {
             let mut of_kind = places.iter().filter(|(.., of)| *of == kind as u8);
             of_kind.find_map(|(size, card, _)| {
@@ -91,6 +81,63 @@ impl CardIndex {
             card,
             traits: traits.unwrap_or_default(),
         })
+    }
+}
+
+impl CardIndex {
+    /// Size, card and kind of every name of this sum.
+    fn places_of(&self, printed: &str) -> Vec<(u32, u32, u8)> {
+        let Some(sum) = sum(printed) else {
+            return Vec::new();
+        };
+        let (start, count) = (self.starts[NAMES], self.count(NAMES, NAME));
+        let sum_at = |at: u32| u64::from_le_bytes(self.pages.array(start + NAME * u64::from(at)));
+        let first = lower_bound(0, count, |at| sum_at(at) < sum);
+        let named = (first..count).take_while(|at| sum_at(*at) == sum);
+        let place = |at: u32| {
+            let bytes: [u8; NAME as usize] = self.pages.array(start + NAME * u64::from(at));
+            let number = |from: usize| u32::from_le_bytes(super::pages::array(&bytes[from..]));
+            (number(8), number(12), bytes[16])
+        };
+        named.map(place).collect()
+    }
+
+    /// The numbers of several parts that go by one name which is none of theirs: another number, the designation of one
+    /// and another number of another, or that of a supplier where nothing else is called so. Empty where the name is one
+    /// part's.
+    pub fn several_called(&self, printed: &str) -> Vec<String> {
+        let places = self.places_of(printed);
+        let of = |kind: Kind| {
+            let mut at: Vec<(u32, u32)> = (places.iter())
+                .filter(|(.., of)| *of == kind as u8)
+                .map(|(size, card, _)| (*size, *card))
+                .collect();
+            at.dedup();
+            let cards = at
+                .into_iter()
+                .filter_map(|(size, card)| self.card(&self.drawer(size), card));
+            let called = cards.filter(|card| is_called(card, kind, printed));
+            called.map(|card| card.number).collect::<Vec<String>>()
+        };
+        if !of(Kind::Number).is_empty() {
+            return Vec::new();
+        }
+        let (designated, others) = (of(Kind::Designation), of(Kind::Alias));
+        // Parts of one designation are judged one by one, unless another part has it for its other number.
+        let is_contested = others.iter().any(|number| !designated.contains(number));
+        let mut numbers = match (designated.is_empty(), others.is_empty()) {
+            (true, true) => of(Kind::SupplierNumber),
+            (true, false) => others,
+            (false, _) if is_contested => [designated, others].concat(),
+            (false, _) => Vec::new(),
+        };
+        numbers.sort();
+        numbers.dedup();
+        if numbers.len() > 1 {
+            numbers
+        } else {
+            Vec::new()
+        }
     }
 }
 

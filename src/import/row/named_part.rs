@@ -7,18 +7,19 @@ use std::sync::Arc;
 use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::other_thing::{is_the_part, names_another_thing};
+use crate::import::other_thing::{names_another_thing, names_bearings};
 use crate::part::designation::Designation;
-use crate::part::{Family, LoadRatings};
+use crate::part::{Family, LoadRatings, UNSAID_SET};
+use crate::record::TableKind;
 use crate::standard;
 
+use super::described::{Described, described, family_of, listed};
 use super::identity::Identity;
+use super::kind_by_size::{family_by_size, tell_no_size};
 use super::reader::RowReader;
+use super::set_words::{says_pair, says_set};
 use super::size::size;
 use super::traits::{closed_as, read_traits};
-
-/// Most letters of a series before the figures of a designation: `NUP`, `RNAO`.
-const LONGEST_SERIES: usize = 4;
 
 /// Reads the identity of a row's part.
 pub fn read_identity(row: &mut RowReader<'_, '_>) -> Identity {
@@ -33,8 +34,15 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
         // Words in a column of designations describe the part.
         description.clone_from(&designation);
     }
-    let family = family(row, description.as_deref(), parsed.as_ref());
+    let mut family = family(row, description.as_deref(), parsed.as_ref());
+    let is_in_words = designation.is_none() && parsed.is_none();
+    if family.is_none() && is_in_words && row.is_without_issue() {
+        family = family_by_size(row, description.as_deref());
+    }
     let (size, size_notes) = size(row, family, description.as_deref(), parsed.as_ref());
+    if size.is_none() && is_in_words {
+        tell_no_size(row, family, description.as_deref());
+    }
     let known = parsed.as_ref().map(|parsed| {
         let mut traits = parsed.traits.clone();
         if let Some(part) = standard::resolve(&closed_as(row, parsed)) {
@@ -42,15 +50,27 @@ fn read_anew(row: &mut RowReader<'_, '_>) -> Identity {
         }
         (traits, parsed.printed.as_str())
     });
-    let traits = read_traits(
+    let mut traits = read_traits(
         row,
         known.as_ref().map(|(traits, printed)| (traits, *printed)),
     );
+    // `7208 B`, described as `pair`: the number is that of one of them.
+    let is_paired = match family {
+        Some(Family::AngularContactBall) => description.as_deref().is_some_and(says_set),
+        Some(Family::TaperedRoller) => description.as_deref().is_some_and(says_pair),
+        _ => false,
+    };
+    if is_paired {
+        let arrangement = &mut traits.arrangement;
+        arrangement.get_or_insert_with(|| UNSAID_SET.to_owned());
+    }
     let ratings = ratings(row);
-    // A designation found among the words of a description names the part as one in a column of its own does.
-    let found = parsed
-        .as_ref()
-        .filter(|parsed| parsed.traits.unknown_suffixes.is_empty());
+    // A designation found among the words of a description names the part as one in a column of its own does, but for
+    // what only words say of it.
+    let found = parsed.as_ref().filter(|parsed| {
+        let is_set = parsed.traits.arrangement.as_deref() == Some(UNSAID_SET);
+        parsed.traits.unknown_suffixes.is_empty() && !is_set
+    });
     let designation = designation.or_else(|| found.map(|parsed| parsed.printed.clone()));
     Identity {
         designation: designation.map(Into::into),
@@ -84,9 +104,6 @@ fn parse(
             (read.family == Some(family)).then_some(Designation { printed, ..read })
         });
     }
-    let listed = |text: &str| {
-        Designation::parse(text).filter(|parsed| standard::find(&parsed.basic).is_some())
-    };
     let type_text = row.text_of(Field::Type);
     if type_text.as_deref().is_some_and(names_another_thing) {
         return None;
@@ -95,45 +112,48 @@ fn parse(
     if let Some(found) = number.and_then(|number| listed(&number)) {
         return Some(found);
     }
-    // What stands in brackets behind a name is a remark.
-    let description = description?.split(" (").next()?;
-    let starts = description
-        .char_indices()
-        .filter(|(at, _)| *at == 0 || description[..*at].ends_with([' ', ',']));
-    let has_digit = |word: &str| word.contains(|c: char| c.is_ascii_digit());
-    starts.take(8).find_map(|(at, _)| {
-        let rest = description[at..].trim();
-        let mut words = rest.split([' ', ',']).filter(|word| !word.is_empty());
-        let (word, next) = (words.next()?, words.next().unwrap_or_default());
-        let is_part = |parsed: &Designation, words: &[&str]| {
-            let behind = words.iter().fold(rest, |rest, word| {
-                rest.trim_start_matches([' ', ','])
-                    .strip_prefix(word)
-                    .unwrap_or(rest)
-            });
-            is_the_part(&description[..at], behind, family_of(parsed))
-        };
-        if has_digit(word) {
-            let found = listed(rest).or_else(|| listed(word));
-            return found.filter(|found| is_part(found, &[word]));
+    let Some(found) = description.and_then(described) else {
+        return by_other_number(row, description);
+    };
+    match found {
+        Described::Whole(read) => Some(read),
+        Described::Partly(read, unread) => {
+            let number = read.printed.clone();
+            let problem = Problem::UnreadBeside { number, unread };
+            row.issue(Severity::Doubtful, Some(Field::Description), problem);
+            Some(read)
         }
-        // `NU 205`: the letters of the series stand apart.
-        let is_series = word.len() <= LONGEST_SERIES
-            && word.bytes().all(|byte| byte.is_ascii_uppercase())
-            && next.starts_with(|c: char| c.is_ascii_digit());
-        if is_series {
-            let found = listed(rest).or_else(|| listed(&format!("{word} {next}")));
-            found.filter(|found| is_part(found, &[word, next]))
-        } else {
+        Described::Two(one, other) => {
+            let problem = Problem::TwoNumbers { one, other };
+            row.issue(Severity::Doubtful, Some(Field::Description), problem);
             None
         }
-    })
+    }
 }
 
-/// The family that a designation names, or that the standard lists it in.
-fn family_of(parsed: &Designation) -> Option<Family> {
-    let listed = || standard::find(&parsed.basic).map(|part| part.size.family());
-    parsed.family.or_else(listed)
+/// The designation among the other numbers of a part of the shop that has no other: `Motorlager`, other number `6308-2RS C3`.
+fn by_other_number(row: &mut RowReader<'_, '_>, description: Option<&str>) -> Option<Designation> {
+    let table = row.table;
+    let is_shops = matches!(table.kind, TableKind::Parts | TableKind::Stock);
+    if !is_shops || !table.has(Field::Alias) || description.is_some_and(names_another_thing) {
+        return None;
+    }
+    let mut found: Vec<Designation> = Vec::new();
+    for column in table.columns_of(Field::Alias) {
+        let text = row.cell_of(column).to_text();
+        let names = text.split([';', '|', '\n', ',']).map(str::trim);
+        // Figures alone may be anybody's number, unless the words say that it is a bearing.
+        let may_be = |name: &&str| {
+            name.starts_with(|c: char| c.is_alphabetic()) || description.is_some_and(names_bearings)
+        };
+        let listed = names.filter(may_be).filter_map(listed);
+        found.extend(listed.filter(|read| read.traits.unknown_suffixes.is_empty()));
+    }
+    let first = found.first()?;
+    let is_one = found
+        .iter()
+        .all(|other| other.traits == first.traits && other.basic == first.basic);
+    is_one.then(|| found.swap_remove(0))
 }
 
 fn family(

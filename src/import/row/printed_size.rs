@@ -214,7 +214,7 @@ pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> 
     if wanted < 2 {
         return diameter_in(text, family, unit);
     }
-    let joined = text
+    let joined = with_mixed_joined(text)
         .replace(" x ", "x")
         .replace(" X ", "x")
         .replace(" × ", "x");
@@ -228,6 +228,50 @@ pub fn size_in(text: &str, family: Family, unit: LengthUnit) -> Option<Printed> 
         .filter(|lengths| lengths.len() == wanted);
     let first = found.next()?;
     found.next().is_none().then(|| in_slots(&first))
+}
+
+/// A text in which a whole number and the inch fraction behind it are one word: `3/8 x 1 1/2` has `1-1/2`.
+fn with_mixed_joined(text: &str) -> String {
+    let mut joined = String::with_capacity(text.len());
+    let mut before = "";
+    for word in text.split_whitespace() {
+        // `x1` of `3/8 x1 1/2`.
+        let figure = before
+            .rsplit(['x', 'X', '×', '*', 'Ø', '('])
+            .next()
+            .unwrap_or_default();
+        let is_whole = (1..=MOST_DIGITS_OF_INCHES).contains(&figure.len())
+            && figure.bytes().all(|byte| byte.is_ascii_digit());
+        let is_first = joined.is_empty();
+        joined.push_str(match (is_first, is_whole && begins_with_fraction(word)) {
+            (true, _) => "",
+            (false, true) => "-",
+            (false, false) => " ",
+        });
+        joined.push_str(word);
+        before = word;
+    }
+    joined
+}
+
+/// Most digits of whole inches in front of a fraction.
+const MOST_DIGITS_OF_INCHES: usize = 2;
+
+/// True for a word that begins with a proper fraction of an inch: `1/2`, `5/8"`, `1/4x3/8`.
+fn begins_with_fraction(word: &str) -> bool {
+    let Some((above, rest)) = word.split_once('/') else {
+        return false;
+    };
+    let end = rest
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(rest.len());
+    let figures = above
+        .parse::<u32>()
+        .ok()
+        .zip(rest[..end].parse::<u32>().ok());
+    figures.is_some_and(|(above, below)| {
+        above > 0 && above < below && below <= 64 && below.is_power_of_two()
+    })
 }
 
 /// The diameter among the words of a ring, `External circlip 40`, where it is the only figure but that of its standard
@@ -285,4 +329,43 @@ pub fn show(printed: &Printed) -> String {
         .map(|read| format!("{:#}", read.length))
         .collect();
     format!("{} mm", lengths.join(" x "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whole_inches_and_the_fraction_behind_them_are_one_length() {
+        // Arithmetic, 25.4 mm to the inch: 1 1/2 in is 38.1 mm, 1 1/4 in 31.75 mm, 1 3/8 in 34.925 mm.
+        for (text, family, sizes) in [
+            (
+                "Dowel pin 3/8 x 1 1/2",
+                Family::DowelPin,
+                &["9.525", "38.1"][..],
+            ),
+            ("Dowel 1/4 x 1 1/4", Family::DowelPin, &["6.35", "31.75"]),
+            (
+                "Dowel pin 3/8\" x 1 1/2\"",
+                Family::DowelPin,
+                &["9.525", "38.1"],
+            ),
+            ("Dowel pin 3/8x1-1/2", Family::DowelPin, &["9.525", "38.1"]),
+            ("Dowel pin 1/4 x 3/4", Family::DowelPin, &["6.35", "19.05"]),
+            ("Dowel pin 1/4 x 1", Family::DowelPin, &["6.35", "25.4"]),
+            ("O-ring 1 1/4 x 1/8", Family::ORing, &["31.75", "3.175"]),
+            (
+                "Oil seal 1 3/8 x 2 x 3/8",
+                Family::LipSeal,
+                &["34.925", "50.8", "9.525"],
+            ),
+            ("Dowel pin 8 x 40", Family::DowelPin, &["8", "40"]),
+        ] {
+            let read = size_in(text, family, LengthUnit::Mm).unwrap();
+            let read: Vec<String> = (read.iter().flatten())
+                .map(|read| format!("{:#}", read.length))
+                .collect();
+            assert_eq!(read, sizes, "{text}");
+        }
+    }
 }

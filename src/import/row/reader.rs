@@ -82,6 +82,11 @@ impl<'t, 'g> RowReader<'t, 'g> {
         self.is_identity_alone && self.issues.len() == self.first_issue
     }
 
+    /// True while nothing was found wrong with the row.
+    pub fn is_without_issue(&self) -> bool {
+        self.issues.len() == self.first_issue
+    }
+
     /// Adds an issue about a field's cell, or about the row where the table has no such column.
     pub fn issue(&mut self, severity: Severity, field: Option<Field>, problem: Problem) {
         let column = field.and_then(|field| self.table.column(field));
@@ -260,6 +265,19 @@ impl<'t, 'g> RowReader<'t, 'g> {
             Cell::Text(text) => Some(Cow::Borrowed(text)),
             Cell::Number(value) => Some(Cow::Owned(number_text(value))),
             other => Some(Cow::Owned(other.to_text())),
+        }
+    }
+
+    /// True where the cell of a field is filled, if only with a word for "unknown": the shop does not say what is usual.
+    pub fn has_words(&mut self, field: Field) -> bool {
+        let Some(column) = self.table.column(field) else {
+            return false;
+        };
+        self.is_beside_identity |= is_beside_identity(field);
+        match self.table.grid.cell(self.row, column.index) {
+            Cell::Empty => false,
+            Cell::Text(text) => !text.trim().is_empty(),
+            _ => true,
         }
     }
 

@@ -6,6 +6,7 @@ use crate::import::family_words::family_in;
 use crate::import::field::Field;
 use crate::import::fold::fold;
 use crate::import::issue::{Problem, Severity};
+use crate::import::value::is_unknown_word;
 use crate::part::designation::{Designation, elastomer};
 use crate::part::{
     BoreForm, Clearance, Closure, ContactAngle, Family, RibForm, SealForm, ToleranceClass, Traits,
@@ -31,11 +32,14 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         (Field::Cage, &mut traits.cage),
         (Field::Hardness, &mut traits.hardness),
     ] {
-        if let Some(text) = row.text(field) {
+        if let Some(text) = row.text(field).filter(|text| !is_unknown_word(text)) {
             settle(row, printed, field, slot, text);
         }
     }
-    if let Some(text) = row.text(Field::Variant) {
+    if let Some(text) = row
+        .text(Field::Variant)
+        .filter(|text| !is_unknown_word(text))
+    {
         add_variants(&mut traits, &text);
     }
     let words = elastomer_words(row);
@@ -46,7 +50,10 @@ pub fn read_traits(row: &mut RowReader<'_, '_>, designation: Option<(&Traits, &s
         traits.material = Some(elastomer);
         said_by = text;
     }
-    if let Some(text) = row.text(Field::Material) {
+    if let Some(text) = row
+        .text(Field::Material)
+        .filter(|text| !is_unknown_word(text))
+    {
         let material = read_material(&text);
         settle(
             row,
@@ -113,16 +120,19 @@ fn read_rows(text: &str) -> Option<u8> {
 pub fn closed_as(row: &mut RowReader<'_, '_>, parsed: &Designation) -> Designation {
     let mut closed = parsed.clone();
     if matches!(closed.traits.closure, None | Some(Closure::Open)) {
-        closed.traits.closure = row
+        let of_column = row
             .text_of(Field::Closure)
-            .and_then(|text| read_closure(&text))
-            .or(closed.traits.closure);
+            .and_then(|text| read_closure(&text));
+        // A column that does not know leaves open which of two widths it is.
+        if of_column.is_some() || row.has_words(Field::Closure) {
+            closed.traits.closure = of_column;
+        }
     }
     closed
 }
 
 /// Forgets what a designation says only by leaving a suffix out, where a column speaks: `6205` is open by
-/// itself, and `6205` beside a column that says `2RS` is not.
+/// itself, and `6205` beside a column that says `2RS` or `unknown` is not.
 fn yield_defaults(row: &mut RowReader<'_, '_>, printed: &str, traits: &mut Traits) {
     let says = |codes: &[&str]| {
         let upper = printed.to_uppercase();
@@ -130,16 +140,22 @@ fn yield_defaults(row: &mut RowReader<'_, '_>, printed: &str, traits: &mut Trait
             .split(|c: char| !c.is_alphanumeric())
             .any(|word| codes.contains(&word))
     };
-    if traits.closure == Some(Closure::Open) && row.text_of(Field::Closure).is_some() {
+    if traits.closure == Some(Closure::Open) && row.has_words(Field::Closure) {
         traits.closure = None;
     }
     let is_normal = traits.clearance == Some(Clearance::Normal) && !says(&["CN", "C0"]);
-    if is_normal && row.text_of(Field::Clearance).is_some() {
+    if is_normal && row.has_words(Field::Clearance) {
         traits.clearance = None;
     }
     let is_normal = traits.tolerance_class == Some(ToleranceClass::Normal) && !says(&["P0", "PN"]);
-    if is_normal && row.text_of(Field::ToleranceClass).is_some() {
+    if is_normal && row.has_words(Field::ToleranceClass) {
         traits.tolerance_class = None;
+    }
+    if traits.bore_form == Some(BoreForm::Cylindrical) && row.has_words(Field::BoreForm) {
+        traits.bore_form = None;
+    }
+    if traits.has_snap_ring_groove == Some(false) && row.has_words(Field::SnapRingGroove) {
+        traits.has_snap_ring_groove = None;
     }
 }
 
@@ -151,7 +167,7 @@ fn coded<T: PartialEq + Display>(
     slot: &mut Option<T>,
     read: impl Fn(&str) -> Option<T>,
 ) {
-    let Some(text) = row.text_of(field) else {
+    let Some(text) = row.text_of(field).filter(|text| !is_unknown_word(text)) else {
         return;
     };
     match row.word(field, &text, expected, read) {

@@ -17,6 +17,6 @@ pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_int
 pub use number::{DecimalSign, NumberError, NumberEvidence, plain_number, read_number};
 pub use price::{PriceError, ReadPrice, currency_of_sign, read_price};
 pub use word::{
-    is_count_word, is_placeholder, is_total_word, read_condition, read_outcome, read_reason,
-    read_way_kind,
+    is_count_word, is_placeholder, is_total_word, is_unknown_word, read_condition, read_outcome,
+    read_reason, read_way_kind,
 };

@@ -45,6 +45,33 @@ pub fn is_placeholder(text: &str) -> bool {
     )
 }
 
+/// True for texts that say "we do not know", and for those that say nothing: `tbd`, `?`, `k. A.`.
+pub fn is_unknown_word(text: &str) -> bool {
+    is_placeholder(text)
+        || text.len() <= 24
+            && matches!(
+                fold(text).as_str(),
+                "tbd"
+                    | "tba"
+                    | "tbc"
+                    | "to be determined"
+                    | "to be confirmed"
+                    | "not known"
+                    | "unclear"
+                    | "not stated"
+                    | "unsure"
+                    | "nicht bekannt"
+                    | "unklar"
+                    | "ungeklart"
+                    | "a determiner"
+                    | "desconocido"
+                    | "sconosciuto"
+                    | "nieznany"
+                    | "nieznane"
+                    | "desconhecido"
+            )
+}
+
 /// True for the first words of total rows: `Total`, `Summe`, `Zwischensumme`.
 pub fn is_total_word(text: &str) -> bool {
     if text.len() > 60 || !text.starts_with(|c: char| c.is_alphabetic() || c == 'Σ' || c == '∑')
@@ -357,6 +384,26 @@ mod tests {
         }
         for text in ["0", "✓", "NA-25", "x", "6305"] {
             assert!(!is_placeholder(text), "{text}");
+        }
+    }
+
+    #[test]
+    fn who_does_not_know_says_so_in_many_words() {
+        for text in [
+            "?",
+            "unknown",
+            "unbekannt",
+            "k.A.",
+            "n/a",
+            "-",
+            "TBD",
+            "nicht bekannt",
+            "à déterminer",
+        ] {
+            assert!(is_unknown_word(text), "{text}");
+        }
+        for text in ["CN", "C3", "open", "offen", "NBR", "0", "DB", "standard"] {
+            assert!(!is_unknown_word(text), "{text}");
         }
     }
 

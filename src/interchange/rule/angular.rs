@@ -3,7 +3,7 @@
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{Family, Traits};
+use crate::part::{Family, Traits, UNSAID_SET};
 
 /// Compares what makes up a set.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -51,6 +51,10 @@ fn arrangement(want: Option<&str>, have: Option<&str>, findings: &mut Findings) 
     let is_universal = have.is_some_and(|have| have.eq_ignore_ascii_case(UNIVERSAL));
     let (bar, effect) = match (want, have) {
         (None, None) => return,
+        (Some(a), Some(b)) if a == UNSAID_SET || b == UNSAID_SET => {
+            findings.unknown("arrangement of the set (DB, DF, DT)");
+            return;
+        }
         (Some(a), Some(b)) if a.eq_ignore_ascii_case(b) => {
             findings.agrees(format!("arrangement: {a}"));
             return;

@@ -4,6 +4,7 @@ use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
 use crate::part::{Dimension, Family, SizeKey};
+use crate::standard;
 use crate::units::Length;
 
 /// A width difference up to this can be made up with a spacer; above it rings lose their support.
@@ -29,7 +30,13 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         findings.unknown("the size of one of the two is not known");
         return;
     };
-    if wanted == at_hand {
+    let is_pin = wanted.family() == Family::DowelPin;
+    if is_pin && wanted.without_fit() == at_hand.without_fit() {
+        hardness_of_pin(want, have, findings);
+    }
+    // Two pins of unknown class are not known to be of one; those in inches have the one class of their standard.
+    let is_known = !is_pin || wanted.fit().is_some() || !standard::of_size(&wanted).is_empty();
+    if wanted == at_hand && is_known {
         findings.agrees(format!("size: {wanted}"));
         cross_check(have, findings);
         return;
@@ -101,6 +108,20 @@ fn width_of(family: Family) -> Dimension {
         Dimension::AssembledWidth
     } else {
         Dimension::Width
+    }
+}
+
+/// Only where neither says how hard it is: what one says alone is judged with the variants.
+fn hardness_of_pin(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let says = |subject: &Subject| {
+        ["hardened", "unhardened"]
+            .iter()
+            .any(|of| subject.traits.has_variant(of))
+            || subject.traits.hardness.is_some()
+    };
+    if !says(want) && !says(have) {
+        findings
+            .unknown("whether the pin is hardened (ISO 8734, DIN 6325) or not (ISO 2338, DIN 7)");
     }
 }
 

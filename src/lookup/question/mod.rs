@@ -56,6 +56,14 @@ pub enum QuestionError {
         /// The text.
         found: String,
     },
+    /// Several parts of the shop go by the text.
+    #[error("several parts go by `{found}`: {numbers}; ask by one of these numbers")]
+    Several {
+        /// The text.
+        found: String,
+        /// Their own numbers.
+        numbers: String,
+    },
 }
 
 /// A question taken apart.

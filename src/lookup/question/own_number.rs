@@ -4,7 +4,7 @@ use super::{Question, QuestionError, duty, features, words};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
-use crate::part::{NameKey, SizeKey};
+use crate::part::{NameKey, SizeKey, Traits};
 
 /// Most words of an own number that other words follow: `SP 0002`.
 const MOST_WORDS: usize = 3;
@@ -36,12 +36,20 @@ impl Question {
                 || question.designated_size().is_some()
                 || question.is_of_groove_only()
         });
-        // `OLD 77` is no length of 77 mm where a part goes by that name; a figure alone is a length.
+        // `OLD 77` is no length of 77 mm where a part goes by that name; a figure alone is a length, unless it is a long one.
         let may_be_name = |question: &Self| {
-            question.readings.len() == 1 && text.contains(|c: char| c.is_alphabetic())
+            let is_named = text.contains(|c: char| c.is_alphabetic()) || is_long_figure(text);
+            question.readings.len() == 1 && is_named
         };
         if is_understood && !read.as_ref().is_ok_and(may_be_name) {
             return read.map(|question| question.with_namesake(index));
+        }
+        let several = index.several_called(text);
+        if !several.is_empty() {
+            return Err(QuestionError::Several {
+                found: text.trim().to_owned(),
+                numbers: listed(&several),
+            });
         }
         match index.find(text) {
             Some(named) => Ok(Self::of_card(text, named)),
@@ -82,6 +90,14 @@ impl Question {
         })?;
         let size = named.size;
         let mut question = Self::of_card(&head, named);
+        let several = index.several_called(&head);
+        if !several.is_empty() {
+            question.read_as.push(format!(
+                "several parts go by `{head}`: {}; ask by one of these numbers",
+                listed(&several)
+            ));
+            question.not_understood.push(head.clone());
+        }
         question.read_beside(&words[end..].join(" "), size);
         text.trim().clone_into(&mut question.text);
         Some(question)
@@ -153,10 +169,46 @@ impl Question {
             None => Self::of(text),
         };
         text.trim().clone_into(&mut question.text);
-        question.traits.take_gaps(&named.traits);
+        question.take_traits_of(&named);
         question.named = Some(Box::new(named));
         question
     }
+}
+
+impl Question {
+    /// What the shop's columns say of its part holds, and what its designation means by leaving a mark out does not: of
+    /// `6308` with `?` for its clearance none is known.
+    fn take_traits_of(&mut self, named: &NamedCard) {
+        if named.traits == Traits::default() {
+            return;
+        }
+        let of_words = std::mem::replace(&mut self.traits, named.traits.clone());
+        // The row of a designation read its marks with the columns, and left out those that contradict each other.
+        if named.card.designation.is_none() {
+            self.traits.take_gaps(&of_words);
+        }
+    }
+}
+
+/// Fewest digits of a figure that is taken for a number where a part goes by it: no part of the tables is a metre large.
+const LONG_FIGURE: usize = 4;
+/// Most numbers that are named.
+const MOST_NAMED: usize = 6;
+
+fn is_long_figure(text: &str) -> bool {
+    let text = text.trim();
+    text.len() >= LONG_FIGURE && text.bytes().all(|byte| byte.is_ascii_digit())
+}
+
+/// Numbers in words, the first of many.
+fn listed(numbers: &[String]) -> String {
+    let mut named: Vec<String> = (numbers.iter().take(MOST_NAMED))
+        .map(|number| format!("`{number}`"))
+        .collect();
+    if numbers.len() > MOST_NAMED {
+        named.push("...".to_owned());
+    }
+    named.join(", ")
 }
 
 /// True for a text that may be an own number with more behind it: no figure, and no number or size of a standard.

@@ -138,7 +138,9 @@ fn is_own_section(lengths: &[Length], section: Length) -> bool {
 /// Reads elastomer and hardness; gives the tokens that are neither.
 pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
     let mut unknown = Vec::new();
-    for token in tokens(rest) {
+    let is_shore = |name: &str| matches!(name, "SHORE" | "SH" | "SHA" | "SHOREA" | "A");
+    let mut all = tokens(rest).peekable();
+    while let Some(token) = all.next() {
         let (digits_first, letters) = split_digits(token);
         let (name, hardness) = if digits_first.is_empty() {
             let end = token
@@ -152,14 +154,19 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
             .parse::<u8>()
             .ok()
             .filter(|h| (30..=98).contains(h));
-        let is_shore_word = matches!(name, "SHORE" | "SH" | "SHA" | "SHOREA" | "A");
+        let is_shore_word = is_shore(name);
+        // `90 Sh`: a letter alone may be the form of a seal.
+        let is_before_shore = all
+            .peek()
+            .is_some_and(|next| next.len() > 1 && is_shore(next));
         let known = match (elastomer(name), shore) {
             (Some(material), _) if hardness.is_empty() || shore.is_some() => {
                 traits.material.get_or_insert_with(|| material.to_owned());
                 true
             }
             // A number alone is a hardness only beside an elastomer or the word.
-            (None, Some(_)) => name.is_empty() && traits.material.is_some() || is_shore_word,
+            (None, Some(_)) if name.is_empty() => traits.material.is_some() || is_before_shore,
+            (None, Some(_)) => is_shore_word,
             (None, None) => hardness.is_empty() && is_shore_word && traits.hardness.is_some(),
             _ => false,
         };
@@ -210,6 +217,25 @@ mod tests {
         for text in ["ISO 3601-1-214A", "ISO 3601-1 - 214 B", "ISO3601-1-214"] {
             let (read, _) = size_code(text).unwrap();
             assert_eq!(read.basic, "AS568-214", "{text}");
+        }
+    }
+
+    #[test]
+    fn a_hardness_is_told_by_its_unit_behind_a_blank_as_well() {
+        // ISO 48-4 and common practice: Shore A.
+        for (rest, hardness, unknown) in [
+            (" 90 SH", Some("90 Shore A"), 0),
+            (" 90 SHORE A", Some("90 Shore A"), 0),
+            (" NBR 70", Some("70 Shore A"), 0),
+            (" SHORE 70", None, 2),
+            (" 90", None, 1),
+            (" 90 A", None, 2),
+            (" 20 SH", None, 2),
+        ] {
+            let mut traits = Traits::default();
+            let left = read_material(&mut traits, rest);
+            assert_eq!(traits.hardness.as_deref(), hardness, "{rest}");
+            assert_eq!(left.len(), unknown, "{rest}");
         }
     }
 

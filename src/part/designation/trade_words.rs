@@ -191,8 +191,8 @@ const BEFORE_HALF: [&str; 17] = [
     "drehender",
     "stillstehender",
 ];
-/// Behind these words the half was only measured or looked at.
-const BEHIND_HALF: [&str; 16] = [
+/// Before these words the half was only measured or looked at, or is not there.
+const BEHIND_HALF: [&str; 22] = [
     "bore",
     "id",
     "od",
@@ -209,6 +209,12 @@ const BEHIND_HALF: [&str; 16] = [
     "umlaufend",
     "tourne",
     "tournante",
+    "missing",
+    "gone",
+    "lost",
+    "fehlt",
+    "fehlend",
+    "manque",
 ];
 /// Words that say again that it is only this half.
 const ONLY: [&str; 6] = ["only", "alone", "just", "nur", "seul", "seule"];
@@ -479,7 +485,12 @@ mod tests {
         for text in ["with inner ring", "drawn cup", "rotating outer ring"] {
             assert_eq!(at(&words(text), 1), None, "{text}");
         }
-        for text in ["inner ring bore", "outer ring turns"] {
+        for text in [
+            "inner ring bore",
+            "outer ring turns",
+            "inner ring missing",
+            "innenring fehlt",
+        ] {
             assert_eq!(at(&words(text), 0), None, "{text}");
         }
     }

@@ -442,6 +442,14 @@ fn pins_of_another_fit_are_no_inch_and_metric_trap() {
         assert!(is_unknown(&judgement, "class of the pin"), "{judgement:?}");
         assert_eq!(judgement.verdict, Verdict::AfterChecks, "{judgement:?}");
     }
+    // Two of which nobody said the class are not known to be of one.
+    let judgement = judge(&unknown, &unknown);
+    assert!(is_unknown(&judgement, "class of the pin"), "{judgement:?}");
+    assert!(is_unknown(&judgement, "hardened"), "{judgement:?}");
+    assert_eq!(judgement.verdict, Verdict::AfterChecks);
+    // ASME B18.8.2 pins are hardened and of one class.
+    let inch = super::subject("ASME B18.8.2-1/4x1");
+    assert!(!is_unknown(&judge(&inch, &inch), "class of the pin"));
     // Another length stays another size, whatever its fit.
     let longer = bare(Family::DowelPin, &[6.0, 24.0]);
     assert_eq!(judge(&pin("m6"), &longer).verdict, Verdict::Near);

@@ -1,7 +1,7 @@
 //! Variants of one size, by themselves and against each other.
 
 use sparewright::interchange::{Subject, Verdict, judge};
-use sparewright::part::SealForm;
+use sparewright::part::{SealForm, UNSAID_SET};
 
 use super::marks::{ball, mark, seal, square};
 use super::subject;
@@ -194,6 +194,29 @@ fn pumping_ribs_and_pressure_lips_have_a_direction() {
             judge(&with(want), &with(have)).verdict,
             expected,
             "{want:?} by {have:?}"
+        );
+    }
+}
+
+#[test]
+fn a_set_of_unsaid_arrangement_is_no_single_bearing_and_equal_to_no_set() {
+    // Common practice, no source: sets are replaced as sets.
+    let single = subject("7208 B");
+    let mut set = single.clone();
+    set.traits.arrangement = Some(UNSAID_SET.to_owned());
+    let pair = subject("7208 B DB");
+    for (want, have, verdict) in [
+        (&single, &set, Verdict::MustNot),
+        (&set, &single, Verdict::MustNot),
+        (&set, &pair, Verdict::AfterChecks),
+        (&pair, &set, Verdict::AfterChecks),
+        (&set, &set, Verdict::AfterChecks),
+    ] {
+        let judgement = judge(want, have);
+        let arrangements = [want, have].map(|part| part.traits.arrangement.clone());
+        assert_eq!(
+            judgement.verdict, verdict,
+            "{arrangements:?}: {judgement:?}"
         );
     }
 }

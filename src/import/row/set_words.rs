@@ -1,0 +1,106 @@
+//! Words that say that bearings stand together: `pair`, `set of 2`, `matched`, `2 x` in front of a number.
+
+use crate::import::fold::fold;
+
+/// Words for a set that stand by themselves, folded.
+const ALONE: [&str; 10] = [
+    "pair",
+    "pairs",
+    "paar",
+    "paarweise",
+    "paire",
+    "coppia",
+    "matched",
+    "gepaart",
+    "satz",
+    "set",
+];
+/// Of these the pieces may be counted: `set of 2`.
+const COUNTED: [&str; 3] = ["set", "satz", "pair"];
+/// How many of these are also said of the rings of one bearing.
+const ONE_BEARING: usize = 2;
+/// Words between them.
+const OF: [&str; 3] = ["of", "von", "aus"];
+/// Behind these words a set is none of bearings.
+const OTHER_SETS: [&str; 2] = ["screw", "collar"];
+
+/// A text without the words for a set, and whether there was any.
+pub fn without_set_words(text: &str) -> (String, bool) {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let folded: Vec<String> = words.iter().map(|word| fold(word)).collect();
+    let is = |list: &[&str], at: usize| {
+        (folded.get(at)).is_some_and(|word| list.contains(&word.as_str()))
+    };
+    let (mut kept, mut is_set, mut at) = (Vec::with_capacity(words.len()), false, 0);
+    while at < words.len() {
+        if !is(&ALONE, at) || is(&OTHER_SETS, at + 1) {
+            kept.push(words[at]);
+            at += 1;
+            continue;
+        }
+        is_set = true;
+        let is_count = folded
+            .get(at + 2)
+            .is_some_and(|word| word.len() == 1 && word.parse::<u8>().is_ok());
+        at += if is(&COUNTED, at) && is(&OF, at + 1) && is_count {
+            3
+        } else {
+            1
+        };
+    }
+    (kept.join(" "), is_set)
+}
+
+/// True for a text with a word for a set.
+pub fn says_set(text: &str) -> bool {
+    without_set_words(text).1
+}
+
+/// True for a text that says that bearings stand in pairs; the cone and the cup of one bearing are a set as well.
+pub fn says_pair(text: &str) -> bool {
+    let mut words = text.split_whitespace().map(fold);
+    words.any(|word| {
+        ALONE.contains(&word.as_str()) && !COUNTED[..ONE_BEARING].contains(&word.as_str())
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sets_are_told_by_their_words() {
+        // Common practice, no source.
+        for (text, plain, is_set) in [
+            ("7208 B pair, DB", "7208 B DB", true),
+            ("set of 2 x 7208 B", "x 7208 B", true),
+            ("7208 B DB Satz", "7208 B DB", true),
+            ("7208 B Set von 4", "7208 B", true),
+            ("7208 B matched pair", "7208 B", true),
+            ("6308 with set screw", "6308 with set screw", false),
+            ("6308 C3", "6308 C3", false),
+            ("Dichtsatz 6308", "Dichtsatz 6308", false),
+        ] {
+            assert_eq!(says_set(text), is_set, "{text}");
+            assert_eq!(
+                without_set_words(text),
+                (plain.to_owned(), is_set),
+                "{text}"
+            );
+        }
+    }
+
+    #[test]
+    fn the_rings_of_one_bearing_are_no_pair() {
+        // Common practice, no source: cone and cup are sold as a bearing set.
+        for (text, is_pair) in [
+            ("7208 B pair", true),
+            ("2 matched", true),
+            ("Taper roller bearing set", false),
+            ("Satz", false),
+            ("set of 2, matched", true),
+        ] {
+            assert_eq!(says_pair(text), is_pair, "{text}");
+        }
+    }
+}
