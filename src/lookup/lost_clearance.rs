@@ -97,7 +97,7 @@ mod tests {
     #[test]
     fn a_clearance_that_is_not_known_is_only_a_check() {
         // Nobody said which group: one of normal clearance would be left without any.
-        let text = "25 x 52 x 15 mm deep groove shaft 25.060 comparator";
+        let text = "deep groove shaft 25.032 comparator, od 52, width 15";
         let answers = answer(&Question::read(text).unwrap(), None);
         let is_told = |one: &Answer| {
             let checks = &one.judgement.checks;

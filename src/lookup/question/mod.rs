@@ -2,6 +2,7 @@
 
 mod binding;
 mod clearance;
+mod dash_number;
 mod duty;
 mod features;
 mod figure;
@@ -9,6 +10,7 @@ mod groove;
 mod half;
 mod inch;
 mod kind;
+mod letters;
 mod load_words;
 mod lock_nut;
 mod need_words;
@@ -18,7 +20,9 @@ mod own_number;
 mod partial;
 mod place_words;
 mod retaining_ring;
+mod seat_class;
 mod settled;
+mod speed;
 mod standard_name;
 mod tidy;
 mod vocabulary;
@@ -165,6 +169,7 @@ impl Question {
         let tidied = tidy::without_count(&tidied);
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
+        let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
@@ -401,14 +406,13 @@ impl Question {
         text.to_owned()
     }
 
-    /// `-318`, `318 o-ring`: an AS568 dash number alone.
+    /// `-318`, `318 o-ring`, `o-ring dash 214 FKM steam`: an AS568 dash number, and what is said beside it.
     fn take_dash_number(&mut self, text: &str) -> bool {
-        let mut figures = text
-            .split_whitespace()
-            .filter(|word| word.contains(|c: char| c.is_ascii_digit()));
-        let (Some(word), None) = (figures.next(), figures.next()) else {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let Some(at) = dash_number::place(&words) else {
             return false;
         };
+        let word = words[at].trim_end_matches([',', ';']);
         let digits = word.trim_start_matches('-');
         let is_dash = digits.len() == 3 && digits.bytes().all(|b| b.is_ascii_digit());
         let is_ring = self.family == Some(Family::ORing) || word != digits && text.trim() == word;
@@ -417,11 +421,14 @@ impl Question {
         if is_taken {
             self.read_as
                 .push(format!("`{word}` read as dash number: `{number}`"));
+            let rest = dash_number::without(&words, at);
+            words::read(self, &rest);
         }
         is_taken
     }
 
-    /// A bearing number of four digits or more behind other words: `30x72x19 6306 worn`, `2 off 6206 2RS`.
+    /// A bearing number of four digits or more, or of a series with letters, behind other words: `30x72x19 6306 worn`,
+    /// `fan NU 208`.
     fn take_inner_number(&mut self, text: String) -> String {
         if self.designation.is_some() {
             return text;
@@ -429,13 +436,15 @@ impl Question {
         let words: Vec<&str> = text.split_whitespace().collect();
         let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
         for at in 1..words.len() {
+            let with_letters = letters::number_at(&words, at);
             let is_number = digits(words[at]) >= 4
                 && !words[at].contains(['.', ',', 'x'])
                 && !figure::is_inch_fraction(words[at]);
             // The longest run of words from there that is a number with its suffixes.
-            let taken = (at + 1..=words.len())
+            let least = with_letters.unwrap_or(1);
+            let taken = (at + least..=words.len())
                 .rev()
-                .filter(|_| is_number)
+                .filter(|_| is_number || with_letters.is_some())
                 .find(|end| self.take_designation(&words[at..*end].join(" ")));
             if let Some(end) = taken {
                 let rest = words[..at].iter().chain(&words[end..]).copied();
