@@ -20,6 +20,7 @@ mod own_number;
 mod partial;
 mod place_words;
 mod retaining_ring;
+mod ring_alone;
 mod seat_class;
 mod settled;
 mod speed;
@@ -134,6 +135,9 @@ impl Question {
         if text.is_empty() {
             return Err(QuestionError::Empty);
         }
+        if let Some(kind) = without_table::piece_asked_for(text) {
+            return Ok(Self::without_table(text, kind));
+        }
         let (spared, duty) = duty::split(text);
         let mut question = match Self::of_first_of_two(&spared) {
             Some(question) => question,
@@ -219,6 +223,14 @@ impl Question {
         }
         question.prefer_code_with_blanks(&tidied);
         Ok(question)
+    }
+
+    /// A question for a part whose sizes are in no table here.
+    fn without_table(text: &str, kind: &'static WithoutTable) -> Self {
+        Self {
+            without_table: Some(kind),
+            ..Self::of(text)
+        }
     }
 
     /// `1206K + H206`: the first is answered, the other is a part of its own.
@@ -363,7 +375,11 @@ impl Question {
             && designation.basic.bytes().all(|b| b.is_ascii_digit())
             && designation.traits.unknown_suffixes.is_empty();
         let tells = is_known || designation.bore.is_some() || is_whole_number;
-        if !tells || has_words || is_other || is_thick {
+        // `ISO 2338 8x40` leaves the class of the pin open, and no row is without.
+        let is_class_open = designation.family == Some(Family::DowelPin)
+            && crate::standard::resolve(&designation).is_none()
+            && designation.size.is_some_and(|size| size.fit().is_none());
+        if !tells || has_words || is_other || is_thick || is_class_open {
             return false;
         }
         // `oil seal 35x52x7` is figures like `35 x 52 x 7`, unless a table has just this size.

@@ -72,12 +72,12 @@ pub(super) fn hot(question: &mut Question) {
 /// `pair DB`: the arrangement of a set behind other words; gives what is left.
 pub(super) fn arrangement(question: &mut Question, text: &str) -> Option<String> {
     const MARKS: [&str; 3] = ["DB", "DF", "DT"];
-    let bare = |word: &&str| word.trim_matches([',', ';', '(', ')']).to_owned();
+    let bare = |word: &str| word.trim_matches([',', ';', '(', ')']).to_owned();
     let words: Vec<&str> = text.split_whitespace().collect();
-    let at = words
-        .iter()
-        .position(|word| MARKS.contains(&&*bare(word)))?;
-    let mark = MARKS.into_iter().find(|mark| bare(&words[at]) == *mark)?;
+    let (at, mark) = words.iter().enumerate().find_map(|(at, word)| {
+        let mark = MARKS.into_iter().find(|mark| bare(word) == *mark)?;
+        Some((at, mark))
+    })?;
     let is_set = matches!(
         question.family?,
         Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall

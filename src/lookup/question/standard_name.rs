@@ -97,7 +97,7 @@ fn note_pin(question: &mut Question, number: &str, words: &[&str]) {
         question.not_understood.push((*hardness).to_owned());
     }
     let is_class = |word: &&str| FitClass::read(word).is_some() || pin_size(word).is_some();
-    if let Some(class) = class.filter(|_| !words.iter().any(|word| is_class(word))) {
+    if let Some(class) = class.filter(|_| !words.iter().any(is_class)) {
         question.fit_classes.push(class.to_owned());
     }
 }
