@@ -1,7 +1,7 @@
 //! The class of a seat beside the word for it, where no figure of the seat is written: `6205 on k6 shaft`, `housing H7`.
 
 use super::Question;
-use super::figure::is_figure;
+use super::figure::{is_figure, is_joined};
 use super::vocabulary::ROLES;
 use crate::lookup::reading::Role;
 use crate::part::{Dimension, Family};
@@ -26,7 +26,9 @@ pub(super) fn is_beside_seat(words: &[&str], at: usize) -> bool {
 /// True where a figure of the seat follows: `shaft k6 25.01`, `k6 shaft 25.01`.
 pub(super) fn has_figure(words: &[&str], at: usize) -> bool {
     let behind = at + 1 + usize::from(names(words, at + 1, seat_of(words[at])));
-    words.get(behind).is_some_and(|word| is_figure(word))
+    words
+        .get(behind)
+        .is_some_and(|word| is_figure(word) && !is_joined(word))
 }
 
 /// True for the word of a seat.
