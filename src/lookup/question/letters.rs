@@ -99,6 +99,11 @@ mod tests {
             ring.not_understood.iter().any(|word| word == "HJ208"),
             "{ring:?}"
         );
+        let seal = Question::read("oil seal 40x62x8 behind NU208").unwrap();
+        assert!(
+            seal.not_understood.iter().any(|word| word == "NU208"),
+            "{seal:?}"
+        );
         let half = Question::read("inner ring of NU208").unwrap();
         assert!(half.traits.has_variant("inner ring only"), "{half:?}");
     }

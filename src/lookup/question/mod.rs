@@ -38,7 +38,7 @@ use crate::catalogue::card_index::NamedCard;
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
-use crate::part::{Family, SizeKey, Traits};
+use crate::part::{Family, PartClass, SizeKey, Traits};
 use crate::standard::StandardPart;
 
 /// Why a question cannot be answered.
@@ -451,8 +451,12 @@ impl Question {
         }
         let words: Vec<&str> = text.split_whitespace().collect();
         let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
+        let is_of_size = self.family.is_some_and(|family| {
+            family.class() != PartClass::Bearings && words.iter().any(|word| figure::is_size(word))
+        });
         for at in 1..words.len() {
-            let with_letters = letters::number_at(&words, at);
+            // `oil seal 40x62x8 behind NU208`: the size is asked for, and the number is its place.
+            let with_letters = letters::number_at(&words, at).filter(|_| !is_of_size);
             let is_number = digits(words[at]) >= 4
                 && !words[at].contains(['.', ',', 'x'])
                 && !figure::is_inch_fraction(words[at]);
