@@ -427,7 +427,7 @@ fn close_number(question: &mut Question) {
     let closed = question
         .designation
         .as_ref()
-        .filter(|read| read.traits.closure == Some(Closure::Open))
+        .filter(|read| matches!(read.traits.closure, None | Some(Closure::Open)))
         .and_then(|read| {
             let closed = Designation::parse(&format!("{}-{}", read.basic, closure.code()))?;
             let row = crate::standard::resolve(&closed)?;
