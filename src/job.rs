@@ -130,7 +130,9 @@ impl Job {
         room: &Path,
         as_of: Option<NaiveDateTime>,
     ) -> Result<Self, JobError> {
-        let imported = read_folder_knowing(folder, known)?;
+        let mut imported = read_folder_knowing(folder, known)?;
+        // A day to come is told by the moment that is planned for, whoever named it.
+        imported.settings.as_of = as_of.or(imported.settings.as_of);
         let workspace = Workspace::create_fleeting(room)?;
         workspace.import(&imported, Local::now().naive_local())?;
         let mut job = Self::of(&workspace, as_of)?;

@@ -82,21 +82,57 @@ impl Kits {
         Ok(())
     }
 
-    /// True where the way was for one line; false where it holds for the part everywhere.
-    pub(super) fn add_other_way(&mut self, way: &OtherWay) -> Result<bool, Unresolved> {
-        match (&way.kit, &way.line) {
+    /// True where the way was for lines of a kit: the one it names, else all of its kit that ask for its part. False where it
+    /// holds for the part everywhere.
+    pub(super) fn add_other_way(
+        &mut self,
+        way: &OtherWay,
+        part: Option<PartId>,
+    ) -> Result<bool, Unresolved> {
+        let mut lines = match (&way.kit, &way.line) {
             (Some(kit), Some(line)) => {
-                let mut lines = self.lines(&way.place, kit, line)?;
+                let lines = self.lines(&way.place, kit, line)?;
                 if !ask_for_one_part(&lines) {
                     return Err(which_line(&way.place, &lines, "way"));
                 }
-                // All lines of the name draw on the same way, by its place.
-                for line in &mut lines {
-                    line.other_ways.push(way.clone());
-                }
-                Ok(true)
+                lines
             }
-            _ => Ok(false),
+            (Some(kit), None) => self.lines_of_part(way, kit, part)?,
+            (None, Some(line)) => {
+                return Err(Unresolved {
+                    place: way.place.clone(),
+                    reason: format!(
+                        "line `{line}` is named without its kit: the way holds for no line before the kit is named"
+                    ),
+                });
+            }
+            (None, None) => return Ok(false),
+        };
+        // All lines draw on the same way, by its place.
+        for line in &mut lines {
+            line.other_ways.push(way.clone());
+        }
+        Ok(true)
+    }
+
+    /// The lines of a kit that ask for the part of a way.
+    fn lines_of_part(
+        &mut self,
+        way: &OtherWay,
+        kit: &str,
+        part: Option<PartId>,
+    ) -> Result<Vec<&mut KitLineOf>, Unresolved> {
+        let found = self
+            .known(kit)
+            .ok_or_else(|| no_such_kit(&way.place, kit))?;
+        let asks = |line: &&mut KitLineOf| part.is_some() && line.part == part;
+        let lines: Vec<&mut KitLineOf> = found.lines.iter_mut().filter(asks).collect();
+        match lines.is_empty() {
+            true => Err(Unresolved {
+                place: way.place.clone(),
+                reason: format!("kit `{kit}` has no line that asks for `{}`", way.part),
+            }),
+            false => Ok(lines),
         }
     }
 

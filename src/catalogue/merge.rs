@@ -235,6 +235,11 @@ impl Merge {
         }
     }
 
+    /// A part by its position.
+    pub(super) fn part(&self, id: PartId) -> &CataloguePart {
+        &self.parts[id.0 as usize]
+    }
+
     /// The merged parts, in order of their positions.
     pub(super) fn into_parts(mut self) -> Vec<CataloguePart> {
         for part in &mut self.parts {

@@ -9,6 +9,7 @@ mod index;
 mod kits;
 mod merge;
 mod names;
+mod odd_offers;
 mod part;
 mod presumption;
 mod price_ladder;

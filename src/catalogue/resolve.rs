@@ -7,6 +7,7 @@ use chrono::NaiveDateTime;
 use super::index::Catalogue;
 use super::kits::Kits;
 use super::merge::Merge;
+use super::odd_offers;
 use super::part::PartId;
 use super::presumption::presume;
 use super::price_ladder;
@@ -105,13 +106,20 @@ impl Resolving {
 
     fn offers(&mut self, records: OfferList) -> Vec<OfferOf> {
         let mut offers = Vec::with_capacity(records.len());
-        for record in records {
+        for mut record in records {
             match self.merge.part_of_offer(&record) {
-                Ok(part) => offers.push(OfferOf { part, record }),
+                Ok(part) => {
+                    let told = odd_offers::whole_quantities(&mut record, self.merge.part(part));
+                    self.unresolved.extend(told);
+                    offers.push(OfferOf { part, record });
+                }
                 Err(problem) => self.unresolved.push(problem),
             }
         }
-        price_ladder::join(offers)
+        let mut offers = price_ladder::join(offers);
+        let told = offers.iter_mut().filter_map(odd_offers::falling_breaks);
+        self.unresolved.extend(told);
+        offers
     }
 
     fn stock(&mut self, records: Vec<StockRecord>) -> Vec<StockOf> {
@@ -164,7 +172,8 @@ impl Resolving {
     fn other_ways(&mut self, records: Vec<OtherWay>, kits: &mut Kits) -> Vec<(PartId, OtherWay)> {
         let mut other_ways = Vec::new();
         for way in records {
-            match (kits.add_other_way(&way), self.find(&way.part)) {
+            let part = self.find(&way.part);
+            match (kits.add_other_way(&way, part), part) {
                 (Ok(true), _) => {}
                 (Ok(false), Some(part)) => other_ways.push((part, way)),
                 (Ok(false), None) => self.no_such_part(&way.place, &way.part),

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::language::with_article;
 use crate::place::Place;
 use crate::standard::Slip;
 use crate::units::{CountError, LengthError};
@@ -43,7 +44,7 @@ pub struct RowIssue {
 #[non_exhaustive]
 pub enum Problem {
     /// A value without which the row means nothing.
-    #[error("{field} is missing; a {record} needs one")]
+    #[error("{field} is missing; {} needs one", with_article(.record))]
     Missing {
         /// The field.
         field: Field,
@@ -51,7 +52,7 @@ pub enum Problem {
         record: &'static str,
     },
     /// A value without which the row means nothing, in a word that says there is none.
-    #[error("{field} is missing; a {record} needs one, and `{found}` is read as no value")]
+    #[error("{field} is missing; {} needs one, and `{found}` is read as no value", with_article(.record))]
     ReadAsNothing {
         /// The field.
         field: Field,
@@ -201,7 +202,7 @@ pub enum Problem {
         found: String,
     },
     /// Two columns name different families.
-    #[error("`{one}` names a {one_family}, `{other}` a {other_family}; no family was taken")]
+    #[error("`{one}` names {}, `{other}` {}; no family was taken", with_article(.one_family), with_article(.other_family))]
     FamilyContradicts {
         /// Text of one side.
         one: String,
@@ -238,6 +239,14 @@ pub enum Problem {
     /// The price includes value added tax.
     #[error("the price includes value added tax at an unknown rate; expected a net price")]
     PriceWithTax,
+    /// A figure of tax that may be a rate as well as an amount.
+    #[error(
+        "`{found}` may be a rate of VAT in percent or an amount of it; expected a sign of percent here or in the header"
+    )]
+    TaxUnclear {
+        /// As found.
+        found: String,
+    },
     /// Quantities of price breaks that do not rise, or prices that rise with quantity.
     #[error("price breaks are out of order: {found}; expected prices that fall as quantities rise")]
     BreaksOutOfOrder {
@@ -257,6 +266,12 @@ pub enum Problem {
         "`{found}` is no quantity from which the price holds; expected a number, 1 for a single one"
     )]
     StepUnclear {
+        /// As found.
+        found: String,
+    },
+    /// A way other than buying that somebody refused.
+    #[error("`{found}` says that this way is not approved, and it is not planned with")]
+    WayRefused {
         /// As found.
         found: String,
     },

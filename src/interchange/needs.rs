@@ -1,5 +1,7 @@
 //! What the place asks of a part besides its size: fluid, heat, speed, seat, surroundings.
 
+use crate::part::ClosedBy;
+
 /// A fluid that a seal must stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Fluid {
@@ -72,6 +74,10 @@ pub enum Need {
     RadialLoad,
     /// Shocks and vibration.
     Shocks,
+    /// No load but that along the shaft.
+    AxialAlone,
+    /// A shield or seal, nobody knows on how many sides.
+    Closure,
 }
 
 /// Needs of a place; `None` and false are "nobody said".
@@ -109,6 +115,10 @@ pub struct Needs {
     pub has_radial_load: bool,
     /// Shocks or vibration come on the part.
     pub has_shocks: bool,
+    /// No load comes but that along the shaft.
+    pub is_axial_alone: bool,
+    /// What closes the old bearing, where nobody said on how many sides.
+    pub closed_by: Option<ClosedBy>,
 }
 
 impl Fluid {
@@ -174,6 +184,11 @@ impl Needs {
                 "load across the shaft",
             ),
             (Need::Shocks, self.has_shocks, "shocks and vibration"),
+            (
+                Need::AxialAlone,
+                self.is_axial_alone,
+                "load along the shaft alone",
+            ),
         ];
         let flags = flags
             .into_iter()
@@ -184,10 +199,14 @@ impl Needs {
         let turning = self
             .turning
             .map(|of| (Need::Turning, of.words().to_owned()));
+        let closed = self
+            .closed_by
+            .map(|by| (Need::Closure, by.words().to_owned()));
         fluid
             .into_iter()
             .chain(axial)
             .chain(turning)
+            .chain(closed)
             .chain(figures)
             .chain(flags)
             .collect()

@@ -4,6 +4,7 @@
 //! Belongs here: the message files, how a text finds its message, and how a language writes numbers and dates. Does not
 //! belong here: which texts are the program's and which are the shop's; `report::translate` knows that.
 
+mod article;
 mod form;
 mod messages;
 mod template;
@@ -14,6 +15,7 @@ use std::sync::OnceLock;
 use chrono::{NaiveDate, NaiveDateTime};
 use serde::Deserialize;
 
+pub use article::with_article;
 use messages::Messages;
 pub use translator::Translator;
 

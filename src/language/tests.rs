@@ -264,3 +264,67 @@ fn every_language_names_seven_days() {
         assert!(names.iter().all(|name| !name.is_empty()));
     }
 }
+
+#[test]
+fn money_in_a_reason_is_written_as_the_language_writes_it() {
+    // DIN 5008: a comma before decimals, points between groups.
+    let mut translator = Translator::new(german());
+    for (english, amounts) in [
+        (
+            "bought from North, which costs 1,250.50 EUR less a year than the lower unit price of South with its quantity, lead time and freight",
+            ["1.250,50 EUR", "North"],
+        ),
+        (
+            "never used in 1890 days of records, only its group's rate asks for it: an hour of Mill costs 2,400.00 EUR, the first one would pay from 14,000.00 EUR on",
+            ["2.400,00 EUR", "14.000,00 EUR"],
+        ),
+        (
+            "economic quantity 14.1 at 1,250.50 EUR each",
+            ["14,1", "1.250,50 EUR"],
+        ),
+    ] {
+        let said = translator.say(english);
+        assert!(amounts.iter().all(|amount| said.contains(amount)), "{said}");
+    }
+    assert!(
+        translator.missing().is_empty(),
+        "{:?}",
+        translator.missing()
+    );
+}
+
+#[test]
+fn what_a_row_misses_is_said_of_every_kind_of_row() {
+    let mut translator = Translator::new(german());
+    for record in [
+        "approval",
+        "kit line",
+        "kit task",
+        "machine",
+        "offer",
+        "part",
+        "planned rebuild",
+        "receipt",
+        "stock row",
+        "supplier",
+        "usage",
+        "way other than buying",
+    ] {
+        let missing = format!(
+            "part number is missing; {} needs one",
+            super::with_article(record)
+        );
+        for text in [
+            missing.clone(),
+            format!("{missing}, and `?` is read as no value"),
+        ] {
+            let said = translator.say(&text);
+            assert!(!said.contains(record) || record == "part", "{said}");
+        }
+    }
+    assert!(
+        translator.missing().is_empty(),
+        "{:?}",
+        translator.missing()
+    );
+}

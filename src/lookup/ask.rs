@@ -36,6 +36,8 @@ pub(super) struct Open<'a> {
     pub(super) roles: &'a [Role],
     pub(super) family: Option<Family>,
     pub(super) traits: &'a Traits,
+    /// True where it is known what closes the bearing, and not on how many sides.
+    pub(super) is_side_open: bool,
     /// True where the question gives fluid and heat.
     pub(super) is_medium_known: bool,
     /// True where the question gives the hardness of the shaft.
@@ -47,6 +49,17 @@ struct Item<'a> {
     share: f64,
     found: &'a Found,
     row: Option<&'static StandardPart>,
+}
+
+/// Where a snap ring sits: on a shaft, in a bore or in a bearing's groove, each as likely as the others.
+pub(super) fn where_ring_sits() -> AskNext {
+    AskNext {
+        question:
+            "Does the ring sit on a shaft, in a bore or in the groove of a bearing's outer ring?"
+                .to_owned(),
+        why: "rings for shafts, bores and bearings do not stand in for each other".to_owned(),
+        bits: (entropy([1.0 / 3.0; 3].into_iter()) * 1000.0).round() / 1000.0,
+    }
 }
 
 /// The question whose answer is expected to tell most; `None` where nothing is left to tell.
@@ -318,7 +331,14 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             "another angle is another part",
         ),
         (
-            traits.closure.is_none(),
+            open.is_side_open,
+            closable,
+            entropy([0.25, 0.75].into_iter()),
+            "Is it closed on one side or on both?",
+            "a side that stays open lets grease out and dirt in",
+        ),
+        (
+            traits.closure.is_none() && !open.is_side_open,
             closable,
             entropy([0.25, 0.35, 0.4].into_iter()),
             "Is it open, shielded (metal, Z) or sealed (rubber, RS), on one side or both?",

@@ -179,7 +179,7 @@ fn beside(
         format!(
             "number and size contradict each other: the number stands for {}{}; the figures fit {fits}; read the number and measure again",
             size,
-            strange_words(&strangers(readings, size))
+            strange_words(&strangers(readings, size), size.family())
         ),
     );
     // Neither is believed more than the other.
@@ -324,11 +324,16 @@ fn strangers<'a>(readings: &'a [Reading], size: &SizeKey) -> Vec<&'a Reading> {
 }
 
 /// Names figures that are not of a size: `, and 24 mm is none of its dimensions`.
-fn strange_words(strangers: &[&Reading]) -> String {
+fn strange_words(strangers: &[&Reading], family: Family) -> String {
     let figures: Vec<String> = strangers
         .iter()
         .map(|reading| {
-            let role = reading.role.map_or("", Role::words);
+            // `thread 25 mm` of a nut, `diameter 8 mm` of a pin.
+            let words_of = |role: Role| match family {
+                Family::LockNut | Family::DowelPin => role.words_of(family),
+                _ => role.words(),
+            };
+            let role = reading.role.map_or("", words_of);
             format!("{role} {}", reading.length.length)
                 .trim()
                 .to_owned()

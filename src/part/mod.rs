@@ -15,5 +15,5 @@ pub use name::NameKey;
 pub use ratings::LoadRatings;
 pub use size::{FitClass, SizeError, SizeKey};
 pub use traits::{
-    BoreForm, Clearance, Closure, ContactAngle, RibForm, SealForm, ToleranceClass, Traits,
+    BoreForm, Clearance, ClosedBy, Closure, ContactAngle, RibForm, SealForm, ToleranceClass, Traits,
 };

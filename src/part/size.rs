@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::family::{Dimension, Family};
+use crate::language::with_article;
 use crate::units::Length;
 
 /// Tolerance letter and grade of a pin, such as `m6` (ISO 286).
@@ -17,7 +18,7 @@ pub struct FitClass {
 #[non_exhaustive]
 pub enum SizeError {
     /// Too few or too many dimensions.
-    #[error("a {family} needs {}, found {found} values", names(*.family))]
+    #[error("{} needs {}, found {found} values", with_article(.family), names(*.family))]
     WrongCount {
         /// The family.
         family: Family,
@@ -100,6 +101,15 @@ impl SizeKey {
         }
         key.check_order()?;
         Ok(key)
+    }
+
+    /// Takes dimensions that were once those of a size, and are not looked at again; `None` from the last one on.
+    pub(crate) const fn known(family: Family, lengths: [Option<Length>; 4]) -> Self {
+        Self {
+            family,
+            lengths,
+            fit: None,
+        }
     }
 
     /// The same size with a tolerance class, for pins.
@@ -271,7 +281,7 @@ mod tests {
         let error = SizeKey::new(Family::ORing, &mm(&[31.34])).unwrap_err();
         assert_eq!(
             error.to_string(),
-            "a O-ring needs inside diameter, section, found 1 values"
+            "an O-ring needs inside diameter, section, found 1 values"
         );
     }
 

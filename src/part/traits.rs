@@ -21,6 +21,17 @@ pub enum Closure {
     SealBothSides,
 }
 
+/// What closes a bearing, on however many sides.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum ClosedBy {
+    /// A shield: `Z`, `2Z`.
+    Shield,
+    /// A seal that does not touch: `RZ`, `2RZ`.
+    LowFrictionSeal,
+    /// A contact seal: `RS`, `2RS`.
+    ContactSeal,
+}
+
 /// Radial internal clearance group (ISO 5753-1); unmarked means [`Normal`](Self::Normal).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Clearance {
@@ -244,6 +255,41 @@ impl Closure {
             Self::SealBothSides => "contact seals on both sides (2RS)",
         }
     }
+
+    /// What closes the bearing; `None` where it is open.
+    pub const fn closed_by(self) -> Option<ClosedBy> {
+        Some(match self {
+            Self::Open => return None,
+            Self::ShieldOneSide | Self::ShieldBothSides => ClosedBy::Shield,
+            Self::LowFrictionSealOneSide | Self::LowFrictionSealBothSides => {
+                ClosedBy::LowFrictionSeal
+            }
+            Self::SealOneSide | Self::SealBothSides => ClosedBy::ContactSeal,
+        })
+    }
+}
+
+impl ClosedBy {
+    /// In words, whatever the number of sides.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Shield => "a shield (Z or 2Z)",
+            Self::LowFrictionSeal => "a non-contact seal (RZ or 2RZ)",
+            Self::ContactSeal => "a contact seal (RS or 2RS)",
+        }
+    }
+
+    /// The closure with it on one side, or on both.
+    pub const fn on(self, is_both: bool) -> Closure {
+        match (self, is_both) {
+            (Self::Shield, false) => Closure::ShieldOneSide,
+            (Self::Shield, true) => Closure::ShieldBothSides,
+            (Self::LowFrictionSeal, false) => Closure::LowFrictionSealOneSide,
+            (Self::LowFrictionSeal, true) => Closure::LowFrictionSealBothSides,
+            (Self::ContactSeal, false) => Closure::SealOneSide,
+            (Self::ContactSeal, true) => Closure::SealBothSides,
+        }
+    }
 }
 
 impl SealForm {
@@ -267,6 +313,21 @@ mod tests {
     fn finer_classes_and_larger_clearances_compare_as_larger() {
         assert!(ToleranceClass::P5 > ToleranceClass::Normal);
         assert!(Clearance::C3 > Clearance::Normal);
+    }
+
+    #[test]
+    fn what_closes_a_bearing_is_the_same_on_one_side_and_on_both() {
+        // DIN 623-1: a 2 in front of the mark says both sides.
+        for one in Closure::ALL {
+            let Some(by) = one.closed_by() else {
+                assert_eq!(*one, Closure::Open);
+                continue;
+            };
+            let is_both = one.code().starts_with('2');
+            assert_eq!(by.on(is_both), *one);
+            assert_eq!(by.on(!is_both).closed_by(), Some(by));
+            assert!(by.words().contains(one.code()), "{one}");
+        }
     }
 
     #[test]

@@ -288,7 +288,7 @@ type Rank = (
 );
 
 /// Freight that a choice adds; without a price its goods reach no value from which freight is free.
-fn freight(sourcing: &Sourcing<'_>, choice: &OfferChoice, before: &OrderedBefore) -> Money {
+pub fn freight(sourcing: &Sourcing<'_>, choice: &OfferChoice, before: &OrderedBefore) -> Money {
     let key = supplier_key(&choice.supplier);
     let of_supplier = sourcing.freights.to_choose_by(&key);
     let cents = match choice.cost {

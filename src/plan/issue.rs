@@ -95,6 +95,18 @@ pub enum PlanIssue {
         /// The part.
         part: String,
     },
+    /// A lot cured or packed on a day to come.
+    #[error(
+        "{place}: a lot of `{part}` is dated {date}, after the moment of planning; it counts as stock of unknown age, check it before fitting"
+    )]
+    CuredInTheFuture {
+        /// The row.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Its cure or pack date.
+        date: NaiveDate,
+    },
     /// On order in the stock list and in the list of orders, with different quantities.
     #[error(
         "{place}: {on_order} of `{part}` on order here, but {open} in the open orders; the open orders are used"
@@ -116,6 +128,18 @@ pub enum PlanIssue {
         place: Place,
         /// Its date.
         date: NaiveDate,
+    },
+    /// Stock counted after the moment of planning.
+    #[error(
+        "{place}: counted on {date}, after the moment of planning; it counts as it stands, its age unknown, and so for {count} such rows in all"
+    )]
+    CountedInTheFuture {
+        /// The first such row of its sheet.
+        place: Place,
+        /// Its date.
+        date: NaiveDate,
+        /// How many there are in the sheet.
+        count: usize,
     },
     /// An approval dated after the moment of planning.
     #[error(
@@ -412,7 +436,9 @@ pub enum PlanIssue {
         most: f64,
     },
     /// A quote of a day to come.
-    #[error("{place}: quoted on {date}, after the moment of planning; its age is unknown")]
+    #[error(
+        "{place}: quoted on {date}, after the moment of planning; its age is unknown, and it is planned with although it may not be valid yet"
+    )]
     QuotedInTheFuture {
         /// The offer.
         place: Place,
@@ -446,8 +472,10 @@ impl PlanIssue {
             | Self::ReservedTooMuch { place, .. }
             | Self::NoQuantity { place, .. }
             | Self::AgeUnknown { place, .. }
+            | Self::CuredInTheFuture { place, .. }
             | Self::OnOrderTwice { place, .. }
             | Self::InTheFuture { place, .. }
+            | Self::CountedInTheFuture { place, .. }
             | Self::ApprovedInTheFuture { place, .. }
             | Self::ReturnedTooMuch { place, .. }
             | Self::RetiredBeforeUse { place, .. }
@@ -490,6 +518,7 @@ impl PlanIssue {
             | Self::ReservedTooMuch { part, .. }
             | Self::NoQuantity { part, .. }
             | Self::AgeUnknown { part, .. }
+            | Self::CuredInTheFuture { part, .. }
             | Self::OnOrderTwice { part, .. }
             | Self::ReturnedTooMuch { part, .. }
             | Self::Used { part, .. }

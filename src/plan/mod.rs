@@ -24,6 +24,8 @@ mod other_way;
 mod purchase;
 mod rebuild_need;
 mod reorder;
+mod riding_along;
+mod same_part;
 mod shelf_life;
 mod shop_plan;
 mod sourcing;
@@ -53,8 +55,8 @@ pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
 pub use kit::{
     ApprovalGain, ArrivalLaw, AskFirst, Completion, CurveMoment, Downtime, FixedBest, FreightCase,
     FreightDoubt, GammaWait, KitOutcome, KitPlan, KitStudy, LinePlan, NextBest, Proof, Question,
-    Running, Saving, SetSaving, Spread, Stretch, StudyAsk, TaskCourse, Wait, WayGain,
-    WithApprovals, quantile_of_last, share_complete, study_kit, task_courses,
+    Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk, TaskCourse,
+    Wait, WayGain, WithApprovals, quantile_of_last, share_complete, study_kit, task_courses,
 };
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,

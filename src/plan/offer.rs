@@ -267,7 +267,11 @@ impl<'a> UsableOffer<'a> {
             |quantity: f64| pack.map_or(quantity, |pack| (quantity / pack - 1e-9).ceil() * pack);
         let mut ordered = packed(whole((wanted / factor).max(minimum)));
         if let Some(available) = self.record.quantity_available {
-            let left = (available - taken).max(0.0);
+            // Half a piece that is left is none.
+            let left = match self.unit {
+                UnitOfCount::Metre => (available - taken).max(0.0),
+                _ => (available - taken + 1e-9).floor().max(0.0),
+            };
             if ordered > left {
                 ordered = pack.map_or(left, |pack| (left / pack + 1e-9).floor() * pack);
             }

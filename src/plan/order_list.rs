@@ -4,7 +4,7 @@
 //! the sum. What could wait comes along with what is due where keeping it until then costs no more than a second order
 //! and what the larger quantity saves.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::choice::{OfferChoice, OrderedBefore, Wanted, WhyNoChoice, choices};
 use super::lead_time::supplier_key;
@@ -32,11 +32,14 @@ pub struct OrderList<'s, 'a> {
 }
 
 impl<'s, 'a> OrderList<'s, 'a> {
-    /// Begins without a line.
-    pub fn new(sourcing: &'s Sourcing<'a>) -> Self {
+    /// Begins without a line, the freight of these suppliers being paid anyhow.
+    pub fn new(sourcing: &'s Sourcing<'a>, paid: BTreeSet<String>) -> Self {
         Self {
             sourcing,
-            before: OrderedBefore::default(),
+            before: OrderedBefore {
+                suppliers: paid,
+                ..OrderedBefore::default()
+            },
             lines: Vec::new(),
             at: BTreeMap::new(),
         }

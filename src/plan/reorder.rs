@@ -14,10 +14,12 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
 use super::rebuild_need::RebuildNeed;
+use super::riding_along::{in_all_cents, paid_anyhow, tell_freight};
+use super::same_part::same_parts;
 use super::sourcing::Sourcing;
 use super::supply::Supply;
 use crate::catalogue::PartId;
-use crate::interchange::{AcceptedBecause, LineAcceptance};
+use crate::interchange::LineAcceptance;
 use crate::units::Money;
 
 /// Everything to order from one supplier, with the freight once.
@@ -70,21 +72,44 @@ impl Reorder {
     /// Chooses offers for dated needs first, then for stock levels and last buys.
     ///
     /// Choices are made one after another, levels by own number and not by the row of the parts table; freight of a supplier
-    /// weighs only on its first line.
+    /// weighs only on its first line, and on none where the list is cheaper in all once it is known who gets an order anyhow.
     pub fn new(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
         needs: &[RebuildNeed],
         levels: &Levels,
     ) -> Self {
-        let mut list = OrderList::new(sourcing);
+        let chosen = |paid| Self::chosen(sourcing, acceptances, (needs, levels), paid);
+        let first = chosen(BTreeSet::new());
+        let paid = paid_anyhow(sourcing, &first.lines);
+        if paid.is_empty() {
+            return first;
+        }
+        let mut again = chosen(paid);
+        let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
+        let is_cheaper = cost(&again).zip(cost(&first)).is_some_and(|(a, b)| a < b);
+        if !is_cheaper || again.not_ordered != first.not_ordered {
+            return first;
+        }
+        tell_freight(sourcing, &mut again.lines);
+        again
+    }
+
+    /// The list with the freight of some suppliers paid anyhow.
+    fn chosen(
+        sourcing: &Sourcing<'_>,
+        acceptances: &[LineAcceptance],
+        (needs, levels): (&[RebuildNeed], &Levels),
+        paid: BTreeSet<String>,
+    ) -> Self {
+        let mut list = OrderList::new(sourcing, paid);
         let mut not_ordered = Vec::new();
         for (position, need) in needs.iter().enumerate() {
             if need.short > 1e-9 {
                 not_ordered.extend(for_rebuild(&mut list, sourcing, position, need));
             }
         }
-        let same = same_parts(sourcing, acceptances);
+        let same = same_parts(sourcing.shop, acceptances);
         let drawn = drawn_by_needs(needs);
         let (dated, dated_short) = (list.lines.len(), not_ordered.len());
         let lines_of = lines_by_part(&list.lines);
@@ -409,41 +434,6 @@ impl Position {
     fn left(&self) -> f64 {
         self.free + self.on_order + self.left_over - self.for_rebuilds
     }
-}
-
-/// Own parts with the other numbers of the same standard part that go in as they are on every line asking for them.
-fn same_parts(
-    sourcing: &Sourcing<'_>,
-    acceptances: &[LineAcceptance],
-) -> BTreeMap<PartId, Vec<PartId>> {
-    let mut same: BTreeMap<PartId, Vec<PartId>> = BTreeMap::new();
-    let mut alone: BTreeSet<PartId> = BTreeSet::new();
-    for acceptance in acceptances {
-        let line = sourcing
-            .shop
-            .kits
-            .get(acceptance.kit)
-            .and_then(|kit| kit.lines.get(acceptance.line));
-        let Some((line, part)) = line.and_then(|line| Some((line, line.part?))) else {
-            continue;
-        };
-        if line.record.no_substitutes {
-            alone.insert(part);
-        }
-        let here: Vec<PartId> = acceptance
-            .accepted
-            .iter()
-            .filter(|accepted| accepted.because == AcceptedBecause::GoesInAsItIs)
-            .map(|accepted| accepted.part)
-            .collect();
-        same.entry(part)
-            .and_modify(|parts| parts.retain(|known| *known == part || here.contains(known)))
-            .or_insert_with(|| std::iter::once(part).chain(here).collect());
-    }
-    for part in alone {
-        same.insert(part, vec![part]);
-    }
-    same
 }
 
 /// Due lines by supplier, in order of first appearance, freight once each.

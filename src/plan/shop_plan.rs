@@ -9,7 +9,7 @@ use super::demand::{
 };
 use super::issue::PlanIssue;
 use super::kit::{KitPlan, plan_kits};
-use super::level::{Levels, target_shares};
+use super::level::{Levels, OneWaySaving, one_way_savings, target_shares};
 use super::offer::{Delivery, UnusableOffer};
 use super::open_order::OpenOrder;
 use super::rebuild_need::{RebuildNeed, rebuild_needs};
@@ -57,6 +57,8 @@ pub struct Plan {
     pub pool_savings: Vec<PoolSaving>,
     /// Lives in running hours, where they can be told.
     pub lives: BTreeMap<PartId, PartLife>,
+    /// What serving a number from the stock of one that goes in for it, but not the reverse, would save.
+    pub one_way_savings: Vec<OneWaySaving>,
     /// Stock levels of own parts.
     pub levels: Levels,
     /// Kits, in the order of [`Shop::kits`], each as if it alone were rebuilt now.
@@ -86,6 +88,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);
     let pool_savings = pool_savings(&sourcing, &demands, &pools, &target_shares(shop));
+    let one_way_savings = one_way_savings(&sourcing, &demands, &pools, &target_shares(shop));
     let mut levels = Levels::new(&sourcing, &demands, &pools, &mut issues);
     let kits = plan_kits(&sourcing, acceptances, &mut issues);
     let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
@@ -113,6 +116,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         demands,
         pools,
         pool_savings,
+        one_way_savings,
         lives,
         levels,
         kits,

@@ -81,6 +81,7 @@ impl FreeStock {
         for row in &shop.stock {
             rows.entry(row.part).or_default().push(row);
         }
+        issues.extend(counted_in_the_future(shop));
         let mut stock = Self::default();
         for (id, rows) in rows {
             let part = shop.catalogue.part(id);
@@ -135,10 +136,9 @@ impl FreeStock {
             return None;
         }
         let months = ShelfLife::of(part, &shop.settings.planning).map(|life| life.months);
-        let usable_until = record
-            .cure_date
-            .and_then(|cured| usable_until(months?, cured));
-        if let (Some(cure_date), Some(until)) = (record.cure_date, usable_until)
+        let cure_date = cured_before(shop.as_of.date(), part, row, issues);
+        let usable_until = cure_date.and_then(|cured| usable_until(months?, cured));
+        if let (Some(cure_date), Some(until)) = (cure_date, usable_until)
             && until < shop.as_of.date()
         {
             self.expired.push(ExpiredLot {
@@ -169,7 +169,7 @@ impl FreeStock {
             place: place(),
             bin: record.bin.clone(),
             lot: record.lot.clone(),
-            cure_date: record.cure_date,
+            cure_date,
             usable_until,
             free: (on_hand - reserved).max(0.0) * factor,
         })
@@ -254,6 +254,45 @@ pub fn usable_until(months: f64, cured: NaiveDate) -> Option<NaiveDate> {
     cured
         .checked_add_months(Months::new(months.floor().min(2400.0) as u32))?
         .checked_add_days(Days::new(days))
+}
+
+/// The day a lot was cured or packed; none, told, for a day to come, by which nobody knows its age.
+fn cured_before(
+    today: NaiveDate,
+    part: &CataloguePart,
+    row: &StockOf,
+    issues: &mut Vec<PlanIssue>,
+) -> Option<NaiveDate> {
+    let date = row.record.cure_date?;
+    if date <= today {
+        return Some(date);
+    }
+    issues.push(PlanIssue::CuredInTheFuture {
+        place: row.record.place.clone(),
+        part: part.number.clone(),
+        date,
+    });
+    None
+}
+
+/// Rows counted on a day to come: the first of each sheet, with how many there are.
+fn counted_in_the_future(shop: &Shop) -> Vec<PlanIssue> {
+    let today = shop.as_of.date();
+    let mut sheets: BTreeMap<(&str, &str), (&Place, NaiveDate, usize)> = BTreeMap::new();
+    for row in &shop.stock {
+        let place = &row.record.place;
+        if let Some(date) = row.record.counted_on.filter(|date| *date > today) {
+            let sheet = (&*place.file, &*place.sheet);
+            sheets.entry(sheet).or_insert((place, date, 0)).2 += 1;
+        }
+    }
+    let told = sheets.into_values();
+    told.map(|(place, date, count)| PlanIssue::CountedInTheFuture {
+        place: place.clone(),
+        date,
+        count,
+    })
+    .collect()
 }
 
 #[cfg(test)]

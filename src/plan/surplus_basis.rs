@@ -66,8 +66,7 @@ impl fmt::Display for SurplusBasis {
         match self {
             Self::MoreThanUsed { free, level, used } => write!(
                 f,
-                "{free} free after planned rebuilds; the level keeps {level}, and in {:.0} % of cases no more than {used} are used in {KEPT_YEARS} years",
-                100.0 * KEPT_SHARE
+                "{free} free after planned rebuilds: {level} for the level, {used} for {KEPT_YEARS} years of usage"
             ),
             Self::NotUsed {
                 last,
@@ -80,7 +79,7 @@ impl fmt::Display for SurplusBasis {
                     None => write!(f, "no usage since records begin on {records_from}")?,
                 }
                 if *insured <= 0.0 {
-                    f.write_str(", on no kit of a machine in service that counts")?;
+                    f.write_str(", on no kit that counts")?;
                 }
                 if *level > *insured {
                     write!(f, "; {level} are kept by its level")?;

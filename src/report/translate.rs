@@ -12,7 +12,7 @@ use crate::record::UNNAMED_SHOP;
 
 /// Keys of columns whose words are the shop's: numbers, names, remarks; with the key of their sheet before where other sheets
 /// use the key for words of the program.
-const SHOP_COLUMNS: [&str; 22] = [
+const SHOP_COLUMNS: [&str; 21] = [
     "asks_for",
     "bin",
     "buy",
@@ -32,13 +32,12 @@ const SHOP_COLUMNS: [&str; 22] = [
     "parts",
     "row",
     "sheet",
-    "substitute",
     "task",
     "your_number",
 ];
 
 /// Keys of columns that hold either: words without a message are taken for the shop's.
-const MIXED_COLUMNS: [&str; 10] = [
+const MIXED_COLUMNS: [&str; 11] = [
     "standard",
     "cell",
     "supplier",
@@ -49,6 +48,7 @@ const MIXED_COLUMNS: [&str; 10] = [
     "not_accepted",
     "conditions",
     "size_checked",
+    "substitute",
 ];
 
 /// The report in `language`.

@@ -78,8 +78,9 @@ pub fn of_family(family: Family) -> &'static [StandardPart] {
 pub fn of_size(size: &SizeKey) -> &'static [StandardPart] {
     let parts = parts();
     let start = parts.partition_point(|part| part.size < *size);
-    let end = parts.partition_point(|part| part.size <= *size);
-    &parts[start..end]
+    // A size has a row or a few.
+    let of_size = parts[start..].iter().take_while(|part| part.size == *size);
+    &parts[start..start + of_size.count()]
 }
 
 /// Finds a standard part by its basic designation or a synonym, whatever its spelling.

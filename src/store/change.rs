@@ -10,6 +10,7 @@ use super::same::number as key;
 use super::table::Table;
 use super::workspace::Workspace;
 use crate::record::{OfferRecord, PartRecord, QuotedLeadTime, Records, StockRecord};
+use crate::units::grouped;
 
 /// Kind of a change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -248,7 +249,8 @@ fn price_words(offer: &OfferRecord) -> Option<String> {
         4
     };
     let amount = price.amount_cents_e2 as f64 / 10_000.0;
-    Some(format!("{amount:.decimals$} {}{per}", price.currency))
+    let words = grouped(amount, decimals, decimals);
+    Some(format!("{words} {}{per}", price.currency))
 }
 
 fn lead_time_change(

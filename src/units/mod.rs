@@ -3,11 +3,13 @@
 //! Nothing here knows what a part or a spreadsheet is.
 
 mod count;
+mod grouped;
 mod length;
 mod money;
 mod read_length;
 
 pub use count::{CountError, Quantity, UnitOfCount};
+pub use grouped::grouped;
 pub use length::{Length, LengthError, LengthUnit};
 pub use money::{Currency, Money, MoneyError, Price};
 pub use read_length::{ReadLength, read_length, read_size};

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use super::grouped::in_groups;
+
 /// Three letters of ISO 4217, such as `EUR`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Currency([u8; 3]);
@@ -143,6 +145,7 @@ impl fmt::Display for Currency {
     }
 }
 
+/// As everywhere in words and tables: `13,729.15 EUR`.
 impl fmt::Display for Money {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let sign = if self.cents < 0 { "-" } else { "" };
@@ -150,7 +153,7 @@ impl fmt::Display for Money {
         write!(
             f,
             "{sign}{}.{:02} {}",
-            cents / 100,
+            in_groups(&(cents / 100).to_string()),
             cents % 100,
             self.currency
         )
@@ -187,6 +190,21 @@ mod tests {
             .unwrap()
             .less(0.35);
         assert_eq!(price.cost_of(1.0).cents, 1300);
+    }
+
+    #[test]
+    fn thousands_stand_apart() {
+        // As a spreadsheet's format `#,##0.00` writes them.
+        for (cents, words) in [
+            (99_999, "999.99 EUR"),
+            (100_000, "1,000.00 EUR"),
+            (240_000, "2,400.00 EUR"),
+            (123_456_789, "1,234,567.89 EUR"),
+            (-240_000, "-2,400.00 EUR"),
+        ] {
+            let currency = Currency::EUR;
+            assert_eq!(Money { cents, currency }.to_string(), words);
+        }
     }
 
     #[test]

@@ -215,6 +215,21 @@ fn a_kit_line_below_nothing() {
 }
 
 #[test]
+fn a_kit_row_without_part_and_name_leaves_its_kit_open() {
+    let kits = "Kit;Machine;Line;Part no.;Quantity;Unit;Task\nFan;F1;10;A-1;1;piece;Fit\nFan;F1;;;2;piece;Fit\n";
+    let (job, planned) = planned(SETTINGS, &[("kits.csv", kits)]);
+    let said = said(&job, &planned);
+    let told = "kits.csv, D3: part number is missing; a kit line needs one";
+    assert!(said.iter().any(|said| said == told), "{said:?}");
+    // The other line lies on the shelf.
+    let completion = &planned.plan.kits[0].accepted.completion;
+    assert!(
+        matches!(completion, Completion::Unknown { lines } if *lines == [1]),
+        "{completion:?}"
+    );
+}
+
+#[test]
 fn a_currency_without_rate_stock_below_zero_and_a_set_offered_in_pieces() {
     says_and_plans(
         &[(
@@ -338,6 +353,42 @@ fn a_price_that_holds_from_a_quantity_on_is_no_price_of_one() {
     let twice = format!("{}Nordlager;A-1;5;5 days;20\n", rows("1", "20"));
     let (prices, _) = prices_of_a_1("From qty", &twice);
     assert_eq!(prices, [Some(10.0), Some(10.0), Some(5.0)]);
+}
+
+#[test]
+fn rows_whose_price_rises_with_the_quantity_and_packs_of_half_a_piece_are_told() {
+    let rises = "Nordlager;A-1;4;5 days;1\nNordlager;A-1;5;5 days;20\n";
+    let (prices, of_breaks) = prices_of_a_1("From qty", rises);
+    assert_eq!(prices, [Some(4.0), Some(4.0), Some(4.0)]);
+    let told = "prices.csv, row 2: price breaks are out of order: from 1 4, from 20 5; expected prices that fall as quantities rise";
+    assert!(of_breaks.iter().any(|said| said == told), "{of_breaks:?}");
+
+    let odd = |unit: &str| {
+        let prices = format!(
+            "Supplier;Part no.;Net price EUR;Lead time;Pack quantity;Minimum quantity;Unit\nNordlager;A-1;10;5 days;1,5;2,5;{unit}\n"
+        );
+        let (job, planned) = planned(SETTINGS, &[("prices.csv", &prices)]);
+        let record = job.shop.offers[0].record.clone();
+        let said = said(&job, &planned);
+        (record.pack_quantity, record.minimum_quantity, said)
+    };
+    let (pack, least, said) = odd("");
+    assert_eq!((pack, least), (None, Some(3.0)));
+    assert_eq!(
+        said[said.len() - 2..],
+        [
+            "prices.csv, row 2: a pack of 1.5 is no whole number, and nothing says metres: it is planned with as if sold singly",
+            "prices.csv, row 2: a least order of 2.5 is no whole number, and nothing says metres: 3 is planned with",
+        ],
+        "{said:?}"
+    );
+    // Cord is sold in such lengths.
+    let (pack, least, said) = odd("m");
+    assert_eq!((pack, least), (Some(1.5), Some(2.5)));
+    assert!(
+        !said.iter().any(|said| said.contains("whole number")),
+        "{said:?}"
+    );
 }
 
 #[test]

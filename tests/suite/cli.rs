@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
+mod completions;
 mod forms;
 mod help;
 mod looking_up;

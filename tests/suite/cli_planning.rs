@@ -207,6 +207,12 @@ fn a_last_buy_stands_on_the_order_list_flagged_and_once() {
 #[test]
 fn dead_stock_has_value_bin_since_when_and_why_and_no_kit_that_counts() {
     let rows = rows(&["reorder"], "surplus");
+    // What ties up most is read first, and what has no price last.
+    let values = rows
+        .iter()
+        .map(|row| row["value_eur"].as_f64().unwrap_or(-1.0));
+    let values: Vec<f64> = values.collect();
+    assert!(values.is_sorted_by(|a, b| a >= b), "{values:?}");
     let dead: Vec<_> = rows.iter().filter(|row| row["kind"] == "dead").collect();
     assert!(dead.len() > 100, "{}", dead.len());
     for row in &dead {

@@ -14,6 +14,7 @@ use super::plan::{number, table};
 
 mod lives;
 mod rates;
+mod spread;
 
 pub(super) const YEAR_DAYS: f64 = 365.0;
 

@@ -331,7 +331,7 @@ fn offers_carry_supplier_price_and_lead_time() {
     let german = import("semicolon_windows1252.csv").records.offers;
     assert_eq!(
         german[0].price.unwrap().cost_of(1.0).to_string(),
-        "1234.50 EUR"
+        "1,234.50 EUR"
     );
     assert_eq!(german[0].lead_time.unwrap().to_string(), "10 working days");
     assert_eq!(german[1].lead_time, Some(QuotedLeadTime::OnRequest));

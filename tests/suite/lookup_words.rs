@@ -644,3 +644,109 @@ fn what_is_not_understood_is_told() {
         assert!(Question::read(text).is_err(), "{text}");
     }
 }
+
+/// Beside the name of a family a word for the way of a load is a load only where it says that there is no other.
+#[test]
+fn a_load_that_comes_alone_is_a_need() {
+    for (text, axial, is_radial, is_axial_alone) in [
+        ("51105 radial only", None, true, false),
+        ("51105 only radial", None, true, false),
+        ("51105 nur radial", None, true, false),
+        ("6206 radial only", None, true, false),
+        ("6206 axial load only", Some(AxialNeed::OneWay), false, true),
+        ("6206 purely axial", Some(AxialNeed::OneWay), false, true),
+        ("6206 rein axial", Some(AxialNeed::OneWay), false, true),
+        (
+            "7206 axial load in one direction only",
+            Some(AxialNeed::OneWay),
+            false,
+            false,
+        ),
+        (
+            "6206 radial and axial load",
+            Some(AxialNeed::OneWay),
+            true,
+            false,
+        ),
+    ] {
+        let question = read(text);
+        let needs = &question.needs;
+        assert_eq!(
+            (needs.axial, needs.has_radial_load, needs.is_axial_alone),
+            (axial, is_radial, is_axial_alone),
+            "{text}"
+        );
+        assert_eq!(question.not_understood, Vec::<String>::new(), "{text}");
+    }
+    // ISO 104: a thrust ball bearing carries no load across the shaft.
+    let answers = ask("51105 radial only");
+    let is_it = |one: &sparewright::lookup::Answer| one.designation == "51105";
+    assert!(!answers.answers.iter().any(is_it) && answers.refused.iter().any(is_it));
+    for text in [
+        "only radial ball bearing 30 x 62 x 16",
+        "6206 radial clearance",
+    ] {
+        assert!(!read(text).needs.has_radial_load, "{text}");
+    }
+}
+
+/// DIN 623-1: shields on one side are Z, on both 2Z; which of them it was is open, and both are shown.
+#[test]
+fn a_shield_on_unknown_sides_is_shown_on_one_and_on_both() {
+    for (text, names) in [
+        ("6206 metal shield", ["6206-2Z", "6206-Z"]),
+        ("6206 rubber seal C3", ["6206-2RS C3", "6206-RS C3"]),
+        (
+            "30 x 62 x 16 deep groove Blechscheibe",
+            ["6206-2Z", "6206-Z"],
+        ),
+    ] {
+        let answers = ask(text);
+        let one = &answers.answers[0];
+        let mut found = vec![one.designation.as_str()];
+        found.extend(one.twins.iter().map(String::as_str));
+        assert_eq!(found, names, "{text}");
+        assert_eq!(one.judgement.verdict, Verdict::AfterChecks, "{text}");
+    }
+}
+
+/// DIN 471 and DIN 472 have whole and half millimetres; 25.4 mm to the inch.
+#[test]
+fn no_metric_ring_goes_in_as_it_is_on_a_seat_in_inches() {
+    for text in [
+        "circlip 1 inch shaft",
+        "circlip 1 in bore",
+        "external circlip 7/8",
+        "external circlip 1/4",
+        "internal circlip 2 3/4",
+    ] {
+        assert!(read(text).is_inch_seat, "{text}");
+        let answers = ask(text);
+        for one in &answers.answers {
+            assert!(one.judgement.verdict > Verdict::AsItIs, "{text}: {one:?}");
+            let is_told = |check: &String| check.contains("the seat is in inches");
+            assert!(one.judgement.checks.iter().any(is_told), "{text}: {one:?}");
+        }
+    }
+    for text in ["external circlip 25", "circlip 25 shaft 1.2 thick"] {
+        assert!(!read(text).is_inch_seat, "{text}");
+    }
+}
+
+/// DIN 5412-1: the letters in front of a number say which ring has ribs.
+#[test]
+fn letters_that_can_be_read_say_the_ribs_of_a_half_read_number() {
+    for (text, rib) in [
+        ("NU2?6", Some(RibForm::Nu)),
+        ("NJ2?6", Some(RibForm::Nj)),
+        ("N?206", None),
+        ("63?6", None),
+    ] {
+        let question = read(text);
+        assert!(question.partial.len() > 1, "{text}");
+        assert_eq!(question.traits.rib_form, rib, "{text}");
+    }
+    // ISO 15: of three numbers alike one is wider, which tells 0.92 bit; the ribs of the two others tell 0.67.
+    let asks = ask("N?206").ask_next.map(|ask| ask.question);
+    assert!(asks.is_some_and(|asks| asks.contains("width")));
+}

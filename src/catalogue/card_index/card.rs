@@ -8,6 +8,7 @@ use super::code::{In, Out};
 use crate::part::{Family, LoadRatings, SizeKey, Traits};
 use crate::record::Condition;
 use crate::standard::{self, StandardPart};
+use crate::units::grouped;
 
 /// Stock of a part in one bin.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
@@ -97,7 +98,7 @@ impl OfferLine {
         let words = [goods, approval].map(|words| words.map(str::to_owned));
         let breaks = self.breaks.iter().map(|of| {
             let (from, price) = (of.from_quantity, of.unit_price);
-            Some(format!("{price:.2} each from {from}"))
+            Some(format!("{} each from {from}", grouped(price, 2, 2)))
         });
         [number, least, pack]
             .into_iter()
@@ -125,7 +126,7 @@ impl fmt::Display for OfferLine {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}: ", self.supplier)?;
         match (self.unit_price, &self.currency) {
-            (Some(price), Some(currency)) => write!(f, "{price:.2} {currency}")?,
+            (Some(price), Some(currency)) => write!(f, "{} {currency}", grouped(price, 2, 2))?,
             _ => f.write_str("price unknown")?,
         }
         write!(f, ", lead time {}", self.lead_time)

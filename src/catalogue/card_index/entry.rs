@@ -69,22 +69,21 @@ impl Entry {
 
     /// The lengths as they stand, 0 where the family has no further one.
     pub(super) fn lengths(&self) -> [u64; 4] {
-        [0, 1, 2, 3].map(|at| {
+        let at = |at: usize| {
             let eight: [u8; 8] = super::pages::array(&self.0[4 + LENGTH * at..]);
             u64::from_le_bytes(eight) & ((1 << (8 * LENGTH)) - 1)
-        })
+        };
+        [at(0), at(1), at(2), at(3)]
     }
 
     pub(super) fn size(&self) -> Option<SizeKey> {
         let family = *Family::ALL.get(usize::from(self.0[0]))?;
-        let count = family.key_dimensions().len();
-        let mut lengths = [Length::from_nm(1).ok()?; 4];
-        for (at, length) in lengths.iter_mut().enumerate().take(count) {
-            let from = 4 + LENGTH * at;
-            let bytes: [u8; LENGTH] = super::pages::array(&self.0[from..]);
-            *length = Length::from_nm(i64::from_le_bytes(super::pages::array(&bytes))).ok()?;
+        let mut lengths = [None; 4];
+        let there = lengths.iter_mut().zip(self.lengths());
+        for (length, nm) in there.take(family.key_dimensions().len()) {
+            *length = Some(Length::from_nm(nm as i64).ok()?);
         }
-        let size = SizeKey::new(family, &lengths[..count]).ok()?;
+        let size = SizeKey::known(family, lengths);
         if self.0[1] == 0 {
             return Some(size);
         }
@@ -95,7 +94,8 @@ impl Entry {
 
 /// The lengths of a size as an entry holds them.
 pub(super) fn lengths_of(size: &SizeKey) -> [u64; 4] {
-    [0, 1, 2, 3].map(|at| size.length_at(at).map_or(0, |length| length.as_nm() as u64))
+    let nm = |at| size.length_at(at).map_or(0, |length| length.as_nm() as u64);
+    [nm(0), nm(1), nm(2), nm(3)]
 }
 
 /// A number by which sizes of one envelope are found; rarely, others have it too.

@@ -67,7 +67,12 @@ impl Windows {
     /// The windows of a group's dimensions, µm.
     fn columns(&self, family: Family) -> [Option<(u32, u32)>; 3] {
         let um = |(low, high): (i64, i64)| (to_um(low), to_um(high));
-        columns(family).map(|column| self.0[column].map(um))
+        let [first, second, third] = columns(family);
+        [
+            self.0[first].map(um),
+            self.0[second].map(um),
+            self.0[third].map(um),
+        ]
     }
 }
 
@@ -278,15 +283,12 @@ impl Grid {
         };
         let (low, high) = self.strips(columns);
         let entries = self.start + 4 * (STRIPS as u64 + 1);
+        if self.is_collected_in_place(pages, (low, high), &cell, found) {
+            return;
+        }
         for strip in low..=high {
             let (start, end) = self.starts(pages, strip);
             let place = |at: u32| entries + ENTRY * u64::from(at);
-            let count = ENTRY as usize * end.saturating_sub(start) as usize;
-            if let Some(strip) = pages.in_place(place(start), count) {
-                let (strip, _) = strip.as_chunks::<{ ENTRY as usize }>();
-                cell.search(strip, found);
-                continue;
-            }
             // Of a file only the pages that the search comes by are read.
             let (first_row, last_row) = cell.rows();
             let row_at = |at: u32| pages.u32(place(at) + 4) / ROW_UM;
@@ -300,6 +302,36 @@ impl Grid {
                 at += 1;
             }
         }
+    }
+}
+
+impl Grid {
+    /// Adds those of some strips where their bytes lie in memory; false where they do not.
+    fn is_collected_in_place(
+        &self,
+        pages: &Pages,
+        (low, high): (usize, usize),
+        cell: &Cell<'_>,
+        found: &mut Vec<u32>,
+    ) -> bool {
+        // Where each strip starts, and where the last one ends.
+        let count = high - low + 2;
+        let Some(starts) = pages.in_place(self.start + 4 * low as u64, 4 * count) else {
+            return false;
+        };
+        let entries = self.start + 4 * (STRIPS as u64 + 1);
+        let Some(entries) = pages.in_place(entries, ENTRY as usize * self.count as usize) else {
+            return false;
+        };
+        let (entries, _) = entries.as_chunks::<{ ENTRY as usize }>();
+        let (starts, _) = starts.as_chunks();
+        let at = |start: &[u8; 4]| (u32::from_le_bytes(*start) as usize).min(entries.len());
+        for strip in starts.windows(2) {
+            if let Some(strip) = entries.get(at(&strip[0])..at(&strip[1])) {
+                cell.search(strip, found);
+            }
+        }
+        true
     }
 }
 
@@ -321,6 +353,12 @@ impl Cell<'_> {
         (low / ROW_UM, high / ROW_UM)
     }
 
+    /// Where its rows begin and end in the second dimension, µm, the end not included.
+    const fn span_of_rows(&self) -> (u32, u32) {
+        let (first, last) = self.rows();
+        (first * ROW_UM, (last + 1).saturating_mul(ROW_UM))
+    }
+
     /// Adds an entry that lies in the windows.
     fn add(&self, entry: &EntryBytes, found: &mut Vec<u32>) {
         let is_within = |place: usize| {
@@ -335,11 +373,12 @@ impl Cell<'_> {
 
     /// Adds those of a strip.
     fn search(&self, strip: &[EntryBytes], found: &mut Vec<u32>) {
-        let (first_row, last_row) = self.rows();
-        let first = strip.partition_point(|entry| row(entry) < first_row);
+        let (start, end) = self.span_of_rows();
+        let first = strip.partition_point(|entry| number(entry, 4) < start);
         let run = &strip[first..];
-        let run = &run[..run.partition_point(|entry| row(entry) <= last_row)];
+        let run = &run[..run.partition_point(|entry| number(entry, 4) < end)];
         let (low, high) = self.windows[2];
+        let (first_row, last_row) = self.rows();
         if run.len() <= SHORT_RUN || high == u32::MAX || last_row - first_row > MOST_ROWS {
             run.iter().for_each(|entry| self.add(entry, found));
             return;

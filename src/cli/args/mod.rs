@@ -141,7 +141,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, E
     let language = option_of(&arguments, "--language").and_then(Language::of_code);
     let is_json = option_of(&arguments, "--format") == Some("json");
     refusal::asked(language, is_json);
-    match Line::try_parse_from(arguments) {
+    match Line::try_parse_from(with_figures_apart(arguments)) {
         Ok(line) => Ok(line.command),
         Err(error) if !error.use_stderr() => {
             // A closed pipe while printing help is no failure.
@@ -161,6 +161,28 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, E
             Err(ExitCode::Usage)
         }
     }
+}
+
+/// `match "-214 o-ring"`: no option of ours begins with a figure, so a question may; a blank in front keeps it from being taken
+/// for one.
+fn with_figures_apart(arguments: Vec<OsString>) -> Vec<OsString> {
+    const COMMAND: usize = 1;
+    if arguments.get(COMMAND).is_none_or(|name| name != "match") {
+        return arguments;
+    }
+    let begins_with_figure = |word: &OsString| {
+        let text = word.to_str().and_then(|word| word.strip_prefix('-'));
+        text.is_some_and(|text| text.starts_with(|c: char| c.is_ascii_digit()))
+    };
+    let apart = |word: OsString| match begins_with_figure(&word) {
+        true => {
+            let mut with_blank = OsString::from(" ");
+            with_blank.push(word);
+            with_blank
+        }
+        false => word,
+    };
+    arguments.into_iter().map(apart).collect()
 }
 
 /// The value of an option wherever it stands on the line, as `--name value` or `--name=value`; the last one counts.

@@ -106,7 +106,7 @@ fn a_negative_looking_question_is_a_question() {
     else {
         panic!("`match -318` must parse");
     };
-    assert_eq!(args.question, ["-318"]);
+    assert_eq!(args.question.join(" ").trim(), "-318");
 }
 
 #[test]
@@ -126,4 +126,31 @@ fn language_and_form_are_found_on_a_line_that_does_not_parse() {
     ] {
         assert_eq!(found(line, "--language").as_deref(), language, "{line}");
     }
+}
+
+#[test]
+fn a_question_may_begin_with_a_hyphen_and_a_figure() {
+    let parsed = |words: &[&str]| {
+        let words = words.iter().map(OsString::from).collect();
+        let line = Line::try_parse_from(with_figures_apart(words));
+        line.map(|line| match line.command {
+            Command::Match(args) => args.question.join(" ").trim().to_owned(),
+            _ => String::new(),
+        })
+    };
+    for (words, question) in [
+        (&["sparewright", "match", "-214 o-ring"][..], "-214 o-ring"),
+        (&["sparewright", "match", "-214"], "-214"),
+        (
+            &["sparewright", "match", "-214", "--format", "json"],
+            "-214",
+        ),
+        (&["sparewright", "match", "6206", "-30", "C"], "6206  -30 C"),
+    ] {
+        let read = parsed(words).unwrap_or_else(|error| panic!("{words:?}: {error}"));
+        assert_eq!(read, question, "{words:?}");
+    }
+    // Letters behind a hyphen are an option, known or not; other commands take no questions.
+    assert!(parsed(&["sparewright", "match", "-x o-ring"]).is_err());
+    assert!(parsed(&["sparewright", "run", "-214 o-ring"]).is_err());
 }

@@ -2,8 +2,10 @@
 
 use std::sync::Arc;
 
+use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::issue::Severity;
+use crate::import::value::is_placeholder;
 use crate::part::designation::Designation;
 use crate::record::KitLine;
 
@@ -15,7 +17,8 @@ const RECORD: &str = "kit line";
 
 /// Reads one line of a kit; a line without a name is named by its row.
 ///
-/// A line whose quantity cannot be read stays, since a kit is not complete without it; one that asks for nothing goes.
+/// A line whose quantity or part cannot be read stays, since a kit is not complete without it; one that asks for nothing goes,
+/// and so does a row that says nothing but its kit.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
     let kit = row.required_text(Field::Kit, RECORD)?;
     let identity = read_identity(row);
@@ -29,12 +32,15 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
                 .filter(|text| Designation::parse(text).is_some())
                 .map(str::to_owned)
         });
-    if part.is_none()
-        && identity.description.is_none()
-        && identity.size.is_none()
-        && row.text_of(Field::Line).is_none()
-    {
-        return Err(row.missing(Field::PartNumber, RECORD));
+    let is_named = part.is_some()
+        || identity.description.is_some()
+        || identity.size.is_some()
+        || row.text_of(Field::Line).is_some();
+    if !is_named {
+        if !says_more_than_its_kit(row) {
+            return Err(row.missing(Field::PartNumber, RECORD));
+        }
+        row.lacks(Field::PartNumber, RECORD);
     }
     let quantity = quantity(row)?;
     let unit_of_count = row.unit_of_count();
@@ -65,6 +71,21 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
         no_substitutes: row.text_of(Field::NoSubstitutes).is_some()
             && row.flag(Field::NoSubstitutes).unwrap_or(true),
         place: row.place.clone(),
+    })
+}
+
+/// True where a cell says more than whose kit it is: something belongs on the line, whatever it may be.
+fn says_more_than_its_kit(row: &RowReader<'_, '_>) -> bool {
+    let table = row.table;
+    let of_kit = [Field::Kit, Field::Machine, Field::Assembly];
+    let mut others = table
+        .columns
+        .iter()
+        .filter(|column| !of_kit.contains(&column.field));
+    others.any(|column| match table.grid.cell(row.row, column.index) {
+        Cell::Empty => false,
+        Cell::Text(text) => !is_placeholder(text),
+        _ => true,
     })
 }
 

@@ -1,6 +1,6 @@
 //! Rows of offers, price lists and quotes.
 
-use crate::import::cell::Cell;
+use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{ReadPrice, read_condition, read_number};
@@ -29,38 +29,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
     {
         return Err(row.missing(Field::PartNumber, RECORD));
     }
-    let condition = row
-        .text(Field::Condition)
-        .map_or(Some(Condition::New), |text| {
-            row.word(
-                Field::Condition,
-                &text,
-                "new, reconditioned or used",
-                read_condition,
-            )
-        });
-    // An offer of unknown condition must not pass for new.
-    let Some(condition) = condition else {
-        let problem = Problem::Missing {
-            field: Field::Condition,
-            record: RECORD,
-        };
-        row.issue(Severity::Rejected, Some(Field::Condition), problem);
-        return Err(Rejected);
-    };
-    let discount_share = discount_share(row);
-    let step = price_step::least_quantity(row)?;
-    let mut breaks = breaks(row, discount_share);
-    // A list that prices every quantity by a break has its plain price in the break from 1 on.
-    let from_one = breaks
-        .first()
-        .filter(|first| first.from_quantity <= 1.0)
-        .map(|first| first.price);
-    let mut price = price(row, discount_share).or(from_one);
-    if let Some(from_quantity) = step {
-        // Not the price of one: the catalogue puts such rows of one part together.
-        breaks = price_step::behind(from_quantity, price.take(), breaks);
-    }
+    let condition = condition(row)?;
+    let (price, breaks) = prices(row)?;
     let expedite = expedite(row);
     let cancellation_charge_share = share(
         row,
@@ -100,6 +70,51 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         valid_until: row.date(Field::ValidUntil),
         place: row.place.clone(),
     })
+}
+
+/// Condition of the goods; new where no cell says it.
+fn condition(row: &mut RowReader<'_, '_>) -> Result<Condition, Rejected> {
+    let condition = row
+        .text(Field::Condition)
+        .map_or(Some(Condition::New), |text| {
+            row.word(
+                Field::Condition,
+                &text,
+                "new, reconditioned or used",
+                read_condition,
+            )
+        });
+    // An offer of unknown condition must not pass for new.
+    let Some(condition) = condition else {
+        let problem = Problem::Missing {
+            field: Field::Condition,
+            record: RECORD,
+        };
+        row.issue(Severity::Rejected, Some(Field::Condition), problem);
+        return Err(Rejected);
+    };
+    Ok(condition)
+}
+
+/// The plain price of a row and its breaks.
+fn prices(row: &mut RowReader<'_, '_>) -> Result<(Option<Price>, Vec<PriceBreak>), Rejected> {
+    let discount_share = discount_share(row);
+    let step = price_step::least_quantity(row)?;
+    let mut breaks = breaks(row, discount_share);
+    // A list that prices every quantity by a break has its plain price in the break from 1 on.
+    let from_one = breaks
+        .first()
+        .filter(|first| first.from_quantity <= 1.0)
+        .map(|first| first.price);
+    let mut price = price(row, discount_share).or(from_one);
+    if is_a_break_dearer(row, price, step, &breaks) {
+        breaks.clear();
+    }
+    if let Some(from_quantity) = step {
+        // Not the price of one: the catalogue puts such rows of one part together.
+        breaks = price_step::behind(from_quantity, price.take(), breaks);
+    }
+    Ok((price, breaks))
 }
 
 /// Own and supplier's number. A plain "part no" is the shop's own in a table with a supplier column, and the
@@ -202,7 +217,7 @@ fn price_in(row: &mut RowReader<'_, '_>, column: &ReadColumn) -> Option<Price> {
     if !is_with_tax(row.table, column) {
         return finish_price(row, column, read);
     }
-    let Some(rate_share) = tax_rate_share(row) else {
+    let Some(rate_share) = tax_rate_share(row, column.field, read.amount) else {
         row.issue(
             Severity::Doubtful,
             Some(column.field),
@@ -219,15 +234,53 @@ pub(super) fn is_with_tax(table: &TableContext<'_>, column: &ReadColumn) -> bool
     column.states.is_with_tax || table.title.states.is_with_tax
 }
 
-/// The tax on a net price, as a share; `None` where no cell says a rate. A figure in a column called just `VAT` may be
-/// an amount as well, and is no rate without a sign of percent.
-fn tax_rate_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
+/// Most that a rate of VAT is taken to be, as a share.
+const MOST_TAX_SHARE: f64 = 0.5;
+/// What the rate of VAT should be.
+const EXPECTED_TAX: &str = "a rate of VAT of 0 to 50 %";
+
+/// The tax on the net price of a gross amount, as a share of the net price; `None` where no cell says it.
+///
+/// A figure in a column called just `VAT` may be a rate or an amount. It is read where only one of them is possible, or where
+/// both give the same net price to a cent, and for the price of one only: an amount is that of no price break.
+fn tax_rate_share(row: &mut RowReader<'_, '_>, of: Field, gross: f64) -> Option<f64> {
     let is_rate = row.table.column(Field::VatRate)?.states.is_percent
         || matches!(row.cell(Field::VatRate), Cell::Text(text) if text.contains('%'));
-    if !is_rate {
-        return None;
+    if is_rate {
+        return share(row, Field::VatRate, 0.0..=MOST_TAX_SHARE, EXPECTED_TAX);
     }
-    share(row, Field::VatRate, 0.0..=0.5, "a rate of VAT of 0 to 50 %")
+    let figure = row.number(Field::VatRate)?;
+    let is_possible = |share: &f64| (0.0..=MOST_TAX_SHARE + 1e-9).contains(share);
+    let as_rate = Some(if figure >= 1.0 {
+        figure / 100.0
+    } else {
+        figure
+    })
+    .filter(is_possible);
+    let as_amount = (figure < gross)
+        .then(|| figure / (gross - figure))
+        .filter(is_possible);
+    let net = |share: f64| gross / (1.0 + share);
+    match (as_rate, as_amount) {
+        (None, None) => {
+            row.out_of_range(Severity::Doubtful, Field::VatRate, figure, EXPECTED_TAX);
+            None
+        }
+        (Some(rate), Some(of_amount))
+            if of != Field::PriceFrom && (net(rate) - net(of_amount)).abs() < 0.005 =>
+        {
+            Some(rate)
+        }
+        (rate, of_amount) if of != Field::PriceFrom && rate.is_some() != of_amount.is_some() => {
+            rate.or(of_amount)
+        }
+        _ => {
+            let found = number_text(figure);
+            let problem = Problem::TaxUnclear { found };
+            row.issue(Severity::Doubtful, Some(Field::VatRate), problem);
+            None
+        }
+    }
 }
 
 fn finish_price(
@@ -303,35 +356,70 @@ fn breaks(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Vec<Price
         }
     }
     breaks.sort_by(|a, b| a.from_quantity.total_cmp(&b.from_quantity));
-    let rises =
-        |pair: &[PriceBreak]| pair[1].price.unit_price() > pair[0].price.unit_price() + 1e-9;
     if breaks.windows(2).any(rises) {
-        let found: Vec<String> = breaks
-            .iter()
-            .map(|b| format!("from {} {}", b.from_quantity, b.price.unit_price()))
-            .collect();
-        row.issue(
-            Severity::Doubtful,
-            Some(Field::PriceFrom),
-            Problem::BreaksOutOfOrder {
-                found: found.join(", "),
-            },
-        );
+        tell_order(row, &breaks);
         return Vec::new();
     }
     breaks
+}
+
+/// True, with an issue, where the first break above the quantity that the plain price holds from is dearer than it.
+fn is_a_break_dearer(
+    row: &mut RowReader<'_, '_>,
+    price: Option<Price>,
+    step: Option<f64>,
+    breaks: &[PriceBreak],
+) -> bool {
+    let from_quantity = step.unwrap_or(1.0);
+    let above = |of: &&PriceBreak| of.from_quantity > from_quantity;
+    let Some((price, first)) = price.zip(breaks.iter().find(above)) else {
+        return false;
+    };
+    let plain = PriceBreak {
+        from_quantity,
+        price,
+    };
+    let pair = [plain, *first];
+    let is_dearer = rises(&pair);
+    if is_dearer {
+        tell_order(row, &pair);
+    }
+    is_dearer
+}
+
+/// True where the second of two breaks is dearer than the first.
+fn rises(pair: &[PriceBreak]) -> bool {
+    let [fewer, more] = pair else {
+        return false;
+    };
+    fewer.price.currency == more.price.currency
+        && more.price.unit_price() > fewer.price.unit_price() + 1e-9
+}
+
+fn tell_order(row: &mut RowReader<'_, '_>, breaks: &[PriceBreak]) {
+    let found: Vec<String> = breaks
+        .iter()
+        .map(|b| format!("from {} {}", b.from_quantity, b.price.unit_price()))
+        .collect();
+    let problem = Problem::BreaksOutOfOrder {
+        found: found.join(", "),
+    };
+    row.issue(Severity::Doubtful, Some(Field::PriceFrom), problem);
 }
 
 /// The faster delivery, where both its lead time and its surcharge are said.
 fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
     let lead_time = row.lead_time(Field::ExpediteLeadTime);
     let surcharge = row.money(Field::ExpediteSurcharge);
-    lead_time
-        .zip(surcharge)
-        .map(|(lead_time, surcharge)| Expedite {
-            lead_time,
-            surcharge,
-        })
-        .into_iter()
-        .collect()
+    let both = row.both(
+        (lead_time, Field::ExpediteLeadTime),
+        (surcharge, Field::ExpediteSurcharge),
+        "faster delivery",
+    );
+    both.map(|(lead_time, surcharge)| Expedite {
+        lead_time,
+        surcharge,
+    })
+    .into_iter()
+    .collect()
 }

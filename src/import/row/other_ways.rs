@@ -12,7 +12,7 @@ const RECORD: &str = "way other than buying";
 /// Kinds that are known.
 const EXPECTED: &str = "make in house, rework, repair outside, other bin or other machine";
 
-/// Reads one way.
+/// Reads one way; one that a column says is not approved is none.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<OtherWay, Rejected> {
     let part = row.required_part(RECORD)?;
     let word = row.required_text(Field::WayKind, RECORD)?;
@@ -27,6 +27,12 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OtherWay, Rejected> {
         );
         return Err(Rejected);
     };
+    if row.flag(Field::Approved) == Some(false) {
+        let found = row.text(Field::Approved).unwrap_or_default();
+        let problem = Problem::WayRefused { found };
+        row.issue(Severity::Rejected, Some(Field::Approved), problem);
+        return Err(Rejected);
+    }
     Ok(OtherWay {
         part,
         kit: row.text(Field::Kit),

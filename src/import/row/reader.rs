@@ -130,8 +130,33 @@ impl<'t, 'g> RowReader<'t, 'g> {
             issue.original_cells = self.table.grid.row_texts(self.row);
             return Rejected;
         }
+        let problem = self.absence(field, record);
+        self.issue(Severity::Rejected, Some(field), problem);
+        Rejected
+    }
+
+    /// Two values that mean something together only; one without the other is told where the table has a column for it.
+    pub fn both<A, B>(
+        &mut self,
+        (one, of_one): (Option<A>, Field),
+        (other, of_other): (Option<B>, Field),
+        record: &'static str,
+    ) -> Option<(A, B)> {
+        let lacking = match (&one, &other) {
+            (Some(_), None) => Some(of_other),
+            (None, Some(_)) => Some(of_one),
+            (Some(_), Some(_)) | (None, None) => None,
+        };
+        if let Some(field) = lacking.filter(|field| self.table.has(*field)) {
+            self.lacks(field, record);
+        }
+        one.zip(other)
+    }
+
+    /// That a field says nothing.
+    fn absence(&self, field: Field, record: &'static str) -> Problem {
         let column = self.table.column(field);
-        let problem = match column.map(|column| self.table.grid.cell(self.row, column.index)) {
+        match column.map(|column| self.table.grid.cell(self.row, column.index)) {
             // A name that means "nothing" to us may be one: `KA`, `NA`.
             Some(Cell::Text(found)) if is_placeholder(found) && !found.trim().is_empty() => {
                 Problem::ReadAsNothing {
@@ -141,9 +166,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
                 }
             }
             _ => Problem::Missing { field, record },
-        };
-        self.issue(Severity::Rejected, Some(field), problem);
-        Rejected
+        }
     }
 
     /// Says that a row is taken without a field that it should have; what its cell said already is not said again.
@@ -152,7 +175,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
             issue.field == Some(field) || field.is_name() && issue.field.is_some_and(Field::is_name)
         });
         if !is_said {
-            let problem = Problem::Missing { field, record };
+            let problem = self.absence(field, record);
             self.issue(Severity::Doubtful, Some(field), problem);
         }
     }

@@ -1,6 +1,7 @@
 //! Which rows of a table are data: not totals, repeated headers, headings or notes.
 
 use crate::import::cell::Cell;
+use crate::import::field::Field;
 use crate::import::table::{Table, is_header_again};
 use crate::import::value::{currency_of_sign, is_count_word, is_total_word};
 use crate::record::TableKind;
@@ -61,15 +62,41 @@ pub fn what_row_is(context: &TableContext<'_>, table: &Table, row: u32) -> RowIs
     RowIs::Data
 }
 
-/// True for a row of suppliers or machines that has words behind its name: `Total Bearings Ltd; yes` is no total.
+/// True for a row that says more behind its name than a total does: `Total Bearings Ltd; yes` is no total, and neither is
+/// `Total overhaul; 10; 6205`.
 fn names_a_record(context: &TableContext<'_>, row: u32) -> bool {
-    let is_of_names = matches!(context.kind, TableKind::Suppliers | TableKind::Machines);
+    use Field as F;
+    const PARTS: [Field; 5] = [
+        F::OwnNumber,
+        F::PartNumber,
+        F::SupplierNumber,
+        F::Designation,
+        F::Description,
+    ];
+    let (named, told): (Field, &[Field]) = match context.kind {
+        TableKind::Suppliers | TableKind::Machines => return has_words_behind(context, row),
+        TableKind::Offers | TableKind::Receipts => (F::Supplier, &PARTS),
+        TableKind::KitLines => (F::Kit, &PARTS),
+        TableKind::Tasks => (F::Kit, &[F::Task]),
+        TableKind::Approvals => (F::Kit, &[F::Substitute]),
+        TableKind::PlannedRebuilds => (F::Kit, &[F::Date]),
+        _ => return false,
+    };
+    let is_filled = |field: &Field| {
+        let column = context.column(*field);
+        column.is_some_and(|column| context.grid.cell(row, column.index) != Cell::Empty)
+    };
+    is_filled(&named) && told.iter().any(is_filled)
+}
+
+/// True for a row with a word besides its first.
+fn has_words_behind(context: &TableContext<'_>, row: u32) -> bool {
     let is_word = |cell: Cell<'_>| {
         matches!(cell, Cell::Bool(_))
             || matches!(cell, Cell::Text(text) if text.starts_with(char::is_alphabetic)
                 && currency_of_sign(text).is_none())
     };
-    is_of_names && context.grid.row(row).filter(|cell| is_word(*cell)).count() > 1
+    context.grid.row(row).filter(|cell| is_word(*cell)).count() > 1
 }
 
 /// What a row with one text is: a note where it is long, a heading where it names no single part.

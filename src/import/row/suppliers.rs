@@ -22,6 +22,15 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<SupplierRecord, Rejected> {
     let is_approved = row
         .flag(Field::Approved)
         .filter(|is_approved| !is_approved || !is_unclear);
+    let (courier_cost, courier_h) = (
+        row.money(Field::CourierCost),
+        row.hours(Field::CourierHours),
+    );
+    row.both(
+        (courier_cost, Field::CourierCost),
+        (courier_h, Field::CourierHours),
+        "courier",
+    );
     Ok(SupplierRecord {
         name,
         is_approved,
@@ -32,8 +41,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<SupplierRecord, Rejected> {
         freight: row.money(Field::Freight),
         freight_free_from: row.money(Field::FreightFreeFrom),
         collection_h: row.hours(Field::CollectionHours),
-        courier_cost: row.money(Field::CourierCost),
-        courier_h: row.hours(Field::CourierHours),
+        courier_cost,
+        courier_h,
         same_day: same_day(row),
         group: row.text(Field::SupplierGroup),
         place: row.place.clone(),
@@ -143,7 +152,11 @@ fn same_day(row: &mut RowReader<'_, '_>) -> Option<SameDay> {
     let order_by = time(row, Field::SameDayCutoff);
     let there_by = time(row, Field::SameDayArrival);
     let cost = row.money(Field::SameDayCost);
-    let (order_by, there_by) = order_by.zip(there_by)?;
+    let (order_by, there_by) = row.both(
+        (order_by, Field::SameDayCutoff),
+        (there_by, Field::SameDayArrival),
+        "same-day delivery",
+    )?;
     Some(SameDay {
         order_by,
         there_by,
@@ -153,7 +166,13 @@ fn same_day(row: &mut RowReader<'_, '_>) -> Option<SameDay> {
 
 fn counter_hours(row: &mut RowReader<'_, '_>) -> Option<(NaiveTime, NaiveTime)> {
     if row.table.has(Field::CounterOpens) {
-        return time(row, Field::CounterOpens).zip(time(row, Field::CounterCloses));
+        let opens = time(row, Field::CounterOpens);
+        let closes = time(row, Field::CounterCloses);
+        return row.both(
+            (opens, Field::CounterOpens),
+            (closes, Field::CounterCloses),
+            "counter with opening hours",
+        );
     }
     let text = row.text(Field::CounterHours)?;
     row.word(

@@ -1,9 +1,16 @@
 //! Shields and seals: how much dirt is kept out, on how many sides, and at what speed.
 
+use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::Closure;
+use crate::part::{ClosedBy, Closure};
+
+const SOURCE: &str = "DIN 623-1; published closure descriptions; common practice";
+/// Said where the number of sides is not known.
+const SIDES: &str = "on how many sides the old bearing is closed";
+/// Said of what is not known at all.
+const UNKNOWN: &str = "closure (open, shields, seals)";
 
 /// Compares the closures of bearings.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
@@ -15,9 +22,17 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if want.family != have.family || !is_closable(want) {
         return;
     }
+    let half_known = want
+        .needs
+        .closed_by
+        .filter(|_| want.traits.closure.is_none());
+    if let Some(by) = half_known {
+        on_some_side(by, have.traits.closure, findings);
+        return;
+    }
     let (Some(wanted), Some(at_hand)) = (want.traits.closure, have.traits.closure) else {
         if want.traits.closure.is_some() || have.traits.closure.is_some() || is_often_closed(want) {
-            findings.unknown("closure (open, shields, seals)");
+            findings.unknown(UNKNOWN);
         }
         return;
     };
@@ -33,10 +48,39 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
             have: at_hand.words().to_owned(),
             want: wanted.words().to_owned(),
             effect: effect.to_owned(),
-            source: "DIN 623-1; published closure descriptions; common practice",
+            source: SOURCE,
         },
     );
     if bar == Bar::Check {
+        findings.check(check);
+    }
+}
+
+/// What closes the old bearing is known, and not on how many sides: nothing closed is equal to it.
+fn on_some_side(by: ClosedBy, at_hand: Option<Closure>, findings: &mut Findings) {
+    findings.looks_at(Need::Closure);
+    let Some(at_hand) = at_hand else {
+        findings.unknown(UNKNOWN);
+        return;
+    };
+    if at_hand.closed_by() == Some(by) {
+        findings.unknown(SIDES);
+        return;
+    }
+    // Against one side at least, which is all that is known.
+    let (bar, effect, check) = effect(by.on(false), at_hand);
+    findings.differs(
+        bar,
+        Difference {
+            what: "closure",
+            have: at_hand.words().to_owned(),
+            want: by.words().to_owned(),
+            effect: effect.to_owned(),
+            source: SOURCE,
+        },
+    );
+    if bar == Bar::Check {
+        findings.unknown(SIDES);
         findings.check(check);
     }
 }

@@ -13,6 +13,9 @@ const OUTER_TURNS: &str = "the outer ring turns against the load: it needs the t
 /// Common practice, no source.
 const SHOCKS: &str = "shocks and vibration: the cage, the clearance and the seats that the documentation of the machine states for them";
 
+/// Published type descriptions, from memory: these types carry load along the shaft besides one across it.
+const ALONG_ALONE: &str = "load along the shaft alone: this type is made for load across the shaft and carries only part of its rating along it; have the load checked against the static rating, or take a thrust or angular contact bearing";
+
 /// Compares how the load comes with what the part at hand carries.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     let needs = &want.needs;
@@ -27,6 +30,15 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if needs.has_radial_load {
         findings.looks_at(Need::RadialLoad);
         radial(family, findings);
+    }
+    if needs.is_axial_alone {
+        findings.looks_at(Need::AxialAlone);
+        if matches!(
+            family,
+            Family::DeepGrooveBall | Family::SelfAligningBall | Family::SphericalRoller
+        ) {
+            findings.check(ALONG_ALONE);
+        }
     }
     if let Some(turning) = needs.turning {
         findings.looks_at(Need::Turning);

@@ -98,6 +98,24 @@ fn note_spare(family: Family, spare_mm: f64, judgement: &mut Judgement) {
     judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
 }
 
+/// Said of a metric ring for a seat in inches.
+const INCH_SEAT: &str = "the seat is in inches, and this ring is of a metric one: it goes in only where its own groove is cut, and never in that of an inch ring";
+
+/// A metric retaining ring never goes in as it is where the seat is of no size of the tables.
+pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
+    let is_ring = answer.size.is_some_and(|size| {
+        matches!(
+            size.family(),
+            Family::ShaftRetainingRing | Family::BoreRetainingRing
+        )
+    });
+    if question.is_inch_seat && is_ring {
+        let judgement = &mut answer.judgement;
+        judgement.checks.push(INCH_SEAT.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
 /// Half a bearing is never fitted without a look at the other half.
 pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
     if have.traits.variants().any(is_half) {

@@ -9,12 +9,13 @@ mod seen;
 mod shop;
 mod twins;
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
-use measuring::{note_half, note_measuring, note_seats, note_words};
+use measuring::{note_half, note_inch_seat, note_measuring, note_seats, note_words};
 
 use super::answers::{Answer, Answers, NoneOfThese};
-use super::ask::{Open, ask_next};
+use super::ask::{Open, ask_next, where_ring_sits};
 use super::by_groove;
 use super::failing_groove;
 use super::found::{Found, Matched, find};
@@ -35,7 +36,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         return named::alone(named);
     }
     if let Some(kind) = question.without_table {
-        return without_table(kind);
+        return without_table(question, kind);
     }
     let mut answers = Answers::default();
     let all = find(question, index);
@@ -43,11 +44,12 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     let family = question.family.or((families.len() == 1)
         .then(|| families.first().copied())
         .flatten());
+    let ordered = order::as_closed(question);
     for found in &all.found {
-        for row in &found.rows {
+        for (row, ordered) in rows_as_ordered(found, &ordered) {
             let mut want = wanted(question, row.size);
             let is_variant_open = open_variant(question, found, row, &mut want);
-            let mut answer = standard_answer(question, &want, row, found, family.is_none());
+            let mut answer = standard_answer(ordered, &want, row, found, family.is_none());
             if is_variant_open {
                 let judgement = &mut answer.judgement;
                 judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
@@ -85,6 +87,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         roles: &all.roles,
         family,
         traits: &question.traits,
+        is_side_open: question.traits.closure.is_none() && question.needs.closed_by.is_some(),
         is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
         is_shaft_known: question.needs.shaft_hrc.is_some(),
     });
@@ -97,6 +100,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     for answer in &mut answers.answers {
         note_words(question, &mut answer.judgement);
         note_seats(question, answer);
+        note_inch_seat(question, answer);
     }
     answers.finish(question, family);
     named::put_first(question, &mut answers);
@@ -130,12 +134,14 @@ fn none_of_these(found: &[Found], probability: f64) -> NoneOfThese {
 }
 
 /// Of a part whose sizes are in no table nothing is proposed; of a spacer it is said how to come by its length.
-fn without_table(kind: &WithoutTable) -> Answers {
+fn without_table(question: &Question, kind: &WithoutTable) -> Answers {
     let mut answers = Answers {
         none_of_these: NoneOfThese {
             probability: 1.0,
             why: format!("{}: {}", kind.name, kind.why),
         },
+        warnings: question.read_as.clone(),
+        ask_next: kind.is_snap_ring().then(where_ring_sits),
         ..Answers::default()
     };
     if kind.is_spacer() {
@@ -202,6 +208,18 @@ fn open_variant(
         .rows
         .iter()
         .any(|other| other.traits.variant != row.traits.variant)
+}
+
+/// Every row of a size with every way in which it can be ordered.
+fn rows_as_ordered<'a>(
+    found: &'a Found,
+    ordered: &'a [Cow<'a, Question>],
+) -> impl Iterator<Item = (&'static StandardPart, &'a Question)> {
+    let each = |row: &'a &'static StandardPart| {
+        let row: &'static StandardPart = row;
+        ordered.iter().map(move |one| (row, one.as_ref()))
+    };
+    found.rows.iter().flat_map(each)
 }
 
 /// What is not known of a part whose type was not asked for.

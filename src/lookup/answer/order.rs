@@ -1,5 +1,7 @@
 //! What to ask for at the counter: the standard part with the marks that were asked for.
 
+use std::borrow::Cow;
+
 use crate::interchange::{is_half, is_made_to_order, is_of_lip_seals};
 use crate::lookup::question::Question;
 use crate::part::designation::Designation;
@@ -38,6 +40,20 @@ pub(super) fn ordered_with(asked: &Traits, of_row: &mut Traits) {
     for piece in pieces.filter(|piece| is_made_to_order(piece) || is_snap_ring(piece)) {
         of_row.add_variant(piece);
     }
+}
+
+/// The question as it can be ordered: once, or closed on both sides and on one where nobody said on how many.
+pub(super) fn as_closed(question: &Question) -> Vec<Cow<'_, Question>> {
+    let half_known = question.needs.closed_by;
+    let Some(by) = half_known.filter(|_| question.traits.closure.is_none()) else {
+        return vec![Cow::Borrowed(question)];
+    };
+    let closed = |is_both| {
+        let mut question = question.clone();
+        question.traits.closure = Some(by.on(is_both));
+        Cow::Owned(question)
+    };
+    vec![closed(true), closed(false)]
 }
 
 /// What to ask for: the designation as asked where it names the row, else the row's own; with the marks that words asked

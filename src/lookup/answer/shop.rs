@@ -39,6 +39,13 @@ struct Left {
     listed: usize,
 }
 
+impl Left {
+    /// True where nothing more is judged or listed.
+    const fn is_nothing(&self) -> bool {
+        self.judged == 0 || self.listed == 0
+    }
+}
+
 /// Adds the shop's parts.
 pub(super) fn add(index: &CardIndex, question: &Question, all: &[Found], answers: &mut Answers) {
     let mut left = Left {
@@ -62,25 +69,29 @@ pub(super) fn add(index: &CardIndex, question: &Question, all: &[Found], answers
             if of_pass.is_empty() {
                 continue;
             }
-            let mut want = wanted(question, found.size);
-            if let [row] = found.rows[..] {
-                open_variant(question, found, row, &mut want);
-            }
+            let mut want = None;
             for at in of_pass {
-                if is_near && left.near == 0 {
+                // A drawer of which nothing would be judged stays shut.
+                if is_near && left.near == 0 || left.is_nothing() {
                     answers.not_listed += index.parts_of(*at);
                     continue;
                 }
                 left.near -= usize::from(is_near);
-                add_drawer(
-                    &index.drawer(*at),
-                    (index, &want, found),
-                    &mut left,
-                    answers,
-                );
+                let want = want.get_or_insert_with(|| wanted_here(question, found));
+                let drawer = index.drawer(*at);
+                add_drawer(&drawer, (index, want, found), &mut left, answers);
             }
         }
     }
+}
+
+/// The part the question asks for at one of the sizes found, of the one variant that a standard table has of it.
+fn wanted_here(question: &Question, found: &Found) -> Subject {
+    let mut want = wanted(question, found.size);
+    if let [row] = found.rows[..] {
+        open_variant(question, found, row, &mut want);
+    }
+    want
 }
 
 /// Where the parts of a size stand, and those to be mistaken for them.

@@ -18,8 +18,6 @@ pub(super) struct Deal {
     pub(super) share: f64,
     /// Positions of the figures, in the order of the question.
     figures: Vec<u8>,
-    /// A bit for each of them.
-    bits: u64,
 }
 
 /// Every way in either unit, the first unit first, over the figures as they occur in them.
@@ -49,26 +47,24 @@ impl<'a> Deals<'a> {
             ways: Vec::with_capacity(2 * ways.len()),
         };
         for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
+            // Where each figure of this unit is dealt as each role.
+            let mut known = vec![[None::<usize>; Role::COUNT]; readings.len()];
             for way in ways {
-                let figures: Vec<u8> = readings
-                    .iter()
-                    .enumerate()
-                    .zip(way.roles.iter())
-                    .map(|(reading, role)| {
-                        let is_known = |known: &Figure<'_>| known.is_of(reading.0, *role, is_inch);
-                        let at = deals.dealt.iter().position(is_known);
-                        at.unwrap_or_else(|| {
-                            let figure = Figure::new(family, reading, *role, is_inch);
-                            deals.dealt.push(figure);
-                            deals.dealt.len() - 1
-                        }) as u8
-                    })
-                    .collect();
+                let mut figures = Vec::with_capacity(readings.len());
+                for ((reading, known), role) in
+                    readings.iter().zip(&mut known).zip(way.roles.iter())
+                {
+                    let at = known[*role as usize].get_or_insert_with(|| {
+                        let figure = Figure::new(family, reading, *role, is_inch);
+                        deals.dealt.push(figure);
+                        deals.dealt.len() - 1
+                    });
+                    figures.push(*at as u8);
+                }
                 deals.ways.push(Deal {
                     roles: Rc::clone(&way.roles),
                     is_inch,
                     share: unit_share * way.share,
-                    bits: figures.iter().fold(0, |bits, at| bits | 1 << at),
                     figures,
                 });
             }
@@ -80,19 +76,19 @@ impl<'a> Deals<'a> {
 impl Deals<'_> {
     /// Those of some ways in which a size is near every figure: of a fourth dimension the windows know nothing.
     pub(super) fn ways_near(&self, size: &SizeKey, among: Ways) -> Ways {
-        // A figure stands in many ways: it is looked at once.
-        let (mut seen, mut near, mut ways) = (0_u64, 0_u64, 0);
-        let asked = |(at, _): &(usize, &Deal)| among >> at & 1 == 1;
-        for (at, deal) in self.ways.iter().enumerate().filter(asked) {
-            for figure in deal.figures() {
-                if seen >> figure & 1 == 0 {
-                    seen |= 1 << figure;
-                    near |= u64::from(self.dealt[figure].is_near(size)) << figure;
-                }
-            }
-            ways |= Ways::from(deal.is_within(near)) << at;
+        let (mut left, mut near) = (among, 0);
+        while left != 0 {
+            let at = left.trailing_zeros();
+            left &= left - 1;
+            let Some(deal) = self.ways.get(at as usize) else {
+                break;
+            };
+            let is_near = deal
+                .figures()
+                .all(|figure| self.dealt[figure].is_near(size));
+            near |= Ways::from(is_near) << at;
         }
-        ways
+        near
     }
 }
 
@@ -100,11 +96,6 @@ impl Deal {
     /// Positions of the figures, in the order of the question.
     pub(super) fn figures(&self) -> impl Iterator<Item = usize> {
         self.figures.iter().map(|at| usize::from(*at))
-    }
-
-    /// True where each of its figures has its bit set.
-    pub(super) const fn is_within(&self, bits: u64) -> bool {
-        self.bits & bits == self.bits
     }
 }
 
@@ -135,10 +126,8 @@ mod tests {
             let share: f64 = deals.ways.iter().map(|deal| deal.share).sum();
             assert!(ways == 0 || (share - 1.0).abs() < 1e-12, "{text}: {share}");
             for deal in &deals.ways {
-                assert!(deal.is_within(u64::MAX) && !deal.is_within(0));
                 for (at, role) in deal.figures().zip(deal.roles.iter()) {
                     assert_eq!(deals.dealt[at].role, *role);
-                    assert!(!deal.is_within(!(1 << at)), "{text}: without figure {at}");
                 }
             }
         }

@@ -42,21 +42,11 @@ pub(super) struct Figure<'a> {
 }
 
 impl<'a> Figure<'a> {
-    pub(super) fn new(
-        family: Family,
-        reading: (usize, &'a Reading),
-        role: Role,
-        is_inch: bool,
-    ) -> Self {
+    pub(super) fn new(family: Family, reading: &'a Reading, role: Role, is_inch: bool) -> Self {
         Self {
             dealt: Dealt::new(family, reading, role, is_inch),
             said: HashMap::default(),
         }
-    }
-
-    /// True where it is this figure of the question, in this role and unit.
-    pub(super) fn is_of(&self, at: usize, role: Role, is_inch: bool) -> bool {
-        self.at == at && self.role == role && self.is_inch == is_inch
     }
 
     /// What it says of a size.
@@ -172,7 +162,7 @@ mod tests {
             let question = Question::read(text).unwrap();
             for family in Family::ALL {
                 for (at, role, is_inch) in figures(&question, family) {
-                    let new = || Figure::new(family, (at, &question.readings[at]), role, is_inch);
+                    let new = || Figure::new(family, &question.readings[at], role, is_inch);
                     let mut remembers = new();
                     // Sizes of the tables with their rows, and the same as a shop's own would be.
                     let of_tables = of_family(family).iter().step_by(11);
@@ -242,7 +232,7 @@ mod tests {
                 size: SizeKey::new(family, &lengths).unwrap(),
                 rows: &[],
             };
-            let mut figure = Figure::new(family, (0, &question.readings[0]), Role::Inner, false);
+            let mut figure = Figure::new(family, &question.readings[0], Role::Inner, false);
             figure.said(&candidate, ToleranceClass::Normal)
         };
         let ball = Family::DeepGrooveBall;

@@ -42,12 +42,15 @@ fn roles_of(family: Family) -> impl Iterator<Item = Role> {
 /// inner ring may lie under the raceway.
 type Alike = (usize, bool, usize, bool);
 
-/// Rising positions, none twice.
+/// Rising positions, none twice, each with the ways in which it comes near.
 #[derive(Default)]
 struct Positions {
-    standard: Vec<u32>,
+    standard: Vec<(u32, Ways)>,
     own: Vec<(u32, Ways)>,
 }
+
+/// Sizes with the ways in which they come near.
+pub(super) type InWays<T> = Vec<(T, Ways)>;
 
 /// A bit for each way in either unit, in the order of [`Deals`](super::deal::Deals): four dimensions have 24 orders.
 pub(super) type Ways = u64;
@@ -76,24 +79,26 @@ impl<'a> Nearby<'a> {
         ways
     }
 
-    /// Sizes of a family that come near the figures in one of the ways: those of the standard tables, then the shop's own
+    /// Sizes of a family that come near the figures in one of the ways: those of the standard tables, then the shop's own,
     /// with the ways in which they do; each in order of size.
     pub(super) fn candidates(
         &mut self,
         family: Family,
         ways: &Rc<Vec<Assignment>>,
-    ) -> (Vec<&'static Candidate>, Vec<(Candidate, Ways)>) {
+    ) -> (InWays<&'static Candidate>, InWays<Candidate>) {
         let found = self.found(family, ways);
-        let standard = part_of(&found.standard, |at| *at, &STANDARD.positions(family));
+        let standard = part_of(&found.standard, &STANDARD.positions(family)).iter();
         let own = self.index.map_or(&[][..], |index| {
-            part_of(&found.own, |(at, _)| *at, &index.positions_of(family))
+            part_of(&found.own, &index.positions_of(family))
         });
         let candidate = |(at, ways): (u32, Ways)| {
             let size = self.index?.size(at)?.without_fit();
             Some((Candidate { size, rows: &[] }, ways))
         };
         (
-            standard.iter().map(|at| STANDARD.at(*at)).collect(),
+            standard
+                .map(|(at, ways)| (STANDARD.at(*at), *ways))
+                .collect(),
             own.iter().filter_map(|own| candidate(*own)).collect(),
         )
     }
@@ -172,28 +177,23 @@ impl<'a> Nearby<'a> {
         let mut positions = Positions::default();
         // A thrust bearing of open bore has thousands of others beside it in the grid that all bearings share.
         let of_standard = stretch(family, |of| STANDARD.positions(of));
-        for (windows, _) in self.windows(family, ways, reach) {
-            let found = &mut positions.standard;
-            STANDARD.grid.within(family, &windows, &of_standard, found);
+        let mut found = Vec::new();
+        for (windows, bits) in self.windows(family, ways, reach) {
+            STANDARD
+                .grid
+                .within(family, &windows, &of_standard, &mut found);
+            let standard = found.drain(..);
+            positions.standard.extend(standard.map(|at| (at, bits)));
         }
-        positions.standard.sort_unstable();
-        positions.standard.dedup();
+        join(&mut positions.standard);
         if let Some(index) = self.index {
             let of_index = stretch(family, |of| index.positions_of(of));
-            let mut found = Vec::new();
             for (windows, bits) in self.windows(family, ways, reach_of_own) {
                 index.within_of(family, &windows, &of_index, &mut found);
                 let own = found.drain(..).filter(|at| index.is_own_size(*at));
                 positions.own.extend(own.map(|at| (at, bits)));
             }
-            positions.own.sort_unstable_by_key(|(at, _)| *at);
-            positions.own.dedup_by(|next, kept| {
-                let is_same = next.0 == kept.0;
-                if is_same {
-                    kept.1 |= next.1;
-                }
-                is_same
-            });
+            join(&mut positions.own);
         }
         let positions = Rc::new(positions);
         let known = (alike, Rc::clone(ways), Rc::clone(&positions));
@@ -222,10 +222,22 @@ fn stretch(family: Family, positions: impl Fn(Family) -> Range<u32>) -> Range<u3
     first.start..last.end
 }
 
+/// Puts positions in order, each once with all of its ways.
+fn join(positions: &mut Vec<(u32, Ways)>) {
+    positions.sort_unstable_by_key(|(at, _)| *at);
+    positions.dedup_by(|next, kept| {
+        let is_same = next.0 == kept.0;
+        if is_same {
+            kept.1 |= next.1;
+        }
+        is_same
+    });
+}
+
 /// Those of rising positions that lie in a range.
-fn part_of<'a, T>(all: &'a [T], position: fn(&T) -> u32, range: &Range<u32>) -> &'a [T] {
-    let start = all.partition_point(|one| position(one) < range.start);
-    let end = all.partition_point(|one| position(one) < range.end);
+fn part_of<'a>(all: &'a [(u32, Ways)], range: &Range<u32>) -> &'a [(u32, Ways)] {
+    let start = all.partition_point(|(at, _)| *at < range.start);
+    let end = all.partition_point(|(at, _)| *at < range.end);
     &all[start..end]
 }
 
@@ -312,9 +324,6 @@ fn window(role: Role, (fixed_nm, part): Reach, x_nm: i64) -> (i64, i64) {
 #[derive(Debug)]
 pub(super) struct Dealt<'a> {
     pub(super) reading: &'a Reading,
-    /// Position of the figure in the question.
-    pub(super) at: usize,
-    pub(super) is_inch: bool,
     /// The figure in its unit.
     pub(super) read: &'a ReadLength,
     pub(super) role: Role,
@@ -325,16 +334,9 @@ pub(super) struct Dealt<'a> {
 }
 
 impl<'a> Dealt<'a> {
-    pub(super) fn new(
-        family: Family,
-        (at, reading): (usize, &'a Reading),
-        role: Role,
-        is_inch: bool,
-    ) -> Self {
+    pub(super) fn new(family: Family, reading: &'a Reading, role: Role, is_inch: bool) -> Self {
         Self {
             reading,
-            at,
-            is_inch,
             read: figure(reading, is_inch),
             role,
             place: role.place(family),
@@ -400,28 +402,33 @@ mod tests {
                 );
                 let found = nearby.candidates(family, &ways).0;
                 let is_near = |size: &SizeKey, way: &Assignment, is_inch| {
-                    let mut figures = question.readings.iter().enumerate().zip(way.roles.iter());
+                    let mut figures = question.readings.iter().zip(way.roles.iter());
                     figures.all(|(figure, role)| {
                         Dealt::new(family, figure, *role, is_inch).is_near(size)
                     })
                 };
-                let comes_near = |size: &SizeKey| {
-                    ways.iter().any(|way| {
-                        [false, true]
-                            .into_iter()
-                            .any(|is_inch| is_near(size, way, is_inch))
+                // A bit for each way, in either unit.
+                let near = |size: &SizeKey| {
+                    let units = [false, true].into_iter();
+                    let all = units.flat_map(|is_inch| ways.iter().map(move |way| (way, is_inch)));
+                    all.zip(0..).fold(0, |near: Ways, ((way, is_inch), bit)| {
+                        near | Ways::from(is_near(size, way, is_inch)) << bit
                     })
                 };
-                let scanned = super::super::candidate::of_family(family);
-                for candidate in scanned
-                    .iter()
-                    .filter(|candidate| comes_near(&candidate.size))
-                {
-                    let is_found = found.iter().any(|found| found.size == candidate.size);
-                    assert!(is_found, "{text}: {} {}", family, candidate.size);
+                let has_inch = (question.readings.iter()).all(|read| read.as_inches.is_some());
+                let both: Ways = if has_inch {
+                    Ways::MAX
+                } else {
+                    (1 << ways.len()) - 1
+                };
+                for candidate in super::super::candidate::of_family(family) {
+                    let near = near(&candidate.size) & both;
+                    let in_ways = found.iter().find(|found| found.0.size == candidate.size);
+                    let in_ways = in_ways.map_or(0, |found| found.1);
+                    assert_eq!(near & !in_ways, 0, "{text}: {} {}", family, candidate.size);
                 }
                 assert!(
-                    found.is_sorted_by_key(|candidate| candidate.size),
+                    found.is_sorted_by_key(|(candidate, _)| candidate.size),
                     "{text} {family}"
                 );
             }

@@ -20,6 +20,8 @@ const INCH_SHARE: f64 = 0.15;
 const PRINTED_SHARE: f64 = 0.5;
 /// The same where the text says worn, measured or names an instrument.
 const PRINTED_SHARE_MEASURED: f64 = 0.1;
+/// The same where the text says that they are nominal.
+const NOMINAL_SHARE: f64 = 0.95;
 /// Weight of a row whose closure or rows the question contradicts.
 const CONTRADICTED: f64 = 0.02;
 
@@ -90,6 +92,19 @@ impl Asked<'_> {
         allowed.map(family_share).sum()
     }
 
+    /// Share of questions like this one whose figures are a printed size.
+    fn printed_share(&self) -> f64 {
+        let says_measured = self
+            .readings
+            .iter()
+            .any(|reading| reading.is_measured || reading.is_worn || reading.instrument.is_some());
+        match (self.is_nominal, says_measured) {
+            (true, _) => NOMINAL_SHARE,
+            (false, true) => PRINTED_SHARE_MEASURED,
+            (false, false) => PRINTED_SHARE,
+        }
+    }
+
     /// True where the words bar no family.
     const fn is_any(&self) -> bool {
         self.family.is_none() && self.families.is_empty()
@@ -112,7 +127,7 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
     let mut weights = Vec::new();
     let mut dealt: Vec<(Family, Deals<'_>)> = Vec::new();
     let mut like_standard = 0.0;
-    let open = asked.open_share();
+    let (open, printed) = (asked.open_share(), asked.printed_share());
     for family in Family::ALL {
         if !asked.may_be(family) {
             continue;
@@ -136,12 +151,11 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
             dealt.len() - 1
         });
         let deals = &mut dealt[at].1;
-        // None of the shop's own is guessed from figures further off than those by which it was found.
+        // None is guessed from figures further off than those by which it was found.
         let own = own.iter().map(|(own, ways)| (own, *ways));
-        let of_tables = of_tables.into_iter().map(|of_table| (of_table, Ways::MAX));
-        for (candidate, ways) in of_tables.chain(own) {
+        for (candidate, ways) in of_tables.into_iter().chain(own) {
             let ways = deals.ways_near(&candidate.size, ways);
-            if let Some((mut scored, special)) = score(asked, (candidate, ways), deals) {
+            if let Some((mut scored, special)) = score((asked, printed), (candidate, ways), deals) {
                 scored.probability *= prior * trait_weight(candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
@@ -205,7 +219,7 @@ fn none_weight(asked: &Asked<'_>) -> f64 {
 /// Likelihood of one size, summed over those of the ways to deal the figures out, and that of a special made after it;
 /// `None` where nothing comes near.
 fn score(
-    asked: &Asked<'_>,
+    asked: (&Asked<'_>, f64),
     (candidate, mut near): (&Candidate, Ways),
     deals: &mut Deals<'_>,
 ) -> Option<(Scored, f64)> {
@@ -240,19 +254,10 @@ fn score(
 
 /// Weighs one size in one reading of the figures.
 fn weigh(
-    asked: &Asked<'_>,
+    (asked, share): (&Asked<'_>, f64),
     candidate: &Candidate,
     (dealt, deal): (&mut [Figure<'_>], &Deal),
 ) -> Weights {
-    let says_measured = asked
-        .readings
-        .iter()
-        .any(|reading| reading.is_measured || reading.is_worn || reading.instrument.is_some());
-    let share = match (asked.is_nominal, says_measured) {
-        (true, _) => 0.95,
-        (false, true) => PRINTED_SHARE_MEASURED,
-        (false, false) => PRINTED_SHARE,
-    };
     let (mut printed, mut measured) = (share, 1.0 - share);
     let mut change = AnyChange::new();
     for at in deal.figures() {

@@ -18,6 +18,23 @@ const STEP_NM: i64 = 500_000;
 /// Closer than this a dimension is not changed, mm.
 const SAME_MM: f64 = 0.01;
 
+/// Chances that none, one, two ... dimensions differ; a part here has four at most, but figures may speak of one twice.
+const STAY: [f64; 9] = {
+    let mut all = [1.0; 9];
+    let mut at = 1;
+    while at < all.len() {
+        all[at] = all[at - 1] * (1.0 - CHANGED_SHARE);
+        at += 1;
+    }
+    all
+};
+
+/// Chance that so many dimensions all stay as they are.
+fn stay(dimensions: usize) -> f64 {
+    let known = STAY.get(dimensions).copied();
+    known.unwrap_or_else(|| (1.0 - CHANGED_SHARE).powi(dimensions as i32))
+}
+
 /// The chances of a special after one size while its figures go by.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct AnyChange {
@@ -25,7 +42,7 @@ pub(super) struct AnyChange {
     any: f64,
     /// Nothing changed.
     nothing: f64,
-    dimensions: i32,
+    dimensions: usize,
 }
 
 impl AnyChange {
@@ -47,10 +64,9 @@ impl AnyChange {
 
     /// Density of the figures under a special after this size, which has `dimensions`: what nobody measured may differ.
     pub(super) fn density(self, dimensions: usize) -> f64 {
-        let all = (dimensions as i32).max(self.dimensions);
-        let stays = 1.0 - CHANGED_SHARE;
-        let nothing = self.nothing * stays.powi(all - self.dimensions);
-        ((self.any - nothing) / (1.0 - stays.powi(all))).max(0.0)
+        let all = dimensions.max(self.dimensions);
+        let nothing = self.nothing * stay(all - self.dimensions);
+        ((self.any - nothing) / (1.0 - stay(all))).max(0.0)
     }
 }
 

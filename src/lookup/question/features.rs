@@ -5,23 +5,35 @@
 //! parts: `tapered` names rollers, `snap ring` a ring for a shaft, `seal` a seal.
 
 use super::figure::is_figure;
-use super::{Question, kind, vocabulary};
+use super::{Question, closure_words, kind, vocabulary, without_table};
 use crate::import::family_in;
 use crate::part::designation::Designation;
 use crate::part::designation::trade_words::{self, Said};
-use crate::part::{BoreForm, Clearance, Closure, Family, PartClass, ToleranceClass};
+use crate::part::{BoreForm, Clearance, ClosedBy, Closure, Family, PartClass, ToleranceClass};
 
 /// What words say of a bearing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Feature {
-    Closure(Closure),
-    /// Closed, but nobody said on which side.
-    ClosedSomewhere,
+    /// No shield and no seal.
+    Open,
+    Closed(Closed),
+    /// One side is open, and nobody said what closes the other.
+    OneSideOpen,
     Said(Said),
     Class(ToleranceClass),
     FilletMm(f64),
     /// Something that must not be, which no trait can say.
     Unsaid,
+}
+
+/// How a bearing is closed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Closed {
+    by: ClosedBy,
+    /// Both sides or one; `None` where nobody said.
+    is_both: Option<bool>,
+    is_touch_told: bool,
+    is_by_material: bool,
 }
 
 /// Features with the words that named them.
@@ -40,99 +52,9 @@ fn is_feature(said: Said) -> bool {
     )
 }
 
-/// How a closure is called.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Noun {
-    word: &'static str,
-    is_seal: bool,
-    /// One of them, which leaves open whether there is a second.
-    is_one: bool,
-    /// `sealed` tells how the bearing is, `seals` what it has.
-    is_state: bool,
-}
-
-const fn noun(word: &'static str, is_seal: bool, is_one: bool, is_state: bool) -> Noun {
-    Noun {
-        word,
-        is_seal,
-        is_one,
-        is_state,
-    }
-}
-
-const NOUNS: [Noun; 19] = [
-    noun("sealed", true, false, true),
-    noun("abgedichtet", true, false, true),
-    noun("abgedichtetes", true, false, true),
-    noun("gedichtet", true, false, true),
-    noun("étanche", true, false, true),
-    noun("seals", true, false, false),
-    noun("seal", true, true, false),
-    noun("dichtscheiben", true, false, false),
-    noun("dichtscheibe", true, true, false),
-    noun("dichtungen", true, false, false),
-    noun("dichtung", true, true, false),
-    noun("shielded", false, false, true),
-    noun("gedeckelt", false, false, true),
-    noun("shields", false, false, false),
-    noun("shield", false, true, false),
-    noun("deckscheiben", false, false, false),
-    noun("deckscheibe", false, true, false),
-    noun("flasques", false, false, false),
-    noun("flasque", false, true, false),
-];
-const ONE: [&str; 12] = [
-    "one",
-    "single",
-    "1",
-    "einer",
-    "eine",
-    "einseitig",
-    "un",
-    "une",
-    "only",
-    "1x",
-    "half",
-    "einem",
-];
-const TWO: [&str; 13] = [
-    "both",
-    "two",
-    "2",
-    "double",
-    "each",
-    "either",
-    "beidseitig",
-    "beiden",
-    "beide",
-    "zwei",
-    "deux",
-    "twin",
-    "2x",
-];
-/// Of these words one stands by itself, beside a state too: `double sealed`, `einseitig abgedichtet`.
-const WHOLE_COUNTS: [&str; 5] = ["single", "double", "einseitig", "beidseitig", "half"];
-const SIDES: [&str; 8] = [
-    "side", "sides", "end", "ends", "seite", "seiten", "côté", "côtés",
-];
-/// Words between a closure and how many there are.
-const LINKS: [&str; 17] = [
-    "on", "at", "the", "to", "a", "an", "auf", "der", "with", "mit", "rubber", "metal", "steel",
-    "contact", "only", "des", "gummi",
-];
-/// Words for a seal that does not touch.
-const NO_CONTACT: [&str; 6] = [
-    "non-contact",
-    "noncontact",
-    "contactless",
-    "low-friction",
-    "berührungsfrei",
-    "berührungslos",
-];
-/// In front of these a seal is one for a shaft.
-const OTHER_SEALS: [&str; 5] = ["oil", "lip", "shaft", "rotary", "radial"];
-const NOT: [&str; 10] = [
-    "not", "no", "without", "w/o", "ohne", "kein", "keine", "nicht", "sans", "non",
+const NOT: [&str; 13] = [
+    "not", "no", "without", "w/o", "ohne", "kein", "keine", "nicht", "sans", "non", "sin", "sem",
+    "senza",
 ];
 
 /// The words of a text while features are taken out of it.
@@ -145,7 +67,19 @@ struct Words<'a> {
 
 /// Takes the features out of a text for a bearing; gives what is left and them.
 pub(super) fn split(text: &str) -> (String, Features) {
-    let written: Vec<&str> = text.split_whitespace().collect();
+    split_for(text, false)
+}
+
+/// The same of words beside the number of a part of the shop, whose family is known.
+pub(super) fn split_beside(text: &str, family: Option<Family>) -> (String, Features) {
+    split_for(text, family.is_some_and(is_bearing))
+}
+
+fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
+    let written: Vec<&str> = text
+        .split_whitespace()
+        .flat_map(closure_words::apart)
+        .collect();
     let lower: Vec<String> = written
         .iter()
         .map(|word| word.trim_matches([',', ';', '.', '(', ')']).to_lowercase())
@@ -153,12 +87,17 @@ pub(super) fn split(text: &str) -> (String, Features) {
     let may_name = |word: &String| {
         let word = word.as_str();
         trade_words::may_begin(word, is_feature)
-            || NOUNS.iter().any(|noun| noun.word == word)
+            || closure_words::may_name(word)
+            || closure_words::says_open(word)
             || NOT.contains(&word)
             || trade_words::is_class_word(word)
             || FILLETS.contains(&word)
     };
-    if !lower.iter().any(may_name) || !is_of_bearing(text, &written) {
+    if !lower.iter().any(may_name) {
+        return (text.to_owned(), Features::default());
+    }
+    let is_named = is_of_bearing || names_bearing(text, &written);
+    if !is_named && !may_be_bearing(text) {
         return (text.to_owned(), Features::default());
     }
     let mut words = Words {
@@ -169,7 +108,7 @@ pub(super) fn split(text: &str) -> (String, Features) {
     };
     words.take_negations();
     words.take_names();
-    words.take_closures();
+    words.take_closures(is_named);
     words.take_classes();
     words.take_fillets();
     let left = words
@@ -181,31 +120,45 @@ pub(super) fn split(text: &str) -> (String, Features) {
     (left.join(" "), words.features)
 }
 
-/// True where the text is for a bearing: by a number in it, by the name of a type, or where it names no kind of part.
-fn is_of_bearing(text: &str, written: &[&str]) -> bool {
+/// True where the text is for a bearing by a number in it or by the name of a type.
+fn names_bearing(text: &str, written: &[&str]) -> bool {
     let is_number = |name: &str| {
         Designation::parse(name).is_some_and(|read| {
             read.family
                 .is_some_and(|family| family.class() == PartClass::Bearings)
         })
     };
+    // `seal 100 x 120 x 12`: three digits beside other figures are a length.
+    let digits = |word: &str| word.bytes().filter(u8::is_ascii_digit).count();
+    let lengths = written
+        .iter()
+        .filter(|word| is_figure(word) && digits(word) >= 2);
+    let has_lengths = lengths.count() > 1;
     let has_number = written.iter().enumerate().any(|(at, word)| {
-        let digits = word.bytes().filter(u8::is_ascii_digit).count();
         let is_letters = word.len() <= 3 && word.chars().all(|c| c.is_ascii_alphabetic());
-        digits >= 3 && is_number(word)
+        let least = if has_lengths && is_figure(word) { 4 } else { 3 };
+        digits(word) >= least && is_number(word)
             || is_letters
                 && written
                     .get(at + 1)
                     .is_some_and(|next| is_number(&format!("{word}{next}")))
     });
-    if has_number {
-        return true;
-    }
-    let is_class = |family: Family| family.class() == PartClass::Bearings;
-    match family_in(text).or_else(|| vocabulary::short_family(text)) {
-        Some(family) => is_class(family),
-        None => kind::families_in(text).into_iter().all(is_class),
-    }
+    has_number || family_of(text).is_some_and(is_bearing)
+}
+
+/// True where the text names no part that is no bearing.
+fn may_be_bearing(text: &str) -> bool {
+    family_of(text).is_none()
+        && without_table::asked_for(text).is_none()
+        && kind::families_in(text).into_iter().all(is_bearing)
+}
+
+fn family_of(text: &str) -> Option<Family> {
+    family_in(text).or_else(|| vocabulary::short_family(text))
+}
+
+fn is_bearing(family: Family) -> bool {
+    family.class() == PartClass::Bearings
 }
 
 const FILLETS: [&str; 6] = [
@@ -244,15 +197,17 @@ impl Words<'_> {
                 continue;
             }
             let next = self.word(at + 1);
-            let is_closure = NOUNS.iter().any(|noun| noun.word == next)
-                || Closure::from_code(next).is_some_and(|closure| closure != Closure::Open);
+            let is_mark_of_closure =
+                Closure::from_code(next).is_some_and(|closure| closure != Closure::Open);
+            let closure_end = closure_words::end_of_name(&self.lower, at + 1)
+                .or_else(|| is_mark_of_closure.then_some(at + 2));
             let is_mark = next.len() >= 2
                 && (Clearance::from_code(next).is_some()
                     || ToleranceClass::from_code(next).is_some()
                     || matches!(next, "insulated" | "hybrid" | "open" | "ceramic"))
                 || next != "back" && trade_words::may_begin(next, is_feature);
-            if is_closure {
-                self.take(at..at + 2, Feature::Closure(Closure::Open));
+            if let Some(end) = closure_end {
+                self.take(at..end, Feature::Open);
             } else if is_mark {
                 let count = self.name_at(at + 1).map_or(1, |(count, _)| count);
                 self.take(at..at + 1 + count, Feature::Unsaid);
@@ -274,78 +229,39 @@ impl Words<'_> {
         }
     }
 
-    fn take_closures(&mut self) {
+    /// A closure with the words around it that tell how many there are, and of which kind; then what a material alone tells.
+    fn take_closures(&mut self, is_bearing: bool) {
         for at in 0..self.lower.len() {
-            let noun = NOUNS.iter().find(|noun| noun.word == self.word(at));
-            let Some(noun) = noun.filter(|_| self.is_open(at)) else {
-                continue;
-            };
-            let before = at.checked_sub(1).map_or("", |before| self.word(before));
-            if !noun.is_state && OTHER_SEALS.contains(&before) {
-                continue;
+            let one_side = closure_words::one_side_open(&self.lower, at);
+            if let Some(range) = one_side.filter(|_| self.is_open(at)) {
+                self.take(range, Feature::OneSideOpen);
             }
-            self.take_closure(*noun, at);
+            if self.is_open(at) && is_bearing && closure_words::is_wanted_itself(&self.lower, at) {
+                self.take(at..at + 1, Feature::Unsaid);
+            }
+            let said = closure_words::named_at(&self.lower, &self.is_taken, at, is_bearing);
+            self.take_closure(said);
+        }
+        for at in 0..self.lower.len() {
+            let said = closure_words::material_at(&self.lower, &self.is_taken, at);
+            self.take_closure(said.filter(|_| is_bearing));
+            // Rubber of something else would be passed over: it says nothing to the search for other parts.
+            if is_bearing && self.is_open(at) && closure_words::says_rubber(self.word(at)) {
+                self.take(at..at + 1, Feature::Unsaid);
+            }
         }
     }
 
-    /// A closure with the words around it that tell how many there are, and of which kind.
-    fn take_closure(&mut self, noun: Noun, at: usize) {
-        let mut is_two = (!noun.is_one).then_some(true);
-        let mut has_count = false;
-        let mut start = at;
-        let mut is_touching = true;
-        let mut has_side = false;
-        // Backward: `one rubber seal`, `both sides sealed`, `2 shields`.
-        for step in (at.saturating_sub(4)..at).rev() {
-            let word = self.word(step).to_owned();
-            let counts = !noun.is_state || has_side || WHOLE_COUNTS.contains(&word.as_str());
-            if !self.is_open(step) {
-                break;
-            } else if NO_CONTACT.contains(&word.as_str()) {
-                (is_touching, start) = (false, step);
-            } else if counts && (ONE.contains(&word.as_str()) || TWO.contains(&word.as_str())) {
-                (is_two, start, has_count) = (Some(TWO.contains(&word.as_str())), step, true);
-                break;
-            } else if SIDES.contains(&word.as_str()) {
-                has_side = true;
-            } else if !LINKS.contains(&word.as_str()) {
-                break;
-            } else if word == "rubber" || word == "metal" {
-                start = step;
-            }
+    fn take_closure(&mut self, said: Option<closure_words::Said>) {
+        if let Some(said) = said {
+            let closed = Closed {
+                by: said.by,
+                is_both: said.is_both,
+                is_touch_told: said.is_touch_told,
+                is_by_material: said.is_by_material,
+            };
+            self.take(said.range, Feature::Closed(closed));
         }
-        // Forward: `sealed on one side only`, `seal at both ends`.
-        let mut end = at + 1;
-        let mut count = None;
-        for step in at + 1..(at + 7).min(self.lower.len()) {
-            let word = self.word(step).to_owned();
-            if has_count || !self.is_open(step) {
-                break;
-            } else if SIDES.contains(&word.as_str()) && count.is_some() {
-                (is_two, end, has_count) = (count, step + 1, true);
-            } else if matches!(word.as_str(), "einseitig" | "beidseitig") {
-                (is_two, end, has_count) = (Some(word == "beidseitig"), step + 1, true);
-            } else if TWO.contains(&word.as_str()) {
-                count = Some(true);
-            } else if ONE.contains(&word.as_str()) && word != "only" {
-                count = Some(false);
-            } else if !LINKS.contains(&word.as_str()) {
-                break;
-            }
-        }
-        while has_count && matches!(self.word(end), "only" | "nur" | "seulement") {
-            end += 1;
-        }
-        let feature = match (noun.is_seal, is_touching, is_two) {
-            (_, _, None) => Feature::ClosedSomewhere,
-            (false, _, Some(false)) => Feature::Closure(Closure::ShieldOneSide),
-            (false, _, Some(true)) => Feature::Closure(Closure::ShieldBothSides),
-            (true, true, Some(false)) => Feature::Closure(Closure::SealOneSide),
-            (true, true, Some(true)) => Feature::Closure(Closure::SealBothSides),
-            (true, false, Some(false)) => Feature::Closure(Closure::LowFrictionSealOneSide),
-            (true, false, Some(true)) => Feature::Closure(Closure::LowFrictionSealBothSides),
-        };
-        self.take(start..end, feature);
     }
 
     /// `ABEC 5`, `ABEC-7`, `class 6`.
@@ -410,7 +326,7 @@ impl Features {
         for (words, feature) in said {
             // Words that name a part say themselves of which families.
             let may_be = is_bearing || matches!(feature, Feature::Said(_));
-            if !may_be || !set(question, feature) {
+            if !may_be || !set(question, feature, &words) {
                 question.not_understood.push(words);
             }
         }
@@ -440,7 +356,7 @@ fn close_number(question: &mut Question) {
 }
 
 /// Sets a trait; false where the question says another, or no trait can say it.
-fn set(question: &mut Question, feature: Feature) -> bool {
+fn set(question: &mut Question, feature: Feature, words: &str) -> bool {
     /// Sets a value where none or the unmarked one is there.
     fn put<T: PartialEq + Copy>(slot: &mut Option<T>, value: T, unmarked: T) -> bool {
         let is_free = slot.is_none_or(|known| known == unmarked || known == value);
@@ -451,13 +367,16 @@ fn set(question: &mut Question, feature: Feature) -> bool {
     }
     let traits = &mut question.traits;
     match feature {
-        Feature::Closure(closure) => put(&mut traits.closure, closure, Closure::Open),
-        Feature::ClosedSomewhere => {
+        Feature::Open => put(&mut traits.closure, Closure::Open, Closure::Open),
+        Feature::Closed(closed) => close(question, closed, words),
+        Feature::OneSideOpen => {
             if traits.closure == Some(Closure::Open) {
                 traits.closure = None;
             }
-            // `6206-2RS with seal` says nothing new.
-            traits.closure.is_some()
+            // `6206-Z one side open` says nothing new.
+            traits
+                .closure
+                .is_some_and(|closure| !closure.code().starts_with('2'))
         }
         Feature::Class(class) => put(&mut traits.tolerance_class, class, ToleranceClass::Normal),
         Feature::Said(said) => said.set(traits, question.family),
@@ -467,6 +386,62 @@ fn set(question: &mut Question, feature: Feature) -> bool {
         }
         Feature::Unsaid => false,
     }
+}
+
+/// True for the types of bearings that come with shields or seals (DIN 623-1 and common practice, no source).
+const fn may_close(family: Family) -> bool {
+    use Family as F;
+    matches!(
+        family,
+        F::DeepGrooveBall
+            | F::AngularContactBall
+            | F::SelfAligningBall
+            | F::SphericalRoller
+            | F::NeedleRoller
+            | F::NeedleRollerNoInnerRing
+            | F::DrawnCupNeedle
+    )
+}
+
+/// Closes the bearing as words say it; false where it is closed otherwise. What closes it, and on nobody knows how many sides,
+/// is a need that nothing closed is equal to.
+fn close(question: &mut Question, closed: Closed, words: &str) -> bool {
+    if question.family.is_some_and(|family| !may_close(family)) {
+        return false;
+    }
+    let traits = &mut question.traits;
+    let known = traits.closure.filter(|known| *known != Closure::Open);
+    let wanted = closed.is_both.map(|is_both| closed.by.on(is_both));
+    let is_right = match (known, wanted) {
+        (Some(known), Some(wanted)) => known == wanted,
+        // `6206-2RS with seal` says nothing new.
+        (Some(known), None) => {
+            let is_seal = known.closed_by() != Some(ClosedBy::Shield);
+            known.closed_by() == Some(closed.by)
+                || is_seal && closed.by == ClosedBy::ContactSeal && !closed.is_touch_told
+        }
+        (None, _) => {
+            traits.closure = wanted;
+            true
+        }
+    };
+    if !is_right {
+        return false;
+    }
+    if closed.is_by_material {
+        let read = closed.by.words();
+        question.read_as.push(format!(
+            "`{words}` read as {read}: of sheet metal it is a shield, of rubber a seal"
+        ));
+    }
+    if known.is_none() && wanted.is_none() {
+        question.needs.closed_by = Some(closed.by);
+        question.read_as.push(format!(
+            "`{words}` is {}, and nobody said whether on one side or on both: look at both faces of the old bearing",
+            closed.by.words()
+        ));
+    }
+    true
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use super::Question;
 use super::figure::is_figure;
 use super::vocabulary::WORN;
 use super::{binding, ring_alone};
+use crate::language::with_article;
 use crate::part::PartClass;
 use crate::part::designation::Designation;
 use crate::part::designation::trade_words::{self, Half, Said};
@@ -25,7 +26,8 @@ pub(super) fn read(text: &str) -> Option<Question> {
     match half.of(family) {
         Some(variant) => add(&mut question, variant),
         None => question.read_as.push(format!(
-            "the rings of a {family} are not parted: the whole bearing is exchanged"
+            "the rings of {} are not parted: the whole bearing is exchanged",
+            with_article(family)
         )),
     }
     Some(question)

@@ -1,5 +1,6 @@
 //! Words that name a kind of part and no single family: a circlip for a shaft or a bore, a bearing of any type.
 
+use super::family_words;
 use super::figure::is_figure;
 use crate::part::{Family, PartClass};
 
@@ -27,7 +28,7 @@ const NEEDLES: [Family; 4] = [
 ];
 
 /// A word, the word before it that belongs to it (empty for none), and the kind.
-const WORDS: [(&str, &str, Kind); 36] = [
+const WORDS: [(&str, &str, Kind); 43] = [
     ("circlip", "", Kind::Ring),
     ("circlips", "", Kind::Ring),
     ("snap-ring", "", Kind::Ring),
@@ -35,7 +36,14 @@ const WORDS: [(&str, &str, Kind); 36] = [
     ("circlip-ring", "", Kind::Ring),
     ("ring", "retaining", Kind::Ring),
     ("ring", "snap", Kind::Ring),
-    ("ring", "seeger", Kind::Ring),
+    ("rings", "retaining", Kind::Ring),
+    ("rings", "snap", Kind::Ring),
+    ("élastique", "anneau", Kind::Ring),
+    ("d'arrêt", "anneau", Kind::Ring),
+    ("d'arrêt", "segment", Kind::Ring),
+    ("seguridad", "de", Kind::Ring),
+    ("retención", "de", Kind::Ring),
+    ("elástico", "anillo", Kind::Ring),
     ("ball", "", Kind::Balls),
     ("balls", "", Kind::Balls),
     ("billes", "", Kind::Balls),
@@ -82,7 +90,7 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
         .split_whitespace()
         .map(|word| word.trim_matches([',', ';', '.', ':']).to_lowercase())
         .collect();
-    let kind = words.iter().enumerate().find_map(|(at, word)| {
+    let found = words.iter().enumerate().find_map(|(at, word)| {
         let before = at.checked_sub(1).map_or("", |at| words[at].as_str());
         let is_it = |(known, with, _): &&(&str, &str, Kind)| {
             known == word && (with.is_empty() || *with == before)
@@ -94,16 +102,42 @@ pub(super) fn families_in(text: &str) -> Vec<Family> {
         if is_one && !is_alone && !next.starts_with("bearing") {
             return None;
         }
-        WORDS.iter().find(is_it).map(|(.., kind)| *kind)
+        let kind = WORDS.iter().find(is_it).map(|(.., kind)| *kind)?;
+        Some((kind, carries(&words, at)))
     });
+    let Some((kind, carries)) = found else {
+        return Vec::new();
+    };
+    let mut families = families_of(kind);
+    families.retain(|family| carries.is_none_or(|along| along == family_words::is_thrust(*family)));
+    families
+}
+
+/// True for `axial` beside the name of a kind of bearing, false for `radial`: along the shaft, or across it.
+fn carries(words: &[String], at: usize) -> Option<bool> {
+    const FURTHEST: usize = 2;
+    let way = |word: &str| match word {
+        "axial" | "thrust" => Some(true),
+        "radial" => Some(false),
+        _ => None,
+    };
+    let before = words[..at].iter().rev().take(FURTHEST);
+    // `rodamiento axial`, but not `bearing axial load`.
+    let behind = words.get(at + 1).filter(|_| {
+        let next = words.get(at + 2).map_or("", String::as_str);
+        next.is_empty() || is_figure(next)
+    });
+    before.chain(behind).find_map(|word| way(word))
+}
+
+fn families_of(kind: Kind) -> Vec<Family> {
     match kind {
-        None => Vec::new(),
-        Some(Kind::Ring) => RINGS.to_vec(),
-        Some(Kind::Seal) => SEALS.to_vec(),
-        Some(Kind::Balls) => BALLS.to_vec(),
-        Some(Kind::Rollers) => ROLLERS.to_vec(),
-        Some(Kind::Needles) => NEEDLES.to_vec(),
-        Some(Kind::Bearing) => Family::ALL
+        Kind::Ring => RINGS.to_vec(),
+        Kind::Seal => SEALS.to_vec(),
+        Kind::Balls => BALLS.to_vec(),
+        Kind::Rollers => ROLLERS.to_vec(),
+        Kind::Needles => NEEDLES.to_vec(),
+        Kind::Bearing => Family::ALL
             .into_iter()
             .filter(|family| family.class() == PartClass::Bearings)
             .collect(),
@@ -120,6 +154,10 @@ mod tests {
             ("circlip 40", &RINGS[..]),
             ("retaining ring 40 mm", &RINGS),
             ("Sicherungsring 40", &RINGS),
+            ("anneau élastique 40", &RINGS),
+            ("segment d'arrêt 40", &RINGS),
+            ("anillo de seguridad 40", &RINGS),
+            ("anillo elástico 40", &RINGS),
             ("ball bearing 20 x 47 x 14", &BALLS),
             ("roller bearing 20 x 47 x 14", &ROLLERS),
             ("30 62 16 rollers", &ROLLERS),
@@ -137,6 +175,17 @@ mod tests {
             ("ring 40", &[]),
         ] {
             assert_eq!(families_in(text), families, "{text}");
+        }
+        // A word for the way of the load in front of the kind is part of its name (ISO 5593).
+        for text in ["radial bearing 20 47 14", "radial roller bearing 20 47 14"] {
+            let families = families_in(text);
+            assert!(families.contains(&Family::CylindricalRoller), "{text}");
+            assert!(!families.contains(&Family::ThrustBall), "{text}");
+        }
+        for text in ["axial bearing 20 40 14", "rodamiento axial 20 40 14"] {
+            let along = families_in(text);
+            assert!(along.contains(&Family::ThrustBall), "{text}");
+            assert!(!along.contains(&Family::DeepGrooveBall), "{text}");
         }
         let bearings = families_in("20 mm bearing");
         assert!(bearings.contains(&Family::NeedleCage) && !bearings.contains(&Family::LipSeal));

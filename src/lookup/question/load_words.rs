@@ -111,6 +111,46 @@ const WAYS: [&str; 11] = [
     "sens",
 ];
 
+/// Words that say that a load comes no other way: `radial only`, `rein axial`.
+const ALONE: [&str; 8] = [
+    "only",
+    "alone",
+    "nur",
+    "allein",
+    "seulement",
+    "uniquement",
+    "solo",
+    "solamente",
+];
+const PURELY: [&str; 9] = [
+    "only",
+    "purely",
+    "pure",
+    "just",
+    "nur",
+    "rein",
+    "reine",
+    "purement",
+    "uniquement",
+];
+/// Behind these words `radial` and `axial` are the name of a part or of a play.
+const NAMED: [&str; 14] = [
+    "ball",
+    "balls",
+    "roller",
+    "rollers",
+    "needle",
+    "bearing",
+    "bearings",
+    "shaft",
+    "seal",
+    "contact",
+    "lager",
+    "clearance",
+    "play",
+    "insert",
+];
+
 /// True for a word that says something here, in a text that would else be read as a suffix.
 pub(super) fn is_word(lower: &str) -> bool {
     let lists: [&[&str]; 8] = [
@@ -259,13 +299,28 @@ impl Said<'_> {
             let is_load = self.is(last + 1, &LOADS);
             let end = if is_load { last + 1 } else { last };
             let (way, end) = self.way(end);
+            // `in one direction only` tells of the way.
+            let is_only = way.is_none() && ALONE.contains(&self.word(end));
+            let (first, end, is_alone) = self.alone(at, end, is_only);
             // `thrust bearing` and `radial ball bearing` are kinds of bearings.
-            if names_load || is_load || (way.is_some() && self.is(at, &ALONG)) {
+            let is_name = NAMED.contains(&self.word(last + 1));
+            let is_along = way.is_some() && self.is(at, &ALONG);
+            if names_load || is_load || is_along || is_alone && !is_name {
                 self.note(question, at..=last, way);
-                self.take(at..=end);
+                question.needs.is_axial_alone |=
+                    is_alone && question.needs.axial.is_some() && !question.needs.has_radial_load;
+                self.take(first..=end);
             }
             at = end + 1;
         }
+    }
+
+    /// The words of a load with those that say that it comes no other way; true where there are such.
+    fn alone(&self, first: usize, last: usize, is_within: bool) -> (usize, usize, bool) {
+        let before = first.checked_sub(1).filter(|at| self.is(*at, &PURELY));
+        let behind = Some(last + 1).filter(|at| self.is(*at, &ALONE));
+        let is_alone = before.is_some() || behind.is_some() || is_within;
+        (before.unwrap_or(first), behind.unwrap_or(last), is_alone)
     }
 
     fn note(

@@ -18,6 +18,9 @@ const COARSEST_MM: f64 = 3.0;
 /// Two pitches closer than this are one, mm.
 const SAME_PITCH_MM: f64 = 0.1;
 
+/// No nut of the tables is wider, mm (DIN 981, from memory): what is larger and no outside is a thread.
+const WIDEST_MM: f64 = 20.0;
+
 /// Takes outside diameter and width for what they are: they tell which nut it is, or speak against the one named.
 pub(super) fn take_outside(question: &mut Question, readings: &mut Vec<Reading>) {
     if question.family != Some(Family::LockNut) {
@@ -157,7 +160,8 @@ impl Outside {
                     self.pitch_mm = Some(mm);
                 }
                 None if mm <= COARSEST_MM => return true,
-                None if mm < thread_mm => self.width_mm = Some(mm),
+                None if mm < thread_mm && mm <= WIDEST_MM => self.width_mm = Some(mm),
+                None if mm < thread_mm => return true,
                 None => self.outside_mm = Some(mm),
                 Some(_) => return true,
             }
@@ -279,6 +283,26 @@ mod tests {
             "{:?}",
             other.read_as
         );
+    }
+
+    /// ISO 2982-2: KM6 is M30x1.5 and KM5 M25x1.5; a figure of the thread is none of the outside or width.
+    #[test]
+    fn a_thread_of_another_nut_stays_a_figure() {
+        for text in ["KM6 thread 25", "KM6 25", "KM6 Gewinde 25", "KM6 bore 25"] {
+            let question = read(text);
+            assert_eq!(question.readings.len(), 1, "{text}");
+            assert!(question.not_understood.is_empty(), "{text}");
+            let told = crate::lookup::answer(&question, None).warnings.join("; ");
+            assert!(told.contains("contradict"), "{text}: {told}");
+        }
+        // A thread measured over the core of the nut is its own (ISO 724).
+        let own = read("KM6 thread 28.4");
+        let told = crate::lookup::answer(&own, None).warnings.join("; ");
+        assert!(!told.contains("contradict"), "{told}");
+        for text in ["Nutmutter KM5", "lock nut KM5 worn"] {
+            let designation = read(text).designation;
+            assert_eq!(designation.map(|read| read.basic), Some("KM5".to_owned()));
+        }
     }
 
     /// ISO 2982-2: KM10 is M50x1.5, KM11 is M55x2.

@@ -2,8 +2,10 @@
 
 mod binding;
 mod clearance;
+mod closure_words;
 mod dash_number;
 mod duty;
+mod family_words;
 mod features;
 mod figure;
 mod groove;
@@ -28,6 +30,7 @@ mod standard_name;
 mod tidy;
 mod vocabulary;
 mod without_table;
+mod without_table_number;
 mod words;
 
 pub use without_table::WithoutTable;
@@ -91,6 +94,8 @@ pub struct Question {
     pub groove: Groove,
     /// A radial clearance that was measured before fitting, µm.
     pub clearance_um: Option<f64>,
+    /// True where the seat of a retaining ring was given in inches and is none of the tables.
+    pub is_inch_seat: bool,
     /// A kind of part whose sizes are in no table here, where the text asks for one.
     pub without_table: Option<&'static WithoutTable>,
     /// The part of the shop that the text is a name of.
@@ -159,6 +164,9 @@ impl Question {
         let mut question = Self::of(text);
         question.without_table = without_table::asked_for(text);
         if question.without_table.is_some() {
+            let lower = text.trim().to_lowercase();
+            let number = without_table_number::read(&lower);
+            question.read_as = number.map_or_else(Vec::new, |number| number.notes());
             return Ok(question);
         }
         let text = &tidy::fractions(text);
@@ -285,6 +293,7 @@ impl Question {
             fit_classes: Vec::new(),
             groove: Groove::default(),
             clearance_um: None,
+            is_inch_seat: false,
             without_table: None,
             named: None,
             not_understood: Vec::new(),
@@ -320,6 +329,7 @@ impl Question {
             (families.len() == 1).then(|| families[0])
         };
         self.partial = found.rows;
+        self.take_common_ribs();
         if let Some(half) = found.half {
             half::add(self, half);
         }
@@ -332,13 +342,24 @@ impl Question {
             .flatten();
         let rest = match marks {
             Some((traits, rest)) => {
+                let ribs = traits.rib_form.or(self.traits.rib_form);
                 self.traits = traits;
+                self.traits.rib_form = ribs;
                 rest
             }
             None => rest.to_owned(),
         };
         words::read(self, &rest);
         true
+    }
+
+    /// The ribs that every row of a half-read number has are read: `NU2?6` is an NU, whatever the digit.
+    fn take_common_ribs(&mut self) {
+        let ribs = |row: &&'static StandardPart| row.traits.rib_form;
+        let first = self.partial.first().and_then(ribs);
+        if self.partial.len() > 1 && self.partial.iter().all(|row| ribs(row) == first) {
+            self.traits.rib_form = first;
+        }
     }
 
     /// Keeps the whole text as a designation, if it is one whose size is known.
@@ -406,8 +427,11 @@ impl Question {
             let is_number = |word: &str| word.bytes().all(|b| b.is_ascii_digit());
             let is_letters_first = head.starts_with(|c: char| c.is_ascii_alphabetic())
                 && (end == 1 || end == 2 && is_number(words[1]));
-            let is_named =
-                is_letters_first || head.chars().filter(char::is_ascii_digit).count() >= 2;
+            // `lock nut KM5 worn`: the words name the part.
+            let is_nut = designation.family == Some(Family::LockNut) && designation.size.is_none();
+            let is_named = is_letters_first
+                || is_nut
+                || head.chars().filter(char::is_ascii_digit).count() >= 2;
             // `108 mm retaining ring` is no ball bearing 108, and `0.103 inch` no size in millimetres.
             let is_family = self.family.is_none()
                 || designation.family == self.family

@@ -13,7 +13,7 @@ use crate::part::{Closure, Family, RibForm, SealForm};
 type Apply = fn(&mut Question);
 
 /// Phrases of several words, looked for in the whole text before its words are; longest first.
-const PHRASES: [(&str, Apply); 56] = [
+const PHRASES: [(&str, Apply); 57] = [
     ("frequency inverter", |q| q.needs.has_inverter = true),
     ("inverter motor", |q| q.needs.has_inverter = true),
     ("inverter drive", |q| q.needs.has_inverter = true),
@@ -94,8 +94,9 @@ const PHRASES: [(&str, Apply); 56] = [
     ("metal outside", |q| outside(q, SealForm::B)),
     ("outside metal", |q| outside(q, SealForm::B)),
     ("metal case", |q| outside(q, SealForm::B)),
-    ("both sides", |_| {}),
-    ("each side", |_| {}),
+    ("both sides", |q| sides(q, "both sides", true)),
+    ("each side", |q| sides(q, "each side", true)),
+    ("one side", |q| sides(q, "one side", false)),
 ];
 
 /// True for the families that a phrase says something of.
@@ -235,6 +236,16 @@ const WORDS: [(&str, Apply); 61] = [
 fn rib(question: &mut Question, form: RibForm) {
     question.traits.rib_form = Some(form);
     question.family = question.family.or(Some(Family::CylindricalRoller));
+}
+
+/// Sides that nothing in the text is on: a closure on as many is said by its mark, and a load or a shoulder took its own words.
+fn sides(question: &mut Question, words: &str, is_both: bool) {
+    let closure = question.traits.closure;
+    let closed = closure.filter(|closure| *closure != Closure::Open);
+    let is_said = closed.is_some_and(|closure| closure.code().starts_with('2') == is_both);
+    if !is_said && (closed.is_some() || question.needs.axial.is_none()) {
+        question.not_understood.push(words.to_owned());
+    }
 }
 
 /// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.

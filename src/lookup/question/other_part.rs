@@ -1,6 +1,6 @@
 //! Words beside a legible number that name another part: the number is answered, and the words are told.
 
-use super::{Question, figure, load_words, vocabulary};
+use super::{Question, family_words, figure, load_words, vocabulary};
 use crate::import::family_in;
 use crate::part::designation::Designation;
 use crate::part::{BoreForm, Family, PartClass};
@@ -59,11 +59,18 @@ pub(super) fn note(question: &mut Question, rest: &str) {
     let lower = rest.to_lowercase();
     let shaft = SHAFTS.iter().find(|name| lower.contains(**name));
     if let Some(shaft) = shaft.filter(|_| !is_tapered(question)) {
+        let is_of_it = |word: &String| {
+            shaft
+                .split(' ')
+                .any(|piece| word.eq_ignore_ascii_case(piece))
+        };
+        question.not_understood.retain(|word| !is_of_it(word));
         question.not_understood.push((*shaft).to_owned());
         return;
     }
     let number = designation.basic.clone();
-    let (other, is_bearing) = match family_named(rest) {
+    let named = family_named(rest);
+    let (other, is_bearing) = match named {
         Some(other) if is_alike(question, family, other) => return,
         Some(other) => (other.name(), other.class() == PartClass::Bearings),
         None => match other_kind(family, &lower) {
@@ -71,6 +78,16 @@ pub(super) fn note(question: &mut Question, rest: &str) {
             None => return,
         },
     };
+    // What names the other part is told with it.
+    question.not_understood.retain(|word| {
+        let lower = word.to_lowercase();
+        match named {
+            Some(other) => !family_words::names(&lower, other),
+            None => ![&BALLS[..], &ROLLERS, &NEEDLES]
+                .concat()
+                .contains(&lower.as_str()),
+        }
+    });
     question.read_as.push(format!(
         "`{number}` ({family}) is answered, and the words beside it name another part ({other}): ask for one part at a time"
     ));

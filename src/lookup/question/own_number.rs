@@ -91,7 +91,7 @@ impl Question {
     fn read_beside(&mut self, rest: &str, size: Option<SizeKey>) {
         let of_size = std::mem::take(&mut self.readings);
         let (left, duty) = duty::split(rest);
-        let (left, features) = features::split(&left);
+        let (left, features) = features::split_beside(&left, self.family);
         words::read(self, &left);
         features.apply(self);
         duty.apply(self);

@@ -175,9 +175,12 @@ pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
     };
     for reading in readings.iter().filter(is_seat) {
         let mm = reading.length.length.to_mm();
-        if mm > THICKEST_MM && !is_size(mm) {
+        // Beside a seat a small figure is a thickness.
+        let is_thickness = readings.len() > 1 && mm <= THICKEST_MM;
+        if !is_thickness && !is_size(mm) {
+            question.is_inch_seat = true;
             question.read_as.push(format!(
-                "{mm} mm is no size of DIN 471 and DIN 472: an inch shaft or bore takes an inch ring"
+                "{mm} mm is no size of DIN 471 and DIN 472: an inch shaft or bore takes an inch ring, which is in no table here; measure its groove, and ask for it by seat, groove and thickness"
             ));
         }
     }

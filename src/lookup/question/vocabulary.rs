@@ -1,6 +1,6 @@
 //! The words of the bench: what names a dimension, an instrument, a state, a family, in English, German and French.
 
-use super::Question;
+use super::family_words;
 use crate::lookup::reading::{Instrument, Role};
 use crate::part::Family;
 
@@ -80,6 +80,8 @@ pub(super) const ROLES: &[(&str, Role)] = &[
     ("gehaeusebohrung", Role::Housing),
     ("wellendurchmesser", Role::Shaft),
 ];
+/// Words for the thread of a nut.
+pub(super) const THREADS: [&str; 5] = ["thread", "thd", "gewinde", "filetage", "rosca"];
 /// Words that say nothing to the search.
 pub(super) const FILLERS: &[&str] = &[
     "x",
@@ -114,7 +116,6 @@ pub(super) const FILLERS: &[&str] = &[
     "it",
     "measures",
     "diameter",
-    "nut",
     "rubber",
     "from",
     "old",
@@ -173,7 +174,6 @@ pub(super) const FILLERS: &[&str] = &[
     "each",
     "end",
     "ends",
-    "cage",
     "bearings",
     "spare",
     "replacement",
@@ -270,9 +270,11 @@ pub(super) fn is_known(lower: &str) -> bool {
         )
 }
 
-/// True for a word of two letters or more that says nothing to the search, so that it is not taken for a suffix.
+/// True for a word of two letters or more that says nothing to the search or names a family, so that it is not taken for a suffix.
 pub(super) fn is_filler(suffix: &str) -> bool {
-    suffix.len() >= 2 && FILLERS.iter().any(|word| word.eq_ignore_ascii_case(suffix))
+    suffix.len() >= 2
+        && (FILLERS.iter().any(|word| word.eq_ignore_ascii_case(suffix))
+            || family_words::is_one(&suffix.to_lowercase()))
 }
 
 /// Families by the short words of the bench that the import does not take for one.
@@ -357,80 +359,4 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
     } else {
         None
     }
-}
-
-/// True where the word belongs to the name of the family that was found, or to the name of a kind of part.
-pub(super) fn names_family(question: &Question, lower: &str) -> bool {
-    const KINDS: &[&str] = &[
-        "deep",
-        "groove",
-        "angular",
-        "contact",
-        "self-aligning",
-        "tapered",
-        "taper",
-        "cylindrical",
-        "spherical",
-        "needle",
-        "drawn",
-        "cup",
-        "cage",
-        "thrust",
-        "oil",
-        "rotary",
-        "radial",
-        "o-ring",
-        "oring",
-        "o-rings",
-        "circlip",
-        "retaining",
-        "internal",
-        "external",
-        "lock",
-        "locknut",
-        "dowel",
-        "pin",
-        "parallel",
-        "rollers",
-        "balls",
-        "needles",
-        "nadeln",
-        "aiguilles",
-        "kugeln",
-        "rollen",
-        "barrel",
-        "barrel-shaped",
-        "bearings",
-        "rings",
-        "pins",
-        "assembly",
-        "combined",
-        "aligning",
-        "dgbb",
-        "snap",
-        "kugellager",
-        "rollenlager",
-        "nadellager",
-        "wälzlager",
-        "roulements",
-        "circlips",
-        "sicherungsring",
-        "zylinderstift",
-        "goupille",
-        "torique",
-        "axiallager",
-        "axialkugellager",
-        "butée",
-        "wellendichtring",
-        "kegelrollenlager",
-        "rillenkugellager",
-        "billes",
-        "rouleaux",
-        "conique",
-        "coniques",
-        "int",
-        "ext",
-        "o",
-    ];
-    KINDS.contains(&lower) || question.family.is_some() && crate::import::family_in(lower).is_some()
 }

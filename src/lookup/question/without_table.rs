@@ -7,6 +7,7 @@ pub(super) use piece::{asked_for as piece_asked_for, loose_ring};
 
 use super::figure::is_size;
 use super::vocabulary::short_family;
+use super::without_table_number;
 use crate::import::family_in;
 use crate::part::designation::Designation;
 
@@ -24,25 +25,94 @@ pub struct WithoutTable {
 }
 
 impl WithoutTable {
+    /// True for a ring of which it must be asked where it sits.
+    pub fn is_snap_ring(&self) -> bool {
+        self.name == SNAP_RING
+    }
+
     /// True for a spacer, whose length may set a preload.
     pub fn is_spacer(&self) -> bool {
         self.name == SPACER
     }
 }
 
+pub(super) const TAB_WASHER: &str = "tab washer";
 const SPACER: &str = "spacer";
 const SLEEVE: &str = "adapter or withdrawal sleeve";
 const DRAWING: &str = "it is made for its place: measure it and its seats, or take the machine's drawing or parts list";
 const OWN_STANDARD: &str = "its standard is not among the tables here: take the size from the machine's parts list or from the standard";
 
 const NEEDLES: &str = "machined needle bearing";
-const LARGE_NUT: &str = "large lock nut";
+pub(super) const LARGE_NUT: &str = "large lock nut";
 
 const THRUST_ROLLERS: &str = "thrust roller bearing";
 
 const THREADED: &str = "nut, bolt or rod end";
 
-const KINDS: [WithoutTable; 20] = [
+const SNAP_RING: &str = "snap ring of wire or for a bearing's groove";
+pub(super) const LIGHT_NUT: &str = "lock nut of the light series (KML)";
+pub(super) const HM_NUT: &str = "lock nut with a trapezoidal thread (HM)";
+pub(super) const INSERT: &str = "insert bearing";
+const INSERT_WHY: &str = "its outside is spherical and sits in a housing made for it (ISO 9628), and its sizes are not among the tables here: measure bore, outside and the widths of both rings, look how it is held on the shaft (set screws, eccentric collar or sleeve), and put in no deep groove ball bearing instead";
+pub(super) const INCH_ANGULAR: &str =
+    "double row angular contact ball bearing by an inch-world number";
+
+const KINDS: [WithoutTable; 30] = [
+    WithoutTable {
+        name: SNAP_RING,
+        why: "snap rings without eyes (DIN 7993 of round wire, DIN 5417 for the groove in a bearing's outer ring) are not among the tables here: see where it sits, measure its section and the groove, and for a flat ring with two eyes ask as `circlip 62 bore` or `circlip 62 shaft`",
+        words: &[
+            "sprengring",
+            "sprengringe",
+            "rundsprengring",
+            "drahtsprengring",
+            "wire ring",
+            "round wire ring",
+            "wire snap ring",
+            "din 7993",
+            "din 5417",
+            "din 9045",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: LIGHT_NUT,
+        why: "they are not among the tables here and are smaller outside than a KM of the same thread (ISO 2982-2): measure thread, pitch, outside diameter and width, and take no KM for one unmeasured",
+        words: &[],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: HM_NUT,
+        why: "they are not among the tables here (ISO 2982-2): measure the thread on the shaft over its crests and its pitch, the outside diameter and the width of the nut, and look how it is locked (a clip in a slot of the shaft)",
+        words: &[],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: INSERT,
+        why: INSERT_WHY,
+        words: &["insert bearing", "insert bearings", "spannlager"],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: INSERT,
+        why: INSERT_WHY,
+        words: &[
+            "gehäuselager",
+            "stehlager",
+            "flanschlager",
+            "pillow block",
+            "plummer block",
+            "flange bearing",
+            "palier à semelle",
+        ],
+        names_a_place: true,
+    },
+    WithoutTable {
+        name: INCH_ANGULAR,
+        why: "52 and 53 with a bore code are read so in the inch world, with the boundary dimensions of 32 and 33 (from memory), and are in no table here: count the rows of balls, measure bore, outside and width, and ask by these figures; where a digit may be missing, 52206 is a thrust ball bearing",
+        words: &[],
+        names_a_place: false,
+    },
     WithoutTable {
         name: THREADED,
         why: "plain threaded parts are not among the tables here and go by thread, pitch and length: a lock nut of a bearing has a fine thread, ask for it as `lock nut M12 x 1`",
@@ -60,6 +130,9 @@ const KINDS: [WithoutTable; 20] = [
             "sechskantmutter",
             "gelenkkopf",
             "boulon",
+            "castle nut",
+            "castellated nut",
+            "kronenmutter",
         ],
         names_a_place: true,
     },
@@ -90,6 +163,8 @@ const KINDS: [WithoutTable; 20] = [
             "e-clip",
             "e-clips",
             "e clip",
+            "e-ring",
+            "e-rings",
             "din 6799",
             "din6799",
             "retaining washer",
@@ -130,7 +205,7 @@ const KINDS: [WithoutTable; 20] = [
         names_a_place: false,
     },
     WithoutTable {
-        name: "tab washer",
+        name: TAB_WASHER,
         why: "it goes with its lock nut and has its thread (ISO 2982-2): ask for the nut, such as `KM8` or `lock nut M40 x 1.5`, and never refit a used one",
         words: &[
             "tab washer",
@@ -138,7 +213,10 @@ const KINDS: [WithoutTable; 20] = [
             "locking washer",
             "lock washer",
             "sicherungsblech",
+            "sicherungsbleche",
             "rondelle frein",
+            "arandela de seguridad",
+            "rosetta di sicurezza",
         ],
         names_a_place: false,
     },
@@ -167,9 +245,55 @@ const KINDS: [WithoutTable; 20] = [
             "spring pin",
             "roll pin",
             "tension pin",
+            "coiled pin",
             "spannstift",
+            "spiralspannstift",
             "spannhülse",
             "goupille élastique",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "grooved pin",
+        why: OWN_STANDARD,
+        words: &[
+            "grooved pin",
+            "grooved pins",
+            "kerbstift",
+            "knebelkerbstift",
+            "goupille cannelée",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "clevis pin",
+        why: OWN_STANDARD,
+        words: &["clevis pin", "clevis pins", "axe de chape"],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "washer",
+        why: OWN_STANDARD,
+        words: &[
+            "spring washer",
+            "plain washer",
+            "federring",
+            "federscheibe",
+            "zahnscheibe",
+            "unterlegscheibe",
+            "rondelle plate",
+            "rondelle élastique",
+        ],
+        names_a_place: true,
+    },
+    WithoutTable {
+        name: "thrust washer",
+        why: "thrust washers (ISO 3031) are not among the tables here: they go with the bore and outside of their needle cage, measure the thickness too",
+        words: &[
+            "thrust washer",
+            "thrust washers",
+            "axialscheibe",
+            "anlaufscheibe",
         ],
         names_a_place: false,
     },
@@ -268,13 +392,19 @@ const KINDS: [WithoutTable; 20] = [
 /// text names a part: no family and no number of a table.
 pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     let lower = text.trim().to_lowercase();
+    if let Some(number) = without_table_number::read(&lower) {
+        return KINDS.iter().find(|kind| kind.name == number.kind());
+    }
     if let Some(kind) = numbered(&lower) {
         return Some(kind);
     }
-    if is_plain_thread(&lower) {
+    let found = named(&lower);
+    // `Federring M8` is a washer for the thread.
+    let is_first = matches!(found, Some((0, ..)));
+    if !is_first && is_plain_thread(&lower) {
         return KINDS.iter().find(|kind| kind.name == THREADED);
     }
-    let (at, word, kind) = named(&lower)?;
+    let (at, word, kind) = found?;
     // Needles have a table.
     if kind.name == THRUST_ROLLERS && (lower.contains("needle") || lower.contains("nadel")) {
         return None;
@@ -334,9 +464,10 @@ fn is_plain_thread(lower: &str) -> bool {
     (is_bolt || !has_pitch) && family_in(lower).is_none() && short_family(lower).is_none()
 }
 
-/// Letters of numbers of ISO 2982 and DIN 5406, 5415 and 5416 for washers and sleeves, and the kind they are of.
+/// Letters of numbers of ISO 2982, DIN 5415 and 5416 for sleeves, and of other numbers that stand alone, and the kind they are
+/// of.
 const NUMBERED: [(&str, &str); 10] = [
-    ("mb", "tab washer"),
+    ("mb", TAB_WASHER),
     ("h", SLEEVE),
     ("ah", SLEEVE),
     ("ahx", SLEEVE),
@@ -351,7 +482,7 @@ const NUMBERED: [(&str, &str); 10] = [
 /// Last code of ISO 2982 nuts in the tables.
 const LAST_NUT: u8 = 20;
 
-/// The kind of a number alone: `MB8`, `H 206`.
+/// The kind of a number alone: `H 206`, `NK20/16`.
 fn numbered(lower: &str) -> Option<&'static WithoutTable> {
     let digits = lower.trim_start_matches(|c: char| c.is_ascii_alphabetic());
     let letters = &lower[..lower.len() - digits.len()];
@@ -400,73 +531,4 @@ fn named(lower: &str) -> Option<(usize, &'static str, &'static WithoutTable)> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn parts_without_a_table_are_told_by_whole_words() {
-        for (text, name) in [
-            ("spacer 40 x 52 x 12", Some("spacer")),
-            ("Distanzring 40x52x12", Some("spacer")),
-            ("tab washer 30", Some("tab washer")),
-            ("taper pin 1:50 8 x 60", Some("taper pin")),
-            ("V-belt 1250", Some("belt")),
-            (
-                "adapter sleeve for 22210 K",
-                Some("adapter or withdrawal sleeve"),
-            ),
-            ("MB8", Some("tab washer")),
-            ("H 206", Some("adapter or withdrawal sleeve")),
-            ("AHX2318", Some("adapter or withdrawal sleeve")),
-            ("key 8x7x40", Some("feather key")),
-            ("DIN 6799 8", Some("retaining washer for a shaft (E-clip)")),
-            ("e-clip 8", Some("retaining washer for a shaft (E-clip)")),
-            ("V-ring 40", Some("V-ring")),
-            ("NK20/16", Some("machined needle bearing")),
-            ("NKI 20/16", Some("machined needle bearing")),
-            ("KM 40", Some("large lock nut")),
-            ("KM20", None),
-            ("KM8", None),
-            ("nut M12", Some(THREADED)),
-            ("M12", Some(THREADED)),
-            ("bolt M12", Some(THREADED)),
-            ("rod end M12", Some(THREADED)),
-            ("M12x40", Some(THREADED)),
-            ("M12 x 40", Some(THREADED)),
-            ("M12x1.5 bolt", Some(THREADED)),
-            // A fine thread, a lock nut, a number, a fit.
-            ("M40x1.5", None),
-            ("nut M40 x 1.5", None),
-            ("lock nut M30", None),
-            ("shaft nut M30", None),
-            ("KM6 M30", None),
-            ("M30 DIN 981", None),
-            ("6205 behind bolt M12", None),
-            ("pin 6 m6", None),
-            ("M86649", None),
-            ("NU205 M", None),
-            ("thrust roller 30 47 11", Some(THRUST_ROLLERS)),
-            (
-                "30 47 11 cylindrical roller thrust bearing",
-                Some(THRUST_ROLLERS),
-            ),
-            ("thrust needle roller bearing 25 42", None),
-            ("thrust ball 30 47 11", None),
-            ("HK2020", None),
-            ("H7", None),
-            ("30 x 62 x 16 deep groove", None),
-            ("tapered roller bearing 30206", None),
-            ("dowel pin 8x40", None),
-            ("beltless 40 x 80 x 18", None),
-            // What stands first is asked for, and a place is no part.
-            ("40 x 52 x 12 spacer", Some("spacer")),
-            ("6206 coupling side", None),
-            ("40x80x18 for chain drive", None),
-            ("30 x 62 x 16 deep groove beside the spacer", None),
-            ("NU205 with spacer", None),
-            ("oil seal 35x52x8 chain drive", None),
-        ] {
-            assert_eq!(asked_for(text).map(|kind| kind.name), name, "{text}");
-        }
-    }
-}
+mod tests;

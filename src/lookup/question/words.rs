@@ -2,13 +2,14 @@
 
 use super::Question;
 use super::binding::{self, is_role};
+use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::inch;
 use super::need_words;
 use super::retaining_ring;
 use super::seat_class;
 use super::settled::{settle, without_absurd};
-use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, WORN, names_family};
+use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, THREADS, WORN};
 use crate::limit;
 use crate::lookup::reading::{Instrument, Reading, Role};
 use crate::part::designation::{Designation, elastomer};
@@ -71,6 +72,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
     }
     reader.finish();
     need_words::drop_names_of_needs(question);
+    family_words::drop_names_of_part(question);
 }
 
 impl Reader<'_> {
@@ -108,6 +110,9 @@ impl Reader<'_> {
             // `Sicherungsring außen`, `circlip extérieur` name the kind.
         } else if matches!(lower.as_str(), "lip" | "shaft") && is_seal(next) {
             // `lip seal`, `shaft seal` name the part.
+        } else if THREADS.contains(&lower.as_str()) && self.question.family == Some(Family::LockNut)
+        {
+            self.take_role(Role::Inner, words, at);
         } else if let Some((_, role)) = ROLES.iter().find(|(known, _)| *known == lower) {
             let is_capital_d = word == "D";
             self.take_role(if is_capital_d { Role::Outer } else { *role }, words, at);
@@ -140,7 +145,7 @@ impl Reader<'_> {
             || need_words::take_word(self.question, word)
             || FILLERS.contains(&lower.as_str())
         {
-        } else if !names_family(self.question, &lower) {
+        } else if !names_part(self.question, &lower) {
             self.question.not_understood.push(word.to_owned());
         }
         1

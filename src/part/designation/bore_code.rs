@@ -15,6 +15,11 @@ pub(super) fn two_digits(code: &str) -> Option<Length> {
     Length::from_mm(mm).ok()
 }
 
+/// The same in millimetres.
+pub fn bore_mm(code: &str) -> Option<f64> {
+    two_digits(code).map(Length::to_mm)
+}
+
 /// Bore below 10 mm: the digit itself.
 pub(super) fn one_digit(code: &str) -> Option<Length> {
     code.parse::<u8>()

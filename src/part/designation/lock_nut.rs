@@ -5,7 +5,7 @@ use super::size_text::{joined, size_of, split_size};
 use super::text::{split_digits, strip_word, tokens};
 use crate::part::Family;
 
-const WORDS: [&str; 7] = [
+const WORDS: [&str; 8] = [
     "DIN 981",
     "ISO 2982-2",
     "ISO 2982",
@@ -13,6 +13,7 @@ const WORDS: [&str; 7] = [
     "LOCKNUT",
     "LOCK-NUT",
     "WELLENMUTTER",
+    "NUTMUTTER",
 ];
 /// Largest code of DIN 981 taken for a nut.
 const LAST_CODE: u16 = 56;

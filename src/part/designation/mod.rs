@@ -21,5 +21,6 @@ mod text;
 pub mod trade_words;
 mod unmarked;
 
+pub use bore_code::bore_mm;
 pub use o_ring::elastomer;
 pub use parsed::Designation;

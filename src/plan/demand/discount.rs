@@ -64,6 +64,10 @@ impl Discount {
 ///
 /// `seen(discount, origin, part)` is what was known at an origin, `next(origin, part)` what came then, undiscounted.
 ///
+/// Every candidate foretells as the plan will: with the spread between parts that the counts in full show and the level of
+/// the discounted ones. With a spread fitted on discounted counts the strongest discounts would leave all parts alike and
+/// lose for that reason alone.
+///
 /// # Source
 /// Predictive (prequential) likelihood: Dawid, J. R. Stat. Soc. A 147:278-292 (1984), from memory; discounted gamma-Poisson:
 /// Harvey & Fernandes, J. Bus. Econ. Stat. 7:407-422 (1989), from memory.
@@ -81,13 +85,20 @@ pub fn best_discount(
     if foretold < ENOUGH_EVENTS {
         return None;
     }
+    let counted = |discount: f64, origin: usize| -> Vec<Counted> {
+        (0..parts)
+            .map(|part| seen(discount, origin, part))
+            .collect()
+    };
+    // So is the spread between parts, of the counts in full.
+    let spreads: Vec<GroupPrior> = (0..origins)
+        .map(|origin| GroupPrior::fit(&counted(1.0, origin)))
+        .collect::<Option<_>>()?;
     let score = |discount: f64| -> Option<f64> {
         let mut sum = 0.0;
-        for (origin, came) in came.iter().enumerate() {
-            let counted: Vec<Counted> = (0..parts)
-                .map(|part| seen(discount, origin, part))
-                .collect();
-            let prior = GroupPrior::fit(&counted)?;
+        for ((origin, came), spread) in came.iter().enumerate().zip(&spreads) {
+            let counted = counted(discount, origin);
+            let prior = spread.at_rate_of(&counted)?;
             for (counted, next) in counted.iter().zip(came) {
                 if next.exposure_days > 0.0 {
                     sum += log_predictive(prior.posterior(*counted), *next);

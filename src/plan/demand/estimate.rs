@@ -123,10 +123,11 @@ fn shrunk(
     discount_per_month: f64,
 ) -> BTreeMap<PartId, DemandRate> {
     let discount = Discount::per_month(discount_per_month);
-    let counted: Vec<Counted> = exposed
-        .iter()
-        .map(|(_, h)| h.counted(discount, 0.0))
-        .collect();
+    let counted_by = |discount: Discount| -> Vec<Counted> {
+        let histories = exposed.iter().map(|(_, history)| history);
+        histories.map(|of| of.counted(discount, 0.0)).collect()
+    };
+    let (in_full, counted) = (counted_by(Discount::NONE), counted_by(discount));
     let logs: Vec<LogSizes> = exposed
         .iter()
         .map(|(_, history)| history.log_sizes())
@@ -136,9 +137,11 @@ fn shrunk(
         .groups
         .iter()
         .map(|(group, members)| {
-            let of_group: Vec<Counted> = members.iter().map(|at| counted[*at]).collect();
+            let of_group =
+                |of: &[Counted]| -> Vec<Counted> { members.iter().map(|at| of[*at]).collect() };
+            let spread = GroupPrior::fit(&of_group(&in_full))?;
             Some(Learnt {
-                prior: GroupPrior::fit(&of_group)?,
+                prior: spread.at_rate_of(&of_group(&counted))?,
                 sizes: GroupSizes::fit(members.iter().map(|at| &logs[*at]))?,
                 basis: RateBasis::Shrunk {
                     group: *group,

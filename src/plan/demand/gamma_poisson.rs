@@ -1,4 +1,24 @@
 //! Usage rates of parts with little history: a gamma prior of the part's group, updated by the part's own usages.
+//!
+//! # How far the rates of a group lie apart, where older history fades
+//!
+//! Part `i` is used at a rate `r_i`, gamma with shape `a` and mean `m` between the parts of its group. Its usages in `t_i`
+//! days are Poisson, so that between parts they are negative binomial, `E[k_i] = m t_i` and
+//! `Var[k_i] = m t_i + (m t_i)^2 / a`, and the likelihood of these counts tells `a`.
+//!
+//! A discounted count is the sum over usages of weights `w <= 1`. Given the rate its mean is `r_i` times the sum of the
+//! weighted days, `n_i`, but its variance is `r_i` times the sum of the *squared* weights, which is less: after a long
+//! history about half, `1 / (1 + d)` for a weight of `d` a month. Read as a Poisson count it varies too little, the
+//! likelihood puts that down to parts that are all alike, and `a` comes out too high: 15 for a true 2 where `d` is 0.97
+//! (`tests/suite/demand/spread.rs`).
+//!
+//! So the two are asked separately. The shape has no unit of time: it is fitted on the counts in full, each usage one, with
+//! the mean that these very counts have ([`GroupPrior::fit`]). The mean is that of today, the pooled rate of the
+//! discounted counts ([`GroupPrior::at_rate_of`]): `b = a / m`. A group whose rates all rise or fall alike keeps its shape by
+//! this. To hold the mean at the discounted rate in the fit itself would read such a fall as spread (shape 1.3 for a
+//! true 2 where demand falls by 26 % a year and `d` is 0.9). What a part's own usages teach is still their discounted count:
+//! that they are worth less than they say is how the posterior allows for a rate that wanders (Harvey & Fernandes,
+//! J. Bus. Econ. Stat. 7:407-422, 1989, from memory).
 
 use statrs::distribution::{ContinuousCDF, Normal};
 use statrs::function::gamma::{gamma_lr, ln_gamma};
@@ -13,7 +33,7 @@ const LOG_SHAPE: (f64, f64) = (-4.0, 4.0);
 /// Shape above which the gamma quantile is taken from the Wilson-Hilferty formula, whose error is then below 1e-6.
 const WIDE_SHAPE: f64 = 1e5;
 
-/// Usages of one part and the days in which they were counted, both discounted alike.
+/// Usages of one part and the days in which they were counted, both in full or both discounted alike.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Counted {
     /// Usages.
@@ -62,14 +82,23 @@ impl GroupPrior {
     /// # Source
     /// Negative binomial marginal of the gamma-Poisson model; Babai, Chen, Syntetos & Lengu, Int. J. Prod. Econ. 2020,
     /// doi 10.1016/j.ijpe.2020.107954. Only the shape is fitted, between e^-4 and e^4: with both free the fit runs to
-    /// infinity when counts vary less than a Poisson.
+    /// infinity when counts vary less than a Poisson. Counts are taken in full: discounted ones give too high a shape (see the
+    /// head of this file).
     pub fn fit(counted: &[Counted]) -> Option<Self> {
-        let total = |of: fn(&Counted) -> f64| counted.iter().map(of).sum::<f64>();
-        let (events, days) = (total(|c| c.events), total(|c| c.exposure_days));
-        if events <= 0.0 || days <= 0.0 {
-            return None;
-        }
-        Some(Self::fit_with_mean(counted, events / days))
+        Some(Self::fit_with_mean(counted, pooled_per_day(counted)?))
+    }
+
+    /// The same spread between parts about the pooled rate of other counts of theirs, such as the discounted ones; `None` without
+    /// usages or exposure there.
+    ///
+    /// # Source
+    /// Derived at the head of this file.
+    pub fn at_rate_of(self, counted: &[Counted]) -> Option<Self> {
+        let mean = pooled_per_day(counted)?;
+        Some(Self {
+            exposure_days: self.shape / mean,
+            ..self
+        })
     }
 
     /// Fits the shape for a mean rate that is given, usages a day.
@@ -178,6 +207,13 @@ impl EventRate {
         }
         f64::midpoint(low, high) / self.exposure_days
     }
+}
+
+/// Usages a day of all counts together; `None` without usages or exposure.
+fn pooled_per_day(counted: &[Counted]) -> Option<f64> {
+    let total = |of: fn(&Counted) -> f64| counted.iter().map(of).sum::<f64>();
+    let (events, days) = (total(|c| c.events), total(|c| c.exposure_days));
+    (events > 0.0 && days > 0.0).then_some(events / days)
 }
 
 /// Counts that are alike taken together, with how many there are.

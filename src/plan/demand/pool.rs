@@ -9,6 +9,7 @@ use super::of_part::{Demand, Rate};
 use super::size::SizeMoments;
 use crate::catalogue::{CataloguePart, PartId, Shop};
 use crate::interchange::{LineAcceptance, Subject, goes_in_as_it_is};
+use crate::plan::same_part::same_parts;
 use crate::units::UnitOfCount;
 
 /// Own parts that stand in for each other both ways, and those they serve one way only.
@@ -18,6 +19,8 @@ pub struct DemandPool {
     pub parts: Vec<PartId>,
     /// Parts in whose seats every one of `parts` may be fitted, but not the reverse.
     pub also_serves: Vec<PartId>,
+    /// Other numbers of the same standard part, our own or not, that may be bought for every one of `parts`.
+    pub also_bought: Vec<PartId>,
 }
 
 impl DemandPool {
@@ -160,16 +163,23 @@ pub fn pools(shop: &Shop, acceptances: &[LineAcceptance]) -> Vec<DemandPool> {
             pools.push(DemandPool {
                 parts: Vec::new(),
                 also_serves: Vec::new(),
+                also_bought: Vec::new(),
             });
             pools.len() - 1
         });
         pools[at].parts.push(part);
         pool_of.insert(part, at);
     }
+    let same = same_parts(shop, acceptances);
     for pool in &mut pools {
         let Some(first) = pool.parts.first() else {
             continue;
         };
+        let of = |part: &PartId| same.get(part).map_or(&[][..], Vec::as_slice);
+        pool.also_bought = (of(first).iter().copied())
+            .filter(|other| !pool.parts.contains(other))
+            .filter(|other| pool.parts.iter().all(|part| of(part).contains(other)))
+            .collect();
         pool.also_serves = serves
             .by(*first)
             .filter(|other| !pool.parts.contains(other))

@@ -66,8 +66,8 @@ impl PoolingGain {
 /// What pooling saves in every pool of two parts or more, one-way service included, at the share of demands met by which
 /// levels are set: the highest of `targets` among its parts where there is one, else the shop's service target.
 ///
-/// Pools with a part without rate or lead time are left out. Each part's demand keeps its own lead time, so that both
-/// sides speak of the same demand.
+/// Pools with a part without rate or lead time are left out, and such parts that are served one way. Each part's demand keeps
+/// its own lead time, so that both sides speak of the same demand.
 pub fn pool_savings(
     sourcing: &Sourcing<'_>,
     demands: &BTreeMap<PartId, Arc<Demand>>,
@@ -77,32 +77,27 @@ pub fn pool_savings(
     let of_shop = sourcing.shop.settings.planning.service_target_share;
     let mut savings = Vec::new();
     for (at, pool) in pools.iter().enumerate() {
-        let parts: Vec<PartId> = pool
-            .parts
-            .iter()
-            .chain(&pool.also_serves)
-            .copied()
-            .collect();
-        if parts.len() < 2 {
+        let known = |part: &PartId| -> Option<(PartId, f64, LeadTimeDemandMoments)> {
+            let days = lead_days(sourcing, *part)?;
+            let estimate = demands.get(part)?.estimate.as_ref()?;
+            Some((*part, days, estimate.over(days)))
+        };
+        let Some(mut of_parts) = pool.parts.iter().map(known).collect::<Option<Vec<_>>>() else {
+            continue;
+        };
+        of_parts.extend(pool.also_serves.iter().filter_map(known));
+        if of_parts.len() < 2 {
             continue;
         }
-        let of_parts: Option<Vec<(f64, LeadTimeDemandMoments)>> = parts
-            .iter()
-            .map(|part| {
-                let days = lead_days(sourcing, *part)?;
-                let estimate = demands.get(part)?.estimate.as_ref()?;
-                Some((days, estimate.over(days)))
-            })
-            .collect();
-        let Some(of_parts) = of_parts else { continue };
+        let parts: Vec<PartId> = of_parts.iter().map(|part| part.0).collect();
         let of_each = parts.iter().filter_map(|part| targets.get(part).copied());
         let target_share = of_each.reduce(f64::max).unwrap_or(of_shop);
-        let moments: Vec<LeadTimeDemandMoments> = of_parts.iter().map(|part| part.1).collect();
+        let moments: Vec<LeadTimeDemandMoments> = of_parts.iter().map(|part| part.2).collect();
         if let Some(gain) = PoolingGain::new(&moments, target_share) {
             savings.push(PoolSaving {
                 pool: at,
-                one_way: pool.also_serves.len(),
-                lead_days: of_parts.iter().map(|part| part.0).collect(),
+                one_way: parts.len() - pool.parts.len(),
+                lead_days: of_parts.iter().map(|part| part.1).collect(),
                 parts,
                 target_share,
                 gain,

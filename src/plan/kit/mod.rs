@@ -12,6 +12,7 @@ mod line_value;
 mod outcome;
 mod planned;
 mod planner;
+mod settling;
 mod stakes;
 mod study;
 mod task_course;
@@ -23,7 +24,8 @@ pub use freight_doubt::{FreightCase, FreightDoubt};
 pub use last_line::{GammaWait, Wait, quantile_of_last, share_complete};
 pub use outcome::{
     ApprovalGain, Completion, CurveMoment, Downtime, FixedBest, KitOutcome, KitPlan, LinePlan,
-    NextBest, Proof, Running, Saving, SetSaving, Spread, WayGain, WithApprovals,
+    NextBest, Proof, Running, Saving, SetSaving, Settling, SettlingGain, Spread, WayGain,
+    WithApprovals,
 };
 pub use study::{AskFirst, KitStudy, Question, StudyAsk, study_kit};
 pub use task_course::{Stretch, TaskCourse, task_courses};
@@ -36,6 +38,7 @@ use chrono::NaiveDateTime;
 use self::arrival_law::{KnownLaws, ShopLaws};
 use self::planned::{KitPlanner, Planned};
 use self::planner::Depth;
+use self::settling::{WaitingOffers, settling_gains};
 use self::stakes::Stakes;
 use self::task_net::hourly_cost;
 use self::work_clock::WorkClock;
@@ -66,6 +69,7 @@ pub fn plan_kits(
         list_way_issue(sourcing, way, Some(*part), issues);
     }
     let of_shop = ShopLaws::default();
+    let waiting = WaitingOffers::new(sourcing);
     let kits: Vec<(usize, &Kit)> = shop.kits.iter().enumerate().collect();
     let plans = parallel::each(&kits, |(position, kit)| {
         let (position, mut issues) = (*position, Vec::new());
@@ -90,7 +94,10 @@ pub fn plan_kits(
         let open: Vec<Vec<PartId>> = (0..kit.lines.len())
             .map(|line| open_parts(&kit.lines[line], acceptance(line)))
             .collect();
-        (plan_kit(&planner, position, &accepted, &open), issues)
+        (
+            plan_kit(&planner, position, (&accepted, &open), &waiting),
+            issues,
+        )
     });
     plans
         .into_iter()
@@ -129,8 +136,8 @@ fn open_parts(line: &KitLineOf, acceptance: Option<&LineAcceptance>) -> Vec<Part
 fn plan_kit(
     planner: &KitPlanner<'_, '_>,
     position: usize,
-    accepted: &[Vec<PartId>],
-    open: &[Vec<PartId>],
+    (accepted, open): (&[Vec<PartId>], &[Vec<PartId>]),
+    waiting: &WaitingOffers<'_>,
 ) -> KitPlan {
     let Some(base) = planner.planned(accepted, &[], Depth::Whole) else {
         return closed_for_good(planner, position);
@@ -155,6 +162,7 @@ fn plan_kit(
             .then_with(|| (a.up, a.line, a.part).cmp(&(b.up, b.line, b.part)))
     });
     let open_ways = way_gains(planner, (&base, &outcome), accepted);
+    let settling = settling_gains(planner, (&base, &outcome), accepted, waiting);
     let with_all_approvals = open.iter().any(|parts| !parts.is_empty()).then(|| {
         let all: Vec<Vec<PartId>> = accepted
             .iter()
@@ -176,6 +184,7 @@ fn plan_kit(
         with_all_approvals: with_all_approvals.flatten(),
         approvals,
         open_ways,
+        settling,
     }
 }
 
@@ -293,6 +302,7 @@ fn closed_for_good(planner: &KitPlanner<'_, '_>, position: usize) -> KitPlan {
         with_all_approvals: None,
         approvals: Vec::new(),
         open_ways: Vec::new(),
+        settling: Vec::new(),
     }
 }
 

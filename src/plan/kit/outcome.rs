@@ -8,9 +8,10 @@ use super::freight_doubt::FreightDoubt;
 use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::plan::lead_time::Arrival;
+use crate::plan::offer::WhyUnusable;
 use crate::plan::supply::Supply;
 use crate::record::OtherWayKind;
-use crate::units::{Money, UnitOfCount};
+use crate::units::{Currency, Money, UnitOfCount};
 
 /// How one line of a kit is covered.
 #[derive(Debug, Clone, PartialEq)]
@@ -275,6 +276,32 @@ pub struct WayGain {
     pub saved: Option<Money>,
 }
 
+/// A word that offers wait for.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Settling {
+    /// That a supplier of the suppliers table is approved, by his name there.
+    Supplier(String),
+    /// The rate of exchange of a currency.
+    Rate(Currency),
+}
+
+/// What such a word would gain. A rate is valued at the lowest price of another offer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SettlingGain {
+    /// The word.
+    pub settling: Settling,
+    /// Positions in the kit of the lines that its offers are for.
+    pub lines: Vec<usize>,
+    /// Why the first of its offers is not bought from.
+    pub why: WhyUnusable,
+    /// Moment the machine would run again, likely case.
+    pub up: NaiveDateTime,
+    /// Production hours saved, likely case; `None` where the downtime without it is unknown.
+    pub saved_h: Option<f64>,
+    /// Expected cost saved, purchases and downtime; `None` where a price or the cost of an hour is missing.
+    pub saved: Option<Money>,
+}
+
 /// A kit with every open approval given.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WithApprovals {
@@ -295,4 +322,6 @@ pub struct KitPlan {
     pub approvals: Vec<ApprovalGain>,
     /// What a name behind each way that waits for one would gain, best first; those that gain nothing are left out.
     pub open_ways: Vec<WayGain>,
+    /// What an approved supplier or a rate of exchange would gain, best first; those that gain nothing are left out.
+    pub settling: Vec<SettlingGain>,
 }

@@ -8,6 +8,7 @@ use super::arrival_law::{KnownLaws, ShopLaws};
 use super::outcome::{CurveMoment, KitPlan};
 use super::planned::{KitPlanner, Planned, SHARES};
 use super::planner::Depth;
+use super::settling::{WaitingOffers, lowest_price};
 use super::stakes::Stakes;
 use super::task_net::{TaskNet, hourly_cost};
 use super::work_clock::WorkClock;
@@ -145,7 +146,8 @@ pub fn study_kit(
             .collect::<Vec<_>>()
     };
     let (accepted, open) = (parts(accepted_parts), parts(open_parts));
-    let plan = plan_kit(&planner, position, &accepted, &open);
+    let waiting = WaitingOffers::new(&sourcing);
+    let plan = plan_kit(&planner, position, (&accepted, &open), &waiting);
     let mut study = KitStudy {
         plan,
         curves: Vec::new(),
@@ -332,22 +334,7 @@ fn assume<'o>(
     )
     .ok()?;
     if question == Question::Price {
-        usable.assumed_price = parts
-            .iter()
-            .flat_map(|part| sourcing.offers_of(*part))
-            .filter(|other| other.unit == usable.unit)
-            .filter_map(|other| {
-                let price = other.price_at(1.0)?;
-                Some((
-                    sourcing
-                        .exchange()
-                        .in_own_currency(price.cost_of(1.0))?
-                        .cents,
-                    price,
-                ))
-            })
-            .min_by_key(|(cents, _)| *cents)
-            .map(|(_, price)| price);
+        usable.assumed_price = lowest_price(sourcing, parts, usable.unit);
         usable.assumed_price?;
     }
     if question != Question::Approve

@@ -11,6 +11,7 @@ use crate::plan::supply::Source;
 mod budgets;
 mod fetched;
 mod open_orders;
+mod settling;
 
 const TWO_SHIFTS: &str = r#"
     production_calendar = "two"
@@ -52,7 +53,7 @@ fn reproduces_the_reference_downtime() {
     let likely = &outcome.running_together.as_ref().unwrap().p50;
     assert_eq!(likely.up, at("2026-03-11T15:00"));
     assert!((likely.production_h - 84.5).abs() < 1e-9);
-    assert_eq!(likely.cost.unwrap().to_string(), "8450.00 EUR");
+    assert_eq!(likely.cost.unwrap().to_string(), "8,450.00 EUR");
     assert_eq!(outcome.purchase_cost.unwrap().to_string(), "30.00 EUR");
     let Completion::Known { last_line, .. } = outcome.completion else {
         panic!("known above");

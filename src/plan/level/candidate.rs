@@ -5,6 +5,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
+use super::empty_shelf::EmptyShelf;
 use super::finite_source::{FEW_MACHINES, FewMachines};
 use super::last_buy::{LastBuy, LastBuyAim, LastBuyPrices, is_soon, last_buy};
 use super::lead_time_demand::LeadTimeDemand;
@@ -14,17 +15,14 @@ use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity};
 use super::part_use::{PartUse, WaitingBasis, money};
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
-    WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, WhyNoLevel,
 };
 use super::replay::{Replay, replay};
 use super::service::Service;
-use super::shelf_waste::expired_a_year;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
 use crate::plan::demand::{Demand, Rate};
-use crate::plan::issue::PlanIssue;
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
 use crate::plan::sourcing::Sourcing;
@@ -32,19 +30,19 @@ use crate::plan::stock::PartStock;
 use crate::record::UsageReason;
 use crate::units::UnitOfCount;
 
-/// Positions of an order that are looked at for what expires.
-const MOST_POSITIONS: i64 = 200;
-
 /// A part for which a level can be computed.
 pub struct Candidate<'a> {
     pub part: &'a CataloguePart,
     /// The other numbers kept in the same stock.
     pub shares_with: Vec<PartId>,
+    /// Numbers that may be bought for all of them.
+    pub bought: Vec<PartId>,
     pub demand: &'a Arc<Demand>,
     pub part_use: &'a PartUse,
     pub unit: UnitOfCount,
-    /// Position of the offer that all this rests on in [`Shop::offers`].
+    /// Position of the offer that all this rests on in [`Shop::offers`], and the number that it sells.
     pub offer: usize,
+    pub buys: PartId,
     /// Why that is not the one with the lowest price of a unit; `None` where it is.
     pub preferred: Option<Preferred>,
     pub lead: LeadTimeLaw,
@@ -58,17 +56,37 @@ pub struct Candidate<'a> {
     pub reorder_point: i64,
     pub raised_for_kit: Option<String>,
     /// True where more would pay but for their shelf life.
-    is_cut_for_shelf_life: bool,
+    pub is_cut_for_shelf_life: bool,
     /// Sold in multiples of this, in `unit`.
-    pack: f64,
+    pub pack: f64,
     /// Day on which the last of its machines leaves service, where that is soon.
     pub last_day: Option<NaiveDate>,
+    /// What the coming year finds where none is kept; `None` where something is there or on order.
+    pub from_empty: Option<EmptyShelf>,
 }
 
 impl Candidate<'_> {
     /// The part and the other numbers kept in the same stock.
     pub fn stocked(&self) -> impl Iterator<Item = PartId> + '_ {
         std::iter::once(self.part.id).chain(self.shares_with.iter().copied())
+    }
+
+    /// Looks whether anything of the part and the numbers of its stock is there or on order.
+    pub fn look_at_shelf(&mut self, sourcing: &Sourcing<'_>) {
+        let each = self.stocked().map(|part| free_and_on_order(sourcing, part));
+        let is_empty = each.sum::<f64>().abs() < 1e-9;
+        self.from_empty = is_empty.then(|| self.year_from_empty()).flatten();
+    }
+
+    pub fn year_from_empty(&self) -> Option<EmptyShelf> {
+        EmptyShelf::new(self.demand, self.lead.mean_days, self.quantity)
+    }
+
+    /// Share of usages of the coming year that find at least so many where none is kept; `None` where something is there or
+    /// on order.
+    pub fn share_if_none(&self, units: i64) -> Option<f64> {
+        let empty = self.from_empty.as_ref()?;
+        Some(empty.on_hand_at_least(&self.table, units))
     }
 
     pub fn unit_price(&self) -> Option<f64> {
@@ -89,6 +107,10 @@ impl Candidate<'_> {
             waiting_per_h: self.part_use.waiting_per_h,
             year_h,
             weighted_yearly: per_day * YEAR_DAYS * self.part_use.criticality_weight,
+            fill_if_none: self
+                .from_empty
+                .as_ref()
+                .map(|empty| empty.unit_fill(&self.table)),
         })
     }
 
@@ -128,6 +150,8 @@ impl Candidate<'_> {
         let of = (self.part, self.demand, self.part_use);
         let mut other = by_offer(sourcing, of, self.unit, (offer, arrival))?;
         other.shares_with.clone_from(&self.shares_with);
+        other.bought.clone_from(&self.bought);
+        other.look_at_shelf(sourcing);
         other.rule = self.rule.clone();
         Some(other)
     }
@@ -157,85 +181,6 @@ impl Candidate<'_> {
         }
     }
 
-    /// The issue of an offer whose least quantity outlasts the shelf life.
-    pub fn outlasts_shelf_life(&self, shop: &Shop) -> Option<PlanIssue> {
-        let used = self.why_quantity.shelf_life_usage?;
-        let least = self.why_quantity.minimum;
-        let offer = shop.offers.get(self.offer)?;
-        (least > used.max(1.0)).then(|| PlanIssue::OutlastsShelfLife {
-            place: offer.record.place.clone(),
-            part: self.part.number.clone(),
-            least,
-            used,
-        })
-    }
-
-    /// Keeps reorder point and quantity to what the usage of the shelf life and its waste leave worth while.
-    ///
-    /// No order is made so large that the last unit of it waits for more than the usage of a shelf life, unless it is
-    /// sold only so; and of a level by money no unit is kept that saves less than its holding and what expires for it.
-    pub fn keep_within_shelf_life(&mut self, shop: &Shop, year_h: f64) {
-        let Some(used) = self.why_quantity.shelf_life_usage else {
-            return;
-        };
-        let is_by_money = !matches!(self.rule, LevelRule::ServiceTarget { .. });
-        let is_by_budget = matches!(
-            self.rule,
-            LevelRule::StockOutPrice {
-                goal: ServiceGoal::Budget(_),
-                ..
-            }
-        );
-        for _ in 0..3 {
-            let room = used - self.reorder_point.max(0) as f64;
-            let packs = (room / self.pack + 1e-9).floor() * self.pack;
-            let most = packs.max(self.why_quantity.minimum).max(1.0);
-            if most >= self.order_quantity {
-                break;
-            }
-            self.order_quantity = most;
-            self.quantity = most.ceil().max(1.0) as i64;
-            let priced = self.reordered(shop, year_h);
-            if let Some(priced) = priced.filter(|_| is_by_money && !is_by_budget) {
-                self.reorder_point = priced.reorder_point(self.factor());
-            }
-        }
-        let yearly = self.demand.per_day().unwrap_or(0.0) * YEAR_DAYS;
-        self.why_quantity.lasts_years = (yearly > 0.0).then(|| self.order_quantity / yearly);
-        let Some(priced) = self.reordered(shop, year_h).filter(|_| is_by_money) else {
-            return;
-        };
-        while self.reorder_point >= 0 {
-            let here = self.reorder_point;
-            let expired =
-                priced.price * (self.expired_a_year(here) - self.expired_a_year(here - 1));
-            let held = self.service(here).on_hand - self.service(here - 1).on_hand;
-            let saved = priced.gain(here) * self.factor();
-            if expired < 0.005 || saved >= priced.holding.mul_add(held, expired) {
-                break;
-            }
-            self.reorder_point -= 1;
-            self.is_cut_for_shelf_life = true;
-        }
-    }
-
-    /// Units a year that would expire with a reorder point; 0 without a shelf life.
-    fn expired_a_year(&self, reorder_point: i64) -> f64 {
-        let (Some(life), Some(per_day)) = (&self.why_quantity.shelf_life, self.demand.per_day())
-        else {
-            return 0.0;
-        };
-        // Enough positions of a large quantity say as much as all of them.
-        let step = (self.quantity / MOST_POSITIONS).max(1);
-        let positions = (reorder_point + 1..=reorder_point + self.quantity).step_by(step as usize);
-        let count = positions.clone().count().max(1) as f64;
-        let expired = positions.map(|position| {
-            let on_hand = position as f64 - self.table.mean() + self.table.shortfall(position);
-            expired_a_year(per_day * YEAR_DAYS, life.months / 12.0, on_hand)
-        });
-        expired.sum::<f64>() / count
-    }
-
     /// Share of the downtime cost that the rule counts.
     pub const fn factor(&self) -> f64 {
         match self.rule {
@@ -252,7 +197,15 @@ impl Candidate<'_> {
         priced.holding * on_hand + expired + self.factor() * waiting
     }
 
-    fn service(&self, reorder_point: i64) -> Service {
+    pub fn service(&self, reorder_point: i64) -> Service {
+        let long_run = self.long_run_service(reorder_point);
+        match &self.from_empty {
+            Some(empty) if reorder_point < 0 => long_run.from_empty(empty, &self.table),
+            _ => long_run,
+        }
+    }
+
+    fn long_run_service(&self, reorder_point: i64) -> Service {
         Service::new(
             &self.table,
             reorder_point,
@@ -274,6 +227,7 @@ impl Candidate<'_> {
             .map(|priced| self.one_less(shop, priced, reorder_point));
         let replayed = |reorder_point: i64| self.replay(shop, past, reorder_point);
         let reason = LevelReason {
+            buys: self.buys,
             preferred: self.preferred.clone(),
             lead: self.lead,
             demand: Arc::clone(self.demand),
@@ -289,6 +243,8 @@ impl Candidate<'_> {
                 year_h,
             }),
             service: self.service(reorder_point),
+            long_run_fill_share: (self.from_empty.is_some() && !is_kept)
+                .then(|| self.long_run_service(reorder_point).unit_fill_share),
             service_one_less: is_kept.then(|| self.service(reorder_point - 1)),
             one_less,
             in_full: priced
@@ -497,8 +453,9 @@ fn by_offer<'a>(
         .in_use_until
         .map(|until| (until - today).num_days().max(0) as f64);
     let last_day = part_use.in_use_until.filter(|until| is_soon(*until, today));
+    let bought = shop.catalogue.part(offer.part);
     let (order_quantity, why_quantity) =
-        order_quantity(sourcing, part, demand, offer, unit, days_in_service);
+        order_quantity(sourcing, bought, demand, offer, unit, days_in_service);
     let lead = LeadTimeLaw::of(&arrival, shop.as_of);
     let quantity = order_quantity.ceil().max(1.0) as i64;
     let is_one_for_one = quantity == 1;
@@ -509,10 +466,12 @@ fn by_offer<'a>(
     Some(Candidate {
         part,
         shares_with: Vec::new(),
+        bought: vec![part.id],
         demand,
         part_use,
         unit,
         offer: offer.offer,
+        buys: offer.part,
         preferred: None,
         lead,
         quantity,
@@ -527,6 +486,7 @@ fn by_offer<'a>(
         is_cut_for_shelf_life: false,
         pack: pack_in(offer, unit),
         last_day,
+        from_empty: None,
     })
 }
 

@@ -21,6 +21,9 @@ pub struct JobLine {
     pub needed: i64,
     /// Price of a unit, money.
     pub price: f64,
+    /// Probability with a reorder point of -1 and a shelf that is empty now; `None` where it is not, so that the long run
+    /// tells it.
+    pub share_if_none: Option<f64>,
 }
 
 impl JobLine {
@@ -30,7 +33,11 @@ impl JobLine {
     }
 
     fn share_at(&self, reorder_point: i64) -> f64 {
-        on_hand_at_least(&self.table, reorder_point, self.quantity, self.needed)
+        let long_run = on_hand_at_least(&self.table, reorder_point, self.quantity, self.needed);
+        match self.share_if_none {
+            Some(of_year) if reorder_point < 0 => long_run.min(of_year),
+            _ => long_run,
+        }
     }
 }
 

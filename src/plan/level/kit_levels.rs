@@ -5,7 +5,6 @@ use std::sync::Arc;
 
 use super::candidate::Candidate;
 use super::kit_fill::{JobLine, job_fill, raise_to_job_fill};
-use super::service::on_hand_at_least;
 use crate::catalogue::{Kit, PartId, Shop};
 
 /// What the levels mean for one kit.
@@ -77,6 +76,7 @@ fn job_line(candidate: &Candidate<'_>, needed: i64) -> JobLine {
         quantity: candidate.quantity,
         needed,
         price: candidate.unit_price().unwrap_or(1.0),
+        share_if_none: candidate.share_if_none(needed),
     }
 }
 
@@ -93,9 +93,7 @@ pub fn kit_fills(shop: &Shop, candidates: &[Candidate<'_>]) -> Vec<KitFill> {
             .map(|at| job_line(&candidates[at], needed_by(kit, &candidates[at])))
             .collect();
         let count = (lines.len() + without_level).max(1) as f64;
-        let found = lines.iter().map(|line| {
-            on_hand_at_least(&line.table, line.reorder_point, line.quantity, line.needed)
-        });
+        let found = lines.iter().map(JobLine::share);
         KitFill {
             kit: position,
             line_share: found.sum::<f64>() / count,

@@ -10,7 +10,7 @@ use super::kit_levels::{KitFill, kit_fills, raise_for_kits};
 use super::named_machine::NamedMachine;
 use super::offer_behind::buy_by_least_cost;
 use super::order_quantity::YEAR_DAYS;
-use super::part_use::{PartUse, PartUses, money};
+use super::part_use::{PartUse, PartUses, money, usages_by_part};
 use super::reason::{Level, LevelBasis, LevelRule, ServiceGoal, WhyNoLevel};
 use super::shared_stock::SharedStocks;
 use super::stock_out_price::{
@@ -64,6 +64,8 @@ pub struct BudgetUse {
 struct Kept<'a> {
     part: &'a CataloguePart,
     shares_with: Vec<PartId>,
+    /// Numbers that may be bought for it.
+    bought: Vec<PartId>,
     demand: &'a Arc<Demand>,
     part_use: &'a PartUse,
 }
@@ -144,6 +146,8 @@ impl Levels {
             match found {
                 Ok(mut found) => {
                     found.shares_with.clone_from(&of.shares_with);
+                    found.bought.clone_from(&of.bought);
+                    found.look_at_shelf(sourcing);
                     candidates.push(*found);
                 }
                 Err(not_computed) => match of.part.own_min_stock.filter(|own| *own > 0.0) {
@@ -355,6 +359,7 @@ fn kept<'a>(
             return Some(Kept {
                 part,
                 shares_with: Vec::new(),
+                bought: vec![part.id],
                 demand: demands.get(&part.id)?,
                 part_use: uses.of(part.id),
             });
@@ -363,6 +368,7 @@ fn kept<'a>(
         (stock.holder == part.id).then(|| Kept {
             part,
             shares_with: others.filter(|other| *other != part.id).collect(),
+            bought: stock.bought.clone(),
             demand: &stock.demand,
             part_use: &stock.part_use,
         })
@@ -429,18 +435,6 @@ fn not_kept(sourcing: &Sourcing<'_>, part: &CataloguePart) -> Level {
         },
         why_quantity: None,
     }
-}
-
-/// Usages by part, oldest first.
-fn usages_by_part(shop: &Shop) -> BTreeMap<PartId, Vec<&UsageOf>> {
-    let mut usages: BTreeMap<PartId, Vec<&UsageOf>> = BTreeMap::new();
-    for usage in &shop.usages {
-        usages.entry(usage.part).or_default().push(usage);
-    }
-    for list in usages.values_mut() {
-        list.sort_by_key(|usage| usage.record.date);
-    }
-    usages
 }
 
 /// Production hours of the year after the moment of planning.

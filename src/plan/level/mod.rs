@@ -10,6 +10,7 @@ mod budget_curve;
 mod candidate;
 mod demand_table;
 mod economic;
+mod empty_shelf;
 mod fast_reorder;
 mod finite_source;
 mod insurance;
@@ -24,6 +25,7 @@ mod never_used;
 mod normal_reorder;
 mod offer_behind;
 mod one_shot;
+mod one_way;
 mod order_quantity;
 mod order_up_to;
 mod part_use;
@@ -31,7 +33,9 @@ mod reason;
 mod reorder_quantity;
 mod replay;
 mod service;
+mod shared_freight;
 mod shared_stock;
+mod shelf_cap;
 mod shelf_waste;
 mod stock_out_price;
 mod stock_unit;
@@ -47,6 +51,7 @@ pub use economic::{
     EconomicQuantity, SharedLine, dated_orders, economic_quantity, economic_quantity_with_waiting,
     shared_orders, with_all_units_breaks, with_incremental_breaks,
 };
+pub use empty_shelf::EmptyShelf;
 pub use fast_reorder::Search as FastReorder;
 pub use finite_source::{FEW_MACHINES, FewMachines};
 pub use insurance::{
@@ -64,6 +69,7 @@ pub use never_used::NeverUsed;
 pub use normal_reorder::NormalPart;
 pub use offer_behind::Preferred;
 pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
+pub use one_way::{OneWayMoney, OneWaySaving, one_way_savings};
 pub use order_quantity::QuantityReason;
 pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
 pub use part_use::{WaitingBasis, criticality_weight};

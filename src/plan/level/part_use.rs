@@ -6,7 +6,7 @@ use std::fmt;
 use chrono::NaiveDate;
 
 use super::named_machine::{Machines, Named, NamedMachine, machines_of_parts};
-use crate::catalogue::{PartId, Shop};
+use crate::catalogue::{PartId, Shop, UsageOf};
 use crate::parallel;
 use crate::plan::demand::last_day_in_service;
 use crate::plan::exchange::Exchange;
@@ -346,6 +346,18 @@ fn median(values: &[f64]) -> Option<f64> {
     } else {
         Some((sorted.get(middle.checked_sub(1)?)? + sorted.get(middle)?) / 2.0)
     }
+}
+
+/// Usages by part, oldest first.
+pub fn usages_by_part(shop: &Shop) -> BTreeMap<PartId, Vec<&UsageOf>> {
+    let mut usages: BTreeMap<PartId, Vec<&UsageOf>> = BTreeMap::new();
+    for usage in &shop.usages {
+        usages.entry(usage.part).or_default().push(usage);
+    }
+    for list in usages.values_mut() {
+        list.sort_by_key(|usage| usage.record.date);
+    }
+    usages
 }
 
 #[cfg(test)]

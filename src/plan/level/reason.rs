@@ -45,6 +45,16 @@ impl Level {
         std::iter::once(self.part).chain(self.shares_with.iter().copied())
     }
 
+    /// The number that is bought for it.
+    pub fn buys(&self) -> PartId {
+        match &self.why {
+            LevelBasis::Computed(reason) => reason.buys,
+            LevelBasis::OwnMinimum { .. }
+            | LevelBasis::KeptUnder { .. }
+            | LevelBasis::Retired { .. } => self.part,
+        }
+    }
+
     /// What speaks for a part that was never used, where nothing but the rate of its group or a minimum without a reason
     /// sets the level: no planner who says why and no kit.
     pub fn is_never_asked_for(&self) -> Option<NeverUsed> {
@@ -167,6 +177,8 @@ pub struct LevelReason {
     pub lead: LeadTimeLaw,
     /// Demand behind it.
     pub demand: Arc<Demand>,
+    /// The number whose offer it rests on: the part, or another that may be bought for all of its stock.
+    pub buys: PartId,
     /// Distribution of the demand in the lead time.
     pub lead_time_demand: LeadTimeDemand,
     /// Reorder point by the rule alone.
@@ -177,6 +189,9 @@ pub struct LevelReason {
     pub priced: Option<PricedAt>,
     /// Measures of service of the level that holds.
     pub service: Service,
+    /// Share of units met in the long run where none is kept and none is there or on order, so that the coming year meets fewer;
+    /// `None` elsewhere.
+    pub long_run_fill_share: Option<f64>,
     /// The same with one less; `None` where none is kept.
     pub service_one_less: Option<Service>,
     /// What the last one is good for; `None` where none is kept or no price is known.

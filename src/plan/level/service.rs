@@ -1,6 +1,7 @@
 //! Measures of service beside each other, because they differ.
 
 use super::demand_table::DemandTable;
+use super::empty_shelf::EmptyShelf;
 use super::reorder_quantity::unit_fill;
 
 /// What a reorder point and quantity give.
@@ -65,6 +66,17 @@ impl Service {
             whole_job_share,
             waiting,
             on_hand,
+        }
+    }
+
+    /// The same with no larger shares met than the coming year finds from an empty shelf.
+    ///
+    /// What is waited for and what is on the shelf at a random moment stay those of the long run.
+    pub fn from_empty(self, empty: &EmptyShelf, table: &DemandTable) -> Self {
+        Self {
+            unit_fill_share: self.unit_fill_share.min(empty.unit_fill(table)),
+            whole_job_share: self.whole_job_share.min(empty.whole_job(table)),
+            ..self
         }
     }
 

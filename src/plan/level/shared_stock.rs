@@ -18,6 +18,8 @@ pub struct SharedStock {
     pub holder: PartId,
     /// All its numbers, by rising id.
     pub parts: Vec<PartId>,
+    /// Numbers that may be bought for it: all of these, and others that go in for every one of them.
+    pub bought: Vec<PartId>,
     /// Their demand together.
     pub demand: Arc<Demand>,
     /// Their machines together.
@@ -54,8 +56,8 @@ impl SharedStocks {
     /// Looks at every pool of two numbers or more.
     ///
     /// All numbers of a pool go in for each other, so that any of them may be left out and any may hold the stock; it is
-    /// held under the one with the lowest unit price among those with a lead time. Numbers served one way only are no
-    /// part of it.
+    /// held under the one with the lowest unit price among those with a lead time, and bought by whatever offer of any number
+    /// that goes in for all of them costs least a year. Numbers served one way only are no part of it.
     pub fn new(
         sourcing: &Sourcing<'_>,
         demands: &BTreeMap<PartId, Arc<Demand>>,
@@ -92,6 +94,7 @@ impl SharedStocks {
                 found.stocks.push(SharedStock {
                     holder,
                     part_use: uses.of_all(&parts),
+                    bought: parts.iter().chain(&pool.also_bought).copied().collect(),
                     parts,
                     demand: Arc::new(demand),
                 });

@@ -30,6 +30,9 @@ pub struct PricedPart {
     pub year_h: f64,
     /// Usages a year, weighted by criticality.
     pub weighted_yearly: f64,
+    /// Share of units that the coming year finds with a reorder point of -1 and a shelf that is empty now; `None` where it is
+    /// not, so that the long run tells it.
+    pub fill_if_none: Option<f64>,
 }
 
 /// What one price gives for the whole shop.
@@ -52,6 +55,15 @@ impl PricedPart {
     pub fn reorder_point(&self, factor: f64) -> i64 {
         let waiting = factor * self.waiting_per_h * self.year_h;
         reorder_point_by_cost(&self.table, self.quantity, self.holding, waiting)
+    }
+
+    /// Share of units met from the shelf, 0 or more.
+    pub fn fill(&self, reorder_point: i64) -> f64 {
+        let long_run = unit_fill(&self.table, reorder_point, self.quantity).max(0.0);
+        match self.fill_if_none {
+            Some(of_year) if reorder_point < 0 => long_run.min(of_year),
+            _ => long_run,
+        }
     }
 
     /// Units waited for at a random moment.
@@ -90,8 +102,7 @@ pub fn measure(parts: &[PricedPart], reorder_points: &[i64], factor: f64) -> Cur
         point.stock_value += part.stock_value(*reorder_point);
         point.waiting_h += waiting_h;
         point.waiting_cost += waiting_h * part.waiting_per_h;
-        let fill = unit_fill(&part.table, *reorder_point, part.quantity);
-        point.fill_share += part.weighted_yearly * fill.max(0.0);
+        point.fill_share += part.weighted_yearly * part.fill(*reorder_point);
         weights += part.weighted_yearly;
     }
     if weights > 0.0 {
@@ -109,10 +120,8 @@ pub fn reorder_points(parts: &[PricedPart], factor: f64) -> Vec<i64> {
 pub fn factor_for_service(parts: &[PricedPart], target_share: f64) -> f64 {
     let weights: f64 = parts.iter().map(|part| part.weighted_yearly).sum();
     let reaches = |points: &[i64]| {
-        let met = parts.iter().zip(points).map(|(part, point)| {
-            let fill = unit_fill(&part.table, *point, part.quantity);
-            part.weighted_yearly * fill.max(0.0)
-        });
+        let each = parts.iter().zip(points);
+        let met = each.map(|(part, point)| part.weighted_yearly * part.fill(*point));
         weights <= 0.0 || met.sum::<f64>() >= target_share * weights
     };
     let (mut low, mut high) = (FACTORS.0.ln(), FACTORS.1.ln());

@@ -14,6 +14,7 @@ use super::reason::{
 };
 use super::turning_point::{TurningPoints, factors, prices};
 use crate::plan::demand::RateBasis;
+use crate::units::grouped;
 
 /// Years of use in one order from which on that is said. Common practice, no source.
 const LONG_YEARS: f64 = 5.0;
@@ -105,6 +106,9 @@ impl Level {
 /// Hours waited below this are nothing that a planner could act on.
 const LEAST_TOLD_H: f64 = 0.001;
 
+/// Share met below which a difference is not told.
+const LEAST_TOLD_SHARE: f64 = 0.005;
+
 /// Hours waited.
 fn waited(hours: f64) -> String {
     if hours > 0.0 && hours < LEAST_TOLD_H {
@@ -122,7 +126,7 @@ fn three(value: f64) -> String {
     let digits = (2 - value.log10().floor() as i32).max(0) as usize;
     if value >= 1000.0 {
         let scale = 10.0_f64.powi(value.log10().floor() as i32 - 2);
-        return format!("{:.0}", (value / scale).round() * scale);
+        return grouped((value / scale).round() * scale, 0, 0);
     }
     format!("{value:.digits$}")
 }
@@ -315,6 +319,20 @@ impl LevelReason {
         }
     }
 
+    /// Why the coming year meets fewer than the level does in the long run.
+    fn write_empty_shelf(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let of_year = self.service.unit_fill_share;
+        match self.long_run_fill_share {
+            Some(long_run) if long_run - of_year >= LEAST_TOLD_SHARE => write!(
+                f,
+                "; nothing is there or on order, so that whoever needs it first waits: {} met in the coming year, {} in the long run",
+                percent(of_year),
+                percent(long_run)
+            ),
+            _ => Ok(()),
+        }
+    }
+
     fn write_shelf_life(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if let Some(expired) = self.expired_a_year.filter(|expired| *expired >= 0.05) {
             write!(
@@ -350,6 +368,7 @@ impl fmt::Display for LevelReason {
             write!(f, "{last_buy}; ")?;
         } else {
             self.write_rule(f)?;
+            self.write_empty_shelf(f)?;
             self.write_shelf_life(f)?;
             f.write_str("; ")?;
         }
@@ -388,12 +407,19 @@ impl fmt::Display for Preferred {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self {
             supplier,
+            numbers,
             cheapest,
             saves,
         } = self;
+        if let Some((bought, kept)) = numbers {
+            return write!(
+                f,
+                "bought as {bought} from {supplier}, which costs {saves} less a year than {kept} from {cheapest} with its quantity, lead time and freight"
+            );
+        }
         write!(
             f,
-            "bought from {supplier}, which costs {saves} less a year than the lower unit price of {cheapest} with its quantity and lead time"
+            "bought from {supplier}, which costs {saves} less a year than the lower unit price of {cheapest} with its quantity, lead time and freight"
         )
     }
 }

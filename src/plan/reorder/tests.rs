@@ -6,6 +6,7 @@ use crate::record::{Expedite, PriceBreak, QuotedLeadTime};
 
 mod left_over;
 mod minimums;
+mod riding_along;
 
 /// A rebuild on Friday 20 March 2026 that needs two pieces of A, with a slow cheap and a fast dear offer.
 fn rebuild(settings: &str) -> (Sample, PartId) {

@@ -35,6 +35,24 @@ fn a_lot_past_its_shelf_life_is_listed_and_no_stock() {
 }
 
 #[test]
+fn a_lot_of_a_day_to_come_is_stock_of_unknown_age() {
+    let mut sample = Sample::new("");
+    let part = sample.part_with("A", |part| part.shelf_life_months = Some(60.0));
+    // The moment of planning is 4 March 2026.
+    sample.stock(part, 1.0, |row| row.cure_date = Some(day("2026-03-04")));
+    sample.stock(part, 1.0, |row| row.cure_date = Some(day("2062-03-01")));
+    let plan = sample.plan();
+    let stock = &plan.stock.by_part[&part];
+    assert!((stock.free() - 2.0).abs() < 1e-9);
+    let until: Vec<_> = stock.lots.iter().map(|lot| lot.usable_until).collect();
+    assert_eq!(until, [Some(day("2031-03-04")), None]);
+    assert!(matches!(
+        &plan.issues[..],
+        [PlanIssue::CuredInTheFuture { date, .. }] if *date == day("2062-03-01")
+    ));
+}
+
+#[test]
 fn negative_stock_counts_as_none_and_is_listed() {
     let mut sample = Sample::new("");
     let part = sample.part("A");

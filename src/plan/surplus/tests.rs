@@ -183,7 +183,7 @@ fn a_dead_part_says_its_value_bin_since_when_and_why() {
     assert_eq!(without.since, Some(day("2021-03-04")));
     assert_eq!(
         without.basis.to_string(),
-        "no usage since records begin on 2021-03-04, on no kit of a machine in service that counts"
+        "no usage since records begin on 2021-03-04, on no kit that counts"
     );
     // Two offers, one by the hundred: the lower price of a piece counts.
     sample.offer(part, "S", workdays(5.0), |offer| offer.price = price(12.0));

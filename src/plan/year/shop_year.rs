@@ -180,7 +180,7 @@ impl ShopYear {
                 continue;
             };
             let receipts = amounts.receipts(&year.calendars, normal.course, normal.placing);
-            let rush = ways.quicker(level.part, normal).map(|way| Rush {
+            let rush = ways.quicker(level.buys(), normal).map(|way| Rush {
                 receipts: amounts.receipts(&year.calendars, way.course, way.placing),
                 surcharge: way.surcharge,
             });

@@ -12,9 +12,9 @@ use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::plan::LeadTimeDemand;
 use crate::plan::calendar::Calendars;
-use crate::plan::demand::{DemandRate, EventRate, RateBasis, SizeMoments};
+use crate::plan::demand::{Demand, DemandRate, EventRate, Rate, RateBasis, SizeMoments};
 use crate::plan::lead_time::{Course, HourClock, LeadTime, Placing};
-use crate::plan::level::{DemandTable, Service};
+use crate::plan::level::{DemandTable, EmptyShelf, Service};
 use crate::plan::sample::at;
 use crate::record::{ShopSettings, SupplierRecord};
 
@@ -486,4 +486,77 @@ fn a_minimum_with_digits_too_many_is_a_few_orders_and_meets_everything() {
     // Measured from the third year on: what was used then was ordered again, one by one.
     assert!((part.orders - part.usages).abs() < 1e-9, "{part:?}");
     assert!(part.on_hand_h > 0.9e9 * 8760.0, "{part:?}");
+}
+
+/// A demand with these sizes, plain.
+fn demand(events: EventRate, sizes: Vec<(u32, f64)>) -> Demand {
+    let sum = |power: i32| -> f64 {
+        let each = sizes.iter();
+        each.map(|(size, share)| f64::from(*size).powi(power) * share)
+            .sum()
+    };
+    let (mean, square) = (sum(1), sum(2));
+    Demand {
+        rate: Rate::Known {
+            pieces_per_day: events.mean_per_day() * mean,
+        },
+        exposure_days: 3_650.0,
+        events: 10,
+        net_quantity: 10.0 * mean,
+        mean_size: mean,
+        mean_square_size: square,
+        sizes,
+        before_records: 0,
+        for_planned_rebuilds: 0,
+        left_out_above: None,
+        class: None,
+        estimate: Some(DemandRate {
+            events,
+            size: SizeMoments {
+                mean_pieces: mean,
+                squared_cv: square / (mean * mean) - 1.0,
+            },
+            basis: RateBasis::Plain,
+        }),
+        by_lives: None,
+    }
+}
+
+#[test]
+fn a_year_from_an_empty_shelf_meets_what_is_stated_and_far_less_than_the_long_run() {
+    let ones = vec![(1, 1.0)];
+    let mixed = vec![(1, 0.6), (3, 0.4)];
+    let cases = [
+        ("rare", certain(0.3 / 365.0), &ones, 30.0, 5),
+        ("yearly", certain(1.0 / 365.0), &ones, 30.0, 5),
+        ("slow to come", certain(1.0 / 365.0), &ones, 90.0, 5),
+        ("four a year", certain(4.0 / 365.0), &ones, 60.0, 6),
+        ("several at a time", certain(1.5 / 365.0), &mixed, 45.0, 6),
+    ];
+    for (name, rate, sizes, days, quantity) in cases {
+        let demand = demand(rate, sizes.clone());
+        let reached = sizes.iter().scan(0.0, |reached, (size, share)| {
+            *reached += share;
+            Some((*reached, f64::from(*size)))
+        });
+        let recorded = Sizes::Recorded(reached.collect());
+        let mut shop = shop(rate, recorded, fixed_days(days), 1.0);
+        shop.measured_from_h = 0.0;
+        shop.until_h = 8760.0;
+        let table = DemandTable::new(&demand.distribution(days).unwrap());
+        let year = EmptyShelf::new(&demand, days, quantity).unwrap();
+        let long_run = Service::new(&table, -1, quantity, sizes);
+        let service = long_run.from_empty(&year, &table);
+        let policy = policy(-1.0, quantity as f64);
+        let usages = rate.mean_per_day() * 365.0;
+        let units = usages * demand.mean_size;
+        let met = seen(&shop, policy, 20_000, |of| of.units_met);
+        confirms(name, units * service.unit_fill_share, met, 0.06);
+        let whole = seen(&shop, policy, 20_000, |of| of.met_whole);
+        confirms(name, usages * service.whole_job_share, whole, 0.06);
+        assert!(
+            service.unit_fill_share < long_run.unit_fill_share - 0.1,
+            "{name}"
+        );
+    }
 }

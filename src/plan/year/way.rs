@@ -60,7 +60,7 @@ impl Ways {
 
     /// The normal way that a level was set with, else the quickest normal one.
     pub fn of_level(&self, level: &Level) -> Option<&OfferedWay> {
-        let ways = self.0.get(&level.part)?;
+        let ways = self.0.get(&level.buys())?;
         let mut normal = ways.iter().filter(|way| way.kind == DeliveryKind::Normal);
         let own = match &level.why {
             LevelBasis::Computed(reason) => Some(reason.lead.mean_days),

@@ -5,20 +5,20 @@ use std::collections::BTreeMap;
 use super::Inputs;
 use super::words::{asked_for, designation, money, number, way};
 use crate::interchange::LineAcceptance;
-use crate::plan::{ApprovalGain, KitPlan, WayGain};
+use crate::plan::{ApprovalGain, KitPlan, Settling, SettlingGain, WayGain};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 
 /// Key of this sheet.
 pub const KEY: &str = "approvals_that_would_pay";
 
-/// The sheet, one row per open approval that saves hours.
+/// The sheet, one row per open approval, of a substitute, a way, a supplier or a rate, that saves hours or money.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
     let mut sheet = Sheet::new(
         KEY,
         "Approvals that would pay",
-        "Which substitute is worth a person's judgement, and what would it save?",
+        "Which substitute, supplier or way is worth a person's judgement, and what would it save?",
     );
     sheet.columns = vec![
         Column::text("kit", "Kit").wrapped(30),
@@ -64,15 +64,25 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         ]));
     }
     for plan in &inputs.plan.kits {
-        let rows = plan
-            .open_ways
-            .iter()
-            .map(|gain| way_row(inputs, plan, gain));
+        let ways = plan.open_ways.iter();
+        sheet
+            .rows
+            .extend(ways.map(|gain| way_row(inputs, plan, gain)));
+        let settling = plan.settling.iter();
+        let rows = settling.map(|gain| settling_row(inputs, plan, gain));
         sheet.rows.extend(rows);
     }
     sheet.notes = vec![
         "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
     ];
+    if inputs
+        .plan
+        .kits
+        .iter()
+        .any(|plan| !plan.settling.is_empty())
+    {
+        sheet.notes.push("A supplier is approved in the suppliers table, a rate of exchange stands under exchange_rates of the settings; what a rate would gain is reckoned at the lowest price of another offer.".to_owned());
+    }
     sheet.empty_text = "No open approval would bring a machine back sooner.".to_owned();
     sheet
 }
@@ -95,6 +105,33 @@ fn way_row(inputs: &Inputs<'_>, plan: &KitPlan, gain: &WayGain) -> Row {
         money(gain.saved, "hours or downtime cost are unknown"),
         Value::Empty,
         Value::text(format!("no name of who approved it: {}", gain.place)),
+    ])
+}
+
+/// A supplier nobody approved, or a currency without a rate, whose offers would bring the machine back sooner or for less.
+fn settling_row(inputs: &Inputs<'_>, plan: &KitPlan, gain: &SettlingGain) -> Row {
+    let kit = &inputs.shop.kits[plan.kit];
+    let lines = || gain.lines.iter().map(|line| &kit.lines[*line]);
+    let names: Vec<&str> = lines().map(|line| line.record.line.as_str()).collect();
+    let asked: Vec<String> = lines().map(|line| asked_for(inputs.shop, line)).collect();
+    let saved = gain.saved_h.map_or_else(
+        || Value::unknown("the kit has no end without it"),
+        Value::Number,
+    );
+    Row::new(vec![
+        Value::text(kit.name.clone()),
+        Value::text(names.join(", ")),
+        Value::text(asked.join("; ")),
+        Value::text(match &gain.settling {
+            Settling::Supplier(name) => format!("approve supplier {name}"),
+            Settling::Rate(currency) => format!("give a rate for {currency}"),
+        }),
+        Value::Empty,
+        Value::Moment(gain.up),
+        saved,
+        money(gain.saved, "hours, prices or downtime cost are unknown"),
+        Value::Empty,
+        Value::text(gain.why.to_string()),
     ])
 }
 

@@ -111,9 +111,15 @@ fn data_ages(inputs: &Inputs<'_>) -> Vec<DataAge> {
             }
         };
         let oldest = rows.iter().min().copied().or(table.dated);
-        let age_days = oldest.map(|date| (today - date).num_days());
+        // Of a day to come nobody knows the age.
+        let age_days = oldest
+            .map(|date| (today - date).num_days())
+            .filter(|days| *days >= 0);
         let note = match (oldest, rows.iter().max()) {
             (None, _) => Some("no date in the file: ask how old it is".to_owned()),
+            (Some(oldest), _) if oldest > today => {
+                Some("dated after the moment of planning: ask how old it is".to_owned())
+            }
             (Some(oldest), Some(newest)) if *newest > oldest => {
                 Some(format!("oldest row; newest {newest}"))
             }

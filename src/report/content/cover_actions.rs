@@ -2,7 +2,7 @@
 
 use super::open_lines::{OpenCause, has_cause};
 use super::shop_figures::{counted, due_count, order_total};
-use super::words::{asked_for, holds_it, in_money, line_name, number};
+use super::words::{asked_for, holds_it, line_name, number};
 use super::{
     Inputs, approvals, chase, data_problems, files, kits, order_now, service_curve, unplanned,
 };
@@ -52,7 +52,7 @@ fn order(inputs: &Inputs<'_>) -> Option<Action> {
         "Order {} from {}, {}{about}",
         counted(lines, "line"),
         counted(suppliers.len(), "supplier"),
-        in_money(total)
+        total
     );
     action(text, suppliers.join(", "), order_now::KEY)
 }
@@ -142,7 +142,7 @@ fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
         }
         (Some(hours), Some(saved)) => format!(
             "Judge {name}: it would save {}, {hours:.0} production hours sooner",
-            in_money(saved)
+            saved
         ),
     };
     let detail = format!(

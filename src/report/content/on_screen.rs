@@ -6,7 +6,7 @@
 use crate::report::model::{ColumnKind, Sheet};
 
 /// Sheets by key, with the keys of their columns; a key without its currency (`saves` for `saves_eur`) where it has one.
-const ON_SCREEN: [(&[&str], &[&str]); 10] = [
+const ON_SCREEN: [(&[&str], &[&str]); 12] = [
     (
         &["order_now", "can_wait", "no_need_yet", "by_saving"],
         &["needed_by", "here_fairly", "here_late", "saves_h", "saves"],
@@ -83,7 +83,10 @@ const ON_SCREEN: [(&[&str], &[&str]); 10] = [
             "change_error_h",
         ],
     ),
+    (&["one_stock"], &["served"]),
     (&["chase"], &["here_fairly", "here_late", "where_read"]),
+    // The reason names the day.
+    (&["surplus"], &["since"]),
 ];
 
 /// The sheet with its columns for the screen marked as such.

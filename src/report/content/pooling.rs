@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use super::Inputs;
 use super::words::number;
 use crate::catalogue::PartId;
-use crate::plan::{PoolSaving, SharedStock};
+use crate::plan::{OneWaySaving, PoolSaving, SharedStock};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::units::Money;
 
 /// The sheet, one row per pool of two numbers or more.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -28,17 +29,53 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Share, "target_share", "Demands met"),
         Column::text("each", "Kept apart").wrapped(50),
         Column::text("kept_as", "The levels keep").wrapped(50),
+        Column::text("served", "Served one way, each by itself").wrapped(50),
     ];
     let stocks = inputs.plan.levels.shared.by_part();
     let savings = inputs.plan.pool_savings.iter();
     sheet.rows = savings.map(|saving| row(inputs, &stocks, saving)).collect();
     sheet.notes = vec![
         "Both sides are computed for the same demand, lead times and share of demands met. Numbers stand together only where every kit line that asks for one accepts the other, by the rules or by approval.".to_owned(),
+        "What serving a number one way would come to is worked out, not planned: the stock of the other would have to hold it, at its price and lead time, and pieces of the number served that are there serve only itself.".to_owned(),
     ];
     sheet.empty_text =
         "No two own numbers that go in for each other have both a usage rate and a lead time."
             .to_owned();
     sheet
+}
+
+/// What a number served from the stock of another would come to.
+fn served(inputs: &Inputs<'_>, saving: &OneWaySaving) -> String {
+    let currency = inputs.shop.settings.currency;
+    let amount = |amount: f64| Money {
+        cents: (amount.abs() * 100.0).round() as i64,
+        currency,
+    };
+    let pieces = format!(
+        "{} from the stock of {}: {} instead of {} kept",
+        number(inputs.shop, saving.served),
+        number(inputs.shop, saving.holder),
+        saving.together_pieces,
+        saving.apart_pieces
+    );
+    let Some(money) = saving.money else {
+        return format!("{pieces}, a price is missing");
+    };
+    let (holding, goods) = (amount(money.holding_saved), amount(money.goods_more));
+    let less = if money.holding_saved < 0.0 {
+        "more"
+    } else {
+        "less"
+    };
+    let dearer = if money.goods_more < 0.0 {
+        "cheaper"
+    } else {
+        "dearer"
+    };
+    let pays = if money.pays() { "pays" } else { "does not pay" };
+    format!(
+        "{pieces}, {holding} a year {less} for holding, goods {goods} a year {dearer}: this {pays}"
+    )
 }
 
 /// What the levels make of the numbers: one stock, and those that stay apart.
@@ -104,6 +141,9 @@ fn row(inputs: &Inputs<'_>, stocks: &BTreeMap<PartId, &SharedStock>, saving: &Po
             )
         })
         .collect();
+    let of_pool = inputs.plan.one_way_savings.iter();
+    let of_pool = of_pool.filter(|of| of.pool == saving.pool);
+    let one_way: Vec<String> = of_pool.map(|of| served(inputs, of)).collect();
     let apart: u64 = saving.gain.apart_pieces.iter().sum();
     let saved = saving.gain.saved_pieces();
     Row::new(vec![
@@ -115,6 +155,7 @@ fn row(inputs: &Inputs<'_>, stocks: &BTreeMap<PartId, &SharedStock>, saving: &Po
         Value::Number(saving.target_share),
         Value::text(each.join("; ")),
         Value::text(kept_as(inputs, stocks, &saving.parts)),
+        Value::text(one_way.join("; ")),
     ])
     .with(if saved > 0 {
         Emphasis::Good

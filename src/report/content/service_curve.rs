@@ -52,7 +52,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.notes.extend(in_full_in_words(inputs));
     sheet.charts = vec![Chart::line(
         "Usages met from the shelf against the value of the stock",
-        "The ring is where the levels of this report stand; where the line is flat, more stock buys little.",
+        "The mark beside the line is where the levels of this report stand, with planners' own figures and the targets of kits; where the line is flat, more stock buys little.",
         format!("stock_value_{code}"),
         "fill_share",
     )];

@@ -4,7 +4,7 @@ use super::open_lines::{OpenCause, has_cause};
 use super::shop_figures::{
     counted, due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit,
 };
-use super::words::{designation, has_work, holds_it, how, in_money, number};
+use super::words::{designation, has_work, holds_it, how, number};
 use super::{Inputs, cover_actions};
 use crate::plan::{KitPlan, ReorderLine, WhyNoLevel};
 use crate::report::model::ColumnKind;
@@ -101,7 +101,7 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
         Some(downtime) => {
             let cost = downtime
                 .cost
-                .map_or_else(|| "cost unknown".to_owned(), in_money);
+                .map_or_else(|| "cost unknown".to_owned(), |cost| cost.to_string());
             let what = match has_work(&inputs.shop.kits[plan.kit]) {
                 true => "down",
                 false => "of waiting for parts, the work not counted",
@@ -141,7 +141,7 @@ fn order_line(inputs: &Inputs<'_>, count: usize) -> String {
         "{} from {}, {}, {about}",
         counted(count, "line"),
         counted(inputs.plan.reorder.orders.len(), "supplier"),
-        in_money(total)
+        total
     )
 }
 

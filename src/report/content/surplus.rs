@@ -1,5 +1,7 @@
 //! Surplus, dead and expiring stock, with what each line rests on.
 
+use std::cmp::Reverse;
+
 use super::Inputs;
 use super::words::{designation, money, number};
 use crate::plan::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS, surplus};
@@ -8,7 +10,7 @@ use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 /// Key of this sheet.
 pub const KEY: &str = "surplus";
 
-/// The sheet, one row per part or lot.
+/// The sheet, one row per part or lot, by value.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
@@ -34,7 +36,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::new(ColumnKind::Date, "since", "Since"),
         Column::text("basis", "Basis").wrapped(70),
     ];
-    for line in surplus(inputs.shop, inputs.plan) {
+    // What ties up most comes first, on paper too; what has no price comes last, else in the order of the plan.
+    let mut lines = surplus(inputs.shop, inputs.plan);
+    lines.sort_by_key(|line| Reverse(line.value.map(|value| value.cents)));
+    for line in lines {
         let (kind, emphasis) = match line.basis {
             SurplusBasis::Expired { .. } => ("expired", Emphasis::Stop),
             SurplusBasis::Expiring { .. } => ("expiring", Emphasis::Attention),
@@ -66,6 +71,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             "Surplus: more than the level and what is used in {KEPT_YEARS} years in {:.0} % of cases. Dead: not used for {UNUSED_YEARS} recorded years; what its level keeps of it, or one rebuild takes for a machine in service, is an insurance and not listed.",
             100.0 * KEPT_SHARE
         ),
+        "A kit counts where its machine is in service and weighs no less than one by its criticality.".to_owned(),
         "Value: at the price the level was set with, else the lowest price offered.".to_owned(),
         "A spare that is seldom needed may be worth its shelf: before anything is sold or scrapped ask who keeps the machine. Lots past their shelf life are not fitted.".to_owned(),
     ];

@@ -8,7 +8,7 @@ use crate::plan::{
     Completion, DeliveryKind, KitOutcome, LinePlan, ReorderLine, ReorderReason, Source, Supply,
 };
 use crate::record::ApprovalOutcome;
-use crate::report::model::{Value, grouped};
+use crate::report::model::Value;
 use crate::units::{Money, UnitOfCount};
 
 /// Own number, else the supplier's number or designation.
@@ -55,12 +55,6 @@ pub fn money(money: Option<Money>, why_not: &'static str) -> Value {
     money.map_or_else(|| Value::unknown(why_not), Value::Money)
 }
 
-/// Money in a sentence, its thousands grouped as in the tables: `13,729.15 EUR`.
-pub fn in_money(money: Money) -> String {
-    let units = money.cents as f64 / 100.0;
-    format!("{} {}", grouped(units, 2, 2), money.currency)
-}
-
 /// True where a kit has tasks with hours; without them its downtime is the wait for parts alone.
 pub fn has_work(kit: &Kit) -> bool {
     !kit.tasks.is_empty()
@@ -90,7 +84,7 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
         }
         Source::OtherWay { kind, .. } => {
             let stands = supply.donor_downtime.map_or_else(String::new, |downtime| {
-                format!(", which then stands for {}", in_money(downtime))
+                format!(", which then stands for {downtime}")
             });
             format!("{} {}{stands}", supply.quantity, way(*kind))
         }

@@ -51,14 +51,17 @@ fn line(
     language: Language,
 ) -> Markup {
     let place = |point: &Point| (point.across, point.up);
-    let chosen = points.iter().filter(|point| point.is_chosen);
+    let of = |is_chosen: bool| -> Vec<(f64, f64)> {
+        let points = points.iter().filter(|point| point.is_chosen == is_chosen);
+        points.map(place).collect()
+    };
     let mut series = vec![Series {
         name: up.0.clone(),
         mark: Mark::Disc,
-        points: points.iter().map(place).collect(),
+        points: of(false),
         is_stepped: false,
     }];
-    let chosen: Vec<(f64, f64)> = chosen.map(place).collect();
+    let chosen = of(true);
     if !chosen.is_empty() {
         series.push(Series {
             name: language.text("this report"),

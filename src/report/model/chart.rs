@@ -33,7 +33,8 @@ pub enum Picture {
         /// Column of numbers that gives their length.
         lengths: String,
     },
-    /// A line through the rows in order of the figure across; rows marked good are points of their own.
+    /// A line through the rows in order of the figure across; rows marked good are points of their own, through which it does
+    /// not run.
     Line {
         /// Column of numbers drawn across.
         across: String,
@@ -89,13 +90,13 @@ pub struct Band {
 pub enum Drawn {
     /// Bars in order of the rows, with the kind of their figure.
     Bars(ColumnKind, Vec<Bar>),
-    /// Points from left to right, with header and kind of both axes.
+    /// Points with header and kind of both axes.
     Line {
         /// Axis across.
         across: (String, ColumnKind),
         /// Axis upwards.
         up: (String, ColumnKind),
-        /// The points.
+        /// The points of the line from left to right, and behind them those that stand by themselves.
         points: Vec<Point>,
     },
     /// Bands in order of the rows.
@@ -211,7 +212,10 @@ fn line(sheet: &Sheet, across: &str, up: &str) -> Option<(Drawn, Option<String>)
             })
         })
         .collect();
-    points.sort_by(|a, b| a.across.total_cmp(&b.across).then(a.up.total_cmp(&b.up)));
+    points.sort_by(|a, b| {
+        let places = a.across.total_cmp(&b.across).then(a.up.total_cmp(&b.up));
+        a.is_chosen.cmp(&b.is_chosen).then(places)
+    });
     let unknown = sheet.rows.len() - points.len();
     let remark = (unknown > 0).then(|| {
         let words = format!("Unknown, so not drawn: {unknown} rows.");
@@ -302,4 +306,37 @@ fn remark<'a>(
         parts.push(language.text(&words));
     }
     (!parts.is_empty()).then(|| parts.join(" "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::model::Column;
+
+    fn sheet(rows: &[(f64, f64, Emphasis)]) -> Sheet {
+        let mut sheet = Sheet::new("a", "A", "?");
+        sheet.has_marks = true;
+        sheet.columns = vec![
+            Column::new(ColumnKind::Quantity, "across", "Across"),
+            Column::new(ColumnKind::Quantity, "up", "Up"),
+        ];
+        let row = |(across, up, emphasis): &(f64, f64, Emphasis)| {
+            Row::new(vec![Value::Number(*across), Value::Number(*up)]).with(*emphasis)
+        };
+        sheet.rows = rows.iter().map(row).collect();
+        sheet
+    }
+
+    #[test]
+    fn a_line_runs_through_no_point_that_stands_by_itself() {
+        let (plain, good) = (Emphasis::None, Emphasis::Good);
+        // The marked row lies between the others and below their line.
+        let sheet = sheet(&[(3.0, 3.0, plain), (2.0, 1.0, good), (1.0, 1.5, plain)]);
+        let chart = Chart::line("T", "D", "across", "up");
+        let Some((Drawn::Line { points, .. }, None)) = chart.drawn(&sheet) else {
+            panic!("a line");
+        };
+        let places: Vec<(f64, bool)> = points.iter().map(|of| (of.across, of.is_chosen)).collect();
+        assert_eq!(places, [(1.0, false), (3.0, false), (2.0, true)]);
+    }
 }

@@ -12,6 +12,7 @@ mod group;
 mod sheet;
 mod value;
 
+pub use crate::units::grouped;
 pub use chart::{Band, Bar, Chart, Drawn, Picture, Point};
 pub(crate) use check::KnownSheets;
 pub use check::{ModelError, check_report};
@@ -20,7 +21,7 @@ pub use cover::{Action, Cover, DataAge, Fact, MadeBy, Report};
 pub use formula::{RowFormula, SumWhere};
 pub(crate) use group::Group;
 pub use sheet::{Emphasis, MARK_HEADER, MARK_KEY, Row, Sheet, Total};
-pub use value::{SMALL_SHARE, UNKNOWN, Value, grouped};
+pub use value::{SMALL_SHARE, UNKNOWN, Value};
 
 /// What cell A1 of our own workbooks says, so that an import can tell them from the shop's tables.
 pub const OWN_REPORT_MARK: &str = "sparewright report";

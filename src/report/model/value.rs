@@ -6,7 +6,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 
 use super::column::ColumnKind;
 use crate::language::Language;
-use crate::units::{Money, Price};
+use crate::units::{Money, Price, grouped};
 
 /// The word shown for a value that could not be known.
 pub const UNKNOWN: &str = "unknown";
@@ -132,38 +132,6 @@ fn percent(share: f64) -> String {
         false => 1,
     };
     grouped(percent, 1, decimals as usize)
-}
-
-/// A number with groups of three digits and at least `least`, at most `most` decimals.
-///
-/// # Example
-/// ```
-/// use sparewright::report::model::grouped;
-/// assert_eq!(grouped(1_234_567.5, 2, 2), "1,234,567.50");
-/// assert_eq!(grouped(34.925, 0, 4), "34.925");
-/// ```
-pub fn grouped(number: f64, least: usize, most: usize) -> String {
-    // Halves go up, as in the spreadsheet; the formatter alone would send 14.25 to 14.2.
-    let scale = 10f64.powi(most as i32);
-    let fixed = format!("{:.most$}", (number.abs() * scale).round() / scale);
-    let (whole, decimals) = fixed.split_once('.').unwrap_or((&fixed, ""));
-    let kept = decimals.trim_end_matches('0').len().max(least);
-    let is_zero = fixed.bytes().all(|b| matches!(b, b'0' | b'.'));
-    let mut text = String::with_capacity(fixed.len() + 6);
-    if number < 0.0 && !is_zero {
-        text.push('-');
-    }
-    for (place, digit) in whole.char_indices() {
-        if place > 0 && (whole.len() - place) % 3 == 0 {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    if kept > 0 {
-        text.push('.');
-        text.push_str(&decimals[..kept]);
-    }
-    text
 }
 
 #[cfg(test)]

@@ -253,13 +253,22 @@ fn line_chart(
     ring.set_type(ChartMarkerType::Diamond)
         .set_size(12)
         .set_format(ChartFormat::new().set_solid_fill(ChartSolidFill::new().set_color(CHOSEN)));
-    // A series with a line of its own takes the program's markers: the writer puts both in an order that the schema refuses.
-    let mut line = ChartSeries::new();
-    line.set_name(up.0.as_str())
-        .set_categories(cells.range(0))
-        .set_values(cells.range(1))
-        .set_format(ChartFormat::new().set_line(ChartLine::new().set_color(INK).set_width(1.75)));
-    native.push_series(&line);
+    // The line runs through the rows before those that stand by themselves.
+    let on_line = points.iter().filter(|point| !point.is_chosen).count() as u32;
+    if on_line > 0 {
+        let part = |column: usize| {
+            let at = cells.columns[column];
+            (cells.sheet, cells.first, at, cells.first + on_line - 1, at)
+        };
+        let ink = ChartLine::new().set_color(INK).set_width(1.75).clone();
+        // A series with a line of its own takes the program's markers: the writer puts both in an order that the schema refuses.
+        let mut line = ChartSeries::new();
+        line.set_name(up.0.as_str())
+            .set_categories(part(0))
+            .set_values(part(1))
+            .set_format(ChartFormat::new().set_line(&ink));
+        native.push_series(&line);
+    }
     for (_, row) in points
         .iter()
         .zip(cells.first..)

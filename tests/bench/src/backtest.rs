@@ -154,6 +154,9 @@ fn estimate(series: &Series) -> (Vec<DemandRate>, f64) {
     let counted: Vec<(f64, Counted)> = (0..count)
         .map(|part| seen(discount, series.in_sample, part))
         .collect();
+    let in_full: Vec<Counted> = (0..count)
+        .map(|part| seen(1.0, series.in_sample, part).1)
+        .collect();
     let sizes: Vec<LogSizes> = series
         .demand
         .iter()
@@ -173,8 +176,11 @@ fn estimate(series: &Series) -> (Vec<DemandRate>, f64) {
         .map(|band| {
             let inside: Vec<usize> = (0..count).filter(|part| bands[*part] == band).collect();
             let of_band: Vec<Counted> = inside.iter().map(|part| counted[*part].1).collect();
+            let spread: Vec<Counted> = inside.iter().map(|part| in_full[*part]).collect();
             (
-                GroupPrior::fit(&of_band).expect("every band has usages"),
+                GroupPrior::fit(&spread)
+                    .and_then(|spread| spread.at_rate_of(&of_band))
+                    .expect("every band has usages"),
                 GroupSizes::fit(inside.iter().map(|part| &sizes[*part]))
                     .expect("every band has usages"),
             )

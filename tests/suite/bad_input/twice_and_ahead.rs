@@ -2,6 +2,7 @@
 
 use sparewright::catalogue::Shop;
 use sparewright::interchange::AcceptedBecause;
+use sparewright::job::Job;
 
 use super::{SETTINGS, planned, said};
 
@@ -107,6 +108,45 @@ fn a_way_for_one_of_two_lines_of_a_name_is_not_guessed() {
 }
 
 #[test]
+fn a_way_of_one_kit_holds_for_its_lines_that_ask_for_the_part_and_for_no_other_kit() {
+    let kits = format!(
+        "{KITS}Fan;F1;20;A-1;1;piece;\nFan;F1;30;A-2;1;piece;\nBlower;F1;20;A-1;1;piece;\n"
+    );
+    let of = |kit: &str, line: &str| {
+        let ways = format!(
+            "Part no.;Kit;Line;Way;Hours;Quantity;From\nA-1;{kit};{line};other bin;2;1;Store 2\n"
+        );
+        let (job, planned) = planned(SETTINGS, &[("kits.csv", &kits), ("ways.csv", &ways)]);
+        let lines = job.shop.kits.iter().flat_map(|kit| &kit.lines);
+        let counts: Vec<usize> = lines.map(|line| line.other_ways.len()).collect();
+        (counts, job.shop.other_ways.len(), said(&job, &planned))
+    };
+    let (lines, everywhere, _) = of("Fan", "");
+    assert_eq!((&lines[..], everywhere), (&[1, 0, 0][..], 0));
+    let (lines, everywhere, _) = of("", "");
+    assert_eq!((&lines[..], everywhere), (&[0, 0, 0][..], 1));
+    for (kit, line, words) in [
+        ("Mill", "", "kit `Mill` has no lines in any table"),
+        ("", "20", "line `20` is named without its kit"),
+    ] {
+        let (lines, everywhere, said) = of(kit, line);
+        assert_eq!(
+            (&lines[..], everywhere),
+            (&[0, 0, 0][..], 0),
+            "{kit} {line}"
+        );
+        has(&said, "ways.csv, row 2: ", words);
+    }
+    let ways = "Part no.;Kit;Way;Hours;Quantity;From\nA-2;Blower;other bin;2;1;Store 2\n";
+    let said = told(&[("kits.csv", &kits), ("ways.csv", ways)]);
+    has(
+        &said,
+        "ways.csv, row 2: ",
+        "kit `Blower` has no line that asks for `A-2`",
+    );
+}
+
+#[test]
 fn a_task_that_stands_twice_is_planned_once_with_the_longer_hours() {
     let hours = |tasks: &str| {
         let tasks = format!("Kit;Task;Hours;Predecessor\n{tasks}");
@@ -191,4 +231,74 @@ fn a_machine_of_usages_or_parts_that_no_table_has_is_told_once() {
         .iter()
         .filter(|text| text.contains("no machines table"));
     assert_eq!(messages.count(), 2, "{said:?}");
+}
+
+#[test]
+fn stock_counted_on_a_day_to_come_is_told_once_a_sheet_and_has_no_age() {
+    let stock =
+        "Part no.;On hand;Unit;Counted on\nA-1;2;piece;2026-03-10\nA-2;1;piece;2026-04-10\n";
+    let (job, planned) = planned(SETTINGS, &[("stock.csv", stock)]);
+    assert_eq!(
+        said(&job, &planned),
+        [
+            "stock.csv, row 2: counted on 2026-03-10, after the moment of planning; it counts as it stands, its age unknown, and so for 2 such rows in all"
+        ]
+    );
+    // It is stock all the same.
+    assert!(
+        planned.plan.kits[0]
+            .accepted
+            .lines
+            .iter()
+            .all(|line| line.short <= 0.0)
+    );
+    let report = job.report(&planned);
+    let ages = &report.cover.data_ages;
+    let of_stock = ages.iter().find(|age| age.file == "stock.csv").unwrap();
+    assert_eq!(of_stock.age_days, None);
+    assert_eq!(of_stock.in_words(), "unknown");
+}
+
+#[test]
+fn with_a_moment_of_planning_on_the_line_alone_a_list_of_a_day_to_come_is_not_the_newest() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in [
+        ("parts.csv", "Part no.;Designation;Unit\nA-1;6205;piece\n"),
+        ("suppliers.csv", "Supplier;Approved\nNordlager;yes\n"),
+        (
+            "prices.csv",
+            "Supplier;Part no.;Net price EUR;Lead time;Quote date\nNordlager;A-1;10,00;5 days;2026-02-02\n",
+        ),
+        (
+            "prices_next.csv",
+            "Supplier;Part no.;Net price EUR;Lead time;Quote date\nNordlager;A-1;12,00;5 days;2026-05-04\n",
+        ),
+    ] {
+        std::fs::write(folder.path().join(name), text).unwrap();
+    }
+    let held = |as_of: &str| {
+        let as_of = sparewright::record::read_moment(as_of);
+        let job = Job::read(folder.path(), as_of).unwrap();
+        let planned = job.plan().unwrap();
+        let files = job.shop.offers.iter();
+        let mut files: Vec<String> = files.map(|of| of.record.place.file.to_string()).collect();
+        files.sort();
+        (files, said(&job, &planned))
+    };
+    let (files, told) = held("2026-03-09 07:30");
+    assert_eq!(files, ["prices.csv", "prices_next.csv"], "{told:?}");
+    has(
+        &told,
+        "prices_next.csv, row 2: quoted on 2026-05-04, after the moment of planning",
+        "it may not be valid yet",
+    );
+    // Once its day has come it is the newest.
+    let (files, told) = held("2026-05-05 07:30");
+    assert_eq!(files, ["prices_next.csv"], "{told:?}");
+    assert!(
+        !told
+            .iter()
+            .any(|text| text.contains("after the moment of planning")),
+        "{told:?}"
+    );
 }

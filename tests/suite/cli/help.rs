@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use super::program::Bench;
 
 /// Every command, `check` with its kinds.
-const COMMANDS: [&[&str]; 21] = [
+pub const COMMANDS: [&[&str]; 21] = [
     &["run"],
     &["match"],
     &["import"],
@@ -30,12 +30,12 @@ const COMMANDS: [&[&str]; 21] = [
     &["completions"],
 ];
 
-fn help(bench: &Bench, command: &[&str]) -> String {
+pub fn help(bench: &Bench, command: &[&str]) -> String {
     bench.said(&[command, &["--help"]].concat())
 }
 
 /// Options of a help text, each with its words.
-fn options(help: &str) -> Vec<(String, String)> {
+pub fn options(help: &str) -> Vec<(String, String)> {
     let mut found: Vec<(String, String)> = Vec::new();
     let mut is_within = false;
     for line in help.lines() {

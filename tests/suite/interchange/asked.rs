@@ -252,3 +252,56 @@ fn marks_that_a_type_does_not_have_are_a_check() {
     lip.traits.hardness = Some("70 Shore A".to_owned());
     assert_eq!(judge(&lip, &lip).verdict, Verdict::AsItIs);
 }
+
+/// DIN 623-1: Z and RS on one side, 2Z and 2RS on both. Which it was is unknown, and unknown is equal to neither.
+#[test]
+fn a_closure_on_unknown_sides_is_a_check_and_nothing_open_stands_in() {
+    use sparewright::part::ClosedBy::{ContactSeal, Shield};
+    for (by, have, verdict) in [
+        (Shield, "6305-2Z", Verdict::AfterChecks),
+        (Shield, "6305-Z", Verdict::AfterChecks),
+        (Shield, "6305-2RS", Verdict::AfterChecks),
+        (Shield, "6305", Verdict::MustNot),
+        (ContactSeal, "6305-2RS", Verdict::AfterChecks),
+        (ContactSeal, "6305-Z", Verdict::AfterChecks),
+        (ContactSeal, "6305", Verdict::MustNot),
+    ] {
+        let mut want = subject("6305");
+        want.traits.closure = None;
+        want.needs.closed_by = Some(by);
+        let judgement = judge(&want, &subject(have));
+        assert_eq!(judgement.verdict, verdict, "{by:?} {have}");
+        let is_told = judgement
+            .unknown
+            .iter()
+            .any(|text| text.contains("how many sides"));
+        assert_eq!(is_told, verdict == Verdict::AfterChecks, "{by:?} {have}");
+    }
+}
+
+/// Published type descriptions, from memory: deep groove, self-aligning and spherical bearings carry load across the shaft first.
+#[test]
+fn a_load_along_the_shaft_alone_is_a_check_of_bearings_for_radial_load() {
+    for (have, is_checked) in [
+        ("6305", true),
+        ("1205", true),
+        ("22208", true),
+        ("7206 B", false),
+        ("51105", false),
+    ] {
+        let mut want = subject(have);
+        want.needs.axial = Some(AxialNeed::OneWay);
+        want.needs.is_axial_alone = true;
+        let judgement = judge(&want, &subject(have));
+        let is_told = judgement
+            .checks
+            .iter()
+            .any(|check| check.contains("static rating"));
+        assert_eq!(is_told, is_checked, "{have}: {judgement:?}");
+        let is_missed = judgement
+            .checks
+            .iter()
+            .any(|check| check.contains("not looked at"));
+        assert!(!is_missed, "{have}: {judgement:?}");
+    }
+}

@@ -184,6 +184,7 @@ proptest! {
             quantity: 1 + at as i64,
             needed: 1 + at as i64 % 2,
             price: 5.0 + 40.0 * at as f64,
+            share_if_none: None,
         }).collect();
         let before: Vec<i64> = lines.iter().map(|line| line.reorder_point).collect();
         prop_assert!(raise_to_job_fill(&mut lines, target));

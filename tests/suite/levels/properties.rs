@@ -67,6 +67,7 @@ proptest! {
             waiting_per_h: 120.0,
             year_h: 4000.0,
             weighted_yearly: 1.0,
+            fill_if_none: None,
         };
         prop_assert!(part.reorder_point(factor * more) >= part.reorder_point(factor));
     }

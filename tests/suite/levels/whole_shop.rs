@@ -29,6 +29,7 @@ fn part() -> impl Strategy<Value = PricedPart> {
                     waiting_per_h,
                     year_h: 4_000.0,
                     weighted_yearly,
+                    fill_if_none: None,
                 }
             },
         )
@@ -166,6 +167,7 @@ fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
         waiting_per_h: 50.0,
         year_h: 2_000.0,
         weighted_yearly: 4.0,
+        fill_if_none: None,
     };
     // r + (Q + 1) / 2: 2 + 3 at 10 each; never below nothing.
     for (point, value) in [(2, 50.0), (0, 30.0), (-1, 20.0), (-3, 0.0), (-9, 0.0)] {

@@ -268,3 +268,33 @@ fn areas_are_read_as_they_are_written() {
         "xl/tables/table1.xml"
     );
 }
+
+#[test]
+fn the_line_of_a_chart_ends_before_the_point_that_stands_by_itself() {
+    let mut found = 0;
+    for (name, book) in every_workbook() {
+        for (part, bytes) in parts(&book) {
+            let text = String::from_utf8_lossy(&bytes).into_owned();
+            if !part.starts_with("xl/charts/") || !text.contains("<c:scatterChart>") {
+                continue;
+            }
+            // `'What service costs'!$B$40:$B$53`: the rows that each series takes its figures from.
+            let row = |cell: &str| -> u32 { cell.rsplit('$').next().unwrap().parse().unwrap() };
+            let ranges = text.split("<c:f>").skip(1).map(|rest| {
+                let range = rest.split('<').next().unwrap();
+                let cells = range.rsplit('!').next().unwrap();
+                let (first, last) = cells.split_once(':').unwrap_or((cells, cells));
+                (row(first), row(last))
+            });
+            let ranges: Vec<(u32, u32)> = ranges.collect();
+            // Across and up of the line, then of the point.
+            let [line, up, point, point_up] = ranges[..] else {
+                panic!("{name}: {part} has the ranges {ranges:?}");
+            };
+            assert_eq!((line, point), (up, point_up), "{name}: {part}");
+            assert_eq!(point, (line.1 + 1, line.1 + 1), "{name}: {part}");
+            found += 1;
+        }
+    }
+    assert!(found > 0);
+}

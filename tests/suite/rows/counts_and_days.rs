@@ -245,7 +245,11 @@ fn a_kit_line_takes_more_than_nothing_and_closes_to_substitutes_where_in_doubt()
         (";10;B-1;2;pcs;", false, false, None),
         ("Pump;;B-1;2;pcs;", true, false, Some(2.0)),
         ("Pump;20;;2;pcs;", true, false, Some(2.0)),
-        ("Pump;;;2;pcs;", false, false, None),
+        // Something belongs there, whatever it may be: the kit is not complete without it.
+        ("Pump;;;2;pcs;", true, false, Some(2.0)),
+        ("Pump;;-;2;pcs;", true, false, Some(2.0)),
+        ("Pump;;;;;yes", true, true, None),
+        ("Pump;-;-;;;-", false, false, None),
     ] {
         let imported = import("kits.csv", &format!("{header}\n{row}\n"));
         let lines = &imported.records.kit_lines;
@@ -269,6 +273,21 @@ fn a_kit_line_takes_more_than_nothing_and_closes_to_substitutes_where_in_doubt()
     // A line without a name is known by its row.
     let imported = import("kits.csv", &format!("{header}\nPump;;B-1;2;pcs;\n"));
     assert_eq!(imported.records.kit_lines[0].line, "row 2");
+    // One without a part too, and its cell is told.
+    for (row, told) in [
+        (
+            "Pump;;;2;pcs;",
+            "C2: part number is missing; a kit line needs one",
+        ),
+        (
+            "Pump;;?;2;pcs;",
+            "C2: part number is missing; a kit line needs one, and `?` is read as no value",
+        ),
+    ] {
+        let imported = import("kits.csv", &format!("{header}\n{row}\n"));
+        assert_eq!(imported.records.kit_lines[0].line, "row 2", "{row}");
+        assert_eq!(problems(&imported), [told], "{row}");
+    }
 }
 
 #[test]
@@ -390,5 +409,37 @@ fn approvals_need_kit_line_substitute_outcome_and_a_name() {
             .any(|approval| approval.place.row == 1);
         assert_eq!(is_there, is_taken, "{row}: {:?}", problems(&imported));
         assert_eq!(imported.rows_rejected, usize::from(!is_taken), "{row}");
+    }
+}
+
+#[test]
+fn a_unit_beside_usages_and_orders_is_told_as_not_read() {
+    let told = "column `Unit` is not read: quantities here count in the unit of their part";
+    for (name, text, is_told) in [
+        (
+            "usages.csv",
+            "Date;Part no;Quantity;Unit\n2026-01-05;B-1;2;pack of 10\n",
+            true,
+        ),
+        (
+            "usages.csv",
+            "Date;Part no;Quantity\n2026-01-05;B-1;2\n",
+            false,
+        ),
+        (
+            "receipts.csv",
+            "Supplier;Part no;Ordered;Received;Quantity;Unit\nNorth;B-1;2026-01-05;2026-01-09;2;pcs\n",
+            true,
+        ),
+        // A kit line reads it.
+        (
+            "kits.csv",
+            "Kit;Line;Part no;Quantity;Unit\nPump;10;B-1;2;pack of 10\n",
+            false,
+        ),
+    ] {
+        let imported = import(name, text);
+        let is_there = imported.tables[0].why.iter().any(|why| why == told);
+        assert_eq!(is_there, is_told, "{name}: {:?}", imported.tables[0].why);
     }
 }

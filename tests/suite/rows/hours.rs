@@ -231,3 +231,85 @@ fn freight_courier_and_hours_on_the_way_are_read_or_said() {
         }
     }
 }
+
+#[test]
+fn half_of_what_means_something_together_is_told() {
+    for (header, cells, told) in [
+        ("Courier EUR;Courier hours", "48;3", None),
+        ("Courier EUR;Courier hours", ";", None),
+        (
+            "Courier EUR;Courier hours",
+            "48;",
+            Some("D2: courier hours is missing; a courier needs one"),
+        ),
+        (
+            "Courier EUR;Courier hours",
+            ";3",
+            Some("C2: courier cost is missing; a courier needs one"),
+        ),
+        ("Counter opens;Counter closes", "07:00;16:00", None),
+        (
+            "Counter opens;Counter closes",
+            "07:00;",
+            Some("D2: counter closes is missing; a counter with opening hours needs one"),
+        ),
+        (
+            "Counter opens;Counter closes",
+            "?;16:00",
+            Some(
+                "C2: counter opens is missing; a counter with opening hours needs one, and `?` is read as no value",
+            ),
+        ),
+        // What is there and cannot be read is told once.
+        (
+            "Courier EUR;Courier hours",
+            "48;soon",
+            Some("D2: `soon` is not a number"),
+        ),
+    ] {
+        let (_, said) = supplier(header, cells);
+        match told {
+            None => assert_eq!(said, [""; 0], "{header}: {cells}"),
+            Some(words) => {
+                assert_eq!(said.len(), 1, "{header}: {cells}: {said:?}");
+                assert!(said[0].starts_with(words), "{header}: {cells}: {said:?}");
+            }
+        }
+    }
+    let header = "Art no;Designation;Price EUR;Rush lead time;Rush surcharge EUR";
+    for (cells, told) in [
+        ("1 day;90", None),
+        (
+            "1 day;",
+            Some("E2: expedite surcharge is missing; a faster delivery needs one"),
+        ),
+        (
+            ";90",
+            Some("D2: expedite lead time is missing; a faster delivery needs one"),
+        ),
+    ] {
+        let imported = import(
+            "nordlager.csv",
+            &format!("{header}\nN1;6305;4,00;{cells}\n"),
+        );
+        let said = problems(&imported);
+        assert_eq!(said, Vec::from_iter(told), "{cells}");
+    }
+}
+
+#[test]
+fn a_way_that_a_column_refuses_is_none() {
+    let header = "Part no;Way;Hours;Cost EUR;From;Approved;Approved by";
+    for (cell, is_taken) in [("yes", true), ("", true), ("no", false), ("nein", false)] {
+        let row = format!("A1;repair outside;96;260;chroming;{cell};Edda");
+        let imported = import("ways.csv", &format!("{header}\n{row}\n"));
+        assert_eq!(
+            imported.records.other_ways.len(),
+            usize::from(is_taken),
+            "{cell}"
+        );
+        let told =
+            format!("F2: `{cell}` says that this way is not approved, and it is not planned with");
+        assert_eq!(problems(&imported).contains(&told), !is_taken, "{cell}");
+    }
+}

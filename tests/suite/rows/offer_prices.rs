@@ -23,21 +23,21 @@ fn a_list_price_less_its_discount_is_the_net_price() {
     let header = "Art no;Designation;List price EUR;Discount %";
     // Arithmetic; chained discounts are each of what the one before has left.
     for (row, thousand) in [
-        ("N1;6305-2RS;10,00;0", "10000.00 EUR"),
-        ("N1;6305-2RS;10,00;", "10000.00 EUR"),
-        ("N1;6305-2RS;10,00;-", "10000.00 EUR"),
-        ("N1;6305-2RS;10,00;35", "6500.00 EUR"),
-        ("N1;6305-2RS;10,00;35 %", "6500.00 EUR"),
-        ("N1;6305-2RS;10,00;35%", "6500.00 EUR"),
-        ("N1;6305-2RS;10,00;35,5 %", "6450.00 EUR"),
-        ("N1;6305-2RS;10,00;0,5 %", "9950.00 EUR"),
-        ("N1;6305-2RS;10,00;1", "9900.00 EUR"),
+        ("N1;6305-2RS;10,00;0", "10,000.00 EUR"),
+        ("N1;6305-2RS;10,00;", "10,000.00 EUR"),
+        ("N1;6305-2RS;10,00;-", "10,000.00 EUR"),
+        ("N1;6305-2RS;10,00;35", "6,500.00 EUR"),
+        ("N1;6305-2RS;10,00;35 %", "6,500.00 EUR"),
+        ("N1;6305-2RS;10,00;35%", "6,500.00 EUR"),
+        ("N1;6305-2RS;10,00;35,5 %", "6,450.00 EUR"),
+        ("N1;6305-2RS;10,00;0,5 %", "9,950.00 EUR"),
+        ("N1;6305-2RS;10,00;1", "9,900.00 EUR"),
         ("N1;6305-2RS;10,00;99", "100.00 EUR"),
-        ("N1;6305-2RS;10,00;40+10", "5400.00 EUR"),
-        ("N1;6305-2RS;10,00;40 % + 10 %", "5400.00 EUR"),
-        ("N1;6305-2RS;10,00;40+10+5", "5130.00 EUR"),
-        ("N1;6305-2RS;10,00;10+40", "5400.00 EUR"),
-        ("N1;6305-2RS;22,77;35", "14800.50 EUR"),
+        ("N1;6305-2RS;10,00;40+10", "5,400.00 EUR"),
+        ("N1;6305-2RS;10,00;40 % + 10 %", "5,400.00 EUR"),
+        ("N1;6305-2RS;10,00;40+10+5", "5,130.00 EUR"),
+        ("N1;6305-2RS;10,00;10+40", "5,400.00 EUR"),
+        ("N1;6305-2RS;22,77;35", "14,800.50 EUR"),
     ] {
         let (offer, said) = offer(header, row);
         assert_eq!(of_a_thousand(&offer).as_deref(), Some(thousand), "{row}");
@@ -87,27 +87,27 @@ fn a_net_price_is_net_whatever_discount_stands_beside_it() {
         (
             "Art no;Designation;Price EUR",
             "N1;6305-2RS;6,50",
-            "6500.00 EUR",
+            "6,500.00 EUR",
         ),
         (
             "Art no;Designation;List price EUR;Discount %;Net price EUR",
             "N1;6305-2RS;10,00;35;6,50",
-            "6500.00 EUR",
+            "6,500.00 EUR",
         ),
         (
             "Art no;Designation;List price EUR;Net price EUR;Discount %",
             "N1;6305-2RS;10,00;6,60;35",
-            "6600.00 EUR",
+            "6,600.00 EUR",
         ),
         (
             "Art no;Designation;List price EUR;Discount %;Net price EUR",
             "N1;6305-2RS;10,00;35;",
-            "6500.00 EUR",
+            "6,500.00 EUR",
         ),
         (
             "Art no;Designation;Price EUR;Discount %",
             "N1;6305-2RS;10,00;35",
-            "6500.00 EUR",
+            "6,500.00 EUR",
         ),
     ] {
         let (offer, said) = offer(header, row);
@@ -126,12 +126,12 @@ fn the_units_a_price_is_for_come_from_cell_row_and_header_in_this_order() {
         (
             "Art no;Designation;Price EUR",
             "N1;6305;8,50",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price EUR/100",
             "N1;6305;850,00",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price EUR per 1000",
@@ -141,17 +141,17 @@ fn the_units_a_price_is_for_come_from_cell_row_and_header_in_this_order() {
         (
             "Art no;Designation;Price EUR",
             "N1;6305;850,00/100",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price EUR/1000",
             "N1;6305;850,00/100",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price EUR;Price per",
             "N1;6305;850,00;100",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price EUR;Price per",
@@ -161,7 +161,7 @@ fn the_units_a_price_is_for_come_from_cell_row_and_header_in_this_order() {
         (
             "Art no;Designation;Price EUR;Price per",
             "N1;6305;8,50;",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price EUR/100;Price per",
@@ -209,42 +209,42 @@ fn the_currency_comes_from_cell_row_and_header_and_an_unknown_one_is_no_price() 
         (
             "Art no;Designation;Price",
             "N1;6305;8,50",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price USD",
             "N1;6305;8,50",
-            Some("8500.00 USD"),
+            Some("8,500.00 USD"),
         ),
         (
             "Art no;Designation;Price (CHF)",
             "N1;6305;8,50",
-            Some("8500.00 CHF"),
+            Some("8,500.00 CHF"),
         ),
         (
             "Art no;Designation;Price USD",
             "N1;6305;8,50 CHF",
-            Some("8500.00 CHF"),
+            Some("8,500.00 CHF"),
         ),
         (
             "Art no;Designation;Price;Currency",
             "N1;6305;8,50;PLN",
-            Some("8500.00 PLN"),
+            Some("8,500.00 PLN"),
         ),
         (
             "Art no;Designation;Price EUR;Currency",
             "N1;6305;8,50;£",
-            Some("8500.00 GBP"),
+            Some("8,500.00 GBP"),
         ),
         (
             "Art no;Designation;Price;Currency",
             "N1;6305;8,50 €;PLN",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price;Currency",
             "N1;6305;8,50;",
-            Some("8500.00 EUR"),
+            Some("8,500.00 EUR"),
         ),
         (
             "Art no;Designation;Price;Currency",
@@ -268,43 +268,43 @@ fn tax_is_taken_out_where_its_rate_is_said_and_is_no_guess_else() {
         (
             "Art no;Designation;Price EUR incl. VAT;VAT rate",
             "N1;6305;11,90;19",
-            Some("10000.00 EUR"),
+            Some("10,000.00 EUR"),
             None,
         ),
         (
             "Art no;Designation;Price EUR incl. VAT;VAT",
             "N1;6305;11,90;19 %",
-            Some("10000.00 EUR"),
+            Some("10,000.00 EUR"),
             None,
         ),
         (
             "Art no;Designation;Preis EUR brutto;MwSt-Satz",
             "N1;6305;10,70;7",
-            Some("10000.00 EUR"),
+            Some("10,000.00 EUR"),
             None,
         ),
         (
             "Art no;Designation;Price EUR incl. VAT;VAT rate",
             "N1;6305;12,00;20 %",
-            Some("10000.00 EUR"),
+            Some("10,000.00 EUR"),
             None,
         ),
         (
             "Art no;Designation;Price EUR incl. VAT;VAT rate",
             "N1;6305;10,00;0 %",
-            Some("10000.00 EUR"),
+            Some("10,000.00 EUR"),
             None,
         ),
         (
             "Art no;Designation;Price EUR excl. VAT;VAT rate",
             "N1;6305;10,00;19",
-            Some("10000.00 EUR"),
+            Some("10,000.00 EUR"),
             None,
         ),
         (
             "Art no;Designation;Price EUR;VAT rate",
             "N1;6305;10,00;19",
-            Some("10000.00 EUR"),
+            Some("10,000.00 EUR"),
             None,
         ),
         (
@@ -346,6 +346,76 @@ fn tax_is_taken_out_where_its_rate_is_said_and_is_no_guess_else() {
             ),
         }
     }
+}
+
+#[test]
+fn a_bare_figure_of_tax_is_read_where_it_can_mean_one_thing_only() {
+    // 19 is 19 % of the net price of 119 as well as its rate; of 200 it may be either; of 45 it would be a rate of 73 %. 0.80 is
+    // no rate of a hundredth, and of 5.00 the 19 % of 4.20.
+    let header = "Art no;Designation;Price EUR incl. VAT;VAT";
+    for (gross, tax, net, told) in [
+        ("119,00", "19", Some(100.0), None),
+        (
+            "200,00",
+            "19",
+            None,
+            Some("`19` may be a rate of VAT in percent or an amount"),
+        ),
+        ("45,00", "19", Some(45.0 / 1.19), None),
+        ("5,00", "0,80", Some(4.2), None),
+        ("5,00", "0", Some(5.0), None),
+        (
+            "5,00",
+            "80",
+            None,
+            Some("`80` is out of range; expected a rate of VAT"),
+        ),
+    ] {
+        let (found, said) = offer(header, &format!("N1;6305;{gross};{tax}"));
+        let price = found.price.map(|price| price.unit_price());
+        match (price, net) {
+            (Some(price), Some(net)) => {
+                assert!((price - net).abs() < 1e-4, "{gross} {tax}: {price}")
+            }
+            (price, net) => assert_eq!(price.is_some(), net.is_some(), "{gross} {tax}: {said:?}"),
+        }
+        let of_tax: Vec<&String> = said
+            .iter()
+            .filter(|said| said.starts_with("D2: "))
+            .collect();
+        assert_eq!(of_tax.len(), usize::from(told.is_some()), "{said:?}");
+        assert!(told.is_none_or(|told| of_tax[0].contains(told)), "{said:?}");
+    }
+    // An amount is that of the price of one, and no break's.
+    let (found, said) = offer(
+        "Prices incl. VAT\n\nArt no;Designation;Price EUR;VAT;10+",
+        "N1;6305;5,00;0,80;4,00",
+    );
+    let price = found.price.map(|price| price.unit_price());
+    assert!(
+        price.is_some_and(|price| (price - 4.2).abs() < 1e-4),
+        "{said:?}"
+    );
+    assert!(found.breaks.is_empty(), "{:?} {said:?}", found.breaks);
+}
+
+#[test]
+fn a_break_dearer_than_the_plain_price_is_told_and_not_planned_with() {
+    let header = "Art no;Designation;Price EUR;10+;50+";
+    let (taken, said) = offer(header, "N1;6305;4,00;3,50;3,00");
+    assert_eq!((taken.breaks.len(), said.len()), (2, 0), "{said:?}");
+    let (taken, said) = offer(header, "N1;6305;4,00;4,50;3,00");
+    assert_eq!(of_a_thousand(&taken).as_deref(), Some("4,000.00 EUR"));
+    assert!(taken.breaks.is_empty());
+    assert_eq!(
+        said,
+        [
+            "D2: price breaks are out of order: from 1 4, from 10 4.5; expected prices that fall as quantities rise"
+        ]
+    );
+    // What francs cost against euros no list says.
+    let (taken, said) = offer("Art no;Designation;Price EUR;10+", "N1;6305;4,00;4,50 CHF");
+    assert_eq!((taken.breaks.len(), said.len()), (1, 0), "{said:?}");
 }
 
 #[test]

@@ -81,20 +81,20 @@ fn the_day_of_a_list_is_that_of_its_line_and_an_end_is_none() {
 #[test]
 fn currency_units_and_tax_of_a_list_are_those_of_its_lines() {
     for (lines, thousand) in [
-        ("All prices in EUR", Some("8500.00 EUR")),
-        ("All prices in USD", Some("8500.00 USD")),
-        ("Alle Preise in CHF", Some("8500.00 CHF")),
-        ("Prix en EUR HT", Some("8500.00 EUR")),
-        ("Ceny w zł", Some("8500.00 PLN")),
-        ("Quotation, US dollars, net 30", Some("8500.00 USD")),
-        ("pounds sterling", Some("8500.00 GBP")),
-        ("Preise in Schweizer Franken", Some("8500.00 CHF")),
+        ("All prices in EUR", Some("8,500.00 EUR")),
+        ("All prices in USD", Some("8,500.00 USD")),
+        ("Alle Preise in CHF", Some("8,500.00 CHF")),
+        ("Prix en EUR HT", Some("8,500.00 EUR")),
+        ("Ceny w zł", Some("8,500.00 PLN")),
+        ("Quotation, US dollars, net 30", Some("8,500.00 USD")),
+        ("pounds sterling", Some("8,500.00 GBP")),
+        ("Preise in Schweizer Franken", Some("8,500.00 CHF")),
         ("Alle Preise in EUR je 100 Stk", Some("85.00 EUR")),
         ("Prices in EUR per 1000 pcs", Some("8.50 EUR")),
         ("Alle Preise in EUR inkl. MwSt", None),
         ("Prices incl. VAT", None),
-        ("Prices excl. VAT", Some("8500.00 EUR")),
-        ("", Some("8500.00 EUR")),
+        ("Prices excl. VAT", Some("8,500.00 EUR")),
+        ("", Some("8,500.00 EUR")),
     ] {
         let price = under(lines)
             .price

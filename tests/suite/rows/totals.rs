@@ -92,6 +92,35 @@ fn a_supplier_or_machine_named_like_a_total_is_one() {
 }
 
 #[test]
+fn a_kit_named_like_a_total_keeps_its_lines_and_tasks() {
+    let kits = import(
+        "kits.csv",
+        "Kit;Line;Part no;Quantity\nTotal overhaul;10;B-1;2\nTotal overhaul;20;B-2;1\nTotal;;;3\n",
+    );
+    let parts = kits.records.kit_lines.iter();
+    let parts: Vec<_> = parts.filter_map(|line| line.part.as_deref()).collect();
+    assert_eq!(parts, ["B-1", "B-2"]);
+    assert_eq!(kits.tables[0].rows.totals, 1);
+    let tasks = import(
+        "tasks.csv",
+        "Kit;Task;Hours\nGesamt Revision;Strip;2\nGesamt Revision;Fit;3\nGesamt;;5\n",
+    );
+    let names = tasks.records.tasks.iter();
+    let names: Vec<_> = names.map(|task| task.task.as_str()).collect();
+    assert_eq!(names, ["Strip", "Fit"]);
+    assert_eq!(tasks.tables[0].rows.totals, 1);
+    // So does a supplier in front of what he offers.
+    let offers = import(
+        "prices.csv",
+        "Supplier;Part no;Price EUR;Lead time\nNordlager;B-1;2,00;5 days\nTotal Bearings Ltd;B-1;3,00;2 days\nTotal;;5,00;\n",
+    );
+    let names = offers.records.offers.iter();
+    let names: Vec<String> = names.map(|offer| offer.supplier.to_string()).collect();
+    assert_eq!(names, ["Nordlager", "Total Bearings Ltd"]);
+    assert_eq!(offers.tables[0].rows.totals, 1);
+}
+
+#[test]
 fn repeated_headers_blank_rows_headings_and_notes_are_counted_apart() {
     let text = "Part no;Bin;On hand\n\
                 Hall one;;\n\

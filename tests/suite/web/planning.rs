@@ -87,7 +87,7 @@ fn a_struck_out_offer_a_budget_and_a_time_stand_in_the_address() {
         .get("/kits/0?budget=3000%2C50&by=2026-04-20T14%3A00")
         .text();
     assert!(
-        asked.contains("soonest for 3000.50") && asked.contains("cheapest by 2026-04-20 14:00")
+        asked.contains("soonest for 3,000.50") && asked.contains("cheapest by 2026-04-20 14:00")
     );
     let wrong = server
         .get("/kits/0?budget=much&by=soon&without=nowhere")

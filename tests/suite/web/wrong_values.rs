@@ -128,12 +128,12 @@ fn a_budget_or_time_of_a_kit_that_is_none_is_told_beside_the_plan() {
 fn money_of_a_kit_is_read_with_comma_or_point() {
     let server = Server::empty(demo_workspace());
     for (sum, words) in [
-        ("3000", "soonest for 3000.00"),
-        ("3000,50", "soonest for 3000.50"),
-        ("3000.50", "soonest for 3000.50"),
-        ("3.000,50", "soonest for 3000.50"),
-        ("3,000.50", "soonest for 3000.50"),
-        ("3 000", "soonest for 3000.00"),
+        ("3000", "soonest for 3,000.00"),
+        ("3000,50", "soonest for 3,000.50"),
+        ("3000.50", "soonest for 3,000.50"),
+        ("3.000,50", "soonest for 3,000.50"),
+        ("3,000.50", "soonest for 3,000.50"),
+        ("3 000", "soonest for 3,000.00"),
     ] {
         let text = page(&server, &format!("/kits/0?budget={}", encoded(sum))).text();
         assert!(text.contains(words), "{sum}: no `{words}`");

@@ -528,6 +528,56 @@ fn a_kit_target_raises_its_lines() {
     );
 }
 
+#[test]
+fn an_empty_shelf_with_nothing_kept_is_judged_by_the_coming_year() {
+    // One used a year, five at a time (Harris: (2 * 25 / 2)^(1/2)), an hour of a cent: none is kept. In the long run four of five
+    // find one but for the lead time; from an empty shelf the first one waits, e^-1 / 1 = 0.37 of the year's at most.
+    let found = |on_hand: f64| {
+        let mut sample = Sample::new(
+            "records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\"\n\
+             order_cost = 25.0\nholding_cost_share = 0.2",
+        );
+        sample.machine("M1", Some(0.01), None);
+        let part = sample.part("A");
+        sample.supplier("North", |_| {});
+        let lead = QuotedLeadTime::exactly(20.0, LeadUnit::Days);
+        sample.offer(part, "North", Some(lead), |offer| offer.price = price(10.0));
+        for year in 2021..2026 {
+            sample.usage(part, &format!("{year}-06-01"), 1.0);
+        }
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        if on_hand > 0.0 {
+            sample.stock(part, on_hand, |_| {});
+        }
+        let levels = sample.plan().levels;
+        let level = levels.by_part[&part].clone();
+        assert!((level.reorder_point + 1.0).abs() < 1e-9, "{:?}", level.why);
+        assert!((level.order_quantity - 5.0).abs() < 1e-9);
+        let LevelBasis::Computed(why) = level.why else {
+            panic!("not computed")
+        };
+        (
+            why,
+            levels.chosen.unwrap().fill_share,
+            levels.kits[0].job_share,
+        )
+    };
+    let (empty, shop, kit) = found(0.0);
+    let of_year = empty.service.unit_fill_share;
+    assert!(of_year > 0.2 && of_year < (-1.0_f64).exp(), "{of_year}");
+    assert!((shop - of_year).abs() < 1e-9 && (kit - of_year).abs() < 1e-9);
+    assert!(empty.long_run_fill_share.unwrap() > 0.7);
+    let said = empty.to_string();
+    assert!(said.contains("whoever needs it first waits: "), "{said}");
+    // One on the shelf is what the cycle has in the mean.
+    let (stocked, shop, _) = found(1.0);
+    assert_eq!(stocked.long_run_fill_share, None);
+    assert!((stocked.service.unit_fill_share - empty.long_run_fill_share.unwrap()).abs() < 1e-9);
+    assert!((shop - stocked.service.unit_fill_share).abs() < 1e-9);
+    assert!(!stocked.to_string().contains("whoever needs it first"));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
 

@@ -211,3 +211,60 @@ fn a_sum_of_demands_has_the_sums_of_mean_and_variance_for_every_time() {
         .is_none()
     );
 }
+
+const BY_COST: &str = "records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\"\n\
+    order_cost = 25.0\nholding_cost_share = 0.2";
+
+fn bought(plan: &Plan, part: PartId) -> (PartId, String) {
+    let level = plan.levels.serving(part).unwrap();
+    let LevelBasis::Computed(why) = &level.why else {
+        panic!("not computed");
+    };
+    (why.buys, why.to_string())
+}
+
+#[test]
+fn one_stock_is_bought_by_whatever_offer_of_any_of_its_numbers_costs_least() {
+    // Four a year. B at 9.00 is sold by the hundred: some 50 on the shelf at 1.80 a year, 90 and 36 of goods. A at 9.50 in any
+    // number: 38 of goods and about as much again for orders and holding (Harris' formula: the root of 2 * 4 * 25 * 1.90 is 19.5).
+    let (mut sample, a, b) = two(BY_COST);
+    for offer in &mut sample.shop.offers {
+        if offer.part == b {
+            offer.record.minimum_quantity = Some(100.0);
+        } else {
+            offer.record.price = price(9.5);
+        }
+    }
+    let plan = sample.plan();
+    assert_eq!(plan.levels.serving(a).unwrap().part, b);
+    let (buys, said) = bought(&plan, b);
+    assert_eq!(buys, a);
+    assert!(said.contains("bought as A from S, which costs "), "{said}");
+    assert!(said.contains(" less a year than B from S with"), "{said}");
+    // Harris' quantity of A, and A is what is ordered.
+    assert!(plan.levels.by_part[&b].order_quantity < 20.0);
+    let line = &plan.reorder.lines[0];
+    assert_eq!((line.part(), line.buy.part), (b, a));
+    let (mut plain, _, b) = two(BY_COST);
+    plain.shop.offers[0].record.price = price(9.5);
+    assert_eq!(bought(&plain.plan(), b).0, b);
+}
+
+#[test]
+fn a_number_of_somebody_else_counts_where_it_goes_in_for_all_of_the_stock() {
+    for (serves_both, buys_c) in [(true, true), (false, false)] {
+        let (mut sample, a, b) = two(BY_COST);
+        let c = sample.part_with("C", |part| part.is_own = false);
+        sample.offer(c, "S", workdays(20.0), |offer| offer.price = price(5.0));
+        let for_b = if serves_both { vec![a, c] } else { vec![a] };
+        sample.shop.kits.clear();
+        sample.acceptances.clear();
+        sample.kit("K");
+        sample.line(Some(a), 1.0, &[b, c], |_| {});
+        sample.line(Some(b), 1.0, &for_b, |_| {});
+        let plan = sample.plan();
+        assert_eq!(plan.levels.serving(a).unwrap().part, b, "{serves_both}");
+        let (buys, said) = bought(&plan, b);
+        assert_eq!(buys, if buys_c { c } else { b }, "{said}");
+    }
+}

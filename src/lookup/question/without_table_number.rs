@@ -1,0 +1,300 @@
+//! Numbers of parts that are in no table here, with what the number itself tells of them: `MB8`, `KML 24`, `HM3044`, `UC206`,
+//! `5206`.
+
+use super::figure::is_figure;
+use super::without_table::{HM_NUT, INCH_ANGULAR, INSERT, LARGE_NUT, LIGHT_NUT, TAB_WASHER};
+use crate::part::Dimension;
+use crate::part::designation::{Designation, bore_mm};
+use crate::standard;
+
+/// What a number is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Of {
+    /// `KM24`: beyond the table.
+    LargeNut,
+    /// `KML24`.
+    LightNut,
+    /// `HM3044`.
+    HmNut,
+    /// `MB8`, `MBL24`.
+    Washer,
+    /// `UC206`.
+    Insert,
+    /// `5206`.
+    InchAngular,
+}
+
+/// A number and the words beside it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Number<'a> {
+    of: Of,
+    /// As written, with letters and digits together and in capitals.
+    name: String,
+    /// Bore or thread that the number says, mm.
+    mm: f64,
+    /// Words behind the number.
+    rest: Vec<&'a str>,
+}
+
+/// Last code of ISO 2982 nuts in the tables.
+const LAST_NUT: u32 = 20;
+/// Last code of nuts at all: KM40 is M200 (from memory).
+const LAST_CODE: u32 = 40;
+/// Thread diameter is five times the code from here on, mm (ISO 2982-2).
+const FIRST_OF_FIVE: u32 = 4;
+/// A figure this near the thread is of it, mm, or this share of it: the core of a thread and what a calliper is unsure of.
+const NEAR_MM: f64 = 2.6;
+const NEAR_SHARE: f64 = 0.025;
+/// A thread, bore or shaft; smaller figures are widths, mm.
+const LEAST_MM: f64 = 8.0;
+/// Largest bore of double row angular contact ball bearings of these numbers, mm (from memory).
+const LARGEST_MM: f64 = 110.0;
+/// Words that a figure of the seat stands behind.
+const SEATS: [&str; 12] = [
+    "thread", "gewinde", "filetage", "bore", "bohrung", "id", "shaft", "welle", "arbre", "for",
+    "für", "pour",
+];
+/// Words that a figure of the outside or width stands behind.
+const OTHERS: [&str; 10] = [
+    "od", "outside", "outer", "außen", "width", "wide", "thick", "breite", "dicke", "height",
+];
+
+/// The first number of a part without a table; `None` where a part with a table stands before it.
+pub(super) fn read(lower: &str) -> Option<Number<'_>> {
+    let words: Vec<&str> = lower.split_whitespace().collect();
+    let bare = |word: &'_ str| word.trim_matches([',', ';', '(', ')']).to_owned();
+    let has_digit = |word: &str| word.contains(|c: char| c.is_ascii_digit());
+    let first = words.iter().position(|word| has_digit(word))?;
+    let is_letters = |word: &str| !word.is_empty() && word.bytes().all(|b| b.is_ascii_alphabetic());
+    let before = first.checked_sub(1).map(|at| bare(words[at]));
+    let word = bare(words[first]);
+    // `KML 24`: letters and digits with a blank.
+    let is_apart = word.starts_with(|c: char| c.is_ascii_digit())
+        && before
+            .as_deref()
+            .is_some_and(|before| is_letters(before) && is_prefix(before));
+    let name = match before {
+        Some(before) if is_apart => format!("{before}{word}"),
+        _ => word,
+    };
+    // Digits alone are such a number in front only: `belt 5206` is none.
+    if first > 0 && name.starts_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
+    let rest = words[first + 1..].to_vec();
+    let (of, mm) = meaning(&name, &rest)?;
+    Some(Number {
+        of,
+        name: name.to_uppercase(),
+        mm,
+        rest,
+    })
+}
+
+fn is_prefix(letters: &str) -> bool {
+    matches!(letters, "mb" | "mbl" | "km" | "kml" | "hm" | "uc")
+}
+
+/// What a number in lower case is of, and its thread or bore, mm.
+fn meaning(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
+    let digits = name.trim_start_matches(|c: char| c.is_ascii_alphabetic());
+    let letters = &name[..name.len() - digits.len()];
+    let digits = digits.trim_start_matches('-');
+    if letters.is_empty() {
+        return inch_angular(digits, rest);
+    }
+    if digits.is_empty() || !digits.bytes().all(|b| b.is_ascii_digit()) {
+        return None;
+    }
+    let code: u32 = digits.parse().ok()?;
+    let of_code = |code: u32| f64::from(code) * 5.0;
+    let thread_mm = if code >= FIRST_OF_FIVE {
+        of_code(code)
+    } else {
+        thread_of_table(code)?
+    };
+    Some(match (letters, digits.len()) {
+        ("mb" | "mbl", 1..=2) if code <= LAST_CODE => (Of::Washer, thread_mm),
+        ("km", 2) if (LAST_NUT + 1..=LAST_CODE).contains(&code) => (Of::LargeNut, thread_mm),
+        ("kml", 1..=2) if code <= LAST_CODE => (Of::LightNut, thread_mm),
+        // HM3044: series 30 and 31, then the code of the thread.
+        ("hm", 4) if digits.starts_with("30") || digits.starts_with("31") => {
+            (Of::HmNut, of_code(code % 100))
+        }
+        ("uc" | "ucp" | "ucf" | "ucfl" | "uct" | "ucfc", 3) => (Of::Insert, bore_mm(&digits[1..])?),
+        _ => return None,
+    })
+}
+
+/// The thread of a nut whose code says it by no rule: KM0 to KM3.
+fn thread_of_table(code: u32) -> Option<f64> {
+    let nut = Designation::parse(&format!("KM{code}"))?;
+    let thread = standard::resolve(&nut)?
+        .size
+        .get(Dimension::ThreadDiameter)?;
+    Some(thread.to_mm())
+}
+
+/// `5206`, `5306 2RS`: four digits, and no figures behind them that would make them a length.
+fn inch_angular(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
+    let end = name
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(name.len());
+    let (digits, mark) = name.split_at(end);
+    let is_number = digits.len() == 4 && (digits.starts_with("52") || digits.starts_with("53"));
+    let is_mark =
+        mark.is_empty() || mark.starts_with(['-', '/']) || mark.starts_with(char::is_alphabetic);
+    let is_length = mark.starts_with('x')
+        || rest
+            .first()
+            .is_some_and(|next| matches!(*next, "x" | "×" | "mm") || is_figure(next));
+    let mm = bore_mm(&digits[digits.len().min(2)..]).filter(|mm| *mm <= LARGEST_MM)?;
+    (is_number && is_mark && !is_length).then_some((Of::InchAngular, mm))
+}
+
+impl Number<'_> {
+    /// The kind of part, as the list of those without a table names it.
+    pub(super) const fn kind(&self) -> &'static str {
+        match self.of {
+            Of::LargeNut => LARGE_NUT,
+            Of::LightNut => LIGHT_NUT,
+            Of::HmNut => HM_NUT,
+            Of::Washer => TAB_WASHER,
+            Of::Insert => INSERT,
+            Of::InchAngular => INCH_ANGULAR,
+        }
+    }
+
+    /// What the number says, and figures beside it that contradict it.
+    pub(super) fn notes(&self) -> Vec<String> {
+        let (name, mm) = (&self.name, self.mm);
+        let code: String = name.chars().filter(char::is_ascii_digit).collect();
+        let says = match self.of {
+            Of::LargeNut | Of::LightNut => {
+                format!(
+                    "`{name}` has a thread of {mm} mm (ISO 2982-2, from memory): measure the pitch"
+                )
+            }
+            Of::HmNut => format!(
+                "`{name}` has a trapezoidal thread of {mm} mm (ISO 2982-2, from memory): measure the pitch"
+            ),
+            Of::Washer => {
+                let nut = if name.starts_with("MBL") { "KML" } else { "KM" };
+                format!(
+                    "`{name}` is the lock washer of the nut {nut}{code}, on a thread of {mm} mm (ISO 2982-2)"
+                )
+            }
+            Of::Insert => {
+                format!("`{name}` has a bore of {mm} mm by its bore code (JIS B 1558, from memory)")
+            }
+            Of::InchAngular => format!(
+                "`{name}` has a bore of {mm} mm by its bore code, and is taken for no other number unmeasured"
+            ),
+        };
+        let other = self.other_seat().map(|read_mm| {
+            format!(
+                "number and size contradict each other: `{name}` sits on {mm} mm, and {read_mm} mm was read; read the number and measure again"
+            )
+        });
+        std::iter::once(says).chain(other).collect()
+    }
+
+    /// A figure beside the number that is of its seat and of another size, mm.
+    fn other_seat(&self) -> Option<f64> {
+        self.rest.iter().enumerate().find_map(|(at, word)| {
+            let word = word.trim_matches([',', ';', '(', ')']);
+            let is_thread =
+                word.starts_with('m') && word[1..].starts_with(|c: char| c.is_ascii_digit());
+            let figure = word.trim_start_matches('m').trim_end_matches("mm");
+            let figure = figure.split('x').next()?.replace(',', ".");
+            let read_mm: f64 = figure.parse().ok()?;
+            let before = at.checked_sub(1).map_or("", |at| self.rest[at]);
+            let is_seat = is_thread || SEATS.contains(&before);
+            let is_alone = !OTHERS.contains(&before) && read_mm >= LEAST_MM;
+            let is_other = (read_mm - self.mm).abs() > NEAR_MM.max(NEAR_SHARE * self.mm);
+            ((is_seat || is_alone) && is_other).then_some(read_mm)
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn notes(text: &str) -> Vec<String> {
+        let lower = text.to_lowercase();
+        read(&lower).map_or_else(Vec::new, |number| number.notes())
+    }
+
+    /// ISO 2982-2: KM8 is M40x1.5, KML24 M120x2, HM3044 Tr220x4; JIS B 1558: UC206 has a bore of 30 mm; from memory.
+    #[test]
+    fn a_number_says_its_thread_or_bore() {
+        for (text, says) in [
+            ("MB8", "lock washer of the nut KM8, on a thread of 40 mm"),
+            ("MB 8", "`MB8` is the lock washer of the nut KM8"),
+            ("MB8 washer", "nut KM8"),
+            ("lock washer MB 2", "nut KM2, on a thread of 15 mm"),
+            ("MBL24", "nut KML24, on a thread of 120 mm"),
+            ("KML 24", "`KML24` has a thread of 120 mm"),
+            ("KM24", "a thread of 120 mm"),
+            ("HM3044", "trapezoidal thread of 220 mm"),
+            ("UC206", "a bore of 30 mm"),
+            ("UC 206", "a bore of 30 mm"),
+            ("5206", "`5206` has a bore of 30 mm"),
+            ("5206 2RS", "`5206` has a bore of 30 mm"),
+        ] {
+            let notes = notes(text);
+            assert!(
+                notes.len() == 1 && notes[0].contains(says),
+                "{text}: {notes:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_contrary_size_beside_the_number_is_told() {
+        for text in [
+            "MB8 thread 35",
+            "MB8 M35x1.5",
+            "MB8 35",
+            "KML24 thread 100",
+            "UC206 bore 25",
+        ] {
+            let notes = notes(text);
+            assert!(
+                notes.iter().any(|note| note.contains("contradict")),
+                "{text}: {notes:?}"
+            );
+        }
+        for text in [
+            "MB8 thread 40",
+            "MB8 M40x1.5",
+            "MB8 thread 38.4",
+            "MB8 od 62",
+            "MB8 1.25 thick",
+        ] {
+            assert_eq!(notes(text).len(), 1, "{text}");
+        }
+    }
+
+    #[test]
+    fn other_numbers_are_left() {
+        for text in [
+            "KM8",
+            "KM20",
+            "6206",
+            "52206",
+            "HM88649",
+            "HM3044x2",
+            "22208 K with MB8",
+            "5206 x 5300 x 12",
+            "M12",
+            "52 62 16",
+            "belt 5206",
+            "30 x 52 x 16",
+        ] {
+            let lower = text.to_lowercase();
+            assert_eq!(read(&lower), None, "{text}");
+        }
+    }
+}

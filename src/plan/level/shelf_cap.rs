@@ -1,0 +1,96 @@
+//! A level and its orders cut to what the shelf life of the part leaves worth while.
+
+use super::candidate::Candidate;
+use super::order_quantity::YEAR_DAYS;
+use super::reason::{LevelRule, ServiceGoal};
+use super::shelf_waste::expired_a_year;
+use crate::catalogue::Shop;
+use crate::plan::issue::PlanIssue;
+
+/// Positions of an order that are looked at for what expires.
+const MOST_POSITIONS: i64 = 200;
+
+impl Candidate<'_> {
+    /// The issue of an offer whose least quantity outlasts the shelf life.
+    pub fn outlasts_shelf_life(&self, shop: &Shop) -> Option<PlanIssue> {
+        let used = self.why_quantity.shelf_life_usage?;
+        let least = self.why_quantity.minimum;
+        let offer = shop.offers.get(self.offer)?;
+        (least > used.max(1.0)).then(|| PlanIssue::OutlastsShelfLife {
+            place: offer.record.place.clone(),
+            part: self.part.number.clone(),
+            least,
+            used,
+        })
+    }
+
+    /// Keeps reorder point and quantity to what the usage of the shelf life and its waste leave worth while.
+    ///
+    /// No order is made so large that the last unit of it waits for more than the usage of a shelf life, unless it is
+    /// sold only so; and of a level by money no unit is kept that saves less than its holding and what expires for it.
+    pub fn keep_within_shelf_life(&mut self, shop: &Shop, year_h: f64) {
+        let Some(used) = self.why_quantity.shelf_life_usage else {
+            return;
+        };
+        let is_by_money = !matches!(self.rule, LevelRule::ServiceTarget { .. });
+        let is_by_budget = matches!(
+            self.rule,
+            LevelRule::StockOutPrice {
+                goal: ServiceGoal::Budget(_),
+                ..
+            }
+        );
+        for _ in 0..3 {
+            let room = used - self.reorder_point.max(0) as f64;
+            let packs = (room / self.pack + 1e-9).floor() * self.pack;
+            let most = packs.max(self.why_quantity.minimum).max(1.0);
+            if most >= self.order_quantity {
+                break;
+            }
+            self.order_quantity = most;
+            self.quantity = most.ceil().max(1.0) as i64;
+            self.from_empty = self
+                .from_empty
+                .as_ref()
+                .and_then(|_| self.year_from_empty());
+            let priced = self.reordered(shop, year_h);
+            if let Some(priced) = priced.filter(|_| is_by_money && !is_by_budget) {
+                self.reorder_point = priced.reorder_point(self.factor());
+            }
+        }
+        let yearly = self.demand.per_day().unwrap_or(0.0) * YEAR_DAYS;
+        self.why_quantity.lasts_years = (yearly > 0.0).then(|| self.order_quantity / yearly);
+        let Some(priced) = self.reordered(shop, year_h).filter(|_| is_by_money) else {
+            return;
+        };
+        while self.reorder_point >= 0 {
+            let here = self.reorder_point;
+            let expired =
+                priced.price * (self.expired_a_year(here) - self.expired_a_year(here - 1));
+            let held = self.service(here).on_hand - self.service(here - 1).on_hand;
+            let saved = priced.gain(here) * self.factor();
+            if expired < 0.005 || saved >= priced.holding.mul_add(held, expired) {
+                break;
+            }
+            self.reorder_point -= 1;
+            self.is_cut_for_shelf_life = true;
+        }
+    }
+
+    /// Units a year that would expire with a reorder point; 0 without a shelf life.
+    pub fn expired_a_year(&self, reorder_point: i64) -> f64 {
+        let (Some(life), Some(per_day)) = (&self.why_quantity.shelf_life, self.demand.per_day())
+        else {
+            return 0.0;
+        };
+        // Enough positions of a large quantity say as much as all of them.
+        let step = (self.quantity / MOST_POSITIONS).max(1);
+        let positions = (reorder_point + 1..=reorder_point + self.quantity).step_by(step as usize);
+        let count = positions.clone().count().max(1) as f64;
+        let expired = positions.map(|position| {
+            let on_hand = position as f64 - self.table.mean() + self.table.shortfall(position);
+            expired_a_year(per_day * YEAR_DAYS, life.months / 12.0, on_hand)
+        });
+        expired.sum::<f64>() / count
+    }
+}
