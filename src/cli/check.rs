@@ -19,8 +19,8 @@ use crate::engineering as eng;
 use crate::language::Translator;
 use crate::limit::{self, Deviation, Duty};
 use crate::lookup::{
-    Instrument, LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, Role, TIGHTER_THAN_CLASS, WorkedOut,
-    expanded_uncertainty_mm,
+    Instrument, LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, MAY_TAKE_CLEARANCE, Role, TAKES_CLEARANCE,
+    TIGHTER_THAN_CLASS, WorkedOut, expanded_uncertainty_mm,
 };
 use crate::part::{Clearance, Family, ToleranceClass};
 use crate::report::model::grouped;
@@ -217,14 +217,15 @@ fn seat_fit(
                 eng::SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
                 eng::SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
                 eng::SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
+                eng::SeatFinding::NotProved => format!(
+                    "a limit of the seat's class lies nearer than the {uncertainty_um:.0} µm that the reading is sure to: it is proved neither right nor wrong (ISO 14253-1); measure again with a finer instrument"
+                ),
         }));
     }
     let mut says = vec!["negative interference is play".to_owned()];
     let unknown = group.filter(|_| left.is_none());
     says.extend(unknown.map(|group| why_no_clearance(is_shaft, group, diameter)));
-    if left.is_some_and(|left| left.lower_um < 0.0) {
-        against.push("the fit may take all clearance away".to_owned());
-    }
+    against.extend(left.and_then(against_clearance));
     Ok(WorkedOut {
         of: String::new(),
         check: "seat",
@@ -237,6 +238,15 @@ fn seat_fit(
         says,
         against,
     })
+}
+
+/// What speaks against a fit that leaves this clearance.
+fn against_clearance(left: Deviation) -> Option<String> {
+    if left.upper_um < 0.0 {
+        Some(TAKES_CLEARANCE.to_owned())
+    } else {
+        (left.lower_um < 0.0).then(|| MAY_TAKE_CLEARANCE.to_owned())
+    }
 }
 
 /// Why the clearance left is not worked out.

@@ -89,13 +89,18 @@ pub enum SeatFinding {
     TighterThanClass,
     /// The ring has play on this shaft at any rate.
     LooseOnShaft,
+    /// A limit of the seat's class lies within what the reading is unsure of: neither conformity nor the want of it is proved.
+    NotProved,
 }
+
+/// Differences below this are those of the arithmetic, µm.
+const ARITHMETIC_UM: f64 = 1e-6;
 
 /// Judges the fit on a seat that was read with an uncertainty; `of_class` are the deviations that its class allows, where
 /// one is known, else the ring's own band is what the reading is held against.
 ///
 /// # Source
-/// A third of the band: common practice, no source.
+/// A third of the band: common practice, no source. Neither proved: ISO 14253-1, uncertainty range.
 pub fn seat_finding(
     (seat, ring, of_class): (Seat, Deviation, Option<Deviation>),
     fit: Interference,
@@ -120,7 +125,16 @@ pub fn seat_finding(
     }
     let band = of_class.unwrap_or(ring);
     let band_um = band.upper_um - band.lower_um;
-    (uncertainty_um > band_um / 3.0).then_some(SeatFinding::TooCoarse { band_um })
+    if uncertainty_um > band_um / 3.0 {
+        return Some(SeatFinding::TooCoarse { band_um });
+    }
+    let is_within = |of_class: Deviation| {
+        of_seat.lower_um >= of_class.lower_um - ARITHMETIC_UM
+            && of_seat.upper_um <= of_class.upper_um + ARITHMETIC_UM
+    };
+    of_class
+        .is_some_and(|of_class| !is_within(of_class))
+        .then_some(SeatFinding::NotProved)
 }
 
 /// Deviation of the seat behind a fit: the reverse of [`interference`].
@@ -208,7 +222,7 @@ mod tests {
                 4.0,
                 Some(S::TighterThanClass),
             ),
-            (Seat::Shaft, 25.0, "k6", 18.9, 4.0, None),
+            (Seat::Shaft, 25.0, "k6", 18.9, 4.0, Some(S::NotProved)),
             (
                 Seat::Shaft,
                 25.0,
@@ -218,7 +232,7 @@ mod tests {
                 Some(S::TighterThanClass),
             ),
             (Seat::Shaft, 25.0, "k6", -3.0, 4.0, Some(S::LooserThanClass)),
-            (Seat::Shaft, 25.0, "k6", -1.0, 4.0, None),
+            (Seat::Shaft, 25.0, "k6", -1.0, 4.0, Some(S::NotProved)),
             // 34 to 56 µm of play on a band of 13: sure, though the instrument is coarse.
             (
                 Seat::Shaft,
@@ -276,6 +290,32 @@ mod tests {
                 (back.lower_um - measured.lower_um).abs() < 1e-9
                     && (back.upper_um - measured.upper_um).abs() < 1e-9
             );
+        }
+    }
+
+    /// ISO 14253-1: inside or outside is proved where the reading lies beyond the limit by what it is unsure of. ISO 286-2: k6
+    /// at 25 mm +2/+15, H7 at 52 mm 0/+30 µm.
+    #[test]
+    fn a_reading_near_a_limit_proves_neither() {
+        use SeatFinding as S;
+        for (seat, mm, class, off_um, sure_um, expected) in [
+            (Seat::Shaft, 25.0, "k6", 4.0, 2.0, None),
+            (Seat::Shaft, 25.0, "k6", 3.9, 2.0, Some(S::NotProved)),
+            (Seat::Shaft, 25.0, "k6", 0.1, 2.0, Some(S::NotProved)),
+            (Seat::Shaft, 25.0, "k6", -0.1, 2.0, Some(S::LooserThanClass)),
+            (Seat::Shaft, 25.0, "k6", 13.0, 2.0, None),
+            (Seat::Shaft, 25.0, "k6", 13.1, 2.0, Some(S::NotProved)),
+            (Seat::Housing, 52.0, "H7", 38.0, 10.0, Some(S::NotProved)),
+            (Seat::Housing, 52.0, "H7", 15.0, 10.0, None),
+        ] {
+            let ring = ring_deviation(seat, mm, ToleranceClass::Normal).unwrap();
+            let measured = Deviation {
+                lower_um: off_um - sure_um,
+                upper_um: off_um + sure_um,
+            };
+            let fit = interference(seat, ring, measured);
+            let found = seat_finding((seat, ring, limit::fit(class, mm)), fit, sure_um);
+            assert_eq!(found, expected, "{class} {off_um} {sure_um}");
         }
     }
 

@@ -10,6 +10,7 @@ mod failing_groove;
 mod found;
 mod groove;
 mod likelihood;
+mod lost_clearance;
 mod pin_class;
 mod question;
 mod reading;
@@ -24,4 +25,6 @@ pub use groove::Groove;
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
-pub use worked_out::{LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, TIGHTER_THAN_CLASS};
+pub use worked_out::{
+    LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, MAY_TAKE_CLEARANCE, TAKES_CLEARANCE, TIGHTER_THAN_CLASS,
+};

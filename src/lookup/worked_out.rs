@@ -170,6 +170,11 @@ fn judge_seat(
             SeatFinding::LooserThanClass => LOOSER_THAN_CLASS.to_owned(),
             SeatFinding::TighterThanClass => TIGHTER_THAN_CLASS.to_owned(),
             SeatFinding::LooseOnShaft => LOOSE_ON_SHAFT.to_owned(),
+            SeatFinding::NotProved => format!(
+                "the seat was read with a {} (sure to {sure_um:.0} µm), and a limit of its class lies nearer than that: it is proved neither right nor wrong (ISO 14253-1); measure again with {}",
+                instrument.words(),
+                better(instrument, seat)
+            ),
     }));
 }
 
@@ -214,10 +219,39 @@ fn clearance_left(question: &Question, size: &SizeKey, fit: Interference, worked
         left.lower_um, left.upper_um
     ));
     if left.upper_um < 0.0 {
-        worked
-            .against
-            .push("the fit takes all clearance away".to_owned());
+        worked.against.push(TAKES_CLEARANCE.to_owned());
+    } else if left.lower_um < 0.0 {
+        worked.against.push(MAY_TAKE_CLEARANCE.to_owned());
     }
+}
+
+/// A fit that leaves no clearance, in words.
+pub const TAKES_CLEARANCE: &str = "the fit takes all clearance away";
+
+/// A fit that leaves none to the tightest of its parts, in words.
+pub const MAY_TAKE_CLEARANCE: &str = "the fit may take all clearance away";
+
+/// Clearance that the shaft of a question leaves a bearing of a size and group; `None` where none is worked out.
+pub(super) fn clearance_on_shaft(
+    question: &Question,
+    size: &SizeKey,
+    group: Clearance,
+) -> Option<Deviation> {
+    let mut seats = question.readings.iter().filter_map(|reading| {
+        let worked = seat_of(question, size, reading)?;
+        let of = |name: &str| {
+            let found = worked.values.iter().find(|(known, _)| *known == name);
+            found.and_then(|(_, value)| *value)
+        };
+        let fit = Interference {
+            least_um: of("least_interference_um")?,
+            greatest_um: of("greatest_interference_um")?,
+        };
+        let is_on_shaft = reading.role == Some(Role::Shaft);
+        is_on_shaft.then_some(fit)
+    });
+    let bore_mm = size.get(Dimension::Bore)?.to_mm();
+    clearance_after_fit(size.family(), group, bore_mm, seats.next()?)
 }
 
 fn groove_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {

@@ -332,8 +332,8 @@ fn a_measured_seat_is_judged_only_by_an_instrument_that_can() {
         ),
         (
             "--measured 25.0 --uncertainty 4",
-            "",
-            "2 µm below, which 4 µm cannot tell from sound",
+            "proved neither right nor wrong",
+            "2 µm below, which 4 µm cannot tell from sound: ISO 14253-1",
         ),
     ] {
         let of = json(&format!("seat --diameter 25 --seat k6 {arguments}"));
@@ -346,6 +346,30 @@ fn a_measured_seat_is_judged_only_by_an_instrument_that_can() {
     // What is beyond doubt is told alone, however coarse the instrument.
     let of = json("seat --diameter 25 --seat k6 --measured 24.9 --uncertainty 20");
     assert!(!against(&of).contains("cannot tell"), "{of}");
+    // H7 at 52 mm allows 52.000 to 52.030 mm: with 10 µm, 52.010 to 52.020 is proved, and above 52.040 the contrary.
+    for (measured, expected) in [
+        ("52.015", ""),
+        ("52.038", "proved neither right nor wrong"),
+        ("52.025", "proved neither right nor wrong"),
+        ("52.041", "worn, repair it"),
+    ] {
+        let of = json(&format!(
+            "seat --diameter 52 --seat H7 --measured {measured}"
+        ));
+        let told = against(&of);
+        assert!(told.contains(expected), "{measured}: {of}");
+        assert_eq!(told.is_empty(), expected.is_empty(), "{measured}: {of}");
+    }
+    // CN at 25 mm is 5 to 20 µm: 54 µm of interference at least take more than that, 24 at most may.
+    for (measured, words) in [
+        ("25.060 --uncertainty 2", "takes all clearance away"),
+        ("25.012 --uncertainty 2", "may take all clearance away"),
+    ] {
+        let of = json(&format!(
+            "seat --diameter 25 --seat k6 --clearance CN --measured {measured}"
+        ));
+        assert!(against(&of).contains(words), "{measured}: {of}");
+    }
     let of = json("seat --diameter 52 --seat H7 --measured 52.2 --uncertainty 5");
     assert!(against(&of).contains("worn, repair it"), "{of}");
 }

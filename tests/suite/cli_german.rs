@@ -189,6 +189,8 @@ fn every_check_is_told_in_german() {
         "seat --diameter 25 --seat k6 --clearance CN",
         "seat --diameter 25 --seat k6 --measured 24.96",
         "seat --diameter 25 --seat k6 --measured 25.1",
+        "seat --diameter 52 --seat H7 --measured 52.038",
+        "seat --diameter 25 --seat k6 --clearance CN --measured 25.06 --uncertainty 2",
         "life --family deep_groove_ball --rating 10 --static-rating 5 --load 20",
         "spacer --first 400 --second 600 --load 200 --documented 22 --documented-load 200",
         "seat --diameter 62 --seat J7 --measured 62.01",

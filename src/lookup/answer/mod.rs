@@ -19,6 +19,7 @@ use super::ask::{Open, ask_next, where_ring_sits};
 use super::by_groove;
 use super::failing_groove;
 use super::found::{Found, Matched, find};
+use super::lost_clearance;
 use super::question::{Question, WithoutTable};
 use super::worked_out::work_out;
 use crate::catalogue::card_index::CardIndex;
@@ -105,6 +106,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     named::put_first(question, &mut answers);
     work_out(question, &mut answers);
     failing_groove::refuse(question, &mut answers);
+    lost_clearance::refuse(question, &mut answers);
     answers
 }
 

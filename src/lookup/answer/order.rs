@@ -156,6 +156,19 @@ impl Marks<'_> {
         self.name.insert_str(at, &format!("-{}", closure.code()));
     }
 
+    /// `R8-2Z` stands for every closure of its width: the one that was asked for takes the place of the shields.
+    fn close_as_asked(&mut self) {
+        let asked = self.asked.closure.filter(|closure| {
+            !matches!(closure, Closure::Open | Closure::ShieldBothSides) && self.said.is_none()
+        });
+        let own = self.row.designation.strip_suffix("-2Z");
+        if let (Some(asked), Some(own)) = (asked, own)
+            && let Some(rest) = self.name.strip_prefix(self.row.designation.as_str())
+        {
+            *self.name = format!("{own}-{}{rest}", asked.code());
+        }
+    }
+
     /// Contact angle and taper of the bore.
     fn of_design(&mut self) {
         let family = self.row.size.family();
@@ -203,6 +216,7 @@ impl Marks<'_> {
             let closed = asked.filter(|closure| *closure != Closure::Open);
             self.close_by(closed.unwrap_or(Closure::ShieldBothSides));
         }
+        self.close_as_asked();
         let is_bearing = family.class() == PartClass::Bearings;
         let has_ring = |traits: &Traits| traits.variant.iter().any(|text| text.contains("(NR)"));
         let is_ring_new = has_ring(self.asked) && !self.said.is_some_and(has_ring);
@@ -317,6 +331,16 @@ mod tests {
             ("6805", "61805", "61805"),
             // ABMA 20: a closed R8 is wider than an open one, however it is closed.
             ("R8 2RS", "R8-2Z", "R8 2RS"),
+            ("1/2 x 1 1/8 x 5/16 2RS", "R8-2Z", "R8-2RS"),
+            ("1/2 x 1 1/8 x 5/16 ZZ", "R8-2Z", "R8-2Z"),
+            ("1/2 x 1 1/8 x 5/16", "R8-2Z", "R8-2Z"),
+            (
+                "bore 12.7 od 28.575 w 7.9375 sealed C3",
+                "R8-2Z",
+                "R8-2RS C3",
+            ),
+            ("R8 sealed", "R8-2Z", "R8-2RS"),
+            ("R8 C3 sealed", "R8-2Z", "R8-2RS C3"),
             ("o-ring 40 x 3 FKM", "40x3", "40x3 FKM"),
             // What words ask for is ordered as the suffixes of DIN 623-1 say it, else in words.
             ("6206 sealed one side", "6206", "6206-RS"),

@@ -2,7 +2,7 @@
 //! contact angle, a chamfer. They are taken out before a number and a size are looked for.
 
 use super::figure::is_figure;
-use super::{Question, need_words, place_words};
+use super::{Question, need_words, place_words, speed};
 use crate::part::designation::{Designation, elastomer};
 use crate::part::{ContactAngle, Family};
 
@@ -83,6 +83,7 @@ const BETWEEN: [&str; 5] = ["of", "is", "=", "r", "von"];
 pub(super) struct Duty {
     lowest_c: Option<f64>,
     highest_c: Option<f64>,
+    speed_rpm: Option<f64>,
     angle_degrees: Option<u8>,
     /// Loads and lives as written.
     not_looked_at: Vec<String>,
@@ -124,6 +125,11 @@ pub(super) fn split(text: &str) -> (String, Duty) {
     let mut at = 0;
     while at < words.written.len() {
         let end = (duty.take_heat(&words, at, &left))
+            .or_else(|| {
+                let (rpm, end) = speed::read(&words.lower, at)?;
+                duty.speed_rpm = Some(rpm);
+                Some(end)
+            })
             .or_else(|| duty.take_load(&words, at, &mut left))
             .or_else(|| duty.take_named(&words, at, &mut left));
         match end {
@@ -145,6 +151,7 @@ fn may_tell(word: &str) -> bool {
         || is_unit(&LIFE_UNITS)
         || is_unit(&OTHER_UNITS)
         || is_unit(&HEAT_UNITS)
+        || speed::NAMES.contains(&word)
         || ANGLES.contains(&word)
         || CHAMFERS.contains(&word)
 }
@@ -365,6 +372,7 @@ impl Duty {
         let needs = &mut question.needs;
         needs.lowest_c = self.lowest_c.or(needs.lowest_c);
         needs.highest_c = self.highest_c.or(needs.highest_c);
+        needs.speed_rpm = self.speed_rpm.or(needs.speed_rpm);
         if self.highest_c.is_some() {
             question.read_as.retain(|note| note != place_words::HOT);
         }

@@ -330,6 +330,28 @@ impl Features {
                 question.not_understood.push(words);
             }
         }
+        close_number(question);
+    }
+}
+
+/// `R8 sealed` is R8-2RS, which is wider than the open R8: where the size hangs on the closure, the number gets its mark.
+fn close_number(question: &mut Question) {
+    let asked = question.traits.closure;
+    let Some(closure) = asked.filter(|closure| *closure != Closure::Open) else {
+        return;
+    };
+    let closed = question
+        .designation
+        .as_ref()
+        .filter(|read| matches!(read.traits.closure, None | Some(Closure::Open)))
+        .and_then(|read| {
+            let closed = Designation::parse(&format!("{}-{}", read.basic, closure.code()))?;
+            let row = crate::standard::resolve(&closed)?;
+            let is_other = crate::standard::resolve(read).is_some_and(|open| open.size != row.size);
+            is_other.then_some(closed)
+        });
+    if closed.is_some() {
+        question.designation = closed;
     }
 }
 

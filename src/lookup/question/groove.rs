@@ -41,17 +41,31 @@ const WIDTH: [&str; 8] = [
 ];
 /// Words that stand behind their figure: `2.87 deep`.
 const BEHIND: [&str; 4] = ["deep", "tief", "wide", "breit"];
+/// The bore that a piston's ring seals against.
+const BORE: [&str; 7] = [
+    "bore",
+    "cylinder",
+    "housing",
+    "bohrung",
+    "zylinder",
+    "zylinderbohrung",
+    "alésage",
+];
+/// The rod that a ring in its gland seals against; `shaft` is one where the text speaks of a rod.
+const ROD: [&str; 4] = ["rod", "stange", "kolbenstange", "tige"];
+const SHAFT: [&str; 3] = ["shaft", "welle", "arbre"];
 /// Names that say by themselves that they are of a groove.
 const WHOLE: &str = "nut";
 
 /// What the ring does, by the words of the bench.
-const DUTIES: [(&str, Duty); 9] = [
+const DUTIES: [(&str, Duty); 10] = [
     ("face", Duty::StaticFace),
     ("flange", Duty::StaticFace),
     ("reciprocating", Duty::Reciprocating),
     ("moving", Duty::Reciprocating),
     ("dynamic", Duty::Reciprocating),
     ("piston", Duty::Reciprocating),
+    ("kolben", Duty::Reciprocating),
     ("rod", Duty::Reciprocating),
     ("static", Duty::StaticRadial),
     ("radial", Duty::StaticRadial),
@@ -63,6 +77,10 @@ enum Named {
     Floor,
     Depth,
     Width,
+    /// The bore over a piston's groove.
+    Bore,
+    /// The rod inside of a gland.
+    Rod,
 }
 
 /// A piece of the description of a groove.
@@ -93,10 +111,23 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     let mut end = begin;
     while let Some(word) = words.get(end) {
         let lower = bare(word);
-        if let Some(named) = named(&lower) {
+        let opposite = opposite(&lower, text).filter(|_| {
+            let is_of_one = |word: &&&str| {
+                !matches!(bare(word).as_str(), "dia" | "diameter" | "ø" | "of" | "is")
+            };
+            let next = words[end + 1..].iter().find(is_of_one);
+            next.is_some_and(|next| figures(&bare(next)).is_some_and(|read| read.len() == 1))
+        });
+        if let Some(named) = opposite {
+            // A rod moves.
+            question.groove.duty = duty(&lower).or(question.groove.duty);
+            pieces.push(Piece::Name(named, false));
+        } else if let Some(named) = named(&lower) {
             let name = Piece::Name(named, BEHIND.contains(&lower.as_str()));
             // `floor dia 45.2` is one name.
-            if !matches!(pieces.last(), Some(Piece::Name(before, _)) if *before == named) {
+            let is_second = matches!(pieces.last(), Some(Piece::Name(before, _))
+                if *before == named || named == Named::Floor && is_opposite(*before));
+            if !is_second {
                 pieces.push(name);
             }
         } else if let Some(duty) = duty(&lower) {
@@ -113,7 +144,9 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         }
         end += 1;
     }
-    keep(question, &pieces);
+    if let Some((named, mm)) = keep(question, &pieces) {
+        set_opposite(question, named, mm);
+    }
     let begin = match begin.checked_sub(1).map(|before| bare(words[before])) {
         Some(before) if ["in", "im", "dans", "with"].contains(&before.as_str()) => begin - 1,
         _ => begin,
@@ -135,8 +168,10 @@ fn duty(lower: &str) -> Option<Duty> {
     known.map(|(_, duty)| *duty)
 }
 
-/// Gives every figure of a groove to its name: that behind it, or that before it where none follows.
-fn keep(question: &mut Question, pieces: &[Piece]) {
+/// Gives every figure of a groove to its name: that behind it, or that before it where none follows; gives what lies
+/// opposite the groove.
+fn keep(question: &mut Question, pieces: &[Piece]) -> Option<(Named, f64)> {
+    let mut opposite = None;
     let is_figure = |at: Option<usize>| match at.and_then(|at| pieces.get(at)) {
         Some(Piece::Figure(mm)) => Some(*mm),
         _ => None,
@@ -164,7 +199,11 @@ fn keep(question: &mut Question, pieces: &[Piece]) {
         };
         if let Some((of_it, mm)) = of_it.and_then(|of_it| Some((of_it, is_figure(Some(of_it))?))) {
             is_taken[of_it] = true;
-            set(question, *named, mm);
+            if is_opposite(*named) {
+                opposite = Some((*named, mm));
+            } else {
+                set(question, *named, mm);
+            }
         }
     }
     // Unnamed: a groove is written width by depth, and the floor is the large one.
@@ -178,6 +217,54 @@ fn keep(question: &mut Question, pieces: &[Piece]) {
     let pairs: Vec<(Named, f64)> = free.zip(open).collect();
     for (named, mm) in pairs {
         set(question, named, mm);
+    }
+    opposite
+}
+
+/// What a word names of the part that a groove's ring seals against.
+fn opposite(lower: &str, text: &str) -> Option<Named> {
+    let speaks_of_rod = || {
+        let mut words = text.split_whitespace().map(str::to_lowercase);
+        words.any(|word| ROD.contains(&word.as_str()))
+    };
+    if BORE.contains(&lower) {
+        Some(Named::Bore)
+    } else if ROD.contains(&lower) || SHAFT.contains(&lower) && speaks_of_rod() {
+        Some(Named::Rod)
+    } else {
+        None
+    }
+}
+
+const fn is_opposite(named: Named) -> bool {
+    matches!(named, Named::Bore | Named::Rod)
+}
+
+/// The floor that the ring's inside lies on, from what lies opposite and the depth between both (arithmetic): a piston's
+/// groove is cut into the piston, and in a rod's gland the ring lies on the rod itself.
+fn set_opposite(question: &mut Question, named: Named, mm: f64) {
+    let groove = &mut question.groove;
+    let rounded = |mm: f64| (mm * 1e4).round() / 1e4;
+    if groove.floor_mm.is_some() {
+        return;
+    }
+    match (named, groove.depth_mm) {
+        (Named::Rod, Some(depth_mm)) => {
+            groove.floor_mm = Some(mm);
+            question.read_as.push(format!(
+                "in the gland of a rod the ring lies on the rod of {mm} mm, and the groove's floor of {} mm is outside of it",
+                rounded(mm + 2.0 * depth_mm)
+            ));
+        }
+        (Named::Rod, None) => groove.floor_mm = Some(mm),
+        (_, Some(depth_mm)) if mm > 2.0 * depth_mm => {
+            let floor_mm = rounded(mm - 2.0 * depth_mm);
+            groove.floor_mm = Some(floor_mm);
+            question.read_as.push(format!(
+                "a groove {depth_mm} mm deep under a bore of {mm} mm has its floor at {floor_mm} mm: measure it if you can"
+            ));
+        }
+        _ => question.not_understood.push(format!("bore of {mm} mm")),
     }
 }
 
@@ -208,6 +295,7 @@ const fn is_free(question: &Question, named: Named) -> bool {
         Named::Floor => groove.floor_mm.is_none(),
         Named::Depth => groove.depth_mm.is_none(),
         Named::Width => groove.width_mm.is_none(),
+        Named::Bore | Named::Rod => false,
     }
 }
 
@@ -217,6 +305,7 @@ const fn set(question: &mut Question, named: Named, mm: f64) {
         Named::Floor => groove.floor_mm = Some(mm),
         Named::Depth => groove.depth_mm = Some(mm),
         Named::Width => groove.width_mm = Some(mm),
+        Named::Bore | Named::Rod => {}
     }
 }
 
@@ -247,6 +336,63 @@ mod tests {
             assert_eq!(question.groove.duty, duty, "{text}");
             assert!(question.not_understood.is_empty(), "{text}: {question:?}");
         }
+    }
+
+    /// Arithmetic: a groove 2.5 mm deep in a piston of a 40 mm bore has its floor at 35 mm; in a rod's gland the ring lies on
+    /// the rod.
+    #[test]
+    fn the_bore_over_a_groove_tells_its_floor() {
+        for (text, floor, duty) in [
+            (
+                "o-ring groove bore 40 depth 2.5 width 4.2 piston",
+                Some(35.0),
+                Some(Duty::Reciprocating),
+            ),
+            (
+                "o-ring groove depth 2.5 width 4.2 bore 40",
+                Some(35.0),
+                None,
+            ),
+            (
+                "O-Ring Nut Bohrung 40 Tiefe 2,5 Breite 4,2",
+                Some(35.0),
+                None,
+            ),
+            (
+                "o-ring groove bore dia 40 depth 2.87 width 4.2",
+                Some(34.26),
+                None,
+            ),
+            (
+                "o-ring groove rod 40 depth 2.5 width 4.2",
+                Some(40.0),
+                Some(Duty::Reciprocating),
+            ),
+            (
+                "rod o-ring groove shaft 40 depth 2.5 width 4.2",
+                Some(40.0),
+                Some(Duty::Reciprocating),
+            ),
+            // What was measured stands.
+            (
+                "o-ring groove floor 35.1 bore 40 depth 2.5 width 4.2",
+                Some(35.1),
+                None,
+            ),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let groove = question.groove;
+            assert_eq!(
+                (groove.floor_mm, groove.width_mm, groove.duty),
+                (floor, Some(4.2), duty),
+                "{text}"
+            );
+            assert!(question.is_of_groove_only(), "{text}: {question:?}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        let open = Question::read("o-ring groove bore 40 width 4.2").unwrap();
+        assert_eq!(open.groove.floor_mm, None);
+        assert_eq!(open.not_understood, ["bore of 40 mm"]);
     }
 
     /// Nothing is known of the ring: every figure is of its groove.

@@ -3,6 +3,7 @@
 use super::Question;
 use super::figure::is_figure;
 use super::vocabulary::WORN;
+use super::{binding, ring_alone};
 use crate::language::with_article;
 use crate::part::PartClass;
 use crate::part::designation::Designation;
@@ -10,6 +11,9 @@ use crate::part::designation::trade_words::{self, Half, Said};
 
 /// Reads a question for half a bearing; `None` where it is for a whole part, or no bearing's number is in it.
 pub(super) fn read(text: &str) -> Option<Question> {
+    if let Some(question) = ring_alone::read(text) {
+        return Some(question);
+    }
     let (half, rest) = split(text)?;
     let mut question = Question::read_whole(&rest).ok()?;
     let family = question
@@ -37,6 +41,36 @@ pub(super) fn add(question: &mut Question, variant: &str) {
     }
 }
 
+fn is_number(word: &str) -> bool {
+    Designation::parse(word).is_some_and(|read| crate::standard::resolve(&read).is_some())
+}
+
+/// What words name at a place; a half that a figure follows is asked for where it is of a number: `outer ring od 80 of 32208`.
+fn named_at(words: &[&str], lower: &[String], at: usize) -> Option<(usize, Said)> {
+    const MOST_WORDS: usize = 2;
+    let measured = || {
+        let ends = (at + 1..=lower.len().min(at + MOST_WORDS)).rev();
+        let mut named = ends.filter_map(|end| trade_words::at(&lower[..end], at));
+        named.find(|(count, _)| is_measure_of_number(words, lower, at + count))
+    };
+    trade_words::at(lower, at).or_else(measured)
+}
+
+/// True where a figure stands at a place, with or without its name, and behind it the number that it is of.
+fn is_measure_of_number(words: &[&str], lower: &[String], start: usize) -> bool {
+    const OF: [&str; 7] = ["of", "for", "from", "von", "vom", "für", "pour"];
+    let is_measure = |at: &usize| {
+        let word = words[*at];
+        lower[*at] == "mm" || binding::is_role(word) || is_figure(word) && !is_number(word)
+    };
+    let end = (start..words.len()).find(|at| !is_measure(at));
+    end.is_some_and(|end| {
+        words[start..end].iter().any(|word| is_figure(word))
+            && OF.contains(&lower[end].as_str())
+            && words[end + 1..].iter().any(|word| is_number(word))
+    })
+}
+
 /// The half that a text names, and the text without its name.
 fn split(text: &str) -> Option<(Half, String)> {
     let words: Vec<&str> = text.split_whitespace().collect();
@@ -46,7 +80,7 @@ fn split(text: &str) -> Option<(Half, String)> {
     };
     let lower: Vec<String> = words.iter().map(|word| bare(word)).collect();
     let (at, (count, half)) =
-        (0..lower.len()).find_map(|at| match trade_words::at(&lower, at)? {
+        (0..lower.len()).find_map(|at| match named_at(&words, &lower, at)? {
             (count, Said::Half(half)) => Some((at, (count, half))),
             _ => None,
         })?;
@@ -55,16 +89,13 @@ fn split(text: &str) -> Option<(Half, String)> {
     while start > 0 && trade_words::says_only(&lower[start - 1]) {
         start -= 1;
     }
-    let is_number = |word: &str| {
-        Designation::parse(word).is_some_and(|read| crate::standard::resolve(&read).is_some())
-    };
     let is_measured = words
         .get(end)
         .is_some_and(|next| is_figure(next) && !is_number(next));
     let is_worn = lower
         .get(end)
         .is_some_and(|next| WORN.contains(&next.as_str()));
-    if is_measured || is_worn {
+    if (is_measured || is_worn) && !is_measure_of_number(&words, &lower, end) {
         return None;
     }
     let rest = words[..start].iter().chain(&words[end..]).copied();
@@ -85,6 +116,11 @@ mod tests {
             ("51205 housing washer only", Some("51205")),
             ("Innenring NU205", Some("NU205")),
             ("30206 (cone)", Some("30206")),
+            (
+                "outer ring od 80 of tapered 32208",
+                Some("od 80 of tapered 32208"),
+            ),
+            ("inner ring 40 mm of NU208", Some("40 mm of NU208")),
             // The whole bearing is meant, or the ring was only measured.
             ("NA4904 without inner ring", None),
             ("6206 inner ring worn", None),
@@ -113,6 +149,7 @@ mod tests {
                 Some("increased capacity design (E), outer ring only"),
             ),
             ("51205 shaft washer", Some("shaft washer only")),
+            ("outer ring od 80 of tapered 32208", Some("cup only")),
             // A deep groove ball bearing cannot be taken apart.
             ("6206 inner ring", None),
         ] {

@@ -3,6 +3,7 @@
 mod binding;
 mod clearance;
 mod closure_words;
+mod dash_number;
 mod duty;
 mod family_words;
 mod features;
@@ -11,6 +12,7 @@ mod groove;
 mod half;
 mod inch;
 mod kind;
+mod letters;
 mod load_words;
 mod lock_nut;
 mod need_words;
@@ -20,7 +22,10 @@ mod own_number;
 mod partial;
 mod place_words;
 mod retaining_ring;
+mod ring_alone;
+mod seat_class;
 mod settled;
+mod speed;
 mod standard_name;
 mod tidy;
 mod vocabulary;
@@ -36,7 +41,7 @@ use crate::catalogue::card_index::NamedCard;
 use crate::import::family_in;
 use crate::interchange::Needs;
 use crate::part::designation::Designation;
-use crate::part::{Family, SizeKey, Traits};
+use crate::part::{Family, PartClass, SizeKey, Traits};
 use crate::standard::StandardPart;
 
 /// Why a question cannot be answered.
@@ -143,6 +148,9 @@ impl Question {
         if text.is_empty() {
             return Err(QuestionError::Empty);
         }
+        if let Some(kind) = without_table::piece_asked_for(text) {
+            return Ok(Self::without_table(text, kind));
+        }
         let (spared, duty) = duty::split(text);
         let mut question = match Self::of_first_of_two(&spared) {
             Some(question) => question,
@@ -181,6 +189,7 @@ impl Question {
         let tidied = tidy::without_count(&tidied);
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
+        let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
@@ -230,6 +239,14 @@ impl Question {
         }
         question.prefer_code_with_blanks(&tidied);
         Ok(question)
+    }
+
+    /// A question for a part whose sizes are in no table here.
+    fn without_table(text: &str, kind: &'static WithoutTable) -> Self {
+        Self {
+            without_table: Some(kind),
+            ..Self::of(text)
+        }
     }
 
     /// `1206K + H206`: the first is answered, the other is a part of its own.
@@ -387,7 +404,11 @@ impl Question {
             && designation.basic.bytes().all(|b| b.is_ascii_digit())
             && designation.traits.unknown_suffixes.is_empty();
         let tells = is_known || designation.bore.is_some() || is_whole_number;
-        if !tells || has_words || is_other || is_thick {
+        // `ISO 2338 8x40` leaves the class of the pin open, and no row is without.
+        let is_class_open = designation.family == Some(Family::DowelPin)
+            && crate::standard::resolve(&designation).is_none()
+            && designation.size.is_some_and(|size| size.fit().is_none());
+        if !tells || has_words || is_other || is_thick || is_class_open {
             return false;
         }
         // `oil seal 35x52x7` is figures like `35 x 52 x 7`, unless a table has just this size.
@@ -433,14 +454,13 @@ impl Question {
         text.to_owned()
     }
 
-    /// `-318`, `318 o-ring`: an AS568 dash number alone.
+    /// `-318`, `318 o-ring`, `o-ring dash 214 FKM steam`: an AS568 dash number, and what is said beside it.
     fn take_dash_number(&mut self, text: &str) -> bool {
-        let mut figures = text
-            .split_whitespace()
-            .filter(|word| word.contains(|c: char| c.is_ascii_digit()));
-        let (Some(word), None) = (figures.next(), figures.next()) else {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let Some(at) = dash_number::place(&words) else {
             return false;
         };
+        let word = words[at].trim_end_matches([',', ';']);
         let digits = word.trim_start_matches('-');
         let is_dash = digits.len() == 3 && digits.bytes().all(|b| b.is_ascii_digit());
         let is_ring = self.family == Some(Family::ORing) || word != digits && text.trim() == word;
@@ -449,25 +469,34 @@ impl Question {
         if is_taken {
             self.read_as
                 .push(format!("`{word}` read as dash number: `{number}`"));
+            let rest = dash_number::without(&words, at);
+            words::read(self, &rest);
         }
         is_taken
     }
 
-    /// A bearing number of four digits or more behind other words: `30x72x19 6306 worn`, `2 off 6206 2RS`.
+    /// A bearing number of four digits or more, or of a series with letters, behind other words: `30x72x19 6306 worn`,
+    /// `fan NU 208`.
     fn take_inner_number(&mut self, text: String) -> String {
         if self.designation.is_some() {
             return text;
         }
         let words: Vec<&str> = text.split_whitespace().collect();
         let digits = |word: &str| word.chars().filter(char::is_ascii_digit).count();
+        let is_of_size = self.family.is_some_and(|family| {
+            family.class() != PartClass::Bearings && words.iter().any(|word| figure::is_size(word))
+        });
         for at in 1..words.len() {
+            // `oil seal 40x62x8 behind NU208`: the size is asked for, and the number is its place.
+            let with_letters = letters::number_at(&words, at).filter(|_| !is_of_size);
             let is_number = digits(words[at]) >= 4
                 && !words[at].contains(['.', ',', 'x'])
                 && !figure::is_inch_fraction(words[at]);
             // The longest run of words from there that is a number with its suffixes.
-            let taken = (at + 1..=words.len())
+            let least = with_letters.unwrap_or(1);
+            let taken = (at + least..=words.len())
                 .rev()
-                .filter(|_| is_number)
+                .filter(|_| is_number || with_letters.is_some())
                 .find(|end| self.take_designation(&words[at..*end].join(" ")));
             if let Some(end) = taken {
                 let rest = words[..at].iter().chain(&words[end..]).copied();

@@ -1,7 +1,8 @@
 //! Words that ask for more than a size: fluid, temperature, location, dust, rows, surroundings.
 
 use super::place_words::{
-    hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside, soft,
+    HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
+    soft,
 };
 use super::{Question, load_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
@@ -335,6 +336,7 @@ fn turning(question: &mut Question, phrase: &str) {
 /// Takes the phrases out of the text; gives what is left.
 pub(super) fn take_phrases(question: &mut Question, text: &str) -> String {
     let mut rest = load_words::take(question, text).unwrap_or_else(|| text.to_owned());
+    rest = arrangement(question, &rest).unwrap_or(rest);
     for (phrase, is_of, says) in EXPLAINED {
         if let Some(at) = place_of_words(&rest, phrase) {
             // `7206 B DB pair` says it twice.
@@ -425,6 +427,8 @@ fn set_celsius(question: &mut Question, celsius: f64) {
         question.needs.lowest_c = Some(celsius);
     } else {
         question.needs.highest_c = Some(celsius);
+        // The figure says it better.
+        question.read_as.retain(|note| note != HOT);
     }
 }
 
@@ -443,12 +447,21 @@ pub(super) fn is_quantity(suffix: &str) -> bool {
     }
 }
 
+/// No bearing aligns itself by as much, degrees: what is larger is a temperature.
+const MOST_MISALIGNED: f64 = 10.0;
+
+/// True where the text speaks of a shaft that is not in line with its housing.
+fn is_misaligned(question: &Question) -> bool {
+    question.needs.is_misaligned || find_ignoring_case(&question.text, "misalign").is_some()
+}
+
 /// Takes a figure with its unit: degrees, rev/min, bar, HRC, rows, fillet; false where it has none of them.
 pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -> bool {
     let Ok(value) = figure.replace(',', ".").parse::<f64>() else {
         return false;
     };
     let is_angular = question.family == Some(Family::AngularContactBall);
+    let is_out_of_line = is_misaligned(question);
     let needs = &mut question.needs;
     let unit = unit.trim_end_matches([',', ';']).to_lowercase();
     match unit.as_str() {
@@ -459,6 +472,14 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
                     .not_understood
                     .push(format!("contact angle {value}"));
             }
+        }
+        "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés"
+            if value < MOST_MISALIGNED && is_out_of_line =>
+        {
+            question.needs.is_misaligned = true;
+            question.read_as.push(format!(
+                "a misalignment of {value}° is not looked at by itself: compare it with what the bearing's data allow"
+            ));
         }
         "c" | "°c" | "degc" | "celsius" => set_celsius(question, value),
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" => {
@@ -475,7 +496,10 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         "bar" => needs.pressure_bar = Some(value),
         // How many are wanted says nothing of which.
         "off" | "pcs" | "pieces" | "stück" | "stueck" | "stk" | "ea" => {}
-        "hrc" => needs.shaft_hrc = Some(value),
+        "hrc" => {
+            needs.shaft_hrc = Some(value);
+            question.read_as.retain(|note| note != HARD);
+        }
         "row" | "rows" | "reihen" => question.traits.rows = Some(value as u8),
         "shore" => question.traits.hardness = Some(format!("{value} Shore A")),
         _ => return false,

@@ -27,12 +27,13 @@ pub(super) fn on_straight_shaft(question: &mut Question) {
 /// As hard as a raceway for rollers is (DIN 617, from memory).
 const RACEWAY_HRC: f64 = 58.0;
 
+/// How a hardened shaft without a figure is read.
+pub(super) const HARD: &str = "a hardened shaft read as 58 HRC: have it measured";
+
 pub(super) fn on_hard_shaft(question: &mut Question) {
     if question.needs.shaft_hrc.is_none() {
         question.needs.shaft_hrc = Some(RACEWAY_HRC);
-        question
-            .read_as
-            .push("a hardened shaft read as 58 HRC: have it measured".to_owned());
+        question.read_as.push(HARD.to_owned());
     }
 }
 
@@ -66,6 +67,26 @@ pub(super) fn hot(question: &mut Question) {
         question.needs.highest_c = Some(120.0);
         question.read_as.push(HOT.to_owned());
     }
+}
+
+/// `pair DB`: the arrangement of a set behind other words; gives what is left.
+pub(super) fn arrangement(question: &mut Question, text: &str) -> Option<String> {
+    const MARKS: [&str; 3] = ["DB", "DF", "DT"];
+    let bare = |word: &str| word.trim_matches([',', ';', '(', ')']).to_owned();
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let (at, mark) = words.iter().enumerate().find_map(|(at, word)| {
+        let mark = MARKS.into_iter().find(|mark| bare(word) == *mark)?;
+        Some((at, mark))
+    })?;
+    let is_set = matches!(
+        question.family?,
+        Family::AngularContactBall | Family::TaperedRoller | Family::DeepGrooveBall
+    );
+    let said = Said::Arrangement(mark);
+    (is_set && said.set(&mut question.traits, question.family)).then(|| {
+        let rest = words[..at].iter().chain(&words[at + 1..]).copied();
+        rest.collect::<Vec<_>>().join(" ")
+    })
 }
 
 /// A pin that is not hardened; what else is soft is not told.
@@ -110,6 +131,25 @@ mod tests {
     }
 
     #[test]
+    fn a_pair_with_its_arrangement_is_a_set() {
+        // ISO 15241 and common practice: DB back to back, DF face to face, DT in tandem.
+        for (text, arrangement) in [
+            ("7208 B pair DB", "DB"),
+            ("7208 B matched pair, DF", "DF"),
+            ("7208 B worn pair DT", "DT"),
+            ("30208 pair DF", "DF"),
+        ] {
+            let question = read(text);
+            let of = question.traits.arrangement.as_deref();
+            assert_eq!(of, Some(arrangement), "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        // A roller bearing of two loose rows is no set, and a number says its own arrangement.
+        assert_eq!(read("NU208 old DB").not_understood, ["DB"]);
+        assert_eq!(read("7208 B DF old DB").not_understood, ["DB"]);
+    }
+
+    #[test]
     fn the_outside_of_a_seal_is_its_form() {
         // DIN 3760: A is covered with rubber, B has a metal case, S behind them a dust lip.
         for (text, form) in [
@@ -137,6 +177,35 @@ mod tests {
         let question = read("6205 hot 150 °C");
         assert_eq!(question.needs.highest_c, Some(150.0));
         assert!(question.read_as.iter().all(|note| note != HOT));
+        for text in [
+            "oil seal 35x52x7 NBR hot oil 130 C",
+            "oil seal 35x52x7 NBR 130 C hot oil",
+            "6205 hot 150°C",
+        ] {
+            let question = read(text);
+            assert!(
+                question.needs.highest_c.is_some_and(|c| c > 120.0),
+                "{text}"
+            );
+            assert!(question.read_as.iter().all(|note| note != HOT), "{text}");
+        }
+        let ground = read("RNA4905 hardened shaft 60 HRC");
+        assert_eq!(ground.needs.shaft_hrc, Some(60.0));
+        assert!(ground.read_as.iter().all(|note| note != HARD), "{ground:?}");
+        for text in ["22216 misalignment 1.5 degrees", "22216 1.5° misalignment"] {
+            let question = read(text);
+            assert!(question.needs.is_misaligned, "{text}");
+            assert_eq!(question.needs.highest_c, None, "{text}");
+            let told = question.read_as.join("; ");
+            assert!(
+                told.contains("1.5°") && !told.contains("°C"),
+                "{text}: {told}"
+            );
+        }
+        assert_eq!(
+            read("22216 misaligned 90 degrees").needs.highest_c,
+            Some(90.0)
+        );
         let question = read("HK2020 shaft hardened and ground");
         assert_eq!(question.needs.shaft_hrc, Some(RACEWAY_HRC));
         assert!(

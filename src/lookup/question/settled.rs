@@ -1,6 +1,6 @@
 //! What the figures are once every word is read: which are in inches, what they are of, and which are too many.
 
-use super::{Question, lock_nut, o_ring, retaining_ring};
+use super::{Question, lock_nut, o_ring, place_words, retaining_ring};
 use crate::lookup::reading::{Reading, Role};
 use crate::part::Family;
 use crate::units::{LengthUnit, ReadLength};
@@ -12,6 +12,7 @@ const MOST_FIGURES: usize = 4;
 pub(super) fn settle(question: &mut Question, mut readings: Vec<Reading>) {
     drop_absurd_inches(&mut readings);
     name_ring_figures(question.family, &mut readings);
+    name_seal_bore(question, &mut readings);
     if o_ring::take_nominal(question, &readings) {
         return;
     }
@@ -82,6 +83,20 @@ fn name_ring_figures(family: Option<Family>, readings: &mut [Reading]) {
     }
 }
 
+/// Beside the shaft of a lip seal a bore is that of its housing: `oil seal shaft 35 bore 52`.
+fn name_seal_bore(question: &Question, readings: &mut [Reading]) {
+    let has = |role: Role| readings.iter().any(|reading| reading.role == Some(role));
+    let is_named = has(Role::Outer) || has(Role::Housing);
+    if !place_words::may_be_lip_seal(question) || !has(Role::Shaft) || is_named {
+        return;
+    }
+    for reading in readings {
+        if reading.role == Some(Role::Inner) {
+            reading.role = Some(Role::Housing);
+        }
+    }
+}
+
 /// More figures than dimensions: one that a named or worn one repeats goes (`30 62 16 worn outside 61.93`), and what is
 /// then still too many is not understood.
 fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
@@ -113,5 +128,32 @@ fn drop_repeated(question: &mut Question, readings: &mut Vec<Reading>) {
         question
             .not_understood
             .push(format!("one figure too many: {}", reading.length.length));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_bore_beside_a_shaft_is_the_housing_of_a_lip_seal() {
+        let of = |text: &str| -> Vec<Option<Role>> {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            question.readings.iter().map(|of| of.role).collect()
+        };
+        let seats = [Some(Role::Shaft), Some(Role::Housing), Some(Role::Width)];
+        for text in [
+            "oil seal shaft 35 bore 52 width 7",
+            "seal shaft 35 bore 52 width 7",
+            "Wellendichtring Welle 35 Bohrung 52 Breite 7",
+            "oil seal shaft 35 housing 52 width 7",
+        ] {
+            assert_eq!(of(text), seats, "{text}");
+        }
+        // Without a shaft the bore is the seal's own, and beside an outside it is too.
+        let own = [Some(Role::Inner), Some(Role::Outer), Some(Role::Width)];
+        assert_eq!(of("oil seal bore 35 od 52 width 7"), own);
+        let bearing = of("bearing shaft 35 bore 35 width 17");
+        assert_eq!(bearing[1], Some(Role::Inner));
     }
 }

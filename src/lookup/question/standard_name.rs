@@ -1,7 +1,9 @@
 //! Names of standards in a question: `DIN 3760` is a kind of part and no length of 3760 mm.
 
-use super::Question;
-use crate::part::Family;
+use super::figure::pin_size;
+use super::{Question, other_part};
+use crate::part::designation::trade_words::Said;
+use crate::part::{Family, FitClass};
 
 /// Bodies whose standards people name.
 const BODIES: [&str; 9] = [
@@ -45,6 +47,16 @@ const OF_FAMILY: [(&str, Family); 34] = [
     ("b2401", Family::ORing),
 ];
 
+/// What the standard of a pin says besides: hardened or not, and the class of its diameter where none is written.
+///
+/// ISO 8734 (DIN 6325) and ISO 2338 (DIN 7); from memory.
+const PINS: [(&str, &str, Option<&str>); 4] = [
+    ("8734", "hardened", Some("m6")),
+    ("6325", "hardened", Some("m6")),
+    ("2338", "unhardened", None),
+    ("7", "unhardened", Some("m6")),
+];
+
 /// Standards of sizes, tolerances and materials of more kinds than one: they name none.
 const OF_SIZES: [&str; 12] = [
     "15", "492", "286", "5753", "582", "616", "3290", "623", "620", "281", "76", "1629",
@@ -63,6 +75,7 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         };
         let family = OF_FAMILY.iter().find(|(known, _)| *known == number);
         question.family = question.family.or(family.map(|(_, family)| *family));
+        note_pin(question, &number, &words);
         if family.is_none() && !OF_SIZES.contains(&number.as_str()) {
             // `ISO 8735 8 x 30` is a pin with a thread to pull it by: not what the sizes alone say.
             question.not_understood.push(words[at..end].join(" "));
@@ -70,6 +83,38 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         at = end;
     }
     left.join(" ")
+}
+
+/// Keeps what the standard of a pin says of its hardness and class.
+fn note_pin(question: &mut Question, number: &str, words: &[&str]) {
+    let pin = PINS.iter().find(|(known, ..)| *known == number);
+    let Some((_, hardness, class)) = pin.filter(|_| question.family == Some(Family::DowelPin))
+    else {
+        return;
+    };
+    let said = Said::Variant(hardness);
+    if !said.set(&mut question.traits, question.family) {
+        question.not_understood.push((*hardness).to_owned());
+    }
+    let is_class = |word: &&str| FitClass::read(word).is_some() || pin_size(word).is_some();
+    if let Some(class) = class.filter(|_| !words.iter().any(is_class)) {
+        question.fit_classes.push(class.to_owned());
+    }
+}
+
+/// `Zylinderstift ISO 8734 8x40 A`: words for a pin in front of its standard say nothing more; `None` where there are none.
+pub(super) fn without_kind(text: &str) -> Option<String> {
+    const MOST_WORDS: usize = 2;
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let at = (1..words.len().min(MOST_WORDS + 1)).find(|at| {
+        name_at(&words, *at).is_some_and(|(number, _)| PINS.iter().any(|(pin, ..)| *pin == number))
+    })?;
+    let is_pin = |words: &str| other_part::family_named(words) == Some(Family::DowelPin);
+    let is_kind = |word: &&str| {
+        is_pin(word) || matches!(word.to_lowercase().as_str(), "parallel" | "cylindrical")
+    };
+    let is_name = is_pin(&words[..at].join(" ")) && words[..at].iter().all(is_kind);
+    is_name.then(|| words[at..].join(" "))
 }
 
 /// Number of the standard whose name begins at a word, and where the name ends: `DIN EN ISO 8734`, `JIS B 2401`, `DIN625-1`.
@@ -134,6 +179,49 @@ mod tests {
             assert_eq!(take(&mut question, text), left, "{text}");
             assert_eq!(question.family, family, "{text}");
             assert_eq!(question.not_understood, Vec::<String>::new(), "{text}");
+        }
+    }
+
+    /// ISO 8734 and DIN 6325 pins are hardened and m6, those of ISO 2338 and DIN 7 are not hardened; from memory.
+    #[test]
+    fn the_standard_of_a_pin_says_its_hardness_and_class() {
+        for (text, hardness, classes) in [
+            ("8x40 ISO 8734", Some("hardened"), &["m6"][..]),
+            ("hardened pin DIN 6325 8 x 40", Some("hardened"), &["m6"]),
+            ("pin 8 m6 x 40 DIN 6325", Some("hardened"), &[]),
+            ("pin 8x40 ISO 2338", Some("unhardened"), &[]),
+            ("pin 8x40 DIN 7", Some("unhardened"), &["m6"]),
+            ("pin 8h8x40 DIN 7", Some("unhardened"), &[]),
+            ("8x40 ISO 8735", None, &[]),
+        ] {
+            let mut question = Question::of(text);
+            let _left = take(&mut question, text);
+            assert_eq!(question.traits.variant.as_deref(), hardness, "{text}");
+            assert_eq!(question.fit_classes, classes, "{text}");
+        }
+        let mut ring = Question::of("o-ring");
+        ring.family = Some(Family::ORing);
+        let _left = take(&mut ring, "40 x 3 DIN 7");
+        assert!(ring.traits.variant.is_none() && ring.fit_classes.is_empty());
+    }
+
+    #[test]
+    fn words_for_a_pin_before_its_standard_go() {
+        for (text, left) in [
+            ("Zylinderstift ISO 8734 8x40", Some("ISO 8734 8x40")),
+            ("pin ISO 8734 8x40 A", Some("ISO 8734 8x40 A")),
+            ("parallel pin DIN 6325 8x40", Some("DIN 6325 8x40")),
+            (
+                "pins DIN EN ISO 2338 8 m6 x 40",
+                Some("DIN EN ISO 2338 8 m6 x 40"),
+            ),
+            ("hardened pin ISO 8734 8x40", None),
+            ("pin fixture ISO 8734 8x40", None),
+            ("pin ISO 8735 8x40", None),
+            ("ISO 8734 8x40", None),
+            ("circlip DIN 471 40", None),
+        ] {
+            assert_eq!(without_kind(text).as_deref(), left, "{text}");
         }
     }
 

@@ -1,6 +1,10 @@
 //! Parts of a machine whose sizes are in no table here: they are named as such, and never answered with another part that
 //! happens to have the same figures.
 
+mod piece;
+
+pub(super) use piece::{asked_for as piece_asked_for, loose_ring};
+
 use super::figure::is_size;
 use super::vocabulary::short_family;
 use super::without_table_number;

@@ -7,6 +7,7 @@ use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::inch;
 use super::need_words;
 use super::retaining_ring;
+use super::seat_class;
 use super::settled::{settle, without_absurd};
 use super::vocabulary::{FILLERS, FREE, INSTRUMENTS, NOMINAL, ROLES, THREADS, WORN};
 use crate::limit;
@@ -78,6 +79,9 @@ impl Reader<'_> {
     /// Takes the word at a place, and those that belong to it; gives how many were taken.
     fn take(&mut self, words: &[&str], at: usize) -> usize {
         let word = words[at].trim_end_matches([',', ';']);
+        if word.is_empty() {
+            return 1;
+        }
         let next = words.get(at + 1).copied().unwrap_or_default();
         let lower = word.to_lowercase();
         if is_figure(word) {
@@ -99,7 +103,7 @@ impl Reader<'_> {
         {
             return 2;
         }
-        if self.take_fit(word) || self.take_suffix(word) || self.take_glued(word) {
+        if self.take_fit(words, at) || self.take_suffix(word) || self.take_glued(word) {
         } else if let Some(role) = self.ring_role(&lower) {
             self.take_role(role, words, at);
         } else if self.is_name_of_ring(&lower) {
@@ -273,18 +277,31 @@ impl Reader<'_> {
             && NAMES.contains(&lower)
     }
 
-    /// The class of a seat or pin: `shaft 25 k6`, `40 h6 80 H7 18`, `pin 6 x 20 m6`.
-    fn take_fit(&mut self, word: &str) -> bool {
-        if self.figures.is_empty() || limit::fit(word, 25.0).is_none() {
+    /// The class of a seat or pin: `shaft 25 k6`, `40 h6 80 H7 18`, `pin 6 x 20 m6`, `on k6 shaft`.
+    fn take_fit(&mut self, words: &[&str], at: usize) -> bool {
+        let word = words[at].trim_end_matches([',', ';']);
+        if limit::fit(word, 25.0).is_none() {
             return false;
         }
-        // `P6` is a class of bearings (ISO 492) and one of bores (ISO 286): the bore's only where a housing stands before it.
-        let is_housing = self
-            .figures
-            .last()
-            .is_some_and(|last| last.role == Some(Role::Housing));
-        if ToleranceClass::from_code(word).is_some() && !is_housing {
+        let seat = seat_class::seat_of(word);
+        let is_beside = seat_class::is_beside_seat(words, at);
+        // `P6` is a class of bearings (ISO 492) and one of seats (ISO 286): the seat's only where that stands before it.
+        let is_behind = (self.figures.last()).is_some_and(|last| last.role == Some(seat));
+        if ToleranceClass::from_code(word).is_some() && !is_behind && !is_beside {
             return false;
+        }
+        if self.figures.is_empty() && !is_beside {
+            return false;
+        }
+        // Where no figure says otherwise, the seat has the diameter of the bearing on it.
+        let has_own = self.figures.iter().any(|figure| figure.role == Some(seat));
+        if is_beside && !has_own && !seat_class::has_figure(words, at) {
+            if let Some(nominal) = seat_class::nominal(self.question, seat) {
+                self.pending = Some(seat);
+                self.add_figure(&nominal);
+            } else if self.figures.is_empty() {
+                return false;
+            }
         }
         let is_bearing = self.question.family.is_none_or(Family::is_radial_bearing);
         if let Some(last) = self
@@ -292,9 +309,7 @@ impl Reader<'_> {
             .last_mut()
             .filter(|last| is_bearing && !is_joined(&last.text))
         {
-            let is_shaft = word.starts_with(char::is_lowercase);
-            let of_fit = if is_shaft { Role::Shaft } else { Role::Housing };
-            last.role = last.role.or(Some(of_fit));
+            last.role = last.role.or(Some(seat));
         }
         self.question.fit_classes.push(word.to_owned());
         true

@@ -1,0 +1,110 @@
+//! Series with letters in front, whose numbers have three digits or fewer: `NU 208`, `AXK 3552`, `KM6` behind other words.
+
+use crate::part::designation::Designation;
+
+/// Letters of numbers that say enough with few digits (DIN 5412-1, ISO 1206, ISO 3245, DIN 5405, DIN 5429, ISO 2982-2).
+const SERIES: [&str; 15] = [
+    "N", "NU", "NJ", "NUP", "NF", "NN", "NNU", "HK", "BK", "NA", "RNA", "AXK", "NKX", "NKIA", "KM",
+];
+/// Fewest digits behind the letters; a lock nut has one.
+const LEAST_DIGITS: usize = 3;
+
+/// How many words the number at a place takes at least, where its series has letters and a table has it: `NU208` one,
+/// `NU 208` two.
+pub(super) fn number_at(words: &[&str], at: usize) -> Option<usize> {
+    let word = words.get(at)?;
+    let end = word
+        .find(|c: char| !c.is_ascii_alphabetic())
+        .unwrap_or(word.len());
+    let (letters, behind) = word.split_at(end);
+    let is_series = SERIES
+        .iter()
+        .any(|series| series.eq_ignore_ascii_case(letters));
+    // A small `n` is a letter of many things.
+    if !is_series || letters == "n" {
+        return None;
+    }
+    let (number, count) = match behind.trim_start_matches('-') {
+        "" => (words.get(at + 1).copied()?, 2),
+        number => (number, 1),
+    };
+    let digits = number.bytes().take_while(u8::is_ascii_digit).count();
+    let least = if letters.eq_ignore_ascii_case("KM") {
+        1
+    } else {
+        LEAST_DIGITS
+    };
+    let basic = format!("{letters}{}", &number[..digits]);
+    let is_known = digits >= least
+        && !number.contains(['.', ','])
+        && Designation::parse(&basic).is_some_and(|read| crate::standard::resolve(&read).is_some());
+    is_known.then_some(count)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lookup::Question;
+
+    #[test]
+    fn numbers_with_letters_are_found_behind_other_words() {
+        for (text, count) in [
+            ("fan NU 208", Some(2)),
+            ("fan NU208", Some(1)),
+            ("fan nu-208", Some(1)),
+            ("fan NJ208E", Some(1)),
+            ("washer KM6", Some(1)),
+            ("winch AXK 3552", Some(2)),
+            ("gear N 208", Some(2)),
+            ("gear n 208", None),
+            ("fan NU 20", None),
+            ("fan NU 999", None),
+            ("shaft M 40", None),
+            ("seat N7", None),
+            ("fan 208", None),
+        ] {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            assert_eq!(number_at(&words, 1), count, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_words_before_a_number_are_told_or_understood() {
+        for (text, number, not_understood) in [
+            ("fan NU 208", "NU208", &["fan"][..]),
+            ("old NU 208", "NU208", &[]),
+            ("pump shaft NJ 210 worn", "NJ210", &["pump"]),
+            ("gearbox NUP 208 E", "NUP208", &["gearbox"]),
+            ("winch AXK 3552", "AXK3552", &["winch"]),
+            ("gear RNA 4905", "RNA4905", &["gear"]),
+            ("inner ring of NU208", "NU208", &[]),
+            ("lock nut KM6", "KM6", &[]),
+            // The digits alone would be a self-aligning ball bearing.
+            ("old NU 2208 E", "NU2208", &[]),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let row = question
+                .designation
+                .as_ref()
+                .and_then(crate::standard::resolve);
+            let name = row.map(|row| row.designation.as_str());
+            assert_eq!(name, Some(number), "{text}");
+            assert_eq!(question.not_understood, not_understood, "{text}");
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
+        }
+        let motor = Question::read("motor NU208 C3").unwrap();
+        assert_eq!(motor.traits.clearance, Some(crate::part::Clearance::C3));
+        let ring = Question::read("Zylinderrollenlager NJ208 mit Winkelring HJ208").unwrap();
+        assert!(
+            ring.not_understood.iter().any(|word| word == "HJ208"),
+            "{ring:?}"
+        );
+        let seal = Question::read("oil seal 40x62x8 behind NU208").unwrap();
+        assert!(
+            seal.not_understood.iter().any(|word| word == "NU208"),
+            "{seal:?}"
+        );
+        let half = Question::read("inner ring of NU208").unwrap();
+        assert!(half.traits.has_variant("inner ring only"), "{half:?}");
+    }
+}

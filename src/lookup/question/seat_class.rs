@@ -1,0 +1,100 @@
+//! The class of a seat beside the word for it, where no figure of the seat is written: `6205 on k6 shaft`, `housing H7`.
+
+use super::Question;
+use super::figure::{is_figure, is_joined};
+use super::vocabulary::ROLES;
+use crate::lookup::reading::Role;
+use crate::part::{Dimension, Family};
+
+/// What a class of ISO 286 is of: small letters are of shafts, capitals of bores.
+pub(super) fn seat_of(class: &str) -> Role {
+    if class.starts_with(char::is_lowercase) {
+        Role::Shaft
+    } else {
+        Role::Housing
+    }
+}
+
+/// True where the word for the class's seat stands right beside it; that of a housing stands before it.
+pub(super) fn is_beside_seat(words: &[&str], at: usize) -> bool {
+    let seat = seat_of(words[at]);
+    let before = at.checked_sub(1);
+    before.is_some_and(|before| names(words, before, seat))
+        || seat == Role::Shaft && names(words, at + 1, seat)
+}
+
+/// True where a figure of the seat follows: `shaft k6 25.01`, `k6 shaft 25.01`.
+pub(super) fn has_figure(words: &[&str], at: usize) -> bool {
+    let behind = at + 1 + usize::from(names(words, at + 1, seat_of(words[at])));
+    words
+        .get(behind)
+        .is_some_and(|word| is_figure(word) && !is_joined(word))
+}
+
+/// True for the word of a seat.
+fn names(words: &[&str], at: usize, seat: Role) -> bool {
+    words.get(at).is_some_and(|word| {
+        let lower = word.trim_end_matches([',', ';']).to_lowercase();
+        let is_it = |(known, role): &(&str, Role)| *known == lower && *role == seat;
+        ROLES.iter().any(is_it)
+    })
+}
+
+/// The seat's diameter as a figure, which is that of a bearing whose number is known.
+pub(super) fn nominal(question: &Question, seat: Role) -> Option<String> {
+    let of = match seat {
+        Role::Shaft => Dimension::Bore,
+        _ => Dimension::OutsideDiameter,
+    };
+    let size = question.designated_size();
+    let size = size.filter(|size| Family::is_radial_bearing(size.family()))?;
+    Some(format!("{:#}mm", size.get(of)?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::part::ToleranceClass;
+
+    /// ISO 286-1: shafts have small letters. ISO 492: P6 is a class of bearings.
+    #[test]
+    fn a_class_beside_a_seat_is_the_seats() {
+        use ToleranceClass::{Normal, P6};
+        for (text, fits, class, roles) in [
+            ("6205 shaft p6", &["p6"][..], Normal, &[Role::Shaft][..]),
+            ("6205 on p6 shaft", &["p6"], Normal, &[Role::Shaft]),
+            ("6205 Welle k6", &["k6"], Normal, &[Role::Shaft]),
+            ("6205 shaft 25 p6", &["p6"], Normal, &[Role::Shaft]),
+            ("6205 shaft 25.02 p6", &["p6"], Normal, &[Role::Shaft]),
+            ("6205 housing H7", &["H7"], Normal, &[Role::Housing]),
+            (
+                "6205 shaft k6 housing 52 H7",
+                &["k6", "H7"],
+                Normal,
+                &[Role::Shaft, Role::Housing],
+            ),
+            ("6205 shaft k6 25.01", &["k6"], Normal, &[Role::Shaft]),
+            ("6205 on k6 shaft 25.01", &["k6"], Normal, &[Role::Shaft]),
+            (
+                "6205 housing 52 H7 shaft k6",
+                &["H7", "k6"],
+                Normal,
+                &[Role::Housing, Role::Shaft],
+            ),
+            // Of the bearing: capitals before a shaft, small letters behind a number.
+            ("6205 P6 shaft 25 k6", &["k6"], P6, &[Role::Shaft]),
+            ("6205 p6", &[], P6, &[]),
+            ("6205 shaft 25 P6", &[], P6, &[Role::Shaft]),
+        ] {
+            let question = Question::read(text).unwrap();
+            assert_eq!(question.fit_classes, fits, "{text}");
+            let read = question.traits.tolerance_class.unwrap_or(Normal);
+            assert_eq!(read, class, "{text}");
+            let read: Vec<Role> = question.readings.iter().filter_map(|of| of.role).collect();
+            assert_eq!(read, roles, "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        // Without a number there is no diameter to hold the class against.
+        assert!(Question::read("shaft k6").is_err());
+    }
+}
