@@ -106,25 +106,25 @@ fn part(dice: &mut Dice, at: u32, place: Place) -> PartRecord {
     PartRecord {
         own_number: format!("P-{at:07}"),
         facts: PartFacts {
-        aliases: if dice.is_in_100(20) {
-            vec![format!("OLD {:07}", at * 7)]
-        } else {
-            Vec::new()
-        },
-        description: Some(size.family().name().to_owned()).filter(|_| designation.is_none()),
-        designation,
-        family: Some(size.family()),
-        size: Some(size),
-        size_notes: Vec::new(),
-        traits,
-        ratings: None,
-        speed_limit_rpm: None,
-        shelf_life_months: None,
-        unit_of_count: Some(UnitOfCount::Piece),
-        machines: Vec::new(),
-        own_min_stock: None,
-        own_min_reason: None,
-        own_min_date: None,
+            aliases: if dice.is_in_100(20) {
+                vec![format!("OLD {:07}", at * 7)]
+            } else {
+                Vec::new()
+            },
+            description: Some(size.family().name().to_owned()).filter(|_| designation.is_none()),
+            designation,
+            family: Some(size.family()),
+            size: Some(size),
+            size_notes: Vec::new(),
+            traits,
+            ratings: None,
+            speed_limit_rpm: None,
+            shelf_life_months: None,
+            unit_of_count: Some(UnitOfCount::Piece),
+            machines: Vec::new(),
+            own_min_stock: None,
+            own_min_reason: None,
+            own_min_date: None,
         },
         place,
     }
