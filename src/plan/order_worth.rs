@@ -1,9 +1,13 @@
 //! What an order line saves: hours that machines would wait without it, and what they count.
 
+use std::collections::BTreeMap;
+
 use chrono::{Duration, NaiveTime};
 
 use super::calendar::Calendars;
 use super::exchange::Exchange;
+use super::late_order::{late_orders, waited_h};
+use super::lead_time::Arrival;
 use super::level::{DemandTable, LevelBasis, WaitingBasis};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
@@ -27,15 +31,17 @@ pub struct OrderWorth {
 /// What each of some lines of the order list saves; `None` where nothing behind it rests on figures.
 ///
 /// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
-/// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed. A last buy:
+/// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
+/// than until open orders bring it that come too late. A last buy:
 /// units that would be gone without, each with the hours until another one and its price. A line with several needs
 /// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
     let calendars = Calendars::new(&shop.settings);
+    let late = late_orders(plan);
     parallel::each(lines, |line| {
         let needs = line.needs.iter();
         needs
-            .filter_map(|need| worth(shop, plan, &calendars, line, need))
+            .filter_map(|need| worth((shop, plan), (&calendars, &late), line, need))
             .reduce(OrderWorth::and)
     })
 }
@@ -56,17 +62,17 @@ impl OrderWorth {
 }
 
 fn worth(
-    shop: &Shop,
-    plan: &Plan,
-    calendars: &Calendars,
+    (shop, plan): (&Shop, &Plan),
+    (calendars, late): (&Calendars, &BTreeMap<usize, Arrival>),
     line: &ReorderLine,
     need: &OrderedFor,
 ) -> Option<OrderWorth> {
     match need.reason {
         ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, need.part, position),
-        ReorderReason::Rebuild { need, .. } => {
-            let need = plan.needs.get(need)?;
-            of_rebuild(shop, calendars, need, line.buy.arrival.mean_days)
+        ReorderReason::Rebuild { need: at, .. } => {
+            let need = plan.needs.get(at)?;
+            let mean_days = line.buy.arrival.mean_days;
+            of_rebuild(shop, calendars, need, (mean_days, late.get(&at)))
         }
         ReorderReason::LastBuy { wanted, .. } => {
             of_last_buy(shop, plan, need.part, (wanted - need.wanted, wanted))
@@ -78,12 +84,15 @@ fn of_rebuild(
     shop: &Shop,
     calendars: &Calendars,
     need: &RebuildNeed,
-    mean_days: f64,
+    (mean_days, late): (f64, Option<&Arrival>),
 ) -> Option<OrderWorth> {
     let from = need.date.and_time(NaiveTime::MIN);
     let minutes = (mean_days.min(3650.0) * 1440.0) as i64;
     let until = from + Duration::minutes(minutes);
-    let waiting_h = calendars.production().hours_between(from, until);
+    let waiting_h = late.map_or_else(
+        || calendars.production().hours_between(from, until),
+        |late| waited_h(calendars, (from, until), &late.distribution(calendars)),
+    );
     let machine = shop.kits[need.kit].machine.as_ref()?;
     let machine = shop.machines.get(NameKey::new(machine).as_str());
     let hourly = machine.and_then(|machine| {
@@ -222,7 +231,7 @@ mod tests {
         };
         let (shop, days) = (sample.built(), line.buy.arrival.mean_days);
         let calendars = Calendars::new(&shop.settings);
-        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], days).unwrap();
+        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], (days, None)).unwrap();
         // The usual shift has eight hours from Monday to Friday: between five and six hours a calendar day.
         let a_day = worth.waiting_h / days;
         assert!((4.5..8.5).contains(&a_day), "{a_day}");
@@ -232,5 +241,59 @@ mod tests {
         let all = worths(&sample)[at].unwrap();
         assert_eq!(line.needs.len(), 2);
         assert!(all.waiting_h > worth.waiting_h && all.saves.unwrap().to_units() > cost);
+    }
+
+    #[test]
+    fn a_rebuild_waits_no_longer_than_for_an_open_order_that_comes_too_late() {
+        let mut sample = Sample::new("");
+        sample.supplier("S", |_| {});
+        sample.machine("M1", Some(100.0), None);
+        let part = sample.part("A");
+        sample.offer(part, "S", workdays(20.0), |_| {});
+        sample.receipt(part, "S", "2026-02-23", Some(60), None);
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample.planned("2026-04-15");
+        sample.planned("2026-04-16");
+        let shop = sample.built();
+        let mut plan = sample.plan();
+        assert!(plan.needs.iter().all(|need| need.supplies.is_empty()));
+        let mut worths = |moment: &str, quantity: f64| {
+            let moment = crate::plan::sample::at(moment);
+            let order = &mut plan.open_orders[0];
+            let certain = crate::plan::lead_time::Course::Certain { moment };
+            order.arrival.as_mut().unwrap().course = certain;
+            order.quantity = quantity;
+            let (calendars, late) = (Calendars::new(&shop.settings), late_orders(&plan));
+            let of = |at: usize| {
+                let mean_days = plan.reorder.lines[0].buy.arrival.mean_days;
+                let worth = of_rebuild(
+                    &shop,
+                    &calendars,
+                    &plan.needs[at],
+                    (mean_days, late.get(&at)),
+                );
+                worth.unwrap()
+            };
+            let lines: Vec<&ReorderLine> = plan.reorder.lines.iter().collect();
+            let all = order_worths(&shop, &plan, &lines);
+            let sum: f64 = all.iter().map(|worth| worth.unwrap().waiting_h).sum();
+            (of(0), of(1), sum)
+        };
+        // Eight hours of production on each of Wednesday and Thursday, at 100 each; the one that comes serves only the
+        // first rebuild, and 20 working days or more of eight hours are lost to the second.
+        let (first, second, sum) = worths("2026-04-17T00:00", 1.0);
+        assert!((first.waiting_h - 16.0).abs() < 1e-6, "{first:?}");
+        assert_eq!(first.saves.unwrap().cents, 160_000);
+        assert!(second.waiting_h >= 160.0, "{second:?}");
+        assert!((sum - first.waiting_h - second.waiting_h).abs() < 1e-6);
+        // Two serve both: one day of waiting for the second.
+        let (first, second, _) = worths("2026-04-17T00:00", 2.0);
+        assert!((first.waiting_h - 16.0).abs() < 1e-6, "{first:?}");
+        assert!((second.waiting_h - 8.0).abs() < 1e-6, "{second:?}");
+        // Half of what is missing ends no wait, and what comes after a new order no earlier than that.
+        for (moment, quantity) in [("2026-04-17T00:00", 0.5), ("2027-04-17T00:00", 1.0)] {
+            assert!(worths(moment, quantity).0.waiting_h >= 160.0, "{moment}");
+        }
     }
 }
