@@ -8,7 +8,7 @@ use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::late_order::{late_orders, waited_h};
 use super::lead_time::Arrival;
-use super::level::{DemandTable, LevelBasis, WaitingBasis};
+use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
@@ -33,7 +33,7 @@ pub struct OrderWorth {
 /// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
 /// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
 /// than until open orders bring it that come too late. A last buy:
-/// units that would be gone without, each with the hours until another one and its price. A line with several needs
+/// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
     let calendars = Calendars::new(&shop.settings);
@@ -123,7 +123,8 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
     })
 }
 
-/// Units missing with the first number of the two there, less those with the second.
+/// Jobs that go without with the first number of the two there, less those with the second, each with what it waits, and
+/// the units that are bought for them.
 fn of_last_buy(
     shop: &Shop,
     plan: &Plan,
@@ -135,15 +136,19 @@ fn of_last_buy(
         return None;
     };
     let last = reason.last_buy.as_ref()?;
-    let days = (last.until - shop.as_of.date()).num_days().max(0) as f64;
-    let table = DemandTable::new(&plan.demands.get(&part)?.distribution(days)?);
-    let fewer = table.shortfall(without.floor() as i64) - table.shortfall(with.floor() as i64);
+    let today = shop.as_of.date();
+    let (table, jobs) = until_then(plan.demands.get(&part)?, today, last.until)?;
+    let (without, with) = (without.floor() as i64, with.floor() as i64);
+    let fewer = jobs.with(without) - jobs.with(with);
+    let units = table.shortfall(without) - table.shortfall(with);
     let year_h = reason.priced.as_ref()?.year_h;
+    let usual_h = reason.lead.mean_days * year_h / YEAR_DAYS;
     Some(OrderWorth {
-        waiting_h: fewer * reason.lead.mean_days * year_h / YEAR_DAYS,
-        saves: last
-            .missing
-            .map(|missing| money(shop, missing.to_units() * fewer)),
+        waiting_h: fewer * last.without.map_or(usual_h, |of| of.waiting_h),
+        saves: last.without.map(|of| {
+            let counted = of.stoppage.mul_add(fewer, of.price * units);
+            money(shop, counted)
+        }),
     })
 }
 

@@ -189,7 +189,7 @@ fn without_a_cost_of_an_hour_no_waiting_is_told_in_money() {
             panic!("not computed")
         };
         let last = why.last_buy.unwrap();
-        assert_eq!((last.wanted, last.missing), (Some(3.0), None));
+        assert_eq!((last.wanted, last.without), (Some(3.0), None));
     }
 }
 
