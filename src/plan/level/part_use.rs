@@ -322,11 +322,9 @@ fn part_use(
 
 /// The machine whose hour counts most, the first of several.
 fn dearest(machines: &[MayWait]) -> Option<&MayWait> {
-    let dearer = |a: &'_ MayWait, b: &'_ MayWait| a.per_h > b.per_h;
-    machines.iter().fold(None, |most, of| match most {
-        Some(most) if !dearer(of, most) => Some(most),
-        _ => Some(of),
-    })
+    machines
+        .iter()
+        .reduce(|most, of| if of.per_h > most.per_h { of } else { most })
 }
 
 /// What an hour counts by the share of usages of each of several machines, as derived above; `None` for one machine, where
