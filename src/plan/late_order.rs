@@ -1,64 +1,113 @@
-//! Open orders that come too late for a rebuild, and end its wait all the same.
+//! What comes for a rebuild besides the line bought for it: open orders that come too late for it, and orders of today for
+//! the stock level. It ends the rebuild's wait all the same.
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDateTime;
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
 use super::lead_time::{Arrival, ArrivalDistribution};
-use super::open_order::OpenOrder;
+use super::order_line::{ReorderLine, ReorderReason};
 use super::shop_plan::Plan;
 use super::supply::Source;
 use crate::catalogue::PartId;
 use crate::place::Place;
+use crate::units::UnitOfCount;
 
 /// Quantities that differ by less are equal.
 const TOLERANCE: f64 = 1e-9;
 
-/// When open orders bring what needs of rebuilds are short of, by position in the plan's list of needs.
+/// Goods on their way, or ordered today.
+struct Coming {
+    part: PartId,
+    /// What no rebuild has taken of it, in `unit`.
+    left: f64,
+    unit: UnitOfCount,
+    arrival: Arrival,
+}
+
+/// When goods come that needs of rebuilds are short of, by position in the plan's list of needs, the line bought for each
+/// left out.
 ///
 /// Those that no rebuild takes in time, the likely earliest first; a need of several has what it is short of when the last
 /// of them is there. What an earlier rebuild waits for is not counted for a later one, and what all of them together do
 /// not bring ends no wait.
-pub fn late_orders(plan: &Plan) -> BTreeMap<usize, Arrival> {
-    let mut orders: BTreeMap<PartId, Vec<(&OpenOrder, Arrival)>> = BTreeMap::new();
-    for order in plan.open_orders.iter().filter(|order| !order.is_forgotten) {
-        if let Some(arrival) = order.arrival {
-            orders.entry(order.part).or_default().push((order, arrival));
-        }
+pub fn late_orders(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, Arrival> {
+    let mut coming = on_their_way(plan);
+    coming.extend(plan.reorder.due_lines(today).filter_map(for_level));
+    coming.sort_by_key(|of| of.arrival.likely);
+    let mut of_part: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
+    for (at, of) in coming.iter().enumerate() {
+        of_part.entry(of.part).or_default().push(at);
     }
-    let mut taken = taken_in_time(plan);
     let mut late = BTreeMap::new();
     for (position, need) in plan.needs.iter().enumerate() {
-        let mut left = need.short;
-        if left <= TOLERANCE {
+        let mut missing = need.short;
+        if missing <= TOLERANCE {
             continue;
         }
-        let accepted = need.accepted.iter().filter_map(|part| orders.get(part));
-        let mut of_need: Vec<&(&OpenOrder, Arrival)> = accepted.flatten().collect();
-        of_need.sort_by_key(|(order, arrival)| (arrival.likely, &order.place));
+        let accepted = need.accepted.iter().filter_map(|part| of_part.get(part));
+        let mut of_need: Vec<usize> = accepted.flatten().copied().collect();
+        of_need.sort_unstable();
         let mut claims = Vec::new();
-        for (order, arrival) in of_need {
-            let Ok(factor) = order.unit.in_units_of(need.unit) else {
+        for at in of_need {
+            let of = &coming[at];
+            let Ok(factor) = of.unit.in_units_of(need.unit) else {
                 continue;
             };
-            let before = taken.get(&order.place).copied().unwrap_or(0.0);
-            let here = ((order.quantity - before) * factor).min(left);
-            if here <= TOLERANCE {
-                continue;
+            let here = (of.left * factor).min(missing);
+            if here > TOLERANCE {
+                claims.push((at, here / factor));
+                missing -= here;
             }
-            claims.push((&order.place, here / factor));
-            left -= here;
-            if left <= TOLERANCE {
-                late.insert(position, *arrival);
-                for (place, quantity) in claims {
-                    *taken.entry(place).or_default() += quantity;
-                }
+            if missing <= TOLERANCE {
+                late.insert(position, of.arrival);
                 break;
             }
         }
+        for (at, quantity) in claims.into_iter().filter(|_| missing <= TOLERANCE) {
+            coming[at].left -= quantity;
+        }
     }
     late
+}
+
+/// Open orders, less what rebuilds take of them in time.
+fn on_their_way(plan: &Plan) -> Vec<Coming> {
+    let taken = taken_in_time(plan);
+    let orders = plan.open_orders.iter().filter(|order| !order.is_forgotten);
+    let dated = orders.filter_map(|order| {
+        let taken = taken.get(&order.place).copied().unwrap_or(0.0);
+        Some(Coming {
+            part: order.part,
+            left: order.quantity - taken,
+            unit: order.unit,
+            arrival: order.arrival?,
+        })
+    });
+    dated.collect()
+}
+
+/// What a line for stock levels alone brings beyond what lifts each above its reorder point.
+fn for_level(line: &ReorderLine) -> Option<Coming> {
+    let mut left = line.buy.gives;
+    for need in &line.needs {
+        let ReorderReason::AtReorderPoint {
+            position,
+            reorder_point,
+            ..
+        } = need.reason
+        else {
+            return None;
+        };
+        left -= (reorder_point + 1.0 - position).max(0.0);
+    }
+    Some(Coming {
+        part: line.buy.part,
+        left,
+        unit: line.unit,
+        arrival: line.buy.arrival,
+    })
 }
 
 /// What rebuilds take of each open order that is likely there in time, in the unit of the order.

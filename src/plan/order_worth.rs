@@ -32,12 +32,12 @@ pub struct OrderWorth {
 ///
 /// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
 /// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
-/// than until open orders bring it that come too late. A last buy:
+/// than until open orders bring it that come too late, or orders of today for the stock level. A last buy:
 /// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
     let calendars = Calendars::new(&shop.settings);
-    let late = late_orders(plan);
+    let late = late_orders(plan, shop.as_of.date());
     parallel::each(lines, |line| {
         let needs = line.needs.iter();
         needs
@@ -269,7 +269,8 @@ mod tests {
             let certain = crate::plan::lead_time::Course::Certain { moment };
             order.arrival.as_mut().unwrap().course = certain;
             order.quantity = quantity;
-            let (calendars, late) = (Calendars::new(&shop.settings), late_orders(&plan));
+            let calendars = Calendars::new(&shop.settings);
+            let late = late_orders(&plan, shop.as_of.date());
             let of = |at: usize| {
                 let mean_days = plan.reorder.lines[0].buy.arrival.mean_days;
                 let worth = of_rebuild(
@@ -300,5 +301,48 @@ mod tests {
         for (moment, quantity) in [("2026-04-17T00:00", 0.5), ("2027-04-17T00:00", 1.0)] {
             assert!(worths(moment, quantity).0.waiting_h >= 160.0, "{moment}");
         }
+    }
+
+    #[test]
+    fn a_rebuild_that_the_order_for_the_level_covers_in_time_saves_nothing() {
+        let mut sample = sample(0.0);
+        sample.planned("2026-06-01");
+        let (shop, mut plan) = (sample.built(), sample.plan());
+        // The line of both needs, taken apart as if they came from two suppliers.
+        let is_rebuild = |need: &OrderedFor| matches!(need.reason, ReorderReason::Rebuild { .. });
+        let both = plan
+            .reorder
+            .lines
+            .iter()
+            .position(|line| is_rebuild(&line.needs[0]));
+        let both = plan.reorder.lines.remove(both.unwrap());
+        let parted = |at: usize| ReorderLine {
+            needs: vec![both.needs[at].clone()],
+            ..both.clone()
+        };
+        let ReorderReason::AtReorderPoint {
+            position,
+            reorder_point,
+            ..
+        } = both.needs[1].reason
+        else {
+            panic!("{both:?}");
+        };
+        let mut saved = |gives: f64, moment: &str| {
+            let mut for_level = parted(1);
+            for_level.buy.gives = gives;
+            let moment = crate::plan::sample::at(moment);
+            for_level.buy.arrival.course = crate::plan::lead_time::Course::Certain { moment };
+            plan.reorder.lines = vec![parted(0), for_level];
+            let rebuild = &plan.reorder.lines[0];
+            order_worths(&shop, &plan, &[rebuild])[0].unwrap().waiting_h
+        };
+        // What lifts the level above its reorder point, and one or none besides for the one that the rebuild is short of.
+        let level = reorder_point + 1.0 - position;
+        assert!(saved(level + 1.0, "2026-05-29T09:00").abs() < 1e-9);
+        let alone = saved(level, "2026-05-29T09:00");
+        assert!(alone > 100.0, "{alone}");
+        // Two days late: the eight hours of each of the first two days of June.
+        assert!((saved(level + 1.0, "2026-06-03T00:00") - 16.0).abs() < 1e-6);
     }
 }
