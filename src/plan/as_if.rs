@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::demand::{Demand, Rate};
-use super::lead_time::{Arrival, supplier_key};
 use super::sourcing::Sourcing;
 use crate::catalogue::PartId;
 
@@ -18,24 +17,28 @@ pub struct AsIf {
 }
 
 impl AsIf {
-    /// Makes the offers of slower suppliers slower.
+    /// Makes the offers of slower suppliers slower, and what is on order from them.
     pub(super) fn slow(&self, sourcing: &mut Sourcing<'_>) {
         if self.lead_factors.is_empty() {
             return;
         }
-        let as_of = sourcing.shop.as_of;
-        for offer in sourcing.offers.values_mut().flatten() {
-            let key = supplier_key(&offer.record.supplier);
-            let Some(factor) = self.lead_factors.get(&key) else {
-                continue;
-            };
+        sourcing.lead_factors.clone_from(&self.lead_factors);
+        let mut offers = std::mem::take(&mut sourcing.offers);
+        for offer in offers.values_mut().flatten() {
             for way in &mut offer.deliveries {
-                way.arrival = way.arrival.and_then(|arrival| {
-                    let course = arrival.course.times(*factor);
-                    Arrival::by_course(&sourcing.calendars, course, as_of, arrival.basis)
-                });
+                let arrival = way.arrival;
+                way.arrival = arrival.and_then(|of| sourcing.as_taken(&offer.record.supplier, of));
             }
         }
+        sourcing.offers = offers;
+        let mut orders = std::mem::take(&mut sourcing.orders);
+        for order in orders.values_mut().flatten() {
+            // Who brings what a stock list has on order is not known.
+            if let (Some(supplier), Some(arrival)) = (&order.supplier, order.arrival) {
+                order.arrival = sourcing.as_taken(supplier, arrival).or(Some(arrival));
+            }
+        }
+        sourcing.orders = orders;
     }
 
     /// Makes parts more or less used.

@@ -237,6 +237,7 @@ pub fn latest_order_day(
                 delivery,
                 day.and_time(time),
             )
+            .and_then(|arrival| sourcing.as_taken(&offer.record.supplier, arrival))
             .is_some_and(|arrival| arrival.late.date() <= needed_by)
     };
     let calendar = sourcing.calendars.of_supplier(Some(offer.supplier));

@@ -12,6 +12,7 @@ mod freight;
 mod issue;
 mod kit;
 mod kit_insurance;
+mod late_order;
 mod lead_time;
 mod level;
 mod offer;

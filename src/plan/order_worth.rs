@@ -1,10 +1,14 @@
 //! What an order line saves: hours that machines would wait without it, and what they count.
 
+use std::collections::BTreeMap;
+
 use chrono::{Duration, NaiveTime};
 
 use super::calendar::Calendars;
 use super::exchange::Exchange;
-use super::level::{DemandTable, LevelBasis, WaitingBasis};
+use super::late_order::{late_orders, waited_h};
+use super::lead_time::Arrival;
+use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
@@ -27,15 +31,17 @@ pub struct OrderWorth {
 /// What each of some lines of the order list saves; `None` where nothing behind it rests on figures.
 ///
 /// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
-/// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed. A last buy:
-/// units that would be gone without, each with the hours until another one and its price. A line with several needs
+/// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
+/// than until open orders bring it that come too late, or orders of today for the stock level. A last buy:
+/// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
     let calendars = Calendars::new(&shop.settings);
+    let late = late_orders(plan, shop.as_of.date());
     parallel::each(lines, |line| {
         let needs = line.needs.iter();
         needs
-            .filter_map(|need| worth(shop, plan, &calendars, line, need))
+            .filter_map(|need| worth((shop, plan), (&calendars, &late), line, need))
             .reduce(OrderWorth::and)
     })
 }
@@ -56,17 +62,17 @@ impl OrderWorth {
 }
 
 fn worth(
-    shop: &Shop,
-    plan: &Plan,
-    calendars: &Calendars,
+    (shop, plan): (&Shop, &Plan),
+    (calendars, late): (&Calendars, &BTreeMap<usize, Arrival>),
     line: &ReorderLine,
     need: &OrderedFor,
 ) -> Option<OrderWorth> {
     match need.reason {
         ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, need.part, position),
-        ReorderReason::Rebuild { need, .. } => {
-            let need = plan.needs.get(need)?;
-            of_rebuild(shop, calendars, need, line.buy.arrival.mean_days)
+        ReorderReason::Rebuild { need: at, .. } => {
+            let need = plan.needs.get(at)?;
+            let mean_days = line.buy.arrival.mean_days;
+            of_rebuild(shop, calendars, need, (mean_days, late.get(&at)))
         }
         ReorderReason::LastBuy { wanted, .. } => {
             of_last_buy(shop, plan, need.part, (wanted - need.wanted, wanted))
@@ -78,12 +84,15 @@ fn of_rebuild(
     shop: &Shop,
     calendars: &Calendars,
     need: &RebuildNeed,
-    mean_days: f64,
+    (mean_days, late): (f64, Option<&Arrival>),
 ) -> Option<OrderWorth> {
     let from = need.date.and_time(NaiveTime::MIN);
     let minutes = (mean_days.min(3650.0) * 1440.0) as i64;
     let until = from + Duration::minutes(minutes);
-    let waiting_h = calendars.production().hours_between(from, until);
+    let waiting_h = late.map_or_else(
+        || calendars.production().hours_between(from, until),
+        |late| waited_h(calendars, (from, until), &late.distribution(calendars)),
+    );
     let machine = shop.kits[need.kit].machine.as_ref()?;
     let machine = shop.machines.get(NameKey::new(machine).as_str());
     let hourly = machine.and_then(|machine| {
@@ -114,7 +123,8 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
     })
 }
 
-/// Units missing with the first number of the two there, less those with the second.
+/// Jobs that go without with the first number of the two there, less those with the second, each with what it waits, and
+/// the units that are bought for them.
 fn of_last_buy(
     shop: &Shop,
     plan: &Plan,
@@ -126,15 +136,19 @@ fn of_last_buy(
         return None;
     };
     let last = reason.last_buy.as_ref()?;
-    let days = (last.until - shop.as_of.date()).num_days().max(0) as f64;
-    let table = DemandTable::new(&plan.demands.get(&part)?.distribution(days)?);
-    let fewer = table.shortfall(without.floor() as i64) - table.shortfall(with.floor() as i64);
+    let today = shop.as_of.date();
+    let (table, jobs) = until_then(plan.demands.get(&part)?, today, last.until)?;
+    let (without, with) = (without.floor() as i64, with.floor() as i64);
+    let fewer = jobs.with(without) - jobs.with(with);
+    let units = table.shortfall(without) - table.shortfall(with);
     let year_h = reason.priced.as_ref()?.year_h;
+    let usual_h = reason.lead.mean_days * year_h / YEAR_DAYS;
     Some(OrderWorth {
-        waiting_h: fewer * reason.lead.mean_days * year_h / YEAR_DAYS,
-        saves: last
-            .missing
-            .map(|missing| money(shop, missing.to_units() * fewer)),
+        waiting_h: fewer * last.without.map_or(usual_h, |of| of.waiting_h),
+        saves: last.without.map(|of| {
+            let counted = of.stoppage.mul_add(fewer, of.price * units);
+            money(shop, counted)
+        }),
     })
 }
 
@@ -222,7 +236,7 @@ mod tests {
         };
         let (shop, days) = (sample.built(), line.buy.arrival.mean_days);
         let calendars = Calendars::new(&shop.settings);
-        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], days).unwrap();
+        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], (days, None)).unwrap();
         // The usual shift has eight hours from Monday to Friday: between five and six hours a calendar day.
         let a_day = worth.waiting_h / days;
         assert!((4.5..8.5).contains(&a_day), "{a_day}");
@@ -232,5 +246,103 @@ mod tests {
         let all = worths(&sample)[at].unwrap();
         assert_eq!(line.needs.len(), 2);
         assert!(all.waiting_h > worth.waiting_h && all.saves.unwrap().to_units() > cost);
+    }
+
+    #[test]
+    fn a_rebuild_waits_no_longer_than_for_an_open_order_that_comes_too_late() {
+        let mut sample = Sample::new("");
+        sample.supplier("S", |_| {});
+        sample.machine("M1", Some(100.0), None);
+        let part = sample.part("A");
+        sample.offer(part, "S", workdays(20.0), |_| {});
+        sample.receipt(part, "S", "2026-02-23", Some(60), None);
+        sample.kit("K");
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample.planned("2026-04-15");
+        sample.planned("2026-04-16");
+        let shop = sample.built();
+        let mut plan = sample.plan();
+        assert!(plan.needs.iter().all(|need| need.supplies.is_empty()));
+        let mut worths = |moment: &str, quantity: f64| {
+            let moment = crate::plan::sample::at(moment);
+            let order = &mut plan.open_orders[0];
+            let certain = crate::plan::lead_time::Course::Certain { moment };
+            order.arrival.as_mut().unwrap().course = certain;
+            order.quantity = quantity;
+            let calendars = Calendars::new(&shop.settings);
+            let late = late_orders(&plan, shop.as_of.date());
+            let of = |at: usize| {
+                let mean_days = plan.reorder.lines[0].buy.arrival.mean_days;
+                let worth = of_rebuild(
+                    &shop,
+                    &calendars,
+                    &plan.needs[at],
+                    (mean_days, late.get(&at)),
+                );
+                worth.unwrap()
+            };
+            let lines: Vec<&ReorderLine> = plan.reorder.lines.iter().collect();
+            let all = order_worths(&shop, &plan, &lines);
+            let sum: f64 = all.iter().map(|worth| worth.unwrap().waiting_h).sum();
+            (of(0), of(1), sum)
+        };
+        // Eight hours of production on each of Wednesday and Thursday, at 100 each; the one that comes serves only the
+        // first rebuild, and 20 working days or more of eight hours are lost to the second.
+        let (first, second, sum) = worths("2026-04-17T00:00", 1.0);
+        assert!((first.waiting_h - 16.0).abs() < 1e-6, "{first:?}");
+        assert_eq!(first.saves.unwrap().cents, 160_000);
+        assert!(second.waiting_h >= 160.0, "{second:?}");
+        assert!((sum - first.waiting_h - second.waiting_h).abs() < 1e-6);
+        // Two serve both: one day of waiting for the second.
+        let (first, second, _) = worths("2026-04-17T00:00", 2.0);
+        assert!((first.waiting_h - 16.0).abs() < 1e-6, "{first:?}");
+        assert!((second.waiting_h - 8.0).abs() < 1e-6, "{second:?}");
+        // Half of what is missing ends no wait, and what comes after a new order no earlier than that.
+        for (moment, quantity) in [("2026-04-17T00:00", 0.5), ("2027-04-17T00:00", 1.0)] {
+            assert!(worths(moment, quantity).0.waiting_h >= 160.0, "{moment}");
+        }
+    }
+
+    #[test]
+    fn a_rebuild_that_the_order_for_the_level_covers_in_time_saves_nothing() {
+        let mut sample = sample(0.0);
+        sample.planned("2026-06-01");
+        let (shop, mut plan) = (sample.built(), sample.plan());
+        // The line of both needs, taken apart as if they came from two suppliers.
+        let is_rebuild = |need: &OrderedFor| matches!(need.reason, ReorderReason::Rebuild { .. });
+        let both = plan
+            .reorder
+            .lines
+            .iter()
+            .position(|line| is_rebuild(&line.needs[0]));
+        let both = plan.reorder.lines.remove(both.unwrap());
+        let parted = |at: usize| ReorderLine {
+            needs: vec![both.needs[at].clone()],
+            ..both.clone()
+        };
+        let ReorderReason::AtReorderPoint {
+            position,
+            reorder_point,
+            ..
+        } = both.needs[1].reason
+        else {
+            panic!("{both:?}");
+        };
+        let mut saved = |gives: f64, moment: &str| {
+            let mut for_level = parted(1);
+            for_level.buy.gives = gives;
+            let moment = crate::plan::sample::at(moment);
+            for_level.buy.arrival.course = crate::plan::lead_time::Course::Certain { moment };
+            plan.reorder.lines = vec![parted(0), for_level];
+            let rebuild = &plan.reorder.lines[0];
+            order_worths(&shop, &plan, &[rebuild])[0].unwrap().waiting_h
+        };
+        // What lifts the level above its reorder point, and one or none besides for the one that the rebuild is short of.
+        let level = reorder_point + 1.0 - position;
+        assert!(saved(level + 1.0, "2026-05-29T09:00").abs() < 1e-9);
+        let alone = saved(level, "2026-05-29T09:00");
+        assert!(alone > 100.0, "{alone}");
+        // Two days late: the eight hours of each of the first two days of June.
+        assert!((saved(level + 1.0, "2026-06-03T00:00") - 16.0).abs() < 1e-6);
     }
 }

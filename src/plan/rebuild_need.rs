@@ -180,7 +180,9 @@ fn net(sourcing: &Sourcing<'_>, drawn: &mut Drawn, needs: &mut [RebuildNeed]) {
                 .unwrap_or(need.needed_by)
                 .and_time(NaiveTime::MIN);
             if need.short > 1e-9 {
-                need.take(drawn.take_stock(sourcing, part, need.short, need.unit));
+                // What ends before the planned day is no stock for it.
+                let fitted = (need.unit, need.date);
+                need.take(drawn.take_stock(sourcing, part, need.short, fitted));
             }
             if need.short > 1e-9 {
                 let orders = drawn.take_orders(sourcing, part, need.short, need.unit, until);

@@ -6,7 +6,7 @@ use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::freight::Freights;
 use super::issue::PlanIssue;
-use super::lead_time::{LeadTimes, ReceiptHistory};
+use super::lead_time::{Arrival, LeadTimes, ReceiptHistory, supplier_key};
 use super::offer::{UnusableOffer, UsableOffer};
 use super::open_order::{OpenOrder, open_orders};
 use super::stock::FreeStock;
@@ -33,6 +33,8 @@ pub struct Sourcing<'a> {
     pub unusable: Vec<UnusableOffer>,
     /// Freight by supplier.
     pub freights: Freights,
+    /// Factor of the lead times by the key of the supplier's name, where they are taken as others than the tables say.
+    pub lead_factors: BTreeMap<String, f64>,
 }
 
 impl<'a> Sourcing<'a> {
@@ -95,12 +97,25 @@ impl<'a> Sourcing<'a> {
             offers,
             unusable,
             freights: Freights::new(shop),
+            lead_factors: BTreeMap::new(),
         }
     }
 
     /// The estimator of lead times.
     pub const fn lead_times(&self) -> LeadTimes<'_> {
         LeadTimes::new(&self.calendars, &self.history)
+    }
+
+    /// An arrival from a supplier as by its tables, with the factor of its lead times.
+    pub fn as_taken(&self, supplier: &str, arrival: Arrival) -> Option<Arrival> {
+        if self.lead_factors.is_empty() {
+            return Some(arrival);
+        }
+        let Some(factor) = self.lead_factors.get(&supplier_key(supplier)) else {
+            return Some(arrival);
+        };
+        let course = arrival.course.times(*factor);
+        Arrival::by_course(&self.calendars, course, self.shop.as_of, arrival.basis)
     }
 
     /// Money in the shop's currency.

@@ -62,6 +62,13 @@ pub struct FreeStock {
     pub expired: Vec<ExpiredLot>,
 }
 
+impl FreeLot {
+    /// True where it may still be fitted on a day.
+    pub fn is_fit_on(&self, day: NaiveDate) -> bool {
+        self.usable_until.is_none_or(|until| until >= day)
+    }
+}
+
 impl PartStock {
     /// Everything free, in `unit`.
     ///

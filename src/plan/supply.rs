@@ -4,12 +4,13 @@
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDateTime;
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::lead_time::Arrival;
 use super::offer::{DeliveryKind, UsableOffer};
 use super::other_way::{brings_used, donor_cost, way_arrival, way_quantity};
 use super::sourcing::Sourcing;
+use super::stock::FreeLot;
 use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::record::{OtherWay, OtherWayKind};
@@ -93,7 +94,8 @@ impl Supply {
 /// What the lines of one kit have already taken.
 #[derive(Debug, Clone, Default)]
 pub struct Drawn {
-    stock: BTreeMap<PartId, f64>,
+    /// By part and position of the lot.
+    stock: BTreeMap<(PartId, usize), f64>,
     orders: BTreeMap<Place, f64>,
     offers: BTreeMap<usize, f64>,
     placed: BTreeMap<(usize, usize), Placed>,
@@ -123,27 +125,42 @@ pub struct Need<'a> {
 }
 
 impl Drawn {
-    /// Takes free stock of one part, oldest lot first; `None` where there is none in this unit.
+    /// Takes free stock of one part that may still be fitted on a day, oldest lot first; `None` where there is none in this
+    /// unit.
     pub fn take_stock(
         &mut self,
         sourcing: &Sourcing<'_>,
         part: PartId,
         wanted: f64,
-        unit: UnitOfCount,
+        (unit, fitted_on): (UnitOfCount, NaiveDate),
     ) -> Option<Supply> {
         let stock = sourcing.stock.by_part.get(&part)?;
         if stock.is_unit_assumed && is_pair_or_set(unit) {
             return None;
         }
         let factor = stock.unit.in_units_of(unit).ok()?;
-        let taken = self.stock.entry(part).or_default();
-        let there = whole((stock.free() - *taken) * factor, unit);
+        let is_fit = |(_, lot): &(usize, &FreeLot)| lot.is_fit_on(fitted_on);
+        let fit: Vec<(usize, &FreeLot)> = stock.lots.iter().enumerate().filter(is_fit).collect();
+        let left_of = |at: usize, lot: &FreeLot, drawn: &Self| {
+            let taken = drawn.stock.get(&(part, at)).copied().unwrap_or(0.0);
+            (lot.free - taken).max(0.0)
+        };
+        let left = fit.iter().map(|(at, lot)| left_of(*at, lot, self));
+        let there = whole(left.sum::<f64>() * factor, unit);
         let quantity = wanted.min(there);
         if quantity <= 0.0 {
             return None;
         }
-        let lots = lots_between(stock, *taken, *taken + quantity / factor);
-        *taken += quantity / factor;
+        let mut missing = quantity / factor;
+        let mut lots = Vec::new();
+        for (at, lot) in fit {
+            let here = left_of(at, lot, self).min(missing);
+            if here > 1e-9 {
+                *self.stock.entry((part, at)).or_default() += here;
+                missing -= here;
+                lots.push(lot.place.clone());
+            }
+        }
         Some(Supply {
             source: Source::Stock { part, lots },
             quantity,
@@ -370,19 +387,6 @@ fn whole(quantity: f64, unit: UnitOfCount) -> f64 {
     } else {
         (quantity + 1e-9).floor().max(0.0)
     }
-}
-
-fn lots_between(stock: &super::stock::PartStock, from: f64, until: f64) -> Vec<Place> {
-    let mut passed = 0.0;
-    let mut places = Vec::new();
-    for lot in &stock.lots {
-        let (start, end) = (passed, passed + lot.free);
-        if end > from + 1e-9 && start < until - 1e-9 {
-            places.push(lot.place.clone());
-        }
-        passed = end;
-    }
-    places
 }
 
 fn no_money(sourcing: &Sourcing<'_>) -> Money {

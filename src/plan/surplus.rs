@@ -13,6 +13,7 @@ use super::rebuild_need::RebuildNeed;
 use super::reorder::drawn_by_needs;
 use super::shop_plan::Plan;
 use super::stock::PartStock;
+use super::supply::Source;
 use super::surplus_basis::{KEPT_SHARE, KEPT_YEARS, SurplusBasis, UNUSED_YEARS};
 use crate::catalogue::{OfferOf, PartId, Shop, StockOf};
 use crate::parallel;
@@ -353,18 +354,49 @@ fn up_to(level: &Level) -> f64 {
     level.min_stock.max(0.0)
 }
 
-/// Lots that end within a year with more in them than is expected to be used until then, the oldest used first.
+/// Quantity that planned rebuilds take of each lot of a part: they take none that ends before their day.
+fn taken_of_lots(part: PartId, stock: &PartStock, needs: &[&RebuildNeed]) -> Vec<f64> {
+    let mut taken = vec![0.0; stock.lots.len()];
+    for need in needs {
+        let factor = need.unit.in_units_of(stock.unit).unwrap_or(0.0);
+        for supply in &need.supplies {
+            let Source::Stock { part: of, lots } = &supply.source else {
+                continue;
+            };
+            let mut left = if *of == part {
+                supply.quantity * factor
+            } else {
+                0.0
+            };
+            for (lot, taken) in stock.lots.iter().zip(&mut taken) {
+                if lots.contains(&lot.place) {
+                    let here = (lot.free - *taken).clamp(0.0, left);
+                    *taken += here;
+                    left -= here;
+                }
+            }
+        }
+    }
+    taken
+}
+
+/// Lots that end within a year with more in them than planned rebuilds and the usage expected until then take, the oldest
+/// used first.
 fn expiring(shelf: &Shelf<'_>, part: PartId, stock: &PartStock) -> Vec<Surplus> {
     let demand = shelf.plan.demands.get(&part);
     let today = shelf.shop.as_of.date();
     let Some(horizon) = today.checked_add_days(Days::new(EXPIRY_DAYS)) else {
         return Vec::new();
     };
-    let mut before = 0.0;
+    let needs = shelf.drawn.get(&part).map_or(&[][..], Vec::as_slice);
+    let for_rebuilds = taken_of_lots(part, stock, needs);
+    let (mut before, mut planned) = (0.0, 0.0);
     let mut found = Vec::new();
-    for lot in &stock.lots {
+    for (lot, for_rebuilds) in stock.lots.iter().zip(for_rebuilds) {
         let older = before;
-        before += lot.free;
+        let rest = (lot.free - for_rebuilds).max(0.0);
+        before += rest;
+        planned += for_rebuilds;
         let Some(until) = lot.usable_until.filter(|until| *until <= horizon) else {
             continue;
         };
@@ -375,11 +407,12 @@ fn expiring(shelf: &Shelf<'_>, part: PartId, stock: &PartStock) -> Vec<Surplus> 
         let table = DemandTable::new(&law);
         // Left of the first n pieces: E[(n - D)+] = n - E[D] + E[(D - n)+].
         let left = |pieces: f64| pieces - table.mean() + table.shortfall(pieces as i64);
-        let pieces = (left(before) - left(older)).min(lot.free);
+        let pieces = (left(before) - left(older)).min(rest);
         if pieces >= 0.5 {
             let basis = SurplusBasis::Expiring {
                 until,
                 lot: lot.free,
+                for_rebuilds: planned,
                 used: table.mean(),
             };
             let of_lot = NotNeeded {

@@ -51,7 +51,9 @@ pub enum SurplusBasis {
         until: NaiveDate,
         /// Pieces of the lot.
         lot: f64,
-        /// Usage expected until then, of this lot and older ones.
+        /// What planned rebuilds take of this lot and older ones until then.
+        for_rebuilds: f64,
+        /// Usage expected until then besides, of this lot and older ones.
         used: f64,
     },
     /// A lot past its shelf life.
@@ -94,7 +96,18 @@ impl fmt::Display for SurplusBasis {
             Self::NoMachine { since: None } => {
                 f.write_str("every machine that uses it has left service")
             }
-            Self::Expiring { until, lot, used } => write!(
+            Self::Expiring {
+                until,
+                lot,
+                for_rebuilds,
+                used,
+            } if *for_rebuilds > 0.0 => write!(
+                f,
+                "a lot of {lot} ends on {until}; planned rebuilds take {for_rebuilds} and about {used:.1} more are used until then, oldest first"
+            ),
+            Self::Expiring {
+                until, lot, used, ..
+            } => write!(
                 f,
                 "a lot of {lot} ends on {until}; about {used:.1} are used until then, oldest first"
             ),

@@ -14,7 +14,7 @@ use crate::record::LevelsBy;
 /// Changes to think through, all at once.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct WhatIf {
-    /// Suppliers whose lead times are so many times as long.
+    /// Suppliers whose lead times are so many times as long, those of what is on order included.
     pub slower: Vec<(String, f64)>,
     /// Suppliers that are gone, with what is on order from them.
     pub gone: Vec<String>,

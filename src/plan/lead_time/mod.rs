@@ -258,7 +258,8 @@ impl<'a> LeadTimes<'a> {
     /// nothing says how long it takes.
     ///
     /// The promise corrected by the supplier's record comes first, then receipts of the part or the supplier, then the
-    /// promise corrected by the record of others or by nothing, and last what the supplier quotes for the part now.
+    /// promise corrected by the record of others or by nothing, and last what the supplier quotes for the part now. A promise
+    /// for a day to come also stands before receipts that were all here much sooner.
     pub fn still_to_come(&self, question: &OpenQuestion<'_>) -> Option<Arrival> {
         let age_days = question
             .ordered
@@ -279,6 +280,9 @@ impl<'a> LeadTimes<'a> {
                     .history
                     .of_part(supplier, question.part, FEWEST_RECEIPTS)
                     .or_else(|| self.history.of_supplier(supplier))?;
+                if self.is_promised_past_belief(question, &evidence) {
+                    return None;
+                }
                 let course = Course::Days {
                     lead: evidence.lead,
                     is_workdays: true,
@@ -296,6 +300,19 @@ impl<'a> LeadTimes<'a> {
         by_receipts
             .or_else(|| self.by_due_date(question))
             .or_else(|| self.by_quote(question))
+    }
+
+    /// True for an order with a promise for a day to come that is open for longer than its receipts would believe: it is
+    /// another kind of order, and the promise says when it comes.
+    fn is_promised_past_belief(&self, question: &OpenQuestion<'_>, evidence: &Evidence) -> bool {
+        let today = question.now.date();
+        let calendar = self.calendars.of_supplier(question.record);
+        let age = question
+            .ordered
+            .and_then(|ordered| calendar.workdays_between(ordered, today));
+        let is_past =
+            age.is_some_and(|age| evidence.lead.exceeds(f64::from(age)) <= STILL_BELIEVED);
+        is_past && question.due.is_some_and(|due| due >= today)
     }
 
     /// Goods that the supplier brings on the day of the order, or the next working day after its hour.

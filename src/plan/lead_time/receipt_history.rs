@@ -277,7 +277,13 @@ impl SupplierHistory {
             return true; // an order in the future is listed with the open orders
         };
         let longest = self.all.over.iter().copied().fold(f64::NAN, f64::max);
-        if age > longest * FORGOTTEN_FACTOR || (today - record.ordered).num_days() > LONGEST_DAYS {
+        let is_old = age > longest * FORGOTTEN_FACTOR;
+        let is_older_than_any = (today - record.ordered).num_days() > LONGEST_DAYS;
+        if is_old && !is_older_than_any && self.keeps_waiting(receipt, today) {
+            // Its own promise says how long it takes; that tells nothing about orders that come as usual.
+            return true;
+        }
+        if is_old || is_older_than_any {
             issues.push(PlanIssue::OpenForTooLong {
                 place: record.place.clone(),
                 ordered: record.ordered,
@@ -290,6 +296,20 @@ impl SupplierHistory {
             self.by_part.entry(part).or_default().open.push(age);
         }
         true
+    }
+
+    /// True while an open order need not be here: until its promised day, and past it for as long as this supplier usually
+    /// is late, by the middle of its ratios.
+    fn keeps_waiting(&self, receipt: &ReceiptOf, today: NaiveDate) -> bool {
+        let record = &receipt.record;
+        let days_until = |day: NaiveDate| days_or_half((day - record.ordered).num_days());
+        let promised = record.promised;
+        let lateness = self.ratio_sample().map(|of| of.next().quantile(0.5));
+        promised
+            .filter(|promised| *promised >= record.ordered)
+            .is_some_and(|promised| {
+                days_until(today) <= days_until(promised) * lateness.unwrap_or(1.0).max(1.0)
+            })
     }
 
     fn ratio_sample(&self) -> Option<LogSample> {

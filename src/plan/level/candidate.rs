@@ -360,14 +360,17 @@ impl Candidate<'_> {
 
     fn last_buy(&self, sourcing: &Sourcing<'_>, year_h: f64) -> Option<LastBuy> {
         let until = self.last_day?;
-        let waiting_h = self.lead.mean_days * year_h / YEAR_DAYS;
         let shop = sourcing.shop;
         let aim = if self.part_use.basis == WaitingBasis::NothingKnown {
             LastBuyAim::Share(shop.settings.planning.service_target_share)
         } else {
             self.unit_price().map_or(LastBuyAim::Unknown, |price| {
-                let missing = waiting_h.mul_add(self.part_use.waiting_per_h, price);
-                LastBuyAim::Prices(LastBuyPrices { price, missing })
+                let (stoppage, waiting_h) = self.stoppage(sourcing, year_h);
+                LastBuyAim::Prices(LastBuyPrices {
+                    price,
+                    stoppage,
+                    waiting_h,
+                })
             })
         };
         last_buy(
@@ -376,8 +379,26 @@ impl Candidate<'_> {
             until,
             free_and_on_order(sourcing, self.part.id),
             aim,
-            shop.settings.currency,
         )
+    }
+
+    /// What a job counts that waits until a part comes by the cheapest way, its surcharge included, and its hours: a part
+    /// that is fetched from a counter within hours is not waited for as long as an order takes.
+    fn stoppage(&self, sourcing: &Sourcing<'_>, year_h: f64) -> (f64, f64) {
+        let of = |mean_days: f64, surcharge: f64| {
+            let waiting_h = mean_days * year_h / YEAR_DAYS;
+            (
+                waiting_h.mul_add(self.part_use.waiting_per_h, surcharge),
+                waiting_h,
+            )
+        };
+        let offers = sourcing.offers_of(self.buys).iter();
+        let ways = offers.flat_map(|offer| &offer.deliveries);
+        let ways =
+            ways.filter_map(|way| Some(of(way.arrival?.mean_days, way.surcharge.to_units())));
+        ways.fold(of(self.lead.mean_days, 0.0), |least, way| {
+            if way.0 < least.0 { way } else { least }
+        })
     }
 
     fn replay(&self, shop: &Shop, past: &[&UsageOf], reorder_point: i64) -> Replay {

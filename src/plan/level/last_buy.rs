@@ -3,9 +3,8 @@
 use chrono::NaiveDate;
 
 use super::demand_table::DemandTable;
-use super::one_shot::{OneShotPrices, one_shot};
+use super::jobs_short::JobsShort;
 use crate::plan::demand::Demand;
-use crate::units::Money;
 
 /// Days before the end of service within which a part is bought once and not reordered.
 ///
@@ -30,17 +29,20 @@ pub struct LastBuy {
     pub enough_share: Option<f64>,
     /// Units to buy: those wanted less what is free and on order, and what planned rebuilds leave of it once these are known.
     pub buy: Option<f64>,
-    /// Cost of going without a unit, hours waited for another one included.
-    pub missing: Option<Money>,
+    /// What going without costs; `None` where nothing says it.
+    pub without: Option<LastBuyPrices>,
 }
 
-/// Money of a last buy.
-#[derive(Debug, Clone, Copy)]
+/// Money of a last buy, in units of the shop's currency.
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LastBuyPrices {
     /// Price of a unit.
     pub price: f64,
-    /// Cost of going without one.
-    pub missing: f64,
+    /// What a job that goes without costs besides the units that are bought for it then: hours waited, and what the way
+    /// costs by which they come.
+    pub stoppage: f64,
+    /// Production hours that it waits.
+    pub waiting_h: f64,
 }
 
 /// What a last buy is measured by.
@@ -55,31 +57,22 @@ pub enum LastBuyAim {
 }
 
 /// Works a last buy out; left-over units are worth nothing.
+///
+/// Of least cost: units bought now, units that a job is short of bought then, and a stoppage for each job that goes without,
+/// however many it takes. With jobs of single units that is the newsvendor's quantity for a price p and a stoppage s, the
+/// least with P(demand <= q) at or above s / (p + s).
 pub fn last_buy(
     demand: &Demand,
     today: NaiveDate,
     until: NaiveDate,
     have: f64,
     aim: LastBuyAim,
-    currency: crate::units::Currency,
 ) -> Option<LastBuy> {
-    let days = (until - today).num_days().max(0) as f64;
-    let table = DemandTable::new(&demand.distribution(days)?);
+    let (table, jobs) = until_then(demand, today, until)?;
     let found = match aim {
-        LastBuyAim::Prices(prices) => {
-            let shot = OneShotPrices {
-                price: prices.price,
-                missing: prices.missing.max(prices.price),
-                salvage: 0.0,
-            };
-            Some(one_shot(&table, &shot).quantity)
-        }
+        LastBuyAim::Prices(prices) => Some(cheapest(&table, &jobs, &prices) as f64),
         LastBuyAim::Share(share) => Some(table.quantile(share) as f64),
         LastBuyAim::Unknown => None,
-    };
-    let prices = match aim {
-        LastBuyAim::Prices(prices) => Some(prices),
-        LastBuyAim::Share(_) | LastBuyAim::Unknown => None,
     };
     Some(LastBuy {
         until,
@@ -87,9 +80,102 @@ pub fn last_buy(
         wanted: found,
         enough_share: found.map(|units| table.at_most(units as i64)),
         buy: found.map(|units| (units - have).max(0.0).ceil()),
-        missing: prices.map(|prices| Money {
-            cents: (prices.missing * 100.0).round() as i64,
-            currency,
-        }),
+        without: match aim {
+            LastBuyAim::Prices(prices) => Some(prices),
+            LastBuyAim::Share(_) | LastBuyAim::Unknown => None,
+        },
     })
+}
+
+/// Units used and jobs that go without until the last day.
+pub fn until_then(
+    demand: &Demand,
+    today: NaiveDate,
+    until: NaiveDate,
+) -> Option<(DemandTable, JobsShort)> {
+    let days = (until - today).num_days().max(0) as f64;
+    let law = demand.distribution(days)?;
+    let table = DemandTable::new(&law);
+    let of_sizes = demand.quantities().map(|sizes| {
+        let terms = sizes.iter();
+        terms.map(|(size, share)| f64::from(*size) * share).sum()
+    });
+    let estimated = demand.estimate.as_ref().map(|of| of.size.mean_pieces);
+    let mean_size = of_sizes.or(estimated).unwrap_or(1.0);
+    let jobs = JobsShort::new(&law, &table, mean_size);
+    Some((table, jobs))
+}
+
+/// The least number of units with the least cost.
+fn cheapest(table: &DemandTable, jobs: &JobsShort, prices: &LastBuyPrices) -> i64 {
+    let cost = |units: i64| {
+        let bought = units as f64 + table.shortfall(units);
+        prices
+            .price
+            .mul_add(bought, prices.stoppage * jobs.with(units))
+    };
+    let (mut best, mut least) = (0, cost(0));
+    for units in 1..=table.end() {
+        let of_units = cost(units);
+        // What a rounded sum makes cheaper is not cheaper.
+        if of_units < least - 1e-9 * (1.0 + least.abs()) {
+            (best, least) = (units, of_units);
+        }
+    }
+    best
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::level::lead_time_demand::LeadTimeDemand;
+    use crate::plan::level::one_shot::{OneShotPrices, one_shot};
+
+    fn prices(price: f64, stoppage: f64) -> LastBuyPrices {
+        LastBuyPrices {
+            price,
+            stoppage,
+            waiting_h: 1.0,
+        }
+    }
+
+    fn cheapest_of(law: &LeadTimeDemand, mean_size: f64, prices: &LastBuyPrices) -> i64 {
+        let table = DemandTable::new(law);
+        cheapest(&table, &JobsShort::new(law, &table, mean_size), prices)
+    }
+
+    #[test]
+    fn jobs_of_single_units_get_the_newsvendors_quantity() {
+        for mean in [0.3, 1.0, 4.5, 20.0] {
+            for (price, stoppage) in [(1.0, 9.0), (10.0, 3.0), (0.2, 900.0), (50.0, 0.0)] {
+                let law = LeadTimeDemand::Poisson { mean };
+                let shot = OneShotPrices {
+                    price,
+                    missing: price + stoppage,
+                    salvage: 0.0,
+                };
+                let found = cheapest_of(&law, 1.0, &prices(price, stoppage));
+                let exact = one_shot(&DemandTable::new(&law), &shot).quantity;
+                assert!(
+                    (found as f64 - exact).abs() < 1e-9,
+                    "{mean} {price} {stoppage}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn rings_taken_twelve_at_a_time_are_bought_by_the_dozen() {
+        // Two jobs of 12 on the average, Poisson, a ring at 2.00 and a stoppage at 96.00. Of m dozen: the next one costs
+        // 24 and saves (24 + 96) P(N > m): bought while P(N > m) is above 0.2, which is 0.8647, 0.5940, 0.3233, 0.1429
+        // (by hand): three dozen. Every ring a stoppage would be 0.02 or less: P(N > 4) = 0.0527, P(N > 5) = 0.0166.
+        let law = LeadTimeDemand::compound(2.0, &[(12, 1.0)]);
+        assert_eq!(cheapest_of(&law, 12.0, &prices(2.0, 96.0)), 36);
+        let shot = OneShotPrices {
+            price: 2.0,
+            missing: 98.0,
+            salvage: 0.0,
+        };
+        assert!((one_shot(&DemandTable::new(&law), &shot).quantity - 60.0).abs() < 1e-9);
+    }
 }

@@ -14,6 +14,7 @@ mod empty_shelf;
 mod fast_reorder;
 mod finite_source;
 mod insurance;
+mod jobs_short;
 mod kit_fill;
 mod kit_levels;
 mod last_buy;
@@ -60,7 +61,7 @@ pub use insurance::{
 };
 pub use kit_fill::{JobLine, job_fill, raise_to_job_fill};
 pub use kit_levels::KitFill;
-pub use last_buy::LastBuy;
+pub use last_buy::{LastBuy, until_then};
 pub use lead_time_demand::LeadTimeDemand;
 pub use lead_time_law::LeadTimeLaw;
 pub use levels::{BudgetUse, Levels, target_shares};

@@ -23,9 +23,19 @@ pub struct NamedMachine {
     pub has_cost: bool,
 }
 
-/// Machines of a part by the order of their keys, with the quantity a kit of each fits; `None` where only usages or the
-/// parts table name the machine.
-pub type Machines = Vec<(Arc<str>, Option<f64>)>;
+/// A machine of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MachineOf {
+    /// Key of its name.
+    pub key: Arc<str>,
+    /// Quantity a kit of it fits; `None` where only usages or the parts table name it.
+    pub quantity: Option<f64>,
+    /// Usages of the part on it.
+    pub usages: u32,
+}
+
+/// Machines of a part by the order of their keys.
+pub type Machines = Vec<MachineOf>;
 
 /// Machines by the key of their name.
 pub type Named = BTreeMap<Arc<str>, NamedMachine>;
@@ -65,7 +75,7 @@ impl<'a> Names<'a> {
 pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
     let mut names = Names::default();
     // By id while a million usages are looked at, and by the position of the machine among those met.
-    let mut found: Vec<Vec<(usize, Option<f64>)>> = vec![Vec::new(); shop.catalogue.parts().len()];
+    let mut found: Vec<Vec<Met>> = vec![Vec::new(); shop.catalogue.parts().len()];
     for kit in &shop.kits {
         let (Some(machine), Some(first)) = (&kit.machine, kit.lines.first()) else {
             continue;
@@ -75,7 +85,7 @@ pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
         let mut seen: BTreeSet<PartId> = BTreeSet::new();
         for line in &kit.lines {
             let Some(part) = line.part else { continue };
-            let quantity = quantity_of(&mut found[part.0 as usize], at);
+            let quantity = &mut met_of(&mut found[part.0 as usize], at).quantity;
             let before = quantity.unwrap_or(0.0);
             let fitted = line.record.quantity.unwrap_or(0.0);
             // Two kits of one machine may fit the same places; the lines of one kit add up.
@@ -90,13 +100,14 @@ pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
         if let Some(machine) = &usage.record.machine {
             let at = names.meet(machine, &usage.record.place);
             names.met[at].1.usages += 1;
-            quantity_of(&mut found[usage.part.0 as usize], at);
+            let of_part = met_of(&mut found[usage.part.0 as usize], at);
+            of_part.usages += u32::from(usage.record.quantity > 0.0);
         }
     }
     for part in shop.catalogue.parts() {
         for machine in &part.machines {
             let at = names.meet(machine, &part.places[0]);
-            quantity_of(&mut found[part.id.0 as usize], at);
+            met_of(&mut found[part.id.0 as usize], at);
         }
     }
     let parts = shop.catalogue.parts().iter().map(|part| part.id);
@@ -107,22 +118,40 @@ pub fn machines_of_parts(shop: &Shop) -> (BTreeMap<PartId, Machines>, Named) {
     (of_parts.collect(), names.met.iter().cloned().collect())
 }
 
-/// What a kit of a machine fits, with a place for it where there was none.
-fn quantity_of(machines: &mut Vec<(usize, Option<f64>)>, at: usize) -> &mut Option<f64> {
-    let place = machines.binary_search_by_key(&at, |(of, _)| *of);
+/// A machine of a part while the rows are looked at.
+#[derive(Debug, Clone, Copy)]
+struct Met {
+    /// Position among the machines met.
+    at: usize,
+    quantity: Option<f64>,
+    usages: u32,
+}
+
+/// What is known of a machine of a part, with a place for it where there was none.
+fn met_of(machines: &mut Vec<Met>, at: usize) -> &mut Met {
+    let place = machines.binary_search_by_key(&at, |of| of.at);
     let place = place.unwrap_or_else(|place| {
-        machines.insert(place, (at, None));
+        let met = Met {
+            at,
+            quantity: None,
+            usages: 0,
+        };
+        machines.insert(place, met);
         place
     });
-    &mut machines[place].1
+    &mut machines[place]
 }
 
 /// The same machines in the order of their keys.
-fn by_key(machines: Vec<(usize, Option<f64>)>, met: &[(Arc<str>, NamedMachine)]) -> Machines {
+fn by_key(machines: Vec<Met>, met: &[(Arc<str>, NamedMachine)]) -> Machines {
     let machines = machines.into_iter();
     let mut by_key: Machines = machines
-        .map(|(at, quantity)| (Arc::clone(&met[at].0), quantity))
+        .map(|of| MachineOf {
+            key: Arc::clone(&met[of.at].0),
+            quantity: of.quantity,
+            usages: of.usages,
+        })
         .collect();
-    by_key.sort_by(|(a, _), (b, _)| a.cmp(b));
+    by_key.sort_by(|a, b| a.key.cmp(&b.key));
     by_key
 }

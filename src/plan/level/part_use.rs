@@ -1,4 +1,13 @@
 //! Which machines use a part, and what an hour of waiting for it counts.
+//!
+//! Who waits for a part is the machine that uses it next: an hour of waiting counts the sum of p_i c_i over its machines,
+//! where c_i is what an hour of machine i counts and p_i the probability that the next usage is on it (waits are served
+//! first come first served, whatever machine they are of). Of N usages recorded on known machines n_i are on machine i;
+//! with a Dirichlet prior worth one usage that is spread as machines are installed, q_i in all 1, the probability is
+//! p_i = (n_i + q_i) / (N + 1) (mean of the Dirichlet of a multinomial sample, Gelman et al., Bayesian Data Analysis, from
+//! memory; that the prior is worth one usage is common practice, no source). So a machine that only a kit or the parts
+//! table names still counts, the less the more is recorded. Where no usage is on a known machine nothing says who uses it,
+//! and the dearest counts, on the safe side. Machines that have left service wait for nothing.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -31,6 +40,25 @@ pub struct PartUse {
     pub machines: u32,
     /// Day on which the last of its machines leaves service; `None` where one has no such day.
     pub in_use_until: Option<NaiveDate>,
+    /// Those of its machines in service that the machines table has.
+    waiting: Vec<MayWait>,
+}
+
+/// A machine that may wait for a part.
+#[derive(Debug, Clone, PartialEq)]
+struct MayWait {
+    /// Its name.
+    name: String,
+    /// An hour of it, weighted by criticality.
+    per_h: f64,
+    /// Weight of its criticality.
+    weight: f64,
+    /// True where a table says what its hour costs.
+    is_known: bool,
+    /// How many are installed.
+    installed: f64,
+    /// Usages of the part on it.
+    usages: u32,
 }
 
 /// What the price of an hour of waiting rests on.
@@ -42,6 +70,19 @@ pub enum WaitingBasis {
         name: String,
         /// Weight of its criticality.
         weight: f64,
+    },
+    /// Downtime cost of several machines, each by its share of the usages.
+    ByUsages {
+        /// How many machines.
+        machines: usize,
+        /// Usages recorded on them.
+        usages: u32,
+        /// Name of the one whose hour counts most.
+        dearest: String,
+        /// Usages on it.
+        on_dearest: u32,
+        /// True where criticality weighs the hour of one of them.
+        is_weighted: bool,
     },
     /// The settings.
     Setting,
@@ -64,6 +105,22 @@ impl fmt::Display for WaitingBasis {
             }
             Self::Machine { name, weight } => {
                 write!(f, "downtime of {name}, times {weight} for its criticality")
+            }
+            Self::ByUsages {
+                machines,
+                usages,
+                dearest,
+                on_dearest,
+                is_weighted,
+            } => {
+                write!(
+                    f,
+                    "downtime of {machines} machines, shared by {usages} usages and one more spread over all of them, the dearest {dearest} with {on_dearest}"
+                )?;
+                if *is_weighted {
+                    f.write_str(", times their criticality")?;
+                }
+                Ok(())
             }
             Self::Setting => f.write_str("downtime by the settings"),
             Self::MiddleOfMachines {
@@ -119,6 +176,7 @@ impl PartUses {
             places: None,
             machines: 0,
             in_use_until: None,
+            waiting: Vec::new(),
         };
         let (of_parts, mut named) = machines_of_parts(shop);
         for (key, machine) in &mut named {
@@ -130,9 +188,7 @@ impl PartUses {
         let each: Vec<(PartId, Machines)> = of_parts.into_iter().collect();
         let by_part = parallel::each_of(each, |(part, machines)| {
             let mut found = part_use(shop, (&machines, &named), &others, &hourly);
-            let mut known = machines
-                .iter()
-                .filter_map(|(key, _)| shop.machines.get(&**key));
+            let mut known = machines.iter().filter_map(|of| shop.machines.get(&*of.key));
             found.is_most_critical = known.any(|machine| highest.is_it(shop, machine));
             (part, found)
         });
@@ -168,15 +224,25 @@ impl PartUses {
 
     /// Use of several parts that go in for each other.
     ///
-    /// An hour of waiting counts as for the one that counts most; places and machines add up.
+    /// An hour of waiting counts as for one part that all their machines use; places and machines add up.
     pub fn of_all(&self, parts: &[PartId]) -> PartUse {
         let of: Vec<&PartUse> = parts.iter().map(|part| self.of(*part)).collect();
-        let by_machine = |of: &&&PartUse| matches!(of.basis, WaitingBasis::Machine { .. });
-        let known = of.iter().filter(by_machine);
+        let is_priced = |of: &&&PartUse| {
+            let basis = &of.basis;
+            matches!(
+                basis,
+                WaitingBasis::Machine { .. } | WaitingBasis::ByUsages { .. }
+            )
+        };
+        let known = of.iter().filter(is_priced);
         let dearest = known
             .max_by(|a, b| a.waiting_per_h.total_cmp(&b.waiting_per_h))
             .or(of.first());
         let mut found = dearest.map_or_else(|| self.others.clone(), |dearest| (*dearest).clone());
+        found.waiting = together(of.iter().flat_map(|of| &of.waiting));
+        if let Some((per_h, basis)) = by_usages(&found.waiting) {
+            (found.waiting_per_h, found.basis) = (per_h, basis);
+        }
         found.criticality_weight = of
             .iter()
             .map(|of| of.criticality_weight)
@@ -202,38 +268,48 @@ fn part_use(
     hourly: &(impl Fn(&MachineRecord) -> Option<f64> + Sync),
 ) -> PartUse {
     let mut found = others.clone();
-    let mut dearest: Option<(f64, String, f64)> = None;
     let mut places = Some(0.0);
     let mut known = Vec::new();
-    for (key, quantity) in machines {
-        let Some(machine) = shop.machines.get(&**key) else {
+    for of in machines {
+        let Some(machine) = shop.machines.get(&*of.key) else {
             places = None;
             continue;
         };
         known.push(machine);
         let weight = criticality_weight(shop, machine);
+        let per_h = hourly(machine);
         found.criticality_weight = found.criticality_weight.max(weight);
-        let cost = hourly(machine).unwrap_or(others.waiting_per_h) * weight;
-        if dearest.as_ref().is_none_or(|(most, ..)| cost > *most) {
-            dearest = Some((cost, machine.machine.clone(), weight));
-        }
-        let here = machine.installed.zip(*quantity).map(|(a, b)| a * b);
+        found.waiting.push(MayWait {
+            name: machine.machine.clone(),
+            per_h: per_h.unwrap_or(others.waiting_per_h) * weight,
+            weight,
+            is_known: per_h.is_some(),
+            installed: machine.installed.unwrap_or(1.0).max(1.0),
+            usages: of.usages,
+        });
+        let here = machine.installed.zip(of.quantity).map(|(a, b)| a * b);
         places = places.zip(here).map(|(sum, here)| sum + here);
         found.machines += machine.installed.unwrap_or(1.0).max(1.0) as u32;
     }
-    if let Some((cost, name, weight)) = dearest {
-        let is_known = machines.iter().any(|(key, _)| {
-            shop.machines
-                .get(&**key)
-                .is_some_and(|machine| machine.machine == name && hourly(machine).is_some())
-        });
-        found.waiting_per_h = cost;
-        if is_known {
-            found.basis = WaitingBasis::Machine { name, weight };
+    let today = shop.as_of.date();
+    let is_there = |machine: &&MachineRecord| machine.in_use_until.is_none_or(|day| day > today);
+    if known.iter().any(is_there) {
+        let mut is_there = known.iter().map(is_there);
+        found.waiting.retain(|_| is_there.next().unwrap_or(true));
+    }
+    if let Some((per_h, basis)) = by_usages(&found.waiting) {
+        (found.waiting_per_h, found.basis) = (per_h, basis);
+    } else if let Some(dearest) = dearest(&found.waiting) {
+        found.waiting_per_h = dearest.per_h;
+        found.basis = if dearest.is_known {
+            WaitingBasis::Machine {
+                name: dearest.name.clone(),
+                weight: dearest.weight,
+            }
         } else {
-            found.basis = stands_in(&found.basis, name);
-        }
-    } else if let Some(named) = machines.first().and_then(|(key, _)| named.get(key)) {
+            stands_in(&found.basis, dearest.name.clone())
+        };
+    } else if let Some(named) = machines.first().and_then(|of| named.get(&of.key)) {
         found.basis = stands_in(&found.basis, named.name.clone());
     }
     found.places = places
@@ -241,6 +317,48 @@ fn part_use(
         .map(|places| places.round() as u32);
     // A machine in no table may run for ever.
     found.in_use_until = last_day_in_service(&known).filter(|_| known.len() == machines.len());
+    found
+}
+
+/// The machine whose hour counts most, the first of several.
+fn dearest(machines: &[MayWait]) -> Option<&MayWait> {
+    machines
+        .iter()
+        .reduce(|most, of| if of.per_h > most.per_h { of } else { most })
+}
+
+/// What an hour counts by the share of usages of each of several machines, as derived above; `None` for one machine, where
+/// no usage is on any of them, and where no table says of any what its hour costs.
+fn by_usages(machines: &[MayWait]) -> Option<(f64, WaitingBasis)> {
+    let usages: u32 = machines.iter().map(|of| of.usages).sum();
+    let is_known = machines.iter().any(|of| of.is_known);
+    let dearest = dearest(machines)?;
+    if machines.len() < 2 || usages == 0 || !is_known {
+        return None;
+    }
+    let installed: f64 = machines.iter().map(|of| of.installed).sum();
+    let all = f64::from(usages) + 1.0;
+    let of_machine =
+        |of: &MayWait| (f64::from(of.usages) + of.installed / installed) / all * of.per_h;
+    let basis = WaitingBasis::ByUsages {
+        machines: machines.len(),
+        usages,
+        dearest: dearest.name.clone(),
+        on_dearest: dearest.usages,
+        is_weighted: machines.iter().any(|of| (of.weight - 1.0).abs() > 1e-9),
+    };
+    Some((machines.iter().map(of_machine).sum(), basis))
+}
+
+/// Machines of several parts, each once with the usages of all of them.
+fn together<'m>(machines: impl Iterator<Item = &'m MayWait>) -> Vec<MayWait> {
+    let mut found: Vec<MayWait> = Vec::new();
+    for machine in machines {
+        match found.iter_mut().find(|of| of.name == machine.name) {
+            Some(of) => of.usages += machine.usages,
+            None => found.push(machine.clone()),
+        }
+    }
     found
 }
 

@@ -134,3 +134,67 @@ fn a_promise_broken_for_longer_than_is_believed_counts_nowhere() {
     let order = sample.plan().open_orders[0].clone();
     assert!(order.is_forgotten && order.is_overdue && order.arrival.is_none());
 }
+
+/// Five orders that North filled in two days, as promised or without a promise, and one open since 2 February.
+fn open_at_a_quick_supplier(is_promised: bool, promised_days: Option<i64>) -> OpenOrder {
+    let mut sample = Sample::new("");
+    sample.supplier("North", |_| {});
+    let (quick, slow) = (sample.part("X"), sample.part("S"));
+    let quickly = [
+        "2025-09-01",
+        "2025-10-01",
+        "2025-11-03",
+        "2025-12-01",
+        "2026-01-12",
+    ];
+    for ordered in quickly {
+        sample.receipt(quick, "North", ordered, is_promised.then_some(2), Some(2));
+    }
+    sample.receipt(slow, "North", "2026-02-02", promised_days, None);
+    let plan = sample.plan();
+    let told = plan.issues.iter();
+    let told = told.filter(|issue| matches!(issue, PlanIssue::OpenForTooLong { .. }));
+    assert_eq!(told.count(), usize::from(plan.open_orders[0].is_forgotten));
+    plan.open_orders[0].clone()
+}
+
+#[test]
+fn an_order_promised_for_a_day_to_come_is_not_forgotten_however_quick_others_were() {
+    // Open for 30 days or 22 working days on 4 March, more than four times the two that others took; promised within 60
+    // days for 3 April.
+    for is_promised in [true, false] {
+        let order = open_at_a_quick_supplier(is_promised, Some(60));
+        assert!(!order.is_forgotten && !order.is_overdue, "{order:?}");
+        let likely = order.arrival.unwrap().likely.date();
+        assert!(
+            likely >= day("2026-03-28") && likely <= day("2026-04-20"),
+            "{likely}"
+        );
+    }
+    // Due today is not past.
+    assert!(!open_at_a_quick_supplier(true, Some(30)).is_forgotten);
+    // No promise, or one for 12 February, broken for 20 days by a supplier that kept every other one.
+    assert!(open_at_a_quick_supplier(true, None).is_forgotten);
+    assert!(open_at_a_quick_supplier(true, Some(10)).is_forgotten);
+}
+
+#[test]
+fn a_supplier_that_is_usually_late_is_waited_for_as_long() {
+    let mut sample = Sample::new("");
+    sample.supplier("North", |_| {});
+    let (quick, slow) = (sample.part("X"), sample.part("S"));
+    // Twice as long as promised each time: 2 days became 4, at most 4 working days.
+    for ordered in ["2025-09-01", "2025-10-06", "2025-11-03"] {
+        sample.receipt(quick, "North", ordered, Some(2), Some(4));
+    }
+    // Open for 30 days or 22 working days, over four times as long; 20 days promised are usually 40, and 14 are 28.
+    sample.receipt(slow, "North", "2026-02-02", Some(20), None);
+    sample.receipt(slow, "North", "2026-02-02", Some(14), None);
+    let plan = sample.plan();
+    let orders = &plan.open_orders;
+    assert!(
+        orders[0].is_overdue && !orders[0].is_forgotten,
+        "{orders:?}"
+    );
+    assert!(orders[1].is_forgotten, "{orders:?}");
+}

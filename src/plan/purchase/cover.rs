@@ -283,13 +283,15 @@ impl Search<'_, '_> {
     /// Ways of covering one line from what is left.
     fn steps(&self, at: usize, drawn: &Drawn) -> (Vec<Step>, bool) {
         let need = &self.needs[at];
+        let today = self.sourcing.shop.as_of.date();
         let mut steps = Vec::new();
         for parts in self.shelves(need, drawn) {
             let mut drawn = drawn.clone();
             let (mut left, mut supplies) = (need.needed, Vec::new());
             for part in parts {
                 if left > 1e-9
-                    && let Some(supply) = drawn.take_stock(self.sourcing, part, left, need.unit)
+                    && let Some(supply) =
+                        drawn.take_stock(self.sourcing, part, left, (need.unit, today))
                 {
                     left -= supply.quantity;
                     supplies.push(supply);
@@ -319,6 +321,7 @@ impl Search<'_, '_> {
 
     /// Shelves to take from: all of them; where lines share, also some or none.
     fn shelves(&self, need: &LineNeed<'_>, drawn: &Drawn) -> Vec<Vec<PartId>> {
+        let today = self.sourcing.shop.as_of.date();
         let there: Vec<PartId> = need
             .accepted
             .iter()
@@ -326,7 +329,7 @@ impl Search<'_, '_> {
             .filter(|part| {
                 drawn
                     .clone()
-                    .take_stock(self.sourcing, *part, need.needed, need.unit)
+                    .take_stock(self.sourcing, *part, need.needed, (need.unit, today))
                     .is_some()
             })
             .collect();

@@ -2,7 +2,7 @@ use super::*;
 use crate::catalogue::PartId;
 use crate::plan::demand::Rate;
 use crate::plan::plan_as_if;
-use crate::plan::sample::{Sample, price, workdays};
+use crate::plan::sample::{Sample, day, price, workdays};
 use crate::plan::year::{Runs, SEED, ShopYear, compare};
 
 /// A part of machine `M1`, two used a year, from a slow cheap supplier and a dear one.
@@ -62,6 +62,61 @@ fn a_supplier_twice_as_slow_takes_twice_as_long_and_the_others_do_not() {
     // A longer lead time never lowers a reorder point.
     let point = |plan: &Plan| plan.levels.by_part[&part].reorder_point;
     assert!(point(&plan) >= point(&before));
+}
+
+/// A rebuild on 1 June of a part that only one supplier sells, in 20 working days.
+fn rebuild_of_june() -> (Sample, PartId) {
+    let mut sample = Sample::new("");
+    sample.supplier("Slow Ltd", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let part = sample.part("A");
+    sample.offer(part, "Slow Ltd", workdays(20.0), |_| {});
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    sample.planned("2026-06-01");
+    (sample, part)
+}
+
+fn slower(factor: f64) -> WhatIf {
+    WhatIf {
+        slower: vec![("Slow Ltd".to_owned(), factor)],
+        ..WhatIf::default()
+    }
+}
+
+#[test]
+fn the_last_day_to_order_from_a_slower_supplier_is_earlier() {
+    let (sample, _) = rebuild_of_june();
+    let shift = crate::plan::WorkCalendar::new(&crate::record::CalendarSettings::day_shift());
+    let workdays_left = |plan: &Plan| {
+        let need = &plan.reorder.lines[0].needs[0];
+        shift.workdays_between(need.order_by, need.needed_by.unwrap())
+    };
+    // The late case of 20 days is twice as long; of 26 it is 52, which from 4 March on still comes by the end of May.
+    assert_eq!(workdays_left(&sample.plan()), Some(40));
+    let (_, plan) = after(&sample, &slower(1.3));
+    assert_eq!(workdays_left(&plan), Some(52));
+}
+
+#[test]
+fn what_is_on_order_from_a_slower_supplier_comes_later() {
+    let (mut sample, part) = rebuild_of_june();
+    // Ordered on 23 February for 9 March, that is within 14 days: 16.5 days where it is not here after nine, see the tests
+    // of open orders. Of 28 days, P(T > 9.5) = Q(ln(9.5/28) / 0.5409) = 0.977; half of it is exceeded at
+    // 28 exp(0.5409 * 0.029) = 28.4 days (normal table), which is 23 March.
+    sample.receipt(part, "Slow Ltd", "2026-02-23", Some(14), None);
+    let likely = |plan: &Plan| plan.open_orders[0].arrival.unwrap().likely.date();
+    assert_eq!(likely(&sample.plan()), day("2026-03-11"));
+    let (_, plan) = after(&sample, &slower(2.0));
+    assert_eq!(likely(&plan), day("2026-03-23"));
+    // What a stock list has on order names no supplier, and stays.
+    sample.shop.receipts.clear();
+    sample.stock(part, 0.0, |row| {
+        row.on_order = Some(1.0);
+        row.due_date = Some(day("2026-03-16"));
+    });
+    let before = likely(&sample.plan());
+    assert_eq!(likely(&after(&sample, &slower(2.0)).1), before);
 }
 
 #[test]

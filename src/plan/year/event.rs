@@ -18,6 +18,8 @@ pub enum What {
     Order { part: usize, quantity: f64 },
     /// A line of a rebuild with a date is needed.
     Need { need: usize },
+    /// Machines of a name leave service: they stand for nothing any more, and take nothing.
+    Retirement { machine: usize },
 }
 
 /// Something at an hour.

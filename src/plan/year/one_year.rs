@@ -196,6 +196,11 @@ impl<'a> Run<'a> {
         for (need, of) in shop.needs.iter().enumerate() {
             self.events.tell(of.at_h, What::Need { need });
         }
+        for (machine, of) in shop.machines.iter().enumerate() {
+            if of.until_h < shop.until_h {
+                self.events.tell(of.until_h, What::Retirement { machine });
+            }
+        }
     }
 
     fn happens(&mut self, what: What) {
@@ -217,6 +222,7 @@ impl<'a> Run<'a> {
                 let (part, quantity) = *there.unwrap_or(&of.else_wait_for);
                 self.take(part, quantity, of.place);
             }
+            What::Retirement { machine } => self.retire(machine),
         }
     }
 
@@ -247,7 +253,10 @@ impl<'a> Run<'a> {
         let mut machines = usages.machines.iter();
         let machine = machines.find(|(reached, _)| which < *reached);
         let place = machine.map(|(_, machine)| self.shop.place_of(*machine, single));
-        self.take(part, quantity, place);
+        // A machine that has left service uses nothing.
+        if !place.is_some_and(|place| self.until_h(place) <= self.now_h) {
+            self.take(part, quantity, place);
+        }
     }
 
     /// Takes what is there; the rest waits, first come first served.
@@ -329,14 +338,16 @@ impl<'a> Run<'a> {
     fn rush_that_pays(&self, part: usize) -> Option<&'a Rush> {
         let shop = self.shop;
         let rush = shop.parts[part].rush.as_ref()?;
-        let places = self.parts[part].waiting.iter().filter_map(|of| of.place);
-        let per_h = places
-            .map(|place| shop.machines[shop.machine_of(place)].down_cost_per_h)
-            .map(|cost| cost.unwrap_or(0.0))
-            .reduce(f64::max)?;
         let middle = |receipts| self.arrival_h(receipts, 0.5);
         let (rushed, normal) = (middle(&rush.receipts)?, middle(&shop.parts[part].receipts)?);
-        let saved = shop.clock.between(rushed, normal.max(rushed)) * per_h;
+        let places = self.parts[part].waiting.iter().filter_map(|of| of.place);
+        let saved = places
+            .map(|place| {
+                let per_h = shop.machines[shop.machine_of(place)].down_cost_per_h;
+                let until_h = normal.min(self.until_h(place)).max(rushed);
+                shop.clock.between(rushed, until_h) * per_h.unwrap_or(0.0)
+            })
+            .reduce(f64::max)?;
         (rushed < normal && saved >= rush.surcharge).then_some(rush)
     }
 
@@ -383,6 +394,37 @@ impl<'a> Run<'a> {
                         clock.between(of.down_since_h.max(from_h), self.now_h);
                 }
             }
+        }
+    }
+
+    /// Hour at which a single machine leaves service.
+    fn until_h(&self, place: usize) -> f64 {
+        self.shop.machines[self.shop.machine_of(place)].until_h
+    }
+
+    /// What waits for machines of a name waits no longer: its goods go on the shelf when they come.
+    fn retire(&mut self, machine: usize) {
+        let now_h = self.now_h;
+        let of_machine = |of: &Waiting| {
+            let place = of.place.map(|place| self.shop.machine_of(place));
+            place == Some(machine)
+        };
+        let mut over = Vec::new();
+        for state in &mut self.parts {
+            if !state.waiting.iter().any(of_machine) {
+                continue;
+            }
+            state.pass(now_h);
+            let (gone, stay): (VecDeque<_>, VecDeque<_>) =
+                state.waiting.drain(..).partition(of_machine);
+            let left: f64 = gone.iter().map(|of| of.left).sum();
+            state.position += left;
+            state.waiting_units = stay.iter().map(|of| of.left).sum::<f64>() + 0.0;
+            state.waiting = stay;
+            over.extend(gone);
+        }
+        for of in over {
+            self.goes_on(&of);
         }
     }
 

@@ -70,6 +70,8 @@ pub struct YearMachine {
     pub installed: u32,
     /// An hour down, in the shop's currency.
     pub down_cost_per_h: Option<f64>,
+    /// Hour at which they leave service; without end where they stay.
+    pub until_h: f64,
 }
 
 /// One line of a rebuild with a date.
@@ -244,7 +246,7 @@ impl ShopYear {
     }
 
     fn hour(&self, moment: NaiveDateTime) -> f64 {
-        ((moment - self.as_of).num_minutes() as f64 / 60.0).max(0.0)
+        hours_after(self.as_of, moment)
     }
 
     fn add(
@@ -423,6 +425,11 @@ fn placed(plan: &Plan) -> BTreeMap<PartId, Vec<&OpenOrder>> {
     placed
 }
 
+/// Hours from the start to a moment; 0 for one before it.
+fn hours_after(start: NaiveDateTime, moment: NaiveDateTime) -> f64 {
+    ((moment - start).num_minutes() as f64 / 60.0).max(0.0)
+}
+
 /// Midnight after a day.
 fn end_of(day: NaiveDate) -> NaiveDateTime {
     day.succ_opt().unwrap_or(day).and_time(NaiveTime::MIN)
@@ -440,6 +447,9 @@ fn machines(shop: &Shop) -> Vec<YearMachine> {
         .map(|machine| YearMachine {
             name: machine.machine.clone(),
             installed: machine.installed.unwrap_or(1.0).clamp(1.0, 10_000.0) as u32,
+            until_h: machine.in_use_until.map_or(f64::INFINITY, |until| {
+                hours_after(shop.as_of, end_of(until))
+            }),
             down_cost_per_h: machine
                 .downtime_cost_per_hour
                 .and_then(|cost| exchange.in_own_currency(cost))

@@ -30,6 +30,7 @@ fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
         name: "Press".to_owned(),
         installed: 1,
         down_cost_per_h: Some(10.0),
+        until_h: f64::INFINITY,
     };
     let calendars = Calendars::new(&settings);
     let start = at("2026-03-04T10:30");
@@ -316,6 +317,63 @@ fn a_rebuild_waits_for_what_comes_late_and_a_lot_that_ends_is_no_stock() {
     assert!((year.parts[0].met_whole - 1.0).abs() < 1e-9);
     // The last one is ordered when it is missed and comes ten days later.
     assert!((year.down_h[0] - 240.0).abs() < 1e-9, "{:?}", year.down_h);
+}
+
+#[test]
+fn a_machine_that_leaves_service_stands_down_no_longer() {
+    // By hand. Needed at hour 240 and ordered then, 60 days or 1440 h on its way: down until hour 1680, or until the hour
+    // 1000 at which the machine leaves; a part that nobody sells waits for the end of the year.
+    let run = |until_h: f64, receipts: Option<Receipts>| {
+        let mut shop = shop(certain(0.0), Sizes::Moments(SINGLE), fixed_days(60.0), 1.0);
+        shop.measured_from_h = 0.0;
+        shop.until_h = 8760.0;
+        shop.machines[0].until_h = until_h;
+        shop.parts[0].usages = None;
+        shop.parts[0].receipts = receipts.unwrap_or(shop.parts[0].receipts.clone());
+        shop.needs = vec![YearNeed {
+            at_h: 240.0,
+            place: Some(0),
+            choices: vec![(0, 2.0)],
+            else_wait_for: (0, 2.0),
+        }];
+        one_year(&shop, &[policy(-1.0, 0.0)], 1, 0)
+    };
+    for (until_h, receipts, down_h) in [
+        (f64::INFINITY, None, 1440.0),
+        (2000.0, None, 1440.0),
+        (1000.0, None, 760.0),
+        (1000.0, Some(Receipts::Never), 760.0),
+        (f64::INFINITY, Some(Receipts::Never), 8520.0),
+    ] {
+        let year = run(until_h, receipts);
+        assert!(
+            (year.down_h[0] - down_h).abs() < 1e-9,
+            "{until_h}: {:?}",
+            year.down_h
+        );
+        // Two units wait as long as the machine does.
+        assert!(
+            (year.parts[0].waiting_h - 2.0 * down_h).abs() < 1e-9,
+            "{year:?}"
+        );
+    }
+    // What comes for a machine that is gone lies on the shelf from hour 1680 on.
+    let on_hand_h = run(1000.0, None).parts[0].on_hand_h;
+    assert!(
+        (on_hand_h - 2.0 * (8760.0 - 1680.0)).abs() < 1e-6,
+        "{on_hand_h}"
+    );
+}
+
+#[test]
+fn a_machine_that_has_left_service_uses_nothing() {
+    // A usage a day until the machine leaves after 100 days, of 365: Poisson with mean 100, within four deviations of 10.
+    let mut shop = shop(certain(1.0), Sizes::Moments(SINGLE), fixed_days(1.0), 1.0);
+    shop.measured_from_h = 0.0;
+    shop.until_h = 8760.0;
+    shop.machines[0].until_h = 2400.0;
+    let usages = one_year(&shop, &[policy(9.0, 1.0)], 1, 0).parts[0].usages;
+    assert!((60.0..=140.0).contains(&usages), "{usages}");
 }
 
 #[test]

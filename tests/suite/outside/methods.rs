@@ -142,7 +142,14 @@ pub const METHODS: &[Method] = &[
         &["level/economic.rs", "level/order_quantity.rs"],
     ),
     method(PERIODIC, &["level/order_up_to.rs"]),
-    method(ONE_SHOT, &["level/one_shot.rs", "level/last_buy.rs"]),
+    method(
+        ONE_SHOT,
+        &[
+            "level/one_shot.rs",
+            "level/last_buy.rs",
+            "level/jobs_short.rs",
+        ],
+    ),
     method(FAST_MOVERS, &["level/normal_reorder.rs"]),
     method(BUDGET, &["level/budget.rs", "level/budget_curve.rs"]),
     method(SPARES, &["level/insurance.rs", "level/finite_source.rs"]),
@@ -221,6 +228,7 @@ pub const METHODS: &[Method] = &[
             "level/never_used.rs",
             "level/stock_unit.rs",
             "offer.rs",
+            "late_order.rs",
             "order_line.rs",
             "order_list.rs",
             "order_worth.rs",

@@ -189,7 +189,7 @@ fn without_a_cost_of_an_hour_no_waiting_is_told_in_money() {
             panic!("not computed")
         };
         let last = why.last_buy.unwrap();
-        assert_eq!((last.wanted, last.missing), (Some(3.0), None));
+        assert_eq!((last.wanted, last.without), (Some(3.0), None));
     }
 }
 
@@ -440,6 +440,35 @@ fn a_signed_figure_holds_even_where_it_is_lower() {
         "{why}"
     );
     assert!(why.ends_with("more a year"), "{why}");
+}
+
+#[test]
+fn a_last_buy_of_what_is_fetched_within_hours_is_none() {
+    let (mut sample, part) = with_machine(&format!(
+        "{DEAR}[planning]\ndemand_method = \"plain\"\nlevels_by = \"downtime_cost\""
+    ));
+    for machine in sample.shop.machines.values_mut() {
+        machine.in_use_until = Some(day("2026-09-03"));
+    }
+    let hour = |hour| chrono::NaiveTime::from_hms_opt(hour, 0, 0).unwrap();
+    for supplier in sample.shop.suppliers.values_mut() {
+        supplier.collection_h = Some(1.5);
+        supplier.counter_hours = Some((hour(8), hour(17)));
+    }
+    let last = |sample: &Sample| match &sample.plan().levels.by_part[&part].why {
+        LevelBasis::Computed(why) => why.last_buy.unwrap(),
+        other => panic!("{other:?}"),
+    };
+    // An order takes 90 days: two, as in the test below.
+    assert_eq!(last(&sample).wanted, Some(2.0));
+    // In stock at a counter, 1.5 h away: at most a few hours at 100 count less than one at 1,000 that is used in
+    // 1 - e^-1 = 0.63 of cases.
+    for offer in &mut sample.shop.offers {
+        offer.record.lead_time = Some(crate::record::QuotedLeadTime::InStock);
+    }
+    let fetched = last(&sample);
+    assert!(fetched.without.unwrap().waiting_h < 4.0, "{fetched:?}");
+    assert_eq!((fetched.wanted, fetched.buy), (Some(0.0), Some(0.0)));
 }
 
 #[test]

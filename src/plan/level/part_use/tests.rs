@@ -16,7 +16,7 @@ fn used_on(sample: &mut Sample, part: PartId, machine: &str) {
 }
 
 #[test]
-fn an_hour_counts_as_for_the_machine_that_counts_most() {
+fn an_hour_counts_as_for_each_machine_by_its_share_of_the_usages() {
     let mut sample = Sample::new(SETTINGS);
     sample.machine("M1", Some(100.0), Some("C"));
     sample.machine("M2", Some(40.0), Some("A"));
@@ -27,14 +27,21 @@ fn an_hour_counts_as_for_the_machine_that_counts_most() {
     }
     used_on(&mut sample, one, "M3");
     let uses = uses(&sample);
-    // 100 at a half, 40 twice, 60 once.
+    // 100 at a half, 40 twice, 60 once: a third each.
     let found = uses.of(all);
-    assert!((found.waiting_per_h - 80.0).abs() < 1e-9);
-    let basis = WaitingBasis::Machine {
-        name: "M2".to_owned(),
-        weight: 2.0,
+    assert!((found.waiting_per_h - 190.0 / 3.0).abs() < 1e-9);
+    let basis = WaitingBasis::ByUsages {
+        machines: 3,
+        usages: 3,
+        dearest: "M2".to_owned(),
+        on_dearest: 1,
+        is_weighted: true,
     };
     assert_eq!(found.basis, basis);
+    assert_eq!(
+        basis.to_string(),
+        "downtime of 3 machines, shared by 3 usages and one more spread over all of them, the dearest M2 with 1, times their criticality"
+    );
     assert!((found.criticality_weight - 2.0).abs() < 1e-9);
     assert!((uses.of(one).waiting_per_h - 60.0).abs() < 1e-9);
     // Nothing ties the third to a machine: the middle of the costs that are known.
@@ -44,6 +51,53 @@ fn an_hour_counts_as_for_the_machine_that_counts_most() {
         in_place_of: None,
     };
     assert_eq!(uses.of(none).basis, basis);
+}
+
+/// A line at 2000 an hour and twenty carts at 5, and a part with so many usages on each.
+fn line_and_carts(on_line: usize, on_cart: usize) -> (Sample, PartId) {
+    let mut sample = Sample::new("records_from = \"2022-03-04\"");
+    sample.machine("LINE", Some(2000.0), None);
+    sample.machine("CART", Some(5.0), None);
+    let part = sample.part_with("A", |part| {
+        part.machines = vec!["LINE".to_owned(), "CART".to_owned()];
+    });
+    for _ in 0..on_line {
+        used_on(&mut sample, part, "LINE");
+    }
+    for _ in 0..on_cart {
+        used_on(&mut sample, part, "CART");
+    }
+    let cart = sample.shop.machines.values_mut();
+    for cart in cart.filter(|machine| machine.machine == "CART") {
+        cart.installed = Some(20.0);
+    }
+    (sample, part)
+}
+
+#[test]
+fn one_usage_on_a_dear_machine_does_not_price_forty() {
+    // One usage more is spread over the 21 installed: (n + q) / (N + 1) of it, q 1/21 for the line and 20/21 for the carts.
+    // 1 and 39 of 40: (1 + 1/21) 2000 / 41 + (39 + 20/21) 5 / 41 = 51.10 + 4.87 = 55.98, beside 54.875 by the usages alone.
+    // None and 40: 2000 / 21 / 41 + (40 + 20/21) 5 / 41 = 2.32 + 4.99 = 7.32. None and 1: 47.62 + 4.88 = 52.50.
+    for (on_line, on_cart, per_h) in [(1, 39, 55.976), (0, 40, 7.32), (0, 1, 52.50)] {
+        let (sample, part) = line_and_carts(on_line, on_cart);
+        let found = uses(&sample).of(part).clone();
+        assert!((found.waiting_per_h - per_h).abs() < 0.005, "{found:?}");
+        assert!(matches!(
+            found.basis,
+            WaitingBasis::ByUsages { ref dearest, on_dearest, .. }
+                if dearest == "LINE" && on_dearest as usize == on_line
+        ));
+    }
+    // No usage says who uses it: the dearest. A line that is gone waits for nothing.
+    let (mut sample, part) = line_and_carts(0, 0);
+    assert!((uses(&sample).of(part).waiting_per_h - 2000.0).abs() < 1e-9);
+    let line = sample.shop.machines.values_mut();
+    for line in line.filter(|machine| machine.machine == "LINE") {
+        line.in_use_until = Some(crate::plan::sample::day("2025-12-31"));
+    }
+    let found = uses(&sample).of(part).clone();
+    assert!((found.waiting_per_h - 5.0).abs() < 1e-9, "{found:?}");
 }
 
 #[test]
@@ -71,11 +125,15 @@ fn the_machine_of_the_parts_table_counts_like_one_of_a_usage() {
         name: "M1".to_owned(),
         weight: 2.0,
     };
-    for (part, machines) in [(one, 2), (both, 4), (used_elsewhere, 4), (with_kit, 2)] {
+    for (part, machines) in [(one, 2), (both, 4), (with_kit, 2)] {
         assert_eq!(uses.of(part).basis, basis, "{part:?}");
         assert!((uses.of(part).waiting_per_h - 200.0).abs() < 1e-9);
         assert_eq!(uses.of(part).machines, machines, "{part:?}");
     }
+    // One usage on M1 and one spread over both: 3/4 of 200 and 1/4 of 40.
+    let found = uses.of(used_elsewhere);
+    assert!((found.waiting_per_h - 160.0).abs() < 1e-9, "{found:?}");
+    assert_eq!(found.machines, 4);
     // The parts table says where it sits, not how many: that only a kit does.
     assert_eq!(uses.of(one).places, None);
     assert_eq!(uses.of(with_kit).places, Some(6));
@@ -171,7 +229,7 @@ fn places_are_those_of_the_kits_once_for_each_machine() {
 }
 
 #[test]
-fn together_parts_count_as_the_one_that_counts_most() {
+fn together_parts_count_as_one_that_all_their_machines_use() {
     let mut sample = Sample::new(SETTINGS);
     sample.machine("M1", Some(100.0), None);
     sample.machine("M2", Some(40.0), Some("A"));
@@ -179,7 +237,8 @@ fn together_parts_count_as_the_one_that_counts_most() {
     used_on(&mut sample, a, "M1");
     used_on(&mut sample, b, "M2");
     let found = uses(&sample).of_all(&[a, b]);
-    assert!((found.waiting_per_h - 100.0).abs() < 1e-9);
+    // 100, and 40 twice, with one usage each.
+    assert!((found.waiting_per_h - 90.0).abs() < 1e-9);
     assert!((found.criticality_weight - 2.0).abs() < 1e-9);
     assert_eq!(found.machines, 2);
 }

@@ -1,0 +1,148 @@
+//! What comes for a rebuild besides the line bought for it: open orders that come too late for it, and orders of today for
+//! the stock level. It ends the rebuild's wait all the same.
+
+use std::collections::BTreeMap;
+
+use chrono::{NaiveDate, NaiveDateTime};
+
+use super::calendar::Calendars;
+use super::lead_time::{Arrival, ArrivalDistribution};
+use super::order_line::{ReorderLine, ReorderReason};
+use super::shop_plan::Plan;
+use super::supply::Source;
+use crate::catalogue::PartId;
+use crate::place::Place;
+use crate::units::UnitOfCount;
+
+/// Quantities that differ by less are equal.
+const TOLERANCE: f64 = 1e-9;
+
+/// Goods on their way, or ordered today.
+struct Coming {
+    part: PartId,
+    /// What no rebuild has taken of it, in `unit`.
+    left: f64,
+    unit: UnitOfCount,
+    arrival: Arrival,
+}
+
+/// When goods come that needs of rebuilds are short of, by position in the plan's list of needs, the line bought for each
+/// left out.
+///
+/// Those that no rebuild takes in time, the likely earliest first; a need of several has what it is short of when the last
+/// of them is there. What an earlier rebuild waits for is not counted for a later one, and what all of them together do
+/// not bring ends no wait.
+pub fn late_orders(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, Arrival> {
+    let mut coming = on_their_way(plan);
+    coming.extend(plan.reorder.due_lines(today).filter_map(for_level));
+    coming.sort_by_key(|of| of.arrival.likely);
+    let mut of_part: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
+    for (at, of) in coming.iter().enumerate() {
+        of_part.entry(of.part).or_default().push(at);
+    }
+    let mut late = BTreeMap::new();
+    for (position, need) in plan.needs.iter().enumerate() {
+        let mut missing = need.short;
+        if missing <= TOLERANCE {
+            continue;
+        }
+        let accepted = need.accepted.iter().filter_map(|part| of_part.get(part));
+        let mut of_need: Vec<usize> = accepted.flatten().copied().collect();
+        of_need.sort_unstable();
+        let mut claims = Vec::new();
+        for at in of_need {
+            let of = &coming[at];
+            let Ok(factor) = of.unit.in_units_of(need.unit) else {
+                continue;
+            };
+            let here = (of.left * factor).min(missing);
+            if here > TOLERANCE {
+                claims.push((at, here / factor));
+                missing -= here;
+            }
+            if missing <= TOLERANCE {
+                late.insert(position, of.arrival);
+                break;
+            }
+        }
+        for (at, quantity) in claims.into_iter().filter(|_| missing <= TOLERANCE) {
+            coming[at].left -= quantity;
+        }
+    }
+    late
+}
+
+/// Open orders, less what rebuilds take of them in time.
+fn on_their_way(plan: &Plan) -> Vec<Coming> {
+    let taken = taken_in_time(plan);
+    let orders = plan.open_orders.iter().filter(|order| !order.is_forgotten);
+    let dated = orders.filter_map(|order| {
+        let taken = taken.get(&order.place).copied().unwrap_or(0.0);
+        Some(Coming {
+            part: order.part,
+            left: order.quantity - taken,
+            unit: order.unit,
+            arrival: order.arrival?,
+        })
+    });
+    dated.collect()
+}
+
+/// What a line for stock levels alone brings beyond what lifts each above its reorder point.
+fn for_level(line: &ReorderLine) -> Option<Coming> {
+    let mut left = line.buy.gives;
+    for need in &line.needs {
+        let ReorderReason::AtReorderPoint {
+            position,
+            reorder_point,
+            ..
+        } = need.reason
+        else {
+            return None;
+        };
+        left -= (reorder_point + 1.0 - position).max(0.0);
+    }
+    Some(Coming {
+        part: line.buy.part,
+        left,
+        unit: line.unit,
+        arrival: line.buy.arrival,
+    })
+}
+
+/// What rebuilds take of each open order that is likely there in time, in the unit of the order.
+fn taken_in_time(plan: &Plan) -> BTreeMap<&Place, f64> {
+    let orders = plan.open_orders.iter();
+    let unit_of: BTreeMap<&Place, _> = orders.map(|of| (&of.place, of.unit)).collect();
+    let mut taken: BTreeMap<&Place, f64> = BTreeMap::new();
+    for need in &plan.needs {
+        for supply in &need.supplies {
+            let Source::OpenOrder { place, .. } = &supply.source else {
+                continue;
+            };
+            let unit = unit_of.get(place).copied().unwrap_or(need.unit);
+            let factor = need.unit.in_units_of(unit).unwrap_or(1.0);
+            *taken.entry(place).or_default() += supply.quantity * factor;
+        }
+    }
+    taken
+}
+
+/// Production hours from a moment until an arrival on the average, no longer than until another moment.
+pub fn waited_h(
+    calendars: &Calendars,
+    (from, until): (NaiveDateTime, NaiveDateTime),
+    law: &ArrivalDistribution,
+) -> f64 {
+    let moments = law.moments().iter().map(|(moment, _)| *moment);
+    let between = moments.filter(|moment| *moment > from && *moment < until);
+    let mut since = from;
+    let mut hours = 0.0;
+    for moment in between.chain([until]) {
+        // The sum of the hours of each stretch, times the share of cases in which it is not here at its beginning.
+        let share = 1.0 - law.cdf(since);
+        hours += share * calendars.production().hours_between(since, moment);
+        since = moment;
+    }
+    hours
+}
