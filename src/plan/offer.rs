@@ -1,10 +1,9 @@
 //! Which offers may be bought from, what a quantity costs, and the ways the goods can come.
 
-use std::fmt;
-
 use chrono::{NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
+pub use super::delivery::{Delivery, DeliveryKind};
 use super::exchange::Exchange;
 use super::issue::PlanIssue;
 use super::lead_time::{
@@ -79,45 +78,6 @@ pub struct UnusableOffer {
     pub place: Place,
     /// Why.
     pub why: WhyUnusable,
-}
-
-/// How goods come from a supplier.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum DeliveryKind {
-    /// As quoted.
-    Normal,
-    /// Hurried for a surcharge.
-    Hurried,
-    /// Fetched from the counter by the shop's own people.
-    Collected,
-    /// Brought by courier from the counter.
-    Courier,
-    /// Brought by the supplier on the day of the order.
-    SameDay,
-}
-
-impl DeliveryKind {
-    /// True where the supplier's freight is paid: goods that are fetched bear none, those of a courier and of the same day
-    /// only the charge of that.
-    pub const fn bears_freight(self) -> bool {
-        match self {
-            Self::Normal | Self::Hurried => true,
-            Self::Collected | Self::Courier | Self::SameDay => false,
-        }
-    }
-}
-
-/// One way the goods of an offer can come.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Delivery {
-    /// How.
-    pub kind: DeliveryKind,
-    /// When, if ordered at the moment of planning; `None` is unknown.
-    pub arrival: Option<Arrival>,
-    /// Surcharge per order, in the shop's currency.
-    pub surcharge: Money,
-    /// Lead time it was made from.
-    pub quoted: Option<QuotedLeadTime>,
 }
 
 /// An offer that may be bought from.
@@ -502,29 +462,6 @@ const fn class_name(class: PartClass) -> &'static str {
         PartClass::Seals => "seals",
         PartClass::Fasteners => "fasteners",
         PartClass::Other => "parts that no standard covers",
-    }
-}
-
-impl DeliveryKind {
-    /// How an order for this way gets to a supplier; `None` for a way that the supplier does not have.
-    pub fn placing(self, calendars: &Calendars, record: &SupplierRecord) -> Option<Placing> {
-        match self {
-            Self::Normal | Self::Hurried => Some(Placing::at_desk(calendars, Some(record))),
-            Self::Collected | Self::Courier => Some(Placing::at_counter(calendars, record)),
-            Self::SameDay => Some(Placing::same_day(calendars, record, record.same_day?)),
-        }
-    }
-}
-
-impl fmt::Display for DeliveryKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Normal => "as quoted",
-            Self::Hurried => "hurried",
-            Self::Collected => "fetched from the counter",
-            Self::Courier => "by courier",
-            Self::SameDay => "brought on the same day",
-        })
     }
 }
 

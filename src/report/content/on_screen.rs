@@ -6,7 +6,7 @@
 use crate::report::model::{ColumnKind, Sheet};
 
 /// Sheets by key, with the keys of their columns; a key without its currency (`saves` for `saves_eur`) where it has one.
-const ON_SCREEN: [(&[&str], &[&str]); 11] = [
+const ON_SCREEN: [(&[&str], &[&str]); 12] = [
     (
         &["order_now", "can_wait", "no_need_yet", "by_saving"],
         &["needed_by", "here_fairly", "here_late", "saves_h", "saves"],
