@@ -15,7 +15,8 @@ use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity};
 use super::part_use::{PartUse, WaitingBasis, money};
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
+    WhyNoLevel,
 };
 use super::replay::{Replay, replay};
 use super::service::Service;
@@ -189,6 +190,16 @@ impl Candidate<'_> {
         }
     }
 
+    /// Reorder point at the price that a budget amounts to; `None` under another rule.
+    fn at_price_of_budget(&self, priced: Option<&PricedPart>) -> Option<f64> {
+        let goal = match self.rule {
+            LevelRule::StockOutPrice { goal, .. } => goal,
+            LevelRule::DowntimeCost | LevelRule::ServiceTarget { .. } => return None,
+        };
+        matches!(goal, ServiceGoal::Budget(_))
+            .then(|| Some(priced?.reorder_point(self.factor()) as f64))?
+    }
+
     /// Holding and waiting a year by the rule.
     fn cost(&self, priced: &PricedPart, reorder_point: i64) -> f64 {
         let on_hand = self.service(reorder_point).on_hand;
@@ -234,6 +245,7 @@ impl Candidate<'_> {
             lead_time_demand: self.law.clone(),
             computed_reorder_point: self.reorder_point as f64,
             rule: self.rule.clone(),
+            at_price: self.at_price_of_budget(priced.as_ref()),
             priced: priced.as_ref().map(|priced| PricedAt {
                 unit_price: money(shop, priced.price),
                 holding: money(shop, priced.holding),
