@@ -15,6 +15,9 @@ use crate::place::Place;
 use crate::record::{Condition, OfferRecord, QuotedLeadTime, SupplierRecord};
 use crate::units::{Currency, Money, Price, UnitOfCount};
 
+/// A quantity that stands for "the least that can be ordered": less than anybody needs of a metre.
+const LEAST_WANTED: f64 = 1e-6;
+
 /// Why an offer is not bought from.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -50,6 +53,16 @@ pub enum WhyUnusable {
     NoExchangeRate {
         /// The currency.
         currency: Currency,
+    },
+    /// The supplier has fewer than can be ordered.
+    #[error(
+        "the supplier has {available}, and pack and minimum quantity allow no order below {least}"
+    )]
+    LessThanALot {
+        /// What there is, in the offer's unit.
+        available: f64,
+        /// The smallest order.
+        least: f64,
     },
     /// The supplier has none.
     #[error("the supplier has none")]
@@ -203,6 +216,13 @@ impl<'a> UsableOffer<'a> {
             deliveries: Vec::new(),
             assumed_price: None,
         };
+        // The smallest order is that for next to nothing.
+        if let Some(available) = record.quantity_available
+            && usable.lot_for(LEAST_WANTED, usable.unit, 0.0).is_none()
+        {
+            let least = usable.smallest_order(LEAST_WANTED);
+            return Err(WhyUnusable::LessThanALot { available, least });
+        }
         usable.deliveries = usable.all_deliveries(shop, calendars, lead_times, exchange);
         Ok(usable)
     }
@@ -214,18 +234,9 @@ impl<'a> UsableOffer<'a> {
     /// wanted, the lot gives what there is.
     pub fn lot_for(&self, wanted: f64, unit: UnitOfCount, taken: f64) -> Option<OrderLot> {
         let factor = self.unit.in_units_of(unit).ok()?;
-        let pack = self.record.pack_quantity.filter(|pack| *pack > 0.0);
+        let pack = self.pack();
         let minimum = self.record.minimum_quantity.unwrap_or(0.0);
-        let whole = |quantity: f64| {
-            if self.unit == UnitOfCount::Metre {
-                quantity
-            } else {
-                (quantity - 1e-9).ceil()
-            }
-        };
-        let packed =
-            |quantity: f64| pack.map_or(quantity, |pack| (quantity / pack - 1e-9).ceil() * pack);
-        let mut ordered = packed(whole((wanted / factor).max(minimum)));
+        let mut ordered = self.smallest_order(wanted / factor);
         if let Some(available) = self.record.quantity_available {
             // Half a piece that is left is none.
             let left = match self.unit {
@@ -243,6 +254,21 @@ impl<'a> UsableOffer<'a> {
             ordered,
             gives: ordered * factor,
         })
+    }
+
+    fn pack(&self) -> Option<f64> {
+        self.record.pack_quantity.filter(|pack| *pack > 0.0)
+    }
+
+    /// Smallest order that gives at least so much, by minimum and pack, whatever the supplier has; all in the offer's unit.
+    fn smallest_order(&self, wanted: f64) -> f64 {
+        let least = wanted.max(self.record.minimum_quantity.unwrap_or(0.0));
+        let least = match self.unit {
+            UnitOfCount::Metre => least,
+            _ => (least - 1e-9).ceil(),
+        };
+        self.pack()
+            .map_or(least, |pack| (least / pack - 1e-9).ceil() * pack)
     }
 
     /// The lot for a quantity, or a larger one where a price break makes it cheaper in total.

@@ -48,6 +48,8 @@ pub enum Source {
         offer_unit: UnitOfCount,
         /// Quantity added to the order, in the offer's unit: 0 where the rest of a pack is used.
         ordered: f64,
+        /// The same in the line's unit.
+        gives: f64,
         /// Surcharge for hurrying, once per order; what a courier or a run on the same day costs is paid with freight.
         surcharge: Money,
         /// True where the quote is older than the settings allow.
@@ -310,6 +312,7 @@ impl Drawn {
                     way,
                     offer_unit: offer.unit,
                     ordered: (lot.ordered - before.ordered).max(0.0),
+                    gives: (lot.ordered - before.ordered).max(0.0) * factor,
                     surcharge,
                     is_old_quote: offer.is_old,
                     place: offer.record.place.clone(),

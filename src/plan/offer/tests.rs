@@ -118,6 +118,77 @@ fn no_more_is_taken_than_the_supplier_has() {
 }
 
 #[test]
+fn an_offer_of_fewer_than_a_pack_or_the_minimum_is_left_out_with_its_figures() {
+    let why = |pack: Option<f64>, minimum: Option<f64>, available: f64| {
+        let mut sample = Sample::new("");
+        sample.supplier("North", |_| {});
+        let part = sample.part("A");
+        sample.offer(part, "North", workdays(2.0), |offer| {
+            offer.pack_quantity = pack;
+            offer.minimum_quantity = minimum;
+            offer.quantity_available = Some(available);
+        });
+        let unusable = sample.plan().unusable_offers;
+        unusable.first().map(|of| of.why.to_string())
+    };
+    let said = |available: &str, least: &str| {
+        Some(format!(
+            "the supplier has {available}, and pack and minimum quantity allow no order below {least}"
+        ))
+    };
+    // By hand: packs of ten and three there; at least seven in packs of three are nine; half a piece is none.
+    assert_eq!(why(Some(10.0), None, 3.0), said("3", "10"));
+    assert_eq!(why(Some(3.0), Some(7.0), 8.0), said("8", "9"));
+    assert_eq!(why(None, Some(4.0), 3.0), said("3", "4"));
+    assert_eq!(why(None, None, 0.5), said("0.5", "1"));
+    for (pack, minimum, available) in [
+        (Some(10.0), None, 10.0),
+        (Some(3.0), Some(7.0), 9.5),
+        (None, None, 1.0),
+    ] {
+        assert_eq!(why(pack, minimum, available), None);
+    }
+}
+
+#[test]
+fn a_supply_tells_what_is_bought_in_the_unit_of_the_line() {
+    let gives = |unit: UnitOfCount, quantity: f64, change: &dyn Fn(&mut OfferRecord)| {
+        let mut sample = Sample::new("");
+        sample.supplier("North", |_| {});
+        let part = sample.part_with("A", |part| part.unit_of_count = Some(unit));
+        sample.offer(part, "North", workdays(2.0), change);
+        sample.kit("K");
+        sample.line(Some(part), quantity, &[], |line| {
+            line.unit_of_count = Some(unit);
+        });
+        let plan = sample.plan();
+        match plan.kits[0].accepted.lines[0].supplies[0].source {
+            Source::Offer { ordered, gives, .. } => (ordered, gives),
+            _ => panic!("bought"),
+        }
+    };
+    // By hand: one pair of two single pieces is one pair; ten pairs are the least; two packs of ten are twenty pieces; 9.5 m
+    // in lengths of 5 m are 10 m.
+    let (pair, metre, piece) = (UnitOfCount::Pair, UnitOfCount::Metre, UnitOfCount::Piece);
+    let singles = |offer: &mut OfferRecord| offer.unit_of_count = Some(UnitOfCount::Piece);
+    assert_eq!(gives(pair, 1.0, &singles), (2.0, 1.0));
+    let ten = |offer: &mut OfferRecord| {
+        offer.unit_of_count = Some(UnitOfCount::Pair);
+        offer.minimum_quantity = Some(10.0);
+    };
+    assert_eq!(gives(pair, 1.0, &ten), (10.0, 10.0));
+    let packs = |offer: &mut OfferRecord| {
+        offer.unit_of_count = Some(UnitOfCount::Pack { pieces: 10 });
+    };
+    assert_eq!(gives(piece, 12.0, &packs), (2.0, 20.0));
+    let lengths = |offer: &mut OfferRecord| {
+        offer.unit_of_count = Some(UnitOfCount::Metre);
+        offer.pack_quantity = Some(5.0);
+    };
+    assert_eq!(gives(metre, 9.5, &lengths), (10.0, 10.0));
+}
+
+#[test]
 fn the_same_shop_gives_the_same_plan() {
     let mut sample = Sample::new("records_from = \"2024-03-04\"");
     sample.supplier("North", |_| {});
