@@ -1,6 +1,6 @@
 //! Which offers may be bought from, what a quantity costs, and the ways the goods can come.
 
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::{NaiveDate, NaiveDateTime, TimeDelta};
 
 use super::calendar::Calendars;
 pub use super::delivery::{Delivery, DeliveryKind};
@@ -331,10 +331,11 @@ impl<'a> UsableOffer<'a> {
                 lead_times.estimate(&self.question(delivery.quoted, delivery.kind, ordered_at))
             }
             DeliveryKind::Collected => {
-                self.by_counter(calendars, ordered_at, self.supplier.collection_h?)
+                let there_and_back = self.supplier.collection_h?;
+                self.by_counter(calendars, ordered_at, there_and_back, there_and_back / 2.0)
             }
             DeliveryKind::Courier => {
-                self.by_counter(calendars, ordered_at, self.supplier.courier_h?)
+                self.by_counter(calendars, ordered_at, self.supplier.courier_h?, 0.0)
             }
             DeliveryKind::SameDay => {
                 lead_times.on_the_same_day(self.supplier, self.supplier.same_day?, ordered_at)
@@ -432,16 +433,24 @@ impl<'a> UsableOffer<'a> {
         }
     }
 
-    /// From the counter: when it next is open, plus the hours of the way.
+    /// From the counter: when it next is open, plus the hours of the way; who needs `there_h` hours to it and would come after
+    /// it closes leaves when it opens again.
     fn by_counter(
         &self,
         calendars: &Calendars,
         ordered_at: NaiveDateTime,
         hours: f64,
+        there_h: f64,
     ) -> Option<Arrival> {
         let calendar = calendars.of_supplier(Some(self.supplier));
         let placing = Placing::at_counter(calendars, self.supplier);
-        let start = placing.starts(calendars, ordered_at)?;
+        let mut start = placing.starts(calendars, ordered_at)?;
+        let way = TimeDelta::try_seconds((there_h * 3600.0).round() as i64)?;
+        let there = start.checked_add_signed(way)?;
+        let open = placing.starts(calendars, there)?;
+        if open > there {
+            start = open;
+        }
         let clock = HourClock::Elapsed;
         let arrival = Arrival::of_hours(calendars, hours, start, clock, LeadBasis::FromCounter)?;
         let wait_days = calendar.seconds_between(ordered_at, start) as f64 / 86_400.0;

@@ -1,6 +1,6 @@
 use super::*;
 use crate::plan::Source;
-use crate::plan::sample::{Sample, euros, price, workdays};
+use crate::plan::sample::{Sample, at, euros, price, workdays};
 use crate::record::PriceBreak;
 
 /// A kit of one line of `quantity` pieces and one offer; gives quantity ordered and cost.
@@ -115,6 +115,37 @@ fn no_more_is_taken_than_the_supplier_has() {
     sample.offer(part, "North", workdays(9.0), |_| {});
     let plan = sample.plan();
     assert_eq!(plan.kits[0].accepted.lines[1].supplies.len(), 2);
+}
+
+#[test]
+fn who_fetches_must_be_there_before_the_counter_closes() {
+    let hour = |hour| chrono::NaiveTime::from_hms_opt(hour, 0, 0);
+    let fetched = |as_of: &str| {
+        let mut sample = Sample::new("");
+        sample.shop.as_of = at(as_of);
+        sample.supplier("North", |north| {
+            north.counter_hours = hour(8).zip(hour(16));
+            north.collection_h = Some(2.0);
+        });
+        let part = sample.part("A");
+        sample.offer(part, "North", Some(QuotedLeadTime::InStock), |_| {});
+        let plan = sample.plan();
+        let ways = &plan.offers[0].deliveries;
+        let way = ways.iter().find(|way| way.kind == DeliveryKind::Collected);
+        way.unwrap().arrival.unwrap().likely
+    };
+    // By hand, 4 March 2026 being a Wednesday: two hours there and back, so that one is there an hour after one leaves; at 16:00
+    // nobody opens any more, and who leaves when it opens at 8:00 is back at 10:00.
+    for (as_of, back) in [
+        ("2026-03-04T10:30", "2026-03-04T12:30"),
+        ("2026-03-04T14:59", "2026-03-04T16:59"),
+        ("2026-03-04T15:00", "2026-03-05T10:00"),
+        ("2026-03-04T15:59", "2026-03-05T10:00"),
+        ("2026-03-04T16:30", "2026-03-05T10:00"),
+        ("2026-03-06T15:30", "2026-03-09T10:00"),
+    ] {
+        assert_eq!(fetched(as_of), at(back), "{as_of}");
+    }
 }
 
 #[test]
