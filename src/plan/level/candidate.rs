@@ -18,7 +18,7 @@ use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     WhyNoLevel,
 };
-use super::replay::{Replay, replay};
+use super::replay::{Replay, netted, replay};
 use super::service::Service;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
@@ -398,7 +398,7 @@ impl Candidate<'_> {
         let days = (today - from).num_days().max(0);
         // Usages for rebuilds that are planned by date are no part of the demand, and none of the past it is held against.
         let is_dated = self.demand.for_planned_rebuilds > 0;
-        let usages: Vec<(i64, f64)> = past
+        let usages = past
             .iter()
             .map(|usage| &usage.record)
             .filter(|record| record.date >= from && record.date <= today)
@@ -407,10 +407,9 @@ impl Candidate<'_> {
                 let left_out_above = self.demand.left_out_above;
                 left_out_above.is_none_or(|most| record.quantity <= most)
             })
-            .map(|record| ((record.date - from).num_days(), record.quantity))
-            .collect();
+            .map(|record| ((record.date - from).num_days(), record.quantity));
         replay(
-            &usages,
+            &netted(usages),
             days,
             reorder_point as f64,
             self.order_quantity,
