@@ -49,8 +49,9 @@ pub use demand::{
     AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
     ENOUGH_FAILURES, EventRate, FittedPosition, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
     LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain,
-    Rate, RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
-    expected_renewals, failures_among, failures_of_aged, price_bands, renewals_at_most,
+    Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit,
+    best_discount, expected_renewals, failures_among, failures_of_aged, price_bands,
+    renewals_at_most,
 };
 pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};

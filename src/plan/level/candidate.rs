@@ -512,7 +512,7 @@ fn few_machines(
     is_one_for_one: bool,
 ) -> Option<FewMachines> {
     let places = part_use.places.filter(|_| demand.by_lives.is_none())?;
-    let is_single = demand.sizes.iter().all(|(size, _)| *size == 1);
+    let is_single = demand.in_parts.is_none() && demand.sizes.iter().all(|(size, _)| *size == 1);
     let is_few = f64::from(part_use.machines) <= FEW_MACHINES;
     (is_one_for_one && is_single && is_few).then(|| FewMachines {
         places,

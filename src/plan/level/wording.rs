@@ -14,7 +14,7 @@ use super::reason::{
 };
 use super::turning_point::{TurningPoints, factors, prices};
 use crate::plan::demand::RateBasis;
-use crate::units::grouped;
+use crate::units::{grouped, said};
 
 /// Years of use in one order from which on that is said. Common practice, no source.
 const LONG_YEARS: f64 = 5.0;
@@ -248,13 +248,16 @@ impl LevelReason {
             }
             return Ok(());
         }
-        let taken = self.demand.quantities().unwrap_or_default();
-        if taken.iter().all(|(size, _)| *size == 1) {
+        let (per_unit, taken) = self.demand.recorded().unwrap_or_default();
+        if per_unit <= 1 && taken.iter().all(|(size, _)| *size == 1) {
             return Ok(());
         }
         let kinds: Vec<String> = taken
             .iter()
-            .map(|(size, share)| format!("{size} in {}", percent(*share)))
+            .map(|(size, share)| {
+                let quantity = said(f64::from(*size) / f64::from(per_unit));
+                format!("{quantity} in {}", percent(*share))
+            })
             .collect();
         write!(f, "; taken at a time: {}", kinds.join(", "))
     }
