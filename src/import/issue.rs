@@ -277,6 +277,14 @@ pub enum Problem {
     /// The price includes value added tax.
     #[error("the price includes value added tax at an unknown rate; expected a net price")]
     PriceWithTax,
+    /// A discount below 1 in a column of percents.
+    #[error(
+        "`{found}` is read as {found} %, as other discounts of the column are in percent; expected a sign of percent here, or the percents themselves"
+    )]
+    ShareAmongPercents {
+        /// As found.
+        found: String,
+    },
     /// A figure of tax that may be a rate as well as an amount.
     #[error(
         "`{found}` may be a rate of VAT in percent or an amount of it; expected a sign of percent here or in the header"

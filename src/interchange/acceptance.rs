@@ -211,14 +211,14 @@ fn accept_approved(
                     of_line.accepted.push(Accepted { part, because });
                 }
             }
-            ApprovalOutcome::DidNotFit => {
+            ApprovalOutcome::DidNotFit | ApprovalOutcome::Rejected => {
                 of_line.accepted.retain(|accepted| accepted.part != part);
                 let mut judgement = match judged_by {
                     Some((shop, want)) => judge(want, &Subject::of_part(shop.catalogue.part(part))),
                     None => Judgement::empty(Verdict::MustNot),
                 };
                 judgement.verdict = Verdict::MustNot;
-                judgement.differs.push(did_not_fit(approval));
+                judgement.differs.push(refusal(approval));
                 of_line.refused.push(OpenSubstitute { part, judgement });
             }
         }
@@ -242,8 +242,9 @@ fn is_overruled(
     let known = line.approvals.iter();
     let mut known = known.filter(|(_, other)| !is_to_come(other, today));
     known.any(|(substitute, other)| {
-        let is_contrary = *substitute == Some(part) && other.outcome != approval.outcome;
-        let is_refusal = other.outcome == ApprovalOutcome::DidNotFit;
+        let is_refusal = other.outcome != ApprovalOutcome::Approved;
+        let is_contrary = *substitute == Some(part)
+            && is_refusal == (approval.outcome == ApprovalOutcome::Approved);
         let counts_more = match (approval.date, other.date) {
             (Some(of_this), Some(of_other)) if of_this != of_other => of_other > of_this,
             _ => is_refusal,
@@ -252,11 +253,21 @@ fn is_overruled(
     })
 }
 
-fn did_not_fit(approval: &ApprovalRecord) -> Difference {
+/// What a person found who tried it or rejected it.
+fn refusal(approval: &ApprovalRecord) -> Difference {
     let when = approval
         .date
         .map_or_else(String::new, |date| format!(" on {date}"));
     let checks = approval.checks.as_deref().unwrap_or("no details recorded");
+    if approval.outcome == ApprovalOutcome::Rejected {
+        return Difference {
+            what: "judged for this line",
+            have: "rejected".to_owned(),
+            want: "an approved part".to_owned(),
+            effect: format!("rejected by {}{when}: {checks}", approval.by),
+            source: "the shop's own record",
+        };
+    }
     Difference {
         what: "tried on this line",
         have: "did not fit".to_owned(),

@@ -5,6 +5,7 @@ use std::fmt;
 
 use chrono::{Days, NaiveDate, NaiveTime};
 
+use super::freight::Carriage;
 use super::lead_time::Arrival;
 use super::lead_time::supplier_key;
 use super::offer::{Delivery, DeliveryKind, OrderLot, UsableOffer};
@@ -14,7 +15,7 @@ use super::supply::is_pair_or_set;
 use crate::catalogue::PartId;
 use crate::place::Place;
 use crate::record::QuotedLeadTime;
-use crate::units::{Money, UnitOfCount};
+use crate::units::{Money, Price, UnitOfCount};
 
 /// Time of day of an order on a future day, where the supplier has no cut-off: noon.
 const ORDER_HOUR: u32 = 12;
@@ -50,9 +51,13 @@ pub struct OfferChoice {
     pub offer_unit: UnitOfCount,
     /// The same quantity in the unit that is wanted.
     pub gives: f64,
-    /// Goods and surcharge, freight left out, in the shop's currency; `None` without a price.
+    /// Goods and surcharge, freight and runs left out, in the shop's currency; `None` without a price.
     pub cost: Option<Money>,
-    /// Freight that this order would add, known or assumed, as far as nothing ordered before pays it.
+    /// The offer's price at this quantity, in the shop's currency.
+    pub price: Option<Price>,
+    /// Surcharge for hurrying that is part of the cost.
+    pub surcharge: Money,
+    /// Freight that this order would add, known or assumed, or its run, as far as nothing ordered before pays it.
     pub freight: Money,
     /// What machines that wait until it comes count, by the rule of the levels; `None` for a dated need, and where no
     /// level says it.
@@ -80,6 +85,13 @@ pub enum WhyNoChoice {
     AfterService,
 }
 
+impl OfferChoice {
+    /// What is paid for it to come if it is ordered on a day; `None` for what is fetched.
+    pub fn carriage(&self, ordered_on: NaiveDate) -> Option<Carriage> {
+        Carriage::of(supplier_key(&self.supplier), self.delivery, ordered_on)
+    }
+}
+
 /// What an offer is looked for.
 #[derive(Debug, Clone, Copy)]
 pub struct Wanted<'w> {
@@ -98,19 +110,18 @@ pub struct Wanted<'w> {
 /// What the lines before one order already.
 #[derive(Debug, Clone, Default)]
 pub struct OrderedBefore {
-    /// Keys of the suppliers whose freight they pay.
-    pub suppliers: BTreeSet<String>,
+    /// Freights and runs that they pay.
+    pub carriages: BTreeSet<Carriage>,
     /// Quantity by offer, in its unit.
     pub by_offer: BTreeMap<usize, f64>,
 }
 
 impl OrderedBefore {
-    /// Books a choice; `pays_freight` where its order goes out for sure.
-    pub fn book(&mut self, choice: &OfferChoice, pays_freight: bool) {
+    /// Books a choice, with the day on which its order goes out; `None` where it does not go out for sure.
+    pub fn book(&mut self, choice: &OfferChoice, ordered_on: Option<NaiveDate>) {
         *self.by_offer.entry(choice.offer).or_default() += choice.ordered;
-        if pays_freight && choice.delivery.bears_freight() {
-            self.suppliers.insert(supplier_key(&choice.supplier));
-        }
+        let paid = ordered_on.and_then(|day| choice.carriage(day));
+        self.carriages.extend(paid);
     }
 
     /// Gives back what a choice was booked for.
@@ -123,7 +134,7 @@ impl OrderedBefore {
 
 /// Every offer and delivery for a quantity, the best first.
 ///
-/// In time and cheapest comes first (freight of suppliers that `before` does not pay counted, an assumed one where none
+/// In time and cheapest comes first (freight and runs that `before` does not pay counted, an assumed one where none
 /// is known), then likely in time and cheapest, then the fastest. Without a day only ordinary deliveries are looked at, and
 /// what machines wait for until the goods come counts as a cost.
 /// Offers without a price come after those with one. Offers that cover only part of the quantity come last.
@@ -155,8 +166,14 @@ pub fn choices(
                 let timing = timing(&arrival, wanted.needed_by);
                 let waiting = wanted.waiting.filter(|_| wanted.needed_by.is_none());
                 let choice = choice(sourcing, offer, delivery, lot, (arrival, timing));
+                // Only a run asks for its day: what is sent on other days is taken to go with one consignment.
+                let is_later = choice.delivery.is_one_run() && timing == Timing::InTime;
+                let day = wanted.needed_by.filter(|_| is_later);
+                let day = day.map_or(sourcing.shop.as_of.date(), |by| {
+                    latest_order_day(sourcing, &choice, by)
+                });
                 choices.push(OfferChoice {
-                    freight: freight(sourcing, &choice, before),
+                    freight: freight(sourcing, &choice, day, before),
                     waiting: waiting.map(|of| Money {
                         cents: of.cents(arrival.mean_days),
                         currency: sourcing.shop.settings.currency,
@@ -185,6 +202,13 @@ fn choice(
     (arrival, timing): (Arrival, Timing),
 ) -> OfferChoice {
     let goods = offer.cost_of(lot.ordered, sourcing.exchange());
+    let surcharge = Money {
+        cents: match delivery.kind.is_one_run() {
+            true => 0,
+            false => delivery.surcharge.cents,
+        },
+        currency: sourcing.shop.settings.currency,
+    };
     OfferChoice {
         part: offer.part,
         offer: offer.offer,
@@ -195,9 +219,13 @@ fn choice(
         offer_unit: offer.unit,
         gives: lot.gives,
         cost: goods.map(|goods| Money {
-            cents: goods.cents + delivery.surcharge.cents,
+            cents: goods.cents + surcharge.cents,
             currency: goods.currency,
         }),
+        price: offer
+            .price_at(lot.ordered)
+            .and_then(|price| sourcing.exchange().price_in_own_currency(price)),
+        surcharge,
         freight: Money {
             cents: 0,
             currency: sourcing.shop.settings.currency,
@@ -288,14 +316,23 @@ type Rank = (
     usize,
 );
 
-/// Freight that a choice adds; without a price its goods reach no value from which freight is free.
-pub fn freight(sourcing: &Sourcing<'_>, choice: &OfferChoice, before: &OrderedBefore) -> Money {
-    let key = supplier_key(&choice.supplier);
-    let of_supplier = sourcing.freights.to_choose_by(&key);
-    let cents = match choice.cost {
-        _ if before.suppliers.contains(&key) || !choice.delivery.bears_freight() => 0,
-        Some(goods) => of_supplier.of(goods.cents),
-        None => of_supplier.cents,
+/// Freight or run that a choice adds, if it is ordered on a day; without a price its goods reach no value from which freight
+/// is free.
+pub fn freight(
+    sourcing: &Sourcing<'_>,
+    choice: &OfferChoice,
+    ordered_on: NaiveDate,
+    before: &OrderedBefore,
+) -> Money {
+    let paid = choice.carriage(ordered_on);
+    let cents = match paid.filter(|paid| !before.carriages.contains(paid)) {
+        None => 0,
+        Some(paid) => {
+            let freight = sourcing.freights.of_carriage(&paid);
+            choice
+                .cost
+                .map_or(freight.cents, |goods| freight.of(goods.cents))
+        }
     };
     Money {
         cents,

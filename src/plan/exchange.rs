@@ -1,7 +1,7 @@
 //! Money in the shop's own currency.
 
 use crate::record::ShopSettings;
-use crate::units::{Currency, Money};
+use crate::units::{Currency, Money, Price};
 
 /// Exchange rates of the settings.
 #[derive(Debug, Clone, Copy)]
@@ -37,6 +37,16 @@ impl<'a> Exchange<'a> {
         let rate = self.rate(money.currency)?;
         Some(Money {
             cents: (money.cents as f64 * rate).round() as i64,
+            currency: self.settings.currency,
+        })
+    }
+
+    /// The same price in the shop's currency, to a hundredth of a cent for as many units as it is stated for.
+    pub fn price_in_own_currency(&self, price: Price) -> Option<Price> {
+        let rate = self.rate(price.currency)?;
+        Some(Price {
+            amount_cents_e2: (price.amount_cents_e2 as f64 * rate).round() as i64,
+            per: price.per,
             currency: self.settings.currency,
         })
     }

@@ -1,10 +1,13 @@
-//! What an order to a supplier costs in freight, and what is assumed where no table says it.
+//! What an order to a supplier costs in freight, what a courier's run costs, and what is assumed where no table says it.
 //!
 //! Unknown freight is never nothing: choices reckon with one assumed figure for the whole shop, and what is chosen says so.
 
 use std::collections::BTreeMap;
 use std::fmt;
 
+use chrono::NaiveDate;
+
+use super::delivery::DeliveryKind;
 use super::exchange::Exchange;
 use crate::catalogue::Shop;
 use crate::units::Money;
@@ -41,10 +44,29 @@ pub struct Freight {
     pub free_from_cents: Option<i64>,
 }
 
+/// What is paid once for all lines that come together: the freight of a supplier's consignment, or a run.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Carriage {
+    /// Key of the supplier's name.
+    pub supplier: String,
+    /// The way of a run and the day on which it sets out; `None` for a consignment.
+    pub run: Option<(DeliveryKind, NaiveDate)>,
+}
+
+impl Carriage {
+    /// What an order of this day pays to come by a way; `None` for what is fetched.
+    pub fn of(supplier: String, kind: DeliveryKind, ordered_on: NaiveDate) -> Option<Self> {
+        let run = kind.is_one_run().then_some((kind, ordered_on));
+        (run.is_some() || kind.bears_freight()).then_some(Self { supplier, run })
+    }
+}
+
 /// Freight by supplier.
 #[derive(Debug, Clone)]
 pub struct Freights {
     known: BTreeMap<String, Freight>,
+    /// Cents of one run, by supplier and way.
+    runs: BTreeMap<(String, DeliveryKind), i64>,
     /// Order values from which freight that is not known is free.
     free_from_cents: BTreeMap<String, i64>,
     assumed: AssumedFreight,
@@ -67,7 +89,12 @@ impl Freights {
         let own = |money| exchange.in_own_currency(money).map(|money| money.cents);
         let mut known = BTreeMap::new();
         let mut free_from = BTreeMap::new();
+        let mut runs = BTreeMap::new();
         for (key, supplier) in &shop.suppliers {
+            for kind in [DeliveryKind::Courier, DeliveryKind::SameDay] {
+                let cents = kind.run_cost(supplier).and_then(own);
+                runs.extend(cents.map(|cents| ((key.clone(), kind), cents.max(0))));
+            }
             let free_from_cents = supplier
                 .freight_free_from
                 .and_then(own)
@@ -101,6 +128,7 @@ impl Freights {
         };
         Self {
             known,
+            runs,
             free_from_cents: free_from,
             assumed: AssumedFreight {
                 amount: Money {
@@ -123,6 +151,18 @@ impl Freights {
             cents: self.assumed.amount.cents,
             free_from_cents: self.free_from_cents.get(key).copied(),
         })
+    }
+
+    /// What is paid for goods to come, to choose by: the freight of a consignment, known or assumed, or that of one run.
+    pub fn of_carriage(&self, carriage: &Carriage) -> Freight {
+        let Some((kind, _)) = carriage.run else {
+            return self.to_choose_by(&carriage.supplier);
+        };
+        let of = (carriage.supplier.clone(), kind);
+        Freight {
+            cents: self.runs.get(&of).copied().unwrap_or(0),
+            free_from_cents: None,
+        }
     }
 
     /// What is assumed where freight is not known.

@@ -3,7 +3,7 @@
 use chrono::{NaiveDate, NaiveTime};
 
 use crate::place::Place;
-use crate::units::{Currency, UnitOfCount};
+use crate::units::{Currency, UnitOfCount, said};
 
 /// An order open for longer than this many times the longest receipt of its supplier was closed elsewhere or
 /// forgotten, and says nothing about lead times.
@@ -109,7 +109,7 @@ pub enum PlanIssue {
     },
     /// On order in the stock list and in the list of orders, with different quantities.
     #[error(
-        "{place}: {on_order} of `{part}` on order here, but {open} in the open orders; the open orders are used"
+        "{place}: {on_order} of `{part}` on order here, but {open} in the open orders; the open orders are used", on_order = said(*.on_order), open = said(*.open)
     )]
     OnOrderTwice {
         /// The stock row.
@@ -155,7 +155,7 @@ pub enum PlanIssue {
     },
     /// More returned than was ever used.
     #[error(
-        "{place}: {excess} of `{part}` returned beyond what was used before; the excess is left out"
+        "{place}: {excess} of `{part}` returned beyond what was used before; the excess is left out", excess = said(*.excess)
     )]
     ReturnedTooMuch {
         /// The return.

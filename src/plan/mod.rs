@@ -6,6 +6,7 @@
 mod as_if;
 mod calendar;
 mod choice;
+mod delivery;
 mod demand;
 mod exchange;
 mod freight;
@@ -44,12 +45,14 @@ mod sample;
 pub use as_if::AsIf;
 pub use calendar::{CalendarId, Calendars, WorkCalendar};
 pub use choice::{OfferChoice, Timing, WhyNoChoice};
+pub use delivery::{Delivery, DeliveryKind};
 pub use demand::{
     AgeReplacement, ClassFigures, Counted, Demand, DemandClass, DemandPool, DemandRate, Discount,
     ENOUGH_FAILURES, EventRate, FittedPosition, GroupOf, GroupPrior, GroupSizes, Grouped, Groups,
     LeadTimeDemandMoments, LifeForecast, LogSizes, MONTH_DAYS, PartLife, PoolSaving, PoolingGain,
-    Rate, RateBasis, SizeMoments, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit, best_discount,
-    expected_renewals, failures_among, failures_of_aged, price_bands, renewals_at_most,
+    Rate, RateBasis, SizeMoments, SizesInParts, Smoothed, USUAL_DISCOUNT, Weibull, WeibullFit,
+    best_discount, expected_renewals, failures_among, failures_of_aged, price_bands,
+    renewals_at_most,
 };
 pub use freight::{AssumedFreight, Freight, FreightBasis};
 pub use issue::{FORGOTTEN_FACTOR, PlanIssue};
@@ -66,7 +69,7 @@ pub use lead_time::{
     SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better, minus_log_likelihood,
 };
 pub use level::*;
-pub use offer::{Delivery, DeliveryKind, UnusableOffer, WhyUnusable};
+pub use offer::{UnusableOffer, WhyUnusable};
 pub use open_order::OpenOrder;
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};

@@ -1,10 +1,9 @@
 //! Which offers may be bought from, what a quantity costs, and the ways the goods can come.
 
-use std::fmt;
-
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::{NaiveDate, NaiveDateTime, TimeDelta};
 
 use super::calendar::Calendars;
+pub use super::delivery::{Delivery, DeliveryKind};
 use super::exchange::Exchange;
 use super::issue::PlanIssue;
 use super::lead_time::{
@@ -15,6 +14,9 @@ use crate::part::PartClass;
 use crate::place::Place;
 use crate::record::{Condition, OfferRecord, QuotedLeadTime, SupplierRecord};
 use crate::units::{Currency, Money, Price, UnitOfCount};
+
+/// A quantity that stands for "the least that can be ordered": less than anybody needs of a metre.
+const LEAST_WANTED: f64 = 1e-6;
 
 /// Why an offer is not bought from.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -52,6 +54,16 @@ pub enum WhyUnusable {
         /// The currency.
         currency: Currency,
     },
+    /// The supplier has fewer than can be ordered.
+    #[error(
+        "the supplier has {available}, and pack and minimum quantity allow no order below {least}"
+    )]
+    LessThanALot {
+        /// What there is, in the offer's unit.
+        available: f64,
+        /// The smallest order.
+        least: f64,
+    },
     /// The supplier has none.
     #[error("the supplier has none")]
     NothingAvailable,
@@ -79,45 +91,6 @@ pub struct UnusableOffer {
     pub place: Place,
     /// Why.
     pub why: WhyUnusable,
-}
-
-/// How goods come from a supplier.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum DeliveryKind {
-    /// As quoted.
-    Normal,
-    /// Hurried for a surcharge.
-    Hurried,
-    /// Fetched from the counter by the shop's own people.
-    Collected,
-    /// Brought by courier from the counter.
-    Courier,
-    /// Brought by the supplier on the day of the order.
-    SameDay,
-}
-
-impl DeliveryKind {
-    /// True where the supplier's freight is paid: goods that are fetched bear none, those of a courier and of the same day
-    /// only the charge of that.
-    pub const fn bears_freight(self) -> bool {
-        match self {
-            Self::Normal | Self::Hurried => true,
-            Self::Collected | Self::Courier | Self::SameDay => false,
-        }
-    }
-}
-
-/// One way the goods of an offer can come.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Delivery {
-    /// How.
-    pub kind: DeliveryKind,
-    /// When, if ordered at the moment of planning; `None` is unknown.
-    pub arrival: Option<Arrival>,
-    /// Surcharge per order, in the shop's currency.
-    pub surcharge: Money,
-    /// Lead time it was made from.
-    pub quoted: Option<QuotedLeadTime>,
 }
 
 /// An offer that may be bought from.
@@ -243,6 +216,13 @@ impl<'a> UsableOffer<'a> {
             deliveries: Vec::new(),
             assumed_price: None,
         };
+        // The smallest order is that for next to nothing.
+        if let Some(available) = record.quantity_available
+            && usable.lot_for(LEAST_WANTED, usable.unit, 0.0).is_none()
+        {
+            let least = usable.smallest_order(LEAST_WANTED);
+            return Err(WhyUnusable::LessThanALot { available, least });
+        }
         usable.deliveries = usable.all_deliveries(shop, calendars, lead_times, exchange);
         Ok(usable)
     }
@@ -254,18 +234,9 @@ impl<'a> UsableOffer<'a> {
     /// wanted, the lot gives what there is.
     pub fn lot_for(&self, wanted: f64, unit: UnitOfCount, taken: f64) -> Option<OrderLot> {
         let factor = self.unit.in_units_of(unit).ok()?;
-        let pack = self.record.pack_quantity.filter(|pack| *pack > 0.0);
+        let pack = self.pack();
         let minimum = self.record.minimum_quantity.unwrap_or(0.0);
-        let whole = |quantity: f64| {
-            if self.unit == UnitOfCount::Metre {
-                quantity
-            } else {
-                (quantity - 1e-9).ceil()
-            }
-        };
-        let packed =
-            |quantity: f64| pack.map_or(quantity, |pack| (quantity / pack - 1e-9).ceil() * pack);
-        let mut ordered = packed(whole((wanted / factor).max(minimum)));
+        let mut ordered = self.smallest_order(wanted / factor);
         if let Some(available) = self.record.quantity_available {
             // Half a piece that is left is none.
             let left = match self.unit {
@@ -283,6 +254,21 @@ impl<'a> UsableOffer<'a> {
             ordered,
             gives: ordered * factor,
         })
+    }
+
+    fn pack(&self) -> Option<f64> {
+        self.record.pack_quantity.filter(|pack| *pack > 0.0)
+    }
+
+    /// Smallest order that gives at least so much, by minimum and pack, whatever the supplier has; all in the offer's unit.
+    fn smallest_order(&self, wanted: f64) -> f64 {
+        let least = wanted.max(self.record.minimum_quantity.unwrap_or(0.0));
+        let least = match self.unit {
+            UnitOfCount::Metre => least,
+            _ => (least - 1e-9).ceil(),
+        };
+        self.pack()
+            .map_or(least, |pack| (least / pack - 1e-9).ceil() * pack)
     }
 
     /// The lot for a quantity, or a larger one where a price break makes it cheaper in total.
@@ -345,10 +331,11 @@ impl<'a> UsableOffer<'a> {
                 lead_times.estimate(&self.question(delivery.quoted, delivery.kind, ordered_at))
             }
             DeliveryKind::Collected => {
-                self.by_counter(calendars, ordered_at, self.supplier.collection_h?)
+                let there_and_back = self.supplier.collection_h?;
+                self.by_counter(calendars, ordered_at, there_and_back, there_and_back / 2.0)
             }
             DeliveryKind::Courier => {
-                self.by_counter(calendars, ordered_at, self.supplier.courier_h?)
+                self.by_counter(calendars, ordered_at, self.supplier.courier_h?, 0.0)
             }
             DeliveryKind::SameDay => {
                 lead_times.on_the_same_day(self.supplier, self.supplier.same_day?, ordered_at)
@@ -446,16 +433,24 @@ impl<'a> UsableOffer<'a> {
         }
     }
 
-    /// From the counter: when it next is open, plus the hours of the way.
+    /// From the counter: when it next is open, plus the hours of the way; who needs `there_h` hours to it and would come after
+    /// it closes leaves when it opens again.
     fn by_counter(
         &self,
         calendars: &Calendars,
         ordered_at: NaiveDateTime,
         hours: f64,
+        there_h: f64,
     ) -> Option<Arrival> {
         let calendar = calendars.of_supplier(Some(self.supplier));
         let placing = Placing::at_counter(calendars, self.supplier);
-        let start = placing.starts(calendars, ordered_at)?;
+        let mut start = placing.starts(calendars, ordered_at)?;
+        let way = TimeDelta::try_seconds((there_h * 3600.0).round() as i64)?;
+        let there = start.checked_add_signed(way)?;
+        let open = placing.starts(calendars, there)?;
+        if open > there {
+            start = open;
+        }
         let clock = HourClock::Elapsed;
         let arrival = Arrival::of_hours(calendars, hours, start, clock, LeadBasis::FromCounter)?;
         let wait_days = calendar.seconds_between(ordered_at, start) as f64 / 86_400.0;
@@ -502,29 +497,6 @@ const fn class_name(class: PartClass) -> &'static str {
         PartClass::Seals => "seals",
         PartClass::Fasteners => "fasteners",
         PartClass::Other => "parts that no standard covers",
-    }
-}
-
-impl DeliveryKind {
-    /// How an order for this way gets to a supplier; `None` for a way that the supplier does not have.
-    pub fn placing(self, calendars: &Calendars, record: &SupplierRecord) -> Option<Placing> {
-        match self {
-            Self::Normal | Self::Hurried => Some(Placing::at_desk(calendars, Some(record))),
-            Self::Collected | Self::Courier => Some(Placing::at_counter(calendars, record)),
-            Self::SameDay => Some(Placing::same_day(calendars, record, record.same_day?)),
-        }
-    }
-}
-
-impl fmt::Display for DeliveryKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Normal => "as quoted",
-            Self::Hurried => "hurried",
-            Self::Collected => "fetched from the counter",
-            Self::Courier => "by courier",
-            Self::SameDay => "brought on the same day",
-        })
     }
 }
 

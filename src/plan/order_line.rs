@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use super::choice::OfferChoice;
 use super::level::{NeverUsed, UnsignedMinimum};
 use crate::catalogue::PartId;
-use crate::units::UnitOfCount;
+use crate::units::{UnitOfCount, said};
 
 /// Why something is ordered.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -167,11 +167,14 @@ impl fmt::Display for ReorderReason {
                 position,
                 reorder_point,
             } => {
+                let (free, on_order, position) = (said(*free), said(*on_order), said(*position));
                 write!(f, "{free} free and {on_order} on order")?;
                 if *left_over > 0.0 {
+                    let left_over = said(*left_over);
                     write!(f, ", {left_over} left over of orders for rebuilds")?;
                 }
                 if *for_rebuilds > 0.0 {
+                    let for_rebuilds = said(*for_rebuilds);
                     write!(f, ", of which {for_rebuilds} for planned rebuilds")?;
                 }
                 write!(
@@ -191,7 +194,10 @@ impl fmt::Display for ReorderReason {
                 needed,
                 short,
                 ..
-            } => write!(f, "rebuild on {date} needs {needed}, {short} missing"),
+            } => {
+                let (needed, short) = (said(*needed), said(*short));
+                write!(f, "rebuild on {date} needs {needed}, {short} missing")
+            }
             Self::LastBuy {
                 until,
                 expected,
@@ -199,7 +205,8 @@ impl fmt::Display for ReorderReason {
                 enough_share,
             } => write!(
                 f,
-                "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {wanted} in all are enough in {:.1} % of cases",
+                "last buy: its machines leave service by {until}, {expected:.1} are expected to be used until then, {} in all are enough in {:.1} % of cases",
+                said(*wanted),
                 100.0 * enough_share
             ),
         }

@@ -7,6 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::choice::{OfferChoice, OrderedBefore, Wanted, WhyNoChoice, choices};
+use super::freight::Carriage;
 use super::lead_time::supplier_key;
 use super::offer::DeliveryKind;
 use super::order_line::{OrderedFor, ReorderLine};
@@ -32,12 +33,12 @@ pub struct OrderList<'s, 'a> {
 }
 
 impl<'s, 'a> OrderList<'s, 'a> {
-    /// Begins without a line, the freight of these suppliers being paid anyhow.
-    pub fn new(sourcing: &'s Sourcing<'a>, paid: BTreeSet<String>) -> Self {
+    /// Begins without a line, these freights and runs being paid anyhow.
+    pub fn new(sourcing: &'s Sourcing<'a>, paid: BTreeSet<Carriage>) -> Self {
         Self {
             sourcing,
             before: OrderedBefore {
-                suppliers: paid,
+                carriages: paid,
                 ..OrderedBefore::default()
             },
             lines: Vec::new(),
@@ -115,11 +116,13 @@ impl<'s, 'a> OrderList<'s, 'a> {
             && let Some(joined) = self.joined(at, (&need, counted), (unit, waiting), &buy)
         {
             self.before.release(&self.lines[at].buy);
-            self.before.book(&joined.buy, !joined.is_held_back());
+            let goes_out = (!joined.is_held_back()).then_some(joined.order_by);
+            self.before.book(&joined.buy, goes_out);
             self.lines[at] = joined;
             return;
         }
-        self.before.book(&buy, !need.is_held_back());
+        let goes_out = (!need.is_held_back()).then_some(need.order_by);
+        self.before.book(&buy, goes_out);
         self.at.entry(of_line).or_insert(self.lines.len());
         self.lines.push(ReorderLine {
             wanted: need.wanted,

@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use super::choice::{
     OfferChoice, OrderedBefore, Timing, Wanted, WhyNoChoice, choices, latest_order_day,
 };
-use super::freight::AssumedFreight;
+use super::freight::{AssumedFreight, Carriage};
 use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
@@ -31,7 +31,8 @@ pub struct SupplierOrder {
     pub lines: Vec<usize>,
     /// Goods and surcharges, in the shop's currency; `None` where a price is missing.
     pub goods: Option<Money>,
-    /// Freight; `None` where the suppliers table does not say or its currency has no rate.
+    /// Freight, with each run of a courier or of the same day once; `None` where the suppliers table does not say or its
+    /// currency has no rate.
     pub freight: Option<Money>,
     /// What its lines were chosen by in place of a freight that is not known.
     pub freight_assumed: Option<AssumedFreight>,
@@ -95,12 +96,12 @@ impl Reorder {
         again
     }
 
-    /// The list with the freight of some suppliers paid anyhow.
+    /// The list with some freights and runs paid anyhow.
     fn chosen(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
         (needs, levels): (&[RebuildNeed], &Levels),
-        paid: BTreeSet<String>,
+        paid: BTreeSet<Carriage>,
     ) -> Self {
         let mut list = OrderList::new(sourcing, paid);
         let mut not_ordered = Vec::new();
@@ -436,7 +437,7 @@ impl Position {
     }
 }
 
-/// Due lines by supplier, in order of first appearance, freight once each.
+/// Due lines by supplier, in order of first appearance, freight and runs once each.
 fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<SupplierOrder> {
     let mut orders: Vec<SupplierOrder> = Vec::new();
     let mut at_key: BTreeMap<String, usize> = BTreeMap::new();
@@ -469,8 +470,18 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
         let sent = order.lines.iter().map(|at| &lines[*at].buy);
         let sent = sent.filter(|buy| buy.delivery.bears_freight());
         let sent: Vec<Option<Money>> = sent.map(|buy| buy.cost).collect();
+        let runs = order.lines.iter().map(|at| &lines[*at].buy);
+        let runs: BTreeSet<Carriage> = runs
+            .filter_map(|buy| buy.carriage(today))
+            .filter(|paid| paid.run.is_some())
+            .collect();
+        let runs: i64 = runs
+            .iter()
+            .map(|run| sourcing.freights.of_carriage(run).cents)
+            .sum();
         if sent.is_empty() {
-            order.freight = Some(Money { cents: 0, currency });
+            let cents = runs;
+            order.freight = Some(Money { cents, currency });
             continue;
         }
         // Goods without a price reach no value from which freight is free, and neither do those that are fetched.
@@ -479,7 +490,7 @@ fn supplier_orders(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Suppli
             .try_fold(0, |sum, cost| Some(sum + cost.as_ref()?.cents));
         let known = sourcing.freights.known(&supplier_key(&order.supplier));
         order.freight = known.map(|freight| Money {
-            cents: goods.map_or(freight.cents, |goods| freight.of(goods)),
+            cents: runs + goods.map_or(freight.cents, |goods| freight.of(goods)),
             currency,
         });
         order.freight_assumed = known.is_none().then(|| sourcing.freights.assumed());

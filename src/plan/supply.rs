@@ -49,7 +49,9 @@ pub enum Source {
         offer_unit: UnitOfCount,
         /// Quantity added to the order, in the offer's unit: 0 where the rest of a pack is used.
         ordered: f64,
-        /// Surcharge for hurrying or a courier, once per order.
+        /// The same in the line's unit.
+        gives: f64,
+        /// Surcharge for hurrying, once per order; what a courier or a run on the same day costs is paid with freight.
         surcharge: Money,
         /// True where the quote is older than the settings allow.
         is_old_quote: bool,
@@ -74,7 +76,7 @@ pub struct Supply {
     pub quantity: f64,
     /// When it is there.
     pub arrival: Arrival,
-    /// What is paid for it: goods and surcharge, freight left out, or work, in the shop's currency; `None` where unknown.
+    /// What is paid for it: goods and surcharge, freight and runs left out, or work, in the shop's currency; `None` where unknown.
     pub cost: Option<Money>,
     /// What the machine that it is taken from loses by standing still, which nobody pays in money; `None` where no machine
     /// is robbed.
@@ -303,7 +305,7 @@ impl Drawn {
             if quantity <= 0.0 {
                 continue;
             }
-            let surcharge = if placed.is_some() {
+            let surcharge = if placed.is_some() || delivery.kind.is_one_run() {
                 no_money(sourcing)
             } else {
                 delivery.surcharge
@@ -327,6 +329,7 @@ impl Drawn {
                     way,
                     offer_unit: offer.unit,
                     ordered: (lot.ordered - before.ordered).max(0.0),
+                    gives: (lot.ordered - before.ordered).max(0.0) * factor,
                     surcharge,
                     is_old_quote: offer.is_old,
                     place: offer.record.place.clone(),

@@ -4,6 +4,8 @@ use std::fmt;
 
 use chrono::NaiveDate;
 
+use crate::units::said;
+
 /// Years of usage that stock beyond the level may last.
 ///
 /// Common practice, no source.
@@ -68,7 +70,10 @@ impl fmt::Display for SurplusBasis {
         match self {
             Self::MoreThanUsed { free, level, used } => write!(
                 f,
-                "{free} free after planned rebuilds: {level} for the level, {used} for {KEPT_YEARS} years of usage"
+                "{} free after planned rebuilds: {} for the level, {} for {KEPT_YEARS} years of usage",
+                said(*free),
+                said(*level),
+                said(*used)
             ),
             Self::NotUsed {
                 last,

@@ -77,6 +77,8 @@ pub enum ApprovalOutcome {
     Approved,
     /// Tried, did not fit.
     DidNotFit,
+    /// Rejected by a person, of whom nobody says that it was tried.
+    Rejected,
 }
 
 /// A person's judgement on a substitute for one kit line.

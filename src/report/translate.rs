@@ -51,6 +51,9 @@ const MIXED_COLUMNS: [&str; 11] = [
     "substitute",
 ];
 
+/// Sheet and column of headers with their meanings.
+const HEADERS_COLUMN: &str = "files.columns";
+
 /// The report in `language`.
 pub fn translated(report: Report, language: Language) -> Report {
     if language == Language::ENGLISH {
@@ -192,12 +195,22 @@ impl Walk {
         }
     }
 
+    /// Headers as their file has them, each with what it was taken for: only that is ours.
+    fn headers(&mut self, text: &str) -> String {
+        let each = text.split("; ").map(|pair| match pair.rsplit_once(" = ") {
+            Some((header, meaning)) => format!("{header} = {}", self.program.say(meaning)),
+            None => pair.to_owned(),
+        });
+        each.collect::<Vec<_>>().join("; ")
+    }
+
     /// A cell; `words` says whose its words are, `None` the shop's.
     fn value(&mut self, value: &mut Value, words: Option<Words>) {
         match (value, words) {
             (Value::Unknown(reason), _) => *reason = self.program.say(reason).into(),
             (Value::Text(text), Some(Words::Program)) => self.say(text),
             (Value::Text(text), Some(Words::Mixed)) => *text = self.mixed.say(text),
+            (Value::Text(text), Some(Words::Headers)) => *text = self.headers(text),
             _ => {}
         }
     }
@@ -237,12 +250,16 @@ impl Walk {
 enum Words {
     Program,
     Mixed,
+    /// Headers of a file, each with its meaning in words of the program.
+    Headers,
 }
 
 fn words_of(sheet: &str, key: &str) -> Option<Words> {
     let in_sheet = format!("{sheet}.{key}");
     if SHOP_COLUMNS.contains(&key) || SHOP_COLUMNS.contains(&in_sheet.as_str()) {
         None
+    } else if in_sheet == HEADERS_COLUMN {
+        Some(Words::Headers)
     } else if MIXED_COLUMNS.contains(&key) {
         Some(Words::Mixed)
     } else {

@@ -125,7 +125,9 @@ fn meaning_of_buying(column: &str) -> Option<&'static str> {
     Some(match column {
         "supplier" => "supplier",
         "supplier_number" => "the supplier's number for the part",
-        "is_approved" => "approved; null where the table does not say, which is not yes",
+        "is_approved" => {
+            "approved; null where the table does not say, of a substitute where it was rejected without a word of a trial: neither is yes"
+        }
         "approved_classes" => {
             "classes approved for, list of bearings, seals, fasteners, other; null holds for all"
         }

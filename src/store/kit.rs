@@ -112,10 +112,12 @@ impl Stored for ApprovalRecord {
         row.text("kit", Some(&self.kit));
         row.text("line", Some(&self.line));
         row.text("substitute", Some(&self.substitute));
-        row.flag(
-            "is_approved",
-            Some(self.outcome == ApprovalOutcome::Approved),
-        );
+        let is_approved = match self.outcome {
+            ApprovalOutcome::Approved => Some(true),
+            ApprovalOutcome::DidNotFit => Some(false),
+            ApprovalOutcome::Rejected => None,
+        };
+        row.flag("is_approved", is_approved);
         row.text("checks", self.checks.as_deref());
         row.text("by", Some(&self.by));
         row.date("date", self.date);
@@ -135,7 +137,7 @@ impl Stored for ApprovalRecord {
         let outcome = match is_approved {
             Some(true) => ApprovalOutcome::Approved,
             Some(false) => ApprovalOutcome::DidNotFit,
-            None => return Err(row.bad("is_approved", "null")),
+            None => ApprovalOutcome::Rejected,
         };
         Ok(Self {
             kit,

@@ -56,6 +56,17 @@ pub struct Quantity {
     pub unit: UnitOfCount,
 }
 
+/// A quantity as it is said in a sentence: without the last bits that sums of parts of a metre leave.
+pub fn said(quantity: f64) -> f64 {
+    const PARTS: f64 = 1e6;
+    // Beyond that a double has no such parts.
+    if quantity.abs() < 1e9 {
+        (quantity * PARTS).round() / PARTS
+    } else {
+        quantity
+    }
+}
+
 impl UnitOfCount {
     /// Reads the words used in spreadsheets: `pc`, `Stk`, `pair`, `set of 2`, `pack of 10`, `10/pk`, `m`.
     ///
@@ -222,6 +233,17 @@ mod tests {
         assert!(set.in_units_of(UnitOfCount::Piece).is_err());
         assert!(UnitOfCount::Piece.in_units_of(set).is_err());
         assert!(UnitOfCount::Metre.in_units_of(UnitOfCount::Piece).is_err());
+    }
+
+    #[test]
+    fn a_sum_is_said_without_its_last_bits() {
+        // 8.4 less 3.6 is 4.800000000000001 in doubles (IEEE 754).
+        let left = 8.4 - 3.6;
+        assert_ne!(left.to_string(), "4.8");
+        assert_eq!(said(left).to_string(), "4.8");
+        for quantity in [0.0, 0.75, 1.0, 12_345.25, 3e12, -1.0] {
+            assert_eq!(said(quantity).to_string(), quantity.to_string());
+        }
     }
 
     #[test]

@@ -179,9 +179,41 @@ fn stands(approvals: Vec<ApprovalRecord>) -> (bool, bool) {
 }
 
 #[test]
+fn a_rejection_is_told_as_one_and_a_trial_as_a_trial() {
+    for (outcome, said) in [
+        (ApprovalOutcome::DidNotFit, "tried by Edda on 2026-01-05"),
+        (ApprovalOutcome::Rejected, "rejected by Edda on 2026-01-05"),
+    ] {
+        let shop = shop(Records {
+            approvals: vec![trial(outcome, Some("2026-01-05"), "Edda")],
+            ..records()
+        });
+        let lines = accept(&shop, &Envelopes::new(&shop.catalogue));
+        let judged = format!("{:?}", lines[0].refused);
+        assert!(judged.contains(said), "{judged}");
+    }
+}
+
+#[test]
 fn of_a_yes_and_a_no_the_later_counts_and_without_dates_the_no() {
-    use ApprovalOutcome::{Approved, DidNotFit};
+    use ApprovalOutcome::{Approved, DidNotFit, Rejected};
     for (records, is_accepted, is_refused) in [
+        (
+            vec![
+                trial(Approved, Some("2026-01-05"), "Edda"),
+                trial(Rejected, Some("2026-02-05"), "Jonte"),
+            ],
+            false,
+            true,
+        ),
+        (
+            vec![
+                trial(Rejected, Some("2026-01-05"), "Edda"),
+                trial(Approved, Some("2026-02-05"), "Jonte"),
+            ],
+            true,
+            false,
+        ),
         (
             vec![trial(Approved, Some("2026-01-05"), "Edda")],
             true,

@@ -111,6 +111,7 @@ fn single(per_year: f64) -> Demand {
         sizes: vec![(1, 1.0)],
         before_records: 0,
         for_planned_rebuilds: 0,
+        in_parts: None,
         left_out_above: None,
         class: None,
         estimate: Some(DemandRate {

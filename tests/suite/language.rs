@@ -431,3 +431,29 @@ fn rebuild_sheets_and_requests_are_german_too() {
         workbook_of(&report).unwrap();
     }
 }
+
+#[test]
+fn headers_stay_as_their_file_has_them_and_only_their_meanings_are_german() {
+    let mut sheet = Sheet::new("files", "Files read", "What was read?");
+    sheet.columns = vec![Column::text("columns", "Columns")];
+    let headers = "supplier = supplier; freight = freight; MwSt-Satz = VAT rate; a = b = price";
+    sheet.rows = vec![Row::new(vec![Value::text(headers)])];
+    let mut report = small_report();
+    report.sheets = vec![sheet];
+    let report = translated(report, german());
+    assert_eq!(
+        report.sheets[0].rows[0].cells[0],
+        Value::text(
+            "supplier = Lieferant; freight = Fracht; MwSt-Satz = Mehrwertsteuersatz; a = b = Preis"
+        )
+    );
+}
+
+#[test]
+fn every_share_of_a_list_is_written_in_german() {
+    let mut translator = Translator::new(german());
+    assert_eq!(
+        translator.say("taken at a time: 1 in 4.00 %, 2 in 96.0 %"),
+        "auf einmal entnommen: 1 in 4,00 %, 2 in 96,0 %"
+    );
+}

@@ -464,7 +464,11 @@ fn rebuild() -> impl Strategy<Value = PlannedRebuild> {
 }
 
 fn approval() -> impl Strategy<Value = ApprovalRecord> {
-    let outcomes = [ApprovalOutcome::Approved, ApprovalOutcome::DidNotFit];
+    let outcomes = [
+        ApprovalOutcome::Approved,
+        ApprovalOutcome::DidNotFit,
+        ApprovalOutcome::Rejected,
+    ];
     (
         vec(text(), 4),
         proptest::sample::select(outcomes.to_vec()),

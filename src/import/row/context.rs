@@ -2,13 +2,14 @@
 
 use chrono::NaiveDate;
 
+use crate::import::cell::Cell;
 use crate::import::damage::Neighbours;
 use crate::import::field::Field;
 use crate::import::grid::Grid;
 use crate::import::stated::Stated;
 use crate::import::table::{Column, Table};
 use crate::import::title::Title;
-use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence};
+use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence, read_number};
 use crate::record::{DateOrder, ShopSettings, TableKind};
 use crate::units::LengthUnit;
 
@@ -31,6 +32,8 @@ pub struct ReadColumn {
     pub is_date_stray: bool,
     /// What the other cells tell about a damaged one.
     pub neighbours: Neighbours,
+    /// True for a column of discounts of which a cell can only be in percent: `20`, `10+5`.
+    pub is_in_percent: bool,
 }
 
 /// Everything that the rows of a table share.
@@ -153,15 +156,30 @@ impl ReadColumn {
         let is_silent = proved.numbers == NumberEvidence::default();
         let of_sheet = || if is_silent { whole.sign() } else { None };
         let rows = (table.first_row, table.end_row);
+        let decimal = proved.numbers.sign().or_else(of_sheet);
+        let mut cells = (rows.0..rows.1).map(|row| grid.cell(row, column.index));
         Self {
             index: column.index,
             field,
             states,
-            decimal: proved.numbers.sign().or_else(of_sheet),
+            decimal,
             order: proved.dates.order(settings.date_order),
             is_date_stray: is_lead_time(field) && proved.is_date_stray(states.time.is_some()),
             neighbours: Neighbours::of(grid, rows, column.index, field, &column.printed),
+            is_in_percent: field == Field::Discount && cells.any(|cell| is_percents(cell, decimal)),
         }
+    }
+}
+
+/// True for a discount that can only be in percent: of 1 and more, or several after each other.
+fn is_percents(cell: Cell<'_>, decimal: Option<DecimalSign>) -> bool {
+    match cell {
+        Cell::Text(text) => text.split('+').any(|piece| {
+            let figure = piece.trim().trim_end_matches('%').trim_end();
+            read_number(figure, decimal).is_ok_and(|value| value >= 1.0)
+        }),
+        Cell::Number(value) => value >= 1.0,
+        _ => false,
     }
 }
 

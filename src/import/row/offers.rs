@@ -132,13 +132,30 @@ fn numbers(row: &mut RowReader<'_, '_>) -> (Option<String>, Option<String>) {
 }
 
 /// Discount as a share; `35` and `35 %` are 0.35, `0.35` in a cell of numbers too, and `40+10` is 0.46.
+///
+/// A `0.35` among discounts in percent is one of 0.35 %, in doubt.
 fn discount_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
     if let Cell::Text(text) = row.cell(Field::Discount)
         && let Some(share) = chained_discount(text)
     {
         return Some(share);
     }
-    share(row, Field::Discount, 0.0..=0.99, "a discount of 0 to 99 %")
+    let share = share(row, Field::Discount, 0.0..=0.99, "a discount of 0 to 99 %")?;
+    let has_sign = matches!(row.cell(Field::Discount), Cell::Text(text) if text.contains('%'));
+    let column = row.table.column(Field::Discount);
+    let is_in_percent = column.is_some_and(|column| column.is_in_percent);
+    // Of 1 and more it was read as percent already.
+    let figure = row.number(Field::Discount).filter(|figure| {
+        let is_share = *figure > 0.0 && *figure < 1.0;
+        is_share && is_in_percent && !has_sign
+    });
+    let Some(figure) = figure else {
+        return Some(share);
+    };
+    let found = number_text(figure);
+    let problem = Problem::ShareAmongPercents { found };
+    row.issue(Severity::Doubtful, Some(Field::Discount), problem);
+    Some(figure / 100.0)
 }
 
 /// A share; `35` and `35 %` are 0.35, `0.35` in a cell of numbers too.

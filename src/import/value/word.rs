@@ -249,20 +249,17 @@ pub fn read_reason(text: &str) -> Option<UsageReason> {
 
 /// Outcome of judging a substitute.
 pub fn read_outcome(text: &str) -> Option<ApprovalOutcome> {
-    const FAILED: [&str; 22] = [
+    const REJECTED: [&str; 4] = ["not approved", "rejected", "nicht freigegeben", "abgelehnt"];
+    const FAILED: [&str; 18] = [
         "did not fit",
         "does not fit",
         "didn t fit",
         "doesn t fit",
         "not fit",
         "no fit",
-        "not approved",
-        "rejected",
         "passt nicht",
         "nicht gepasst",
         "passte nicht",
-        "nicht freigegeben",
-        "abgelehnt",
         "ne va pas",
         "ne convient pas",
         "no encaja",
@@ -277,6 +274,9 @@ pub fn read_outcome(text: &str) -> Option<ApprovalOutcome> {
     // A failure stays one with words around it: `tried, did not fit`. Consent must be the whole word.
     if FAILED.iter().any(|words| folded.contains(words)) {
         return Some(ApprovalOutcome::DidNotFit);
+    }
+    if REJECTED.iter().any(|words| folded.contains(words)) {
+        return Some(ApprovalOutcome::Rejected);
     }
     match folded.as_str() {
         "approved" | "ok" | "yes" | "fits" | "fitted" | "accepted" | "released" | "freigegeben"
@@ -445,12 +445,24 @@ mod tests {
             "tried, did not fit",
             "Passt nicht, zu breit",
             "ne va pas",
-            "not approved",
+            "rejected, did not fit",
             "nie",
         ] {
             assert_eq!(
                 read_outcome(text),
                 Some(ApprovalOutcome::DidNotFit),
+                "{text}"
+            );
+        }
+        for text in [
+            "not approved",
+            "Rejected",
+            "nicht freigegeben",
+            "abgelehnt (QS)",
+        ] {
+            assert_eq!(
+                read_outcome(text),
+                Some(ApprovalOutcome::Rejected),
                 "{text}"
             );
         }

@@ -134,14 +134,15 @@ impl WorkCalendar {
         days.filter(|day| !self.shifts_of(**day).is_empty()).count() as u32
     }
 
-    /// The day that is so many working days before `date`, which rolls back to a working day first.
+    /// The day that is so many working days before `date`, itself not counted whether it is a working day or not; for 0 the
+    /// last working day that is not after it.
     pub fn subtract_workdays(&self, date: NaiveDate, workdays: u32) -> Option<NaiveDate> {
         let back = |from: NaiveDate| {
             (0..SEARCH_DAYS)
                 .filter_map(|n| from.checked_sub_days(Days::new(n)))
                 .find(|day| self.is_working_day(*day))
         };
-        let mut day = back(date)?;
+        let mut day = if workdays == 0 { back(date)? } else { date };
         for _ in 0..workdays {
             day = back(day.pred_opt()?)?;
         }
@@ -326,6 +327,29 @@ mod tests {
         assert_eq!(
             calendar.subtract_workdays(sunday, 0),
             Some(at("2026-03-06").date())
+        );
+        // The working day before a day off is the one before, as WORKDAY(day, -1) of spreadsheets gives it (OpenFormula 1.2,
+        // 6.10.23; from memory).
+        for (off, days, before) in [
+            ("2026-03-08", 1, "2026-03-06"),
+            ("2026-03-07", 1, "2026-03-06"),
+            ("2026-03-07", 2, "2026-03-05"),
+            ("2026-03-06", 1, "2026-03-05"),
+        ] {
+            assert_eq!(
+                calendar.subtract_workdays(at(off).date(), days),
+                Some(at(before).date()),
+                "{off} {days}"
+            );
+        }
+        // Goods in on Tuesdays only: for a rebuild on Monday, with one such day to spare, the Tuesday before.
+        let tuesdays = WorkCalendar::new(&CalendarSettings {
+            shifts: vec![shift(&[Weekday::Tue], 6, 14)],
+            holidays: Vec::new(),
+        });
+        assert_eq!(
+            tuesdays.subtract_workdays(monday, 1),
+            Some(at("2026-03-03").date())
         );
     }
 

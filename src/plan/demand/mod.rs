@@ -33,7 +33,7 @@ pub use group::{GroupOf, Grouped, Groups, price_bands};
 pub use life::{FittedPosition, PartLife, lives};
 pub use life_forecast::LifeForecast;
 pub use moments::{DemandRate, LeadTimeDemandMoments, RateBasis};
-pub use of_part::{Demand, Rate, demands};
+pub use of_part::{Demand, Rate, SizesInParts, demands};
 pub use pool::{DemandPool, pools};
 pub use pooling_gain::{PoolSaving, PoolingGain, pool_savings};
 pub use renewal::{AgeReplacement, expected_renewals, failures_of_aged, renewals_at_most};

@@ -26,6 +26,9 @@ const MOST_SIZE: f64 = 1000.0;
 /// Usages from which on the quantities taken are those that will be taken; as many as for a life or a lead time.
 const ENOUGH_EVENTS: usize = 5;
 
+/// Parts of a unit, at most, that quantities are looked at in: hundredths, as metres are written.
+const MOST_PARTS: u32 = 100;
+
 /// Kinds of quantity up to which each counts; with more, mean and spread say as much.
 const MOST_KINDS: usize = 12;
 
@@ -47,6 +50,15 @@ pub enum Rate {
     MachinesRetired,
 }
 
+/// Quantities of usages that are all so many times the same part of a unit, such as half metres.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SizesInParts {
+    /// Such parts in a unit.
+    pub per_unit: u32,
+    /// Parts that usages took, with the share of usages that took them, smallest first.
+    pub sizes: Vec<(u32, f64)>,
+}
+
 /// Demand of one part: what the records show, and what is expected of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Demand {
@@ -64,6 +76,9 @@ pub struct Demand {
     pub mean_square_size: f64,
     /// Quantities of a usage with the share of usages that took them, smallest first; empty where one is not whole.
     pub sizes: Vec<(u32, f64)>,
+    /// The same in the largest part of a unit that all are multiples of, where one is not whole; `None` where there is no such
+    /// part that keeps the figures small.
+    pub in_parts: Option<SizesInParts>,
     /// Usages before the records begin, which are not counted.
     pub before_records: usize,
     /// Usages for rebuilds with a date, which are not counted.
@@ -100,19 +115,30 @@ impl Demand {
         (!self.sizes.is_empty() && (is_plain || is_enough)).then_some(&self.sizes)
     }
 
-    /// Usages of these [`quantities`](Self::quantities), so many that the mean demand stays that of the estimate.
+    /// The [`quantities`](Self::quantities), or as good ones in parts of a unit, with the number of parts in a unit.
+    pub fn recorded(&self) -> Option<(u32, &[(u32, f64)])> {
+        if let Some(whole) = self.quantities() {
+            return Some((1, whole));
+        }
+        let (parts, estimate) = (self.in_parts.as_ref()?, self.estimate.as_ref()?);
+        let is_enough = self.events >= ENOUGH_EVENTS && parts.sizes.len() <= MOST_KINDS;
+        let is_plain = estimate.basis == RateBasis::Plain;
+        (is_plain || is_enough).then_some((parts.per_unit, &parts.sizes[..]))
+    }
+
+    /// Usages of these [`recorded`](Self::recorded) quantities, so many that the mean demand stays that of the estimate.
     pub fn usages(&self) -> Option<EventRate> {
         let estimate = self.estimate.as_ref()?;
         if let Some(lives) = &self.by_lives {
             return Some(EventRate::certain(lives.pieces_per_day / self.mean_size));
         }
         let mut usages = estimate.events;
-        if let Some(sizes) = self.quantities() {
+        if let Some((per_unit, sizes)) = self.recorded() {
             let mean: f64 = sizes
                 .iter()
                 .map(|(size, share)| f64::from(*size) * share)
                 .sum();
-            usages.exposure_days *= mean / estimate.size.mean_pieces;
+            usages.exposure_days *= mean / f64::from(per_unit) / estimate.size.mean_pieces;
         }
         Some(usages)
     }
@@ -133,9 +159,10 @@ impl Demand {
             return Some(lives.demand_over_lognormal(mean_days, cv));
         }
         let variance_days2 = (mean_days * cv).powi(2);
-        if let (Some(sizes), Some(usages)) = (self.quantities(), self.usages()) {
+        if let (Some((per_unit, sizes)), Some(usages)) = (self.recorded(), self.usages()) {
             let (mean, variance) = usages.events_over_random(mean_days, variance_days2);
-            return Some(LeadTimeDemand::compound_of(mean, variance, sizes));
+            let demand = LeadTimeDemand::compound_of(mean, variance, sizes);
+            return Some(demand.in_parts_of(per_unit));
         }
         let estimate = self.estimate.as_ref()?;
         Some(
@@ -155,7 +182,13 @@ impl Demand {
         let share = |sum: f64| if events > 0 { sum / events as f64 } else { 0.0 };
         let quantity = history.quantity();
         let squares: f64 = history.used.iter().map(|used| used.quantity.powi(2)).sum();
-        let sizes = whole_sizes(history);
+        let sizes = sizes_in(history, 1).unwrap_or_default();
+        let in_parts = (2..=MOST_PARTS)
+            .filter(|_| sizes.is_empty() && !history.used.is_empty())
+            .find_map(|per_unit| {
+                let sizes = sizes_in(history, per_unit)?;
+                Some(SizesInParts { per_unit, sizes })
+            });
         let exposure = history.exposure.as_ref().ok();
         let exposure_days = exposure.map_or(0.0, Exposure::all_days);
         let by_lives = life
@@ -180,6 +213,7 @@ impl Demand {
             mean_size: share(quantity),
             mean_square_size: share(squares),
             sizes,
+            in_parts,
             before_records: history.before_records,
             for_planned_rebuilds: history.for_planned_rebuilds,
             left_out_above: history.left_out_above,
@@ -190,20 +224,19 @@ impl Demand {
     }
 }
 
-/// Quantities with their shares; empty without usages or where one is not whole.
-fn whole_sizes(history: &History) -> Vec<(u32, f64)> {
+/// Quantities in parts of a unit with their shares; `None` where one is no whole number of them.
+fn sizes_in(history: &History, per_unit: u32) -> Option<Vec<(u32, f64)>> {
     let mut counts: BTreeMap<u32, usize> = BTreeMap::new();
     for used in &history.used {
-        if used.quantity.fract().abs() > 1e-9 || used.quantity > MOST_SIZE {
-            return Vec::new();
+        let parts = used.quantity * f64::from(per_unit);
+        if (parts - parts.round()).abs() > 1e-9 || parts > MOST_SIZE {
+            return None;
         }
-        *counts.entry(used.quantity.round() as u32).or_default() += 1;
+        *counts.entry(parts.round() as u32).or_default() += 1;
     }
     let share = |count: usize| count as f64 / history.used.len() as f64;
-    counts
-        .into_iter()
-        .map(|(size, count)| (size, share(count)))
-        .collect()
+    let sizes = counts.into_iter();
+    Some(sizes.map(|(size, count)| (size, share(count))).collect())
 }
 
 /// Demand of every own part, and of every other part with usages, by the method of the settings.

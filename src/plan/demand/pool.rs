@@ -75,6 +75,7 @@ impl Demand {
             mean_size: share(|demand| demand.mean_size),
             mean_square_size: share(|demand| demand.mean_square_size),
             sizes: sizes_together(of, events),
+            in_parts: None,
             before_records: of.iter().map(|demand| demand.before_records).sum(),
             for_planned_rebuilds: of.iter().map(|demand| demand.for_planned_rebuilds).sum(),
             left_out_above: of

@@ -15,9 +15,10 @@ use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity};
 use super::part_use::{PartUse, WaitingBasis, money};
 use super::reason::{
-    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, WhyNoLevel,
+    Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
+    WhyNoLevel,
 };
-use super::replay::{Replay, replay};
+use super::replay::{Replay, netted, replay};
 use super::service::Service;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
@@ -189,6 +190,16 @@ impl Candidate<'_> {
         }
     }
 
+    /// Reorder point at the price that a budget amounts to; `None` under another rule.
+    fn at_price_of_budget(&self, priced: Option<&PricedPart>) -> Option<f64> {
+        let goal = match self.rule {
+            LevelRule::StockOutPrice { goal, .. } => goal,
+            LevelRule::DowntimeCost | LevelRule::ServiceTarget { .. } => return None,
+        };
+        matches!(goal, ServiceGoal::Budget(_))
+            .then(|| Some(priced?.reorder_point(self.factor()) as f64))?
+    }
+
     /// Holding and waiting a year by the rule.
     fn cost(&self, priced: &PricedPart, reorder_point: i64) -> f64 {
         let on_hand = self.service(reorder_point).on_hand;
@@ -234,6 +245,7 @@ impl Candidate<'_> {
             lead_time_demand: self.law.clone(),
             computed_reorder_point: self.reorder_point as f64,
             rule: self.rule.clone(),
+            at_price: self.at_price_of_budget(priced.as_ref()),
             priced: priced.as_ref().map(|priced| PricedAt {
                 unit_price: money(shop, priced.price),
                 holding: money(shop, priced.holding),
@@ -407,7 +419,7 @@ impl Candidate<'_> {
         let days = (today - from).num_days().max(0);
         // Usages for rebuilds that are planned by date are no part of the demand, and none of the past it is held against.
         let is_dated = self.demand.for_planned_rebuilds > 0;
-        let usages: Vec<(i64, f64)> = past
+        let usages = past
             .iter()
             .map(|usage| &usage.record)
             .filter(|record| record.date >= from && record.date <= today)
@@ -416,10 +428,9 @@ impl Candidate<'_> {
                 let left_out_above = self.demand.left_out_above;
                 left_out_above.is_none_or(|most| record.quantity <= most)
             })
-            .map(|record| ((record.date - from).num_days(), record.quantity))
-            .collect();
+            .map(|record| ((record.date - from).num_days(), record.quantity));
         replay(
-            &usages,
+            &netted(usages),
             days,
             reorder_point as f64,
             self.order_quantity,
@@ -522,7 +533,7 @@ fn few_machines(
     is_one_for_one: bool,
 ) -> Option<FewMachines> {
     let places = part_use.places.filter(|_| demand.by_lives.is_none())?;
-    let is_single = demand.sizes.iter().all(|(size, _)| *size == 1);
+    let is_single = demand.in_parts.is_none() && demand.sizes.iter().all(|(size, _)| *size == 1);
     let is_few = f64::from(part_use.machines) <= FEW_MACHINES;
     (is_one_for_one && is_single && is_few).then(|| FewMachines {
         places,

@@ -38,6 +38,14 @@ impl DemandTable {
                 || shares.len() as i64 >= MOST_UNITS
         });
         shares.shrink_to_fit();
+        // Whole units that hold a demand in parts are more than it is.
+        let mean = match demand {
+            LeadTimeDemand::InParts { .. } => {
+                let units = shares.iter().zip(0_u32..);
+                units.map(|(share, units)| share * f64::from(units)).sum()
+            }
+            _ => mean,
+        };
         Self::of_shares(mean, shares)
     }
 

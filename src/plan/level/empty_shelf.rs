@@ -142,6 +142,7 @@ mod tests {
             sizes: vec![(1, 1.0)],
             before_records: 0,
             for_planned_rebuilds: 0,
+            in_parts: None,
             left_out_above: None,
             class: None,
             estimate: Some(DemandRate {

@@ -33,6 +33,13 @@ pub enum LeadTimeDemand {
         /// Quantities and the share of usages that take them, smallest first.
         sizes: Vec<(u32, f64)>,
     },
+    /// A demand in parts of a unit, of which whole units are counted that hold it: 3.5 m of one usage take 4 m, 7 m of two 7 m.
+    InParts {
+        /// The demand in parts.
+        demand: Box<LeadTimeDemand>,
+        /// Parts in a unit, 2 or more.
+        per_unit: u32,
+    },
     /// Negative binomial with these moments: quantities that vary and are not whole, or very many usages.
     NegativeBinomial {
         /// Mean.
@@ -88,6 +95,17 @@ impl LeadTimeDemand {
         compound
     }
 
+    /// This demand as one in parts, so many in a unit.
+    pub fn in_parts_of(self, per_unit: u32) -> Self {
+        if per_unit < 2 {
+            return self;
+        }
+        Self::InParts {
+            demand: Box::new(self),
+            per_unit,
+        }
+    }
+
     /// Single pieces at a rate over a gamma lead time, which is exactly negative binomial.
     ///
     /// # Units
@@ -128,9 +146,14 @@ impl LeadTimeDemand {
         }
     }
 
-    /// Mean and variance.
+    /// Mean and variance, of parts as they are.
     pub fn moments(&self) -> (f64, f64) {
         match self {
+            Self::InParts { demand, per_unit } => {
+                let (mean, variance) = demand.moments();
+                let parts = f64::from(*per_unit);
+                (mean / parts, variance / (parts * parts))
+            }
             Self::Poisson { mean } => (*mean, *mean),
             Self::NegativeBinomial { mean, variance } => (*mean, *variance),
             Self::Compound {
@@ -193,6 +216,9 @@ impl LeadTimeDemand {
                 .max()
                 .unwrap_or(1),
             Self::Counted { shares } => shares.len(),
+            Self::InParts { demand, per_unit } => {
+                demand.largest_size().div_ceil(*per_unit as usize) + 1
+            }
             _ => 1,
         }
     }
@@ -220,6 +246,16 @@ impl LeadTimeDemand {
                     recursion.step();
                 }
             }
+            Self::InParts { demand, per_unit } => {
+                let mut stop = stop;
+                let (mut parts, mut of_unit) = (0_u32, 0.0);
+                demand.walk_in_turn(&mut |share| {
+                    of_unit += share;
+                    let is_unit = parts.is_multiple_of(*per_unit);
+                    parts = parts.wrapping_add(1);
+                    is_unit && stop(std::mem::take(&mut of_unit))
+                });
+            }
             Self::Counted { shares } => {
                 let mut stop = stop;
                 let mut shares = shares.iter();
@@ -240,6 +276,11 @@ impl LeadTimeDemand {
                 }
             }
         }
+    }
+
+    /// [`walk`](Self::walk) for a demand inside another.
+    fn walk_in_turn(&self, stop: &mut dyn FnMut(f64) -> bool) {
+        self.walk(stop);
     }
 
     /// Probability of a demand of at most `units`.
@@ -270,6 +311,9 @@ impl LeadTimeDemand {
                     nothing = if share < LEAST_SHARE { nothing + 1 } else { 0 };
                 }
                 recursion.at_most
+            }
+            Self::InParts { demand, per_unit } => {
+                demand.at_most(units.saturating_mul(u64::from(*per_unit)))
             }
             Self::Counted { shares } => {
                 shares.iter().take(units as usize + 1).sum::<f64>().min(1.0)

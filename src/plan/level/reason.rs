@@ -202,6 +202,9 @@ pub struct LevelReason {
     pub expired_a_year: Option<f64>,
     /// True where more would be kept but for what would expire.
     pub is_cut_for_shelf_life: bool,
+    /// Reorder point at the price of the rule, where a budget set that price: what it leaves over buys more of some parts, and
+    /// others have fewer for it.
+    pub at_price: Option<f64>,
     /// Machines counted one by one, where they are few and orders are one for one.
     pub few_machines: Option<FewMachines>,
     /// The kit that raised the level, where one did.

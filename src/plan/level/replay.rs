@@ -19,6 +19,29 @@ pub struct Replay {
     pub mean_on_hand: f64,
 }
 
+/// Dated usages with what came back taken off the last ones before it, as the rate counts them.
+pub fn netted(usages: impl IntoIterator<Item = (i64, f64)>) -> Vec<(i64, f64)> {
+    let mut kept: Vec<(i64, f64)> = Vec::new();
+    for (day, quantity) in usages {
+        if quantity > 0.0 {
+            kept.push((day, quantity));
+            continue;
+        }
+        let mut returned = -quantity;
+        while returned > 1e-9
+            && let Some((_, last)) = kept.last_mut()
+        {
+            let taken = returned.min(*last);
+            *last -= taken;
+            returned -= taken;
+            if *last <= 1e-9 {
+                kept.pop();
+            }
+        }
+    }
+    kept
+}
+
 /// Runs dated usages (day from the start, quantity; returns negative) with the least shelf that orders nothing at the start:
 /// r + 1. A full one would meet the few usages of a slow mover out of an order that the past never placed.
 ///
@@ -118,6 +141,17 @@ mod tests {
         let none = replay(&[(5, 1.0), (20, 1.0)], 40, -1.0, 1.0, 10.0);
         assert_eq!(none.met, 0);
         assert!((none.waited_days - 20.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_came_back_is_no_usage() {
+        // By hand: of the two that come back on day 9 one is that of day 8 and one of the two of day 5; what comes back before
+        // anything was used is left out.
+        let usages = [(1, -1.0), (5, 2.0), (8, 1.0), (9, -2.0), (12, 1.0)];
+        let kept = netted(usages);
+        assert_eq!(kept, [(5, 1.0), (12, 1.0)]);
+        let past = replay(&kept, 40, 0.0, 1.0, 3.0);
+        assert_eq!((past.usages, past.met), (2, 2));
     }
 
     #[test]

@@ -80,6 +80,16 @@ impl PricedPart {
         fewer / self.quantity as f64 * self.waiting_per_h * self.year_h
     }
 
+    /// Price above which the unit that makes this the reorder point is kept, as a factor of the downtime cost.
+    ///
+    /// It saves waiting for the share of the time in which it is in use, and is held for the rest: what
+    /// [`reorder_point`](Self::reorder_point) weighs.
+    pub fn pays_from(&self, reorder_point: i64) -> f64 {
+        let gain = self.gain(reorder_point);
+        let in_use = gain / (self.waiting_per_h * self.year_h);
+        self.holding * (1.0 - in_use).max(0.0) / gain
+    }
+
     /// Value of the part's stock: the reorder point and half an order, never below 0.
     pub fn stock_value(&self, reorder_point: i64) -> f64 {
         self.price * (reorder_point as f64 + (self.quantity as f64 + 1.0) / 2.0).max(0.0)
@@ -198,8 +208,9 @@ impl BudgetRange {
 pub struct ForBudget {
     /// Reorder points.
     pub reorder_points: Vec<i64>,
-    /// The price of an hour that they amount to: what the last unit that fits pays, its holding cost over the hours it
-    /// saves at downtime cost.
+    /// The highest price of an hour whose levels the sum pays for, as a factor of each machine's downtime cost; it never
+    /// falls as the sum rises. What it leaves goes into units that pay at a higher price only, so that the levels are not
+    /// all those of this price.
     pub factor: f64,
     /// True where every unit that pays is there, so that money may be left.
     pub is_all_that_pays: bool,
@@ -228,19 +239,33 @@ pub fn reorder_points_for_budget(
     let left = ((budget - kept).max(0.0) * 100.0 + 1e-6).floor() as i64;
     let set = best_set(&items, left);
     let chosen = || both().zip(items.iter().zip(&set.units));
-    let factor = chosen()
-        .filter_map(|((part, _), (item, units))| {
-            let gain = item.gains.get(usize::try_from(units - 1).ok()?)?;
-            Some(part.holding / gain)
-        })
-        .fold(0.0, f64::max);
+    let steps = both().zip(&items).flat_map(|((part, range), item)| {
+        let points = (range.least + 1..).take(item.gains.len());
+        points.map(|reorder_point| (part.pays_from(reorder_point), item.cents))
+    });
     ForBudget {
         reorder_points: chosen()
             .map(|((_, range), (_, units))| range.least + units)
             .collect(),
-        factor,
+        factor: highest_price(steps.collect(), left),
         is_all_that_pays: chosen().all(|(_, (item, units))| *units == item.gains.len() as i64),
     }
+}
+
+/// The highest price whose units a sum of cents pays for; `steps` are the price above which each unit is kept, and its cents.
+fn highest_price(mut steps: Vec<(f64, i64)>, mut cents: i64) -> f64 {
+    /// A unit is kept above its price, not at it.
+    const ABOVE: f64 = 1.0 + 1e-9;
+    steps.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut highest = 0.0;
+    for (price, unit_cents) in steps {
+        cents -= unit_cents;
+        if cents < 0 {
+            break;
+        }
+        highest = price;
+    }
+    highest * ABOVE
 }
 
 /// The curve of service against money: from next to nothing to the full downtime cost and beyond.

@@ -14,7 +14,7 @@ use super::reason::{
 };
 use super::turning_point::{TurningPoints, factors, prices};
 use crate::plan::demand::RateBasis;
-use crate::units::grouped;
+use crate::units::{grouped, said};
 
 /// Years of use in one order from which on that is said. Common practice, no source.
 const LONG_YEARS: f64 = 5.0;
@@ -26,7 +26,9 @@ impl Level {
         let LevelBasis::Computed(reason) = &self.why else {
             return None;
         };
-        let is_by_rule = reason.raised_for_kit.is_none() && !reason.is_cut_for_shelf_life;
+        let is_by_rule = reason.raised_for_kit.is_none()
+            && !reason.is_cut_for_shelf_life
+            && reason.more_than_at_price().is_none();
         if !is_by_rule || reason.last_buy.is_some() {
             return None;
         }
@@ -132,6 +134,13 @@ fn three(value: f64) -> String {
 }
 
 impl LevelReason {
+    /// Units that the level keeps more than the price that a budget amounts to, fewer below 0; `None` where it keeps as many.
+    fn more_than_at_price(&self) -> Option<f64> {
+        let more = self.computed_reorder_point - self.at_price?;
+        let is_by_rule = self.raised_for_kit.is_none() && !self.is_cut_for_shelf_life;
+        (more.abs() > 0.5 && is_by_rule).then_some(more)
+    }
+
     fn holding(&self) -> Option<f64> {
         Some(self.priced.as_ref()?.holding.to_units()).filter(|holding| *holding > 0.0)
     }
@@ -199,7 +208,20 @@ impl LevelReason {
                         )
                     }
                     ServiceGoal::Budget(budget) => {
-                        write!(f, "; the shop's price for a stock of {budget}")
+                        write!(f, "; the shop's price for a stock of {budget}")?;
+                        match self.more_than_at_price() {
+                            Some(more) if more > 0.0 => {
+                                write!(f, ", and {more} more for what that price leaves of it")
+                            }
+                            Some(more) => {
+                                let fewer = -more;
+                                write!(
+                                    f,
+                                    ", and {fewer} fewer than at that price, for the money saves more elsewhere"
+                                )
+                            }
+                            None => Ok(()),
+                        }
                     }
                 }
             }
@@ -226,13 +248,16 @@ impl LevelReason {
             }
             return Ok(());
         }
-        let taken = self.demand.quantities().unwrap_or_default();
-        if taken.iter().all(|(size, _)| *size == 1) {
+        let (per_unit, taken) = self.demand.recorded().unwrap_or_default();
+        if per_unit <= 1 && taken.iter().all(|(size, _)| *size == 1) {
             return Ok(());
         }
         let kinds: Vec<String> = taken
             .iter()
-            .map(|(size, share)| format!("{size} in {}", percent(*share)))
+            .map(|(size, share)| {
+                let quantity = said(f64::from(*size) / f64::from(per_unit));
+                format!("{quantity} in {}", percent(*share))
+            })
             .collect();
         write!(f, "; taken at a time: {}", kinds.join(", "))
     }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::line_need::{LineNeed, line_groups};
 use crate::catalogue::PartId;
 use crate::place::Place;
-use crate::plan::freight::Freight;
+use crate::plan::freight::{Carriage, Freight};
 use crate::plan::lead_time::Arrival;
 use crate::plan::lead_time::supplier_key;
 use crate::plan::sourcing::Sourcing;
@@ -57,7 +57,7 @@ pub struct Cover {
 pub struct Covers {
     /// By group of lines that share a source.
     pub groups: Vec<Vec<Cover>>,
-    /// Freight of each supplier that is ordered from.
+    /// What is paid once for what comes together: freight of each supplier that is ordered from, and each courier's run.
     pub freight: Vec<Freight>,
     /// Names of those whose freight is not known but assumed, by position as in `freight`.
     pub freight_assumed: Vec<Option<String>>,
@@ -103,7 +103,7 @@ impl Cover {
         (is_order && others.next().is_none()).then_some(order)
     }
 
-    /// What is paid: goods, surcharges and work.
+    /// What is paid: goods, surcharges and work, freight and runs left out.
     pub const fn paid_cents(&self) -> i64 {
         self.cents - self.donor_cents
     }
@@ -147,7 +147,7 @@ impl Covers {
             freight_assumed: Vec::new(),
             is_whole: true,
         };
-        let mut suppliers = Vec::new();
+        let mut carriages = Vec::new();
         for lines in line_groups(sourcing, needs) {
             let mut search = Search {
                 sourcing,
@@ -167,7 +167,7 @@ impl Covers {
             let found = search
                 .found
                 .into_iter()
-                .map(|lines| covers.priced(sourcing, lines, &mut suppliers))
+                .map(|lines| covers.priced(sourcing, lines, &mut carriages))
                 .collect();
             let (kept, is_cut) = without_bettered(&covers.freight, found);
             covers.is_whole &= !is_cut;
@@ -180,7 +180,7 @@ impl Covers {
         &mut self,
         sourcing: &Sourcing<'_>,
         lines: Vec<LineCover>,
-        suppliers: &mut Vec<String>,
+        carriages: &mut Vec<Carriage>,
     ) -> Cover {
         let (mut cents, mut donor_cents) = (0_i64, 0_i64);
         let mut goods: Vec<(usize, i64)> = Vec::new();
@@ -200,19 +200,20 @@ impl Covers {
                 else {
                     continue;
                 };
-                if !delivery.bears_freight() {
+                let today = sourcing.shop.as_of.date();
+                let Some(paid) = Carriage::of(supplier_key(supplier), *delivery, today) else {
                     continue;
-                }
+                };
                 let value = supply.cost.map_or(0, |cost| cost.cents - surcharge.cents);
-                let key = supplier_key(supplier);
-                let at = suppliers.iter().position(|known| *known == key);
+                let at = carriages.iter().position(|known| *known == paid);
                 let at = at.unwrap_or_else(|| {
-                    let is_known = sourcing.freights.known(&key).is_some();
+                    let is_known =
+                        paid.run.is_some() || sourcing.freights.known(&paid.supplier).is_some();
                     self.freight_assumed
                         .push((!is_known).then(|| supplier.to_string()));
-                    self.freight.push(sourcing.freights.to_choose_by(&key));
-                    suppliers.push(key);
-                    suppliers.len() - 1
+                    self.freight.push(sourcing.freights.of_carriage(&paid));
+                    carriages.push(paid);
+                    carriages.len() - 1
                 });
                 match goods.iter_mut().find(|(of, _)| *of == at) {
                     Some((_, sum)) => *sum += value,

@@ -4,6 +4,7 @@ use super::*;
 use crate::plan::sample::{Sample, day, euros, price, workdays};
 use crate::record::{Expedite, PriceBreak, QuotedLeadTime};
 
+mod couriers;
 mod left_over;
 mod minimums;
 mod riding_along;

@@ -566,6 +566,7 @@ fn demand(events: EventRate, sizes: Vec<(u32, f64)>) -> Demand {
         sizes,
         before_records: 0,
         for_planned_rebuilds: 0,
+        in_parts: None,
         left_out_above: None,
         class: None,
         estimate: Some(DemandRate {

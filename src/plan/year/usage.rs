@@ -54,11 +54,11 @@ impl Usages {
     /// From a demand with a rate; `None` without.
     pub fn of(demand: &Demand, until_h: f64, machines: Vec<(f64, usize)>) -> Option<Self> {
         let estimate = demand.estimate.as_ref()?;
-        let sizes = if let Some(taken) = demand.quantities() {
+        let sizes = if let Some((per_unit, taken)) = demand.recorded() {
             let mut reached = 0.0;
             let shares = taken.iter().map(|(size, share)| {
                 reached += share;
-                (reached, f64::from(*size))
+                (reached, f64::from(*size) / f64::from(per_unit))
             });
             Sizes::Recorded(shares.collect())
         } else {

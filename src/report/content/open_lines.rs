@@ -3,6 +3,7 @@
 use super::Inputs;
 use super::words::asked_for;
 use crate::plan::{Completion, KitOutcome, KitPlan, PlanIssue, Source};
+use crate::units::said;
 
 /// What is missing before a line can be dated.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -28,7 +29,9 @@ impl OpenCause {
         match self {
             Self::Quantity => Some("quantity unknown".to_owned()),
             Self::NotEnough { there, needed } => Some(format!(
-                "only {there} of {needed} have a source with a lead time"
+                "only {} of {} have a source with a lead time",
+                said(there),
+                said(needed)
             )),
             Self::Unit => Some("stocked or offered in another unit of count".to_owned()),
             Self::NoLeadTime => None,

@@ -2,7 +2,7 @@
 
 use super::Inputs;
 use super::words::{designation, how, number, reasons};
-use crate::plan::{OrderWorth, ReorderLine, Timing, order_worths};
+use crate::plan::{OfferChoice, OrderWorth, ReorderLine, Timing, order_worths};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
 use crate::units::{Currency, Price};
 
@@ -72,7 +72,7 @@ pub fn of_supplier<'a>(inputs: &Inputs<'a>, which: Which) -> Vec<&'a ReorderLine
 fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
-    let unit_price = format!("unit_price_{code}");
+    let (unit_price, surcharge) = (format!("unit_price_{code}"), format!("surcharge_{code}"));
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("supplier", "Supplier").wrapped(18),
@@ -86,9 +86,12 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
             unit_price.clone(),
             "Unit price",
         )
-        .with_help("Net, at this quantity, surcharge included, freight left out."),
+        .with_help("The offer's, net, at this quantity."),
+        Column::new(ColumnKind::Money(currency), surcharge.clone(), "Surcharge").with_help(
+            "For hurrying this line, whatever its quantity. What a courier costs is paid once for all lines that come with him and stands with the freight of the order.",
+        ),
         Column::new(ColumnKind::Money(currency), format!("cost_{code}"), "Cost")
-            .with_formula(RowFormula::product("quantity", unit_price))
+            .with_formula(RowFormula::product_plus("quantity", unit_price, surcharge))
             .totalled(),
         Column::new(ColumnKind::Date, "order_by", "Order by"),
         Column::new(ColumnKind::Date, "needed_by", "Needed by"),
@@ -142,12 +145,25 @@ pub fn saving(worth: Option<OrderWorth>) -> [Value; 2] {
     ]
 }
 
+/// The offer's price at the quantity of the order, in the shop's currency.
+///
+/// Where rounding in another currency makes the goods cost otherwise, what a unit of them costs.
+fn unit_price(buy: &OfferChoice) -> Option<Price> {
+    let cost = buy.cost?;
+    let goods_cents = cost.cents - buy.surcharge.cents;
+    let stated = buy
+        .price
+        .filter(|price| (100.0 * (buy.ordered * price.unit_price())).round() as i64 == goods_cents);
+    stated.or_else(|| {
+        let each = goods_cents as f64 / 100.0 / buy.ordered;
+        Price::from_units(each, 1, cost.currency).ok()
+    })
+}
+
 fn row(inputs: &Inputs<'_>, line: &ReorderLine, worth: Option<OrderWorth>) -> Row {
     let shop = inputs.shop;
     let buy = &line.buy;
-    let unit_price = buy
-        .cost
-        .and_then(|cost| Price::from_units(cost.to_units() / buy.ordered, 1, cost.currency).ok());
+    let unit_price = unit_price(buy);
     let unknown = || Value::unknown("no price in the offer");
     let mut cells = vec![
         Value::text(format!("{}{}", buy.supplier, how(buy.delivery))),
@@ -156,6 +172,7 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine, worth: Option<OrderWorth>) -> Ro
         Value::Number(buy.ordered),
         Value::text(buy.offer_unit.to_string()),
         unit_price.map_or_else(unknown, Value::Price),
+        Value::Money(buy.surcharge),
         buy.cost.map_or_else(unknown, Value::Money),
         if line.is_held_back() {
             Value::Empty

@@ -28,7 +28,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             }))
             .totalled()
             .with_help("Follows quantities and prices on the sheet `Order now`."),
-        Column::new(kind, freight.clone(), "Freight").totalled(),
+        Column::new(kind, freight.clone(), "Freight")
+            .totalled()
+            .with_help("With what a courier or a run on the same day costs, once for all lines that come with it."),
         Column::new(kind, format!("together_{code}"), "Together")
             .with_formula(RowFormula::Sum(vec![goods, freight]))
             .totalled(),

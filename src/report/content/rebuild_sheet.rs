@@ -300,6 +300,7 @@ fn checks(shop: &Shop, line: &KitLineOf, planned: Option<&LinePlan>) -> Vec<Stri
         Some(match of.outcome {
             ApprovalOutcome::Approved => format!("{}: {found}", of.substitute),
             ApprovalOutcome::DidNotFit => format!("{} did not fit: {found}", of.substitute),
+            ApprovalOutcome::Rejected => format!("{} was rejected: {found}", of.substitute),
         })
     });
     by_rule.into_iter().chain(by_persons).collect()

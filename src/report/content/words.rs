@@ -9,7 +9,7 @@ use crate::plan::{
 };
 use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
-use crate::units::{Money, UnitOfCount};
+use crate::units::{Money, said};
 
 /// Own number, else the supplier's number or designation.
 pub fn number(shop: &Shop, part: PartId) -> String {
@@ -64,20 +64,24 @@ pub fn has_work(kit: &Kit) -> bool {
 pub fn supply(shop: &Shop, supply: &Supply) -> String {
     let of = |part: &PartId| number(shop, *part);
     match &supply.source {
-        Source::Stock { part, .. } => format!("{} x {} on the shelf", supply.quantity, of(part)),
-        Source::OpenOrder { part, .. } => format!("{} x {} on order", supply.quantity, of(part)),
+        Source::Stock { part, .. } => {
+            format!("{} x {} on the shelf", said(supply.quantity), of(part))
+        }
+        Source::OpenOrder { part, .. } => {
+            format!("{} x {} on order", said(supply.quantity), of(part))
+        }
         Source::Offer {
             part,
             supplier,
             delivery,
-            ordered,
-            offer_unit,
+            gives,
             ..
         } => {
-            let (needed, part, how) = (supply.quantity, of(part), how(*delivery));
+            let (needed, part, how) = (said(supply.quantity), of(part), how(*delivery));
             // What is ordered is more than is needed where pack, minimum or price break say so.
-            if *offer_unit == UnitOfCount::Piece && *ordered > needed + 1e-9 {
-                format!("{ordered} x {part} ({needed} needed) from {supplier}{how}")
+            if *gives > supply.quantity + 1e-9 {
+                let gives = said(*gives);
+                format!("{gives} x {part} ({needed} needed) from {supplier}{how}")
             } else {
                 format!("{needed} x {part} from {supplier}{how}")
             }
@@ -86,7 +90,7 @@ pub fn supply(shop: &Shop, supply: &Supply) -> String {
             let stands = supply.donor_downtime.map_or_else(String::new, |downtime| {
                 format!(", which then stands for {downtime}")
             });
-            format!("{} {}{stands}", supply.quantity, way(*kind))
+            format!("{} {}{stands}", said(supply.quantity), way(*kind))
         }
     }
 }
@@ -170,12 +174,15 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             reorder_point,
             ..
         } => {
+            let (free, on_order) = (said(*free), said(*on_order));
             let left = if *left_over > 0.0 {
+                let left_over = said(*left_over);
                 format!(", {left_over} left over of orders for rebuilds")
             } else {
                 String::new()
             };
             let taken = if *for_rebuilds > 0.0 {
+                let for_rebuilds = said(*for_rebuilds);
                 format!(", {for_rebuilds} for planned rebuilds")
             } else {
                 String::new()
@@ -184,6 +191,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
                 "{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}."
             );
             if let Some((quantity, ordered)) = forgotten {
+                let quantity = said(*quantity);
                 words.push_str(&format!(
                     " Besides {quantity} ordered on {ordered} and not counted: chase or close it."
                 ));
@@ -199,6 +207,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             let need = inputs.plan.needs.get(*need);
             let line = need.map(|need| line_name(&inputs.shop.kits[need.kit].lines[need.line]));
             let line = line.unwrap_or_else(|| "kit unknown".to_owned());
+            let (needed, short) = (said(*needed), said(*short));
             format!("Rebuild on {date} needs {needed}, {short} missing: {line}.")
         }
         ReorderReason::LastBuy {
@@ -207,7 +216,8 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             wanted,
             enough_share,
         } => format!(
-            "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {wanted} in all are enough in {:.1} % of cases.",
+            "Last buy: its machines leave service by {until}, about {expected:.1} are used until then, and {} in all are enough in {:.1} % of cases.",
+            said(*wanted),
             100.0 * enough_share
         ),
     }

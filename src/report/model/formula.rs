@@ -9,6 +9,8 @@ use super::value::Value;
 pub enum RowFormula {
     /// Both columns multiplied.
     Product(String, String),
+    /// The first two columns multiplied, and the third added.
+    ProductPlus(String, String, String),
     /// The first less the second.
     Difference(String, String),
     /// All columns added up.
@@ -37,6 +39,15 @@ impl RowFormula {
         Self::Product(left.into(), right.into())
     }
 
+    /// Quantity times price, and what is added whatever the quantity.
+    pub fn product_plus(
+        left: impl Into<String>,
+        right: impl Into<String>,
+        plus: impl Into<String>,
+    ) -> Self {
+        Self::ProductPlus(left.into(), right.into(), plus.into())
+    }
+
     /// One column less another.
     pub fn difference(from: impl Into<String>, less: impl Into<String>) -> Self {
         Self::Difference(from.into(), less.into())
@@ -46,6 +57,7 @@ impl RowFormula {
     pub fn operands(&self) -> Vec<&str> {
         match self {
             Self::Product(left, right) | Self::Difference(left, right) => vec![left, right],
+            Self::ProductPlus(left, right, plus) => vec![left, right, plus],
             Self::Sum(keys) => keys.iter().map(String::as_str).collect(),
             Self::SumWhere(of) => vec![&of.name],
         }
@@ -54,7 +66,9 @@ impl RowFormula {
     /// Says whether a column of this kind can be read by the formula.
     pub const fn reads(&self, kind: ColumnKind) -> bool {
         match self {
-            Self::Product(..) | Self::Difference(..) | Self::Sum(_) => kind.is_number(),
+            Self::Product(..) | Self::ProductPlus(..) | Self::Difference(..) | Self::Sum(_) => {
+                kind.is_number()
+            }
             Self::SumWhere(_) => matches!(kind, ColumnKind::Text),
         }
     }
@@ -70,6 +84,10 @@ impl RowFormula {
     ) -> Option<f64> {
         let exact = match self {
             Self::Product(..) => self.numbers(sheet, row)?.iter().product(),
+            Self::ProductPlus(..) => {
+                let numbers = self.numbers(sheet, row)?;
+                numbers.iter().take(2).product::<f64>() + numbers.get(2)?
+            }
             Self::Difference(..) => {
                 let numbers = self.numbers(sheet, row)?;
                 numbers.first()? - numbers.get(1)?
@@ -104,6 +122,12 @@ impl RowFormula {
     ) -> Option<String> {
         let body = match self {
             Self::Product(..) => cells.join("*"),
+            Self::ProductPlus(..) => {
+                let [left, right, plus] = cells else {
+                    return None;
+                };
+                format!("{left}*{right}+{plus}")
+            }
             Self::Difference(..) => cells.join("-"),
             Self::Sum(_) => format!("SUM({})", cells.join(",")),
             Self::SumWhere(of) => {
@@ -200,6 +224,33 @@ mod tests {
         ] {
             assert_eq!(is_of_name(found, name), is_it, "{found} {name}");
         }
+    }
+
+    #[test]
+    fn a_line_costs_quantity_times_price_and_what_is_added_once() {
+        let money = ColumnKind::Money(Currency::EUR);
+        let mut sheet = Sheet::new("a", "A", "?");
+        sheet.columns = vec![
+            Column::new(ColumnKind::Quantity, "order", "Order"),
+            Column::new(ColumnKind::UnitPrice(Currency::EUR), "price_eur", "Price"),
+            Column::new(money, "surcharge_eur", "Surcharge"),
+        ];
+        let formula = RowFormula::product_plus("order", "price_eur", "surcharge_eur");
+        let price = Price::from_units(1.5, 1, Currency::EUR).unwrap();
+        let surcharge = Money::from_units(30.0, Currency::EUR).unwrap();
+        let row = Row::new(vec![
+            Value::Number(0.75),
+            Value::Price(price),
+            Value::Money(surcharge),
+        ]);
+        // By hand: 0.75 times 1.50 is 1.125, with 30.00 once 31.125, as money 31.13.
+        let found = formula.result(money, (&sheet, &row), &[]).unwrap();
+        assert!((found - 31.13).abs() < 1e-9, "{found}");
+        let cells = ["D7", "E7", "F7"].map(str::to_owned);
+        assert_eq!(
+            formula.in_cells(money, &cells, |_, _| None).unwrap(),
+            "=ROUND(D7*E7+F7,2)"
+        );
     }
 
     #[test]

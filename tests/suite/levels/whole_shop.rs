@@ -91,6 +91,20 @@ proptest! {
     }
 
     #[test]
+    fn more_money_never_amounts_to_a_lower_price(parts in parts(), first in 0.0_f64..2_000.0, second in 0.0_f64..2_000.0) {
+        let ranges: Vec<BudgetRange> = parts.iter().map(|part| BudgetRange::of(part, true)).collect();
+        let least: f64 = parts.iter().map(|part| part.stock_value(-1)).sum();
+        let of = |sum: f64| reorder_points_for_budget(&parts, &ranges, least + sum);
+        let (low, high) = (first.min(second), first.max(second));
+        let (less, more) = (of(low), of(high));
+        prop_assert!(less.factor <= more.factor, "{less:?} {more:?}");
+        // The sum pays for every level of the price that it amounts to.
+        let at_price = measure(&parts, &reorder_points(&parts, less.factor), less.factor);
+        prop_assert!(at_price.stock_value <= least + low + 0.01, "{at_price:?}");
+        prop_assert!(measure(&parts, &less.reorder_points, less.factor).waiting_cost <= at_price.waiting_cost * (1.0 + 1e-6) + 1e-3);
+    }
+
+    #[test]
     fn the_curve_rises_in_money_and_service(parts in parts()) {
         let points = curve(&parts);
         prop_assert!(!points.is_empty());
@@ -181,4 +195,31 @@ fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
         1,
         "without parts every price gives nothing"
     );
+}
+
+#[test]
+fn what_a_budget_is_filled_up_with_is_not_its_price() {
+    let part = |price: f64| PricedPart {
+        table: DemandTable::new(&LeadTimeDemand::new(0.5, 0.5)).into(),
+        quantity: 1,
+        price,
+        holding: 0.2 * price,
+        waiting_per_h: 100.0,
+        year_h: 4_000.0,
+        weighted_yearly: 1.0,
+        fill_if_none: None,
+    };
+    let parts = [part(1_000.0), part(0.10)];
+    // By hand, demand Poisson of 0.5: the second dear one is in use P(X >= 2) = 0.0902 of the time and pays where
+    // 0.0902 x 100 x 4,000 x price is above 200 x 0.9098, from 0.00504 on.
+    let second = parts[0].pays_from(1);
+    assert!((second - 0.005_04).abs() < 0.000_01, "{second}");
+    let ranges = [0, 1].map(|at: usize| BudgetRange::of(&parts[at], true));
+    let set = reorder_points_for_budget(&parts, &ranges, 1_010.0);
+    // The 10.00 that one dear one leaves buy every cheap one that pays, up to nearly the downtime in full, and the second dear
+    // one would not fit: the price is below the one from which that pays.
+    assert_eq!(set.reorder_points, [0, ranges[1].most]);
+    let last = parts[1].pays_from(ranges[1].most);
+    assert!(set.factor <= second && second < last, "{set:?} {last}");
+    assert!(!set.is_all_that_pays);
 }

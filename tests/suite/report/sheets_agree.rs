@@ -127,7 +127,7 @@ fn every_report_fits_together() {
 }
 
 #[test]
-fn an_order_line_costs_its_quantity_times_its_price() {
+fn an_order_line_costs_its_quantity_times_its_price_and_its_surcharge() {
     let mut checked = 0;
     for shop in shops() {
         for key in ["order_now", "can_wait", "no_need_yet"] {
@@ -146,8 +146,9 @@ fn an_order_line_costs_its_quantity_times_its_price() {
                     );
                     continue;
                 };
+                let surcharge = table.number(row, &table.money("surcharge")).unwrap();
                 assert_eq!(
-                    cents(quantity * price),
+                    cents(quantity * price + surcharge),
                     cents(cost),
                     "{}, {key}, row {row}",
                     shop.name

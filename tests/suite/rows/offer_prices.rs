@@ -46,6 +46,43 @@ fn a_list_price_less_its_discount_is_the_net_price() {
 }
 
 #[test]
+fn a_discount_below_one_among_percents_is_one_of_percents_in_doubt() {
+    let read = |discounts: &[&str]| {
+        let mut text = "Art no;Designation;List price EUR;Discount %\n".to_owned();
+        for (at, discount) in discounts.iter().enumerate() {
+            text.push_str(&format!("N{at};6305-2RS;10,00;{discount}\n"));
+        }
+        let imported = import("nordlager.csv", &text);
+        let prices: Vec<String> = imported
+            .records
+            .offers
+            .iter()
+            .filter_map(of_a_thousand)
+            .collect();
+        (prices, problems(&imported))
+    };
+    // Arithmetic: 0.05 % of 10,000.00 are 5.00; as a share they would be 500.00.
+    for others in ["20", "10+5"] {
+        let (prices, said) = read(&[others, "0,05"]);
+        assert_eq!(prices[1], "9,995.00 EUR", "{others}");
+        assert_eq!(
+            said,
+            [
+                "D3: `0.05` is read as 0.05 %, as other discounts of the column are in percent; expected a sign of percent here, or the percents themselves"
+            ],
+            "{others}"
+        );
+    }
+    // With its sign it is no doubt, and nothing but shares are shares.
+    let (prices, said) = read(&["20", "0,05 %", "0"]);
+    assert_eq!(prices, ["8,000.00 EUR", "9,995.00 EUR", "10,000.00 EUR"]);
+    assert_eq!(said, [""; 0]);
+    let (prices, said) = read(&["0,2", "0,05"]);
+    assert_eq!(prices, ["8,000.00 EUR", "9,500.00 EUR"]);
+    assert_eq!(said, [""; 0]);
+}
+
+#[test]
 fn a_discount_that_cannot_be_read_leaves_no_price_and_no_break() {
     for (discount, problem) in [
         ("oops", "D2: `oops` is not a number"),

@@ -206,6 +206,53 @@ fn options_by_month_forecast_what_their_formulas_say() {
 }
 
 #[test]
+fn quantities_in_parts_of_a_metre_count_as_they_are() {
+    let demand = |settings: &str, quantities: &[f64]| {
+        let mut sample = Sample::new(settings);
+        let part = sample.part("A");
+        for (day, quantity) in quantities.iter().enumerate() {
+            sample.usage(part, &format!("2025-06-{:02}", day + 1), *quantity);
+        }
+        sample.plan().demands[&part].clone()
+    };
+    // By hand: halves, and quarters, of which 0.75 are three and 1.5 six; thousandths keep to mean and spread, and four usages
+    // say too little.
+    let cases: [(&[f64], Option<(u32, Vec<(u32, f64)>)>); 5] = [
+        (&[3.5; 5], Some((2, vec![(7, 1.0)]))),
+        (
+            &[0.75, 0.75, 1.5, 0.75, 1.5],
+            Some((4, vec![(3, 0.6), (6, 0.4)])),
+        ),
+        (&[4.0; 5], Some((1, vec![(4, 1.0)]))),
+        (&[0.333, 0.5, 0.5, 0.5, 0.5], None),
+        (&[3.5; 4], None),
+    ];
+    for (quantities, expected) in cases {
+        let demand = demand(SINCE, quantities);
+        let found = demand.recorded();
+        assert_eq!(
+            found.map(|(per_unit, sizes)| (per_unit, sizes.to_vec())),
+            expected,
+            "{quantities:?}"
+        );
+        let (mean, _) = demand.over(100.0).unwrap();
+        assert!(
+            (mean / (100.0 * per_day(&demand)) - 1.0).abs() < 1e-9,
+            "{quantities:?}"
+        );
+    }
+    // As often 3 m, 3.5 m or 4 m: what is enough in a time rises with what is taken.
+    let tables = [3.0, 3.5, 4.0].map(|quantity| {
+        let law = demand(PLAIN, &[quantity; 5]).distribution(90.0).unwrap();
+        crate::plan::DemandTable::new(&law)
+    });
+    for units in 0..40 {
+        let most = tables.each_ref().map(|table| table.at_most(units));
+        assert!(most[0] >= most[1] - 1e-12 && most[1] >= most[2] - 1e-12);
+    }
+}
+
+#[test]
 fn quantities_count_where_enough_usages_took_several_whole_pieces() {
     // (quantities, whether they are taken as they were)
     let cases: [(&[f64], bool); 7] = [

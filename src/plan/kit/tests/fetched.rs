@@ -46,14 +46,81 @@ fn what_we_fetch_bears_no_freight_and_a_courier_only_his_own_charge() {
     });
     let outcome = &by_courier.plan().kits[0].accepted;
     assert_eq!(delivery(outcome), DeliveryKind::Courier);
-    assert_eq!(outcome.purchase_cost.unwrap().to_string(), "44.00 EUR");
-    assert_eq!(outcome.freight.to_string(), "0.00 EUR");
+    assert_eq!(outcome.purchase_cost.unwrap().to_string(), "4.00 EUR");
+    assert_eq!(outcome.freight.to_string(), "40.00 EUR");
     // Sent in the ordinary way it bears the freight.
     let sent = on_the_counter(|_| {});
     assert_eq!(
         sent.plan().kits[0].accepted.freight.to_string(),
         "90.00 EUR"
     );
+}
+
+#[test]
+fn one_run_is_paid_once_for_all_lines_that_come_with_it() {
+    // By hand: 4.00 and 1.13 for the parts, 40.00 for the one courier who brings both.
+    let mut sample = on_the_counter(|north| {
+        north.courier_h = Some(2.0);
+        north.courier_cost = Some(euros(40.0));
+    });
+    let second = sample.part("B");
+    sample.offer(second, "North", Some(QuotedLeadTime::InStock), |offer| {
+        offer.price = price(1.13);
+    });
+    sample.line(Some(second), 1.0, &[], |_| {});
+    let outcome = &sample.plan().kits[0].accepted;
+    assert_eq!(delivery(outcome), DeliveryKind::Courier);
+    assert_eq!(outcome.purchase_cost.unwrap().to_string(), "5.13 EUR");
+    assert_eq!(outcome.freight.to_string(), "40.00 EUR");
+    // The cheapest plan for fixed lead times counts it once as well.
+    let spends: Vec<String> = outcome
+        .fixed
+        .iter()
+        .map(|fixed| fixed.spend.unwrap().to_string())
+        .collect();
+    assert!(
+        spends.iter().all(|spend| spend == "45.13 EUR"),
+        "{spends:?}"
+    );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
+
+    #[test]
+    fn with_couriers_the_best_plan_is_that_of_trying_everything(prices in [1_u32..60, 1..60, 1..60, 1..60, 1..60, 1..60], runs in [1_u32..80, 1..80]) {
+        // Both couriers take the same hours; a consignment is so dear and an hour so cheap that all goods come by courier
+        // and nothing is ordered twice.
+        let mut sample = Sample::new(TWO_SHIFTS);
+        for (name, run) in ["North", "South"].iter().zip(runs) {
+            sample.supplier(name, |supplier| {
+                supplier.freight = Some(euros(9_000.0));
+                supplier.counter_hours = sample_hours();
+                supplier.courier_h = Some(2.0);
+                supplier.courier_cost = Some(euros(f64::from(run)));
+            });
+        }
+        sample.machine("M1", Some(0.01), None);
+        sample.kit("K");
+        for line in 0..3 {
+            let part = sample.part(["A", "B", "C"][line]);
+            for (of, name) in ["North", "South"].iter().enumerate() {
+                sample.offer(part, name, Some(QuotedLeadTime::InStock), |offer| {
+                    offer.price = price(f64::from(prices[2 * line + of]));
+                });
+            }
+            sample.line(Some(part), 1.0, &[], |_| {});
+        }
+        let outcome = sample.plan().kits[0].accepted.clone();
+        // By hand: bit n is line n from South; each courier is paid once, where he brings anything.
+        let least = (0..8_u32).map(|mask| {
+            let goods: u32 = (0..3).map(|line| prices[2 * line + (mask >> line & 1) as usize]).sum();
+            goods + if mask == 7 { 0 } else { runs[0] } + if mask == 0 { 0 } else { runs[1] }
+        }).min().unwrap();
+        let paid = outcome.purchase_cost.unwrap().cents + outcome.freight.cents;
+        prop_assert_eq!(paid, i64::from(least) * 100);
+        prop_assert!(outcome.proof.unwrap().is_best);
+    }
 }
 
 #[test]

@@ -1,3 +1,5 @@
+use super::super::demand_table::DemandTable;
+use super::super::reorder_quantity::reorder_point_by_cost;
 use super::*;
 
 #[test]
@@ -187,6 +189,63 @@ fn a_quantity_with_a_digit_too_many_is_behind_the_end() {
             }
             let found = law.at_most(units as u64);
             assert_eq!(found.to_bits(), by_hand.to_bits(), "{usages} {units}");
+        }
+    }
+}
+
+#[test]
+fn whole_metres_hold_a_demand_in_half_metres() {
+    // By hand: 1.3 usages expected, Poisson, of 3.5 m or seven half metres. None in e^-1.3 of cases; one takes 3.5 m, which 4
+    // whole metres hold, two take 7 m.
+    let law = LeadTimeDemand::compound(1.3, &[(7, 1.0)]).in_parts_of(2);
+    let none = (-1.3_f64).exp();
+    let table = DemandTable::new(&law);
+    for (units, share) in [
+        (0, none),
+        (3, none),
+        (4, 2.3 * none),
+        (6, 2.3 * none),
+        (7, (2.3 + 1.3 * 1.3 / 2.0) * none),
+    ] {
+        assert!((law.at_most(units) - share).abs() < 1e-12, "{units}");
+        assert!(
+            (table.at_most(units as i64) - share).abs() < 1e-12,
+            "{units}"
+        );
+    }
+    let (mean, variance) = law.moments();
+    assert!((mean - 4.55).abs() < 1e-12 && (variance - 1.3 * 3.5 * 3.5).abs() < 1e-9);
+    assert!(table.mean() > mean && table.mean() < mean + 1.0);
+    assert_eq!(law.reorder_point(0.6), Some(4));
+    let over = law.mean_share_over(3, 4);
+    assert!((over - (2.0 - 3.3 * none) / 2.0).abs() < 1e-12, "{over}");
+    // Single half metres are Poisson in half metres.
+    let halves = LeadTimeDemand::compound(1.3, &[(1, 1.0)]).in_parts_of(2);
+    let most_two = none * (1.0 + 1.3 + 1.3 * 1.3 / 2.0);
+    assert!((halves.at_most(1) - most_two).abs() < 1e-9);
+}
+
+#[test]
+fn what_is_taken_by_the_half_metre_lies_between_the_whole_ones() {
+    for (usages, variance) in [(0.2, 0.2), (1.3, 1.3), (1.3, 2.9), (6.0, 14.0)] {
+        let table = |size: u32| {
+            let law = LeadTimeDemand::compound_of(usages, variance, &[(size, 1.0)]);
+            DemandTable::new(&law.in_parts_of(2))
+        };
+        // 3 m, 3.5 m and 4 m at a time.
+        let tables = [6, 7, 8].map(table);
+        let whole = LeadTimeDemand::compound_of(usages, variance, &[(3, 1.0)]);
+        let whole = DemandTable::new(&whole);
+        for units in 0..60 {
+            let most = tables.each_ref().map(|table| table.at_most(units));
+            assert!(most[0] >= most[1] - 1e-12 && most[1] >= most[2] - 1e-12);
+            assert!((most[0] - whole.at_most(units)).abs() < 1e-9, "{units}");
+        }
+        for (quantity, waiting) in [(1, 4.0), (1, 99.0), (5, 9.0), (5, 4_000.0)] {
+            let kept = tables
+                .each_ref()
+                .map(|table| reorder_point_by_cost(table, quantity, 1.0, waiting));
+            assert!(kept.is_sorted(), "{usages} {quantity} {waiting}: {kept:?}");
         }
     }
 }
