@@ -36,13 +36,23 @@ pub enum Value {
     Flag(bool),
 }
 
+/// Bytes of room that words may have beyond what they need.
+const MOST_SPARE: usize = 32;
+
 /// A share below which one decimal of per cent says too little.
 pub const SMALL_SHARE: f64 = 0.01;
 
 impl Value {
-    /// Takes words.
+    /// Takes words, with room for them and no more: a long sheet holds millions, and words that were put together have up
+    /// to twice the room.
     pub fn text(words: impl Into<String>) -> Self {
-        Self::Text(words.into())
+        let words: String = words.into();
+        let spare = words.capacity() - words.len();
+        Self::Text(match spare > MOST_SPARE {
+            // A copy; an allocator may leave a text that shrinks where it is.
+            true => String::from(words.as_str()),
+            false => words,
+        })
     }
 
     /// Takes the reason why a value could not be known.
@@ -205,6 +215,19 @@ mod tests {
         ] {
             let value = Value::Number(share);
             assert_eq!(value.in_words(ColumnKind::Share), words, "{share}");
+        }
+    }
+
+    #[test]
+    fn words_keep_no_room_that_they_do_not_need() {
+        let mut grown = String::with_capacity(1000);
+        grown.push_str("put together");
+        for words in [grown, "as it is".to_owned(), String::new()] {
+            let Value::Text(text) = Value::text(words.clone()) else {
+                panic!("no text")
+            };
+            assert_eq!(text, words);
+            assert!(text.capacity() <= text.len() + MOST_SPARE);
         }
     }
 
