@@ -1,6 +1,7 @@
 //! One typed value of a report cell, and how it reads in words.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime};
 
@@ -18,8 +19,8 @@ pub enum Value {
     Empty,
     /// Applies, but could not be known, with the reason; shown as the word `unknown`.
     Unknown(Cow<'static, str>),
-    /// Words.
-    Text(String),
+    /// Words; cells that say the same may share them.
+    Text(Arc<str>),
     /// A whole number.
     Integer(i64),
     /// A number in the unit of its column (pieces, hours, days, mm) or a share of 0 to 1.
@@ -36,23 +37,20 @@ pub enum Value {
     Flag(bool),
 }
 
-/// Bytes of room that words may have beyond what they need.
-const MOST_SPARE: usize = 32;
-
 /// A share below which one decimal of per cent says too little.
 pub const SMALL_SHARE: f64 = 0.01;
 
 impl Value {
-    /// Takes words, with room for them and no more: a long sheet holds millions, and words that were put together have up
-    /// to twice the room.
+    /// Takes words.
     pub fn text(words: impl Into<String>) -> Self {
-        let words: String = words.into();
-        let spare = words.capacity() - words.len();
-        Self::Text(match spare > MOST_SPARE {
-            // A copy; an allocator may leave a text that shrinks where it is.
-            true => String::from(words.as_str()),
-            false => words,
-        })
+        // A copy with room for them and no more: a long sheet holds millions, and words that were put together have up to
+        // twice the room.
+        Self::Text(Arc::from(words.into()))
+    }
+
+    /// Takes words that other cells have too.
+    pub fn shared(words: &Arc<str>) -> Self {
+        Self::Text(Arc::clone(words))
     }
 
     /// Takes the reason why a value could not be known.
@@ -219,16 +217,16 @@ mod tests {
     }
 
     #[test]
-    fn words_keep_no_room_that_they_do_not_need() {
-        let mut grown = String::with_capacity(1000);
-        grown.push_str("put together");
-        for words in [grown, "as it is".to_owned(), String::new()] {
-            let Value::Text(text) = Value::text(words.clone()) else {
-                panic!("no text")
-            };
-            assert_eq!(text, words);
-            assert!(text.capacity() <= text.len() + MOST_SPARE);
-        }
+    fn words_are_the_same_whether_cells_share_them_or_not() {
+        let words: Arc<str> = "put together".into();
+        let (one, other) = (Value::shared(&words), Value::shared(&words));
+        assert_eq!(one, Value::text("put together"));
+        let (Value::Text(one), Value::Text(other)) = (one, other) else {
+            panic!("no text")
+        };
+        assert!(Arc::ptr_eq(&one, &other));
+        // A long sheet has millions of cells: none is larger than a text of its own.
+        assert_eq!(size_of::<Value>(), size_of::<String>());
     }
 
     #[test]
