@@ -1,6 +1,7 @@
 //! What may be fitted on one kit line: what goes in as it is, and what a person approved for that line.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
@@ -45,8 +46,18 @@ pub struct Accepted {
 pub struct OpenSubstitute {
     /// The part.
     pub part: PartId,
-    /// What speaks for and against it.
-    pub judgement: Judgement,
+    /// What speaks for and against it; lines of which the same is said share it.
+    pub judgement: Arc<Judgement>,
+}
+
+impl OpenSubstitute {
+    /// Takes the part and what speaks for and against it.
+    pub fn new(part: PartId, judgement: Judgement) -> Self {
+        Self {
+            part,
+            judgement: Arc::new(judgement),
+        }
+    }
 }
 
 /// Everything that may, might or must not be fitted on one kit line.
@@ -82,9 +93,30 @@ pub fn accept(shop: &Shop, envelopes: &Envelopes) -> Vec<LineAcceptance> {
             lines.map(move |(at, line)| (kit, at, line))
         })
         .collect();
-    parallel::each(&all, |(kit, at, line)| {
+    let mut lines = parallel::each(&all, |(kit, at, line)| {
         accept_line(shop, envelopes, *kit, *at, line)
-    })
+    });
+    hold_once(&mut lines);
+    lines
+}
+
+/// Holds what is said of several lines once: kits ask for parts of few kinds, and of a hundred thousand judgements most have
+/// been said before.
+fn hold_once(lines: &mut [LineAcceptance]) {
+    let mut known: HashSet<Arc<Judgement>> = HashSet::new();
+    for line in lines {
+        for of in line.open.iter_mut().chain(&mut line.refused) {
+            match known.get(&of.judgement) {
+                Some(same) => of.judgement = Arc::clone(same),
+                None => {
+                    known.insert(Arc::clone(&of.judgement));
+                }
+            }
+        }
+        line.accepted.shrink_to_fit();
+        line.open.shrink_to_fit();
+        line.refused.shrink_to_fit();
+    }
 }
 
 fn accept_line(
@@ -130,10 +162,10 @@ fn accept_line(
                 });
             }
             Verdict::AfterChecks | Verdict::WithRework if !line.record.no_substitutes => {
-                of_line.open.push(OpenSubstitute { part, judgement });
+                of_line.open.push(OpenSubstitute::new(part, judgement));
             }
             Verdict::MustNot | Verdict::Near => {
-                of_line.refused.push(OpenSubstitute { part, judgement })
+                of_line.refused.push(OpenSubstitute::new(part, judgement));
             }
             _ => {}
         }
@@ -219,7 +251,7 @@ fn accept_approved(
                 };
                 judgement.verdict = Verdict::MustNot;
                 judgement.differs.push(refusal(approval));
-                of_line.refused.push(OpenSubstitute { part, judgement });
+                of_line.refused.push(OpenSubstitute::new(part, judgement));
             }
         }
     }
@@ -294,4 +326,43 @@ fn keep_sets_whole(shop: &Shop, line: &KitLineOf, part: PartId, judgement: &mut 
         effect: "bearings run side by side only as the set they were matched in, never made up of singles".to_owned(),
         source: "published type descriptions (universal and matched against basic design)",
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_said_of_several_lines_is_held_once_and_said_as_before() {
+        let of = |part: u32, verdict: Verdict, known: &str| {
+            let mut judgement = Judgement::empty(verdict);
+            judgement.agrees.push(known.to_owned());
+            OpenSubstitute::new(PartId(part), judgement)
+        };
+        let line = |line: usize| LineAcceptance {
+            kit: 0,
+            line,
+            accepted: Vec::new(),
+            open: vec![of(1, Verdict::AfterChecks, "size")],
+            refused: vec![
+                of(2, Verdict::MustNot, "size"),
+                of(3, Verdict::MustNot, "type"),
+            ],
+            near_left_out: 0,
+        };
+        let mut lines = vec![line(0), line(1)];
+        hold_once(&mut lines);
+        assert_eq!(lines, [line(0), line(1)]);
+        let [first, second] = &lines[..] else {
+            panic!("two lines")
+        };
+        let is_one =
+            |a: &OpenSubstitute, b: &OpenSubstitute| Arc::ptr_eq(&a.judgement, &b.judgement);
+        assert!(is_one(&first.open[0], &second.open[0]));
+        assert!(is_one(&first.refused[0], &second.refused[0]));
+        assert!(is_one(&first.refused[1], &second.refused[1]));
+        // Another verdict or another reason is another judgement.
+        assert!(!is_one(&first.open[0], &first.refused[0]));
+        assert!(!is_one(&first.refused[0], &first.refused[1]));
+    }
 }

@@ -18,7 +18,7 @@ pub enum Verdict {
 }
 
 /// One thing the two parts differ in.
-#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, serde::Serialize)]
 pub struct Difference {
     /// What differs: `closure`, `width`, ...
     pub what: &'static str,
@@ -33,7 +33,7 @@ pub struct Difference {
 }
 
 /// Verdict with its reasons.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Judgement {
     /// The verdict.
     pub verdict: Verdict,

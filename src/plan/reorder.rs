@@ -301,7 +301,7 @@ fn for_level(
 /// The last buy of a level that has one.
 fn last_buy(level: &Level) -> Option<&LastBuy> {
     match &level.why {
-        LevelBasis::Computed(reason) => reason.last_buy.as_ref(),
+        LevelBasis::Computed(reason) => reason.last_buy.as_deref(),
         LevelBasis::OwnMinimum { .. }
         | LevelBasis::KeptUnder { .. }
         | LevelBasis::Retired { .. } => None,

@@ -314,7 +314,7 @@ impl Sample {
             .last_mut()
             .unwrap()
             .open
-            .push(OpenSubstitute { part, judgement });
+            .push(OpenSubstitute::new(part, judgement));
     }
 
     pub fn task(&mut self, name: &str, hours: f64, predecessors: &[&str]) {

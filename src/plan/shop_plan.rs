@@ -108,6 +108,7 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
         })
         .collect();
     offers.sort_by_key(|offer| offer.offer);
+    offers.shrink_to_fit();
     Plan {
         stock: sourcing.stock,
         open_orders: sourcing.orders.into_values().flatten().collect(),

@@ -286,10 +286,8 @@ impl OfferColumns {
     /// Place and date of an offer.
     pub fn quote_date(&self, at: usize) -> Option<(Place, Option<NaiveDate>)> {
         let kind = self.kinds.get(*self.kind.get(at)? as usize)?;
-        let place = Place {
-            row: *self.row.get(at)?,
-            ..kind.place.clone()
-        };
+        let mut place = kind.place.clone();
+        place.row = *self.row.get(at)?;
         Some((place, kind.quote_date))
     }
 

@@ -208,9 +208,9 @@ impl Walk {
     fn value(&mut self, value: &mut Value, words: Option<Words>) {
         match (value, words) {
             (Value::Unknown(reason), _) => *reason = self.program.say(reason).into(),
-            (Value::Text(text), Some(Words::Program)) => self.say(text),
-            (Value::Text(text), Some(Words::Mixed)) => *text = self.mixed.say(text),
-            (Value::Text(text), Some(Words::Headers)) => *text = self.headers(text),
+            (Value::Text(text), Some(Words::Program)) => *text = self.program.say(text).into(),
+            (Value::Text(text), Some(Words::Mixed)) => *text = self.mixed.say(text).into(),
+            (Value::Text(text), Some(Words::Headers)) => *text = self.headers(text).into(),
             _ => {}
         }
     }

@@ -1,7 +1,7 @@
 //! Writes the set of files so that a reader finds either the old set or the new one complete.
 
 use std::borrow::Cow;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::fs;
 use std::io::{self, Write as _};
 use std::panic::resume_unwind;
@@ -15,12 +15,16 @@ use super::csv::write_csv;
 use super::html::ROWS_SHOWN;
 use super::html_of;
 use super::json::{write_json, write_json_of};
-use super::model::{Group, KnownSheets, ModelError, Report, Sheet, check_report};
+use super::model::{Group, KnownSheets, ModelError, Release, Report, Sheet, check_report};
 use super::xlsx::{WorkbookError, write_workbook, write_workbook_of};
 use crate::parallel;
 
 /// Name of the workbook, page and JSON file without extension.
 pub const REPORT_NAME: &str = "reorder";
+
+/// Cells that writers may still hold when the next sheets are made, as many as a hundred MiB have: two long sheets at a time
+/// would be a third of all that the job of a large shop holds.
+const MOST_CELLS_HELD: usize = 1_000_000;
 
 /// Why a report was not written. Files that were there before are untouched.
 #[derive(Debug, thiserror::Error)]
@@ -212,9 +216,11 @@ fn stage_made(
         let json = scope
             .spawn(|| json.fill(|writer| write_json_of(of_head, for_json.into_iter(), writer)));
         let mut shown = Vec::new();
+        let mut held = HeldGroups::default();
         let mut take = |sheets: Vec<Sheet>| {
             known.check(&sheets, of_head.language)?;
-            let group = Group::new(sheets);
+            let (group, release) = Group::new(sheets);
+            held.add(&group, release);
             // One that failed takes no more, and says why when it is asked below.
             let is_taken =
                 to_workbook.send(group.clone()).is_ok() && to_json.send(group.clone()).is_ok();
@@ -225,6 +231,8 @@ fn stage_made(
                 file.fill(|writer| write_csv(sheet, writer))
             });
             filled.into_iter().collect::<Result<(), WriteError>>()?;
+            drop(group);
+            held.wait();
             Ok::<bool, WriteError>(is_taken)
         };
         let mut made = Ok(());
@@ -250,6 +258,26 @@ fn stage_made(
     known.check_cover(&head)?;
     page.fill(|writer| writer.write_all(html_of(&head).as_bytes()))?;
     Ok(head)
+}
+
+/// Groups that writers hold, the oldest first, with the cells of each.
+#[derive(Default)]
+struct HeldGroups(VecDeque<(usize, Release)>);
+
+impl HeldGroups {
+    fn add(&mut self, group: &Group, release: Release) {
+        self.0.push_back((group.cells(), release));
+    }
+
+    /// Waits until the writers hold few enough cells for the next sheets to be made.
+    fn wait(&mut self) {
+        self.0.retain(|(_, release)| !release.is_over());
+        while self.0.iter().map(|(cells, _)| cells).sum::<usize>() > MOST_CELLS_HELD
+            && let Some((_, release)) = self.0.pop_front()
+        {
+            release.wait();
+        }
+    }
 }
 
 /// Fills the workbook's file; what is wrong with the report is told as such, the writer's refusals are those of the file.

@@ -85,10 +85,8 @@ impl Mending {
             return;
         }
         state.issues.retain(|row| {
-            let place = Place {
-                column: None,
-                ..row.record.place.clone()
-            };
+            let mut place = row.record.place.clone();
+            place.column = None;
             let Some(found) = places.get_mut(&(place, row.origin.import)) else {
                 return true;
             };

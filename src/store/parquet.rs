@@ -89,7 +89,14 @@ fn to_column(name: &str, cells: &Cells) -> Result<Column, PolarsError> {
 }
 
 fn to_cells(column: &Column) -> Result<Cells, ParquetError> {
+    let is_blank = column.null_count() == column.len();
     Ok(match column.dtype() {
+        // Cells behind the last are null: a million rows of which none was mended need no room to say so.
+        DataType::String if is_blank => Cells::Text(Vec::new()),
+        DataType::Float64 if is_blank => Cells::Number(Vec::new()),
+        DataType::Int64 if is_blank => Cells::Integer(Vec::new()),
+        DataType::Boolean if is_blank => Cells::Flag(Vec::new()),
+        DataType::Date if is_blank => Cells::Date(Vec::new()),
         DataType::String => {
             let mut texts = Texts::default();
             let cells = column.str()?.iter();
@@ -195,6 +202,33 @@ mod tests {
         let bytes = to_bytes(&table).unwrap();
         assert_eq!(from_bytes(&bytes).unwrap(), table);
         assert_eq!(bytes, to_bytes(&table).unwrap());
+    }
+
+    #[test]
+    fn a_column_of_nulls_is_null_in_each_row_and_takes_no_room() {
+        let number = |cells| ("number".to_owned(), Cells::Number(cells));
+        let kinds = [
+            Cells::Text(vec![None; 3]),
+            Cells::Number(vec![None; 3]),
+            Cells::Integer(vec![None; 3]),
+            Cells::Flag(vec![None; 3]),
+            Cells::Date(vec![None; 3]),
+        ];
+        let blank = (0..).zip(kinds).map(|(at, of)| (format!("blank {at}"), of));
+        let table = Table {
+            columns: blank.chain([number(vec![Some(1.0), None, None])]).collect(),
+            height: 3,
+        };
+        let read = from_bytes(&to_bytes(&table).unwrap()).unwrap();
+        assert_eq!(read.height, 3);
+        for ((name, cells), (written, of)) in read.columns.iter().zip(&table.columns) {
+            assert_eq!(name, written);
+            for row in 0..3 {
+                assert_eq!(cells.words(row), of.words(row), "{name}, row {row}");
+            }
+        }
+        assert_eq!(read.columns[0].1, Cells::Text(Vec::new()));
+        assert_eq!(read.columns[5], table.columns[5]);
     }
 
     #[test]

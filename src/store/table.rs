@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-/// Values of one column; `None` is null, "the table does not say".
+/// Values of one column; `None` is null, "the table does not say", and so is what stands behind the last value.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Cells {
     /// Text; rows that say the same may share it.

@@ -239,7 +239,7 @@ impl Candidate<'_> {
         let replayed = |reorder_point: i64| self.replay(shop, past, reorder_point);
         let reason = LevelReason {
             buys: self.buys,
-            preferred: self.preferred.clone(),
+            preferred: self.preferred.clone().map(Box::new),
             lead: self.lead,
             demand: Arc::clone(self.demand),
             lead_time_demand: self.law.clone(),
@@ -272,9 +272,9 @@ impl Candidate<'_> {
                 .iter()
                 .map(|part| shop.catalogue.part(*part).number.clone())
                 .collect(),
-            never_used: self.never_used(shop, priced.as_ref()),
-            own,
-            last_buy,
+            never_used: self.never_used(shop, priced.as_ref()).map(Box::new),
+            own: own.map(Box::new),
+            last_buy: last_buy.map(Box::new),
             replay: replayed(reorder_point),
             replay_one_less: is_kept.then(|| replayed(reorder_point - 1)),
         };

@@ -120,6 +120,8 @@ impl Levels {
         levels.by_part.extend(computed);
         levels.shared = shared;
         levels.tell_others(sourcing);
+        // Built of what is in order its nodes are full; those that grew are half empty.
+        levels.by_part = std::mem::take(&mut levels.by_part).into_iter().collect();
         levels
     }
 

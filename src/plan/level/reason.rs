@@ -66,7 +66,7 @@ impl Level {
                 let never_used = reason.never_used.as_ref().filter(|_| !is_asked_for)?;
                 Some(NeverUsed {
                     minimum: own.map(|own| own.min_stock),
-                    ..never_used.clone()
+                    ..NeverUsed::clone(never_used)
                 })
             }
             LevelBasis::OwnMinimum {
@@ -168,11 +168,11 @@ pub enum LevelBasis {
     },
 }
 
-/// Why a reorder point is what it is.
+/// Why a reorder point is what it is. A large shop holds a hundred thousand of them: what few have is boxed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LevelReason {
     /// Why it does not rest on the offer with the lowest price of a unit; `None` where it does.
-    pub preferred: Option<Preferred>,
+    pub preferred: Option<Box<Preferred>>,
     /// Time from the order to the shelf.
     pub lead: LeadTimeLaw,
     /// Demand behind it.
@@ -212,11 +212,11 @@ pub struct LevelReason {
     /// Other numbers kept in the same stock.
     pub kept_for: Vec<String>,
     /// A planner's own figure that holds in place of the computed one.
-    pub own: Option<OwnFigure>,
+    pub own: Option<Box<OwnFigure>>,
     /// What speaks for keeping it although it was never used; `None` for a part that was.
-    pub never_used: Option<NeverUsed>,
+    pub never_used: Option<Box<NeverUsed>>,
     /// The last buy to think of, where every machine leaves service soon.
-    pub last_buy: Option<LastBuy>,
+    pub last_buy: Option<Box<LastBuy>>,
     /// What the level would have done over the recorded past.
     pub replay: Replay,
     /// The same with one less, where one is kept.

@@ -624,7 +624,7 @@ fn a_last_buy_is_one_line_of_the_order_list_and_due_now() {
     let crate::plan::LevelBasis::Computed(reason) = &level.why else {
         panic!("{level:?}");
     };
-    assert_eq!(reason.last_buy.unwrap().buy, Some(line.wanted));
+    assert_eq!(reason.last_buy.as_ref().unwrap().buy, Some(line.wanted));
     // It saves something, and the more the less there is.
     let worth = |sample: &Sample| {
         let plan = sample.plan();

@@ -31,7 +31,8 @@ impl OrderPolicy {
     pub fn of_level(level: &Level) -> Self {
         let first_buy = match &level.why {
             LevelBasis::Computed(reason) => {
-                reason.last_buy.and_then(|last| last.buy).unwrap_or(0.0)
+                let last = reason.last_buy.as_ref();
+                last.and_then(|last| last.buy).unwrap_or(0.0)
             }
             _ => 0.0,
         };

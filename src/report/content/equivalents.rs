@@ -1,5 +1,8 @@
 //! For each kit line the parts of its size: what may be fitted after checks, and what must not be used.
 
+use std::collections::{BTreeSet, HashMap};
+use std::sync::Arc;
+
 use super::Inputs;
 use super::words::{asked_for, cross_checked, designation, number, size};
 use crate::catalogue::PartId;
@@ -29,16 +32,20 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("agrees", "What agrees").wrapped(40),
         Column::text("sources", "Rules from").wrapped(36),
     ];
+    let mut said: HashMap<*const Judgement, Said> = HashMap::new();
     for acceptance in inputs.acceptances {
         let line = &inputs.shop.kits[acceptance.kit].lines[acceptance.line];
+        let of_line = [
+            line.record.kit.as_str(),
+            line.record.line.as_str(),
+            asked_for(inputs.shop, line).as_str(),
+        ]
+        .map(Arc::from);
         for open in acceptance.open.iter().chain(&acceptance.refused) {
-            let asks_for = asked_for(inputs.shop, line);
-            sheet.rows.push(row(
-                inputs,
-                [&line.record.kit, &line.record.line, &asks_for],
-                open.part,
-                &open.judgement,
-            ));
+            let said = said
+                .entry(Arc::as_ptr(&open.judgement))
+                .or_insert_with(|| Said::of(&open.judgement));
+            sheet.rows.push(row(inputs, &of_line, open.part, said));
         }
     }
     sheet.notes = vec![
@@ -80,31 +87,53 @@ fn before_fitting(judgement: &Judgement) -> String {
     }
 }
 
-fn row(inputs: &Inputs<'_>, of: [&String; 3], part: PartId, judgement: &Judgement) -> Row {
-    let sources: std::collections::BTreeSet<&str> = judgement
-        .differs
-        .iter()
-        .map(|difference| difference.source)
-        .collect();
-    let emphasis = match judgement.verdict {
-        Verdict::AsItIs => Emphasis::Good,
-        Verdict::AfterChecks | Verdict::WithRework => Emphasis::Attention,
-        Verdict::MustNot | Verdict::Near => Emphasis::Stop,
-    };
-    let [kit, line, asks_for] = of;
+/// A judgement in the words of the sheet; rows of which the same is said share them.
+struct Said {
+    verdict: Arc<str>,
+    against: Arc<str>,
+    before_fitting: Arc<str>,
+    agrees: Arc<str>,
+    sources: Arc<str>,
+    emphasis: Emphasis,
+}
+
+impl Said {
+    fn of(judgement: &Judgement) -> Self {
+        let sources: BTreeSet<&str> = judgement
+            .differs
+            .iter()
+            .map(|difference| difference.source)
+            .collect();
+        Self {
+            verdict: judgement.verdict.to_string().into(),
+            against: against(judgement).into(),
+            before_fitting: before_fitting(judgement).into(),
+            agrees: judgement.agrees.join("; ").into(),
+            sources: sources.into_iter().collect::<Vec<_>>().join("; ").into(),
+            emphasis: match judgement.verdict {
+                Verdict::AsItIs => Emphasis::Good,
+                Verdict::AfterChecks | Verdict::WithRework => Emphasis::Attention,
+                Verdict::MustNot | Verdict::Near => Emphasis::Stop,
+            },
+        }
+    }
+}
+
+fn row(inputs: &Inputs<'_>, of_line: &[Arc<str>; 3], part: PartId, said: &Said) -> Row {
+    let [kit, line, asks_for] = of_line.each_ref().map(Value::shared);
     Row::new(vec![
-        Value::text(kit.clone()),
-        Value::text(line.clone()),
-        Value::text(asks_for.clone()),
+        kit,
+        line,
+        asks_for,
         Value::text(number(inputs.shop, part)),
         designation(inputs.shop, part),
         size(inputs.shop, part),
         cross_checked(inputs.shop, part),
-        Value::text(judgement.verdict.to_string()),
-        Value::text(against(judgement)),
-        Value::text(before_fitting(judgement)),
-        Value::text(judgement.agrees.join("; ")),
-        Value::text(sources.into_iter().collect::<Vec<_>>().join("; ")),
+        Value::shared(&said.verdict),
+        Value::shared(&said.against),
+        Value::shared(&said.before_fitting),
+        Value::shared(&said.agrees),
+        Value::shared(&said.sources),
     ])
-    .with(emphasis)
+    .with(said.emphasis)
 }

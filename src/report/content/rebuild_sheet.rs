@@ -150,7 +150,7 @@ fn of_line(
     RebuildLine {
         line: line.record.line.clone(),
         size: match size {
-            Value::Text(text) => text,
+            Value::Text(text) => text.to_string(),
             _ => String::new(),
         },
         needed: planned.map_or_else(

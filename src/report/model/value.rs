@@ -1,6 +1,7 @@
 //! One typed value of a report cell, and how it reads in words.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime};
 
@@ -18,8 +19,8 @@ pub enum Value {
     Empty,
     /// Applies, but could not be known, with the reason; shown as the word `unknown`.
     Unknown(Cow<'static, str>),
-    /// Words.
-    Text(String),
+    /// Words; cells that say the same may share them.
+    Text(Arc<str>),
     /// A whole number.
     Integer(i64),
     /// A number in the unit of its column (pieces, hours, days, mm) or a share of 0 to 1.
@@ -42,7 +43,14 @@ pub const SMALL_SHARE: f64 = 0.01;
 impl Value {
     /// Takes words.
     pub fn text(words: impl Into<String>) -> Self {
-        Self::Text(words.into())
+        // A copy with room for them and no more: a long sheet holds millions, and words that were put together have up to
+        // twice the room.
+        Self::Text(Arc::from(words.into()))
+    }
+
+    /// Takes words that other cells have too.
+    pub fn shared(words: &Arc<str>) -> Self {
+        Self::Text(Arc::clone(words))
     }
 
     /// Takes the reason why a value could not be known.
@@ -174,6 +182,19 @@ mod tests {
             let value = Value::Number(share);
             assert_eq!(value.in_words(ColumnKind::Share), words, "{share}");
         }
+    }
+
+    #[test]
+    fn words_are_the_same_whether_cells_share_them_or_not() {
+        let words: Arc<str> = "put together".into();
+        let (one, other) = (Value::shared(&words), Value::shared(&words));
+        assert_eq!(one, Value::text("put together"));
+        let (Value::Text(one), Value::Text(other)) = (one, other) else {
+            panic!("no text")
+        };
+        assert!(Arc::ptr_eq(&one, &other));
+        // A long sheet has millions of cells: none is larger than a text of its own.
+        assert_eq!(size_of::<Value>(), size_of::<String>());
     }
 
     #[test]

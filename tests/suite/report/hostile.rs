@@ -232,7 +232,7 @@ fn check_report(name: &str, report: &Report) {
                     sheet.key
                 );
                 if let sparewright::report::model::Value::Text(words) = value {
-                    assert_eq!(read_back(field), words.as_str(), "{name}, {}", sheet.key);
+                    assert_eq!(read_back(field), &**words, "{name}, {}", sheet.key);
                 }
             }
         }

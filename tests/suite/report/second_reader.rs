@@ -39,7 +39,7 @@ fn meant(value: &Value) -> Option<(&'static str, Json)> {
         Value::Empty => return None,
         Value::Text(words) if words.is_empty() => return None,
         Value::Unknown(_) => ("text", UNKNOWN.into()),
-        Value::Text(words) => ("text", words.clone().into()),
+        Value::Text(words) => ("text", words.to_string().into()),
         Value::Flag(flag) => ("text", if *flag { "yes" } else { "no" }.into()),
         Value::Date(date) => ("moment", date.format("%Y-%m-%dT00:00").to_string().into()),
         Value::Moment(moment) => ("moment", moment.format("%Y-%m-%dT%H:%M").to_string().into()),

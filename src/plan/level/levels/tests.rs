@@ -188,7 +188,7 @@ fn without_a_cost_of_an_hour_no_waiting_is_told_in_money() {
         let LevelBasis::Computed(why) = &plan.levels.by_part[&part].why else {
             panic!("not computed")
         };
-        let last = why.last_buy.unwrap();
+        let last = why.last_buy.as_ref().unwrap();
         assert_eq!((last.wanted, last.without), (Some(3.0), None));
     }
 }
@@ -456,7 +456,7 @@ fn a_last_buy_of_what_is_fetched_within_hours_is_none() {
         supplier.counter_hours = Some((hour(8), hour(17)));
     }
     let last = |sample: &Sample| match &sample.plan().levels.by_part[&part].why {
-        LevelBasis::Computed(why) => why.last_buy.unwrap(),
+        LevelBasis::Computed(why) => *why.last_buy.clone().unwrap(),
         other => panic!("{other:?}"),
     };
     // An order takes 90 days: two, as in the test below.
@@ -494,7 +494,7 @@ fn a_part_whose_machines_retire_is_bought_once() {
     let LevelBasis::Computed(why) = &level.why else {
         panic!("not computed")
     };
-    let last = why.last_buy.unwrap();
+    let last = why.last_buy.as_ref().unwrap();
     assert!((last.expected - 1.0).abs() < 0.01, "{last:?}");
     assert_eq!((last.wanted, last.buy), (Some(2.0), Some(2.0)));
     let said = level.why.to_string();
@@ -509,7 +509,7 @@ fn a_part_whose_machines_retire_is_bought_once() {
     let LevelBasis::Computed(why) = &plan.levels.by_part[&part].why else {
         panic!("not computed")
     };
-    assert_eq!(why.last_buy.unwrap().buy, Some(1.0));
+    assert_eq!(why.last_buy.as_ref().unwrap().buy, Some(1.0));
     until(&mut sample, "2026-03-01");
     let plan = sample.plan();
     assert!(matches!(

@@ -124,7 +124,7 @@ fn last_buys_and_the_order_list_say_one_figure() {
         let LevelBasis::Computed(reason) = &plan.levels.by_part[&part].why else {
             panic!("not computed");
         };
-        let last = reason.last_buy.unwrap();
+        let last = reason.last_buy.as_ref().unwrap();
         let needs = plan.reorder.lines.iter().flat_map(|line| &line.needs);
         let ordered: f64 = needs
             .filter(|need| matches!(need.reason, ReorderReason::LastBuy { .. }))
