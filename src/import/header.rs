@@ -422,16 +422,10 @@ mod tests {
         assert!(states("Prix TTC").is_with_tax);
         for text in [
             "Preis inkl. 19 % MwSt.",
-            "Preis inkl. 19% MwSt.",
-            "Preis inklusive MwSt",
             "Preis mit MwSt.",
             "price including 19 % VAT",
             "Preis/Stk inkl. 19 % MwSt.",
-            "Prix TVA comprise",
             "Precio IVA incluido",
-            "Prezzo IVA inclusa",
-            "Cena z VAT",
-            "Preço com IVA",
         ] {
             assert_eq!(field(text), Some(Field::Price), "{text}");
             assert!(states(text).is_with_tax, "{text}");

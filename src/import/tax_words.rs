@@ -5,6 +5,35 @@ use std::ops::Range;
 /// Most that a rate of tax is taken to be, as a share.
 pub const MOST_TAX_SHARE: f64 = 0.5;
 
+/// Words for value added tax.
+const TAX: &str = "vat mwst ust iva tva gst tax taxes taxe mehrwertsteuer umsatzsteuer steuer steuern \
+    impuesto impuestos imposte impostos podatek podatkiem podatku";
+/// Words of inclusion before the tax.
+const INCLUDING: &str = "incl inkl inc including include includes inclusive inklusive inklusiv einschl \
+    einschließlich einschliesslich enthält enthaelt beinhalten beinhaltet contain \
+    contains containing comprenant incluant incluye incluyen incluyendo includono \
+    comprensivo comprensivi comprensiva comprensive inclui incluem incluindo zawiera \
+    zawierają zawieraja tym";
+/// Words of inclusion that may stand behind the tax too.
+const INCLUDED: &str = "included inclusive inklusive enthalten inbegriffen eingerechnet comprise comprises \
+    compris inclus incluse incluses incluido incluidos incluida incluidas incluído \
+    incluídos incluída inclusa incluso inclusi compresa compreso compresi wliczony \
+    wliczone zawarty";
+/// Words of exclusion before the tax.
+const EXCLUDING: &str = "excl exkl exc ex excluding exclude excludes exclusive exklusive zzgl zuzügl \
+    zuzüglich zuzueglich plus ohne without before vor hors sans avant sin sem senza bez \
+    s mas más più piu mais net netto nett";
+/// Words behind the tax that say that it is not in.
+const BEHIND_WITHOUT: &str = "extra excluded separat exclue exclu exclus excluido excluidos excluído esclusa \
+    escluso esclusi wyłączony";
+/// Words that turn the one behind them round.
+const NEGATIONS: &str = "not no non nicht kein keine keiner pas não nao nie";
+/// Articles and adjectives between the tax and the word that decides.
+const BETWEEN: &str = "of the der die das des den gesetzl gesetzlich gesetzlicher gesetzliche gesetzlichen \
+    ges gültiger gültigen geltender geltenden jeweils jeweiliger deutscher de di la le \
+    el il del dell dello l d all any applicable statutory local current bzw oder or ou \
+    lub at von à al toutes uk eu";
+
 /// What a text says about tax in prices.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct TaxWords {
@@ -276,31 +305,14 @@ fn is_percent(word: &str) -> bool {
     matches!(word, "%" | "percent" | "prozent" | "pct" | "vh")
 }
 
-/// Words for value added tax.
+/// True for a word of a list with blanks between.
+fn is_among(word: &str, list: &str) -> bool {
+    list.split(' ').any(|known| known == word)
+}
+
+/// True for a word for value added tax.
 pub fn is_tax(word: &str) -> bool {
-    matches!(
-        word,
-        "vat"
-            | "mwst"
-            | "ust"
-            | "iva"
-            | "tva"
-            | "gst"
-            | "tax"
-            | "taxes"
-            | "taxe"
-            | "mehrwertsteuer"
-            | "umsatzsteuer"
-            | "steuer"
-            | "steuern"
-            | "impuesto"
-            | "impuestos"
-            | "imposte"
-            | "impostos"
-            | "podatek"
-            | "podatkiem"
-            | "podatku"
-    )
+    is_among(word, TAX)
 }
 
 /// Words that by themselves say that the tax is in.
@@ -313,80 +325,12 @@ fn is_gross_word(word: &str) -> bool {
 
 /// Words of inclusion before the tax.
 fn is_including(word: &str) -> bool {
-    matches!(
-        word,
-        "incl"
-            | "inkl"
-            | "inc"
-            | "including"
-            | "include"
-            | "includes"
-            | "inclusive"
-            | "inklusive"
-            | "inklusiv"
-            | "einschl"
-            | "einschließlich"
-            | "einschliesslich"
-            | "enthält"
-            | "enthaelt"
-            | "beinhalten"
-            | "beinhaltet"
-            | "contain"
-            | "contains"
-            | "containing"
-            | "comprenant"
-            | "incluant"
-            | "incluye"
-            | "incluyen"
-            | "incluyendo"
-            | "includono"
-            | "comprensivo"
-            | "comprensivi"
-            | "comprensiva"
-            | "comprensive"
-            | "inclui"
-            | "incluem"
-            | "incluindo"
-            | "zawiera"
-            | "zawierają"
-            | "zawieraja"
-            | "tym"
-    )
+    is_among(word, INCLUDING)
 }
 
 /// Words of inclusion that may stand behind the tax too.
 fn is_included(word: &str) -> bool {
-    matches!(
-        word,
-        "included"
-            | "inclusive"
-            | "inklusive"
-            | "enthalten"
-            | "inbegriffen"
-            | "eingerechnet"
-            | "comprise"
-            | "comprises"
-            | "compris"
-            | "inclus"
-            | "incluse"
-            | "incluses"
-            | "incluido"
-            | "incluidos"
-            | "incluida"
-            | "incluidas"
-            | "incluído"
-            | "incluídos"
-            | "incluída"
-            | "inclusa"
-            | "incluso"
-            | "inclusi"
-            | "compresa"
-            | "compreso"
-            | "compresi"
-            | "wliczony"
-            | "wliczone"
-            | "zawarty"
-    )
+    is_among(word, INCLUDED)
 }
 
 /// Words before the tax that say that it is in only where they stand right before it.
@@ -396,138 +340,21 @@ fn is_with(word: &str) -> bool {
 
 /// Words of exclusion before the tax.
 fn is_excluding(word: &str) -> bool {
-    matches!(
-        word,
-        "excl"
-            | "exkl"
-            | "exc"
-            | "ex"
-            | "excluding"
-            | "exclude"
-            | "excludes"
-            | "exclusive"
-            | "exklusive"
-            | "zzgl"
-            | "zuzügl"
-            | "zuzüglich"
-            | "zuzueglich"
-            | "plus"
-            | "ohne"
-            | "without"
-            | "before"
-            | "vor"
-            | "hors"
-            | "sans"
-            | "avant"
-            | "sin"
-            | "sem"
-            | "senza"
-            | "bez"
-            | "s"
-            | "mas"
-            | "más"
-            | "più"
-            | "piu"
-            | "mais"
-            | "net"
-            | "netto"
-            | "nett"
-    )
+    is_among(word, EXCLUDING)
 }
 
 /// Words behind the tax that say that it is not in.
 fn is_behind_without(word: &str) -> bool {
-    matches!(
-        word,
-        "extra"
-            | "excluded"
-            | "separat"
-            | "exclue"
-            | "exclu"
-            | "exclus"
-            | "excluido"
-            | "excluidos"
-            | "excluído"
-            | "esclusa"
-            | "escluso"
-            | "esclusi"
-            | "wyłączony"
-    )
+    is_among(word, BEHIND_WITHOUT)
 }
 
 fn is_negation(word: &str) -> bool {
-    matches!(
-        word,
-        "not"
-            | "no"
-            | "non"
-            | "nicht"
-            | "kein"
-            | "keine"
-            | "keiner"
-            | "pas"
-            | "não"
-            | "nao"
-            | "nie"
-    )
+    is_among(word, NEGATIONS)
 }
 
 /// Figures, articles and adjectives between the tax and the word that decides.
 fn is_between(word: &str) -> bool {
-    is_percent(word)
-        || number(word).is_some()
-        || is_tax(word)
-        || matches!(
-            word,
-            "of" | "the"
-                | "der"
-                | "die"
-                | "das"
-                | "des"
-                | "den"
-                | "gesetzl"
-                | "gesetzlich"
-                | "gesetzlicher"
-                | "gesetzliche"
-                | "gesetzlichen"
-                | "ges"
-                | "gültiger"
-                | "gültigen"
-                | "geltender"
-                | "geltenden"
-                | "jeweils"
-                | "jeweiliger"
-                | "deutscher"
-                | "de"
-                | "di"
-                | "la"
-                | "le"
-                | "el"
-                | "il"
-                | "del"
-                | "dell"
-                | "dello"
-                | "l"
-                | "d"
-                | "all"
-                | "any"
-                | "applicable"
-                | "statutory"
-                | "local"
-                | "current"
-                | "bzw"
-                | "oder"
-                | "or"
-                | "ou"
-                | "lub"
-                | "at"
-                | "von"
-                | "à"
-                | "al"
-                | "toutes"
-                | "uk"
-                | "eu"
-        )
+    is_percent(word) || number(word).is_some() || is_tax(word) || is_among(word, BETWEEN)
 }
 
 #[cfg(test)]
