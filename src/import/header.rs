@@ -5,6 +5,7 @@ use super::fold::{fold, join_umlauts};
 use super::owner::Owner;
 use super::stated::Stated;
 use super::synonyms::Synonyms;
+use super::tax_words::split_tax;
 
 /// How a header was understood.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -63,6 +64,14 @@ impl Header {
         }
         let (body, bracketed) = split_brackets(text);
         let mut states = Stated::read(&bracketed);
+        // `Preis inkl. 19 % MwSt.` is a price, whatever it says of tax.
+        let body = match split_tax(&body) {
+            Some((rest, tax)) => {
+                states.add(Stated::read(&tax));
+                rest
+            }
+            None => body,
+        };
         if let Some(field) = table.symbol(text).or_else(|| table.symbol(body.trim())) {
             return Some(Self {
                 field,
@@ -411,7 +420,32 @@ mod tests {
         assert!(states("Price incl. VAT").is_with_tax);
         assert!(states("Preis (inkl. 19% MwSt)").is_with_tax);
         assert!(states("Prix TTC").is_with_tax);
-        assert!(!states("Price excl. VAT").is_with_tax);
+        for text in [
+            "Preis inkl. 19 % MwSt.",
+            "Preis mit MwSt.",
+            "price including 19 % VAT",
+            "Preis/Stk inkl. 19 % MwSt.",
+            "Precio IVA incluido",
+        ] {
+            assert_eq!(field(text), Some(Field::Price), "{text}");
+            assert!(states(text).is_with_tax, "{text}");
+            let has_rate = states(text).tax_share.is_some();
+            assert_eq!(has_rate, text.contains("19"), "{text}");
+        }
+        for text in [
+            "Preis zzgl. 19 % MwSt.",
+            "Price excl. VAT",
+            "Prezzo IVA esclusa",
+        ] {
+            assert_eq!(field(text), Some(Field::Price), "{text}");
+            assert!(
+                !states(text).is_with_tax && states(text).is_without_tax,
+                "{text}"
+            );
+        }
+        assert_eq!(field("VAT %"), Some(Field::VatRate));
+        assert_eq!(field("from 10 incl. VAT"), Some(Field::PriceFrom));
+        assert!(states("from 10 incl. VAT").is_with_tax);
         assert!(states("Discount %").is_percent);
     }
 

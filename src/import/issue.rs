@@ -293,6 +293,14 @@ pub enum Problem {
         /// As found.
         found: String,
     },
+    /// Words beside a price that may mean that tax is in it.
+    #[error(
+        "`{found}` leaves open whether the price includes value added tax; expected a rate, or `incl.` before it where the price includes it"
+    )]
+    TaxInOrOut {
+        /// As found.
+        found: String,
+    },
     /// Quantities of price breaks that do not rise, or prices that rise with quantity.
     #[error("price breaks are out of order: {found}; expected prices that fall as quantities rise")]
     BreaksOutOfOrder {

@@ -44,6 +44,7 @@ mod stated;
 mod synonyms;
 mod table;
 mod table_kind;
+mod tax_words;
 mod text_table;
 mod title;
 pub mod value;

@@ -2,6 +2,7 @@
 
 use crate::units::{Currency, LengthUnit};
 
+use super::tax_words::{TaxWords, is_tax};
 use super::value::{LeadTimeUnit, currency_of_sign};
 
 /// Units and conditions stated in a header, a unit row or a title.
@@ -19,6 +20,10 @@ pub struct Stated {
     pub from_quantity: Option<f64>,
     /// Includes value added tax.
     pub is_with_tax: bool,
+    /// Says to be without value added tax.
+    pub is_without_tax: bool,
+    /// Rate of the tax that is included, as a share of the net price.
+    pub tax_share: Option<f64>,
     /// A share in percent.
     pub is_percent: bool,
 }
@@ -44,25 +49,20 @@ impl Stated {
             states.length = states.length.or_else(unit);
             states.time = states.time.or_else(|| LeadTimeUnit::of_word(word));
             states.currency = states.currency.or_else(|| currency_of_sign(word));
-            states.is_percent |= matches!(*word, "%" | "percent" | "prozent" | "pct");
+            let before = at.checked_sub(1).and_then(|at| words.get(at)).copied();
+            // `19 %` is a figure, where `%` alone is the unit of those below.
+            let is_figure = before.is_some_and(|word| word.bytes().all(|b| b.is_ascii_digit()));
+            states.is_percent |= !is_figure && matches!(*word, "%" | "percent" | "prozent" | "pct");
             // A rate is a share, where an amount of tax is none.
             states.is_percent |= is_tax_rate(word, &words);
-            states.is_with_tax |= matches!(*word, "ttc" | "brutto");
-            let is_tax = matches!(
-                *word,
-                "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax"
-            );
-            let before = at.checked_sub(1).and_then(|at| words.get(at)).copied();
-            let is_included = matches!(
-                before,
-                Some("incl" | "inkl" | "inc" | "including" | "mit" | "with" | "z" | "con")
-            ) || (at >= 2
-                && matches!(words[at - 2], "incl" | "inkl" | "inc" | "including"));
-            states.is_with_tax |= is_tax && is_included;
             if matches!(*word, "100" | "1000" | "1k") && states.per.is_none() {
                 states.per = Some(if *word == "100" { 100 } else { 1000 });
             }
         }
+        let tax = TaxWords::read(text);
+        states.is_with_tax = tax.is_in;
+        states.is_without_tax = tax.is_out;
+        states.tax_share = tax.share;
         states
     }
 
@@ -74,6 +74,8 @@ impl Stated {
         self.per = self.per.or(other.per);
         self.from_quantity = self.from_quantity.or(other.from_quantity);
         self.is_with_tax |= other.is_with_tax;
+        self.is_without_tax |= other.is_without_tax;
+        self.tax_share = self.tax_share.or(other.tax_share);
         self.is_percent |= other.is_percent;
     }
 
@@ -85,16 +87,10 @@ impl Stated {
 
 /// True for a word that says rate of tax, by itself or with the other words of its header.
 fn is_tax_rate(word: &str, words: &[&str]) -> bool {
-    let is_tax = |word: &&str| {
-        matches!(
-            *word,
-            "vat" | "mwst" | "ust" | "iva" | "tva" | "gst" | "tax"
-        )
-    };
     match word {
         "steuersatz" | "mehrwertsteuersatz" | "umsatzsteuersatz" => true,
         "rate" | "satz" | "taux" | "tipo" | "aliquota" | "stawka" | "taxa" => {
-            words.iter().any(is_tax)
+            words.iter().any(|word| is_tax(word))
         }
         _ => false,
     }
@@ -198,6 +194,8 @@ mod tests {
             ("aliquota IVA", true),
             ("stawka VAT", true),
             ("taxa IVA", true),
+            ("MwSt %", true),
+            ("VAT (19 %)", false),
             ("VAT", false),
             ("rate", false),
             ("MwSt", false),

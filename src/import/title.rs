@@ -36,6 +36,58 @@ const LONGEST_LINE: usize = 300;
 /// Most texts above a table that are kept.
 const MOST_LINES: usize = 16;
 
+/// Words for the prices of a list, folded.
+const PRICES: [&str; 22] = [
+    "prices",
+    "price",
+    "preise",
+    "preis",
+    "preisen",
+    "einzelpreise",
+    "stuckpreise",
+    "preisliste",
+    "preisangaben",
+    "prix",
+    "tarif",
+    "tarifs",
+    "precios",
+    "precio",
+    "prezzi",
+    "prezzo",
+    "ceny",
+    "cena",
+    "cen",
+    "precos",
+    "preco",
+    "pricing",
+];
+/// Words for the amounts of a list, folded.
+const AMOUNTS: [&str; 9] = [
+    "amounts", "betrage", "angaben", "montants", "importes", "importi", "kwoty", "valores",
+    "quotes",
+];
+/// Words for what is one amount beside the prices, folded.
+const SUMS: [&str; 16] = [
+    "total",
+    "totals",
+    "sum",
+    "summe",
+    "gesamt",
+    "gesamtbetrag",
+    "gesamtsumme",
+    "rechnungsbetrag",
+    "endbetrag",
+    "freight",
+    "shipping",
+    "fracht",
+    "versand",
+    "versandkosten",
+    "totale",
+    "razem",
+];
+/// Words of a line that says nothing but that tax is in, at most.
+const MOST_WORDS_OF_TAX: usize = 6;
+
 /// Reads the rows from `from` up to, but without, `until`.
 pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title {
     let mut title = Title::default();
@@ -124,12 +176,17 @@ impl Title {
         ]) {
             self.states.length = self.states.length.or(states.length);
         }
-        if has(&[
-            "prices", "price", "preise", "prix", "precios", "prezzi", "ceny", "pricing",
-        ]) {
+        let is_of_prices = has(&PRICES);
+        if is_of_prices {
             self.states.currency = self.states.currency.or(states.currency);
             self.states.per = self.states.per.or(states.per);
+        }
+        // `inkl. 19 % MwSt.` by itself is about the prices too; beside a sum it is about that.
+        let is_short = folded.split(' ').count() <= MOST_WORDS_OF_TAX;
+        if is_of_prices || (is_short || has(&AMOUNTS)) && !has(&SUMS) {
             self.states.is_with_tax |= states.is_with_tax;
+            self.states.is_without_tax |= states.is_without_tax;
+            self.states.tax_share = self.states.tax_share.or(states.tax_share);
         }
         self.states.currency = self.states.currency.or_else(|| named_currency(&folded));
     }
@@ -333,6 +390,33 @@ mod tests {
                 .as_deref(),
             Some("Nordlager Handel")
         );
+    }
+
+    #[test]
+    fn a_line_says_that_prices_hold_tax_unless_it_is_about_a_sum() {
+        for (text, is_in) in [
+            ("Alle Preise inkl. 19 % MwSt.", true),
+            ("Preise inklusive MwSt.", true),
+            ("All prices include VAT", true),
+            ("Tous nos prix TTC", true),
+            ("Precios IVA incluido", true),
+            ("Prezzi IVA inclusa", true),
+            ("Ceny z VAT", true),
+            ("Preços com IVA", true),
+            ("inkl. 19 % MwSt.", true),
+            ("All amounts are quoted in EUR and include VAT", true),
+            ("Gesamtsumme inkl. MwSt.", false),
+            ("Versandkosten 10 EUR inkl. MwSt.", false),
+            ("Alle Preise netto zzgl. 19 % MwSt.", false),
+        ] {
+            let states = title(&[&[text]]).states;
+            assert_eq!(states.is_with_tax, is_in, "{text}");
+            assert_eq!(
+                states.tax_share.is_some(),
+                is_in && text.contains("19 %"),
+                "{text}"
+            );
+        }
     }
 
     #[test]

@@ -5,6 +5,7 @@ mod counts_and_days;
 mod hours;
 mod named_in_text;
 mod offer_prices;
+mod offer_tax;
 mod titles;
 mod totals;
 

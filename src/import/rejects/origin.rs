@@ -78,6 +78,10 @@ pub struct StatedOrigin {
     pub from_quantity: Option<f64>,
     /// Includes value added tax.
     pub is_with_tax: bool,
+    /// Says to be without value added tax.
+    pub is_without_tax: bool,
+    /// Rate of the tax that is included, as a share of the net price.
+    pub tax_share: Option<f64>,
     /// A share in percent.
     pub is_percent: bool,
 }
@@ -166,6 +170,8 @@ impl StatedOrigin {
             per: states.per,
             from_quantity: states.from_quantity,
             is_with_tax: states.is_with_tax,
+            is_without_tax: states.is_without_tax,
+            tax_share: states.tax_share,
             is_percent: states.is_percent,
         }
     }
@@ -182,6 +188,8 @@ impl StatedOrigin {
             per: self.per,
             from_quantity: self.from_quantity,
             is_with_tax: self.is_with_tax,
+            is_without_tax: self.is_without_tax,
+            tax_share: self.tax_share,
             is_percent: self.is_percent,
         }
     }

@@ -25,6 +25,7 @@ mod parts;
 mod pieces;
 mod planned_rebuilds;
 mod price_step;
+mod price_tax;
 mod printed_size;
 mod quick_offers;
 mod reader;

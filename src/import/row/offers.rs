@@ -1,15 +1,16 @@
 //! Rows of offers, price lists and quotes.
 
-use crate::import::cell::{Cell, number_text};
+use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{ReadPrice, read_condition, read_number};
 use crate::record::{Condition, Expedite, OfferRecord, PriceBreak};
 use crate::units::Price;
 
-use super::context::{ReadColumn, TableContext};
+use super::context::ReadColumn;
 use super::named_part::read_identity;
 use super::price_step;
+use super::price_tax::{HeldTax, held_tax};
 use super::reader::{Rejected, RowReader};
 
 /// What the record is called in messages.
@@ -159,7 +160,7 @@ fn discount_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
 }
 
 /// A share; `35` and `35 %` are 0.35, `0.35` in a cell of numbers too.
-fn share(
+pub(super) fn share(
     row: &mut RowReader<'_, '_>,
     field: Field,
     range: std::ops::RangeInclusive<f64>,
@@ -228,76 +229,15 @@ fn less(row: &mut RowReader<'_, '_>, price: Price, share: Option<f64>) -> Option
     }
 }
 
-/// The price in a column with currency and number of units from cell, row, header or title.
+/// The net price in a column with currency and number of units from cell, row, header or title.
 fn price_in(row: &mut RowReader<'_, '_>, column: &ReadColumn) -> Option<Price> {
     let read = row.price_of(column)?;
-    if !is_with_tax(row.table, column) {
-        return finish_price(row, column, read);
-    }
-    let Some(rate_share) = tax_rate_share(row, column.field, read.amount) else {
-        row.issue(
-            Severity::Doubtful,
-            Some(column.field),
-            Problem::PriceWithTax,
-        );
-        return None;
-    };
-    let tax_of_gross = rate_share / (1.0 + rate_share);
-    finish_price(row, column, read).map(|price| price.less(tax_of_gross))
-}
-
-/// True where a column's prices hold the tax.
-pub(super) fn is_with_tax(table: &TableContext<'_>, column: &ReadColumn) -> bool {
-    column.states.is_with_tax || table.title.states.is_with_tax
-}
-
-/// Most that a rate of VAT is taken to be, as a share.
-const MOST_TAX_SHARE: f64 = 0.5;
-/// What the rate of VAT should be.
-const EXPECTED_TAX: &str = "a rate of VAT of 0 to 50 %";
-
-/// The tax on the net price of a gross amount, as a share of the net price; `None` where no cell says it.
-///
-/// A figure in a column called just `VAT` may be a rate or an amount. It is read where only one of them is possible, or where
-/// both give the same net price to a cent, and for the price of one only: an amount is that of no price break.
-fn tax_rate_share(row: &mut RowReader<'_, '_>, of: Field, gross: f64) -> Option<f64> {
-    let is_rate = row.table.column(Field::VatRate)?.states.is_percent
-        || matches!(row.cell(Field::VatRate), Cell::Text(text) if text.contains('%'));
-    if is_rate {
-        return share(row, Field::VatRate, 0.0..=MOST_TAX_SHARE, EXPECTED_TAX);
-    }
-    let figure = row.number(Field::VatRate)?;
-    let is_possible = |share: &f64| (0.0..=MOST_TAX_SHARE + 1e-9).contains(share);
-    let as_rate = Some(if figure >= 1.0 {
-        figure / 100.0
-    } else {
-        figure
+    let tax = held_tax(row, column, read.amount)?;
+    let price = finish_price(row, column, read)?;
+    Some(match tax {
+        HeldTax::None => price,
+        HeldTax::At(rate_share) => price.less(rate_share / (1.0 + rate_share)),
     })
-    .filter(is_possible);
-    let as_amount = (figure < gross)
-        .then(|| figure / (gross - figure))
-        .filter(is_possible);
-    let net = |share: f64| gross / (1.0 + share);
-    match (as_rate, as_amount) {
-        (None, None) => {
-            row.out_of_range(Severity::Doubtful, Field::VatRate, figure, EXPECTED_TAX);
-            None
-        }
-        (Some(rate), Some(of_amount))
-            if of != Field::PriceFrom && (net(rate) - net(of_amount)).abs() < 0.005 =>
-        {
-            Some(rate)
-        }
-        (rate, of_amount) if of != Field::PriceFrom && rate.is_some() != of_amount.is_some() => {
-            rate.or(of_amount)
-        }
-        _ => {
-            let found = number_text(figure);
-            let problem = Problem::TaxUnclear { found };
-            row.issue(Severity::Doubtful, Some(Field::VatRate), problem);
-            None
-        }
-    }
 }
 
 fn finish_price(

@@ -1,5 +1,6 @@
 //! Open approvals that would bring a machine back sooner, best first.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::Inputs;
@@ -7,6 +8,7 @@ use super::words::{asked_for, designation, money, number, way};
 use crate::interchange::LineAcceptance;
 use crate::plan::{ApprovalGain, KitPlan, Settling, SettlingGain, WayGain};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
+use crate::units::Money;
 
 /// Key of this sheet.
 pub const KEY: &str = "approvals_that_would_pay";
@@ -39,6 +41,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let acceptances = inputs.acceptances.iter();
     let by_line: BTreeMap<(usize, usize), &LineAcceptance> =
         acceptances.map(|of| ((of.kit, of.line), of)).collect();
+    let mut rows: Vec<(Worth, Row)> = Vec::new();
     for (kit, gain) in ranked(inputs) {
         let line = &inputs.shop.kits[kit].lines[gain.line];
         let acceptance = by_line.get(&(kit, gain.line));
@@ -48,7 +51,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             || Value::unknown("the kit has no end without it"),
             Value::Number,
         );
-        sheet.rows.push(Row::new(vec![
+        let row = Row::new(vec![
             Value::text(line.record.kit.clone()),
             Value::text(line.record.line.clone()),
             Value::text(asked_for(inputs.shop, line)),
@@ -61,17 +64,21 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 Value::text(judgement.before_fitting())
             }),
             judgement.map_or(Value::Empty, |judgement| Value::text(judgement.against())),
-        ]));
+        ]);
+        rows.push(((gain.saved_h, gain.saved), row));
     }
     for plan in &inputs.plan.kits {
         let ways = plan.open_ways.iter();
-        sheet
-            .rows
-            .extend(ways.map(|gain| way_row(inputs, plan, gain)));
+        rows.extend(ways.map(|gain| ((gain.saved_h, gain.saved), way_row(inputs, plan, gain))));
         let settling = plan.settling.iter();
-        let rows = settling.map(|gain| settling_row(inputs, plan, gain));
-        sheet.rows.extend(rows);
+        rows.extend(settling.map(|gain| {
+            let row = settling_row(inputs, plan, gain);
+            ((gain.saved_h, gain.saved), row)
+        }));
     }
+    // Stable: equals stay in the order of substitutes, ways and what is settled.
+    rows.sort_by(|(one, _), (other, _)| by_worth(one, other));
+    sheet.rows = rows.into_iter().map(|(_, row)| row).collect();
     sheet.notes = vec![
         "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
     ];
@@ -85,6 +92,19 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     sheet.empty_text = "No open approval would bring a machine back sooner.".to_owned();
     sheet
+}
+
+/// Production hours and money saved, where they are known.
+type Worth = (Option<f64>, Option<Money>);
+
+/// The order of [`ranked`] for every sort of row: where the kit has no end without it, then by money, then by hours.
+fn by_worth(one: &Worth, other: &Worth) -> Ordering {
+    let cents = |of: &Worth| of.1.map_or(i64::MIN, |saved| saved.cents);
+    let hours = |of: &Worth| of.0.unwrap_or(f64::INFINITY);
+    (one.0.is_some())
+        .cmp(&other.0.is_some())
+        .then(cents(other).cmp(&cents(one)))
+        .then(hours(other).total_cmp(&hours(one)))
 }
 
 /// A way other than buying that waits for the name of who approved it.
@@ -144,4 +164,25 @@ pub(super) fn ranked<'a>(inputs: &Inputs<'a>) -> Vec<(usize, &'a ApprovalGain)> 
     // Stable: equals stay in the order of their kit's own plan.
     ranked.sort_by(|(_, a), (_, b)| a.by_worth(b));
     ranked
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Currency;
+
+    #[test]
+    fn one_order_holds_for_every_sort_of_row() {
+        let euros = |amount: f64| Money::from_units(amount, Currency::EUR).ok();
+        let mut rows: Vec<Worth> = vec![
+            (Some(5.0), euros(10.0)),
+            (Some(9.0), None),
+            (Some(1.0), euros(300.0)),
+            (Some(8.0), euros(10.0)),
+            (None, euros(1.0)),
+        ];
+        rows.sort_by(by_worth);
+        let hours: Vec<Option<f64>> = rows.iter().map(|row| row.0).collect();
+        assert_eq!(hours, [None, Some(1.0), Some(8.0), Some(5.0), Some(9.0)]);
+    }
 }

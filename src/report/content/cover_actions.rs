@@ -1,6 +1,6 @@
 //! The things to do now, the most urgent first.
 
-use super::open_lines::{OpenCause, has_cause};
+use super::open_lines::{OpenCause, has_cause, names_no_part};
 use super::shop_figures::{counted, due_count, order_total};
 use super::words::{asked_for, holds_it, line_name, number};
 use super::{
@@ -18,6 +18,7 @@ const MAX_NAMED: usize = 3;
 pub(super) fn actions(inputs: &Inputs<'_>) -> Vec<Action> {
     let all = [
         order(inputs),
+        name_parts(inputs),
         ask_for_lead_times(inputs),
         settle_lines(inputs),
         find_the_rest(inputs),
@@ -57,9 +58,16 @@ fn order(inputs: &Inputs<'_>) -> Option<Action> {
     action(text, suppliers.join(", "), order_now::KEY)
 }
 
+/// Kits that have no end, because a line names no part that the tables know: nobody can be asked for its lead time.
+fn name_parts(inputs: &Inputs<'_>) -> Option<Action> {
+    let (count, held) = without_end(inputs, |plan| names_no_part(inputs, plan))?;
+    let text = format!("Name the parts of kit lines: {count} no end without them");
+    action(text, held, kits::KEY)
+}
+
 /// Kits that have no end, because a line has no known lead time.
 fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
-    let (count, held) = without_end(inputs, |cause| cause == OpenCause::NoLeadTime)?;
+    let (count, held) = of_cause(inputs, |cause| cause == OpenCause::NoLeadTime)?;
     let text = format!("Ask for lead times: {count} no end without them");
     action(text, held, kits::KEY)
 }
@@ -67,7 +75,7 @@ fn ask_for_lead_times(inputs: &Inputs<'_>) -> Option<Action> {
 /// Kits that have no end, because the tables do not agree on what a line needs.
 fn settle_lines(inputs: &Inputs<'_>) -> Option<Action> {
     let is_it = |cause| matches!(cause, OpenCause::Quantity | OpenCause::Unit);
-    let (count, held) = without_end(inputs, is_it)?;
+    let (count, held) = of_cause(inputs, is_it)?;
     let text = format!("Settle quantities and units: {count} no end without them");
     action(text, held, data_problems::KEY)
 }
@@ -75,17 +83,20 @@ fn settle_lines(inputs: &Inputs<'_>) -> Option<Action> {
 /// Kits that have no end, because sources give only some of what a line needs.
 fn find_the_rest(inputs: &Inputs<'_>) -> Option<Action> {
     let is_it = |cause| matches!(cause, OpenCause::NotEnough { .. });
-    let (count, held) = without_end(inputs, is_it)?;
+    let (count, held) = of_cause(inputs, is_it)?;
     let text = format!("Find the rest of what is offered in part: {count} no end without it");
     action(text, held, kits::KEY)
 }
 
 /// How many kits have no end for a cause, and the first of them with what holds them.
-fn without_end(inputs: &Inputs<'_>, is_it: impl Fn(OpenCause) -> bool) -> Option<(String, String)> {
+fn of_cause(inputs: &Inputs<'_>, is_it: impl Fn(OpenCause) -> bool) -> Option<(String, String)> {
+    without_end(inputs, |plan| has_cause(inputs, plan, &is_it))
+}
+
+/// How many kits without an end are such ones, and the first of them with what holds them.
+fn without_end(inputs: &Inputs<'_>, is_it: impl Fn(&KitPlan) -> bool) -> Option<(String, String)> {
     let kits = inputs.plan.kits.iter();
-    let open: Vec<&KitPlan> = kits
-        .filter(|plan| has_cause(inputs, plan, &is_it))
-        .collect();
+    let open: Vec<&KitPlan> = kits.filter(|plan| is_it(plan)).collect();
     if open.is_empty() {
         return None;
     }

@@ -21,6 +21,8 @@ pub enum OpenCause {
     Unit,
     /// No source with a lead time at all.
     NoLeadTime,
+    /// No source, because the line names no part that the tables know.
+    NoPart,
 }
 
 impl OpenCause {
@@ -34,7 +36,7 @@ impl OpenCause {
                 said(needed)
             )),
             Self::Unit => Some("stocked or offered in another unit of count".to_owned()),
-            Self::NoLeadTime => None,
+            Self::NoLeadTime | Self::NoPart => None,
         }
     }
 
@@ -44,7 +46,7 @@ impl OpenCause {
             Self::Quantity => "its quantity or unit of count cannot be read",
             Self::NotEnough { .. } => "not all of it has a source with a known lead time",
             Self::Unit => "stocked or offered in another unit of count",
-            Self::NoLeadTime => "no source with a known lead time",
+            Self::NoLeadTime | Self::NoPart => "no source with a known lead time",
         }
     }
 }
@@ -68,9 +70,11 @@ pub fn cause(inputs: &Inputs<'_>, kit: usize, outcome: &KitOutcome, line: usize)
         PlanIssue::UnitUnknownForSet { place, .. } => *place == record.place,
         _ => false,
     });
-    match is_of_units {
-        true => OpenCause::Unit,
-        false => OpenCause::NoLeadTime,
+    let is_named = inputs.shop.kits[kit].lines[line].part.is_some();
+    match (is_of_units, is_named) {
+        (true, _) => OpenCause::Unit,
+        (false, true) => OpenCause::NoLeadTime,
+        (false, false) => OpenCause::NoPart,
     }
 }
 
@@ -96,5 +100,18 @@ pub fn has_cause(inputs: &Inputs<'_>, plan: &KitPlan, is_it: impl Fn(OpenCause) 
         Completion::Unknown { lines } => lines
             .iter()
             .any(|line| is_it(cause(inputs, plan.kit, &plan.accepted, *line))),
+    }
+}
+
+/// True where a kit has no end and a line of it names no known part and has nothing that would come for it.
+pub fn names_no_part(inputs: &Inputs<'_>, plan: &KitPlan) -> bool {
+    let is_unnamed = |line: usize| {
+        let cause = || cause(inputs, plan.kit, &plan.accepted, line);
+        inputs.shop.kits[plan.kit].lines[line].part.is_none()
+            && matches!(cause(), OpenCause::NoPart | OpenCause::Quantity)
+    };
+    match &plan.accepted.completion {
+        Completion::Known { .. } => false,
+        Completion::Unknown { lines } => lines.iter().any(|line| is_unnamed(*line)),
     }
 }

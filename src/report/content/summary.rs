@@ -1,6 +1,6 @@
 //! The short summary at the end of a run.
 
-use super::open_lines::{OpenCause, has_cause};
+use super::open_lines::has_cause;
 use super::shop_figures::{
     counted, due_count, kits_from_shelf, order_total, worst_kit, worst_known_kit,
 };
@@ -92,7 +92,7 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
     let name = &inputs.shop.kits[plan.kit].name;
     let held_by = holds_it(inputs, plan.kit, &plan.accepted);
     match plan.accepted.likely() {
-        None if has_cause(inputs, plan, |cause| cause != OpenCause::NoLeadTime) => {
+        None if has_cause(inputs, plan, |cause| cause.words().is_some()) => {
             format!("{name}: no end known, held by {held_by}")
         }
         None => {

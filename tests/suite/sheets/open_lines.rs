@@ -41,6 +41,30 @@ fn a_kit_with_a_line_of_unknown_quantity_is_never_complete() {
 }
 
 #[test]
+fn a_line_that_names_no_known_part_is_to_be_named_first() {
+    for (line, is_settled) in [
+        ("30,Liner cut to fit,1,fit", false),
+        ("30,Liner cut to fit,x,fit", true),
+    ] {
+        let sheets = all_on_the_shelf()
+            .with("kit.csv", "30,A-3,1,fit", line)
+            .report();
+        let actions = sheets.cover("actions");
+        let begins = |words: &str| actions.iter().any(|text| text.starts_with(words));
+        assert!(
+            begins("Name the parts of kit lines: 1 kit has"),
+            "{line}: {actions:?}"
+        );
+        assert!(!begins("Ask for lead times"), "{line}: {actions:?}");
+        assert_eq!(
+            begins("Settle quantities"),
+            is_settled,
+            "{line}: {actions:?}"
+        );
+    }
+}
+
+#[test]
 fn a_number_of_units_that_nobody_reads_is_no_number_of_pieces() {
     for (unit, is_complete) in [
         ("piece", true),
