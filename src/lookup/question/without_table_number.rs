@@ -92,7 +92,17 @@ pub(super) fn read(lower: &str) -> Option<Number<'_>> {
 }
 
 fn is_prefix(letters: &str) -> bool {
-    matches!(letters, "mb" | "mbl" | "km" | "kml" | "hm" | "uc")
+    matches!(letters, "mb" | "mbl" | "km" | "kml" | "hm") || is_insert(letters)
+}
+
+/// Letters of insert bearings, alone and with their housings (JIS B 1558 and B 1559, from memory).
+fn is_insert(letters: &str) -> bool {
+    const HOUSINGS: [&str; 12] = [
+        "", "p", "pa", "ph", "f", "fa", "fb", "fc", "fl", "t", "c", "ha",
+    ];
+    letters
+        .strip_prefix("uc")
+        .is_some_and(|housing| HOUSINGS.contains(&housing))
 }
 
 /// What a number in lower case is of, and its thread or bore, mm.
@@ -103,7 +113,16 @@ fn meaning(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
     if letters.is_empty() {
         return inch_angular(digits, rest);
     }
-    if digits.is_empty() || !digits.bytes().all(|b| b.is_ascii_digit()) {
+    let is_number = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    if is_insert(letters) {
+        return Some((Of::Insert, insert_mm(digits)?));
+    }
+    if letters == "hm"
+        && let Some(mm) = hm_mm(digits, rest)
+    {
+        return Some((Of::HmNut, mm));
+    }
+    if !is_number(digits) {
         return None;
     }
     let code: u32 = digits.parse().ok()?;
@@ -121,9 +140,39 @@ fn meaning(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
         ("hm", 4) if digits.starts_with("30") || digits.starts_with("31") => {
             (Of::HmNut, of_code(code % 100))
         }
-        ("uc" | "ucp" | "ucf" | "ucfl" | "uct" | "ucfc", 3) => (Of::Insert, bore_mm(&digits[1..])?),
         _ => return None,
     })
+}
+
+/// Bore of `204` by its code, and of `204-12` in sixteenths of an inch, mm (JIS B 1558, from memory).
+fn insert_mm(digits: &str) -> Option<f64> {
+    const INCH_MM: f64 = 25.4;
+    let is_number = |text: &str| text.bytes().all(|b| b.is_ascii_digit());
+    let (series, sixteenths) = digits.split_once('-').unwrap_or((digits, ""));
+    if series.len() != 3 || !is_number(series) || !is_number(sixteenths) || sixteenths.len() > 2 {
+        return None;
+    }
+    match sixteenths {
+        "" => bore_mm(&series[1..]),
+        // To the tenth of a micrometre, which a sixteenth has.
+        count => Some((count.parse::<f64>().ok()? * INCH_MM / 16.0 * 1e4).round() / 1e4),
+    }
+}
+
+/// Thread of `HM42T`, five times its code, and of `HM31/500`, which is written out, mm (ISO 2982-2, from memory).
+fn hm_mm(digits: &str, rest: &[&str]) -> Option<f64> {
+    const CODES: std::ops::RangeInclusive<u32> = 40..=60;
+    const THREADS: std::ops::RangeInclusive<u32> = 500..=1_200;
+    if let Some(("30" | "31", thread)) = digits.split_once('/') {
+        let thread: u32 = thread.parse().ok()?;
+        return THREADS.contains(&thread).then_some(f64::from(thread));
+    }
+    let (code, is_marked) = match digits.strip_suffix('t') {
+        Some(code) => (code, true),
+        None => (digits, rest.first() == Some(&"t")),
+    };
+    let code: u32 = code.parse().ok().filter(|_| code.len() == 2 && is_marked)?;
+    CODES.contains(&code).then_some(f64::from(code) * 5.0)
 }
 
 /// The thread of a nut whose code says it by no rule: KM0 to KM3.
@@ -240,6 +289,16 @@ mod tests {
             ("HM3044", "trapezoidal thread of 220 mm"),
             ("UC206", "a bore of 30 mm"),
             ("UC 206", "a bore of 30 mm"),
+            ("UCFL 204", "`UCFL204` has a bore of 20 mm"),
+            ("UCPA 204", "a bore of 20 mm"),
+            ("bearing UCFL 204", "a bore of 20 mm"),
+            ("ucf 205", "a bore of 25 mm"),
+            // 12/16 in, arithmetic.
+            ("UC204-12", "a bore of 19.05 mm"),
+            ("UCP 204-12", "a bore of 19.05 mm"),
+            ("HM42T", "a trapezoidal thread of 210 mm"),
+            ("HM 50 T", "a trapezoidal thread of 250 mm"),
+            ("HM31/500", "a trapezoidal thread of 500 mm"),
             ("5206", "`5206` has a bore of 30 mm"),
             ("5206 2RS", "`5206` has a bore of 30 mm"),
         ] {
@@ -285,6 +344,9 @@ mod tests {
             "6206",
             "52206",
             "HM88649",
+            "HM 50",
+            "HM 50 x 20",
+            "UCX 12",
             "HM3044x2",
             "22208 K with MB8",
             "5206 x 5300 x 12",
