@@ -175,6 +175,16 @@ impl Question {
         if question.without_table.is_some() {
             let lower = text.trim().to_lowercase();
             let number = without_table_number::read(&lower);
+            let behind = number.as_ref().and_then(|number| {
+                let words: Vec<&str> = text.split_whitespace().collect();
+                let start = words.len().checked_sub(number.words_of_size()?)?;
+                Some((words[start..].join(" "), number.notes()))
+            });
+            if let Some((size, notes)) = behind {
+                let mut question = Self::read_size(&size)?;
+                question.read_as.splice(..0, notes);
+                return Ok(question);
+            }
             question.read_as = number.map_or_else(Vec::new, |number| number.notes());
             return Ok(question);
         }

@@ -184,6 +184,25 @@ fn thread_of_table(code: u32) -> Option<f64> {
     Some(thread.to_mm())
 }
 
+/// A figure this near the bore of the number is the bore, mm: wear and a calliper.
+const BORE_WITHIN_MM: f64 = 0.6;
+/// Figures of a size.
+const LEAST_FIGURES: usize = 3;
+
+/// The figures among words, joined ones apart.
+fn figures<'a>(words: &'a [&'a str]) -> impl Iterator<Item = f64> + 'a {
+    words
+        .iter()
+        .filter(|word| is_figure(word))
+        .flat_map(|word| word.split(['x', '×']))
+        .filter_map(|piece| {
+            let bare = piece
+                .trim_matches([',', ';', '(', ')'])
+                .trim_end_matches("mm");
+            bare.replace(',', ".").parse().ok()
+        })
+}
+
 /// `5206`, `5306 2RS`: four digits, and no figures behind them that would make them a length.
 fn inch_angular(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
     let end = name
@@ -193,15 +212,23 @@ fn inch_angular(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
     let is_number = digits.len() == 4 && (digits.starts_with("52") || digits.starts_with("53"));
     let is_mark =
         mark.is_empty() || mark.starts_with(['-', '/']) || mark.starts_with(char::is_alphabetic);
+    let mm = bore_mm(&digits[digits.len().min(2)..]).filter(|mm| *mm <= LARGEST_MM)?;
+    // `5206 30 62 23.8`: the bore of the number among the figures says that it is one.
+    let has_bore = figures(rest).any(|read_mm| (read_mm - mm).abs() <= BORE_WITHIN_MM);
     let is_length = mark.starts_with('x')
         || rest
             .first()
-            .is_some_and(|next| matches!(*next, "x" | "×" | "mm") || is_figure(next));
-    let mm = bore_mm(&digits[digits.len().min(2)..]).filter(|mm| *mm <= LARGEST_MM)?;
+            .is_some_and(|next| matches!(*next, "x" | "×" | "mm") || is_figure(next) && !has_bore);
     (is_number && is_mark && !is_length).then_some((Of::InchAngular, mm))
 }
 
 impl Number<'_> {
+    /// How many words stand behind the number where they hold a whole size, whose figures alone say which part it is.
+    pub(super) fn words_of_size(&self) -> Option<usize> {
+        let is_size = figures(&self.rest).count() >= LEAST_FIGURES;
+        (is_size && self.of == Of::InchAngular).then_some(self.rest.len())
+    }
+
     /// The kind of part, as the list of those without a table names it.
     pub(super) const fn kind(&self) -> &'static str {
         match self.of {
@@ -334,6 +361,33 @@ mod tests {
         ] {
             assert_eq!(notes(text).len(), 1, "{text}");
         }
+    }
+
+    /// ISO 15: 30 x 62 x 23.8 mm is dimension series 32, of DIN 628-3 bearing 3206.
+    #[test]
+    fn a_size_beside_the_number_is_asked_for() {
+        use crate::lookup::Question;
+        for text in [
+            "5206 30 62 23.8",
+            "5206 30 x 62 x 23.8",
+            "5206 30x62x23.8",
+            "5206 2RS 30 62 23.8",
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert!(question.without_table.is_none(), "{text}");
+            let read = question.readings.iter().map(|of| of.length.length.to_mm());
+            let sum_mm: f64 = read.sum();
+            assert!((sum_mm - 115.8).abs() < 1e-9, "{text}: {question:?}");
+            assert!(question.designation.is_none(), "{text}");
+            let told = question.read_as.join("; ");
+            assert!(
+                told.contains("`5206` has a bore of 30 mm"),
+                "{text}: {told}"
+            );
+            assert_eq!(question.text, text);
+        }
+        let alone = Question::read("5206 bore 30").unwrap();
+        assert!(alone.without_table.is_some());
     }
 
     #[test]
