@@ -216,6 +216,28 @@ mod tests {
     use super::*;
     use crate::lookup::answer;
 
+    /// Common practice, no source: seals make a spherical roller bearing wider. ISO 15: 22210 is 23 mm wide.
+    #[test]
+    fn a_sealed_spherical_bearing_is_measured_for_its_width() {
+        for (text, is_told) in [
+            ("22210 seal", true),
+            ("22210 sealed", true),
+            ("22210-2RS", true),
+            ("22210", false),
+            ("22210 open", false),
+            ("6206 sealed", false),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let judgement = &answers.answers[0].judgement;
+            let has_it = judgement.checks.iter().any(|check| check == SEALED_WIDTH);
+            assert_eq!(has_it, is_told, "{text}: {:?}", judgement.checks);
+            assert!(
+                !is_told || judgement.verdict >= Verdict::AfterChecks,
+                "{text}"
+            );
+        }
+    }
+
     #[test]
     fn a_tapered_bore_sits_on_no_plain_shaft_of_its_diameter() {
         // ISO 2982-1, from memory: a 40 mm bore goes on a sleeve on 35 mm.
