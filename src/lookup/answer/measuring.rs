@@ -116,6 +116,27 @@ pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
     }
 }
 
+/// Said of a spherical roller bearing with seals.
+const SEALED_WIDTH: &str = "sealed spherical roller bearings are commonly wider than the open ones, whose width is in the tables (common practice, no source): measure the width of the old bearing";
+
+/// A spherical roller bearing with seals never goes in as it is by the width of the open one.
+pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
+    let closure = question.traits.closure;
+    let is_closed = closure.is_some_and(|closure| closure.closed_by().is_some());
+    let is_asked = is_closed || question.needs.closed_by.is_some();
+    let is_spherical = answer
+        .size
+        .is_some_and(|size| size.family() == Family::SphericalRoller);
+    let mut readings = question.readings.iter();
+    let is_measured =
+        question.readings.len() >= 3 || readings.any(|reading| reading.role == Some(Role::Width));
+    if is_spherical && is_asked && !is_measured {
+        let judgement = &mut answer.judgement;
+        judgement.checks.push(SEALED_WIDTH.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
 /// Half a bearing is never fitted without a look at the other half.
 pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
     if have.traits.variants().any(is_half) {
@@ -194,6 +215,28 @@ pub(super) fn note_words(question: &Question, judgement: &mut Judgement) {
 mod tests {
     use super::*;
     use crate::lookup::answer;
+
+    /// Common practice, no source: seals make a spherical roller bearing wider. ISO 15: 22210 is 23 mm wide.
+    #[test]
+    fn a_sealed_spherical_bearing_is_measured_for_its_width() {
+        for (text, is_told) in [
+            ("22210 seal", true),
+            ("22210 sealed", true),
+            ("22210-2RS", true),
+            ("22210", false),
+            ("22210 open", false),
+            ("6206 sealed", false),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let judgement = &answers.answers[0].judgement;
+            let has_it = judgement.checks.iter().any(|check| check == SEALED_WIDTH);
+            assert_eq!(has_it, is_told, "{text}: {:?}", judgement.checks);
+            assert!(
+                !is_told || judgement.verdict >= Verdict::AfterChecks,
+                "{text}"
+            );
+        }
+    }
 
     #[test]
     fn a_tapered_bore_sits_on_no_plain_shaft_of_its_diameter() {

@@ -12,7 +12,9 @@ mod twins;
 use std::borrow::Cow;
 use std::collections::BTreeSet;
 
-use measuring::{note_half, note_inch_seat, note_measuring, note_seats, note_words};
+use measuring::{
+    note_half, note_inch_seat, note_measuring, note_sealed_width, note_seats, note_words,
+};
 
 use super::answers::{Answer, Answers, NoneOfThese};
 use super::ask::{Open, ask_next, where_ring_sits};
@@ -101,6 +103,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         note_words(question, &mut answer.judgement);
         note_seats(question, answer);
         note_inch_seat(question, answer);
+        note_sealed_width(question, answer);
     }
     answers.finish(question, family);
     named::put_first(question, &mut answers);

@@ -3,7 +3,7 @@
 
 use super::Question;
 use crate::limit;
-use crate::part::{BoreForm, Dimension};
+use crate::part::{BoreForm, Clearance, Dimension};
 
 const NAMES: [&str; 7] = [
     "clearance",
@@ -15,7 +15,9 @@ const NAMES: [&str; 7] = [
     "play",
 ];
 /// Words that may stand around the name.
-const AROUND: [&str; 10] = [
+const AROUND: [&str; 12] = [
+    "interne",
+    "innere",
     "measured",
     "radial",
     "internal",
@@ -28,6 +30,8 @@ const AROUND: [&str; 10] = [
     "mesuré",
 ];
 const MICROMETRES: [&str; 6] = ["µm", "μm", "um", "micron", "microns", "mikrometer"];
+/// The clearance is inside the bearing by its full name (ISO 5753-1: radial internal clearance).
+const INSIDE: [&str; 3] = ["internal", "interne", "innere"];
 /// No clearance of the tables is as large, mm: a larger figure is a length.
 const LARGEST_MM: f64 = 0.5;
 /// The same, µm.
@@ -67,7 +71,17 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         None => before.map(|(clearance, first)| (clearance, first, name + 1)),
     };
     let Some((clearance_um, start, end)) = found else {
-        return text.to_owned();
+        // `radial internal clearance C3`: the name of what the mark beside it says.
+        let is_group = |at: usize| Clearance::from_code(&bare(at)).is_some();
+        if !is_group(behind) && !start.checked_sub(1).is_some_and(is_group) {
+            return text.to_owned();
+        }
+        let is_name = |at: usize| {
+            let word = bare(at);
+            NAMES.contains(&word.as_str()) || INSIDE.contains(&word.as_str())
+        };
+        let left = (0..words.len()).filter(|at| !(start..behind).contains(at) || !is_name(*at));
+        return left.map(|at| words[at]).collect::<Vec<_>>().join(" ");
     };
     question.clearance_um = Some(clearance_um);
     let rest = words[..start].iter().chain(&words[end..]).copied();
@@ -143,7 +157,6 @@ pub(super) fn note(question: &mut Question) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::part::Clearance;
 
     fn read(text: &str) -> Question {
         Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
@@ -178,6 +191,28 @@ mod tests {
         assert_eq!(marked.traits.clearance, Some(Clearance::C3));
         let worn = read("6205 clearance 0.3");
         assert!(worn.read_as.join("; ").contains("no group"), "{worn:?}");
+    }
+
+    /// ISO 5753-1 calls it radial internal clearance, and its groups C2 to C5.
+    #[test]
+    fn the_name_of_a_group_says_nothing_more() {
+        for text in [
+            "6206 radial internal clearance C3",
+            "6206 C3 radial internal clearance",
+            "6206 internal clearance C3",
+            "6206 radial clearance C3",
+            "6206 Radialluft C3",
+            "6206 jeu interne C3",
+            "6206 clearance C3",
+        ] {
+            let question = read(text);
+            assert_eq!(question.traits.clearance, Some(Clearance::C3), "{text}");
+            assert_eq!(question.clearance_um, None, "{text}");
+            let left = &question.not_understood;
+            assert!(left.is_empty(), "{text}: {left:?}");
+        }
+        // Without a mark the words are of something else.
+        assert_eq!(read("6206 internal").not_understood, ["internal"]);
     }
 
     #[test]

@@ -54,7 +54,7 @@ const NOUNS: [(&str, Kind, Number); 6] = [
         Number::One,
     ),
     (
-        "shielded|gedeckelt|gedeckelte|gedeckeltes|blindado|blindados|schermato",
+        "shielded|blindé|blindés|blinde|gedeckelt|gedeckelte|gedeckeltes|blindado|blindados|schermato",
         Kind::Shield,
         Number::State,
     ),
@@ -86,13 +86,19 @@ const RUBBER: &str = "rubber|gummi|nitrile|caoutchouc|goma|gomma";
 /// Behind these a material is that of something else.
 const OTHERS: &str = "cage|cages|käfig|balls|ball|kugeln|outside|case|covered|housing|sleeve|ring|rings|lined|shaft|\
     welle|arbre|bearing|screw";
-const ONE: &str =
-    "one|single|1|einer|eine|einseitig|einseitige|un|une|una|d'un|only|1x|half|einem|eines";
-const TWO: &str = "both|two|2|double|each|either|beidseitig|beidseitige|beiden|beide|beider|doppelseitig|zweiseitig|zwei|deux|dos|\
+const ONE: &str = "one|single|einfach|einseits|1|einer|eine|einseitig|einseitige|un|une|una|d'un|only|1x|half|einem|eines";
+const TWO: &str = "both|two|doble|beidseits|zweifach|2|double|each|either|beidseitig|beidseitige|beiden|beide|beider|doppelseitig|zweiseitig|zwei|deux|dos|\
     ambos|ambas|due|twin|2x|doppelt";
 /// Of these words one stands by itself, beside a state too: `double sealed`, `einseitig abgedichtet`.
-const WHOLE_COUNTS: &str = "single|double|einseitig|einseitige|beidseitig|beidseitige|doppelseitig|\
+const WHOLE_COUNTS: &str = "single|double|doble|einfach|zweifach|einseits|beidseits|einseitig|einseitige|beidseitig|beidseitige|doppelseitig|\
     zweiseitig|half|doppelt";
+/// `other side open` is one side.
+const OTHER_SIDE: &str = "other|andere|anderen|autre|otro";
+/// How many sides, in one word.
+const ONE_SIDED: &str = "einseitig|einseitige|einseits";
+const TWO_SIDED: &str = "beidseitig|beidseitige|beidseits|doppelseitig|zweiseitig";
+/// Most words between `open` and how many sides are: `ouvert des deux côtés`.
+const MOST_LINKS: usize = 3;
 const SIDES: &str = "side|sides|end|ends|face|faces|seite|seiten|côté|côtés|cotés|lado|lados|lati";
 /// Words between a closure and how many there are.
 const LINKS: &str = "on|at|of|the|to|a|an|aus|auf|der|with|mit|only|des|de|du|en|les|par|por|los|con|avec|d|type|\
@@ -172,9 +178,54 @@ pub(super) fn named_at(
     around.read(at, kind, number, None)
 }
 
+/// Words for seals that are neither of a bearing's marks, and such words in one: `labyrinth seal`, `Filzring`.
+const OTHER_KINDS: &str = "labyrinth|felt|brush|mechanical|packing|v-ring|labyrinthe|feutre";
+const OTHER_IN_ONE: &str =
+    "labyrinthdicht|labyrinthring|filzdicht|filzring|filzscheib|bürstendicht";
+
+/// True for a word that a seal of another kind than a bearing's may be named by.
+pub(super) fn may_name_other(word: &str) -> bool {
+    has(OTHER_KINDS, word) || begins(OTHER_IN_ONE, word)
+}
+
+/// A seal of another kind, by its name: it is no shield and no contact seal.
+pub(super) fn other_seal(lower: &[String], at: usize) -> Option<Range<usize>> {
+    let word = |at: usize| lower.get(at).map_or("", String::as_str);
+    let is_seal = |word: &str| {
+        matches!(noun(word, true), Some((Kind::Seal, _))) || matches!(word, "ring" | "rings")
+    };
+    if begins(OTHER_IN_ONE, word(at)) {
+        return Some(at..at + 1);
+    }
+    if has(OTHER_KINDS, word(at)) && is_seal(word(at + 1)) {
+        return Some(at..at + 2);
+    }
+    // `joint à labyrinthe`, `joint feutre`
+    let end = at + 1 + usize::from(matches!(word(at + 1), "à" | "en" | "de"));
+    (is_seal(word(at)) && has(OTHER_KINDS, word(end))).then_some(at..end + 1)
+}
+
+/// Covers that are counted and of which nobody said what they are made of: `dos tapas`, `two covers`.
+pub(super) fn covers_at(lower: &[String], is_taken: &[bool], at: usize) -> Option<Range<usize>> {
+    let around = Around { lower, is_taken };
+    let (kind, number) = noun(around.word(at), true).filter(|_| around.is_open(at))?;
+    if kind != Kind::Cover {
+        return None;
+    }
+    let said = around.read(at, kind, number, Some(Material::Metal))?;
+    let is_count = |word: &String| has(ONE, word) || has(TWO, word);
+    lower[said.range.clone()]
+        .iter()
+        .any(is_count)
+        .then_some(said.range)
+}
+
 /// True for a word that says open.
 pub(super) fn says_open(word: &str) -> bool {
-    has("open|offen|offenes|ouvert|abierto|aperto", word)
+    has(
+        "open|offen|offene|offener|offenes|ouvert|ouverte|abierto|abierta|aperto",
+        word,
+    )
 }
 
 /// True for a word that says rubber.
@@ -182,21 +233,43 @@ pub(super) fn says_rubber(word: &str) -> bool {
     has(RUBBER, word)
 }
 
-/// Words for one side that is open, around a word that says open: `one side open`, `einseitig offen`, `open on one side`.
-pub(super) fn one_side_open(lower: &[String], at: usize) -> Option<Range<usize>> {
+/// What words around one that says open say: of one side or of the bearing, and which words they are.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Open {
+    pub(super) range: Range<usize>,
+    pub(super) is_one_side: bool,
+}
+
+/// Words around a place that says open: `one side open`, `einseitig offen`, `open on one side`, `open both sides`.
+pub(super) fn open_at(lower: &[String], at: usize) -> Option<Open> {
     let word = |at: usize| lower.get(at).map_or("", String::as_str);
     if !says_open(word(at)) {
         return None;
     }
-    let is_pair = |first: usize| has(ONE, word(first)) && has(SIDES, word(first + 1));
-    if at >= 2 && is_pair(at - 2) {
-        return Some(at - 2..at + 1);
+    let open = |range: Range<usize>, is_one_side: bool| Some(Open { range, is_one_side });
+    let is_one = |word: &str| has(ONE, word) || has(OTHER_SIDE, word);
+    // `one side`, `both sides`: one side or all of them.
+    let pair = |first: usize| {
+        let is_pair = has(SIDES, word(first + 1)) && (is_one(word(first)) || has(TWO, word(first)));
+        is_pair.then(|| is_one(word(first)))
+    };
+    let before = at.checked_sub(1).map_or("", word);
+    let first = at.checked_sub(2);
+    if let Some((first, is_one_side)) = first.and_then(|first| Some((first, pair(first)?))) {
+        return open(first..at + 1, is_one_side);
     }
-    if at >= 1 && word(at - 1).starts_with("einseitig") {
-        return Some(at - 1..at + 1);
+    if has(ONE_SIDED, before) || has(TWO_SIDED, before) {
+        return open(at - 1..at + 1, has(ONE_SIDED, before));
     }
-    let first = at + 1 + usize::from(has(LINKS, word(at + 1)));
-    is_pair(first).then_some(at..first + 2)
+    let behind = (at + 1..at + 1 + MOST_LINKS)
+        .take_while(|place| *place == at + 1 || has(LINKS, word(place - 1)))
+        .find_map(|place| Some((place, pair(place)?)));
+    if let Some((place, is_one_side)) = behind {
+        return open(at..place + 2, is_one_side);
+    }
+    let is_one_side = has(ONE_SIDED, word(at + 1)) || matches!(word(at + 1), "side" | "seite");
+    let has_sides = is_one_side || has(TWO_SIDED, word(at + 1)) || has(SIDES, word(at + 1));
+    open(at..at + 1 + usize::from(has_sides), is_one_side)
 }
 
 /// True where the closure itself is wanted, and not the bearing: `seal for 6206`.
@@ -316,6 +389,10 @@ impl Around<'_> {
             let counts = number != Number::State || has_side || has(WHOLE_COUNTS, word);
             if !self.is_open(step) {
                 return;
+            } else if word == "friction" && matches!(before, "low" | "reduced") {
+                (found.touches, found.start) = (Some(false), step - 1);
+            } else if matches!(word, "low" | "reduced") && found.start == step {
+                // Taken with its friction.
             } else if begins(NO_CONTACT, word) {
                 (found.touches, found.start) = (Some(false), step);
             } else if begins(CONTACT, word) && before != "angular" {
@@ -367,8 +444,8 @@ impl Around<'_> {
                 break;
             } else if is_side {
                 (found.is_both, found.end, found.has_count) = (count, step + 1, true);
-            } else if word.ends_with("seitig") {
-                found.is_both = Some(word != "einseitig");
+            } else if word.ends_with("seitig") || word.ends_with("seits") {
+                found.is_both = Some(!word.starts_with("einseit"));
                 (found.end, found.has_count) = (step + 1, true);
             } else if has(TWO, word) {
                 count = Some(true);

@@ -101,6 +101,28 @@ mod tests {
         );
     }
 
+    /// SAE AS568: dashes 004, 005 and 012 are of the narrowest section, 0.070 in.
+    #[test]
+    fn a_dash_is_read_with_what_stands_beside_it() {
+        for (text, number, material) in [
+            ("-12 o-ring", "AS568-012", None),
+            ("-5 o-ring", "AS568-005", None),
+            ("-04 o-ring", "AS568-004", None),
+            ("o-ring -12 NBR", "AS568-012", Some("NBR")),
+            ("-214 o-ring 70 shore", "AS568-214", None),
+            ("-214 o-ring fkm 75 shore", "AS568-214", Some("FKM")),
+            ("-325 o-ring epdm", "AS568-325", Some("EPDM")),
+            ("-214 seal", "AS568-214", None),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let basic = question.designation.as_ref().map(|read| &*read.basic);
+            assert_eq!(basic, Some(number), "{text}");
+            assert_eq!(question.traits.material.as_deref(), material, "{text}");
+            assert!(question.readings.is_empty(), "{text}: {question:?}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+    }
+
     #[test]
     fn a_length_is_no_dash_number() {
         for text in [
@@ -108,6 +130,7 @@ mod tests {
             "o-ring id 214",
             "o-ring 214 x 3",
             "o-ring 214 shaft 25",
+            "12 o-ring",
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             let basic = question

@@ -5,7 +5,7 @@
 //! parts: `tapered` names rollers, `snap ring` a ring for a shaft, `seal` a seal.
 
 use super::figure::is_figure;
-use super::{Question, closure_words, kind, vocabulary, without_table};
+use super::{Question, closure_words, contrary, kind, vocabulary, without_table};
 use crate::import::family_in;
 use crate::part::designation::Designation;
 use crate::part::designation::trade_words::{self, Said};
@@ -19,6 +19,8 @@ enum Feature {
     Closed(Closed),
     /// One side is open, and nobody said what closes the other.
     OneSideOpen,
+    /// Closed by what no mark says: a felt or labyrinth seal, covers of nobody knows what.
+    OtherwiseClosed,
     Said(Said),
     Class(ToleranceClass),
     FilletMm(f64),
@@ -88,6 +90,7 @@ fn split_for(text: &str, is_of_bearing: bool) -> (String, Features) {
         let word = word.as_str();
         trade_words::may_begin(word, is_feature)
             || closure_words::may_name(word)
+            || closure_words::may_name_other(word)
             || closure_words::says_open(word)
             || NOT.contains(&word)
             || trade_words::is_class_word(word)
@@ -232,15 +235,28 @@ impl Words<'_> {
     /// A closure with the words around it that tell how many there are, and of which kind; then what a material alone tells.
     fn take_closures(&mut self, is_bearing: bool) {
         for at in 0..self.lower.len() {
-            let one_side = closure_words::one_side_open(&self.lower, at);
-            if let Some(range) = one_side.filter(|_| self.is_open(at)) {
-                self.take(range, Feature::OneSideOpen);
+            let open = closure_words::open_at(&self.lower, at).filter(|_| self.is_open(at));
+            if let Some(open) = open {
+                let feature = if open.is_one_side {
+                    Feature::OneSideOpen
+                } else {
+                    Feature::Open
+                };
+                self.take(open.range, feature);
             }
             if self.is_open(at) && is_bearing && closure_words::is_wanted_itself(&self.lower, at) {
                 self.take(at..at + 1, Feature::Unsaid);
             }
+            let other = closure_words::other_seal(&self.lower, at);
+            if let Some(range) = other.filter(|_| self.is_open(at) && is_bearing) {
+                self.take(range, Feature::OtherwiseClosed);
+            }
             let said = closure_words::named_at(&self.lower, &self.is_taken, at, is_bearing);
             self.take_closure(said);
+            let covers = closure_words::covers_at(&self.lower, &self.is_taken, at);
+            if let Some(range) = covers.filter(|_| is_bearing) {
+                self.take(range, Feature::OtherwiseClosed);
+            }
         }
         for at in 0..self.lower.len() {
             let said = closure_words::material_at(&self.lower, &self.is_taken, at);
@@ -320,14 +336,25 @@ impl Features {
             .0
             .iter()
             .any(|(_, feature)| *feature == Feature::Said(Said::Bore(BoreForm::Taper30)));
-        let said = self.0.into_iter().filter(|(_, feature)| {
+        let is_said = |feature: &Feature| {
             !is_slim || *feature != Feature::Said(Said::Bore(BoreForm::Taper12))
-        });
+        };
+        let said = self.0.into_iter().filter(|(_, feature)| is_said(feature));
+        let mut said: Vec<(String, Feature)> = said.collect();
+        // What closes the other side may stand behind the one that is open.
+        said.sort_by_key(|(_, feature)| *feature == Feature::OneSideOpen);
         for (words, feature) in said {
             // Words that name a part say themselves of which families.
             let may_be = is_bearing || matches!(feature, Feature::Said(_));
-            if !may_be || !set(question, feature, &words) {
-                question.not_understood.push(words);
+            if may_be && set(question, feature, &words) {
+                continue;
+            }
+            let known = question.traits.closure;
+            match known.filter(|known| *known != Closure::Open) {
+                Some(known) if matches!(feature, Feature::Open | Feature::Closed(_)) => {
+                    contrary::tell(question, known, &words);
+                }
+                _ => question.not_understood.push(words),
             }
         }
         close_number(question);
@@ -377,6 +404,15 @@ fn set(question: &mut Question, feature: Feature, words: &str) -> bool {
             traits
                 .closure
                 .is_some_and(|closure| !closure.code().starts_with('2'))
+        }
+        Feature::OtherwiseClosed => {
+            if traits.closure == Some(Closure::Open) {
+                traits.closure = None;
+            }
+            question.read_as.push(format!(
+                "`{words}` is no mark of a bearing: see whether it sits in the bearing or beside it, and for the bearing name what closes it (Z and 2Z of sheet metal, RS and 2RS of rubber)"
+            ));
+            false
         }
         Feature::Class(class) => put(&mut traits.tolerance_class, class, ToleranceClass::Normal),
         Feature::Said(said) => said.set(traits, question.family),

@@ -3,6 +3,7 @@
 mod binding;
 mod clearance;
 mod closure_words;
+mod contrary;
 mod dash_number;
 mod duty;
 mod family_words;
@@ -174,6 +175,16 @@ impl Question {
         if question.without_table.is_some() {
             let lower = text.trim().to_lowercase();
             let number = without_table_number::read(&lower);
+            let behind = number.as_ref().and_then(|number| {
+                let words: Vec<&str> = text.split_whitespace().collect();
+                let start = words.len().checked_sub(number.words_of_size()?)?;
+                Some((words[start..].join(" "), number.notes()))
+            });
+            if let Some((size, notes)) = behind {
+                let mut question = Self::read_size(&size)?;
+                question.read_as.splice(..0, notes);
+                return Ok(question);
+            }
             question.read_as = number.map_or_else(Vec::new, |number| number.notes());
             return Ok(question);
         }
@@ -361,11 +372,11 @@ impl Question {
         true
     }
 
-    /// The ribs that every row of a half-read number has are read: `NU2?6` is an NU, whatever the digit.
+    /// The ribs that every row of a half-read number has are read: `NU2?6` is an NU, whatever the digit, and `NJ?206` an NJ.
     fn take_common_ribs(&mut self) {
         let ribs = |row: &&'static StandardPart| row.traits.rib_form;
         let first = self.partial.first().and_then(ribs);
-        if self.partial.len() > 1 && self.partial.iter().all(|row| ribs(row) == first) {
+        if self.partial.iter().all(|row| ribs(row) == first) {
             self.traits.rib_form = first;
         }
     }
@@ -462,9 +473,17 @@ impl Question {
         };
         let word = words[at].trim_end_matches([',', ';']);
         let digits = word.trim_start_matches('-');
-        let is_dash = digits.len() == 3 && digits.bytes().all(|b| b.is_ascii_digit());
-        let is_ring = self.family == Some(Family::ORing) || word != digits && text.trim() == word;
-        let number = format!("AS568-{digits}");
+        // `-12 o-ring`: with its dash, noughts in front may be left out.
+        let is_marked = word != digits;
+        let is_whole = digits.len() == 3 || is_marked && (1..=2).contains(&digits.len());
+        let is_dash = is_whole && digits.bytes().all(|b| b.is_ascii_digit());
+        let may_be_ring = || {
+            self.family.is_none() && kind::families_in(text).contains(&Family::ORing)
+                || text.trim() == word
+        };
+        let is_ring =
+            self.family == Some(Family::ORing) || is_marked && digits.len() == 3 && may_be_ring();
+        let number = format!("AS568-{digits:0>3}");
         let is_taken = is_dash && is_ring && self.take_designation(&number);
         if is_taken {
             self.read_as

@@ -4,7 +4,7 @@ use super::place_words::{
     HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
     soft,
 };
-use super::{Question, load_words};
+use super::{Question, contrary, load_words};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::{Closure, Family, RibForm, SealForm};
@@ -185,7 +185,7 @@ const WORDS: [(&str, Apply); 61] = [
     ("diesel", |q| q.needs.fluid = Some(Fluid::Fuel)),
     ("loslager", |q| q.needs.axial = Some(AxialNeed::Floats)),
     ("festlager", |q| q.needs.axial = Some(AxialNeed::BothWays)),
-    ("offen", |q| q.traits.closure = Some(Closure::Open)),
+    ("offen", |q| contrary::set(q, Closure::Open, "offen")),
     ("hydrauliköl", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fett", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("huile", |q| q.needs.fluid = Some(Fluid::MineralOil)),

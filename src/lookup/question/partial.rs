@@ -1,5 +1,6 @@
 //! Numbers of which a piece cannot be read: `63?6`, `6308-`, `?205`.
 
+use super::{kind, retaining_ring};
 use crate::part::designation::Designation;
 use crate::part::{Family, Traits};
 use crate::standard::{self, StandardPart};
@@ -25,7 +26,8 @@ pub(super) fn read(text: &str) -> Option<Partial> {
         !letters.is_empty() && letters.bytes().all(|b| b.is_ascii_alphabetic())
     });
     let has_digit = text.contains(|c: char| c.is_ascii_digit());
-    if text.contains(char::is_whitespace) || !has_digit && !is_letters_and_gap {
+    let has_blank = text.contains(char::is_whitespace) && !text.starts_with(RING);
+    if has_blank || !has_digit && !is_letters_and_gap {
         return None;
     }
     if text.contains(GAPS) || text.contains('*') {
@@ -56,9 +58,60 @@ pub(super) fn read(text: &str) -> Option<Partial> {
 /// Most letters of a number that a blank may part from its digits: `NU ?06`.
 const MOST_LETTERS: usize = 3;
 
+/// Numbers of retaining rings begin with the name of their standard.
+const RING: &str = "DIN 47";
+
+/// `DIN 471 3?`, `circlip DIN 472-6? worn`: a ring's half-read size with its standard, as the tables write it, and the words
+/// behind it.
+fn split_ring(text: &str) -> Option<(String, &str)> {
+    let at = text
+        .as_bytes()
+        .windows(3)
+        .position(|window| window.eq_ignore_ascii_case(b"din"))?;
+    let is_kind = kind::families_in(&text[..at])
+        .into_iter()
+        .any(retaining_ring::is_ring);
+    if at > 0 && !is_kind {
+        return None;
+    }
+    let name = text[at + 3..].trim_start();
+    let standard = ["471", "472"].into_iter().find(|of| name.starts_with(of))?;
+    let size = name[standard.len()..].trim_start_matches(['-', ' ', ':']);
+    let (size, behind) = size.split_once(char::is_whitespace).unwrap_or((size, ""));
+    let is_size = size
+        .chars()
+        .all(|c| c.is_ascii_digit() || GAPS.contains(&c) || matches!(c, 'x' | 'X' | '.'));
+    let is_gapped = size.contains(GAPS) && size.contains(|c: char| c.is_ascii_digit());
+    (is_size && is_gapped).then(|| (format!("DIN {standard}-{size}"), behind))
+}
+
+/// `620?-2RS`: the number, and where the marks begin that a stroke parts from it.
+fn marks_behind_stroke(first: &str) -> Option<(&str, usize)> {
+    let at = first.find(['-', '/'])?;
+    let (number, marks) = (&first[..at], &first[at + 1..]);
+    let is_marks = marks.contains(|c: char| c.is_ascii_alphabetic()) && !marks.contains(GAPS);
+    let has_digit = number.contains(|c: char| c.is_ascii_digit());
+    (number.contains(GAPS) && has_digit && is_marks).then_some((number, at + 1))
+}
+
 /// The number that a text begins with, its letters and digits together, and the words behind it.
 pub(super) fn split(text: &str) -> (String, &str) {
+    if let Some(ring) = split_ring(text) {
+        return ring;
+    }
     let (first, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
+    if let Some((number, marks)) = marks_behind_stroke(first) {
+        return (number.to_owned(), &text[marks..]);
+    }
+    // `620? -2RS`
+    let is_mark = |rest: &str| {
+        let mark = rest.split_whitespace().next().unwrap_or_default();
+        mark.contains(|c: char| c.is_ascii_alphabetic())
+    };
+    let bare = rest.strip_prefix('-').filter(|bare| is_mark(bare));
+    if let Some(bare) = bare.filter(|_| first.contains(GAPS)) {
+        return (first.to_owned(), bare);
+    }
     let is_letters = first.len() <= MOST_LETTERS && first.bytes().all(|b| b.is_ascii_alphabetic());
     let (second, behind) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
     let is_gapped = second.contains(GAPS) && second.contains(|c: char| c.is_ascii_digit());
@@ -219,6 +272,7 @@ fn matches(pattern: &[u8], name: &[u8]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lookup::Question;
 
     fn names(text: &str) -> Vec<&'static str> {
         read(text).map_or_else(Vec::new, |found| {
@@ -302,6 +356,66 @@ mod tests {
         assert_eq!(split("NU ?06 worn"), ("NU?06".to_owned(), "worn"));
         assert_eq!(split("63?6 worn"), ("63?6".to_owned(), "worn"));
         assert_eq!(split("seal ?"), ("seal".to_owned(), "?"));
+    }
+
+    /// DIN 471 has a ring for every whole shaft from 30 to 39 mm; DIN 472 names its bores alike.
+    #[test]
+    fn a_half_read_ring_is_none_of_one_digit() {
+        for text in [
+            "DIN 471 3?",
+            "DIN 471-3?",
+            "din471 3?",
+            "circlip DIN 471 3?",
+        ] {
+            let (number, rest) = split(text);
+            let rows = names(&number);
+            assert_eq!((rows.len(), rest), (10, ""), "{text}: {rows:?}");
+            let is_of_thirties =
+                |name: &&str| name.starts_with("DIN 471-3") && name.as_bytes()[9].is_ascii_digit();
+            assert!(rows.iter().all(is_of_thirties), "{text}: {rows:?}");
+        }
+        assert!(names(&split("DIN 472 6? worn").0).contains(&"DIN 472-62x2"));
+        assert_eq!(split("pump DIN 471 3?").0, "pump");
+        let designation = Designation::parse("DIN 471 3?").unwrap();
+        assert_eq!(designation.size, None);
+    }
+
+    /// DIN 623-1: 2RS and 2Z stand behind the number, with or without a stroke.
+    #[test]
+    fn marks_behind_a_stroke_are_no_part_of_a_half_read_number() {
+        for (text, number, rest) in [
+            ("620?-2RS", "620?", "2RS"),
+            ("6?06-2RS C3", "6?06", "2RS C3"),
+            ("60?/2Z", "60?", "2Z"),
+            ("620? -2RS", "620?", "2RS"),
+            ("62?6", "62?6", ""),
+            // Of a dash number the gap is behind the stroke.
+            ("AS568-2?4", "AS568-2?4", ""),
+        ] {
+            assert_eq!(split(text), (number.to_owned(), rest), "{text}");
+        }
+        use crate::part::Closure;
+        for text in ["620?-2RS", "6?06-2RS C3", "620? 2RS", "620?-2rs"] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let closure = question.traits.closure;
+            assert_eq!(closure, Some(Closure::SealBothSides), "{text}");
+            assert!(question.partial.len() > 1, "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+    }
+
+    /// DIN 5412-1: NJ says its ribs; NU2206 and NUP206 have others.
+    #[test]
+    fn letters_that_were_read_say_the_ribs() {
+        use crate::part::RibForm;
+        for (text, ribs) in [
+            ("NJ?206", Some(RibForm::Nj)),
+            ("NU22?6", Some(RibForm::Nu)),
+            ("NU?206", None),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.traits.rib_form, ribs, "{text}");
+        }
     }
 
     #[test]

@@ -155,6 +155,19 @@ fn take_groove_width(question: &mut Question, readings: &mut Vec<Reading>) {
 /// Two lengths closer than this are one size, mm.
 const SAME_SIZE_MM: f64 = 0.05;
 
+/// Millimetres to the inch.
+const INCH_MM: f64 = 25.4;
+/// Steps of inch shafts and bores (common practice, no source).
+const STEPS_PER_INCH: f64 = 16.0;
+/// A figure in millimetres this near a step is the step written in millimetres: rounded to two decimals or three, mm.
+const STEP_WITHIN_MM: f64 = 0.005 + 1e-9;
+
+/// True for a figure in millimetres that is whole sixteenths of an inch: 19.05, 22.23, 25.4.
+fn is_inch_step(mm: f64) -> bool {
+    let steps = (mm / INCH_MM * STEPS_PER_INCH).round();
+    steps > 0.0 && (mm - steps * INCH_MM / STEPS_PER_INCH).abs() <= STEP_WITHIN_MM
+}
+
 /// Says that an inch seat has no ring of the millimetre tables: 25 mm is not 1 in.
 pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
     if !is_asked_for(question) {
@@ -171,7 +184,10 @@ pub(super) fn note_inch(question: &mut Question, readings: &[Reading]) {
         let is_other = reading
             .role
             .is_some_and(|role| role.is_free() || role == Role::Width);
-        reading.length.unit == LengthUnit::Inch && !is_other
+        let is_groove = reading.role == Some(Role::RingGroove);
+        let is_inch = reading.length.unit == LengthUnit::Inch
+            || !is_groove && is_inch_step(reading.length.length.to_mm());
+        is_inch && !is_other
     };
     for reading in readings.iter().filter(is_seat) {
         let mm = reading.length.length.to_mm();
@@ -284,6 +300,17 @@ mod tests {
             ("external circlip 7/8", true),
             ("external circlip 25", false),
             ("circlip 25 shaft 1.2 thick", false),
+            // The same seats in millimetres: 3/4, 1, 1 3/4 and 2 in; no seat of DIN 471 and 472 is as near as 0.05 mm.
+            ("circlip shaft 19.05", true),
+            ("circlip shaft 25.4", true),
+            ("circlip shaft 25.4 mm", true),
+            ("circlip bore 50.8", true),
+            ("external circlip 44.45", true),
+            // Measured beside a step, and metric seats.
+            ("circlip shaft 19.02", false),
+            ("circlip shaft 24.98", false),
+            ("circlip bore 62", false),
+            ("external circlip groove 23.9", false),
         ] {
             let notes = Question::read(text).unwrap().read_as.join("; ");
             assert_eq!(notes.contains("an inch ring"), is_told, "{text}: {notes}");

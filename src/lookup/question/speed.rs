@@ -1,6 +1,8 @@
 //! A speed behind its name, without a unit: `speed 3000`, `Drehzahl 3.000`, `rpm 3000` are turns a minute.
 
 use super::figure::is_figure;
+use crate::part::designation::Designation;
+use crate::standard;
 
 /// Names of a speed.
 pub(super) const NAMES: [&str; 4] = ["speed", "drehzahl", "vitesse", "rpm"];
@@ -10,14 +12,17 @@ const BETWEEN: [&str; 4] = ["of", "is", "=", "von"];
 /// The speed whose name stands at a place among words in lower case, and where it ends; one with a unit is read elsewhere.
 pub(super) fn read(words: &[String], at: usize) -> Option<(f64, usize)> {
     let word = |at: usize| words.get(at).map_or("", String::as_str);
-    // `3000 rpm` is read as a figure with its unit.
-    let is_unit = word(at) == "rpm" && at > 0 && is_figure(word(at - 1));
-    if is_unit || !NAMES.contains(&word(at)) {
+    if !NAMES.contains(&word(at)) {
         return None;
     }
     let mut end = at + 1;
     while BETWEEN.contains(&word(end)) {
         end += 1;
+    }
+    // `3000 rpm` is read as a figure with its unit.
+    let is_behind_figure = word(at) == "rpm" && at > 0 && is_figure(word(at - 1));
+    if is_behind_figure && !is_behind_number(word(at - 1), word(end)) {
+        return None;
     }
     let figure = word(end).trim_end_matches("/min");
     let next = word(end + 1);
@@ -34,6 +39,17 @@ pub(super) fn read(words: &[String], at: usize) -> Option<(f64, usize)> {
     Some((rpm?.parse().ok()?, end + 1))
 }
 
+/// `6205 rpm 3000`: the figure before is a part's number, and that behind is the speed; of two numbers a speed is the round one.
+fn is_behind_number(before: &str, behind: &str) -> bool {
+    let is_number = |word: &str| {
+        Designation::parse(word).is_some_and(|read| standard::resolve(&read).is_some())
+    };
+    let is_round = |word: &str| word.ends_with("00");
+    is_figure(behind)
+        && is_number(before)
+        && (!is_number(behind) || is_round(behind) && !is_round(before))
+}
+
 #[cfg(test)]
 mod tests {
     use crate::lookup::Question;
@@ -47,6 +63,9 @@ mod tests {
             ("6205 Drehzahl 3000/min", Some(3_000.0)),
             ("6205 speed of 12,000", Some(12_000.0)),
             ("6205 rpm 3000", Some(3_000.0)),
+            // 1200 is a self-aligning ball bearing (DIN 630) and a speed.
+            ("6205 rpm 1200", Some(1_200.0)),
+            ("6205 1200 rpm", Some(1_200.0)),
             ("6205 speed 3000 rpm", Some(3_000.0)),
             ("6205 3000 rpm", Some(3_000.0)),
             ("oil seal 35x52x7 speed 1450 NBR", Some(1_450.0)),

@@ -125,6 +125,7 @@ pub(super) const FILLERS: &[&str] = &[
     "type",
     "und",
     "mit",
+    "con",
     "auf",
     "für",
     "der",

@@ -92,7 +92,17 @@ pub(super) fn read(lower: &str) -> Option<Number<'_>> {
 }
 
 fn is_prefix(letters: &str) -> bool {
-    matches!(letters, "mb" | "mbl" | "km" | "kml" | "hm" | "uc")
+    matches!(letters, "mb" | "mbl" | "km" | "kml" | "hm") || is_insert(letters)
+}
+
+/// Letters of insert bearings, alone and with their housings (JIS B 1558 and B 1559, from memory).
+fn is_insert(letters: &str) -> bool {
+    const HOUSINGS: [&str; 12] = [
+        "", "p", "pa", "ph", "f", "fa", "fb", "fc", "fl", "t", "c", "ha",
+    ];
+    letters
+        .strip_prefix("uc")
+        .is_some_and(|housing| HOUSINGS.contains(&housing))
 }
 
 /// What a number in lower case is of, and its thread or bore, mm.
@@ -103,7 +113,16 @@ fn meaning(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
     if letters.is_empty() {
         return inch_angular(digits, rest);
     }
-    if digits.is_empty() || !digits.bytes().all(|b| b.is_ascii_digit()) {
+    let is_number = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    if is_insert(letters) {
+        return Some((Of::Insert, insert_mm(digits)?));
+    }
+    if letters == "hm"
+        && let Some(mm) = hm_mm(digits, rest)
+    {
+        return Some((Of::HmNut, mm));
+    }
+    if !is_number(digits) {
         return None;
     }
     let code: u32 = digits.parse().ok()?;
@@ -121,9 +140,39 @@ fn meaning(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
         ("hm", 4) if digits.starts_with("30") || digits.starts_with("31") => {
             (Of::HmNut, of_code(code % 100))
         }
-        ("uc" | "ucp" | "ucf" | "ucfl" | "uct" | "ucfc", 3) => (Of::Insert, bore_mm(&digits[1..])?),
         _ => return None,
     })
+}
+
+/// Bore of `204` by its code, and of `204-12` in sixteenths of an inch, mm (JIS B 1558, from memory).
+fn insert_mm(digits: &str) -> Option<f64> {
+    const INCH_MM: f64 = 25.4;
+    let is_number = |text: &str| text.bytes().all(|b| b.is_ascii_digit());
+    let (series, sixteenths) = digits.split_once('-').unwrap_or((digits, ""));
+    if series.len() != 3 || !is_number(series) || !is_number(sixteenths) || sixteenths.len() > 2 {
+        return None;
+    }
+    match sixteenths {
+        "" => bore_mm(&series[1..]),
+        // To the tenth of a micrometre, which a sixteenth has.
+        count => Some((count.parse::<f64>().ok()? * INCH_MM / 16.0 * 1e4).round() / 1e4),
+    }
+}
+
+/// Thread of `HM42T`, five times its code, and of `HM31/500`, which is written out, mm (ISO 2982-2, from memory).
+fn hm_mm(digits: &str, rest: &[&str]) -> Option<f64> {
+    const CODES: std::ops::RangeInclusive<u32> = 40..=60;
+    const THREADS: std::ops::RangeInclusive<u32> = 500..=1_200;
+    if let Some(("30" | "31", thread)) = digits.split_once('/') {
+        let thread: u32 = thread.parse().ok()?;
+        return THREADS.contains(&thread).then_some(f64::from(thread));
+    }
+    let (code, is_marked) = match digits.strip_suffix('t') {
+        Some(code) => (code, true),
+        None => (digits, rest.first() == Some(&"t")),
+    };
+    let code: u32 = code.parse().ok().filter(|_| code.len() == 2 && is_marked)?;
+    CODES.contains(&code).then_some(f64::from(code) * 5.0)
 }
 
 /// The thread of a nut whose code says it by no rule: KM0 to KM3.
@@ -135,6 +184,25 @@ fn thread_of_table(code: u32) -> Option<f64> {
     Some(thread.to_mm())
 }
 
+/// A figure this near the bore of the number is the bore, mm: wear and a calliper.
+const BORE_WITHIN_MM: f64 = 0.6;
+/// Figures of a size.
+const LEAST_FIGURES: usize = 3;
+
+/// The figures among words, joined ones apart.
+fn figures<'a>(words: &'a [&'a str]) -> impl Iterator<Item = f64> + 'a {
+    words
+        .iter()
+        .filter(|word| is_figure(word))
+        .flat_map(|word| word.split(['x', '×']))
+        .filter_map(|piece| {
+            let bare = piece
+                .trim_matches([',', ';', '(', ')'])
+                .trim_end_matches("mm");
+            bare.replace(',', ".").parse().ok()
+        })
+}
+
 /// `5206`, `5306 2RS`: four digits, and no figures behind them that would make them a length.
 fn inch_angular(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
     let end = name
@@ -144,15 +212,23 @@ fn inch_angular(name: &str, rest: &[&str]) -> Option<(Of, f64)> {
     let is_number = digits.len() == 4 && (digits.starts_with("52") || digits.starts_with("53"));
     let is_mark =
         mark.is_empty() || mark.starts_with(['-', '/']) || mark.starts_with(char::is_alphabetic);
+    let mm = bore_mm(&digits[digits.len().min(2)..]).filter(|mm| *mm <= LARGEST_MM)?;
+    // `5206 30 62 23.8`: the bore of the number among the figures says that it is one.
+    let has_bore = figures(rest).any(|read_mm| (read_mm - mm).abs() <= BORE_WITHIN_MM);
     let is_length = mark.starts_with('x')
         || rest
             .first()
-            .is_some_and(|next| matches!(*next, "x" | "×" | "mm") || is_figure(next));
-    let mm = bore_mm(&digits[digits.len().min(2)..]).filter(|mm| *mm <= LARGEST_MM)?;
+            .is_some_and(|next| matches!(*next, "x" | "×" | "mm") || is_figure(next) && !has_bore);
     (is_number && is_mark && !is_length).then_some((Of::InchAngular, mm))
 }
 
 impl Number<'_> {
+    /// How many words stand behind the number where they hold a whole size, whose figures alone say which part it is.
+    pub(super) fn words_of_size(&self) -> Option<usize> {
+        let is_size = figures(&self.rest).count() >= LEAST_FIGURES;
+        (is_size && self.of == Of::InchAngular).then_some(self.rest.len())
+    }
+
     /// The kind of part, as the list of those without a table names it.
     pub(super) const fn kind(&self) -> &'static str {
         match self.of {
@@ -240,6 +316,16 @@ mod tests {
             ("HM3044", "trapezoidal thread of 220 mm"),
             ("UC206", "a bore of 30 mm"),
             ("UC 206", "a bore of 30 mm"),
+            ("UCFL 204", "`UCFL204` has a bore of 20 mm"),
+            ("UCPA 204", "a bore of 20 mm"),
+            ("bearing UCFL 204", "a bore of 20 mm"),
+            ("ucf 205", "a bore of 25 mm"),
+            // 12/16 in, arithmetic.
+            ("UC204-12", "a bore of 19.05 mm"),
+            ("UCP 204-12", "a bore of 19.05 mm"),
+            ("HM42T", "a trapezoidal thread of 210 mm"),
+            ("HM 50 T", "a trapezoidal thread of 250 mm"),
+            ("HM31/500", "a trapezoidal thread of 500 mm"),
             ("5206", "`5206` has a bore of 30 mm"),
             ("5206 2RS", "`5206` has a bore of 30 mm"),
         ] {
@@ -277,6 +363,33 @@ mod tests {
         }
     }
 
+    /// ISO 15: 30 x 62 x 23.8 mm is dimension series 32, of DIN 628-3 bearing 3206.
+    #[test]
+    fn a_size_beside_the_number_is_asked_for() {
+        use crate::lookup::Question;
+        for text in [
+            "5206 30 62 23.8",
+            "5206 30 x 62 x 23.8",
+            "5206 30x62x23.8",
+            "5206 2RS 30 62 23.8",
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert!(question.without_table.is_none(), "{text}");
+            let read = question.readings.iter().map(|of| of.length.length.to_mm());
+            let sum_mm: f64 = read.sum();
+            assert!((sum_mm - 115.8).abs() < 1e-9, "{text}: {question:?}");
+            assert!(question.designation.is_none(), "{text}");
+            let told = question.read_as.join("; ");
+            assert!(
+                told.contains("`5206` has a bore of 30 mm"),
+                "{text}: {told}"
+            );
+            assert_eq!(question.text, text);
+        }
+        let alone = Question::read("5206 bore 30").unwrap();
+        assert!(alone.without_table.is_some());
+    }
+
     #[test]
     fn other_numbers_are_left() {
         for text in [
@@ -285,6 +398,9 @@ mod tests {
             "6206",
             "52206",
             "HM88649",
+            "HM 50",
+            "HM 50 x 20",
+            "UCX 12",
             "HM3044x2",
             "22208 K with MB8",
             "5206 x 5300 x 12",

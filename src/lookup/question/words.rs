@@ -2,6 +2,7 @@
 
 use super::Question;
 use super::binding::{self, is_role};
+use super::contrary;
 use super::family_words::{self, names_part};
 use super::figure::{goes_on, is_figure, is_joined, lengths, pin_size, unit_of};
 use super::inch;
@@ -478,14 +479,17 @@ impl Reader<'_> {
                 && has_three
                 && self.question.families.contains(&Family::LipSeal);
         let question = &mut *self.question;
+        let closure = match word.to_ascii_lowercase().as_str() {
+            "sealed" => Some(Closure::SealBothSides),
+            "shielded" | "zz" => Some(Closure::ShieldBothSides),
+            _ => Closure::from_code(word),
+        };
+        if let Some(closure) = closure {
+            contrary::set(question, closure, word);
+            return true;
+        }
         let traits = &mut question.traits;
-        if let Some(closure) = Closure::from_code(word) {
-            traits.closure = Some(closure);
-        } else if word.eq_ignore_ascii_case("sealed") {
-            traits.closure = Some(Closure::SealBothSides);
-        } else if word.eq_ignore_ascii_case("shielded") || word.eq_ignore_ascii_case("zz") {
-            traits.closure = Some(Closure::ShieldBothSides);
-        } else if let Some(clearance) = Clearance::from_code(word) {
+        if let Some(clearance) = Clearance::from_code(word) {
             traits.clearance = Some(clearance);
         } else if let Some(class) = ToleranceClass::from_code(word) {
             traits.tolerance_class = Some(class);

@@ -13,6 +13,9 @@ const WORDS: [&str; 5] = [
     "INTERNAL CIRCLIP",
 ];
 
+/// Signs for a digit that cannot be read.
+const GAPS: [char; 3] = ['?', '_', '#'];
+
 /// Reads a retaining ring designation from cleaned text.
 pub(super) fn read(text: &str) -> Option<Designation> {
     let after_word = strip_word(text, &WORDS);
@@ -42,6 +45,12 @@ pub(super) fn read(text: &str) -> Option<Designation> {
     // `471-25` alone could be anybody's number.
     if after_word.is_none() && after_din.is_none() && thickness.is_none() {
         return None;
+    }
+    // `DIN 471 3?` may be any ring from 30 to 39: a digit that cannot be read leaves the size open.
+    if rest.starts_with(GAPS) {
+        let mut half_read = Designation::of(format!("{standard}-{diameter:#}"), Some(family));
+        half_read.add_unknown(rest.trim());
+        return Some(half_read);
     }
     let mut basic = format!("{standard}-{diameter:#}");
     if let Some(thickness) = thickness {

@@ -62,6 +62,12 @@ fn closures_in_words_are_those_of_the_suffixes() {
         ("6206 without metal shields", C::Open),
         ("6206 ohne Deckscheiben", C::Open),
         ("6206 open", C::Open),
+        ("6206 beidseits abgedichtet", C::SealBothSides),
+        ("6206 abgedichtet beidseits", C::SealBothSides),
+        ("6206 einfach abgedichtet", C::SealOneSide),
+        ("6206 con doble sello", C::SealBothSides),
+        ("6206 blindé", C::ShieldBothSides),
+        ("6206 low friction seals", C::LowFrictionSealBothSides),
         ("6206-Z one side open", C::ShieldOneSide),
         ("6206 RS one side", C::SealOneSide),
     ] {
@@ -159,6 +165,36 @@ fn what_closes_a_bearing_on_nobody_knows_how_many_sides_is_kept() {
         let left = &question.not_understood;
         assert!(left.is_empty(), "{text}: {left:?}");
     }
+}
+
+/// A labyrinth does not touch and felt is no lip (ISO 5593): neither is a shield or a contact seal, and covers may be either.
+#[test]
+fn what_closes_a_bearing_otherwise_leaves_its_closure_unknown() {
+    for (text, words) in [
+        ("6206 labyrinth seal", "labyrinth seal"),
+        ("6206 felt seal", "felt seal"),
+        ("6206 felt seals both sides", "felt seals"),
+        ("6206 Filzring", "Filzring"),
+        ("6206 Labyrinthdichtung", "Labyrinthdichtung"),
+        ("6206 joint à labyrinthe", "joint à labyrinthe"),
+        ("6206 dos tapas", "dos tapas"),
+        ("6206 two covers", "two covers"),
+    ] {
+        let question = read(text);
+        assert_eq!(question.traits.closure, None, "{text}");
+        assert_eq!(question.needs.closed_by, None, "{text}");
+        let left = question.not_understood.join(" ");
+        assert!(left.contains(words), "{text}: {left}");
+        let told = question.read_as.join("; ");
+        let says = format!("`{words}` is no mark of a bearing");
+        assert!(told.contains(&says), "{text}: {told}");
+    }
+    let touching = read("6206 low friction seal");
+    let by = touching.needs.closed_by;
+    assert_eq!(by, Some(ClosedBy::LowFrictionSeal));
+    // A mark says it.
+    let marked = read("6206-2RS felt seal").traits.closure;
+    assert_eq!(marked, Some(Closure::SealBothSides));
 }
 
 #[test]

@@ -1,0 +1,95 @@
+//! Two closures in one question: `6206-2RS open`. Neither is dropped in silence.
+
+use super::Question;
+use crate::part::Closure;
+
+/// Keeps words that say another closure than the one that was read as not understood, and asks which of the two is meant.
+pub(super) fn tell(question: &mut Question, known: Closure, words: &str) {
+    let mark = known.code();
+    question.not_understood.push(words.to_owned());
+    question.read_as.push(format!(
+        "`{mark}` and `{words}` contradict each other: look at both faces of the old bearing, and ask again with the one that is right"
+    ));
+}
+
+/// Sets the closure that a word behind the number says; one that contradicts the number is told.
+pub(super) fn set(question: &mut Question, closure: Closure, word: &str) {
+    let known = question.traits.closure;
+    match known.filter(|known| *known != Closure::Open && *known != closure) {
+        Some(known) => tell(question, known, word),
+        None => question.traits.closure = Some(closure),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Question {
+        Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+    }
+
+    /// DIN 623-1: 2RS and 2Z close both sides, Z and RS one; no mark is open.
+    #[test]
+    fn a_bearing_that_is_closed_and_open_is_told() {
+        for (text, words, mark) in [
+            ("6206 2RS open", "open", "2RS"),
+            ("6206-2RS open", "open", "2RS"),
+            ("6206 open 2RS", "open", "2RS"),
+            ("6206 Z open", "open", "Z"),
+            ("6206-2Z offen", "offen", "2Z"),
+            ("6206 2RS C3 offen", "offen", "2RS"),
+            ("6206-2RS open both sides", "open both sides", "2RS"),
+            ("6206-2Z beidseitig offen", "beidseitig offen", "2Z"),
+            ("6206-2RS ohne Dichtung", "ohne Dichtung", "2RS"),
+        ] {
+            let question = read(text);
+            assert_eq!(question.not_understood, [words], "{text}");
+            let told = question.read_as.join("; ");
+            let says = format!("`{mark}` and `{words}` contradict");
+            assert!(told.contains(&says), "{text}: {told}");
+            let kept = question.traits.closure.map(Closure::code);
+            assert_eq!(kept, Some(mark), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_is_open_on_both_sides_is_open() {
+        for text in [
+            "6206 open",
+            "6206 open both sides",
+            "6206 open on both sides",
+            "6206 both sides open",
+            "6206 beidseitig offen",
+            "6206 beidseits offen",
+            "6206 offen beidseitig",
+            "6206 ouvert",
+            "6206 ouvert des deux côtés",
+            "6206 abierto",
+            "30 x 62 x 16 deep groove open both sides",
+        ] {
+            let question = read(text);
+            assert_eq!(question.traits.closure, Some(Closure::Open), "{text}");
+            let (left, told) = (&question.not_understood, &question.read_as);
+            assert!(
+                left.is_empty() && told.is_empty(),
+                "{text}: {left:?} {told:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_is_closed_on_one_side_is_open_on_the_other() {
+        for text in [
+            "6206-Z one side open",
+            "6206 Z other side open",
+            "6206 one side shielded, other side open",
+        ] {
+            let question = read(text);
+            let closure = question.traits.closure;
+            assert_eq!(closure, Some(Closure::ShieldOneSide), "{text}");
+            let left = &question.not_understood;
+            assert!(left.is_empty(), "{text}: {left:?}");
+        }
+    }
+}
