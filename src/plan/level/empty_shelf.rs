@@ -140,6 +140,7 @@ mod tests {
             mean_size: 1.0,
             mean_square_size: 1.0,
             sizes: vec![(1, 1.0)],
+            likely_sizes: Vec::new(),
             before_records: 0,
             for_planned_rebuilds: 0,
             left_out_above: None,

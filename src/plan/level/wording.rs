@@ -226,7 +226,7 @@ impl LevelReason {
             }
             return Ok(());
         }
-        let taken = self.demand.quantities().unwrap_or_default();
+        let taken = self.demand.taken().unwrap_or_default();
         if taken.iter().all(|(size, _)| *size == 1) {
             return Ok(());
         }
