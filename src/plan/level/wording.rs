@@ -325,7 +325,7 @@ impl LevelReason {
         match self.long_run_fill_share {
             Some(long_run) if long_run - of_year >= LEAST_TOLD_SHARE => write!(
                 f,
-                "; nothing is there or on order, so that whoever needs it first waits: {} met in the coming year, {} in the long run",
+                "; nothing is there or on order, so that whoever needs it first waits: {} met in the coming year, {} in the long run, for which hours and cost are counted",
                 percent(of_year),
                 percent(long_run)
             ),
