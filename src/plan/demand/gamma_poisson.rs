@@ -23,10 +23,10 @@
 //! # Where the discount leaves nearly nothing
 //!
 //! A strong discount may leave a group a few weeks of weighted days and a millionth of a usage. That is no evidence of a rate
-//! of a millionth: in `n` weighted days without any usage, the most telling case, a weak prior of half a usage (the shape of Jeffreys'
-//! prior for a Poisson rate, Proc. R. Soc. A 186:453-461, 1946, from memory) about the rate in full `m_0`, gamma
-//! with shape 1/2 and `1 / (2 m_0)` days, leaves the mean `(1/2) / (1 / (2 m_0) + n)`. The group's mean is taken no lower. With half a
-//! usage counted or more this is never the higher of the two, whatever `n` is.
+//! of a millionth. Take a weak prior about the rate in full `m_0`, worth half a usage (the shape of Jeffreys' prior for a
+//! Poisson rate, Proc. R. Soc. A 186:453-461, 1946, from memory): gamma with shape 1/2 and `1 / (2 m_0)` days. `n` weighted
+//! days without any usage, the most telling case, leave its mean at `(1/2) / (1 / (2 m_0) + n)`, and the group's mean is
+//! taken no lower. With half a usage counted or more this is never the higher of the two, whatever `n` is.
 
 use statrs::distribution::{ContinuousCDF, Normal};
 use statrs::function::gamma::{gamma_lr, ln_gamma};

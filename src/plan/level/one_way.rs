@@ -97,7 +97,7 @@ pub fn one_way_savings(
     let bought = |part: PartId| bought(sourcing, levels, part);
     let mut savings = Vec::new();
     for (at, pool) in pools.iter().enumerate() {
-        if pool.also_serves.is_empty() || pool.parts.iter().any(is_retiring) {
+        if pool.also_serves.is_empty() || pool.parts.iter().all(is_retiring) {
             continue;
         }
         let offers = pool

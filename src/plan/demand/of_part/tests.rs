@@ -283,7 +283,7 @@ fn a_part_used_once_is_asked_for_what_its_group_takes_and_no_more() {
         let sizes = demand.quantities().unwrap();
         assert_eq!((sizes[0].0, sizes[1].0, sizes.len()), (1, 5, 2));
         assert!((sizes[1].1 - fives).abs() < 1e-12, "{sizes:?}");
-        // Less than one usage in 300 lead times of ten days: a sixth piece takes two of them in one.
+        // Less than one usage in 200 lead times of ten days: a sixth piece takes two of them in one.
         let law = demand.distribution(10.0).unwrap();
         let (rate, days) = (demand.usages().unwrap(), 10.0);
         let (mean, variance) = rate.events_over(days);
