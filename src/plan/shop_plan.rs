@@ -87,9 +87,12 @@ pub fn plan_as_if(shop: &Shop, acceptances: &[LineAcceptance], as_if: &AsIf) -> 
     let mut demands = demands(shop, acceptances, &lives, &mut issues);
     as_if.use_more(&mut demands);
     let pools = pools(shop, acceptances);
-    let pool_savings = pool_savings(&sourcing, &demands, &pools, &target_shares(shop));
-    let one_way_savings = one_way_savings(&sourcing, &demands, &pools, &target_shares(shop));
     let mut levels = Levels::new(&sourcing, &demands, &pools, &mut issues);
+    let targets = target_shares(shop);
+    let days = |part: &PartId| Some((*part, levels.serving(*part)?.lead_days()?));
+    let level_days = levels.by_part.keys().filter_map(days).collect();
+    let pool_savings = pool_savings(&sourcing, &demands, &pools, &targets, &level_days);
+    let one_way_savings = one_way_savings(&sourcing, &levels, &demands, &pools, &targets);
     let kits = plan_kits(&sourcing, acceptances, &mut issues);
     let needs = rebuild_needs(&sourcing, acceptances, &mut issues);
     let reorder = Reorder::new(&sourcing, acceptances, &needs, &levels);

@@ -109,6 +109,7 @@ fn single(per_year: f64) -> Demand {
         mean_size: 1.0,
         mean_square_size: 1.0,
         sizes: vec![(1, 1.0)],
+        likely_sizes: Vec::new(),
         before_records: 0,
         for_planned_rebuilds: 0,
         in_parts: None,

@@ -1,6 +1,6 @@
 //! Rows of offers, price lists and quotes.
 
-use crate::import::cell::Cell;
+use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{ReadPrice, read_condition, read_number};

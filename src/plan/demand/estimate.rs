@@ -8,6 +8,7 @@ use super::discount::{Discount, MONTH_DAYS, USUAL_DISCOUNT, best_discount};
 use super::gamma_poisson::{Counted, EventRate, GroupPrior};
 use super::group::{Grouped, Groups};
 use super::history::History;
+use super::likely_sizes::{counted_sizes, group_sizes, likely_sizes, whole_sizes};
 use super::moments::{DemandRate, RateBasis};
 use super::size::{GroupSizes, LogSizes, SizeMoments};
 use crate::catalogue::{PartId, Shop};
@@ -39,12 +40,21 @@ impl EventRate {
     }
 }
 
+/// What is expected of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Expected {
+    /// How often, in what quantities, and what that rests on.
+    pub rate: DemandRate,
+    /// Quantities that its own usages and its group's make likely; empty where only mean and spread are known.
+    pub likely_sizes: Vec<(u32, f64)>,
+}
+
 /// Rates of all parts with exposure; none at all where no part was ever used.
 pub fn estimates(
     shop: &Shop,
     exchange: &Exchange<'_>,
     histories: &BTreeMap<PartId, History>,
-) -> BTreeMap<PartId, DemandRate> {
+) -> BTreeMap<PartId, Expected> {
     let exposed: Vec<(PartId, &History)> = histories
         .iter()
         .filter(|(_, history)| history.exposure.is_ok())
@@ -65,7 +75,13 @@ pub fn estimates(
         }
         DemandMethod::Plain | DemandMethod::Sba | DemandMethod::Tsb => exposed
             .iter()
-            .map(|(part, history)| (*part, unshrunk(history, method)))
+            .map(|(part, history)| {
+                let expected = Expected {
+                    rate: unshrunk(history, method),
+                    likely_sizes: Vec::new(),
+                };
+                (*part, expected)
+            })
             .collect(),
     }
 }
@@ -114,6 +130,8 @@ fn grouped(shop: &Shop, exchange: &Exchange<'_>, exposed: &[(PartId, &History)])
 struct Learnt {
     prior: GroupPrior,
     sizes: GroupSizes,
+    /// Quantities with their shares.
+    taken: Vec<(u32, f64)>,
     basis: RateBasis,
 }
 
@@ -121,7 +139,7 @@ fn shrunk(
     exposed: &[(PartId, &History)],
     grouped: &[Grouped],
     discount_per_month: f64,
-) -> BTreeMap<PartId, DemandRate> {
+) -> BTreeMap<PartId, Expected> {
     let discount = Discount::per_month(discount_per_month);
     let counted_by = |discount: Discount| -> Vec<Counted> {
         let histories = exposed.iter().map(|(_, history)| history);
@@ -143,6 +161,7 @@ fn shrunk(
             Some(Learnt {
                 prior: spread.at_rate_of(&of_group(&counted))?,
                 sizes: GroupSizes::fit(members.iter().map(|at| &logs[*at]))?,
+                taken: taken_in(exposed, members),
                 basis: RateBasis::Shrunk {
                     group: *group,
                     parts: members.len(),
@@ -155,16 +174,29 @@ fn shrunk(
     exposed
         .iter()
         .enumerate()
-        .filter_map(|(at, (part, _))| {
+        .filter_map(|(at, (part, history))| {
             let group = learnt[groups.of_part[at]].as_ref()?;
             let rate = DemandRate {
                 events: group.prior.posterior(counted[at]),
                 size: group.sizes.shrink(&logs[at]),
                 basis: group.basis.clone(),
             };
-            Some((*part, rate))
+            let likely_sizes = likely_sizes(
+                &whole_sizes(history),
+                history.used.len(),
+                &group.taken,
+                group.sizes.mean_weight,
+            );
+            Some((*part, Expected { rate, likely_sizes }))
         })
         .collect()
+}
+
+/// Quantities that the used parts of a group take.
+fn taken_in(exposed: &[(PartId, &History)], members: &[usize]) -> Vec<(u32, f64)> {
+    let used = members.iter().map(|at| exposed[*at].1);
+    let used = used.filter(|history| !history.used.is_empty());
+    group_sizes(&used.map(counted_sizes).collect::<Vec<_>>())
 }
 
 /// A part's own history alone.

@@ -19,6 +19,14 @@
 //! true 2 where demand falls by 26 % a year and `d` is 0.9). What a part's own usages teach is still their discounted count:
 //! that they are worth less than they say is how the posterior allows for a rate that wanders (Harvey & Fernandes,
 //! J. Bus. Econ. Stat. 7:407-422, 1989, from memory).
+//!
+//! # Where the discount leaves nearly nothing
+//!
+//! A strong discount may leave a group a few weeks of weighted days and a millionth of a usage. That is no evidence of a rate
+//! of a millionth. Take a weak prior about the rate in full `m_0`, worth half a usage (the shape of Jeffreys' prior for a
+//! Poisson rate, Proc. R. Soc. A 186:453-461, 1946, from memory): gamma with shape 1/2 and `1 / (2 m_0)` days. `n` weighted
+//! days without any usage, the most telling case, leave its mean at `(1/2) / (1 / (2 m_0) + n)`, and the group's mean is
+//! taken no lower. With half a usage counted or more this is never the higher of the two, whatever `n` is.
 
 use statrs::distribution::{ContinuousCDF, Normal};
 use statrs::function::gamma::{gamma_lr, ln_gamma};
@@ -29,6 +37,9 @@ use super::super::LeadTimeDemand;
 ///
 /// Under-dispersed counts let the likelihood rise for ever; a capped shape is then as good as "all parts alike".
 const LOG_SHAPE: (f64, f64) = (-4.0, 4.0);
+
+/// Usages that the rate in full is worth against days without any: the shape of Jeffreys' prior for a Poisson rate.
+const WEAK_EVENTS: f64 = 0.5;
 
 /// Shape above which the gamma quantile is taken from the Wilson-Hilferty formula, whose error is then below 1e-6.
 const WIDE_SHAPE: f64 = 1e5;
@@ -88,13 +99,15 @@ impl GroupPrior {
         Some(Self::fit_with_mean(counted, pooled_per_day(counted)?))
     }
 
-    /// The same spread between parts about the pooled rate of other counts of theirs, such as the discounted ones; `None` without
-    /// usages or exposure there.
+    /// The same spread between parts about the pooled rate of other counts of theirs, such as the discounted ones, but no lower
+    /// than their days can tell; `None` without usages or exposure there.
     ///
     /// # Source
     /// Derived at the head of this file.
     pub fn at_rate_of(self, counted: &[Counted]) -> Option<Self> {
-        let mean = pooled_per_day(counted)?;
+        let days: f64 = counted.iter().map(|counted| counted.exposure_days).sum();
+        let least = WEAK_EVENTS / (WEAK_EVENTS / self.mean_per_day() + days);
+        let mean = pooled_per_day(counted)?.max(least);
         Some(Self {
             exposure_days: self.shape / mean,
             ..self

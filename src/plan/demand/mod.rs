@@ -15,6 +15,7 @@ mod group;
 mod history;
 mod life;
 mod life_forecast;
+mod likely_sizes;
 mod moments;
 mod of_part;
 mod planned;

@@ -7,21 +7,19 @@ use super::super::LeadTimeDemand;
 use super::super::exchange::Exchange;
 use super::super::issue::PlanIssue;
 use super::class::{ClassFigures, DemandClass};
-use super::estimate::estimates;
+use super::estimate::{Expected, estimates};
 use super::exposure::{Exposure, NoExposureBecause, dates_contradict};
 use super::gamma_poisson::EventRate;
 use super::history::{History, Unexposed};
 use super::life::PartLife;
 use super::life_forecast::LifeForecast;
+use super::likely_sizes::{MOST_SIZE, whole_sizes};
 use super::moments::{DemandRate, RateBasis};
 use super::planned::PlannedUse;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::interchange::LineAcceptance;
 use crate::parallel;
 use crate::record::{DemandMethod, MachineRecord, UsageRecord};
-
-/// Largest quantity of one usage that is compounded exactly.
-const MOST_SIZE: f64 = 1000.0;
 
 /// Usages from which on the quantities taken are those that will be taken; as many as for a life or a lead time.
 const ENOUGH_EVENTS: usize = 5;
@@ -79,6 +77,8 @@ pub struct Demand {
     /// The same in the largest part of a unit that all are multiples of, where one is not whole; `None` where there is no such
     /// part that keeps the figures small.
     pub in_parts: Option<SizesInParts>,
+    /// Quantities that few own usages and the group's make likely, with their shares; empty where these are not known.
+    pub likely_sizes: Vec<(u32, f64)>,
     /// Usages before the records begin, which are not counted.
     pub before_records: usize,
     /// Usages for rebuilds with a date, which are not counted.
@@ -104,9 +104,20 @@ impl Demand {
 
     /// Quantities that usages take, with their shares, where these are known better than by mean and spread.
     ///
-    /// Whole quantities of five usages or more, not all of one piece and not of very many kinds; plain history keeps its
-    /// quantities as they were. Fewer usages say too little of what else may be taken.
+    /// Those [`taken`](Self::taken); of a part with fewer usages, which say too little of what else may be taken, its own
+    /// and its group's (see `likely_sizes.rs`).
     pub fn quantities(&self) -> Option<&[(u32, f64)]> {
+        let is_rare = self.events < ENOUGH_EVENTS && self.by_lives.is_none();
+        let likely = is_rare && self.estimate.is_some() && !self.likely_sizes.is_empty();
+        self.taken()
+            .or_else(|| likely.then_some(&self.likely_sizes[..]))
+    }
+
+    /// Quantities that a part's own usages took, where these are enough to go by.
+    ///
+    /// Whole quantities of five usages or more, not all of one piece and not of very many kinds; plain history keeps its
+    /// quantities as they were.
+    pub fn taken(&self) -> Option<&[(u32, f64)]> {
         let estimate = self.estimate.as_ref()?;
         let is_enough = self.events >= ENOUGH_EVENTS
             && self.sizes.len() <= MOST_KINDS
@@ -177,12 +188,16 @@ impl Demand {
         Some(self.distribution(days)?.moments())
     }
 
-    fn of(history: &History, estimate: Option<DemandRate>, life: Option<&PartLife>) -> Self {
+    fn of(history: &History, expected: Option<Expected>, life: Option<&PartLife>) -> Self {
+        let (estimate, likely_sizes) = match expected {
+            Some(expected) => (Some(expected.rate), expected.likely_sizes),
+            None => (None, Vec::new()),
+        };
         let events = history.used.len();
         let share = |sum: f64| if events > 0 { sum / events as f64 } else { 0.0 };
         let quantity = history.quantity();
         let squares: f64 = history.used.iter().map(|used| used.quantity.powi(2)).sum();
-        let sizes = sizes_in(history, 1).unwrap_or_default();
+        let sizes = whole_sizes(history);
         let in_parts = (2..=MOST_PARTS)
             .filter(|_| sizes.is_empty() && !history.used.is_empty())
             .find_map(|per_unit| {
@@ -214,6 +229,7 @@ impl Demand {
             mean_square_size: share(squares),
             sizes,
             in_parts,
+            likely_sizes,
             before_records: history.before_records,
             for_planned_rebuilds: history.for_planned_rebuilds,
             left_out_above: history.left_out_above,
@@ -254,7 +270,7 @@ pub fn demands(
     let histories = histories(shop, acceptances, issues);
     let mut estimates = estimates(shop, &Exchange::new(&shop.settings), &histories);
     let is_usual = shop.settings.planning.demand_method == DemandMethod::Shrinkage;
-    let each: Vec<(PartId, History, Option<DemandRate>)> = histories
+    let each: Vec<(PartId, History, Option<Expected>)> = histories
         .into_iter()
         .map(|(part, history)| (part, history, estimates.remove(&part)))
         .collect();

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::gamma_poisson::EventRate;
+use super::likely_sizes::merged;
 use super::moments::{DemandRate, LeadTimeDemandMoments, RateBasis};
 use super::of_part::{Demand, Rate};
 use super::size::SizeMoments;
@@ -76,6 +77,7 @@ impl Demand {
             mean_square_size: share(|demand| demand.mean_square_size),
             sizes: sizes_together(of, events),
             in_parts: None,
+            likely_sizes: likely_together(of, &rates),
             before_records: of.iter().map(|demand| demand.before_records).sum(),
             for_planned_rebuilds: of.iter().map(|demand| demand.for_planned_rebuilds).sum(),
             left_out_above: of
@@ -143,6 +145,19 @@ fn sizes_together(of: &[&Demand], events: usize) -> Vec<(u32, f64)> {
         }
     }
     shares.into_iter().collect()
+}
+
+/// Likely quantities with their shares of the usages expected; empty where those of one part are not known.
+fn likely_together(of: &[&Demand], rates: &[&DemandRate]) -> Vec<(u32, f64)> {
+    let per_day = |rate: &&DemandRate| rate.events.mean_per_day();
+    let all: f64 = rates.iter().map(per_day).sum();
+    if all <= 0.0 || of.iter().any(|demand| demand.likely_sizes.is_empty()) {
+        return Vec::new();
+    }
+    merged(of.iter().zip(rates).flat_map(|(demand, rate)| {
+        let weight = rate.events.mean_per_day() / all;
+        (demand.likely_sizes.iter()).map(move |(size, share)| (*size, share * weight))
+    }))
 }
 
 /// Pools of all own parts, each part in exactly one; most are alone.

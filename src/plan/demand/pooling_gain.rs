@@ -66,6 +66,7 @@ impl PoolingGain {
 /// What pooling saves in every pool of two parts or more, one-way service included, at the share of demands met by which
 /// levels are set: the highest of `targets` among its parts where there is one, else the shop's service target.
 ///
+/// Lead times are those of the offers that the levels rest on, `level_days`; of a part without a level the shortest.
 /// Pools with a part without rate or lead time are left out, and such parts that are served one way. Each part's demand keeps
 /// its own lead time, so that both sides speak of the same demand.
 pub fn pool_savings(
@@ -73,12 +74,14 @@ pub fn pool_savings(
     demands: &BTreeMap<PartId, Arc<Demand>>,
     pools: &[DemandPool],
     targets: &BTreeMap<PartId, f64>,
+    level_days: &BTreeMap<PartId, f64>,
 ) -> Vec<PoolSaving> {
     let of_shop = sourcing.shop.settings.planning.service_target_share;
     let mut savings = Vec::new();
     for (at, pool) in pools.iter().enumerate() {
         let known = |part: &PartId| -> Option<(PartId, f64, LeadTimeDemandMoments)> {
-            let days = lead_days(sourcing, *part)?;
+            let of_level = level_days.get(part).copied();
+            let days = of_level.or_else(|| lead_days(sourcing, *part))?;
             let estimate = demands.get(part)?.estimate.as_ref()?;
             Some((*part, days, estimate.over(days)))
         };

@@ -1,4 +1,14 @@
 //! Quantities of a usage: their mean and spread, from few usages and the part's group.
+//!
+//! # How much the group is worth beside a part's own usages
+//!
+//! As many usages as the variance within a part is of that between parts (Efron & Morris, below). Where nobody was used
+//! twice nothing tells the two apart: what lies between single usages may be either. The share of the whole variance that
+//! lies within parts is then as likely any number from 0 to 1, so that one usage and the group are worth the same, on
+//! average a half each: a weight of one usage. After `f` differences within parts, all of them as large as those between
+//! parts, Laplace's rule of succession gives that share `(f + 1) / (f + 2)`, which is a weight of `f + 1` usages: more than
+//! that no group is worth, however little its parts seem to differ (uniform prior; Laplace 1774, from memory). Without
+//! this bound two parts used once each, 1 and 5, would both be held for the same with a weight of 648 usages.
 
 /// Usages that the group's spread is worth beside a part's own.
 ///
@@ -35,7 +45,8 @@ pub struct GroupSizes {
     pub log_mean: f64,
     /// Variance within a part.
     pub within: f64,
-    /// Usages that the group's mean is worth beside a part's own: variance within over variance between parts.
+    /// Usages that the group's mean is worth beside a part's own: variance within over variance between parts, and no more than
+    /// the usages can tell (see the head of this file).
     pub mean_weight: f64,
 }
 
@@ -94,7 +105,7 @@ impl GroupSizes {
         Some(Self {
             log_mean,
             within,
-            mean_weight: within / (spread - noise).max(LEAST_BETWEEN),
+            mean_weight: (within / (spread - noise).max(LEAST_BETWEEN)).min(freedom + 1.0),
         })
     }
 
@@ -147,6 +158,35 @@ mod tests {
         let many = group.shrink(&logs(&[9.0; 400])).mean_pieces;
         assert!(one < 8.9 && one > 2.0, "{one}");
         assert!((many - 9.0).abs() < 0.1, "{many}");
+    }
+
+    #[test]
+    fn single_usages_are_worth_as_much_as_their_group() {
+        let parts = [logs(&[1.0]), logs(&[5.0])];
+        let group = GroupSizes::fit(parts.iter()).unwrap();
+        assert!((group.mean_weight - 1.0).abs() < 1e-12);
+        // By hand: the means of the logarithms are a quarter and three quarters of ln 5, the variance is (ln 5 / 2)^2.
+        let variance = (5.0_f64.ln() / 2.0).powi(2);
+        for (part, share) in parts.iter().zip([0.25, 0.75]) {
+            let size = group.shrink(part);
+            let mean = (share * 5.0_f64.ln() + variance / 2.0).exp();
+            assert!((size.mean_pieces / mean - 1.0).abs() < 1e-12, "{size:?}");
+            assert!((size.squared_cv - variance.exp_m1()).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn a_group_is_worth_no_more_usages_than_it_shows_differences() {
+        // Two parts of one mean, three differences within: no variance between them, but little to tell that from.
+        let parts = [logs(&[1.0, 4.0]), logs(&[1.0, 2.0, 4.0])];
+        let group = GroupSizes::fit(parts.iter()).unwrap();
+        assert!((group.mean_weight - 4.0).abs() < 1e-12, "{group:?}");
+        // Many differences leave the ratio as it is: within ln(2)^2 = 0.48, between (ln(32) / 2)^2 = 3.0 less the noise.
+        let many = |low: f64| logs(&[low, 4.0 * low].repeat(50));
+        let group = GroupSizes::fit([many(1.0), many(32.0)].iter()).unwrap();
+        let within = 100.0 * 2.0_f64.ln().powi(2) / 99.0;
+        let between = (32.0_f64.ln() / 2.0).powi(2) - within / 100.0;
+        assert!((group.mean_weight / (within / between) - 1.0).abs() < 1e-9);
     }
 
     #[test]

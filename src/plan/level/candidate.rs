@@ -221,7 +221,7 @@ impl Candidate<'_> {
             &self.table,
             reorder_point,
             self.quantity,
-            &self.demand.sizes,
+            self.demand.quantities().unwrap_or(&self.demand.sizes),
         )
     }
 
@@ -533,7 +533,8 @@ fn few_machines(
     is_one_for_one: bool,
 ) -> Option<FewMachines> {
     let places = part_use.places.filter(|_| demand.by_lives.is_none())?;
-    let is_single = demand.in_parts.is_none() && demand.sizes.iter().all(|(size, _)| *size == 1);
+    let taken = demand.quantities().unwrap_or(&demand.sizes);
+    let is_single = demand.in_parts.is_none() && taken.iter().all(|(size, _)| *size == 1);
     let is_few = f64::from(part_use.machines) <= FEW_MACHINES;
     (is_one_for_one && is_single && is_few).then(|| FewMachines {
         places,

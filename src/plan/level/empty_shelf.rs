@@ -111,8 +111,11 @@ impl EmptyShelf {
     }
 }
 
-/// Quantities of a usage with their shares: as they were where these are whole, else the mean.
+/// Quantities of a usage with their shares: those of the demand's law, else as they were where these are whole, else the mean.
 fn sizes(demand: &Demand) -> Option<Vec<(u32, f64)>> {
+    if let Some(sizes) = demand.quantities() {
+        return Some(sizes.to_vec());
+    }
     if !demand.sizes.is_empty() {
         return Some(demand.sizes.clone());
     }
@@ -140,6 +143,7 @@ mod tests {
             mean_size: 1.0,
             mean_square_size: 1.0,
             sizes: vec![(1, 1.0)],
+            likely_sizes: Vec::new(),
             before_records: 0,
             for_planned_rebuilds: 0,
             in_parts: None,

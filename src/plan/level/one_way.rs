@@ -7,8 +7,11 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::last_buy::is_soon;
+use super::levels::Levels;
 use super::offer_behind::cheapest_of;
 use super::order_quantity::YEAR_DAYS;
+use super::reason::LevelBasis;
 use super::stock_unit::stock_unit;
 use crate::catalogue::PartId;
 use crate::plan::demand::{Demand, DemandPool, LeadTimeDemandMoments, PoolingGain};
@@ -71,24 +74,30 @@ impl Kept<'_> {
 }
 
 /// Every number that a pool serves one way, at the highest of `targets` among the numbers where there is one, else the shop's
-/// service target; numbers without rate or lead time are left out.
+/// service target; numbers without rate or lead time are left out, and those all of whose machines leave service within a year.
+///
+/// Price and lead time are those of the offer that the level rests on, so that the advice speaks of what is planned; of a
+/// number without a level those of the lowest unit price.
 ///
 /// # Source
 /// Pooling over one-way substitution, the more general part first: Deflem & Van Nieuwenhuyse, Optimal pooling of inventories
 /// with substitution (review), from memory. The stock is computed, not assumed to be less.
 pub fn one_way_savings(
     sourcing: &Sourcing<'_>,
+    levels: &Levels,
     demands: &BTreeMap<PartId, Arc<Demand>>,
     pools: &[DemandPool],
     targets: &BTreeMap<PartId, f64>,
 ) -> Vec<OneWaySaving> {
-    let bought = |part: PartId| {
-        let unit = stock_unit(sourcing, sourcing.shop.catalogue.part(part));
-        cheapest_of(sourcing, part, unit)
+    let today = sourcing.shop.as_of.date();
+    let is_retiring = |part: &PartId| {
+        let until = levels.in_use_until.get(part);
+        until.is_some_and(|until| is_soon(*until, today))
     };
+    let bought = |part: PartId| bought(sourcing, levels, part);
     let mut savings = Vec::new();
     for (at, pool) in pools.iter().enumerate() {
-        if pool.also_serves.is_empty() {
+        if pool.also_serves.is_empty() || pool.parts.iter().all(is_retiring) {
             continue;
         }
         let offers = pool
@@ -109,7 +118,7 @@ pub fn one_way_savings(
             days,
             price,
         };
-        for served in &pool.also_serves {
+        for served in pool.also_serves.iter().filter(|part| !is_retiring(part)) {
             let (Some(demand), Some((price_alone, days_alone))) =
                 (demands.get(served), bought(*served))
             else {
@@ -140,6 +149,22 @@ pub fn one_way_savings(
         }
     }
     savings
+}
+
+/// Unit price and mean days by which a number is bought; `None` where none has a lead time, and of one kept under another.
+fn bought(sourcing: &Sourcing<'_>, levels: &Levels, part: PartId) -> Option<(Option<f64>, f64)> {
+    let level = levels.by_part.get(&part);
+    match level.map(|level| (&level.why, &level.why_quantity)) {
+        Some((LevelBasis::Computed(reason), quantity)) => {
+            let price = quantity.as_ref().and_then(|of| of.unit_price);
+            Some((price.map(|price| price.to_units()), reason.lead.mean_days))
+        }
+        Some((LevelBasis::KeptUnder { .. }, _)) => None,
+        _ => {
+            let unit = stock_unit(sourcing, sourcing.shop.catalogue.part(part));
+            cheapest_of(sourcing, part, unit)
+        }
+    }
 }
 
 /// Pieces of the pool's stock, of the other number's, and of one for both.
@@ -186,7 +211,7 @@ mod tests {
     use crate::plan::sample::{Sample, price, workdays};
 
     /// Plain and better, each used four times in two years and bought in 40 working days; better goes in for plain.
-    fn savings(of_plain: Option<f64>, of_better: f64) -> Vec<OneWaySaving> {
+    fn shop(of_plain: Option<f64>, of_better: f64) -> Sample {
         let mut sample =
             Sample::new("records_from = \"2024-03-04\"\n[planning]\nholding_cost_share = 0.2");
         sample.supplier("North", |_| {});
@@ -202,10 +227,46 @@ mod tests {
                 sample.usage(part, date, 1.0);
             }
         }
+        sample
+    }
+
+    fn savings_of(sample: &Sample) -> Vec<OneWaySaving> {
         let plan = sample.plan();
         // Nothing is planned of it: each keeps its own level.
         assert!(plan.levels.shared.stocks.is_empty());
         plan.one_way_savings
+    }
+
+    fn savings(of_plain: Option<f64>, of_better: f64) -> Vec<OneWaySaving> {
+        savings_of(&shop(of_plain, of_better))
+    }
+
+    #[test]
+    fn advice_rests_on_the_offers_that_the_levels_rest_on() {
+        // A lower unit price that comes with a thousand pieces, for two a year, and with twice the lead time: no level takes it.
+        let mut sample = shop(Some(10.0), 10.4);
+        let before = savings_of(&sample);
+        sample.supplier("South", |_| {});
+        for part in [PartId(0), PartId(1)] {
+            sample.offer(part, "South", workdays(80.0), |offer| {
+                offer.price = price(9.0);
+                offer.minimum_quantity = Some(1000.0);
+            });
+        }
+        assert_eq!(savings_of(&sample), before);
+    }
+
+    #[test]
+    fn parts_whose_machines_leave_within_a_year_get_no_advice() {
+        let mut sample = shop(Some(10.0), 10.0);
+        sample.machine("M1", None, None);
+        let mut told = |year| {
+            for machine in sample.shop.machines.values_mut() {
+                machine.in_use_until = chrono::NaiveDate::from_ymd_opt(year, 9, 3);
+            }
+            savings_of(&sample).len()
+        };
+        assert_eq!((told(2026), told(2035)), (0, 1));
     }
 
     #[test]

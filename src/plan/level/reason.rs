@@ -45,6 +45,16 @@ impl Level {
         std::iter::once(self.part).chain(self.shares_with.iter().copied())
     }
 
+    /// Mean days of the offer that it rests on; `None` where it is not computed.
+    pub fn lead_days(&self) -> Option<f64> {
+        match &self.why {
+            LevelBasis::Computed(reason) => Some(reason.lead.mean_days),
+            LevelBasis::OwnMinimum { .. }
+            | LevelBasis::KeptUnder { .. }
+            | LevelBasis::Retired { .. } => None,
+        }
+    }
+
     /// The number that is bought for it.
     pub fn buys(&self) -> PartId {
         match &self.why {

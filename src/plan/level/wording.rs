@@ -248,7 +248,9 @@ impl LevelReason {
             }
             return Ok(());
         }
-        let (per_unit, taken) = self.demand.recorded().unwrap_or_default();
+        let in_parts = self.demand.recorded().filter(|(per_unit, _)| *per_unit > 1);
+        let whole = self.demand.taken().map(|taken| (1, taken));
+        let (per_unit, taken) = whole.or(in_parts).unwrap_or_default();
         if per_unit <= 1 && taken.iter().all(|(size, _)| *size == 1) {
             return Ok(());
         }
@@ -350,7 +352,7 @@ impl LevelReason {
         match self.long_run_fill_share {
             Some(long_run) if long_run - of_year >= LEAST_TOLD_SHARE => write!(
                 f,
-                "; nothing is there or on order, so that whoever needs it first waits: {} met in the coming year, {} in the long run",
+                "; nothing is there or on order, so that whoever needs it first waits: {} met in the coming year, {} in the long run, for which hours and cost are counted",
                 percent(of_year),
                 percent(long_run)
             ),

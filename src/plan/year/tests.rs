@@ -564,6 +564,7 @@ fn demand(events: EventRate, sizes: Vec<(u32, f64)>) -> Demand {
         mean_size: mean,
         mean_square_size: square,
         sizes,
+        likely_sizes: Vec::new(),
         before_records: 0,
         for_planned_rebuilds: 0,
         in_parts: None,

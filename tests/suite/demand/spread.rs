@@ -216,3 +216,30 @@ fn without_a_discount_nothing_changes() {
     };
     assert_eq!(prior.at_rate_of(&[none; 3]), None);
 }
+
+#[test]
+fn a_few_weighted_days_do_not_tell_a_rate_of_nearly_nothing() {
+    let of = |events: f64, exposure_days: f64| Counted {
+        events,
+        exposure_days,
+    };
+    // One usage in twenty part-years, of which a strong discount leaves a millionth of one and 0.29 years of each part.
+    let full: Vec<Counted> = [1.0, 0.0, 0.0, 0.0, 0.0]
+        .map(|events| of(events, 1_460.0))
+        .to_vec();
+    let prior = GroupPrior::fit(&full).unwrap();
+    let faded: Vec<Counted> = [1e-6, 0.0, 0.0, 0.0, 0.0]
+        .map(|events| of(events, 106.0))
+        .to_vec();
+    let late = prior.at_rate_of(&faded).unwrap();
+    // By hand: gamma with half a usage in 3,650 days, then 530 days without one.
+    assert!((late.mean_per_day() - 0.5 / (3_650.0 + 530.0)).abs() < 1e-12);
+    assert!((late.shape - prior.shape).abs() < 1e-12);
+    // Many days without a usage bring it down as they should; half a usage is told as it is counted.
+    let long = prior.at_rate_of(&[of(1e-6, 1e6)]).unwrap();
+    assert!((long.mean_per_day() - 0.5 / (3_650.0 + 1e6)).abs() < 1e-12);
+    for days in [100.0, 5_000.0, 1e7] {
+        let half = prior.at_rate_of(&[of(0.5, days)]).unwrap();
+        assert!((half.mean_per_day() * days / 0.5 - 1.0).abs() < 1e-12);
+    }
+}

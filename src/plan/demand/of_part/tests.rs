@@ -253,14 +253,15 @@ fn quantities_in_parts_of_a_metre_count_as_they_are() {
 }
 
 #[test]
-fn quantities_count_where_enough_usages_took_several_whole_pieces() {
+fn quantities_count_where_usages_took_several_whole_pieces() {
     // (quantities, whether they are taken as they were)
     let cases: [(&[f64], bool); 7] = [
         (&[8.0, 8.0, 16.0, 8.0, 16.0], true),
         (&[8.0, 8.0, 8.0, 8.0, 8.0], true),
         (&[1.0, 1.0, 1.0, 1.0, 2.0], true),
-        // Four usages say too little, single pieces have no spread, and a quantity that is not whole is none of a kind.
-        (&[8.0, 8.0, 16.0, 8.0], false),
+        // Of four usages the quantities are the part's and its group's, here the same.
+        (&[8.0, 8.0, 16.0, 8.0], true),
+        // Single pieces have no spread, and a quantity that is not whole is none of a kind.
         (&[1.0, 1.0, 1.0, 1.0, 1.0], false),
         (&[8.0, 8.5, 8.0, 8.0, 8.0], false),
         // Thirteen kinds of quantity are as good as a spread.
@@ -313,4 +314,50 @@ fn a_longer_or_less_certain_time_never_asks_for_less() {
     assert!(point(60.0, 0.6, 0.95) >= point(60.0, 0.0, 0.95));
     let variance = |cv: f64| demand.distribution_over(60.0, cv).unwrap().moments().1;
     assert!(variance(0.6) > variance(0.3) && variance(0.3) > variance(0.0));
+}
+
+#[test]
+fn a_part_used_once_is_asked_for_what_its_group_takes_and_no_more() {
+    // Five parts, four years: one used 1 piece once, one 5 pieces once, three never.
+    let mut sample = Sample::new("records_from = \"2022-03-04\"");
+    let parts = ["A", "B", "C", "D", "E"].map(|number| sample.part(number));
+    sample.usage(parts[0], "2022-05-01", 1.0);
+    sample.usage(parts[1], "2026-02-20", 5.0);
+    let plan = sample.plan();
+    // Nobody was used twice: an own usage is worth the group, in which 1 and 5 are alike likely.
+    for (part, fives) in parts.iter().zip([0.25, 0.75, 0.5, 0.5, 0.5]) {
+        let demand = &plan.demands[part];
+        let sizes = demand.quantities().unwrap();
+        assert_eq!((sizes[0].0, sizes[1].0, sizes.len()), (1, 5, 2));
+        assert!((sizes[1].1 - fives).abs() < 1e-12, "{sizes:?}");
+        // Less than one usage in 200 lead times of ten days: a sixth piece takes two of them in one.
+        let law = demand.distribution(10.0).unwrap();
+        let (rate, days) = (demand.usages().unwrap(), 10.0);
+        let (mean, variance) = rate.events_over(days);
+        let two = (variance - mean + mean * mean) / 2.0;
+        assert!(mean < 1.0 / 200.0, "{mean}");
+        // P(N >= 2) is no more than E[N (N - 1)] / 2 (Markov).
+        assert!(1.0 - law.at_most(5) <= two, "{two}");
+        assert!(1.0 - law.at_most(4) > 0.1 * mean);
+        assert!(demand.taken().is_none());
+    }
+}
+
+#[test]
+fn several_rare_parts_together_take_what_each_takes() {
+    let mut sample = Sample::new("records_from = \"2022-03-04\"");
+    let parts = ["A", "B", "C"].map(|number| sample.part(number));
+    sample.usage(parts[0], "2025-05-01", 2.0);
+    sample.usage(parts[1], "2026-02-20", 6.0);
+    let plan = sample.plan();
+    let of: Vec<&Demand> = parts.iter().map(|part| &*plan.demands[part]).collect();
+    let together = Demand::together(&of).unwrap();
+    let sizes = together.quantities().unwrap();
+    assert_eq!((sizes[0].0, sizes[1].0, sizes.len()), (2, 6, 2));
+    // By hand: the shares of 6 are 1/4, 3/4 and 1/2, by the usages expected of each part.
+    let usages = |demand: &Demand| demand.estimate.as_ref().unwrap().events.mean_per_day();
+    let all: f64 = of.iter().map(|demand| usages(demand)).sum();
+    let sixes = of.iter().zip([0.25, 0.75, 0.5]);
+    let sixes: f64 = sixes.map(|(demand, share)| usages(demand) * share).sum();
+    assert!((sizes[1].1 - sixes / all).abs() < 1e-9, "{sizes:?}");
 }
