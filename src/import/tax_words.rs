@@ -382,7 +382,7 @@ mod tests {
             ("VAT is included", true, None),
             ("including 8.1 % VAT", true, Some(8.1)),
             ("Prix T.T.C.", true, None),
-            ("TVA 5,5 % comprise", true, None),
+            ("TVA 5,5 % comprise", true, Some(5.5)),
             ("y compris TVA", true, None),
             ("toutes taxes comprises", true, None),
             ("Precios IVA incluido", true, None),

@@ -31,7 +31,7 @@ pub fn grouped(number: f64, least: usize, most: usize) -> String {
 pub(super) fn in_groups(digits: &str) -> String {
     let mut text = String::with_capacity(digits.len() + digits.len() / 3);
     for (place, digit) in digits.char_indices() {
-        if place > 0 && (digits.len() - place) % 3 == 0 {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
             text.push(',');
         }
         text.push(digit);

@@ -19,7 +19,8 @@ use sparewright::record::{
     UsageRecord,
 };
 use sparewright::store::{
-    Kept, Mends, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes, to_bytes,
+    Cells, Kept, Mends, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes,
+    to_bytes,
 };
 use sparewright::units::{Currency, Length, Money, Price, UnitOfCount};
 
@@ -571,6 +572,20 @@ fn issue() -> impl Strategy<Value = RowIssue> {
         )
 }
 
+/// A table with the nulls that a column of nothing else is read without.
+fn with_nulls(mut table: Table) -> Table {
+    for (_, cells) in &mut table.columns {
+        match cells {
+            Cells::Text(of) => of.resize(table.height, None),
+            Cells::Number(of) => of.resize(table.height, None),
+            Cells::Integer(of) => of.resize(table.height, None),
+            Cells::Flag(of) => of.resize(table.height, None),
+            Cells::Date(of) => of.resize(table.height, None),
+        }
+    }
+    table
+}
+
 /// Writes records with their origins as Parquet, reads them and compares.
 fn assert_comes_back<R: Stored + Clone + PartialEq + Debug>(
     records: &[R],
@@ -597,7 +612,7 @@ fn assert_comes_back<R: Stored + Clone + PartialEq + Debug>(
     let table = Table::of(&kept);
     let bytes = to_bytes(&table).unwrap();
     let read = from_bytes(&bytes).unwrap();
-    assert_eq!(read, table);
+    assert_eq!(with_nulls(read.clone()), table);
     assert_eq!(read.records::<Kept<R>>().unwrap(), kept);
     let names: Vec<&str> = read.columns.iter().map(|(name, _)| name.as_str()).collect();
     let expected: Vec<&str> = columns_of::<Kept<R>>()

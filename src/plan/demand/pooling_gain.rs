@@ -80,8 +80,9 @@ pub fn pool_savings(
     let mut savings = Vec::new();
     for (at, pool) in pools.iter().enumerate() {
         let known = |part: &PartId| -> Option<(PartId, f64, LeadTimeDemandMoments)> {
-            let of_level = level_days.get(part).copied();
-            let days = of_level.or_else(|| lead_days(sourcing, *part))?;
+            // A level that another number holds lends this one no lead time of its own.
+            let shortest = lead_days(sourcing, *part)?;
+            let days = level_days.get(part).copied().unwrap_or(shortest);
             let estimate = demands.get(part)?.estimate.as_ref()?;
             Some((*part, days, estimate.over(days)))
         };

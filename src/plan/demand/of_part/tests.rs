@@ -217,7 +217,8 @@ fn quantities_in_parts_of_a_metre_count_as_they_are() {
     };
     // By hand: halves, and quarters, of which 0.75 are three and 1.5 six; thousandths keep to mean and spread, and four usages
     // say too little.
-    let cases: [(&[f64], Option<(u32, Vec<(u32, f64)>)>); 5] = [
+    type InParts = Option<(u32, Vec<(u32, f64)>)>;
+    let cases: [(&[f64], InParts); 5] = [
         (&[3.5; 5], Some((2, vec![(7, 1.0)]))),
         (
             &[0.75, 0.75, 1.5, 0.75, 1.5],
