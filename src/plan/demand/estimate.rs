@@ -132,6 +132,9 @@ struct Learnt {
     sizes: GroupSizes,
     /// Quantities with their shares.
     taken: Vec<(u32, f64)>,
+    /// False where its parts have nothing in common but that no standard knows them: dozens of filter bags taken at a time say
+    /// nothing of couplings.
+    is_of_alike: bool,
     basis: RateBasis,
 }
 
@@ -162,6 +165,7 @@ fn shrunk(
                 prior: spread.at_rate_of(&of_group(&counted))?,
                 sizes: GroupSizes::fit(members.iter().map(|at| &logs[*at]))?,
                 taken: taken_in(exposed, members),
+                is_of_alike: group.class != Some(PartClass::Other),
                 basis: RateBasis::Shrunk {
                     group: *group,
                     parts: members.len(),
@@ -181,12 +185,16 @@ fn shrunk(
                 size: group.sizes.shrink(&logs[at]),
                 basis: group.basis.clone(),
             };
-            let likely_sizes = likely_sizes(
-                &whole_sizes(history),
-                history.used.len(),
-                &group.taken,
-                group.sizes.mean_weight,
-            );
+            let likely_sizes = if group.is_of_alike {
+                likely_sizes(
+                    &whole_sizes(history),
+                    history.used.len(),
+                    &group.taken,
+                    group.sizes.mean_weight,
+                )
+            } else {
+                Vec::new()
+            };
             Some((*part, Expected { rate, likely_sizes }))
         })
         .collect()

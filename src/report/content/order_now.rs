@@ -145,16 +145,23 @@ pub fn saving(worth: Option<OrderWorth>) -> [Value; 2] {
     ]
 }
 
-/// The offer's price at the quantity of the order, in the shop's currency.
+/// The offer's price at the quantity of the order, in the shop's currency, to a hundredth of a cent where that gives the cost.
 ///
 /// Where rounding in another currency makes the goods cost otherwise, what a unit of them costs.
 fn unit_price(buy: &OfferChoice) -> Option<Price> {
     let cost = buy.cost?;
     let goods_cents = cost.cents - buy.surcharge.cents;
-    let stated = buy
-        .price
-        .filter(|price| (100.0 * (buy.ordered * price.unit_price())).round() as i64 == goods_cents);
-    stated.or_else(|| {
+    let gives_cost = |price: &Price| {
+        let cents = 100.0 * (buy.ordered * price.unit_price());
+        cents.round() as i64 == goods_cents
+    };
+    let stated = buy.price.filter(gives_cost);
+    // A list price less discount has digits that nobody writes on an order.
+    let in_few_digits = stated.and_then(|price| {
+        let each = (price.unit_price() * 1e4).round() / 1e4;
+        Price::from_units(each, 1, cost.currency).ok()
+    });
+    in_few_digits.filter(gives_cost).or(stated).or_else(|| {
         let each = goods_cents as f64 / 100.0 / buy.ordered;
         Price::from_units(each, 1, cost.currency).ok()
     })
