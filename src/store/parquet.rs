@@ -40,7 +40,7 @@ pub fn to_bytes(table: &Table) -> Result<Vec<u8>, ParquetError> {
     let columns = table
         .columns
         .iter()
-        .map(|(name, cells)| to_column(name, cells));
+        .map(|(name, cells)| to_whole_column(name, cells, table.height));
     let mut frame = DataFrame::new(table.height, columns.collect::<Result<_, _>>()?)?;
     let mut bytes = Vec::new();
     ParquetWriter::new(&mut bytes)
@@ -69,6 +69,20 @@ pub fn from_bytes(bytes: &[u8]) -> Result<Table, ParquetError> {
         columns: columns.collect::<Result<_, ParquetError>>()?,
         height,
     })
+}
+
+/// A column with the nulls that stand behind its last value.
+fn to_whole_column(name: &str, cells: &Cells, height: usize) -> Result<Column, PolarsError> {
+    let mut column = to_column(name, cells)?;
+    let missing = height.saturating_sub(column.len());
+    if missing > 0 {
+        let nulls = Column::full_null(name.into(), missing, column.dtype());
+        if column.is_empty() {
+            return Ok(nulls);
+        }
+        column.append(&nulls)?;
+    }
+    Ok(column)
 }
 
 fn to_column(name: &str, cells: &Cells) -> Result<Column, PolarsError> {
