@@ -174,6 +174,30 @@ pub fn clearance_after_fit(
 mod tests {
     use super::*;
 
+    /// What a seat reads, µm from its diameter, by an instrument that is sure to so many.
+    fn measured_at(off_um: f64, sure_um: f64) -> Deviation {
+        Deviation {
+            lower_um: off_um - sure_um,
+            upper_um: off_um + sure_um,
+        }
+    }
+
+    fn ring_of(seat: Seat, mm: f64) -> Deviation {
+        ring_deviation(seat, mm, ToleranceClass::Normal).unwrap()
+    }
+
+    /// What is found of a seat of a class, and its fit.
+    fn finding_of(
+        (seat, mm, class): (Seat, f64, &str),
+        measured: Deviation,
+    ) -> (Option<SeatFinding>, Interference) {
+        let ring = ring_of(seat, mm);
+        let fit = interference(seat, ring, measured);
+        let sure_um = (measured.upper_um - measured.lower_um) / 2.0;
+        let found = seat_finding((seat, ring, limit::fit(class, mm)), fit, sure_um);
+        (found, fit)
+    }
+
     #[test]
     fn worked_fits() {
         // ISO 492 Normal with ISO 286 (limits by an open package): the four rings of the worked table.
@@ -277,14 +301,9 @@ mod tests {
                 Some(S::LooserThanClass),
             ),
         ] {
-            let ring = ring_deviation(seat, mm, ToleranceClass::Normal).unwrap();
-            let measured = Deviation {
-                lower_um: off_um - sure_um,
-                upper_um: off_um + sure_um,
-            };
-            let fit = interference(seat, ring, measured);
-            let found = seat_finding((seat, ring, limit::fit(class, mm)), fit, sure_um);
+            let (found, fit) = finding_of((seat, mm, class), measured_at(off_um, sure_um));
             assert_eq!(found, expected, "{class} {off_um} {sure_um}");
+            let (ring, measured) = (ring_of(seat, mm), measured_at(off_um, sure_um));
             let back = seat_deviation(seat, ring, fit);
             assert!(
                 (back.lower_um - measured.lower_um).abs() < 1e-9
@@ -308,13 +327,7 @@ mod tests {
             (Seat::Housing, 52.0, "H7", 38.0, 10.0, Some(S::NotProved)),
             (Seat::Housing, 52.0, "H7", 15.0, 10.0, None),
         ] {
-            let ring = ring_deviation(seat, mm, ToleranceClass::Normal).unwrap();
-            let measured = Deviation {
-                lower_um: off_um - sure_um,
-                upper_um: off_um + sure_um,
-            };
-            let fit = interference(seat, ring, measured);
-            let found = seat_finding((seat, ring, limit::fit(class, mm)), fit, sure_um);
+            let (found, _) = finding_of((seat, mm, class), measured_at(off_um, sure_um));
             assert_eq!(found, expected, "{class} {off_um} {sure_um}");
         }
     }

@@ -2,6 +2,7 @@
 
 use super::answers::{Answer, Answers};
 use super::question::Question;
+use super::reading::{Reading, Role};
 use super::worked_out::{TAKES_CLEARANCE, clearance_on_shaft};
 use crate::interchange::{Difference, Verdict};
 use crate::part::designation::Designation;
@@ -30,12 +31,15 @@ fn difference(question: &Question, answer: &Answer) -> Option<Difference> {
     let size = answer
         .size
         .filter(|size| size.family().is_radial_bearing())?;
+    let asked = question.traits.clearance?;
+    let is_of_shaft = |reading: &Reading| reading.role == Some(Role::Shaft);
+    question
+        .readings
+        .iter()
+        .find(|reading| is_of_shaft(reading))?;
     // An answer of another group than the one asked for has its own clearance.
     let own = Designation::parse(&answer.designation).and_then(|read| read.traits.clearance);
-    let group = question
-        .traits
-        .clearance
-        .map(|asked| own.unwrap_or(asked))?;
+    let group = own.unwrap_or(asked);
     let left = clearance_on_shaft(question, &size, group)?;
     (left.upper_um < 0.0).then(|| Difference {
         what: "clearance",

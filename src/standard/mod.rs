@@ -15,7 +15,7 @@ pub use join::{Joined, is_own_section, join};
 pub use part::{
     Confidence, FREE_DIAMETER, GROOVE_DIAMETER, GROOVE_WIDTH, INNER_RING_BORE, StandardPart, noted,
 };
-pub use resolve::resolve;
+pub use resolve::{is_designation, resolve};
 pub use row::RowError;
 pub use slip::{Slip, slip_to, slips};
 pub use table::{BadRow, TableReport, edition, table_reports};

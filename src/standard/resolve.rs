@@ -34,6 +34,14 @@ pub fn resolve(designation: &Designation) -> Option<&'static StandardPart> {
         .or_else(|| by_size(designation))
 }
 
+/// True for a text that is the designation of a part in the tables, whatever stands behind its number.
+///
+/// What holds no figure is none: most words of a question are asked.
+pub fn is_designation(text: &str) -> bool {
+    text.contains(char::is_numeric)
+        && Designation::parse(text).is_some_and(|read| resolve(&read).is_some())
+}
+
 /// True where nothing the designation says contradicts the row, and the closure is known where the width hangs on it.
 fn fits(part: &StandardPart, designation: &Designation) -> bool {
     let is_family = designation.family == Some(part.size.family());
@@ -101,6 +109,26 @@ mod tests {
     fn size(text: &str) -> Option<String> {
         let designation = Designation::parse(text)?;
         resolve(&designation).map(|part| part.size.to_string())
+    }
+
+    #[test]
+    fn a_designation_holds_a_figure_and_is_in_the_tables() {
+        // DIN 623-1, AS568, ISO 2982; every number of the tables holds a figure.
+        for text in ["6205", "NU 208 E C3", "AS568-214", "KM8"] {
+            assert!(is_designation(text), "{text}");
+        }
+        for text in ["", "bearing", "deep groove", "40", "6299", "worn 12"] {
+            assert!(!is_designation(text), "{text}");
+        }
+        let numbers = crate::standard::parts()
+            .iter()
+            .map(|part| &part.designation);
+        assert!(
+            numbers
+                .clone()
+                .all(|number| number.contains(char::is_numeric))
+        );
+        assert!(numbers.count() > 3_000);
     }
 
     #[test]

@@ -3,7 +3,7 @@
 
 use super::figure::is_figure;
 use super::{Question, need_words, place_words, speed};
-use crate::part::designation::{Designation, elastomer};
+use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
 /// Units of loads; a bare `N` is one only beside a word for a load, since it is a mark of bearings too.
@@ -436,8 +436,7 @@ fn keep_way<'a>(words: &Words<'a>, before: &str, end: usize, left: &mut Vec<&'a 
 
 /// True for a bare number of a bearing.
 fn is_number(word: &str) -> bool {
-    word.len() >= 3
-        && Designation::parse(word).is_some_and(|read| crate::standard::resolve(&read).is_some())
+    word.len() >= 3 && crate::standard::is_designation(word)
 }
 
 /// A figure with or without its unit, and how many words both take: `40`, `40°`, `r1`, `1 mm`.

@@ -6,8 +6,8 @@ use super::vocabulary::WORN;
 use super::{binding, ring_alone};
 use crate::language::with_article;
 use crate::part::PartClass;
-use crate::part::designation::Designation;
 use crate::part::designation::trade_words::{self, Half, Said};
+use crate::standard::is_designation;
 
 /// Reads a question for half a bearing; `None` where it is for a whole part, or no bearing's number is in it.
 pub(super) fn read(text: &str) -> Option<Question> {
@@ -41,10 +41,6 @@ pub(super) fn add(question: &mut Question, variant: &str) {
     }
 }
 
-fn is_number(word: &str) -> bool {
-    Designation::parse(word).is_some_and(|read| crate::standard::resolve(&read).is_some())
-}
-
 /// What words name at a place; a half that a figure follows is asked for where it is of a number: `outer ring od 80 of 32208`.
 fn named_at(words: &[&str], lower: &[String], at: usize) -> Option<(usize, Said)> {
     const MOST_WORDS: usize = 2;
@@ -61,13 +57,13 @@ fn is_measure_of_number(words: &[&str], lower: &[String], start: usize) -> bool 
     const OF: [&str; 7] = ["of", "for", "from", "von", "vom", "für", "pour"];
     let is_measure = |at: &usize| {
         let word = words[*at];
-        lower[*at] == "mm" || binding::is_role(word) || is_figure(word) && !is_number(word)
+        lower[*at] == "mm" || binding::is_role(word) || is_figure(word) && !is_designation(word)
     };
     let end = (start..words.len()).find(|at| !is_measure(at));
     end.is_some_and(|end| {
         words[start..end].iter().any(|word| is_figure(word))
             && OF.contains(&lower[end].as_str())
-            && words[end + 1..].iter().any(|word| is_number(word))
+            && words[end + 1..].iter().any(|word| is_designation(word))
     })
 }
 
@@ -91,7 +87,7 @@ fn split(text: &str) -> Option<(Half, String)> {
     }
     let is_measured = words
         .get(end)
-        .is_some_and(|next| is_figure(next) && !is_number(next));
+        .is_some_and(|next| is_figure(next) && !is_designation(next));
     let is_worn = lower
         .get(end)
         .is_some_and(|next| WORN.contains(&next.as_str()));

@@ -1,6 +1,6 @@
 //! Series with letters in front, whose numbers have three digits or fewer: `NU 208`, `AXK 3552`, `KM6` behind other words.
 
-use crate::part::designation::Designation;
+use crate::standard::is_designation;
 
 /// Letters of numbers that say enough with few digits (DIN 5412-1, ISO 1206, ISO 3245, DIN 5405, DIN 5429, ISO 2982-2).
 const SERIES: [&str; 15] = [
@@ -35,9 +35,7 @@ pub(super) fn number_at(words: &[&str], at: usize) -> Option<usize> {
         LEAST_DIGITS
     };
     let basic = format!("{letters}{}", &number[..digits]);
-    let is_known = digits >= least
-        && !number.contains(['.', ','])
-        && Designation::parse(&basic).is_some_and(|read| crate::standard::resolve(&read).is_some());
+    let is_known = digits >= least && !number.contains(['.', ',']) && is_designation(&basic);
     is_known.then_some(count)
 }
 

@@ -264,10 +264,7 @@ impl Question {
     fn of_first_of_two(text: &str) -> Option<Self> {
         let (first, other) = text.split_once('+')?;
         let (first, other) = (first.trim(), other.trim());
-        let is_part = |text: &str| {
-            Designation::parse(text).is_some_and(|read| crate::standard::resolve(&read).is_some())
-        };
-        if other.is_empty() || !is_part(first) {
+        if other.is_empty() || !crate::standard::is_designation(first) {
             return None;
         }
         let mut question = Self::read_whole(first).ok()?;

@@ -1,8 +1,7 @@
 //! A speed behind its name, without a unit: `speed 3000`, `Drehzahl 3.000`, `rpm 3000` are turns a minute.
 
 use super::figure::is_figure;
-use crate::part::designation::Designation;
-use crate::standard;
+use crate::standard::is_designation;
 
 /// Names of a speed.
 pub(super) const NAMES: [&str; 4] = ["speed", "drehzahl", "vitesse", "rpm"];
@@ -41,13 +40,10 @@ pub(super) fn read(words: &[String], at: usize) -> Option<(f64, usize)> {
 
 /// `6205 rpm 3000`: the figure before is a part's number, and that behind is the speed; of two numbers a speed is the round one.
 fn is_behind_number(before: &str, behind: &str) -> bool {
-    let is_number = |word: &str| {
-        Designation::parse(word).is_some_and(|read| standard::resolve(&read).is_some())
-    };
     let is_round = |word: &str| word.ends_with("00");
     is_figure(behind)
-        && is_number(before)
-        && (!is_number(behind) || is_round(behind) && !is_round(before))
+        && is_designation(before)
+        && (!is_designation(behind) || is_round(behind) && !is_round(before))
 }
 
 #[cfg(test)]

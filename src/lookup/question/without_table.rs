@@ -9,7 +9,6 @@ use super::figure::is_size;
 use super::vocabulary::short_family;
 use super::without_table_number;
 use crate::import::family_in;
-use crate::part::designation::Designation;
 
 /// A kind of part without a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -413,10 +412,7 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
         return Some(kind);
     }
     let rest = format!("{} {}", &lower[..at], &lower[at + word.len()..]);
-    let is_number = |word: &str| {
-        let read = Designation::parse(word).filter(|_| !is_size(word));
-        read.is_some_and(|read| crate::standard::resolve(&read).is_some())
-    };
+    let is_number = |word: &str| !is_size(word) && crate::standard::is_designation(word);
     let has_part = family_in(&rest).is_some()
         || short_family(&rest).is_some()
         || rest.split_whitespace().any(is_number);

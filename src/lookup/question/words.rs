@@ -578,7 +578,5 @@ fn is_of_seal(lower: &str, next: &str) -> bool {
 
 /// True for a bare number of a bearing, which is no length: `6206`.
 fn is_number(word: &str) -> bool {
-    word.len() >= 4
-        && word.bytes().all(|b| b.is_ascii_digit())
-        && Designation::parse(word).is_some_and(|read| standard::resolve(&read).is_some())
+    word.len() >= 4 && word.bytes().all(|b| b.is_ascii_digit()) && standard::is_designation(word)
 }

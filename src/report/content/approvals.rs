@@ -82,13 +82,13 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet.notes = vec![
         "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
     ];
-    if inputs
-        .plan
-        .kits
-        .iter()
-        .any(|plan| !plan.settling.is_empty())
-    {
-        sheet.notes.push("A supplier is approved in the suppliers table, a rate of exchange stands under exchange_rates of the settings; what a rate would gain is reckoned at the lowest price of another offer.".to_owned());
+    let settling = || inputs.plan.kits.iter().flat_map(|plan| &plan.settling);
+    let is_rate = |gain: &SettlingGain| matches!(gain.settling, Settling::Rate(_));
+    if settling().any(|gain| !is_rate(gain)) {
+        (sheet.notes).push("A supplier is approved in the suppliers table.".to_owned());
+    }
+    if settling().any(is_rate) {
+        sheet.notes.push("A rate of exchange stands under exchange_rates of the settings; what a rate would gain is reckoned at the lowest price of another offer.".to_owned());
     }
     sheet.empty_text = "No open approval would bring a machine back sooner.".to_owned();
     sheet

@@ -73,6 +73,12 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     let currency = inputs.shop.settings.currency;
     let code = currency.code().to_ascii_lowercase();
     let (unit_price, surcharge) = (format!("unit_price_{code}"), format!("surcharge_{code}"));
+    let lines = of_supplier(inputs, which);
+    let mut hurried = Column::new(ColumnKind::Money(currency), surcharge.clone(), "Surcharge").with_help(
+        "For hurrying this line, whatever its quantity. What a courier costs is paid once for all lines that come with him and stands with the freight of the order.",
+    );
+    // Paper has no room for a column of nothing.
+    hurried.is_printed = lines.iter().any(|line| line.buy.surcharge.cents != 0);
     sheet.has_marks = true;
     sheet.columns = vec![
         Column::text("supplier", "Supplier").wrapped(18),
@@ -87,9 +93,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
             "Unit price",
         )
         .with_help("The offer's, net, at this quantity."),
-        Column::new(ColumnKind::Money(currency), surcharge.clone(), "Surcharge").with_help(
-            "For hurrying this line, whatever its quantity. What a courier costs is paid once for all lines that come with him and stands with the freight of the order.",
-        ),
+        hurried,
         Column::new(ColumnKind::Money(currency), format!("cost_{code}"), "Cost")
             .with_formula(RowFormula::product_plus("quantity", unit_price, surcharge))
             .totalled(),
@@ -101,7 +105,6 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     ];
     sheet.columns.extend(saving_columns(currency));
     sheet.columns.push(Column::text("why", "Why").wrapped(44));
-    let lines = of_supplier(inputs, which);
     let worths = order_worths(inputs.shop, inputs.plan, &lines);
     let each = lines.iter().zip(worths);
     sheet.rows = each.map(|(line, worth)| row(inputs, line, worth)).collect();

@@ -112,7 +112,8 @@ body{font-size:10pt}header,main,footer{max-width:none;padding:0}nav,.skip{displa
 .scroll,.long,.tall{overflow:visible;max-height:none;border:0}table{font-size:8pt}
 th,td{min-width:0!important;max-width:none;padding:1.2mm 1.6mm}
 thead{display:table-header-group}thead button{display:contents}tfoot{display:table-row-group}thead th,tbody th,tfoot th{position:static}
-tr,.actions li,.facts div,figure{break-inside:avoid}h2,h3,caption{break-after:avoid}section{margin:4mm 0;padding-top:3mm}
+tr,.actions li,.facts div,figure{break-inside:avoid}h2,h3,caption,h2+p{break-after:avoid}section{margin:4mm 0;padding-top:3mm}
+h3{margin:2.5mm 0 1mm}ul.plain{font-size:9pt;max-width:none;margin:1mm 0}ul.plain li{margin:.5mm 0}
 .print-choice{display:none}body:not(:has(#print-all:checked)) .not-printed{display:block}
 body:not(:has(#print-all:checked)) .on-screen{display:none}
 details>*{display:block}details::details-content{content-visibility:visible}summary{list-style:none}}

@@ -3,7 +3,7 @@
 
 use super::WithoutTable;
 use crate::lookup::question::figure::is_figure;
-use crate::part::designation::Designation;
+use crate::standard::is_designation;
 
 /// A kind of thing that only its words before a bearing's number name.
 const fn kind(name: &'static str, why: &'static str) -> WithoutTable {
@@ -143,9 +143,6 @@ pub(in crate::lookup::question) fn asked_for(text: &str) -> Option<&'static With
     while is(at, &BEFORE_NUMBER) {
         at += 1;
     }
-    let is_number = |name: &str| {
-        Designation::parse(name).is_some_and(|read| crate::standard::resolve(&read).is_some())
-    };
     let (word, next) = (
         words.get(at)?,
         words.get(at + 1).copied().unwrap_or_default(),
@@ -153,7 +150,7 @@ pub(in crate::lookup::question) fn asked_for(text: &str) -> Option<&'static With
     // `NU 208`
     let is_letters = word.len() <= 4 && word.bytes().all(|b| b.is_ascii_alphabetic());
     let is_parted = is_letters && next.starts_with(|c: char| c.is_ascii_digit());
-    (is_number(word) || is_parted && is_number(&format!("{word}{next}"))).then_some(kind)
+    (is_designation(word) || is_parted && is_designation(&format!("{word}{next}"))).then_some(kind)
 }
 
 #[cfg(test)]
