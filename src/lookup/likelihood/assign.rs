@@ -1,8 +1,11 @@
 //! Which figure is of which dimension: the ways unnamed figures can be dealt out.
 
+use std::cell::RefCell;
+use std::collections::HashMap;
 use std::rc::Rc;
 
 use super::super::reading::{Reading, Role};
+use super::mixed::Mixing;
 use crate::part::Family;
 
 /// Share of questions that give the figures in another order than the family's own (common practice, no source).
@@ -10,11 +13,39 @@ const OTHER_ORDER_SHARE: f64 = 0.05;
 /// Share of the questions with fewer figures than dimensions that give the first dimensions.
 const FIRST_ONES_SHARE: f64 = 0.6;
 
+/// Sets of ways that are remembered; with more, all are forgotten.
+const MOST_KEPT: usize = 256;
+/// Figures of a question whose ways are remembered at most: a byte of the key each.
+const MOST_FIGURES: usize = 8;
+
 /// One way: a role for every figure, and how usual it is.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Assignment {
     pub(super) roles: Rc<[Role]>,
+    /// Place of each figure among the key dimensions of the family; `None` for what is none of them.
+    pub(super) places: Rc<[Option<u8>]>,
     pub(super) share: f64,
+}
+
+thread_local! {
+    /// Ways by family and by what the figures are named, which is all that they hang on.
+    static KEPT: RefCell<HashMap<[u64; 2], Rc<Vec<Assignment>>, Mixing>> = RefCell::default();
+}
+
+/// The [`assignments`] for a family, remembered from question to question.
+pub(super) fn ways(family: Family, readings: &[Reading]) -> Rc<Vec<Assignment>> {
+    let new = || Rc::new(assignments(family, readings));
+    if readings.len() > MOST_FIGURES {
+        return new();
+    }
+    let name = |reading: &Reading| reading.role.map_or(1, |role| role as u64 + 2);
+    let names = readings.iter().fold(0, |key, one| key << 8 | name(one));
+    KEPT.with_borrow_mut(|kept| {
+        if kept.len() >= MOST_KEPT {
+            kept.clear();
+        }
+        Rc::clone(kept.entry([family as u64, names]).or_insert_with(new))
+    })
 }
 
 /// Most dimensions that a family has.
@@ -60,8 +91,11 @@ pub(super) fn assignments(family: Family, readings: &[Reading]) -> Vec<Assignmen
             } else {
                 in_order * (1.0 - FIRST_ONES_SHARE) / (rising - 1) as f64
             };
+            let roles = fill(readings, &open, &order[..unnamed]);
+            let place = |role: &Role| role.place(family).map(|at| at as u8);
             Assignment {
-                roles: fill(readings, &open, &order[..unnamed]),
+                places: roles.iter().map(place).collect(),
+                roles,
                 share,
             }
         })
@@ -153,6 +187,26 @@ mod tests {
             .max_by(|a, b| a.share.total_cmp(&b.share))
             .unwrap();
         assert_eq!(*best.roles, [Role::Inner, Role::Outer, Role::Width]);
+    }
+
+    #[test]
+    fn remembered_ways_are_those_worked_out_anew() {
+        let named = [None, Some(Role::Inner), Some(Role::Shaft), Some(Role::Room)];
+        for family in Family::ALL {
+            for first in named {
+                for second in named {
+                    let readings = readings(&[first, second, None]);
+                    for _ in 0..2 {
+                        assert_eq!(*ways(family, &readings), assignments(family, &readings));
+                    }
+                }
+            }
+            // One figure more or less is another question, and so many are not remembered.
+            for count in [1, 2, 3, 4, 9] {
+                let readings = readings(&vec![None; count]);
+                assert_eq!(*ways(family, &readings), assignments(family, &readings));
+            }
+        }
     }
 
     #[test]

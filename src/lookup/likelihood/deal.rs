@@ -16,8 +16,6 @@ pub(super) struct Deal {
     pub(super) is_inch: bool,
     /// How usual the unit and the way are.
     pub(super) share: f64,
-    /// Positions of the figures, in the order of the question.
-    figures: Vec<u8>,
 }
 
 /// Every way in either unit, the first unit first, over the figures as they occur in them.
@@ -27,6 +25,26 @@ pub(super) struct Deal {
 pub(super) struct Deals<'a> {
     pub(super) dealt: Vec<Figure<'a>>,
     pub(super) ways: Vec<Deal>,
+    /// Positions of the figures of each way, one way after the other.
+    pub(super) figures: Figures,
+}
+
+/// Positions of the figures of each way, in the order of the question.
+#[derive(Debug, Default)]
+pub(super) struct Figures {
+    positions: Vec<u8>,
+    /// Figures of a way.
+    count: usize,
+}
+
+impl Figures {
+    /// Those of one way.
+    pub(super) fn of(&self, way: usize) -> impl Iterator<Item = usize> {
+        let start = way * self.count;
+        let positions = self.positions.get(start..start + self.count);
+        let positions = positions.unwrap_or_default().iter();
+        positions.map(|at| usize::from(*at))
+    }
 }
 
 impl<'a> Deals<'a> {
@@ -45,12 +63,15 @@ impl<'a> Deals<'a> {
         let mut deals = Self {
             dealt: Vec::new(),
             ways: Vec::with_capacity(2 * ways.len()),
+            figures: Figures {
+                positions: Vec::with_capacity(2 * ways.len() * readings.len()),
+                count: readings.len(),
+            },
         };
         for (is_inch, unit_share) in units.into_iter().take(if has_inch { 2 } else { 1 }) {
             // Where each figure of this unit is dealt as each role.
             let mut known = vec![[None::<usize>; Role::COUNT]; readings.len()];
             for way in ways {
-                let mut figures = Vec::with_capacity(readings.len());
                 for ((reading, known), role) in
                     readings.iter().zip(&mut known).zip(way.roles.iter())
                 {
@@ -59,13 +80,12 @@ impl<'a> Deals<'a> {
                         deals.dealt.push(figure);
                         deals.dealt.len() - 1
                     });
-                    figures.push(*at as u8);
+                    deals.figures.positions.push(*at as u8);
                 }
                 deals.ways.push(Deal {
                     roles: Rc::clone(&way.roles),
                     is_inch,
                     share: unit_share * way.share,
-                    figures,
                 });
             }
         }
@@ -80,22 +100,11 @@ impl Deals<'_> {
         while left != 0 {
             let at = left.trailing_zeros();
             left &= left - 1;
-            let Some(deal) = self.ways.get(at as usize) else {
-                break;
-            };
-            let is_near = deal
-                .figures()
-                .all(|figure| self.dealt[figure].is_near(size));
+            let mut figures = self.figures.of(at as usize);
+            let is_near = figures.all(|figure| self.dealt[figure].is_near(size));
             near |= Ways::from(is_near) << at;
         }
         near
-    }
-}
-
-impl Deal {
-    /// Positions of the figures, in the order of the question.
-    pub(super) fn figures(&self) -> impl Iterator<Item = usize> {
-        self.figures.iter().map(|at| usize::from(*at))
     }
 }
 
@@ -125,8 +134,9 @@ mod tests {
             );
             let share: f64 = deals.ways.iter().map(|deal| deal.share).sum();
             assert!(ways == 0 || (share - 1.0).abs() < 1e-12, "{text}: {share}");
-            for deal in &deals.ways {
-                for (at, role) in deal.figures().zip(deal.roles.iter()) {
+            for (way, deal) in deals.ways.iter().enumerate() {
+                assert_eq!(deals.figures.of(way).count(), deal.roles.len());
+                for (at, role) in deals.figures.of(way).zip(deal.roles.iter()) {
                     assert_eq!(deals.dealt[at].role, *role);
                 }
             }

@@ -4,7 +4,7 @@ use std::ops::Range;
 use std::rc::Rc;
 
 use super::super::reading::{Instrument, Reading, Role};
-use super::assign::{Assignment, assignments};
+use super::assign::{self, Assignment};
 use super::candidate::{Candidate, STANDARD};
 use crate::catalogue::card_index::{CardIndex, Windows, grid_of};
 use crate::part::{Family, SizeKey};
@@ -29,8 +29,10 @@ pub(super) struct Nearby<'a> {
     found: Vec<(Alike, Rc<Vec<Assignment>>, Rc<Positions>)>,
 }
 
-/// Place of a dimension and the window for it, nanometres.
-type Placed = (usize, (i64, i64));
+/// Least and greatest value of a dimension, nanometres.
+type Window = (i64, i64);
+/// Key dimensions of a family at most.
+const PLACES: usize = 4;
 
 /// What the dimensions of a family are, in order.
 fn roles_of(family: Family) -> impl Iterator<Item = Role> {
@@ -48,9 +50,6 @@ struct Positions {
     standard: Vec<(u32, Ways)>,
     own: Vec<(u32, Ways)>,
 }
-
-/// Sizes with the ways in which they come near.
-pub(super) type InWays<T> = Vec<(T, Ways)>;
 
 /// A bit for each way in either unit, in the order of [`Deals`](super::deal::Deals): four dimensions have 24 orders.
 pub(super) type Ways = u64;
@@ -74,7 +73,7 @@ impl<'a> Nearby<'a> {
         if let Some((_, ways)) = self.ways.iter().find(|(known, _)| is_alike(*known)) {
             return Rc::clone(ways);
         }
-        let ways = Rc::new(assignments(family, self.readings));
+        let ways = assign::ways(family, self.readings);
         self.ways.push((family, Rc::clone(&ways)));
         ways
     }
@@ -85,22 +84,24 @@ impl<'a> Nearby<'a> {
         &mut self,
         family: Family,
         ways: &Rc<Vec<Assignment>>,
-    ) -> (InWays<&'static Candidate>, InWays<Candidate>) {
+    ) -> impl Iterator<Item = (Candidate, Ways)> + use<'a> {
         let found = self.found(family, ways);
-        let standard = part_of(&found.standard, &STANDARD.positions(family)).iter();
-        let own = self.index.map_or(&[][..], |index| {
+        let index = self.index;
+        let standard = part_of(&found.standard, &STANDARD.positions(family));
+        let own = index.map_or(0..0, |index| {
             part_of(&found.own, &index.positions_of(family))
         });
-        let candidate = |(at, ways): (u32, Ways)| {
-            let size = self.index?.size(at)?.without_fit();
+        let of_tables = Rc::clone(&found);
+        let standard = standard.map(move |at| {
+            let (at, ways) = of_tables.standard[at];
+            (*STANDARD.at(at), ways)
+        });
+        let own = own.filter_map(move |at| {
+            let (at, ways) = found.own[at];
+            let size = index?.size(at)?.without_fit();
             Some((Candidate { size, rows: &[] }, ways))
-        };
-        (
-            standard
-                .map(|(at, ways)| (STANDARD.at(*at), *ways))
-                .collect(),
-            own.iter().filter_map(|own| candidate(*own)).collect(),
-        )
+        });
+        standard.chain(own)
     }
 
     /// The windows of each way and unit, none twice, with the ways that have them.
@@ -126,10 +127,12 @@ impl<'a> Nearby<'a> {
             .any(|(at, one)| lengths().skip(at + 1).any(|other| other == one));
         let mut all: Vec<(Windows, Ways)> = Vec::with_capacity(units.len() * ways.len());
         let mut bit: Ways = 1;
+        let mut known = Vec::with_capacity(self.readings.len());
         for is_inch in units {
-            let mut known = vec![[None; Role::COUNT]; self.readings.len()];
+            known.clear();
+            known.resize(self.readings.len(), [None; PLACES]);
             for way in ways {
-                let windows = self.windows_of(family, way, *is_inch, reach, &mut known);
+                let windows = self.windows_of((family, way), *is_inch, reach, &mut known);
                 let same = all.iter_mut().find(|(of, _)| may_repeat && *of == windows);
                 match same {
                     Some((_, bits)) => *bits |= bit,
@@ -142,28 +145,28 @@ impl<'a> Nearby<'a> {
         all
     }
 
-    /// The windows of one way; those of a figure in a role, and the place of its dimension, are kept for other ways.
+    /// The windows of one way; those of a figure at a place are kept for other ways, in which it is the same there.
     fn windows_of(
         &self,
-        family: Family,
-        way: &Assignment,
+        (family, way): (Family, &Assignment),
         is_inch: bool,
         reach: Reaching,
-        known: &mut [[Option<Option<Placed>>; Role::COUNT]],
+        known: &mut [[Option<Window>; PLACES]],
     ) -> Windows {
         let mut windows = Windows::default();
-        for ((reading, known), role) in self.readings.iter().zip(known).zip(way.roles.iter()) {
-            let placed = *known[*role as usize].get_or_insert_with(|| {
+        let dealt = way.roles.iter().zip(way.places.iter());
+        for ((reading, known), (role, place)) in self.readings.iter().zip(known).zip(dealt) {
+            let Some(at) = place.map(usize::from) else {
+                continue;
+            };
+            let window = *known[at].get_or_insert_with(|| {
                 let x_nm = figure(reading, is_inch).length.as_nm();
-                let at = role.place(family)?;
-                Some((at, window(*role, reach(family, *role, reading), x_nm)))
+                window(*role, reach(family, *role, reading), x_nm)
             });
-            if let Some((at, window)) = placed {
-                // Two figures may speak of one dimension.
-                windows.0[at] = Some(windows.0[at].map_or(window, |known: (i64, i64)| {
-                    (known.0.max(window.0), known.1.min(window.1))
-                }));
-            }
+            // Two figures may speak of one dimension.
+            windows.0[at] = Some(windows.0[at].map_or(window, |known: Window| {
+                (known.0.max(window.0), known.1.min(window.1))
+            }));
         }
         windows
     }
@@ -234,11 +237,10 @@ fn join(positions: &mut Vec<(u32, Ways)>) {
     });
 }
 
-/// Those of rising positions that lie in a range.
-fn part_of<'a>(all: &'a [(u32, Ways)], range: &Range<u32>) -> &'a [(u32, Ways)] {
-    let start = all.partition_point(|(at, _)| *at < range.start);
-    let end = all.partition_point(|(at, _)| *at < range.end);
-    &all[start..end]
+/// Where those of rising positions stand that lie in a range.
+fn part_of(all: &[(u32, Ways)], range: &Range<u32>) -> Range<usize> {
+    let before = |end: u32| all.partition_point(|(at, _)| *at < end);
+    before(range.start)..before(range.end)
 }
 
 pub(super) fn figure(reading: &Reading, is_inch: bool) -> &ReadLength {
@@ -310,7 +312,7 @@ const fn is_fine(family: Family, role: Role) -> bool {
 }
 
 /// Least and greatest dimension that a figure may be of, nanometres.
-fn window(role: Role, (fixed_nm, part): Reach, x_nm: i64) -> (i64, i64) {
+fn window(role: Role, (fixed_nm, part): Reach, x_nm: i64) -> Window {
     if role == Role::Room {
         return (1, x_nm + OVER_ROOM_NM);
     }
@@ -397,10 +399,10 @@ mod tests {
                 let ways = nearby.ways(family);
                 assert_eq!(
                     *ways,
-                    assignments(family, &question.readings),
+                    assign::assignments(family, &question.readings),
                     "{text} {family}"
                 );
-                let found = nearby.candidates(family, &ways).0;
+                let found: Vec<_> = nearby.candidates(family, &ways).collect();
                 let is_near = |size: &SizeKey, way: &Assignment, is_inch| {
                     let mut figures = question.readings.iter().zip(way.roles.iter());
                     figures.all(|(figure, role)| {

@@ -138,8 +138,8 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         }
         let share = family_share(family) / open;
         let prior = share / of_family(family).len().max(1) as f64;
-        let (of_tables, own) = nearby.candidates(family, &ways);
-        if of_tables.is_empty() && own.is_empty() {
+        let mut near = nearby.candidates(family, &ways).peekable();
+        if near.peek().is_none() {
             continue;
         }
         // Families that measure alike remember what their figures said together.
@@ -152,11 +152,11 @@ pub fn posterior(asked: &Asked<'_>, index: Option<&CardIndex>) -> Posterior {
         });
         let deals = &mut dealt[at].1;
         // None is guessed from figures further off than those by which it was found.
-        let own = own.iter().map(|(own, ways)| (own, *ways));
-        for (candidate, ways) in of_tables.into_iter().chain(own) {
+        for (candidate, ways) in near {
             let ways = deals.ways_near(&candidate.size, ways);
-            if let Some((mut scored, special)) = score((asked, printed), (candidate, ways), deals) {
-                scored.probability *= prior * trait_weight(candidate, asked.traits);
+            if let Some((mut scored, special)) = score((asked, printed), (&candidate, ways), deals)
+            {
+                scored.probability *= prior * trait_weight(&candidate, asked.traits);
                 like_standard += special * prior;
                 weights.push(scored);
             }
@@ -225,15 +225,20 @@ fn score(
 ) -> Option<(Scored, f64)> {
     let (mut sum, mut specials) = (0.0, 0.0);
     let mut best: Option<(f64, &Deal, bool)> = None;
-    let Deals { dealt, ways } = deals;
+    let Deals {
+        dealt,
+        ways,
+        figures,
+    } = deals;
     while near != 0 {
-        let deal = ways.get(near.trailing_zeros() as usize)?;
+        let at = near.trailing_zeros() as usize;
+        let deal = ways.get(at)?;
         near &= near - 1;
         let Weights {
             printed,
             measured,
             special,
-        } = weigh(asked, candidate, (dealt, deal));
+        } = weigh(asked, candidate, (dealt, figures.of(at)));
         let weight = deal.share * (printed + measured);
         sum += weight;
         specials += deal.share * special;
@@ -256,11 +261,11 @@ fn score(
 fn weigh(
     (asked, share): (&Asked<'_>, f64),
     candidate: &Candidate,
-    (dealt, deal): (&mut [Figure<'_>], &Deal),
+    (dealt, figures): (&mut [Figure<'_>], impl Iterator<Item = usize>),
 ) -> Weights {
     let (mut printed, mut measured) = (share, 1.0 - share);
     let mut change = AnyChange::new();
-    for at in deal.figures() {
+    for at in figures {
         let figure = &mut dealt[at];
         if figure.role == Role::Room {
             let weight = room_weight(figure.read, figure.nominal(&candidate.size));

@@ -87,6 +87,17 @@ pub(super) struct RoundOnes {
     /// Steps from the round dimension below the figure to the first.
     first: i64,
     densities: Vec<f64>,
+    /// What they add up to, each with its share, where the first is a whole number of millimetres, and where it is a half.
+    sums: [f64; 2],
+}
+
+/// Share of a step: whole millimetres are even.
+const fn share_of_step(step: i64) -> f64 {
+    if step % 2 == 0 {
+        WHOLE_SHARE
+    } else {
+        HALF_SHARE
+    }
 }
 
 impl RoundOnes {
@@ -103,23 +114,46 @@ impl RoundOnes {
         let first = ((likely_mm - wide_mm) / STEP_MM).ceil() as i64;
         let last = ((likely_mm + wide_mm) / STEP_MM).floor() as i64;
         let densities = (first..=last).map(|at| curve.density(likely_mm - at as f64 * STEP_MM));
+        let densities: Vec<f64> = densities.collect();
+        let sum = |from: i64| {
+            let shares = (from..).map(share_of_step);
+            let all = shares.zip(&densities);
+            all.map(|(share, density)| share * density).sum()
+        };
         Self {
             first,
-            densities: densities.collect(),
+            sums: [sum(0), sum(1)],
+            densities,
         }
     }
 
     /// Density of the figure, which lies above a step, where the dimension is another one than `nominal_mm`.
     pub(super) fn other_than(&self, nominal_mm: f64, step: i64) -> f64 {
-        let mut on_grid = 0.0;
-        for (at, density) in (step + self.first..).zip(&self.densities) {
-            let away_mm = (at as f64 * STEP_MM - nominal_mm).abs();
-            if (SAME_MM..REACH_MM).contains(&away_mm) {
-                let share = if at % 2 == 0 { WHOLE_SHARE } else { HALF_SHARE };
-                on_grid += share * density;
-            }
+        let first = step + self.first;
+        let away_mm = |at: i64| (at as f64 * STEP_MM - nominal_mm).abs();
+        let last = first + self.densities.len() as i64 - 1;
+        if away_mm(first).max(away_mm(last)) >= REACH_MM {
+            return self.other_within_reach(nominal_mm, first) + ODD_PER_MM;
         }
-        on_grid + ODD_PER_MM
+        // All but the one that the dimension itself may be.
+        let all = self.sums[first.rem_euclid(2) as usize];
+        let own = (nominal_mm / STEP_MM).round() as i64;
+        let at_own = usize::try_from(own - first).ok();
+        match at_own.and_then(|at| self.densities.get(at)) {
+            Some(density) if away_mm(own) < SAME_MM => {
+                (all - share_of_step(own) * density).max(0.0) + ODD_PER_MM
+            }
+            _ => all + ODD_PER_MM,
+        }
+    }
+
+    /// The sum over the round dimensions one by one, some of which are out of reach.
+    fn other_within_reach(&self, nominal_mm: f64, first: i64) -> f64 {
+        let near = (first..).zip(&self.densities).filter(|(at, _)| {
+            let away_mm = (*at as f64 * STEP_MM - nominal_mm).abs();
+            (SAME_MM..REACH_MM).contains(&away_mm)
+        });
+        near.map(|(at, density)| share_of_step(at) * density).sum()
     }
 }
 
