@@ -112,7 +112,7 @@ pub fn write_report_with(
     let staging = Staging::inside(dir)?;
     let staged = staging.set(report, others)?;
     stage(report, &staged)?;
-    staging.put_in_place(report, &staged, others)
+    staging.put_in_place(report, &staged, others, &last_keys(dir))
 }
 
 /// As [`write_report_with`], of sheets that are made one group after another and forgotten when they are written, so that the
@@ -129,9 +129,18 @@ pub fn write_made(
     dir: &Path,
 ) -> Result<Vec<PathBuf>, WriteError> {
     let staging = Staging::inside(dir)?;
-    let report = stage_made(head, groups, &staging)?;
+    // A report of a large shop is as long to read as to write.
+    let (report, last) = thread::scope(|scope| {
+        let last = scope.spawn(|| last_keys(dir));
+        let report = stage_made(head, groups, &staging);
+        (
+            report,
+            last.join().unwrap_or_else(|panic| resume_unwind(panic)),
+        )
+    });
+    let report = report?;
     let staged = staging.set(&report, others)?;
-    staging.put_in_place(&report, &staged, others)
+    staging.put_in_place(&report, &staged, others, &last)
 }
 
 /// The hidden folder in which a set is complete before any of it is seen.
@@ -182,8 +191,9 @@ impl<'d> Staging<'d> {
         report: &Report,
         staged: &[Staged],
         others: &[(String, Vec<u8>)],
+        last: &[String],
     ) -> Result<Vec<PathBuf>, WriteError> {
-        let stale = stale_files(report, self.dir);
+        let stale = stale_files(last, report, self.dir);
         for ((_, bytes), file) in others.iter().zip(&staged[staged.len() - others.len()..]) {
             file.fill(|writer| writer.write_all(bytes))?;
         }
@@ -370,21 +380,25 @@ struct LastMaker {
     name: String,
 }
 
-/// CSV files that the report now in `dir` lists and the new one does not.
-fn stale_files(report: &Report, dir: &Path) -> Vec<PathBuf> {
+/// Keys of the sheets that the report now in `dir` lists; none where it is no report of ours.
+fn last_keys(dir: &Path) -> Vec<String> {
     let Ok(file) = fs::File::open(dir.join(format!("{REPORT_NAME}.json"))) else {
         return Vec::new();
     };
     let last: Result<LastReport, _> = serde_json::from_reader(io::BufReader::new(file));
-    let Ok(last) = last else {
-        return Vec::new();
-    };
-    if last.report.made_by.name != env!("CARGO_PKG_NAME") {
-        return Vec::new();
+    match last {
+        Ok(last) if last.report.made_by.name == env!("CARGO_PKG_NAME") => {
+            last.sheets.into_keys().collect()
+        }
+        _ => Vec::new(),
     }
+}
+
+/// CSV files in `dir` of sheets that the last report had and the new one has not.
+fn stale_files(last: &[String], report: &Report, dir: &Path) -> Vec<PathBuf> {
     let now: BTreeSet<&str> = report.sheets.iter().map(|s| s.key.as_str()).collect();
-    let keys = last.sheets.keys();
-    keys.filter(|key| !now.contains(key.as_str()))
+    last.iter()
+        .filter(|key| !now.contains(key.as_str()))
         .filter(|key| key.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_'))
         .map(|key| dir.join(table_name(key)))
         .filter(|path| path.is_file())
@@ -398,7 +412,10 @@ fn replace_all(staged: &[Staged], staging: &Path) -> Result<(), WriteError> {
     let old_of = |file: &Staged| file.to.file_name().map(|name| kept.join(name));
     for file in staged {
         if let Some(old) = old_of(file).filter(|_| file.to.exists()) {
-            fs::copy(&file.to, old).map_err(|source| failed(&file.to, source))?;
+            // A second name keeps the file without copying it, where the disk has such names.
+            fs::hard_link(&file.to, &old)
+                .or_else(|_| fs::copy(&file.to, &old).map(drop))
+                .map_err(|source| failed(&file.to, source))?;
         }
     }
     for (done, file) in staged.iter().enumerate() {
