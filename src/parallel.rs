@@ -16,6 +16,11 @@ pub fn each_piece<T: Send, E: Send>(
     (items.par_chunks_mut(size).enumerate()).try_for_each(|(at, piece)| work(at * size, piece))
 }
 
+/// Changes every piece.
+pub fn each_mut<T: Send>(pieces: &mut [T], work: impl Fn(&mut T) + Send + Sync) {
+    pieces.par_iter_mut().for_each(work);
+}
+
 /// As [`each`], with pieces that are used up.
 pub fn each_of<T: Send, R: Send>(pieces: Vec<T>, work: impl Fn(T) -> R + Send + Sync) -> Vec<R> {
     pieces.into_par_iter().map(work).collect()

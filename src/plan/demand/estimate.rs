@@ -12,6 +12,7 @@ use super::likely_sizes::{counted_sizes, group_sizes, likely_sizes, whole_sizes}
 use super::moments::{DemandRate, RateBasis};
 use super::size::{GroupSizes, LogSizes, SizeMoments};
 use crate::catalogue::{PartId, Shop};
+use crate::parallel;
 use crate::part::PartClass;
 use crate::record::DemandMethod;
 
@@ -203,8 +204,8 @@ fn shrunk(
 /// Quantities that the used parts of a group take.
 fn taken_in(exposed: &[(PartId, &History)], members: &[usize]) -> Vec<(u32, f64)> {
     let used = members.iter().map(|at| exposed[*at].1);
-    let used = used.filter(|history| !history.used.is_empty());
-    group_sizes(&used.map(counted_sizes).collect::<Vec<_>>())
+    let used: Vec<&History> = used.filter(|history| !history.used.is_empty()).collect();
+    group_sizes(&parallel::each(&used, |history| counted_sizes(history)))
 }
 
 /// A part's own history alone.

@@ -293,7 +293,14 @@ fn histories(
         place: machine.place.clone(),
         machine: machine.machine.clone(),
     }));
-    let machines = machines_of_parts(shop);
+    let (machines, (planned, slips)) = parallel::both(
+        || machines_of_parts(shop),
+        || {
+            let planned = PlannedUse::new(shop, acceptances);
+            let slips = slips(shop, &planned);
+            (planned, slips)
+        },
+    );
     let whole = exposure(shop, &[]);
     let of = |part: PartId| {
         History::new(match &machines[part.0 as usize] {
@@ -308,8 +315,6 @@ fn histories(
     for (part, history) in own.iter().zip(parallel::each(&own, |part| of(*part))) {
         found[part.0 as usize] = Some(history);
     }
-    let planned = PlannedUse::new(shop, acceptances);
-    let slips = slips(shop, &planned);
     let records_from = shop.settings.records_from;
     let is_before_records =
         |record: &UsageRecord| records_from.is_some_and(|from| record.date < from);

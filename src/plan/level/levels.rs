@@ -99,9 +99,9 @@ impl Levels {
         levels.draw_curve(shop, year_h, &candidates);
         let outlasting = |candidate: &Candidate<'_>| candidate.outlasts_shelf_life(shop);
         issues.extend(candidates.iter().filter_map(outlasting));
-        for candidate in &mut candidates {
+        parallel::each_mut(&mut candidates, |candidate| {
             candidate.keep_within_shelf_life(shop, year_h);
-        }
+        });
         raise_for_kits(shop, &mut candidates);
         levels.measure_held(shop, year_h, &candidates, factor);
         levels.kits = kit_fills(shop, &candidates);
@@ -133,7 +133,12 @@ impl Levels {
                 return Judged::Retired(since);
             }
             let found = candidate(sourcing, of.part, of.demand, of.part_use);
-            Judged::InUse(found.map(Box::new))
+            Judged::InUse(found.map(|mut found| {
+                found.shares_with.clone_from(&of.shares_with);
+                found.bought.clone_from(&of.bought);
+                found.look_at_shelf(sourcing);
+                Box::new(found)
+            }))
         });
         let mut candidates = Vec::with_capacity(kept.len());
         for (of, judged) in kept.iter().zip(judged) {
@@ -146,12 +151,7 @@ impl Levels {
                 Judged::InUse(found) => found,
             };
             match found {
-                Ok(mut found) => {
-                    found.shares_with.clone_from(&of.shares_with);
-                    found.bought.clone_from(&of.bought);
-                    found.look_at_shelf(sourcing);
-                    candidates.push(*found);
-                }
+                Ok(found) => candidates.push(*found),
                 Err(not_computed) => match of.part.own_min_stock.filter(|own| *own > 0.0) {
                     Some(min_stock) => {
                         let days = of.demand.exposure_days;

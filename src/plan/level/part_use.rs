@@ -468,14 +468,17 @@ fn median(values: &[f64]) -> Option<f64> {
 
 /// Usages by part, oldest first.
 pub fn usages_by_part(shop: &Shop) -> BTreeMap<PartId, Vec<&UsageOf>> {
-    let mut usages: BTreeMap<PartId, Vec<&UsageOf>> = BTreeMap::new();
+    // By id, because there may be a million of them.
+    let mut usages: Vec<Vec<&UsageOf>> = vec![Vec::new(); shop.catalogue.parts().len()];
     for usage in &shop.usages {
-        usages.entry(usage.part).or_default().push(usage);
+        usages[usage.part.0 as usize].push(usage);
     }
-    for list in usages.values_mut() {
+    parallel::each_mut(&mut usages, |list| {
         list.sort_by_key(|usage| usage.record.date);
-    }
-    usages
+    });
+    let parts = shop.catalogue.parts().iter().map(|part| part.id);
+    let used = parts.zip(usages).filter(|(_, list)| !list.is_empty());
+    used.collect()
 }
 
 #[cfg(test)]
