@@ -17,6 +17,7 @@ use super::rebuild_need::RebuildNeed;
 use super::riding_along::{in_all_cents, paid_anyhow, tell_freight};
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
+use super::stock::{PartStock, drawn_by_row, lost_within};
 use super::supply::Supply;
 use crate::catalogue::PartId;
 use crate::interchange::LineAcceptance;
@@ -344,6 +345,7 @@ fn at_reorder_point(there: &There<'_, '_>, level: &Level) -> Option<LevelWants> 
     let position = of.left();
     let reason = ReorderReason::AtReorderPoint {
         free: of.free,
+        expiring: of.expiring,
         on_order: of.on_order,
         forgotten: of.forgotten,
         left_over: of.left_over,
@@ -376,7 +378,9 @@ pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNee
 
 /// What there is of a level's stock, under all its numbers, and what planned rebuilds take of it and leave over.
 struct Position {
+    /// What is still good when a new order could be there.
     free: f64,
+    expiring: f64,
     on_order: f64,
     /// Quantity of orders that nobody closed, and the first of their days.
     forgotten: Option<(f64, NaiveDate)>,
@@ -393,9 +397,10 @@ impl Position {
         (drawn_within_days, left_within_days): (f64, f64),
     ) -> Self {
         let sourcing = there.sourcing;
-        let stocks = level
+        let stocks: Vec<&PartStock> = level
             .stocked()
-            .filter_map(|part| sourcing.stock.by_part.get(&part));
+            .filter_map(|part| sourcing.stock.by_part.get(&part))
+            .collect();
         let orders = level
             .stocked()
             .filter_map(|part| sourcing.orders.get(&part))
@@ -404,7 +409,7 @@ impl Position {
         let today = sourcing.shop.as_of.date();
         let needs = level.stocked().flat_map(|part| {
             let of_part = there.drawn.get(&part).into_iter().flatten();
-            of_part.map(move |need| (part, need))
+            of_part.copied().map(move |need| (part, need))
         });
         let in_days = |day: NaiveDate| (day - today).num_days() as f64;
         let lines = level.stocked().filter_map(|part| there.lines_of.get(&part));
@@ -414,16 +419,24 @@ impl Position {
             line.is_due(today) || needed_by.is_some_and(|days| days <= left_within_days)
         };
         let sum = |sum, quantity| sum + quantity;
+        let is_drawn = |need: &RebuildNeed| in_days(need.date) <= drawn_within_days;
+        let needs: Vec<_> = needs.filter(|(_, need)| is_drawn(need)).collect();
+        let expiring = level.wait_for_order().map_or(0.0, |(lead_days, per_day)| {
+            let drawn = drawn_by_row(needs.iter().copied(), &stocks, level.unit);
+            lost_within(&stocks, &drawn, (today, lead_days, per_day))
+        });
+        let free = stocks.iter().map(|of| of.free()).fold(0.0, sum);
         Self {
-            free: stocks.map(super::stock::PartStock::free).fold(0.0, sum),
+            free: free - expiring,
+            expiring,
             on_order: orders.iter().map(|order| order.quantity).fold(0.0, sum),
             forgotten: forgotten
                 .iter()
                 .filter_map(|order| Some((order.quantity, order.ordered?)))
                 .reduce(|(sum, first), (quantity, day)| (sum + quantity, first.min(day))),
             for_rebuilds: needs
-                .filter(|(_, need)| in_days(need.date) <= drawn_within_days)
-                .map(|(part, need)| need.drawn_from(part, level.unit))
+                .iter()
+                .map(|(part, need)| need.drawn_from(*part, level.unit))
                 .fold(0.0, sum),
             left_over: lines
                 .filter(comes)
