@@ -71,7 +71,7 @@ pub use lead_time::{
 };
 pub use level::*;
 pub use offer::{UnusableOffer, WhyUnusable};
-pub use open_order::OpenOrder;
+pub use open_order::{OpenOrder, what_comes};
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, best_in_total};

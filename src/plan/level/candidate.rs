@@ -23,7 +23,6 @@ use super::service::Service;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
-use crate::plan::delivery::DeliveryKind;
 use crate::plan::demand::{Demand, Rate};
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
@@ -47,8 +46,6 @@ pub struct Candidate<'a> {
     pub buys: PartId,
     /// Why that is not the one with the lowest price of a unit; `None` where it is.
     pub preferred: Option<Preferred>,
-    /// True where its offer may be fetched from the counter, as order lines do that can.
-    pub is_fetched: bool,
     pub lead: LeadTimeLaw,
     pub quantity: i64,
     pub order_quantity: f64,
@@ -243,7 +240,6 @@ impl Candidate<'_> {
         let reason = LevelReason {
             buys: self.buys,
             preferred: self.preferred.clone().map(Box::new),
-            is_fetched: self.is_fetched,
             lead: self.lead,
             demand: Arc::clone(self.demand),
             lead_time_demand: self.law.clone(),
@@ -509,7 +505,6 @@ fn by_offer<'a>(
         offer: offer.offer,
         buys: offer.part,
         preferred: None,
-        is_fetched: may_be_fetched(offer),
         lead,
         quantity,
         order_quantity,
@@ -525,12 +520,6 @@ fn by_offer<'a>(
         last_day,
         from_empty: None,
     })
-}
-
-/// True where the goods of an offer can be fetched from the counter: without freight or surcharge, as order lines reckon.
-fn may_be_fetched(offer: &UsableOffer<'_>) -> bool {
-    let mut ways = offer.deliveries.iter();
-    ways.any(|way| way.kind == DeliveryKind::Collected && way.arrival.is_some())
 }
 
 /// Machines counted one by one: few of them, single pieces, ordered one for one.

@@ -185,16 +185,10 @@ fn ordered_part(sourcing: &Sourcing<'_>, candidate: &Candidate<'_>) -> OrderedPa
     let yearly = candidate.demand.per_day().unwrap_or(0.0) * YEAR_DAYS;
     let price = candidate.why_quantity.unit_price;
     let goods = price.map_or(0.0, |price| price.cents as f64 * candidate.order_quantity);
-    // What is fetched comes with no consignment.
-    let sent = if candidate.is_fetched {
-        0.0
-    } else {
-        yearly / candidate.order_quantity
-    };
     OrderedPart {
         freight: sourcing.freights.to_choose_by(&supplier),
         supplier,
-        orders_a_year: sent,
+        orders_a_year: yearly / candidate.order_quantity,
         goods_cents: goods.round() as i64,
     }
 }

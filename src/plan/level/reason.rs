@@ -196,8 +196,6 @@ pub enum LevelBasis {
 pub struct LevelReason {
     /// Why it does not rest on the offer with the lowest price of a unit; `None` where it does.
     pub preferred: Option<Box<Preferred>>,
-    /// True where its goods may be fetched from the counter, so that its orders bear no freight.
-    pub is_fetched: bool,
     /// Time from the order to the shelf.
     pub lead: LeadTimeLaw,
     /// Demand behind it.

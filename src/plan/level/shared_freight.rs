@@ -27,7 +27,7 @@ pub struct OrderedPart {
     pub supplier: String,
     /// Its freight, known or assumed.
     pub freight: Freight,
-    /// Orders a year that are sent; 0 where the shop fetches them from the counter, which bears no freight.
+    /// Orders a year.
     pub orders_a_year: f64,
     /// Goods of an order; 0 without a price.
     pub goods_cents: i64,

@@ -420,9 +420,6 @@ impl fmt::Display for LevelReason {
         self.write_rate(f)?;
         write!(f, "; lead time: {}", self.lead.basis)?;
         self.write_law(f)?;
-        if self.is_fetched {
-            f.write_str("; may be fetched from the counter: no freight is counted")?;
-        }
         if let Some(preferred) = &self.preferred {
             write!(f, "; {preferred}")?;
         }
