@@ -14,7 +14,9 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
 use super::rebuild_need::RebuildNeed;
-use super::riding_along::{in_all_cents, paid_anyhow, tell_freight};
+use super::riding_along::{
+    all_freights, in_all_cents, may_close, may_open, paid_anyhow, tell_freight,
+};
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
 use super::stock::{PartStock, drawn_by_row, lost_within};
@@ -75,33 +77,60 @@ impl Reorder {
     ///
     /// Choices are made one after another, levels by own number and not by the row of the parts table; freight of a supplier
     /// weighs only on its first line, and on none where the list is cheaper in all once it is known who gets an order anyhow.
+    /// Lines of one supplier that only pay together come there, or leave it, together.
     pub fn new(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
         needs: &[RebuildNeed],
         levels: &Levels,
     ) -> Self {
-        let chosen = |paid| Self::chosen(sourcing, acceptances, (needs, levels), paid);
+        let same = same_parts(sourcing.shop, acceptances);
+        let by_number = by_number(sourcing, levels);
+        let chosen = |paid| Self::chosen(sourcing, &same, (needs, &by_number), paid);
         let first = chosen(BTreeSet::new());
-        let paid = paid_anyhow(sourcing, &first.lines);
-        if paid.is_empty() {
+        if first.lines.len() < 2 {
             return first;
         }
-        let mut again = chosen(paid);
-        let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
-        let is_cheaper = cost(&again).zip(cost(&first)).is_some_and(|(a, b)| a < b);
-        if !is_cheaper || again.not_ordered != first.not_ordered {
-            return first;
+        let (mut best, mut is_first) = (first, true);
+        let mut is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
+            let other = chosen(paid);
+            let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
+            let is_cheaper = cost(&other).zip(cost(best)).is_some_and(|(a, b)| a < b);
+            if is_cheaper && other.not_ordered == best.not_ordered {
+                *best = other;
+                is_first = false;
+            }
+        };
+        let paid = paid_anyhow(sourcing, &best.lines);
+        if !paid.is_empty() {
+            is_better(&mut best, paid);
         }
-        tell_freight(sourcing, &mut again.lines);
-        again
+        let all = all_freights(sourcing);
+        if !all.is_empty() {
+            let free = chosen(all);
+            for opened in may_open(sourcing, &best.lines, &free.lines) {
+                let mut paid = paid_anyhow(sourcing, &best.lines);
+                is_better(&mut best, BTreeSet::from([opened.clone()]));
+                paid.insert(opened);
+                is_better(&mut best, paid);
+            }
+            for closed in may_close(sourcing, &best.lines) {
+                let mut paid = paid_anyhow(sourcing, &best.lines);
+                paid.remove(&closed);
+                is_better(&mut best, paid);
+            }
+        }
+        if !is_first {
+            tell_freight(sourcing, &mut best.lines);
+        }
+        best
     }
 
     /// The list with some freights and runs paid anyhow.
     fn chosen(
         sourcing: &Sourcing<'_>,
-        acceptances: &[LineAcceptance],
-        (needs, levels): (&[RebuildNeed], &Levels),
+        same: &BTreeMap<PartId, Vec<PartId>>,
+        (needs, levels): (&[RebuildNeed], &[&Level]),
         paid: BTreeSet<Carriage>,
     ) -> Self {
         let mut list = OrderList::new(sourcing, paid);
@@ -111,13 +140,12 @@ impl Reorder {
                 not_ordered.extend(for_rebuild(&mut list, sourcing, position, need));
             }
         }
-        let same = same_parts(sourcing.shop, acceptances);
         let drawn = drawn_by_needs(needs);
         let (dated, dated_short) = (list.lines.len(), not_ordered.len());
         let lines_of = lines_by_part(&list.lines);
         let mut last_buys = BTreeMap::new();
-        for level in by_number(sourcing, levels) {
-            let accepted = bought_for(&same, level);
+        for level in levels.iter().copied() {
+            let accepted = bought_for(same, level);
             let there = There {
                 sourcing,
                 drawn: &drawn,
