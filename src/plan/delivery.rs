@@ -65,7 +65,11 @@ impl DeliveryKind {
     pub fn placing(self, calendars: &Calendars, record: &SupplierRecord) -> Option<Placing> {
         match self {
             Self::Normal | Self::Hurried => Some(Placing::at_desk(calendars, Some(record))),
-            Self::Collected | Self::Courier => Some(Placing::at_counter(calendars, record)),
+            Self::Collected => {
+                let there_h = record.collection_h? / 2.0;
+                Some(Placing::at_counter(calendars, record, there_h))
+            }
+            Self::Courier => Some(Placing::at_counter(calendars, record, 0.0)),
             Self::SameDay => Some(Placing::same_day(calendars, record, record.same_day?)),
         }
     }

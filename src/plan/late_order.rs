@@ -24,6 +24,25 @@ struct Coming {
     left: f64,
     unit: UnitOfCount,
     arrival: Arrival,
+    /// Stock position that an order of today for the level comes up to, in `unit`; `None` for an open order.
+    fills_to: Option<f64>,
+}
+
+/// What ends a rebuild's wait besides the line bought for it.
+struct EndsWait {
+    arrival: Arrival,
+    shelf: Option<ShelfLeft>,
+}
+
+/// What a rebuild would leave of an order of today for the stock level if it took what it is short of from that.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ShelfLeft {
+    /// When that order is there.
+    pub arrival: Arrival,
+    /// Stock position with the rebuild's own line, in the unit of the order.
+    pub with_line: f64,
+    /// Without it.
+    pub without: f64,
 }
 
 /// When goods come that needs of rebuilds are short of, by position in the plan's list of needs, the line bought for each
@@ -33,6 +52,23 @@ struct Coming {
 /// of them is there. What an earlier rebuild waits for is not counted for a later one, and what all of them together do
 /// not bring ends no wait.
 pub fn late_orders(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, Arrival> {
+    let found = ends_of_waits(plan, today).into_iter();
+    found.map(|(at, ends)| (at, ends.arrival)).collect()
+}
+
+/// Needs of rebuilds that an order of today for the stock level is likely to serve in time as well, by position in the plan's
+/// list of needs: their own lines save no wait, but keep the shelf filled.
+pub fn served_by_the_shelf(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, ShelfLeft> {
+    let in_time = |at: usize, shelf: &ShelfLeft| {
+        let need = plan.needs.get(at);
+        need.is_some_and(|need| shelf.arrival.likely.date() <= need.needed_by)
+    };
+    let found = ends_of_waits(plan, today).into_iter();
+    let served = found.filter_map(|(at, ends)| Some((at, ends.shelf?)));
+    served.filter(|(at, shelf)| in_time(*at, shelf)).collect()
+}
+
+fn ends_of_waits(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, EndsWait> {
     let mut coming = on_their_way(plan);
     coming.extend(plan.reorder.due_lines(today).filter_map(for_level));
     coming.sort_by_key(|of| of.arrival.likely);
@@ -61,7 +97,9 @@ pub fn late_orders(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, Arrival> {
                 missing -= here;
             }
             if missing <= TOLERANCE {
-                late.insert(position, of.arrival);
+                let shelf = shelf_left(&coming, &claims);
+                let arrival = of.arrival;
+                late.insert(position, EndsWait { arrival, shelf });
                 break;
             }
         }
@@ -70,6 +108,22 @@ pub fn late_orders(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, Arrival> {
         }
     }
     late
+}
+
+/// What the first order for the shelf among some claims is left with; `None` where all are on open orders, or the last
+/// of several comes from one.
+fn shelf_left(coming: &[Coming], claims: &[(usize, f64)]) -> Option<ShelfLeft> {
+    let (last, _) = claims.last()?;
+    coming[*last].fills_to?;
+    let mut of_shelf = claims.iter();
+    of_shelf.find_map(|(at, taken)| {
+        let with_line = coming[*at].fills_to?;
+        Some(ShelfLeft {
+            arrival: coming[*last].arrival,
+            with_line,
+            without: with_line - taken,
+        })
+    })
 }
 
 /// Open orders, less what rebuilds take of them in time.
@@ -83,6 +137,7 @@ fn on_their_way(plan: &Plan) -> Vec<Coming> {
             left: order.quantity - taken,
             unit: order.unit,
             arrival: order.arrival?,
+            fills_to: None,
         })
     });
     dated.collect()
@@ -91,6 +146,7 @@ fn on_their_way(plan: &Plan) -> Vec<Coming> {
 /// What a line for stock levels alone brings beyond what lifts each above its reorder point.
 fn for_level(line: &ReorderLine) -> Option<Coming> {
     let mut left = line.buy.gives;
+    let mut fills_to = line.buy.gives;
     for need in &line.needs {
         let ReorderReason::AtReorderPoint {
             position,
@@ -101,12 +157,14 @@ fn for_level(line: &ReorderLine) -> Option<Coming> {
             return None;
         };
         left -= (reorder_point + 1.0 - position).max(0.0);
+        fills_to += position;
     }
     Some(Coming {
         part: line.buy.part,
         left,
         unit: line.unit,
         arrival: line.buy.arrival,
+        fills_to: Some(fills_to),
     })
 }
 

@@ -62,6 +62,7 @@ pub use kit::{
     Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk, TaskCourse,
     Wait, WayGain, WithApprovals, quantile_of_last, share_complete, study_kit, task_courses,
 };
+pub use late_order::{ShelfLeft, served_by_the_shelf};
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
     FEWEST_RECEIPTS, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis, LeadQuestion, LeadTime,
@@ -70,7 +71,7 @@ pub use lead_time::{
 };
 pub use level::*;
 pub use offer::{UnusableOffer, WhyUnusable};
-pub use open_order::OpenOrder;
+pub use open_order::{OpenOrder, what_comes};
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};
 pub use order_worth::{OrderWorth, order_worths};
 pub use purchase::{BestInTotal, Choice, MOST_NODES, Picked, Problem, best_in_total};

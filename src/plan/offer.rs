@@ -1,6 +1,6 @@
 //! Which offers may be bought from, what a quantity costs, and the ways the goods can come.
 
-use chrono::{NaiveDate, NaiveDateTime, TimeDelta};
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
 pub use super::delivery::{Delivery, DeliveryKind};
@@ -443,14 +443,8 @@ impl<'a> UsableOffer<'a> {
         there_h: f64,
     ) -> Option<Arrival> {
         let calendar = calendars.of_supplier(Some(self.supplier));
-        let placing = Placing::at_counter(calendars, self.supplier);
-        let mut start = placing.starts(calendars, ordered_at)?;
-        let way = TimeDelta::try_seconds((there_h * 3600.0).round() as i64)?;
-        let there = start.checked_add_signed(way)?;
-        let open = placing.starts(calendars, there)?;
-        if open > there {
-            start = open;
-        }
+        let placing = Placing::at_counter(calendars, self.supplier, there_h);
+        let start = placing.starts(calendars, ordered_at)?;
         let clock = HourClock::Elapsed;
         let arrival = Arrival::of_hours(calendars, hours, start, clock, LeadBasis::FromCounter)?;
         let wait_days = calendar.seconds_between(ordered_at, start) as f64 / 86_400.0;

@@ -10,7 +10,7 @@ use super::stock::FreeStock;
 use crate::catalogue::{PartId, Shop};
 use crate::place::Place;
 use crate::record::{OfferRecord, QuotedLeadTime};
-use crate::units::UnitOfCount;
+use crate::units::{UnitOfCount, said};
 
 /// One open order of one part.
 #[derive(Debug, Clone, PartialEq)]
@@ -188,6 +188,24 @@ fn unit_of(shop: &Shop, stock: &FreeStock, part: PartId) -> UnitOfCount {
         .map(|stock| stock.unit)
         .or(shop.catalogue.part(part).unit_of_count)
         .unwrap_or(UnitOfCount::Piece)
+}
+
+/// In words: open orders that count toward a stock position, and when the first of them is likely here; `None` without any.
+pub fn what_comes(orders: &[&OpenOrder]) -> Option<String> {
+    let quantity = orders.iter().map(|order| order.quantity).sum::<f64>();
+    if quantity <= 0.0 {
+        return None;
+    }
+    let dated = orders.iter().filter_map(|order| order.arrival.as_ref());
+    let first = dated.map(|arrival| arrival.likely.date()).min();
+    let quantity = said(quantity);
+    Some(match (first, orders.len()) {
+        (None, _) => format!("on order and counted: {quantity}, nobody says when it comes"),
+        (Some(day), 1) => format!("on order and counted: {quantity}, likely here on {day}"),
+        (Some(day), count) => format!(
+            "on order and counted: {quantity} in {count} orders, the first likely here on {day}"
+        ),
+    })
 }
 
 #[cfg(test)]

@@ -14,8 +14,10 @@ use crate::units::{UnitOfCount, said};
 pub enum ReorderReason {
     /// The stock position is at or below the reorder point.
     AtReorderPoint {
-        /// Free on the shelf.
+        /// Free on the shelf, without what expires before a new order could be here.
         free: f64,
+        /// Reaches the end of its shelf life before that, and is not counted.
+        expiring: f64,
         /// On order, without what nobody closed.
         on_order: f64,
         /// Ordered, and open for so long that it is not counted; the first of these days.
@@ -160,6 +162,7 @@ impl fmt::Display for ReorderReason {
         match self {
             Self::AtReorderPoint {
                 free,
+                expiring,
                 on_order,
                 forgotten,
                 left_over,
@@ -181,6 +184,13 @@ impl fmt::Display for ReorderReason {
                     f,
                     ": {position} is at or below the reorder point of {reorder_point}"
                 )?;
+                if *expiring > 0.0 {
+                    let expiring = said(*expiring);
+                    write!(
+                        f,
+                        "; besides {expiring} that reach the end of their shelf life before an order could be here, not counted"
+                    )?;
+                }
                 if let Some((quantity, ordered)) = forgotten {
                     write!(
                         f,

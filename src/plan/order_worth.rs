@@ -162,6 +162,7 @@ fn money(shop: &Shop, amount: f64) -> Money {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plan::late_order::served_by_the_shelf;
     use crate::plan::sample::{Sample, workdays};
 
     /// Two used a year, a lead time of weeks, and an hour down at 100.
@@ -333,16 +334,26 @@ mod tests {
             for_level.buy.gives = gives;
             let moment = crate::plan::sample::at(moment);
             for_level.buy.arrival.course = crate::plan::lead_time::Course::Certain { moment };
+            for_level.buy.arrival.likely = moment;
             plan.reorder.lines = vec![parted(0), for_level];
             let rebuild = &plan.reorder.lines[0];
-            order_worths(&shop, &plan, &[rebuild])[0].unwrap().waiting_h
+            let worth = order_worths(&shop, &plan, &[rebuild])[0].unwrap();
+            let served = served_by_the_shelf(&plan, shop.as_of.date());
+            let left = served.values().next();
+            (worth.waiting_h, left.map(|of| (of.with_line, of.without)))
         };
         // What lifts the level above its reorder point, and one or none besides for the one that the rebuild is short of.
         let level = reorder_point + 1.0 - position;
-        assert!(saved(level + 1.0, "2026-05-29T09:00").abs() < 1e-9);
-        let alone = saved(level, "2026-05-29T09:00");
-        assert!(alone > 100.0, "{alone}");
+        let (waits, left) = saved(level + 1.0, "2026-05-29T09:00");
+        assert!(waits.abs() < 1e-9);
+        // Why both are bought: the shelf comes to two above its reorder point, or to one if the rebuild takes from it.
+        let (with_line, without) = left.unwrap();
+        assert!((with_line - reorder_point - 2.0).abs() < 1e-9);
+        assert!((without - reorder_point - 1.0).abs() < 1e-9);
+        let (alone, left) = saved(level, "2026-05-29T09:00");
+        assert!(alone > 100.0 && left.is_none(), "{alone} {left:?}");
         // Two days late: the eight hours of each of the first two days of June.
-        assert!((saved(level + 1.0, "2026-06-03T00:00") - 16.0).abs() < 1e-6);
+        let (waits, left) = saved(level + 1.0, "2026-06-03T00:00");
+        assert!((waits - 16.0).abs() < 1e-6 && left.is_none());
     }
 }

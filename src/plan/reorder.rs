@@ -14,9 +14,12 @@ use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
 use super::rebuild_need::RebuildNeed;
-use super::riding_along::{in_all_cents, paid_anyhow, tell_freight};
+use super::riding_along::{
+    all_freights, in_all_cents, may_close, may_open, paid_anyhow, tell_freight,
+};
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
+use super::stock::{PartStock, drawn_by_row, lost_within};
 use super::supply::Supply;
 use crate::catalogue::PartId;
 use crate::interchange::LineAcceptance;
@@ -74,33 +77,60 @@ impl Reorder {
     ///
     /// Choices are made one after another, levels by own number and not by the row of the parts table; freight of a supplier
     /// weighs only on its first line, and on none where the list is cheaper in all once it is known who gets an order anyhow.
+    /// Lines of one supplier that only pay together come there, or leave it, together.
     pub fn new(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
         needs: &[RebuildNeed],
         levels: &Levels,
     ) -> Self {
-        let chosen = |paid| Self::chosen(sourcing, acceptances, (needs, levels), paid);
+        let same = same_parts(sourcing.shop, acceptances);
+        let by_number = by_number(sourcing, levels);
+        let chosen = |paid| Self::chosen(sourcing, &same, (needs, &by_number), paid);
         let first = chosen(BTreeSet::new());
-        let paid = paid_anyhow(sourcing, &first.lines);
-        if paid.is_empty() {
+        if first.lines.len() < 2 {
             return first;
         }
-        let mut again = chosen(paid);
-        let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
-        let is_cheaper = cost(&again).zip(cost(&first)).is_some_and(|(a, b)| a < b);
-        if !is_cheaper || again.not_ordered != first.not_ordered {
-            return first;
+        let (mut best, mut is_first) = (first, true);
+        let mut is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
+            let other = chosen(paid);
+            let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
+            let is_cheaper = cost(&other).zip(cost(best)).is_some_and(|(a, b)| a < b);
+            if is_cheaper && other.not_ordered == best.not_ordered {
+                *best = other;
+                is_first = false;
+            }
+        };
+        let paid = paid_anyhow(sourcing, &best.lines);
+        if !paid.is_empty() {
+            is_better(&mut best, paid);
         }
-        tell_freight(sourcing, &mut again.lines);
-        again
+        let all = all_freights(sourcing);
+        if !all.is_empty() {
+            let free = chosen(all);
+            for opened in may_open(sourcing, &best.lines, &free.lines) {
+                let mut paid = paid_anyhow(sourcing, &best.lines);
+                is_better(&mut best, BTreeSet::from([opened.clone()]));
+                paid.insert(opened);
+                is_better(&mut best, paid);
+            }
+            for closed in may_close(sourcing, &best.lines) {
+                let mut paid = paid_anyhow(sourcing, &best.lines);
+                paid.remove(&closed);
+                is_better(&mut best, paid);
+            }
+        }
+        if !is_first {
+            tell_freight(sourcing, &mut best.lines);
+        }
+        best
     }
 
     /// The list with some freights and runs paid anyhow.
     fn chosen(
         sourcing: &Sourcing<'_>,
-        acceptances: &[LineAcceptance],
-        (needs, levels): (&[RebuildNeed], &Levels),
+        same: &BTreeMap<PartId, Vec<PartId>>,
+        (needs, levels): (&[RebuildNeed], &[&Level]),
         paid: BTreeSet<Carriage>,
     ) -> Self {
         let mut list = OrderList::new(sourcing, paid);
@@ -110,13 +140,12 @@ impl Reorder {
                 not_ordered.extend(for_rebuild(&mut list, sourcing, position, need));
             }
         }
-        let same = same_parts(sourcing.shop, acceptances);
         let drawn = drawn_by_needs(needs);
         let (dated, dated_short) = (list.lines.len(), not_ordered.len());
         let lines_of = lines_by_part(&list.lines);
         let mut last_buys = BTreeMap::new();
-        for level in by_number(sourcing, levels) {
-            let accepted = bought_for(&same, level);
+        for level in levels.iter().copied() {
+            let accepted = bought_for(same, level);
             let there = There {
                 sourcing,
                 drawn: &drawn,
@@ -344,6 +373,7 @@ fn at_reorder_point(there: &There<'_, '_>, level: &Level) -> Option<LevelWants> 
     let position = of.left();
     let reason = ReorderReason::AtReorderPoint {
         free: of.free,
+        expiring: of.expiring,
         on_order: of.on_order,
         forgotten: of.forgotten,
         left_over: of.left_over,
@@ -376,7 +406,9 @@ pub fn drawn_by_needs(needs: &[RebuildNeed]) -> BTreeMap<PartId, Vec<&RebuildNee
 
 /// What there is of a level's stock, under all its numbers, and what planned rebuilds take of it and leave over.
 struct Position {
+    /// What is still good when a new order could be there.
     free: f64,
+    expiring: f64,
     on_order: f64,
     /// Quantity of orders that nobody closed, and the first of their days.
     forgotten: Option<(f64, NaiveDate)>,
@@ -393,9 +425,10 @@ impl Position {
         (drawn_within_days, left_within_days): (f64, f64),
     ) -> Self {
         let sourcing = there.sourcing;
-        let stocks = level
+        let stocks: Vec<&PartStock> = level
             .stocked()
-            .filter_map(|part| sourcing.stock.by_part.get(&part));
+            .filter_map(|part| sourcing.stock.by_part.get(&part))
+            .collect();
         let orders = level
             .stocked()
             .filter_map(|part| sourcing.orders.get(&part))
@@ -404,7 +437,7 @@ impl Position {
         let today = sourcing.shop.as_of.date();
         let needs = level.stocked().flat_map(|part| {
             let of_part = there.drawn.get(&part).into_iter().flatten();
-            of_part.map(move |need| (part, need))
+            of_part.copied().map(move |need| (part, need))
         });
         let in_days = |day: NaiveDate| (day - today).num_days() as f64;
         let lines = level.stocked().filter_map(|part| there.lines_of.get(&part));
@@ -414,16 +447,24 @@ impl Position {
             line.is_due(today) || needed_by.is_some_and(|days| days <= left_within_days)
         };
         let sum = |sum, quantity| sum + quantity;
+        let is_drawn = |need: &RebuildNeed| in_days(need.date) <= drawn_within_days;
+        let needs: Vec<_> = needs.filter(|(_, need)| is_drawn(need)).collect();
+        let expiring = level.wait_for_order().map_or(0.0, |(lead_days, per_day)| {
+            let drawn = drawn_by_row(needs.iter().copied(), &stocks, level.unit);
+            lost_within(&stocks, &drawn, (today, lead_days, per_day))
+        });
+        let free = stocks.iter().map(|of| of.free()).fold(0.0, sum);
         Self {
-            free: stocks.map(super::stock::PartStock::free).fold(0.0, sum),
+            free: free - expiring,
+            expiring,
             on_order: orders.iter().map(|order| order.quantity).fold(0.0, sum),
             forgotten: forgotten
                 .iter()
                 .filter_map(|order| Some((order.quantity, order.ordered?)))
                 .reduce(|(sum, first), (quantity, day)| (sum + quantity, first.min(day))),
             for_rebuilds: needs
-                .filter(|(_, need)| in_days(need.date) <= drawn_within_days)
-                .map(|(part, need)| need.drawn_from(part, level.unit))
+                .iter()
+                .map(|(part, need)| need.drawn_from(*part, level.unit))
                 .fold(0.0, sum),
             left_over: lines
                 .filter(comes)

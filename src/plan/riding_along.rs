@@ -4,6 +4,12 @@
 //! elsewhere although a later line must be bought there and would have taken it along for nothing. So the list is made a
 //! second time with the freight of every supplier of the first one taken as paid, and the list that costs less in all,
 //! freight and runs once each, goods and waiting with it, is the one that holds. It is never dearer than the first.
+//!
+//! Nor does a line by itself see what several would save together: two of them may each be too little for the freight of a
+//! cheaper supplier, and enough for it both; or stay with one whose freight would be saved if all went. So the list is made
+//! again with such a supplier's freight paid beforehand, alone and with the others, and without that of each that gets an
+//! order; where one is cheaper in all it holds. Of two suppliers that finds the best of all ways to share the lines, of more
+//! it never finds a dearer list.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,6 +19,10 @@ use super::choice::{OfferChoice, OrderedBefore, freight};
 use super::freight::Carriage;
 use super::order_line::ReorderLine;
 use super::sourcing::Sourcing;
+use crate::catalogue::PartId;
+
+/// Suppliers tried of each kind: each is one more list.
+const MOST_TRIED: usize = 4;
 
 /// Freight or run that is paid for a line; `None` for what is fetched or held back.
 fn pays(line: &ReorderLine, today: NaiveDate) -> Option<Carriage> {
@@ -30,6 +40,66 @@ pub fn paid_anyhow(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> BTreeSet<C
     due.filter_map(|line| pays(line, today))
         .filter(|paid| sourcing.freights.of_carriage(paid).cents > 0)
         .collect()
+}
+
+/// Freights of every supplier in the table that takes any.
+pub fn all_freights(sourcing: &Sourcing<'_>) -> BTreeSet<Carriage> {
+    let keys = sourcing.shop.suppliers.keys();
+    let each = keys.map(|key| Carriage {
+        supplier: key.clone(),
+        run: None,
+    });
+    each.filter(|paid| sourcing.freights.of_carriage(paid).cents > 0)
+        .collect()
+}
+
+/// Suppliers without an order that lines due today would go to if no freight were asked, as far as that may pay it, the most
+/// promising first: what goods and waiting cost less there, and one order elsewhere that may then be saved.
+pub fn may_open(
+    sourcing: &Sourcing<'_>,
+    lines: &[ReorderLine],
+    free: &[ReorderLine],
+) -> Vec<Carriage> {
+    let today = sourcing.shop.as_of.date();
+    let paid = paid_anyhow(sourcing, lines);
+    let cents = |paid: &Carriage| sourcing.freights.of_carriage(paid).cents;
+    let saved_elsewhere = paid.iter().map(cents).max().unwrap_or(0);
+    let mut now: BTreeMap<PartId, i64> = BTreeMap::new();
+    for line in lines.iter().filter(|line| line.is_due(today)) {
+        *now.entry(line.part()).or_default() += goods_and_waiting(line);
+    }
+    let mut gains: BTreeMap<Carriage, i64> = BTreeMap::new();
+    for line in free.iter().filter(|line| line.is_due(today)) {
+        let of = pays(line, today).filter(|of| of.run.is_none() && !paid.contains(of));
+        if let Some((of, now)) = of.zip(now.get(&line.part())) {
+            let gain = now.saturating_sub(goods_and_waiting(line)).max(0);
+            *gains.entry(of).or_default() += gain;
+        }
+    }
+    let worth = |(of, gain): (Carriage, i64)| (gain + saved_elsewhere - cents(&of), of);
+    let mut found: Vec<(i64, Carriage)> = gains.into_iter().map(worth).collect();
+    found.retain(|(worth, _)| *worth > 0);
+    found.sort_by(|a, b| b.0.cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
+    let found = found.into_iter().map(|(_, of)| of);
+    found.take(MOST_TRIED).collect()
+}
+
+/// Consignments of today without which another list may be cheaper, the dearest freight first; empty where there is one alone.
+pub fn may_close(sourcing: &Sourcing<'_>, lines: &[ReorderLine]) -> Vec<Carriage> {
+    let paid = paid_anyhow(sourcing, lines).into_iter();
+    let mut found: Vec<Carriage> = paid.filter(|of| of.run.is_none()).collect();
+    found.sort_by_key(|of| std::cmp::Reverse(sourcing.freights.of_carriage(of).cents));
+    if found.len() < 2 {
+        found.clear();
+    }
+    found.truncate(MOST_TRIED);
+    found
+}
+
+/// Cents of a line without freight; 0 without a price, which no list is weighed with.
+fn goods_and_waiting(line: &ReorderLine) -> i64 {
+    let cost = line.buy.cost.map_or(0, |cost| cost.cents);
+    cost.saturating_add(line.buy.waiting.map_or(0, |waiting| waiting.cents))
 }
 
 /// Goods, surcharges, waiting, and freight and runs once for each supplier and day of ordering, cents; `None` where a line has no price.

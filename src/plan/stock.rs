@@ -1,5 +1,7 @@
 //! Free stock by part: what is on the shelf, fit for use, counted in one unit and not reserved.
 
+mod expiring;
+
 use std::collections::BTreeMap;
 
 use chrono::{Days, Months, NaiveDate};
@@ -9,6 +11,8 @@ use super::shelf_life::ShelfLife;
 use crate::catalogue::{CataloguePart, PartId, Shop, StockOf};
 use crate::place::Place;
 use crate::units::UnitOfCount;
+
+pub use expiring::{drawn_by_row, lost_within};
 
 /// One lot or bin with something free in it.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,9 +1,9 @@
 //! From which moment a lead time counts, for an order placed at any hour: cut-off hours, counter hours, days off.
 
-use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime, TimeDelta};
 
 use super::course::Course;
-use crate::plan::calendar::{CalendarId, Calendars};
+use crate::plan::calendar::{CalendarId, Calendars, WorkCalendar};
 use crate::record::{SameDay, SupplierRecord};
 
 /// How an order gets to a supplier, and the calendar it gets there on.
@@ -18,8 +18,11 @@ pub struct Placing {
 enum PlacedAt {
     /// To the order desk: after its cut-off an order counts as placed on the next working day.
     Desk(Option<NaiveTime>),
-    /// Over the counter, which opens and closes.
-    Counter(Option<(NaiveTime, NaiveTime)>),
+    /// Over the counter, which opens and closes, so long a way from here.
+    Counter {
+        hours: Option<(NaiveTime, NaiveTime)>,
+        there: TimeDelta,
+    },
     /// By an hour, for goods that come on the same day by another.
     SameDay(SameDay),
 }
@@ -33,11 +36,15 @@ impl Placing {
         }
     }
 
-    /// Goods from the counter of a supplier, fetched or sent.
-    pub fn at_counter(calendars: &Calendars, record: &SupplierRecord) -> Self {
+    /// Goods from the counter of a supplier: sent at once, or fetched by who needs so many hours to get there.
+    pub fn at_counter(calendars: &Calendars, record: &SupplierRecord, there_h: f64) -> Self {
+        let seconds = (there_h.max(0.0) * 3600.0).round() as i64;
         Self {
             calendar: calendars.id_of_supplier(Some(record)),
-            to: PlacedAt::Counter(record.counter_hours),
+            to: PlacedAt::Counter {
+                hours: record.counter_hours,
+                there: TimeDelta::try_seconds(seconds).unwrap_or_default(),
+            },
         }
     }
 
@@ -66,7 +73,7 @@ impl Placing {
                     Some(day)
                 }
             }
-            PlacedAt::Counter(_) => Some(self.starts(calendars, ordered_at)?.date()),
+            PlacedAt::Counter { .. } => Some(self.starts(calendars, ordered_at)?.date()),
             PlacedAt::SameDay(same_day) => {
                 if ordered_at.time() <= same_day.order_by {
                     calendar.roll_forward(day)
@@ -94,14 +101,12 @@ impl Placing {
                 };
                 calendar.after(start, 0.0)
             }
-            PlacedAt::Counter(None) => calendar.after(ordered_at, 0.0),
-            PlacedAt::Counter(Some((opens, closes))) => {
-                let today = calendar.roll_forward(ordered_at.date())?;
-                if today.and_time(closes) > ordered_at {
-                    Some(today.and_time(opens).max(ordered_at))
-                } else {
-                    Some(calendar.next_working_day(today)?.and_time(opens))
-                }
+            PlacedAt::Counter { hours, there } => {
+                let start = counter_open(calendar, hours, ordered_at)?;
+                let arrives = start.checked_add_signed(there)?;
+                // Closed before anybody gets there: fetched when it opens again.
+                let open = counter_open(calendar, hours, arrives)?;
+                Some(if open > arrives { open } else { start })
             }
             PlacedAt::SameDay(same_day) => {
                 let day = self.counts_from(calendars, ordered_at)?;
@@ -148,6 +153,23 @@ impl Placing {
                 clock,
             },
         })
+    }
+}
+
+/// From a moment on, when a counter is next open.
+fn counter_open(
+    calendar: &WorkCalendar,
+    hours: Option<(NaiveTime, NaiveTime)>,
+    from: NaiveDateTime,
+) -> Option<NaiveDateTime> {
+    let Some((opens, closes)) = hours else {
+        return calendar.after(from, 0.0);
+    };
+    let today = calendar.roll_forward(from.date())?;
+    if today.and_time(closes) > from {
+        Some(today.and_time(opens).max(from))
+    } else {
+        Some(calendar.next_working_day(today)?.and_time(opens))
     }
 }
 
@@ -213,7 +235,7 @@ mod tests {
         let sample = sample();
         let calendars = Calendars::new(&sample.shop.settings);
         let record = sample.shop.suppliers.values().next().unwrap();
-        let counter = Placing::at_counter(&calendars, record);
+        let counter = Placing::at_counter(&calendars, record, 0.0);
         for (ordered, starts) in [
             ("2026-04-02T06:00", "2026-04-02T08:00"),
             ("2026-04-02T16:59", "2026-04-02T16:59"),
@@ -222,6 +244,17 @@ mod tests {
             ("2026-04-05T12:00", "2026-04-07T08:00"),
         ] {
             let found = counter.starts(&calendars, at(ordered)).unwrap();
+            assert_eq!(found, at(starts), "{ordered}");
+        }
+        // An hour away: who leaves at 16:00 stands before a closed door, and fetches it when it opens again.
+        let fetched = Placing::at_counter(&calendars, record, 1.0);
+        for (ordered, starts) in [
+            ("2026-04-02T06:00", "2026-04-02T08:00"),
+            ("2026-04-02T15:59", "2026-04-02T15:59"),
+            ("2026-04-02T16:00", "2026-04-03T08:00"),
+            ("2026-04-03T16:30", "2026-04-07T08:00"),
+        ] {
+            let found = fetched.starts(&calendars, at(ordered)).unwrap();
             assert_eq!(found, at(starts), "{ordered}");
         }
         let brought = Placing::same_day(&calendars, record, record.same_day.unwrap());

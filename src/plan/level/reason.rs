@@ -55,6 +55,19 @@ impl Level {
         }
     }
 
+    /// Mean days until a new order is there, and pieces used a day; `None` where they are not computed.
+    pub fn wait_for_order(&self) -> Option<(f64, f64)> {
+        match &self.why {
+            LevelBasis::Computed(reason) => {
+                let per_day = reason.demand.per_day().unwrap_or(0.0);
+                Some((reason.lead.mean_days, per_day))
+            }
+            LevelBasis::OwnMinimum { .. }
+            | LevelBasis::KeptUnder { .. }
+            | LevelBasis::Retired { .. } => None,
+        }
+    }
+
     /// The number that is bought for it.
     pub fn buys(&self) -> PartId {
         match &self.why {

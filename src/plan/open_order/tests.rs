@@ -19,6 +19,34 @@ fn a_due_date_ahead_is_taken_with_the_stated_slack() {
 }
 
 #[test]
+fn what_is_on_order_is_said_with_the_day_of_the_first() {
+    let mut sample = Sample::new("");
+    let part = sample.part("A");
+    sample.receipt(part, "North", "2026-02-23", Some(14), None);
+    let plan = sample.plan();
+    let order = &plan.open_orders[0];
+    // As worked out by hand above.
+    let said = |orders: &[&OpenOrder]| what_comes(orders).unwrap_or_default();
+    assert_eq!(
+        said(&[order]),
+        "on order and counted: 1, likely here on 2026-03-11"
+    );
+    let mut later = order.clone();
+    later.quantity = 3.0;
+    later.arrival.as_mut().unwrap().likely = at("2026-03-19T09:00");
+    assert_eq!(
+        said(&[&later, order]),
+        "on order and counted: 4 in 2 orders, the first likely here on 2026-03-11"
+    );
+    later.arrival = None;
+    assert_eq!(
+        said(&[&later]),
+        "on order and counted: 3, nobody says when it comes"
+    );
+    assert_eq!(what_comes(&[]), None);
+}
+
+#[test]
 fn a_kit_waits_for_the_open_order_where_it_comes_before_a_new_one() {
     let mut sample = Sample::new("");
     sample.supplier("North", |_| {});

@@ -533,6 +533,34 @@ fn goods_of_the_same_day_come_by_its_hour_or_on_the_next_working_day() {
 }
 
 #[test]
+fn who_comes_to_a_closed_counter_fetches_the_goods_when_it_opens_again() {
+    let mut sample = crate::plan::sample::Sample::new("");
+    let time = |hour| chrono::NaiveTime::from_hms_opt(hour, 0, 0).unwrap();
+    sample.supplier("North", |supplier| {
+        supplier.collection_h = Some(2.0);
+        supplier.counter_hours = Some((time(8), time(17)));
+    });
+    let calendars = Calendars::new(&sample.shop.settings);
+    let record = sample.shop.suppliers.values().next().unwrap();
+    let placing = crate::plan::DeliveryKind::Collected.placing(&calendars, record);
+    // Wednesday 4 March 2026, an hour there and an hour back.
+    let start = at("2026-03-04T09:00");
+    let course = Course::Hours {
+        lead: LeadTime::Fixed { amount: 2.0 },
+        from: start,
+        clock: HourClock::Elapsed,
+    };
+    let receipts = Amounts::default().receipts(&calendars, course, placing.unwrap());
+    // From 16:00 on nobody is there before five: the next day at eight, back at ten.
+    for (ordered_h, there_h) in [(0.0, 2.0), (6.5, 8.5), (7.0, 25.0), (9.0, 25.0)] {
+        let found = receipts
+            .arrival_h(&calendars, start, ordered_h, 0.5)
+            .unwrap();
+        assert!((found - there_h).abs() < 1e-6, "{ordered_h}: {found}");
+    }
+}
+
+#[test]
 fn a_minimum_with_digits_too_many_is_a_few_orders_and_meets_everything() {
     // One by one it would be a thousand million orders at the first moment.
     let mut shop = shop(certain(0.05), Sizes::Moments(SINGLE), fixed_days(5.0), 1.0);

@@ -6,7 +6,7 @@ use super::Inputs;
 use super::words::{designation, number};
 use crate::catalogue::PartId;
 use crate::parallel;
-use crate::plan::{KitFill, Level, LevelBasis, LevelReason, PartStock};
+use crate::plan::{KitFill, Level, LevelBasis, LevelReason, OpenOrder, PartStock, what_comes};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 
 /// The sheet, one row per part with a level.
@@ -18,15 +18,16 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     );
     sheet.has_marks = true;
     sheet.columns = columns(inputs);
-    let mut on_order: BTreeMap<PartId, f64> = BTreeMap::new();
+    let mut on_order: BTreeMap<PartId, Vec<&OpenOrder>> = BTreeMap::new();
     let orders = inputs.plan.open_orders.iter();
     for order in orders.filter(|order| !order.is_forgotten) {
-        *on_order.entry(order.part).or_insert(0.0) += order.quantity;
+        on_order.entry(order.part).or_default().push(order);
     }
     let levels: Vec<&Level> = inputs.plan.levels.by_part.values().collect();
     sheet.rows = parallel::each(&levels, |level| {
         let of_stock = level.stocked().filter_map(|part| on_order.get(&part));
-        row(inputs, level, of_stock.sum::<f64>() + 0.0)
+        let of_stock: Vec<&OpenOrder> = of_stock.flatten().copied().collect();
+        row(inputs, level, &of_stock)
     });
     sheet.notes = vec![
         "Usages met, whole usages met, lead times without waiting and the mean wait differ; they stand side by side so that nobody takes one for the other.".to_owned(),
@@ -103,7 +104,8 @@ fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
     ]
 }
 
-fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
+fn row(inputs: &Inputs<'_>, level: &Level, orders: &[&OpenOrder]) -> Row {
+    let on_order = orders.iter().map(|order| order.quantity).sum::<f64>() + 0.0;
     let stocks = level
         .stocked()
         .filter_map(|part| inputs.plan.stock.by_part.get(&part));
@@ -125,7 +127,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
         Value::text(level.unit.to_string()),
     ];
     values.extend(match &level.why {
-        LevelBasis::Computed(reason) => figures(level, reason),
+        LevelBasis::Computed(reason) => figures(level, reason, what_comes(orders)),
         LevelBasis::OwnMinimum { .. } => {
             not_computed(level, "only a planner's own minimum, nothing computed")
         }
@@ -139,7 +141,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, on_order: f64) -> Row {
     })
 }
 
-fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
+fn figures(level: &Level, reason: &LevelReason, coming: Option<String>) -> Vec<Value> {
     let service = &reason.service;
     let per_day = reason.demand.per_day().unwrap_or(0.0);
     let one_less = reason.one_less.as_ref();
@@ -160,7 +162,10 @@ fn figures(level: &Level, reason: &LevelReason) -> Vec<Value> {
         }),
         one_less.map_or(Value::Empty, |one| Value::Money(one.holding_saved)),
         reason.in_full.map_or(Value::Empty, Value::Number),
-        Value::text(level.why.to_string()),
+        Value::text(match coming {
+            Some(coming) => format!("{}; {coming}", level.why),
+            None => level.why.to_string(),
+        }),
         level.changes_at().map_or(Value::Empty, Value::text),
         Value::text(reason.replay.to_string()),
         reason

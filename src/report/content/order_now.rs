@@ -1,10 +1,15 @@
 //! What to order now and what can wait: from whom, how many, by when and why.
 
+use std::collections::BTreeMap;
+
 use super::Inputs;
 use super::words::{designation, how, number, reasons};
-use crate::plan::{OfferChoice, OrderWorth, ReorderLine, Timing, order_worths};
+use crate::plan::{
+    OfferChoice, OrderWorth, ReorderLine, ReorderReason, ShelfLeft, Timing, order_worths,
+    served_by_the_shelf,
+};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
-use crate::units::{Currency, Price};
+use crate::units::{Currency, Price, said};
 
 /// Key of the sheet of what is due today.
 pub const KEY: &str = "order_now";
@@ -107,7 +112,9 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     sheet.columns.push(Column::text("why", "Why").wrapped(44));
     let worths = order_worths(inputs.shop, inputs.plan, &lines);
     let each = lines.iter().zip(worths);
-    sheet.rows = each.map(|(line, worth)| row(inputs, line, worth)).collect();
+    let served = served_by_the_shelf(inputs.plan, inputs.shop.as_of.date());
+    let of_each = |(line, worth): (&&ReorderLine, _)| row(inputs, line, worth, &served);
+    sheet.rows = each.map(of_each).collect();
     sheet.notes = vec![
         "Quantities are rounded up to the supplier's pack and minimum.".to_owned(),
         "Only parts that go in as they are, or that a person approved for the kit line, are bought.".to_owned(),
@@ -170,7 +177,12 @@ fn unit_price(buy: &OfferChoice) -> Option<Price> {
     })
 }
 
-fn row(inputs: &Inputs<'_>, line: &ReorderLine, worth: Option<OrderWorth>) -> Row {
+fn row(
+    inputs: &Inputs<'_>,
+    line: &ReorderLine,
+    worth: Option<OrderWorth>,
+    served: &BTreeMap<usize, ShelfLeft>,
+) -> Row {
     let shop = inputs.shop;
     let buy = &line.buy;
     let unit_price = unit_price(buy);
@@ -195,7 +207,7 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine, worth: Option<OrderWorth>) -> Ro
         Value::Moment(buy.arrival.late),
     ];
     cells.extend(saving(worth));
-    cells.push(Value::text(why(inputs, line)));
+    cells.push(Value::text(why(inputs, line, served)));
     Row::new(cells).with(match buy.timing {
         Timing::InTime if !buy.is_old_quote && !line.is_last_buy() => Emphasis::None,
         Timing::TooLate => Emphasis::Stop,
@@ -210,9 +222,28 @@ fn outlasts_shelf_life(inputs: &Inputs<'_>, line: &ReorderLine) -> bool {
     used.is_some_and(|used| line.buy.gives > used.max(1.0) + 1e-9)
 }
 
+/// Why a rebuild has a line of its own although an order for the shelf would bring the part in time; `None` where none does.
+fn left_of_the_shelf(
+    reason: &ReorderReason,
+    served: &BTreeMap<usize, ShelfLeft>,
+) -> Option<String> {
+    let ReorderReason::Rebuild { need, .. } = reason else {
+        return None;
+    };
+    let left = served.get(need)?;
+    let (with_line, without) = (said(left.with_line), said(left.without));
+    Some(format!(
+        "Today's order for the shelf is likely to bring it in time as well: this line fills the shelf to {with_line}, without it {without} are left."
+    ))
+}
+
 /// The reasons, and what to beware of.
-fn why(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
+fn why(inputs: &Inputs<'_>, line: &ReorderLine, served: &BTreeMap<usize, ShelfLeft>) -> String {
     let mut why = reasons(inputs, line);
+    let needs = line.needs.iter();
+    for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, served)) {
+        why.push_str(&format!(" {left}"));
+    }
     if line.buy.is_old_quote {
         why.push_str(" The quote is old: ask again.");
     }

@@ -167,6 +167,7 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
     match reason {
         ReorderReason::AtReorderPoint {
             free,
+            expiring,
             on_order,
             forgotten,
             left_over,
@@ -190,6 +191,12 @@ fn reason(inputs: &Inputs<'_>, reason: &ReorderReason) -> String {
             let mut words = format!(
                 "{free} free, {on_order} on order{left}{taken}; reorder point {reorder_point}."
             );
+            if *expiring > 0.0 {
+                let expiring = said(*expiring);
+                words.push_str(&format!(
+                    " Besides {expiring} that reach the end of their shelf life before an order could be here, not counted."
+                ));
+            }
             if let Some((quantity, ordered)) = forgotten {
                 let quantity = said(*quantity);
                 words.push_str(&format!(

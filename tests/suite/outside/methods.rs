@@ -242,6 +242,7 @@ pub const METHODS: &[Method] = &[
             "shop_plan.rs",
             "sourcing.rs",
             "stock.rs",
+            "stock/expiring.rs",
             "supply.rs",
             "surplus.rs",
         ],
