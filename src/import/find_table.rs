@@ -9,6 +9,7 @@ use super::dimension_columns::settle_dimensions;
 use super::grid::Grid;
 use super::header::{Header, How};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
+use super::kind_words::settle_by_kind;
 use super::lines::RowCells;
 use super::options::ColumnMap;
 use super::stated::Stated;
@@ -231,6 +232,7 @@ impl Headers {
         if best.kind == TableKind::Offers {
             self.settle_supplier_list();
         }
+        settle_by_kind(best.kind, &mut self.columns);
         settle_dimensions(
             grid,
             best.kind,

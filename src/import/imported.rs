@@ -17,8 +17,9 @@ use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
 use super::reading::TableRead;
 use super::rejects::{self, MendedRow, RejectTable};
-use super::row::{TableContext, read_table};
-use super::table::Table;
+use super::row::{LookedAt, TableContext, read_table};
+use super::table::{Column, Table};
+use super::table_kind::is_foreign;
 use super::title::date_in_name;
 use super::value::DateEvidence;
 use super::workbook_date::WorkbookDate;
@@ -229,7 +230,7 @@ impl Imported {
         &mut self,
         context: &TableContext<'_>,
         table: &Table,
-        why: Vec<String>,
+        mut why: Vec<String>,
     ) {
         let first_issue = self.issues.len();
         self.progress.tell(Step::Table {
@@ -237,7 +238,7 @@ impl Imported {
             rows: u64::from(table.end_row.saturating_sub(table.first_row)),
         });
         let (records, issues) = (&mut self.records, &mut self.issues);
-        let mut rows = read_table(context, table, records, issues, &self.progress);
+        let (mut rows, looked_at) = read_table(context, table, records, issues, &self.progress);
         let (file, sheet) = (&context.grid.file, &context.grid.sheet);
         let is_read_again = (self.tables.last())
             .is_some_and(|before| before.is_of_rows(file, sheet, table.header_row));
@@ -254,6 +255,12 @@ impl Imported {
             self.rows_read += rows.read;
         }
         self.rows_rejected += rows.rejected;
+        let is_read_once = !is_read_again && !context.is_read_beside;
+        let table = if is_read_once && rows.read > rows.rejected {
+            &without_strange(table, looked_at, &mut why)
+        } else {
+            table
+        };
         self.tables
             .push(TableRead::new(context.grid, table, context, rows, why));
     }
@@ -275,6 +282,30 @@ impl Imported {
         self.issues.extend(new);
         rows.len()
     }
+}
+
+/// A table without the columns that no row of its kind has a place for: they are told as not read.
+fn without_strange(table: &Table, looked_at: LookedAt, why: &mut Vec<String>) -> Table {
+    let mut table = table.clone();
+    let kind = table.kind;
+    let is_strange = |column: &Column| {
+        let field = column.header.field;
+        !looked_at.has(field) && is_foreign(kind, field)
+    };
+    let (strange, columns): (Vec<Column>, Vec<Column>) = std::mem::take(&mut table.columns)
+        .into_iter()
+        .partition(is_strange);
+    table.columns = columns;
+    for column in strange {
+        why.push(format!(
+            "column `{}` is not read: a table of {} has no {}",
+            column.printed,
+            table.kind.name(),
+            column.header.field
+        ));
+        table.unread.push((column.index, column.printed));
+    }
+    table
 }
 
 /// Joins the pieces of a predecessor's name that holds a comma: `Lock out, strip` is one task where the kit has it.

@@ -25,6 +25,7 @@ mod header;
 mod header_rows;
 mod imported;
 mod issue;
+mod kind_words;
 pub mod limits;
 mod lines;
 mod list_supplier;

@@ -99,7 +99,7 @@ impl Makeup {
 }
 
 /// Code of a kind in the shipped table.
-const fn code_of(kind: TableKind) -> &'static str {
+pub const fn code_of(kind: TableKind) -> &'static str {
     match kind {
         TableKind::Parts => "parts",
         TableKind::Suppliers => "suppliers",
@@ -149,6 +149,12 @@ pub fn score_kinds(fields: &BTreeSet<Field>, names: &str) -> Vec<ScoredKind> {
         .collect();
     scored.sort_by(|a, b| b.points.total_cmp(&a.points).then(a.kind.cmp(&b.kind)));
     scored
+}
+
+/// True for a field that does not belong to a kind.
+pub fn is_foreign(kind: TableKind, field: Field) -> bool {
+    let makeup = makeups().iter().find(|makeup| makeup.kind == kind);
+    makeup.is_some_and(|makeup| makeup.points_of(field) < 0.0)
 }
 
 /// True for a name that begins like a kind of table: `Prices`, `Angebote`.

@@ -23,6 +23,7 @@ mod engineering;
 mod german_words;
 mod import;
 mod import_damage;
+mod import_kinds;
 mod import_limits;
 mod import_long;
 mod import_maps;

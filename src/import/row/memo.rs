@@ -25,6 +25,30 @@ const TRIAL: usize = 4_096;
 /// Least share of looks that find something.
 const LEAST_FOUND_SHARE: f64 = 0.2;
 
+/// Fields whose cells were looked at.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct LookedAt(u128);
+
+/// A bit a field.
+const _: () = assert!(Field::COUNT <= u128::BITS as usize);
+
+impl LookedAt {
+    /// Notes a field.
+    pub const fn add(&mut self, field: Field) {
+        self.0 |= 1 << field as usize;
+    }
+
+    /// Notes those of another reader of the same table.
+    pub const fn join(&mut self, other: Self) {
+        self.0 |= other.0;
+    }
+
+    /// True for a field that was looked at in a row.
+    pub const fn has(self, field: Field) -> bool {
+        self.0 >> field as usize & 1 == 1
+    }
+}
+
 /// What repeated cells of one table gave, and the places that its records share; one for each worker.
 #[derive(Debug)]
 pub struct Memo<'g> {
@@ -42,6 +66,8 @@ pub struct Memo<'g> {
     pub units: Kept<&'g str, UnitOfCount>,
     /// Identities by the cells that may say something about them.
     pub identities: Kept<Box<[u8]>, Identity>,
+    /// Fields that a reader of rows asked for.
+    pub looked_at: LookedAt,
     /// Kinds of offer by the texts that rows of a kind share.
     pub offer_kinds: Kept<Box<[u8]>, OfferKind>,
     offer_key: Vec<u8>,
@@ -148,6 +174,7 @@ impl<'g> Memo<'g> {
             lead_times: Kept::new(true),
             units: Kept::new(true),
             identities: Kept::new(is_open),
+            looked_at: LookedAt::default(),
             offer_kinds: Kept::new(true),
             offer_key: Vec::new(),
             identity_columns,

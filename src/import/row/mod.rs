@@ -43,4 +43,5 @@ mod usages;
 
 pub use context::{InchDoubt, ReadColumn, TableContext};
 pub use counts::TableCounts;
+pub use memo::LookedAt;
 pub use table::read_table;

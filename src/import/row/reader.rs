@@ -196,6 +196,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
     /// As [`cell`](Self::cell), for one of several columns of a field.
     pub fn cell_of(&mut self, column: &ReadColumn) -> Cell<'g> {
         self.is_beside_identity |= is_beside_identity(column.field);
+        self.memo.looked_at.add(column.field);
         match self.table.grid.cell(self.row, column.index) {
             Cell::Error(found) => {
                 let problem = Problem::ErrorValue {
@@ -274,6 +275,7 @@ impl<'t, 'g> RowReader<'t, 'g> {
             return false;
         };
         self.is_beside_identity |= is_beside_identity(field);
+        self.memo.looked_at.add(field);
         match self.table.grid.cell(self.row, column.index) {
             Cell::Empty => false,
             Cell::Text(text) => !text.trim().is_empty(),

@@ -11,7 +11,7 @@ use crate::record::{OfferColumns, Records, TableKind};
 
 use super::context::TableContext;
 use super::counts::TableCounts;
-use super::memo::Memo;
+use super::memo::{LookedAt, Memo};
 use super::pieces::{ROWS_OF_A_PIECE, Shelf, starts_of_pieces};
 use super::quick_offers::QuickOffers;
 use super::reader::{Rejected, RowReader};
@@ -30,16 +30,18 @@ struct Piece {
     records: Records,
     issues: Vec<RowIssue>,
     counts: TableCounts,
+    looked_at: LookedAt,
 }
 
-/// Reads the rows of a table into `records`, problems into `issues`: pieces on all cores, their results in order.
+/// Reads the rows of a table into `records`, problems into `issues`: pieces on all cores, their results in order. Counts
+/// its rows, and names the fields that a row was asked for.
 pub fn read_table(
     context: &TableContext<'_>,
     table: &Table,
     records: &mut Records,
     issues: &mut Vec<RowIssue>,
     progress: &Progress,
-) -> TableCounts {
+) -> (TableCounts, LookedAt) {
     let quick = QuickOffers::of(context, table);
     read_pieces(context, table, quick.as_ref(), records, issues, progress)
 }
@@ -52,8 +54,8 @@ pub(super) fn read_pieces(
     records: &mut Records,
     issues: &mut Vec<RowIssue>,
     progress: &Progress,
-) -> TableCounts {
-    let mut counts = TableCounts::default();
+) -> (TableCounts, LookedAt) {
+    let (mut counts, mut looked_at) = (TableCounts::default(), LookedAt::default());
     let starts = starts_of_pieces(table);
     // Memos and emptied pieces go from hand to hand, so that neither is made anew for each piece.
     let (memos, emptied) = (Shelf::default(), Shelf::default());
@@ -62,6 +64,7 @@ pub(super) fn read_pieces(
         let mut piece: Piece = emptied.take().unwrap_or_default();
         let end = table.end_row.min(start + ROWS_OF_A_PIECE);
         piece.counts = read_piece(context, table, quick, (*start, end), &mut memo, &mut piece);
+        piece.looked_at = memo.looked_at;
         memos.put(memo);
         progress.tell(Step::Rows {
             rows: u64::from(end - start),
@@ -80,12 +83,13 @@ pub(super) fn read_pieces(
                 records.append(&mut piece.records);
                 issues.append(&mut piece.issues);
                 counts.add(piece.counts);
+                looked_at.join(piece.looked_at);
                 emptied.put(piece);
             }
         };
         (waiting, ()) = parallel::both(|| parallel::each(round, read_from), join);
     }
-    counts
+    (counts, looked_at)
 }
 
 /// Reads the rows from one to another into a piece.

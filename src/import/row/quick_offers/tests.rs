@@ -35,7 +35,8 @@ fn both_ways(text: &str) -> (Vec<(Read, Read)>, usize) {
         let by = |quick: Option<&QuickOffers<'_>>| {
             let (mut records, mut issues) = (Records::default(), Vec::new());
             let progress = Progress::default();
-            let counts = read_pieces(&context, table, quick, &mut records, &mut issues, &progress);
+            let (counts, _) =
+                read_pieces(&context, table, quick, &mut records, &mut issues, &progress);
             (records, issues, counts)
         };
         (by(quick.as_ref()), by(None))

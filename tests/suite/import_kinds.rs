@@ -1,0 +1,107 @@
+//! Columns in tables of a kind that has no place for them, and tables whose columns are of two kinds: nothing is dropped
+//! without a word. Layouts are common practice, no source.
+
+use sparewright::import::{Imported, TableRead, read_folder};
+use sparewright::record::TableKind;
+
+fn import(files: &[(&str, &str)]) -> Imported {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        std::fs::write(folder.path().join(name), text).unwrap();
+    }
+    read_folder(folder.path()).unwrap()
+}
+
+fn not_read(table: &TableRead) -> Vec<&str> {
+    let columns = table.unread_columns.iter();
+    columns.map(|(_, header)| header.as_str()).collect()
+}
+
+#[test]
+fn a_parts_list_that_names_machines_is_one_of_parts() {
+    let imported = import(&[
+        (
+            "parts.csv",
+            "Part number,Designation,Machines,Criticality\nP1,6205-2RS,Mixer,A\nP2,6206-2RS,Mixer,B\n",
+        ),
+        (
+            "machines.csv",
+            "Machine,Designation,Criticality,Downtime cost per hour\nMixer,Dough mixer,A,50\n",
+        ),
+    ]);
+    let kinds: Vec<TableKind> = imported.tables.iter().map(|table| table.kind).collect();
+    assert!(kinds.contains(&TableKind::Parts) && kinds.contains(&TableKind::Machines));
+    assert_eq!(imported.records.parts.len(), 2);
+    assert_eq!(imported.records.parts[0].machines, ["Mixer"]);
+    assert_eq!(imported.records.machines.len(), 1);
+    // How critical a part is hangs on its machine: the column is told as not read.
+    let parts = imported
+        .tables
+        .iter()
+        .find(|table| table.kind == TableKind::Parts);
+    let parts = parts.unwrap();
+    assert_eq!(not_read(parts), ["Criticality"]);
+    let says = "column `Criticality` is not read: a table of parts has no criticality";
+    assert!(parts.why.iter().any(|why| why == says), "{:?}", parts.why);
+    assert!(
+        parts
+            .columns
+            .iter()
+            .all(|column| column.header != "Criticality")
+    );
+}
+
+#[test]
+fn a_minimum_in_a_parts_list_is_that_of_the_shelf() {
+    let imported = import(&[(
+        "parts.csv",
+        "Part number,Designation,Minimum\nP1,6205-2RS,4\nP2,6206-2RS,3\n",
+    )]);
+    let kept = imported.records.parts.iter().map(|part| part.own_min_stock);
+    assert_eq!(kept.collect::<Vec<_>>(), [Some(4.0), Some(3.0)]);
+    assert!(not_read(&imported.tables[0]).is_empty());
+    // What is certainly a least quantity to order is of no use without a supplier, and told.
+    let imported = import(&[(
+        "parts.csv",
+        "Part number,Designation,MOQ\nP1,6205-2RS,4\nP2,6206-2RS,3\n",
+    )]);
+    assert_eq!(imported.records.parts[0].own_min_stock, None);
+    assert_eq!(not_read(&imported.tables[0]), ["MOQ"]);
+}
+
+#[test]
+fn a_count_of_machines_is_how_many_are_installed() {
+    for word in ["Count", "Quantity", "Anzahl", "Installed"] {
+        let text = format!("Machine,Downtime cost per hour,{word},Criticality\nMixer,50,2,A\n");
+        let imported = import(&[("machines.csv", &text)]);
+        let machine = &imported.records.machines[0];
+        assert_eq!(machine.installed, Some(2.0), "{word}");
+        assert!(not_read(&imported.tables[0]).is_empty(), "{word}");
+    }
+}
+
+#[test]
+fn what_a_kind_of_table_has_is_never_told_as_not_read() {
+    // A column of a kind's own stays a column although its cells are empty or no row was asked for it.
+    for (kind, name, text) in [
+        (
+            TableKind::Offers,
+            "offers.csv",
+            "Supplier,Part number,Price,Currency,MOQ,Bore,Section,Lead time\nAlpha,P1,,EUR,,,,3 days\n",
+        ),
+        (
+            TableKind::Stock,
+            "stock.csv",
+            "Part number,Bin,Lot,On hand,Cure date\nP1,A1,,2,\n",
+        ),
+        (
+            TableKind::Usages,
+            "usages.csv",
+            "Date,Part number,Quantity,Machine,Reason\n2026-01-05,P1,2,,\n",
+        ),
+    ] {
+        let imported = import(&[(name, text)]);
+        assert_eq!(imported.tables[0].kind, kind);
+        assert!(not_read(&imported.tables[0]).is_empty(), "{name}");
+    }
+}
