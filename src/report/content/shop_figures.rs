@@ -61,15 +61,18 @@ pub fn kits_from_shelf(inputs: &Inputs<'_>) -> usize {
         .count()
 }
 
-/// Cost of all orders, freight included, and whether every part of it is known.
+/// Cost of all orders, freight included, as far as prices and freights are known, and whether every part of it is known.
 pub fn order_total(inputs: &Inputs<'_>) -> (Money, bool) {
     let mut total = Money {
         cents: 0,
         currency: inputs.shop.settings.currency,
     };
     let mut is_whole = true;
-    for order in &inputs.plan.reorder.orders {
-        for amount in [order.goods, order.freight] {
+    let reorder = &inputs.plan.reorder;
+    for order in &reorder.orders {
+        let goods = order.lines.iter().map(|at| reorder.lines[*at].buy.cost);
+        // A line without a price takes nothing from what is known of the others.
+        for amount in goods.chain([order.freight]) {
             total.cents += amount.map_or(0, |amount| amount.cents);
             is_whole &= amount.is_some();
         }

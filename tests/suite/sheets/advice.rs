@@ -207,3 +207,33 @@ fn a_request_prints_only_what_the_settings_know() {
         assert!(!sheet.notes.iter().any(is_told));
     }
 }
+
+/// Arithmetic: five at 10.00 and a freight of 10.00 are 60.00, whatever the line without a price costs.
+#[test]
+fn a_line_without_a_price_takes_nothing_from_what_is_known_of_the_order() {
+    let (job, planned) = shop(&[
+        (
+            "parts.csv",
+            "part no,designation,unit\nX-1,6205-2RS,piece\nX-2,6206-2RS,piece\n",
+        ),
+        ("stock.csv", "part no,bin,on hand\nX-1,B1,0\nX-2,B2,0\n"),
+        (
+            "kit.csv",
+            "kit,machine,line,part no,quantity,task\nShaft,Mixer,10,X-1,5,fit\nShaft,Mixer,20,X-2,1,fit\n",
+        ),
+        ("tasks.csv", "kit,task,hours\nShaft,fit,4\n"),
+        ("planned.csv", "kit,planned date\nShaft,2026-11-30\n"),
+        (
+            "offers.csv",
+            "supplier,part no,price EUR,lead time,quote date\nAlpha,X-1,10.00,2 days,2026-11-20\nAlpha,X-2,,2 days,2026-11-20\n",
+        ),
+        ("suppliers.csv", "supplier,approved,freight\nAlpha,yes,10\n"),
+    ]);
+    assert_eq!(planned.plan.reorder.orders.len(), 1);
+    assert_eq!(planned.plan.reorder.orders[0].lines.len(), 2);
+    let words = summary(&job.inputs(&planned));
+    let order = words.lines.iter().find(|line| line.0 == "Order now");
+    let order = &order.unwrap().1;
+    assert!(order.contains("60.00 EUR"), "{order}");
+    assert!(order.contains("as far as it is known"), "{order}");
+}
