@@ -17,6 +17,8 @@ pub enum Fluid {
     BrakeFluid,
     /// Phosphate ester hydraulic fluid.
     PhosphateEster,
+    /// Silicone oil and grease.
+    SiliconeFluid,
 }
 
 /// Which way the place needs the shaft held along its axis.
@@ -131,6 +133,7 @@ impl Fluid {
             Self::Steam => "steam",
             Self::BrakeFluid => "brake fluid (glycol)",
             Self::PhosphateEster => "phosphate ester fluid",
+            Self::SiliconeFluid => "silicone oil or grease",
         }
     }
 }

@@ -50,7 +50,13 @@ const ELASTOMERS: [Elastomer; 7] = [
     Elastomer {
         symbol: "VMQ",
         range_c: (-55.0, 200.0),
-        fails_in: &[Fluid::Fuel, Fluid::Steam, Fluid::BrakeFluid],
+        // It swells in what it is made of: from memory.
+        fails_in: &[
+            Fluid::Fuel,
+            Fluid::Steam,
+            Fluid::BrakeFluid,
+            Fluid::SiliconeFluid,
+        ],
     },
     Elastomer {
         symbol: "ACM",

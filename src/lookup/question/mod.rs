@@ -22,6 +22,7 @@ mod other_part;
 mod own_number;
 mod partial;
 mod place_words;
+mod quantity;
 mod retaining_ring;
 mod ring_alone;
 mod seat_class;
@@ -133,11 +134,13 @@ impl Question {
         // Blanks say nothing by their number; what was asked is kept as it was written.
         let words: Vec<&str> = text.split_whitespace().collect();
         let spaced = words.join(" ");
+        let (spaced, notes) = quantity::tidy(&spaced).unwrap_or((spaced, Vec::new()));
         let mut question = match half::read(&spaced) {
             Some(question) => question,
             None => Self::read_whole(&spaced)?,
         };
         text.trim().clone_into(&mut question.text);
+        question.read_as.extend(notes);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
         Ok(question)

@@ -167,7 +167,12 @@ pub(super) fn drop_names_of_needs(question: &mut Question) {
 }
 
 /// Single words.
-const WORDS: [(&str, Apply); 61] = [
+const WORDS: [(&str, Apply); 64] = [
+    ("silikonöl", |q| q.needs.fluid = Some(Fluid::SiliconeFluid)),
+    ("silikonoel", |q| q.needs.fluid = Some(Fluid::SiliconeFluid)),
+    ("silikonfett", |q| {
+        q.needs.fluid = Some(Fluid::SiliconeFluid)
+    }),
     ("oil", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("grease", |q| q.needs.fluid = Some(Fluid::MineralOil)),
     ("fuel", |q| q.needs.fluid = Some(Fluid::Fuel)),
@@ -492,7 +497,9 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         "f" | "°f" | "degf" | "fahrenheit" => {
             set_celsius(question, from_fahrenheit(value));
         }
-        "rpm" | "rev/min" | "1/min" | "u/min" | "min-1" => needs.speed_rpm = Some(value),
+        "rpm" | "rev/min" | "1/min" | "u/min" | "min-1" | "umdr/min" | "tr/min" => {
+            needs.speed_rpm = Some(value)
+        }
         "bar" => needs.pressure_bar = Some(value),
         // How many are wanted says nothing of which.
         "off" | "pcs" | "pieces" | "stück" | "stueck" | "stk" | "ea" => {}
