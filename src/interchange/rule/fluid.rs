@@ -313,6 +313,16 @@ mod tests {
     }
 
     #[test]
+    fn silicone_rubber_swells_in_silicone_oil() {
+        // From memory: like swells in like; the usual rubbers stand it.
+        let verdict = |symbol| of(Some(symbol), Fluid::SiliconeFluid, 60.0).verdict;
+        assert_eq!(verdict("VMQ"), Verdict::MustNot);
+        for symbol in ["NBR", "FKM", "EPDM"] {
+            assert_ne!(verdict(symbol), Verdict::MustNot, "{symbol}");
+        }
+    }
+
+    #[test]
     fn phosphate_ester_leaves_few_elastomers() {
         // EPDM is used in phosphate ester (published description of the elastomer); ACM is not, from memory.
         assert_eq!(
