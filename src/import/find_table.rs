@@ -188,6 +188,7 @@ fn is_title_row(grid: &Grid, row: u32) -> bool {
 impl Headers {
     fn into_table(mut self, grid: &Grid, header_row: u32, is_joined: bool) -> Option<Table> {
         self.settle_kit();
+        settle_by_kind(&mut self.columns);
         bare_number::take(&mut self, grid, header_row + 1);
         let fields = self.fields();
         let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64
@@ -232,7 +233,6 @@ impl Headers {
         if best.kind == TableKind::Offers {
             self.settle_supplier_list();
         }
-        settle_by_kind(best.kind, &mut self.columns);
         settle_dimensions(
             grid,
             best.kind,

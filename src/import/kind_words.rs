@@ -12,14 +12,33 @@ use crate::record::TableKind;
 /// The table as shipped.
 const HEADERS_OF_KINDS_CSV: &str = include_str!("../../data/import/headers_of_kinds.csv");
 
-/// Gives columns the fields that their words name in this kind of table, where no other column has that field.
-pub fn settle_by_kind(kind: TableKind, columns: &mut [Column]) {
-    let of_kind = lines(HEADERS_OF_KINDS_CSV).filter(|(of, _, _)| *of == code_of(kind));
-    for (_, field, words) in of_kind {
+/// What makes a list one of offers, in which a minimum is the least quantity to order.
+const OF_OFFERS: [Field; 6] = [
+    Field::Supplier,
+    Field::Price,
+    Field::ListPrice,
+    Field::PriceFrom,
+    Field::LeadTime,
+    Field::PackQuantity,
+];
+/// What makes a list one of parts or their stock, in which a count is that of the shelf.
+const OF_PARTS: [Field; 5] = [
+    Field::OwnNumber,
+    Field::PartNumber,
+    Field::SupplierNumber,
+    Field::Designation,
+    Field::Bin,
+];
+
+/// Gives columns the fields that their words name in the kind of table that the other columns make, where no other column
+/// has that field.
+pub fn settle_by_kind(columns: &mut [Column]) {
+    for (kind, field, words) in lines(HEADERS_OF_KINDS_CSV) {
         let Some(field) = Field::from_code(field) else {
             continue;
         };
-        if columns.iter().any(|column| column.header.field == field) {
+        let has = |field: &Field| columns.iter().any(|column| column.header.field == *field);
+        if has(&field) || !may_be(kind, has) {
             continue;
         }
         let is_meant = |column: &&mut Column| {
@@ -30,6 +49,14 @@ pub fn settle_by_kind(kind: TableKind, columns: &mut [Column]) {
             column.header.field = field;
         }
     }
+}
+
+/// True where the fields of a table make it one of this kind, and of none in which the word means something else.
+fn may_be(kind: &str, has: impl Fn(&Field) -> bool) -> bool {
+    if kind == code_of(TableKind::Machines) {
+        return has(&Field::Machine) && !OF_PARTS.iter().any(has);
+    }
+    !OF_OFFERS.iter().any(has)
 }
 
 #[cfg(test)]
@@ -54,6 +81,7 @@ mod tests {
             );
             assert!(Field::from_code(field).is_some(), "{field}");
             assert!(words.split('|').all(|word| fold(word) == word), "{words}");
+            assert!(["parts", "machines"].contains(&kind), "{kind}: when?");
             count += 1;
         }
         assert!(count > 1);
@@ -74,10 +102,8 @@ mod tests {
             field_of(offers, "Minimum qty"),
             Some(Field::MinimumQuantity)
         );
-        for word in ["Count", "Quantity", "Anzahl"] {
-            let machines = format!("Machine;Downtime cost per hour;{word}\nMixer;50;2\n");
-            assert_eq!(field_of(&machines, word), Some(Field::Installed), "{word}");
-        }
+        let machines = "Machine;Downtime cost per hour;Count\nMixer;50;2\n";
+        assert_eq!(field_of(machines, "Count"), Some(Field::Installed));
         let stock = "Part number;Bin;Count\nP1;A1;2\n";
         assert_eq!(field_of(stock, "Count"), Some(Field::OnHand));
     }
