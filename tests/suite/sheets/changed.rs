@@ -208,7 +208,7 @@ fn a_quote_ends_with_its_day() {
 #[test]
 fn dear_freight_moves_an_order_to_the_other_supplier_but_never_splits_it() {
     let sheets = SmallShop::new()
-        .with("suppliers.csv", "South,yes,3", "South,yes,800")
+        .with("suppliers.csv", "South,yes,8", "South,yes,800")
         .report();
     let bearing = sheets.row("order_now", "buy", "A-1");
     assert_eq!(bearing["supplier"], "North");

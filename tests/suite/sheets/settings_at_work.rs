@@ -240,7 +240,7 @@ fn days_off_move_arrivals_behind_them() {
 fn freight_that_nobody_says_is_assumed_and_told() {
     let shop = || SmallShop::new().with("suppliers.csv", "North,yes,12,15:00", "North,yes,,15:00");
     let of = |settings: &str| shop().and("shop.toml", settings).report();
-    // The middle of those that are known: 5 and 3.
+    // The middle of those that are known: 5 and 8.
     let sheets = of("[planning]\norder_cost = 25\n");
     let north = sheets.row("orders", "supplier", "North");
     assert!(
@@ -249,13 +249,17 @@ fn freight_that_nobody_says_is_assumed_and_told() {
     );
     assert_eq!(
         north["assumed"],
-        "freight of 4.00 EUR assumed, the median of the 2 suppliers whose freight is known"
+        "freight of 6.50 EUR assumed, the median of the 2 suppliers whose freight is known"
     );
     // Where it is assumed to be nothing, both lines come from there; the sum stays unknown.
     let free = of("[planning]\nfreight_assumed = 0\n");
     assert_eq!(free.texts("order_now", "supplier"), ["North", "North"]);
     assert!(free.row("orders", "supplier", "North")["together_eur"].is_null());
-    let sheets = of("[planning]\nfreight_assumed = 30\n");
+    // South's own order pays where its freight is less than what its ten save.
+    let cheap = shop().with("suppliers.csv", "South,yes,8", "South,yes,3");
+    let sheets = cheap
+        .and("shop.toml", "[planning]\nfreight_assumed = 30\n")
+        .report();
     let north = sheets.row("orders", "supplier", "North");
     assert_eq!(
         north["assumed"],

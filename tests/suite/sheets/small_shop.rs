@@ -59,7 +59,7 @@ impl SmallShop {
             ),
             (
                 "suppliers.csv",
-                "supplier,approved,freight,order cutoff\nNorth,yes,12,15:00\nSouth,yes,3,12:00\nEast,no,5,12:00\n",
+                "supplier,approved,freight,order cutoff\nNorth,yes,12,15:00\nSouth,yes,8,12:00\nEast,no,5,12:00\n",
             ),
             (
                 "usages.csv",

@@ -4,9 +4,14 @@ use std::sync::OnceLock;
 
 use super::small_shop::{Sheets, SmallShop};
 
+/// The shop with a freight of South so small that an order of its own pays.
+fn south_for_less() -> SmallShop {
+    SmallShop::new().with("suppliers.csv", "South,yes,8", "South,yes,3")
+}
+
 fn sheets() -> &'static Sheets {
     static SHEETS: OnceLock<Sheets> = OnceLock::new();
-    SHEETS.get_or_init(|| SmallShop::new().report())
+    SHEETS.get_or_init(|| south_for_less().report())
 }
 
 fn number(row: &serde_json::Value, column: &str) -> f64 {
@@ -51,8 +56,7 @@ fn the_order_list_adds_up_to_what_orders_and_cover_say() {
 /// Arithmetic: 38.00 + 8 and 4.20 + 12 are 62.20, both from the dearer supplier 46.20 + 12 = 58.20.
 #[test]
 fn lines_come_together_where_that_saves_a_freight() {
-    let dear = SmallShop::new().with("suppliers.csv", "South,yes,3", "South,yes,8");
-    let sheets = dear.report();
+    let sheets = SmallShop::new().report();
     assert_eq!(sheets.texts("order_now", "supplier"), ["North", "North"]);
     near(
         sheets.row("orders", "supplier", "North"),
