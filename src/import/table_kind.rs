@@ -27,6 +27,8 @@ struct Makeup {
     essential: Vec<Vec<Field>>,
     characteristic: Vec<Field>,
     typical: Vec<Field>,
+    /// Fields that tell the kind although none of its records keeps them.
+    unused: Vec<Field>,
     /// Beginnings of words in sheet and file names.
     words: Vec<&'static str>,
 }
@@ -63,6 +65,7 @@ impl Makeup {
             essential: Vec::new(),
             characteristic: Vec::new(),
             typical: Vec::new(),
+            unused: Vec::new(),
             words: Vec::new(),
         };
         for (_, part, values) in
@@ -73,6 +76,7 @@ impl Makeup {
                 "one_of" => makeup.essential.push(fields()),
                 "own" => makeup.characteristic = fields(),
                 "often" => makeup.typical = fields(),
+                "unused" => makeup.unused = fields(),
                 _ => makeup.words = values.split('|').collect(),
             }
         }
@@ -151,10 +155,10 @@ pub fn score_kinds(fields: &BTreeSet<Field>, names: &str) -> Vec<ScoredKind> {
     scored
 }
 
-/// True for a field that does not belong to a kind.
+/// True for a field that does not belong to a kind, or that its rows have no place for.
 pub fn is_foreign(kind: TableKind, field: Field) -> bool {
     let makeup = makeups().iter().find(|makeup| makeup.kind == kind);
-    makeup.is_some_and(|makeup| makeup.points_of(field) < 0.0)
+    makeup.is_some_and(|makeup| makeup.points_of(field) < 0.0 || makeup.unused.contains(&field))
 }
 
 /// True for a name that begins like a kind of table: `Prices`, `Angebote`.
@@ -181,7 +185,7 @@ mod tests {
                 "{kind}"
             );
             assert!(
-                ["one_of", "own", "often", "words"].contains(&part),
+                ["one_of", "own", "often", "unused", "words"].contains(&part),
                 "{part}"
             );
             if part != "words" {

@@ -105,3 +105,29 @@ fn what_a_kind_of_table_has_is_never_told_as_not_read() {
         assert!(not_read(&imported.tables[0]).is_empty(), "{name}");
     }
 }
+
+/// Which fields a record keeps is read off the records of `sparewright::record`.
+#[test]
+fn a_column_that_helps_to_tell_the_kind_and_is_kept_nowhere_is_told_as_not_read() {
+    for (kind, text, header) in [
+        (
+            TableKind::Usages,
+            "Date,Part number,Quantity,Machine,Reason,Bin\n2026-01-05,P1,2,Mixer,failure,A1\n",
+            "Bin",
+        ),
+        (
+            TableKind::Receipts,
+            "Supplier,Part number,Ordered,Received,Quantity,Price\nAlpha,P1,2026-01-05,2026-01-09,2,4.00\n",
+            "Price",
+        ),
+        (
+            TableKind::Tasks,
+            "Kit,Task,Hours,Predecessors,Machine\nK1,Strip,2,,Mixer\n",
+            "Machine",
+        ),
+    ] {
+        let imported = import(&[("table.csv", text)]);
+        assert_eq!(imported.tables[0].kind, kind);
+        assert_eq!(not_read(&imported.tables[0]), [header]);
+    }
+}
