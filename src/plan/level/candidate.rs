@@ -102,6 +102,7 @@ impl Candidate<'_> {
         let per_day = self.demand.per_day()?;
         (holding > 0.0).then(|| PricedPart {
             table: Arc::clone(&self.table),
+            sizes: self.sizes().to_vec(),
             quantity: self.quantity,
             price,
             holding,
@@ -217,12 +218,12 @@ impl Candidate<'_> {
     }
 
     fn long_run_service(&self, reorder_point: i64) -> Service {
-        Service::new(
-            &self.table,
-            reorder_point,
-            self.quantity,
-            self.demand.quantities().unwrap_or(&self.demand.sizes),
-        )
+        Service::new(&self.table, reorder_point, self.quantity, self.sizes())
+    }
+
+    /// Units that usages take, with their shares; empty where they are not whole.
+    fn sizes(&self) -> &[(u32, f64)] {
+        self.demand.quantities().unwrap_or(&self.demand.sizes)
     }
 
     pub fn level(self, sourcing: &Sourcing<'_>, year_h: f64, past: &[&UsageOf]) -> Level {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::budget::{BudgetItem, best_set};
 use super::demand_table::DemandTable;
-use super::reorder_quantity::{reorder_point_by_cost, unit_fill};
+use super::reorder_quantity::{reorder_point_by_cost, unit_fill_of_sizes};
 use crate::parallel;
 
 /// Least and most price that a sweep looks at, as factors of the downtime cost.
@@ -18,6 +18,8 @@ const HALVINGS: usize = 60;
 pub struct PricedPart {
     /// Demand in the lead time.
     pub table: Arc<DemandTable>,
+    /// Units that usages take (size, share); empty: 1 unit.
+    pub sizes: Vec<(u32, f64)>,
     /// Units of an order.
     pub quantity: i64,
     /// Price of a unit, money.
@@ -59,7 +61,8 @@ impl PricedPart {
 
     /// Share of units met from the shelf, 0 or more.
     pub fn fill(&self, reorder_point: i64) -> f64 {
-        let long_run = unit_fill(&self.table, reorder_point, self.quantity).max(0.0);
+        let long_run =
+            unit_fill_of_sizes(&self.table, reorder_point, self.quantity, &self.sizes).max(0.0);
         match self.fill_if_none {
             Some(of_year) if reorder_point < 0 => long_run.min(of_year),
             _ => long_run,
