@@ -176,6 +176,11 @@ impl Candidate<'_> {
                 priced.reorder_point(self.factor())
             }
         };
+        self.with_own(by_rule)
+    }
+
+    /// A reorder point of a rule, or the planner's where that one holds.
+    pub fn with_own(&self, by_rule: i64) -> i64 {
         match self.part.own_min_stock.map(|own| own.ceil() as i64 - 1) {
             None => by_rule,
             Some(own) if self.is_own_signed() => own,

@@ -70,10 +70,13 @@ impl Level {
                 reason.holding(),
             )
         {
-            let per_hour = |price: f64| price / priced.factor / priced.year_h;
+            // Of a rule that counts no share of an hour, no price of it changes anything.
+            let per_hour = |price: f64| {
+                Some(price / priced.factor / priced.year_h).filter(|price| price.is_finite())
+            };
             let (more, less) = prices(holding, over, one_less);
-            found.more_from_price = more.map(per_hour);
-            found.less_from_price = less.map(per_hour).filter(|_| level >= 0);
+            found.more_from_price = more.and_then(per_hour);
+            found.less_from_price = less.and_then(per_hour).filter(|_| level >= 0);
         }
         Some(found)
     }

@@ -628,3 +628,67 @@ proptest! {
         prop_assert!(point(days, target + higher) >= point(days, target));
     }
 }
+
+#[test]
+fn a_budget_below_what_planners_ask_for_says_what_is_missing() {
+    // Nine of 1,000.00 each, ordered one at a time: 9,000.00 whatever the budget.
+    for (budget, missing) in [
+        (5000.0, Some(4000.0)),
+        (8999.99, Some(0.01)),
+        (9000.0, None),
+    ] {
+        let settings =
+            format!("{DEAR}[planning]\ndemand_method = \"plain\"\nstock_budget = {budget:?}");
+        let (mut sample, part) = with_machine(&settings);
+        sample.part_change(part, |part| part.own_min_stock = Some(9.0));
+        let levels = sample.plan().levels;
+        let of = levels.budget.unwrap();
+        assert!((of.least - 9000.0).abs() < 1e-6, "{of:?}");
+        assert_eq!(of.missing().is_some(), missing.is_some(), "{of:?}");
+        let off = of.missing().unwrap_or(0.0) - missing.unwrap_or(0.0);
+        assert!(off.abs() < 1e-6, "{of:?}");
+    }
+}
+
+#[test]
+fn the_levels_of_the_report_lie_on_the_curve_of_planners_own_figures() {
+    for (own, is_signed) in [(9.0, false), (1.0, true)] {
+        let settings = format!("{DEAR}[planning]\ndemand_method = \"plain\"\nstock_budget = 500.0");
+        let (mut sample, part) = with_machine(&settings);
+        sample.part_change(part, |part| {
+            part.own_min_stock = Some(own);
+            part.own_min_reason = is_signed.then(|| "shelf is full".to_owned());
+            part.own_min_date = is_signed.then(|| day("2026-01-12"));
+        });
+        let levels = sample.plan().levels;
+        let (first, chosen) = (levels.curve[0], levels.chosen.unwrap());
+        assert!((first.stock_value - 1000.0 * own).abs() < 1e-6, "{first:?}");
+        assert!((chosen.stock_value - first.stock_value).abs() < 1e-6);
+        assert!((chosen.fill_share - first.fill_share).abs() < 1e-12);
+        // A signed figure is the whole curve, and the downtime in full is on it.
+        assert!(levels.curve.len() == 1 || !is_signed);
+        let in_full = |point: &CurvePoint| (point.factor - 1.0).abs() < 1e-9;
+        assert!(levels.curve.iter().any(in_full), "{:?}", levels.curve);
+    }
+}
+
+#[test]
+fn a_rule_that_counts_no_waiting_names_no_price_of_an_hour() {
+    // Nothing to spend: no share of an hour is counted, and no price of it, however high, would change that.
+    let settings = format!("{DEAR}[planning]\ndemand_method = \"plain\"\nstock_budget = 0.0");
+    let (sample, part) = with_machine(&settings);
+    let levels = sample.plan().levels;
+    assert!(levels.chosen.unwrap().factor.abs() < 1e-12);
+    let level = &levels.by_part[&part];
+    assert!(level.reorder_point < -0.5);
+    let points = level.turning_points().unwrap();
+    assert_eq!(
+        (points.more_from_price, points.less_from_price),
+        (None, None)
+    );
+    let said = level.changes_at().unwrap_or_default();
+    assert!(
+        !said.contains("inf") && !said.contains("an hour down"),
+        "{said}"
+    );
+}
