@@ -227,6 +227,7 @@ impl Levels {
         let mut positions = Vec::new();
         let mut parts = Vec::new();
         for (at, candidate) in candidates.iter_mut().enumerate() {
+            candidate.look_at_own_minimum(shop, year_h);
             let of_all = candidate.stocked().filter_map(|part| targets.get(&part));
             let found = of_all.reduce(|best, of| if of.0 > best.0 { of } else { best });
             let share = found.map_or(planning.service_target_share, |(share, _)| *share);

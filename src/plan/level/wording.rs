@@ -456,6 +456,23 @@ impl fmt::Display for Preferred {
 
 impl fmt::Display for OwnFigure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.ordered {
+            Some(ordered) if ordered > 0.0 => {
+                return write!(
+                    f,
+                    "of the planner's own minimum of {} only {ordered} kept, because no reason is given and nobody ever used it",
+                    self.min_stock
+                );
+            }
+            Some(_) => {
+                return write!(
+                    f,
+                    "the planner's own minimum of {} orders nothing, because no reason is given and nobody ever used it",
+                    self.min_stock
+                );
+            }
+            None => {}
+        }
         write!(f, "the planner's own minimum of {} holds", self.min_stock)?;
         match (&self.reason, self.date) {
             (Some(reason), Some(date)) => write!(f, " ({reason}, {date})")?,
