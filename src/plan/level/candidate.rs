@@ -58,6 +58,9 @@ pub struct Candidate<'a> {
     pub raised_for_kit: Option<String>,
     /// True where more would pay but for their shelf life.
     pub is_cut_for_shelf_life: bool,
+    /// Of a part that was never used and whose own minimum has no reason: true where its insurance pays for the first one,
+    /// false where nothing is ordered for it; `None` elsewhere.
+    pub own_pays_for_first: Option<bool>,
     /// Sold in multiples of this, in `unit`.
     pub pack: f64,
     /// Day on which the last of its machines leaves service, where that is soon.
@@ -102,6 +105,7 @@ impl Candidate<'_> {
         let per_day = self.demand.per_day()?;
         (holding > 0.0).then(|| PricedPart {
             table: Arc::clone(&self.table),
+            sizes: self.sizes().to_vec(),
             quantity: self.quantity,
             price,
             holding,
@@ -124,7 +128,7 @@ impl Candidate<'_> {
     /// How far a budget may go: a planner's signed figure stands, another is kept at least.
     pub fn budget_range(&self, priced: &PricedPart, is_hour_priced: bool) -> BudgetRange {
         let range = BudgetRange::of(priced, is_hour_priced);
-        match self.part.own_min_stock.map(|own| own.ceil() as i64 - 1) {
+        match self.own_point() {
             None => range,
             Some(own) if self.is_own_signed() => BudgetRange::just(own),
             Some(own) => range.from(own),
@@ -136,9 +140,34 @@ impl Candidate<'_> {
         match self.own_that_holds() {
             // Bought once, not reordered: the last buy is offered beside it.
             _ if self.last_day.is_some() => -1,
-            Some(own) => own.ceil() as i64 - 1,
+            Some(_) => self.with_own(self.reorder_point),
             None => self.reorder_point,
         }
+    }
+
+    /// Looks whether the part was never used and nobody says why its own minimum is kept.
+    pub fn look_at_own_minimum(&mut self, shop: &Shop, year_h: f64) {
+        let is_bare = self.part.own_min_stock.is_some() && self.part.own_min_reason.is_none();
+        let never_used = is_bare.then(|| {
+            let priced = self.priced_part(shop, year_h);
+            self.never_used(shop, priced.as_ref())
+        });
+        self.own_pays_for_first = never_used.flatten().map(|of| of.is_insured());
+    }
+
+    /// True where no more of a minimum is kept than the first one, which an insurance pays for: what is ordered.
+    const fn is_first_alone(&self) -> bool {
+        matches!(self.own_pays_for_first, Some(true)) && self.raised_for_kit.is_none()
+    }
+
+    /// Reorder point of the planner's figure, as far as it is kept.
+    fn own_point(&self) -> Option<i64> {
+        let own = self.part.own_min_stock?.ceil() as i64 - 1;
+        Some(if self.is_first_alone() {
+            own.min(0)
+        } else {
+            own
+        })
     }
 
     /// The same bought by another offer; `None` where nothing can be worked out of it.
@@ -153,6 +182,7 @@ impl Candidate<'_> {
         other.shares_with.clone_from(&self.shares_with);
         other.bought.clone_from(&self.bought);
         other.look_at_shelf(sourcing);
+        other.own_pays_for_first = self.own_pays_for_first;
         other.rule = self.rule.clone();
         Some(other)
     }
@@ -175,7 +205,12 @@ impl Candidate<'_> {
                 priced.reorder_point(self.factor())
             }
         };
-        match self.part.own_min_stock.map(|own| own.ceil() as i64 - 1) {
+        self.with_own(by_rule)
+    }
+
+    /// A reorder point of a rule, or the planner's where that one holds.
+    pub fn with_own(&self, by_rule: i64) -> i64 {
+        match self.own_point() {
             None => by_rule,
             Some(own) if self.is_own_signed() => own,
             Some(own) => own.max(by_rule),
@@ -217,12 +252,12 @@ impl Candidate<'_> {
     }
 
     fn long_run_service(&self, reorder_point: i64) -> Service {
-        Service::new(
-            &self.table,
-            reorder_point,
-            self.quantity,
-            self.demand.quantities().unwrap_or(&self.demand.sizes),
-        )
+        Service::new(&self.table, reorder_point, self.quantity, self.sizes())
+    }
+
+    /// Units that usages take, with their shares; empty where they are not whole.
+    fn sizes(&self) -> &[(u32, f64)] {
+        self.demand.quantities().unwrap_or(&self.demand.sizes)
     }
 
     pub fn level(self, sourcing: &Sourcing<'_>, year_h: f64, past: &[&UsageOf]) -> Level {
@@ -357,12 +392,17 @@ impl Candidate<'_> {
     /// The same with its reason and what it costs; without a cost of an hour nobody can say that.
     fn own_figure(&self, shop: &Shop, priced: Option<&PricedPart>) -> Option<OwnFigure> {
         let min_stock = self.own_that_holds()?;
-        let own = min_stock.ceil() as i64 - 1;
+        let own = self.held();
+        let is_for_kit = self.raised_for_kit.is_some();
+        let ordered = (self.own_pays_for_first.filter(|_| !is_for_kit))
+            .map(|pays| if pays { own as f64 + 1.0 } else { 0.0 })
+            .filter(|ordered| *ordered < min_stock.ceil());
         let priced = priced.filter(|_| self.part_use.basis != WaitingBasis::NothingKnown);
         Some(OwnFigure {
             min_stock,
             reason: self.part.own_min_reason.clone(),
             date: self.part.own_min_date,
+            ordered,
             costs_more: priced.map(|priced| {
                 let more = self.cost(priced, own) - self.cost(priced, self.reorder_point);
                 money(shop, more)
@@ -515,6 +555,7 @@ fn by_offer<'a>(
         rule: LevelRule::DowntimeCost,
         reorder_point: -1,
         raised_for_kit: None,
+        own_pays_for_first: None,
         is_cut_for_shelf_life: false,
         pack: pack_in(offer, unit),
         last_day,

@@ -32,7 +32,7 @@ pub struct Levels {
     pub by_part: BTreeMap<PartId, Level>,
     /// Own parts without a level, and why.
     pub without: Vec<(PartId, WhyNoLevel)>,
-    /// Service against money over the whole shop, cheapest first; empty where no part has a price.
+    /// Service against money over the whole shop with planners' own figures, cheapest first; empty where no part has a price.
     pub curve: Vec<CurvePoint>,
     /// What the levels of priced parts give in all, planners' own figures and kits with them; parts that are bought once
     /// more and not reordered are not in it.
@@ -58,6 +58,15 @@ pub struct BudgetUse {
     pub budget: f64,
     /// True where every unit that pays is kept, so that what is left buys nothing.
     pub is_all_that_pays: bool,
+    /// What half of each order and planners' own figures tie up whatever the budget, in the shop's currency.
+    pub least: f64,
+}
+
+impl BudgetUse {
+    /// What they tie up beyond the budget; `None` where it is enough for them.
+    pub fn missing(&self) -> Option<f64> {
+        Some(self.least - self.budget).filter(|missing| *missing > 0.005)
+    }
 }
 
 /// What one level is set for: a number, or several kept as one stock.
@@ -218,6 +227,7 @@ impl Levels {
         let mut positions = Vec::new();
         let mut parts = Vec::new();
         for (at, candidate) in candidates.iter_mut().enumerate() {
+            candidate.look_at_own_minimum(shop, year_h);
             let of_all = candidate.stocked().filter_map(|part| targets.get(&part));
             let found = of_all.reduce(|best, of| if of.0 > best.0 { of } else { best });
             let share = found.map_or(planning.service_target_share, |(share, _)| *share);
@@ -262,12 +272,14 @@ impl Levels {
         factor
     }
 
-    /// Service against money, with the offers and quantities that hold.
+    /// Service against money, with the offers, quantities and planners' own figures that hold.
     fn draw_curve(&mut self, shop: &Shop, year_h: f64, candidates: &[Candidate<'_>]) {
-        let of = |candidate: &Candidate<'_>| candidate.reordered(shop, year_h);
-        let parts: Vec<PricedPart> = candidates.iter().filter_map(of).collect();
+        let (parts, of): (Vec<PricedPart>, Vec<&Candidate<'_>>) = candidates
+            .iter()
+            .filter_map(|candidate| Some((candidate.reordered(shop, year_h)?, candidate)))
+            .unzip();
         if !parts.is_empty() {
-            self.curve = curve(&parts);
+            self.curve = curve(&parts, |at, by_price| of[at].with_own(by_price));
         }
     }
 
@@ -287,6 +299,7 @@ impl Levels {
         self.budget = Some(BudgetUse {
             budget,
             is_all_that_pays: set.is_all_that_pays,
+            least: set.least,
         });
         let found = set.reorder_points.iter().zip(parts.iter().zip(&ranges));
         let by_rule = found.map(|(reorder_point, (part, range))| {

@@ -80,7 +80,7 @@ pub use reason::{
 };
 pub use reorder_quantity::{
     PolicyPrices, ReorderPolicy, optimal_policy, policy_cost, reorder_point_by_cost,
-    reorder_point_by_fill, restricted_policy, unit_fill,
+    reorder_point_by_fill, restricted_policy, unit_fill, unit_fill_of_sizes,
 };
 pub use replay::{Replay, replay};
 pub use service::{Service, on_hand_at_least};

@@ -315,6 +315,9 @@ pub struct OwnFigure {
     pub reason: Option<String>,
     /// Since when.
     pub date: Option<NaiveDate>,
+    /// Minimum stock that is ordered up to where it has no reason and nobody ever used the part, 0 for nothing; `None` where all
+    /// of it is.
+    pub ordered: Option<f64>,
     /// What it costs more a year than the computed level, holding and waiting; `None` without a price.
     pub costs_more: Option<Money>,
 }

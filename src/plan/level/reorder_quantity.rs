@@ -40,14 +40,50 @@ impl PolicyPrices {
     }
 }
 
-/// Share of units met from the shelf under (r, Q), the stock position being uniform on r + 1 .. r + Q.
+/// Share of units met from the shelf under (r, Q) where each usage takes one, the stock position being uniform on
+/// r + 1 .. r + Q.
 pub fn unit_fill(table: &DemandTable, reorder_point: i64, quantity: i64) -> f64 {
-    let unmet = table.shortfall(reorder_point) - table.shortfall(reorder_point + quantity);
     // At positions of 0 or less nothing is met; the shortfall runs on below 0 in steps of 1.
-    1.0 - unmet / quantity as f64
+    1.0 - unmet(table, reorder_point, quantity, 1)
 }
 
-/// Smallest reorder point, -1 or more, at which the unit fill reaches the target for a given quantity.
+/// The same where usages take `sizes` units (size, share; empty: 1 unit): `E[min(size, on hand)] / E[size]`.
+///
+/// A usage of two that finds one goes without the other, however rare the demand of the lead time is.
+pub fn unit_fill_of_sizes(
+    table: &DemandTable,
+    reorder_point: i64,
+    quantity: i64,
+    sizes: &[(u32, f64)],
+) -> f64 {
+    let mean: f64 = sizes
+        .iter()
+        .map(|(size, share)| f64::from(*size) * share)
+        .sum();
+    if mean <= 0.0 {
+        return unit_fill(table, reorder_point, quantity);
+    }
+    let each = sizes.iter();
+    let short: f64 = each
+        .map(|(size, share)| share * unmet(table, reorder_point, quantity, i64::from(*size)))
+        .sum();
+    1.0 - short / mean
+}
+
+/// Units that a usage of `size` does not find: what the shortfall grows by as so many units less are there, in the mean over
+/// the stock positions r + 1 .. r + Q. Only the ends of the two rows of positions differ.
+fn unmet(table: &DemandTable, reorder_point: i64, quantity: i64, size: i64) -> f64 {
+    let last = reorder_point + quantity;
+    let (step, lower, upper) = if size <= quantity {
+        (size, reorder_point, last)
+    } else {
+        (quantity, last - size, last)
+    };
+    let of = |end: i64| table.shortfall_sum(end - step + 1, end);
+    (of(lower) - of(upper)) / quantity as f64
+}
+
+/// Smallest reorder point, -1 or more, at which the unit fill of usages of one reaches the target for a given quantity.
 pub fn reorder_point_by_fill(table: &DemandTable, quantity: i64, target_share: f64) -> i64 {
     let most_unmet = (1.0 - target_share) * quantity as f64;
     smallest(LOWEST, table.end(), |r| {

@@ -2,7 +2,7 @@
 
 use super::demand_table::DemandTable;
 use super::empty_shelf::EmptyShelf;
-use super::reorder_quantity::unit_fill;
+use super::reorder_quantity::unit_fill_of_sizes;
 
 /// What a reorder point and quantity give.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,31 +34,18 @@ impl Service {
         sizes: &[(u32, f64)],
     ) -> Self {
         let (first, last) = (reorder_point + 1, reorder_point + quantity);
-        // Sums over the positions, lowered by what a usage takes.
-        let short = |lower: i64| table.shortfall_sum(first - lower, last - lower) / quantity as f64;
-        let waiting = short(0);
+        let waiting = table.shortfall_sum(first, last) / quantity as f64;
         let on_hand = f64::midpoint(first as f64, last as f64) - table.mean() + waiting;
         let is_single = sizes.iter().all(|(size, _)| *size <= 1);
-        let (unit_fill_share, whole_job_share) = if is_single {
-            let fill = unit_fill(table, reorder_point, quantity);
-            (fill, fill)
+        let unit_fill_share = unit_fill_of_sizes(table, reorder_point, quantity, sizes);
+        let whole_job_share = if is_single {
+            unit_fill_share
         } else {
-            let mean_size: f64 = sizes
-                .iter()
-                .map(|(size, share)| f64::from(*size) * share)
-                .sum();
-            // Of a usage of s units, all but what the shortfall grows by as s units less are there.
-            let met: f64 = sizes
-                .iter()
-                .map(|(size, share)| share * (f64::from(*size) + waiting - short(i64::from(*size))))
-                .sum();
-            let whole = sizes
-                .iter()
-                .map(|(size, share)| {
-                    share * on_hand_at_least(table, reorder_point, quantity, i64::from(*size))
-                })
-                .sum();
-            (met / mean_size, whole)
+            let each = sizes.iter();
+            each.map(|(size, share)| {
+                share * on_hand_at_least(table, reorder_point, quantity, i64::from(*size))
+            })
+            .sum()
         };
         Self {
             cycle_share: table.at_most(reorder_point),
@@ -93,4 +80,107 @@ impl Service {
 pub fn on_hand_at_least(table: &DemandTable, reorder_point: i64, quantity: i64, units: i64) -> f64 {
     let first = reorder_point + 1 - units;
     table.at_most_sum(first, first + quantity - 1) / quantity as f64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::level::LeadTimeDemand;
+
+    /// Usages in the lead time, their sizes, reorder point and order quantity: with sizes above the order as well.
+    const CASES: [(f64, &[(u32, f64)], i64, i64); 5] = [
+        (0.0196, &[(2, 1.0)], 0, 9),
+        (0.4, &[(2, 1.0)], 1, 3),
+        (0.7, &[(1, 0.6), (4, 0.4)], 2, 5),
+        (0.5, &[(1, 0.5), (5, 0.5)], -1, 3),
+        (0.9, &[(1, 1.0)], 0, 4),
+    ];
+
+    fn fill((usages, sizes, reorder_point, quantity): (f64, &[(u32, f64)], i64, i64)) -> f64 {
+        let table = DemandTable::new(&LeadTimeDemand::compound(usages, sizes));
+        Service::new(&table, reorder_point, quantity, sizes).unit_fill_share
+    }
+
+    /// Units found of a usage of each size by every run of usages in the lead time before it, the shares of the runs being
+    /// multiplied out.
+    fn found(sizes: &[(u32, f64)], position: i64, usages: f64, before: u32, share: f64) -> f64 {
+        let of_size =
+            |(size, of): &(u32, f64)| of * i64::from(*size).min(position.max(0)) as f64 * share;
+        let here: f64 = sizes.iter().map(of_size).sum();
+        if before == 14 {
+            return here;
+        }
+        let next = usages / f64::from(before + 1);
+        let more = sizes.iter().map(|(size, of)| {
+            let left = position - i64::from(*size);
+            found(sizes, left, usages, before + 1, share * next * of)
+        });
+        here + more.sum::<f64>()
+    }
+
+    #[test]
+    fn the_unit_fill_of_usages_of_several_is_its_definition() {
+        // E[min(size, on hand)] / E[size], counted out over positions, runs of up to 14 usages and sizes.
+        for case in CASES {
+            let (usages, sizes, reorder_point, quantity) = case;
+            let positions = reorder_point + 1..=reorder_point + quantity;
+            let none = (-usages).exp();
+            let met: f64 = positions
+                .map(|position| found(sizes, position, usages, 0, none))
+                .sum();
+            let mean: f64 = sizes.iter().map(|(size, of)| f64::from(*size) * of).sum();
+            let expected = met / quantity as f64 / mean;
+            assert!((fill(case) - expected).abs() < 1e-9, "{case:?} {expected}");
+        }
+        // By hand: (0.5 + 8) / 9 of a usage of two at the positions 1 to 9 with none before it, (0.5 + 6) / 9 with one and
+        // (0.5 + 4) / 9 with two, of which there are 0.98059, 0.01922 and 0.00019.
+        assert!((fill(CASES[0]) - 0.9401).abs() < 1e-4);
+    }
+
+    #[test]
+    fn the_unit_fill_of_usages_of_several_is_that_of_a_simulated_shelf() {
+        // Usages at exponential times, each lead time 1, orders of Q until the position is above r: what each usage finds.
+        for case in CASES {
+            let (usages, sizes, reorder_point, quantity) = case;
+            let mut seed = 7_u64;
+            let mut random = move || {
+                // Steele, Lea & Flood, OOPSLA 2014: SplitMix64.
+                seed = seed.wrapping_add(0x9E37_79B9_7F4A_7C15);
+                let mut mixed = seed;
+                mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+                mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+                ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+            };
+            let (mut now, mut on_hand, mut position) = (0.0, quantity, quantity);
+            let mut coming = std::collections::VecDeque::new();
+            let (mut met, mut asked) = (0_i64, 0_i64);
+            for _ in 0..300_000 {
+                now -= (1.0 - random()).ln() / usages;
+                while coming.front().is_some_and(|due| *due <= now) {
+                    coming.pop_front();
+                    on_hand += quantity;
+                }
+                let mut at = random();
+                let drawn = sizes.iter().find(|(_, of)| {
+                    at -= of;
+                    at < 0.0
+                });
+                let size = i64::from(drawn.unwrap_or(&sizes[0]).0);
+                met += size.min(on_hand.max(0));
+                asked += size;
+                on_hand -= size;
+                position -= size;
+                while position <= reorder_point {
+                    position += quantity;
+                    coming.push_back(now + 1.0);
+                }
+            }
+            let simulated = met as f64 / asked as f64;
+            assert!(
+                (fill(case) - simulated).abs() < 0.006,
+                "{case:?} {} {simulated}",
+                fill(case)
+            );
+        }
+    }
 }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::budget::{BudgetItem, best_set};
 use super::demand_table::DemandTable;
-use super::reorder_quantity::{reorder_point_by_cost, unit_fill};
+use super::reorder_quantity::{reorder_point_by_cost, unit_fill_of_sizes};
 use crate::parallel;
 
 /// Least and most price that a sweep looks at, as factors of the downtime cost.
@@ -18,6 +18,8 @@ const HALVINGS: usize = 60;
 pub struct PricedPart {
     /// Demand in the lead time.
     pub table: Arc<DemandTable>,
+    /// Units that usages take (size, share); empty: 1 unit.
+    pub sizes: Vec<(u32, f64)>,
     /// Units of an order.
     pub quantity: i64,
     /// Price of a unit, money.
@@ -59,7 +61,8 @@ impl PricedPart {
 
     /// Share of units met from the shelf, 0 or more.
     pub fn fill(&self, reorder_point: i64) -> f64 {
-        let long_run = unit_fill(&self.table, reorder_point, self.quantity).max(0.0);
+        let long_run =
+            unit_fill_of_sizes(&self.table, reorder_point, self.quantity, &self.sizes).max(0.0);
         match self.fill_if_none {
             Some(of_year) if reorder_point < 0 => long_run.min(of_year),
             _ => long_run,
@@ -214,6 +217,8 @@ pub struct ForBudget {
     pub factor: f64,
     /// True where every unit that pays is there, so that money may be left.
     pub is_all_that_pays: bool,
+    /// What is tied up whatever the sum: half of each order and planners' own figures, money.
+    pub least: f64,
 }
 
 /// Reorder points that save most waiting for a sum of money, each within its range.
@@ -223,7 +228,7 @@ pub fn reorder_points_for_budget(
     budget: f64,
 ) -> ForBudget {
     let both = || parts.iter().zip(ranges);
-    let kept: f64 = both()
+    let least: f64 = both()
         .map(|(part, range)| part.stock_value(range.least))
         .sum();
     let items: Vec<BudgetItem> = both()
@@ -236,7 +241,7 @@ pub fn reorder_points_for_budget(
         })
         .collect();
     // A sum that is just enough is enough, whatever its last bit.
-    let left = ((budget - kept).max(0.0) * 100.0 + 1e-6).floor() as i64;
+    let left = ((budget - least).max(0.0) * 100.0 + 1e-6).floor() as i64;
     let set = best_set(&items, left);
     let chosen = || both().zip(items.iter().zip(&set.units));
     let steps = both().zip(&items).flat_map(|((part, range), item)| {
@@ -249,6 +254,7 @@ pub fn reorder_points_for_budget(
             .collect(),
         factor: highest_price(steps.collect(), left),
         is_all_that_pays: chosen().all(|(_, (item, units))| *units == item.gains.len() as i64),
+        least,
     }
 }
 
@@ -269,13 +275,21 @@ fn highest_price(mut steps: Vec<(f64, i64)>, mut cents: i64) -> f64 {
 }
 
 /// The curve of service against money: from next to nothing to the full downtime cost and beyond.
-pub fn curve(parts: &[PricedPart]) -> Vec<CurvePoint> {
+///
+/// `held` says what is kept of the part at a position in `parts` where its price gives a reorder point: a planner's own
+/// figure, or that point. It may not fall as the point rises.
+pub fn curve(
+    parts: &[PricedPart],
+    held: impl Fn(usize, i64) -> i64 + Send + Sync,
+) -> Vec<CurvePoint> {
     const POWERS: std::ops::RangeInclusive<i32> = -12..=2;
     let factors: Vec<f64> = POWERS
         .map(|power| 10.0_f64.powf(f64::from(power) / 2.0))
         .collect();
     let measured = parallel::each(&factors, |factor| {
-        measure(parts, &reorder_points(parts, *factor), *factor)
+        let by_price = reorder_points(parts, *factor).into_iter().enumerate();
+        let points: Vec<i64> = by_price.map(|(at, point)| held(at, point)).collect();
+        measure(parts, &points, *factor)
     });
     let mut points: Vec<CurvePoint> = Vec::new();
     for point in measured {
@@ -283,6 +297,10 @@ pub fn curve(parts: &[PricedPart]) -> Vec<CurvePoint> {
             .last()
             .is_none_or(|last| (last.stock_value - point.stock_value).abs() > 0.005);
         if is_new {
+            points.push(point);
+        } else if (point.factor - 1.0).abs() < 1e-9 {
+            // The same stock: of these prices the downtime in full is the one that is looked for.
+            points.pop();
             points.push(point);
         }
     }

@@ -70,10 +70,13 @@ impl Level {
                 reason.holding(),
             )
         {
-            let per_hour = |price: f64| price / priced.factor / priced.year_h;
+            // Of a rule that counts no share of an hour, no price of it changes anything.
+            let per_hour = |price: f64| {
+                Some(price / priced.factor / priced.year_h).filter(|price| price.is_finite())
+            };
             let (more, less) = prices(holding, over, one_less);
-            found.more_from_price = more.map(per_hour);
-            found.less_from_price = less.map(per_hour).filter(|_| level >= 0);
+            found.more_from_price = more.and_then(per_hour);
+            found.less_from_price = less.and_then(per_hour).filter(|_| level >= 0);
         }
         Some(found)
     }
@@ -453,6 +456,23 @@ impl fmt::Display for Preferred {
 
 impl fmt::Display for OwnFigure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.ordered {
+            Some(ordered) if ordered > 0.0 => {
+                return write!(
+                    f,
+                    "of the planner's own minimum of {} only {ordered} kept, because no reason is given and nobody ever used it",
+                    self.min_stock
+                );
+            }
+            Some(_) => {
+                return write!(
+                    f,
+                    "the planner's own minimum of {} orders nothing, because no reason is given and nobody ever used it",
+                    self.min_stock
+                );
+            }
+            None => {}
+        }
         write!(f, "the planner's own minimum of {} holds", self.min_stock)?;
         match (&self.reason, self.date) {
             (Some(reason), Some(date)) => write!(f, " ({reason}, {date})")?,

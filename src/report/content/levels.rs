@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Inputs;
+use super::service_curve::over_budget_in_words;
 use super::words::{designation, number};
 use crate::catalogue::PartId;
 use crate::parallel;
@@ -36,6 +37,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Numbers that go in for each other have one level, under the number that is cheapest to buy; free and on order count all of them there.".to_owned(),
         "The past is run again with the mean lead time each time and a full shelf at the start.".to_owned(),
     ];
+    sheet.notes.extend(over_budget_in_words(inputs));
     sheet.notes.extend(
         inputs
             .plan

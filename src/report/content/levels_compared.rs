@@ -1,6 +1,7 @@
 //! Levels, old and new: the minimum of the parts table against the planned one.
 
 use super::Inputs;
+use super::service_curve::over_budget_in_words;
 use super::words::{designation, number};
 use crate::plan::{Level, LevelBasis, PartStock};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
@@ -51,6 +52,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "{same} parts keep their minimum or need none; the sheet `Stock levels` has all of them with their turning points and their past."
     ));
     sheet.notes.push("What both would mean for the machines stands on the sheet `The year ahead`. A planner's own figure with reason and date holds.".to_owned());
+    sheet.notes.extend(over_budget_in_words(inputs));
     sheet.empty_text = "No minimum stock changes.".to_owned();
     sheet
 }

@@ -44,7 +44,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         .map(|(point, is_chosen)| row(inputs, point, is_chosen))
         .collect();
     sheet.notes = vec![
-        "Parts with a price and a lead time only, and none that is bought once more and not reordered; planner's own figures and kits are in the levels of this report and not on the rest of the curve.".to_owned(),
+        "Parts with a price and a lead time only, and none that is bought once more and not reordered; planners' own figures are on the whole curve; what the targets of kits add and shelf life takes away is in the levels of this report only.".to_owned(),
         "Waiting counts as if every part that is missing stopped its machine in production hours, weighted by criticality: the most it can cost.".to_owned(),
         "Stock is valued with the reorder point and half an order.".to_owned(),
     ];
@@ -92,10 +92,10 @@ fn row(inputs: &Inputs<'_>, point: &CurvePoint, is_chosen: bool) -> Row {
         },
         Value::text(note),
     ])
-    .with(if is_chosen {
-        Emphasis::Good
-    } else {
-        Emphasis::None
+    .with(match is_chosen {
+        true if is_over_budget(inputs) => Emphasis::Attention,
+        true => Emphasis::Good,
+        false => Emphasis::None,
     })
 }
 
@@ -127,6 +127,18 @@ pub(super) fn in_full(inputs: &Inputs<'_>) -> Option<InFull> {
     })
 }
 
+/// True where the levels tie up more than the budget.
+fn is_over_budget(inputs: &Inputs<'_>) -> bool {
+    let levels = &inputs.plan.levels;
+    let both = levels.budget.zip(levels.chosen);
+    both.is_some_and(|(of, chosen)| chosen.stock_value > of.budget + 0.005)
+}
+
+/// That the levels tie up more than the budget, where they do.
+pub(super) fn over_budget_in_words(inputs: &Inputs<'_>) -> Option<String> {
+    budget_in_words(inputs).filter(|_| is_over_budget(inputs))
+}
+
 /// What became of a budget that the stock does not come up to, or goes beyond.
 fn budget_in_words(inputs: &Inputs<'_>) -> Option<String> {
     let levels = &inputs.plan.levels;
@@ -134,11 +146,20 @@ fn budget_in_words(inputs: &Inputs<'_>) -> Option<String> {
     let code = inputs.shop.settings.currency.code();
     let left = of.budget - chosen.stock_value;
     let words = |amount: f64| grouped(amount, 2, 2);
+    if let Some(missing) = of.missing() {
+        return Some(format!(
+            "The budget of {} {code} cannot be kept: half of each order and planners' own figures alone tie up {} {code}, {} {code} more than it; nothing else is kept but for the targets of kits.",
+            words(of.budget),
+            words(of.least),
+            words(missing)
+        ));
+    }
     if left < -0.005 {
         return Some(format!(
-            "The budget of {} {code} is not enough: half of each order, planners' own figures and the targets of kits tie up {} {code}.",
+            "The budget of {} {code} is not enough: half of each order, planners' own figures and the targets of kits tie up {} {code}, {} {code} more than it.",
             words(of.budget),
-            words(chosen.stock_value)
+            words(chosen.stock_value),
+            words(-left)
         ));
     }
     (of.is_all_that_pays && left > 0.005).then(|| {

@@ -189,7 +189,7 @@ fn availability(
     };
     let met = |of: &CurvePoint| format!("{:.1} %", 100.0 * of.fill_share.clamp(0.0, 1.0));
     let description = say(&format!(
-        "{} {code} in stock meet {} of usages from the shelf; now it is {} {code} and {}. Along the curve each further sum buys less; planners' own figures and pieces kept for kits are in both of these and not in the curve.",
+        "{} {code} in stock meet {} of usages from the shelf; now it is {} {code} and {}. Along the curve each further sum buys less; pieces kept for kits are in both of these and not in the curve.",
         grouped(with.stock_value, 0, 0),
         met(&with),
         grouped(now.stock_value, 0, 0),

@@ -61,6 +61,7 @@ proptest! {
     ) {
         let part = PricedPart {
             table: DemandTable::new(&LeadTimeDemand::Poisson { mean }).into(),
+            sizes: Vec::new(),
             quantity,
             price: 40.0,
             holding: 8.0,

@@ -23,6 +23,7 @@ fn part() -> impl Strategy<Value = PricedPart> {
                 let price = f64::from(cents) / 100.0;
                 PricedPart {
                     table: DemandTable::new(&LeadTimeDemand::new(mean, mean * spread)).into(),
+                    sizes: Vec::new(),
                     quantity,
                     price,
                     holding: share * price,
@@ -106,7 +107,7 @@ proptest! {
 
     #[test]
     fn the_curve_rises_in_money_and_service(parts in parts()) {
-        let points = curve(&parts);
+        let points = curve(&parts, |_, point| point);
         prop_assert!(!points.is_empty());
         for pair in points.windows(2) {
             prop_assert!(pair[0].factor < pair[1].factor);
@@ -175,6 +176,7 @@ proptest! {
 fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
     let part = PricedPart {
         table: DemandTable::new(&LeadTimeDemand::Poisson { mean: 1.0 }).into(),
+        sizes: Vec::new(),
         quantity: 5,
         price: 10.0,
         holding: 2.0,
@@ -191,7 +193,7 @@ fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
     assert!((none.stock_value + none.fill_share + none.waiting_h).abs() < 1e-12);
     assert!((none.factor - 0.5).abs() < 1e-12);
     assert_eq!(
-        curve(&[]).len(),
+        curve(&[], |_, point| point).len(),
         1,
         "without parts every price gives nothing"
     );
@@ -201,6 +203,7 @@ fn the_value_of_a_stock_is_its_reorder_point_and_half_an_order() {
 fn what_a_budget_is_filled_up_with_is_not_its_price() {
     let part = |price: f64| PricedPart {
         table: DemandTable::new(&LeadTimeDemand::new(0.5, 0.5)).into(),
+        sizes: Vec::new(),
         quantity: 1,
         price,
         holding: 0.2 * price,
@@ -222,4 +225,31 @@ fn what_a_budget_is_filled_up_with_is_not_its_price() {
     let last = parts[1].pays_from(ranges[1].most);
     assert!(set.factor <= second && second < last, "{set:?} {last}");
     assert!(!set.is_all_that_pays);
+}
+
+#[test]
+fn a_target_is_met_by_what_usages_of_several_find() {
+    // 0.0196 usages of two in the lead time, ordered nine at a time. By hand (see the fill of sizes): with a reorder point of 0
+    // a usage at the last one finds half of what it takes, 0.9401 in all; with 1 none before it finds all, one before it
+    // (0.5 + 7) / 9 and two (0.5 + 5) / 9: 0.98059 + 0.01922 x 0.8333 + 0.00019 x 0.6111 = 0.9967.
+    let part = PricedPart {
+        table: DemandTable::new(&LeadTimeDemand::compound(0.0196, &[(2, 1.0)])).into(),
+        sizes: vec![(2, 1.0)],
+        quantity: 9,
+        price: 40.0,
+        holding: 8.0,
+        waiting_per_h: 100.0,
+        year_h: 4_000.0,
+        weighted_yearly: 1.0,
+        fill_if_none: None,
+    };
+    assert!((part.fill(0) - 0.9401).abs() < 1e-4);
+    assert!((part.fill(1) - 0.9967).abs() < 1e-4);
+    let parts = [part];
+    for (target, point) in [(0.94, 0), (0.99, 1), (0.998, 2)] {
+        let factor = factor_for_service(&parts, target);
+        assert_eq!(reorder_points(&parts, factor), [point], "{target}");
+        let shop = measure(&parts, &[point], factor);
+        assert!(shop.fill_share >= target, "{shop:?}");
+    }
 }

@@ -528,7 +528,7 @@ fn old_and_new_levels_are_those_of_the_levels_sheet() {
 fn service_is_dearer_the_better_it_is() {
     for shop in shops() {
         let curve = Table::of(&shop.report, "service_curve");
-        // The levels of the report hold planners' own figures too, and are no point of the curve.
+        // The levels of the report hold what kits add too, and are no point of the curve.
         let points: Vec<(f64, f64, f64)> = (0..curve.rows())
             .filter(|row| curve.text(*row, "note").is_empty())
             .filter_map(|row| {

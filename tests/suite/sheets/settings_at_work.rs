@@ -121,6 +121,10 @@ fn a_stock_budget_is_kept_and_more_of_it_serves_no_worse() {
             "{budget}: {own}"
         );
         assert!(fill >= before - 1e-9, "{budget}: {own}");
+        // More than the budget is never marked as good.
+        let is_over = value > f64::from(budget) + 0.005;
+        let mark = if is_over { "check" } else { "good" };
+        assert_eq!(own["mark"], mark, "{budget}: {own}");
         before = fill;
     }
     assert!(before > 0.9, "{before}");

@@ -1,8 +1,8 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::plan::LeadTimeDemand;
 use crate::plan::sample::{Sample, day, price};
+use crate::plan::{LeadTimeDemand, ReorderReason};
 use crate::record::{LeadUnit, OfferRecord, QuotedLeadTime};
 
 /// A service target for each part, so that one part is judged without the rest of the shop.
@@ -627,4 +627,127 @@ proptest! {
         prop_assert!(point(days + more_days, target) >= point(days, target));
         prop_assert!(point(days, target + higher) >= point(days, target));
     }
+}
+
+#[test]
+fn a_budget_below_what_planners_ask_for_says_what_is_missing() {
+    // Nine of 1,000.00 each, ordered one at a time: 9,000.00 whatever the budget.
+    for (budget, missing) in [
+        (5000.0, Some(4000.0)),
+        (8999.99, Some(0.01)),
+        (9000.0, None),
+    ] {
+        let settings =
+            format!("{DEAR}[planning]\ndemand_method = \"plain\"\nstock_budget = {budget:?}");
+        let (mut sample, part) = with_machine(&settings);
+        sample.part_change(part, |part| part.own_min_stock = Some(9.0));
+        let levels = sample.plan().levels;
+        let of = levels.budget.unwrap();
+        assert!((of.least - 9000.0).abs() < 1e-6, "{of:?}");
+        assert_eq!(of.missing().is_some(), missing.is_some(), "{of:?}");
+        let off = of.missing().unwrap_or(0.0) - missing.unwrap_or(0.0);
+        assert!(off.abs() < 1e-6, "{of:?}");
+    }
+}
+
+#[test]
+fn the_levels_of_the_report_lie_on_the_curve_of_planners_own_figures() {
+    for (own, is_signed) in [(9.0, false), (1.0, true)] {
+        let settings = format!("{DEAR}[planning]\ndemand_method = \"plain\"\nstock_budget = 500.0");
+        let (mut sample, part) = with_machine(&settings);
+        sample.part_change(part, |part| {
+            part.own_min_stock = Some(own);
+            part.own_min_reason = is_signed.then(|| "shelf is full".to_owned());
+            part.own_min_date = is_signed.then(|| day("2026-01-12"));
+        });
+        let levels = sample.plan().levels;
+        let (first, chosen) = (levels.curve[0], levels.chosen.unwrap());
+        assert!((first.stock_value - 1000.0 * own).abs() < 1e-6, "{first:?}");
+        assert!((chosen.stock_value - first.stock_value).abs() < 1e-6);
+        assert!((chosen.fill_share - first.fill_share).abs() < 1e-12);
+        // A signed figure is the whole curve, and the downtime in full is on it.
+        assert!(levels.curve.len() == 1 || !is_signed);
+        let in_full = |point: &CurvePoint| (point.factor - 1.0).abs() < 1e-9;
+        assert!(levels.curve.iter().any(in_full), "{:?}", levels.curve);
+    }
+}
+
+#[test]
+fn a_rule_that_counts_no_waiting_names_no_price_of_an_hour() {
+    // Nothing to spend: no share of an hour is counted, and no price of it, however high, would change that.
+    let settings = format!("{DEAR}[planning]\ndemand_method = \"plain\"\nstock_budget = 0.0");
+    let (sample, part) = with_machine(&settings);
+    let levels = sample.plan().levels;
+    assert!(levels.chosen.unwrap().factor.abs() < 1e-12);
+    let level = &levels.by_part[&part];
+    assert!(level.reorder_point < -0.5);
+    let points = level.turning_points().unwrap();
+    assert_eq!(
+        (points.more_from_price, points.less_from_price),
+        (None, None)
+    );
+    let said = level.changes_at().unwrap_or_default();
+    assert!(
+        !said.contains("inf") && !said.contains("an hour down"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_bare_minimum_of_a_part_never_used_is_kept_as_far_as_it_is_ordered() {
+    // An insured part of 1,000.00, ordered one at a time: of thirty that a row asks for without a reason no more is kept than
+    // the rule keeps and the first one, and the order list has the same reorder point. Common practice, no source.
+    let level_of = |own: Option<f64>, reason: Option<&str>, criticality: &str| {
+        let mut sample = Sample::new(
+            "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"downtime_cost\"\n\
+             [planning.criticality_weights]\nA = 2.0\nB = 1.0",
+        );
+        sample.supplier("North", |_| {});
+        sample.machine("M1", Some(300.0), Some(criticality));
+        sample.kit("K");
+        let used = sample.part("USED");
+        let never = sample.part_with("NEVER", |part| {
+            part.own_min_stock = own;
+            part.own_min_reason = reason.map(str::to_owned);
+        });
+        for part in [used, never] {
+            sample.line(Some(part), 1.0, &[], |_| {});
+            let lead = QuotedLeadTime::exactly(40.0, LeadUnit::Workdays);
+            sample.offer(part, "North", Some(lead), |offer| {
+                offer.price = price(1000.0);
+            });
+        }
+        for date in ["2024-05-02", "2024-09-02", "2025-02-02", "2025-07-02"] {
+            sample.usage(used, date, 1.0);
+        }
+        sample.stock(used, 50.0, |_| {});
+        let plan = sample.plan();
+        let line = plan.reorder.lines.iter().find(|line| line.part() == never);
+        let need = line.expect("none is there").needs[0].clone();
+        let ReorderReason::AtReorderPoint { reorder_point, .. } = need.reason else {
+            panic!("{need:?}");
+        };
+        let level = plan.levels.by_part[&never].clone();
+        assert!((reorder_point - level.reorder_point).abs() < 1e-9);
+        (level, need.is_held_back())
+    };
+    let (by_rule, _) = level_of(None, None, "A");
+    let (bare, waits) = level_of(Some(30.0), None, "A");
+    assert!(!waits && (bare.min_stock - by_rule.min_stock.max(1.0)).abs() < 1e-9);
+    let said = bare.why.to_string();
+    let kept = format!(
+        "of the planner's own minimum of 30 only {} kept, because no reason is given",
+        bare.min_stock
+    );
+    assert!(said.contains(&kept) && !said.contains("holds"), "{said}");
+    let (signed, waits) = level_of(Some(30.0), Some("the builder is gone"), "A");
+    assert!(!waits && (signed.min_stock - 30.0).abs() < 1e-9);
+    // No machine of the highest criticality uses it: the order waits for a reason.
+    let (waiting, waits) = level_of(Some(30.0), None, "B");
+    let said = waiting.why.to_string();
+    assert!(
+        waits && said.contains("minimum of 30 orders nothing"),
+        "{said}"
+    );
+    assert!(!said.contains("holds"), "{said}");
 }
