@@ -132,6 +132,10 @@ impl Quantity {
                 }
                 _ => continue,
             };
+            // A pressure of more than a thousand bar is not written so, but a size with a pressure behind it is.
+            if taken > 2 && unit != Unit::Speed && !figures.ends_with("000") {
+                return None;
+            }
             return Some(Self::new(Figure::read(&figures)?, unit, printed, taken));
         }
         None
@@ -281,6 +285,7 @@ mod tests {
             ("25 47 7 30 000 rpm", "25 47 7 30000 rpm"),
             ("1,200,000 rpm", "1200000 rpm"),
             ("NBR 1.000 bar", "NBR 1000 bar"),
+            ("NBR 2 000 bar", "NBR 2000 bar"),
             ("NBR 70 psi", "NBR 4.83 bar"),
             ("NBR 70psi", "NBR 4.83 bar"),
             ("NBR 30 MPa", "NBR 300 bar"),
@@ -304,6 +309,8 @@ mod tests {
             "6205 3000 rpm",
             "25 47 7 500 rpm",
             "25x47x7 0.5 bar",
+            "nbr oil seal 25 x 40 250 bar",
+            "40 250 bar",
             "o-ring 20x2.5 200 bar",
             "1.181 2.441 .63",
             "40 80 18",
