@@ -24,6 +24,7 @@ mod partial;
 mod place_words;
 mod retaining_ring;
 mod ring_alone;
+mod ring_place;
 mod seat_class;
 mod settled;
 mod speed;
@@ -140,6 +141,7 @@ impl Question {
         text.trim().clone_into(&mut question.text);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
+        ring_place::note(&mut question);
         Ok(question)
     }
 

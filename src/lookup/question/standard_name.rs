@@ -85,6 +85,16 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     left.join(" ")
 }
 
+/// The first name of a standard in a text that is of one kind of part, as it is written, and that kind.
+pub(super) fn first_in(text: &str) -> Option<(String, Family)> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    (0..words.len()).find_map(|at| {
+        let (number, end) = name_at(&words, at)?;
+        let (_, family) = OF_FAMILY.iter().find(|(known, _)| *known == number)?;
+        Some((words[at..end].join(" "), *family))
+    })
+}
+
 /// Keeps what the standard of a pin says of its hardness and class.
 fn note_pin(question: &mut Question, number: &str, words: &[&str]) {
     let pin = PINS.iter().find(|(known, ..)| *known == number);
