@@ -142,6 +142,7 @@ impl Question {
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
         ring_place::note(&mut question);
+        seat_class::note(&mut question);
         Ok(question)
     }
 
