@@ -25,6 +25,7 @@ mod place_words;
 mod quantity;
 mod retaining_ring;
 mod ring_alone;
+mod ring_place;
 mod seat_class;
 mod settled;
 mod speed;
@@ -143,6 +144,8 @@ impl Question {
         question.read_as.extend(notes);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
+        ring_place::note(&mut question);
+        seat_class::note(&mut question);
         Ok(question)
     }
 
