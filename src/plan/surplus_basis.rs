@@ -89,10 +89,18 @@ impl fmt::Display for SurplusBasis {
                     f.write_str(", on no kit that counts")?;
                 }
                 if *level > *insured {
-                    let are = if (level - 1.0).abs() < 1e-9 { "is" } else { "are" };
+                    let are = if (level - 1.0).abs() < 1e-9 {
+                        "is"
+                    } else {
+                        "are"
+                    };
                     write!(f, "; {level} {are} kept by its level")?;
                 } else if *insured > 0.0 {
-                    let are = if (insured - 1.0).abs() < 1e-9 { "is" } else { "are" };
+                    let are = if (insured - 1.0).abs() < 1e-9 {
+                        "is"
+                    } else {
+                        "are"
+                    };
                     write!(f, "; {insured} {are} kept, as many as one rebuild takes")?;
                 }
                 Ok(())
