@@ -118,21 +118,40 @@ pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
 
 /// Said of a spherical roller bearing with seals.
 const SEALED_WIDTH: &str = "sealed spherical roller bearings are commonly wider than the open ones, whose width is in the tables (common practice, no source): measure the width of the old bearing";
+/// Said of a needle roller bearing with machined rings and seals.
+const SEALED_NEEDLE: &str = "sealed needle roller bearings are commonly 1 mm wider than the open ones, whose width is in the tables (common practice, from memory): measure the width of the old bearing";
+/// Said of a drawn cup with seals: HK2012 is open, HK2016-2RS the same with a seal on each side.
+const SEALED_CUP: &str = "a seal commonly makes a drawn cup 2 mm wider on its side, and the width in its number is that with the seals (common practice, from memory): measure the width of the old bearing, and ask whether it is made closed in it";
+/// Said of kinds whose closed sorts no table here has.
+const CLOSED_KIND: &str =
+    "no closed bearing of this kind is in the tables: compare width and closure with the old one";
 
-/// A spherical roller bearing with seals never goes in as it is by the width of the open one.
+/// What is to be said of the width of a closed bearing of a family, where the tables have that of the open one.
+const fn closed_width(family: Family) -> Option<&'static str> {
+    match family {
+        Family::SphericalRoller => Some(SEALED_WIDTH),
+        Family::NeedleRoller | Family::NeedleRollerNoInnerRing => Some(SEALED_NEEDLE),
+        Family::DrawnCupNeedle => Some(SEALED_CUP),
+        Family::CombinedNeedleThrust | Family::NeedleCage => Some(CLOSED_KIND),
+        _ => None,
+    }
+}
+
+/// A bearing with seals whose open width alone is in the tables never goes in as it is by that width.
 pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
     let closure = question.traits.closure;
     let is_closed = closure.is_some_and(|closure| closure.closed_by().is_some());
     let is_asked = is_closed || question.needs.closed_by.is_some();
-    let is_spherical = answer
-        .size
-        .is_some_and(|size| size.family() == Family::SphericalRoller);
+    let Some(said) = answer.size.and_then(|size| closed_width(size.family())) else {
+        return;
+    };
     let mut readings = question.readings.iter();
     let is_measured =
         question.readings.len() >= 3 || readings.any(|reading| reading.role == Some(Role::Width));
-    if is_spherical && is_asked && !is_measured {
+    // A width that was measured is the open one's all the same where no closed one is known.
+    if is_asked && (!is_measured || said == CLOSED_KIND) {
         let judgement = &mut answer.judgement;
-        judgement.checks.push(SEALED_WIDTH.to_owned());
+        judgement.checks.push(said.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
 }
@@ -216,23 +235,39 @@ mod tests {
     use super::*;
     use crate::lookup::answer;
 
-    /// Common practice, no source: seals make a spherical roller bearing wider. ISO 15: 22210 is 23 mm wide.
+    /// Common practice, no source: seals make a spherical roller bearing wider. ISO 15: 22210 is 23 mm wide. From memory:
+    /// NA4904 is 17 mm wide (ISO 1206) and NA4904-2RS 18; HK2012 closed on both sides is HK2016-2RS (ISO 3245).
     #[test]
-    fn a_sealed_spherical_bearing_is_measured_for_its_width() {
-        for (text, is_told) in [
-            ("22210 seal", true),
-            ("22210 sealed", true),
-            ("22210-2RS", true),
-            ("22210", false),
-            ("22210 open", false),
-            ("6206 sealed", false),
+    fn a_sealed_bearing_is_measured_for_its_width_where_the_tables_have_the_open_one() {
+        const ALL: [&str; 4] = [SEALED_WIDTH, SEALED_NEEDLE, SEALED_CUP, CLOSED_KIND];
+        for (text, told) in [
+            ("22210 seal", Some(SEALED_WIDTH)),
+            ("22210 sealed", Some(SEALED_WIDTH)),
+            ("22210-2RS", Some(SEALED_WIDTH)),
+            ("22210", None),
+            ("22210 open", None),
+            ("6206 sealed", None),
+            ("NA4904-2RS", Some(SEALED_NEEDLE)),
+            ("NA4904 sealed", Some(SEALED_NEEDLE)),
+            ("NA4900 2RS", Some(SEALED_NEEDLE)),
+            ("RNA4904 2RS", Some(SEALED_NEEDLE)),
+            ("NA4904", None),
+            ("NA4904 open", None),
+            ("HK2512 sealed", Some(SEALED_CUP)),
+            ("HK2520 sealed one side", Some(SEALED_CUP)),
+            ("HK2020 gedichtet", Some(SEALED_CUP)),
+            ("HK2020-2RS", Some(SEALED_CUP)),
+            ("HK2020", None),
         ] {
             let answers = answer(&Question::read(text).unwrap(), None);
             let judgement = &answers.answers[0].judgement;
-            let has_it = judgement.checks.iter().any(|check| check == SEALED_WIDTH);
-            assert_eq!(has_it, is_told, "{text}: {:?}", judgement.checks);
+            let checks = &judgement.checks;
+            for said in ALL {
+                let has_it = checks.iter().any(|check| check == said);
+                assert_eq!(has_it, told == Some(said), "{text}: {checks:?}");
+            }
             assert!(
-                !is_told || judgement.verdict >= Verdict::AfterChecks,
+                told.is_none() || judgement.verdict >= Verdict::AfterChecks,
                 "{text}"
             );
         }
