@@ -9,7 +9,7 @@ use crate::lookup::found::{Found, Matched, certainty};
 use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
 use crate::lookup::reading::{Reading, Role};
-use crate::part::{BoreForm, Family};
+use crate::part::{BoreForm, Family, PartClass};
 use crate::standard;
 use crate::units::Length;
 
@@ -156,6 +156,23 @@ pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
     }
 }
 
+/// Not known of a bearing that can be taken apart across its rings: no standard of the tables has one.
+const SPLIT: &str = "the size of the split bearing: the tables have solid rings alone, and a split bearing is commonly wider and larger outside (common practice, no source): measure bore, outside and width of the old one";
+
+/// A split bearing has not the size of the solid one whose number it may bear; needle cages keep theirs when they are slit.
+pub(super) fn note_split(question: &Question, answer: &mut Answer) {
+    let family = answer.size.map(|size| size.family());
+    let is_solid = family.is_some_and(|family| {
+        family.class() == PartClass::Bearings && family != Family::NeedleCage
+    });
+    // Of a part of the shop the shop knows what it is.
+    if is_solid && answer.number.is_none() && question.traits.has_variant("split") {
+        let judgement = &mut answer.judgement;
+        judgement.unknown.push(SPLIT.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
 /// Half a bearing is never fitted without a look at the other half.
 pub(super) fn note_half(have: &Subject, judgement: &mut Judgement) {
     if have.traits.variants().any(is_half) {
@@ -270,6 +287,25 @@ mod tests {
                 told.is_none() || judgement.verdict >= Verdict::AfterChecks,
                 "{text}"
             );
+        }
+    }
+
+    /// DIN 625-1 and DIN 5412-1 have no split bearing; split cages are of the size of ISO 3030 (common practice, no source).
+    #[test]
+    fn a_split_bearing_has_not_the_size_of_the_solid_one() {
+        for (text, is_told) in [
+            ("6206 split", true),
+            ("6206 geteilt", true),
+            ("NU206 split", true),
+            ("6206", false),
+            ("NU206", false),
+            ("K20x24x10 split", false),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let first = &answers.answers[0].judgement;
+            let has_it = first.unknown.iter().any(|unknown| unknown == SPLIT);
+            assert_eq!(has_it, is_told, "{text}: {first:?}");
+            assert!(!is_told || first.verdict >= Verdict::AfterChecks, "{text}");
         }
     }
 

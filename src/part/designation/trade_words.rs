@@ -45,7 +45,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 120] = [
+const WORDS: [(&str, Said); 121] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -120,6 +120,7 @@ const WORDS: [(&str, Said); 120] = [
     ("closed end", Said::Variant("closed end")),
     ("split", Said::Variant("split")),
     ("geteilt", Said::Variant("split")),
+    ("geteiltes lager", Said::Variant("split")),
     ("pressure profile", Said::Variant("pressure profile")),
     ("pressure lip", Said::Variant("pressure profile")),
     ("hardened", Said::Variant("hardened")),
@@ -470,6 +471,7 @@ mod tests {
             ("Außenring nur", 2, Said::Half(Half::Outer)),
             ("without dust lip", 3, Said::DustLip(false)),
             ("double lip", 2, Said::DustLip(true)),
+            ("geteiltes Lager", 2, Said::Variant("split")),
             ("1:12", 1, Said::Bore(BoreForm::Taper12)),
         ] {
             assert_eq!(at(&words(text), 0), Some((count, said)), "{text}");
