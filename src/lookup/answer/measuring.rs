@@ -126,6 +126,9 @@ const SEALED_CUP: &str = "a seal commonly makes a drawn cup 2 mm wider on its si
 const CLOSED_KIND: &str =
     "no closed bearing of this kind is in the tables: compare width and closure with the old one";
 
+/// A width is that of the table where it differs by less, mm: less than a seal takes.
+const SAME_WIDTH_MM: f64 = 0.5;
+
 /// What is to be said of the width of a closed bearing of a family, where the tables have that of the open one.
 const fn closed_width(family: Family) -> Option<&'static str> {
     match family {
@@ -142,12 +145,20 @@ pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
     let closure = question.traits.closure;
     let is_closed = closure.is_some_and(|closure| closure.closed_by().is_some());
     let is_asked = is_closed || question.needs.closed_by.is_some();
-    let Some(said) = answer.size.and_then(|size| closed_width(size.family())) else {
+    let Some(size) = answer.size else { return };
+    let Some(said) = closed_width(size.family()) else {
         return;
     };
-    let mut readings = question.readings.iter();
-    let is_measured =
-        question.readings.len() >= 3 || readings.any(|reading| reading.role == Some(Role::Width));
+    let width = Role::Width
+        .dimension(size.family())
+        .and_then(|width| size.get(width));
+    let is_width = |reading: &Reading| {
+        let is_near =
+            |width: Length| reading.length.length.difference_mm(width).abs() <= SAME_WIDTH_MM;
+        let may_be = question.readings.len() >= 3 || reading.role == Some(Role::Width);
+        may_be && width.is_some_and(is_near)
+    };
+    let is_measured = question.readings.iter().any(is_width);
     // A width that was measured is the open one's all the same where no closed one is known.
     if is_asked && (!is_measured || said == CLOSED_KIND) {
         let judgement = &mut answer.judgement;
@@ -270,6 +281,9 @@ mod tests {
             ("RNA4904 2RS", Some(SEALED_NEEDLE)),
             ("NA4904", None),
             ("NA4904 open", None),
+            // The width of the sealed one is not that of the table.
+            ("NA4904-2RS 20x37x18", Some(SEALED_NEEDLE)),
+            ("NA4904-2RS 20x37x17", None),
             ("HK2512 sealed", Some(SEALED_CUP)),
             ("HK2520 sealed one side", Some(SEALED_CUP)),
             ("HK2020 gedichtet", Some(SEALED_CUP)),
