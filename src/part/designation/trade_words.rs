@@ -355,8 +355,15 @@ pub fn at<W: AsRef<str>>(words: &[W], at: usize) -> Option<(usize, Said)> {
     let (_, count, said) = found.max_by_key(|(length, ..)| *length)?;
     match said {
         Said::Half(_) => half_at(words, at, count).map(|count| (count, said)),
+        Said::Variant("split") if is_housing(words.get(at + count)) => None,
         _ => Some((count, said)),
     }
+}
+
+/// True for a word for the housing, which is what is split before it: `6205 split housing`.
+fn is_housing<W: AsRef<str>>(word: Option<&W>) -> bool {
+    const HOUSINGS: [&str; 5] = ["housing", "housings", "gehäuse", "gehaeuse", "stehlager"];
+    word.is_some_and(|word| HOUSINGS.contains(&word.as_ref()))
 }
 
 /// How many words the name of a half takes with those that say it again; `None` where it only tells of the whole bearing.
@@ -477,7 +484,15 @@ mod tests {
             assert_eq!(at(&words(text), 0), Some((count, said)), "{text}");
             assert!(may_begin(&words(text)[0], |of| of == said), "{text}");
         }
-        for text in ["right", "right-handed helix", "snapring", "-", "", "cones"] {
+        for text in [
+            "right",
+            "right-handed helix",
+            "snapring",
+            "-",
+            "",
+            "cones",
+            "split housing",
+        ] {
             assert_eq!(at(&words(text), 0), None, "{text}");
         }
     }
