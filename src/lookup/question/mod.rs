@@ -3,6 +3,7 @@
 mod binding;
 mod clearance;
 mod closure_words;
+mod cone_and_cup;
 mod contrary;
 mod dash_number;
 mod duty;
@@ -204,6 +205,7 @@ impl Question {
         let tidied = groove::take(&mut question, &tidied);
         let tidied = clearance::take(&mut question, &tidied);
         let tidied = tidy::without_count(&tidied);
+        let tidied = cone_and_cup::together(&tidied);
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
         let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
