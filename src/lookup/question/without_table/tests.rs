@@ -50,7 +50,7 @@ fn parts_without_a_table_are_told_by_whole_words() {
         ("o-ring 20x2.5 backup ring", None),
         ("20x2.5 NBR with backup ring", None),
         ("AS568-318 with backup ring", None),
-        ("quad ring 20.29x2.62", Some("X-ring")),
+        ("x-ring 20.29x2.62", Some("X-ring")),
         ("X-Ring 20,29x2,62", Some("X-ring")),
         ("o-ring 20 x 2.5", None),
         (
