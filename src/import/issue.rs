@@ -277,6 +277,11 @@ pub enum Problem {
     /// The price includes value added tax.
     #[error("the price includes value added tax at an unknown rate; expected a net price")]
     PriceWithTax,
+    /// A gross price in either sense.
+    #[error(
+        "the price is gross, which may mean before discount or with value added tax; expected a discount, or `incl.` with the rate of VAT in header or title"
+    )]
+    PriceGross,
     /// A discount below 1 in a column of percents.
     #[error(
         "`{found}` is read as {found} %, as other discounts of the column are in percent; expected a sign of percent here, or the percents themselves"
