@@ -144,6 +144,20 @@ pub enum Problem {
     /// Not a unit of count.
     #[error(transparent)]
     Count(#[from] CountError),
+    /// A pack whose pieces the row says in another column.
+    #[error("read as {read}, as the pack quantity of the row says")]
+    PackOfRow {
+        /// As read.
+        read: String,
+    },
+    /// A unit behind a figure that differs from what the rest of the row counts in.
+    #[error(
+        "`{found}` behind the figure is another unit than that of the rest of the row; expected one unit a row"
+    )]
+    AnotherUnit {
+        /// As read.
+        found: String,
+    },
     /// A word that is not among the known ones.
     #[error("`{found}` is not known; expected {expected}")]
     UnknownWord {

@@ -98,7 +98,6 @@ impl<'g> TableContext<'g> {
             })
             .collect();
         note_currency(table, &columns, settings, why);
-        note_unit(table, why);
         let mut by_field = [None; Field::COUNT];
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
@@ -219,21 +218,6 @@ fn note_of_dates(printed: &str, settings: &ShopSettings) -> String {
             "since no other table says otherwise; `date_order` in the settings would settle it"
         },
     )
-}
-
-/// Says that usages and orders are counted as their parts are, whatever a column beside them says.
-fn note_unit(table: &Table, why: &mut Vec<String>) {
-    if !matches!(table.kind, TableKind::Usages | TableKind::Receipts) {
-        return;
-    }
-    let mut columns = table.columns.iter();
-    let unit = columns.find(|column| column.header.field == Field::UnitOfCount);
-    why.extend(unit.map(|column| {
-        format!(
-            "column `{}` is not read: quantities here count in the unit of their part",
-            column.printed
-        )
-    }));
 }
 
 /// Says how prices get a currency that neither cells nor header name.
