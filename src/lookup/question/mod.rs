@@ -441,6 +441,10 @@ impl Question {
     fn take_leading_designation(&mut self, text: &str) -> String {
         let words: Vec<&str> = text.split_whitespace().collect();
         for end in (1..words.len()).rev() {
+            // `NBR 50 bar` has no hardness of 50.
+            if quantity::is_apart(&words, end) {
+                continue;
+            }
             let head = words[..end].join(" ");
             let Some(designation) = Designation::parse(&head) else {
                 continue;

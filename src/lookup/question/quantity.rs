@@ -76,6 +76,16 @@ pub(super) fn tidy(text: &str) -> Option<(String, Vec<String>)> {
     is_changed.then(|| (left.join(" "), notes))
 }
 
+/// True where a text taken apart before one of its words would part a figure from its unit.
+pub(super) fn is_apart(words: &[&str], at: usize) -> bool {
+    let [.., figure] = words[..at] else {
+        return false;
+    };
+    let is_figure = figure.bytes().all(|b| b.is_ascii_digit());
+    let unit = words.get(at).map(|word| split_unit(word));
+    is_figure && matches!(unit, Some(("", Some(_))))
+}
+
 fn fluid_at(words: &[&str], at: usize) -> Option<&'static str> {
     let is = |at: usize, word: &str| {
         let found = words
