@@ -195,6 +195,28 @@ mod tests {
     }
 
     #[test]
+    fn gross_without_a_word_of_tax_has_two_senses() {
+        for (text, is_gross, is_in) in [
+            ("Bruttopreis", true, false),
+            ("Alle Preise sind Bruttopreise", true, false),
+            ("Brutto", true, true),
+            ("Prezzo lordo", true, false),
+            ("Precio bruto", true, false),
+            ("Preis brutto inkl. 19 % MwSt.", false, true),
+            ("Cena brutto", false, true),
+            ("Bruttolistenpreis", false, false),
+            ("Nettopreis", false, false),
+        ] {
+            let said = Stated::read(text);
+            assert_eq!(
+                (said.is_gross, said.is_with_tax),
+                (is_gross, is_in),
+                "{text}"
+            );
+        }
+    }
+
+    #[test]
     fn a_rate_of_tax_is_a_percent_and_an_amount_is_none() {
         for (text, is_rate) in [
             ("VAT rate", true),

@@ -1,5 +1,7 @@
 //! Quantities with what they count in: by the row's column of units, or by the word behind a figure (`2 Paar`, `3 m`).
 
+use std::borrow::Cow;
+
 use crate::import::cell::Cell;
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
@@ -38,7 +40,7 @@ impl Counting {
     pub fn in_packs_too(row: &mut RowReader<'_, '_>, severity: Severity) -> Self {
         let unit = match row.text_of(Field::UnitOfCount) {
             None => Ok(None),
-            Some(text) => read_once(row, &text).map(Some),
+            Some(text) => read_once(row, text).map(Some),
         };
         let is_unread = unit.is_err();
         let unit = unit.unwrap_or_else(|problem| {
@@ -127,9 +129,13 @@ impl Counting {
 }
 
 /// Reads a unit; the words of a column are read once.
-fn read_once(row: &mut RowReader<'_, '_>, text: &str) -> Result<CountedIn, Problem> {
-    if let Some(known) = row.memo.units.get(text) {
+fn read_once<'g>(row: &mut RowReader<'_, 'g>, text: Cow<'g, str>) -> Result<CountedIn, Problem> {
+    if let Some(known) = row.memo.units.get(&*text) {
         return Ok(CountedIn::Unit(*known));
     }
-    Ok(CountedIn::read(text)?)
+    let read = CountedIn::read(&text)?;
+    if let (Cow::Borrowed(text), CountedIn::Unit(unit)) = (text, read) {
+        row.memo.units.keep(|| text, || unit);
+    }
+    Ok(read)
 }

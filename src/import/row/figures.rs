@@ -8,8 +8,10 @@ use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{
-    LeadTimeUnit, NumberError, read_date, read_flag, read_month_or_date, read_number,
+    CalendarWeek, LeadTimeError, LeadTimeUnit, NumberError, first_of_quarter, last_of_quarter,
+    read_date, read_flag, read_month_or_date, read_number,
 };
+use crate::record::TableKind;
 use crate::units::UnitOfCount;
 
 use super::context::ReadColumn;
@@ -104,9 +106,38 @@ impl RowReader<'_, '_> {
             Cell::Text(text) if field == Field::CureDate => {
                 Ok(Some(read_month_or_date(text, column.order)?))
             }
-            Cell::Text(text) => Ok(Some(read_date(text, column.order)?)),
+            Cell::Text(text) => match self.day_of_period(field, text) {
+                Some(day) => day.map(Some),
+                None => Ok(Some(read_date(text, column.order)?)),
+            },
             other => Ok(Some(read_date(&other.to_text(), column.order)?)),
         }
+    }
+
+    /// The day that a week or a quarter means: of a delivery its last workday or day, of a rebuild its first. Common practice,
+    /// no source. `None` for other texts and days.
+    fn day_of_period(&mut self, field: Field, text: &str) -> Option<Result<NaiveDate, Problem>> {
+        let is_end = matches!(field, Field::Promised | Field::DueDate);
+        let is_start = self.table.kind == TableKind::PlannedRebuilds && field == Field::Date;
+        if !(is_end || is_start) {
+            return None;
+        }
+        if let Some(week) = CalendarWeek::read(text) {
+            // A delivery comes after its order.
+            let ordered = self.date_of(Field::Ordered).ok().flatten();
+            let listed = ordered.filter(|_| is_end).or(self.table.dated);
+            let day = match is_end {
+                true => week.last_workday(listed),
+                false => week.first_workday(listed),
+            };
+            let found = text.trim().to_owned();
+            return Some(day.ok_or_else(|| LeadTimeError::WeekOfNoYear { found }.into()));
+        }
+        let day = match is_end {
+            true => last_of_quarter(text),
+            false => first_of_quarter(text),
+        };
+        day.map(Ok)
     }
 
     /// A date, or an issue.

@@ -91,6 +91,7 @@ fn sold_in(row: &mut RowReader<'_, '_>) -> SoldIn {
     let pack_quantity = row.number_above_zero(Field::PackQuantity);
     let is_pack = row
         .text_of(Field::UnitOfCount)
+        .filter(|text| row.memo.units.get(&**text).is_none())
         .is_some_and(|text| CountedIn::read(&text) == Ok(CountedIn::Pack));
     let pieces =
         pack_quantity.filter(|pack| pack.fract().abs() < 1e-9 && (1.0..1e6).contains(pack));

@@ -1,6 +1,6 @@
 //! Deliveries told by the week of the year: `KW 14`, `week 14/2026`, `2026-W14`.
 
-use chrono::{Datelike, NaiveDate, Weekday};
+use chrono::{Datelike, Days, NaiveDate, Weekday};
 
 use crate::import::fold::fold;
 
@@ -22,7 +22,19 @@ impl CalendarWeek {
         if text.len() > 40 || !text.contains(|c: char| c.is_ascii_digit()) {
             return None;
         }
-        let folded = fold(text);
+        // `14. KW`: the point makes it the week of that number.
+        let in_front = text.split_once('.').filter(|(figures, behind)| {
+            let word = fold(behind);
+            week_of(figures.trim()).is_some() && word.split(' ').next() == Some("kw")
+        });
+        let turned = in_front.map(|(figures, behind)| {
+            let folded = fold(behind);
+            let year = folded.split_once(' ').map_or("", |(_, year)| year);
+            format!("kw {} {year}", figures.trim())
+                .trim_end()
+                .to_owned()
+        });
+        let folded = turned.unwrap_or_else(|| fold(text));
         let mut words = folded.split(' ');
         let mut first = words.next()?;
         if let Some(year) = year_of(first) {
@@ -49,6 +61,11 @@ impl CalendarWeek {
             week,
             year: year.flatten(),
         })
+    }
+
+    /// The Monday of the week, by the same rules.
+    pub fn first_workday(self, listed: Option<NaiveDate>) -> Option<NaiveDate> {
+        self.last_workday(listed)?.checked_sub_days(Days::new(4))
     }
 
     /// The Friday of the week, which is when all of it has passed at the goods-in gate (common practice, no source). A
@@ -101,6 +118,10 @@ mod tests {
             ("Calendar week 53", "2026-11-26", "2027-01-01"),
             ("wk 2", "2026-11-26", "2027-01-15"),
             ("Semaine 14", "2026-11-26", "2027-04-09"),
+            ("14. KW", "2026-03-02", "2026-04-03"),
+            ("14. KW 2026", "2027-01-01", "2026-04-03"),
+            ("14.KW/2026", "2027-01-01", "2026-04-03"),
+            ("KW 12/2026", "2027-01-01", "2026-03-20"),
         ] {
             assert_eq!(day(text, Some(listed)).as_deref(), Some(friday), "{text}");
         }
@@ -118,6 +139,9 @@ mod tests {
             "week 14 or 15",
             "weekly 2",
             "KW 14-16",
+            "14 KW",
+            "14. KW 15",
+            "54. KW 2026",
         ] {
             assert_eq!(day(text, listed), None, "{text}");
         }

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-use chrono::{Duration, NaiveDate};
+use chrono::{Duration, Months, NaiveDate};
 
 use crate::import::fold::fold;
 use crate::import::shipped::lines;
@@ -155,15 +155,7 @@ pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, Date
 /// As [`read_date`].
 pub fn read_month_or_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, DateError> {
     let bare = text.trim();
-    if let Some((quarter, year)) = bare
-        .split_once(['Q', 'q'])
-        .filter(|(quarter, _)| quarter.trim().len() == 1)
-        && let (Ok(quarter @ 1..=4), Ok(year)) = (
-            quarter.trim().parse::<u32>(),
-            year.trim_matches(['/', ' ', '-']).parse::<u32>(),
-        )
-        && let Some(found) = date(year, quarter * 3 - 2, 1)
-    {
+    if let Some(found) = first_of_quarter(bare) {
         return Ok(found);
     }
     let halves = bare.split_once(['/', '-', '.']);
@@ -177,6 +169,41 @@ pub fn read_month_or_date(text: &str, order: Option<DateOrder>) -> Result<NaiveD
         }
     }
     read_date(text, order)
+}
+
+/// The first day of a quarter: `1Q18`, `Q2 2026`, `2026-Q2`, `2. Quartal 2026`; `None` for any other text.
+pub fn first_of_quarter(text: &str) -> Option<NaiveDate> {
+    let may_be_one = text.len() <= 20 && text.contains(['q', 'Q']);
+    let folded = may_be_one.then(|| fold(text))?;
+    let words: Vec<&str> = folded.split(' ').collect();
+    let bare = |word: &'_ str| {
+        let rest = word.strip_prefix('q').or_else(|| word.strip_suffix('q'));
+        rest.map(str::to_owned)
+    };
+    let (quarter, year) = match words.as_slice() {
+        [one] => match one.split_once('q')? {
+            (year, quarter) if year.len() == 4 => (quarter.to_owned(), year),
+            (quarter, year) => (quarter.to_owned(), year),
+        },
+        [one, other] => match bare(one) {
+            Some(quarter) => (quarter, *other),
+            None => (bare(other)?, *one),
+        },
+        [quarter, "q" | "quartal" | "quarter", year]
+        | ["q" | "quartal" | "quarter", quarter, year] => ((*quarter).to_owned(), *year),
+        _ => return None,
+    };
+    let is_whole = quarter.len() == 1 && matches!(year.len(), 2 | 4);
+    let quarter = quarter.parse::<u32>().ok().filter(|_| is_whole)?;
+    let month = (1..=4).contains(&quarter).then_some(quarter * 3 - 2)?;
+    date(year.parse().ok()?, month, 1)
+}
+
+/// The last day of a quarter, as [`first_of_quarter`] reads it.
+pub fn last_of_quarter(text: &str) -> Option<NaiveDate> {
+    first_of_quarter(text)?
+        .checked_add_months(Months::new(3))?
+        .pred_opt()
 }
 
 /// A spreadsheet's day number (1900 system), for columns of dates that lost their format.

@@ -349,18 +349,29 @@ fn leading_number(text: &str) -> Option<(f64, &str)> {
 /// The unit in the folded text behind the numbers; any other word there makes it unreadable.
 fn unit_of(folded: &str) -> Option<LeadTimeUnit> {
     let mut unit = None;
+    let mut before = "";
     for word in folded.split(' ').filter(|word| !word.is_empty()) {
+        let place = std::mem::replace(&mut before, word);
+        // Weeks stay weeks, whatever days a word behind them speaks of.
+        let are_days = matches!(
+            unit,
+            None | Some(LeadTimeUnit::Days | LeadTimeUnit::Workdays)
+        );
         match word {
-            "working" | "business" | "work" | "arbeits" | "werk" | "bank" => {
+            // `6 Wochen ab Werk`: where, and no working days.
+            "werk" | "work" if matches!(place, "ab" | "ex" | "frei" | "from" | "vom") => {}
+            "working" | "business" | "work" | "arbeits" | "werk" | "bank" if are_days => {
                 unit = Some(LeadTimeUnit::Workdays)
             }
             "calendar" | "kalender" | "kalendertage" | "kalendertagen" | "kt" | "calendaires"
-            | "naturales" | "kalendarzowych" | "calendario" | "solari" => {
+            | "naturales" | "kalendarzowych" | "calendario" | "solari"
+                if are_days =>
+            {
                 unit = Some(LeadTimeUnit::CalendarDays);
             }
             "aro" | "after" | "order" | "from" | "receipt" | "of" | "nach" | "auftragseingang"
-            | "ab" | "bestellung" | "ca" | "approx" | "ex" | "works" | "werk_" | "ab_werk"
-            | "lead" | "time" | "delivery" | "lieferzeit" => {}
+            | "ab" | "bestellung" | "ca" | "approx" | "ex" | "works" | "frei" | "vom" | "lead"
+            | "time" | "delivery" | "lieferzeit" => {}
             word => {
                 let found = LeadTimeUnit::of_word(word)?;
                 let is_said = matches!(
@@ -393,6 +404,16 @@ mod tests {
         for (text, expected) in [
             ("6 wks", "42 days"),
             ("6-8 weeks", "42 to 56 days"),
+            ("6 weeks ARO", "42 days"),
+            ("ca. 4-6 Wochen", "28 to 42 days"),
+            ("2-3 AT", "2 to 3 working days"),
+            ("6 Wochen ab Werk", "42 days"),
+            ("6 weeks ex works", "42 days"),
+            ("10 Arbeitstage ab Werk", "10 working days"),
+            ("2 days working", "2 working days"),
+            ("ab Werk sofort", "in stock"),
+            ("sofort ab Lager", "in stock"),
+            ("Immediately ex works", "in stock"),
             ("6 to 8 weeks", "42 to 56 days"),
             ("ca. 6 - 8 Wochen", "42 to 56 days"),
             ("2 days", "2 working days"),
@@ -461,6 +482,9 @@ mod tests {
             "99999 weeks",
             "KW 14",
             "8-6 weeks",
+            "ab Werk",
+            "6 weeks working",
+            "6 weeks calendar",
             "6 weeks 2 days",
         ] {
             assert!(

@@ -11,7 +11,9 @@ mod price;
 mod word;
 
 pub use calendar_week::CalendarWeek;
-pub use date::{DateError, DateEvidence, read_date, read_month_or_date};
+pub use date::{
+    DateError, DateEvidence, first_of_quarter, last_of_quarter, read_date, read_month_or_date,
+};
 pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_into_date};
 pub use number::{DecimalSign, NumberError, NumberEvidence, plain_number, read_number};

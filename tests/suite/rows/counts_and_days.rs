@@ -411,3 +411,41 @@ fn approvals_need_kit_line_substitute_outcome_and_a_name() {
         assert_eq!(imported.rows_rejected, usize::from(!is_taken), "{row}");
     }
 }
+
+#[test]
+fn a_week_or_quarter_of_delivery_is_its_last_day_and_one_of_a_rebuild_its_first() {
+    // Days by `date.fromisocalendar` of Python's standard library: week 12 of 2026 is 16 to 20 March.
+    let header = "Supplier;Part no;Ordered;Promised;Received;Quantity";
+    for (promised, day) in [
+        ("KW 12/2026", Some("2026-03-20")),
+        ("2026-W12", Some("2026-03-20")),
+        ("12. KW 2026", Some("2026-03-20")),
+        ("Q2 2026", Some("2026-06-30")),
+        ("20.03.26", Some("2026-03-20")),
+        // The next after the order; the first of 2027 is too far ahead to be sure.
+        ("KW 12", Some("2026-03-20")),
+        ("KW 1", None),
+        ("spring", None),
+    ] {
+        let row = format!("North;B-1;2026-01-05;{promised};;2");
+        let imported = import("receipts.csv", &format!("{header}\n{row}\n"));
+        let receipt = &imported.records.receipts[0];
+        let found = receipt.promised.map(|day| day.to_string());
+        assert_eq!(found.as_deref(), day, "{promised}");
+        assert_eq!(
+            problems(&imported).len(),
+            usize::from(day.is_none()),
+            "{promised}"
+        );
+    }
+    for (planned, day) in [
+        ("KW 12/2026", "2026-03-16"),
+        ("Q2 2026", "2026-04-01"),
+        ("16.03.2026", "2026-03-16"),
+    ] {
+        let text = format!("Kit;Machine;Date\nPump;M1;{planned}\n");
+        let imported = import("planned.csv", &text);
+        let found = imported.records.planned_rebuilds[0].date.to_string();
+        assert_eq!(found, day, "{planned}");
+    }
+}
