@@ -76,6 +76,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
         at = end;
     }
     reader.finish();
+    need_words::settle_lip(question);
     need_words::drop_names_of_needs(question);
     family_words::drop_names_of_part(question);
 }
