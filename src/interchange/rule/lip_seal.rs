@@ -122,3 +122,30 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
         findings.check("depth of the housing bore for the other case");
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::interchange::{Subject, Verdict, judge};
+    use crate::part::SealForm;
+    use crate::standard;
+
+    #[test]
+    fn a_dust_lip_is_looked_at_where_the_outside_is_not_known() {
+        // DIN 3760: S is the dust lip; that a seal without must not replace one with it: common practice, no source.
+        let verdict = |has_lip, form| {
+            let row = standard::find("40x62x8").unwrap();
+            let (mut want, mut have) = (Subject::of_standard(row), Subject::of_standard(row));
+            want.needs.has_dust_lip = Some(has_lip);
+            have.traits.seal_form = Some(form);
+            judge(&want, &have).verdict
+        };
+        for form in [SealForm::A, SealForm::B, SealForm::C] {
+            assert_eq!(verdict(true, form), Verdict::MustNot, "{form}");
+            assert_ne!(verdict(false, form), Verdict::MustNot, "{form}");
+        }
+        for form in [SealForm::As, SealForm::Bs, SealForm::Cs] {
+            assert_ne!(verdict(true, form), Verdict::MustNot, "{form}");
+            assert_ne!(verdict(false, form), Verdict::MustNot, "{form}");
+        }
+    }
+}
