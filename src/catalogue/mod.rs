@@ -3,6 +3,7 @@
 //! Nothing here judges exchange or plans anything.
 
 pub mod card_index;
+mod counted;
 #[cfg(feature = "tables")]
 pub mod frame;
 mod index;

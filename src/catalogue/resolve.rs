@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDateTime;
 
+use super::counted::Counts;
 use super::index::Catalogue;
 use super::kits::Kits;
 use super::merge::Merge;
@@ -43,8 +44,9 @@ impl Shop {
             resolving.unresolved.extend(kits.add_line(line, part).err());
         }
         let stock = resolving.stock(records.stock);
-        let usages = resolving.usages(records.usages);
-        let receipts = resolving.receipts(records.receipts);
+        let counts = Counts::new(&stock, &offers, (&records.usages, &records.receipts));
+        let usages = resolving.usages(records.usages, &counts);
+        let receipts = resolving.receipts(records.receipts, &counts);
         for task in records.tasks {
             resolving.unresolved.extend(kits.add_task(task).err());
         }
@@ -133,13 +135,19 @@ impl Resolving {
         stock
     }
 
-    /// Usages, oldest first.
-    fn usages(&mut self, records: Vec<UsageRecord>) -> Vec<UsageOf> {
+    /// Usages in the units of their parts, oldest first; one that nobody can count is told and left out.
+    fn usages(&mut self, records: Vec<UsageRecord>, counts: &Counts) -> Vec<UsageOf> {
         let mut usages = Vec::with_capacity(records.len());
-        for record in records {
-            match self.find(&record.part) {
-                Some(part) => usages.push(UsageOf { part, record }),
-                None => self.no_such_part(&record.place, &record.part),
+        for mut record in records {
+            let Some(part) = self.find(&record.part) else {
+                self.no_such_part(&record.place, &record.part);
+                continue;
+            };
+            let quantity = (&mut record.quantity, &mut record.counted_in);
+            let told = counts.convert((part, self.merge.part(part)), quantity, &record.place);
+            match told {
+                Ok(()) => usages.push(UsageOf { part, record }),
+                Err(problem) => self.unresolved.push(problem),
             }
         }
         // Stable, and beside the list only the days: a million usages are not copied.
@@ -147,13 +155,21 @@ impl Resolving {
         usages
     }
 
-    /// Receipts, oldest order first.
-    fn receipts(&self, records: Vec<ReceiptRecord>) -> Vec<ReceiptOf> {
-        let part_of = |record: ReceiptRecord| ReceiptOf {
-            part: self.find(&record.part),
-            record,
-        };
-        let mut receipts: Vec<ReceiptOf> = records.into_iter().map(part_of).collect();
+    /// Receipts in the units of their parts, oldest order first; a quantity that nobody can count is told and unknown.
+    fn receipts(&mut self, records: Vec<ReceiptRecord>, counts: &Counts) -> Vec<ReceiptOf> {
+        let mut receipts = Vec::with_capacity(records.len());
+        for mut record in records {
+            let part = self.find(&record.part);
+            if let Some((id, quantity)) = part.zip(record.quantity.as_mut()) {
+                let quantity = (quantity, &mut record.counted_in);
+                let of = (id, self.merge.part(id));
+                if let Err(problem) = counts.convert(of, quantity, &record.place) {
+                    self.unresolved.push(problem);
+                    record.quantity = None;
+                }
+            }
+            receipts.push(ReceiptOf { part, record });
+        }
         receipts.sort_by_cached_key(|receipt| receipt.record.ordered);
         receipts
     }

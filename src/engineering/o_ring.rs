@@ -96,10 +96,18 @@ pub fn o_ring_in_gland(
     }
     against.extend(stretch_share.and_then(against_stretch));
     if let Some(share) = fill_share.filter(|share| *share > MOST_FILL) {
-        against.push(format!(
-            "fills {} % of the groove, above 85 %: no room for swell and heat",
-            beyond(share, MOST_FILL, 0)
-        ));
+        against.push(if share > 1.0 {
+            // Rubber keeps its volume under pressure.
+            format!(
+                "fills {} % of the groove: more than it holds, so that it does not go in as measured: measure groove and ring again",
+                beyond(share, 1.0, 0)
+            )
+        } else {
+            format!(
+                "fills {} % of the groove, above 85 %: no room for swell and heat",
+                beyond(share, MOST_FILL, 0)
+            )
+        });
     }
     OringInGland {
         stretch_share,

@@ -6,6 +6,7 @@ use super::bare_number;
 use super::cell::Cell;
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
+use super::footer::read_footer;
 use super::grid::Grid;
 use super::header::{Header, How};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
@@ -80,6 +81,9 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
         table.title = read_title(grid, from, row, order);
         row = table.first_row.max(row + 1);
         tables.push(table);
+    }
+    for table in &mut tables {
+        read_footer(grid, table);
     }
     tables.into_iter().flat_map(readings).collect()
 }

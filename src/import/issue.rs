@@ -144,6 +144,20 @@ pub enum Problem {
     /// Not a unit of count.
     #[error(transparent)]
     Count(#[from] CountError),
+    /// A pack whose pieces the row says in another column.
+    #[error("read as {read}, as the pack quantity of the row says")]
+    PackOfRow {
+        /// As read.
+        read: String,
+    },
+    /// A unit behind a figure that differs from what the rest of the row counts in.
+    #[error(
+        "`{found}` behind the figure is another unit than that of the rest of the row; expected one unit a row"
+    )]
+    AnotherUnit {
+        /// As read.
+        found: String,
+    },
     /// A word that is not among the known ones.
     #[error("`{found}` is not known; expected {expected}")]
     UnknownWord {
@@ -277,6 +291,11 @@ pub enum Problem {
     /// The price includes value added tax.
     #[error("the price includes value added tax at an unknown rate; expected a net price")]
     PriceWithTax,
+    /// A gross price in either sense.
+    #[error(
+        "the price is gross, which may mean before discount or with value added tax; expected a discount, or `incl.` with the rate of VAT in header or title"
+    )]
+    PriceGross,
     /// A discount below 1 in a column of percents.
     #[error(
         "`{found}` is read as {found} %, as other discounts of the column are in percent; expected a sign of percent here, or the percents themselves"

@@ -92,7 +92,7 @@ mod tests {
     fn a_word_means_what_its_table_is_about() {
         let parts = "Part number;Designation;Minimum\nP1;6205;4\nP2;6206;2\n";
         assert_eq!(field_of(parts, "Minimum"), Some(Field::MinStock));
-        let ordered = "Part number;Designation;MOQ\nP1;6205;4\nP2;6206;2\n";
+        let ordered = "Part number;Designation;Bore;MOQ\nP1;6205;25;4\nP2;6206;30;2\n";
         assert_eq!(field_of(ordered, "MOQ"), Some(Field::MinimumQuantity));
         let both = "Part number;Designation;Min stock;Minimum qty\nP1;6205;4;10\n";
         assert_eq!(field_of(both, "Min stock"), Some(Field::MinStock));

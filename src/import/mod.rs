@@ -18,6 +18,7 @@ mod file_problem;
 mod find_table;
 mod fold;
 mod folder;
+mod footer;
 pub mod formula_text;
 mod grid;
 mod guard;

@@ -24,6 +24,8 @@ pub struct Stated {
     pub is_without_tax: bool,
     /// Rate of the tax that is included, as a share of the net price.
     pub tax_share: Option<f64>,
+    /// Gross, in a sense that no word of tax settles.
+    pub is_gross: bool,
     /// A share in percent.
     pub is_percent: bool,
 }
@@ -63,6 +65,7 @@ impl Stated {
         states.is_with_tax = tax.is_in;
         states.is_without_tax = tax.is_out;
         states.tax_share = tax.share;
+        states.is_gross = tax.is_gross;
         states
     }
 
@@ -73,10 +76,18 @@ impl Stated {
         self.currency = self.currency.or(other.currency);
         self.per = self.per.or(other.per);
         self.from_quantity = self.from_quantity.or(other.from_quantity);
+        self.add_tax(other);
+        self.is_percent |= other.is_percent;
+    }
+
+    /// Takes over what `other` says of tax; words of tax settle the sense of gross.
+    pub fn add_tax(&mut self, other: Self) {
+        let has_words = |of: &Self| (of.is_with_tax || of.is_without_tax) && !of.is_gross;
+        let is_open = !has_words(self) && !has_words(&other);
+        self.is_gross = is_open && (self.is_gross || other.is_gross);
         self.is_with_tax |= other.is_with_tax;
         self.is_without_tax |= other.is_without_tax;
         self.tax_share = self.tax_share.or(other.tax_share);
-        self.is_percent |= other.is_percent;
     }
 
     /// True where nothing is stated.
@@ -213,6 +224,12 @@ mod tests {
         assert_eq!(states.time, Some(LeadTimeUnit::Weeks));
         assert!(states.is_percent && !states.is_with_tax);
         assert!(Stated::read("  ").is_empty() && !states.is_empty());
+        // Words of tax settle what gross means, whichever come first.
+        for (one, other) in [("Bruttopreis", "inkl. MwSt."), ("zzgl. MwSt.", "brutto")] {
+            let mut states = Stated::read(one);
+            states.add(Stated::read(other));
+            assert!(!states.is_gross, "{one} {other}");
+        }
         let before = states;
         states.add(Stated::default());
         assert_eq!(states, before);

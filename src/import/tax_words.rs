@@ -43,6 +43,8 @@ pub struct TaxWords {
     pub is_out: bool,
     /// The rate of tax that they hold, as a share of the net price.
     pub share: Option<f64>,
+    /// The prices are gross, and no word of tax says in which sense: before discount, or with tax.
+    pub is_gross: bool,
 }
 
 /// What the cell of a row's tax says about its price.
@@ -84,6 +86,7 @@ impl TaxWords {
             is_in,
             is_out: !is_in && !phrases.is_empty(),
             share,
+            is_gross: phrases.is_empty() && are_gross(&words),
         }
     }
 }
@@ -323,6 +326,16 @@ fn is_gross_word(word: &str) -> bool {
     )
 }
 
+/// True for words that say gross of a list price before discount as well as of a price with tax. In Polish lists the word means
+/// tax. Common practice, no source.
+fn are_gross(words: &[Word]) -> bool {
+    let is_either = |word: &str| {
+        matches!(word, "brutto" | "lordo" | "bruto") || word.starts_with("bruttopreis")
+    };
+    let has = |is_it: &dyn Fn(&str) -> bool| words.iter().any(|word| is_it(&word.text));
+    has(&is_either) && !has(&|word| matches!(word, "cena" | "ceny" | "cen"))
+}
+
 /// Words of inclusion before the tax.
 fn is_including(word: &str) -> bool {
     is_among(word, INCLUDING)
@@ -426,6 +439,24 @@ mod tests {
             "",
         ] {
             assert_eq!(TaxWords::read(text), TaxWords::default(), "{text}");
+        }
+    }
+
+    #[test]
+    fn gross_without_a_word_of_tax_has_two_senses() {
+        for (text, is_gross, is_in) in [
+            ("Bruttopreis", true, false),
+            ("Alle Preise sind Bruttopreise", true, false),
+            ("Brutto", true, true),
+            ("Prezzo lordo", true, false),
+            ("Precio bruto", true, false),
+            ("Preis brutto inkl. 19 % MwSt.", false, true),
+            ("Cena brutto", false, true),
+            ("Bruttolistenpreis", false, false),
+            ("Nettopreis", false, false),
+        ] {
+            let said = TaxWords::read(text);
+            assert_eq!((said.is_gross, said.is_in), (is_gross, is_in), "{text}");
         }
     }
 

@@ -31,13 +31,14 @@ pub struct Title {
     pub lines: Vec<String>,
 }
 
-/// Longest text above a table that is read, bytes.
-const LONGEST_LINE: usize = 300;
+/// Longest text beside a table that is read, bytes.
+pub(super) const LONGEST_LINE: usize = 300;
 /// Most texts above a table that are kept.
 const MOST_LINES: usize = 16;
 
 /// Words for the prices of a list, folded.
-const PRICES: [&str; 22] = [
+const PRICES: [&str; 23] = [
+    "bruttopreise",
     "prices",
     "price",
     "preise",
@@ -176,19 +177,28 @@ impl Title {
         ]) {
             self.states.length = self.states.length.or(states.length);
         }
-        let is_of_prices = has(&PRICES);
-        if is_of_prices {
+        if has(&PRICES) {
             self.states.currency = self.states.currency.or(states.currency);
             self.states.per = self.states.per.or(states.per);
         }
-        // `inkl. 19 % MwSt.` by itself is about the prices too; beside a sum it is about that.
-        let is_short = folded.split(' ').count() <= MOST_WORDS_OF_TAX;
-        if is_of_prices || (is_short || has(&AMOUNTS)) && !has(&SUMS) {
-            self.states.is_with_tax |= states.is_with_tax;
-            self.states.is_without_tax |= states.is_without_tax;
-            self.states.tax_share = self.states.tax_share.or(states.tax_share);
-        }
+        self.take_tax(text);
         self.states.currency = self.states.currency.or_else(|| named_currency(&folded));
+    }
+
+    /// What a line above or below a table says of tax in its prices.
+    ///
+    /// `inkl. 19 % MwSt.` by itself is about the prices too; beside a sum it is about that.
+    pub(super) fn take_tax(&mut self, text: &str) {
+        let folded = fold(text);
+        let has = |words: &[&str]| folded.split(' ').any(|word| words.contains(&word));
+        let is_short = folded.split(' ').count() <= MOST_WORDS_OF_TAX;
+        if !has(&PRICES) && !((is_short || has(&AMOUNTS)) && !has(&SUMS)) {
+            return;
+        }
+        let mut states = Stated::read(text);
+        // `Bruttogewicht` and firms of such a name are no prices.
+        states.is_gross &= has(&PRICES);
+        self.states.add_tax(states);
     }
 
     fn date(&mut self, value: Cell<'_>, order: DateOrder) {

@@ -104,4 +104,30 @@ mod tests {
             assert!(!answers.worked_out.is_empty(), "{text}");
         }
     }
+
+    /// Arithmetic: 4.81 mm² of section, stretched by 2 %, in 2 x 2.4 mm are 100.3 %, in 2 x 2.3 mm 104.6 %; rubber keeps its
+    /// volume. Both are within what a calliper is unsure of, and never "no room for swell" alone.
+    #[test]
+    fn a_ring_of_more_than_the_groove_holds_does_not_go_in_as_measured() {
+        for (text, is_full) in [
+            ("o-ring 40x2.5 groove floor 40.8 depth 2 width 2.4", true),
+            ("o-ring 40x2.5 groove floor 40.8 depth 2 width 2.3", true),
+            ("o-ring 40x2.5 groove floor 40.8 depth 2 width 2.6", false),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let first = &answers.answers[0].judgement;
+            let checks = first.checks.join("; ");
+            assert_eq!(
+                checks.contains("does not go in as measured"),
+                is_full,
+                "{text}: {checks}"
+            );
+            assert_eq!(
+                checks.contains("no room for swell"),
+                !is_full,
+                "{text}: {checks}"
+            );
+            assert!(first.verdict >= Verdict::AfterChecks, "{text}");
+        }
+    }
 }

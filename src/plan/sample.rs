@@ -177,6 +177,7 @@ impl Sample {
             date: day(date),
             part: "".into(),
             quantity,
+            counted_in: None,
             machine: None,
             reason: None,
             place: self.place(),
@@ -202,6 +203,7 @@ impl Sample {
             promised: promised_days.map(after),
             received: days.map(after),
             quantity: Some(1.0),
+            counted_in: None,
             place: self.place(),
         };
         self.shop.receipts.push(ReceiptOf {

@@ -89,9 +89,19 @@ impl fmt::Display for SurplusBasis {
                     f.write_str(", on no kit that counts")?;
                 }
                 if *level > *insured {
-                    write!(f, "; {level} are kept by its level")?;
+                    let are = if (level - 1.0).abs() < 1e-9 {
+                        "is"
+                    } else {
+                        "are"
+                    };
+                    write!(f, "; {level} {are} kept by its level")?;
                 } else if *insured > 0.0 {
-                    write!(f, "; {insured} are kept, as many as one rebuild takes")?;
+                    let are = if (insured - 1.0).abs() < 1e-9 {
+                        "is"
+                    } else {
+                        "are"
+                    };
+                    write!(f, "; {insured} {are} kept, as many as one rebuild takes")?;
                 }
                 Ok(())
             }

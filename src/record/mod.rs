@@ -40,7 +40,7 @@ pub use settings_text::read_moment;
 pub use stock::StockRecord;
 pub use supplier::{SameDay, SupplierRecord};
 pub use time_zone::{NoSuchTimeZone, TimeZone};
-pub use usage::{ReceiptRecord, UsageReason, UsageRecord};
+pub use usage::{CountedIn, ReceiptRecord, UsageReason, UsageRecord};
 
 /// Every record read from one folder, in order of reading.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -1,10 +1,12 @@
 //! Usages and receipts: what was used, and how long orders really took. There are millions of them: names are shared.
 
+use std::fmt;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
 
 use crate::place::Place;
+use crate::units::{CountError, UnitOfCount};
 
 /// Why a part was used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -18,6 +20,68 @@ pub enum UsageReason {
     Rebuild,
 }
 
+/// What a usage or an order counts in, as its row says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CountedIn {
+    /// A unit of count.
+    Unit(UnitOfCount),
+    /// A pack of as many as the offers of its part are packed in.
+    Pack,
+}
+
+/// Words for a pack that does not say how many it holds, in lower case and without a point.
+const PACKS: [&str; 26] = [
+    "pack",
+    "packs",
+    "pk",
+    "pkg",
+    "pck",
+    "packung",
+    "packungen",
+    "box",
+    "boxes",
+    "carton",
+    "cartons",
+    "karton",
+    "kartons",
+    "ve",
+    "vpe",
+    "schachtel",
+    "schachteln",
+    "beutel",
+    "bag",
+    "bags",
+    "gebinde",
+    "paquet",
+    "boite",
+    "caja",
+    "opak",
+    "opakowanie",
+];
+
+impl CountedIn {
+    /// Reads the words used in spreadsheets: those of [`UnitOfCount::read`], and `box`, `Karton`, `VE`.
+    ///
+    /// # Errors
+    /// [`CountError::NotAUnit`] for anything else.
+    pub fn read(text: &str) -> Result<Self, CountError> {
+        let word = text.trim().trim_end_matches('.').to_lowercase();
+        if PACKS.contains(&word.as_str()) {
+            return Ok(Self::Pack);
+        }
+        UnitOfCount::read(text).map(Self::Unit)
+    }
+}
+
+impl fmt::Display for CountedIn {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unit(unit) => unit.fmt(f),
+            Self::Pack => f.write_str("pack"),
+        }
+    }
+}
+
 /// One usage; a return is negative.
 #[derive(Debug, Clone, PartialEq)]
 pub struct UsageRecord {
@@ -27,6 +91,8 @@ pub struct UsageRecord {
     pub part: Arc<str>,
     /// Quantity; returns are negative.
     pub quantity: f64,
+    /// What it counts in; `None` for the unit of the part.
+    pub counted_in: Option<CountedIn>,
     /// Machine.
     pub machine: Option<Arc<str>>,
     /// Reason.
@@ -50,6 +116,8 @@ pub struct ReceiptRecord {
     pub received: Option<NaiveDate>,
     /// Quantity.
     pub quantity: Option<f64>,
+    /// What it counts in; `None` for the unit of the part.
+    pub counted_in: Option<CountedIn>,
     /// The row.
     pub place: Place,
 }

@@ -48,6 +48,9 @@ fn meaning(table: &str, column: &str) -> &'static str {
         ("offers", "unit_of_count") => {
             "unit of price, minimum and pack: piece, pair, matched set of N, pack of N, metre"
         }
+        ("usages" | "receipts", "unit_of_count") => {
+            "what the quantity counts in: piece, pair, matched set of N, pack of N, metre, or pack of as many as offers pack; null for the unit of the part"
+        }
         ("issues", "column") => "column, from 1; null where the row as a whole is meant",
         _ => meaning_anywhere(column),
     }

@@ -2,7 +2,7 @@
 
 use super::identity::{put_place, take_place};
 use super::table::{RowIn, RowOut, Stored, TableError};
-use crate::record::{ReceiptRecord, UsageReason, UsageRecord};
+use crate::record::{CountedIn, ReceiptRecord, UsageReason, UsageRecord};
 
 const fn reason_code(reason: UsageReason) -> &'static str {
     match reason {
@@ -21,6 +21,20 @@ fn read_reason(code: &str) -> Option<UsageReason> {
     all.into_iter().find(|reason| reason_code(*reason) == code)
 }
 
+fn put_counted_in(row: &mut RowOut<'_>, unit: Option<CountedIn>) {
+    let text = unit.map(|unit| unit.to_string());
+    row.text("unit_of_count", text.as_deref());
+}
+
+/// The column of units, which workspaces of earlier versions have not.
+fn take_counted_in(row: &mut RowIn<'_>) -> Result<Option<CountedIn>, TableError> {
+    if row.is_next("unit_of_count") {
+        row.coded("unit_of_count", |text| CountedIn::read(text).ok())
+    } else {
+        Ok(None)
+    }
+}
+
 impl Stored for UsageRecord {
     const TABLE: &'static str = "usages";
 
@@ -28,6 +42,7 @@ impl Stored for UsageRecord {
         row.date("date", Some(self.date));
         row.text("part", Some(&self.part));
         row.number("quantity", Some(self.quantity));
+        put_counted_in(row, self.counted_in);
         row.text("machine", self.machine.as_deref());
         row.text("reason", self.reason.map(reason_code));
         put_place(row, &self.place);
@@ -38,6 +53,7 @@ impl Stored for UsageRecord {
             date: row.required_date("date")?,
             part: row.required_shared_text("part")?,
             quantity: row.required_number("quantity")?,
+            counted_in: take_counted_in(row)?,
             machine: row.shared_text("machine")?,
             reason: row.coded("reason", read_reason)?,
             place: take_place(row)?,
@@ -55,6 +71,7 @@ impl Stored for ReceiptRecord {
         row.date("promised", self.promised);
         row.date("received", self.received);
         row.number("quantity", self.quantity);
+        put_counted_in(row, self.counted_in);
         put_place(row, &self.place);
     }
 
@@ -66,6 +83,7 @@ impl Stored for ReceiptRecord {
             promised: row.date("promised")?,
             received: row.date("received")?,
             quantity: row.number("quantity")?,
+            counted_in: take_counted_in(row)?,
             place: take_place(row)?,
         })
     }

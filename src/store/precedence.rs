@@ -281,6 +281,8 @@ fn settle(rows: Vec<Kept<ReceiptRecord>>) -> Vec<Kept<ReceiptRecord>> {
     let content = |record: &ReceiptRecord| {
         let mut record = record.clone();
         record.place = nowhere();
+        // One list names the unit that another leaves out.
+        record.counted_in = None;
         format!("{record:?}")
     };
     let mut rows: Vec<_> = told_once(&rows, content).into_iter().cloned().collect();

@@ -86,6 +86,10 @@ impl UnitOfCount {
             found: text.trim().to_owned(),
         };
         let lower = text.trim().trim_end_matches('.').to_lowercase();
+        // UN/ECE Recommendation 20: one, and a piece.
+        if matches!(lower.as_str(), "c62" | "h87") {
+            return Ok(Self::Piece);
+        }
         let number = only_number(&lower).ok_or_else(not_a_unit)?;
         let words: String = lower
             .chars()
@@ -93,7 +97,7 @@ impl UnitOfCount {
             .collect();
         let mut words = words
             .split_whitespace()
-            .filter(|w| !matches!(*w, "of" | "a" | "à" | "de" | "zu" | "je"));
+            .filter(|w| !matches!(*w, "of" | "a" | "à" | "de" | "zu" | "je" | "er"));
         let (word, rest) = (words.next().unwrap_or_default(), words.next());
         let pieces = match number.as_str() {
             "" => None,
@@ -105,13 +109,16 @@ impl UnitOfCount {
         match word {
             "piece" | "pieces" | "pc" | "pcs" | "ea" | "each" | "stk" | "stück" | "stueck"
             | "st" | "pce" | "pièce" | "pieza" | "pza" | "ud" | "szt" | "pz" | "pezzo" | "un"
-            | "pça"
+            | "pça" | "stck" | "stücke" | "unit" | "units" | "nos" | "uds" | "unidad"
+            | "unidades" | "unité" | "unités" | "pièces" | "piezas" | "pezzi" | "sztuk"
+            | "peça" | "peças"
                 if rest.is_none_or(|w| matches!(w, "piece" | "pcs"))
                     && pieces.is_none_or(|n| n == 1) =>
             {
                 Ok(Self::Piece)
             }
-            "pair" | "paar" | "paire" | "par" | "para" | "pr" | "prs"
+            "pair" | "pairs" | "paar" | "paare" | "paire" | "paires" | "par" | "para" | "pary"
+            | "pares" | "pr" | "prs"
                 if rest.is_none() && pieces.is_none_or(|n| n == 1) =>
             {
                 Ok(Self::Pair)
@@ -122,11 +129,15 @@ impl UnitOfCount {
             _ if is_matched => in_a_set
                 .map(|pieces| Self::MatchedSet { pieces })
                 .ok_or_else(not_a_unit),
-            "pack" | "pk" | "pkg" | "packung" | "pck" | "bag" | "paquet" | "opak" => pieces
+            "pack" | "packs" | "pk" | "pkg" | "packung" | "packungen" | "pck" | "bag" | "bags"
+            | "paquet" | "opak" | "box" | "boxes" | "carton" | "cartons" | "karton" | "kartons"
+            | "schachtel" | "schachteln" | "beutel" | "gebinde" | "ve" | "vpe" | "boite"
+            | "caja" => pieces
                 .filter(|n| *n > 0)
                 .map(|pieces| Self::Pack { pieces })
                 .ok_or_else(not_a_unit),
-            "m" | "metre" | "meter" | "mtr" | "lfm" | "mètre" | "metro"
+            "m" | "metre" | "metres" | "meter" | "meters" | "mtr" | "lfm" | "mètre" | "mètres"
+            | "metro" | "metros"
                 if rest.is_none() && pieces.is_none_or(|n| n == 1) =>
             {
                 Ok(Self::Metre)

@@ -1,5 +1,6 @@
 //! Rows merged to parts, resolved, and written as tables.
 
+mod counted;
 mod frames;
 mod merging;
 mod presumed;
@@ -14,6 +15,7 @@ fn usage(part: &str, days_ago: i64, quantity: f64) -> UsageRecord {
         date: monday().date() - chrono::TimeDelta::days(days_ago),
         part: part.into(),
         quantity,
+        counted_in: None,
         machine: None,
         reason: None,
         place: place(9),

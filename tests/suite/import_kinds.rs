@@ -63,7 +63,7 @@ fn a_minimum_in_a_parts_list_is_that_of_the_shelf() {
     // What is certainly a least quantity to order is of no use without a supplier, and told.
     let imported = import(&[(
         "parts.csv",
-        "Part number,Designation,MOQ\nP1,6205-2RS,4\nP2,6206-2RS,3\n",
+        "Part number,Designation,Bore,MOQ\nP1,6205-2RS,25,4\nP2,6206-2RS,30,3\n",
     )]);
     assert_eq!(imported.records.parts[0].own_min_stock, None);
     assert_eq!(not_read(&imported.tables[0]), ["MOQ"]);

@@ -390,6 +390,7 @@ fn simulate(case: Case, base: &Shop, dice: &mut Dice, tally: &mut Tally) {
                         promised,
                         received,
                         quantity: Some(1.0),
+                        counted_in: None,
                         place: place.clone(),
                     },
                 });
@@ -489,6 +490,7 @@ fn leaning_on_others_narrows_what_three_receipts_say() {
                     promised: None,
                     received: calendars.of_supplier(None).add_workdays(ordered, *days),
                     quantity: Some(1.0),
+                    counted_in: None,
                     place: Place::row(&Arc::from("simulated"), &Arc::from(""), 0),
                 },
             });

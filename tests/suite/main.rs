@@ -42,6 +42,7 @@ mod lookup_asks;
 mod lookup_mixed;
 mod lookup_named;
 mod lookup_names;
+mod lookup_quantities;
 mod lookup_shop;
 mod lookup_words;
 mod match_json;

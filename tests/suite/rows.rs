@@ -8,6 +8,7 @@ mod offer_prices;
 mod offer_tax;
 mod titles;
 mod totals;
+mod units;
 
 use sparewright::import::{Imported, read_folder};
 

@@ -13,10 +13,10 @@ use sparewright::part::{
 };
 use sparewright::place::Place;
 use sparewright::record::{
-    ApprovalOutcome, ApprovalRecord, Condition, Expedite, KitLine, LeadUnit, MachineRecord,
-    OfferRecord, OtherWay, OtherWayKind, PartFacts, PartRecord, PlannedRebuild, PriceBreak,
-    QuotedLeadTime, ReceiptRecord, SameDay, StockRecord, SupplierRecord, Task, UsageReason,
-    UsageRecord,
+    ApprovalOutcome, ApprovalRecord, Condition, CountedIn, Expedite, KitLine, LeadUnit,
+    MachineRecord, OfferRecord, OtherWay, OtherWayKind, PartFacts, PartRecord, PlannedRebuild,
+    PriceBreak, QuotedLeadTime, ReceiptRecord, SameDay, StockRecord, SupplierRecord, Task,
+    UsageReason, UsageRecord,
 };
 use sparewright::store::{
     Cells, Kept, Mends, Origin, State, Stored, Table, columns_of, describe_tables, from_bytes,
@@ -372,6 +372,16 @@ fn stock() -> impl Strategy<Value = StockRecord> {
         )
 }
 
+fn counted_in() -> impl Strategy<Value = Option<CountedIn>> {
+    const UNITS: &[CountedIn] = &[
+        CountedIn::Pack,
+        CountedIn::Unit(UnitOfCount::Metre),
+        CountedIn::Unit(UnitOfCount::Pack { pieces: 10 }),
+        CountedIn::Unit(UnitOfCount::MatchedSet { pieces: 2 }),
+    ];
+    one_of(UNITS)
+}
+
 fn usage() -> impl Strategy<Value = UsageRecord> {
     const REASONS: &[UsageReason] = &[
         UsageReason::Failure,
@@ -382,15 +392,17 @@ fn usage() -> impl Strategy<Value = UsageRecord> {
         date(),
         text(),
         number(),
+        counted_in(),
         some_text(),
         one_of(REASONS),
         place(),
     )
         .prop_map(
-            |(date, part, quantity, machine, reason, place)| UsageRecord {
+            |(date, part, quantity, counted_in, machine, reason, place)| UsageRecord {
                 date,
                 part: part.into(),
                 quantity,
+                counted_in,
                 machine: machine.map(Into::into),
                 reason,
                 place,
@@ -406,17 +418,21 @@ fn receipt() -> impl Strategy<Value = ReceiptRecord> {
         some_date(),
         some_date(),
         some_number(),
+        counted_in(),
         place(),
     )
         .prop_map(
-            |(supplier, part, ordered, promised, received, quantity, place)| ReceiptRecord {
-                supplier: supplier.into(),
-                part: part.into(),
-                ordered,
-                promised,
-                received,
-                quantity,
-                place,
+            |(supplier, part, ordered, promised, received, quantity, counted_in, place)| {
+                ReceiptRecord {
+                    supplier: supplier.into(),
+                    part: part.into(),
+                    ordered,
+                    promised,
+                    received,
+                    quantity,
+                    counted_in,
+                    place,
+                }
             },
         )
 }

@@ -82,6 +82,8 @@ pub struct StatedOrigin {
     pub is_without_tax: bool,
     /// Rate of the tax that is included, as a share of the net price.
     pub tax_share: Option<f64>,
+    /// Gross, in a sense that no word of tax settles.
+    pub is_gross: bool,
     /// A share in percent.
     pub is_percent: bool,
 }
@@ -172,6 +174,7 @@ impl StatedOrigin {
             is_with_tax: states.is_with_tax,
             is_without_tax: states.is_without_tax,
             tax_share: states.tax_share,
+            is_gross: states.is_gross,
             is_percent: states.is_percent,
         }
     }
@@ -190,6 +193,7 @@ impl StatedOrigin {
             is_with_tax: self.is_with_tax,
             is_without_tax: self.is_without_tax,
             tax_share: self.tax_share,
+            is_gross: self.is_gross,
             is_percent: self.is_percent,
         }
     }

@@ -14,6 +14,7 @@ use crate::record::{DateOrder, ShopSettings, TableKind};
 use crate::units::LengthUnit;
 
 use super::evidence::{Evidence, evidence_of, is_lead_time};
+use super::price_tax::note_gross;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -97,12 +98,11 @@ impl<'g> TableContext<'g> {
             })
             .collect();
         note_currency(table, &columns, settings, why);
-        note_unit(table, why);
         let mut by_field = [None; Field::COUNT];
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
         }
-        Self {
+        let context = Self {
             grid,
             kind: table.kind,
             settings,
@@ -115,7 +115,11 @@ impl<'g> TableContext<'g> {
             columns,
             by_field,
             is_read_beside: !table.read_beside.is_empty(),
+        };
+        if table.kind == TableKind::Offers {
+            note_gross(&context, table, why);
         }
+        context
     }
 
     /// The first column of a field.
@@ -151,7 +155,8 @@ impl ReadColumn {
         proved: &Evidence,
         (whole, settings): (&NumberEvidence, &ShopSettings),
     ) -> Self {
-        let (field, states) = (column.header.field, column.header.states);
+        let field = column.header.field;
+        let states = with_tax_words(field, column.header.states, &column.printed);
         // A column that holds both signs proves that the sheet's sign is not its own.
         let is_silent = proved.numbers == NumberEvidence::default();
         let of_sheet = || if is_silent { whole.sign() } else { None };
@@ -169,6 +174,22 @@ impl ReadColumn {
             is_in_percent: field == Field::Discount && cells.any(|cell| is_percents(cell, decimal)),
         }
     }
+}
+
+/// What a header states, with what all of it says of tax: `MwSt. incl.`, `Bruttopreis EUR`.
+fn with_tax_words(field: Field, mut states: Stated, printed: &str) -> Stated {
+    let said = Stated::read(printed);
+    match field {
+        Field::VatRate => states.add_tax(said),
+        Field::Price | Field::ListPrice | Field::PriceFrom if said.is_gross => {
+            states.add_tax(Stated {
+                is_gross: true,
+                ..Stated::default()
+            });
+        }
+        _ => {}
+    }
+    states
 }
 
 /// True for a discount that can only be in percent: of 1 and more, or several after each other.
@@ -197,21 +218,6 @@ fn note_of_dates(printed: &str, settings: &ShopSettings) -> String {
             "since no other table says otherwise; `date_order` in the settings would settle it"
         },
     )
-}
-
-/// Says that usages and orders are counted as their parts are, whatever a column beside them says.
-fn note_unit(table: &Table, why: &mut Vec<String>) {
-    if !matches!(table.kind, TableKind::Usages | TableKind::Receipts) {
-        return;
-    }
-    let mut columns = table.columns.iter();
-    let unit = columns.find(|column| column.header.field == Field::UnitOfCount);
-    why.extend(unit.map(|column| {
-        format!(
-            "column `{}` is not read: quantities here count in the unit of their part",
-            column.printed
-        )
-    }));
 }
 
 /// Says how prices get a currency that neither cells nor header name.

@@ -28,7 +28,7 @@ impl RowReader<'_, '_> {
         }
     }
 
-    fn number_of(&mut self, column: &ReadColumn) -> Result<Option<f64>, Problem> {
+    pub(super) fn number_of(&mut self, column: &ReadColumn) -> Result<Option<f64>, Problem> {
         match self.cell_of(column) {
             Cell::Empty | Cell::Error(_) | Cell::NoResult => Ok(None),
             Cell::Number(value) => Ok(Some(value)),

@@ -9,6 +9,7 @@ use crate::import::value::is_placeholder;
 use crate::part::designation::Designation;
 use crate::record::KitLine;
 
+use super::counted::Counting;
 use super::named_part::read_identity;
 use super::reader::{Rejected, RowReader};
 
@@ -42,11 +43,9 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<KitLine, Rejected> {
         }
         row.lacks(Field::PartNumber, RECORD);
     }
-    let quantity = quantity(row)?;
-    let unit_of_count = row.unit_of_count();
-    // Two of a unit that is not read are not two pieces.
-    let is_unit_unread = unit_of_count.is_none() && row.text_of(Field::UnitOfCount).is_some();
-    let quantity = quantity.filter(|_| !is_unit_unread);
+    let mut counting = Counting::in_units(row);
+    let quantity = quantity(row, &mut counting)?;
+    let unit_of_count = counting.unit_of_count();
     let line = row
         .text(Field::Line)
         .unwrap_or_else(|| format!("row {}", row.row + 1));
@@ -90,9 +89,12 @@ fn says_more_than_its_kit(row: &RowReader<'_, '_>) -> bool {
 }
 
 /// How many the line asks for; `None` with an issue where the cell is empty, spoilt or no number above 0.
-fn quantity(row: &mut RowReader<'_, '_>) -> Result<Option<f64>, Rejected> {
-    let Some(quantity) = row.number(Field::Quantity) else {
-        row.lacks(Field::Quantity, RECORD);
+fn quantity(row: &mut RowReader<'_, '_>, counting: &mut Counting) -> Result<Option<f64>, Rejected> {
+    let Some(quantity) = counting.told(row, Field::Quantity) else {
+        // A quantity of a unit that is not read is there, and told.
+        if !counting.is_unread || row.cell(Field::Quantity) == Cell::Empty {
+            row.lacks(Field::Quantity, RECORD);
+        }
         return Ok(None);
     };
     if quantity > 0.0 {

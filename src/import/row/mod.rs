@@ -5,6 +5,7 @@
 
 mod approvals;
 mod context;
+mod counted;
 mod counts;
 mod described;
 mod evidence;

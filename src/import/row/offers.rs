@@ -4,8 +4,8 @@ use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::import::value::{ReadPrice, read_condition, read_number};
-use crate::record::{Condition, Expedite, OfferRecord, PriceBreak};
-use crate::units::Price;
+use crate::record::{Condition, CountedIn, Expedite, OfferRecord, PriceBreak};
+use crate::units::{Price, UnitOfCount};
 
 use super::context::ReadColumn;
 use super::named_part::read_identity;
@@ -31,7 +31,12 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         return Err(row.missing(Field::PartNumber, RECORD));
     }
     let condition = condition(row)?;
-    let (price, breaks) = prices(row)?;
+    let (mut price, mut breaks) = prices(row)?;
+    let sold = sold_in(row);
+    if sold.is_unread {
+        // The price of nobody knows how many.
+        (price, breaks) = (None, Vec::new());
+    }
     let expedite = expedite(row);
     let cancellation_charge_share = share(
         row,
@@ -53,10 +58,10 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         maker: row.text(Field::Maker),
         condition,
         price,
-        unit_of_count: row.unit_of_count(),
+        unit_of_count: sold.unit,
         breaks,
         minimum_quantity: row.number_above_zero(Field::MinimumQuantity),
-        pack_quantity: row.number_above_zero(Field::PackQuantity),
+        pack_quantity: sold.pack_quantity,
         // A supplier's list calls its own stock just that.
         quantity_available: row
             .number_from_zero(Field::Available)
@@ -71,6 +76,46 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         valid_until: row.date(Field::ValidUntil),
         place: row.place.clone(),
     })
+}
+
+/// What an offer is sold in.
+struct SoldIn {
+    unit: Option<UnitOfCount>,
+    pack_quantity: Option<f64>,
+    /// True where the row says a unit that nobody reads.
+    is_unread: bool,
+}
+
+/// Unit and pack of an offer: a `VE` or `box` is a pack of the row's own pack quantity.
+fn sold_in(row: &mut RowReader<'_, '_>) -> SoldIn {
+    let pack_quantity = row.number_above_zero(Field::PackQuantity);
+    let is_pack = row
+        .text_of(Field::UnitOfCount)
+        .is_some_and(|text| CountedIn::read(&text) == Ok(CountedIn::Pack));
+    let pieces =
+        pack_quantity.filter(|pack| pack.fract().abs() < 1e-9 && (1.0..1e6).contains(pack));
+    if let Some(pieces) = pieces.filter(|_| is_pack) {
+        let unit = UnitOfCount::Pack {
+            pieces: pieces as u32,
+        };
+        let read = unit.to_string();
+        row.issue(
+            Severity::Note,
+            Some(Field::UnitOfCount),
+            Problem::PackOfRow { read },
+        );
+        return SoldIn {
+            unit: Some(unit),
+            pack_quantity: None,
+            is_unread: false,
+        };
+    }
+    let unit = row.unit_of_count();
+    SoldIn {
+        unit,
+        pack_quantity,
+        is_unread: unit.is_none() && row.text_of(Field::UnitOfCount).is_some(),
+    }
 }
 
 /// Condition of the goods; new where no cell says it.

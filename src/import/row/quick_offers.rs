@@ -21,7 +21,7 @@ use super::figures::without_unit;
 use super::lead_times::lead_time_of_text;
 use super::memo::Memo;
 use super::offer_kind::OfferKind;
-use super::price_tax::is_with_tax;
+use super::price_tax;
 
 /// Fewest columns of a table in which a row of several filled cells is always data.
 const LEAST_COLUMNS: usize = 3;
@@ -71,7 +71,7 @@ impl<'g> QuickOffers<'g> {
             || context.has(F::PriceFrom)
             || context.has(F::HoldsFrom)
             || context.has(F::VatRate)
-            || prices.any(|column| is_with_tax(context, column))
+            || prices.any(|column| price_tax::is_involved(context, column))
             || has_both(F::Price, F::ListPrice)
             || has_both(F::Available, F::OnHand);
         if context.kind != TableKind::Offers

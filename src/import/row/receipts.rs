@@ -4,6 +4,7 @@ use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
 use crate::record::ReceiptRecord;
 
+use super::counted::Counting;
 use super::reader::{Rejected, RowReader};
 
 /// What the record is called in messages.
@@ -30,6 +31,19 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<ReceiptRecord, Rejected> {
         row.issue(Severity::Rejected, Some(Field::Received), problem);
         return Err(Rejected);
     }
+    let mut counting = Counting::in_packs_too(row, Severity::Doubtful);
+    let quantity = counting.told(row, Field::Quantity).filter(|quantity| {
+        let is_above = *quantity > 0.0;
+        if !is_above {
+            row.out_of_range(
+                Severity::Doubtful,
+                Field::Quantity,
+                *quantity,
+                "more than 0",
+            );
+        }
+        is_above
+    });
     Ok(ReceiptRecord {
         supplier: supplier.into(),
         part: part.into(),
@@ -39,7 +53,8 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<ReceiptRecord, Rejected> {
             .date(Field::Promised)
             .or_else(|| row.date(Field::DueDate)),
         received,
-        quantity: row.number_above_zero(Field::Quantity),
+        quantity,
+        counted_in: counting.unit(),
         place: row.place.clone(),
     })
 }

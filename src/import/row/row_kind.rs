@@ -2,6 +2,7 @@
 
 use crate::import::cell::Cell;
 use crate::import::field::Field;
+use crate::import::footer::is_of_tax;
 use crate::import::table::{Table, is_header_again};
 use crate::import::value::{currency_of_sign, is_count_word, is_total_word};
 use crate::record::TableKind;
@@ -43,7 +44,12 @@ pub fn what_row_is(context: &TableContext<'_>, table: &Table, row: u32) -> RowIs
         return RowIs::Header;
     }
     if table.columns.len() < 3 {
-        return RowIs::Data;
+        let is_note =
+            context.kind == TableKind::Offers && filled.next().is_none() && is_of_tax(text);
+        return match is_note {
+            true => RowIs::Note,
+            false => RowIs::Data,
+        };
     }
     let Some(second) = filled.next() else {
         return what_lone_text_is(context, text);

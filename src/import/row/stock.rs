@@ -3,10 +3,11 @@
 use crate::import::field::Field;
 use crate::record::StockRecord;
 
+use super::counted::Counting;
 use super::parts;
 use super::reader::{Rejected, RowReader};
 
-/// Reads the stock of one bin or lot. Negative stock is a slip and not taken.
+/// Reads the stock of one bin or lot. Negative stock is a slip and not taken, and neither is a quantity of a unit that is not read.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
     let own_number = row.first_text(&[Field::OwnNumber, Field::PartNumber]);
     let facts = (own_number
@@ -22,16 +23,19 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
     } else {
         Field::Quantity
     };
+    let mut counting = Counting::in_units(row);
+    let [on_hand, reserved, on_order] =
+        [on_hand, Field::Reserved, Field::OnOrder].map(|field| counting.from_zero(row, field));
     Ok(StockRecord {
         part,
         bin: row.text(Field::Bin),
         lot: row.text(Field::Lot),
         cure_date: row.date(Field::CureDate),
-        on_hand: row.number_from_zero(on_hand),
-        reserved: row.number_from_zero(Field::Reserved),
-        on_order: row.number_from_zero(Field::OnOrder),
+        on_hand,
+        reserved,
+        on_order,
         due_date: row.date(Field::DueDate),
-        unit_of_count: row.unit_of_count(),
+        unit_of_count: counting.unit_of_count(),
         facts,
         counted_on: row
             .date(Field::CountedOn)

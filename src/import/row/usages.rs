@@ -1,9 +1,11 @@
 //! Rows of usage lists.
 
 use crate::import::field::Field;
+use crate::import::issue::Severity;
 use crate::import::value::read_reason;
 use crate::record::UsageRecord;
 
+use super::counted::Counting;
 use super::reader::{Rejected, RowReader};
 
 /// What the record is called in messages.
@@ -13,7 +15,18 @@ const RECORD: &str = "usage";
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
     let part = row.required_part(RECORD)?;
     let date = row.required_date(Field::Date, RECORD)?;
-    let quantity = row.required_number(Field::Quantity, RECORD)?;
+    let mut counting = Counting::in_packs_too(row, Severity::Rejected);
+    if counting.is_unread {
+        return Err(Rejected);
+    }
+    let quantity = match counting.quantity(row, Field::Quantity) {
+        Ok(Some(quantity)) => quantity,
+        Ok(None) => return Err(row.missing(Field::Quantity, RECORD)),
+        Err(problem) => {
+            row.issue(Severity::Rejected, Some(Field::Quantity), problem);
+            return Err(Rejected);
+        }
+    };
     let reason = row.text_of(Field::Reason).and_then(|text| {
         row.word(
             Field::Reason,
@@ -26,6 +39,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
         date,
         part: part.into(),
         quantity,
+        counted_in: counting.unit(),
         machine: row.text(Field::Machine).map(Into::into),
         reason,
         place: row.place.clone(),

@@ -4,7 +4,7 @@ use super::super::needs::Need;
 use super::super::subject::Subject;
 use super::super::verdict::Difference;
 use super::finding::{Bar, Findings};
-use crate::part::{ClosedBy, Closure};
+use crate::part::{ClosedBy, Closure, Family};
 
 const SOURCE: &str = "DIN 623-1; published closure descriptions; common practice";
 /// Said where the number of sides is not known.
@@ -14,12 +14,15 @@ const UNKNOWN: &str = "closure (open, shields, seals)";
 
 /// Compares the closures of bearings.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
-    let is_closable = |subject: &Subject| {
-        subject
-            .family
-            .is_some_and(|family| family.is_radial_bearing())
+    let Some(family) = want.family.filter(|_| want.family == have.family) else {
+        return;
     };
-    if want.family != have.family || !is_closable(want) {
+    let is_closed = |subject: &Subject| {
+        let closure = subject.traits.closure;
+        closure.is_some_and(|closure| closure != Closure::Open) || subject.needs.closed_by.is_some()
+    };
+    let is_seldom_closed = is_seldom_closed(family) && !is_closed(want) && !is_closed(have);
+    if !is_closable(family) || is_seldom_closed {
         return;
     }
     let half_known = want
@@ -54,6 +57,19 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if bar == Bar::Check {
         findings.check(check);
     }
+}
+
+/// Bearings that are made open and closed.
+const fn is_closable(family: Family) -> bool {
+    family.is_radial_bearing() || is_seldom_closed(family)
+}
+
+/// Needle bearings are open unless somebody says otherwise (common practice, no source).
+const fn is_seldom_closed(family: Family) -> bool {
+    matches!(
+        family,
+        Family::NeedleRollerNoInnerRing | Family::DrawnCupNeedle | Family::CombinedNeedleThrust
+    )
 }
 
 /// What closes the old bearing is known, and not on how many sides: nothing closed is equal to it.

@@ -9,7 +9,7 @@ use crate::lookup::found::{Found, Matched, certainty};
 use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
 use crate::lookup::reading::{Reading, Role};
-use crate::part::{BoreForm, Family};
+use crate::part::{BoreForm, Family, PartClass};
 use crate::standard;
 use crate::units::Length;
 
@@ -118,21 +118,68 @@ pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
 
 /// Said of a spherical roller bearing with seals.
 const SEALED_WIDTH: &str = "sealed spherical roller bearings are commonly wider than the open ones, whose width is in the tables (common practice, no source): measure the width of the old bearing";
+/// Said of a needle roller bearing with machined rings and seals.
+const SEALED_NEEDLE: &str = "sealed needle roller bearings are commonly 1 mm wider than the open ones, whose width is in the tables (common practice, from memory): measure the width of the old bearing";
+/// Said of a drawn cup with seals: HK2012 is open, HK2016-2RS the same with a seal on each side.
+const SEALED_CUP: &str = "a seal commonly makes a drawn cup 2 mm wider on its side, and the width in its number is that with the seals (common practice, from memory): measure the width of the old bearing, and ask whether it is made closed in it";
+/// Said of kinds whose closed sorts no table here has.
+const CLOSED_KIND: &str =
+    "no closed bearing of this kind is in the tables: compare width and closure with the old one";
 
-/// A spherical roller bearing with seals never goes in as it is by the width of the open one.
+/// A width is that of the table where it differs by less, mm: less than a seal takes.
+const SAME_WIDTH_MM: f64 = 0.5;
+
+/// What is to be said of the width of a closed bearing of a family, where the tables have that of the open one.
+const fn closed_width(family: Family) -> Option<&'static str> {
+    match family {
+        Family::SphericalRoller => Some(SEALED_WIDTH),
+        Family::NeedleRoller | Family::NeedleRollerNoInnerRing => Some(SEALED_NEEDLE),
+        Family::DrawnCupNeedle => Some(SEALED_CUP),
+        Family::CombinedNeedleThrust | Family::NeedleCage => Some(CLOSED_KIND),
+        _ => None,
+    }
+}
+
+/// A bearing with seals whose open width alone is in the tables never goes in as it is by that width.
 pub(super) fn note_sealed_width(question: &Question, answer: &mut Answer) {
     let closure = question.traits.closure;
     let is_closed = closure.is_some_and(|closure| closure.closed_by().is_some());
     let is_asked = is_closed || question.needs.closed_by.is_some();
-    let is_spherical = answer
-        .size
-        .is_some_and(|size| size.family() == Family::SphericalRoller);
-    let mut readings = question.readings.iter();
-    let is_measured =
-        question.readings.len() >= 3 || readings.any(|reading| reading.role == Some(Role::Width));
-    if is_spherical && is_asked && !is_measured {
+    let Some(size) = answer.size else { return };
+    let Some(said) = closed_width(size.family()) else {
+        return;
+    };
+    let width = Role::Width
+        .dimension(size.family())
+        .and_then(|width| size.get(width));
+    let is_width = |reading: &Reading| {
+        let is_near =
+            |width: Length| reading.length.length.difference_mm(width).abs() <= SAME_WIDTH_MM;
+        let may_be = question.readings.len() >= 3 || reading.role == Some(Role::Width);
+        may_be && width.is_some_and(is_near)
+    };
+    let is_measured = question.readings.iter().any(is_width);
+    // A width that was measured is the open one's all the same where no closed one is known.
+    if is_asked && (!is_measured || said == CLOSED_KIND) {
         let judgement = &mut answer.judgement;
-        judgement.checks.push(SEALED_WIDTH.to_owned());
+        judgement.checks.push(said.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
+/// Not known of a bearing that can be taken apart across its rings: no standard of the tables has one.
+const SPLIT: &str = "the size of the split bearing: the tables have solid rings alone, and a split bearing is commonly wider and larger outside (common practice, no source): measure bore, outside and width of the old one";
+
+/// A split bearing has not the size of the solid one whose number it may bear; needle cages keep theirs when they are slit.
+pub(super) fn note_split(question: &Question, answer: &mut Answer) {
+    let family = answer.size.map(|size| size.family());
+    let is_solid = family.is_some_and(|family| {
+        family.class() == PartClass::Bearings && family != Family::NeedleCage
+    });
+    // Of a part of the shop the shop knows what it is.
+    if is_solid && answer.number.is_none() && question.traits.has_variant("split") {
+        let judgement = &mut answer.judgement;
+        judgement.unknown.push(SPLIT.to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
 }
@@ -216,25 +263,63 @@ mod tests {
     use super::*;
     use crate::lookup::answer;
 
-    /// Common practice, no source: seals make a spherical roller bearing wider. ISO 15: 22210 is 23 mm wide.
+    /// Common practice, no source: seals make a spherical roller bearing wider. ISO 15: 22210 is 23 mm wide. From memory:
+    /// NA4904 is 17 mm wide (ISO 1206) and NA4904-2RS 18; HK2012 closed on both sides is HK2016-2RS (ISO 3245).
     #[test]
-    fn a_sealed_spherical_bearing_is_measured_for_its_width() {
-        for (text, is_told) in [
-            ("22210 seal", true),
-            ("22210 sealed", true),
-            ("22210-2RS", true),
-            ("22210", false),
-            ("22210 open", false),
-            ("6206 sealed", false),
+    fn a_sealed_bearing_is_measured_for_its_width_where_the_tables_have_the_open_one() {
+        const ALL: [&str; 4] = [SEALED_WIDTH, SEALED_NEEDLE, SEALED_CUP, CLOSED_KIND];
+        for (text, told) in [
+            ("22210 seal", Some(SEALED_WIDTH)),
+            ("22210 sealed", Some(SEALED_WIDTH)),
+            ("22210-2RS", Some(SEALED_WIDTH)),
+            ("22210", None),
+            ("22210 open", None),
+            ("6206 sealed", None),
+            ("NA4904-2RS", Some(SEALED_NEEDLE)),
+            ("NA4904 sealed", Some(SEALED_NEEDLE)),
+            ("NA4900 2RS", Some(SEALED_NEEDLE)),
+            ("RNA4904 2RS", Some(SEALED_NEEDLE)),
+            ("NA4904", None),
+            ("NA4904 open", None),
+            // The width of the sealed one is not that of the table.
+            ("NA4904-2RS 20x37x18", Some(SEALED_NEEDLE)),
+            ("NA4904-2RS 20x37x17", None),
+            ("HK2512 sealed", Some(SEALED_CUP)),
+            ("HK2520 sealed one side", Some(SEALED_CUP)),
+            ("HK2020 gedichtet", Some(SEALED_CUP)),
+            ("HK2020-2RS", Some(SEALED_CUP)),
+            ("HK2020", None),
         ] {
             let answers = answer(&Question::read(text).unwrap(), None);
             let judgement = &answers.answers[0].judgement;
-            let has_it = judgement.checks.iter().any(|check| check == SEALED_WIDTH);
-            assert_eq!(has_it, is_told, "{text}: {:?}", judgement.checks);
+            let checks = &judgement.checks;
+            for said in ALL {
+                let has_it = checks.iter().any(|check| check == said);
+                assert_eq!(has_it, told == Some(said), "{text}: {checks:?}");
+            }
             assert!(
-                !is_told || judgement.verdict >= Verdict::AfterChecks,
+                told.is_none() || judgement.verdict >= Verdict::AfterChecks,
                 "{text}"
             );
+        }
+    }
+
+    /// DIN 625-1 and DIN 5412-1 have no split bearing; split cages are of the size of ISO 3030 (common practice, no source).
+    #[test]
+    fn a_split_bearing_has_not_the_size_of_the_solid_one() {
+        for (text, is_told) in [
+            ("6206 split", true),
+            ("6206 geteilt", true),
+            ("NU206 split", true),
+            ("6206", false),
+            ("NU206", false),
+            ("K20x24x10 split", false),
+        ] {
+            let answers = answer(&Question::read(text).unwrap(), None);
+            let first = &answers.answers[0].judgement;
+            let has_it = first.unknown.iter().any(|unknown| unknown == SPLIT);
+            assert_eq!(has_it, is_told, "{text}: {first:?}");
+            assert!(!is_told || first.verdict >= Verdict::AfterChecks, "{text}");
         }
     }
 

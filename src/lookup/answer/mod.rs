@@ -13,7 +13,8 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use measuring::{
-    note_half, note_inch_seat, note_measuring, note_sealed_width, note_seats, note_words,
+    note_half, note_inch_seat, note_measuring, note_sealed_width, note_seats, note_split,
+    note_words,
 };
 
 use super::answers::{Answer, Answers, NoneOfThese};
@@ -104,6 +105,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         note_seats(question, answer);
         note_inch_seat(question, answer);
         note_sealed_width(question, answer);
+        note_split(question, answer);
     }
     answers.finish(question, family);
     named::put_first(question, &mut answers);

@@ -218,7 +218,12 @@ impl Marks<'_> {
         let family = self.row.size.family();
         let closes = matches!(
             family,
-            Family::DeepGrooveBall | Family::SelfAligningBall | Family::SphericalRoller
+            Family::DeepGrooveBall
+                | Family::SelfAligningBall
+                | Family::SphericalRoller
+                | Family::NeedleRoller
+                | Family::NeedleRollerNoInnerRing
+                | Family::DrawnCupNeedle
         );
         let closure = self.new_of(|traits| &traits.closure).filter(|closure| {
             closes && *closure != Closure::Open && self.row.traits.closure.is_none()
@@ -345,6 +350,13 @@ mod tests {
             ("30 x 62 x 16 deep groove sealed C3", "6206", "6206-2RS C3"),
             ("30 x 62 x 16 deep groove shielded P6", "6206", "6206-2Z P6"),
             ("30 x 62 x 16 deep groove open", "6206", "6206"),
+            // Needle bearings take the same marks (DIN 623-1).
+            ("HK2520 sealed", "HK2520", "HK2520-2RS"),
+            ("HK2520 sealed one side", "HK2520", "HK2520-RS"),
+            ("HK2520 open", "HK2520", "HK2520"),
+            ("NA4904 sealed", "NA4904", "NA4904-2RS"),
+            ("NA4904-2RS", "NA4904", "NA4904-2RS"),
+            ("RNA4904 sealed", "RNA4904", "RNA4904-2RS"),
             ("30 x 62 x 16 NU C3", "NU206", "NU206 C3"),
             ("30 x 62 x 16 sealed", "NU206", "NU206"),
             // JIS B 1521 writes 6805 for the 61805 of ISO 15.

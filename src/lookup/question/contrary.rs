@@ -12,6 +12,14 @@ pub(super) fn tell(question: &mut Question, known: Closure, words: &str) {
     ));
 }
 
+/// Keeps a mark that says another clearance or class than the one before it as not understood: neither is known.
+pub(super) fn tell_mark(question: &mut Question, known: &str, word: &str) {
+    question.not_understood.push(word.to_owned());
+    question.read_as.push(format!(
+        "`{known}` and `{word}` contradict each other: read the marks of the old bearing, and ask again with the one that is right"
+    ));
+}
+
 /// Sets the closure that a word behind the number says; one that contradicts the number is told.
 pub(super) fn set(question: &mut Question, closure: Closure, word: &str) {
     let known = question.traits.closure;
@@ -51,6 +59,30 @@ mod tests {
             let kept = question.traits.closure.map(Closure::code);
             assert_eq!(kept, Some(mark), "{text}");
         }
+    }
+
+    /// ISO 5753-1 and ISO 492: a bearing is of one group and one class.
+    #[test]
+    fn two_clearances_or_classes_beside_a_seat_leave_it_open() {
+        for (text, known, word) in [
+            ("6205 C2 C3 shaft 25", "C2", "C3"),
+            ("25 x 52 x 15 deep groove C3 C4", "C3", "C4"),
+            ("25 x 52 x 15 deep groove P6 P5", "P6", "P5"),
+        ] {
+            let question = read(text);
+            assert_eq!(question.not_understood, [word], "{text}");
+            let told = question.read_as.join("; ");
+            let says = format!("`{known}` and `{word}` contradict each other: read the marks");
+            assert!(told.contains(&says), "{text}: {told}");
+            let traits = &question.traits;
+            let is_open = match word {
+                "P5" => traits.tolerance_class.is_none(),
+                _ => traits.clearance.is_none(),
+            };
+            assert!(is_open, "{text}");
+        }
+        let once = read("6205 shaft 25 C3 C3");
+        assert!(once.not_understood.is_empty() && once.traits.clearance.is_some());
     }
 
     #[test]

@@ -3,6 +3,7 @@
 mod binding;
 mod clearance;
 mod closure_words;
+mod cone_and_cup;
 mod contrary;
 mod dash_number;
 mod duty;
@@ -25,6 +26,7 @@ mod place_words;
 mod quantity;
 mod retaining_ring;
 mod ring_alone;
+mod ring_place;
 mod seat_class;
 mod settled;
 mod speed;
@@ -143,6 +145,8 @@ impl Question {
         question.read_as.extend(notes);
         clearance::note(&mut question);
         lock_nut::note_pitch(&mut question);
+        ring_place::note(&mut question);
+        seat_class::note(&mut question);
         Ok(question)
     }
 
@@ -201,6 +205,7 @@ impl Question {
         let tidied = groove::take(&mut question, &tidied);
         let tidied = clearance::take(&mut question, &tidied);
         let tidied = tidy::without_count(&tidied);
+        let tidied = cone_and_cup::together(&tidied);
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
         let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
@@ -436,6 +441,10 @@ impl Question {
     fn take_leading_designation(&mut self, text: &str) -> String {
         let words: Vec<&str> = text.split_whitespace().collect();
         for end in (1..words.len()).rev() {
+            // `NBR 50 bar` has no hardness of 50.
+            if quantity::is_apart(&words, end) {
+                continue;
+            }
             let head = words[..end].join(" ");
             let Some(designation) = Designation::parse(&head) else {
                 continue;

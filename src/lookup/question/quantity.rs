@@ -76,6 +76,16 @@ pub(super) fn tidy(text: &str) -> Option<(String, Vec<String>)> {
     is_changed.then(|| (left.join(" "), notes))
 }
 
+/// True where a text taken apart before one of its words would part a figure from its unit.
+pub(super) fn is_apart(words: &[&str], at: usize) -> bool {
+    let [.., figure] = words[..at] else {
+        return false;
+    };
+    let is_figure = figure.bytes().all(|b| b.is_ascii_digit());
+    let unit = words.get(at).map(|word| split_unit(word));
+    is_figure && matches!(unit, Some(("", Some(_))))
+}
+
 fn fluid_at(words: &[&str], at: usize) -> Option<&'static str> {
     let is = |at: usize, word: &str| {
         let found = words
@@ -132,6 +142,10 @@ impl Quantity {
                 }
                 _ => continue,
             };
+            // A pressure of more than a thousand bar is not written so, but a size with a pressure behind it is.
+            if taken > 2 && unit != Unit::Speed && !figures.ends_with("000") {
+                return None;
+            }
             return Some(Self::new(Figure::read(&figures)?, unit, printed, taken));
         }
         None
@@ -281,6 +295,7 @@ mod tests {
             ("25 47 7 30 000 rpm", "25 47 7 30000 rpm"),
             ("1,200,000 rpm", "1200000 rpm"),
             ("NBR 1.000 bar", "NBR 1000 bar"),
+            ("NBR 2 000 bar", "NBR 2000 bar"),
             ("NBR 70 psi", "NBR 4.83 bar"),
             ("NBR 70psi", "NBR 4.83 bar"),
             ("NBR 30 MPa", "NBR 300 bar"),
@@ -304,6 +319,8 @@ mod tests {
             "6205 3000 rpm",
             "25 47 7 500 rpm",
             "25x47x7 0.5 bar",
+            "nbr oil seal 25 x 40 250 bar",
+            "40 250 bar",
             "o-ring 20x2.5 200 bar",
             "1.181 2.441 .63",
             "40 80 18",

@@ -36,12 +36,16 @@ const SAME_MM: f64 = 0.05;
 /// Reads a question for an inner ring by its figures; `None` where a number or another figure is in it.
 pub(super) fn read(text: &str) -> Option<Question> {
     let lower = text.trim().to_lowercase();
-    let words: Vec<&str> = lower
+    let by_letters = behind_letters(&lower);
+    let words: Vec<&str> = by_letters
+        .unwrap_or(&lower)
         .split_whitespace()
         .map(|word| word.trim_matches([',', ';', ':', '(', ')']))
         .collect();
-    let (count, Said::Half(Half::Inner)) = trade_words::at(&words, 0)? else {
-        return None;
+    let count = match (by_letters, trade_words::at(&words, 0)) {
+        (Some(_), _) => 0,
+        (None, Some((count, Said::Half(Half::Inner)))) => count,
+        _ => return None,
     };
     // `cone` is that of a tapered bearing.
     if words[..count]
@@ -83,6 +87,14 @@ pub(super) fn read(text: &str) -> Option<Question> {
     Some(question)
 }
 
+/// What stands behind the usual letters of inner rings: `IR 25x30x17`, `IR25x30x17` (common practice, no source).
+fn behind_letters(lower: &str) -> Option<&str> {
+    let behind = lower.strip_prefix("ir")?.trim_start_matches([' ', '-']);
+    behind
+        .starts_with(|c: char| c.is_ascii_digit())
+        .then_some(behind)
+}
+
 /// The needle bearing whose inner ring has this bore, raceway and width: its raceway is the `Fw` of the same bearing without.
 fn bearing_of([bore_mm, raceway_mm, width_mm]: [f64; 3]) -> Option<&'static StandardPart> {
     let is = |row: &StandardPart, of: Dimension, mm: f64| {
@@ -116,6 +128,9 @@ mod tests {
             ("inner ring for needle bearing 25x30x17", "NA4905"),
             ("Innenring 25 x 30 x 17", "NA4905"),
             ("inner ring 20 x 25 x 17 mm", "NA4904"),
+            ("IR 25x30x17", "NA4905"),
+            ("IR25x30x17", "NA4905"),
+            ("ir 20 x 25 x 17", "NA4904"),
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             let basic = question
@@ -141,6 +156,8 @@ mod tests {
     #[test]
     fn another_ring_is_no_bearing_of_its_figures() {
         let loose = Question::read("inner ring 25 x 31 x 17").unwrap();
+        assert_eq!(loose.without_table, Some(without_table::loose_ring()));
+        let loose = Question::read("IR 25 x 29 x 20").unwrap();
         assert_eq!(loose.without_table, Some(without_table::loose_ring()));
         for text in [
             "inner ring 30.02 outer 62",

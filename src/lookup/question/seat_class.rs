@@ -75,9 +75,54 @@ pub(super) fn nominal(question: &Question, seat: Role) -> Option<String> {
     Some(format!("{:#}mm", size.get(of)?))
 }
 
+/// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`.
+pub(super) fn note(question: &mut Question) {
+    if !question.family.is_none_or(Family::is_radial_bearing) {
+        return;
+    }
+    let seats: Vec<Role> = question.readings.iter().filter_map(|of| of.role).collect();
+    let classes = std::mem::take(&mut question.fit_classes);
+    let has_class = |seat: Role| classes.iter().any(|class| seat_of(class) == seat);
+    let mut told: Vec<(&String, Role)> = Vec::new();
+    for class in &classes {
+        let seat = seat_of(class);
+        let other = match seat {
+            Role::Shaft => Role::Housing,
+            _ => Role::Shaft,
+        };
+        if !seats.contains(&seat) && seats.contains(&other) {
+            told.push((class, other));
+        } else {
+            question.fit_classes.push(class.clone());
+        }
+    }
+    for (class, beside) in told {
+        question.not_understood.push(class.clone());
+        // `shaft 25 k6 H7`: the shaft has its own, and the housing was not named.
+        if !has_class(beside) {
+            question.read_as.push(contrary(class, beside));
+        }
+    }
+}
+
+/// What is said of a class beside the other seat.
+fn contrary(class: &str, beside: Role) -> String {
+    if beside == Role::Shaft {
+        format!(
+            "seat and class contradict each other: the seat is a shaft, and `{class}` is a class of bores (capitals, ISO 286-1); look at the drawing, and ask again with the one that is right"
+        )
+    } else {
+        format!(
+            "seat and class contradict each other: the seat is a housing bore, and `{class}` is a class of shafts (small letters, ISO 286-1); look at the drawing, and ask again with the one that is right"
+        )
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::interchange::Verdict;
+    use crate::lookup::answer;
     use crate::lookup::reading::Instrument;
     use crate::part::ToleranceClass;
 
@@ -168,5 +213,44 @@ mod tests {
         }
         // Without a number there is no diameter to hold the class against.
         assert!(Question::read("shaft k6").is_err());
+    }
+
+    /// ISO 286-1: small letters are of shafts, capitals of holes.
+    #[test]
+    fn a_class_of_the_other_seat_is_told() {
+        for (text, class, seat) in [
+            ("6205 shaft 25 H7", "H7", "a shaft"),
+            ("6205 Welle 25 J7", "J7", "a shaft"),
+            ("30206 shaft 30 H7", "H7", "a shaft"),
+            ("6206 sealed Welle 30 P7", "P7", "a shaft"),
+            ("6205 housing 52 k6", "k6", "a housing bore"),
+            ("6205 Gehäuse 52 m6", "m6", "a housing bore"),
+        ] {
+            let question = Question::read(text).unwrap();
+            assert_eq!(question.not_understood, [class], "{text}");
+            assert!(question.fit_classes.is_empty(), "{text}");
+            let told = question.read_as.join("; ");
+            let says = format!("the seat is {seat}, and `{class}`");
+            assert!(told.contains(&says), "{text}: {told}");
+            for one in &answer(&question, None).answers {
+                let verdict = one.judgement.verdict;
+                assert!(verdict > Verdict::AsItIs, "{text}: {}", one.designation);
+            }
+        }
+    }
+
+    #[test]
+    fn a_class_whose_seat_is_named_or_open_contradicts_nothing() {
+        for (text, classes, left) in [
+            ("6205 shaft 25 k6 H7", &["k6"][..], &["H7"][..]),
+            ("6205 shaft 25 housing 52 k6 H7", &["k6", "H7"], &[]),
+            ("6205 shaft 25 k6", &["k6"], &[]),
+        ] {
+            let question = Question::read(text).unwrap();
+            assert_eq!(question.fit_classes, classes, "{text}");
+            assert_eq!(question.not_understood, left, "{text}");
+            let told = question.read_as.join("; ");
+            assert!(!told.contains("contradict"), "{text}: {told}");
+        }
     }
 }

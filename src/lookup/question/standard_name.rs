@@ -1,6 +1,6 @@
 //! Names of standards in a question: `DIN 3760` is a kind of part and no length of 3760 mm.
 
-use super::figure::pin_size;
+use super::figure::{is_figure, is_joined, pin_size};
 use super::{Question, other_part};
 use crate::part::designation::trade_words::Said;
 use crate::part::{Family, FitClass};
@@ -67,7 +67,12 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     let mut left = Vec::with_capacity(words.len());
     let mut at = 0;
+    let pin_type = pin_type(&words);
     while let Some(word) = words.get(at) {
+        if let Some((_, (start, end))) = pin_type.filter(|(_, (start, _))| *start == at) {
+            at += end - start;
+            continue;
+        }
         let Some((number, end)) = name_at(&words, at) else {
             left.push(*word);
             at += 1;
@@ -82,7 +87,49 @@ pub(super) fn take(question: &mut Question, text: &str) -> String {
         }
         at = end;
     }
+    if let Some((letter, _)) = pin_type {
+        question.traits.add_variant(&format!("type {letter}"));
+    }
     left.join(" ")
+}
+
+/// Type of a hardened pin beside the name of its standard, and where it stands: `6x30 ISO 8734 type B`, `pin 6x30 B ISO 8734`.
+fn pin_type<'a>(words: &[&'a str]) -> Option<(&'a str, (usize, usize))> {
+    let is_of_8734 = |at: usize| name_at(words, at).is_some_and(|(number, _)| number == "8734");
+    if !(0..words.len()).any(is_of_8734) {
+        return None;
+    }
+    let letter = |at: usize| {
+        let word = words.get(at)?.trim_matches([',', ';', '(', ')']);
+        matches!(word, "A" | "B").then_some(word)
+    };
+    let is_type = |at: usize| {
+        let lower = words[at].to_lowercase();
+        matches!(lower.as_str(), "type" | "typ" | "form")
+    };
+    let named = (0..words.len())
+        .filter(|at| is_type(*at))
+        .find_map(|at| Some((letter(at + 1)?, (at, at + 2))));
+    // `B 30` is a width, and `A` in front an article.
+    let is_free = |at: usize| {
+        let next = words.get(at + 1);
+        next.is_none_or(|next| !is_figure(next) || is_joined(next))
+    };
+    named.or_else(|| {
+        (1..words.len())
+            .filter(|at| is_free(*at))
+            .find_map(|at| Some((letter(at)?, (at, at + 1))))
+    })
+}
+
+/// The first name of a standard in a text that is of one kind of part, as it is written, and that kind.
+pub(super) fn first_in(text: &str) -> Option<(String, Family)> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    (0..words.len()).find_map(|at| {
+        let (number, end) = name_at(&words, at)?;
+        let (_, family) = OF_FAMILY.iter().find(|(known, _)| *known == number)?;
+        Some((words[at..end].join(" "), *family))
+    })
 }
 
 /// Keeps what the standard of a pin says of its hardness and class.
@@ -203,6 +250,42 @@ mod tests {
         ring.family = Some(Family::ORing);
         let _left = take(&mut ring, "40 x 3 DIN 7");
         assert!(ring.traits.variant.is_none() && ring.fit_classes.is_empty());
+    }
+
+    /// ISO 8734: type A is hardened through, type B in its case; from memory.
+    #[test]
+    fn the_type_of_a_hardened_pin_is_kept() {
+        for (text, left, variant) in [
+            ("6x30 ISO 8734 type B", "6x30", Some("hardened, type B")),
+            ("pin 6x30 B ISO 8734", "pin 6x30", Some("hardened, type B")),
+            (
+                "pin 6x30 ISO 8734 Form A",
+                "pin 6x30",
+                Some("hardened, type A"),
+            ),
+            ("pin 6x30 ISO 8734", "pin 6x30", Some("hardened")),
+            ("pin 6x30 ISO 2338 B", "pin 6x30 B", Some("unhardened")),
+            ("6x30 type B", "6x30 type B", None),
+        ] {
+            let mut question = Question::of(text);
+            assert_eq!(take(&mut question, text), left, "{text}");
+            assert_eq!(question.traits.variant.as_deref(), variant, "{text}");
+        }
+    }
+
+    /// The type of a pin is not what its table says: it is ordered by its letter.
+    #[test]
+    fn a_pin_of_a_type_is_not_answered_as_the_other() {
+        for text in [
+            "ISO 8734 6x30 type B",
+            "ISO 8734 6x30 Form B",
+            "pin 6x30 ISO 8734 type B",
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert!(question.traits.has_variant("type B"), "{text}");
+            let left = &question.not_understood;
+            assert!(left.is_empty(), "{text}: {left:?}");
+        }
     }
 
     #[test]

@@ -278,6 +278,33 @@ pub(super) fn is_filler(suffix: &str) -> bool {
             || family_words::is_one(&suffix.to_lowercase()))
 }
 
+/// Words for a retaining ring in a bore.
+pub(super) const IN_A_BORE: [&str; 10] = [
+    "internal",
+    "bore",
+    "housing",
+    "int",
+    "innen",
+    "bohrung",
+    "bohrungen",
+    "intérieur",
+    "interieur",
+    "alésage",
+];
+/// Words for a retaining ring on a shaft.
+pub(super) const ON_A_SHAFT: [&str; 10] = [
+    "external",
+    "shaft",
+    "ext",
+    "außen",
+    "aussen",
+    "welle",
+    "wellen",
+    "extérieur",
+    "exterieur",
+    "arbre",
+];
+
 /// Families by the short words of the bench that the import does not take for one.
 pub(super) fn short_family(text: &str) -> Option<Family> {
     let lower = text.to_lowercase();
@@ -290,30 +317,6 @@ pub(super) fn short_family(text: &str) -> Option<Family> {
     let is_ring = any(&["circlip", "circlips", "snap-ring", "sicherungsring"])
         || lower.contains("retaining ring")
         || lower.contains("snap ring");
-    const IN_A_BORE: [&str; 10] = [
-        "internal",
-        "bore",
-        "housing",
-        "int",
-        "innen",
-        "bohrung",
-        "bohrungen",
-        "intérieur",
-        "interieur",
-        "alésage",
-    ];
-    const ON_A_SHAFT: [&str; 10] = [
-        "external",
-        "shaft",
-        "ext",
-        "außen",
-        "aussen",
-        "welle",
-        "wellen",
-        "extérieur",
-        "exterieur",
-        "arbre",
-    ];
     if is_ring && any(&IN_A_BORE) {
         Some(Family::BoreRetainingRing)
     } else if is_ring && any(&ON_A_SHAFT) {

@@ -1,6 +1,7 @@
 //! Parts of a machine whose sizes are in no table here: they are named as such, and never answered with another part that
 //! happens to have the same figures.
 
+mod by_standard;
 mod piece;
 
 pub(super) use piece::{asked_for as piece_asked_for, loose_ring};
@@ -48,6 +49,9 @@ const THRUST_ROLLERS: &str = "thrust roller bearing";
 
 const THREADED: &str = "nut, bolt or rod end";
 
+const WASHER: &str = "washer";
+const SLOTTED_NUT: &str = "slotted round nut (DIN 1804, DIN 1816 or DIN 70852)";
+
 const SNAP_RING: &str = "snap ring of wire or for a bearing's groove";
 pub(super) const LIGHT_NUT: &str = "lock nut of the light series (KML)";
 pub(super) const HM_NUT: &str = "lock nut with a trapezoidal thread (HM)";
@@ -56,7 +60,7 @@ const INSERT_WHY: &str = "its outside is spherical and sits in a housing made fo
 pub(super) const INCH_ANGULAR: &str =
     "double row angular contact ball bearing by an inch-world number";
 
-const KINDS: [WithoutTable; 30] = [
+const KINDS: [WithoutTable; 34] = [
     WithoutTable {
         name: SNAP_RING,
         why: "snap rings without eyes (DIN 7993 of round wire, DIN 5417 for the groove in a bearing's outer ring) are not among the tables here: see where it sits, measure its section and the groove, and for a flat ring with two eyes ask as `circlip 62 bore` or `circlip 62 shaft`",
@@ -271,9 +275,11 @@ const KINDS: [WithoutTable; 30] = [
         names_a_place: false,
     },
     WithoutTable {
-        name: "washer",
+        name: WASHER,
         why: OWN_STANDARD,
         words: &[
+            "scheibe",
+            "flat washer",
             "spring washer",
             "plain washer",
             "federring",
@@ -282,6 +288,65 @@ const KINDS: [WithoutTable; 30] = [
             "unterlegscheibe",
             "rondelle plate",
             "rondelle élastique",
+        ],
+        names_a_place: true,
+    },
+    WithoutTable {
+        name: SLOTTED_NUT,
+        why: "it is not among the tables here: outside, width and slots are not those of a KM with the same thread (DIN 981), and neither spanner nor tab washer of the one goes on the other (from memory): measure thread, pitch, outside diameter and width, and take no KM for one unmeasured",
+        words: &[],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "backup ring of an O-ring",
+        why: "backup rings are not among the tables here: they go by the O-ring and the groove that they lie in, ask for the O-ring alone and take the backup ring from the machine's parts list",
+        words: &[
+            "backup ring",
+            "backup rings",
+            "back-up ring",
+            "back-up rings",
+            "stützring",
+            "stützringe",
+            "stuetzring",
+            "bague anti-extrusion",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "X-ring",
+        why: "rings with four lobes are not among the tables here: inside diameter and section are written as those of an O-ring, and groove and squeeze are others: measure both, and put in no O-ring unlooked at",
+        words: &[
+            "x-ring",
+            "x-rings",
+            "x ring",
+            "x rings",
+            "x-ringe",
+            "four lobed ring",
+            "four-lobed ring",
+        ],
+        names_a_place: false,
+    },
+    WithoutTable {
+        name: "wiper, guide or ring of a cylinder",
+        why: "wipers, guides, grooved and piston rings are not among the tables here: take the size from the machine's parts list, or measure rod or bore and the groove's diameter and width",
+        words: &[
+            "wiper ring",
+            "wiper seal",
+            "rod wiper",
+            "scraper ring",
+            "abstreifer",
+            "abstreifring",
+            "nutring",
+            "nutringe",
+            "u-cup",
+            "guide ring",
+            "führungsring",
+            "wear ring",
+            "piston ring",
+            "piston rings",
+            "kolbenring",
+            "kolbenringe",
+            "joint racleur",
         ],
         names_a_place: true,
     },
@@ -385,6 +450,9 @@ const KINDS: [WithoutTable; 30] = [
     },
 ];
 
+/// Words before a part that only goes with the one asked for.
+const WITH: [&str; 8] = ["with", "and", "mit", "und", "avec", "et", "+", "&"];
+
 /// The kind of part that a text asks for; `None` where it asks for another part, whatever else it names.
 ///
 /// What stands first is asked for. Further on, a kind counts only where its words name no place and nothing else in the
@@ -394,7 +462,7 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     if let Some(number) = without_table_number::read(&lower) {
         return KINDS.iter().find(|kind| kind.name == number.kind());
     }
-    if let Some(kind) = numbered(&lower) {
+    if let Some(kind) = numbered(&lower).or_else(|| by_standard::named(&lower)) {
         return Some(kind);
     }
     let found = named(&lower);
@@ -410,6 +478,11 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     }
     if at == 0 {
         return Some(kind);
+    }
+    // `20x2.5 with backup ring` asks for what the ring goes with.
+    let before = lower[..at].split_whitespace().next_back();
+    if before.is_some_and(|before| WITH.contains(&before)) {
+        return None;
     }
     let rest = format!("{} {}", &lower[..at], &lower[at + word.len()..]);
     let is_number = |word: &str| !is_size(word) && crate::standard::is_designation(word);
@@ -505,24 +578,26 @@ fn numbered(lower: &str) -> Option<&'static WithoutTable> {
     KINDS.iter().find(|kind| is_number && kind.name == *name)
 }
 
+/// Where whole words stand in a text, both in lower case.
+fn place(lower: &str, word: &str) -> Option<usize> {
+    let is_letter = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
+    // Questions are short and words many: quicker than a search that is made ready for each.
+    let windows = lower.as_bytes().windows(word.len()).enumerate();
+    let mut places = windows
+        .filter(|(_, window)| *window == word.as_bytes())
+        .map(|(at, _)| at);
+    places.find(|at| {
+        !is_letter(lower[..*at].chars().next_back())
+            && !is_letter(lower[at + word.len()..].chars().next())
+    })
+}
+
 /// Where a kind is named in whole words, by which, and which it is; the longest name counts.
 fn named(lower: &str) -> Option<(usize, &'static str, &'static WithoutTable)> {
-    let place = |word: &str| {
-        let is_letter = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
-        // Questions are short and words many: quicker than a search that is made ready for each.
-        let windows = lower.as_bytes().windows(word.len()).enumerate();
-        let mut places = windows
-            .filter(|(_, window)| *window == word.as_bytes())
-            .map(|(at, _)| at);
-        places.find(|at| {
-            !is_letter(lower[..*at].chars().next_back())
-                && !is_letter(lower[at + word.len()..].chars().next())
-        })
-    };
     KINDS
         .iter()
         .flat_map(|kind| kind.words.iter().map(move |word| (*word, kind)))
-        .filter_map(|(word, kind)| Some((place(word)?, word, kind)))
+        .filter_map(|(word, kind)| Some((place(lower, word)?, word, kind)))
         .max_by_key(|(_, word, _)| word.len())
 }
 

@@ -515,9 +515,19 @@ impl Reader<'_> {
         }
         let traits = &mut question.traits;
         if let Some(clearance) = Clearance::from_code(word) {
-            traits.clearance = Some(clearance);
+            let other = (traits.clearance)
+                .filter(|known| *known != Clearance::Normal && *known != clearance);
+            traits.clearance = other.is_none().then_some(clearance);
+            if let Some(other) = other {
+                contrary::tell_mark(question, other.code(), word);
+            }
         } else if let Some(class) = ToleranceClass::from_code(word) {
-            traits.tolerance_class = Some(class);
+            let other = (traits.tolerance_class)
+                .filter(|known| *known != ToleranceClass::Normal && *known != class);
+            traits.tolerance_class = other.is_none().then_some(class);
+            if let Some(other) = other {
+                contrary::tell_mark(question, other.code(), word);
+            }
         } else if let Some(symbol) = elastomer(word) {
             traits.material = Some(symbol.to_owned());
         } else if is_lip_seal

@@ -24,3 +24,4 @@ mod unmarked;
 pub use bore_code::bore_mm;
 pub use o_ring::elastomer;
 pub use parsed::Designation;
+pub use suffix::{close_a_face_each, contradict};

@@ -139,6 +139,22 @@ fn is_own_section(lengths: &[Length], section: Length) -> bool {
 pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
     let mut unknown = Vec::new();
     let is_shore = |name: &str| matches!(name, "SHORE" | "SH" | "SHA" | "SHOREA" | "A");
+    let is_other_unit = |name: &str| {
+        matches!(
+            name,
+            "BAR"
+                | "RPM"
+                | "U/MIN"
+                | "1/MIN"
+                | "C"
+                | "\u{b0}C"
+                | "\u{b0}"
+                | "F"
+                | "\u{b0}F"
+                | "M/S"
+                | "MM"
+        )
+    };
     let mut all = tokens(rest).peekable();
     while let Some(token) = all.next() {
         let (digits_first, letters) = split_digits(token);
@@ -164,8 +180,11 @@ pub(super) fn read_material(traits: &mut Traits, rest: &str) -> Vec<String> {
                 traits.material.get_or_insert_with(|| material.to_owned());
                 true
             }
-            // A number alone is a hardness only beside an elastomer or the word.
-            (None, Some(_)) if name.is_empty() => traits.material.is_some() || is_before_shore,
+            // A number alone is a hardness only beside an elastomer or the word, and without another unit.
+            (None, Some(_)) if name.is_empty() => {
+                let is_of_other = all.peek().is_some_and(|next| is_other_unit(next));
+                traits.material.is_some() && !is_of_other || is_before_shore
+            }
             (None, Some(_)) => is_shore_word,
             (None, None) => hardness.is_empty() && is_shore_word && traits.hardness.is_some(),
             _ => false,

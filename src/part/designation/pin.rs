@@ -54,8 +54,12 @@ fn metric(
     let mut fit = printed_fit.or_else(|| fixed_fit.and_then(FitClass::read));
     let mut designation = Designation::of(String::new(), Some(Family::DowelPin));
     designation.traits.variant = hardening.map(str::to_owned);
-    for token in tokens(rest) {
+    let mut tokens = tokens(rest).peekable();
+    while let Some(token) = tokens.next() {
+        let is_named = tokens.peek().is_some_and(|next| matches!(*next, "A" | "B"));
         match (token, FitClass::read(&token.to_ascii_lowercase())) {
+            // `type B`: the letter says which.
+            ("TYPE" | "TYP" | "FORM", _) if is_named && standard == "ISO 8734" => {}
             ("A" | "B", _) if standard == "ISO 8734" => {
                 designation.traits.add_variant(&format!("type {token}"))
             }
@@ -106,4 +110,27 @@ fn inch(text: &str) -> Option<Designation> {
 fn inch_basic(text: &str) -> String {
     let pieces: Vec<&str> = text.split('X').map(str::trim).collect();
     format!("ASME B18.8.2-{}", pieces.join("x"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ISO 8734: type A is hardened through, type B in its case; from memory.
+    #[test]
+    fn the_type_of_a_hardened_pin_is_its_letter_with_or_without_the_word() {
+        for (text, variant, unknown) in [
+            ("ISO 8734 6X30", "hardened", &[][..]),
+            ("ISO 8734 6X30 B", "hardened, type B", &[]),
+            ("ISO 8734 6X30 TYPE B", "hardened, type B", &[]),
+            ("ISO 8734-6X30 FORM B", "hardened, type B", &[]),
+            ("ISO 8734 6X30 TYP A", "hardened, type A", &[]),
+            ("ISO 8734 6X30 TYPE C", "hardened", &["TYPE", "C"]),
+            ("ISO 2338 6M6X30 TYPE B", "unhardened", &["TYPE", "B"]),
+        ] {
+            let read = read(text).unwrap_or_else(|| panic!("{text}"));
+            assert_eq!(read.traits.variant.as_deref(), Some(variant), "{text}");
+            assert_eq!(read.traits.unknown_suffixes, unknown, "{text}");
+        }
+    }
 }

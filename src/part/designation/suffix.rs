@@ -33,7 +33,87 @@ pub(super) fn read(designation: &mut Designation, rest: &str) -> Option<()> {
     let tokens: Vec<&str> = tokens(rest).collect();
     in_words::each(designation, &tokens, read_one)?;
     take_elastomer(designation);
+    leave_open(designation);
     Some(())
+}
+
+/// Where a mark was refused since one before it says otherwise, neither is known: `C2 C3` leaves the clearance open.
+fn leave_open(designation: &mut Designation) {
+    /// Takes out a value that is not the other one.
+    fn take_other<T: PartialEq + ToString>(
+        slot: &mut Option<T>,
+        other: Option<T>,
+    ) -> Option<String> {
+        let is_other = slot.is_some() && other.is_some() && *slot != other;
+        slot.take_if(|_| is_other).map(|known| known.to_string())
+    }
+    for mark in designation.traits.unknown_suffixes.clone() {
+        let Some(meaning) = meaning(&mark, designation) else {
+            continue;
+        };
+        let said = Said::of(meaning);
+        let traits = &mut designation.traits;
+        let first = [
+            take_other(&mut traits.closure, said.closure),
+            take_other(&mut traits.clearance, said.clearance),
+            take_other(&mut traits.tolerance_class, said.class),
+        ];
+        let at = traits.unknown_suffixes.iter().position(|of| *of == mark);
+        let at = at.unwrap_or_default();
+        traits
+            .unknown_suffixes
+            .splice(at..at, first.into_iter().flatten());
+    }
+}
+
+/// What a mark says of closure, clearance and class, of each of which a bearing has one.
+#[derive(Default)]
+struct Said {
+    closure: Option<Closure>,
+    clearance: Option<Clearance>,
+    class: Option<ToleranceClass>,
+}
+
+impl Said {
+    fn of(meaning: Meaning) -> Self {
+        let mut said = Self::default();
+        match meaning {
+            Meaning::Closure(closure) => said.closure = Some(closure),
+            Meaning::Clearance(clearance) => said.clearance = Some(clearance),
+            Meaning::Class(class) => said.class = Some(class),
+            Meaning::ClassAndClearance(class, clearance) => {
+                said.class = Some(class);
+                said.clearance = Some(clearance);
+            }
+            _ => {}
+        }
+        said
+    }
+
+    fn of_mark(mark: &str) -> Self {
+        let closure = closure_of(mark).map(Meaning::Closure);
+        let meaning = closure.or_else(|| class_or_clearance(mark));
+        meaning.map(Self::of).unwrap_or_default()
+    }
+}
+
+/// True for two marks that say different things of one matter: `C2` and `C3`, `2RS` and `2Z` (DIN 623-1).
+pub fn contradict(first: &str, other: &str) -> bool {
+    fn differ<T: PartialEq>(first: Option<T>, other: Option<T>) -> bool {
+        first.is_some() && other.is_some() && first != other
+    }
+    let (first, other) = (Said::of_mark(first), Said::of_mark(other));
+    differ(first.closure, other.closure)
+        || differ(first.clearance, other.clearance)
+        || differ(first.class, other.class)
+}
+
+/// True for marks of one face each, closed by different things: `RS` and `Z` (DIN 623-1).
+pub fn close_a_face_each(first: &str, other: &str) -> bool {
+    let one_face = |mark: &str| closure_of(mark).filter(|_| !mark.starts_with('2') && mark != "ZZ");
+    let by = |mark: &str| one_face(mark).and_then(Closure::closed_by);
+    let (first, other) = (by(first), by(other));
+    first.is_some() && other.is_some() && first != other
 }
 
 /// Reads one piece that is no word of the trade.
@@ -146,12 +226,17 @@ fn closure(piece: &str, designation: &Designation) -> Option<Meaning> {
         ) => true,
         _ => false,
     };
-    // ZZ is the JIS B 1521 spelling of 2Z.
-    let closure = match piece {
-        "ZZ" => Closure::ShieldBothSides,
-        _ => Closure::from_code(piece).filter(|closure| *closure != Closure::Open)?,
-    };
+    let closure = closure_of(piece)?;
     may_close.then_some(Meaning::Closure(closure))
+}
+
+/// What a mark closes, if it does.
+fn closure_of(piece: &str) -> Option<Closure> {
+    match piece {
+        // The JIS B 1521 spelling of 2Z.
+        "ZZ" => Some(Closure::ShieldBothSides),
+        _ => Closure::from_code(piece).filter(|closure| *closure != Closure::Open),
+    }
 }
 
 fn class_or_clearance(piece: &str) -> Option<Meaning> {
@@ -274,6 +359,60 @@ fn apply(designation: &mut Designation, piece: &str, meaning: Meaning) -> bool {
                 designation.traits.add_variant("steep contact angle (B)");
             }
             true
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// DIN 623-1: a bearing has one clearance, one class and one closure.
+    #[test]
+    fn marks_that_contradict_each_other_leave_open_what_they_speak_of() {
+        for (text, unknown) in [
+            ("6205 C2 C3", &["C2", "C3"][..]),
+            ("6205-2RS/C2/C3", &["C2", "C3"]),
+            ("6205 P6 C3 P5", &["P6", "P5"]),
+            ("6205 2RS/ZZ", &["2RS", "ZZ"]),
+            ("6205-RS-Z", &["RS", "Z"]),
+            ("6205 C2 P63", &["C2", "P63"]),
+            ("6205 C2 C3 C4", &["C2", "C3", "C4"]),
+            ("6205 C3 C3", &[]),
+            ("6205 P6 P63", &[]),
+        ] {
+            let read = Designation::parse(text).unwrap_or_else(|| panic!("{text}"));
+            assert_eq!(read.traits.unknown_suffixes, unknown, "{text}");
+            let speaks =
+                |of: fn(&Said) -> bool| unknown.iter().any(|mark| of(&Said::of_mark(mark)));
+            if speaks(|said| said.closure.is_some()) {
+                assert_eq!(read.traits.closure, None, "{text}");
+            }
+            if speaks(|said| said.clearance.is_some()) {
+                assert_eq!(read.traits.clearance, None, "{text}");
+            }
+        }
+        let kept = Designation::parse("6205-2RS/C2/C3").map(|read| read.traits.closure);
+        assert_eq!(kept, Some(Some(Closure::SealBothSides)));
+        let kept = Designation::parse("6205 P6 C3 P5").map(|read| read.traits);
+        let kept = kept.map(|traits| (traits.clearance, traits.tolerance_class));
+        assert_eq!(kept, Some((Some(Clearance::C3), None)));
+    }
+
+    #[test]
+    fn one_seal_and_one_shield_have_a_face_each() {
+        for (first, other, is_contrary, is_a_face_each) in [
+            ("RS", "Z", true, true),
+            ("2RS", "ZZ", true, false),
+            ("RS", "2Z", true, false),
+            ("C2", "C3", true, false),
+            ("P6", "P53", true, false),
+            ("P6", "C3", false, false),
+            ("XY", "C3", false, false),
+        ] {
+            assert_eq!(contradict(first, other), is_contrary, "{first} {other}");
+            let each = close_a_face_each(first, other);
+            assert_eq!(each, is_a_face_each, "{first} {other}");
         }
     }
 }

@@ -45,7 +45,7 @@ const SNAP_RING: &str = "snap ring fitted (NR)";
 const INSULATED: &str = "current insulated";
 
 /// Words in lower case, blanks for hyphens, and what they say. Common practice and the terms of ISO 5593 and ISO 6194-1.
-const WORDS: [(&str, Said); 120] = [
+const WORDS: [(&str, Said); 121] = [
     ("inner ring", Said::Half(Half::Inner)),
     ("inner race", Said::Half(Half::Inner)),
     ("shaft washer", Said::Half(Half::Inner)),
@@ -120,6 +120,7 @@ const WORDS: [(&str, Said); 120] = [
     ("closed end", Said::Variant("closed end")),
     ("split", Said::Variant("split")),
     ("geteilt", Said::Variant("split")),
+    ("geteiltes lager", Said::Variant("split")),
     ("pressure profile", Said::Variant("pressure profile")),
     ("pressure lip", Said::Variant("pressure profile")),
     ("hardened", Said::Variant("hardened")),
@@ -354,8 +355,15 @@ pub fn at<W: AsRef<str>>(words: &[W], at: usize) -> Option<(usize, Said)> {
     let (_, count, said) = found.max_by_key(|(length, ..)| *length)?;
     match said {
         Said::Half(_) => half_at(words, at, count).map(|count| (count, said)),
+        Said::Variant("split") if is_housing(words.get(at + count)) => None,
         _ => Some((count, said)),
     }
+}
+
+/// True for a word for the housing, which is what is split before it: `6205 split housing`.
+fn is_housing<W: AsRef<str>>(word: Option<&W>) -> bool {
+    const HOUSINGS: [&str; 5] = ["housing", "housings", "gehäuse", "gehaeuse", "stehlager"];
+    word.is_some_and(|word| HOUSINGS.contains(&word.as_ref()))
 }
 
 /// How many words the name of a half takes with those that say it again; `None` where it only tells of the whole bearing.
@@ -470,12 +478,21 @@ mod tests {
             ("Außenring nur", 2, Said::Half(Half::Outer)),
             ("without dust lip", 3, Said::DustLip(false)),
             ("double lip", 2, Said::DustLip(true)),
+            ("geteiltes Lager", 2, Said::Variant("split")),
             ("1:12", 1, Said::Bore(BoreForm::Taper12)),
         ] {
             assert_eq!(at(&words(text), 0), Some((count, said)), "{text}");
             assert!(may_begin(&words(text)[0], |of| of == said), "{text}");
         }
-        for text in ["right", "right-handed helix", "snapring", "-", "", "cones"] {
+        for text in [
+            "right",
+            "right-handed helix",
+            "snapring",
+            "-",
+            "",
+            "cones",
+            "split housing",
+        ] {
             assert_eq!(at(&words(text), 0), None, "{text}");
         }
     }

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::Inputs;
-use super::words::{designation, how, number, reasons};
+use super::words::{designation, how, number, reasons, way};
 use crate::plan::{
-    OfferChoice, OrderWorth, ReorderLine, ReorderReason, ShelfLeft, Timing, order_worths,
+    OfferChoice, OrderWorth, ReorderLine, ReorderReason, ShelfLeft, Source, Timing, order_worths,
     served_by_the_shelf,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
@@ -237,12 +237,43 @@ fn left_of_the_shelf(
     ))
 }
 
+/// Another way than buying by which the kit's own plan has the line in time; `None` where it buys.
+fn other_way(inputs: &Inputs<'_>, reason: &ReorderReason) -> Option<String> {
+    let ReorderReason::Rebuild { need, .. } = reason else {
+        return None;
+    };
+    let need = inputs.plan.needs.get(*need)?;
+    let kit = inputs.plan.kits.iter().find(|kit| kit.kit == need.kit)?;
+    let line = (kit.accepted.lines.iter()).find(|line| line.line == need.line)?;
+    let ready = line.arrival.as_ref()?.likely.date();
+    let kind = line
+        .supplies
+        .iter()
+        .find_map(|supply| match supply.source {
+            Source::OtherWay { kind, .. } => Some(kind),
+            _ => None,
+        })?;
+    (ready <= need.needed_by).then(|| {
+        format!(
+            "The kit's own plan has it {}, likely ready {ready}: order only where that is not done.",
+            way(kind)
+        )
+    })
+}
+
 /// The reasons, and what to beware of.
 fn why(inputs: &Inputs<'_>, line: &ReorderLine, served: &BTreeMap<usize, ShelfLeft>) -> String {
     let mut why = reasons(inputs, line);
     let needs = line.needs.iter();
     for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, served)) {
         why.push_str(&format!(" {left}"));
+    }
+    let needs = line.needs.iter();
+    if let Some(other) = needs
+        .filter_map(|need| other_way(inputs, &need.reason))
+        .next()
+    {
+        why.push_str(&format!(" {other}"));
     }
     if line.buy.is_old_quote {
         why.push_str(" The quote is old: ask again.");

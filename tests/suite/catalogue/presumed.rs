@@ -18,6 +18,7 @@ fn usages(days_ago: &[i64]) -> Records {
         date: monday().date() - TimeDelta::days(*days),
         part: "A".into(),
         quantity: 1.0,
+        counted_in: None,
         machine: None,
         reason: None,
         place: place(*days as u32),

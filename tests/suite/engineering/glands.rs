@@ -220,7 +220,7 @@ fn what_speaks_against_a_ring_is_said_with_its_figure_and_the_limit() {
             vec![
                 "squeeze 6.7 % is below 14 %: leaks",
                 stretched,
-                "fills 115 % of the groove, above 85 %: no room for swell and heat",
+                "fills 115 % of the groove: more than it holds, so that it does not go in as measured: measure groove and ring again",
             ],
         ),
     ] {

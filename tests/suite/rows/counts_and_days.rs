@@ -121,7 +121,7 @@ fn stock_below_zero_is_no_stock_and_an_unknown_figure_is_not_zero() {
         ),
         (
             "B-1;A1;5;;;;box",
-            Some(5.0),
+            None,
             None,
             Some(
                 "G2: `box` is not a unit of count; expected piece, pair, set of 2, pack of 10 or metre",
@@ -129,7 +129,7 @@ fn stock_below_zero_is_no_stock_and_an_unknown_figure_is_not_zero() {
         ),
         (
             "B-1;A1;5;;;;1 set",
-            Some(5.0),
+            None,
             None,
             Some(
                 "G2: `1 set` is not a unit of count; expected piece, pair, set of 2, pack of 10 or metre",
@@ -409,37 +409,5 @@ fn approvals_need_kit_line_substitute_outcome_and_a_name() {
             .any(|approval| approval.place.row == 1);
         assert_eq!(is_there, is_taken, "{row}: {:?}", problems(&imported));
         assert_eq!(imported.rows_rejected, usize::from(!is_taken), "{row}");
-    }
-}
-
-#[test]
-fn a_unit_beside_usages_and_orders_is_told_as_not_read() {
-    let told = "column `Unit` is not read: quantities here count in the unit of their part";
-    for (name, text, is_told) in [
-        (
-            "usages.csv",
-            "Date;Part no;Quantity;Unit\n2026-01-05;B-1;2;pack of 10\n",
-            true,
-        ),
-        (
-            "usages.csv",
-            "Date;Part no;Quantity\n2026-01-05;B-1;2\n",
-            false,
-        ),
-        (
-            "receipts.csv",
-            "Supplier;Part no;Ordered;Received;Quantity;Unit\nNorth;B-1;2026-01-05;2026-01-09;2;pcs\n",
-            true,
-        ),
-        // A kit line reads it.
-        (
-            "kits.csv",
-            "Kit;Line;Part no;Quantity;Unit\nPump;10;B-1;2;pack of 10\n",
-            false,
-        ),
-    ] {
-        let imported = import(name, text);
-        let is_there = imported.tables[0].why.iter().any(|why| why == told);
-        assert_eq!(is_there, is_told, "{name}: {:?}", imported.tables[0].why);
     }
 }

@@ -237,3 +237,42 @@ fn a_line_without_a_price_takes_nothing_from_what_is_known_of_the_order() {
     assert!(order.contains("60.00 EUR"), "{order}");
     assert!(order.contains("as far as it is known"), "{order}");
 }
+
+/// Common practice, no source: what the kit's own plan has made in house is bought only where that is not done. Two working
+/// days of 8 h make 16 h of work ready in the week it is begun; the offer takes 40 days.
+#[test]
+fn an_order_says_where_the_kit_has_the_part_made_in_house() {
+    let made = "way,part no,cost EUR,hours,approved by\nmake,X-1,150,16,Max\n";
+    let files = [
+        (
+            "parts.csv",
+            "part no,designation,description,unit\nX-1,,spacer,piece\n",
+        ),
+        ("stock.csv", "part no,bin,on hand\nX-1,B1,0\n"),
+        (
+            "kit.csv",
+            "kit,machine,line,part no,quantity,task\nShaft,Mixer,10,X-1,1,fit\n",
+        ),
+        ("machines.csv", "machine,downtime cost EUR/h\nMixer,50\n"),
+        ("tasks.csv", "kit,task,hours\nShaft,fit,4\n"),
+        ("planned.csv", "kit,planned date\nShaft,2027-01-04\n"),
+        (
+            "offers.csv",
+            "supplier,part no,price EUR,lead time,quote date\nAlpha,X-1,400.00,40 days,2026-11-20\n",
+        ),
+        ("suppliers.csv", "supplier,approved,freight\nAlpha,yes,10\n"),
+    ];
+    let why = |files: &[(&str, &str)]| {
+        let (job, planned) = shop(files);
+        let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+        let rows = report["sheets"]["order_now"]["rows"].as_array().unwrap();
+        assert_eq!(rows.len(), 1, "{rows:?}");
+        rows[0]["why"].as_str().unwrap().to_owned()
+    };
+    let says = "The kit's own plan has it made in house, likely ready 20";
+    let bought = why(&files);
+    assert!(!bought.contains(says), "{bought}");
+    let both: Vec<(&str, &str)> = files.into_iter().chain([("ways.csv", made)]).collect();
+    let with_way = why(&both);
+    assert!(with_way.contains(says), "{with_way}");
+}

@@ -71,6 +71,18 @@ fn words_of_seven_languages_are_the_units_they_mean() {
         ("pl", "opak 20", pack(20)),
         ("pt", "pça", PIECE),
         ("pt", "un", PIECE),
+        ("pt", "peças", PIECE),
+        // UN/ECE Recommendation 20: C62 is one, H87 a piece, MTR a metre, PR a pair; from memory.
+        ("code", "C62", PIECE),
+        ("code", "H87", PIECE),
+        ("code", "MTR", METRE),
+        ("code", "PR", PAIR),
+        ("en", "box of 10", pack(10)),
+        ("en", "pairs", PAIR),
+        ("de", "Karton zu 25", pack(25)),
+        ("de", "10er Karton", pack(10)),
+        ("de", "VE 50", pack(50)),
+        ("de", "Stck.", PIECE),
     ] {
         assert_eq!(UnitOfCount::read(text), Ok(unit), "{language}: {text}");
     }

@@ -1,0 +1,117 @@
+//! Reads the lines below the rows of a table: whether its prices hold value added tax, and what they are in.
+
+use super::cell::Cell;
+use super::fold::fold;
+use super::grid::Grid;
+use super::stated::Stated;
+use super::table::Table;
+use super::title::LONGEST_LINE;
+
+/// Rows at the end of a table that are looked through. Common practice, no source.
+const FOOTER_ROWS: u32 = 20;
+
+/// Takes what the last lines of a table that are one text each say of its prices; what stands above it holds before that.
+pub(super) fn read_footer(grid: &Grid, table: &mut Table) {
+    let first = table.end_row.saturating_sub(FOOTER_ROWS);
+    for row in first.max(table.first_row)..table.end_row {
+        let Some(text) = lone_text(grid, row) else {
+            continue;
+        };
+        table.title.take_tax(text);
+        take_basis(table, text);
+    }
+}
+
+/// True for a line that says of prices whether tax is in them, and is no row of the table.
+pub(super) fn is_of_tax(text: &str) -> bool {
+    text.contains(char::is_whitespace) && {
+        let states = Stated::read(text);
+        states.is_with_tax || states.is_without_tax
+    }
+}
+
+/// `Alle Preise in EUR je 100 Stück`; a bare `ab 100` is no number of units here.
+fn take_basis(table: &mut Table, text: &str) {
+    let folded = fold(text);
+    let words: Vec<&str> = folded.split(' ').collect();
+    let is_of_prices = words.iter().any(|word| {
+        matches!(
+            *word,
+            "preise" | "prices" | "prix" | "precios" | "prezzi" | "ceny"
+        )
+    });
+    if !is_of_prices {
+        return;
+    }
+    let stated = Stated::read(text);
+    let is_per = words.windows(2).any(|pair| {
+        let is_for = matches!(
+            pair[0],
+            "je" | "pro" | "per" | "par" | "por" | "za" | "cada"
+        );
+        is_for && matches!(pair[1], "100" | "1000")
+    });
+    let states = &mut table.title.states;
+    states.currency = states.currency.or(stated.currency);
+    states.per = states.per.or(stated.per.filter(|_| is_per));
+}
+
+/// The text of a row that holds nothing else, or the same in all of its cells as a merged one does.
+fn lone_text(grid: &Grid, row: u32) -> Option<&str> {
+    let mut only: Option<&str> = None;
+    for cell in grid.row(row) {
+        match (cell, only) {
+            (Cell::Empty, _) => {}
+            (Cell::Text(text), None) if text.len() <= LONGEST_LINE => only = Some(text),
+            (Cell::Text(text), Some(first)) if text == first => {}
+            _ => return None,
+        }
+    }
+    only
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::import::find_table::{only_table, tables_of};
+
+    #[test]
+    fn lines_below_a_table_say_what_its_prices_are() {
+        for (lines, is_with, is_without, per) in [
+            ("Preise inkl. MwSt.", true, false, None),
+            (
+                "\nAlle Preise inkl. 19 % MwSt.\nLieferung ab Werk",
+                true,
+                false,
+                None,
+            ),
+            ("prices incl. VAT", true, false, None),
+            ("Preise zzgl. MwSt.", false, true, None),
+            ("Alle Preise in EUR je 100 Stück", false, false, Some(100)),
+            ("Alle Preise gültig ab 100 Stück", false, false, None),
+            ("Gesamtsumme inkl. MwSt.", false, false, None),
+            ("Summe;119,00", false, false, None),
+        ] {
+            let table = only_table(&format!(
+                "Art-Nr;Bezeichnung;Preis\nN1;6305;11,90\n{lines}\n"
+            ));
+            let states = table.title.states;
+            assert_eq!(
+                (states.is_with_tax, states.is_without_tax, states.per),
+                (is_with, is_without, per),
+                "{lines}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_line_between_two_tables_is_of_the_one_above() {
+        let tables = tables_of(
+            "Art-Nr;Bezeichnung;Preis\nN1;6305;11,90\nPreise inkl. MwSt.\n\nTeilenr.;Lagerplatz;Bestand\nN2;B1;9\n",
+        );
+        let are_with: Vec<bool> = tables
+            .iter()
+            .map(|of| of.title.states.is_with_tax)
+            .collect();
+        assert_eq!(are_with, [true, false]);
+    }
+}
