@@ -121,6 +121,8 @@ pub struct Needs {
     pub is_axial_alone: bool,
     /// What closes the old bearing, where nobody said on how many sides.
     pub closed_by: Option<ClosedBy>,
+    /// A dust lip on a lip seal, or none, where nobody said what its outside is.
+    pub has_dust_lip: Option<bool>,
 }
 
 impl Fluid {

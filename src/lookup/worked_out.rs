@@ -98,7 +98,7 @@ fn seat_of(question: &Question, size: &SizeKey, reading: &Reading) -> Option<Wor
         .find(|fit| fit.starts_with(char::is_lowercase) == is_shaft);
     let instrument = reading.likely_instrument(&reading.length);
     let of_class = stated.and_then(|fit| limit::fit(fit, nominal.to_mm()));
-    let is_nominal = reading.length.length == nominal && reading.instrument.is_none();
+    let is_nominal = reading.length.length == nominal && !reading.is_measured;
     let mut worked = WorkedOut::new("seat");
     // `on a 40 shaft` names the seat and `shaft 40 k6` its class; neither was measured.
     let fit = if is_nominal {
@@ -406,6 +406,23 @@ mod tests {
             worn[0].against.iter().any(|line| line.contains("worn")),
             "{worn:?}"
         );
+    }
+
+    #[test]
+    fn the_measured_seat_is_judged_and_not_its_nominal_diameter() {
+        // Arithmetic: 25.010 by a micrometer, sure to 6 µm, on a bore of 0/-10 µm (ISO 492): 4 to 26 µm.
+        for text in [
+            "6205 shaft 25 k6 measured 25.01 micrometer",
+            "6205 shaft k6 25.01 micrometer",
+        ] {
+            let all = worked(text);
+            let (least, greatest) = (
+                value(&all[0], "least_interference_um"),
+                value(&all[0], "greatest_interference_um"),
+            );
+            assert!((least - 4.0).abs() < 0.5, "{text}: {all:?}");
+            assert!((greatest - 26.0).abs() < 0.5, "{text}: {all:?}");
+        }
     }
 
     #[test]

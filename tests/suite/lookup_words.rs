@@ -216,14 +216,17 @@ fn closure_clearance_class_and_form_are_read_behind_a_size() {
         of("o-ring 40 x 3 FKM 80 shore").hardness.as_deref(),
         Some("80 Shore A")
     );
-    assert_eq!(
-        of("oil seal 41 x 63 x 9 double lip").seal_form,
-        Some(SealForm::As)
-    );
-    assert_eq!(
-        of("oil seal 41 x 63 x 9 single lip").seal_form,
-        Some(SealForm::A)
-    );
+    // DIN 3760: A, B and C come with a dust lip and without: the lip tells nothing of the outside.
+    for (text, form, lip) in [
+        ("oil seal 41 x 63 x 9 double lip", None, Some(true)),
+        ("oil seal 41 x 63 x 9 single lip", None, Some(false)),
+        ("oil seal 40x62x7 without dust lip", None, Some(false)),
+        ("oil seal 41 x 63 x 9 dust lip B", Some(SealForm::Bs), None),
+    ] {
+        let question = read(text);
+        assert_eq!(question.traits.seal_form, form, "{text}");
+        assert_eq!(question.needs.has_dust_lip, lip, "{text}");
+    }
     assert_eq!(of("6312 brass cage").cage.as_deref(), Some("M"));
     assert_eq!(of("6312 with cage brass").cage.as_deref(), Some("M"));
     assert_eq!(of("6312 polyamide cage").cage.as_deref(), Some("TN"));
@@ -319,8 +322,8 @@ fn a_phrase_is_read_in_capitals_too_and_only_once() {
     // A letter of two bytes before the phrase moves nothing.
     let question = read("Öl 40 62 8 dust lip");
     assert_eq!(
-        (question.traits.seal_form, question.readings.len()),
-        (Some(SealForm::As), 3)
+        (question.needs.has_dust_lip, question.readings.len()),
+        (Some(true), 3)
     );
 }
 

@@ -42,6 +42,37 @@ pub fn judge_shaft(want: &Subject, have: &Subject, findings: &mut Findings) {
     findings.check(effect);
 }
 
+/// Looks at the dust lip where nothing is known of the outside that was asked for.
+fn judge_lip_alone(want: &Subject, have: &Subject, findings: &mut Findings) {
+    let asked = want.needs.has_dust_lip;
+    let (Some(wanted), Some(form)) = (asked, have.traits.seal_form) else {
+        return;
+    };
+    let (bar, of, effect) = match (wanted, form.has_dust_lip()) {
+        (true, false) => (
+            Bar::Never,
+            "a form with dust lip (AS, BS, CS)",
+            "no dust lip where one kept the dirt from the sealing lip",
+        ),
+        (false, true) => (
+            Bar::Check,
+            "a form without dust lip (A, B, C)",
+            "a dust lip adds friction and needs its own track and grease",
+        ),
+        _ => return,
+    };
+    findings.differs(
+        bar,
+        Difference {
+            what: "seal form",
+            have: form.to_string(),
+            want: of.to_owned(),
+            effect: effect.to_owned(),
+            source: SOURCE,
+        },
+    );
+}
+
 /// Compares the forms of lip seals.
 pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     if want.family != Some(Family::LipSeal) || have.family != want.family {
@@ -49,6 +80,7 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     }
     let (Some(wanted), Some(at_hand)) = (want.traits.seal_form, have.traits.seal_form) else {
         findings.unknown("seal form (A, B, C; S with dust lip)");
+        judge_lip_alone(want, have, findings);
         return;
     };
     if wanted == at_hand {
@@ -88,5 +120,32 @@ pub fn judge(want: &Subject, have: &Subject, findings: &mut Findings) {
     } else if wanted.has_dust_lip() == at_hand.has_dust_lip() {
         findings.differs(Bar::Check, difference("another metal case"));
         findings.check("depth of the housing bore for the other case");
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::interchange::{Subject, Verdict, judge};
+    use crate::part::SealForm;
+    use crate::standard;
+
+    #[test]
+    fn a_dust_lip_is_looked_at_where_the_outside_is_not_known() {
+        // DIN 3760: S is the dust lip; that a seal without must not replace one with it: common practice, no source.
+        let verdict = |has_lip, form| {
+            let row = standard::find("40x62x8").unwrap();
+            let (mut want, mut have) = (Subject::of_standard(row), Subject::of_standard(row));
+            want.needs.has_dust_lip = Some(has_lip);
+            have.traits.seal_form = Some(form);
+            judge(&want, &have).verdict
+        };
+        for form in [SealForm::A, SealForm::B, SealForm::C] {
+            assert_eq!(verdict(true, form), Verdict::MustNot, "{form}");
+            assert_ne!(verdict(false, form), Verdict::MustNot, "{form}");
+        }
+        for form in [SealForm::As, SealForm::Bs, SealForm::Cs] {
+            assert_ne!(verdict(true, form), Verdict::MustNot, "{form}");
+            assert_ne!(verdict(false, form), Verdict::MustNot, "{form}");
+        }
     }
 }

@@ -6,7 +6,7 @@ use crate::interchange::{is_half, is_made_to_order, is_of_lip_seals};
 use crate::lookup::question::Question;
 use crate::part::designation::Designation;
 use crate::part::{
-    BoreForm, Clearance, Closure, Family, NameKey, PartClass, ToleranceClass, Traits,
+    BoreForm, Clearance, Closure, Family, NameKey, PartClass, SealForm, ToleranceClass, Traits,
 };
 use crate::standard::StandardPart;
 
@@ -42,8 +42,29 @@ pub(super) fn ordered_with(asked: &Traits, of_row: &mut Traits) {
     }
 }
 
-/// The question as it can be ordered: once, or closed on both sides and on one where nobody said on how many.
+/// The forms of DIN 3760 with or without a dust lip, where the outside of the seal is not known.
+fn forms_of_lip(question: &Question) -> Option<[SealForm; 3]> {
+    let has_lip = question.needs.has_dust_lip?;
+    let is_open = question.traits.seal_form.is_none();
+    let forms = if has_lip {
+        [SealForm::As, SealForm::Bs, SealForm::Cs]
+    } else {
+        [SealForm::A, SealForm::B, SealForm::C]
+    };
+    is_open.then_some(forms)
+}
+
+/// The question as it can be ordered: once, closed on both sides and on one where nobody said on how many, or in each form
+/// that a dust lip leaves open.
 pub(super) fn as_closed(question: &Question) -> Vec<Cow<'_, Question>> {
+    if let Some(forms) = forms_of_lip(question) {
+        let of = |form| {
+            let mut question = question.clone();
+            question.traits.seal_form = Some(form);
+            Cow::Owned(question)
+        };
+        return forms.map(of).into();
+    }
     let half_known = question.needs.closed_by;
     let Some(by) = half_known.filter(|_| question.traits.closure.is_none()) else {
         return vec![Cow::Borrowed(question)];
@@ -379,7 +400,11 @@ mod tests {
             ("7206 15 degrees C3", "7206", "7206 C"),
             ("7014 C TA P4 UL", "7014", "7014 C TA P4 UL"),
             ("6206 ABEC 5", "6206", "6206 P5"),
-            ("oil seal 40x62x8 double lip", "40x62x8", "40x62x8 AS"),
+            (
+                "oil seal 40x62x8 rubber covered double lip",
+                "40x62x8",
+                "40x62x8 AS",
+            ),
             ("AS 40x62x8 NBR", "40x62x8", "40x62x8 AS NBR"),
             ("AS568-214 70 NBR", "AS568-214", "AS568-214 NBR 70 Shore A"),
             ("NU 2206 E", "NU2206", "NU 2206 E"),
@@ -388,6 +413,21 @@ mod tests {
             ("6308 left-hand helix", "6308", "6308"),
         ] {
             assert_eq!(asked_for(text, row), name, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_dust_lip_leaves_each_outside_to_be_ordered() {
+        // DIN 3760: A, B and C, each without and with the dust lip S.
+        for (text, forms) in [
+            ("oil seal 40x62x8 dust lip", ["AS", "BS", "CS"]),
+            ("oil seal 40x62x8 without dust lip", ["A", "B", "C"]),
+        ] {
+            let question = Question::read(text).unwrap();
+            let row = standard::find("40x62x8").unwrap();
+            let all = as_closed(&question);
+            let names: Vec<String> = all.iter().map(|one| order_as(one, row)).collect();
+            assert_eq!(names, forms.map(|form| format!("40x62x8 {form}")), "{text}");
         }
     }
 

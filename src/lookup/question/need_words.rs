@@ -253,15 +253,24 @@ fn sides(question: &mut Question, words: &str, is_both: bool) {
     }
 }
 
-/// A dust lip is the `S` of DIN 3760; without a form, the rubber-covered one is meant.
+/// A dust lip is the `S` of DIN 3760, behind each of its outsides; which of them is meant the lip does not say.
 fn lip(question: &mut Question, has_lip: bool) {
     question.family = question.family.or(Some(Family::LipSeal));
-    question.traits.seal_form = Some(match (question.traits.seal_form, has_lip) {
-        (Some(form), true) => trade_words::with_dust_lip(form),
-        (None, true) => SealForm::As,
-        (Some(form), false) => form,
-        (None, false) => SealForm::A,
-    });
+    question.needs.has_dust_lip = Some(has_lip);
+}
+
+/// Once every word is read: a form that was named takes the dust lip that words gave it.
+pub(super) fn settle_lip(question: &mut Question) {
+    let Some(form) = question.traits.seal_form else {
+        return;
+    };
+    match question.needs.has_dust_lip.take() {
+        Some(true) => question.traits.seal_form = Some(trade_words::with_dust_lip(form)),
+        Some(false) if form.has_dust_lip() => {
+            question.not_understood.push("without dust lip".to_owned());
+        }
+        _ => {}
+    }
 }
 
 /// Takes the words that also name a part out of the text; gives what is left.

@@ -31,6 +31,30 @@ pub(super) fn has_figure(words: &[&str], at: usize) -> bool {
         .is_some_and(|word| is_figure(word) && !is_joined(word))
 }
 
+/// True for the roles of seats.
+pub(super) const fn is_seat(role: Role) -> bool {
+    matches!(role, Role::Shaft | Role::Housing)
+}
+
+/// A measured seat lies this near to its nominal diameter, mm: no class and no wear of a seat that is still one takes it
+/// further (common practice, no source).
+const NEAR_NOMINAL_MM: f64 = 1.0;
+
+/// True where the word `measured` at a place is of a figure behind it that measures a nominal seat:
+/// `25 k6 measured 25.01`, `25 k6 measured with micrometer 25.01`.
+pub(super) fn is_measured_behind(nominal: &str, words: &[&str], at: usize) -> bool {
+    const WORDS_BETWEEN: usize = 2;
+    let mm = |text: &str| {
+        let bare = text.trim_end_matches([',', ';']).trim_end_matches("mm");
+        bare.replace(',', ".").parse::<f64>().ok()
+    };
+    let mut behind = words.iter().skip(at + 1).take(WORDS_BETWEEN + 1);
+    let figure = behind.find(|word| is_figure(word));
+    let is_apart = words[at].ends_with([',', ';']);
+    let pair = mm(nominal).zip(figure.and_then(|figure| mm(figure)));
+    !is_apart && pair.is_some_and(|(nominal, read)| (read - nominal).abs() <= NEAR_NOMINAL_MM)
+}
+
 /// True for the word of a seat.
 fn names(words: &[&str], at: usize, seat: Role) -> bool {
     words.get(at).is_some_and(|word| {
@@ -99,7 +123,55 @@ mod tests {
     use super::*;
     use crate::interchange::Verdict;
     use crate::lookup::answer;
+    use crate::lookup::reading::Instrument;
     use crate::part::ToleranceClass;
+
+    /// Arithmetic: what was measured is the last figure, and the nominal diameter beside it is no second seat.
+    #[test]
+    fn a_measured_seat_goes_before_its_nominal_diameter() {
+        for (text, role, mm) in [
+            (
+                "6205 shaft 25 k6 measured 25.01 micrometer",
+                Role::Shaft,
+                25.01,
+            ),
+            (
+                "6205 Welle 25 k6 gemessen 25,01 micrometer",
+                Role::Shaft,
+                25.01,
+            ),
+            (
+                "6205 shaft k6 measured 25.01 micrometer",
+                Role::Shaft,
+                25.01,
+            ),
+            (
+                "6205 shaft 25 k6 measured with micrometer 25.01",
+                Role::Shaft,
+                25.01,
+            ),
+            (
+                "6205 housing 52 H7 measured 52.02 micrometer",
+                Role::Housing,
+                52.02,
+            ),
+        ] {
+            let question = Question::read(text).unwrap();
+            let [reading] = &question.readings[..] else {
+                panic!("{text}: {question:?}");
+            };
+            assert_eq!(reading.role, Some(role), "{text}");
+            assert!((reading.length.length.to_mm() - mm).abs() < 1e-9, "{text}");
+            assert_eq!(reading.instrument, Some(Instrument::Micrometer), "{text}");
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        }
+        // Without an instrument it was measured all the same, and is no nominal figure.
+        let read = Question::read("6205 shaft 25 k6 measured 25.00").unwrap();
+        assert!(read.readings[0].is_measured && read.readings[0].instrument.is_none());
+        // A figure before the word is what was measured.
+        let read = Question::read("6205 shaft 25.01 k6 measured").unwrap();
+        assert_eq!(read.readings[0].instrument, Some(Instrument::Calliper));
+    }
 
     /// ISO 286-1: shafts have small letters. ISO 492: P6 is a class of bearings.
     #[test]

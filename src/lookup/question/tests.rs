@@ -106,7 +106,7 @@ fn instruments_and_wear_go_with_their_figures() {
 #[test]
 fn words_that_ask_for_more_are_kept() {
     let question = read("oil seal 40 x 62 x 8 dust lip 120 °C mineral oil");
-    assert!(question.traits.seal_form.unwrap().has_dust_lip());
+    assert_eq!(question.needs.has_dust_lip, Some(true));
     assert_eq!(question.needs.highest_c, Some(120.0));
     assert_eq!(question.needs.fluid, Some(Fluid::MineralOil));
     let question = read("40 80 18 must locate axially double row 3000 rpm inverter");

@@ -27,6 +27,8 @@ struct Reader<'a> {
     pending: Option<Role>,
     /// True where the next figure is of a worn place.
     is_next_worn: bool,
+    /// True where the next figure was measured.
+    is_next_measured: bool,
     /// Instrument named before the figures it read.
     instrument: Option<Instrument>,
     /// How many figures stand before the last comma.
@@ -39,6 +41,7 @@ struct Figure {
     role: Option<Role>,
     instrument: Option<Instrument>,
     is_worn: bool,
+    is_measured: bool,
     unit: Option<LengthUnit>,
 }
 
@@ -59,6 +62,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
         figures: Vec::new(),
         pending: None,
         is_next_worn: false,
+        is_next_measured: false,
         instrument: None,
         before_comma: 0,
         unit: None,
@@ -72,6 +76,7 @@ pub(super) fn read(question: &mut Question, text: &str) {
         at = end;
     }
     reader.finish();
+    need_words::settle_lip(question);
     need_words::drop_names_of_needs(question);
     family_words::drop_names_of_part(question);
 }
@@ -135,9 +140,7 @@ impl Reader<'_> {
         } else if NOMINAL.contains(&lower.as_str()) {
             self.question.is_nominal = true;
         } else if matches!(lower.as_str(), "measured" | "gemessen" | "mesuré") {
-            self.figures.iter_mut().for_each(|figure| {
-                figure.instrument = figure.instrument.or(Some(Instrument::Calliper));
-            });
+            self.take_measured(words, at);
         } else if inch::is_inch(words, at) {
             self.take_unit(LengthUnit::Inch);
         } else if matches!(lower.as_str(), "mm" | "millimetre" | "millimetres") {
@@ -401,6 +404,27 @@ impl Reader<'_> {
         }
     }
 
+    /// `measured` is of the figures before it, but not of a nominal seat that the figure behind it measures:
+    /// `shaft 25 k6 measured 25.01`.
+    fn take_measured(&mut self, words: &[&str], at: usize) {
+        let nominal = self.figures.last().filter(|last| {
+            last.instrument.is_none()
+                && last.role.is_some_and(seat_class::is_seat)
+                && seat_class::is_measured_behind(&last.text, words, at)
+        });
+        if let Some(seat) = nominal.and_then(|nominal| nominal.role) {
+            self.figures.pop();
+            self.pending = Some(seat);
+            self.is_next_measured = true;
+            return;
+        }
+        self.figures.iter_mut().for_each(|figure| {
+            if !figure.is_measured {
+                figure.instrument = figure.instrument.or(Some(Instrument::Calliper));
+            }
+        });
+    }
+
     /// `worn` before a named dimension is of that one (`worn od 84.9`), behind a named figure of this (`od 84.9 worn`), else
     /// of all figures.
     fn take_worn(&mut self, words: &[&str], at: usize) {
@@ -425,6 +449,7 @@ impl Reader<'_> {
             role: self.pending.take(),
             instrument: self.instrument,
             is_worn: std::mem::take(&mut self.is_next_worn),
+            is_measured: std::mem::take(&mut self.is_next_measured),
             unit: None,
         });
     }
@@ -562,7 +587,7 @@ impl Reader<'_> {
                     as_inches: inches.as_ref().and_then(|inches| inches.get(at).copied()),
                     instrument: figure.instrument,
                     is_worn: figure.is_worn || is_worn_all,
-                    is_measured: figure.instrument.is_some(),
+                    is_measured: figure.is_measured || figure.instrument.is_some(),
                 });
             }
         }
