@@ -120,7 +120,8 @@ impl Counting {
     fn parted<'t>(&self, text: &'t str) -> Option<(&'t str, CountedIn)> {
         let end = text.rfind(|c: char| c.is_ascii_digit())? + 1;
         let (figure, word) = (text[..end].trim(), text[end..].trim());
-        if word.is_empty() {
+        // `4 pcs?` is what nobody is sure of.
+        if word.is_empty() || text.contains('?') {
             return None;
         }
         let unit = CountedIn::read(word).ok()?;

@@ -328,8 +328,12 @@ fn german_words_of_the_bench_are_understood() {
         Some(2)
     );
     assert_eq!(of("30 x 62 x 16 offen").traits.closure, Some(Closure::Open));
-    let lip = of("oil seal 40x62x8 Staublippe").traits.seal_form;
-    assert!(lip.unwrap().has_dust_lip());
+    // The outside stays open: DIN 3760 has AS, BS and CS.
+    let lip = of("oil seal 40x62x8 Staublippe");
+    assert_eq!(
+        (lip.needs.has_dust_lip, lip.traits.seal_form),
+        (Some(true), None)
+    );
     for (text, ribs) in [
         (
             "oil seal 40x62x8 Rechtsdrall",
