@@ -99,7 +99,7 @@ impl Counting {
     }
 
     /// As [`quantity`](Self::quantity), 0 or more, or an issue.
-    pub fn from_zero(&mut self, row: &mut RowReader<'_, '_>, field: Field) -> Option<f64> {
+    pub fn not_below_zero(&mut self, row: &mut RowReader<'_, '_>, field: Field) -> Option<f64> {
         let value = self.told(row, field)?;
         if value >= 0.0 {
             return Some(value);

@@ -25,7 +25,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
     };
     let mut counting = Counting::in_units(row);
     let [on_hand, reserved, on_order] =
-        [on_hand, Field::Reserved, Field::OnOrder].map(|field| counting.from_zero(row, field));
+        [on_hand, Field::Reserved, Field::OnOrder].map(|field| counting.not_below_zero(row, field));
     Ok(StockRecord {
         part,
         bin: row.text(Field::Bin),

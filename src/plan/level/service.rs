@@ -87,8 +87,11 @@ mod tests {
     use super::*;
     use crate::plan::level::LeadTimeDemand;
 
+    /// Usages, quantities with their shares, reorder point and order quantity.
+    type Case = (f64, &'static [(u32, f64)], i64, i64);
+
     /// Usages in the lead time, their sizes, reorder point and order quantity: with sizes above the order as well.
-    const CASES: [(f64, &[(u32, f64)], i64, i64); 5] = [
+    const CASES: [Case; 5] = [
         (0.0196, &[(2, 1.0)], 0, 9),
         (0.4, &[(2, 1.0)], 1, 3),
         (0.7, &[(1, 0.6), (4, 0.4)], 2, 5),
