@@ -15,7 +15,7 @@ use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
 use super::rebuild_need::RebuildNeed;
 use super::riding_along::{
-    all_freights, in_all_cents, may_close, may_open, paid_anyhow, tell_freight,
+    MOST_LINES, all_freights, in_all_cents, may_close, may_open, paid_anyhow, tell_freight,
 };
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
@@ -106,7 +106,7 @@ impl Reorder {
             is_better(&mut best, paid);
         }
         let all = all_freights(sourcing);
-        if !all.is_empty() {
+        if !all.is_empty() && best.lines.len() <= MOST_LINES {
             let free = chosen(all);
             for opened in may_open(sourcing, &best.lines, &free.lines) {
                 let mut paid = paid_anyhow(sourcing, &best.lines);

@@ -23,6 +23,8 @@ use crate::catalogue::PartId;
 
 /// Suppliers tried of each kind: each is one more list.
 const MOST_TRIED: usize = 4;
+/// Lines of a list up to which further lists are tried: of more no single freight is what decides, and each list takes long.
+pub const MOST_LINES: usize = 4_000;
 
 /// Freight or run that is paid for a line; `None` for what is fetched or held back.
 fn pays(line: &ReorderLine, today: NaiveDate) -> Option<Carriage> {
