@@ -114,6 +114,7 @@ th,td{min-width:0!important;max-width:none;padding:1.2mm 1.6mm}
 thead{display:table-header-group}thead button{display:contents}tfoot{display:table-row-group}thead th,tbody th,tfoot th{position:static}
 tr,.actions li,.facts div,figure{break-inside:avoid}h2,h3,caption,h2+p{break-after:avoid}section{margin:4mm 0;padding-top:3mm}
 h3{margin:2.5mm 0 1mm}ul.plain{font-size:9pt;max-width:none;margin:1mm 0}ul.plain li{margin:.5mm 0}
+p{max-width:none}.help{font-size:9pt;line-height:1.35}.help dt{margin-top:.8mm}.help dd{max-width:none}
 .print-choice{display:none}body:not(:has(#print-all:checked)) .not-printed{display:block}
 body:not(:has(#print-all:checked)) .on-screen{display:none}
 details>*{display:block}details::details-content{content-visibility:visible}summary{list-style:none}}
