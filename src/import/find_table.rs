@@ -177,15 +177,7 @@ fn adds_to(grid: &Grid, row: u32, joined: &Headers, lower: &Headers) -> bool {
 /// True for a row of one text, alone or merged over the table, that stands at the table's left edge or is
 /// longer than a heading: a title, never half a header.
 fn is_title_row(grid: &Grid, row: u32) -> bool {
-    let mut only: Option<(usize, &str)> = None;
-    for (column, cell) in grid.row(row).enumerate() {
-        match (cell, only) {
-            (Cell::Empty, _) => {}
-            (Cell::Text(text), None) => only = Some((column, text)),
-            (Cell::Text(text), Some((_, first))) if text == first => {}
-            _ => return false,
-        }
-    }
+    let only = grid.only_text(row);
     only.is_some_and(|(column, text)| column == 0 || text.len() > LONGEST_HEADING)
 }
 

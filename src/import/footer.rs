@@ -1,6 +1,5 @@
 //! Reads the lines below the rows of a table: whether its prices hold value added tax, and what they are in.
 
-use super::cell::Cell;
 use super::fold::fold;
 use super::grid::Grid;
 use super::stated::Stated;
@@ -14,7 +13,8 @@ const FOOTER_ROWS: u32 = 20;
 pub(super) fn read_footer(grid: &Grid, table: &mut Table) {
     let first = table.end_row.saturating_sub(FOOTER_ROWS);
     for row in first.max(table.first_row)..table.end_row {
-        let Some(text) = lone_text(grid, row) else {
+        let only = grid.only_text(row);
+        let Some((_, text)) = only.filter(|(_, text)| text.len() <= LONGEST_LINE) else {
             continue;
         };
         table.title.take_tax(text);
@@ -54,20 +54,6 @@ fn take_basis(table: &mut Table, text: &str) {
     let states = &mut table.title.states;
     states.currency = states.currency.or(stated.currency);
     states.per = states.per.or(stated.per.filter(|_| is_per));
-}
-
-/// The text of a row that holds nothing else, or the same in all of its cells as a merged one does.
-fn lone_text(grid: &Grid, row: u32) -> Option<&str> {
-    let mut only: Option<&str> = None;
-    for cell in grid.row(row) {
-        match (cell, only) {
-            (Cell::Empty, _) => {}
-            (Cell::Text(text), None) if text.len() <= LONGEST_LINE => only = Some(text),
-            (Cell::Text(text), Some(first)) if text == first => {}
-            _ => return None,
-        }
-    }
-    only
 }
 
 #[cfg(test)]

@@ -72,6 +72,20 @@ pub struct GridBuilder {
 }
 
 impl Grid {
+    /// The text of a row that holds nothing else, or the same in all of its cells as a merged one does, and its first column.
+    pub(super) fn only_text(&self, row: u32) -> Option<(usize, &str)> {
+        let mut only: Option<(usize, &str)> = None;
+        for (column, cell) in self.row(row).enumerate() {
+            match (cell, only) {
+                (Cell::Empty, _) => {}
+                (Cell::Text(text), None) => only = Some((column, text)),
+                (Cell::Text(text), Some((_, first))) if text == first => {}
+                _ => return None,
+            }
+        }
+        only
+    }
+
     /// The grid of a text that is laid out already.
     pub(super) fn of_lines(file: &Arc<str>, lines: Lines) -> Self {
         Self {

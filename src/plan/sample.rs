@@ -53,6 +53,37 @@ pub fn workdays(amount: f64) -> Option<QuotedLeadTime> {
 }
 
 impl Sample {
+    /// A machine with two parts of 1,000.00, one used four times and one never, of which a planner asks for a minimum.
+    pub fn with_never_used(
+        own_minimum: Option<f64>,
+        reason: Option<&str>,
+        criticality: &str,
+    ) -> (Self, PartId) {
+        let mut sample = Self::new(
+            "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"downtime_cost\"\n\
+             [planning.criticality_weights]\nA = 2.0\nB = 1.0",
+        );
+        sample.supplier("North", |_| {});
+        sample.machine("M1", Some(300.0), Some(criticality));
+        sample.kit("K");
+        let used = sample.part("USED");
+        let never = sample.part_with("NEVER", |part| {
+            part.own_min_stock = own_minimum;
+            part.own_min_reason = reason.map(str::to_owned);
+        });
+        for part in [used, never] {
+            sample.line(Some(part), 1.0, &[], |_| {});
+            sample.offer(part, "North", workdays(40.0), |offer| {
+                offer.price = price(1000.0);
+            });
+        }
+        for date in ["2024-05-02", "2024-09-02", "2025-02-02", "2025-07-02"] {
+            sample.usage(used, date, 1.0);
+        }
+        sample.stock(used, 50.0, |_| {});
+        (sample, never)
+    }
+
     /// A shop without rows, planned at [`AS_OF`] with the settings of `toml`.
     pub fn new(toml: &str) -> Self {
         let settings = ShopSettings::from_toml(toml).unwrap();

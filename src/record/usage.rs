@@ -6,7 +6,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::place::Place;
-use crate::units::{CountError, UnitOfCount};
+use crate::units::{CountError, UnitOfCount, is_pack};
 
 /// Why a part was used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -29,36 +29,6 @@ pub enum CountedIn {
     Pack,
 }
 
-/// Words for a pack that does not say how many it holds, in lower case and without a point.
-const PACKS: [&str; 26] = [
-    "pack",
-    "packs",
-    "pk",
-    "pkg",
-    "pck",
-    "packung",
-    "packungen",
-    "box",
-    "boxes",
-    "carton",
-    "cartons",
-    "karton",
-    "kartons",
-    "ve",
-    "vpe",
-    "schachtel",
-    "schachteln",
-    "beutel",
-    "bag",
-    "bags",
-    "gebinde",
-    "paquet",
-    "boite",
-    "caja",
-    "opak",
-    "opakowanie",
-];
-
 impl CountedIn {
     /// Reads the words used in spreadsheets: those of [`UnitOfCount::read`], and `box`, `Karton`, `VE`.
     ///
@@ -66,7 +36,7 @@ impl CountedIn {
     /// [`CountError::NotAUnit`] for anything else.
     pub fn read(text: &str) -> Result<Self, CountError> {
         let word = text.trim().trim_end_matches('.').to_lowercase();
-        if PACKS.contains(&word.as_str()) {
+        if is_pack(&word) || word == "opakowanie" {
             return Ok(Self::Pack);
         }
         UnitOfCount::read(text).map(Self::Unit)

@@ -67,6 +67,40 @@ pub fn said(quantity: f64) -> f64 {
     }
 }
 
+/// Words for a pack, in lower case.
+const PACKS: [&str; 25] = [
+    "pack",
+    "packs",
+    "pk",
+    "pkg",
+    "pck",
+    "packung",
+    "packungen",
+    "box",
+    "boxes",
+    "carton",
+    "cartons",
+    "karton",
+    "kartons",
+    "ve",
+    "vpe",
+    "schachtel",
+    "schachteln",
+    "beutel",
+    "bag",
+    "bags",
+    "gebinde",
+    "paquet",
+    "boite",
+    "caja",
+    "opak",
+];
+
+/// True for a word for a pack, in lower case, that does not say of how many.
+pub fn is_pack(word: &str) -> bool {
+    PACKS.contains(&word)
+}
+
 impl UnitOfCount {
     /// Reads the words used in spreadsheets: `pc`, `Stk`, `pair`, `set of 2`, `pack of 10`, `10/pk`, `m`.
     ///
@@ -129,10 +163,7 @@ impl UnitOfCount {
             _ if is_matched => in_a_set
                 .map(|pieces| Self::MatchedSet { pieces })
                 .ok_or_else(not_a_unit),
-            "pack" | "packs" | "pk" | "pkg" | "packung" | "packungen" | "pck" | "bag" | "bags"
-            | "paquet" | "opak" | "box" | "boxes" | "carton" | "cartons" | "karton" | "kartons"
-            | "schachtel" | "schachteln" | "beutel" | "gebinde" | "ve" | "vpe" | "boite"
-            | "caja" => pieces
+            pack if is_pack(pack) => pieces
                 .filter(|n| *n > 0)
                 .map(|pieces| Self::Pack { pieces })
                 .ok_or_else(not_a_unit),

@@ -12,6 +12,13 @@ pub(super) fn tell(question: &mut Question, known: Closure, words: &str) {
     ));
 }
 
+/// Sets what a mark says; where one before it said otherwise, neither is known, and the other is given.
+pub(super) fn settle<T: PartialEq + Copy>(slot: &mut Option<T>, said: T, usual: T) -> Option<T> {
+    let other = slot.filter(|known| *known != usual && *known != said);
+    *slot = other.is_none().then_some(said);
+    other
+}
+
 /// Keeps a mark that says another clearance or class than the one before it as not understood: neither is known.
 pub(super) fn tell_mark(question: &mut Question, known: &str, word: &str) {
     question.not_understood.push(word.to_owned());

@@ -4,7 +4,7 @@ use super::place_words::{
     HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
     soft,
 };
-use super::{Question, contrary, load_words};
+use super::{Question, contrary, load_words, quantity};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::{Closure, Family, RibForm, SealForm};
@@ -506,9 +506,7 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
         "f" | "°f" | "degf" | "fahrenheit" => {
             set_celsius(question, from_fahrenheit(value));
         }
-        "rpm" | "rev/min" | "1/min" | "u/min" | "min-1" | "umdr/min" | "tr/min" => {
-            needs.speed_rpm = Some(value)
-        }
+        unit if quantity::is_of_speed(unit) => needs.speed_rpm = Some(value),
         "bar" => needs.pressure_bar = Some(value),
         // How many are wanted says nothing of which.
         "off" | "pcs" | "pieces" | "stück" | "stueck" | "stk" | "ea" => {}

@@ -47,8 +47,22 @@ const FLUIDS: [([&str; 2], &str); 9] = [
     (["silicone", "lubricant"], "silikonfett"),
 ];
 
-/// A text with its speeds, pressures and fluids in the form that is read, and what was made of them.
+/// Letters of which every unit and fluid above has some, in lower case.
+const LETTERS: [&str; 9] = [
+    "rpm", "min", "bar", "psi", "/in", "pa", "/mm", "atm", "sili",
+];
+
+/// A text with its speeds, pressures and fluids in the form that is read, and what was made of them; `None` where it stands as
+/// it is read.
 pub(super) fn tidy(text: &str) -> Option<(String, Vec<String>)> {
+    // Most questions have neither: they are not taken apart into words.
+    let has = |letters: &&str| {
+        let mut windows = text.as_bytes().windows(letters.len());
+        windows.any(|window| window.eq_ignore_ascii_case(letters.as_bytes()))
+    };
+    if !LETTERS.iter().any(has) {
+        return None;
+    }
     let words: Vec<&str> = text.split(' ').collect();
     let mut left: Vec<String> = Vec::with_capacity(words.len());
     let (mut notes, mut is_changed) = (Vec::new(), false);
@@ -74,6 +88,11 @@ pub(super) fn tidy(text: &str) -> Option<(String, Vec<String>)> {
         at += quantity.words;
     }
     is_changed.then(|| (left.join(" "), notes))
+}
+
+/// True for a word in lower case for turns a minute.
+pub(super) fn is_of_speed(unit: &str) -> bool {
+    UNITS.contains(&(unit, Unit::Speed))
 }
 
 /// True where a text taken apart before one of its words would part a figure from its unit.
@@ -310,6 +329,15 @@ mod tests {
                 Some(read),
                 "{text}"
             );
+        }
+    }
+
+    #[test]
+    fn every_unit_and_fluid_has_letters_that_are_looked_for() {
+        let units = UNITS.iter().map(|(unit, _)| *unit);
+        let fluids = FLUIDS.iter().map(|([first, _], _)| *first);
+        for word in units.chain(fluids) {
+            assert!(LETTERS.iter().any(|of| word.contains(of)), "{word}");
         }
     }
 

@@ -515,17 +515,13 @@ impl Reader<'_> {
         }
         let traits = &mut question.traits;
         if let Some(clearance) = Clearance::from_code(word) {
-            let other = (traits.clearance)
-                .filter(|known| *known != Clearance::Normal && *known != clearance);
-            traits.clearance = other.is_none().then_some(clearance);
+            let other = contrary::settle(&mut traits.clearance, clearance, Clearance::Normal);
             if let Some(other) = other {
                 contrary::tell_mark(question, other.code(), word);
             }
         } else if let Some(class) = ToleranceClass::from_code(word) {
-            let other = (traits.tolerance_class)
-                .filter(|known| *known != ToleranceClass::Normal && *known != class);
-            traits.tolerance_class = other.is_none().then_some(class);
-            if let Some(other) = other {
+            let slot = &mut traits.tolerance_class;
+            if let Some(other) = contrary::settle(slot, class, ToleranceClass::Normal) {
                 contrary::tell_mark(question, other.code(), word);
             }
         } else if let Some(symbol) = elastomer(word) {

@@ -268,11 +268,8 @@ fn why(inputs: &Inputs<'_>, line: &ReorderLine, served: &BTreeMap<usize, ShelfLe
     for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, served)) {
         why.push_str(&format!(" {left}"));
     }
-    let needs = line.needs.iter();
-    if let Some(other) = needs
-        .filter_map(|need| other_way(inputs, &need.reason))
-        .next()
-    {
+    let mut needs = line.needs.iter();
+    if let Some(other) = needs.find_map(|need| other_way(inputs, &need.reason)) {
         why.push_str(&format!(" {other}"));
     }
     if line.buy.is_old_quote {

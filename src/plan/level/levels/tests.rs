@@ -698,29 +698,7 @@ fn a_bare_minimum_of_a_part_never_used_is_kept_as_far_as_it_is_ordered() {
     // An insured part of 1,000.00, ordered one at a time: of thirty that a row asks for without a reason no more is kept than
     // the rule keeps and the first one, and the order list has the same reorder point. Common practice, no source.
     let level_of = |own: Option<f64>, reason: Option<&str>, criticality: &str| {
-        let mut sample = Sample::new(
-            "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"downtime_cost\"\n\
-             [planning.criticality_weights]\nA = 2.0\nB = 1.0",
-        );
-        sample.supplier("North", |_| {});
-        sample.machine("M1", Some(300.0), Some(criticality));
-        sample.kit("K");
-        let used = sample.part("USED");
-        let never = sample.part_with("NEVER", |part| {
-            part.own_min_stock = own;
-            part.own_min_reason = reason.map(str::to_owned);
-        });
-        for part in [used, never] {
-            sample.line(Some(part), 1.0, &[], |_| {});
-            let lead = QuotedLeadTime::exactly(40.0, LeadUnit::Workdays);
-            sample.offer(part, "North", Some(lead), |offer| {
-                offer.price = price(1000.0);
-            });
-        }
-        for date in ["2024-05-02", "2024-09-02", "2025-02-02", "2025-07-02"] {
-            sample.usage(used, date, 1.0);
-        }
-        sample.stock(used, 50.0, |_| {});
+        let (sample, never) = Sample::with_never_used(own, reason, criticality);
         let plan = sample.plan();
         let line = plan.reorder.lines.iter().find(|line| line.part() == never);
         let need = line.expect("none is there").needs[0].clone();

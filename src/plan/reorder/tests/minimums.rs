@@ -131,28 +131,7 @@ fn a_part_never_used_waits_for_a_reason_of_its_minimum() {
 fn a_minimum_without_reason_of_a_part_never_used_orders_what_its_insurance_pays_for() {
     // An insured part of 1,000.00, ordered one at a time: thirty because a row says so, or what the rule keeps.
     let wanted = |own_minimum: Option<f64>, reason: Option<&str>| {
-        let mut sample = Sample::new(
-            "records_from = \"2024-03-04\"\n[planning]\nlevels_by = \"downtime_cost\"\n\
-             [planning.criticality_weights]\nA = 2.0\nB = 1.0",
-        );
-        sample.supplier("North", |_| {});
-        sample.machine("M1", Some(300.0), Some("A"));
-        sample.kit("K");
-        let used = sample.part("USED");
-        let never = sample.part_with("NEVER", |part| {
-            part.own_min_stock = own_minimum;
-            part.own_min_reason = reason.map(str::to_owned);
-        });
-        for part in [used, never] {
-            sample.line(Some(part), 1.0, &[], |_| {});
-            sample.offer(part, "North", workdays(40.0), |offer| {
-                offer.price = price(1000.0);
-            });
-        }
-        for date in ["2024-05-02", "2024-09-02", "2025-02-02", "2025-07-02"] {
-            sample.usage(used, date, 1.0);
-        }
-        sample.stock(used, 50.0, |_| {});
+        let (sample, never) = Sample::with_never_used(own_minimum, reason, "A");
         let plan = sample.plan();
         let line = plan.reorder.lines.iter().find(|line| line.part() == never);
         let line = line.expect("its insurance pays");
