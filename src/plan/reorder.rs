@@ -10,6 +10,7 @@ use super::choice::{
 use super::freight::{AssumedFreight, Carriage};
 use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
+use super::made_instead::{MadeInstead, Making, known_cents, tell_begin, without_cost};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
@@ -65,6 +66,8 @@ pub struct Reorder {
     pub not_ordered: Vec<NotOrdered>,
     /// What is still to buy of each last buy: beyond what is there, on order, and left over or taken by planned rebuilds.
     pub last_buys: BTreeMap<PartId, f64>,
+    /// What is made, repaired or fetched for planned rebuilds instead of ordered, by need.
+    pub made: Vec<MadeInstead>,
 }
 
 impl Reorder {
@@ -77,8 +80,21 @@ impl Reorder {
     ///
     /// Choices are made one after another, levels by own number and not by the row of the parts table; freight of a supplier
     /// weighs only on its first line, and on none where the list is cheaper in all once it is known who gets an order anyhow.
-    /// Lines of one supplier that only pay together come there, or leave it, together.
+    /// Lines of one supplier that only pay together come there, or leave it, together. What a rebuild needs is not ordered
+    /// where another way is better.
     pub fn new(
+        sourcing: &Sourcing<'_>,
+        acceptances: &[LineAcceptance],
+        needs: &[RebuildNeed],
+        levels: &Levels,
+    ) -> Self {
+        let mut list = Self::best(sourcing, acceptances, needs, levels);
+        tell_begin(sourcing, needs, &mut list.made);
+        list
+    }
+
+    /// The cheapest list in all that was found.
+    fn best(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
         needs: &[RebuildNeed],
@@ -94,9 +110,14 @@ impl Reorder {
         let (mut best, mut is_first) = (first, true);
         let mut is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
             let other = chosen(paid);
-            let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
+            let cost = |of: &Self| {
+                let bought = in_all_cents(sourcing, &of.lines)?;
+                Some(bought.saturating_add(known_cents(&of.made)))
+            };
             let is_cheaper = cost(&other).zip(cost(best)).is_some_and(|(a, b)| a < b);
-            if is_cheaper && other.not_ordered == best.not_ordered {
+            let is_comparable = other.not_ordered == best.not_ordered
+                && without_cost(&other.made) == without_cost(&best.made);
+            if is_cheaper && is_comparable {
                 *best = other;
                 is_first = false;
             }
@@ -134,10 +155,16 @@ impl Reorder {
         paid: BTreeSet<Carriage>,
     ) -> Self {
         let mut list = OrderList::new(sourcing, paid);
+        let mut making = Making::default();
         let mut not_ordered = Vec::new();
         for (position, need) in needs.iter().enumerate() {
             if need.short > 1e-9 {
-                not_ordered.extend(for_rebuild(&mut list, sourcing, position, need));
+                not_ordered.extend(for_rebuild(
+                    (&mut list, &mut making),
+                    sourcing,
+                    position,
+                    need,
+                ));
             }
         }
         let drawn = drawn_by_needs(needs);
@@ -182,6 +209,7 @@ impl Reorder {
                     },
                     reason,
                     never_used: level.is_never_asked_for(),
+                    way_left: None,
                 };
                 not_ordered.extend(for_level(&mut list, sourcing, level, need));
             }
@@ -195,6 +223,7 @@ impl Reorder {
             lines,
             not_ordered,
             last_buys,
+            made: making.made,
         }
     }
 }
@@ -249,7 +278,7 @@ fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &Level) -> Vec<PartId
 
 /// Orders for a line of a planned rebuild; what is not covered.
 fn for_rebuild(
-    list: &mut OrderList<'_, '_>,
+    (list, making): (&mut OrderList<'_, '_>, &mut Making),
     sourcing: &Sourcing<'_>,
     position: usize,
     need: &RebuildNeed,
@@ -260,14 +289,27 @@ fn for_rebuild(
         wanted,
         why,
     };
+    let offered = |quantity| {
+        list.best(Wanted {
+            parts: &need.accepted,
+            quantity,
+            unit: need.unit,
+            needed_by: Some(need.needed_by),
+            waiting: None,
+        })
+    };
+    let (left, way_left) = making.take(sourcing, (position, need), offered);
+    if left <= 1e-9 {
+        return None;
+    }
     let Some(part) = need.part.or(need.accepted.first().copied()) else {
-        return Some(not_ordered((need.short, WhyNoChoice::NoPart)));
+        return Some(not_ordered((left, WhyNoChoice::NoPart)));
     };
     let today = sourcing.shop.as_of.date();
     let ordered_for = OrderedFor {
         part,
         accepted: need.accepted.clone(),
-        wanted: need.short,
+        wanted: left,
         left_over: 0.0,
         needed_by: Some(need.needed_by),
         order_by: today,
@@ -279,6 +321,7 @@ fn for_rebuild(
         },
         never_used: None,
         only_by_minimum: None,
+        way_left: way_left.map(Box::new),
     };
     let order_by = |buy: &OfferChoice| {
         if buy.timing == Timing::InTime {

@@ -2,7 +2,7 @@
 
 use super::words::{designation, how, money, number, reasons};
 use super::{Inputs, few_sheets};
-use super::{chase, last_buys, order_now, orders, surplus, unplanned};
+use super::{chase, last_buys, made_instead, order_now, orders, surplus, unplanned};
 use crate::caution;
 use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
 use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
@@ -17,6 +17,7 @@ pub fn order_report(inputs: &Inputs<'_>) -> Report {
             by_saving(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
+            made_instead::sheet(inputs),
             last_buys::sheet(inputs),
             chase::sheet(inputs),
             surplus::sheet(inputs),

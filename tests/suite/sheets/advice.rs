@@ -238,10 +238,10 @@ fn a_line_without_a_price_takes_nothing_from_what_is_known_of_the_order() {
     assert!(order.contains("as far as it is known"), "{order}");
 }
 
-/// Common practice, no source: what the kit's own plan has made in house is bought only where that is not done. Two working
-/// days of 8 h make 16 h of work ready in the week it is begun; the offer takes 40 days.
+/// Common practice, no source: a part that can be made in time for less is not ordered. The offer takes 40 working days from
+/// 26 November, past 4 January; two working days of 8 h make 16 h of work ready in the week it is begun.
 #[test]
-fn an_order_says_where_the_kit_has_the_part_made_in_house() {
+fn what_is_made_in_house_in_time_stands_in_place_of_the_order() {
     let made = "way,part no,cost EUR,hours,approved by\nmake,X-1,150,16,Max\n";
     let files = [
         (
@@ -262,17 +262,42 @@ fn an_order_says_where_the_kit_has_the_part_made_in_house() {
         ),
         ("suppliers.csv", "supplier,approved,freight\nAlpha,yes,10\n"),
     ];
-    let why = |files: &[(&str, &str)]| {
+    let sheets = |files: &[(&str, &str)]| {
         let (job, planned) = shop(files);
         let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
-        let rows = report["sheets"]["order_now"]["rows"].as_array().unwrap();
-        assert_eq!(rows.len(), 1, "{rows:?}");
-        rows[0]["why"].as_str().unwrap().to_owned()
+        let rows = |key: &str| report["sheets"][key]["rows"].as_array().unwrap().clone();
+        (rows("order_now"), rows("made_instead"))
     };
-    let says = "The kit's own plan has it made in house, likely ready 20";
-    let bought = why(&files);
-    assert!(!bought.contains(says), "{bought}");
+    let (bought, made_instead) = sheets(&files);
+    assert_eq!((bought.len(), made_instead.len()), (1, 0), "{bought:?}");
     let both: Vec<(&str, &str)> = files.into_iter().chain([("ways.csv", made)]).collect();
-    let with_way = why(&both);
-    assert!(with_way.contains(says), "{with_way}");
+    let (bought, made_instead) = sheets(&both);
+    assert_eq!((bought.len(), made_instead.len()), (0, 1), "{bought:?}");
+    let row = &made_instead[0];
+    assert_eq!(row["how"], "made in house", "{row}");
+    assert_eq!(row["cost_eur"].as_f64(), Some(150.0), "{row}");
+    let instead_of = row["instead_of"].as_str().unwrap();
+    assert!(
+        instead_of.starts_with("Alpha: 400.00 EUR, likely here 20"),
+        "{instead_of}"
+    );
+    // A dearer way leaves the order, which says what it saves.
+    let dearer = made.replace(",150,", ",450,");
+    let later = files.map(|(name, text)| (name, text.replace("2027-01-04", "2027-07-05")));
+    let mut all: Vec<(&str, &str)> = later
+        .iter()
+        .map(|(name, text)| (*name, text.as_str()))
+        .collect();
+    all.push(("ways.csv", &dearer));
+    let (job, planned) = shop(&all);
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let rows = report["sheets"]["can_wait"]["rows"].as_array().unwrap();
+    let why = rows[0]["why"].as_str().unwrap();
+    assert!(
+        why.contains("It can also be made in house, likely ready 20"),
+        "{why}"
+    );
+    // 450 less 400 of goods and 10 of freight.
+    assert!(why.contains(", for 40.00 EUR more."), "{why}");
+    assert_eq!(rows[0]["saves_eur"].as_f64(), Some(40.0), "{why}");
 }
