@@ -301,3 +301,33 @@ fn what_is_made_in_house_in_time_stands_in_place_of_the_order() {
     assert!(why.contains(", for 40.00 EUR more."), "{why}");
     assert_eq!(rows[0]["saves_eur"].as_f64(), Some(40.0), "{why}");
 }
+
+/// Unknown is not nothing: stock below zero is not taken, and what rests on the 0 in its place says so.
+#[test]
+fn what_rests_on_stock_that_was_refused_says_that_it_is_not_known() {
+    let says = "he stock list does not say how many there are";
+    let told = |shop: SmallShop| {
+        let report = shop.report();
+        let ordered: Vec<String> = ["order_now", "can_wait"]
+            .iter()
+            .flat_map(|sheet| report.rows(sheet))
+            .filter(|row| {
+                row["buy"]
+                    .as_str()
+                    .is_some_and(|buy| buy.starts_with("A-1"))
+            })
+            .map(|row| row["why"].as_str().unwrap().to_owned())
+            .collect();
+        assert!(!ordered.is_empty());
+        let lines = report.rows("kit_lines").iter();
+        let line = lines.clone().find(|row| row["line"] == "10").unwrap();
+        let from = line["from"].as_str().unwrap().to_owned();
+        (
+            ordered.iter().all(|why| why.contains(says)),
+            from.contains(says),
+        )
+    };
+    assert_eq!(told(SmallShop::new()), (false, false));
+    let refused = SmallShop::new().with("stock.csv", "A-1,B1,0,", "A-1,B1,-3,");
+    assert_eq!(told(refused), (true, true));
+}
