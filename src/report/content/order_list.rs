@@ -129,17 +129,25 @@ fn set_first(inputs: &Inputs<'_>) -> Sheet {
         .iter()
         .filter(|(_, _, why)| *why == WhyNoLevel::NoLeadTime);
     let lead_times = lead_times.count();
+    let usable = unplanned::with_lead_time(inputs);
     for (events, part, why) in &without {
+        let first = match why {
+            WhyNoLevel::NoLeadTime => "a lead time",
+            WhyNoLevel::NoUsableOffer => "an offer",
+            WhyNoLevel::RateUnknown | WhyNoLevel::NoExposure => "records_from in the settings",
+            WhyNoLevel::NoUsages => "a table of usages",
+            WhyNoLevel::NeverUsed => "",
+        };
+        let is_of_offer = matches!(why, WhyNoLevel::NoLeadTime | WhyNoLevel::NoUsableOffer);
+        let then = match usable.get(part) {
+            None if !is_of_offer => "; an offer",
+            Some(false) if !is_of_offer => "; a lead time",
+            _ => "",
+        };
         sheet.rows.push(Row::new(vec![
             Value::text(number(inputs.shop, *part)),
             designation(inputs.shop, *part),
-            Value::text(match why {
-                WhyNoLevel::NoLeadTime => "a lead time",
-                WhyNoLevel::NoUsableOffer => "an offer",
-                WhyNoLevel::RateUnknown | WhyNoLevel::NoExposure => "records_from in the settings",
-                WhyNoLevel::NoUsages => "a table of usages",
-                WhyNoLevel::NeverUsed => "",
-            }),
+            Value::text(format!("{first}{then}")),
             Value::Integer(*events as i64),
         ]));
     }

@@ -331,3 +331,66 @@ fn what_rests_on_stock_that_was_refused_says_that_it_is_not_known() {
     let refused = SmallShop::new().with("stock.csv", "A-1,B1,0,", "A-1,B1,-3,");
     assert_eq!(told(refused), (true, true));
 }
+
+/// A-3 has one piece of which three are promised, and its offers: South's ended on 1 February, East's is not approved.
+#[test]
+fn what_is_promised_beyond_the_stock_is_wanted_although_the_offer_expired() {
+    let head = (
+        "stock.csv",
+        "part no,bin,on hand,cure date",
+        "part no,bin,on hand,cure date,reserved",
+    );
+    let shop =
+        SmallShop::new()
+            .with(head.0, head.1, head.2)
+            .with("stock.csv", "A-3,B3,1,", "A-3,B3,1,,3");
+    let report = shop.report();
+    let rows = report.rows("not_planned").iter();
+    let row = rows.clone().find(|row| {
+        row["number"]
+            .as_str()
+            .is_some_and(|of| of.starts_with("A-3"))
+    });
+    let row = row.unwrap_or_else(|| panic!("{:?}", report.rows("not_planned")));
+    // 3 reserved less 1 there.
+    assert_eq!(row["wanted"].as_f64(), Some(2.0), "{row}");
+    let why = row["why"].as_str().unwrap();
+    assert!(
+        why.contains("no usable offer; the offer of South expired on 2026-02-01"),
+        "{why}"
+    );
+    assert!(why.contains("2 more are reserved than are there"), "{why}");
+    let none = SmallShop::new().report();
+    let rows = none.rows("not_planned").iter();
+    let row = rows.clone().find(|row| {
+        row["number"]
+            .as_str()
+            .is_some_and(|of| of.starts_with("A-3"))
+    });
+    assert!(row.is_none_or(|row| row["wanted"].as_f64().is_none_or(|wanted| wanted < 2.0)));
+}
+
+/// Common practice, no source: who mends one gap is told of the next beforehand.
+#[test]
+fn a_part_without_a_rate_says_besides_that_its_offer_has_no_lead_time() {
+    let (job, planned) = shop(&[
+        (
+            "parts.csv",
+            "part no,designation,description,unit\nX-1,,spacer,piece\n",
+        ),
+        ("stock.csv", "part no,bin,on hand\nX-1,B1,0\n"),
+        ("suppliers.csv", "supplier,approved,freight\nAlpha,yes,10\n"),
+        (
+            "offers.csv",
+            "supplier,part no,price EUR,lead time,quote date\nAlpha,X-1,4.00,,2026-11-20\n",
+        ),
+    ]);
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let rows = report["sheets"]["not_planned"]["rows"].as_array().unwrap();
+    let why = rows[0]["why"].as_str().unwrap();
+    assert!(why.starts_with("rate unknown: "), "{why}");
+    assert!(
+        why.contains("; no lead time: no usable offer says when the part would come"),
+        "{why}"
+    );
+}
