@@ -4,6 +4,7 @@ use super::words::money;
 use super::{Inputs, order_now};
 use crate::catalogue::NameKey;
 use crate::report::model::{Column, ColumnKind, Row, RowFormula, Sheet, SumWhere, Value};
+use crate::units::Money;
 
 /// The sheet, one row per supplier.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -39,22 +40,38 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .wrapped(40)
             .with_help("What its lines were chosen by; it is in no sum."),
     ];
-    for order in &inputs.plan.reorder.orders {
+    let reorder = &inputs.plan.reorder;
+    for order in &reorder.orders {
+        let costs = order.lines.iter().map(|at| reorder.lines[*at].buy.cost);
+        let unpriced = costs.clone().filter(Option::is_none).count();
+        // A line without a price takes nothing from what is known of the others.
+        let known = costs.flatten().map(|cost| cost.cents).sum();
+        let known = (unpriced < order.lines.len()).then_some(Money {
+            cents: known,
+            currency,
+        });
         let supplier = inputs
             .shop
             .suppliers
             .get(NameKey::new(&order.supplier).as_str());
-        let together = order
-            .goods
-            .zip(order.freight)
-            .map(|(goods, freight)| crate::units::Money {
-                cents: goods.cents + freight.cents,
-                currency: goods.currency,
-            });
+        let together = known.zip(order.freight).map(|(goods, freight)| Money {
+            cents: goods.cents + freight.cents,
+            currency: goods.currency,
+        });
+        let freight_assumed = order.freight_assumed;
+        let mut assumed: Vec<String> = freight_assumed
+            .map(|assumed| format!("freight of {assumed}"))
+            .into_iter()
+            .collect();
+        match unpriced {
+            0 => {}
+            1 => assumed.push("1 line without a price is in no sum".to_owned()),
+            _ => assumed.push(format!("{unpriced} lines without a price are in no sum")),
+        }
         sheet.rows.push(Row::new(vec![
             Value::text(order.supplier.clone()),
             Value::Integer(order.lines.len() as i64),
-            money(order.goods, "a price is missing"),
+            money(known, "a price is missing"),
             money(order.freight, "freight is not in the suppliers table"),
             money(together, "goods or freight are unknown"),
             supplier
@@ -62,10 +79,17 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map_or(Value::Empty, |time| {
                     Value::text(time.format("%H:%M").to_string())
                 }),
-            order.freight_assumed.map_or(Value::Empty, |assumed| {
-                Value::text(format!("freight of {assumed}"))
-            }),
+            match assumed.is_empty() {
+                true => Value::Empty,
+                false => Value::text(assumed.join("; ")),
+            },
         ]));
+        if unpriced > 0 && known.is_some() {
+            sheet.is_known_in_part(format!("goods_{code}"));
+        }
+        if unpriced > 0 && together.is_some() {
+            sheet.is_known_in_part(format!("together_{code}"));
+        }
     }
     sheet.empty_text = "No orders today.".to_owned();
     sheet

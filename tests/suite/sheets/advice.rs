@@ -236,6 +236,16 @@ fn a_line_without_a_price_takes_nothing_from_what_is_known_of_the_order() {
     let order = &order.unwrap().1;
     assert!(order.contains("60.00 EUR"), "{order}");
     assert!(order.contains("as far as it is known"), "{order}");
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let orders = &report["sheets"]["orders"];
+    for (key, known) in [("goods_eur", 50.0), ("together_eur", 60.0)] {
+        assert_eq!(orders["rows"][0][key].as_f64(), Some(known), "{key}");
+        assert_eq!(orders["totals"][key]["sum"].as_f64(), Some(known), "{key}");
+        assert_eq!(orders["totals"][key]["unknown_rows"], 1, "{key}");
+    }
+    assert_eq!(orders["totals"]["freight_eur"]["unknown_rows"], 0);
+    let says = orders["rows"][0]["assumed"].as_str().unwrap();
+    assert_eq!(says, "1 line without a price is in no sum");
 }
 
 /// Common practice, no source: a part that can be made in time for less is not ordered. The offer takes 40 working days from
