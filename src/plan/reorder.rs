@@ -10,6 +10,7 @@ use super::choice::{
 use super::freight::{AssumedFreight, Carriage};
 use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
+use super::level_shelf::expiring_of;
 use super::made_instead::{MadeInstead, Making, known_cents, tell_begin, without_cost};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
@@ -20,7 +21,7 @@ use super::riding_along::{
 };
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
-use super::stock::{PartStock, drawn_by_row, lost_within};
+use super::stock::PartStock;
 use super::supply::Supply;
 use crate::catalogue::PartId;
 use crate::interchange::LineAcceptance;
@@ -492,10 +493,7 @@ impl Position {
         let sum = |sum, quantity| sum + quantity;
         let is_drawn = |need: &RebuildNeed| in_days(need.date) <= drawn_within_days;
         let needs: Vec<_> = needs.filter(|(_, need)| is_drawn(need)).collect();
-        let expiring = level.wait_for_order().map_or(0.0, |(lead_days, per_day)| {
-            let drawn = drawn_by_row(needs.iter().copied(), &stocks, level.unit);
-            lost_within(&stocks, &drawn, (today, lead_days, per_day))
-        });
+        let expiring = expiring_of(level, &stocks, needs.iter().copied(), today);
         let free = stocks.iter().map(|of| of.free()).fold(0.0, sum);
         Self {
             free: free - expiring,

@@ -404,3 +404,62 @@ fn a_part_without_a_rate_says_besides_that_its_offer_has_no_lead_time() {
         "{why}"
     );
 }
+
+/// Nine seals end ten days on, the order takes 60 working days, and two a year are used: none of the nine is counted. X-2 was
+/// never used, and nobody says why two of it should be kept: it orders nothing.
+#[test]
+fn the_levels_sheet_counts_as_the_order_list_does() {
+    let (job, planned) = shop(&[
+        (
+            "shop.toml",
+            "records_from = \"2024-11-26\"\n[planning]\nlevels_by = \"service_target\"\ndemand_method = \"plain\"\n",
+        ),
+        (
+            "parts.csv",
+            "part no,designation,description,unit,min stock,shelf life months\nX-1,,bellows,piece,,60\nX-2,,spacer,piece,2,\n",
+        ),
+        (
+            "stock.csv",
+            "part no,bin,on hand,cure date\nX-1,B1,9,2021-12-06\nX-2,B2,0,\n",
+        ),
+        (
+            "usages.csv",
+            "date,part no,quantity,machine,reason\n2025-01-02,X-1,1,Press,failure\n2025-06-02,X-1,1,Press,failure\n\
+             2026-01-02,X-1,1,Press,failure\n2026-06-02,X-1,1,Press,failure\n",
+        ),
+        ("suppliers.csv", "supplier,approved,freight\nAlpha,yes,10\n"),
+        (
+            "offers.csv",
+            "supplier,part no,price EUR,lead time,quote date\nAlpha,X-1,10.00,60 working days,2026-11-20\n\
+             Alpha,X-2,10.00,60 working days,2026-11-20\n",
+        ),
+    ]);
+    let report: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let rows = |key: &str| report["sheets"][key]["rows"].as_array().unwrap().clone();
+    let level = |number: &str| {
+        let mut rows = rows("levels").into_iter();
+        rows.find(|row| row["number"] == number).unwrap()
+    };
+    let seal = level("X-1");
+    assert_eq!(seal["free"].as_f64(), Some(0.0), "{seal}");
+    assert_eq!(seal["mark"], "check", "{seal}");
+    let why = seal["why"].as_str().unwrap();
+    assert!(
+        why.contains("; besides 9 that reach the end of their shelf life before an order"),
+        "{why}"
+    );
+    let bare = level("X-2");
+    assert_eq!(bare["min_stock"].as_f64(), Some(0.0), "{bare}");
+    assert!(
+        bare["reorder_point"].is_null() && bare["mark"] == "",
+        "{bare}"
+    );
+    let why = bare["why"].as_str().unwrap();
+    assert!(
+        why.starts_with("the planner's own minimum of 2 orders nothing"),
+        "{why}"
+    );
+    let ordered = rows("order_now").into_iter().chain(rows("can_wait"));
+    let bought: Vec<Value> = ordered.map(|row| row["buy"].clone()).collect();
+    assert_eq!(bought, ["X-1"]);
+}
