@@ -453,6 +453,8 @@ pub enum PlanIssue {
     HurriedUnpriced {
         /// The offer.
         place: Place,
+        /// The part.
+        part: String,
         /// Lead time when hurried.
         lead_time: QuotedLeadTime,
     },
@@ -534,6 +536,7 @@ impl PlanIssue {
             | Self::OnOrderTwice { part, .. }
             | Self::ReturnedTooMuch { part, .. }
             | Self::Used { part, .. }
+            | Self::HurriedUnpriced { part, .. }
             | Self::OutlastsShelfLife { part, .. } => Some(part),
             _ => None,
         }

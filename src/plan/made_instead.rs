@@ -83,18 +83,16 @@ pub struct Making {
 }
 
 impl Making {
-    /// Takes ways for a need where they are better than what the offers give; what is left to order, and the best way that
+    /// Takes some of the ways of a need where they are better than what the offers give; what is left to order, and the best way that
     /// was not taken.
     ///
     /// `offer` says what would be ordered for a quantity.
     pub fn take(
         &mut self,
         sourcing: &Sourcing<'_>,
-        (position, need): (usize, &RebuildNeed),
+        (position, need, ways): (usize, &RebuildNeed, &[&OtherWay]),
         offer: impl Fn(f64) -> Option<OfferChoice>,
     ) -> (f64, Option<WayLeft>) {
-        let line = &sourcing.shop.kits[need.kit].lines[need.line];
-        let ways = ways_of(sourcing.shop, line, &need.accepted);
         let mut left = need.short;
         while left > TOLERANCE && !ways.is_empty() {
             let candidates = ways
@@ -173,6 +171,30 @@ impl Making {
             rank: (is_part_only, timing, fastest, cents, likely),
         })
     }
+}
+
+/// The ways of each need, as [`ways_of`] has them.
+pub fn ways_of_needs<'a>(sourcing: &Sourcing<'a>, needs: &[RebuildNeed]) -> Vec<Vec<&'a OtherWay>> {
+    let shop = sourcing.shop;
+    let mut of_part: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
+    for (at, (part, _)) in shop.other_ways.iter().enumerate() {
+        of_part.entry(*part).or_default().push(at);
+    }
+    let of_need = |need: &RebuildNeed| {
+        let line = &shop.kits[need.kit].lines[need.line];
+        let mut ways: Vec<&OtherWay> = line.other_ways.iter().collect();
+        let accepted = need.accepted.iter().filter_map(|part| of_part.get(part));
+        let mut places: Vec<usize> = accepted.flatten().copied().collect();
+        places.sort_unstable();
+        for at in places {
+            let way = &shop.other_ways[at].1;
+            if !ways.iter().any(|known| known.place == way.place) {
+                ways.push(way);
+            }
+        }
+        ways
+    };
+    needs.iter().map(of_need).collect()
 }
 
 /// Tells the last day to begin each.

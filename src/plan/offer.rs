@@ -366,12 +366,15 @@ impl<'a> UsableOffer<'a> {
     }
 
     /// The issues of hurried deliveries that are not planned with, as nobody can say what they cost.
-    pub fn hurried_unpriced(&self, exchange: Exchange<'_>) -> impl Iterator<Item = PlanIssue> {
+    pub fn hurried_unpriced(&self, shop: &Shop) -> impl Iterator<Item = PlanIssue> {
+        let exchange = Exchange::new(&shop.settings);
+        let number = &shop.catalogue.part(self.part).number;
         let place = &self.record.place;
         let hurried = self.record.expedite.iter();
         hurried.filter_map(move |of| match of.surcharge {
             None => Some(PlanIssue::HurriedUnpriced {
                 place: place.clone(),
+                part: number.clone(),
                 lead_time: of.lead_time,
             }),
             Some(surcharge) if exchange.rate(surcharge.currency).is_none() => {

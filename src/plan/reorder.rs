@@ -11,7 +11,9 @@ use super::freight::{AssumedFreight, Carriage};
 use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
 use super::level_shelf::expiring_of;
-use super::made_instead::{MadeInstead, Making, known_cents, tell_begin, without_cost};
+use super::made_instead::{
+    MadeInstead, Making, known_cents, tell_begin, ways_of_needs, without_cost,
+};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
@@ -25,6 +27,7 @@ use super::stock::PartStock;
 use super::supply::Supply;
 use crate::catalogue::PartId;
 use crate::interchange::LineAcceptance;
+use crate::record::OtherWay;
 use crate::units::Money;
 
 /// Everything to order from one supplier, with the freight once.
@@ -72,6 +75,13 @@ pub struct Reorder {
 }
 
 impl Reorder {
+    /// What is made, repaired or fetched for one need.
+    pub fn made_for(&self, need: usize) -> &[MadeInstead] {
+        let from = self.made.partition_point(|of| of.need < need);
+        let until = self.made.partition_point(|of| of.need <= need);
+        &self.made[from..until]
+    }
+
     /// Lines that are due on `today`, in order.
     pub fn due_lines(&self, today: NaiveDate) -> impl Iterator<Item = &ReorderLine> {
         self.lines.iter().filter(move |line| line.is_due(today))
@@ -103,7 +113,8 @@ impl Reorder {
     ) -> Self {
         let same = same_parts(sourcing.shop, acceptances);
         let by_number = by_number(sourcing, levels);
-        let chosen = |paid| Self::chosen(sourcing, &same, (needs, &by_number), paid);
+        let ways = ways_of_needs(sourcing, needs);
+        let chosen = |paid| Self::chosen(sourcing, &same, (needs, &ways, &by_number), paid);
         let first = chosen(BTreeSet::new());
         if first.lines.len() < 2 {
             return first;
@@ -152,19 +163,18 @@ impl Reorder {
     fn chosen(
         sourcing: &Sourcing<'_>,
         same: &BTreeMap<PartId, Vec<PartId>>,
-        (needs, levels): (&[RebuildNeed], &[&Level]),
+        (needs, ways, levels): (&[RebuildNeed], &[Vec<&OtherWay>], &[&Level]),
         paid: BTreeSet<Carriage>,
     ) -> Self {
         let mut list = OrderList::new(sourcing, paid);
         let mut making = Making::default();
         let mut not_ordered = Vec::new();
-        for (position, need) in needs.iter().enumerate() {
+        for (position, (need, ways)) in needs.iter().zip(ways).enumerate() {
             if need.short > 1e-9 {
                 not_ordered.extend(for_rebuild(
                     (&mut list, &mut making),
                     sourcing,
-                    position,
-                    need,
+                    (position, need, ways),
                 ));
             }
         }
@@ -281,8 +291,7 @@ fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &Level) -> Vec<PartId
 fn for_rebuild(
     (list, making): (&mut OrderList<'_, '_>, &mut Making),
     sourcing: &Sourcing<'_>,
-    position: usize,
-    need: &RebuildNeed,
+    (position, need, ways): (usize, &RebuildNeed, &[&OtherWay]),
 ) -> Option<NotOrdered> {
     let not_ordered = |(wanted, why)| NotOrdered {
         part: need.part,
@@ -299,7 +308,7 @@ fn for_rebuild(
             waiting: None,
         })
     };
-    let (left, way_left) = making.take(sourcing, (position, need), offered);
+    let (left, way_left) = making.take(sourcing, (position, need, ways), offered);
     if left <= 1e-9 {
         return None;
     }

@@ -162,6 +162,27 @@ fn a_need_without_an_offer_is_made_and_not_told_as_uncovered() {
     assert!((not.wanted - 1.0).abs() < 1e-9);
 }
 
+#[test]
+fn the_ways_of_a_need_are_those_that_the_kit_plan_weighs() {
+    let mut sample = rebuild(1.0, "2026-09-16");
+    make(&mut sample, 15.0, Some(150.0), None);
+    let of_line = sample.shop.kits[0].lines[0].other_ways[0].clone();
+    let part = sample.shop.offers[0].part;
+    // The same row once more for the part, and one of its own.
+    let own = OtherWay {
+        place: sample.place(),
+        ..of_line.clone()
+    };
+    sample.shop.other_ways = vec![(part, of_line), (part, own)];
+    let shop = sample.built();
+    let sourcing = Sourcing::new(&shop, &mut Vec::new());
+    let needs = sample.plan().needs;
+    let found = ways_of_needs(&sourcing, &needs);
+    let line = &shop.kits[0].lines[0];
+    assert_eq!(found, [ways_of(&shop, line, &needs[0].accepted)]);
+    assert_eq!(found[0].len(), 2);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
 

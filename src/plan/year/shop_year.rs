@@ -378,8 +378,8 @@ impl ShopYear {
         let mut rebuilds: BTreeMap<(NaiveDate, usize), usize> = BTreeMap::new();
         for (at, need) in plan.needs.iter().enumerate() {
             // What is made for it in time takes nothing from the shelf.
-            let made = plan.reorder.made.iter();
-            let made = made.filter(|of| of.need == at && of.timing != Timing::TooLate);
+            let made = plan.reorder.made_for(at).iter();
+            let made = made.filter(|of| of.timing != Timing::TooLate);
             let needed = need.needed - made.map(|of| of.quantity).sum::<f64>();
             if needed <= 1e-9 {
                 continue;

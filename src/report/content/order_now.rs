@@ -247,8 +247,7 @@ fn other_ways(inputs: &Inputs<'_>, need: &OrderedFor) -> Vec<String> {
     let ReorderReason::Rebuild { need: at, .. } = need.reason else {
         return Vec::new();
     };
-    let made = inputs.plan.reorder.made.iter();
-    let made = made.filter(|of| of.need == at);
+    let made = inputs.plan.reorder.made_for(at).iter();
     let mut words: Vec<String> = made
         .map(|of| format!("Besides: {} {}.", said(of.quantity), way(of.kind)))
         .collect();

@@ -85,10 +85,10 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             },
         ]));
         if unpriced > 0 && known.is_some() {
-            sheet.is_known_in_part(format!("goods_{code}"));
+            sheet.count_in_part(format!("goods_{code}"));
         }
         if unpriced > 0 && together.is_some() {
-            sheet.is_known_in_part(format!("together_{code}"));
+            sheet.count_in_part(format!("together_{code}"));
         }
     }
     sheet.empty_text = "No orders today.".to_owned();

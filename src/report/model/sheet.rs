@@ -276,7 +276,7 @@ impl Sheet {
     }
 
     /// Says that one more row states in a column no more than what is known.
-    pub fn is_known_in_part(&mut self, key: impl Into<String>) {
+    pub fn count_in_part(&mut self, key: impl Into<String>) {
         *self.known_in_part.entry(key.into()).or_default() += 1;
     }
 
