@@ -3,6 +3,7 @@
 use super::words::money;
 use super::{Inputs, order_now};
 use crate::catalogue::NameKey;
+use crate::plan::SupplierOrder;
 use crate::report::model::{Column, ColumnKind, Row, RowFormula, Sheet, SumWhere, Value};
 use crate::units::Money;
 
@@ -58,16 +59,6 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             cents: goods.cents + freight.cents,
             currency: goods.currency,
         });
-        let freight_assumed = order.freight_assumed;
-        let mut assumed: Vec<String> = freight_assumed
-            .map(|assumed| format!("freight of {assumed}"))
-            .into_iter()
-            .collect();
-        match unpriced {
-            0 => {}
-            1 => assumed.push("1 line without a price is in no sum".to_owned()),
-            _ => assumed.push(format!("{unpriced} lines without a price are in no sum")),
-        }
         sheet.rows.push(Row::new(vec![
             Value::text(order.supplier.clone()),
             Value::Integer(order.lines.len() as i64),
@@ -79,10 +70,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map_or(Value::Empty, |time| {
                     Value::text(time.format("%H:%M").to_string())
                 }),
-            match assumed.is_empty() {
-                true => Value::Empty,
-                false => Value::text(assumed.join("; ")),
-            },
+            assumed(order, unpriced),
         ]));
         if unpriced > 0 && known.is_some() {
             sheet.count_in_part(format!("goods_{code}"));
@@ -93,4 +81,21 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     sheet.empty_text = "No orders today.".to_owned();
     sheet
+}
+
+/// What stands in no sum of an order: the freight that its lines were chosen by, and lines without a price.
+fn assumed(order: &SupplierOrder, unpriced: usize) -> Value {
+    let freight = order.freight_assumed;
+    let freight = freight.map(|assumed| format!("freight of {assumed}"));
+    let lines = match unpriced {
+        0 => None,
+        1 => Some("1 line without a price is in no sum".to_owned()),
+        _ => Some(format!("{unpriced} lines without a price are in no sum")),
+    };
+    let words: Vec<String> = freight.into_iter().chain(lines).collect();
+    if words.is_empty() {
+        Value::Empty
+    } else {
+        Value::text(words.join("; "))
+    }
 }
