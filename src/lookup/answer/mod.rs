@@ -14,7 +14,7 @@ use std::collections::BTreeSet;
 
 use measuring::{
     note_half, note_inch_seat, note_measuring, note_sealed_width, note_seats, note_split,
-    note_words,
+    note_words, unlisted_inch,
 };
 
 use super::answers::{Answer, Answers, NoneOfThese};
@@ -78,6 +78,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     }
     answers.warnings.extend(question.read_as.clone());
     answers.warnings.extend(all.warnings);
+    answers.warnings.extend(unlisted_inch(question, &all.found));
     if !question.not_understood.is_empty() {
         answers.warnings.push(format!(
             "not understood: {}",

@@ -288,6 +288,12 @@ impl Question {
         self.groove.is_measured() && self.readings.is_empty() && self.designation.is_none()
     }
 
+    /// True where the size is a nominal one in fractions of an inch.
+    pub fn is_nominal_inch(&self) -> bool {
+        let mut readings = self.readings.iter();
+        !self.readings.is_empty() && readings.all(|reading| reading.is_nominal_inch)
+    }
+
     /// True where a lock nut is asked for by its thread diameter alone.
     pub fn is_pitch_open(&self) -> bool {
         self.family == Some(Family::LockNut)

@@ -584,6 +584,7 @@ impl Reader<'_> {
                     instrument: figure.instrument,
                     is_worn: figure.is_worn || is_worn_all,
                     is_measured: figure.is_measured || figure.instrument.is_some(),
+                    is_nominal_inch: false,
                 });
             }
         }
