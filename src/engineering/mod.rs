@@ -22,7 +22,7 @@ pub use preload::{
 };
 pub use seat::{
     Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
-    ring_deviation, seat_finding,
+    likely_clearance_after_fit, ring_deviation, seat_finding,
 };
 pub use speed::{SpeedCheck, speed_check, speed_factor};
 pub use static_safety::{StaticSafety, angular_static_safety, static_safety};

@@ -151,6 +151,9 @@ fn seat_deviation(seat: Seat, ring: Deviation, fit: Interference) -> Deviation {
     }
 }
 
+/// Share of the interference by which the raceway of a ring on a solid steel shaft grows.
+const GROWTH: f64 = 0.8;
+
 /// Radial clearance left after the inner ring is pressed on; `None` outside the table.
 ///
 /// # Source
@@ -162,11 +165,42 @@ pub fn clearance_after_fit(
     bore_mm: f64,
     on_shaft: Interference,
 ) -> Option<Deviation> {
-    const GROWTH: f64 = 0.8;
     let before = limit::clearance(family, group, bore_mm)?;
     Some(Deviation {
         lower_um: before.lower_um - GROWTH * on_shaft.greatest_um.max(0.0),
         upper_um: before.upper_um - GROWTH * on_shaft.least_um.max(0.0),
+    })
+}
+
+/// The clearance that is likely to be left on a shaft whose fit is known between its ends: every mean, and the root of the sum
+/// of the squares of the bands of shaft, bore and clearance, which are made without regard to each other; `None` outside the
+/// tables.
+///
+/// # Source
+/// As [`clearance_after_fit`]; that independent tolerances add up by their squares is common practice, no source.
+pub fn likely_clearance_after_fit(
+    family: Family,
+    group: Clearance,
+    (bore_mm, class): (f64, ToleranceClass),
+    on_shaft: Interference,
+) -> Option<Deviation> {
+    let before = limit::clearance(family, group, bore_mm)?;
+    let ring = ring_deviation(Seat::Shaft, bore_mm, class)?;
+    let shaft = seat_deviation(Seat::Shaft, ring, on_shaft);
+    let middle = |of: Deviation| (of.upper_um + of.lower_um) / 2.0;
+    let half = |of: Deviation| (of.upper_um - of.lower_um) / 2.0;
+    let spread = half(shaft).hypot(half(ring));
+    let mean = middle(shaft) - middle(ring);
+    // Play on the shaft widens no clearance.
+    let lost = Deviation {
+        lower_um: GROWTH * (mean - spread).max(0.0),
+        upper_um: GROWTH * (mean + spread).max(0.0),
+    };
+    let spread = half(before).hypot(half(lost));
+    let mean = middle(before) - middle(lost);
+    Some(Deviation {
+        lower_um: mean - spread,
+        upper_um: mean + spread,
     })
 }
 
