@@ -2,7 +2,7 @@
 //! contact angle, a chamfer. They are taken out before a number and a size are looked for.
 
 use super::figure::is_figure;
-use super::{Question, need_words, place_words, quantity, speed};
+use super::{Question, contrary, need_words, place_words, quantity, speed};
 use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
@@ -407,17 +407,15 @@ impl Duty {
         need_words::drop_names_of_needs(question);
         question.not_understood.extend(self.not_understood);
         if let Some(degrees) = self.angle_degrees {
-            let known = &mut question.traits.contact_angle;
+            let known = question.traits.contact_angle;
             let is_of = match question.family {
                 Some(family) => family == Family::AngularContactBall,
                 None => question.families.is_empty(),
             };
-            if is_of && known.is_none_or(|known| known.0 == degrees) {
-                *known = Some(ContactAngle(degrees));
-            } else {
-                question
-                    .not_understood
-                    .push(format!("contact angle {degrees}"));
+            match known.filter(|known| known.0 != degrees) {
+                Some(known) if is_of => contrary::tell_angle(question, known, &degrees.to_string()),
+                None if is_of => question.traits.contact_angle = Some(ContactAngle(degrees)),
+                _ => (question.not_understood).push(format!("contact angle {degrees}")),
             }
         }
         if !self.not_looked_at.is_empty() {

@@ -481,10 +481,9 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
     match unit.as_str() {
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" if is_angular => {
             let angle = crate::part::ContactAngle(value as u8);
-            if *question.traits.contact_angle.get_or_insert(angle) != angle {
-                question
-                    .not_understood
-                    .push(format!("contact angle {value}"));
+            let known = *question.traits.contact_angle.get_or_insert(angle);
+            if known != angle {
+                contrary::tell_angle(question, known, &value.to_string());
             }
         }
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés"
