@@ -22,6 +22,7 @@ mod o_ring;
 mod other_part;
 mod own_number;
 mod partial;
+mod place_number;
 mod place_words;
 mod quantity;
 mod retaining_ring;
@@ -209,6 +210,7 @@ impl Question {
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
         let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
+        let tidied = place_number::take(&mut question, &tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }
