@@ -12,6 +12,7 @@ mod features;
 mod figure;
 mod groove;
 mod half;
+mod half_figures;
 mod inch;
 mod kind;
 mod letters;
@@ -343,10 +344,20 @@ impl Question {
 
     /// A number of which a digit is not readable, or whose end is, and the words behind it.
     fn take_partial(&mut self, text: &str) -> bool {
+        if let Some((found, size, rest)) = half_figures::read(self, text) {
+            self.take_rows(found, &size, &rest);
+            return true;
+        }
         let (number, rest) = partial::split(text);
         let Some(found) = partial::read(&number) else {
             return false;
         };
+        self.take_rows(found, &number, rest);
+        true
+    }
+
+    /// Keeps the rows that a half-read number may be, and reads the words behind it.
+    fn take_rows(&mut self, found: partial::Partial, number: &str, rest: &str) {
         if let [only] = found.rows[..] {
             // The end alone is missing: the part is known, what follows it is not.
             if let Some(mut designation) = Designation::parse(&only.designation) {
@@ -382,7 +393,6 @@ impl Question {
             None => rest.to_owned(),
         };
         words::read(self, &rest);
-        true
     }
 
     /// The ribs that every row of a half-read number has are read: `NU2?6` is an NU, whatever the digit, and `NJ?206` an NJ.
