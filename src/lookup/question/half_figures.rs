@@ -44,11 +44,18 @@ pub(super) fn read(question: &mut Question, text: &str) -> Option<(Partial, Stri
             "`{size}` has places that cannot be read: {} numbers of the tables fit",
             rows.len()
         ),
+        unlisted: unlisted(&size, rows.len()),
         rows,
-        unlisted: 0,
         half: None,
     };
     Some((found, size, left))
+}
+
+/// Sizes that digits in the gaps make and that are in no table: as many as are thinkable, not made.
+fn unlisted(size: &str, listed: usize) -> usize {
+    const MOST_GAPS: u32 = 2;
+    let gaps = size.matches(GAPS).count() as u32;
+    10usize.pow(gaps.min(MOST_GAPS)).saturating_sub(listed)
 }
 
 /// The one run of words that is a size with a gap.
@@ -132,6 +139,7 @@ fn fits(piece: &str, mm: f64) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lookup::answer;
 
     fn names(text: &str) -> Vec<String> {
         let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
@@ -164,6 +172,10 @@ mod tests {
         }
         let seal = Question::read("oil seal 40 x 6? x 8 NBR").unwrap();
         assert_eq!(seal.traits.material.as_deref(), Some("NBR"));
+        // Nine other sizes are thinkable, and one of them may be on the bench.
+        let answers = answer(&Question::read("40x6?x8 oil seal").unwrap(), None);
+        assert_eq!(answers.answers[0].designation, "40x62x8");
+        assert!(answers.none_of_these.probability > 0.1, "{answers:?}");
         // DIN 471 has a ring for every whole shaft from 40 to 42, and 45.
         assert!(
             names("DIN 471 4?")

@@ -181,6 +181,7 @@ pub(super) fn mark_nominal(question: &Question, readings: &mut [Reading]) {
     };
     // A figure alone, or beside a number, is more often read off the part.
     let is_size = readings.len() > 1
+        && !says_measured(&question.text)
         && question.designation.is_none()
         && question.partial.is_empty()
         && !question.is_worn;
@@ -194,6 +195,14 @@ pub(super) fn mark_nominal(question: &Question, readings: &mut [Reading]) {
     }
 }
 
+/// True where words say that figures were measured, which figures behind them do not carry.
+fn says_measured(text: &str) -> bool {
+    const MEASURED: [&str; 5] = ["measured", "measures", "gemessen", "mesuré", "mesure"];
+    let lower = text.to_lowercase();
+    let mut words = lower.split(|c: char| !c.is_alphanumeric());
+    words.any(|word| MEASURED.contains(&word))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -201,12 +210,12 @@ mod tests {
     #[test]
     fn a_size_in_fractions_alone_is_nominal() {
         for (text, is_nominal) in [
-            ("1/2 x 1 1/8 x 1/4", true),
+            ("3/4 x 1 5/8 x 7/16", true),
             ("oil seal 1 x 1 1/2 x 1/4", true),
             ("oil seal 1 x 1 1/2 x 1/4 inch", true),
             ("drawn cup 1/2 x 11/16 x 1/2", true),
             ("bore 1 3/8 od 2 1/2", true),
-            ("dowel 3/8 x 1 1/2", true),
+            ("3/8x1 1/2 dowel", true),
             ("drawn cup 1/2 x 11/16 x 1/2 rule", false),
             ("drawn cup 1/2 x 11/16 x 1/2 worn", false),
             ("drawn cup measured 1/2 x 11/16 x 1/2", false),
