@@ -260,7 +260,8 @@ fn clearance_left(
 ) -> Option<(Deviation, Deviation)> {
     let family = Family::DeepGrooveBall;
     let left = eng::clearance_after_fit(family, group, bore_mm, fit)?;
-    let likely = eng::likely_clearance_after_fit(family, group, (bore_mm, class), fit)?;
+    let fit = eng::likely_interference(eng::Seat::Shaft, (bore_mm, class), fit)?;
+    let likely = eng::likely_clearance_after_fits(family, group, bore_mm, &[fit])?;
     Some((left, likely))
 }
 

@@ -2,9 +2,12 @@
 
 use super::answers::WorkedOut;
 use super::question::Question;
-use super::reading::Role;
+use super::reading::{Reading, Role};
 use super::worked_out::seat_of;
-use crate::engineering::{Interference, clearance_after_fit, likely_clearance_after_fit};
+use crate::engineering::{
+    Interference, Seat, clearance_after_fit, clearance_taken, likely_clearance_after_fits,
+    likely_interference,
+};
 use crate::limit::Deviation;
 use crate::part::{Clearance, Dimension, SizeKey, ToleranceClass};
 
@@ -71,8 +74,13 @@ pub(super) fn clearance_left(
     } else {
         ", were it one of normal clearance"
     };
+    let seats = if fit_on(question, size, Role::Housing).is_some() {
+        "on the shaft and in the housing"
+    } else {
+        "on the shaft"
+    };
     worked.says.push(format!(
-        "radial clearance left on the shaft{asked}: {} µm ({group}, ISO 5753-1)",
+        "radial clearance left {seats}{asked}: {} µm ({group}, ISO 5753-1)",
         range(left)
     ));
     worked.says.extend(likely_in_words(left, likely));
@@ -81,41 +89,61 @@ pub(super) fn clearance_left(
         .extend(against_clearance(likely).map(str::to_owned));
 }
 
-/// What a fit leaves between the ends of the tolerances, and what is likely.
+/// What the fit on the shaft leaves, with that in the housing where it is given: between the ends of the tolerances, and what
+/// is likely.
 fn left_of(
     question: &Question,
     size: &SizeKey,
     group: Clearance,
     fit: Interference,
 ) -> Option<(Deviation, Deviation)> {
-    let bore_mm = size.get(Dimension::Bore)?.to_mm();
+    let mm = |dimension| size.get(dimension).map(|length| length.to_mm());
+    let bore_mm = mm(Dimension::Bore)?;
     let class = question.traits.tolerance_class;
     let class = class.unwrap_or(ToleranceClass::Normal);
-    let left = clearance_after_fit(size.family(), group, bore_mm, fit)?;
-    let likely = likely_clearance_after_fit(size.family(), group, (bore_mm, class), fit)?;
+    let mut left = clearance_after_fit(size.family(), group, bore_mm, fit)?;
+    let mut likely = vec![likely_interference(Seat::Shaft, (bore_mm, class), fit)?];
+    if let Some(fit) = fit_on(question, size, Role::Housing) {
+        let outside_mm = mm(Dimension::OutsideDiameter)?;
+        let taken = clearance_taken(fit);
+        left.lower_um -= taken.upper_um;
+        left.upper_um -= taken.lower_um;
+        likely.push(likely_interference(
+            Seat::Housing,
+            (outside_mm, class),
+            fit,
+        )?);
+    }
+    let likely = likely_clearance_after_fits(size.family(), group, bore_mm, &likely)?;
     Some((left, likely))
 }
 
-/// Clearance that the shaft of a question is likely to leave a bearing of a size and group; `None` where none is worked out.
-pub(super) fn likely_on_shaft(
-    question: &Question,
-    size: &SizeKey,
-    group: Clearance,
-) -> Option<Deviation> {
-    let mut seats = question.readings.iter().filter_map(|reading| {
+/// Fit of a bearing of a size on a seat of the question, where one is worked out.
+fn fit_on(question: &Question, size: &SizeKey, seat: Role) -> Option<Interference> {
+    let of_seat = |reading: &&Reading| reading.role == Some(seat);
+    let mut seats = question.readings.iter().filter(of_seat);
+    seats.find_map(|reading| {
         let worked = seat_of(question, size, reading)?;
         let of = |name: &str| {
             let found = worked.values.iter().find(|(known, _)| *known == name);
             found.and_then(|(_, value)| *value)
         };
-        let fit = Interference {
+        Some(Interference {
             least_um: of("least_interference_um")?,
             greatest_um: of("greatest_interference_um")?,
-        };
-        let is_on_shaft = reading.role == Some(Role::Shaft);
-        is_on_shaft.then_some(fit)
-    });
-    let (_, likely) = left_of(question, size, group, seats.next()?)?;
+        })
+    })
+}
+
+/// Clearance that the seats of a question are likely to leave a bearing of a size and group; `None` where no fit on its shaft
+/// is worked out.
+pub(super) fn likely_on_shaft(
+    question: &Question,
+    size: &SizeKey,
+    group: Clearance,
+) -> Option<Deviation> {
+    let fit = fit_on(question, size, Role::Shaft)?;
+    let (_, likely) = left_of(question, size, group, fit)?;
     Some(likely)
 }
 
@@ -156,5 +184,36 @@ mod tests {
             );
             assert!(answers.answers[0].judgement.verdict <= Verdict::AfterChecks);
         }
+    }
+    /// ISO 286-2: N7 at 52 mm -39/-9, H7 0/+30 µm; ISO 492: outside 0/-13. Arithmetic: in N7 the outer ring is 17.5 +- 16.3 µm
+    /// tight, of which 14 +- 13.1 go off beside the 10.8 +- 6.6 of k6; in H7 it has play.
+    #[test]
+    fn a_tight_housing_takes_its_share() {
+        let likely = |text: &str| {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let answers = answer(&question, None);
+            let of = |name: &str| {
+                let mut values = answers.worked_out.iter().flat_map(|one| one.values.clone());
+                let found = values.find(|(known, _)| *known == name);
+                found.and_then(|(_, value)| value).unwrap()
+            };
+            (
+                of("likely_least_clearance_left_um"),
+                of("least_clearance_left_um"),
+            )
+        };
+        let spread = 7.5_f64.hypot(0.8 * 6.5_f64.hypot(5.0));
+        let (alone, end) = likely("6205 C3 shaft 25 k6");
+        assert!((alone - (20.5 - 10.8 - spread)).abs() < 1e-6, "{alone}");
+        assert!((end - (13.0 - 20.0)).abs() < 1e-6, "{end}");
+        let (tight, end) = likely("6205 C3 shaft 25 k6 housing 52 N7");
+        let spread = spread.hypot(0.8 * 15.0_f64.hypot(6.5));
+        assert!(
+            (tight - (20.5 - 10.8 - 14.0 - spread)).abs() < 1.0,
+            "{tight}"
+        );
+        assert!((end - (13.0 - 20.0 - 31.2)).abs() < 1e-6, "{end}");
+        let (loose, _) = likely("6205 C3 shaft 25 k6 housing 52 H7");
+        assert!((loose - alone).abs() < 1e-6, "{loose} {alone}");
     }
 }

@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use sparewright::engineering::{
     Interference, Seat, bearing_seat, clearance_after_fit, interference,
-    likely_clearance_after_fit, ring_deviation,
+    likely_clearance_after_fits, likely_interference, ring_deviation,
 };
 use sparewright::limit::{self, Deviation};
 use sparewright::part::{Clearance, Family, ToleranceClass as C};
@@ -188,7 +188,8 @@ fn the_likely_clearance_holds_nearly_all_cases() {
         let family = Family::DeepGrooveBall;
         let on = bearing_seat(Seat::Shaft, 25.0, C::Normal, class).unwrap();
         let ends = clearance_after_fit(family, group, 25.0, on).unwrap();
-        let likely = likely_clearance_after_fit(family, group, (25.0, C::Normal), on).unwrap();
+        let fit = likely_interference(Seat::Shaft, (25.0, C::Normal), on).unwrap();
+        let likely = likely_clearance_after_fits(family, group, 25.0, &[fit]).unwrap();
         assert!(ends.lower_um <= likely.lower_um + 1e-9 && likely.upper_um <= ends.upper_um + 1e-9);
         let shaft = limit::fit(class, 25.0).unwrap();
         let steps = 40_u32;
