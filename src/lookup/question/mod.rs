@@ -161,6 +161,8 @@ impl Question {
         if let Some(kind) = without_table::piece_asked_for(text) {
             return Ok(Self::without_table(text, kind));
         }
+        let (text, place) = place_number::split(text);
+        let text = text.as_str();
         let (spared, duty) = duty::split(text);
         let mut question = match Self::of_first_of_two(&spared) {
             Some(question) => question,
@@ -174,6 +176,7 @@ impl Question {
             }
         };
         duty.apply(&mut question);
+        question.read_as.extend(place);
         Ok(question)
     }
 
@@ -211,7 +214,6 @@ impl Question {
         let tidied = tidy::numbers_apart(&tidied);
         let tidied = tidy::marks_together(&tidied);
         let tidied = standard_name::without_kind(&tidied).unwrap_or(tidied);
-        let tidied = place_number::take(&mut question, &tidied);
         if question.take_partial(&tidied) || question.take_designation(&tidied) {
             return Ok(question);
         }

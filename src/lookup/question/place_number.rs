@@ -1,6 +1,6 @@
 //! A bearing's number behind `for` or `behind`: it tells where the part sits, and is none that is asked for.
 
-use super::{Question, letters, other_part, quantity};
+use super::{letters, other_part, quantity};
 use crate::part::{Clearance, Closure, PartClass};
 use crate::standard::is_designation;
 
@@ -34,22 +34,24 @@ const BETWEEN: [&str; 14] = [
     "un",
     "roulement",
 ];
+/// Units of a life or load, behind which a figure is no number.
+const UNITS: [&str; 9] = ["h", "hr", "hrs", "hours", "std", "stunden", "n", "kn", "mm"];
 /// Digits of a number that is none of a size.
 const LEAST_DIGITS: usize = 4;
 
-/// Takes the number of the place off a text that asks for another kind of part, and tells it; gives what is left.
-pub(super) fn take(question: &mut Question, text: &str) -> String {
+/// Takes the number of the place off a text that asks for another kind of part; gives what is left, and what is told of it.
+pub(super) fn split(text: &str) -> (String, Option<String>) {
     let words: Vec<&str> = text.split_whitespace().collect();
     let Some((start, end)) = found(&words) else {
-        return text.to_owned();
+        return (text.to_owned(), None);
     };
     let place = words[start..end].join(" ");
-    question.read_as.push(format!(
+    let note = format!(
         "`{}` is taken as the place of the part, and is not looked at",
         place.trim_end_matches([',', ';'])
-    ));
+    );
     let left = words[..start].iter().chain(&words[end..]).copied();
-    left.collect::<Vec<_>>().join(" ")
+    (left.collect::<Vec<_>>().join(" "), Some(note))
 }
 
 /// Where the words for the place begin and end.
@@ -75,8 +77,9 @@ fn found(words: &[&str]) -> Option<(usize, usize)> {
             at += 1;
         }
         let mut end = at + number_at(words, at)?;
-        // `for 6000 rpm`
-        if quantity::is_of_speed(&bare(end)) {
+        // `for 6000 rpm`, `for 6000 h`
+        let unit = bare(end);
+        if quantity::is_of_speed(&unit) || UNITS.contains(&unit.as_str()) {
             return None;
         }
         while is_mark(words.get(end).copied().unwrap_or_default()) {
@@ -107,6 +110,7 @@ fn is_mark(word: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lookup::Question;
     use crate::part::Family;
 
     /// ISO 15: 6208 is a bearing of 40 mm bore, and 40 x 62 x 8 a seal of DIN 3760 beside it.
@@ -166,6 +170,7 @@ mod tests {
             "oil seal for 40 shaft",
             "oil seal 40x62x8 for 40 shaft",
             "oil seal 40x62x8 for 6000 rpm",
+            "oil seal 40x62x8 for 6000 h",
             "30 x 62 x 16 deep groove for 6206",
         ] {
             let words: Vec<&str> = text.split_whitespace().collect();
