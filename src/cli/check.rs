@@ -19,8 +19,8 @@ use crate::engineering as eng;
 use crate::language::Translator;
 use crate::limit::{self, Deviation, Duty};
 use crate::lookup::{
-    Instrument, LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, MAY_TAKE_CLEARANCE, Role, TAKES_CLEARANCE,
-    TIGHTER_THAN_CLASS, WorkedOut, expanded_uncertainty_mm,
+    Instrument, LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, Role, TIGHTER_THAN_CLASS, WorkedOut,
+    against_clearance, expanded_uncertainty_mm, likely_in_words,
 };
 use crate::part::{Clearance, Family, ToleranceClass};
 use crate::report::model::grouped;
@@ -196,16 +196,10 @@ fn seat_fit(
         }
         None => by_class,
     };
-    let group = clearance
-        .map(|code| {
-            Clearance::from_code(code).ok_or_else(|| {
-                format!("`{code}` is no clearance group; expected C2, CN, C3, C4 or C5")
-            })
-        })
-        .transpose()?;
+    let group = clearance.map(clearance_group).transpose()?;
     let left = group
         .filter(|_| is_shaft)
-        .and_then(|group| eng::clearance_after_fit(Family::DeepGrooveBall, group, diameter, fit));
+        .and_then(|group| clearance_left(group, (diameter, class), fit));
     let mut against = Vec::new();
     if let (Some(_), Some(ring)) = (measured, eng::ring_deviation(seat, diameter, class)) {
         let of_class = limit::fit(seat_class, diameter);
@@ -225,7 +219,11 @@ fn seat_fit(
     let mut says = vec!["negative interference is play".to_owned()];
     let unknown = group.filter(|_| left.is_none());
     says.extend(unknown.map(|group| why_no_clearance(is_shaft, group, diameter)));
-    against.extend(left.and_then(against_clearance));
+    if let Some((left, likely)) = left {
+        says.extend(likely_in_words(left, likely));
+        against.extend(against_clearance(likely).map(str::to_owned));
+    }
+    let (left, likely) = left.unzip();
     Ok(WorkedOut {
         of: String::new(),
         check: "seat",
@@ -234,19 +232,37 @@ fn seat_fit(
             ("greatest_interference_um", Some(fit.greatest_um)),
             ("least_clearance_left_um", left.map(|left| left.lower_um)),
             ("greatest_clearance_left_um", left.map(|left| left.upper_um)),
+            (
+                "likely_least_clearance_left_um",
+                likely.map(|left| left.lower_um),
+            ),
+            (
+                "likely_greatest_clearance_left_um",
+                likely.map(|left| left.upper_um),
+            ),
         ],
         says,
         against,
     })
 }
 
-/// What speaks against a fit that leaves this clearance.
-fn against_clearance(left: Deviation) -> Option<String> {
-    if left.upper_um < 0.0 {
-        Some(TAKES_CLEARANCE.to_owned())
-    } else {
-        (left.lower_um < 0.0).then(|| MAY_TAKE_CLEARANCE.to_owned())
-    }
+fn clearance_group(code: &str) -> Result<Clearance, Refusal> {
+    let group = Clearance::from_code(code);
+    Ok(group
+        .ok_or_else(|| format!("`{code}` is no clearance group; expected C2, CN, C3, C4 or C5"))?)
+}
+
+/// Clearance left between the ends of all tolerances, and as it is likely; of a deep groove ball bearing.
+fn clearance_left(
+    group: Clearance,
+    (bore_mm, class): (f64, ToleranceClass),
+    fit: eng::Interference,
+) -> Option<(Deviation, Deviation)> {
+    let family = Family::DeepGrooveBall;
+    let left = eng::clearance_after_fit(family, group, bore_mm, fit)?;
+    let fit = eng::likely_interference(eng::Seat::Shaft, (bore_mm, class), fit)?;
+    let likely = eng::likely_clearance_after_fits(family, group, bore_mm, &[fit])?;
+    Some((left, likely))
 }
 
 /// Why the clearance left is not worked out.

@@ -21,8 +21,8 @@ pub use preload::{
     Arrangement, FaceOffsets, OFFSET_SIGN, OffsetSource, SpacerAdvice, spacer, spacer_first,
 };
 pub use seat::{
-    Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, interference,
-    ring_deviation, seat_finding,
+    Interference, Seat, SeatFinding, bearing_seat, clearance_after_fit, clearance_taken,
+    interference, likely_clearance_after_fits, likely_interference, ring_deviation, seat_finding,
 };
 pub use speed::{SpeedCheck, speed_check, speed_factor};
 pub use static_safety::{StaticSafety, angular_static_safety, static_safety};

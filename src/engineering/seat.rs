@@ -151,6 +151,9 @@ fn seat_deviation(seat: Seat, ring: Deviation, fit: Interference) -> Deviation {
     }
 }
 
+/// Share of the interference by which the raceway of a ring on a solid steel shaft grows.
+const GROWTH: f64 = 0.8;
+
 /// Radial clearance left after the inner ring is pressed on; `None` outside the table.
 ///
 /// # Source
@@ -162,12 +165,69 @@ pub fn clearance_after_fit(
     bore_mm: f64,
     on_shaft: Interference,
 ) -> Option<Deviation> {
-    const GROWTH: f64 = 0.8;
     let before = limit::clearance(family, group, bore_mm)?;
+    let taken = clearance_taken(on_shaft);
     Some(Deviation {
-        lower_um: before.lower_um - GROWTH * on_shaft.greatest_um.max(0.0),
-        upper_um: before.upper_um - GROWTH * on_shaft.least_um.max(0.0),
+        lower_um: before.lower_um - taken.upper_um,
+        upper_um: before.upper_um - taken.lower_um,
     })
+}
+
+/// Clearance that a fit takes away, µm; play widens no clearance.
+///
+/// # Source
+/// As [`clearance_after_fit`]; that an outer ring in a solid steel housing gives way by the same share is handbook practice, from
+/// memory.
+pub fn clearance_taken(fit: Interference) -> Deviation {
+    Deviation {
+        lower_um: GROWTH * fit.least_um.max(0.0),
+        upper_um: GROWTH * fit.greatest_um.max(0.0),
+    }
+}
+
+/// The interference that is likely of a fit known between its ends: the means, and the root of the sum of the squares of the
+/// bands of ring and seat, which are made without regard to each other; `None` outside the table of the ring.
+pub fn likely_interference(
+    seat: Seat,
+    (diameter_mm, class): (f64, ToleranceClass),
+    fit: Interference,
+) -> Option<Interference> {
+    let ring = ring_deviation(seat, diameter_mm, class)?;
+    let of_seat = seat_deviation(seat, ring, fit);
+    let mean = (fit.least_um + fit.greatest_um) / 2.0;
+    let spread = half_band(of_seat).hypot(half_band(ring));
+    Some(Interference {
+        least_um: mean - spread,
+        greatest_um: mean + spread,
+    })
+}
+
+/// The clearance that is likely to be left where fits are likely to take so much each; `None` outside the table.
+///
+/// # Source
+/// As [`clearance_after_fit`]; that independent tolerances add up by their squares is common practice, no source.
+pub fn likely_clearance_after_fits(
+    family: Family,
+    group: Clearance,
+    bore_mm: f64,
+    likely: &[Interference],
+) -> Option<Deviation> {
+    let before = limit::clearance(family, group, bore_mm)?;
+    let middle = |of: Deviation| (of.upper_um + of.lower_um) / 2.0;
+    let (mut mean, mut squares) = (middle(before), half_band(before).powi(2));
+    for fit in likely {
+        let taken = clearance_taken(*fit);
+        mean -= middle(taken);
+        squares += half_band(taken).powi(2);
+    }
+    Some(Deviation {
+        lower_um: mean - squares.sqrt(),
+        upper_um: mean + squares.sqrt(),
+    })
+}
+
+fn half_band(of: Deviation) -> f64 {
+    (of.upper_um - of.lower_um) / 2.0
 }
 
 #[cfg(test)]

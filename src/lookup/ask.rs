@@ -40,6 +40,8 @@ pub(super) struct Open<'a> {
     pub(super) is_side_open: bool,
     /// True where the question gives fluid and heat.
     pub(super) is_medium_known: bool,
+    /// True where the question tells of the dust lip.
+    pub(super) is_lip_known: bool,
     /// True where the question gives the hardness of the shaft.
     pub(super) is_shaft_known: bool,
 }
@@ -359,7 +361,14 @@ fn unlisted(open: &Open<'_>, items: &[Item<'_>]) -> Vec<AskNext> {
             "a coarser class must not replace a finer one",
         ),
         (
-            traits.seal_form.is_none(),
+            traits.seal_form.is_none() && open.is_lip_known,
+            lip,
+            entropy([0.6, 0.4].into_iter()),
+            "Is the outside rubber (A) or metal (B)?",
+            "a metal outside needs a sound bore, and one of rubber grips less in a hot housing",
+        ),
+        (
+            traits.seal_form.is_none() && !open.is_lip_known,
             lip,
             entropy([0.5, 0.3, 0.12, 0.08].into_iter()),
             "Is the outside rubber (A) or metal (B), and is there a second, outer dust lip (S)?",

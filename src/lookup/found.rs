@@ -235,13 +235,13 @@ pub(super) fn of_designation(question: &Question) -> AllFound {
     all
 }
 
-const fn asked_of(question: &Question, family: Option<Family>) -> Asked<'_> {
+fn asked_of(question: &Question, family: Option<Family>) -> Asked<'_> {
     Asked {
         readings: question.readings.as_slice(),
         family,
         families: question.families.as_slice(),
         traits: &question.traits,
-        is_nominal: question.is_nominal,
+        is_nominal: question.is_nominal || question.is_nominal_inch(),
     }
 }
 

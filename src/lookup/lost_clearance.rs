@@ -1,13 +1,13 @@
 //! Bearings that the measured or named shaft leaves no clearance at all: they must not go on it as they are.
 
 use super::answers::{Answer, Answers};
+use super::clearance_left::{TAKES_CLEARANCE, against_clearance, likely_on_shaft, range};
 use super::question::Question;
 use super::reading::{Reading, Role};
-use super::worked_out::{TAKES_CLEARANCE, clearance_on_shaft};
 use crate::interchange::{Difference, Verdict};
 use crate::part::designation::Designation;
 
-/// Refuses the bearings whose greatest clearance the tightness of the shaft takes.
+/// Refuses the bearings whose clearance, as far as is likely, the tightness of the shaft takes.
 pub(super) fn refuse(question: &Question, answers: &mut Answers) {
     let mut kept = Vec::with_capacity(answers.answers.len());
     for mut answer in std::mem::take(&mut answers.answers) {
@@ -40,13 +40,10 @@ fn difference(question: &Question, answer: &Answer) -> Option<Difference> {
     // An answer of another group than the one asked for has its own clearance.
     let own = Designation::parse(&answer.designation).and_then(|read| read.traits.clearance);
     let group = own.unwrap_or(asked);
-    let left = clearance_on_shaft(question, &size, group)?;
-    (left.upper_um < 0.0).then(|| Difference {
+    let likely = likely_on_shaft(question, &size, group)?;
+    (against_clearance(likely) == Some(TAKES_CLEARANCE)).then(|| Difference {
         what: "clearance",
-        have: format!(
-            "{:.0} to {:.0} µm left on this shaft ({group})",
-            left.lower_um, left.upper_um
-        ),
+        have: format!("likely {} µm left on this shaft ({group})", range(likely)),
         want: "some clearance left".to_owned(),
         effect: TAKES_CLEARANCE.to_owned(),
         source: "ISO 5753-1; handbook practice, from memory",
@@ -55,7 +52,7 @@ fn difference(question: &Question, answer: &Answer) -> Option<Difference> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::worked_out::MAY_TAKE_CLEARANCE;
+    use super::super::clearance_left::MAY_TAKE_CLEARANCE;
     use super::*;
     use crate::lookup::answer;
 
@@ -64,14 +61,16 @@ mod tests {
     #[test]
     fn a_shaft_that_takes_all_clearance_is_refused_and_one_that_may_is_checked() {
         for (text, verdict) in [
-            // 28 to 42 µm tight: 13 - 33.6 to 28 - 22.4.
+            // 35 +- 5.4 µm tight: 20.5 +- 7.5 less 28 +- 4.3, the root of the sum of the squares is 8.6.
             ("6205 C3 shaft 25.030 comparator", Verdict::AfterChecks),
-            // 58 to 72 µm tight: 28 - 46.4 at most.
+            // 65 +- 5.4 µm tight: 20.5 less 52, +- 8.6.
             ("6205 C3 shaft 25.060 comparator", Verdict::MustNot),
-            // 30 to 44 µm tight: 20 - 24 at most of CN.
+            // 37 +- 5.4 µm tight: 12.5 less 29.6, +- 8.6, of CN.
             ("6205 shaft 25.032 comparator", Verdict::MustNot),
-            // The same of C5: 30 - 35.2 to 53 - 24.
-            ("6205 C5 shaft 25.032 comparator", Verdict::AfterChecks),
+            // The end of the tolerances would be 20 - 0.8 x 23, which is not likely: 30 +- 5.4 tight, 12.5 less 24, +- 8.6.
+            ("6205 shaft 25.025 comparator", Verdict::MustNot),
+            // 39 +- 5.4 µm tight: 41.5 +- 11.5 less 31.2, +- 12.3, of C5.
+            ("6205 C5 shaft 25.034 comparator", Verdict::AfterChecks),
             // 2 to 16 µm tight: 30 - 12.8 at least.
             ("6205 C5 shaft 25.004 comparator", Verdict::AsItIs),
             ("6205 shaft 24.990 comparator", Verdict::AsItIs),

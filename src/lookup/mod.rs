@@ -6,6 +6,7 @@ mod answers;
 mod ask;
 mod beside_number;
 mod by_groove;
+mod clearance_left;
 mod failing_groove;
 mod found;
 mod groove;
@@ -20,11 +21,10 @@ pub use crate::catalogue::card_index::{OfferLine, StockLine};
 pub use answer::answer;
 pub use answers::{Answer, Answers, NoneOfThese, WorkedOut};
 pub use ask::AskNext;
+pub use clearance_left::{against_clearance, likely_in_words};
 pub use found::{Found, Matched, certainty, percent};
 pub use groove::Groove;
 pub use likelihood::{Asked, Candidate, Posterior, Scored, expanded_uncertainty_mm, posterior};
 pub use question::{Question, QuestionError};
 pub use reading::{Instrument, Reading, Role};
-pub use worked_out::{
-    LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, MAY_TAKE_CLEARANCE, TAKES_CLEARANCE, TIGHTER_THAN_CLASS,
-};
+pub use worked_out::{LOOSE_ON_SHAFT, LOOSER_THAN_CLASS, TIGHTER_THAN_CLASS};

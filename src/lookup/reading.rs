@@ -62,6 +62,8 @@ pub struct Reading {
     pub is_worn: bool,
     /// True where the text says it was measured.
     pub is_measured: bool,
+    /// True where it is of a size written in fractions of an inch, as parts lists name inch parts.
+    pub is_nominal_inch: bool,
 }
 
 impl Role {
@@ -177,10 +179,10 @@ impl Instrument {
 
 impl Reading {
     /// The instrument named, else the one the decimals suggest: three decimals of a millimetre are a micrometer's, else a
-    /// calliper's, and a fraction of an inch is read off a rule (common practice, no source).
+    /// calliper's, and a fraction of an inch is read off a rule, unless it is of a nominal size (common practice, no source).
     pub fn likely_instrument(&self, length: &ReadLength) -> Instrument {
         self.instrument.unwrap_or({
-            if length.half_digit_nm == 0 {
+            if length.half_digit_nm == 0 && !self.is_nominal_inch {
                 Instrument::Rule
             } else if (1..=900).contains(&length.half_digit_nm) {
                 Instrument::Micrometer

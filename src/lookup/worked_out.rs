@@ -3,16 +3,17 @@
 use std::collections::BTreeSet;
 
 use super::answers::{Answers, WorkedOut};
+use super::clearance_left::clearance_left;
 use super::likelihood::expanded_uncertainty_mm;
 use super::question::Question;
 use super::reading::{Instrument, Reading, Role};
 use crate::engineering::{
-    Interference, Seat, SeatFinding, against_stretch, bearing_seat, clearance_after_fit,
-    interference, o_ring_in_gland, ring_deviation, seat_finding, surface_speed,
+    Interference, Seat, SeatFinding, against_stretch, bearing_seat, interference, o_ring_in_gland,
+    ring_deviation, seat_finding, surface_speed,
 };
 use crate::interchange::Verdict;
 use crate::limit::{self, Deviation, Duty};
-use crate::part::{BoreForm, Clearance, Dimension, Family, SizeKey, ToleranceClass};
+use crate::part::{BoreForm, Dimension, Family, SizeKey, ToleranceClass};
 
 /// Sizes less likely than this are not worked out.
 const LEAST_LIKELY: f64 = 0.05;
@@ -74,7 +75,7 @@ fn of_size(question: &Question, size: &SizeKey) -> Vec<WorkedOut> {
 }
 
 /// Fit of the ring on a measured seat.
-fn seat_of(question: &Question, size: &SizeKey, reading: &Reading) -> Option<WorkedOut> {
+pub(super) fn seat_of(question: &Question, size: &SizeKey, reading: &Reading) -> Option<WorkedOut> {
     let is_tapered = (question.traits.bore_form).is_some_and(|form| form != BoreForm::Cylindrical);
     if is_tapered && reading.role == Some(Role::Shaft) {
         // What the bore sits on is a sleeve or a taper, and neither is judged by a diameter.
@@ -197,61 +198,6 @@ const fn better(instrument: Instrument, seat: Seat) -> &'static str {
         (_, Seat::Shaft) => "a micrometer",
         (_, Seat::Housing) => "an inside micrometer or bore gauge",
     }
-}
-
-/// Clearance that the fit leaves; of the normal group, and said so, where none was asked for.
-fn clearance_left(question: &Question, size: &SizeKey, fit: Interference, worked: &mut WorkedOut) {
-    let group = question.traits.clearance.unwrap_or(Clearance::Normal);
-    let bore = size.get(Dimension::Bore).map(|bore| bore.to_mm());
-    let left = bore.and_then(|mm| clearance_after_fit(size.family(), group, mm, fit));
-    let Some(left) = left else { return };
-    worked.values.extend([
-        ("least_clearance_left_um", Some(left.lower_um)),
-        ("greatest_clearance_left_um", Some(left.upper_um)),
-    ]);
-    let asked = if question.traits.clearance.is_some() {
-        ""
-    } else {
-        ", were it one of normal clearance"
-    };
-    worked.says.push(format!(
-        "radial clearance left on the shaft{asked}: {:.0} to {:.0} µm ({group}, ISO 5753-1)",
-        left.lower_um, left.upper_um
-    ));
-    if left.upper_um < 0.0 {
-        worked.against.push(TAKES_CLEARANCE.to_owned());
-    } else if left.lower_um < 0.0 {
-        worked.against.push(MAY_TAKE_CLEARANCE.to_owned());
-    }
-}
-
-/// A fit that leaves no clearance, in words.
-pub const TAKES_CLEARANCE: &str = "the fit takes all clearance away";
-
-/// A fit that leaves none to the tightest of its parts, in words.
-pub const MAY_TAKE_CLEARANCE: &str = "the fit may take all clearance away";
-
-/// Clearance that the shaft of a question leaves a bearing of a size and group; `None` where none is worked out.
-pub(super) fn clearance_on_shaft(
-    question: &Question,
-    size: &SizeKey,
-    group: Clearance,
-) -> Option<Deviation> {
-    let mut seats = question.readings.iter().filter_map(|reading| {
-        let worked = seat_of(question, size, reading)?;
-        let of = |name: &str| {
-            let found = worked.values.iter().find(|(known, _)| *known == name);
-            found.and_then(|(_, value)| *value)
-        };
-        let fit = Interference {
-            least_um: of("least_interference_um")?,
-            greatest_um: of("greatest_interference_um")?,
-        };
-        let is_on_shaft = reading.role == Some(Role::Shaft);
-        is_on_shaft.then_some(fit)
-    });
-    let bore_mm = size.get(Dimension::Bore)?.to_mm();
-    clearance_after_fit(size.family(), group, bore_mm, seats.next()?)
 }
 
 fn groove_of(question: &Question, size: &SizeKey) -> Option<WorkedOut> {

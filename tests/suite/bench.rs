@@ -251,7 +251,7 @@ fn the_designation_to_order_asks_for_what_the_words_did() {
         "7206 B back-to-back",
         "7206 15 degrees face to face",
         "6206 ABEC 5",
-        "oil seal 40x62x8 double lip",
+        "oil seal 40x62x8 dust lip",
         "30 x 62 x 16 deep groove sealed one side C4 class 6",
     ] {
         let asked = Question::read(text).unwrap();

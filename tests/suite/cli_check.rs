@@ -273,6 +273,14 @@ fn seats_are_those_of_iso_286_with_iso_492() {
         "CN on k6",
     );
     assert!(against(&of).contains("take all clearance away"), "{of}");
+    let likely = 0.8 * 6.5_f64.hypot(5.0);
+    near(
+        &of,
+        "likely_least_clearance_left_um",
+        12.5 - 0.8 * 13.5 - 7.5_f64.hypot(likely),
+        1e-9,
+        "CN on k6",
+    );
     // What is not worked out says why: the housing, and a bore beyond the table of ISO 5753-1.
     for (arguments, words) in [
         (
@@ -283,7 +291,15 @@ fn seats_are_those_of_iso_286_with_iso_492() {
             "seat --diameter 220 --seat k6 --clearance CN",
             "no limits of clearance CN (ISO 5753-1) here for a bore of 220 mm",
         ),
-        ("seat --diameter 25 --seat k6 --clearance CN", ""),
+        // 13.5 +- 8.2 µm tight: 12.5 +- 7.5 less 10.8 +- 6.6, the root of the sum of the squares is 10.0.
+        (
+            "seat --diameter 25 --seat k6 --clearance CN",
+            "likely -8 to 12 µm",
+        ),
+        (
+            "seat --diameter 25 --seat k6 --clearance C3",
+            "this is not likely",
+        ),
         ("seat --diameter 52 --seat J7", ""),
     ] {
         let of = json(arguments);

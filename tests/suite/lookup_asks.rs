@@ -415,3 +415,43 @@ fn figures_of_no_table_lead_to_what_lies_beside_them() {
         assert!(answers.none_of_these.probability > 0.5, "{text}");
     }
 }
+
+/// DIN 3760: the S is a dust lip; A has an outside of rubber, B one of metal.
+#[test]
+fn a_dust_lip_that_was_named_is_not_asked_for() {
+    for (text, asks) in [
+        ("oil seal 40x62x8 NBR", "second, outer dust lip"),
+        (
+            "oil seal 40x62x8 NBR dust lip",
+            "Is the outside rubber (A) or metal (B)?",
+        ),
+        (
+            "oil seal 40x62x8 NBR without dust lip",
+            "Is the outside rubber (A) or metal (B)?",
+        ),
+        ("oil seal 40x62x8 NBR double lip", "second, outer dust lip"),
+    ] {
+        let question = Question::read(text).unwrap();
+        let next = answer(&question, None).ask_next.unwrap();
+        assert!(next.question.contains(asks), "{text}: {next:?}");
+        let has_lip = next.question.contains("dust lip");
+        assert_eq!(has_lip, asks.contains("dust lip"), "{text}: {next:?}");
+    }
+}
+
+/// ISO 8734, from memory: type A is hardened through, type B in its case; ISO 2338 has neither.
+#[test]
+fn the_type_of_a_hardened_pin_is_unknown_where_nobody_named_it() {
+    for (text, is_open) in [
+        ("ISO 8734 8x40", true),
+        ("dowel 6 x 30 hardened", true),
+        ("pin ISO 8734 8x40 A", false),
+        ("ISO 8734 6x30 type B", false),
+        ("dowel 6 x 30 soft", false),
+    ] {
+        let answers = answer(&Question::read(text).unwrap(), None);
+        let unknown = &answers.answers[0].judgement.unknown;
+        let is_told = unknown.iter().any(|one| one.contains("type A"));
+        assert_eq!(is_told, is_open, "{text}: {unknown:?}");
+    }
+}

@@ -107,3 +107,40 @@ fn a_figure_with_a_unit_behind_an_elastomer_is_no_hardness() {
     let answers = ask("o-ring 20x2.5 NBR 90");
     assert!(answers.answers[0].designation.contains("90 Shore A"));
 }
+
+/// ISO 80000-3 and DIN 1301: r/min, min to the minus one and `UpM` are all turns a minute.
+#[test]
+fn every_way_to_write_turns_a_minute_is_one() {
+    for text in [
+        "6205 3000 r/min",
+        "6205 3,000 r/min",
+        "6205 3000 UpM",
+        "6205 3.000 Upm",
+        "6205 3000 min⁻¹",
+        "6205 3000 min-1",
+        "6205 3000min−1",
+        "6205 Drehzahl 3000 UpM",
+    ] {
+        let question = read(text);
+        assert_eq!(question.needs.speed_rpm, Some(3_000.0), "{text}");
+        assert!(question.readings.is_empty(), "{text}: {question:?}");
+        assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+    }
+}
+
+/// Arithmetic: twenty thousand hours are no size and no twenty hours.
+#[test]
+fn marks_between_thousands_make_no_life_short() {
+    for text in ["6205 20,000 h", "6205 20.000 h", "6205 20 000 h"] {
+        let question = read(text);
+        assert!(question.readings.is_empty(), "{text}: {question:?}");
+        assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+        assert!(
+            question
+                .read_as
+                .iter()
+                .any(|note| note.contains("is not looked at here")),
+            "{text}: {question:?}"
+        );
+    }
+}

@@ -218,7 +218,9 @@ fn closure_clearance_class_and_form_are_read_behind_a_size() {
     );
     // DIN 3760: A, B and C come with a dust lip and without: the lip tells nothing of the outside.
     for (text, form, lip) in [
-        ("oil seal 41 x 63 x 9 double lip", None, Some(true)),
+        ("oil seal 41 x 63 x 9 dust lip", None, Some(true)),
+        // Two sealing lips, or a sealing lip and a dust lip.
+        ("oil seal 41 x 63 x 9 double lip", None, None),
         ("oil seal 41 x 63 x 9 single lip", None, Some(false)),
         ("oil seal 40x62x7 without dust lip", None, Some(false)),
         ("oil seal 41 x 63 x 9 dust lip B", Some(SealForm::Bs), None),

@@ -39,6 +39,7 @@ mod levels;
 mod limits;
 mod lookup;
 mod lookup_asks;
+mod lookup_inches;
 mod lookup_mixed;
 mod lookup_named;
 mod lookup_names;

@@ -116,6 +116,32 @@ pub(super) fn note_inch_seat(question: &Question, answer: &mut Answer) {
     }
 }
 
+/// What is not known of a hardened pin whose type nobody named.
+const PIN_TYPE: &str = "whether the pin is of type A (hardened through) or B (hardened in its case, ISO 8734, from memory)";
+
+/// The types of ISO 8734 are of one size, and no mark tells them apart.
+pub(super) fn note_pin_type(want: &Subject, standard: &str, judgement: &mut Judgement) {
+    let mut variants = want.traits.variants();
+    if standard.contains("ISO 8734") && !variants.any(|of| of.starts_with("type ")) {
+        judgement.unknown.push(PIN_TYPE.to_owned());
+        judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
+    }
+}
+
+/// Said of an inch size that is in no table.
+const UNLISTED_INCH: &str = "a size in fractions of an inch is taken as the nominal one, and it is in no table here: a metric part near it does not go in (a bore of 12 mm does not go on 1/2 in, 12.7 mm); write `rule` behind it if the figures were read off the part";
+/// Fractions come this near to inch sizes that are printed in decimals, mm (common practice, no source).
+const ROUNDED_TO_FRACTION_MM: f64 = 0.05;
+
+/// Warns of a nominal inch size that no table has.
+pub(super) fn unlisted_inch(question: &Question, found: &[Found]) -> Option<String> {
+    let is_listed = found.first().is_some_and(|first| {
+        matches!(first.matched, Matched::Exact | Matched::Rounded)
+            || first.off_mm < ROUNDED_TO_FRACTION_MM
+    });
+    (question.is_nominal_inch() && !is_listed).then(|| UNLISTED_INCH.to_owned())
+}
+
 /// Said of a spherical roller bearing with seals.
 const SEALED_WIDTH: &str = "sealed spherical roller bearings are commonly wider than the open ones, whose width is in the tables (common practice, no source): measure the width of the old bearing";
 /// Said of a needle roller bearing with machined rings and seals.

@@ -13,8 +13,8 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use measuring::{
-    note_half, note_inch_seat, note_measuring, note_sealed_width, note_seats, note_split,
-    note_words,
+    note_half, note_inch_seat, note_measuring, note_pin_type, note_sealed_width, note_seats,
+    note_split, note_words, unlisted_inch,
 };
 
 use super::answers::{Answer, Answers, NoneOfThese};
@@ -78,6 +78,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
     }
     answers.warnings.extend(question.read_as.clone());
     answers.warnings.extend(all.warnings);
+    answers.warnings.extend(unlisted_inch(question, &all.found));
     if !question.not_understood.is_empty() {
         answers.warnings.push(format!(
             "not understood: {}",
@@ -92,6 +93,7 @@ pub fn answer(question: &Question, index: Option<&CardIndex>) -> Answers {
         traits: &question.traits,
         is_side_open: question.traits.closure.is_none() && question.needs.closed_by.is_some(),
         is_medium_known: question.needs.fluid.is_some() && question.needs.highest_c.is_some(),
+        is_lip_known: question.needs.has_dust_lip.is_some(),
         is_shaft_known: question.needs.shaft_hrc.is_some(),
     });
     if question.is_of_groove_only() {
@@ -259,6 +261,7 @@ fn standard_answer(
     }
     note_measuring(found, &mut judgement);
     note_half(&have, &mut judgement);
+    note_pin_type(want, &row.standard, &mut judgement);
     Answer {
         designation: order::order_as(question, row),
         twins: Vec::new(),

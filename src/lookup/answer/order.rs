@@ -401,7 +401,7 @@ mod tests {
             ("7014 C TA P4 UL", "7014", "7014 C TA P4 UL"),
             ("6206 ABEC 5", "6206", "6206 P5"),
             (
-                "oil seal 40x62x8 rubber covered double lip",
+                "oil seal 40x62x8 rubber covered dust lip",
                 "40x62x8",
                 "40x62x8 AS",
             ),

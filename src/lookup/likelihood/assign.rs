@@ -164,6 +164,7 @@ mod tests {
                 instrument: None,
                 is_worn: false,
                 is_measured: false,
+                is_nominal_inch: false,
             })
             .collect()
     }

@@ -1,7 +1,7 @@
 //! Two closures in one question: `6206-2RS open`. Neither is dropped in silence.
 
 use super::Question;
-use crate::part::Closure;
+use crate::part::{Closure, ContactAngle};
 
 /// Keeps words that say another closure than the one that was read as not understood, and asks which of the two is meant.
 pub(super) fn tell(question: &mut Question, known: Closure, words: &str) {
@@ -25,6 +25,29 @@ pub(super) fn tell_mark(question: &mut Question, known: &str, word: &str) {
     question.read_as.push(format!(
         "`{known}` and `{word}` contradict each other: read the marks of the old bearing, and ask again with the one that is right"
     ));
+}
+
+/// Letters of contact angles, degrees.
+///
+/// # Source
+/// DIN 628-1 and DIN 623-1 for B; C, AC and A by public type descriptions (common practice).
+const ANGLES: [(&str, u8); 4] = [("C", 15), ("AC", 25), ("A", 30), ("B", 40)];
+
+/// Keeps a contact angle that contradicts the one of the number as not understood: the number's stays, and both are told.
+pub(super) fn tell_angle(question: &mut Question, known: ContactAngle, degrees: &str) {
+    let letter = ANGLES.iter().find(|(_, of)| *of == known.0);
+    let is_written = |letter: &str| {
+        let mut words = question.text.split(|c: char| !c.is_alphanumeric());
+        words.any(|word| word.trim_start_matches(|c: char| c.is_ascii_digit()) == letter)
+    };
+    let mark = match letter.filter(|(letter, _)| is_written(letter)) {
+        Some((letter, of)) => format!("{letter} ({of}°)"),
+        None => format!("{}°", known.0),
+    };
+    tell_mark(question, &mark, &format!("{degrees}°"));
+    if let Some(word) = question.not_understood.last_mut() {
+        *word = format!("contact angle {degrees}");
+    }
 }
 
 /// Sets the closure that a word behind the number says; one that contradicts the number is told.
@@ -90,6 +113,36 @@ mod tests {
         }
         let once = read("6205 shaft 25 C3 C3");
         assert!(once.not_understood.is_empty() && once.traits.clearance.is_some());
+    }
+
+    /// DIN 628-1: B is 40 degrees; C 15 and A 30 by common practice.
+    #[test]
+    fn an_angle_that_contradicts_its_letter_is_told() {
+        for (text, left, says) in [
+            ("7205 B 15°", "contact angle 15", "`B (40°)` and `15°`"),
+            ("7205B 15°", "contact angle 15", "`B (40°)` and `15°`"),
+            (
+                "7206 B contact angle 15",
+                "contact angle 15",
+                "`B (40°)` and `15°`",
+            ),
+            (
+                "7205 C 40 degrees",
+                "contact angle 40",
+                "`C (15°)` and `40°`",
+            ),
+        ] {
+            let question = read(text);
+            assert_eq!(question.not_understood, [left], "{text}");
+            let told = question.read_as.join("; ");
+            let says = format!("{says} contradict each other: read the marks");
+            assert!(told.contains(&says), "{text}: {told}");
+        }
+        for text in ["7205 B 40°", "7205 15°", "7205 contact angle 40"] {
+            let question = read(text);
+            assert!(question.not_understood.is_empty(), "{text}: {question:?}");
+            assert!(question.traits.contact_angle.is_some(), "{text}");
+        }
     }
 
     #[test]

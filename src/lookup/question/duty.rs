@@ -2,7 +2,7 @@
 //! contact angle, a chamfer. They are taken out before a number and a size are looked for.
 
 use super::figure::is_figure;
-use super::{Question, need_words, place_words, speed};
+use super::{Question, contrary, need_words, place_words, quantity, speed};
 use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
@@ -18,6 +18,8 @@ const LIFE_UNITS: [&str; 8] = [
     "stunden",
     "betriebsstunden",
 ];
+/// Units of which nobody writes thousandths: a mark with three figures behind it parts thousands, as in `20,000 h`.
+const WHOLE_UNITS: [&[&str]; 2] = [&["n", "kgf", "lbf", "dan"], &LIFE_UNITS];
 /// A bare `h` behind less than this may be a class of fit or a mark, hours.
 const LEAST_LIFE_H: f64 = 100.0;
 /// Units of what no part is measured in.
@@ -172,6 +174,9 @@ impl Words<'_> {
             "plus" => (1.0, at + 1),
             _ => (1.0, at),
         };
+        if let Some(whole) = self.in_groups(first) {
+            return Some(whole);
+        }
         let (quantity, end) = signed(self.word(first)).map(|read| (read, first + 1))?;
         let (value, has_sign, glued) = quantity;
         let is_signed = has_sign || first > at;
@@ -188,6 +193,10 @@ impl Words<'_> {
             (true, true) => (next.to_owned(), end + 1),
             _ => (glued.to_owned(), end),
         };
+        let value = match quantity::figure_of(self.word(first)) {
+            Some(figure) if is_whole(&unit) && !has_sign => figure.value(true),
+            _ => value,
+        };
         Some(Quantity {
             value: sign * value,
             is_signed,
@@ -195,6 +204,24 @@ impl Words<'_> {
             end,
         })
     }
+
+    /// `20 000 h`, `4 000 N`: two groups of one figure.
+    fn in_groups(&self, at: usize) -> Option<Quantity> {
+        let unit = self.word(at + 2);
+        let is_round = self.word(at + 1).ends_with("00");
+        let is_it = is_whole(unit) && is_round && quantity::may_be_in_groups(&self.written, at, 2);
+        let value = [self.word(at), self.word(at + 1)].concat().parse().ok();
+        Some(Quantity {
+            value: value.filter(|_| is_it)?,
+            is_signed: false,
+            unit: unit.to_owned(),
+            end: at + 3,
+        })
+    }
+}
+
+fn is_whole(unit: &str) -> bool {
+    WHOLE_UNITS.iter().any(|units| units.contains(&unit))
 }
 
 /// Value, whether a sign was written, and what follows the figure in the word: `-40°c`, `5kn`.
@@ -206,7 +233,8 @@ fn signed(word: &str) -> Option<(f64, bool, &str)> {
         .unwrap_or(body.len());
     let (figure, rest) = body.split_at(end);
     let figure = figure.trim_end_matches(['.', ',']);
-    let value: f64 = figure.replace(',', ".").parse().ok()?;
+    let decimal = figure.replace(',', ".").parse().ok();
+    let value: f64 = decimal.or_else(|| quantity::figure_of(figure).map(|of| of.value(true)))?;
     let is_negative = word.starts_with('-');
     Some((if is_negative { -value } else { value }, has_sign, rest))
 }
@@ -379,17 +407,15 @@ impl Duty {
         need_words::drop_names_of_needs(question);
         question.not_understood.extend(self.not_understood);
         if let Some(degrees) = self.angle_degrees {
-            let known = &mut question.traits.contact_angle;
+            let known = question.traits.contact_angle;
             let is_of = match question.family {
                 Some(family) => family == Family::AngularContactBall,
                 None => question.families.is_empty(),
             };
-            if is_of && known.is_none_or(|known| known.0 == degrees) {
-                *known = Some(ContactAngle(degrees));
-            } else {
-                question
-                    .not_understood
-                    .push(format!("contact angle {degrees}"));
+            match known.filter(|known| known.0 != degrees) {
+                Some(known) if is_of => contrary::tell_angle(question, known, &degrees.to_string()),
+                None if is_of => question.traits.contact_angle = Some(ContactAngle(degrees)),
+                _ => (question.not_understood).push(format!("contact angle {degrees}")),
             }
         }
         if !self.not_looked_at.is_empty() {

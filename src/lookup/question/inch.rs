@@ -1,6 +1,10 @@
-//! The word `in`: inches behind a figure that can be in inches, else where a part sits or what is around it.
+//! Inches: the word `in` behind a figure that can be in inches, else where a part sits or what is around it; and sizes written
+//! in fractions, which are nominal ones.
 
+use super::Question;
 use super::figure::is_figure;
+use crate::lookup::reading::{Reading, Role};
+use crate::units::{LengthUnit, ReadLength};
 
 /// Largest figure that is taken for inches where the word may also be a preposition: whole figures, in (common practice, no
 /// source: larger parts are written with their unit as `inch` or `"`).
@@ -159,9 +163,72 @@ impl Figures {
     }
 }
 
+/// Half of the last digit of a whole number of inches, nm.
+const HALF_INCH_NM: i64 = 12_700_000;
+
+/// Marks a size made of nothing but fractions and whole numbers of inches as the nominal one: parts lists name inch parts so,
+/// and what was read off a rule is said to be (`rule`, `measured`, `worn`; common practice, no source).
+pub(super) fn mark_nominal(question: &Question, readings: &mut [Reading]) {
+    let is_fraction = |read: &ReadLength| read.half_digit_nm == 0;
+    let is_nominal = |reading: &Reading| {
+        let read = &reading.length;
+        let is_of_part = !(reading.role).is_some_and(|role| role.is_free() || role == Role::Room);
+        let is_measured = reading.is_worn || reading.is_measured || reading.instrument.is_some();
+        read.unit == LengthUnit::Inch
+            && (is_fraction(read) || read.half_digit_nm == HALF_INCH_NM)
+            && is_of_part
+            && !is_measured
+    };
+    // A figure alone, or beside a number, is more often read off the part.
+    let is_size = readings.len() > 1
+        && !says_measured(&question.text)
+        && question.designation.is_none()
+        && question.partial.is_empty()
+        && !question.is_worn;
+    if is_size
+        && readings.iter().all(is_nominal)
+        && readings.iter().any(|reading| is_fraction(&reading.length))
+    {
+        for reading in readings {
+            reading.is_nominal_inch = true;
+        }
+    }
+}
+
+/// True where words say that figures were measured, which figures behind them do not carry.
+fn says_measured(text: &str) -> bool {
+    const MEASURED: [&str; 5] = ["measured", "measures", "gemessen", "mesuré", "mesure"];
+    let lower = text.to_lowercase();
+    let mut words = lower.split(|c: char| !c.is_alphanumeric());
+    words.any(|word| MEASURED.contains(&word))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_size_in_fractions_alone_is_nominal() {
+        for (text, is_nominal) in [
+            ("3/4 x 1 5/8 x 7/16", true),
+            ("oil seal 1 x 1 1/2 x 1/4", true),
+            ("oil seal 1 x 1 1/2 x 1/4 inch", true),
+            ("drawn cup 1/2 x 11/16 x 1/2", true),
+            ("bore 1 3/8 od 2 1/2", true),
+            ("3/8x1 1/2 dowel", true),
+            ("drawn cup 1/2 x 11/16 x 1/2 rule", false),
+            ("drawn cup 1/2 x 11/16 x 1/2 worn", false),
+            ("drawn cup measured 1/2 x 11/16 x 1/2", false),
+            ("3/8 dowel", false),
+            ("3/4 x 41.275 x 7/16", false),
+            ("1.000 x 1.500 x 0.250 inch", false),
+            ("1 x 2 x 3 inch", false),
+            ("40 x 80 x 18", false),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            assert_eq!(question.is_nominal_inch(), is_nominal, "{text}");
+        }
+    }
 
     fn is_it(text: &str) -> bool {
         let words: Vec<&str> = text.split_whitespace().collect();

@@ -99,7 +99,9 @@ mod tests {
         );
         let seal = Question::read("oil seal 40x62x8 behind NU208").unwrap();
         assert!(
-            seal.not_understood.iter().any(|word| word == "NU208"),
+            seal.read_as
+                .iter()
+                .any(|note| note.contains("`behind NU208` is taken as the place")),
             "{seal:?}"
         );
         let half = Question::read("inner ring of NU208").unwrap();

@@ -12,6 +12,7 @@ mod features;
 mod figure;
 mod groove;
 mod half;
+mod half_figures;
 mod inch;
 mod kind;
 mod letters;
@@ -22,6 +23,7 @@ mod o_ring;
 mod other_part;
 mod own_number;
 mod partial;
+mod place_number;
 mod place_words;
 mod quantity;
 mod retaining_ring;
@@ -159,6 +161,8 @@ impl Question {
         if let Some(kind) = without_table::piece_asked_for(text) {
             return Ok(Self::without_table(text, kind));
         }
+        let (text, place) = place_number::split(text);
+        let text = text.as_str();
         let (spared, duty) = duty::split(text);
         let mut question = match Self::of_first_of_two(&spared) {
             Some(question) => question,
@@ -172,6 +176,7 @@ impl Question {
             }
         };
         duty.apply(&mut question);
+        question.read_as.extend(place);
         Ok(question)
     }
 
@@ -288,6 +293,12 @@ impl Question {
         self.groove.is_measured() && self.readings.is_empty() && self.designation.is_none()
     }
 
+    /// True where the size is a nominal one in fractions of an inch.
+    pub fn is_nominal_inch(&self) -> bool {
+        let mut readings = self.readings.iter();
+        !self.readings.is_empty() && readings.all(|reading| reading.is_nominal_inch)
+    }
+
     /// True where a lock nut is asked for by its thread diameter alone.
     pub fn is_pitch_open(&self) -> bool {
         self.family == Some(Family::LockNut)
@@ -335,10 +346,20 @@ impl Question {
 
     /// A number of which a digit is not readable, or whose end is, and the words behind it.
     fn take_partial(&mut self, text: &str) -> bool {
+        if let Some((found, size, rest)) = half_figures::read(self, text) {
+            self.take_rows(found, &size, &rest);
+            return true;
+        }
         let (number, rest) = partial::split(text);
         let Some(found) = partial::read(&number) else {
             return false;
         };
+        self.take_rows(found, &number, rest);
+        true
+    }
+
+    /// Keeps the rows that a half-read number may be, and reads the words behind it.
+    fn take_rows(&mut self, found: partial::Partial, number: &str, rest: &str) {
         if let [only] = found.rows[..] {
             // The end alone is missing: the part is known, what follows it is not.
             if let Some(mut designation) = Designation::parse(&only.designation) {
@@ -374,7 +395,6 @@ impl Question {
             None => rest.to_owned(),
         };
         words::read(self, &rest);
-        true
     }
 
     /// The ribs that every row of a half-read number has are read: `NU2?6` is an NU, whatever the digit, and `NJ?206` an NJ.

@@ -4,7 +4,7 @@ use super::place_words::{
     HARD, HOT, arrangement, hangs, hot, may_be_lip_seal, on_hard_shaft, on_straight_shaft, outside,
     soft,
 };
-use super::{Question, contrary, load_words, quantity};
+use super::{Question, contrary, load_words, place_words, quantity};
 use crate::interchange::{AxialNeed, Fluid, Needs};
 use crate::part::designation::trade_words::{self, Said};
 use crate::part::{Closure, Family, RibForm, SealForm};
@@ -287,7 +287,7 @@ fn take_trade_words(question: &mut Question, text: &str) -> String {
         let is_left = |said: &Said| {
             matches!(
                 said,
-                Said::Variant(_) | Said::Cage(_) | Said::Rows(_) | Said::DustLip(_)
+                Said::Variant(_) | Said::Cage(_) | Said::Rows(_) | Said::DustLip(_) | Said::TwoLips
             )
         };
         let said = trade_words::at(&lower, at).filter(|(_, said)| is_left(said));
@@ -321,6 +321,7 @@ fn set(question: &mut Question, said: Said, phrase: &str) -> bool {
     match said {
         _ if !is_of => return false,
         Said::DustLip(has_lip) => lip(question, has_lip),
+        Said::TwoLips => place_words::two_lips(question, phrase),
         Said::Rows(rows) => traits.rows = Some(rows),
         // The letters of a number go before words.
         Said::Cage(letters) => {
@@ -481,10 +482,9 @@ pub(super) fn take_quantity(question: &mut Question, figure: &str, unit: &str) -
     match unit.as_str() {
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés" if is_angular => {
             let angle = crate::part::ContactAngle(value as u8);
-            if *question.traits.contact_angle.get_or_insert(angle) != angle {
-                question
-                    .not_understood
-                    .push(format!("contact angle {value}"));
+            let known = *question.traits.contact_angle.get_or_insert(angle);
+            if known != angle {
+                contrary::tell_angle(question, known, &value.to_string());
             }
         }
         "°" | "deg" | "degs" | "degree" | "degrees" | "grad" | "degrés"

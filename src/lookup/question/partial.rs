@@ -196,7 +196,11 @@ fn by_pattern(text: &str) -> Option<Partial> {
     if readable < 2 && !is_letter_and_gap {
         return None;
     }
-    let fits = |name: &str| matches(&pattern, name.as_bytes());
+    let gap = rib_gap(&pattern);
+    let fits = |name: &str| match gap {
+        Some(at) => fits_series(&pattern, at, name.as_bytes()),
+        None => matches(&pattern, name.as_bytes()),
+    };
     let rows: Vec<&StandardPart> = standard::parts()
         .iter()
         .filter(|row| fits(&row.designation) || row.synonyms.iter().any(|name| fits(name)))
@@ -210,6 +214,23 @@ fn by_pattern(text: &str) -> Option<Partial> {
         unlisted: unlisted(&pattern, &rows),
         rows,
     })
+}
+
+/// `NU?206`: where the gap stands behind the letters of the ribs; they stay as read, and the gap is a digit of the series or
+/// none.
+fn rib_gap(pattern: &[u8]) -> Option<usize> {
+    const RIBS: [&[u8]; 3] = [b"NU", b"NJ", b"NUP"];
+    let at = pattern.iter().position(|c| *c == b'?')?;
+    let behind = &pattern[at + 1..];
+    let is_number = behind.len() >= 3 && behind.iter().all(|c| c.is_ascii_digit() || *c == b'?');
+    (RIBS.contains(&&pattern[..at]) && is_number).then_some(at)
+}
+
+/// True where a name has a digit in the gap, or nothing.
+fn fits_series(pattern: &[u8], at: usize, name: &[u8]) -> bool {
+    let is_digit = name.get(at).is_some_and(u8::is_ascii_digit);
+    let without = [&pattern[..at], &pattern[at + 1..]].concat();
+    is_digit && (matches(pattern, name) || matches(&without, name))
 }
 
 /// Digits in the gaps that make a number with a bore, but one of no table: as many as that are thinkable, not made.
@@ -404,14 +425,36 @@ mod tests {
         }
     }
 
-    /// DIN 5412-1: NJ says its ribs; NU2206 and NUP206 have others.
+    /// ISO 15 and DIN 5412-1: NU206 and NU2206 have a bore of 30 mm; NUP206 has other ribs than were read.
+    #[test]
+    fn a_gap_behind_the_letters_of_the_ribs_is_a_digit_or_none() {
+        let found = names("NU?206");
+        for name in ["NU206", "NU2206"] {
+            assert!(found.contains(&name), "{found:?}");
+        }
+        for text in ["NU?206", "NJ?206", "NU?2?6"] {
+            let letters = &text[..2];
+            let is_alike = |name: &&str| {
+                name.starts_with(letters)
+                    && name.as_bytes()[2].is_ascii_digit()
+                    && name.ends_with('6')
+            };
+            let found = names(text);
+            assert!(
+                found.len() > 1 && found.iter().all(is_alike),
+                "{text}: {found:?}"
+            );
+        }
+    }
+
+    /// DIN 5412-1: the letters that were read say the ribs.
     #[test]
     fn letters_that_were_read_say_the_ribs() {
         use crate::part::RibForm;
         for (text, ribs) in [
             ("NJ?206", Some(RibForm::Nj)),
             ("NU22?6", Some(RibForm::Nu)),
-            ("NU?206", None),
+            ("NU?206", Some(RibForm::Nu)),
         ] {
             let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
             assert_eq!(question.traits.rib_form, ribs, "{text}");

@@ -59,6 +59,15 @@ pub(super) fn outside(question: &mut Question, form: SealForm) {
     });
 }
 
+/// Two lips may be a sealing lip and a dust lip (DIN 3760: S) or two sealing lips: which of them is not told.
+pub(super) fn two_lips(question: &mut Question, words: &str) {
+    question.family = question.family.or(Some(Family::LipSeal));
+    question.not_understood.push(words.to_owned());
+    question.read_as.push(format!(
+        "`{words}` does not tell whether the second lip is a dust lip (S, DIN 3760) or a sealing lip: look at the old seal"
+    ));
+}
+
 /// How a hot place without a figure is read.
 pub(super) const HOT: &str = "hot read as 120 °C: say how hot";
 
@@ -166,6 +175,30 @@ mod tests {
         }
         // An O-ring has two figures and no form.
         assert_eq!(read("seal 40 x 3 NBR").traits.seal_form, None);
+    }
+
+    #[test]
+    fn a_second_lip_is_no_dust_lip_for_certain() {
+        // DIN 3760 has a dust lip behind the sealing lip; seals between two fluids have two sealing lips (common practice).
+        for (text, words, form) in [
+            ("oil seal 40x62x8 double lip", "double lip", None),
+            ("Wellendichtring 40x62x8 Doppellippe", "doppellippe", None),
+            (
+                "oil seal 40x62x8 rubber covered double lip",
+                "double lip",
+                Some(SealForm::A),
+            ),
+        ] {
+            let question = read(text);
+            assert_eq!(question.needs.has_dust_lip, None, "{text}");
+            assert_eq!(question.traits.seal_form, form, "{text}");
+            assert_eq!(question.not_understood, [words], "{text}");
+            let told = question.read_as.join("; ");
+            assert!(
+                told.contains("dust lip (S, DIN 3760) or a sealing lip"),
+                "{text}"
+            );
+        }
     }
 
     #[test]

@@ -14,7 +14,7 @@ enum Unit {
 ///
 /// # Source
 /// ISO 80000-4: 1 MPa = 10 bar = 1 N/mm²; 1 psi = 6.894 757 kPa (0.453 592 37 kg at 9.806 65 m/s² on 25.4 mm squared).
-const UNITS: [(&str, Unit); 17] = [
+const UNITS: [(&str, Unit); 25] = [
     ("rpm", Unit::Speed),
     ("u/min", Unit::Speed),
     ("1/min", Unit::Speed),
@@ -22,6 +22,14 @@ const UNITS: [(&str, Unit); 17] = [
     ("rev/min", Unit::Speed),
     ("umdr/min", Unit::Speed),
     ("tr/min", Unit::Speed),
+    ("r/min", Unit::Speed),
+    ("revs/min", Unit::Speed),
+    ("upm", Unit::Speed),
+    ("min⁻¹", Unit::Speed),
+    ("min^-1", Unit::Speed),
+    ("min−1", Unit::Speed),
+    ("min–1", Unit::Speed),
+    ("min‑1", Unit::Speed),
     ("bar", Unit::Pressure(1.0)),
     ("psi", Unit::Pressure(0.068_947_57)),
     ("lbf/in²", Unit::Pressure(0.068_947_57)),
@@ -32,6 +40,11 @@ const UNITS: [(&str, Unit); 17] = [
     ("kpa", Unit::Pressure(0.01)),
     ("mbar", Unit::Pressure(0.001)),
     ("atm", Unit::Pressure(1.013_25)),
+];
+
+/// Units of speed as the readers behind know them; every other one is written as the first of these.
+const SPEEDS: [&str; 7] = [
+    "rpm", "u/min", "1/min", "min-1", "rev/min", "umdr/min", "tr/min",
 ];
 
 /// Fluids of two words of which the first is also an elastomer, and the one word they are read as.
@@ -48,8 +61,8 @@ const FLUIDS: [([&str; 2], &str); 9] = [
 ];
 
 /// Letters of which every unit and fluid above has some, in lower case.
-const LETTERS: [&str; 9] = [
-    "rpm", "min", "bar", "psi", "/in", "pa", "/mm", "atm", "sili",
+const LETTERS: [&str; 10] = [
+    "rpm", "upm", "min", "bar", "psi", "/in", "pa", "/mm", "atm", "sili",
 ];
 
 /// A text with its speeds, pressures and fluids in the form that is read, and what was made of them; `None` where it stands as
@@ -131,7 +144,7 @@ struct Quantity {
 
 /// A figure as written.
 #[derive(Debug, Clone, PartialEq)]
-struct Figure {
+pub(super) struct Figure {
     /// With a point for its decimal sign, and without marks between thousands.
     plain: String,
     /// One mark, with three figures behind: between thousands, or a decimal sign.
@@ -181,19 +194,18 @@ impl Quantity {
 
     /// The value in its unit: no speed is told to a thousandth of a turn, and of a pressure in doubt the higher one is safe.
     fn value(&self) -> f64 {
-        let plain: f64 = self.figure.plain.parse().unwrap_or(f64::NAN);
-        if self.figure.is_in_doubt {
-            plain * 1_000.0
-        } else {
-            plain
-        }
+        self.figure.value(true)
     }
 
     /// As it is read below: turns a minute, or bar.
     fn read(&self) -> String {
         let value = self.value();
         match self.unit {
-            Unit::Speed => format!("{value} {}", self.printed),
+            Unit::Speed => {
+                let is_known = SPEEDS.contains(&self.printed.to_lowercase().as_str());
+                let unit = if is_known { &self.printed } else { SPEEDS[0] };
+                format!("{value} {unit}")
+            }
             // To a tenth of a percent: as good as any gauge.
             Unit::Pressure(bar) => {
                 let bar = value * bar;
@@ -209,13 +221,26 @@ impl Quantity {
         match self.unit {
             Unit::Pressure(_) if is_bar && !self.figure.is_in_doubt => None,
             Unit::Pressure(_) => Some(format!("`{written}` read as {read}")),
+            // Another way to write the unit is no slip.
+            Unit::Speed if written.starts_with(&self.value().to_string()) => None,
             Unit::Speed => Some(format!("`{written}` read as {} rev/min", self.value())),
         }
     }
 }
 
 impl Figure {
-    fn read(text: &str) -> Option<Self> {
+    /// The value; a mark with three figures behind parts thousands where that is said of its unit, else it is a decimal sign.
+    pub(super) fn value(&self, parts_thousands: bool) -> f64 {
+        let plain: f64 = self.plain.parse().unwrap_or(f64::NAN);
+        if self.is_in_doubt && parts_thousands {
+            plain * 1_000.0
+        } else {
+            plain
+        }
+    }
+
+    /// Digits with marks among them; `None` where they are no figure.
+    pub(super) fn read(text: &str) -> Option<Self> {
         let pieces: Vec<&str> = text.split(['.', ',', '\'', '’']).collect();
         let is_digits =
             |piece: &&str| !piece.is_empty() && piece.bytes().all(|b| b.is_ascii_digit());
@@ -248,6 +273,13 @@ impl Figure {
     }
 }
 
+/// The figure that a word begins with: `4,000n`, `1,200,000`.
+pub(super) fn figure_of(word: &str) -> Option<Figure> {
+    let end = word.find(|c: char| !c.is_ascii_digit() && !matches!(c, '.' | ','));
+    let figure = &word[..end.unwrap_or(word.len())];
+    Figure::read(figure.trim_end_matches(['.', ',']))
+}
+
 /// Figures and a unit behind them without a blank; all of a word that is neither.
 fn split_unit(word: &str) -> (&str, Option<(Unit, &str)>) {
     let word = word
@@ -272,7 +304,7 @@ fn split_unit(word: &str) -> (&str, Option<(Unit, &str)>) {
 
 /// True where so many words from a place on may be the groups of one figure: `30 000`, `1 500` behind something that is no
 /// figure of a size, since `25 47 7 500 rpm` is a size with a speed behind it.
-fn may_be_in_groups(words: &[&str], at: usize, count: usize) -> bool {
+pub(super) fn may_be_in_groups(words: &[&str], at: usize, count: usize) -> bool {
     let digits = |word: &str| {
         let digits = word.trim_start_matches(|c: char| c.is_ascii_digit());
         word.len() - digits.len()
@@ -312,6 +344,11 @@ mod tests {
             ("6206 2RS 30 000 rpm", "6206 2RS 30000 rpm"),
             ("25x40x7 NBR 1 500 1/min", "25x40x7 NBR 1500 1/min"),
             ("25 47 7 30 000 rpm", "25 47 7 30000 rpm"),
+            ("6205 3000 r/min", "6205 3000 rpm"),
+            ("6205 3.000 UpM", "6205 3000 rpm"),
+            ("6205 3000UpM", "6205 3000 rpm"),
+            ("6205 3000 min⁻¹", "6205 3000 rpm"),
+            ("6205 3 000 min−1", "6205 3000 rpm"),
             ("1,200,000 rpm", "1200000 rpm"),
             ("NBR 1.000 bar", "NBR 1000 bar"),
             ("NBR 2 000 bar", "NBR 2000 bar"),
@@ -345,6 +382,7 @@ mod tests {
     fn what_stands_already_as_it_is_read_stays() {
         for text in [
             "6205 3000 rpm",
+            "6205 3000 min-1",
             "25 47 7 500 rpm",
             "25x47x7 0.5 bar",
             "nbr oil seal 25 x 40 250 bar",
@@ -366,6 +404,8 @@ mod tests {
         let notes = |text: &str| tidy(text).map(|(_, notes)| notes).unwrap_or_default();
         assert_eq!(notes("NBR 70 psi"), ["`70 psi` read as 4.83 bar"]);
         assert_eq!(notes("NBR 1.000 bar"), ["`1.000 bar` read as 1000 bar"]);
+        assert!(notes("6205 3000 min⁻¹").is_empty() && notes("3000 UpM").is_empty());
+        assert_eq!(notes("4.000 UpM"), ["`4.000 UpM` read as 4000 rev/min"]);
         assert_eq!(notes("4,000 rpm"), ["`4,000 rpm` read as 4000 rev/min"]);
     }
 }

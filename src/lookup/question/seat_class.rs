@@ -75,6 +75,39 @@ pub(super) fn nominal(question: &Question, seat: Role) -> Option<String> {
     Some(format!("{:#}mm", size.get(of)?))
 }
 
+/// True where a nominal diameter of the ring is named, and the class behind it is of the seat that the ring sits on: `bore 25 k6`,
+/// `od 52 H7`.
+pub(super) fn is_of_ring(
+    question: &Question,
+    (role, text): (Option<Role>, &str),
+    seat: Role,
+) -> bool {
+    let whole = text.trim_end_matches("mm").trim();
+    if whole.is_empty() || !whole.bytes().all(|b| b.is_ascii_digit()) {
+        return false;
+    }
+    if question.designation.is_none() {
+        let own = (role, seat);
+        return own == (Some(Role::Inner), Role::Shaft)
+            || own == (Some(Role::Outer), Role::Housing);
+    }
+    let is_named = matches!(role, Some(Role::Inner | Role::Outer));
+    is_named && nominal(question, seat).is_some_and(|of| of == format!("{whole}mm"))
+}
+
+/// What is said of a diameter of the ring that is taken as its seat.
+pub(super) fn of_ring(class: &str, seat: Role) -> String {
+    if seat == Role::Shaft {
+        format!(
+            "`{class}` is a class of shafts (small letters, ISO 286-1): the bore before it is taken as the shaft that it sits on"
+        )
+    } else {
+        format!(
+            "`{class}` is a class of bores (capitals, ISO 286-1): the diameter before it is taken as that of the housing"
+        )
+    }
+}
+
 /// Tells a class that cannot be of the seat it stands beside: `shaft 25 H7`, `housing 52 k6`.
 pub(super) fn note(question: &mut Question) {
     if !question.family.is_none_or(Family::is_radial_bearing) {
@@ -213,6 +246,40 @@ mod tests {
         }
         // Without a number there is no diameter to hold the class against.
         assert!(Question::read("shaft k6").is_err());
+    }
+
+    /// ISO 286-1: small letters are of shafts, capitals of holes; the bore of a bearing sits on the shaft.
+    #[test]
+    fn a_class_behind_a_diameter_of_the_ring_is_its_seats() {
+        use Role::{Housing, Inner, Shaft, Width};
+        for (text, roles, is_told) in [
+            ("6205 bore 25 k6", &[Shaft][..], true),
+            ("6205 bore 25 mm k6", &[Shaft], true),
+            ("6205 od 52 H7", &[Housing], true),
+            ("6205 bore 52 H7", &[Housing], true),
+            (
+                "bore 25 k6 od 52 H7 width 15",
+                &[Shaft, Housing, Width],
+                true,
+            ),
+            ("6205 shaft 25 k6", &[Shaft], false),
+            // What was measured is of the ring.
+            ("6205 bore 24.98 k6", &[Inner], false),
+            ("6205 bore 25 H7", &[Inner], false),
+        ] {
+            let question = Question::read(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let read: Vec<Role> = question.readings.iter().filter_map(|of| of.role).collect();
+            assert_eq!(read, roles, "{text}");
+            let told = question
+                .read_as
+                .iter()
+                .any(|note| note.contains("before it is taken as"));
+            assert_eq!(told, is_told, "{text}: {question:?}");
+        }
+        // ISO 286-2: k6 at 25 mm +2/+15; ISO 492: bore 0/-10 µm.
+        let worked = answer(&Question::read("6205 bore 25 k6").unwrap(), None).worked_out;
+        let greatest = ("greatest_interference_um", Some(25.0));
+        assert!(worked[0].values.contains(&greatest), "{worked:?}");
     }
 
     /// ISO 286-1: small letters are of shafts, capitals of holes.

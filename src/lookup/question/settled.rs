@@ -1,6 +1,6 @@
 //! What the figures are once every word is read: which are in inches, what they are of, and which are too many.
 
-use super::{Question, lock_nut, o_ring, place_words, retaining_ring};
+use super::{Question, inch, lock_nut, o_ring, place_words, retaining_ring};
 use crate::lookup::reading::{Reading, Role};
 use crate::part::Family;
 use crate::units::{LengthUnit, ReadLength};
@@ -21,6 +21,7 @@ pub(super) fn settle(question: &mut Question, mut readings: Vec<Reading>) {
     lock_nut::take_outside(question, &mut readings);
     o_ring::name_outside(question, &mut readings);
     drop_repeated(question, &mut readings);
+    inch::mark_nominal(question, &mut readings);
     if readings.len() <= MOST_FIGURES {
         question.readings = readings;
     }

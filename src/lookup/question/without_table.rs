@@ -60,7 +60,15 @@ const INSERT_WHY: &str = "its outside is spherical and sits in a housing made fo
 pub(super) const INCH_ANGULAR: &str =
     "double row angular contact ball bearing by an inch-world number";
 
-const KINDS: [WithoutTable; 34] = [
+const ANGLE_RING: &str = "angle ring of a cylindrical roller bearing";
+
+const KINDS: [WithoutTable; 35] = [
+    WithoutTable {
+        name: ANGLE_RING,
+        why: "it is half a thing: it stands beside the inner ring of the NJ or NU bearing whose number it carries and holds the shaft (ISO 246), and its sizes are not among the tables here: order it by HJ and that number, with the E of the bearing where it has one, and ask for the bearing by itself, as NJ or NU",
+        words: &["angle ring", "angle rings", "winkelring", "winkelringe"],
+        names_a_place: false,
+    },
     WithoutTable {
         name: SNAP_RING,
         why: "snap rings without eyes (DIN 7993 of round wire, DIN 5417 for the groove in a bearing's outer ring) are not among the tables here: see where it sits, measure its section and the groove, and for a flat ring with two eyes ask as `circlip 62 bore` or `circlip 62 shaft`",
@@ -462,6 +470,9 @@ pub(super) fn asked_for(text: &str) -> Option<&'static WithoutTable> {
     if let Some(number) = without_table_number::read(&lower) {
         return KINDS.iter().find(|kind| kind.name == number.kind());
     }
+    if is_angle_ring(&lower) {
+        return KINDS.iter().find(|kind| kind.name == ANGLE_RING);
+    }
     if let Some(kind) = numbered(&lower).or_else(|| by_standard::named(&lower)) {
         return Some(kind);
     }
@@ -576,6 +587,21 @@ fn numbered(lower: &str) -> Option<&'static WithoutTable> {
     let count = if *name == SLEEVE { 3..=5 } else { 1..=2 };
     let is_number = count.contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
     KINDS.iter().find(|kind| is_number && kind.name == *name)
+}
+
+/// True for the number of an angle ring in front: `HJ 208`, `HJ2210E`, `HJ208 for NU208` (ISO 246).
+fn is_angle_ring(lower: &str) -> bool {
+    let Some(behind) = lower.strip_prefix("hj") else {
+        return false;
+    };
+    let behind = behind.trim_start_matches([' ', '-']);
+    let rest = behind.trim_start_matches(|c: char| c.is_ascii_digit());
+    let count = behind.len() - rest.len();
+    let rest = rest
+        .trim_start_matches(['-', ' '])
+        .strip_prefix('e')
+        .unwrap_or(rest);
+    (3..=4).contains(&count) && !rest.starts_with(char::is_alphanumeric)
 }
 
 /// Where whole words stand in a text, both in lower case.

@@ -313,6 +313,10 @@ impl Reader<'_> {
             .last_mut()
             .filter(|last| is_bearing && !is_joined(&last.text))
         {
+            if seat_class::is_of_ring(self.question, (last.role, &last.text), seat) {
+                last.role = Some(seat);
+                self.question.read_as.push(seat_class::of_ring(word, seat));
+            }
             last.role = last.role.or(Some(seat));
         }
         self.question.fit_classes.push(word.to_owned());
@@ -584,6 +588,7 @@ impl Reader<'_> {
                     instrument: figure.instrument,
                     is_worn: figure.is_worn || is_worn_all,
                     is_measured: figure.is_measured || figure.instrument.is_some(),
+                    is_nominal_inch: false,
                 });
             }
         }

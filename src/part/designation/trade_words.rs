@@ -34,6 +34,8 @@ pub enum Said {
     Rows(u8),
     /// With or without a dust lip.
     DustLip(bool),
+    /// Two lips: whether the second keeps dust out or seals as well is not told.
+    TwoLips,
 }
 
 /// Ribs of a lip seal, as the rules of exchange call them.
@@ -169,7 +171,7 @@ const WORDS: [(&str, Said); 121] = [
     ("single lip", Said::DustLip(false)),
 ];
 
-/// Words for a second lip, which is the dust lip of DIN 3760.
+/// Words for a second lip, which is the dust lip of DIN 3760 or a sealing lip of a seal between two fluids.
 const SECOND_LIP: [&str; 3] = ["double lip", "twin lip", "doppellippe"];
 
 /// Before these words a ring only tells the whole bearing, or the cup is another kind of bearing.
@@ -257,7 +259,8 @@ impl Said {
             Self::Variant("hardened" | "unhardened") => family == Family::DowelPin,
             Self::Variant("closed end") => family == Family::DrawnCupNeedle,
             Self::Variant("pressure profile" | RIGHT_RIBS | LEFT_RIBS | BOTH_RIBS)
-            | Self::DustLip(_) => family == Family::LipSeal,
+            | Self::DustLip(_)
+            | Self::TwoLips => family == Family::LipSeal,
             _ => is_bearing,
         }
     }
@@ -294,6 +297,8 @@ impl Said {
             }
             Self::Cage(letters) => put(&mut traits.cage, letters.to_owned(), None),
             Self::Rows(rows) => put(&mut traits.rows, rows, None),
+            // No form of DIN 3760 follows from it.
+            Self::TwoLips => false,
             Self::DustLip(has_lip) => match (traits.seal_form, has_lip) {
                 (Some(form), true) => {
                     traits.seal_form = Some(with_dust_lip(form));
@@ -342,7 +347,7 @@ fn add_half(traits: &mut Traits, half: &str) -> bool {
 }
 
 fn all() -> impl Iterator<Item = (&'static str, Said)> {
-    let second = SECOND_LIP.iter().map(|lip| (*lip, Said::DustLip(true)));
+    let second = SECOND_LIP.iter().map(|lip| (*lip, Said::TwoLips));
     WORDS.iter().copied().chain(second)
 }
 
@@ -477,7 +482,7 @@ mod tests {
             ("food-grade grease", 2, Said::Variant("food-grade grease")),
             ("Außenring nur", 2, Said::Half(Half::Outer)),
             ("without dust lip", 3, Said::DustLip(false)),
-            ("double lip", 2, Said::DustLip(true)),
+            ("double lip", 2, Said::TwoLips),
             ("geteiltes Lager", 2, Said::Variant("split")),
             ("1:12", 1, Said::Bore(BoreForm::Taper12)),
         ] {

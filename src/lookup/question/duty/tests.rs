@@ -66,6 +66,12 @@ fn loads_and_lives_leave_the_way_they_come() {
             &["2 kN", "3 kN"],
         ),
         ("6205 20000 h", "6205", &["20000 h"]),
+        ("6205 20,000 h", "6205", &["20,000 h"]),
+        ("6205 20.000h", "6205", &["20.000h"]),
+        ("6205 20 000 h", "6205", &["20 000 h"]),
+        ("6205 load 4,000 N", "6205", &["4,000 N"]),
+        ("6205 axial load 4 000 N", "6205 axial load", &["4 000 N"]),
+        ("6205 load 1,200,000 N", "6205", &["1,200,000 N"]),
         ("6205 life 20000 hours", "6205", &["20000 hours"]),
         ("6205 motor 5.5 kW", "6205 motor", &["5.5 kW"]),
         // A groove for a snap ring, and a class of fit.
@@ -82,6 +88,29 @@ fn loads_and_lives_leave_the_way_they_come() {
             ),
             "{text}"
         );
+    }
+}
+
+#[test]
+fn a_mark_parts_thousands_where_the_unit_is_never_told_to_thousandths() {
+    // Arithmetic; 2,125 kN and 5,5 kW have decimals.
+    for (text, value) in [
+        ("4,000 N", 4_000.0),
+        ("4.000 N", 4_000.0),
+        ("4,5 N", 4.5),
+        ("20,000 h", 20_000.0),
+        ("20.000h", 20_000.0),
+        ("20 000 h", 20_000.0),
+        ("1,200,000 N", 1_200_000.0),
+        ("2,125 kN", 2.125),
+        ("5,5 kW", 5.5),
+        ("100 °C", 100.0),
+    ] {
+        let written: Vec<&str> = text.split_whitespace().collect();
+        let lower = written.iter().map(|word| word.to_lowercase()).collect();
+        let read = Words { written, lower }.quantity(0);
+        let found = read.map_or(f64::NAN, |read| read.value);
+        assert!((found - value).abs() < 1e-9, "{text}: {found}");
     }
 }
 

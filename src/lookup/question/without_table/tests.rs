@@ -30,6 +30,14 @@ fn parts_without_a_table_are_told_by_whole_words() {
         // ABMA 19.2: a cone of five digits.
         ("HM88649", None),
         ("MB 8", Some("tab washer")),
+        // ISO 246: HJ is the angle ring of NJ and NU bearings.
+        ("HJ 208", Some(ANGLE_RING)),
+        ("HJ208E", Some(ANGLE_RING)),
+        ("HJ 2210 E", Some(ANGLE_RING)),
+        ("HJ208 for NU208", Some(ANGLE_RING)),
+        ("Winkelring HJ 208", Some(ANGLE_RING)),
+        ("NJ208 with angle ring", None),
+        ("HJ20", None),
         ("MB8 washer", Some("tab washer")),
         ("washer MB8 thread 40", Some("tab washer")),
         ("MBL 24", Some("tab washer")),

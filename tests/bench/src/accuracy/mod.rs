@@ -169,6 +169,7 @@ fn readings(
                 instrument: Some(Instrument::Calliper),
                 is_worn: says_worn,
                 is_measured: true,
+                is_nominal_inch: false,
             };
             (dimension, mm, reading)
         })
