@@ -9,6 +9,7 @@ mod offer_tax;
 mod titles;
 mod totals;
 mod units;
+mod year_first;
 
 use sparewright::import::{Imported, read_folder};
 

@@ -1,13 +1,15 @@
-//! Dates as people write them; which of two numbers is the month is for the column or the settings to say.
+//! Dates as people write them; which of the numbers is the month, and which the year, is for the column or the settings to say.
 
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-use chrono::{Duration, Months, NaiveDate};
+use chrono::{Datelike, Duration, Months, NaiveDate};
 
 use crate::import::fold::fold;
 use crate::import::shipped::lines;
 use crate::record::DateOrder;
+
+use super::year_place::{Orders, YearEvidence, YearPlace};
 
 /// Why a text is not a date.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -33,13 +35,15 @@ pub enum DateError {
     },
 }
 
-/// What the texts of a column prove about their order of day and month.
+/// What the texts of a column prove about their order of day, month and year.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct DateEvidence {
     day_first: u32,
     month_first: u32,
     /// Texts that could be either.
     pub either: u32,
+    /// Where years of two figures stand; its texts are counted above as if the year stood at the end.
+    years: YearEvidence,
 }
 
 /// First and last year taken for real; beyond them a number is a slip.
@@ -51,15 +55,35 @@ impl DateEvidence {
         let Some((a, b, c, sign)) = three_numbers(text) else {
             return;
         };
-        if a > 31 || sign == '.' || c == 0 && b == 0 {
+        if sign == '.' || c == 0 && b == 0 {
             return;
         }
-        match (a > 12, b > 12) {
-            (true, false) => self.day_first += 1,
-            (false, true) => self.month_first += 1,
-            (false, false) if a != b => self.either += 1,
-            _ => {}
+        let (front, end) = (
+            date(a, b, c),
+            date(c, b, a).or_else(|| date(c, a, b)).filter(|_| a <= 31),
+        );
+        let years = (front.map(|day| day.year()), end.map(|day| day.year()));
+        let is_whole = a > 99 || c > 99;
+        match years.0.or(years.1) {
+            Some(year) if is_whole => self.years.add_known(year),
+            _ => self.years.add(years.0, years.1, sign),
         }
+        if a > 31 {
+            return;
+        }
+        let mut orders = Orders::default();
+        orders.add(a, b);
+        self.day_first += orders.day_first;
+        self.month_first += orders.month_first;
+        self.either += orders.either;
+        if front.is_some() && !is_whole {
+            self.years.orders.add(a, b);
+        }
+    }
+
+    /// Takes a day into account that a spreadsheet holds as one.
+    pub fn add_day(&mut self, day: NaiveDate) {
+        self.years.add_known(day.year());
     }
 
     /// Adds what the dates of another column prove.
@@ -67,12 +91,40 @@ impl DateEvidence {
         self.day_first += other.day_first;
         self.month_first += other.month_first;
         self.either += other.either;
+        self.years.join(other.years);
+    }
+
+    /// With the place of the year settled by the column itself.
+    #[must_use]
+    pub fn settled(self) -> Self {
+        self.settled_as(self.years.place())
+    }
+
+    /// With the place of the year settled by the other columns of the table where its own dates leave it open.
+    ///
+    /// `is_near` is true for dates that lie near those of the other columns: no days of cure, no ages of machines.
+    #[must_use]
+    pub fn settled_beside(self, table: &Self, is_near: bool) -> Self {
+        self.settled_as(self.years.place_beside(&table.years, is_near))
+    }
+
+    fn settled_as(mut self, place: YearPlace) -> Self {
+        if place == YearPlace::First {
+            let orders = self.years.orders;
+            self.day_first -= orders.day_first;
+            self.month_first -= orders.month_first;
+            self.either -= orders.either;
+        }
+        self.years = self.years.settled(place);
+        self
     }
 
     /// The order that all dates prove which prove one; `None` where none does, or both.
     pub fn proved(self) -> Option<DateOrder> {
-        match (self.day_first, self.month_first) {
-            (0, 0) => None,
+        let of = self.settled();
+        match (of.day_first, of.month_first) {
+            // Dates with whole years at the end would have no order.
+            (0, 0) => (of.years.is_first() && of.either == 0).then_some(DateOrder::Ymd),
             (_, 0) => Some(DateOrder::Dmy),
             (0, _) => Some(DateOrder::Mdy),
             _ => None,
@@ -81,7 +133,16 @@ impl DateEvidence {
 
     /// The order to read doubtful dates by; `None` where the column holds both orders.
     pub fn order(self, settings: DateOrder) -> Option<DateOrder> {
-        match (self.day_first, self.month_first) {
+        let of = self.settled();
+        match self.years.place() {
+            YearPlace::First => return Some(DateOrder::Ymd),
+            YearPlace::Both => return None,
+            YearPlace::Doubt if settings == DateOrder::Ymd && of.years.has_doubtful() => {
+                return Some(DateOrder::Ymd);
+            }
+            YearPlace::Last | YearPlace::Doubt => {}
+        }
+        match (of.day_first, of.month_first) {
             (0, 0) => Some(settings),
             (_, 0) => Some(DateOrder::Dmy),
             (0, _) => Some(DateOrder::Mdy),
@@ -91,7 +152,23 @@ impl DateEvidence {
 
     /// True where nothing in the column but the settings decided.
     pub fn is_by_settings(self) -> bool {
-        self.either > 0 && self.day_first == 0 && self.month_first == 0
+        let of = self.settled();
+        of.either > 0 && of.day_first == 0 && of.month_first == 0
+    }
+
+    /// True where dates could begin with the year or end with it.
+    pub fn is_year_open(self) -> bool {
+        self.years.is_open()
+    }
+
+    /// True where some dates could be read in another order.
+    pub fn is_doubtful(self) -> bool {
+        self.either > 0 || self.years.has_doubtful()
+    }
+
+    /// True where years of two figures stand in front.
+    pub fn is_year_first(self) -> bool {
+        self.years.place() == YearPlace::First
     }
 }
 
@@ -125,20 +202,29 @@ pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, Date
                 .ok_or_else(not_a_date);
         }
         let (dmy, mdy) = (date(c, b, a), date(c, a, b));
-        return match (dmy, mdy) {
-            (Some(day_first), _) if sign == '.' => Ok(day_first),
-            (None, _) if sign == '.' => Err(not_a_date()),
-            (Some(one), Some(other)) if one != other => match order {
-                Some(DateOrder::Dmy) => Ok(one),
-                Some(DateOrder::Mdy) => Ok(other),
-                None => Err(DateError::Ambiguous {
-                    found: text.to_owned(),
-                    one,
-                    other,
-                }),
-            },
-            (Some(found), _) | (None, Some(found)) => Ok(found),
-            (None, None) => Err(not_a_date()),
+        if sign == '.' {
+            return dmy.ok_or_else(not_a_date);
+        }
+        // Only a year of two figures may stand in front of what could be a day.
+        let ymd = date(a, b, c);
+        let (asked, other) = match order {
+            Some(DateOrder::Dmy) => (dmy, mdy),
+            Some(DateOrder::Mdy) => (mdy, dmy),
+            Some(DateOrder::Ymd) => (ymd, None),
+            None => (None, None),
+        };
+        if let Some(found) = asked.or(other) {
+            return Ok(found);
+        }
+        let mut readings = [dmy, mdy, ymd].into_iter().flatten();
+        let one = readings.next().ok_or_else(not_a_date)?;
+        return match readings.find(|other| *other != one) {
+            None => Ok(one),
+            Some(other) => Err(DateError::Ambiguous {
+                found: text.to_owned(),
+                one,
+                other,
+            }),
         };
     }
     compact(text)

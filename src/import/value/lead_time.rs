@@ -183,7 +183,7 @@ pub fn span_turned_into_date(
     }
     let (first, second) = match order {
         DateOrder::Dmy => (day, month),
-        DateOrder::Mdy => (month, day),
+        DateOrder::Mdy | DateOrder::Ymd => (month, day),
     };
     // Spans rise.
     let likely = format!("{}-{}", first.min(second), first.max(second));

@@ -9,6 +9,7 @@ mod lead_time;
 mod number;
 mod price;
 mod word;
+mod year_place;
 
 pub use calendar_week::CalendarWeek;
 pub use date::{
