@@ -106,6 +106,18 @@ fn what_a_kind_of_table_has_is_never_told_as_not_read() {
     }
 }
 
+#[test]
+fn a_column_that_neither_reading_of_a_list_of_everything_uses_is_told_once() {
+    let imported = import(&[(
+        "list.csv",
+        "Part number,Designation,Bin,On hand,Supplier,Price EUR,Note\nP1,6205,A1,2,North,4.20,rusty\n",
+    )]);
+    let kinds: Vec<TableKind> = imported.tables.iter().map(|table| table.kind).collect();
+    assert_eq!(kinds, [TableKind::Stock, TableKind::Offers]);
+    assert!(not_read(&imported.tables[0]).is_empty());
+    assert_eq!(not_read(&imported.tables[1]), ["Note"]);
+}
+
 /// Which fields a record keeps is read off the records of `sparewright::record`.
 #[test]
 fn a_column_that_helps_to_tell_the_kind_and_is_kept_nowhere_is_told_as_not_read() {
@@ -124,6 +136,43 @@ fn a_column_that_helps_to_tell_the_kind_and_is_kept_nowhere_is_told_as_not_read(
             TableKind::Tasks,
             "Kit,Task,Hours,Predecessors,Machine\nK1,Strip,2,,Mixer\n",
             "Machine",
+        ),
+        (
+            TableKind::Tasks,
+            "Kit,Task,Hours,Predecessors,Description\nK1,Strip,2,,hang it first\n",
+            "Description",
+        ),
+        (
+            TableKind::Stock,
+            "Part number,Bin,On hand,Remarks\nP1,A1,2,two are rusty\n",
+            "Remarks",
+        ),
+        (
+            TableKind::Parts,
+            "Part number,Designation,Note\nP1,6205-2RS,grease it\n",
+            "Note",
+        ),
+        (
+            TableKind::Machines,
+            "Machine,Downtime cost per hour,Comment\nMixer,50,old\n",
+            "Comment",
+        ),
+        // A kit line keeps no ratings, though a part does.
+        (
+            TableKind::KitLines,
+            "Kit,Line,Part number,Quantity,Dynamic rating\nK1,10,P1,2,14.0\n",
+            "Dynamic rating",
+        ),
+        // What another column says better is of no use to any row.
+        (
+            TableKind::Offers,
+            "Supplier,Part number,Price EUR,List price EUR\nAlpha,P1,4.00,5.00\n",
+            "List price EUR",
+        ),
+        (
+            TableKind::Suppliers,
+            "Supplier,Approved,Counter opens\nAlpha,yes,07:00\n",
+            "Counter opens",
         ),
     ] {
         let imported = import(&[("table.csv", text)]);

@@ -412,6 +412,10 @@ fn tell_order(row: &mut RowReader<'_, '_>, breaks: &[PriceBreak]) {
 
 /// The faster delivery, where both its lead time and its surcharge are said.
 fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
+    // Without one of the columns nothing can be made of the other, and it is told as not read.
+    if !(row.table.has(Field::ExpediteLeadTime) && row.table.has(Field::ExpediteSurcharge)) {
+        return Vec::new();
+    }
     let lead_time = row.lead_time(Field::ExpediteLeadTime);
     let surcharge = row.money(Field::ExpediteSurcharge);
     let both = row.both(
