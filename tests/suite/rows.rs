@@ -4,6 +4,7 @@
 mod counts_and_days;
 mod hours;
 mod named_in_text;
+mod odd_values;
 mod offer_prices;
 mod offer_tax;
 mod titles;
