@@ -4,6 +4,7 @@ use crate::record::{DateOrder, TableKind};
 
 use super::bare_number;
 use super::cell::Cell;
+use super::column_groups::note_groups;
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
 use super::footer::read_footer;
@@ -79,6 +80,7 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
             None => 0,
         };
         table.title = read_title(grid, from, row, order);
+        note_groups(grid, &mut table, from);
         row = table.first_row.max(row + 1);
         tables.push(table);
     }

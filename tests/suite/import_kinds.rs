@@ -118,6 +118,32 @@ fn a_column_that_neither_reading_of_a_list_of_everything_uses_is_told_once() {
     assert_eq!(not_read(&imported.tables[1]), ["Note"]);
 }
 
+#[test]
+fn columns_below_two_headings_are_read_below_the_first_and_the_others_told() {
+    let rows = "Part no;Price EUR;Lead time;Price EUR;Lead time\nP1;4.00;3 days;3.50;2 weeks\n";
+    let text = format!(";Nordlager;;Westlager;\n{rows}");
+    let imported = import(&[("prices.csv", &text)]);
+    let table = &imported.tables[0];
+    let offer = &imported.records.offers[0];
+    assert_eq!(imported.records.offers.len(), 1);
+    assert_eq!(
+        offer.price.unwrap().cost_of(1.0).to_string(),
+        "4.00 EUR",
+        "{:?}",
+        table.why
+    );
+    assert_eq!(table.unread_columns.len(), 2);
+    let says = "columns stand several times below headings: those below `Nordlager` are read, those below `Westlager` are not; a table for each would be read whole";
+    assert!(table.why.iter().any(|why| why == says), "{:?}", table.why);
+    // One title over all tells nothing apart, and neither does a header alone.
+    for text in [format!("Prices of March;;;;\n{rows}"), rows.to_owned()] {
+        let imported = import(&[("prices.csv", &text)]);
+        let mut why = imported.tables[0].why.iter();
+        assert!(!why.any(|why| why.contains("several times")), "{text}");
+        assert_eq!(imported.tables[0].unread_columns.len(), 2);
+    }
+}
+
 /// Which fields a record keeps is read off the records of `sparewright::record`.
 #[test]
 fn a_column_that_helps_to_tell_the_kind_and_is_kept_nowhere_is_told_as_not_read() {
