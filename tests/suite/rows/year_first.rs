@@ -105,6 +105,31 @@ fn a_doubt_about_the_year_is_told() {
         &one,
         "dates of column `Date` could begin with the year or end with it; read day first, since no other table says otherwise"
     ));
+    // A title proves nothing by itself: no date is better than one of 2009.
+    for (stand, dated) in [
+        ("Stand 26-03-09", None),
+        ("Date: 26-03-09", None),
+        ("Stand 26-03-2009", Some("2009-03-26")),
+    ] {
+        let list = import(
+            "prices.csv",
+            &format!("{stand}\nSupplier;Part no;Price EUR\nNord;B-1;4\n"),
+        );
+        let found = list.tables[0].dated.map(|day| day.to_string());
+        assert_eq!(found.as_deref(), dated, "{stand}");
+        let is_told = says(
+            &list,
+            "`26-03-09` above the table could begin with the year",
+        );
+        assert_eq!(is_told, dated.is_none(), "{stand}");
+    }
+    // Neither does a lead time.
+    let quoted = import(
+        "prices.csv",
+        "Supplier;Part no;Price EUR;Lead time\nNord;B-1;4;by 26-03-09\n",
+    );
+    assert_eq!(quoted.records.offers[0].lead_time, None);
+    assert_eq!(quoted.issues.len(), 1);
     // Days of cure may lie years back: dates of the count prove nothing about them.
     let cured = import(
         "stock.csv",
