@@ -1,7 +1,7 @@
 //! `sparewright reorder`: the order list, by what it saves.
 //!
 //! The JSON form is that of a report (schema 1, `src/report/json.rs`) with the sheets `by_saving`, `orders`, `can_wait`,
-//! `last_buys`, `chase`, `surplus`, `set_first` and `not_planned`. CSV is one of them (`--table`).
+//! `made_instead`, `last_buys`, `chase`, `surplus`, `set_first` and `not_planned`. CSV is one of them (`--table`).
 
 use super::args::ReorderArgs;
 use super::exit::ExitCode;

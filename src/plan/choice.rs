@@ -297,7 +297,8 @@ fn find_offer<'s, 'a>(
     Some((offer, delivery))
 }
 
-fn timing(arrival: &Arrival, needed_by: Option<NaiveDate>) -> Timing {
+/// Whether an arrival is in time for a day; always where nothing is dated.
+pub fn timing(arrival: &Arrival, needed_by: Option<NaiveDate>) -> Timing {
     match needed_by {
         None => Timing::InTime,
         Some(by) if arrival.late.date() <= by => Timing::InTime,

@@ -3,6 +3,7 @@
 use chrono::{NaiveDate, NaiveTime};
 
 use crate::place::Place;
+use crate::record::QuotedLeadTime;
 use crate::units::{Currency, UnitOfCount, said};
 
 /// An order open for longer than this many times the longest receipt of its supplier was closed elsewhere or
@@ -445,6 +446,18 @@ pub enum PlanIssue {
         /// The day.
         date: NaiveDate,
     },
+    /// A hurried delivery whose surcharge nobody states.
+    #[error(
+        "{place}: hurried in {lead_time}, surcharge not given; ask for it, before that the goods come as quoted"
+    )]
+    HurriedUnpriced {
+        /// The offer.
+        place: Place,
+        /// The part.
+        part: String,
+        /// Lead time when hurried.
+        lead_time: QuotedLeadTime,
+    },
     /// A least order that outlasts the shelf life.
     #[error(
         "{place}: the least order of {least} of `{part}` outlasts its shelf life, in which about {used:.1} are used"
@@ -504,6 +517,7 @@ impl PlanIssue {
             | Self::Used { place, .. }
             | Self::FarAboveOthers { place, .. }
             | Self::QuotedInTheFuture { place, .. }
+            | Self::HurriedUnpriced { place, .. }
             | Self::OutlastsShelfLife { place, .. } => place,
         }
     }
@@ -522,6 +536,7 @@ impl PlanIssue {
             | Self::OnOrderTwice { part, .. }
             | Self::ReturnedTooMuch { part, .. }
             | Self::Used { part, .. }
+            | Self::HurriedUnpriced { part, .. }
             | Self::OutlastsShelfLife { part, .. } => Some(part),
             _ => None,
         }

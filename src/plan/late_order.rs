@@ -78,7 +78,10 @@ fn ends_of_waits(plan: &Plan, today: NaiveDate) -> BTreeMap<usize, EndsWait> {
     }
     let mut late = BTreeMap::new();
     for (position, need) in plan.needs.iter().enumerate() {
-        let mut missing = need.short;
+        // What is made for it waits for no goods.
+        let made = plan.reorder.made_for(position).iter();
+        let made: f64 = made.map(|of| of.quantity).sum();
+        let mut missing = need.short - made;
         if missing <= TOLERANCE {
             continue;
         }

@@ -16,6 +16,8 @@ mod kit_insurance;
 mod late_order;
 mod lead_time;
 mod level;
+mod level_shelf;
+mod made_instead;
 mod offer;
 mod open_order;
 mod order_line;
@@ -70,6 +72,8 @@ pub use lead_time::{
     SHELF_TO_GATE_WORKDAYS, WORK_LATE_FACTOR, gamma_fit, is_gamma_better, minus_log_likelihood,
 };
 pub use level::*;
+pub use level_shelf::{LevelShelf, LevelShelves};
+pub use made_instead::{MadeInstead, WayLeft};
 pub use offer::{UnusableOffer, WhyUnusable};
 pub use open_order::{OpenOrder, what_comes};
 pub use order_line::{OrderedFor, ReorderLine, ReorderReason};

@@ -365,6 +365,28 @@ impl<'a> UsableOffer<'a> {
         })
     }
 
+    /// The issues of hurried deliveries that are not planned with, as nobody can say what they cost.
+    pub fn hurried_unpriced(&self, shop: &Shop) -> impl Iterator<Item = PlanIssue> {
+        let exchange = Exchange::new(&shop.settings);
+        let number = &shop.catalogue.part(self.part).number;
+        let place = &self.record.place;
+        let hurried = self.record.expedite.iter();
+        hurried.filter_map(move |of| match of.surcharge {
+            None => Some(PlanIssue::HurriedUnpriced {
+                place: place.clone(),
+                part: number.clone(),
+                lead_time: of.lead_time,
+            }),
+            Some(surcharge) if exchange.rate(surcharge.currency).is_none() => {
+                Some(PlanIssue::NoExchangeRate {
+                    place: place.clone(),
+                    currency: surcharge.currency,
+                })
+            }
+            Some(_) => None,
+        })
+    }
+
     fn all_deliveries(
         &self,
         shop: &Shop,
@@ -384,7 +406,9 @@ impl<'a> UsableOffer<'a> {
         };
         let mut ways = vec![way(DeliveryKind::Normal, free, self.record.lead_time)];
         for hurried in &self.record.expedite {
-            if let Some(surcharge) = exchange.in_own_currency(hurried.surcharge) {
+            let surcharge = hurried.surcharge;
+            let surcharge = surcharge.and_then(|of| exchange.in_own_currency(of));
+            if let Some(surcharge) = surcharge {
                 ways.push(way(
                     DeliveryKind::Hurried,
                     surcharge,

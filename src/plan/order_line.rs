@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::choice::OfferChoice;
 use super::level::{NeverUsed, UnsignedMinimum};
+use super::made_instead::WayLeft;
 use crate::catalogue::PartId;
 use crate::units::{UnitOfCount, said};
 
@@ -77,6 +78,8 @@ pub struct OrderedFor {
     pub never_used: Option<NeverUsed>,
     /// The minimum without reason or date that nothing else bears out; `None` where something does.
     pub only_by_minimum: Option<UnsignedMinimum>,
+    /// The best way other than buying, where there is one and it is not taken.
+    pub way_left: Option<Box<WayLeft>>,
 }
 
 /// One line to order: one part from one supplier by one delivery.

@@ -46,6 +46,12 @@ impl<'s, 'a> OrderList<'s, 'a> {
         }
     }
 
+    /// What would be ordered first for a quantity.
+    pub fn best(&self, wanted: Wanted<'_>) -> Option<OfferChoice> {
+        let found = choices(self.sourcing, wanted, &self.before).ok()?;
+        found.into_iter().next()
+    }
+
     /// Orders what a need wants, from several offers where one has not enough.
     ///
     /// `order_by` says the last day to order a choice, `waiting` what machines wait for where nothing is dated.

@@ -9,6 +9,7 @@ use super::exchange::Exchange;
 use super::late_order::{late_orders, waited_h};
 use super::lead_time::Arrival;
 use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
+use super::made_instead::WayLeft;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::rebuild_need::RebuildNeed;
 use super::shop_plan::Plan;
@@ -32,7 +33,8 @@ pub struct OrderWorth {
 ///
 /// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
 /// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
-/// than until open orders bring it that come too late, or orders of today for the stock level. A last buy:
+/// than until open orders bring it that come too late, or orders of today for the stock level. Where it can be made, repaired
+/// or fetched instead, no longer than until that is ready if begun now, and what that costs more. A last buy:
 /// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
@@ -70,9 +72,12 @@ fn worth(
     match need.reason {
         ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, need.part, position),
         ReorderReason::Rebuild { need: at, .. } => {
-            let need = plan.needs.get(at)?;
-            let mean_days = line.buy.arrival.mean_days;
-            of_rebuild(shop, calendars, need, (mean_days, late.get(&at)))
+            let without = Without {
+                mean_days: line.buy.arrival.mean_days,
+                late: late.get(&at),
+                way: need.way_left.as_deref(),
+            };
+            of_rebuild(shop, calendars, plan.needs.get(at)?, without)
         }
         ReorderReason::LastBuy { wanted, .. } => {
             of_last_buy(shop, plan, need.part, (wanted - need.wanted, wanted))
@@ -80,19 +85,39 @@ fn worth(
     }
 }
 
+/// What a rebuild has to do with where a line is not ordered.
+#[derive(Clone, Copy)]
+struct Without<'w> {
+    /// Mean days until it comes if it is ordered when missed.
+    mean_days: f64,
+    /// What comes besides.
+    late: Option<&'w Arrival>,
+    /// The next best way.
+    way: Option<&'w WayLeft>,
+}
+
 fn of_rebuild(
     shop: &Shop,
     calendars: &Calendars,
     need: &RebuildNeed,
-    (mean_days, late): (f64, Option<&Arrival>),
+    without: Without<'_>,
 ) -> Option<OrderWorth> {
     let from = need.date.and_time(NaiveTime::MIN);
-    let minutes = (mean_days.min(3650.0) * 1440.0) as i64;
+    let minutes = (without.mean_days.min(3650.0) * 1440.0) as i64;
     let until = from + Duration::minutes(minutes);
-    let waiting_h = late.map_or_else(
+    let until_there = |there: &Arrival| {
+        let law = there.distribution(calendars);
+        waited_h(calendars, (from, until), &law)
+    };
+    let by_itself_h = without.late.map_or_else(
         || calendars.production().hours_between(from, until),
-        |late| waited_h(calendars, (from, until), &late.distribution(calendars)),
+        until_there,
     );
+    // Another way is taken only where it ends the wait sooner than what comes by itself.
+    let way = without.way.map(|way| (until_there(&way.arrival), way));
+    let way = way.filter(|(way_h, _)| *way_h < by_itself_h);
+    let waiting_h = way.map_or(by_itself_h, |(way_h, _)| way_h);
+    let dearer = way.map_or(Some(0.0), |(_, way)| Some(way.dearer_by?.to_units()));
     let machine = shop.kits[need.kit].machine.as_ref()?;
     let machine = shop.machines.get(NameKey::new(machine).as_str());
     let hourly = machine.and_then(|machine| {
@@ -100,7 +125,9 @@ fn of_rebuild(
     });
     Some(OrderWorth {
         waiting_h,
-        saves: hourly.map(|hourly| money(shop, hourly.to_units() * waiting_h)),
+        saves: hourly
+            .zip(dearer)
+            .map(|(hourly, dearer)| money(shop, hourly.to_units().mul_add(waiting_h, dearer))),
     })
 }
 
@@ -183,6 +210,15 @@ mod tests {
         sample
     }
 
+    /// Without another way.
+    const fn alone(mean_days: f64, late: Option<&Arrival>) -> Without<'_> {
+        Without {
+            mean_days,
+            late,
+            way: None,
+        }
+    }
+
     fn worths(sample: &Sample) -> Vec<Option<OrderWorth>> {
         let plan = sample.plan();
         let lines: Vec<&ReorderLine> = plan.reorder.lines.iter().collect();
@@ -237,7 +273,7 @@ mod tests {
         };
         let (shop, days) = (sample.built(), line.buy.arrival.mean_days);
         let calendars = Calendars::new(&shop.settings);
-        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], (days, None)).unwrap();
+        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], alone(days, None)).unwrap();
         // The usual shift has eight hours from Monday to Friday: between five and six hours a calendar day.
         let a_day = worth.waiting_h / days;
         assert!((4.5..8.5).contains(&a_day), "{a_day}");
@@ -278,7 +314,7 @@ mod tests {
                     &shop,
                     &calendars,
                     &plan.needs[at],
-                    (mean_days, late.get(&at)),
+                    alone(mean_days, late.get(&at)),
                 );
                 worth.unwrap()
             };

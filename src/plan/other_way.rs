@@ -1,11 +1,27 @@
 //! Ways other than buying: when they give a part, how much of it, what robbing costs, and what they must not bring.
 
+use chrono::{Days, NaiveDate, NaiveDateTime, NaiveTime};
+
+use super::calendar::WorkCalendar;
 use super::lead_time::{Arrival, HourClock, LeadBasis, supplier_key};
 use super::sourcing::Sourcing;
-use crate::catalogue::{NameKey, PartId};
+use crate::catalogue::{KitLineOf, NameKey, PartId, Shop};
 use crate::part::{Family, PartClass};
 use crate::record::{OtherWay, OtherWayKind};
 use crate::units::Money;
+
+/// Ways of a kit line, then those of the parts accepted on it.
+pub fn ways_of<'s>(shop: &'s Shop, line: &'s KitLineOf, accepted: &[PartId]) -> Vec<&'s OtherWay> {
+    let of_parts = shop.other_ways.iter();
+    let of_parts = of_parts.filter(|(part, _)| accepted.contains(part));
+    let mut ways: Vec<&OtherWay> = line.other_ways.iter().collect();
+    for (_, way) in of_parts {
+        if !ways.iter().any(|known| known.place == way.place) {
+            ways.push(way);
+        }
+    }
+    ways
+}
 
 /// What robbing a machine costs besides the work.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -86,7 +102,7 @@ pub fn way_quantity(way: &OtherWay, left: f64, taken: f64) -> Option<f64> {
     }
 }
 
-/// When a way other than buying gives the part; `None` where hours or a needed approval are missing.
+/// When a way other than buying gives the part if it is begun now; `None` where hours or a needed approval are missing.
 ///
 /// Own work and robbing a machine count hours of the maintenance shift, repair outside counts hours in which
 /// suppliers work and is received like goods, another bin counts hours on the clock.
@@ -95,11 +111,20 @@ pub fn way_arrival(
     way: &OtherWay,
     is_unknown_part: bool,
 ) -> Option<Arrival> {
+    way_arrival_from(sourcing, way, is_unknown_part, sourcing.shop.as_of)
+}
+
+/// As [`way_arrival`], begun at another moment.
+fn way_arrival_from(
+    sourcing: &Sourcing<'_>,
+    way: &OtherWay,
+    is_unknown_part: bool,
+    begun: NaiveDateTime,
+) -> Option<Arrival> {
     if !is_way_allowed(way, is_unknown_part) {
         return None;
     }
     let hours = way.hours.filter(|hours| *hours >= 0.0)?;
-    let now = sourcing.shop.as_of;
     let calendars = &sourcing.calendars;
     let clock = match way.kind {
         OtherWayKind::MakeInHouse | OtherWayKind::ReworkInHouse | OtherWayKind::OtherMachine => {
@@ -108,7 +133,41 @@ pub fn way_arrival(
         OtherWayKind::RepairOutside => HourClock::Supplier(calendars.id_of_supplier(None)),
         OtherWayKind::OtherBin => HourClock::Elapsed,
     };
-    Arrival::of_hours(calendars, hours, now, clock, LeadBasis::WorkEstimate)
+    Arrival::of_hours(calendars, hours, begun, clock, LeadBasis::WorkEstimate)
+}
+
+/// Last day to begin a way so that even the late case is there by `needed_by`, today at the earliest: a day on which
+/// those work who begin it.
+pub fn last_day_to_begin(
+    sourcing: &Sourcing<'_>,
+    way: &OtherWay,
+    is_unknown_part: bool,
+    needed_by: NaiveDate,
+) -> NaiveDate {
+    let today = sourcing.shop.as_of.date();
+    let calendars = &sourcing.calendars;
+    let at_work: &WorkCalendar = match way.kind {
+        OtherWayKind::RepairOutside => calendars.of_supplier(None),
+        OtherWayKind::MakeInHouse
+        | OtherWayKind::ReworkInHouse
+        | OtherWayKind::OtherMachine
+        | OtherWayKind::OtherBin => calendars.maintenance(),
+    };
+    let is_in_time = |day: NaiveDate| {
+        way_arrival_from(sourcing, way, is_unknown_part, day.and_time(NaiveTime::MIN))
+            .is_some_and(|arrival| arrival.late.date() <= needed_by)
+    };
+    let mut day = needed_by;
+    while day > today {
+        if at_work.is_working_day(day) && is_in_time(day) {
+            return day;
+        }
+        let Some(before) = day.checked_sub_days(Days::new(1)) else {
+            break;
+        };
+        day = before;
+    }
+    today
 }
 
 /// Another machine is robbed only with a name behind it; other ways need one unless the part is made in house, is

@@ -10,6 +10,10 @@ use super::choice::{
 use super::freight::{AssumedFreight, Carriage};
 use super::lead_time::supplier_key;
 use super::level::{LastBuy, Level, LevelBasis, Levels};
+use super::level_shelf::expiring_of;
+use super::made_instead::{
+    MadeInstead, Making, known_cents, tell_begin, ways_of_needs, without_cost,
+};
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
 use super::order_list::OrderList;
 use super::order_waiting::OrderWaiting;
@@ -19,10 +23,11 @@ use super::riding_along::{
 };
 use super::same_part::same_parts;
 use super::sourcing::Sourcing;
-use super::stock::{PartStock, drawn_by_row, lost_within};
+use super::stock::PartStock;
 use super::supply::Supply;
 use crate::catalogue::PartId;
 use crate::interchange::LineAcceptance;
+use crate::record::OtherWay;
 use crate::units::Money;
 
 /// Everything to order from one supplier, with the freight once.
@@ -65,9 +70,18 @@ pub struct Reorder {
     pub not_ordered: Vec<NotOrdered>,
     /// What is still to buy of each last buy: beyond what is there, on order, and left over or taken by planned rebuilds.
     pub last_buys: BTreeMap<PartId, f64>,
+    /// What is made, repaired or fetched for planned rebuilds instead of ordered, by need.
+    pub made: Vec<MadeInstead>,
 }
 
 impl Reorder {
+    /// What is made, repaired or fetched for one need.
+    pub fn made_for(&self, need: usize) -> &[MadeInstead] {
+        let from = self.made.partition_point(|of| of.need < need);
+        let until = self.made.partition_point(|of| of.need <= need);
+        &self.made[from..until]
+    }
+
     /// Lines that are due on `today`, in order.
     pub fn due_lines(&self, today: NaiveDate) -> impl Iterator<Item = &ReorderLine> {
         self.lines.iter().filter(move |line| line.is_due(today))
@@ -77,8 +91,21 @@ impl Reorder {
     ///
     /// Choices are made one after another, levels by own number and not by the row of the parts table; freight of a supplier
     /// weighs only on its first line, and on none where the list is cheaper in all once it is known who gets an order anyhow.
-    /// Lines of one supplier that only pay together come there, or leave it, together.
+    /// Lines of one supplier that only pay together come there, or leave it, together. What a rebuild needs is not ordered
+    /// where another way is better.
     pub fn new(
+        sourcing: &Sourcing<'_>,
+        acceptances: &[LineAcceptance],
+        needs: &[RebuildNeed],
+        levels: &Levels,
+    ) -> Self {
+        let mut list = Self::best(sourcing, acceptances, needs, levels);
+        tell_begin(sourcing, needs, &mut list.made);
+        list
+    }
+
+    /// The cheapest list in all that was found.
+    fn best(
         sourcing: &Sourcing<'_>,
         acceptances: &[LineAcceptance],
         needs: &[RebuildNeed],
@@ -86,7 +113,8 @@ impl Reorder {
     ) -> Self {
         let same = same_parts(sourcing.shop, acceptances);
         let by_number = by_number(sourcing, levels);
-        let chosen = |paid| Self::chosen(sourcing, &same, (needs, &by_number), paid);
+        let ways = ways_of_needs(sourcing, needs);
+        let chosen = |paid| Self::chosen(sourcing, &same, (needs, &ways, &by_number), paid);
         let first = chosen(BTreeSet::new());
         if first.lines.len() < 2 {
             return first;
@@ -94,9 +122,14 @@ impl Reorder {
         let (mut best, mut is_first) = (first, true);
         let mut is_better = |best: &mut Self, paid: BTreeSet<Carriage>| {
             let other = chosen(paid);
-            let cost = |of: &Self| in_all_cents(sourcing, &of.lines);
+            let cost = |of: &Self| {
+                let bought = in_all_cents(sourcing, &of.lines)?;
+                Some(bought.saturating_add(known_cents(&of.made)))
+            };
             let is_cheaper = cost(&other).zip(cost(best)).is_some_and(|(a, b)| a < b);
-            if is_cheaper && other.not_ordered == best.not_ordered {
+            let is_comparable = other.not_ordered == best.not_ordered
+                && without_cost(&other.made) == without_cost(&best.made);
+            if is_cheaper && is_comparable {
                 *best = other;
                 is_first = false;
             }
@@ -130,14 +163,19 @@ impl Reorder {
     fn chosen(
         sourcing: &Sourcing<'_>,
         same: &BTreeMap<PartId, Vec<PartId>>,
-        (needs, levels): (&[RebuildNeed], &[&Level]),
+        (needs, ways, levels): (&[RebuildNeed], &[Vec<&OtherWay>], &[&Level]),
         paid: BTreeSet<Carriage>,
     ) -> Self {
         let mut list = OrderList::new(sourcing, paid);
+        let mut making = Making::default();
         let mut not_ordered = Vec::new();
-        for (position, need) in needs.iter().enumerate() {
+        for (position, (need, ways)) in needs.iter().zip(ways).enumerate() {
             if need.short > 1e-9 {
-                not_ordered.extend(for_rebuild(&mut list, sourcing, position, need));
+                not_ordered.extend(for_rebuild(
+                    (&mut list, &mut making),
+                    sourcing,
+                    (position, need, ways),
+                ));
             }
         }
         let drawn = drawn_by_needs(needs);
@@ -182,6 +220,7 @@ impl Reorder {
                     },
                     reason,
                     never_used: level.is_never_asked_for(),
+                    way_left: None,
                 };
                 not_ordered.extend(for_level(&mut list, sourcing, level, need));
             }
@@ -195,6 +234,7 @@ impl Reorder {
             lines,
             not_ordered,
             last_buys,
+            made: making.made,
         }
     }
 }
@@ -249,10 +289,9 @@ fn bought_for(same: &BTreeMap<PartId, Vec<PartId>>, level: &Level) -> Vec<PartId
 
 /// Orders for a line of a planned rebuild; what is not covered.
 fn for_rebuild(
-    list: &mut OrderList<'_, '_>,
+    (list, making): (&mut OrderList<'_, '_>, &mut Making),
     sourcing: &Sourcing<'_>,
-    position: usize,
-    need: &RebuildNeed,
+    (position, need, ways): (usize, &RebuildNeed, &[&OtherWay]),
 ) -> Option<NotOrdered> {
     let not_ordered = |(wanted, why)| NotOrdered {
         part: need.part,
@@ -260,14 +299,27 @@ fn for_rebuild(
         wanted,
         why,
     };
+    let offered = |quantity| {
+        list.best(Wanted {
+            parts: &need.accepted,
+            quantity,
+            unit: need.unit,
+            needed_by: Some(need.needed_by),
+            waiting: None,
+        })
+    };
+    let (left, way_left) = making.take(sourcing, (position, need, ways), offered);
+    if left <= 1e-9 {
+        return None;
+    }
     let Some(part) = need.part.or(need.accepted.first().copied()) else {
-        return Some(not_ordered((need.short, WhyNoChoice::NoPart)));
+        return Some(not_ordered((left, WhyNoChoice::NoPart)));
     };
     let today = sourcing.shop.as_of.date();
     let ordered_for = OrderedFor {
         part,
         accepted: need.accepted.clone(),
-        wanted: need.short,
+        wanted: left,
         left_over: 0.0,
         needed_by: Some(need.needed_by),
         order_by: today,
@@ -279,6 +331,7 @@ fn for_rebuild(
         },
         never_used: None,
         only_by_minimum: None,
+        way_left: way_left.map(Box::new),
     };
     let order_by = |buy: &OfferChoice| {
         if buy.timing == Timing::InTime {
@@ -449,10 +502,7 @@ impl Position {
         let sum = |sum, quantity| sum + quantity;
         let is_drawn = |need: &RebuildNeed| in_days(need.date) <= drawn_within_days;
         let needs: Vec<_> = needs.filter(|(_, need)| is_drawn(need)).collect();
-        let expiring = level.wait_for_order().map_or(0.0, |(lead_days, per_day)| {
-            let drawn = drawn_by_row(needs.iter().copied(), &stocks, level.unit);
-            lost_within(&stocks, &drawn, (today, lead_days, per_day))
-        });
+        let expiring = expiring_of(level, &stocks, needs.iter().copied(), today);
         let free = stocks.iter().map(|of| of.free()).fold(0.0, sum);
         Self {
             free: free - expiring,

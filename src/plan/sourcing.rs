@@ -74,6 +74,7 @@ impl<'a> Sourcing<'a> {
                 Ok(usable) => {
                     issues.extend(usable.quoted_zero());
                     issues.extend(usable.quoted_in_the_future());
+                    issues.extend(usable.hurried_unpriced(shop));
                     offers.entry(offer.part).or_default().push(usable);
                 }
                 Err(why) => unusable.push(UnusableOffer {

@@ -38,6 +38,8 @@ pub struct PartStock {
     pub unit: UnitOfCount,
     /// True where no table names a unit and pieces are assumed.
     pub is_unit_assumed: bool,
+    /// True where a row gives no quantity that can be taken: nobody knows how many it holds, and 0 is planned with.
+    pub has_unknown: bool,
     /// Lots, oldest first; lots without a date last.
     pub lots: Vec<FreeLot>,
 }
@@ -64,6 +66,15 @@ pub struct FreeStock {
     pub by_part: BTreeMap<PartId, PartStock>,
     /// Lots past their shelf life.
     pub expired: Vec<ExpiredLot>,
+}
+
+/// Why a row is no lot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum NoLot {
+    /// It has nothing that may be fitted, or speaks of orders alone.
+    Nothing,
+    /// Nobody knows how many it has.
+    Unknown,
 }
 
 impl FreeLot {
@@ -98,9 +109,11 @@ impl FreeStock {
             let part = shop.catalogue.part(id);
             let unit = StockUnit::of(part, &rows);
             let mut lots = Vec::with_capacity(rows.len());
+            let mut has_unknown = false;
             for row in rows {
-                if let Some(lot) = stock.free_lot(shop, part, &unit, row, issues) {
-                    lots.push(lot);
+                match stock.free_lot(shop, part, &unit, row, issues) {
+                    Ok(lot) => lots.push(lot),
+                    Err(why) => has_unknown |= why == NoLot::Unknown,
                 }
             }
             lots.sort_by(|a, b| {
@@ -110,6 +123,7 @@ impl FreeStock {
             let part_stock = PartStock {
                 unit: unit.unit,
                 is_unit_assumed: unit.is_assumed,
+                has_unknown,
                 lots,
             };
             stock.by_part.insert(id, part_stock);
@@ -124,19 +138,21 @@ impl FreeStock {
         unit: &StockUnit,
         row: &StockOf,
         issues: &mut Vec<PlanIssue>,
-    ) -> Option<FreeLot> {
+    ) -> Result<FreeLot, NoLot> {
         let record = &row.record;
         let place = || record.place.clone();
         let name = || part.number.clone();
-        let factor = unit.factor(part, row, issues)?;
+        let factor = unit.factor(part, row, issues).ok_or(NoLot::Unknown)?;
         let Some(on_hand) = record.on_hand else {
-            if record.on_order.is_none() {
-                issues.push(PlanIssue::NoQuantity {
-                    place: place(),
-                    part: name(),
-                });
+            // A row of what is on order says nothing of the shelf.
+            if record.on_order.is_some() {
+                return Err(NoLot::Nothing);
             }
-            return None;
+            issues.push(PlanIssue::NoQuantity {
+                place: place(),
+                part: name(),
+            });
+            return Err(NoLot::Unknown);
         };
         if on_hand < 0.0 {
             issues.push(PlanIssue::NegativeStock {
@@ -144,7 +160,7 @@ impl FreeStock {
                 part: name(),
                 found: on_hand,
             });
-            return None;
+            return Err(NoLot::Unknown);
         }
         let months = ShelfLife::of(part, &shop.settings.planning).map(|life| life.months);
         let cure_date = cured_before(shop.as_of.date(), part, row, issues);
@@ -159,7 +175,7 @@ impl FreeStock {
                 cure_date,
                 usable_until: until,
             });
-            return None;
+            return Err(NoLot::Nothing);
         }
         if part.shelf_life_months.is_some() && record.cure_date.is_none() && on_hand > 0.0 {
             issues.push(PlanIssue::AgeUnknown {
@@ -176,7 +192,7 @@ impl FreeStock {
                 on_hand,
             });
         }
-        Some(FreeLot {
+        Ok(FreeLot {
             place: place(),
             bin: record.bin.clone(),
             lot: record.lot.clone(),

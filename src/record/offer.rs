@@ -35,8 +35,8 @@ pub struct PriceBreak {
 pub struct Expedite {
     /// Lead time when hurried.
     pub lead_time: QuotedLeadTime,
-    /// Surcharge per order.
-    pub surcharge: Money,
+    /// Surcharge per order; `None` where nobody says, which is not nothing.
+    pub surcharge: Option<Money>,
 }
 
 /// One offer of one part by one supplier. Lists hold millions of them: what many share is shared, and what few have

@@ -168,7 +168,9 @@ fn meaning_of_buying(column: &str) -> Option<&'static str> {
         "lead_time" => {
             "`in stock`, `on request`, a date, or `least/most/unit` in hours, workdays or days"
         }
-        "expedite" => "faster deliveries, list of `lead time@surcharge in cents currency`",
+        "expedite" => {
+            "faster deliveries, list of `lead time@surcharge in cents currency`, nothing behind the @ where nobody says it"
+        }
         "cancellation_charge_share" => "share of the goods' price charged on cancelling",
         "quote_date" => "date of the quote",
         "valid_until" => "last day the quote holds",

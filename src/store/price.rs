@@ -230,10 +230,14 @@ fn read_break(code: &str) -> Option<PriceBreak> {
 
 fn read_expedite(code: &str) -> Option<Expedite> {
     let (lead_time, surcharge) = code.split_once('@')?;
-    let (cents, currency) = surcharge.split_once(' ')?;
-    let surcharge = Money {
-        cents: cents.parse().ok()?,
-        currency: Currency::new(currency).ok()?,
+    let surcharge = if surcharge.is_empty() {
+        None
+    } else {
+        let (cents, currency) = surcharge.split_once(' ')?;
+        Some(Money {
+            cents: cents.parse().ok()?,
+            currency: Currency::new(currency).ok()?,
+        })
     };
     Some(Expedite {
         lead_time: read_lead_time(lead_time)?,
@@ -278,13 +282,10 @@ impl Stored for OfferRecord {
             .map(|b| format!("{}@{}", b.from_quantity, price_code(b.price)))
             .collect();
         let expedite = self.expedite.iter().map(|option| {
-            let surcharge = option.surcharge;
-            format!(
-                "{}@{} {}",
-                lead_time_code(option.lead_time),
-                surcharge.cents,
-                surcharge.currency
-            )
+            let surcharge = option.surcharge.map_or_else(String::new, |surcharge| {
+                format!("{} {}", surcharge.cents, surcharge.currency)
+            });
+            format!("{}@{surcharge}", lead_time_code(option.lead_time))
         });
         let expedite: Vec<String> = expedite.collect();
         row.text("supplier", Some(&self.supplier));

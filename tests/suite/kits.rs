@@ -246,7 +246,7 @@ fn offer_of(part: &str, row: &Value) -> OfferRecord {
         expedite: hurried
             .map(|row| Expedite {
                 lead_time: in_days(row),
-                surcharge: euros(number(&row["extra"])),
+                surcharge: Some(euros(number(&row["extra"]))),
             })
             .collect(),
         ..offer(part, row["supplier"].as_str().unwrap(), 1.0, in_days(row))

@@ -288,7 +288,7 @@ fn offer() -> impl Strategy<Value = OfferRecord> {
         }),
         0..3,
     );
-    let hurried = (lead_time(), money()).prop_map(|(lead_time, surcharge)| Expedite {
+    let hurried = (lead_time(), option::of(money())).prop_map(|(lead_time, surcharge)| Expedite {
         lead_time,
         surcharge,
     });

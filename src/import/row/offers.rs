@@ -412,7 +412,7 @@ fn tell_order(row: &mut RowReader<'_, '_>, breaks: &[PriceBreak]) {
     row.issue(Severity::Doubtful, Some(Field::PriceFrom), problem);
 }
 
-/// The faster delivery, where both its lead time and its surcharge are said.
+/// The faster delivery, where its lead time is said; a surcharge that is not said is asked for when it is planned with.
 fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
     // Without one of the columns nothing can be made of the other, and it is told as not read.
     if !(row.table.has(Field::ExpediteLeadTime) && row.table.has(Field::ExpediteSurcharge)) {
@@ -420,6 +420,12 @@ fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
     }
     let lead_time = row.lead_time(Field::ExpediteLeadTime);
     let surcharge = row.money(Field::ExpediteSurcharge);
+    if let Some(lead_time) = lead_time {
+        return vec![Expedite {
+            lead_time,
+            surcharge,
+        }];
+    }
     let both = row.both(
         (lead_time, Field::ExpediteLeadTime),
         (surcharge, Field::ExpediteSurcharge),
@@ -427,7 +433,7 @@ fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
     );
     both.map(|(lead_time, surcharge)| Expedite {
         lead_time,
-        surcharge,
+        surcharge: Some(surcharge),
     })
     .into_iter()
     .collect()

@@ -15,6 +15,7 @@ use super::stakes::Weighed;
 use crate::catalogue::PartId;
 use crate::plan::lead_time::Arrival;
 use crate::plan::offer::UsableOffer;
+use crate::plan::other_way::ways_of;
 use crate::plan::purchase::{
     BestExpected, Cover, LineNeed, MOST_NODES, MOST_PARTS, best_in_total, curve,
 };
@@ -207,21 +208,7 @@ impl<'s> KitPlanner<'s, '_> {
 
     /// Ways of the line, then those of the parts accepted on it.
     pub fn ways(&self, line: usize, accepted: &[PartId]) -> Vec<&'s OtherWay> {
-        let of_parts = self
-            .stakes
-            .sourcing
-            .shop
-            .other_ways
-            .iter()
-            .filter(|(part, _)| accepted.contains(part))
-            .map(|(_, way)| way);
-        let mut ways: Vec<&OtherWay> = self.kit.lines[line].other_ways.iter().collect();
-        for way in of_parts {
-            if !ways.iter().any(|known| known.place == way.place) {
-                ways.push(way);
-            }
-        }
-        ways
+        ways_of(self.stakes.sourcing.shop, &self.kit.lines[line], accepted)
     }
 
     fn line_plans(

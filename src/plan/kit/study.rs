@@ -61,6 +61,8 @@ pub enum Question {
     Approve,
     /// No price is stated. Valued at the lowest price of another offer for the line.
     Price,
+    /// Goods could be hurried, and no surcharge is stated. Valued as if it were nothing: more than that no answer saves.
+    Surcharge,
 }
 
 /// A call to a supplier and what its answer would save.
@@ -241,7 +243,7 @@ fn ask_first(
     calls
 }
 
-/// Offers with a missing lead time or price or an ended quote, each planned with as if that were answered.
+/// Offers with a missing lead time, price or surcharge or an ended quote, each planned with as if that were answered.
 fn open_questions(
     planner: &KitPlanner<'_, '_>,
     accepted: &[Vec<PartId>],
@@ -293,6 +295,18 @@ fn questions_of(planner: &KitPlanner<'_, '_>, parts: &[PartId]) -> Vec<(Question
             } else if offer.price_at(1.0).is_none() {
                 questions.push((Question::Price, of(offer.offer)));
             }
+            let mut hurried = of(offer.offer);
+            let expedite = hurried.record.expedite.iter_mut();
+            let unpriced: Vec<_> = expedite.filter(|of| of.surcharge.is_none()).collect();
+            if !unpriced.is_empty() {
+                for of in unpriced {
+                    of.surcharge = Some(Money {
+                        cents: 0,
+                        currency: sourcing.shop.settings.currency,
+                    });
+                }
+                questions.push((Question::Surcharge, hurried));
+            }
         }
         for offer in sourcing.unusable.iter().filter(|offer| offer.part == *part) {
             match offer.why {
@@ -322,7 +336,9 @@ fn assume<'o>(
     let judged_as = match question {
         Question::Renew => JudgedAs::Renewed,
         Question::Approve => JudgedAs::OfApprovedSupplier,
-        Question::WhenReally | Question::LeadTime | Question::Price => JudgedAs::ItIs,
+        Question::WhenReally | Question::LeadTime | Question::Price | Question::Surcharge => {
+            JudgedAs::ItIs
+        }
     };
     let mut usable = UsableOffer::judge_as(
         sourcing.shop,
@@ -337,7 +353,7 @@ fn assume<'o>(
         usable.assumed_price = lowest_price(sourcing, parts, usable.unit);
         usable.assumed_price?;
     }
-    if question != Question::Approve
+    if !matches!(question, Question::Approve | Question::Surcharge)
         && let Some(way) = usable.deliveries.first_mut()
         && way.arrival.is_none()
     {
@@ -477,6 +493,9 @@ impl std::fmt::Display for Question {
             Self::Renew => "is the ended quote still good? (if renewed as it was)",
             Self::Approve => "may it be bought from this supplier? (if somebody approves him)",
             Self::Price => "what is the price? (at the lowest price of another offer)",
+            Self::Surcharge => {
+                "what does hurrying it cost? (if nothing, the most that the answer can save)"
+            }
         })
     }
 }

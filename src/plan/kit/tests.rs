@@ -368,6 +368,47 @@ fn the_shelf_goes_to_the_line_that_has_nothing_else() {
     assert!((outcome.lines[1].from_stock - 1.0).abs() < 1e-9);
 }
 
+/// Ten working days as quoted and two if hurried: eight shifts or more are saved where hurrying costs nothing.
+#[test]
+fn a_hurried_delivery_without_a_surcharge_is_asked_for_and_not_planned_with() {
+    let mut sample = Sample::new(TWO_SHIFTS);
+    sample.supplier("North", |_| {});
+    sample.machine("M1", Some(100.0), None);
+    let part = sample.part("A");
+    sample.offer(part, "North", workdays(10.0), |offer| {
+        offer.expedite = vec![crate::record::Expedite {
+            lead_time: workdays(2.0).unwrap(),
+            surcharge: None,
+        }];
+    });
+    sample.kit("K");
+    sample.line(Some(part), 1.0, &[], |_| {});
+    let study = sample.study(0, &StudyAsk::default());
+    let plan = sample.plan();
+    let told: Vec<String> = plan.issues.iter().map(ToString::to_string).collect();
+    let is_told = |text: &String| text.contains("hurried in 2 working days, surcharge not given");
+    assert!(told.iter().any(is_told), "{told:?}");
+    let from = |supply: &crate::plan::Supply| match &supply.source {
+        Source::Offer { delivery, .. } => *delivery == crate::plan::DeliveryKind::Normal,
+        _ => false,
+    };
+    assert!(study.plan.accepted.lines[0].supplies.iter().all(from));
+    let calls = study.ask_first.iter();
+    let call = calls.clone().find(|of| of.question == Question::Surcharge);
+    let call = call.unwrap_or_else(|| panic!("{:?}", study.ask_first));
+    assert!(call.saved_h > 8.0 * 6.0, "{call:?}");
+    // With the surcharge stated there is nothing to ask.
+    sample.shop.offers[0].record.expedite[0].surcharge = Some(euros(20.0));
+    let study = sample.study(0, &StudyAsk::default());
+    assert!(
+        study
+            .ask_first
+            .iter()
+            .all(|of| of.question != Question::Surcharge)
+    );
+    assert!(!study.plan.accepted.lines[0].supplies.iter().any(from));
+}
+
 #[test]
 fn a_call_is_worth_what_the_best_plan_with_its_answer_saves() {
     let mut sample = Sample::new(TWO_SHIFTS);

@@ -109,6 +109,20 @@ impl Level {
         }
     }
 
+    /// True for a minimum without a reason of a part that nobody ever used and nothing is computed for: it orders nothing.
+    pub fn orders_nothing(&self) -> bool {
+        matches!(self.why, LevelBasis::OwnMinimum { .. }) && self.is_never_asked_for().is_some()
+    }
+
+    /// Minimum stock that orders keep: 0 where it orders nothing.
+    pub fn kept_min_stock(&self) -> f64 {
+        if self.orders_nothing() {
+            0.0
+        } else {
+            self.min_stock
+        }
+    }
+
     /// Reorder point that orders go by: of a part that was never used and whose minimum has no reason, what the rule keeps and
     /// at least the first one, which its insurance pays for; else the one that holds.
     pub fn ordered_at(&self) -> f64 {

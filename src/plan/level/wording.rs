@@ -564,6 +564,15 @@ impl fmt::Display for LevelBasis {
             Self::Computed(reason) => reason.fmt(f),
             Self::OwnMinimum {
                 min_stock,
+                has_reason: false,
+                not_computed: not_computed @ WhyNoLevel::NeverUsed,
+                ..
+            } => write!(
+                f,
+                "the planner's own minimum of {min_stock} orders nothing, because no reason is given and nobody ever used it; {not_computed}"
+            ),
+            Self::OwnMinimum {
+                min_stock,
                 not_computed,
                 ..
             } => write!(

@@ -79,7 +79,7 @@ fn a_hurried_delivery_is_paid_for_only_where_it_saves_the_day() {
     sample.shop.offers.truncate(1);
     sample.shop.offers[0].record.expedite = vec![Expedite {
         lead_time: QuotedLeadTime::exactly(2.0, crate::record::LeadUnit::Workdays),
-        surcharge: euros(30.0),
+        surcharge: Some(euros(30.0)),
     }];
     let line = |sample: &Sample| sample.plan().reorder.lines[0].buy.clone();
     assert_eq!(line(&sample).cost, Some(euros(46.0)));
@@ -477,7 +477,7 @@ fn lines_of_other_suppliers_other_ways_or_other_parts_stay_apart() {
     let (mut sample, part) = rebuild_and_level(6.0, 5.0, "2026-03-06");
     sample.shop.offers[0].record.expedite = vec![Expedite {
         lead_time: QuotedLeadTime::exactly(1.0, crate::record::LeadUnit::Workdays),
-        surcharge: euros(30.0),
+        surcharge: Some(euros(30.0)),
     }];
     let kinds = |sample: &Sample| -> Vec<_> {
         let lines = sample.plan().reorder.lines;

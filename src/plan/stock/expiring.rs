@@ -98,6 +98,7 @@ mod tests {
         PartStock {
             unit: UnitOfCount::Piece,
             is_unit_assumed: false,
+            has_unknown: false,
             lots: lots.iter().map(lot).collect(),
         }
     }

@@ -60,6 +60,7 @@ fn negative_stock_counts_as_none_and_is_listed() {
     sample.stock(part, 1.0, |row| row.reserved = Some(3.0));
     let plan = sample.plan();
     assert!(plan.stock.by_part[&part].free() <= 0.0);
+    assert!(plan.stock.by_part[&part].has_unknown);
     assert!(matches!(
         plan.issues[..],
         [
@@ -67,6 +68,22 @@ fn negative_stock_counts_as_none_and_is_listed() {
             PlanIssue::ReservedTooMuch { .. }
         ]
     ));
+}
+
+#[test]
+fn nobody_knows_how_many_a_row_without_a_quantity_has() {
+    let unknown = |on_hand: Option<f64>, on_order: Option<f64>| {
+        let mut sample = Sample::new("");
+        let part = sample.part("A");
+        sample.stock(part, 0.0, |row| {
+            row.on_hand = on_hand;
+            row.on_order = on_order;
+        });
+        sample.plan().stock.by_part[&part].has_unknown
+    };
+    assert!(unknown(None, None) && unknown(Some(-1.0), Some(2.0)));
+    // What is on order in a list without stock, and a shelf that was counted and is empty.
+    assert!(!unknown(None, Some(2.0)) && !unknown(Some(0.0), None));
 }
 
 #[test]

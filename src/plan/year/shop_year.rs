@@ -13,6 +13,7 @@ use super::way::Ways;
 use crate::catalogue::{NameKey, PartId, Shop};
 use crate::digest::short_sum;
 use crate::plan::calendar::Calendars;
+use crate::plan::choice::Timing;
 use crate::plan::lead_time::Arrival;
 use crate::plan::level::{Level, LevelBasis};
 use crate::plan::open_order::OpenOrder;
@@ -376,13 +377,20 @@ impl ShopYear {
         }
         let mut rebuilds: BTreeMap<(NaiveDate, usize), usize> = BTreeMap::new();
         for (at, need) in plan.needs.iter().enumerate() {
+            // What is made for it in time takes nothing from the shelf.
+            let made = plan.reorder.made_for(at).iter();
+            let made = made.filter(|of| of.timing != Timing::TooLate);
+            let needed = need.needed - made.map(|of| of.quantity).sum::<f64>();
+            if needed <= 1e-9 {
+                continue;
+            }
             let next = rebuilds.len();
             let rebuild = *rebuilds.entry((need.date, need.kit)).or_insert(next);
             let in_units = |part: PartId| {
                 let level = [Some(plan), before].into_iter().flatten();
                 let level = level.filter_map(|of| of.levels.by_part.get(&part)).next()?;
                 let factor = need.unit.in_units_of(level.unit).ok()?;
-                Some((*position_of.get(&part)?, need.needed * factor))
+                Some((*position_of.get(&part)?, needed * factor))
             };
             let choices: Vec<(usize, f64)> =
                 need.accepted.iter().copied().filter_map(in_units).collect();

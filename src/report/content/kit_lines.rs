@@ -3,7 +3,8 @@
 use super::Inputs;
 use super::open_lines::{OpenCause, cause};
 use super::words::{
-    against_the_rules, asked_for, checks_of, cross_checked, designation, number, supply,
+    against_the_rules, asked_for, checks_of, cross_checked, designation, is_stock_unknown, number,
+    supply,
 };
 use crate::catalogue::KitLineOf;
 use crate::interchange::{Accepted, AcceptedBecause};
@@ -170,6 +171,11 @@ fn row(inputs: &Inputs<'_>, of_kit: &KitPlan, plan: &LinePlan) -> Row {
             from(&plan.also)
         ));
     }
+    if plan.short > 0.0 && is_a_stock_unknown(inputs, kit, plan.line) {
+        let joint = if sources.is_empty() { "" } else { "; " };
+        let assumed = "the stock list does not say how many there are, 0 was assumed";
+        sources.push_str(&format!("{joint}{assumed}"));
+    }
     let hours = |hours: Option<f64>| hours.map_or(Value::Empty, Value::Number);
     let saves = plan.on_shelf.filter(|_| plan.short > 0.0);
     let saves_together = plan.on_shelf_together.filter(|_| plan.short > 0.0);
@@ -217,6 +223,16 @@ fn row(inputs: &Inputs<'_>, of_kit: &KitPlan, plan: &LinePlan) -> Row {
         line.record.note.clone().map_or(Value::Empty, Value::text),
     ])
     .with(emphasis)
+}
+
+/// True where nobody knows how many are there of a part that may be fitted.
+fn is_a_stock_unknown(inputs: &Inputs<'_>, kit: usize, line: usize) -> bool {
+    let mut of = inputs.acceptances.iter();
+    let of = of.find(|of| of.kit == kit && of.line == line);
+    let mut accepted = of.into_iter().flat_map(|of| &of.accepted);
+    let asked_for = inputs.shop.kits[kit].lines[line].part;
+    asked_for.is_some_and(|part| is_stock_unknown(inputs.plan, part))
+        || accepted.any(|of| is_stock_unknown(inputs.plan, of.part))
 }
 
 /// The parts that may be fitted, each with the reason, and what the rules say against an approved one.

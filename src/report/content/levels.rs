@@ -7,8 +7,11 @@ use super::service_curve::over_budget_in_words;
 use super::words::{designation, number};
 use crate::catalogue::PartId;
 use crate::parallel;
-use crate::plan::{KitFill, Level, LevelBasis, LevelReason, OpenOrder, PartStock, what_comes};
+use crate::plan::{
+    KitFill, Level, LevelBasis, LevelReason, LevelShelf, LevelShelves, OpenOrder, what_comes,
+};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::units::said;
 
 /// The sheet, one row per part with a level.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -24,11 +27,12 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     for order in orders.filter(|order| !order.is_forgotten) {
         on_order.entry(order.part).or_default().push(order);
     }
+    let shelves = LevelShelves::new(inputs.plan, inputs.shop.as_of.date());
     let levels: Vec<&Level> = inputs.plan.levels.by_part.values().collect();
     sheet.rows = parallel::each(&levels, |level| {
         let of_stock = level.stocked().filter_map(|part| on_order.get(&part));
         let of_stock: Vec<&OpenOrder> = of_stock.flatten().copied().collect();
-        row(inputs, level, &of_stock)
+        row(inputs, level, (shelves.of(level), &of_stock))
     });
     sheet.notes = vec![
         "Usages met, whole usages met, lead times without waiting and the mean wait differ; they stand side by side so that nobody takes one for the other.".to_owned(),
@@ -60,7 +64,9 @@ fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
     vec![
         Column::text("number", "Our number"),
         Column::text("designation", "Designation").wrapped(26),
-        Column::new(ColumnKind::Quantity, "free", "Free"),
+        Column::new(ColumnKind::Quantity, "free", "Free").with_help(
+            "Without what reaches the end of its shelf life before an order could be here.",
+        ),
         Column::new(ColumnKind::Quantity, "on_order", "On order"),
         Column::new(ColumnKind::Quantity, "reorder_point", "Reorder point")
             .with_help("Order when free and on order fall to this; empty where none is kept."),
@@ -106,30 +112,41 @@ fn columns(inputs: &Inputs<'_>) -> Vec<Column> {
     ]
 }
 
-fn row(inputs: &Inputs<'_>, level: &Level, orders: &[&OpenOrder]) -> Row {
+fn row(inputs: &Inputs<'_>, level: &Level, (shelf, orders): (LevelShelf, &[&OpenOrder])) -> Row {
     let on_order = orders.iter().map(|order| order.quantity).sum::<f64>() + 0.0;
-    let stocks = level
-        .stocked()
-        .filter_map(|part| inputs.plan.stock.by_part.get(&part));
-    let free = stocks.map(PartStock::free).sum::<f64>() + 0.0;
-    let is_kept = level.reorder_point >= 0.0;
-    let is_due = is_kept && free + on_order <= level.reorder_point;
+    let free = shelf.counted;
+    let is_kept = level.reorder_point >= 0.0 && !level.orders_nothing();
+    let is_held_back = level
+        .is_never_asked_for()
+        .is_some_and(|never_used| !never_used.is_insured());
+    let is_due = is_kept && !is_held_back && free + on_order <= level.ordered_at() + 1e-9;
     let mut values = vec![
         Value::text(number(inputs.shop, level.part)),
         designation(inputs.shop, level.part),
-        Value::Number(free),
+        if shelf.has_unknown && free <= 0.0 {
+            Value::unknown("the stock list does not say how many there are, 0 was assumed")
+        } else {
+            Value::Number(free)
+        },
         Value::Number(on_order),
         if is_kept {
             Value::Number(level.reorder_point)
         } else {
             Value::Empty
         },
-        Value::Number(level.min_stock),
+        Value::Number(level.kept_min_stock()),
         Value::Number(level.order_quantity),
         Value::text(level.unit.to_string()),
     ];
     values.extend(match &level.why {
-        LevelBasis::Computed(reason) => figures(level, reason, what_comes(orders)),
+        LevelBasis::Computed(reason) => {
+            let expiring = (shelf.expiring > 0.0).then(|| {
+                let expiring = said(shelf.expiring);
+                format!("besides {expiring} that reach the end of their shelf life before an order could be here, not counted")
+            });
+            let beside: Vec<String> = expiring.into_iter().chain(what_comes(orders)).collect();
+            figures(level, reason, &beside)
+        }
         LevelBasis::OwnMinimum { .. } => {
             not_computed(level, "only a planner's own minimum, nothing computed")
         }
@@ -143,7 +160,7 @@ fn row(inputs: &Inputs<'_>, level: &Level, orders: &[&OpenOrder]) -> Row {
     })
 }
 
-fn figures(level: &Level, reason: &LevelReason, coming: Option<String>) -> Vec<Value> {
+fn figures(level: &Level, reason: &LevelReason, beside: &[String]) -> Vec<Value> {
     let service = &reason.service;
     let per_day = reason.demand.per_day().unwrap_or(0.0);
     let one_less = reason.one_less.as_ref();
@@ -164,9 +181,9 @@ fn figures(level: &Level, reason: &LevelReason, coming: Option<String>) -> Vec<V
         }),
         one_less.map_or(Value::Empty, |one| Value::Money(one.holding_saved)),
         reason.in_full.map_or(Value::Empty, Value::Number),
-        Value::text(match coming {
-            Some(coming) => format!("{}; {coming}", level.why),
-            None => level.why.to_string(),
+        Value::text(match beside {
+            [] => level.why.to_string(),
+            _ => format!("{}; {}", level.why, beside.join("; ")),
         }),
         level.changes_at().map_or(Value::Empty, Value::text),
         Value::text(reason.replay.to_string()),

@@ -3,7 +3,7 @@
 use super::Inputs;
 use super::service_curve::over_budget_in_words;
 use super::words::{designation, number};
-use crate::plan::{Level, LevelBasis, PartStock};
+use crate::plan::{Level, LevelBasis, LevelShelf, LevelShelves};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
 use crate::units::Money;
 
@@ -38,14 +38,17 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("note", "Note").wrapped(40),
     ];
     let mut same = 0;
+    let shelves = LevelShelves::new(inputs.plan, inputs.shop.as_of.date());
     for level in inputs.plan.levels.by_part.values() {
         let old = inputs.shop.catalogue.part(level.part).own_min_stock;
-        if old.is_some_and(|old| (old - level.min_stock).abs() < 1e-9)
-            || (old.is_none() && level.min_stock <= 0.0)
+        if old.is_some_and(|old| (old - level.kept_min_stock()).abs() < 1e-9)
+            || (old.is_none() && level.kept_min_stock() <= 0.0)
         {
             same += 1;
         } else {
-            sheet.rows.push(row(inputs, level, old));
+            sheet
+                .rows
+                .push(row(inputs, level, (old, shelves.of(level))));
         }
     }
     sheet.notes.push(format!(
@@ -57,10 +60,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     sheet
 }
 
-fn row(inputs: &Inputs<'_>, level: &Level, old: Option<f64>) -> Row {
-    let free = inputs.plan.stock.by_part.get(&level.part);
+fn row(inputs: &Inputs<'_>, level: &Level, (old, shelf): (Option<f64>, LevelShelf)) -> Row {
     let price = level.why_quantity.as_ref().and_then(|why| why.unit_price);
-    let more = level.min_stock - old.unwrap_or(0.0);
+    let more = level.kept_min_stock() - old.unwrap_or(0.0);
     let ties_up = price.map(|price| {
         Value::Money(Money {
             cents: (price.to_units() * more * 100.0).round() as i64,
@@ -77,9 +79,9 @@ fn row(inputs: &Inputs<'_>, level: &Level, old: Option<f64>) -> Row {
             || Value::unknown("no minimum in the parts table"),
             Value::Number,
         ),
-        Value::Number(level.min_stock),
+        Value::Number(level.kept_min_stock()),
         Value::Number(level.order_quantity),
-        Value::Number(free.map_or(0.0, PartStock::free)),
+        Value::Number(shelf.counted),
         ties_up.unwrap_or_else(|| Value::unknown("no price")),
         note.map_or(Value::Empty, Value::text),
     ])

@@ -19,6 +19,7 @@ mod last_buys;
 mod level_report;
 mod levels;
 mod levels_compared;
+mod made_instead;
 mod offers_not_used;
 mod on_screen;
 mod open_lines;
@@ -115,8 +116,9 @@ type MakesSheet = fn(&Inputs<'_>) -> Sheet;
 const ORDERS: [MakesSheet; 2] = [order_now::sheet, orders::sheet];
 
 /// The other sheets, in order; none reads another.
-const SHEETS: [MakesSheet; 23] = [
+const SHEETS: [MakesSheet; 24] = [
     order_now::later_sheet,
+    made_instead::sheet,
     order_now::no_need_sheet,
     last_buys::sheet,
     order_basis::sheet,

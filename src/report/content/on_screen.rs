@@ -6,13 +6,14 @@
 use crate::report::model::{ColumnKind, Sheet};
 
 /// Sheets by key, with the keys of their columns; a key without its currency (`saves` for `saves_eur`) where it has one.
-const ON_SCREEN: [(&[&str], &[&str]); 12] = [
+const ON_SCREEN: [(&[&str], &[&str]); 13] = [
     (
         &["order_now", "can_wait", "no_need_yet", "by_saving"],
         &["needed_by", "here_fairly", "here_late", "saves_h", "saves"],
     ),
     // Nothing of it is ordered: no day counts.
     (&["no_need_yet"], &["order_by", "here_likely"]),
+    (&["made_instead"], &["needed_by", "here_late"]),
     (&["approvals_that_would_pay"], &["running"]),
     (
         &["kits"],

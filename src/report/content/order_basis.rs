@@ -3,6 +3,7 @@
 use super::Inputs;
 use super::order_now::{Which, of_supplier};
 use super::words::{cross_checked, how, number};
+use crate::catalogue::PartId;
 use crate::plan::{OfferChoice, ReorderLine};
 use crate::report::model::{Column, ColumnKind, Row, Sheet, Value};
 use crate::units::Money;
@@ -47,27 +48,11 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         }
     });
     let next_best = line.next_best.as_ref().map(|choice| {
-        let cost = choice
-            .cost
-            .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
         let dearer = waits_dearer(buy, choice);
         let dearer = dearer.map_or_else(String::new, |more| {
             format!("; machines waiting for it count {more} more")
         });
-        // Another number is another thing to order: it is named.
-        let part = if choice.part == buy.part {
-            String::new()
-        } else {
-            format!(" ({})", number(inputs.shop, choice.part))
-        };
-        format!(
-            "{}{part}{}: {cost}, likely here {}, late {}{}{dearer}",
-            choice.supplier,
-            how(choice.delivery),
-            choice.arrival.likely.format("%Y-%m-%d"),
-            choice.arrival.late.format("%Y-%m-%d"),
-            freight(choice)
-        )
+        format!("{}{dearer}", in_words(inputs, choice, Some(buy.part)))
     });
     Row::new(vec![
         Value::text(number(inputs.shop, buy.part)),
@@ -83,6 +68,26 @@ fn row(inputs: &Inputs<'_>, line: &ReorderLine) -> Row {
         next_best.map_or(Value::Empty, Value::text),
         Value::text(buy.place.to_string()),
     ])
+}
+
+/// A choice in words: from whom, what it costs and when it is here.
+pub fn in_words(inputs: &Inputs<'_>, choice: &OfferChoice, asked_for: Option<PartId>) -> String {
+    let cost = choice
+        .cost
+        .map_or_else(|| "price unknown".to_owned(), |cost| cost.to_string());
+    // Another number is another thing to order: it is named.
+    let part = match asked_for {
+        Some(part) if part != choice.part => format!(" ({})", number(inputs.shop, choice.part)),
+        _ => String::new(),
+    };
+    format!(
+        "{}{part}{}: {cost}, likely here {}, late {}{}",
+        choice.supplier,
+        how(choice.delivery),
+        choice.arrival.likely.format("%Y-%m-%d"),
+        choice.arrival.late.format("%Y-%m-%d"),
+        freight(choice)
+    )
 }
 
 /// Freight that ordering there would add.

@@ -2,7 +2,7 @@
 
 use super::words::{designation, how, money, number, reasons};
 use super::{Inputs, few_sheets};
-use super::{chase, last_buys, order_now, orders, surplus, unplanned};
+use super::{chase, last_buys, made_instead, order_now, orders, surplus, unplanned};
 use crate::caution;
 use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
 use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
@@ -17,6 +17,7 @@ pub fn order_report(inputs: &Inputs<'_>) -> Report {
             by_saving(inputs),
             orders::sheet(inputs),
             order_now::later_sheet(inputs),
+            made_instead::sheet(inputs),
             last_buys::sheet(inputs),
             chase::sheet(inputs),
             surplus::sheet(inputs),
@@ -128,17 +129,25 @@ fn set_first(inputs: &Inputs<'_>) -> Sheet {
         .iter()
         .filter(|(_, _, why)| *why == WhyNoLevel::NoLeadTime);
     let lead_times = lead_times.count();
+    let usable = unplanned::with_lead_time(inputs);
     for (events, part, why) in &without {
+        let first = match why {
+            WhyNoLevel::NoLeadTime => "a lead time",
+            WhyNoLevel::NoUsableOffer => "an offer",
+            WhyNoLevel::RateUnknown | WhyNoLevel::NoExposure => "records_from in the settings",
+            WhyNoLevel::NoUsages => "a table of usages",
+            WhyNoLevel::NeverUsed => "",
+        };
+        let is_of_offer = matches!(why, WhyNoLevel::NoLeadTime | WhyNoLevel::NoUsableOffer);
+        let then = match usable.get(part) {
+            None if !is_of_offer => "; an offer",
+            Some(false) if !is_of_offer => "; a lead time",
+            _ => "",
+        };
         sheet.rows.push(Row::new(vec![
             Value::text(number(inputs.shop, *part)),
             designation(inputs.shop, *part),
-            Value::text(match why {
-                WhyNoLevel::NoLeadTime => "a lead time",
-                WhyNoLevel::NoUsableOffer => "an offer",
-                WhyNoLevel::RateUnknown | WhyNoLevel::NoExposure => "records_from in the settings",
-                WhyNoLevel::NoUsages => "a table of usages",
-                WhyNoLevel::NeverUsed => "",
-            }),
+            Value::text(format!("{first}{then}")),
             Value::Integer(*events as i64),
         ]));
     }

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use super::Inputs;
 use super::words::{designation, how, number, reasons, way};
 use crate::plan::{
-    OfferChoice, OrderWorth, ReorderLine, ReorderReason, ShelfLeft, Source, Timing, order_worths,
-    served_by_the_shelf,
+    OfferChoice, OrderWorth, OrderedFor, ReorderLine, ReorderReason, ShelfLeft, Timing,
+    order_worths, served_by_the_shelf,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
 use crate::units::{Currency, Price, said};
@@ -121,11 +121,16 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
         "What each line rests on stands on the sheet `Basis of orders`.".to_owned(),
         SAVING_NOTE.to_owned(),
     ];
+    if which != Which::NoNeedYet && !inputs.plan.reorder.made.is_empty() {
+        sheet.notes.push(
+            "What is made, repaired or fetched for a rebuild instead stands on the sheet `Made instead of ordered`.".to_owned(),
+        );
+    }
     sheet
 }
 
 /// What the figures of a saving mean.
-pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, no longer than until an open order or one for the level brings it; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
+pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, no longer than until an open order or one for the level brings it or it is made or fetched in another way, with what that costs more; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
 
 /// What a line saves, in hours and money.
 pub fn saving_columns(currency: Currency) -> [Column; 2] {
@@ -237,28 +242,28 @@ fn left_of_the_shelf(
     ))
 }
 
-/// Another way than buying by which the kit's own plan has the line in time; `None` where it buys.
-fn other_way(inputs: &Inputs<'_>, reason: &ReorderReason) -> Option<String> {
-    let ReorderReason::Rebuild { need, .. } = reason else {
-        return None;
+/// What is made or fetched of the same need, and how else it could be had.
+fn other_ways(inputs: &Inputs<'_>, need: &OrderedFor) -> Vec<String> {
+    let ReorderReason::Rebuild { need: at, .. } = need.reason else {
+        return Vec::new();
     };
-    let need = inputs.plan.needs.get(*need)?;
-    let kit = inputs.plan.kits.iter().find(|kit| kit.kit == need.kit)?;
-    let line = (kit.accepted.lines.iter()).find(|line| line.line == need.line)?;
-    let ready = line.arrival.as_ref()?.likely.date();
-    let kind = line
-        .supplies
-        .iter()
-        .find_map(|supply| match supply.source {
-            Source::OtherWay { kind, .. } => Some(kind),
-            _ => None,
-        })?;
-    (ready <= need.needed_by).then(|| {
+    let made = inputs.plan.reorder.made_for(at).iter();
+    let mut words: Vec<String> = made
+        .map(|of| format!("Besides: {} {}.", said(of.quantity), way(of.kind)))
+        .collect();
+    words.extend(need.way_left.as_ref().map(|left| {
+        let ready = left.arrival.likely.date();
+        let but = match left.dearer_by {
+            Some(more) if more.cents > 0 => format!("for {more} more"),
+            Some(_) => "but less surely in time".to_owned(),
+            None => "at a cost that is not known".to_owned(),
+        };
         format!(
-            "The kit's own plan has it {}, likely ready {ready}: order only where that is not done.",
-            way(kind)
+            "It can also be {}, likely ready {ready}, {but}.",
+            way(left.kind)
         )
-    })
+    }));
+    words
 }
 
 /// The reasons, and what to beware of.
@@ -268,8 +273,7 @@ fn why(inputs: &Inputs<'_>, line: &ReorderLine, served: &BTreeMap<usize, ShelfLe
     for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, served)) {
         why.push_str(&format!(" {left}"));
     }
-    let mut needs = line.needs.iter();
-    if let Some(other) = needs.find_map(|need| other_way(inputs, &need.reason)) {
+    for other in line.needs.iter().flat_map(|need| other_ways(inputs, need)) {
         why.push_str(&format!(" {other}"));
     }
     if line.buy.is_old_quote {

@@ -3,7 +3,9 @@
 use super::words::money;
 use super::{Inputs, order_now};
 use crate::catalogue::NameKey;
+use crate::plan::SupplierOrder;
 use crate::report::model::{Column, ColumnKind, Row, RowFormula, Sheet, SumWhere, Value};
+use crate::units::Money;
 
 /// The sheet, one row per supplier.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
@@ -39,22 +41,28 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .wrapped(40)
             .with_help("What its lines were chosen by; it is in no sum."),
     ];
-    for order in &inputs.plan.reorder.orders {
+    let reorder = &inputs.plan.reorder;
+    for order in &reorder.orders {
+        let costs = order.lines.iter().map(|at| reorder.lines[*at].buy.cost);
+        let unpriced = costs.clone().filter(Option::is_none).count();
+        // A line without a price takes nothing from what is known of the others.
+        let known = costs.flatten().map(|cost| cost.cents).sum();
+        let known = (unpriced < order.lines.len()).then_some(Money {
+            cents: known,
+            currency,
+        });
         let supplier = inputs
             .shop
             .suppliers
             .get(NameKey::new(&order.supplier).as_str());
-        let together = order
-            .goods
-            .zip(order.freight)
-            .map(|(goods, freight)| crate::units::Money {
-                cents: goods.cents + freight.cents,
-                currency: goods.currency,
-            });
+        let together = known.zip(order.freight).map(|(goods, freight)| Money {
+            cents: goods.cents + freight.cents,
+            currency: goods.currency,
+        });
         sheet.rows.push(Row::new(vec![
             Value::text(order.supplier.clone()),
             Value::Integer(order.lines.len() as i64),
-            money(order.goods, "a price is missing"),
+            money(known, "a price is missing"),
             money(order.freight, "freight is not in the suppliers table"),
             money(together, "goods or freight are unknown"),
             supplier
@@ -62,11 +70,32 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
                 .map_or(Value::Empty, |time| {
                     Value::text(time.format("%H:%M").to_string())
                 }),
-            order.freight_assumed.map_or(Value::Empty, |assumed| {
-                Value::text(format!("freight of {assumed}"))
-            }),
+            assumed(order, unpriced),
         ]));
+        if unpriced > 0 && known.is_some() {
+            sheet.count_in_part(format!("goods_{code}"));
+        }
+        if unpriced > 0 && together.is_some() {
+            sheet.count_in_part(format!("together_{code}"));
+        }
     }
     sheet.empty_text = "No orders today.".to_owned();
     sheet
+}
+
+/// What stands in no sum of an order: the freight that its lines were chosen by, and lines without a price.
+fn assumed(order: &SupplierOrder, unpriced: usize) -> Value {
+    let freight = order.freight_assumed;
+    let freight = freight.map(|assumed| format!("freight of {assumed}"));
+    let lines = match unpriced {
+        0 => None,
+        1 => Some("1 line without a price is in no sum".to_owned()),
+        _ => Some(format!("{unpriced} lines without a price are in no sum")),
+    };
+    let words: Vec<String> = freight.into_iter().chain(lines).collect();
+    if words.is_empty() {
+        Value::Empty
+    } else {
+        Value::text(words.join("; "))
+    }
 }

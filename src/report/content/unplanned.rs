@@ -1,9 +1,14 @@
 //! What could not be planned, and what to give first: lead times, offers, days of records.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::Inputs;
 use super::words::{designation, line_name, number, way};
-use crate::plan::{RebuildNeed, WhyNoChoice, WhyNoLevel};
+use crate::catalogue::PartId;
+use crate::place::Place;
+use crate::plan::{RebuildNeed, WhyNoChoice, WhyNoLevel, WhyUnusable};
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, Sheet, Value};
+use crate::units::said;
 
 /// Key of this sheet.
 pub const KEY: &str = "not_planned";
@@ -25,6 +30,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("why", "Why").wrapped(60),
         Column::text("where", "Where").wrapped(44),
     ];
+    let behind = Behind::new(inputs);
     for not in &inputs.plan.reorder.not_ordered {
         let need = not.need.and_then(|need| inputs.plan.needs.get(need));
         let place = need.map(|need| line_name(&shop.kits[need.kit].lines[need.line]));
@@ -39,22 +45,38 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             not.part
                 .map_or(Value::Empty, |part| designation(shop, part)),
             Value::Number(not.wanted),
-            Value::text(format!("{}{}", not.why, other_ways(inputs, need))),
+            Value::text(format!(
+                "{}{}{}",
+                not.why,
+                match (not.part, not.why) {
+                    (Some(part), WhyNoChoice::NoUsableOffer) => behind.expired(part),
+                    _ => String::new(),
+                },
+                other_ways(inputs, need)
+            )),
             place.map_or(Value::Empty, Value::text),
         ];
         sheet.rows.push(Row::new(row).with(Emphasis::Stop));
     }
     let without = &inputs.plan.levels.without;
-    for (part, why) in without
-        .iter()
-        .filter(|(_, why)| *why != WhyNoLevel::NeverUsed)
-    {
+    for (part, why) in without {
+        let owed = behind.owed.get(part).copied();
+        if *why == WhyNoLevel::NeverUsed && owed.is_none() {
+            continue;
+        }
+        let reserved = owed.map_or_else(String::new, |owed| {
+            format!("; {} more are reserved than are there", said(owed))
+        });
         sheet.rows.push(Row::new(vec![
             Value::text("no stock level"),
             Value::text(number(shop, *part)),
             designation(shop, *part),
-            Value::Empty,
-            Value::text(why.to_string()),
+            owed.map_or(Value::Empty, Value::Number),
+            Value::text(format!(
+                "{why}{}{}{reserved}",
+                behind.also_missing(*part, *why),
+                behind.expired(*part)
+            )),
             shop.catalogue
                 .part(*part)
                 .places
@@ -64,13 +86,100 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     }
     let never = without
         .iter()
-        .filter(|(_, why)| *why == WhyNoLevel::NeverUsed)
+        .filter(|(part, why)| *why == WhyNoLevel::NeverUsed && !behind.owed.contains_key(part))
         .count();
     if never > 0 {
         sheet.notes.push(format!("{never} own parts were never used in the records and have no level: no usage is no reason to stock them, nor one not to."));
     }
     sheet.empty_text = "Everything could be planned.".to_owned();
     sheet
+}
+
+/// What stands behind a part that is not planned: its offers, and what is promised of it.
+struct Behind {
+    /// Offers that have ended, in words.
+    expired: BTreeMap<PartId, Vec<String>>,
+    /// Parts with an offer that may be bought from, and true where one says when it comes.
+    usable: BTreeMap<PartId, bool>,
+    /// Parts of which more is reserved than is there, and how many.
+    owed: BTreeMap<PartId, f64>,
+}
+
+impl Behind {
+    fn new(inputs: &Inputs<'_>) -> Self {
+        let mut expired: BTreeMap<PartId, Vec<String>> = BTreeMap::new();
+        for of in &inputs.plan.unusable_offers {
+            if let WhyUnusable::Expired { on } = of.why {
+                let supplier = &inputs.shop.offers[of.offer].record.supplier;
+                let words = format!("; the offer of {supplier} expired on {on}");
+                let of_part = expired.entry(of.part).or_default();
+                if !of_part.contains(&words) {
+                    of_part.push(words);
+                }
+            }
+        }
+        Self {
+            expired,
+            usable: with_lead_time(inputs),
+            owed: owed(inputs),
+        }
+    }
+
+    fn expired(&self, part: PartId) -> String {
+        let is_open = !self.usable.contains_key(&part);
+        let words = self.expired.get(&part).filter(|_| is_open);
+        words.map_or_else(String::new, |words| words.concat())
+    }
+
+    /// What is missing besides the rate, so that nobody sets one thing and finds the next missing.
+    fn also_missing(&self, part: PartId, why: WhyNoLevel) -> &'static str {
+        match why {
+            WhyNoLevel::NoUsableOffer | WhyNoLevel::NoLeadTime => "",
+            WhyNoLevel::RateUnknown
+            | WhyNoLevel::NoExposure
+            | WhyNoLevel::NoUsages
+            | WhyNoLevel::NeverUsed => match self.usable.get(&part) {
+                None => "; no usable offer",
+                Some(false) => "; no lead time: no usable offer says when the part would come",
+                Some(true) => "",
+            },
+        }
+    }
+}
+
+/// Parts with an offer that may be bought from, and true where one says when it comes.
+pub fn with_lead_time(inputs: &Inputs<'_>) -> BTreeMap<PartId, bool> {
+    let mut usable = BTreeMap::new();
+    for offer in &inputs.plan.offers {
+        let is_dated = offer.deliveries.iter().any(|way| way.arrival.is_some());
+        *usable.entry(offer.part).or_insert(false) |= is_dated;
+    }
+    usable
+}
+
+/// Quantities reserved beyond what is there, by part, in the unit of its stock.
+fn owed(inputs: &Inputs<'_>) -> BTreeMap<PartId, f64> {
+    let stock = &inputs.plan.stock;
+    let expired: BTreeSet<&Place> = stock.expired.iter().map(|lot| &lot.place).collect();
+    let mut owed: BTreeMap<PartId, f64> = BTreeMap::new();
+    for row in &inputs.shop.stock {
+        let record = &row.record;
+        let Some(of_part) = stock.by_part.get(&row.part) else {
+            continue;
+        };
+        let unit = record.unit_of_count.unwrap_or(of_part.unit);
+        let Ok(factor) = unit.in_units_of(of_part.unit) else {
+            continue;
+        };
+        let there = match record.on_hand.filter(|there| *there > 0.0) {
+            Some(there) if !expired.contains(&record.place) => there,
+            _ => 0.0,
+        };
+        let reserved = record.reserved.unwrap_or(0.0).max(0.0);
+        *owed.entry(row.part).or_default() += (reserved - there) * factor;
+    }
+    owed.retain(|_, more| *more > 1e-9);
+    owed
 }
 
 /// Ways other than buying that hold for the line of a need.

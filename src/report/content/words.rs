@@ -5,7 +5,8 @@ use super::open_lines::{line_in_kit, open_line};
 use crate::catalogue::{Kit, KitLineOf, PartId, Shop};
 use crate::interchange::{Subject, Verdict, judge};
 use crate::plan::{
-    Completion, DeliveryKind, KitOutcome, LinePlan, ReorderLine, ReorderReason, Source, Supply,
+    Completion, DeliveryKind, KitOutcome, LinePlan, OrderedFor, Plan, ReorderLine, ReorderReason,
+    Source, Supply,
 };
 use crate::record::ApprovalOutcome;
 use crate::report::model::Value;
@@ -249,6 +250,31 @@ fn checks_of_need(inputs: &Inputs<'_>, reason: &ReorderReason, part: PartId) -> 
     Some(format!("Check before fitting: {}.", checks_of(line, part)?))
 }
 
+/// True where nobody knows how many of a part are there, as a row of its stock was not taken.
+pub fn is_stock_unknown(plan: &Plan, part: PartId) -> bool {
+    let stock = plan.stock.by_part.get(&part);
+    stock.is_some_and(|stock| stock.has_unknown)
+}
+
+/// True where stock counts as 0 for a need because nobody knows how many there are.
+fn rests_on_unknown_stock(inputs: &Inputs<'_>, need: &OrderedFor) -> bool {
+    let plan = inputs.plan;
+    let is_unknown = |part: &PartId| is_stock_unknown(plan, *part);
+    match need.reason {
+        ReorderReason::Rebuild { need: at, .. } => {
+            let need = plan.needs.get(at);
+            need.is_some_and(|need| need.accepted.iter().any(is_unknown))
+        }
+        ReorderReason::AtReorderPoint { .. } | ReorderReason::LastBuy { .. } => {
+            let level = plan.levels.by_part.get(&need.part);
+            level.map_or_else(
+                || is_unknown(&need.part),
+                |level| level.stocked().any(|part| is_unknown(&part)),
+            )
+        }
+    }
+}
+
 /// Why an order line is there: every need that it serves, and what speaks for a part that was never used.
 pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
     let mut words = Vec::new();
@@ -263,6 +289,13 @@ pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
             words.push(format!("In place of {}.", number(inputs.shop, need.part)));
         }
         words.extend(checks_of_need(inputs, &need.reason, line.buy.part));
+    }
+    if line
+        .needs
+        .iter()
+        .any(|need| rests_on_unknown_stock(inputs, need))
+    {
+        words.push("The stock list does not say how many there are: 0 was assumed.".to_owned());
     }
     if line.is_supplier_unapproved {
         words.push("No table approves this supplier.".to_owned());

@@ -14,10 +14,11 @@ pub const ROWS_SHOWN: usize = 2_000;
 
 /// Sheets that a print holds: what is to be ordered, chased, approved, and which kit holds its machine. The long tables of
 /// all parts follow on paper only where somebody ticks that they should.
-const PRINTED: [&str; 7] = [
+const PRINTED: [&str; 8] = [
     "order_now",
     "orders",
     "can_wait",
+    "made_instead",
     "last_buys",
     "approvals_that_would_pay",
     "kits",

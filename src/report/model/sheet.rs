@@ -64,6 +64,8 @@ pub struct Sheet {
     pub charts: Vec<Chart>,
     /// Language of what is said about the rows.
     pub language: Language,
+    /// Rows by key of their column whose value is only what is known of it.
+    known_in_part: BTreeMap<String, usize>,
     /// Totals by place of their column where only the first rows are held; else they follow from the rows.
     totals_of_all: BTreeMap<usize, Total>,
     /// Rows that there are where only the first ones are held.
@@ -77,7 +79,7 @@ pub struct Total {
     pub sum: f64,
     /// Rows whose value is a number.
     pub known_rows: usize,
-    /// Rows whose value is unknown and therefore not in the sum.
+    /// Rows whose value is unknown and therefore not in the sum, or in it only as far as it is known.
     pub unknown_rows: usize,
 }
 
@@ -222,6 +224,7 @@ impl Sheet {
             empty_text: self.empty_text.clone(),
             charts: self.charts.clone(),
             language: self.language,
+            known_in_part: self.known_in_part.clone(),
             totals_of_all: self.totals_of_all.clone(),
             all_rows: self.all_rows,
         }
@@ -259,13 +262,22 @@ impl Sheet {
             .filter(|value| !matches!(value, Value::Money(_)))
             .filter_map(Value::as_number)
             .sum();
+        let column = self.columns.get(place);
+        let in_part = column.and_then(|column| self.known_in_part.get(&column.key));
+        let in_part = in_part.copied().unwrap_or(0);
         Total {
             sum: cents as f64 / 100.0 + others,
             known_rows: cells().filter(|value| value.as_number().is_some()).count(),
-            unknown_rows: cells()
-                .filter(|value| matches!(value, Value::Unknown(_)))
-                .count(),
+            unknown_rows: in_part
+                + cells()
+                    .filter(|value| matches!(value, Value::Unknown(_)))
+                    .count(),
         }
+    }
+
+    /// Says that one more row states in a column no more than what is known.
+    pub fn count_in_part(&mut self, key: impl Into<String>) {
+        *self.known_in_part.entry(key.into()).or_default() += 1;
     }
 
     /// Sum over the known values of the column at `place`, as a value of its kind; unknown where every row is.

@@ -195,7 +195,10 @@ fn offers_that_are_not_used_say_why() {
     assert_eq!(why("East"), "supplier `East` is not approved for bearings");
     // So the part has no level, and nothing is advised.
     let unplanned = sheets().row("not_planned", "number", "A-3");
-    assert_eq!(unplanned["why"], "no usable offer");
+    assert_eq!(
+        unplanned["why"],
+        "no usable offer; the offer of South expired on 2026-02-01"
+    );
     assert!(
         !sheets()
             .texts("order_now", "buy")

@@ -19,7 +19,7 @@ fn hurried(needed: f64, own_minimum: f64) -> Plan {
     record.breaks.clear();
     record.expedite = vec![Expedite {
         lead_time: QuotedLeadTime::exactly(1.0, crate::record::LeadUnit::Workdays),
-        surcharge: euros(30.0),
+        surcharge: Some(euros(30.0)),
     }];
     sample.plan()
 }

@@ -1,0 +1,267 @@
+//! What is made, repaired or fetched for a planned rebuild in place of an order: other ways weighed against the offers.
+//!
+//! A way is weighed as an offer is: in time before late, then by what it costs. Robbing another machine is not looked at, as
+//! the part is then bought for that one.
+
+use std::collections::BTreeMap;
+
+use chrono::{NaiveDate, NaiveDateTime};
+
+use super::choice::{OfferChoice, Timing, timing};
+use super::lead_time::Arrival;
+use super::other_way::{brings_used, last_day_to_begin, way_arrival, way_quantity, ways_of};
+use super::rebuild_need::RebuildNeed;
+use super::sourcing::Sourcing;
+use crate::catalogue::PartId;
+use crate::place::Place;
+use crate::record::{OtherWay, OtherWayKind};
+use crate::units::{Money, UnitOfCount};
+
+/// Quantities that differ by less are equal.
+const TOLERANCE: f64 = 1e-9;
+
+/// A quantity of a planned rebuild's line that is made, repaired or fetched, and not ordered.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MadeInstead {
+    /// Position of the need in the plan's list of needs.
+    pub need: usize,
+    /// The part asked for; `None` for a kit line no table knows.
+    pub part: Option<PartId>,
+    /// How.
+    pub kind: OtherWayKind,
+    /// The row of the way.
+    pub place: Place,
+    /// Quantity it gives, in `unit`.
+    pub quantity: f64,
+    /// Unit of count of the line.
+    pub unit: UnitOfCount,
+    /// What it costs, in the shop's currency; `None` where the row does not say or the currency has no rate.
+    pub cost: Option<Money>,
+    /// When it is there if begun now.
+    pub arrival: Arrival,
+    /// Whether that is in time.
+    pub timing: Timing,
+    /// Day by which it must be there.
+    pub needed_by: NaiveDate,
+    /// Last day to begin so that even the late case is in time; today where it is late already.
+    pub begin_by: NaiveDate,
+    /// What would have been ordered for all that was missing; `None` where no offer gives any.
+    pub instead_of: Option<OfferChoice>,
+}
+
+/// The best other way to what is ordered all the same.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WayLeft {
+    /// How.
+    pub kind: OtherWayKind,
+    /// When it is there if begun now, with what is bought besides where it gives only a part.
+    pub arrival: Arrival,
+    /// What it costs more than what is ordered, 0 where it costs less; `None` where a cost is not known.
+    pub dearer_by: Option<Money>,
+}
+
+/// Smaller is better: part only, timing, the moment where it is too late, cents, the moment.
+type Rank = (bool, Timing, Option<NaiveDateTime>, i64, NaiveDateTime);
+
+/// A way for one need, with what has to be bought besides.
+struct Candidate<'w> {
+    way: &'w OtherWay,
+    quantity: f64,
+    cost: Option<Money>,
+    arrival: Arrival,
+    /// The later of its own arrival and that of what is bought besides.
+    all_there: Arrival,
+    rank: Rank,
+}
+
+/// What earlier needs take of each way, and what is made for them.
+#[derive(Debug, Default)]
+pub struct Making {
+    taken: BTreeMap<Place, f64>,
+    /// What is made, by need.
+    pub made: Vec<MadeInstead>,
+}
+
+impl Making {
+    /// Takes some of the ways of a need where they are better than what the offers give; what is left to order, and the best way that
+    /// was not taken.
+    ///
+    /// `offer` says what would be ordered for a quantity.
+    pub fn take(
+        &mut self,
+        sourcing: &Sourcing<'_>,
+        (position, need, ways): (usize, &RebuildNeed, &[&OtherWay]),
+        offer: impl Fn(f64) -> Option<OfferChoice>,
+    ) -> (f64, Option<WayLeft>) {
+        let mut left = need.short;
+        while left > TOLERANCE && !ways.is_empty() {
+            let candidates = ways
+                .iter()
+                .filter_map(|way| self.candidate(sourcing, need, way, left, &offer));
+            let Some(best) = candidates.min_by_key(|candidate| candidate.rank) else {
+                break;
+            };
+            let ordered = offer(left);
+            if let Some(ordered) = &ordered
+                && rank_of(ordered, left) <= best.rank
+            {
+                return (left, Some(left_of(&best, ordered)));
+            }
+            left -= best.quantity;
+            let place = best.way.place.clone();
+            *self.taken.entry(place.clone()).or_default() += best.quantity;
+            self.made.push(MadeInstead {
+                need: position,
+                part: need.part,
+                kind: best.way.kind,
+                place,
+                quantity: best.quantity,
+                unit: need.unit,
+                cost: best.cost,
+                arrival: best.arrival,
+                timing: timing(&best.arrival, Some(need.needed_by)),
+                needed_by: need.needed_by,
+                begin_by: sourcing.shop.as_of.date(),
+                instead_of: ordered,
+            });
+        }
+        (left, None)
+    }
+
+    fn candidate<'w>(
+        &self,
+        sourcing: &Sourcing<'_>,
+        need: &RebuildNeed,
+        way: &'w OtherWay,
+        left: f64,
+        offer: impl Fn(f64) -> Option<OfferChoice>,
+    ) -> Option<Candidate<'w>> {
+        if way.kind == OtherWayKind::OtherMachine || brings_used(sourcing, way, &need.accepted) {
+            return None;
+        }
+        let taken = self.taken.get(&way.place).copied().unwrap_or(0.0);
+        let quantity = way_quantity(way, left, taken)?;
+        let arrival = way_arrival(sourcing, way, is_unknown_part(sourcing, need))?;
+        let own = way.cost;
+        let cost = own.and_then(|cost| sourcing.exchange().in_own_currency(cost));
+        let rest = left - quantity;
+        let besides = (rest > TOLERANCE).then(|| offer(rest));
+        let mut all_there = arrival;
+        let mut cents = cost.map_or(i64::MAX, |cost| cost.cents);
+        let mut is_part_only = false;
+        match besides {
+            None => {}
+            Some(Some(bought)) if bought.gives >= rest - TOLERANCE => {
+                cents = cents.saturating_add(paid_cents(&bought));
+                if bought.arrival.late > all_there.late {
+                    all_there = bought.arrival;
+                }
+            }
+            Some(_) => is_part_only = true,
+        }
+        let timing = timing(&all_there, Some(need.needed_by));
+        let likely = all_there.likely;
+        let fastest = (timing == Timing::TooLate).then_some(likely);
+        Some(Candidate {
+            way,
+            quantity,
+            cost,
+            arrival,
+            all_there,
+            rank: (is_part_only, timing, fastest, cents, likely),
+        })
+    }
+}
+
+/// The ways of each need, as [`ways_of`] has them.
+pub fn ways_of_needs<'a>(sourcing: &Sourcing<'a>, needs: &[RebuildNeed]) -> Vec<Vec<&'a OtherWay>> {
+    let shop = sourcing.shop;
+    let mut of_part: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
+    for (at, (part, _)) in shop.other_ways.iter().enumerate() {
+        of_part.entry(*part).or_default().push(at);
+    }
+    let of_need = |need: &RebuildNeed| {
+        let line = &shop.kits[need.kit].lines[need.line];
+        let mut ways: Vec<&OtherWay> = line.other_ways.iter().collect();
+        let accepted = need.accepted.iter().filter_map(|part| of_part.get(part));
+        let mut places: Vec<usize> = accepted.flatten().copied().collect();
+        places.sort_unstable();
+        for at in places {
+            let way = &shop.other_ways[at].1;
+            if !ways.iter().any(|known| known.place == way.place) {
+                ways.push(way);
+            }
+        }
+        ways
+    };
+    needs.iter().map(of_need).collect()
+}
+
+/// Tells the last day to begin each.
+pub fn tell_begin(sourcing: &Sourcing<'_>, needs: &[RebuildNeed], made: &mut [MadeInstead]) {
+    for of in made {
+        let Some(need) = needs.get(of.need) else {
+            continue;
+        };
+        let line = &sourcing.shop.kits[need.kit].lines[need.line];
+        let ways = ways_of(sourcing.shop, line, &need.accepted);
+        let way = ways.into_iter().find(|way| way.place == of.place);
+        if let Some(way) = way.filter(|_| of.timing == Timing::InTime) {
+            let is_unknown = is_unknown_part(sourcing, need);
+            of.begin_by = last_day_to_begin(sourcing, way, is_unknown, of.needed_by);
+        }
+    }
+}
+
+/// What ways cost of which that is known.
+pub fn known_cents(made: &[MadeInstead]) -> i64 {
+    made.iter()
+        .filter_map(|of| of.cost)
+        .fold(0, |sum, cost| sum.saturating_add(cost.cents))
+}
+
+/// Needs with a way whose cost nobody states: lists that differ in them cannot be compared by what they cost.
+pub fn without_cost(made: &[MadeInstead]) -> Vec<(usize, &Place)> {
+    let unknown = made.iter().filter(|of| of.cost.is_none());
+    unknown.map(|of| (of.need, &of.place)).collect()
+}
+
+fn is_unknown_part(sourcing: &Sourcing<'_>, need: &RebuildNeed) -> bool {
+    let line = &sourcing.shop.kits[need.kit].lines[need.line];
+    line.part.is_none()
+}
+
+/// Goods, surcharge and what is paid for it to come; the most there is where nobody states the price.
+fn paid_cents(choice: &OfferChoice) -> i64 {
+    choice.cost.map_or(i64::MAX, |cost| {
+        cost.cents.saturating_add(choice.freight.cents)
+    })
+}
+
+fn rank_of(choice: &OfferChoice, wanted: f64) -> Rank {
+    let likely = choice.arrival.likely;
+    (
+        choice.gives < wanted - TOLERANCE,
+        choice.timing,
+        (choice.timing == Timing::TooLate).then_some(likely),
+        paid_cents(choice),
+        likely,
+    )
+}
+
+fn left_of(best: &Candidate<'_>, ordered: &OfferChoice) -> WayLeft {
+    let (.., cents, _) = best.rank;
+    let paid = paid_cents(ordered);
+    let is_known = cents != i64::MAX && paid != i64::MAX;
+    WayLeft {
+        kind: best.way.kind,
+        arrival: best.all_there,
+        dearer_by: is_known.then_some(Money {
+            cents: (cents - paid).max(0),
+            currency: ordered.surcharge.currency,
+        }),
+    }
+}
+
+#[cfg(test)]
+mod tests;
