@@ -414,8 +414,8 @@ fn tell_order(row: &mut RowReader<'_, '_>, breaks: &[PriceBreak]) {
 
 /// The faster delivery, where its lead time is said; a surcharge that is not said is asked for when it is planned with.
 fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
-    // Without one of the columns nothing can be made of the other, and it is told as not read.
-    if !(row.table.has(Field::ExpediteLeadTime) && row.table.has(Field::ExpediteSurcharge)) {
+    // A surcharge for no delivery says nothing, and its column is told as not read.
+    if !row.table.has(Field::ExpediteLeadTime) {
         return Vec::new();
     }
     let lead_time = row.lead_time(Field::ExpediteLeadTime);
