@@ -81,7 +81,7 @@ impl TableDryRun {
             let evidence = if column.header.is_empty() {
                 "no header"
             } else if table.why.iter().any(|why| why.starts_with(&told)) {
-                "a known word that is of no use to this table"
+                "of no use to this table"
             } else {
                 "not a known word, and its values prove nothing"
             };
