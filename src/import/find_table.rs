@@ -86,7 +86,8 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
         tables.push(table);
     }
     for table in &mut tables {
-        read_footer(grid, table);
+        read_footer(grid, table, order);
+        table.why.extend(note_of_validity(table));
     }
     tables.into_iter().flat_map(readings).collect()
 }
@@ -97,6 +98,13 @@ fn note_of_open_date(title: &Title) -> Option<String> {
     Some(format!(
         "`{open}` above the table could begin with the year or end with it, and is not taken for its date; expected one such as `2026-03-09`"
     ))
+}
+
+/// Says until when the offers of a list hold, where a line beside it says so.
+fn note_of_validity(table: &Table) -> Option<String> {
+    let until = table.title.valid_until?;
+    (table.kind == TableKind::Offers)
+        .then(|| format!("its offers hold until {until}, as a line beside the table says"))
 }
 
 /// Rows from one on that may be headers, looked for on all cores.

@@ -1,16 +1,17 @@
-//! Reads the lines below the rows of a table: whether its prices hold value added tax, and what they are in.
+//! Reads the lines below the rows of a table: whether its prices hold value added tax, what they are in, and until when.
 
 use super::fold::fold;
 use super::grid::Grid;
 use super::stated::Stated;
 use super::table::Table;
 use super::title::LONGEST_LINE;
+use crate::record::DateOrder;
 
 /// Rows at the end of a table that are looked through. Common practice, no source.
 const FOOTER_ROWS: u32 = 20;
 
 /// Takes what the last lines of a table that are one text each say of its prices; what stands above it holds before that.
-pub(super) fn read_footer(grid: &Grid, table: &mut Table) {
+pub(super) fn read_footer(grid: &Grid, table: &mut Table, order: DateOrder) {
     let first = table.end_row.saturating_sub(FOOTER_ROWS);
     for row in first.max(table.first_row)..table.end_row {
         let only = grid.only_text(row);
@@ -18,6 +19,7 @@ pub(super) fn read_footer(grid: &Grid, table: &mut Table) {
             continue;
         };
         table.title.take_tax(text);
+        table.title.take_validity(text, order);
         take_basis(table, text);
     }
 }

@@ -210,6 +210,11 @@ impl Imported {
                 .or_else(|| Some(dated?.told(&grid.sheet, &mut why)))
                 .or_else(|| date_in_name(&grid.file));
         }
+        // So does how long the offers of a list hold, unless the next list is dated by itself.
+        let is_of_first = table.title.dated.is_none() && table.title.supplier.is_none();
+        if context.title.valid_until.is_none() && is_of_first {
+            context.title.valid_until = first.title.valid_until;
+        }
         let is_unnamed = table.kind == TableKind::Offers && !context.has(Field::Supplier);
         if is_unnamed {
             // Named when the folder is read, see `list_supplier`.

@@ -9,6 +9,7 @@ mod cell;
 mod column_groups;
 mod column_values;
 mod damage;
+mod dates_in_lines;
 mod dimension_columns;
 mod dry_run;
 mod family_words;

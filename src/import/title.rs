@@ -6,6 +6,7 @@ use crate::record::DateOrder;
 use crate::units::Currency;
 
 use super::cell::Cell;
+use super::dates_in_lines::{date_within, end_within};
 use super::family_words::names_parts;
 use super::field::Field;
 use super::fold::fold;
@@ -27,6 +28,8 @@ pub struct Title {
     pub kit: Option<String>,
     /// Machine of the whole list.
     pub machine: Option<String>,
+    /// Last day on which its offers hold.
+    pub valid_until: Option<NaiveDate>,
     /// Units and conditions for the whole list.
     pub states: Stated,
     /// Texts of the lines, in order, each once.
@@ -133,6 +136,10 @@ impl Title {
             Some(Field::Kit) => set(&mut self.kit, value),
             Some(Field::Machine) => set(&mut self.machine, value),
             Some(Field::Date | Field::CountedOn | Field::QuoteDate) => self.date(value, order),
+            Some(Field::ValidUntil) => {
+                let stated = self.date_of(value, order);
+                self.valid_until = self.valid_until.or(stated);
+            }
             _ => self.take_sentence(text, order),
         }
     }
@@ -141,6 +148,7 @@ impl Title {
     fn take_sentence(&mut self, text: &str, order: DateOrder) {
         let folded = fold(text);
         let first = folded.split(' ').next().unwrap_or_default();
+        self.take_validity(text, order);
         self.dated = self.dated.or_else(|| date_within(text, order));
         let open = text
             .split_whitespace()
@@ -209,8 +217,19 @@ impl Title {
         self.states.add_tax(states);
     }
 
+    /// Until when a line above or below a table says that its offers hold.
+    pub(super) fn take_validity(&mut self, text: &str, order: DateOrder) {
+        self.valid_until = self.valid_until.or_else(|| end_within(text, order));
+    }
+
     fn date(&mut self, value: Cell<'_>, order: DateOrder) {
-        let found = match value {
+        let found = self.date_of(value, order);
+        self.dated = self.dated.or(found);
+    }
+
+    /// The date in a cell; one whose year may stand at either end is kept as open.
+    fn date_of(&mut self, value: Cell<'_>, order: DateOrder) -> Option<NaiveDate> {
+        match value {
             Cell::Date(moment) => Some(moment.date()),
             Cell::Text(text) if leaves_year_open(text, Some(order)) => {
                 self.open_date.get_or_insert_with(|| text.to_owned());
@@ -218,8 +237,7 @@ impl Title {
             }
             Cell::Text(text) => read_date(text, Some(order)).ok(),
             _ => None,
-        };
-        self.dated = self.dated.or(found);
+        }
     }
 }
 
@@ -263,52 +281,6 @@ fn may_be_a_firm(name: &str) -> bool {
         )
     });
     name.starts_with(|c: char| c.is_uppercase()) && !says_terms && !names_parts(name)
-}
-
-/// The first date among the words of a text, unless a word before it makes it an end: `valid until 30.06.2026`.
-fn date_within(text: &str, order: DateOrder) -> Option<NaiveDate> {
-    let words: Vec<&str> = text
-        .split_whitespace()
-        .map(|word| word.trim_matches(['(', ')', ',', ';', ':', '[', ']', '—', '–']))
-        .filter(|word| !word.is_empty())
-        .collect();
-    (0..words.len()).find_map(|at| {
-        let is_end = at > 0
-            && matches!(
-                fold(words[at - 1]).as_str(),
-                "until"
-                    | "to"
-                    | "till"
-                    | "through"
-                    | "bis"
-                    | "zum"
-                    | "jusqu au"
-                    | "au"
-                    | "hasta"
-                    | "al"
-                    | "a"
-                    | "do"
-                    | "ate"
-                    | "expires"
-                    | "due"
-            );
-        if is_end || !words[at].contains(|c: char| c.is_ascii_digit()) {
-            // `March 9, 2026` begins with its month.
-            let is_word = words[at].chars().all(|c| c.is_alphabetic() || c == '.');
-            if is_end || !is_word {
-                return None;
-            }
-        }
-        (1..=5.min(words.len() - at)).rev().find_map(|count| {
-            let part = words[at..at + count].join(" ");
-            let is_whole =
-                part.contains(['.', '-', '/', ' ']) && part.contains(|c: char| c.is_ascii_digit());
-            is_whole
-                .then(|| read_date(&part, Some(order)).ok())
-                .flatten()
-                .filter(|_| !leaves_year_open(&part, Some(order)))
-        })
-    })
 }
 
 /// A currency named in words.

@@ -1,5 +1,7 @@
 //! Rows of offers, price lists and quotes.
 
+use chrono::NaiveDate;
+
 use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
@@ -73,9 +75,16 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
             .date(Field::QuoteDate)
             .or_else(|| row.date(Field::Date))
             .or(row.table.dated),
-        valid_until: row.date(Field::ValidUntil),
+        valid_until: valid_until(row),
         place: row.place.clone(),
     })
+}
+
+/// The last day of an offer: of its row, else of the whole list. A cell that cannot be read is not the list's day.
+fn valid_until(row: &mut RowReader<'_, '_>) -> Option<NaiveDate> {
+    let of_row = row.date(Field::ValidUntil);
+    let of_list = row.table.title.valid_until;
+    of_row.or_else(|| of_list.filter(|_| !row.has_words(Field::ValidUntil)))
 }
 
 /// What an offer is sold in.

@@ -79,6 +79,45 @@ fn the_day_of_a_list_is_that_of_its_line_and_an_end_is_none() {
 }
 
 #[test]
+fn an_offer_holds_as_long_as_a_line_beside_its_list_says() {
+    let until = |offer: &OfferRecord| offer.valid_until.map(|date| date.to_string());
+    for (lines, end) in [
+        ("Angebot gültig bis 28.02.2026", Some("2026-02-28")),
+        ("Gültig bis: 28.02.2026", Some("2026-02-28")),
+        ("Quote valid until 2026-02-28", Some("2026-02-28")),
+        ("Valid until;2026-02-28", Some("2026-02-28")),
+        (
+            "Prices valid from 01.01.2026 to 28.02.2026",
+            Some("2026-02-28"),
+        ),
+        ("Preisliste, gültig ab 16.02.2026", None),
+        ("Antwort bis 28.02.2026", None),
+    ] {
+        assert_eq!(until(&under(lines)).as_deref(), end, "{lines}");
+    }
+    // A row's own day holds, and one that cannot be read is not the list's.
+    let imported = import(
+        "list.csv",
+        "Art no;Designation;Price;Valid until\nN1;6305-2RS;8,50;2026-03-31\nN2;6306-2RS;9,50;\n\
+         N3;6307-2RS;9,90;soon\n\nPrices valid until 2026-02-28\n",
+    );
+    let ends: Vec<Option<String>> = imported
+        .records
+        .offers
+        .iter()
+        .map(|of| until(&of))
+        .collect();
+    let expected = [
+        Some("2026-03-31".to_owned()),
+        Some("2026-02-28".to_owned()),
+        None,
+    ];
+    assert_eq!(ends, expected);
+    let says = "its offers hold until 2026-02-28, as a line beside the table says";
+    assert!(imported.tables[0].why.iter().any(|why| why == says));
+}
+
+#[test]
 fn currency_units_and_tax_of_a_list_are_those_of_its_lines() {
     for (lines, thousand) in [
         ("All prices in EUR", Some("8,500.00 EUR")),
