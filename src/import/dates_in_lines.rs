@@ -1,4 +1,4 @@
-//! Dates among the words of a line beside a table: the day of a list, and the last one on which it holds.
+//! Dates among the words of a line beside a table, or in a name: the day of a list, and the last one on which it holds.
 
 use chrono::NaiveDate;
 
@@ -161,6 +161,36 @@ fn date_at(words: &[&str], at: usize, order: DateOrder) -> Option<(NaiveDate, us
         })
 }
 
+/// A date in a file or sheet name: `stock_2026-03-02.xlsx`, `Preise 20260302`.
+pub fn date_in_name(name: &str) -> Option<NaiveDate> {
+    let bytes = name.as_bytes();
+    let is_digits = |at: usize, count: usize| {
+        bytes
+            .get(at..at + count)
+            .is_some_and(|part| part.iter().all(u8::is_ascii_digit))
+    };
+    (0..bytes.len()).find_map(|at| {
+        let is_start = at == 0 || !bytes[at - 1].is_ascii_digit();
+        if !is_start || !is_digits(at, 4) {
+            return None;
+        }
+        let sign = *bytes.get(at + 4)?;
+        let (text, end) = if is_digits(at, 8) {
+            (name.get(at..at + 8)?.to_owned(), at + 8)
+        } else if matches!(sign, b'-' | b'_' | b'.')
+            && is_digits(at + 5, 2)
+            && bytes.get(at + 7) == Some(&sign)
+            && is_digits(at + 8, 2)
+        {
+            (name.get(at..at + 10)?.replace(['_', '.'], "-"), at + 10)
+        } else {
+            return None;
+        };
+        let ends = bytes.get(end).is_none_or(|byte| !byte.is_ascii_digit());
+        ends.then(|| read_date(&text, None).ok()).flatten()
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -209,6 +239,24 @@ mod tests {
         ] {
             let found = date_within(text, DateOrder::Dmy).map(|date| date.to_string());
             assert_eq!(found.as_deref(), date, "{text}");
+        }
+    }
+
+    #[test]
+    fn reads_dates_in_file_names() {
+        for (name, date) in [
+            ("stock_2026-03-02.xlsx", Some("2026-03-02")),
+            ("Preise 20260302", Some("2026-03-02")),
+            ("2026_03_02 bins", Some("2026-03-02")),
+            ("part 123456789", None),
+            ("v20269902", None),
+            ("é20260302é", Some("2026-03-02")),
+        ] {
+            assert_eq!(
+                date_in_name(name).map(|d| d.to_string()).as_deref(),
+                date,
+                "{name}"
+            );
         }
     }
 }

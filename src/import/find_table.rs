@@ -17,6 +17,7 @@ use super::options::ColumnMap;
 use super::stated::Stated;
 use super::table::{Table, is_header_again};
 use super::table_kind::{KindScore, reasons, score_kinds};
+use super::terms::settle_terms;
 use super::title::{Title, read_title};
 use super::whole_list::readings;
 use crate::parallel;
@@ -87,6 +88,7 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
     }
     for table in &mut tables {
         read_footer(grid, table, order);
+        settle_terms(table);
         table.why.extend(note_of_validity(table));
     }
     tables.into_iter().flat_map(readings).collect()

@@ -8,11 +8,12 @@ use std::sync::Arc;
 use chrono::{DateTime, Utc};
 
 use super::cell::Cell;
+use super::dates_in_lines::date_in_name;
 use super::field::Field;
 use super::file_problem::{FileProblem, FileRead, SkipReason, SkippedFile};
 use super::find_table::find_tables;
 use super::grid::Grid;
-use super::issue::{RowIssue, Severity};
+use super::issue::{Problem, RowIssue, Severity};
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
@@ -21,7 +22,7 @@ use super::rejects::{self, MendedRow, RejectTable};
 use super::row::{LookedAt, TableContext, read_table};
 use super::table::{Column, Table};
 use super::table_kind::{is_foreign, is_unused};
-use super::title::date_in_name;
+use super::terms::MOST_TOLD;
 use super::value::DateEvidence;
 use super::whole_list::is_of_stock;
 use super::workbook_date::WorkbookDate;
@@ -224,6 +225,7 @@ impl Imported {
         context.look_for_inches(table, &mut why);
         let first_offer = self.records.offers.len();
         let at = self.tables.len();
+        self.tell_charges(grid, table);
         self.take_table(&context, table, why);
         for map in ColumnMap::used_in(table) {
             if !self.used_maps.contains(&map) {
@@ -235,6 +237,20 @@ impl Imported {
             self.unnamed
                 .push(UnnamedList::new(grid, table, first, at, offers));
         }
+    }
+
+    /// Says which lines beside a list of offers have a price or a time in them that is not planned with.
+    fn tell_charges(&mut self, grid: &Grid, table: &Table) {
+        let lines = table.title.terms.charges.iter().take(MOST_TOLD);
+        self.issues.extend(lines.map(|line| RowIssue {
+            place: Place::row(&grid.file, &grid.sheet, line.row).at(line.column),
+            severity: Severity::Doubtful,
+            field: None,
+            problem: Problem::TermNotRead {
+                found: line.text.clone(),
+            },
+            original_cells: Vec::new(),
+        }));
     }
 
     /// Reads the rows of a table whose columns, units and supplier are settled.

@@ -348,6 +348,14 @@ pub enum Problem {
         /// As found.
         found: String,
     },
+    /// A line beside a list with a charge, a discount or a time for which its offers have no place.
+    #[error(
+        "the line `{found}` beside the list is not planned with; freight belongs into the table of suppliers, a discount or a lead time into a column of the list"
+    )]
+    TermNotRead {
+        /// The line.
+        found: String,
+    },
     /// A problem of an import that is already in a workspace, in the words it was told in then.
     #[error("{words}")]
     Recorded {

@@ -49,6 +49,7 @@ mod synonyms;
 mod table;
 mod table_kind;
 mod tax_words;
+mod terms;
 mod text_table;
 mod title;
 pub mod value;

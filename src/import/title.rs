@@ -13,6 +13,7 @@ use super::fold::fold;
 use super::grid::Grid;
 use super::header::Header;
 use super::stated::Stated;
+use super::terms::{BesideLine, Terms};
 use super::value::{is_placeholder, leaves_year_open, read_date};
 
 /// What the lines above a table say about all of its rows.
@@ -32,6 +33,8 @@ pub struct Title {
     pub valid_until: Option<NaiveDate>,
     /// Units and conditions for the whole list.
     pub states: Stated,
+    /// What else they say of all offers.
+    pub terms: Terms,
     /// Texts of the lines, in order, each once.
     pub lines: Vec<String>,
 }
@@ -99,6 +102,7 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
     let mut title = Title::default();
     for row in from..until {
         let width = grid.width(row).min(32);
+        let mut whole = LineOfRow::default();
         for column in 0..width {
             let Cell::Text(text) = grid.cell(row, column) else {
                 continue;
@@ -111,10 +115,46 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
             if title.lines.len() < MOST_LINES {
                 title.lines.push(text.to_owned());
             }
-            title.take(text, next_filled(grid, row, column + 1, width), order);
+            let beside = next_filled(grid, row, column + 1, width);
+            title.take(text, beside, order);
+            whole.add(column, text, beside, order);
+        }
+        if let Some(line) = whole.line(row) {
+            title.take_line(&line, whole.is_used);
         }
     }
     title
+}
+
+/// The texts of one row above a table.
+#[derive(Default)]
+struct LineOfRow {
+    column: u32,
+    text: String,
+    /// True where one of them says something by itself.
+    is_used: bool,
+}
+
+impl LineOfRow {
+    fn add(&mut self, column: u32, text: &str, beside: Cell<'_>, order: DateOrder) {
+        if self.text.is_empty() {
+            self.column = column;
+        } else {
+            self.text.push(' ');
+        }
+        self.text.push_str(text);
+        let mut alone = Title::default();
+        alone.take(text, beside, order);
+        self.is_used |= alone != Title::default();
+    }
+
+    fn line(&self, row: u32) -> Option<BesideLine> {
+        (!self.text.is_empty()).then(|| BesideLine {
+            row,
+            column: self.column,
+            text: self.text.clone(),
+        })
+    }
 }
 
 fn next_filled(grid: &Grid, row: u32, from: u32, width: u32) -> Cell<'_> {
@@ -217,6 +257,13 @@ impl Title {
         self.states.add_tax(states);
     }
 
+    /// The terms that a line above or below a table says; it is kept where nothing was made of it.
+    pub(super) fn take_line(&mut self, line: &BesideLine, is_used: bool) {
+        if !self.terms.take(line) {
+            self.terms.keep(line, is_used);
+        }
+    }
+
     /// Until when a line above or below a table says that its offers hold.
     pub(super) fn take_validity(&mut self, text: &str, order: DateOrder) {
         self.valid_until = self.valid_until.or_else(|| end_within(text, order));
@@ -301,36 +348,6 @@ fn named_currency(folded: &str) -> Option<Currency> {
         padded.contains(&format!(" {words} "))
     })?;
     Currency::new(code.1).ok()
-}
-
-/// A date in a file or sheet name: `stock_2026-03-02.xlsx`, `Preise 20260302`.
-pub fn date_in_name(name: &str) -> Option<NaiveDate> {
-    let bytes = name.as_bytes();
-    let is_digits = |at: usize, count: usize| {
-        bytes
-            .get(at..at + count)
-            .is_some_and(|part| part.iter().all(u8::is_ascii_digit))
-    };
-    (0..bytes.len()).find_map(|at| {
-        let is_start = at == 0 || !bytes[at - 1].is_ascii_digit();
-        if !is_start || !is_digits(at, 4) {
-            return None;
-        }
-        let sign = *bytes.get(at + 4)?;
-        let (text, end) = if is_digits(at, 8) {
-            (name.get(at..at + 8)?.to_owned(), at + 8)
-        } else if matches!(sign, b'-' | b'_' | b'.')
-            && is_digits(at + 5, 2)
-            && bytes.get(at + 7) == Some(&sign)
-            && is_digits(at + 8, 2)
-        {
-            (name.get(at..at + 10)?.replace(['_', '.'], "-"), at + 10)
-        } else {
-            return None;
-        };
-        let ends = bytes.get(end).is_none_or(|byte| !byte.is_ascii_digit());
-        ends.then(|| read_date(&text, None).ok()).flatten()
-    })
 }
 
 #[cfg(test)]
@@ -448,23 +465,5 @@ mod tests {
                 .as_deref(),
             Some("USD")
         );
-    }
-
-    #[test]
-    fn reads_dates_in_file_names() {
-        for (name, date) in [
-            ("stock_2026-03-02.xlsx", Some("2026-03-02")),
-            ("Preise 20260302", Some("2026-03-02")),
-            ("2026_03_02 bins", Some("2026-03-02")),
-            ("part 123456789", None),
-            ("v20269902", None),
-            ("é20260302é", Some("2026-03-02")),
-        ] {
-            assert_eq!(
-                date_in_name(name).map(|d| d.to_string()).as_deref(),
-                date,
-                "{name}"
-            );
-        }
     }
 }

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::value::{ReadPrice, read_condition, read_number};
-use crate::record::{Condition, CountedIn, Expedite, OfferRecord, PriceBreak};
+use crate::import::value::{ReadPrice, read_condition, read_lead_time, read_number};
+use crate::record::{Condition, CountedIn, Expedite, OfferRecord, PriceBreak, QuotedLeadTime};
 use crate::units::{Price, UnitOfCount};
 
 use super::context::ReadColumn;
@@ -68,7 +68,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         quantity_available: row
             .number_from_zero(Field::Available)
             .or_else(|| row.number_from_zero(Field::OnHand)),
-        lead_time: row.lead_time(Field::LeadTime),
+        lead_time: lead_time(row),
         expedite,
         cancellation_charge_share,
         quote_date: row
@@ -78,6 +78,18 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         valid_until: valid_until(row),
         place: row.place.clone(),
     })
+}
+
+/// The lead time of an offer: of its row, else of the whole list. A cell that cannot be read is not the list's time.
+fn lead_time(row: &mut RowReader<'_, '_>) -> Option<QuotedLeadTime> {
+    if let Some(of_row) = row.lead_time(Field::LeadTime) {
+        return Some(of_row);
+    }
+    let table = row.table;
+    let of_list = table.title.terms.lead_time.as_deref()?;
+    let day = table.settings.day_unit();
+    let read = read_lead_time(of_list, None, day, Some(table.settings.date_order)).ok();
+    read.filter(|_| !row.has_words(Field::LeadTime))
 }
 
 /// The last day of an offer: of its row, else of the whole list. A cell that cannot be read is not the list's day.
@@ -271,7 +283,7 @@ fn price(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Option<Pri
     let share = if table.has(Field::Discount) {
         discount_share
     } else {
-        Some(0.0)
+        Some(table.title.terms.discount_share.unwrap_or(0.0))
     };
     less(row, price, share)
 }

@@ -118,6 +118,88 @@ fn an_offer_holds_as_long_as_a_line_beside_its_list_says() {
 }
 
 #[test]
+fn a_lead_time_or_a_discount_of_the_whole_list_holds_for_its_offers() {
+    use sparewright::record::{LeadUnit, QuotedLeadTime};
+    let weeks = |weeks: f64| QuotedLeadTime::exactly(weeks * 7.0, LeadUnit::Days);
+    let imported = import(
+        "list.csv",
+        "Lieferzeit 6 Wochen\nRabatt 20 % auf alle Listenpreise\n\nArtikelnr;Bezeichnung;Listenpreis EUR;Lieferzeit\n\
+         N1;6305-2RS;10,00;\nN2;6306-2RS;20,00;2 Wochen\nN3;6307-2RS;30,00;bald\n",
+    );
+    let offers = &imported.records.offers;
+    let prices: Vec<String> = (0..3)
+        .filter_map(|at| offers[at].price)
+        .map(|price| price.cost_of(1.0).to_string())
+        .collect();
+    // 10, 20 and 30 less a fifth.
+    assert_eq!(prices, ["8.00 EUR", "16.00 EUR", "24.00 EUR"]);
+    let times: Vec<_> = (0..3).map(|at| offers[at].lead_time).collect();
+    assert_eq!(times, [Some(weeks(6.0)), Some(weeks(2.0)), None]);
+}
+
+#[test]
+fn terms_beside_a_list_that_have_no_place_are_told() {
+    let imported = import(
+        "list.csv",
+        "Rabatt 20 % auf alle Preise\nMusterweg 5, 12345 Musterort\n\nArtikelnr;Bezeichnung;Preis EUR;Lieferzeit\n\
+         N1;6305-2RS;10,00;3 Tage\n\nAlle Preise zzgl. 3 % Legierungszuschlag\nMindestbestellwert 150 EUR\n\
+         Fracht 9,50 EUR je Sendung\nEs gelten unsere allgemeinen Bedingungen\n",
+    );
+    let told = super::problems(&imported);
+    let lines: Vec<&str> = (told.iter())
+        .filter_map(|told| told.split_once(": the line `"))
+        .map(|(_, rest)| rest.split('`').next().unwrap_or_default())
+        .collect();
+    assert_eq!(
+        lines,
+        [
+            // A price may be less its discount already.
+            "Rabatt 20 % auf alle Preise",
+            "Alle Preise zzgl. 3 % Legierungszuschlag",
+            "Mindestbestellwert 150 EUR",
+            "Fracht 9,50 EUR je Sendung",
+        ]
+    );
+    let price = imported.records.offers[0].price.unwrap();
+    assert_eq!(price.cost_of(1.0).to_string(), "10.00 EUR");
+    let why = &imported.tables[0].why;
+    for line in [
+        "Musterweg 5, 12345 Musterort",
+        "Es gelten unsere allgemeinen Bedingungen",
+    ] {
+        let says = format!("not read: line `{line}` in A");
+        assert!(
+            why.iter().any(|why| why.starts_with(&says)),
+            "{says}: {why:?}"
+        );
+    }
+}
+
+#[test]
+fn headings_and_lines_that_were_read_are_not_told() {
+    for lines in [
+        "Preisliste 2026",
+        "Supplier: Nordlager",
+        "Stand 16.02.2026",
+        "Alle Preise in EUR je 100 Stk",
+        "Prices valid until 2026-02-28",
+        "Alle Preise in EUR inkl. 19 % MwSt.",
+    ] {
+        let imported = import(
+            "list.csv",
+            &format!("{lines}\n\nArt no;Designation;Price;Lead time\nN1;6305-2RS;8,50;2 days\n"),
+        );
+        let said = imported.tables[0].why.join("; ");
+        assert!(!said.contains("not read"), "{lines}: {said}");
+        let problems = super::problems(&imported).join("; ");
+        assert!(
+            !problems.contains("not planned with"),
+            "{lines}: {problems}"
+        );
+    }
+}
+
+#[test]
 fn currency_units_and_tax_of_a_list_are_those_of_its_lines() {
     for (lines, thousand) in [
         ("All prices in EUR", Some("8,500.00 EUR")),
