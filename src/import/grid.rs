@@ -54,6 +54,8 @@ pub struct Grid {
     pub notes: Vec<String>,
     /// Cells of numbers shown in powers of ten, in order.
     powers: Vec<(u32, u32)>,
+    /// Cells that repeat the first one of a merged region from a row above, in order.
+    repeats: Vec<(u32, u32)>,
     /// The cells of a plain text; the three below are empty then.
     lines: Option<Lines>,
     text: String,
@@ -158,6 +160,11 @@ impl Grid {
         self.powers = cells;
     }
 
+    /// True for a cell of a merged region that repeats the value of a row above.
+    pub fn is_repeat(&self, row: u32, column: u32) -> bool {
+        self.repeats.binary_search(&(row, column)).is_ok()
+    }
+
     /// True where a row holds nothing.
     pub fn is_blank(&self, row: u32) -> bool {
         self.row(row).all(|cell| cell == Cell::Empty)
@@ -192,10 +199,14 @@ impl Grid {
                     if (row, column) != (*top, *left) {
                         builder.late.push((row, column, first));
                     }
+                    if row > *top {
+                        builder.grid.repeats.push((row, column));
+                    }
                 }
             }
         }
         *self = builder.finish()?;
+        self.repeats.sort_unstable();
         Ok(())
     }
 
@@ -228,6 +239,7 @@ impl GridBuilder {
                 is_hidden: false,
                 notes: Vec::new(),
                 powers: Vec::new(),
+                repeats: Vec::new(),
                 lines: None,
                 text: String::new(),
                 cells: Vec::new(),

@@ -67,6 +67,14 @@ pub enum Problem {
         /// The error.
         found: String,
     },
+    /// A quantity or a price in a cell that is merged with those of rows above.
+    #[error(
+        "`{found}` stands in cells that are merged over several rows, and counts once, in the first of them; expected a value of its own in each row"
+    )]
+    RepeatsMerged {
+        /// As found.
+        found: String,
+    },
     /// A formula whose result the file does not hold.
     #[error(
         "the cell holds a formula without a stored result; expected the file saved by a spreadsheet program"
