@@ -7,6 +7,7 @@ use chrono::NaiveDateTime;
 use super::cell::{Cell, is_error_word};
 use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
 use super::lines::Lines;
+use super::shown::{Shown, ShownCells};
 
 /// A block of cells: row and column of its first and of its last cell.
 pub(super) type Region = ((u32, u32), (u32, u32));
@@ -54,6 +55,8 @@ pub struct Grid {
     pub notes: Vec<String>,
     /// Cells of numbers shown in powers of ten, in order.
     powers: Vec<(u32, u32)>,
+    /// How cells are shown besides.
+    shown: ShownCells,
     /// Cells that repeat the first one of a merged region from a row above, in order.
     repeats: Vec<(u32, u32)>,
     /// The cells of a plain text; the three below are empty then.
@@ -154,10 +157,9 @@ impl Grid {
         self.powers.binary_search(&(row, column)).is_ok()
     }
 
-    /// Notes which cells of numbers are shown in powers of ten.
-    pub(super) fn set_powers(&mut self, mut cells: Vec<(u32, u32)>) {
-        cells.sort_unstable();
-        self.powers = cells;
+    /// How the file shows a cell.
+    pub fn shown(&self, row: u32, column: u32) -> Shown {
+        self.shown.get(row, column)
     }
 
     /// True for a cell of a merged region that repeats the value of a row above.
@@ -239,6 +241,7 @@ impl GridBuilder {
                 is_hidden: false,
                 notes: Vec::new(),
                 powers: Vec::new(),
+                shown: ShownCells::default(),
                 repeats: Vec::new(),
                 lines: None,
                 text: String::new(),
@@ -256,9 +259,11 @@ impl GridBuilder {
         self.grid.is_hidden = is_hidden;
     }
 
-    /// Notes which cells of numbers are shown in powers of ten.
-    pub(super) fn set_powers(&mut self, cells: Vec<(u32, u32)>) {
-        self.grid.set_powers(cells);
+    /// Notes which cells of numbers are shown in powers of ten, and how cells are shown besides.
+    pub(super) fn set_looks(&mut self, mut powers: Vec<(u32, u32)>, shown: ShownCells) {
+        powers.sort_unstable();
+        self.grid.powers = powers;
+        self.grid.shown = shown;
     }
 
     /// Takes one cell; cells may come in any order, but are fastest row by row.

@@ -304,6 +304,16 @@ pub enum Problem {
         "the price is gross, which may mean before discount or with value added tax; expected a discount, or `incl.` with the rate of VAT in header or title"
     )]
     PriceGross,
+    /// A number format that shows another currency than the words beside it.
+    #[error(
+        "the cell is shown in {shown}, but row, header or title says {said}; taken as {said}, expected one currency"
+    )]
+    CurrencyShown {
+        /// Code of the currency of the format.
+        shown: String,
+        /// Code of that of the words.
+        said: String,
+    },
     /// A discount below 1 in a column of percents.
     #[error(
         "`{found}` is read as {found} %, as other discounts of the column are in percent; expected a sign of percent here, or the percents themselves"

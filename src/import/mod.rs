@@ -44,6 +44,7 @@ mod row;
 mod settings_file;
 mod shape;
 mod shipped;
+mod shown;
 mod stated;
 mod synonyms;
 mod table;
@@ -56,6 +57,7 @@ pub mod value;
 mod whole_list;
 mod workbook;
 mod workbook_date;
+mod workbook_shown;
 mod zip_limits;
 mod zip_parts;
 

@@ -11,6 +11,7 @@ use super::grid::{Grid, GridBuilder, GridError, Region};
 use super::guard::guarded;
 use super::limits::MAX_MERGED_CELLS;
 use super::ole_limits::{OleLimit, check_ole};
+use super::workbook_shown::{looks_of, says_something};
 use super::zip_limits::{ZipLimit, check_zip};
 use super::zip_parts::{holds, may_hold};
 use crate::parallel;
@@ -151,7 +152,7 @@ fn read_xlsx_cells(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookErro
         let mut cells = book
             .worksheet_cells_reader(name)
             .map_err(|error| damaged(&error))?;
-        let shows_powers = cells.styles().iter().any(is_in_powers);
+        let has_looks = cells.styles().iter().any(says_something);
         while let Some(cell) = cells
             .next_cell_with_formula_metadata()
             .map_err(|error| damaged(&error))?
@@ -164,37 +165,12 @@ fn read_xlsx_cells(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookErro
             pushed.map_err(|limit| of_limit(name, limit))?;
         }
         drop(cells);
-        if shows_powers {
-            builder.set_powers(cells_in_powers(&mut book, name)?);
+        if has_looks {
+            let looks = looks_of(&mut book, name).map_err(|error| damaged(&error))?;
+            builder.set_looks(looks.powers, looks.shown);
         }
         Ok(Vec::new())
     })
-}
-
-/// True for a style that shows numbers as `6.20E+05`.
-fn is_in_powers(style: &calamine::Style) -> bool {
-    style
-        .number_format
-        .as_ref()
-        .is_some_and(|format| format.format_code.contains("E+"))
-}
-
-/// The cells that show numbers in powers of ten: a second way through the sheet, for workbooks with such a style only.
-fn cells_in_powers<RS: Read + Seek>(
-    book: &mut Xlsx<RS>,
-    name: &str,
-) -> Result<Vec<(u32, u32)>, WorkbookError> {
-    let mut cells = book
-        .worksheet_cells_reader(name)
-        .map_err(|error| damaged(&error))?;
-    let powers: Vec<bool> = cells.styles().iter().map(is_in_powers).collect();
-    let mut found = Vec::new();
-    while let Some((row, column, style)) = cells.next_style_id().map_err(|error| damaged(&error))? {
-        if powers.get(style).copied().unwrap_or_default() {
-            found.push((row, column));
-        }
-    }
-    Ok(found)
 }
 
 fn read_xlsb(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {

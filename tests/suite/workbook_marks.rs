@@ -96,3 +96,95 @@ fn a_price_merged_over_two_parts_is_that_of_the_first() {
         "{told:?}"
     );
 }
+
+/// Units of `ISO 4217` that the prices of a sheet are in, row by row, each price with its own number format.
+fn currencies(header: &str, formats: &[&str]) -> (Vec<String>, Vec<String>) {
+    let imported = import("offers.xlsx", |sheet| {
+        write(sheet, &[&["Supplier", "Part no", header, "Lead time"]]);
+        for (at, format) in formats.iter().enumerate() {
+            let row = at as u32 + 1;
+            let number = format!("T-{row:03}");
+            write_row(sheet, row, &["Nordlager", &number, "", "3 days"]);
+            let format = Format::new().set_num_format(*format);
+            sheet
+                .write_number_with_format(row, 2, 3.2, &format)
+                .unwrap();
+        }
+    });
+    let prices = imported
+        .records
+        .offers
+        .iter()
+        .filter_map(|offer| offer.price);
+    let codes = prices
+        .map(|price| price.currency.code().to_owned())
+        .collect();
+    (codes, problems(&imported))
+}
+
+fn write_row(sheet: &mut Worksheet, row: u32, cells: &[&str]) {
+    for (column, text) in cells.iter().enumerate() {
+        sheet.write_string(row, column as u16, *text).unwrap();
+    }
+}
+
+#[test]
+fn a_price_is_in_the_currency_in_which_it_is_shown() {
+    let formats = [
+        "#,##0.00 [$USD]",
+        "[$$-409]#,##0.00",
+        "[$£-809]#,##0.00",
+        "#,##0.00 \"€\"",
+        "0.00",
+    ];
+    let (codes, told) = currencies("Price", &formats);
+    // The last one names none and is in that of the shop, the euro by default.
+    assert_eq!(codes, ["USD", "USD", "GBP", "EUR", "EUR"]);
+    assert!(told.is_empty(), "{told:?}");
+}
+
+#[test]
+fn words_hold_against_the_currency_of_a_format_and_it_is_told() {
+    let (codes, told) = currencies("Price EUR", &["#,##0.00 [$USD]", "#,##0.00 [$EUR]"]);
+    assert_eq!(codes, ["EUR", "EUR"]);
+    let says = "C2: the cell is shown in USD, but row, header or title says EUR; taken as EUR, expected one currency";
+    assert_eq!(told, [says]);
+}
+
+#[test]
+fn a_discount_shown_in_percent_is_the_share_that_it_shows() {
+    let imported = import("offers.xlsx", |sheet| {
+        write(
+            sheet,
+            &[&[
+                "Supplier",
+                "Part no",
+                "List price EUR",
+                "Discount",
+                "Lead time",
+            ]],
+        );
+        let percent = Format::new().set_num_format("0.0%");
+        for (row, share) in [(1, 0.3), (2, 0.005)] {
+            write_row(sheet, row, &["Nordlager", "T-00", "", "", "3 days"]);
+            sheet.write_string(row, 1, format!("T-00{row}")).unwrap();
+            sheet.write_number(row, 2, 1000.0).unwrap();
+            sheet
+                .write_number_with_format(row, 3, share, &percent)
+                .unwrap();
+        }
+        write_row(sheet, 3, &["Nordlager", "T-003", "", "", "3 days"]);
+        sheet.write_number(3, 2, 1000.0).unwrap();
+        sheet.write_number(3, 3, 1.0).unwrap();
+    });
+    let prices = imported
+        .records
+        .offers
+        .iter()
+        .filter_map(|offer| offer.price);
+    let prices: Vec<String> = prices.map(|price| price.cost_of(1.0).to_string()).collect();
+    // 1,000 less 30 %, less 0.5 % and less 1 %.
+    assert_eq!(prices, ["700.00 EUR", "995.00 EUR", "990.00 EUR"]);
+    let told = problems(&imported);
+    assert!(told.is_empty(), "{told:?}");
+}

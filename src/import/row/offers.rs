@@ -211,7 +211,8 @@ fn discount_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
         return Some(share);
     }
     let share = share(row, Field::Discount, 0.0..=0.99, "a discount of 0 to 99 %")?;
-    let has_sign = matches!(row.cell(Field::Discount), Cell::Text(text) if text.contains('%'));
+    let has_sign = matches!(row.cell(Field::Discount), Cell::Text(text) if text.contains('%'))
+        || is_shown_in_percent(row, Field::Discount);
     let column = row.table.column(Field::Discount);
     let is_in_percent = column.is_some_and(|column| column.is_in_percent);
     // Of 1 and more it was read as percent already.
@@ -240,7 +241,7 @@ pub(super) fn share(
     let is_percent = match cell {
         Cell::Text(text) => text.contains('%') || value.abs() >= 1.0,
         // A cell formatted in percent holds the share itself.
-        _ => value.abs() >= 1.0,
+        _ => value.abs() >= 1.0 && !is_shown_in_percent(row, field),
     };
     let share = if is_percent { value / 100.0 } else { value };
     if range.contains(&share) {
@@ -248,6 +249,12 @@ pub(super) fn share(
     }
     row.out_of_range(Severity::Doubtful, field, value, expected);
     None
+}
+
+/// True where the file shows the number of a field in percent.
+fn is_shown_in_percent(row: &RowReader<'_, '_>, field: Field) -> bool {
+    let column = row.table.column(field);
+    column.is_some_and(|column| row.table.grid.shown(row.row, column.index).is_percent)
 }
 
 /// `40+10`, `40 % + 10 %`: discounts of percents, each on what the one before has left; `None` for any other text.
