@@ -49,6 +49,8 @@ pub struct Grid {
     pub file: Arc<str>,
     /// Sheet name; empty for text files.
     pub sheet: Arc<str>,
+    /// Name of the whole sheet, where this is one of several tables beside each other.
+    pub whole_sheet: Option<Arc<str>>,
     /// True for sheets that the user does not see.
     pub is_hidden: bool,
     /// What was cut or repaired while reading, in words.
@@ -89,6 +91,35 @@ impl Grid {
             }
         }
         only
+    }
+
+    /// The same sheet with those cells only that `keeps` names.
+    ///
+    /// # Errors
+    /// [`GridError`] where a limit is broken.
+    pub(super) fn only(&self, keeps: impl Fn(u32, u32) -> bool) -> Result<Self, GridError> {
+        let mut builder = GridBuilder::new(&self.file, &self.sheet);
+        for row in 0..self.row_count() {
+            for (column, cell) in self.row(row).enumerate() {
+                if keeps(row, column as u32) {
+                    builder.push(row, column as u32, cell)?;
+                }
+            }
+        }
+        let mut grid = builder.finish()?;
+        grid.is_hidden = self.is_hidden;
+        grid.notes.clone_from(&self.notes);
+        grid.powers.clone_from(&self.powers);
+        grid.shown.clone_from(&self.shown);
+        grid.repeats.clone_from(&self.repeats);
+        Ok(grid)
+    }
+
+    /// Names one of several tables of a sheet by its columns: rows of different tables have different places then.
+    pub(super) fn name_part(&mut self, columns: &str) {
+        let part = format!("{} {columns}", self.sheet);
+        let whole = std::mem::replace(&mut self.sheet, part.trim_start().into());
+        self.whole_sheet = Some(whole);
     }
 
     /// The grid of a text that is laid out already.
@@ -238,6 +269,7 @@ impl GridBuilder {
             grid: Grid {
                 file: Arc::clone(file),
                 sheet: sheet.into(),
+                whole_sheet: None,
                 is_hidden: false,
                 notes: Vec::new(),
                 powers: Vec::new(),

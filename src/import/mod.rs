@@ -45,6 +45,7 @@ mod settings_file;
 mod shape;
 mod shipped;
 mod shown;
+mod side_by_side;
 mod stated;
 mod synonyms;
 mod table;

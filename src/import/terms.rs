@@ -107,6 +107,15 @@ const BESIDE_A_DISCOUNT: [&str; 16] = [
 ];
 
 impl Terms {
+    /// Terms that hold already.
+    pub fn of_list(lead_time: Option<String>, discount_share: Option<f64>) -> Self {
+        Self {
+            lead_time,
+            discount_share,
+            ..Self::default()
+        }
+    }
+
     /// Takes a line for its lead time or its discount; true where it says one of them.
     pub fn take(&mut self, line: &BesideLine) -> bool {
         if let Some(found) = lead_time_in(&line.text) {
