@@ -7,7 +7,9 @@ use chrono::NaiveDateTime;
 use super::cell::{Cell, is_error_word};
 use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
 use super::lines::Lines;
-use super::shown::{Shown, ShownCells};
+use super::shown::ShownCells;
+
+mod marks;
 
 /// A block of cells: row and column of its first and of its last cell.
 pub(super) type Region = ((u32, u32), (u32, u32));
@@ -57,6 +59,8 @@ pub struct Grid {
     pub notes: Vec<String>,
     /// Cells of numbers shown in powers of ten, in order.
     powers: Vec<(u32, u32)>,
+    /// Rows that the user does not see, in order.
+    hidden_rows: Vec<u32>,
     /// How cells are shown besides.
     shown: ShownCells,
     /// Cells that repeat the first one of a merged region from a row above, in order.
@@ -111,15 +115,9 @@ impl Grid {
         grid.notes.clone_from(&self.notes);
         grid.powers.clone_from(&self.powers);
         grid.shown.clone_from(&self.shown);
+        grid.hidden_rows.clone_from(&self.hidden_rows);
         grid.repeats.clone_from(&self.repeats);
         Ok(grid)
-    }
-
-    /// Names one of several tables of a sheet by its columns: rows of different tables have different places then.
-    pub(super) fn name_part(&mut self, columns: &str) {
-        let part = format!("{} {columns}", self.sheet);
-        let whole = std::mem::replace(&mut self.sheet, part.trim_start().into());
-        self.whole_sheet = Some(whole);
     }
 
     /// The grid of a text that is laid out already.
@@ -176,26 +174,6 @@ impl Grid {
     /// The cells of a row, from the first column on.
     pub fn row(&self, row: u32) -> impl Iterator<Item = Cell<'_>> + Clone {
         (0..self.width(row)).map(move |column| self.cell(row, column))
-    }
-
-    /// True where the file says of any number that it is shown in powers of ten.
-    pub fn has_powers(&self) -> bool {
-        !self.powers.is_empty()
-    }
-
-    /// True where the file says that the number in a cell is shown in powers of ten.
-    pub fn is_in_powers(&self, row: u32, column: u32) -> bool {
-        self.powers.binary_search(&(row, column)).is_ok()
-    }
-
-    /// How the file shows a cell.
-    pub fn shown(&self, row: u32, column: u32) -> Shown {
-        self.shown.get(row, column)
-    }
-
-    /// True for a cell of a merged region that repeats the value of a row above.
-    pub fn is_repeat(&self, row: u32, column: u32) -> bool {
-        self.repeats.binary_search(&(row, column)).is_ok()
     }
 
     /// True where a row holds nothing.
@@ -273,6 +251,7 @@ impl GridBuilder {
                 is_hidden: false,
                 notes: Vec::new(),
                 powers: Vec::new(),
+                hidden_rows: Vec::new(),
                 shown: ShownCells::default(),
                 repeats: Vec::new(),
                 lines: None,

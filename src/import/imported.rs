@@ -226,6 +226,7 @@ impl Imported {
         let first_offer = self.records.offers.len();
         let at = self.tables.len();
         self.tell_charges(grid, table);
+        self.tell_hidden_rows(grid, table);
         self.take_table(&context, table, why);
         for map in ColumnMap::used_in(table) {
             if !self.used_maps.contains(&map) {
@@ -237,6 +238,33 @@ impl Imported {
             self.unnamed
                 .push(UnnamedList::new(grid, table, first, at, offers));
         }
+    }
+
+    /// Says which rows of a table the user does not see, once where the table is read twice.
+    fn tell_hidden_rows(&mut self, grid: &Grid, table: &Table) {
+        let (file, sheet) = (&grid.file, &grid.sheet);
+        let is_read_again = (self.tables.last())
+            .is_some_and(|before| before.is_of_rows(file, sheet, table.header_row));
+        let hidden = grid.hidden_rows(table.first_row, table.end_row);
+        let Some(first) = hidden.first().filter(|_| !is_read_again) else {
+            return;
+        };
+        let named = hidden.iter().take(MOST_TOLD);
+        let named: Vec<String> = named.map(|row| (row + 1).to_string()).collect();
+        let more = if hidden.len() > MOST_TOLD {
+            ", …"
+        } else {
+            ""
+        };
+        self.issues.push(RowIssue {
+            place: Place::row(file, sheet, *first),
+            severity: Severity::Note,
+            field: None,
+            problem: Problem::HiddenRows {
+                rows: format!("{}{more}", named.join(", ")),
+            },
+            original_cells: Vec::new(),
+        });
     }
 
     /// Says which lines beside a list of offers have a price or a time in them that is not planned with.

@@ -75,6 +75,27 @@ pub enum Problem {
         /// As found.
         found: String,
     },
+    /// A row whose cells are all crossed out.
+    #[error(
+        "the row is crossed out, and not read; expected it without the line through it where it holds"
+    )]
+    RowCrossedOut,
+    /// A value that is crossed out in a row that is not.
+    #[error(
+        "`{found}` is crossed out, and not read; expected it without the line through it where it holds"
+    )]
+    CrossedOut {
+        /// As found.
+        found: String,
+    },
+    /// Rows that the user does not see.
+    #[error(
+        "rows are hidden in the workbook and read like the others: {rows}; expected them deleted where they do not hold"
+    )]
+    HiddenRows {
+        /// Their numbers, from 1.
+        rows: String,
+    },
     /// A formula whose result the file does not hold.
     #[error(
         "the cell holds a formula without a stored result; expected the file saved by a spreadsheet program"

@@ -102,6 +102,8 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
     let mut title = Title::default();
     for row in from..until {
         let width = grid.width(row).min(32);
+        // The first line is the list's name.
+        let is_name = title.lines.is_empty();
         let mut whole = LineOfRow::default();
         for column in 0..width {
             let Cell::Text(text) = grid.cell(row, column) else {
@@ -120,7 +122,7 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
             whole.add(column, text, beside, order);
         }
         if let Some(line) = whole.line(row) {
-            title.take_line(&line, whole.is_used);
+            title.take_line(&line, whole.is_used || is_name);
         }
     }
     title

@@ -1,5 +1,6 @@
 //! Opens workbooks of every kind as [`Grid`]s; the only place that knows calamine.
 
+use std::collections::HashMap;
 use std::io::{Cursor, Read, Seek};
 use std::sync::Arc;
 
@@ -13,7 +14,7 @@ use super::limits::MAX_MERGED_CELLS;
 use super::ole_limits::{OleLimit, check_ole};
 use super::workbook_shown::{looks_of, says_something};
 use super::zip_limits::{ZipLimit, check_zip};
-use super::zip_parts::{holds, may_hold};
+use super::zip_parts::{hidden_rows, holds, may_hold};
 use crate::parallel;
 
 /// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
@@ -123,16 +124,40 @@ fn worksheets<RS: Read + Seek, R: Reader<RS>>(book: &R) -> Vec<(String, bool)> {
 
 /// Element of a merged region (ECMA-376, part 1, 18.3.1.55).
 const MERGED: &str = "mergeCell";
+/// Attribute of hidden rows, and of hidden columns and names too (ECMA-376, part 1, 18.3.1.73).
+const HIDDEN: &str = "hidden=";
+
+/// What stands in the parts of a workbook beside its cells.
+struct Beside {
+    has_merged: bool,
+    hidden_rows: HashMap<String, Vec<u32>>,
+}
+
+impl Beside {
+    fn of(bytes: &[u8]) -> Self {
+        let [has_merged, has_hidden] =
+            guarded(|| may_hold(bytes, [MERGED, HIDDEN])).unwrap_or([true, true]);
+        let rows = || guarded(|| hidden_rows(bytes)).unwrap_or_default();
+        Self {
+            has_merged,
+            hidden_rows: if has_hidden { rows() } else { HashMap::new() },
+        }
+    }
+}
 
 fn read_xlsx(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
     // Merged regions stand behind the cells, and the reader gets at them by parsing the sheet once more. Whether there
     // are any is looked up while the cells are read, and nearly no long list has them.
-    let (sheets, has_merged) = parallel::both(
+    let (sheets, beside) = parallel::both(
         || guarded(|| read_xlsx_cells(file, bytes)),
-        || guarded(|| may_hold(bytes, MERGED)).unwrap_or(true),
+        || Beside::of(bytes),
     );
     let mut sheets = sheets.unwrap_or_else(|| Err(damaged(&GAVE_UP)))?;
-    if !has_merged {
+    for grid in &mut sheets.grids {
+        let rows = beside.hidden_rows.get(&*grid.sheet);
+        grid.set_hidden_rows(rows.cloned().unwrap_or_default());
+    }
+    if !beside.has_merged {
         return Ok(sheets);
     }
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;

@@ -188,3 +188,59 @@ fn a_discount_shown_in_percent_is_the_share_that_it_shows() {
     let told = problems(&imported);
     assert!(told.is_empty(), "{told:?}");
 }
+
+#[test]
+fn hidden_rows_are_read_and_told_and_crossed_out_ones_are_not_read() {
+    let imported = import("offers.xlsx", |sheet| {
+        write(
+            sheet,
+            &[
+                &["Supplier", "Part no", "Price EUR", "Lead time"],
+                &["Nordlager", "T-001", "3.2", "3 days"],
+                &["Nordlager", "T-002", "4.2", "3 days"],
+                &["Nordlager", "T-003", "5.2", "3 days"],
+                &["Nordlager", "T-004", "6.2", "3 days"],
+            ],
+        );
+        sheet.set_row_hidden(2).unwrap();
+        let crossed = Format::new().set_font_strikethrough();
+        for (column, text) in [(0, "Nordlager"), (1, "T-003"), (3, "3 days")] {
+            sheet
+                .write_string_with_format(3, column, text, &crossed)
+                .unwrap();
+        }
+        sheet.write_number_with_format(3, 2, 5.2, &crossed).unwrap();
+        // An old price in a row that holds.
+        sheet.write_number_with_format(4, 2, 6.2, &crossed).unwrap();
+    });
+    let rows: Vec<(u32, bool)> = (imported.records.offers.iter())
+        .map(|offer| (offer.place.row, offer.price.is_some()))
+        .collect();
+    assert_eq!(rows, [(1, true), (2, true), (4, false)]);
+    assert_eq!(imported.rows_rejected, 1);
+    let told = problems(&imported).join("\n");
+    for says in [
+        "row 3: rows are hidden in the workbook and read like the others: 3; expected",
+        "row 4: the row is crossed out, and not read",
+        "C5: `6.2` is crossed out, and not read",
+    ] {
+        assert!(told.contains(says), "{says}: {told}");
+    }
+}
+
+#[test]
+fn hidden_columns_and_filters_hide_no_row() {
+    let imported = import("offers.xlsx", |sheet| {
+        write(
+            sheet,
+            &[
+                &["Supplier", "Part no", "Price EUR", "Lead time"],
+                &["Nordlager", "T-001", "3.2", "3 days"],
+            ],
+        );
+        sheet.set_column_hidden(3).unwrap();
+        sheet.autofilter(0, 0, 1, 3).unwrap();
+    });
+    assert_eq!(imported.records.offers.len(), 1);
+    assert!(imported.issues.is_empty(), "{:?}", problems(&imported));
+}

@@ -205,6 +205,15 @@ impl<'t, 'g> RowReader<'t, 'g> {
             self.issue_at(Severity::Doubtful, index, field, problem);
             return Cell::Empty;
         }
+        let is_crossed_out = self.table.grid.has_crossed_out()
+            && self.table.grid.shown(self.row, column.index).is_crossed_out;
+        if is_crossed_out && cell != Cell::Empty {
+            let (index, field) = (Some(column.index), Some(column.field));
+            let found = cell.to_text();
+            let problem = Problem::CrossedOut { found };
+            self.issue_at(Severity::Doubtful, index, field, problem);
+            return Cell::Empty;
+        }
         match cell {
             Cell::Error(found) => {
                 let problem = Problem::ErrorValue {

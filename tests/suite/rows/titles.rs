@@ -179,6 +179,7 @@ fn terms_beside_a_list_that_have_no_place_are_told() {
 fn headings_and_lines_that_were_read_are_not_told() {
     for lines in [
         "Preisliste 2026",
+        "Nordlager Handel — unsere ganze Liste der Wälzlager",
         "Supplier: Nordlager",
         "Stand 16.02.2026",
         "Alle Preise in EUR je 100 Stk",
