@@ -105,10 +105,15 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
         // The first line is the list's name.
         let is_name = title.lines.is_empty();
         let mut whole = LineOfRow::default();
+        let mut is_end = false;
         for column in 0..width {
             let Cell::Text(text) = grid.cell(row, column) else {
                 continue;
             };
+            // The date behind `Valid until` is no date of the list.
+            if std::mem::take(&mut is_end) {
+                continue;
+            }
             // A merged title fills every cell it covers.
             let is_again = column > 0 && grid.cell(row, column - 1) == Cell::Text(text);
             if text.len() > LONGEST_LINE || is_again {
@@ -119,6 +124,7 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
             }
             let beside = next_filled(grid, row, column + 1, width);
             title.take(text, beside, order);
+            is_end = matches!(beside, Cell::Text(_)) && names_an_end(text);
             whole.add(column, text, beside, order);
         }
         if let Some(line) = whole.line(row) {
@@ -157,6 +163,12 @@ impl LineOfRow {
             text: self.text.clone(),
         })
     }
+}
+
+/// True for a cell that says only that the next one is the end of something.
+fn names_an_end(text: &str) -> bool {
+    let header = Header::read(text.trim_end_matches(':').trim_end(), false);
+    header.is_some_and(|header| header.field == Field::ValidUntil)
 }
 
 fn next_filled(grid: &Grid, row: u32, from: u32, width: u32) -> Cell<'_> {

@@ -63,6 +63,8 @@ fn the_day_of_a_list_is_that_of_its_line_and_an_end_is_none() {
         ("Listino del 16 febbraio 2026", Some("2026-02-16")),
         ("Preisliste, gültig ab 16.02.2026", Some("2026-02-16")),
         ("valid until 16.02.2026", None),
+        ("Valid until;16.02.2026", None),
+        ("Gültig bis:;16.02.2026", None),
         ("gültig bis 16.02.2026", None),
         ("valable jusqu'au 16.02.2026", None),
         ("válido hasta 16.02.2026", None),
