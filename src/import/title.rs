@@ -108,6 +108,7 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
         let mut is_end = false;
         for column in 0..width {
             let Cell::Text(text) = grid.cell(row, column) else {
+                whole.add_value(grid.cell(row, column));
                 continue;
             };
             // The date behind `Valid until` is no date of the list.
@@ -154,6 +155,14 @@ impl LineOfRow {
         let mut alone = Title::default();
         alone.take(text, beside, order);
         self.is_used |= alone != Title::default();
+    }
+
+    /// A figure or a date behind a text: `Mindestbestellwert | 150`.
+    fn add_value(&mut self, cell: Cell<'_>) {
+        if cell != Cell::Empty && !self.text.is_empty() {
+            self.text.push(' ');
+            self.text.push_str(&cell.to_text());
+        }
     }
 
     fn line(&self, row: u32) -> Option<BesideLine> {

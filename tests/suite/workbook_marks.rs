@@ -244,3 +244,27 @@ fn hidden_columns_and_filters_hide_no_row() {
     assert_eq!(imported.records.offers.len(), 1);
     assert!(imported.issues.is_empty(), "{:?}", problems(&imported));
 }
+
+#[test]
+fn a_charge_with_its_figure_in_the_next_cell_is_told() {
+    let imported = import("offers.xlsx", |sheet| {
+        write(
+            sheet,
+            &[
+                &["Preisliste"],
+                &["Mindestbestellwert EUR", "150"],
+                &["Lieferzeit", "6 Wochen"],
+                &[],
+                &["Lieferant", "Artikelnr", "Preis EUR"],
+                &["Nordlager", "T-001", "3.2"],
+            ],
+        );
+    });
+    let told = problems(&imported);
+    assert_eq!(told.len(), 1, "{told:?}");
+    let says = "A2: the line `Mindestbestellwert EUR 150` beside the list is not planned with";
+    assert!(told[0].starts_with(says), "{told:?}");
+    let lead_time = imported.records.offers[0].lead_time.unwrap();
+    // Six weeks of seven days.
+    assert_eq!(lead_time.to_string(), "42 days");
+}
