@@ -88,10 +88,13 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
     }
     for table in &mut tables {
         read_footer(grid, table, order);
+    }
+    let mut read: Vec<Table> = tables.into_iter().flat_map(readings).collect();
+    for table in &mut read {
         settle_terms(table);
         table.why.extend(note_of_validity(table));
     }
-    tables.into_iter().flat_map(readings).collect()
+    read
 }
 
 /// Says that the date above a table may be one of two years, where no other is stated.

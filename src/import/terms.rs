@@ -151,6 +151,11 @@ impl Terms {
 pub fn settle_terms(table: &mut Table) {
     let has = |field: Field| (table.columns.iter()).any(|column| column.header.field == field);
     let is_of_offers = table.kind == TableKind::Offers;
+    if !is_of_offers && !table.read_beside.is_empty() {
+        // The reading of the offers of the same rows tells them.
+        table.title.terms = Terms::default();
+        return;
+    }
     // A price that is none of a list may be net already.
     let is_less = is_of_offers
         && has(Field::ListPrice)

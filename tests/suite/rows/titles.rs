@@ -178,6 +178,21 @@ fn terms_beside_a_list_that_have_no_place_are_told() {
 }
 
 #[test]
+fn terms_beside_a_list_of_everything_are_those_of_its_offers() {
+    let imported = import(
+        "list.csv",
+        "Unsere Liste\nLieferzeit 6 Wochen\nMindestbestellwert 150 EUR\n\n\
+         Part no;Designation;Bin;On hand;Supplier;Price EUR\nA-1;6205;B1;2;North;4.20\n",
+    );
+    assert_eq!(imported.records.stock.len(), 1);
+    let lead_time = imported.records.offers[0].lead_time.unwrap();
+    assert_eq!(lead_time.to_string(), "42 days");
+    let told = super::problems(&imported);
+    let charges = told.iter().filter(|told| told.contains("not planned with"));
+    assert_eq!(charges.count(), 1, "{told:?}");
+}
+
+#[test]
 fn headings_and_lines_that_were_read_are_not_told() {
     for lines in [
         "Preisliste 2026",
