@@ -16,6 +16,7 @@ use super::mended_rows::read_grids;
 use super::options::ImportOptions;
 use super::progress::{Progress, Step};
 use super::rejects::{REJECTS_NAME, is_rejects};
+use super::side_by_side::apart;
 use super::table::Table;
 use super::text_table::read_text_table;
 use super::workbook::read_workbook;
@@ -346,6 +347,14 @@ impl Imported {
             }
             return Ok(());
         }
+        let has_header = |grid: &Grid, row: u32| {
+            let tables = self.tables_of(grid);
+            (tables.iter()).any(|table| (row..=row + 1).contains(&table.header_row))
+        };
+        let grids: Vec<Grid> = grids
+            .into_iter()
+            .flat_map(|grid| apart(grid, has_header))
+            .collect();
         let tables: Vec<Vec<Table>> = grids.iter().map(|grid| self.tables_of(grid)).collect();
         let dated = WorkbookDate::of(&grids, &tables, self.settings.date_order);
         for (grid, tables) in grids.iter().zip(&tables) {

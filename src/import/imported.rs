@@ -8,11 +8,12 @@ use std::sync::Arc;
 use chrono::{DateTime, Utc};
 
 use super::cell::Cell;
+use super::dates_in_lines::date_in_name;
 use super::field::Field;
 use super::file_problem::{FileProblem, FileRead, SkipReason, SkippedFile};
 use super::find_table::find_tables;
 use super::grid::Grid;
-use super::issue::{RowIssue, Severity};
+use super::issue::{Problem, RowIssue, Severity};
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
@@ -21,7 +22,7 @@ use super::rejects::{self, MendedRow, RejectTable};
 use super::row::{LookedAt, TableContext, read_table};
 use super::table::{Column, Table};
 use super::table_kind::{is_foreign, is_unused};
-use super::title::date_in_name;
+use super::terms::MOST_TOLD;
 use super::value::DateEvidence;
 use super::whole_list::is_of_stock;
 use super::workbook_date::WorkbookDate;
@@ -210,6 +211,11 @@ impl Imported {
                 .or_else(|| Some(dated?.told(&grid.sheet, &mut why)))
                 .or_else(|| date_in_name(&grid.file));
         }
+        // So does how long the offers of a list hold, unless the next list is dated by itself.
+        let is_of_first = table.title.dated.is_none() && table.title.supplier.is_none();
+        if context.title.valid_until.is_none() && is_of_first {
+            context.title.valid_until = first.title.valid_until;
+        }
         let is_unnamed = table.kind == TableKind::Offers && !context.has(Field::Supplier);
         if is_unnamed {
             // Named when the folder is read, see `list_supplier`.
@@ -219,6 +225,8 @@ impl Imported {
         context.look_for_inches(table, &mut why);
         let first_offer = self.records.offers.len();
         let at = self.tables.len();
+        self.tell_charges(grid, table);
+        self.tell_hidden_rows(grid, table);
         self.take_table(&context, table, why);
         for map in ColumnMap::used_in(table) {
             if !self.used_maps.contains(&map) {
@@ -230,6 +238,47 @@ impl Imported {
             self.unnamed
                 .push(UnnamedList::new(grid, table, first, at, offers));
         }
+    }
+
+    /// Says which rows of a table the user does not see, once where the table is read twice.
+    fn tell_hidden_rows(&mut self, grid: &Grid, table: &Table) {
+        let (file, sheet) = (&grid.file, &grid.sheet);
+        let is_read_again = (self.tables.last())
+            .is_some_and(|before| before.is_of_rows(file, sheet, table.header_row));
+        let hidden = grid.hidden_rows(table.first_row, table.end_row);
+        let Some(first) = hidden.first().filter(|_| !is_read_again) else {
+            return;
+        };
+        let named = hidden.iter().take(MOST_TOLD);
+        let named: Vec<String> = named.map(|row| (row + 1).to_string()).collect();
+        let more = if hidden.len() > MOST_TOLD {
+            ", …"
+        } else {
+            ""
+        };
+        self.issues.push(RowIssue {
+            place: Place::row(file, sheet, *first),
+            severity: Severity::Note,
+            field: None,
+            problem: Problem::HiddenRows {
+                rows: format!("{}{more}", named.join(", ")),
+            },
+            original_cells: Vec::new(),
+        });
+    }
+
+    /// Says which lines beside a list of offers have a price or a time in them that is not planned with.
+    fn tell_charges(&mut self, grid: &Grid, table: &Table) {
+        let lines = table.title.terms.charges.iter().take(MOST_TOLD);
+        self.issues.extend(lines.map(|line| RowIssue {
+            place: Place::row(&grid.file, &grid.sheet, line.row).at(line.column),
+            severity: Severity::Doubtful,
+            field: None,
+            problem: Problem::TermNotRead {
+                found: line.text.clone(),
+            },
+            original_cells: Vec::new(),
+        }));
     }
 
     /// Reads the rows of a table whose columns, units and supplier are settled.

@@ -206,3 +206,62 @@ fn a_column_that_helps_to_tell_the_kind_and_is_kept_nowhere_is_told_as_not_read(
         assert_eq!(not_read(&imported.tables[0]), [header]);
     }
 }
+
+#[test]
+fn tables_beside_each_other_are_each_read() {
+    let imported = import(&[(
+        "lager.csv",
+        "Artikel;Bestand;;Datum;Artikel;Menge\nT-001;5;;03.01.2025;T-001;2\nT-002;6;;03.02.2025;T-002;3\n;;;03.03.2025;T-001;4\n",
+    )]);
+    let kinds: Vec<TableKind> = imported.tables.iter().map(|table| table.kind).collect();
+    assert_eq!(kinds, [TableKind::Stock, TableKind::Usages]);
+    let stock: Vec<(&str, Option<f64>)> = (imported.records.stock.iter())
+        .map(|row| (&*row.part, row.on_hand))
+        .collect();
+    assert_eq!(stock, [("T-001", Some(5.0)), ("T-002", Some(6.0))]);
+    let used: Vec<f64> = imported
+        .records
+        .usages
+        .iter()
+        .map(|row| row.quantity)
+        .collect();
+    assert_eq!(used, [2.0, 3.0, 4.0]);
+    assert!(imported.issues.is_empty(), "{:?}", imported.issues);
+    // Cells keep their places, and the right table has a name of its own.
+    let place = &imported.records.usages[2].place;
+    assert_eq!((place.row, &*place.sheet), (3, "D:F"));
+    let says =
+        "tables stand beside each other on the sheet; this one, in columns A:B, is read by itself";
+    assert!(imported.tables[0].why.iter().any(|why| why == says));
+}
+
+#[test]
+fn two_tables_of_one_kind_beside_each_other_are_both_read() {
+    let imported = import(&[(
+        "lager.csv",
+        "Halle 1;;;Halle 2;\nArtikel;Bestand;;Artikel;Bestand\nT-001;5;;T-003;8\nT-002;6;;T-004;9\n",
+    )]);
+    let stock: Vec<(&str, Option<f64>)> = (imported.records.stock.iter())
+        .map(|row| (&*row.part, row.on_hand))
+        .collect();
+    let expected = [
+        ("T-001", 5.0),
+        ("T-002", 6.0),
+        ("T-003", 8.0),
+        ("T-004", 9.0),
+    ];
+    assert_eq!(stock, expected.map(|(part, count)| (part, Some(count))));
+}
+
+#[test]
+fn an_empty_column_within_a_table_does_not_part_it() {
+    for text in [
+        // No field comes again.
+        "Artikel;Bestand;;Lagerplatz;Reserviert\nT-001;5;;B1;1\n",
+        // The column is not empty.
+        "Artikel;Bezeichnung;;Artikel;Bestand\nT-001;6205;x;T-001;5\n",
+    ] {
+        let imported = import(&[("lager.csv", text)]);
+        assert_eq!(imported.tables.len(), 1, "{text}");
+    }
+}

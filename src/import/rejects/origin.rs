@@ -31,6 +31,15 @@ pub struct TableOrigin {
     pub supplier: Option<String>,
     /// Date of the whole list.
     pub dated: Option<NaiveDate>,
+    /// Last day of the offers of the whole list.
+    #[serde(default)]
+    pub valid_until: Option<NaiveDate>,
+    /// Lead time of the whole list, as printed.
+    #[serde(default)]
+    pub list_lead_time: Option<String>,
+    /// Discount on the list prices of the whole list.
+    #[serde(default)]
+    pub list_discount_share: Option<f64>,
     /// Kit of the whole list.
     pub kit: Option<String>,
     /// Machine of the whole list.
@@ -102,6 +111,9 @@ impl TableOrigin {
             unit: context.unit,
             supplier: context.supplier.clone(),
             dated: context.dated,
+            valid_until: context.title.valid_until,
+            list_lead_time: context.title.terms.lead_time.clone(),
+            list_discount_share: context.title.terms.discount_share,
             kit: context.title.kit.clone(),
             machine: context.title.machine.clone(),
             states: StatedOrigin::of(context.title.states),
