@@ -25,7 +25,8 @@ const YEAR_DAYS: f64 = 365.0;
 pub struct OrderWorth {
     /// Production hours of waiting it saves.
     pub waiting_h: f64,
-    /// What these cost at the machines' cost of an hour down, in full; `None` where no cost of the machine is known.
+    /// What these cost at the machines' cost of an hour down, in full and whatever its criticality; `None` where no cost of
+    /// the machine is known.
     pub saves: Option<Money>,
 }
 
@@ -143,7 +144,7 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
     );
     let left = table.shortfall(position.floor() as i64);
     let waiting_h = (left - reason.service.waiting).max(0.0) * priced.year_h;
-    let counted = waiting_h * priced.waiting_per_h.to_units();
+    let counted = waiting_h * priced.cost_per_h.to_units();
     Some(OrderWorth {
         waiting_h,
         saves: (priced.basis != WaitingBasis::NothingKnown).then(|| money(shop, counted)),
@@ -173,7 +174,7 @@ fn of_last_buy(
     Some(OrderWorth {
         waiting_h: fewer * last.without.map_or(usual_h, |of| of.waiting_h),
         saves: last.without.map(|of| {
-            let counted = of.stoppage.mul_add(fewer, of.price * units);
+            let counted = of.stoppage_cost.mul_add(fewer, of.price * units);
             money(shop, counted)
         }),
     })
@@ -194,10 +195,15 @@ mod tests {
 
     /// Two used a year, a lead time of weeks, and an hour down at 100.
     fn sample(on_hand: f64) -> Sample {
-        let mut sample =
-            Sample::new("records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"");
+        critical(on_hand, "", None)
+    }
+
+    /// The same with more settings and a criticality of the machine.
+    fn critical(on_hand: f64, more: &str, criticality: Option<&str>) -> Sample {
+        let settings = "records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"\n";
+        let mut sample = Sample::new(&format!("{settings}{more}"));
         sample.supplier("S", |_| {});
-        sample.machine("M1", Some(100.0), None);
+        sample.machine("M1", Some(100.0), criticality);
         let part = sample.part("A");
         sample.offer(part, "S", workdays(20.0), |_| {});
         for year in 2021..2026 {
@@ -254,6 +260,26 @@ mod tests {
             (none.waiting_h / by_hand - 1.0).abs() < 0.01,
             "{none:?} {by_hand}"
         );
+    }
+
+    #[test]
+    fn an_hour_is_told_as_it_costs_however_critical_its_machine_is() {
+        let weights = "[planning.criticality_weights]\nA = 2.0\nC = 0.5";
+        for letter in ["A", "C"] {
+            let mut sample = critical(0.0, weights, Some(letter));
+            // By hand: a machine of 100.00 an hour that waits h hours costs 100 h, at twice or half the weight as well.
+            let level = worths(&sample)[0].unwrap();
+            let cost = level.saves.unwrap().to_units();
+            assert!(level.waiting_h > 1.0 && (cost / (100.0 * level.waiting_h) - 1.0).abs() < 1e-4);
+            // So does a line of both kinds of need.
+            sample.planned("2026-06-01");
+            let both = worths(&sample)[0].unwrap();
+            let cost = both.saves.unwrap().to_units();
+            assert!(
+                (cost / (100.0 * both.waiting_h) - 1.0).abs() < 1e-4,
+                "{both:?}"
+            );
+        }
     }
 
     #[test]
