@@ -189,19 +189,25 @@ fn taken_in_time(plan: &Plan) -> BTreeMap<&Place, f64> {
     taken
 }
 
-/// Production hours from a moment until an arrival on the average, no longer than until another moment.
+/// Production hours from a moment until the first of some arrivals on the average, no longer than until another moment.
+///
+/// The arrivals are taken as independent.
 pub fn waited_h(
     calendars: &Calendars,
     (from, until): (NaiveDateTime, NaiveDateTime),
-    law: &ArrivalDistribution,
+    laws: &[&ArrivalDistribution],
 ) -> f64 {
-    let moments = law.moments().iter().map(|(moment, _)| *moment);
-    let between = moments.filter(|moment| *moment > from && *moment < until);
+    let moments = laws.iter().flat_map(|law| law.moments());
+    let mut between: Vec<NaiveDateTime> = moments
+        .map(|(moment, _)| *moment)
+        .filter(|moment| *moment > from && *moment < until)
+        .collect();
+    between.sort_unstable();
     let mut since = from;
     let mut hours = 0.0;
-    for moment in between.chain([until]) {
-        // The sum of the hours of each stretch, times the share of cases in which it is not here at its beginning.
-        let share = 1.0 - law.cdf(since);
+    for moment in between.into_iter().chain([until]) {
+        // The sum of the hours of each stretch, times the share of cases in which none is here at its beginning.
+        let share: f64 = laws.iter().map(|law| 1.0 - law.cdf(since)).product();
         hours += share * calendars.production().hours_between(since, moment);
         since = moment;
     }
