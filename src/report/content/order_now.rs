@@ -213,11 +213,16 @@ fn row(
     ];
     cells.extend(saving(worth));
     cells.push(Value::text(why(inputs, line, served)));
-    Row::new(cells).with(match buy.timing {
-        Timing::InTime if !buy.is_old_quote && !line.is_last_buy() => Emphasis::None,
+    Row::new(cells).with(mark(line))
+}
+
+/// The mark of a line, the same on every sheet that lists it.
+pub(super) fn mark(line: &ReorderLine) -> Emphasis {
+    match line.buy.timing {
+        Timing::InTime if !line.buy.is_old_quote && !line.is_last_buy() => Emphasis::None,
         Timing::TooLate => Emphasis::Stop,
         Timing::InTime | Timing::LikelyInTime => Emphasis::Attention,
-    })
+    }
 }
 
 /// True where more is bought than its shelf life uses.
@@ -267,7 +272,11 @@ fn other_ways(inputs: &Inputs<'_>, need: &OrderedFor) -> Vec<String> {
 }
 
 /// The reasons, and what to beware of.
-fn why(inputs: &Inputs<'_>, line: &ReorderLine, served: &BTreeMap<usize, ShelfLeft>) -> String {
+pub(super) fn why(
+    inputs: &Inputs<'_>,
+    line: &ReorderLine,
+    served: &BTreeMap<usize, ShelfLeft>,
+) -> String {
     let mut why = reasons(inputs, line);
     let needs = line.needs.iter();
     for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, served)) {

@@ -45,7 +45,8 @@ fn read(folder: &Path) -> (Job, Planned) {
     (job, planned)
 }
 
-fn shop(files: &[(&str, &str)]) -> (Job, Planned) {
+/// Reads and plans a shop of some files.
+pub fn shop(files: &[(&str, &str)]) -> (Job, Planned) {
     let folder = tempfile::tempdir().unwrap();
     for (name, text) in files {
         std::fs::write(folder.path().join(name), text).unwrap();

@@ -1,0 +1,63 @@
+//! Order lines that come too late for a rebuild: the same words and marks on every sheet, and what can be done.
+
+use serde_json::Value;
+use sparewright::report::content::order_report;
+use sparewright::report::json_of;
+
+use super::advice::shop;
+
+/// A bearing that takes ten days for a rebuild in five, with some more rows of open orders.
+fn late(orders: &str) -> [(&'static str, String); 6] {
+    let offers =
+        "Supplier;Part no;Price EUR;Lead time;Quote date\nSup One;A-1;10;10 days;2026-11-20\n";
+    let head = "supplier,part no,quantity,order date,promised date,received date\n";
+    [
+        (
+            "kit.csv",
+            "Kit;Line;Part no;Quantity;Unit\nM1 rebuild;10;A-1;1;piece\n".to_owned(),
+        ),
+        (
+            "machines.csv",
+            "Machine;Units;Downtime EUR/h;Criticality\nM1;1;1000;A\n".to_owned(),
+        ),
+        ("offers.csv", offers.to_owned()),
+        (
+            "parts.csv",
+            "Part no;Description;Unit;Machine\nA-1;6205-2RS;piece;M1\n".to_owned(),
+        ),
+        (
+            "planned.csv",
+            "kit,machine,planned date\nM1 rebuild,M1,2026-12-01\n".to_owned(),
+        ),
+        ("orders.csv", format!("{head}{orders}")),
+    ]
+}
+
+/// The rows of the part in the report of a run and on the order list.
+fn rows(orders: &str) -> [Value; 2] {
+    let files = late(orders);
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, &**text)).collect();
+    let (job, planned) = shop(&files);
+    let run: Value = serde_json::from_slice(&json_of(&job.report(&planned))).unwrap();
+    let list = order_report(&job.inputs(&planned));
+    let list: Value = serde_json::from_slice(&json_of(&list)).unwrap();
+    [(run, "order_now"), (list, "by_saving")].map(|(report, sheet)| {
+        let rows = report["sheets"][sheet]["rows"].as_array().unwrap();
+        let row = rows.iter().find(|row| row["buy"] == "A-1");
+        row.unwrap_or_else(|| panic!("{sheet}: {rows:?}")).clone()
+    })
+}
+
+#[test]
+fn the_order_list_marks_a_line_as_the_report_does() {
+    let [run, list] = rows("");
+    assert_eq!(
+        (&run["mark"], &list["mark"]),
+        (&"stop".into(), &"stop".into())
+    );
+    assert_eq!(run["why"], list["why"]);
+    assert!(
+        run["why"].as_str().unwrap().contains("Comes too late"),
+        "{run}"
+    );
+}
