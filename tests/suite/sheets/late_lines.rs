@@ -9,25 +9,25 @@ use super::advice::shop;
 /// A bearing that takes ten days for a rebuild in five, with some more rows of open orders.
 fn late(orders: &str) -> [(&'static str, String); 6] {
     let offers =
-        "Supplier;Part no;Price EUR;Lead time;Quote date\nSup One;A-1;10;10 days;2026-11-20\n";
-    let head = "supplier,part no,quantity,order date,promised date,received date\n";
+        "supplier,part no,price EUR,lead time,quote date\nSup One,A-1,10,10 days,2026-11-20\n";
+    let head = "order,supplier,part no,quantity,ordered,promised,received\n";
     [
         (
             "kit.csv",
-            "Kit;Line;Part no;Quantity;Unit\nM1 rebuild;10;A-1;1;piece\n".to_owned(),
+            "kit,machine,line,part no,quantity\nGearbox,M1,10,A-1,1\n".to_owned(),
         ),
         (
             "machines.csv",
-            "Machine;Units;Downtime EUR/h;Criticality\nM1;1;1000;A\n".to_owned(),
+            "machine,units,downtime EUR/h\nM1,1,1000\n".to_owned(),
         ),
         ("offers.csv", offers.to_owned()),
         (
             "parts.csv",
-            "Part no;Description;Unit;Machine\nA-1;6205-2RS;piece;M1\n".to_owned(),
+            "part no,description,unit\nA-1,6205-2RS,piece\n".to_owned(),
         ),
         (
             "planned.csv",
-            "kit,machine,planned date\nM1 rebuild,M1,2026-12-01\n".to_owned(),
+            "kit,machine,planned date\nGearbox,M1,2026-12-01\n".to_owned(),
         ),
         ("orders.csv", format!("{head}{orders}")),
     ]
