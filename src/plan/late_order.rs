@@ -7,6 +7,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
 use super::lead_time::{Arrival, ArrivalDistribution};
+use super::open_order::OpenOrder;
 use super::order_line::{ReorderLine, ReorderReason};
 use super::shop_plan::Plan;
 use super::supply::Source;
@@ -127,6 +128,32 @@ fn shelf_left(coming: &[Coming], claims: &[(usize, f64)]) -> Option<ShelfLeft> {
             without: with_line - taken,
         })
     })
+}
+
+/// Open orders that bring what needs of rebuilds are short of, but too late for them, by position in the plan's list of
+/// needs; with what no rebuild takes of each in time, in the unit of the order.
+pub fn open_too_late(plan: &Plan) -> BTreeMap<usize, Vec<(&OpenOrder, f64)>> {
+    let taken = taken_in_time(plan);
+    let mut of_part: BTreeMap<PartId, Vec<(&OpenOrder, f64)>> = BTreeMap::new();
+    for order in plan.open_orders.iter().filter(|order| !order.is_forgotten) {
+        let left = order.quantity - taken.get(&order.place).copied().unwrap_or(0.0);
+        if left > TOLERANCE {
+            of_part.entry(order.part).or_default().push((order, left));
+        }
+    }
+    let mut found = BTreeMap::new();
+    for (at, need) in plan.needs.iter().enumerate() {
+        let is_late = |(order, _): &&(&OpenOrder, f64)| {
+            let is_there = |arrival: Arrival| arrival.likely.date() <= need.needed_by;
+            !order.arrival.is_some_and(is_there) && order.unit.in_units_of(need.unit).is_ok()
+        };
+        let accepted = need.accepted.iter().filter_map(|part| of_part.get(part));
+        let orders: Vec<(&OpenOrder, f64)> = accepted.flatten().filter(is_late).copied().collect();
+        if need.short > TOLERANCE && !orders.is_empty() {
+            found.insert(at, orders);
+        }
+    }
+    found
 }
 
 /// Open orders, less what rebuilds take of them in time.

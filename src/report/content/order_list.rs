@@ -4,8 +4,8 @@ use super::words::{designation, how, money, number};
 use super::{Inputs, few_sheets};
 use super::{chase, last_buys, made_instead, order_now, orders, surplus, unplanned};
 use crate::caution;
-use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths, served_by_the_shelf};
-use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
+use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
+use crate::report::model::{Column, ColumnKind, Report, Row, Sheet, Value};
 
 /// Makes the report of the command `reorder`.
 pub fn order_report(inputs: &Inputs<'_>) -> Report {
@@ -50,7 +50,7 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
     let today = inputs.shop.as_of.date();
     let lines: Vec<&ReorderLine> = inputs.plan.reorder.lines.iter().collect();
     let worths = order_worths(inputs.shop, inputs.plan, &lines);
-    let served = served_by_the_shelf(inputs.plan, today);
+    let around = order_now::Around::without_sets(inputs);
     let mut lines: Vec<(&ReorderLine, Option<OrderWorth>)> =
         lines.into_iter().zip(worths).collect();
     let saved = |worth: &Option<OrderWorth>| {
@@ -86,7 +86,7 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
             },
         ];
         cells.extend(order_now::saving(worth));
-        cells.push(Value::text(order_now::why(inputs, line, &served)));
+        cells.push(Value::text(order_now::why(inputs, line, &around)));
         let row = Row::new(cells).with(order_now::mark(line));
         sheet.rows.push(row);
     }

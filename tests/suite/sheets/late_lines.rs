@@ -61,3 +61,29 @@ fn the_order_list_marks_a_line_as_the_report_does() {
         "{run}"
     );
 }
+
+#[test]
+fn what_is_on_order_but_too_late_is_named_and_what_can_be_done() {
+    // Needed on Tuesday 1 December: five promised for the Wednesday, and two that should have come on 20 November.
+    let five = "B1,Sup One,A-1,5,2026-11-20,2026-12-02,\n";
+    let two = "B2,Sup One,A-1,2,2026-11-02,2026-11-20,\n";
+    let [run, list] = rows(&format!("{five}{two}"));
+    let why = run["why"].as_str().unwrap();
+    let told = "5 on order, due 2026-12-02, too late for it: hurry that first.";
+    assert!(why.contains(told), "{why}");
+    assert!(
+        why.contains("2 on order, due 2026-11-20 but likely here 2026-12-"),
+        "{why}"
+    );
+    // One line alone makes no set to hurry together: no sheet is named that has no row for it.
+    let ask = "and no quicker offer may be used for all of it: ask the supplier to hurry it.";
+    for why in [&run["why"], &list["why"]] {
+        let why = why.as_str().unwrap();
+        assert!(
+            why.ends_with(ask) && !why.contains("Lines to hurry"),
+            "{why}"
+        );
+    }
+    // Nothing on order, nothing said of it.
+    assert!(!rows("")[0]["why"].as_str().unwrap().contains("on order"));
+}
