@@ -93,7 +93,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
         Column::text("buy", "Our number"),
         Column::text("designation", "Designation").wrapped(22),
         Column::new(ColumnKind::Quantity, "quantity", "Quantity")
-            .with_help("May be changed; the cost follows."),
+            .with_help("May be changed; the cost follows, the freight of the order does not."),
         Column::text("unit_of_count", "Unit"),
         Column::new(
             ColumnKind::UnitPrice(currency),

@@ -87,3 +87,30 @@ fn what_is_on_order_but_too_late_is_named_and_what_can_be_done() {
     // Nothing on order, nothing said of it.
     assert!(!rows("")[0]["why"].as_str().unwrap().contains("on order"));
 }
+
+/// The goods of an order follow a changed quantity; its freight has no formula, and the sheet says so.
+#[test]
+fn freight_that_does_not_follow_says_so() {
+    let files = late("");
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, &**text)).collect();
+    let (job, planned) = shop(&files);
+    let report = job.report(&planned);
+    let sheet = report.sheets.iter().find(|sheet| sheet.key == "orders");
+    let sheet = sheet.unwrap();
+    let follows = |key: &str| {
+        let column = sheet.columns.iter().find(|column| column.key == key);
+        column
+            .unwrap_or_else(|| panic!("no {key}"))
+            .formula
+            .is_some()
+    };
+    assert!(follows("goods_eur") && follows("together_eur") && !follows("freight_eur"));
+    assert!(
+        sheet
+            .notes
+            .iter()
+            .any(|note| note.starts_with("Freight is as planned")),
+        "{:?}",
+        sheet.notes
+    );
+}
