@@ -146,6 +146,8 @@ fn a_budget_and_a_time_give_plans_that_keep_them() {
     let least = none.split_once("the least is ").map(|(_, least)| least);
     let least = least.unwrap_or_else(|| panic!("{none}")).replace(',', "");
     let least: f64 = least.split(' ').next().unwrap().parse().unwrap();
+    // Two bearings at 4.20, a seal at 2.10 and 12.00 of freight, by the price list.
+    assert!((least - 22.50).abs() < 1e-9, "{none}");
     assert!(!told(&format!("{least:.2}")).contains("no plan"));
     assert_eq!(told(&format!("{:.2}", least - 0.01)), none);
     let none = rows(
