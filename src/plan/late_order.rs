@@ -7,6 +7,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 
 use super::calendar::Calendars;
 use super::lead_time::{Arrival, ArrivalDistribution};
+use super::open_order::OpenOrder;
 use super::order_line::{ReorderLine, ReorderReason};
 use super::shop_plan::Plan;
 use super::supply::Source;
@@ -129,6 +130,32 @@ fn shelf_left(coming: &[Coming], claims: &[(usize, f64)]) -> Option<ShelfLeft> {
     })
 }
 
+/// Open orders that bring what needs of rebuilds are short of, but too late for them, by position in the plan's list of
+/// needs; with what no rebuild takes of each in time, in the unit of the order.
+pub fn open_too_late(plan: &Plan) -> BTreeMap<usize, Vec<(&OpenOrder, f64)>> {
+    let taken = taken_in_time(plan);
+    let mut of_part: BTreeMap<PartId, Vec<(&OpenOrder, f64)>> = BTreeMap::new();
+    for order in plan.open_orders.iter().filter(|order| !order.is_forgotten) {
+        let left = order.quantity - taken.get(&order.place).copied().unwrap_or(0.0);
+        if left > TOLERANCE {
+            of_part.entry(order.part).or_default().push((order, left));
+        }
+    }
+    let mut found = BTreeMap::new();
+    for (at, need) in plan.needs.iter().enumerate() {
+        let is_late = |(order, _): &&(&OpenOrder, f64)| {
+            let is_there = |arrival: Arrival| arrival.likely.date() <= need.needed_by;
+            !order.arrival.is_some_and(is_there) && order.unit.in_units_of(need.unit).is_ok()
+        };
+        let accepted = need.accepted.iter().filter_map(|part| of_part.get(part));
+        let orders: Vec<(&OpenOrder, f64)> = accepted.flatten().filter(is_late).copied().collect();
+        if need.short > TOLERANCE && !orders.is_empty() {
+            found.insert(at, orders);
+        }
+    }
+    found
+}
+
 /// Open orders, less what rebuilds take of them in time.
 fn on_their_way(plan: &Plan) -> Vec<Coming> {
     let taken = taken_in_time(plan);
@@ -189,19 +216,25 @@ fn taken_in_time(plan: &Plan) -> BTreeMap<&Place, f64> {
     taken
 }
 
-/// Production hours from a moment until an arrival on the average, no longer than until another moment.
+/// Production hours from a moment until the first of some arrivals on the average, no longer than until another moment.
+///
+/// The arrivals are taken as independent.
 pub fn waited_h(
     calendars: &Calendars,
     (from, until): (NaiveDateTime, NaiveDateTime),
-    law: &ArrivalDistribution,
+    laws: &[&ArrivalDistribution],
 ) -> f64 {
-    let moments = law.moments().iter().map(|(moment, _)| *moment);
-    let between = moments.filter(|moment| *moment > from && *moment < until);
+    let moments = laws.iter().flat_map(|law| law.moments());
+    let mut between: Vec<NaiveDateTime> = moments
+        .map(|(moment, _)| *moment)
+        .filter(|moment| *moment > from && *moment < until)
+        .collect();
+    between.sort_unstable();
     let mut since = from;
     let mut hours = 0.0;
-    for moment in between.chain([until]) {
-        // The sum of the hours of each stretch, times the share of cases in which it is not here at its beginning.
-        let share = 1.0 - law.cdf(since);
+    for moment in between.into_iter().chain([until]) {
+        // The sum of the hours of each stretch, times the share of cases in which none is here at its beginning.
+        let share: f64 = laws.iter().map(|law| 1.0 - law.cdf(since)).product();
         hours += share * calendars.production().hours_between(since, moment);
         since = moment;
     }

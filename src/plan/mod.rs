@@ -64,7 +64,7 @@ pub use kit::{
     Running, Saving, SetSaving, Settling, SettlingGain, Spread, Stretch, StudyAsk, TaskCourse,
     Wait, WayGain, WithApprovals, quantile_of_last, share_complete, study_kit, task_courses,
 };
-pub use late_order::{ShelfLeft, served_by_the_shelf};
+pub use late_order::{ShelfLeft, open_too_late, served_by_the_shelf};
 pub use lead_time::{
     Arrival, ArrivalDistribution, Course, ENOUGH_ALONE, ENOUGH_RECEIPTS, FAIRLY_SHARE,
     FEWEST_RECEIPTS, HourClock, LATE_SHARE, LONGEST_DAYS, LeadBasis, LeadQuestion, LeadTime,

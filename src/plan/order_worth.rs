@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Duration, NaiveTime};
+use chrono::{Duration, NaiveDateTime, NaiveTime};
 
 use super::calendar::Calendars;
 use super::exchange::Exchange;
 use super::late_order::{late_orders, waited_h};
-use super::lead_time::Arrival;
+use super::lead_time::{Arrival, ArrivalDistribution};
 use super::level::{DemandTable, LevelBasis, WaitingBasis, until_then};
 use super::made_instead::WayLeft;
 use super::order_line::{OrderedFor, ReorderLine, ReorderReason};
@@ -25,7 +25,8 @@ const YEAR_DAYS: f64 = 365.0;
 pub struct OrderWorth {
     /// Production hours of waiting it saves.
     pub waiting_h: f64,
-    /// What these cost at the machines' cost of an hour down, in full; `None` where no cost of the machine is known.
+    /// What these cost at the machines' cost of an hour down, in full and whatever its criticality; `None` where no cost of
+    /// the machine is known.
     pub saves: Option<Money>,
 }
 
@@ -34,7 +35,8 @@ pub struct OrderWorth {
 /// At a reorder point: waiting in a year with the stock position left where it is, less that with the level. For a
 /// rebuild: production hours from the planned day over the mean lead time, as if it were ordered when missed, and no longer
 /// than until open orders bring it that come too late, or orders of today for the stock level. Where it can be made, repaired
-/// or fetched instead, no longer than until that is ready if begun now, and what that costs more. A last buy:
+/// or fetched instead, no longer than until that is ready if begun now, and what that costs more. What is waited for the line
+/// itself though it is ordered today is not saved. A last buy:
 /// jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that. A line with several needs
 /// saves what each of them does, as far as it is known.
 pub fn order_worths(shop: &Shop, plan: &Plan, lines: &[&ReorderLine]) -> Vec<Option<OrderWorth>> {
@@ -73,7 +75,7 @@ fn worth(
         ReorderReason::AtReorderPoint { position, .. } => of_level(shop, plan, need.part, position),
         ReorderReason::Rebuild { need: at, .. } => {
             let without = Without {
-                mean_days: line.buy.arrival.mean_days,
+                line: &line.buy.arrival,
                 late: late.get(&at),
                 way: need.way_left.as_deref(),
             };
@@ -88,8 +90,8 @@ fn worth(
 /// What a rebuild has to do with where a line is not ordered.
 #[derive(Clone, Copy)]
 struct Without<'w> {
-    /// Mean days until it comes if it is ordered when missed.
-    mean_days: f64,
+    /// When the line is there if it is ordered today; ordered when missed it takes as long on the average.
+    line: &'w Arrival,
     /// What comes besides.
     late: Option<&'w Arrival>,
     /// The next best way.
@@ -103,11 +105,11 @@ fn of_rebuild(
     without: Without<'_>,
 ) -> Option<OrderWorth> {
     let from = need.date.and_time(NaiveTime::MIN);
-    let minutes = (without.mean_days.min(3650.0) * 1440.0) as i64;
+    let minutes = (without.line.mean_days.min(3650.0) * 1440.0) as i64;
     let until = from + Duration::minutes(minutes);
     let until_there = |there: &Arrival| {
         let law = there.distribution(calendars);
-        waited_h(calendars, (from, until), &law)
+        waited_h(calendars, (from, until), &[&law])
     };
     let by_itself_h = without.late.map_or_else(
         || calendars.production().hours_between(from, until),
@@ -116,7 +118,8 @@ fn of_rebuild(
     // Another way is taken only where it ends the wait sooner than what comes by itself.
     let way = without.way.map(|way| (until_there(&way.arrival), way));
     let way = way.filter(|(way_h, _)| *way_h < by_itself_h);
-    let waiting_h = way.map_or(by_itself_h, |(way_h, _)| way_h);
+    let without_h = way.map_or(by_itself_h, |(way_h, _)| way_h);
+    let waiting_h = (without_h - waited_all_the_same(calendars, from, without)).max(0.0);
     let dearer = way.map_or(Some(0.0), |(_, way)| Some(way.dearer_by?.to_units()));
     let machine = shop.kits[need.kit].machine.as_ref()?;
     let machine = shop.machines.get(NameKey::new(machine).as_str());
@@ -131,6 +134,16 @@ fn of_rebuild(
     })
 }
 
+/// Production hours that a rebuild waits from its planned day although the line is ordered today, until that or what comes
+/// besides is here.
+fn waited_all_the_same(calendars: &Calendars, from: NaiveDateTime, of: Without<'_>) -> f64 {
+    let line = of.line.distribution(calendars);
+    let late = of.late.map(|late| late.distribution(calendars));
+    let last = line.moments().last().map_or(from, |(moment, _)| *moment);
+    let laws: Vec<&ArrivalDistribution> = [&line].into_iter().chain(&late).collect();
+    waited_h(calendars, (from, last.max(from)), &laws)
+}
+
 fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<OrderWorth> {
     let level = plan.levels.by_part.get(&part)?;
     let LevelBasis::Computed(reason) = &level.why else {
@@ -143,7 +156,7 @@ fn of_level(shop: &Shop, plan: &Plan, part: PartId, position: f64) -> Option<Ord
     );
     let left = table.shortfall(position.floor() as i64);
     let waiting_h = (left - reason.service.waiting).max(0.0) * priced.year_h;
-    let counted = waiting_h * priced.waiting_per_h.to_units();
+    let counted = waiting_h * priced.cost_per_h.to_units();
     Some(OrderWorth {
         waiting_h,
         saves: (priced.basis != WaitingBasis::NothingKnown).then(|| money(shop, counted)),
@@ -173,7 +186,7 @@ fn of_last_buy(
     Some(OrderWorth {
         waiting_h: fewer * last.without.map_or(usual_h, |of| of.waiting_h),
         saves: last.without.map(|of| {
-            let counted = of.stoppage.mul_add(fewer, of.price * units);
+            let counted = of.stoppage_cost.mul_add(fewer, of.price * units);
             money(shop, counted)
         }),
     })
@@ -194,10 +207,15 @@ mod tests {
 
     /// Two used a year, a lead time of weeks, and an hour down at 100.
     fn sample(on_hand: f64) -> Sample {
-        let mut sample =
-            Sample::new("records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"");
+        critical(on_hand, "", None)
+    }
+
+    /// The same with more settings and a criticality of the machine.
+    fn critical(on_hand: f64, more: &str, criticality: Option<&str>) -> Sample {
+        let settings = "records_from = \"2021-03-04\"\n[planning]\ndemand_method = \"plain\"\n";
+        let mut sample = Sample::new(&format!("{settings}{more}"));
         sample.supplier("S", |_| {});
-        sample.machine("M1", Some(100.0), None);
+        sample.machine("M1", Some(100.0), criticality);
         let part = sample.part("A");
         sample.offer(part, "S", workdays(20.0), |_| {});
         for year in 2021..2026 {
@@ -211,11 +229,21 @@ mod tests {
     }
 
     /// Without another way.
-    const fn alone(mean_days: f64, late: Option<&Arrival>) -> Without<'_> {
+    const fn alone<'w>(line: &'w Arrival, late: Option<&'w Arrival>) -> Without<'w> {
         Without {
-            mean_days,
+            line,
             late,
             way: None,
+        }
+    }
+
+    /// An arrival that is certain, with the same mean lead time.
+    fn certain(arrival: Arrival, moment: &str) -> Arrival {
+        let moment = crate::plan::sample::at(moment);
+        Arrival {
+            likely: moment,
+            course: crate::plan::lead_time::Course::Certain { moment },
+            ..arrival
         }
     }
 
@@ -257,6 +285,26 @@ mod tests {
     }
 
     #[test]
+    fn an_hour_is_told_as_it_costs_however_critical_its_machine_is() {
+        let weights = "[planning.criticality_weights]\nA = 2.0\nC = 0.5";
+        for letter in ["A", "C"] {
+            let mut sample = critical(0.0, weights, Some(letter));
+            // By hand: a machine of 100.00 an hour that waits h hours costs 100 h, at twice or half the weight as well.
+            let level = worths(&sample)[0].unwrap();
+            let cost = level.saves.unwrap().to_units();
+            assert!(level.waiting_h > 1.0 && (cost / (100.0 * level.waiting_h) - 1.0).abs() < 1e-4);
+            // So does a line of both kinds of need.
+            sample.planned("2026-06-01");
+            let both = worths(&sample)[0].unwrap();
+            let cost = both.saves.unwrap().to_units();
+            assert!(
+                (cost / (100.0 * both.waiting_h) - 1.0).abs() < 1e-4,
+                "{both:?}"
+            );
+        }
+    }
+
+    #[test]
     fn a_rebuild_stands_for_the_lead_time_in_production_hours() {
         let mut sample = sample(0.0);
         sample.planned("2026-06-01");
@@ -271,9 +319,23 @@ mod tests {
         let ReorderReason::Rebuild { need, .. } = line.needs[0].reason else {
             panic!("{line:?}");
         };
-        let (shop, days) = (sample.built(), line.buy.arrival.mean_days);
+        let (shop, arrival) = (sample.built(), line.buy.arrival);
+        let days = arrival.mean_days;
         let calendars = Calendars::new(&shop.settings);
-        let worth = of_rebuild(&shop, &calendars, &plan.needs[need], alone(days, None)).unwrap();
+        let of = |arrival: &Arrival| {
+            of_rebuild(&shop, &calendars, &plan.needs[need], alone(arrival, None)).unwrap()
+        };
+        let worth = of(&arrival);
+        // What comes before the first of June leaves nothing of the wait; what comes two days after it, the eight hours of
+        // each of Monday and Tuesday, at 100 each. What comes no sooner than an order of
+        // that day saves nothing.
+        let there = |moment: &str| of(&certain(arrival, moment));
+        let (early, late) = (there("2026-05-29T09:00"), there("2026-06-03T00:00"));
+        assert!((early.waiting_h - late.waiting_h - 16.0).abs() < 1e-6);
+        let (early_cost, late_cost) = (early.saves.unwrap().cents, late.saves.unwrap().cents);
+        assert_eq!(early_cost - late_cost, 160_000);
+        assert!(worth.waiting_h <= early.waiting_h);
+        assert!(there("2027-06-01T09:00").waiting_h.abs() < 1e-9);
         // The usual shift has eight hours from Monday to Friday: between five and six hours a calendar day.
         let a_day = worth.waiting_h / days;
         assert!((4.5..8.5).contains(&a_day), "{a_day}");
@@ -300,6 +362,10 @@ mod tests {
         let shop = sample.built();
         let mut plan = sample.plan();
         assert!(plan.needs.iter().all(|need| need.supplies.is_empty()));
+        // The lines themselves are here in time: nothing is waited all the same.
+        for line in &mut plan.reorder.lines {
+            line.buy.arrival = certain(line.buy.arrival, "2026-04-13T09:00");
+        }
         let mut worths = |moment: &str, quantity: f64| {
             let moment = crate::plan::sample::at(moment);
             let order = &mut plan.open_orders[0];
@@ -309,13 +375,8 @@ mod tests {
             let calendars = Calendars::new(&shop.settings);
             let late = late_orders(&plan, shop.as_of.date());
             let of = |at: usize| {
-                let mean_days = plan.reorder.lines[0].buy.arrival.mean_days;
-                let worth = of_rebuild(
-                    &shop,
-                    &calendars,
-                    &plan.needs[at],
-                    alone(mean_days, late.get(&at)),
-                );
+                let without = alone(&plan.reorder.lines[0].buy.arrival, late.get(&at));
+                let worth = of_rebuild(&shop, &calendars, &plan.needs[at], without);
                 worth.unwrap()
             };
             let lines: Vec<&ReorderLine> = plan.reorder.lines.iter().collect();
@@ -353,9 +414,12 @@ mod tests {
             .iter()
             .position(|line| is_rebuild(&line.needs[0]));
         let both = plan.reorder.lines.remove(both.unwrap());
-        let parted = |at: usize| ReorderLine {
-            needs: vec![both.needs[at].clone()],
-            ..both.clone()
+        let parted = |at: usize| {
+            let mut line = both.clone();
+            line.needs = vec![both.needs[at].clone()];
+            // In time for sure: nothing is waited all the same.
+            line.buy.arrival = certain(line.buy.arrival, "2026-05-29T09:00");
+            line
         };
         let ReorderReason::AtReorderPoint {
             position,

@@ -1,6 +1,6 @@
 //! What would change: a slower supplier, one that is gone, a smaller budget, one more machine, one less.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::Days;
 
@@ -57,6 +57,20 @@ pub enum WhatIfError {
         /// As asked, in per cent.
         percent: f64,
     },
+    /// A supplier that is gone and slower at once.
+    #[error("supplier `{name}` cannot be slower and gone at once; ask for one of the two")]
+    SlowerAndGone {
+        /// As asked.
+        name: String,
+    },
+    /// A machine of which there is one more, and that leaves service.
+    #[error(
+        "of machine `{name}` there cannot be one more and none at once; ask for one of the two"
+    )]
+    OneMoreAndRetired {
+        /// As asked.
+        name: String,
+    },
     /// A budget without levels to cut.
     #[error("no level has a price, so that there is no stock value to cut")]
     NothingToCut,
@@ -87,6 +101,10 @@ impl WhatIf {
         }
         for name in &self.gone {
             let key = supplier_of(shop, name)?;
+            if as_if.lead_factors.contains_key(&key) {
+                let name = name.clone();
+                return Err(WhatIfError::SlowerAndGone { name });
+            }
             let is_left = |supplier: &str| supplier_key(supplier) != key;
             after.offers.retain(|offer| is_left(&offer.record.supplier));
             after
@@ -97,8 +115,10 @@ impl WhatIf {
             cut_budget(&mut after, plan, share)?;
         }
         let weights = machine_weights(shop);
+        let mut more = BTreeSet::new();
         for name in &self.one_more {
             let key = machine_of(&after, name)?;
+            more.insert(key.clone());
             let Some(machine) = after.machines.get_mut(&key) else {
                 continue;
             };
@@ -117,6 +137,10 @@ impl WhatIf {
         }
         for name in &self.retired {
             let key = machine_of(&after, name)?;
+            if more.contains(&key) {
+                let name = name.clone();
+                return Err(WhatIfError::OneMoreAndRetired { name });
+            }
             let yesterday = shop.as_of.date().checked_sub_days(Days::new(1));
             if let Some(machine) = after.machines.get_mut(&key) {
                 machine.in_use_until = yesterday;

@@ -6,6 +6,7 @@ mod advice;
 mod as_workbook;
 mod changed;
 mod edges;
+mod late_lines;
 mod machines_and_receipts;
 mod open_lines;
 mod same_shop;

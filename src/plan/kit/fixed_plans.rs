@@ -1,5 +1,7 @@
 //! Plans for fixed lead times: the best of a share of cases, the curve of spend against time, a budget, a moment.
 
+use chrono::NaiveDateTime;
+
 use super::outcome::{CurveMoment, FixedBest};
 use super::planned::{KitPlanner, Planned};
 use super::stakes::Weighed;
@@ -115,12 +117,28 @@ impl KitPlanner<'_, '_> {
         Some(self.point(planned, &fixed, (&picked, true), None))
     }
 
+    /// The least that has to be paid for any plan, for one share of cases; `None` where the search was cut short.
+    pub fn least_paid(&self, planned: &Planned<'_>, share: f64) -> Option<Money> {
+        let Fixed { problem, moments } = self.fixed(planned, share, Weighed::Paid)?;
+        let found = cheapest(&problem, moments.len().checked_sub(1)?, None, MOST_NODES)?;
+        let spend = found.picked.spend_cents;
+        let is_least = found.bound_cents >= spend && planned.figures.covers.is_whole;
+        self.stakes.money(spend).filter(|_| is_least)
+    }
+
+    /// The soonest that any plan runs, whatever it costs, for one share of cases.
+    pub fn soonest(&self, planned: &Planned<'_>, share: f64) -> Option<NaiveDateTime> {
+        let Fixed { problem, moments } = self.fixed(planned, share, Weighed::Paid)?;
+        let picked = within_budget(&problem, i64::MAX, MOST_NODES)?;
+        Some(self.stakes.clock.moment(*moments.get(picked.level)?))
+    }
+
     /// The cheapest plan that runs by a moment, for one share of cases.
     pub fn for_time(
         &self,
         planned: &Planned<'_>,
         share: f64,
-        by: chrono::NaiveDateTime,
+        by: NaiveDateTime,
     ) -> Option<CurveMoment> {
         let fixed = self.fixed(planned, share, Weighed::PaidAndDonors)?;
         let by_s = self.stakes.clock.seconds(by);

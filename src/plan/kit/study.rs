@@ -95,8 +95,12 @@ pub struct KitStudy {
     /// The earliest plan within the budget for P50, P80 and P90, `None` where none is possible; empty where none was
     /// asked for.
     pub for_budget: Vec<(f64, Option<CurveMoment>)>,
+    /// The least that has to be paid, for the same shares of cases, where nothing is possible within the budget.
+    pub least_paid: Vec<(f64, Option<Money>)>,
     /// The cheapest plan by the time for P50, P80 and P90, `None` where none is possible; empty where none was asked for.
     pub for_time: Vec<(f64, Option<CurveMoment>)>,
+    /// The soonest that the machine can run, for the same shares of cases, where nothing is possible by the time.
+    pub soonest: Vec<(f64, Option<NaiveDateTime>)>,
     /// Whom to ring first.
     pub ask_first: Vec<AskFirst>,
     /// What was wrong with rows.
@@ -154,7 +158,9 @@ pub fn study_kit(
         plan,
         curves: Vec::new(),
         for_budget: Vec::new(),
+        least_paid: Vec::new(),
         for_time: Vec::new(),
+        soonest: Vec::new(),
         ask_first: Vec::new(),
         issues,
     };
@@ -171,10 +177,16 @@ pub fn study_kit(
         if let Some(budget) = ask.budget {
             let of = |share| ended(planner.for_budget(&base, share, budget.cents));
             study.for_budget = shares().map(|share| (share, of(share))).collect();
+            let none = study.for_budget.iter().filter(|(_, found)| found.is_none());
+            let least = |share| planner.least_paid(&base, share).filter(|_| has_end);
+            study.least_paid = none.map(|(share, _)| (*share, least(*share))).collect();
         }
         if let Some(by) = ask.by {
             let of = |share| ended(planner.for_time(&base, share, by));
             study.for_time = shares().map(|share| (share, of(share))).collect();
+            let none = study.for_time.iter().filter(|(_, found)| found.is_none());
+            let soonest = |share| planner.soonest(&base, share).filter(|_| has_end);
+            study.soonest = none.map(|(share, _)| (*share, soonest(*share))).collect();
         }
         study.ask_first = ask_first(&planner, &accepted, &base, &study.plan);
     }

@@ -13,7 +13,7 @@ use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
 use super::offer_behind::{Preferred, cheapest_with_lead_time, pack_in};
 use super::order_quantity::{QuantityReason, YEAR_DAYS, order_quantity};
-use super::part_use::{PartUse, WaitingBasis, money};
+use super::part_use::{PartUse, money};
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     WhyNoLevel,
@@ -22,6 +22,7 @@ use super::replay::{Replay, netted, replay};
 use super::service::Service;
 use super::stock_out_price::{BudgetRange, PricedPart};
 use super::stock_unit::stock_unit;
+use super::waiting_basis::WaitingBasis;
 use crate::catalogue::{CataloguePart, PartId, Shop, UsageOf};
 use crate::plan::demand::{Demand, Rate};
 use crate::plan::lead_time::Arrival;
@@ -285,6 +286,7 @@ impl Candidate<'_> {
                 unit_price: money(shop, priced.price),
                 holding: money(shop, priced.holding),
                 waiting_per_h: money(shop, priced.waiting_per_h),
+                cost_per_h: money(shop, self.part_use.cost_per_h),
                 basis: self.part_use.basis.clone(),
                 factor: self.factor(),
                 year_h,
@@ -337,9 +339,8 @@ impl Candidate<'_> {
             return None;
         }
         let critical = match &self.part_use.basis {
-            WaitingBasis::Machine { name, weight } if self.part_use.is_most_critical => {
-                let per_h = self.part_use.waiting_per_h / weight;
-                Some((name.clone(), money(shop, per_h)))
+            WaitingBasis::Machine { name, .. } if self.part_use.is_most_critical => {
+                Some((name.clone(), money(shop, self.part_use.cost_per_h)))
             }
             _ => None,
         };
@@ -417,12 +418,7 @@ impl Candidate<'_> {
             LastBuyAim::Share(shop.settings.planning.service_target_share)
         } else {
             self.unit_price().map_or(LastBuyAim::Unknown, |price| {
-                let (stoppage, waiting_h) = self.stoppage(sourcing, year_h);
-                LastBuyAim::Prices(LastBuyPrices {
-                    price,
-                    stoppage,
-                    waiting_h,
-                })
+                LastBuyAim::Prices(self.stoppage(sourcing, price, year_h))
             })
         };
         last_buy(
@@ -434,22 +430,28 @@ impl Candidate<'_> {
         )
     }
 
-    /// What a job counts that waits until a part comes by the cheapest way, its surcharge included, and its hours: a part
-    /// that is fetched from a counter within hours is not waited for as long as an order takes.
-    fn stoppage(&self, sourcing: &Sourcing<'_>, year_h: f64) -> (f64, f64) {
+    /// What a job counts and costs that waits until a part comes by the cheapest way, its surcharge included, and its hours:
+    /// a part that is fetched from a counter within hours is not waited for as long as an order takes.
+    fn stoppage(&self, sourcing: &Sourcing<'_>, price: f64, year_h: f64) -> LastBuyPrices {
         let of = |mean_days: f64, surcharge: f64| {
             let waiting_h = mean_days * year_h / YEAR_DAYS;
-            (
-                waiting_h.mul_add(self.part_use.waiting_per_h, surcharge),
+            LastBuyPrices {
+                price,
+                stoppage: waiting_h.mul_add(self.part_use.waiting_per_h, surcharge),
+                stoppage_cost: waiting_h.mul_add(self.part_use.cost_per_h, surcharge),
                 waiting_h,
-            )
+            }
         };
         let offers = sourcing.offers_of(self.buys).iter();
         let ways = offers.flat_map(|offer| &offer.deliveries);
         let ways =
             ways.filter_map(|way| Some(of(way.arrival?.mean_days, way.surcharge.to_units())));
         ways.fold(of(self.lead.mean_days, 0.0), |least, way| {
-            if way.0 < least.0 { way } else { least }
+            if way.stoppage < least.stoppage {
+                way
+            } else {
+                least
+            }
         })
     }
 

@@ -40,7 +40,11 @@ pub struct LastBuyPrices {
     pub price: f64,
     /// What a job that goes without costs besides the units that are bought for it then: hours waited, and what the way
     /// costs by which they come.
+    ///
+    /// Weighted by criticality, as the choice is.
     pub stoppage: f64,
+    /// The same as it costs, without criticality.
+    pub stoppage_cost: f64,
     /// Production hours that it waits.
     pub waiting_h: f64,
 }
@@ -135,6 +139,7 @@ mod tests {
         LastBuyPrices {
             price,
             stoppage,
+            stoppage_cost: stoppage,
             waiting_h: 1.0,
         }
     }

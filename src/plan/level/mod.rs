@@ -42,6 +42,7 @@ mod stock_out_price;
 mod stock_unit;
 mod turning_point;
 mod two_echelon;
+mod waiting_basis;
 mod wording;
 
 pub use base_stock::{StockCost, cost_base_stock, poisson_base_stock};
@@ -73,7 +74,7 @@ pub use one_shot::{OneShot, OneShotPrices, one_shot, one_shot_normal};
 pub use one_way::{OneWayMoney, OneWaySaving, one_way_savings};
 pub use order_quantity::QuantityReason;
 pub use order_up_to::{OrderUpTo, order_up_to, power_approximation};
-pub use part_use::{WaitingBasis, criticality_weight};
+pub use part_use::criticality_weight;
 pub use reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, PricedAt, ServiceGoal,
     UnsignedMinimum, WhyNoLevel,
@@ -92,3 +93,4 @@ pub use stock_out_price::{
 pub use stock_unit::stock_unit;
 pub use turning_point::TurningPoints;
 pub use two_echelon::{Echelons, TwoEchelon};
+pub use waiting_basis::WaitingBasis;

@@ -10,11 +10,11 @@
 //! and the dearest counts, on the safe side. Machines that have left service wait for nothing.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt;
 
 use chrono::NaiveDate;
 
 use super::named_machine::{Machines, Named, NamedMachine, machines_of_parts};
+use super::waiting_basis::WaitingBasis;
 use crate::catalogue::{PartId, Shop, UsageOf};
 use crate::parallel;
 use crate::plan::demand::last_day_in_service;
@@ -27,6 +27,8 @@ use crate::units::Money;
 pub struct PartUse {
     /// An hour of waiting, weighted by criticality, in units of the shop's currency.
     pub waiting_per_h: f64,
+    /// The same hour as it costs, without criticality.
+    pub cost_per_h: f64,
     /// What that rests on.
     pub basis: WaitingBasis,
     /// Highest criticality weight among its machines; 1 without one.
@@ -51,6 +53,8 @@ struct MayWait {
     name: String,
     /// An hour of it, weighted by criticality.
     per_h: f64,
+    /// The same hour as it costs.
+    cost_per_h: f64,
     /// Weight of its criticality.
     weight: f64,
     /// True where a table says what its hour costs.
@@ -59,84 +63,6 @@ struct MayWait {
     installed: f64,
     /// Usages of the part on it.
     usages: u32,
-}
-
-/// What the price of an hour of waiting rests on.
-#[derive(Debug, Clone, PartialEq)]
-pub enum WaitingBasis {
-    /// Downtime cost of the machine that counts most among those that use the part.
-    Machine {
-        /// Its name.
-        name: String,
-        /// Weight of its criticality.
-        weight: f64,
-    },
-    /// Downtime cost of several machines, each by its share of the usages.
-    ByUsages {
-        /// How many machines.
-        machines: usize,
-        /// Usages recorded on them.
-        usages: u32,
-        /// Name of the one whose hour counts most.
-        dearest: String,
-        /// Usages on it.
-        on_dearest: u32,
-        /// True where criticality weighs the hour of one of them.
-        is_weighted: bool,
-    },
-    /// The settings.
-    Setting,
-    /// Middle of the machines that have a cost, because none is known for the part.
-    MiddleOfMachines {
-        /// How many have one.
-        machines: usize,
-        /// A machine that is known to use the part and has none, where there is one.
-        in_place_of: Option<String>,
-    },
-    /// No machine of the shop has a cost: every hour counts alike, and no money is told.
-    NothingKnown,
-}
-
-impl fmt::Display for WaitingBasis {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Machine { name, weight } if (weight - 1.0).abs() < 1e-9 => {
-                write!(f, "downtime of {name}")
-            }
-            Self::Machine { name, weight } => {
-                write!(f, "downtime of {name}, times {weight} for its criticality")
-            }
-            Self::ByUsages {
-                machines,
-                usages,
-                dearest,
-                on_dearest,
-                is_weighted,
-            } => {
-                write!(
-                    f,
-                    "downtime of {machines} machines, shared by {usages} usages and one more spread over all of them, the dearest {dearest} with {on_dearest}"
-                )?;
-                if *is_weighted {
-                    f.write_str(", times their criticality")?;
-                }
-                Ok(())
-            }
-            Self::Setting => f.write_str("downtime by the settings"),
-            Self::MiddleOfMachines {
-                machines,
-                in_place_of: None,
-            } => write!(f, "middle of {machines} machines, none known for this part"),
-            Self::MiddleOfMachines {
-                machines,
-                in_place_of: Some(name),
-            } => write!(
-                f,
-                "middle of {machines} machines, because nothing says it of {name}"
-            ),
-            Self::NothingKnown => f.write_str("no downtime cost known"),
-        }
-    }
 }
 
 /// Uses of every part that a kit or a usage ties to a machine, and what holds for the others.
@@ -170,6 +96,7 @@ impl PartUses {
             .unwrap_or((1.0, WaitingBasis::NothingKnown));
         let others = PartUse {
             waiting_per_h,
+            cost_per_h: waiting_per_h,
             basis,
             criticality_weight: 1.0,
             is_most_critical: false,
@@ -240,9 +167,7 @@ impl PartUses {
             .or(of.first());
         let mut found = dearest.map_or_else(|| self.others.clone(), |dearest| (*dearest).clone());
         found.waiting = together(of.iter().flat_map(|of| &of.waiting));
-        if let Some((per_h, basis)) = by_usages(&found.waiting) {
-            (found.waiting_per_h, found.basis) = (per_h, basis);
-        }
+        found.price_by_usages();
         found.criticality_weight = of
             .iter()
             .map(|of| of.criticality_weight)
@@ -258,6 +183,21 @@ impl PartUses {
     /// Use of a part.
     pub fn of(&self, part: PartId) -> &PartUse {
         self.by_part.get(&part).unwrap_or(&self.others)
+    }
+}
+
+impl PartUse {
+    /// Prices an hour by the share of usages of each machine; false where [`by_usages`] has none.
+    fn price_by_usages(&mut self) -> bool {
+        let Some((shares, basis)) = by_usages(&self.waiting) else {
+            return false;
+        };
+        let each = || shares.iter().zip(&self.waiting);
+        let waiting_per_h = each().map(|(share, of)| share * of.per_h).sum();
+        let cost_per_h = each().map(|(share, of)| share * of.cost_per_h).sum();
+        (self.waiting_per_h, self.cost_per_h) = (waiting_per_h, cost_per_h);
+        self.basis = basis;
+        true
     }
 }
 
@@ -278,10 +218,12 @@ fn part_use(
         known.push(machine);
         let weight = criticality_weight(shop, machine);
         let per_h = hourly(machine);
+        let cost_per_h = per_h.unwrap_or(others.cost_per_h);
         found.criticality_weight = found.criticality_weight.max(weight);
         found.waiting.push(MayWait {
             name: machine.machine.clone(),
-            per_h: per_h.unwrap_or(others.waiting_per_h) * weight,
+            per_h: cost_per_h * weight,
+            cost_per_h,
             weight,
             is_known: per_h.is_some(),
             installed: machine.installed.unwrap_or(1.0).max(1.0),
@@ -297,10 +239,9 @@ fn part_use(
         let mut is_there = known.iter().map(is_there);
         found.waiting.retain(|_| is_there.next().unwrap_or(true));
     }
-    if let Some((per_h, basis)) = by_usages(&found.waiting) {
-        (found.waiting_per_h, found.basis) = (per_h, basis);
-    } else if let Some(dearest) = dearest(&found.waiting) {
-        found.waiting_per_h = dearest.per_h;
+    let is_shared = found.price_by_usages();
+    if let Some(dearest) = dearest(&found.waiting).filter(|_| !is_shared) {
+        (found.waiting_per_h, found.cost_per_h) = (dearest.per_h, dearest.cost_per_h);
         found.basis = if dearest.is_known {
             WaitingBasis::Machine {
                 name: dearest.name.clone(),
@@ -327,9 +268,9 @@ fn dearest(machines: &[MayWait]) -> Option<&MayWait> {
         .reduce(|most, of| if of.per_h > most.per_h { of } else { most })
 }
 
-/// What an hour counts by the share of usages of each of several machines, as derived above; `None` for one machine, where
-/// no usage is on any of them, and where no table says of any what its hour costs.
-fn by_usages(machines: &[MayWait]) -> Option<(f64, WaitingBasis)> {
+/// The probability that each of several machines waits, as derived above; `None` for one machine, where no usage is on any
+/// of them, and where no table says of any what its hour costs.
+fn by_usages(machines: &[MayWait]) -> Option<(Vec<f64>, WaitingBasis)> {
     let usages: u32 = machines.iter().map(|of| of.usages).sum();
     let is_known = machines.iter().any(|of| of.is_known);
     let dearest = dearest(machines)?;
@@ -338,8 +279,7 @@ fn by_usages(machines: &[MayWait]) -> Option<(f64, WaitingBasis)> {
     }
     let installed: f64 = machines.iter().map(|of| of.installed).sum();
     let all = f64::from(usages) + 1.0;
-    let of_machine =
-        |of: &MayWait| (f64::from(of.usages) + of.installed / installed) / all * of.per_h;
+    let share_of = |of: &MayWait| (f64::from(of.usages) + of.installed / installed) / all;
     let basis = WaitingBasis::ByUsages {
         machines: machines.len(),
         usages,
@@ -347,7 +287,7 @@ fn by_usages(machines: &[MayWait]) -> Option<(f64, WaitingBasis)> {
         on_dearest: dearest.usages,
         is_weighted: machines.iter().any(|of| (of.weight - 1.0).abs() > 1e-9),
     };
-    Some((machines.iter().map(of_machine).sum(), basis))
+    Some((machines.iter().map(share_of).collect(), basis))
 }
 
 /// Machines of several parts, each once with the usages of all of them.

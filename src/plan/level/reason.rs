@@ -11,9 +11,9 @@ use super::lead_time_law::LeadTimeLaw;
 use super::never_used::NeverUsed;
 use super::offer_behind::Preferred;
 use super::order_quantity::QuantityReason;
-use super::part_use::WaitingBasis;
 use super::replay::Replay;
 use super::service::Service;
+use super::waiting_basis::WaitingBasis;
 use crate::catalogue::PartId;
 use crate::plan::demand::Demand;
 use crate::units::{Money, UnitOfCount};
@@ -297,8 +297,10 @@ pub struct PricedAt {
     pub unit_price: Money,
     /// Holding a unit, a year.
     pub holding: Money,
-    /// An hour of waiting in full.
+    /// An hour of waiting in full, weighted by criticality.
     pub waiting_per_h: Money,
+    /// The same hour as the machines cost it, without criticality.
+    pub cost_per_h: Money,
     /// What that rests on.
     pub basis: WaitingBasis,
     /// Share of it that the rule counts.

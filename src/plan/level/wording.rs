@@ -7,12 +7,12 @@ use super::finite_source::FewMachines;
 use super::last_buy::LastBuy;
 use super::offer_behind::Preferred;
 use super::order_quantity::{QuantityReason, YEAR_DAYS};
-use super::part_use::WaitingBasis;
 use super::reason::{
     Level, LevelBasis, LevelReason, LevelRule, OneLess, OwnFigure, ServiceGoal, UnsignedMinimum,
     WhyNoLevel,
 };
 use super::turning_point::{TurningPoints, factors, prices};
+use super::waiting_basis::WaitingBasis;
 use crate::plan::demand::RateBasis;
 use crate::units::{grouped, said};
 

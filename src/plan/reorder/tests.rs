@@ -636,6 +636,23 @@ fn a_last_buy_is_one_line_of_the_order_list_and_due_now() {
         one.saves.unwrap().cents > 0 && none.waiting_h > one.waiting_h,
         "{one:?} {none:?}"
     );
+    // An hour is told as it costs, 100.00, and not by the weight that the choice gives it; a job takes one unit of 10.00.
+    let (mut weighty, part) = leaving(5.0, 0.0);
+    let weights = &mut weighty.shop.settings.planning.criticality_weights;
+    weights.insert("A".to_owned(), 2.0);
+    for machine in weighty.shop.machines.values_mut() {
+        machine.criticality = Some("A".to_owned());
+    }
+    let plan = weighty.plan();
+    let crate::plan::LevelBasis::Computed(reason) = &plan.levels.by_part[&part].why else {
+        panic!("not computed");
+    };
+    let without = reason.last_buy.as_ref().unwrap().without.unwrap();
+    assert!((without.stoppage - 200.0 * without.waiting_h).abs() < 1e-6);
+    let worth = worth(&weighty);
+    let by_hand = worth.waiting_h * (100.0 + 10.0 / without.waiting_h);
+    let saves = worth.saves.unwrap().to_units();
+    assert!((saves / by_hand - 1.0).abs() < 0.01, "{worth:?} {by_hand}");
     // With enough on the shelf there is nothing to buy.
     assert!(leaving(5.0, 30.0).0.plan().reorder.lines.is_empty());
 }

@@ -240,3 +240,29 @@ fn without_a_change_both_years_are_the_same() {
     let runs = |year: &ShopYear| Runs::new(year, &year.planned, SEED, 20);
     assert_eq!(runs(&was), runs(&is));
 }
+
+/// By reason: what is gone is no slower, and a type of which all leave service has not one more.
+#[test]
+fn changes_that_contradict_each_other_are_refused_whatever_the_spelling() {
+    let (sample, _) = sample();
+    let (shop, plan) = (sample.built(), sample.plan());
+    let machine = WhatIf {
+        one_more: vec!["M1".to_owned()],
+        retired: vec!["m 1".to_owned()],
+        ..WhatIf::default()
+    };
+    let supplier = WhatIf {
+        slower: vec![("Slow Ltd".to_owned(), 2.0)],
+        gone: vec!["slow ltd".to_owned()],
+        ..WhatIf::default()
+    };
+    let refused = |what_if: &WhatIf| what_if.changed(&shop, &plan).unwrap_err().to_string();
+    assert!(refused(&machine).contains("`m 1` there cannot be one more and none at once"));
+    assert!(refused(&supplier).contains("`slow ltd` cannot be slower and gone at once"));
+    // Of two suppliers one may be slower and the other gone.
+    let both = WhatIf {
+        gone: vec!["Dear Ltd".to_owned()],
+        ..supplier
+    };
+    assert!(both.changed(&shop, &plan).is_ok());
+}

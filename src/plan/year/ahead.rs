@@ -36,6 +36,9 @@ pub struct MachineYear {
     pub name: String,
     /// How many, after.
     pub installed: u32,
+    /// False where no part with a level and no rebuild with a date is known to be used on it, before or after: its hours
+    /// are then unknown, whatever the bands say.
+    pub is_used: bool,
     /// Production hours down a machine, before; `None` where it is new.
     pub before: Option<Band>,
     /// The same, after; `None` where it is gone.
@@ -140,10 +143,13 @@ pub fn compare(before: &Runs, after: &Runs, seed: u64, shop: &ShopYear) -> YearA
     };
     let machines = names.into_iter().map(|name| {
         let (was, is) = (hours(before, name), hours(after, name));
+        let machines = [before, after].map(|runs| runs.machines.iter());
+        let mut machines = machines.into_iter().flatten();
         let pair = was.as_ref().zip(is.as_ref());
         MachineYear {
             name: name.clone(),
             installed: is.as_ref().map_or(0, |(installed, _)| *installed),
+            is_used: machines.any(|of| of.name == *name && of.is_used),
             change: pair.map(|((_, was), (_, is))| Band::of(&less(is, was))),
             before: was.map(|(_, of)| Band::of(&of)),
             after: is.map(|(_, of)| Band::of(&of)),
@@ -232,6 +238,37 @@ mod tests {
         }
         let plan = sample.plan();
         year_ahead(&sample.built(), &plan).unwrap()
+    }
+
+    #[test]
+    fn a_machine_that_nothing_ties_to_a_part_is_unknown_and_not_zero() {
+        let mut sample = Sample::new("records_from = \"2021-03-04\"");
+        sample.supplier("S", |_| {});
+        for name in ["M1", "M2", "ST"] {
+            sample.machine(name, Some(50.0), None);
+        }
+        let part = sample.part("A");
+        sample.offer(part, "S", workdays(10.0), |_| {});
+        for year in 2021..2026 {
+            sample.usage(part, &format!("{year}-06-01"), 1.0);
+            let usage = sample.shop.usages.last_mut().unwrap();
+            usage.record.machine = Some("M2".into());
+        }
+        // The kit of M1 asks for a part that nobody offers; with a rebuild of the other one it has a place in the year.
+        let unknown = sample.part("B");
+        sample.kit("K");
+        sample.line(Some(unknown), 1.0, &[], |_| {});
+        let used = |sample: &Sample| {
+            let year = year_ahead(&sample.built(), &sample.plan()).unwrap();
+            let machines = year.machines.into_iter();
+            let mut used: Vec<(String, bool)> = machines.map(|of| (of.name, of.is_used)).collect();
+            used.sort();
+            used.into_iter().map(|(_, used)| used).collect::<Vec<_>>()
+        };
+        assert_eq!(used(&sample), [false, true, false]);
+        sample.line(Some(part), 1.0, &[], |_| {});
+        sample.planned("2026-09-16");
+        assert_eq!(used(&sample), [true, true, false]);
     }
 
     #[test]

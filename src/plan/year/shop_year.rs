@@ -73,6 +73,8 @@ pub struct YearMachine {
     pub down_cost_per_h: Option<f64>,
     /// Hour at which they leave service; without end where they stay.
     pub until_h: f64,
+    /// True where a table ties a part with a level, or a rebuild with a date, to it; else nothing can be said of its hours.
+    pub is_used: bool,
 }
 
 /// One line of a rebuild with a date.
@@ -278,6 +280,9 @@ impl ShopYear {
         let last_day = last_days.and_then(|days| days.into_iter().max());
         let until_h = last_day.map_or(f64::INFINITY, |until| self.hour(end_of(*until)));
         let machines = self.shares(weights);
+        for (_, machine) in &machines {
+            self.machines[*machine].is_used = true;
+        }
         let demand = match &level.why {
             LevelBasis::Computed(reason) => Some(&reason.demand),
             _ => plan.demands.get(&part),
@@ -404,6 +409,9 @@ impl ShopYear {
                 let mut names = self.machines.iter();
                 names.position(|machine| NameKey::new(&machine.name) == key)
             });
+            if let Some(machine) = machine {
+                self.machines[machine].is_used = true;
+            }
             self.needs.push(YearNeed {
                 at_h: self.hour(
                     need.date
@@ -462,6 +470,7 @@ fn machines(shop: &Shop) -> Vec<YearMachine> {
                 .downtime_cost_per_hour
                 .and_then(|cost| exchange.in_own_currency(cost))
                 .map(|cost| cost.to_units()),
+            is_used: false,
         })
         .collect()
 }

@@ -31,6 +31,7 @@ fn shop(rate: EventRate, sizes: Sizes, lead: LeadTime, years: f64) -> ShopYear {
         installed: 1,
         down_cost_per_h: Some(10.0),
         until_h: f64::INFINITY,
+        is_used: true,
     };
     let calendars = Calendars::new(&settings);
     let start = at("2026-03-04T10:30");

@@ -29,12 +29,14 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         Column::text("substitute", "Substitute"),
         Column::text("designation", "Designation").wrapped(24),
         Column::new(ColumnKind::Moment, "running", "Running again with it"),
-        Column::new(ColumnKind::Hours, "saved_h", "Production hours saved"),
+        Column::new(ColumnKind::Hours, "saved_h", "Production hours saved")
+            .with_help("In the likely case, if the machine went down now."),
         Column::new(
             ColumnKind::Money(currency),
             format!("saved_{code}"),
             "Saved in all",
-        ),
+        )
+        .with_help("On average over all cases: purchases and hours down."),
         Column::text("checks", "Check before approving").wrapped(50),
         Column::text("against", "What stands against it").wrapped(60),
     ];
@@ -80,6 +82,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     rows.sort_by(|(one, _), (other, _)| by_worth(one, other));
     sheet.rows = rows.into_iter().map(|(_, row)| row).collect();
     sheet.notes = vec![
+        "What is saved holds if the machine went down now, not for a rebuild with a later day: hours in the likely case, money on average over all cases, with what is bought.".to_owned(),
         "None of these is planned or bought before a person has approved it for that line; write the approval into the approvals table.".to_owned(),
     ];
     let settling = || inputs.plan.kits.iter().flat_map(|plan| &plan.settling);

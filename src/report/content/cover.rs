@@ -74,7 +74,7 @@ fn facts(inputs: &Inputs<'_>) -> Vec<Fact> {
             kind: ColumnKind::Money(total.currency),
             note: Some(
                 if is_whole {
-                    "freight included"
+                    "as planned, freight included"
                 } else {
                     "as far as it is known: a price or freight is missing and not included"
                 }

@@ -149,11 +149,12 @@ fn judge_a_substitute(inputs: &Inputs<'_>) -> Option<Action> {
     let text = match (gain.saved_h, gain.saved) {
         (None, _) => format!("Judge {name}: its kit has no end without it"),
         (Some(hours), None) => {
-            format!("Judge {name}: it would save {hours:.0} production hours")
+            format!(
+                "Judge {name}: if its machine went down now, it would save {hours:.1} production hours in the likely case"
+            )
         }
         (Some(hours), Some(saved)) => format!(
-            "Judge {name}: it would save {}, {hours:.0} production hours sooner",
-            saved
+            "Judge {name}: if its machine went down now, it would save {saved} on average, {hours:.1} production hours in the likely case"
         ),
     };
     let detail = format!(

@@ -137,7 +137,7 @@ fn asked(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Sheet {
     } else {
         NO_END
     };
-    let row = |asked: &str, (share, point): &(f64, Option<CurveMoment>)| {
+    let row = |asked: &str, (share, point): &(f64, Option<CurveMoment>), but: Option<String>| {
         let asked = Value::text(format!(
             "{asked}, lead times kept in {:.0} % of cases",
             100.0 * share
@@ -146,27 +146,39 @@ fn asked(inputs: &Inputs<'_>, study: &KitStudy, ask: &StudyAsk) -> Sheet {
             return point_row(inputs, kit, asked, point);
         }
         let mut cells = vec![asked];
-        cells.extend((0..8).map(|_| Value::unknown(why_not)));
+        let why_not = but.map_or_else(|| why_not.to_owned(), |but| format!("{why_not}: {but}"));
+        cells.extend((0..8).map(|_| Value::unknown(why_not.clone())));
         cells.extend([Value::Empty, Value::text(why_not)]);
         Row::new(cells)
     };
     if let Some(budget) = ask.budget {
         let asked = format!("soonest for {budget}");
-        sheet
-            .rows
-            .extend(study.for_budget.iter().map(|of| row(&asked, of)));
+        for of in &study.for_budget {
+            let least =
+                of_share(&study.least_paid, of.0).filter(|least| least.cents > budget.cents);
+            let but = least.map(|least| format!("the least is {least}"));
+            sheet.rows.push(row(&asked, of, but));
+        }
     }
     if let Some(by) = ask.by {
         let asked = format!("cheapest by {}", by.format("%Y-%m-%d %H:%M"));
-        sheet
-            .rows
-            .extend(study.for_time.iter().map(|of| row(&asked, of)));
+        for of in &study.for_time {
+            let soonest = of_share(&study.soonest, of.0).filter(|soonest| *soonest > by);
+            let but = soonest.map(|at| format!("the soonest is {}", at.format("%Y-%m-%d %H:%M")));
+            sheet.rows.push(row(&asked, of, but));
+        }
     }
     sheet.notes = vec![
         "`Lead times kept in` a share of cases: every lead time as long as it is in that share; proved for these lead times, not that the moment is kept.".to_owned(),
         "`Kept in` says how often the moment asked for is kept with the plan of the row, and the three moments beside it when the machine runs by that plan.".to_owned(),
     ];
     sheet
+}
+
+/// What is known of one share of cases.
+fn of_share<T: Copy>(of: &[(f64, Option<T>)], share: f64) -> Option<T> {
+    let mut of = of.iter();
+    of.find(|(of, _)| (of - share).abs() < 1e-9)?.1
 }
 
 /// Whom to ring first.

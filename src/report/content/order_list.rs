@@ -1,11 +1,11 @@
 //! The order list of one moment: everything to order in the order of what it saves, and what must be set first.
 
-use super::words::{designation, how, money, number, reasons};
+use super::words::{designation, how, money, number};
 use super::{Inputs, few_sheets};
 use super::{chase, last_buys, made_instead, order_now, orders, surplus, unplanned};
 use crate::caution;
 use crate::plan::{OrderWorth, ReorderLine, WhyNoLevel, order_worths};
-use crate::report::model::{Column, ColumnKind, Emphasis, Report, Row, Sheet, Value};
+use crate::report::model::{Column, ColumnKind, Report, Row, Sheet, Value};
 
 /// Makes the report of the command `reorder`.
 pub fn order_report(inputs: &Inputs<'_>) -> Report {
@@ -50,6 +50,7 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
     let today = inputs.shop.as_of.date();
     let lines: Vec<&ReorderLine> = inputs.plan.reorder.lines.iter().collect();
     let worths = order_worths(inputs.shop, inputs.plan, &lines);
+    let around = order_now::Around::without_sets(inputs);
     let mut lines: Vec<(&ReorderLine, Option<OrderWorth>)> =
         lines.into_iter().zip(worths).collect();
     let saved = |worth: &Option<OrderWorth>| {
@@ -85,12 +86,9 @@ fn by_saving(inputs: &Inputs<'_>) -> Sheet {
             },
         ];
         cells.extend(order_now::saving(worth));
-        cells.push(Value::text(reasons(inputs, line)));
-        sheet.rows.push(Row::new(cells).with(if is_due {
-            Emphasis::Attention
-        } else {
-            Emphasis::None
-        }));
+        cells.push(Value::text(order_now::why(inputs, line, &around)));
+        let row = Row::new(cells).with(order_now::mark(line));
+        sheet.rows.push(row);
     }
     sheet.notes = vec![
         order_now::SAVING_NOTE.to_owned(),

@@ -1,18 +1,21 @@
 //! What to order now and what can wait: from whom, how many, by when and why.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Inputs;
 use super::words::{designation, how, number, reasons, way};
 use crate::plan::{
-    OfferChoice, OrderWorth, OrderedFor, ReorderLine, ReorderReason, ShelfLeft, Timing,
-    order_worths, served_by_the_shelf,
+    OfferChoice, OpenOrder, OrderWorth, OrderedFor, ReorderLine, ReorderReason, ShelfLeft, Timing,
+    open_too_late, order_worths, served_by_the_shelf,
 };
 use crate::report::model::{Column, ColumnKind, Emphasis, Row, RowFormula, Sheet, Value};
 use crate::units::{Currency, Price, said};
 
 /// Key of the sheet of what is due today.
 pub const KEY: &str = "order_now";
+
+/// Open orders told of one need, at most.
+const MOST_OPEN: usize = 3;
 
 /// Which lines of the order list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -90,7 +93,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
         Column::text("buy", "Our number"),
         Column::text("designation", "Designation").wrapped(22),
         Column::new(ColumnKind::Quantity, "quantity", "Quantity")
-            .with_help("May be changed; the cost follows."),
+            .with_help("May be changed; the cost follows, the freight of the order does not."),
         Column::text("unit_of_count", "Unit"),
         Column::new(
             ColumnKind::UnitPrice(currency),
@@ -112,8 +115,8 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
     sheet.columns.push(Column::text("why", "Why").wrapped(44));
     let worths = order_worths(inputs.shop, inputs.plan, &lines);
     let each = lines.iter().zip(worths);
-    let served = served_by_the_shelf(inputs.plan, inputs.shop.as_of.date());
-    let of_each = |(line, worth): (&&ReorderLine, _)| row(inputs, line, worth, &served);
+    let around = Around::of_report(inputs);
+    let of_each = |(line, worth): (&&ReorderLine, _)| row(inputs, line, worth, &around);
     sheet.rows = each.map(of_each).collect();
     sheet.notes = vec![
         "Quantities are rounded up to the supplier's pack and minimum.".to_owned(),
@@ -130,7 +133,7 @@ fn lines(inputs: &Inputs<'_>, mut sheet: Sheet, which: Which) -> Sheet {
 }
 
 /// What the figures of a saving mean.
-pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, no longer than until an open order or one for the level brings it or it is made or fetched in another way, with what that costs more; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
+pub const SAVING_NOTE: &str = "What a line saves: at a reorder point the production hours of waiting a year with the stock left as it is, less those with the level, at the full cost of an hour down; for a rebuild, once, the hours it would stand if the part were ordered only when missed, less those it stands although it is ordered now, no longer than until an open order or one for the level brings it or it is made or fetched in another way, with what that costs more; for a last buy the jobs that would go without, each with the hours until what it takes comes by the cheapest way, and the price of that.";
 
 /// What a line saves, in hours and money.
 pub fn saving_columns(currency: Currency) -> [Column; 2] {
@@ -186,7 +189,7 @@ fn row(
     inputs: &Inputs<'_>,
     line: &ReorderLine,
     worth: Option<OrderWorth>,
-    served: &BTreeMap<usize, ShelfLeft>,
+    around: &Around<'_>,
 ) -> Row {
     let shop = inputs.shop;
     let buy = &line.buy;
@@ -212,12 +215,17 @@ fn row(
         Value::Moment(buy.arrival.late),
     ];
     cells.extend(saving(worth));
-    cells.push(Value::text(why(inputs, line, served)));
-    Row::new(cells).with(match buy.timing {
-        Timing::InTime if !buy.is_old_quote && !line.is_last_buy() => Emphasis::None,
+    cells.push(Value::text(why(inputs, line, around)));
+    Row::new(cells).with(mark(line))
+}
+
+/// The mark of a line, the same on every sheet that lists it.
+pub(super) fn mark(line: &ReorderLine) -> Emphasis {
+    match line.buy.timing {
+        Timing::InTime if !line.buy.is_old_quote && !line.is_last_buy() => Emphasis::None,
         Timing::TooLate => Emphasis::Stop,
         Timing::InTime | Timing::LikelyInTime => Emphasis::Attention,
-    })
+    }
 }
 
 /// True where more is bought than its shelf life uses.
@@ -266,12 +274,88 @@ fn other_ways(inputs: &Inputs<'_>, need: &OrderedFor) -> Vec<String> {
     words
 }
 
+/// What else bears on the needs of order lines.
+pub(super) struct Around<'a> {
+    /// Needs that an order for the shelf serves as well.
+    served: BTreeMap<usize, ShelfLeft>,
+    /// Open orders that come too late, by need.
+    too_late: BTreeMap<usize, Vec<(&'a OpenOrder, f64)>>,
+    /// Kits and their lines that stand on the sheet of lines to hurry together.
+    in_sets: BTreeSet<(usize, usize)>,
+}
+
+impl<'a> Around<'a> {
+    /// For a report that has the sheet of lines to hurry together.
+    fn of_report(inputs: &Inputs<'a>) -> Self {
+        let sets = inputs.plan.kits.iter().flat_map(|plan| {
+            let lines = plan.accepted.sets.iter().flat_map(|set| &set.lines);
+            lines.map(|line| (plan.kit, *line))
+        });
+        Self {
+            in_sets: sets.collect(),
+            ..Self::without_sets(inputs)
+        }
+    }
+
+    /// For a report without that sheet.
+    pub(super) fn without_sets(inputs: &Inputs<'a>) -> Self {
+        Self {
+            served: served_by_the_shelf(inputs.plan, inputs.shop.as_of.date()),
+            too_late: open_too_late(inputs.plan),
+            in_sets: BTreeSet::new(),
+        }
+    }
+
+    /// True where one of a line's needs stands on the sheet of lines to hurry together.
+    fn is_in_a_set(&self, inputs: &Inputs<'_>, line: &ReorderLine) -> bool {
+        line.needs.iter().any(|need| {
+            let ReorderReason::Rebuild { need, .. } = need.reason else {
+                return false;
+            };
+            let need = inputs.plan.needs.get(need);
+            need.is_some_and(|need| self.in_sets.contains(&(need.kit, need.line)))
+        })
+    }
+
+    /// What is on order for a need, but comes too late for it.
+    fn open_orders(&self, inputs: &Inputs<'_>, reason: &ReorderReason) -> Vec<String> {
+        let ReorderReason::Rebuild { need: at, .. } = reason else {
+            return Vec::new();
+        };
+        let orders = self.too_late.get(at).into_iter().flatten();
+        let needed_by = inputs.plan.needs.get(*at).map(|need| need.needed_by);
+        let told = orders.map(|(order, left)| {
+            let left = said(*left);
+            let late_due = order
+                .due
+                .filter(|due| needed_by.is_none_or(|day| *due > day));
+            let when = match (late_due, order.due, order.arrival) {
+                (Some(due), ..) => format!("due {due}"),
+                (None, Some(due), Some(arrival)) => {
+                    format!("due {due} but likely here {}", arrival.likely.date())
+                }
+                (None, None, Some(arrival)) => format!("likely here {}", arrival.likely.date()),
+                (None, _, None) => {
+                    return format!("{left} on order, but nobody knows for when: ask that first.");
+                }
+            };
+            format!("{left} on order, {when}, too late for it: hurry that first.")
+        });
+        told.take(MOST_OPEN).collect()
+    }
+}
+
 /// The reasons, and what to beware of.
-fn why(inputs: &Inputs<'_>, line: &ReorderLine, served: &BTreeMap<usize, ShelfLeft>) -> String {
+pub(super) fn why(inputs: &Inputs<'_>, line: &ReorderLine, around: &Around<'_>) -> String {
     let mut why = reasons(inputs, line);
     let needs = line.needs.iter();
-    for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, served)) {
+    for left in needs.filter_map(|need| left_of_the_shelf(&need.reason, &around.served)) {
         why.push_str(&format!(" {left}"));
+    }
+    for need in &line.needs {
+        for open in around.open_orders(inputs, &need.reason) {
+            why.push_str(&format!(" {open}"));
+        }
     }
     for other in line.needs.iter().flat_map(|need| other_ways(inputs, need)) {
         why.push_str(&format!(" {other}"));
@@ -285,9 +369,14 @@ fn why(inputs: &Inputs<'_>, line: &ReorderLine, served: &BTreeMap<usize, ShelfLe
     match line.buy.timing {
         Timing::InTime => {}
         Timing::LikelyInTime => why.push_str(" May come late."),
-        Timing::TooLate => {
-            why.push_str(" Comes too late for the day it is needed: see what hurries it.")
+        Timing::TooLate if around.is_in_a_set(inputs, line) => {
+            why.push_str(
+                " Comes too late for the day it is needed: see `Lines to hurry together`.",
+            );
         }
+        Timing::TooLate => why.push_str(
+            " Comes too late for the day it is needed, and no quicker offer may be used for all of it: ask the supplier to hurry it.",
+        ),
     }
     why
 }

@@ -32,7 +32,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             .with_help("Follows quantities and prices on the sheet `Order now`."),
         Column::new(kind, freight.clone(), "Freight")
             .totalled()
-            .with_help("With what a courier or a run on the same day costs, once for all lines that come with it."),
+            .with_help("As planned. With what a courier or a run on the same day costs, once for all lines that come with it."),
         Column::new(kind, format!("together_{code}"), "Together")
             .with_formula(RowFormula::Sum(vec![goods, freight]))
             .totalled(),
@@ -79,6 +79,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
             sheet.count_in_part(format!("together_{code}"));
         }
     }
+    sheet.notes = vec![
+        "Freight is as planned: it does not follow when quantities on the sheet `Order now` are changed, not even across the value of goods from which a supplier delivers free.".to_owned(),
+    ];
     sheet.empty_text = "No orders today.".to_owned();
     sheet
 }

@@ -107,7 +107,7 @@ fn held_down(inputs: &Inputs<'_>, plan: &KitPlan) -> String {
                 false => "of waiting for parts, the work not counted",
             };
             format!(
-                "{name}: likely {:.0} production hours {what} ({cost}), running again {}, held by {held_by}",
+                "{name}, if it went down now: likely {:.0} production hours {what} ({cost}), running again {}, held by {held_by}",
                 downtime.production_h,
                 downtime.up.format("%Y-%m-%d %H:%M")
             )

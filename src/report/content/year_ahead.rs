@@ -8,6 +8,9 @@ use crate::units::Currency;
 /// Key of this sheet.
 pub const KEY: &str = "year_ahead";
 
+/// Why nothing is said of a machine.
+const UNKNOWN: &str = "no usage of a part with a level is recorded for it, and no rebuild planned";
+
 /// The sheet, one row per machine.
 pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
     let mut sheet = Sheet::new(
@@ -70,9 +73,14 @@ pub fn fill(sheet: &mut Sheet, year: &YearAhead) {
             Value::Integer(i64::from(machine.installed)),
         ];
         for band in [machine.before, machine.after] {
-            cells.extend(band.map_or_else(missing, figures));
+            let told = |band| match machine.is_used {
+                true => figures(band),
+                false => not_known(),
+            };
+            cells.extend(band.map_or_else(missing, told));
         }
-        cells.extend(machine.change.map_or_else(
+        let change = machine.change.filter(|_| machine.is_used);
+        cells.extend(change.map_or_else(
             || [Value::Empty, Value::Empty],
             |change| {
                 [
@@ -82,7 +90,7 @@ pub fn fill(sheet: &mut Sheet, year: &YearAhead) {
             },
         ));
         let is_clear = |change: &Band| change.mean.abs() > 2.0 * change.standard_error;
-        let emphasis = match machine.change.filter(is_clear) {
+        let emphasis = match change.filter(is_clear) {
             Some(change) if change.mean < -0.05 => Emphasis::Good,
             Some(change) if change.mean > 0.05 => Emphasis::Attention,
             _ => Emphasis::None,
@@ -93,6 +101,13 @@ pub fn fill(sheet: &mut Sheet, year: &YearAhead) {
 
 fn figures(band: Band) -> [Value; 5] {
     [band.mean, band.standard_error, band.p10, band.p50, band.p90].map(Value::Number)
+}
+
+/// A machine of which nothing can be said; the reason stands once.
+fn not_known() -> [Value; 5] {
+    let mut cells = missing();
+    cells[0] = Value::unknown(UNKNOWN);
+    cells
 }
 
 /// A machine that is not there stands for nothing.

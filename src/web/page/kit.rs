@@ -2,7 +2,7 @@
 //!
 //! What is asked (a budget, a time, offers struck out) stands in the address, so that a plan can be sent to somebody.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use axum::Extension;
 use axum::extract::rejection::PathRejection;
@@ -18,7 +18,7 @@ use crate::catalogue::{PartId, Shop};
 use crate::caution;
 use crate::import::value::{DecimalSign, read_number};
 use crate::job::StudiedKit;
-use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply};
+use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply, WhyUnusable};
 use crate::record::read_moment;
 use crate::report::content::{kit_report, rebuild_sheets};
 use crate::report::model::{Emphasis, Report, Sheet, grouped};
@@ -367,7 +367,8 @@ fn ask_again(shop: &PlannedShop, plan: &KitPlan, asked: &Asked) -> Markup {
     }
 }
 
-/// Offers of parts that may be fitted on lines that are short: place, and what is offered by whom.
+/// Offers of parts that may be fitted on lines that are short: place, and what is offered by whom; with why nothing is
+/// bought from one.
 fn offers_of(shop: &PlannedShop, plan: &KitPlan) -> Vec<(String, String)> {
     let lines: BTreeSet<usize> = plan
         .accepted
@@ -395,6 +396,9 @@ fn offers_of(shop: &PlannedShop, plan: &KitPlan) -> Vec<(String, String)> {
         .flat_map(|line| line.supplies.iter().chain(&line.also))
         .filter_map(offer_of)
         .collect();
+    let unusable = &shop.planned.plan.unusable_offers;
+    let unusable: BTreeMap<usize, &WhyUnusable> =
+        unusable.iter().map(|of| (of.offer, &of.why)).collect();
     let of_parts = shop
         .job
         .shop
@@ -413,10 +417,10 @@ fn offers_of(shop: &PlannedShop, plan: &KitPlan) -> Vec<(String, String)> {
                     format!("{} {each} {}", say("each"), price.currency)
                 },
             );
-            let taken = if taken.contains(&at) {
-                format!(", {}", say("in the plan"))
-            } else {
-                String::new()
+            let taken = match unusable.get(&at) {
+                Some(why) => format!(", {}: {}", say("not used"), say(&why.to_string())),
+                None if taken.contains(&at) => format!(", {}", say("in the plan")),
+                None => String::new(),
             };
             let place = record.place.to_string();
             let read_at = say(&place);

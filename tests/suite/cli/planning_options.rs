@@ -136,6 +136,20 @@ fn a_budget_and_a_time_give_plans_that_keep_them() {
         }
         assert!(!asked.is_empty(), "{budget}");
     }
+    // Nothing for nothing, but the least that does is named: with that there is a plan, and with a cent less there is none.
+    let told = |budget: &str| {
+        let asked = ["kit", "Press head", "--budget", budget];
+        let row = rows(&bench, &asked, "asked_for").swap_remove(0);
+        row["bought"].as_str().unwrap().to_owned()
+    };
+    let none = told("0");
+    let least = none.split_once("the least is ").map(|(_, least)| least);
+    let least = least.unwrap_or_else(|| panic!("{none}")).replace(',', "");
+    let least: f64 = least.split(' ').next().unwrap().parse().unwrap();
+    // Two bearings at 4.20, a seal at 2.10 and 12.00 of freight, by the price list.
+    assert!((least - 22.50).abs() < 1e-9, "{none}");
+    assert!(!told(&format!("{least:.2}")).contains("no plan"));
+    assert_eq!(told(&format!("{:.2}", least - 0.01)), none);
     let none = rows(
         &bench,
         &["kit", "Press head", "--by", "2026-11-26T09:00"],

@@ -52,6 +52,30 @@ fn a_kit_shows_its_plan_its_charts_and_its_cautions() {
     assert_eq!(server.get("/kits/none").status, 404);
 }
 
+/// The report's sheet of offers that nothing is bought from, by their rows.
+#[test]
+fn an_offer_that_nothing_is_bought_from_says_so_where_it_may_be_struck_out() {
+    let server = Server::empty(demo_workspace());
+    let job = Job::open(demo_workspace(), None).unwrap();
+    let unusable = job.plan().unwrap().plan.unusable_offers;
+    let reason = |place: &str| {
+        let mut unusable = unusable.iter();
+        unusable.find(|of| of.place.to_string() == place)
+    };
+    let mut told = 0;
+    for position in 0..job.shop.kits.len() {
+        let page = server.get(&format!("/kits/{position}")).text();
+        for offer in page.split("name=\"without\" value=\"").skip(1) {
+            let place = offer.split('"').next().unwrap();
+            let words = offer.split("</label>").next().unwrap();
+            let reason = reason(place);
+            assert_eq!(words.contains(", not used: "), reason.is_some(), "{words}");
+            told += usize::from(reason.is_some());
+        }
+    }
+    assert!(told > 0, "the demo has offers that have ended");
+}
+
 #[test]
 fn a_struck_out_offer_a_budget_and_a_time_stand_in_the_address() {
     let server = Server::empty(demo_workspace());

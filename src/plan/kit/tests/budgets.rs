@@ -75,6 +75,14 @@ fn a_budget_pays_for_goods_and_work_and_not_for_a_donor() {
     };
     for (budget, robs) in [(1_000.0, Some(true)), (945.0, Some(false)), (900.0, None)] {
         let study = sample.study(0, &ask(budget));
+        // 900.00 for the part and 40.00 of freight are the least: the price list, by hand. Robbing pays 10.00 of work more.
+        let least: Vec<_> = study.least_paid.iter().map(|(_, least)| *least).collect();
+        let expected = if robs.is_none() {
+            vec![Some(euros(940.0)); 3]
+        } else {
+            vec![]
+        };
+        assert_eq!(least, expected, "{budget}");
         for (share, found) in &study.for_budget {
             let found = found.as_ref();
             let of_lines = found.map(|of| is_robbed(&of.lines[0].1));
@@ -135,6 +143,17 @@ fn a_moment_is_kept_as_often_as_its_plan_runs_by_then() {
         );
         // There is one plan: it runs as the plan of the kit does.
         assert_eq!(found.running, running);
+    }
+    // By now no plan runs: the soonest is that one plan, as the curve has it.
+    let ask = StudyAsk {
+        by: Some(sample.shop.as_of),
+        ..StudyAsk::default()
+    };
+    let study = sample.study(0, &ask);
+    assert_eq!(study.soonest.len(), 3);
+    for ((share, curve), (of, soonest)) in study.curves.iter().zip(&study.soonest) {
+        assert!((share - of).abs() < 1e-9);
+        assert_eq!(*soonest, Some(curve[0].up));
     }
     // Of a curve each point is kept as often as it runs by its own moment: with one line, its share of cases.
     let study = sample.study(0, &StudyAsk::default());

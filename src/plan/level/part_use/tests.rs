@@ -30,6 +30,8 @@ fn an_hour_counts_as_for_each_machine_by_its_share_of_the_usages() {
     // 100 at a half, 40 twice, 60 once: a third each.
     let found = uses.of(all);
     assert!((found.waiting_per_h - 190.0 / 3.0).abs() < 1e-9);
+    // As it costs, whatever the criticality: 100, 40 and 60.
+    assert!((found.cost_per_h - 200.0 / 3.0).abs() < 1e-9);
     let basis = WaitingBasis::ByUsages {
         machines: 3,
         usages: 3,
@@ -128,6 +130,7 @@ fn the_machine_of_the_parts_table_counts_like_one_of_a_usage() {
     for (part, machines) in [(one, 2), (both, 4), (with_kit, 2)] {
         assert_eq!(uses.of(part).basis, basis, "{part:?}");
         assert!((uses.of(part).waiting_per_h - 200.0).abs() < 1e-9);
+        assert!((uses.of(part).cost_per_h - 100.0).abs() < 1e-9);
         assert_eq!(uses.of(part).machines, machines, "{part:?}");
     }
     // One usage on M1 and one spread over both: 3/4 of 200 and 1/4 of 40.
@@ -166,6 +169,7 @@ fn a_machine_of_which_nothing_is_said_is_named_where_others_stand_in_for_it() {
         };
         assert_eq!(of.basis, basis);
         assert!((of.waiting_per_h - per_h).abs() < 1e-9, "{name}");
+        assert!((of.cost_per_h - 70.0).abs() < 1e-9, "{name}");
         assert!(of.basis.to_string().ends_with(&format!(" of {name}")));
     }
     let named: Vec<(&str, usize, bool, bool)> = found
