@@ -4,6 +4,7 @@ use crate::record::{DateOrder, TableKind};
 
 use super::bare_number;
 use super::cell::Cell;
+use super::column_groups::note_groups;
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
 use super::footer::read_footer;
@@ -79,6 +80,8 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
             None => 0,
         };
         table.title = read_title(grid, from, row, order);
+        note_groups(grid, &mut table, from);
+        table.why.extend(note_of_open_date(&table.title));
         row = table.first_row.max(row + 1);
         tables.push(table);
     }
@@ -86,6 +89,14 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
         read_footer(grid, table);
     }
     tables.into_iter().flat_map(readings).collect()
+}
+
+/// Says that the date above a table may be one of two years, where no other is stated.
+fn note_of_open_date(title: &Title) -> Option<String> {
+    let open = title.open_date.as_ref().filter(|_| title.dated.is_none())?;
+    Some(format!(
+        "`{open}` above the table could begin with the year or end with it, and is not taken for its date; expected one such as `2026-03-09`"
+    ))
 }
 
 /// Rows from one on that may be headers, looked for on all cores.

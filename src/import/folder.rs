@@ -179,7 +179,7 @@ pub struct Known {
 
 /// Reads files, and every table in folders.
 ///
-/// Where the settings name no `date_order` and every date that can be only one of both is month first, all are read
+/// Where the settings name no `date_order` and every date that tells an order is month first, or year first, all are read
 /// so: one shop writes its dates in one way.
 ///
 /// # Errors
@@ -190,7 +190,7 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     let is_other = order.is_some_and(|order| order != imported.settings.date_order);
     // The order is proved only when every file is read, and by then rows hold dates of the other one. Keeping every grid
     // until then would cost memory in all folders; a second reading costs time in such ones only.
-    if is_other && imported.dates.either > 0 && !imported.settings.named.contains("date_order") {
+    if is_other && imported.dates.is_doubtful() && !imported.settings.named.contains("date_order") {
         return read_once(paths, known, order);
     }
     Ok(imported)

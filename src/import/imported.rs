@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use chrono::{DateTime, Utc};
 
+use super::cell::Cell;
 use super::field::Field;
 use super::file_problem::{FileProblem, FileRead, SkipReason, SkippedFile};
 use super::find_table::find_tables;
@@ -19,12 +20,16 @@ use super::reading::TableRead;
 use super::rejects::{self, MendedRow, RejectTable};
 use super::row::{LookedAt, TableContext, read_table};
 use super::table::{Column, Table};
-use super::table_kind::is_foreign;
+use super::table_kind::{is_foreign, is_unused};
 use super::title::date_in_name;
 use super::value::DateEvidence;
+use super::whole_list::is_of_stock;
 use super::workbook_date::WorkbookDate;
 use crate::place::Place;
 use crate::record::{Records, ShopSettings, TableKind, Task};
+
+/// Rows looked through for something in a column that no row was asked for.
+const ROWS_LOOKED_AT: u32 = 500;
 
 /// Everything that a folder gave.
 #[derive(Debug, Default)]
@@ -67,6 +72,8 @@ pub struct Imported {
     pub(super) progress: Progress,
     /// What the dates of all tables prove about the order of day and month.
     pub(super) dates: DateEvidence,
+    /// Fields that rows of the table read last were asked for.
+    looked_at_last: LookedAt,
 }
 
 impl Imported {
@@ -255,9 +262,16 @@ impl Imported {
             self.rows_read += rows.read;
         }
         self.rows_rejected += rows.rejected;
-        let is_read_once = !is_read_again && !context.is_read_beside;
-        let table = if is_read_once && rows.read > rows.rejected {
-            &without_strange(table, looked_at, &mut why)
+        // What the first of two readings of the same rows used is used.
+        let mut used = looked_at;
+        if is_read_again {
+            used.join(self.looked_at_last);
+        }
+        self.looked_at_last = looked_at;
+        let is_last = is_read_again || !context.is_read_beside;
+        let table = if rows.read > rows.rejected {
+            let judged = |field| is_last || is_of_stock(field);
+            &without_strange(context.grid, table, used, judged, &mut why)
         } else {
             table
         };
@@ -284,28 +298,59 @@ impl Imported {
     }
 }
 
-/// A table without the columns that no row of its kind has a place for: they are told as not read.
-fn without_strange(table: &Table, looked_at: LookedAt, why: &mut Vec<String>) -> Table {
-    let mut table = table.clone();
+/// A table without the columns that none of its rows was asked for: they are told as not read. Of a table that is read twice
+/// only the columns that are `judged` here; the other reading judges the rest.
+fn without_strange(
+    grid: &Grid,
+    table: &Table,
+    used: LookedAt,
+    judged: impl Fn(Field) -> bool,
+    why: &mut Vec<String>,
+) -> Table {
     let kind = table.kind;
+    let has_price = table.columns.iter().any(|column| {
+        use Field as F;
+        matches!(column.header.field, F::Price | F::ListPrice | F::PriceFrom)
+    });
+    // Says how prices are meant, and nothing where no row has one.
+    let is_of_prices =
+        |field: Field| has_price && matches!(field, Field::Currency | Field::PricePer);
     let is_strange = |column: &Column| {
         let field = column.header.field;
-        !looked_at.has(field) && is_foreign(kind, field)
+        let is_idle = || {
+            !used.has(field)
+                && (is_foreign(kind, field)
+                    || !is_of_prices(field) && is_filled(grid, table, column))
+        };
+        judged(field) && (is_unused(kind, field) || is_idle())
     };
+    let mut table = table.clone();
     let (strange, columns): (Vec<Column>, Vec<Column>) = std::mem::take(&mut table.columns)
         .into_iter()
         .partition(is_strange);
     table.columns = columns;
     for column in strange {
-        why.push(format!(
-            "column `{}` is not read: a table of {} has no {}",
-            column.printed,
-            table.kind.name(),
-            column.header.field
-        ));
+        let (field, of) = (column.header.field, kind.name());
+        why.push(if is_unused(kind, field) || is_foreign(kind, field) {
+            format!(
+                "column `{}` is not read: a table of {of} has no {field}",
+                column.printed
+            )
+        } else {
+            format!(
+                "column `{}` is not read: no row of this table of {of} needs its {field}",
+                column.printed
+            )
+        });
         table.unread.push((column.index, column.printed));
     }
     table
+}
+
+/// True where one of the first rows of a table has something in a column.
+fn is_filled(grid: &Grid, table: &Table, column: &Column) -> bool {
+    let end = table.end_row.min(table.first_row + ROWS_LOOKED_AT);
+    (table.first_row..end).any(|row| grid.cell(row, column.index) != Cell::Empty)
 }
 
 /// Joins the pieces of a predecessor's name that holds a comma: `Lock out, strip` is one task where the kit has it.

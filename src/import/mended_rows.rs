@@ -102,6 +102,7 @@ fn read_sheet(
         read_beside: Vec::new(),
         title: Title {
             supplier: origin.supplier.clone(),
+            open_date: None,
             dated: origin.dated,
             kit: origin.kit.clone(),
             machine: origin.machine.clone(),

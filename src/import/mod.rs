@@ -6,6 +6,7 @@
 
 mod bare_number;
 mod cell;
+mod column_groups;
 mod column_values;
 mod damage;
 mod dimension_columns;

@@ -12,7 +12,7 @@ use super::fold::fold;
 use super::grid::Grid;
 use super::header::Header;
 use super::stated::Stated;
-use super::value::{is_placeholder, read_date};
+use super::value::{is_placeholder, leaves_year_open, read_date};
 
 /// What the lines above a table say about all of its rows.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -21,6 +21,8 @@ pub struct Title {
     pub supplier: Option<String>,
     /// Date of the whole list.
     pub dated: Option<NaiveDate>,
+    /// A date whose year may stand at either end; none is read from it.
+    pub open_date: Option<String>,
     /// Kit of the whole list.
     pub kit: Option<String>,
     /// Machine of the whole list.
@@ -140,6 +142,12 @@ impl Title {
         let folded = fold(text);
         let first = folded.split(' ').next().unwrap_or_default();
         self.dated = self.dated.or_else(|| date_within(text, order));
+        let open = text
+            .split_whitespace()
+            .find(|word| leaves_year_open(word, Some(order)));
+        if self.dated.is_none() && self.open_date.is_none() {
+            self.open_date = open.map(str::to_owned);
+        }
         let rest = text
             .split_once(char::is_whitespace)
             .map(|(_, rest)| rest.trim());
@@ -204,6 +212,10 @@ impl Title {
     fn date(&mut self, value: Cell<'_>, order: DateOrder) {
         let found = match value {
             Cell::Date(moment) => Some(moment.date()),
+            Cell::Text(text) if leaves_year_open(text, Some(order)) => {
+                self.open_date.get_or_insert_with(|| text.to_owned());
+                None
+            }
             Cell::Text(text) => read_date(text, Some(order)).ok(),
             _ => None,
         };
@@ -294,6 +306,7 @@ fn date_within(text: &str, order: DateOrder) -> Option<NaiveDate> {
             is_whole
                 .then(|| read_date(&part, Some(order)).ok())
                 .flatten()
+                .filter(|_| !leaves_year_open(&part, Some(order)))
         })
     })
 }

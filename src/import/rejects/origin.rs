@@ -58,6 +58,9 @@ pub struct ColumnOrigin {
     pub is_comma: Option<bool>,
     /// Order of day and month that the column proved; `true` for the month first.
     pub is_month_first: Option<bool>,
+    /// True where the column proved the year first.
+    #[serde(default)]
+    pub is_year_first: bool,
     /// True where a date among the lead times of the column is a stray one.
     pub is_date_stray: bool,
 }
@@ -138,7 +141,9 @@ impl TableOrigin {
             });
             column.decimal = decimal.or(column.decimal);
             column.order = origin.is_month_first.map(|is_first| {
-                if is_first {
+                if origin.is_year_first {
+                    DateOrder::Ymd
+                } else if is_first {
                     DateOrder::Mdy
                 } else {
                     DateOrder::Dmy
@@ -158,6 +163,7 @@ impl ColumnOrigin {
             states: StatedOrigin::of(column.states),
             is_comma: column.decimal.map(|sign| sign == DecimalSign::Comma),
             is_month_first: column.order.map(|order| order == DateOrder::Mdy),
+            is_year_first: column.order == Some(DateOrder::Ymd),
             is_date_stray: column.is_date_stray,
         }
     }

@@ -169,12 +169,14 @@ fn prices(row: &mut RowReader<'_, '_>) -> Result<(Option<Price>, Vec<PriceBreak>
 fn numbers(row: &mut RowReader<'_, '_>) -> (Option<String>, Option<String>) {
     let own = row.text(Field::OwnNumber);
     let suppliers = row.text(Field::SupplierNumber);
-    let plain = row.text(Field::PartNumber);
     let is_own = row.table.has(Field::Supplier) && !row.table.has(Field::OwnNumber);
+    // A number that the other column has already is not asked for, and told as not read.
+    let plain = Field::PartNumber;
     if is_own {
-        (own.or(plain), suppliers)
+        (own.or_else(|| row.text(plain)), suppliers)
     } else {
-        (own, suppliers.or(plain))
+        let suppliers = suppliers.or_else(|| row.text(plain));
+        (own, suppliers)
     }
 }
 
@@ -412,6 +414,10 @@ fn tell_order(row: &mut RowReader<'_, '_>, breaks: &[PriceBreak]) {
 
 /// The faster delivery, where its lead time is said; a surcharge that is not said is asked for when it is planned with.
 fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
+    // A surcharge for no delivery says nothing, and its column is told as not read.
+    if !row.table.has(Field::ExpediteLeadTime) {
+        return Vec::new();
+    }
     let lead_time = row.lead_time(Field::ExpediteLeadTime);
     let surcharge = row.money(Field::ExpediteSurcharge);
     if let Some(lead_time) = lead_time {
