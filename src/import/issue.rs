@@ -150,6 +150,9 @@ pub enum Problem {
         /// As read.
         read: String,
     },
+    /// Nothing but the price says metres.
+    #[error("read as sold by the metre, as the price says")]
+    MetreOfPrice,
     /// A unit behind a figure that differs from what the rest of the row counts in.
     #[error(
         "`{found}` behind the figure is another unit than that of the rest of the row; expected one unit a row"
@@ -325,6 +328,16 @@ pub enum Problem {
     BreaksOutOfOrder {
         /// The breaks.
         found: String,
+    },
+    /// A price whose cell says for how many it is, against the rest of its list.
+    #[error(
+        "the price is for {read}, as its cell says, where the rest of the list says for {other}; expected one of the two"
+    )]
+    PerInCell {
+        /// Units of the cell, which hold.
+        read: u32,
+        /// Units of row, header or title.
+        other: u32,
     },
     /// A column of prices that hold from a quantity on, which no header names.
     #[error(

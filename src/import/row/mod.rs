@@ -27,6 +27,7 @@ mod pieces;
 mod planned_rebuilds;
 mod price_step;
 mod price_tax;
+mod price_unit;
 mod printed_size;
 mod quick_offers;
 mod reader;

@@ -18,6 +18,7 @@ impl RowReader<'_, '_> {
                 amount,
                 currency: None,
                 per: None,
+                is_by_metre: false,
             }),
             Cell::Text(text) => read_price(text, column.decimal),
             other => Err(PriceError::NotAPrice {

@@ -11,6 +11,7 @@ use super::context::ReadColumn;
 use super::named_part::read_identity;
 use super::price_step;
 use super::price_tax::{HeldTax, held_tax};
+use super::price_unit;
 use super::reader::{Rejected, RowReader};
 
 /// What the record is called in messages.
@@ -82,7 +83,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
 struct SoldIn {
     unit: Option<UnitOfCount>,
     pack_quantity: Option<f64>,
-    /// True where the row says a unit that nobody reads.
+    /// True where the row says a unit that nobody reads, or two that contradict each other.
     is_unread: bool,
 }
 
@@ -112,10 +113,12 @@ fn sold_in(row: &mut RowReader<'_, '_>) -> SoldIn {
         };
     }
     let unit = row.unit_of_count();
+    let is_unread = unit.is_none() && row.text_of(Field::UnitOfCount).is_some();
+    let (unit, is_contrary) = price_unit::with_metres(row, unit, is_unread);
     SoldIn {
         unit,
         pack_quantity,
-        is_unread: unit.is_none() && row.text_of(Field::UnitOfCount).is_some(),
+        is_unread: is_unread || is_contrary,
     }
 }
 
@@ -305,24 +308,7 @@ fn finish_price(
         .or(column.states.currency)
         .or(table.title.states.currency)
         .unwrap_or(table.settings.currency);
-    let per = match read.per {
-        Some(per) => per,
-        None => match row.number(Field::PricePer) {
-            Some(per) if (1.0..=10_000.0).contains(&per) && per.fract().abs() < 1e-9 => per as u32,
-            Some(per) => {
-                row.out_of_range(
-                    Severity::Doubtful,
-                    Field::PricePer,
-                    per,
-                    "1, 10, 100 or 1000",
-                );
-                return None;
-            }
-            // An unreadable number of units makes the price worthless.
-            None if row.cell(Field::PricePer) != Cell::Empty => return None,
-            None => column.states.per.or(table.title.states.per).unwrap_or(1),
-        },
-    };
+    let per = price_unit::units_of(row, column, &read)?;
     Price::from_units(read.amount, per, currency)
         .map_err(|_| {
             row.out_of_range(

@@ -300,7 +300,12 @@ fn read_price_by(text: &str, number: Number, terms: Option<(Currency, u32)>) -> 
         .ok()
         .filter(|read| read.amount > 0.0)?;
     let currency = read.currency.or(terms.map(|(currency, _)| currency))?;
-    let per = read.per.or(terms.map(|(_, per)| per))?;
+    // What contradicts the list is told, and metres are a unit of the row.
+    let of_list = terms.map(|(_, per)| per);
+    if read.is_by_metre || read.per.is_some() && read.per != of_list {
+        return None;
+    }
+    let per = of_list?;
     Price::from_units(read.amount, per, currency).ok()
 }
 

@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 use sparewright::record::OfferRecord;
+use sparewright::units::UnitOfCount;
 
 use super::{import, problems};
 
@@ -592,4 +593,84 @@ proptest! {
         // Prices keep a hundredth of a cent for all the units they are for.
         prop_assert!((found - expected).abs() <= 0.000_051 / f64::from(per), "{found} {expected}");
     }
+}
+
+#[test]
+fn a_price_each_below_a_header_per_hundred_is_that_of_one() {
+    // Arithmetic: 4.50 each are 4,500.00 for a thousand, 4.50 for a hundred are 45.00.
+    let told = |per: &str, other: u32| {
+        format!(
+            "the price is for {per}, as its cell says, where the rest of the list says for {other}; expected one of the two"
+        )
+    };
+    for (header, row, thousand, problem) in [
+        (
+            "Preis EUR / 100 St",
+            "4,50 €/Stk",
+            "4,500.00 EUR",
+            Some(told("1", 100)),
+        ),
+        (
+            "Preis EUR / 100 St",
+            "4.50 each",
+            "4,500.00 EUR",
+            Some(told("1", 100)),
+        ),
+        (
+            "Preis EUR / 100 St",
+            "4,50 EUR/1000",
+            "4.50 EUR",
+            Some(told("1000", 100)),
+        ),
+        ("Preis EUR / 100 St", "4,50 EUR/100 Stk", "45.00 EUR", None),
+        ("Preis EUR / 100 St", "4,50 EUR", "45.00 EUR", None),
+        ("Preis EUR", "4,50 €/Stk", "4,500.00 EUR", None),
+    ] {
+        let (offer, said) = offer(
+            &format!("Art.-Nr.;Bezeichnung;{header}"),
+            &format!("N1;6305-2RS;{row}"),
+        );
+        assert_eq!(of_a_thousand(&offer).as_deref(), Some(thousand), "{row}");
+        let expected: Vec<String> = problem
+            .map(|said| format!("C2: {said}"))
+            .into_iter()
+            .collect();
+        assert_eq!(said, expected, "{header} {row}");
+    }
+    let (offer, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis;PE",
+        "N1;6305-2RS;4,50 EUR/Stk;100",
+    );
+    assert_eq!(of_a_thousand(&offer).as_deref(), Some("4,500.00 EUR"));
+    assert_eq!(said, [format!("C2: {}", told("1", 100))]);
+}
+
+#[test]
+fn a_price_of_a_metre_is_one_of_metres() {
+    let (cord, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis EUR",
+        "N1;Rundschnur 5,7;4,50 €/m",
+    );
+    assert_eq!(cord.unit_of_count, Some(UnitOfCount::Metre));
+    assert_eq!(of_a_thousand(&cord).as_deref(), Some("4,500.00 EUR"));
+    assert!(
+        said.contains(&"C2: read as sold by the metre, as the price says".to_owned()),
+        "{said:?}"
+    );
+    let (cord, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis EUR;ME",
+        "N1;Rundschnur 5,7;450 €/100 m;m",
+    );
+    assert_eq!(of_a_thousand(&cord).as_deref(), Some("4,500.00 EUR"));
+    assert!(!said.iter().any(|said| said.contains("metre")), "{said:?}");
+    // A row of pieces at the price of a metre is a price of nobody knows what.
+    let (cord, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis EUR;ME",
+        "N1;Rundschnur 5,7;4,50 €/m;Stk",
+    );
+    assert_eq!(cord.price, None);
+    assert!(
+        said.iter().any(|said| said.contains("is another unit")),
+        "{said:?}"
+    );
 }
