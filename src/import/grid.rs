@@ -54,6 +54,8 @@ pub struct Grid {
     pub notes: Vec<String>,
     /// Cells of numbers shown in powers of ten, in order.
     powers: Vec<(u32, u32)>,
+    /// Cells that the first rows of a text file are separated into, filled or not; `None` for workbooks.
+    separated: Option<Vec<u32>>,
     /// The cells of a plain text; the three below are empty then.
     lines: Option<Lines>,
     text: String,
@@ -142,6 +144,18 @@ impl Grid {
         (0..self.width(row)).map(move |column| self.cell(row, column))
     }
 
+    /// Number of cells that a row of a text file is separated into, those behind the last filled one too where it is
+    /// among the first rows; `None` for sheets of workbooks, whose cells cannot slip.
+    pub fn separated(&self, row: u32) -> Option<u32> {
+        let cells = self.separated.as_ref()?.get(row as usize);
+        Some(cells.copied().unwrap_or(0).max(self.width(row)))
+    }
+
+    /// Notes into how many cells the first rows of a text file are separated.
+    pub(super) fn set_separated(&mut self, cells: Vec<u32>) {
+        self.separated = Some(cells);
+    }
+
     /// True where the file says of any number that it is shown in powers of ten.
     pub fn has_powers(&self) -> bool {
         !self.powers.is_empty()
@@ -228,6 +242,7 @@ impl GridBuilder {
                 is_hidden: false,
                 notes: Vec::new(),
                 powers: Vec::new(),
+                separated: None,
                 lines: None,
                 text: String::new(),
                 cells: Vec::new(),

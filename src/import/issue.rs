@@ -61,6 +61,16 @@ pub enum Problem {
         /// As found.
         found: String,
     },
+    /// A row of a text file that may have slipped to the right.
+    #[error(
+        "the row has {cells} cells, its header {header}: a sign that separates columns may stand in a cell, as in `3,50`; expected such a cell in quotes, or a header for each column"
+    )]
+    WiderThanHeader {
+        /// Cells up to the last filled one.
+        cells: u32,
+        /// Cells of the header.
+        header: u32,
+    },
     /// An error value of a formula.
     #[error("the cell shows the error {found}; expected a value")]
     ErrorValue {

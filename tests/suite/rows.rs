@@ -7,6 +7,7 @@ mod named_in_text;
 mod odd_values;
 mod offer_prices;
 mod offer_tax;
+mod slipped;
 mod titles;
 mod totals;
 mod units;

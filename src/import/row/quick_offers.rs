@@ -139,7 +139,11 @@ impl<'g> QuickOffers<'g> {
     ) -> bool {
         let cells = self.lines.cells_of(row);
         self.note_shared(&cells, memo);
-        self.is_data(&cells)
+        let is_wider = context
+            .header_cells
+            .is_some_and(|most| cells.width() > most);
+        !is_wider
+            && self.is_data(&cells)
             && self
                 .read_data(context, row, &cells, memo, columns, piece)
                 .is_some()

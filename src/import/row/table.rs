@@ -2,7 +2,7 @@
 
 use crate::import::cell::Cell;
 use crate::import::field::Field;
-use crate::import::issue::RowIssue;
+use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::progress::{Progress, Step};
 use crate::import::table::Table;
 use crate::import::whole_list::MAKES_AN_OFFER;
@@ -123,6 +123,13 @@ fn read_piece<'g>(
             RowIs::Data => {
                 counts.read += 1;
                 let mut reader = RowReader::new(context, row, memo, &mut piece.issues);
+                if let Some(header) = context.header_cells.filter(|_| context.is_wider(row)) {
+                    let cells = context.grid.width(row);
+                    let problem = Problem::WiderThanHeader { cells, header };
+                    reader.issue(Severity::Rejected, None, problem);
+                    counts.rejected += 1;
+                    continue;
+                }
                 if let Some(quick) = quick {
                     match offers::read(&mut reader) {
                         Ok(record) => {
