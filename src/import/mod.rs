@@ -31,6 +31,7 @@ mod kind_words;
 pub mod limits;
 mod lines;
 mod list_supplier;
+mod material_number;
 mod mended_rows;
 mod ole_limits;
 mod options;
