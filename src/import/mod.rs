@@ -35,6 +35,7 @@ mod material_number;
 mod mended_rows;
 mod ole_limits;
 mod options;
+mod order_quantity;
 mod other_thing;
 mod owner;
 mod progress;
