@@ -3,6 +3,7 @@
 
 mod counts_and_days;
 mod hours;
+mod issued_below_zero;
 mod named_in_text;
 mod odd_values;
 mod offer_prices;

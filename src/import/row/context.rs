@@ -15,6 +15,7 @@ use crate::units::LengthUnit;
 
 use super::evidence::{Evidence, evidence_of, is_lead_time, lies_near};
 use super::price_tax::note_gross;
+use super::signs::are_issues_negative;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -62,6 +63,8 @@ pub struct TableContext<'g> {
     pub columns: Vec<ReadColumn>,
     /// True where the rows are also read as another kind of table.
     pub is_read_beside: bool,
+    /// True for usages whose quantities are all written below 0, as books write what is issued.
+    pub is_issued_below_zero: bool,
     /// Cells of the header in a text file; a row of more has slipped, see [`is_wider`](Self::is_wider).
     pub header_cells: Option<u32>,
     by_field: [Option<u16>; Field::COUNT],
@@ -101,7 +104,9 @@ impl<'g> TableContext<'g> {
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
         }
+        let is_issued_below_zero = are_issues_negative(grid, table, &columns, why);
         let context = Self {
+            is_issued_below_zero,
             grid,
             kind: table.kind,
             settings,

@@ -35,6 +35,7 @@ mod receipts;
 mod remark;
 mod row_kind;
 mod set_words;
+mod signs;
 mod size;
 mod stock;
 mod suppliers;
