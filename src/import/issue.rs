@@ -349,6 +349,18 @@ pub enum Problem {
         /// Units of row, header or title.
         other: u32,
     },
+    /// A net price that its list price and discount do not give.
+    #[error(
+        "the net price of {net} is not the list price of {list} less {percent} %; the net price is planned with"
+    )]
+    NetContradicts {
+        /// The net price, as read.
+        net: String,
+        /// The list price.
+        list: String,
+        /// The discount.
+        percent: String,
+    },
     /// A column of prices that hold from a quantity on, which no header names.
     #[error(
         "nothing says from which quantity on `{found}` holds, or whether it is one; expected it in the header, as in `from 10`, or a column `From quantity` beside the price"

@@ -19,6 +19,7 @@ mod machines;
 mod memo;
 mod money;
 mod named_part;
+mod net_price;
 mod offer_kind;
 mod offers;
 mod other_ways;

@@ -9,6 +9,7 @@ use crate::units::{Price, UnitOfCount};
 
 use super::context::ReadColumn;
 use super::named_part::read_identity;
+use super::net_price;
 use super::price_step;
 use super::price_tax::{HeldTax, held_tax};
 use super::price_unit;
@@ -257,6 +258,9 @@ fn price(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Option<Pri
         // A net price is net: a discount beside it is how it came about, unless there is no list price.
         let is_net = table.has(Field::ListPrice) || !table.has(Field::Discount);
         if let Some(price) = price_in(row, column) {
+            if net_price::is_said_twice(table) {
+                net_price::tell_other(row, column, discount_share);
+            }
             return less(row, price, if is_net { Some(0.0) } else { discount_share });
         }
     }

@@ -134,8 +134,8 @@ fn a_net_price_is_net_whatever_discount_stands_beside_it() {
         ),
         (
             "Art no;Designation;List price EUR;Net price EUR;Discount %",
-            "N1;6305-2RS;10,00;6,60;35",
-            "6,600.00 EUR",
+            "N1;6305-2RS;10,00;6,54;35",
+            "6,540.00 EUR",
         ),
         (
             "Art no;Designation;List price EUR;Discount %;Net price EUR",
@@ -155,6 +155,44 @@ fn a_net_price_is_net_whatever_discount_stands_beside_it() {
             "{header}: {row}"
         );
         assert_eq!(said, [""; 0], "{header}");
+    }
+}
+
+#[test]
+fn a_net_price_that_list_price_and_discount_do_not_give_is_told() {
+    // Arithmetic: 10 less 30 % are 7; 10 less 33.3 % are 6.67, which whole percents print as 33.
+    let told = |net: &str, list: &str, percent: &str| {
+        format!(
+            "D2: the net price of {net} is not the list price of {list} less {percent} %; the net price is planned with"
+        )
+    };
+    let header = "Art no;Designation;List price EUR;Net price EUR;Discount %";
+    for (row, thousand, expected) in [
+        (
+            "N1;6305;10,00;8,00;30",
+            "8,000.00 EUR",
+            Some(told("8", "10", "30")),
+        ),
+        (
+            "N1;6305;10,00;6,60;35",
+            "6,600.00 EUR",
+            Some(told("6.6", "10", "35")),
+        ),
+        (
+            "N1;6305;10,00;6,00;40+10",
+            "6,000.00 EUR",
+            Some(told("6", "10", "46")),
+        ),
+        ("N1;6305;10,00;5,40;40+10", "5,400.00 EUR", None),
+        ("N1;6305;10,00;6,67;33", "6,670.00 EUR", None),
+        ("N1;6305;;8,00;30", "8,000.00 EUR", None),
+        ("N1;6305;10,00;8,00;", "8,000.00 EUR", None),
+        ("N1;6305;10,00 USD;8,00 EUR;30", "8,000.00 EUR", None),
+        ("N1;6305;1000,00 /100;8,00;30", "8,000.00 EUR", None),
+    ] {
+        let (offer, said) = offer(header, row);
+        assert_eq!(of_a_thousand(&offer).as_deref(), Some(thousand), "{row}");
+        assert_eq!(said, expected.into_iter().collect::<Vec<_>>(), "{row}");
     }
 }
 
