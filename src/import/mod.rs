@@ -11,6 +11,7 @@ mod column_values;
 mod damage;
 mod dimension_columns;
 mod dry_run;
+mod false_workbook;
 mod family_words;
 mod field;
 mod file_bytes;
