@@ -16,8 +16,11 @@ fn a_decimal_comma_between_commas_shifts_no_row() {
     let imported = import("angebot.csv", text);
     let offers = &imported.records.offers;
     assert_eq!(offers.len(), 1);
-    assert_eq!(offers[0].price.unwrap().unit_price(), 4.45);
-    assert_eq!(problems(&imported), [format!("A2: {}", wider(6, 5))]);
+    assert_eq!(
+        offers[0].price.unwrap().cost_of(1.0).to_string(),
+        "4.45 EUR"
+    );
+    assert_eq!(problems(&imported), [format!("row 2: {}", wider(6, 5))]);
     assert_eq!(
         imported.issues[0].original_cells,
         ["Hagedorn", "T-001", "3", "20", "2", "x"]
@@ -40,5 +43,5 @@ fn a_column_without_a_name_that_its_header_separates_is_no_slip() {
         "Artikel;Bestand;Lagerort\nT-001;5;A1;nachgezählt\n",
     );
     assert_eq!(imported.records.stock.len(), 0);
-    assert_eq!(problems(&imported), [format!("A2: {}", wider(4, 3))]);
+    assert_eq!(problems(&imported), [format!("row 2: {}", wider(4, 3))]);
 }
