@@ -108,7 +108,7 @@ mod tests {
         ] {
             assert_eq!(field(text), (TableKind::Stock, Field::PartNumber), "{text}");
         }
-        let used = "Material;Buchungsdatum;Menge\n104711;04.03.2025;2\n104711;12.06.2025;4\n";
+        let used = "Material;Buch.dat.;Menge\n104711;04.03.2025;2\n104711;12.06.2025;4\n";
         assert_eq!(field(used), (TableKind::Usages, Field::PartNumber));
     }
 

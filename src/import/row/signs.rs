@@ -69,6 +69,11 @@ pub(super) fn are_issues_negative(
         why.push(format!(
             "column `{printed}` tells kinds of movements apart and is not read: what is above 0 counts as used, what is below 0 as returned; expected a list of issues and returns alone"
         ));
+    } else if below > above && above > 0 {
+        why.push(format!(
+            "{below} of {} quantities are below 0 and count as returned; expected issues above 0 and returns below",
+            below + above
+        ));
     }
     false
 }

@@ -23,9 +23,11 @@ fn a_list_of_nothing_but_issues_is_one_of_usages() {
     let (quantities, _) =
         read("Artikel;Buchungsdatum;Menge\nT-001;11.01.2025;-2\nT-002;11.01.2025;-2\n");
     assert_eq!(quantities, [-2.0, -2.0]);
-    let (quantities, _) = read(
+    let (quantities, why) = read(
         "Artikel;Buchungsdatum;Menge\nT-001;11.01.2025;-2\nT-002;11.01.2025;-2\nT-001;12.02.2025;-1\nT-001;13.02.2025;4\n",
     );
+    let told = "3 of 4 quantities are below 0 and count as returned; expected issues above 0 and returns below";
+    assert!(why.iter().any(|line| line == told), "{why:?}");
     assert_eq!(quantities, [-2.0, -2.0, -1.0, 4.0]);
 }
 
