@@ -220,11 +220,6 @@ fn the_units_a_price_is_for_come_from_cell_row_and_header_in_this_order() {
             Some("8,500.00 EUR"),
         ),
         (
-            "Art no;Designation;Price EUR/1000",
-            "N1;6305;850,00/100",
-            Some("8,500.00 EUR"),
-        ),
-        (
             "Art no;Designation;Price EUR;Price per",
             "N1;6305;850,00;100",
             Some("8,500.00 EUR"),
