@@ -7,6 +7,7 @@ use super::cell::Cell;
 use super::damage::is_dash_header;
 use super::family_words::family_in;
 use super::field::Field;
+use super::fold::fold;
 use super::grid::Grid;
 use super::header::{Header, How};
 use super::stated::{Stated, length_unit};
@@ -20,6 +21,8 @@ const FEW_SHARE: f64 = 0.2;
 const CELLS_LOOKED_AT: usize = 200;
 /// Longest count of pieces or machines, figures.
 const LONGEST_COUNT: usize = 5;
+/// The folded word that names things in Spanish and counts them in French.
+const NAME_OR_COUNT: &str = "nombre";
 /// Least filled cells that prove anything.
 const LEAST_CELLS: usize = 2;
 
@@ -135,7 +138,8 @@ fn take_second_description(
     columns.sort_by_key(|column| column.index);
 }
 
-/// A column of names that holds nothing but numbers counts: `Nombre` is a name in Spanish and a number in French.
+/// A column that may name things or count them and holds nothing but numbers counts, unless they are designations:
+/// `Nombre` is a name in Spanish and a number in French.
 fn settle_quantity(
     grid: &Grid,
     (first, end): (u32, u32),
@@ -153,7 +157,14 @@ fn settle_quantity(
         text.len() <= LONGEST_COUNT && text.bytes().all(|byte| byte.is_ascii_digit())
     };
     for column in columns {
-        if column.header.field != Field::Description || column.header.how == How::Given {
+        if column.header.field != Field::Description
+            || column.header.how == How::Given
+            || fold(&column.printed) != NAME_OR_COUNT
+        {
+            continue;
+        }
+        let tally = tally(grid, column.index, (first, end));
+        if tally.proves() && tally.share() >= LEAST_SHARE {
             continue;
         }
         let cells = (first..end).map(|row| grid.cell(row, column.index));
@@ -381,6 +392,17 @@ mod tests {
                 .iter()
                 .any(|line| line.contains("`Beschreibung` also holds"))
         );
+    }
+
+    #[test]
+    fn numbers_of_bearings_are_no_quantity() {
+        for header in ["Description", "Bezeichnung", "Nombre"] {
+            let table = table(&format!(
+                "Article No.;{header};Price EUR;Lead time\n90011;6206;5,20;3 days\n90012;7206;21,50;3 days\n90013;22210;48,00;3 days\n"
+            ));
+            assert_eq!(table.kind, TableKind::Offers, "{header}");
+            assert_eq!(field_of(&table, header), Field::Designation, "{header}");
+        }
     }
 
     #[test]

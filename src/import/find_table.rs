@@ -13,7 +13,9 @@ use super::header::{Header, How};
 use super::header_rows::{Given, Headers, LEAST_FIELDS, read_headers};
 use super::kind_words::settle_by_kind;
 use super::lines::RowCells;
+use super::material_number;
 use super::options::ColumnMap;
+use super::order_quantity;
 use super::stated::Stated;
 use super::table::{Table, is_header_again};
 use super::table_kind::{KindScore, reasons, score_kinds};
@@ -210,6 +212,8 @@ impl Headers {
         self.settle_kit();
         settle_by_kind(&mut self.columns);
         bare_number::take(&mut self, grid, header_row + 1);
+        material_number::take(&mut self, grid, header_row + 1);
+        order_quantity::take(&mut self);
         let fields = self.fields();
         let is_known_enough = self.known as f64 >= LEAST_KNOWN_SHARE * self.filled as f64
             || fields.len() >= FIELDS_BEYOND_DOUBT && self.is_of_words;

@@ -65,6 +65,8 @@ pub struct Grid {
     shown: ShownCells,
     /// Cells that repeat the first one of a merged region from a row above, in order.
     repeats: Vec<(u32, u32)>,
+    /// Cells that the first rows of a text file are separated into, filled or not; `None` for workbooks.
+    separated: Option<Vec<u32>>,
     /// The cells of a plain text; the three below are empty then.
     lines: Option<Lines>,
     text: String,
@@ -176,6 +178,18 @@ impl Grid {
         (0..self.width(row)).map(move |column| self.cell(row, column))
     }
 
+    /// Number of cells that a row of a text file is separated into, those behind the last filled one too where it is
+    /// among the first rows; `None` for sheets of workbooks, whose cells cannot slip.
+    pub fn separated(&self, row: u32) -> Option<u32> {
+        let cells = self.separated.as_ref()?.get(row as usize);
+        Some(cells.copied().unwrap_or(0).max(self.width(row)))
+    }
+
+    /// Notes into how many cells the first rows of a text file are separated.
+    pub(super) fn set_separated(&mut self, cells: Vec<u32>) {
+        self.separated = Some(cells);
+    }
+
     /// True where a row holds nothing.
     pub fn is_blank(&self, row: u32) -> bool {
         self.row(row).all(|cell| cell == Cell::Empty)
@@ -254,6 +268,7 @@ impl GridBuilder {
                 hidden_rows: Vec::new(),
                 shown: ShownCells::default(),
                 repeats: Vec::new(),
+                separated: None,
                 lines: None,
                 text: String::new(),
                 cells: Vec::new(),

@@ -61,6 +61,16 @@ pub enum Problem {
         /// As found.
         found: String,
     },
+    /// A row of a text file that may have slipped to the right.
+    #[error(
+        "the row has {cells} cells, its header {header}: a sign that separates columns may stand in a cell, as in `3,50`; expected such a cell in quotes, or a header for each column"
+    )]
+    WiderThanHeader {
+        /// Cells up to the last filled one.
+        cells: u32,
+        /// Cells of the header.
+        header: u32,
+    },
     /// An error value of a formula.
     #[error("the cell shows the error {found}; expected a value")]
     ErrorValue {
@@ -179,6 +189,9 @@ pub enum Problem {
         /// As read.
         read: String,
     },
+    /// Nothing but the price says metres.
+    #[error("read as sold by the metre, as the price says")]
+    MetreOfPrice,
     /// A unit behind a figure that differs from what the rest of the row counts in.
     #[error(
         "`{found}` behind the figure is another unit than that of the rest of the row; expected one unit a row"
@@ -364,6 +377,28 @@ pub enum Problem {
     BreaksOutOfOrder {
         /// The breaks.
         found: String,
+    },
+    /// A price whose cell says for how many it is, against the rest of its list.
+    #[error(
+        "the price is for {read}, as its cell says, where the rest of the list says for {other}; expected one of the two"
+    )]
+    PerInCell {
+        /// Units of the cell, which hold.
+        read: u32,
+        /// Units of row, header or title.
+        other: u32,
+    },
+    /// A net price that its list price and discount do not give.
+    #[error(
+        "the net price of {net} is not the list price of {list} less {percent} %; the net price is planned with"
+    )]
+    NetContradicts {
+        /// The net price, as read.
+        net: String,
+        /// The list price.
+        list: String,
+        /// The discount.
+        percent: String,
     },
     /// A column of prices that hold from a quantity on, which no header names.
     #[error(

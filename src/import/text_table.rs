@@ -14,6 +14,8 @@ use crate::parallel;
 const UTF8_MARK: &[u8] = b"\xef\xbb\xbf";
 /// Lines looked at to tell the delimiter.
 const SNIFFED_LINES: usize = 40;
+/// First rows of which it is kept how many cells are separated, so that a header may have columns without a name.
+const ROWS_SEPARATED: usize = 1_000;
 /// Delimiters tried; the first holds where two do equally well.
 const DELIMITERS: [u8; 4] = [b';', b'\t', b',', b'|'];
 
@@ -80,7 +82,15 @@ fn grid_of(
     layout: Option<Layout>,
 ) -> Result<Grid, TextTableError> {
     let grid = match layout {
-        Some(layout) => Grid::of_lines(file, Lines::new(text, layout)),
+        Some(layout) => {
+            // A text that is laid out holds no quotes.
+            let cells =
+                |line: &str| line.bytes().filter(|byte| *byte == delimiter).count() as u32 + 1;
+            let separated = text.lines().take(ROWS_SEPARATED).map(cells).collect();
+            let mut grid = Grid::of_lines(file, Lines::new(text, layout));
+            grid.set_separated(separated);
+            grid
+        }
         None => read_records(file, &text, delimiter, |value| value)?,
     };
     Ok(noted(grid, encoding, delimiter))
@@ -110,6 +120,7 @@ fn read_records(
     let mut record = csv::StringRecord::new();
     // The csv crate leaves blank lines out; they are counted so that rows stay where the user sees them.
     let mut row = 0;
+    let mut separated = Vec::new();
     loop {
         let start = reader.position().byte() as usize;
         if !reader.read_record(&mut record)? {
@@ -119,9 +130,15 @@ fn read_records(
         for (column, value) in record.iter().enumerate() {
             builder.push(row, column as u32, Cell::Text(plain(value)))?;
         }
+        if (row as usize) < ROWS_SEPARATED {
+            separated.resize(row as usize, 0);
+            separated.push(record.len() as u32);
+        }
         row += 1;
     }
-    Ok(builder.finish()?)
+    let mut grid = builder.finish()?;
+    grid.set_separated(separated);
+    Ok(grid)
 }
 
 /// Blank lines from a byte on; the reader may have left the second half of `\r\n` before it.
@@ -275,6 +292,15 @@ mod tests {
         assert_eq!(grid.cell(2, 0), Cell::Text("a"));
         assert_eq!(grid.cell(4, 0), Cell::Text("1"));
         assert_eq!(grid.cell(7, 0), Cell::Text("3"));
+    }
+
+    #[test]
+    fn columns_without_a_name_are_counted_where_a_sign_separates_them() {
+        for text in ["\n\na;b;;\n1;2\n", "\n\n\"a\";b;;\n1;2\n"] {
+            let grid = read(text.as_bytes());
+            assert_eq!((grid.width(2), grid.separated(2)), (2, Some(4)), "{text}");
+            assert_eq!(grid.separated(3), Some(2), "{text}");
+        }
     }
 
     /// Every cell of a text as the csv crate gives it, and as it is laid out.

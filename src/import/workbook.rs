@@ -8,6 +8,7 @@ use calamine::{Data, DataRef, Dimensions, Ods, Reader, SheetType, SheetVisible, 
 use chrono::{NaiveDateTime, Timelike};
 
 use super::cell::Cell;
+use super::false_workbook::what_it_is;
 use super::grid::{Grid, GridBuilder, GridError, Region};
 use super::guard::guarded;
 use super::limits::MAX_MERGED_CELLS;
@@ -77,7 +78,7 @@ pub fn read_workbook(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookEr
     } else if bytes.starts_with(b"PK") {
         check_zip(bytes)?;
     } else {
-        return Err(damaged(&"no workbook begins with these bytes"));
+        return Err(damaged(&what_it_is(bytes)));
     }
     let has = |name: &str| holds(bytes, name.as_bytes());
     // Names of a zip archive's entries are stored plainly.

@@ -3,10 +3,12 @@
 
 mod counts_and_days;
 mod hours;
+mod issued_below_zero;
 mod named_in_text;
 mod odd_values;
 mod offer_prices;
 mod offer_tax;
+mod slipped;
 mod titles;
 mod totals;
 mod units;

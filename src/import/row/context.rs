@@ -15,6 +15,7 @@ use crate::units::LengthUnit;
 
 use super::evidence::{Evidence, evidence_of, is_lead_time, lies_near};
 use super::price_tax::note_gross;
+use super::signs::are_issues_negative;
 
 /// A column with what its cells prove.
 #[derive(Debug, Clone)]
@@ -62,6 +63,10 @@ pub struct TableContext<'g> {
     pub columns: Vec<ReadColumn>,
     /// True where the rows are also read as another kind of table.
     pub is_read_beside: bool,
+    /// True for usages whose quantities are all written below 0, as books write what is issued.
+    pub is_issued_below_zero: bool,
+    /// Cells of the header in a text file; a row of more has slipped, see [`is_wider`](Self::is_wider).
+    pub header_cells: Option<u32>,
     by_field: [Option<u16>; Field::COUNT],
 }
 
@@ -99,7 +104,9 @@ impl<'g> TableContext<'g> {
         for (at, column) in columns.iter().enumerate().rev() {
             by_field[column.field as usize] = Some(at as u16);
         }
+        let is_issued_below_zero = are_issues_negative(grid, table, &columns, why);
         let context = Self {
+            is_issued_below_zero,
             grid,
             kind: table.kind,
             settings,
@@ -112,11 +119,19 @@ impl<'g> TableContext<'g> {
             columns,
             by_field,
             is_read_beside: !table.read_beside.is_empty(),
+            header_cells: header_cells(grid, table),
         };
         if table.kind == TableKind::Offers {
             note_gross(&context, table, why);
         }
         context
+    }
+
+    /// True for a row of a text file with more cells than its header: a cell may hold the sign that separates columns, as
+    /// `3,50` between commas, and all that stands right of it means something else.
+    pub fn is_wider(&self, row: u32) -> bool {
+        self.header_cells
+            .is_some_and(|cells| self.grid.width(row) > cells)
     }
 
     /// The first column of a field.
@@ -141,6 +156,14 @@ impl<'g> TableContext<'g> {
     pub fn has(&self, field: Field) -> bool {
         self.by_field[field as usize].is_some()
     }
+}
+
+/// Cells of a header in a text file: the widest of its rows, and columns that a mapping names.
+fn header_cells(grid: &Grid, table: &Table) -> Option<u32> {
+    let rows = table.header_row.saturating_sub(1)..table.first_row;
+    let cells = rows.filter_map(|row| grid.separated(row)).max()?;
+    let mapped = table.columns.iter().map(|column| column.index + 1).max();
+    Some(cells.max(mapped.unwrap_or(0)))
 }
 
 impl ReadColumn {

@@ -11,13 +11,17 @@ use super::reader::RowReader;
 
 impl RowReader<'_, '_> {
     /// The amount of money in a cell as written; `None` where the cell says nothing.
-    fn amount_of(&mut self, column: &ReadColumn) -> Option<Result<ReadPrice, PriceError>> {
+    pub(super) fn amount_of(
+        &mut self,
+        column: &ReadColumn,
+    ) -> Option<Result<ReadPrice, PriceError>> {
         Some(match self.cell_of(column) {
             Cell::Empty | Cell::Error(_) | Cell::NoResult => return None,
             Cell::Number(amount) => Ok(ReadPrice {
                 amount,
                 currency: self.shown_currency(column),
                 per: None,
+                is_by_metre: false,
             }),
             Cell::Text(text) => read_price(text, column.decimal),
             other => Err(PriceError::NotAPrice {

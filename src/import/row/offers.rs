@@ -11,8 +11,10 @@ use crate::units::{Price, UnitOfCount};
 
 use super::context::ReadColumn;
 use super::named_part::read_identity;
+use super::net_price;
 use super::price_step;
 use super::price_tax::{HeldTax, held_tax};
+use super::price_unit;
 use super::reader::{Rejected, RowReader};
 
 /// What the record is called in messages.
@@ -103,7 +105,7 @@ fn valid_until(row: &mut RowReader<'_, '_>) -> Option<NaiveDate> {
 struct SoldIn {
     unit: Option<UnitOfCount>,
     pack_quantity: Option<f64>,
-    /// True where the row says a unit that nobody reads.
+    /// True where the row says a unit that nobody reads, or two that contradict each other.
     is_unread: bool,
 }
 
@@ -133,10 +135,12 @@ fn sold_in(row: &mut RowReader<'_, '_>) -> SoldIn {
         };
     }
     let unit = row.unit_of_count();
+    let is_unread = unit.is_none() && row.text_of(Field::UnitOfCount).is_some();
+    let (unit, is_contrary) = price_unit::with_metres(row, unit, is_unread);
     SoldIn {
         unit,
         pack_quantity,
-        is_unread: unit.is_none() && row.text_of(Field::UnitOfCount).is_some(),
+        is_unread: is_unread || is_contrary,
     }
 }
 
@@ -282,6 +286,9 @@ fn price(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Option<Pri
         // A net price is net: a discount beside it is how it came about, unless there is no list price.
         let is_net = table.has(Field::ListPrice) || !table.has(Field::Discount);
         if let Some(price) = price_in(row, column) {
+            if net_price::is_said_twice(table) {
+                net_price::tell_other(row, column, discount_share);
+            }
             return less(row, price, if is_net { Some(0.0) } else { discount_share });
         }
     }
@@ -333,24 +340,7 @@ fn finish_price(
         .or(column.states.currency)
         .or(table.title.states.currency)
         .unwrap_or(table.settings.currency);
-    let per = match read.per {
-        Some(per) => per,
-        None => match row.number(Field::PricePer) {
-            Some(per) if (1.0..=10_000.0).contains(&per) && per.fract().abs() < 1e-9 => per as u32,
-            Some(per) => {
-                row.out_of_range(
-                    Severity::Doubtful,
-                    Field::PricePer,
-                    per,
-                    "1, 10, 100 or 1000",
-                );
-                return None;
-            }
-            // An unreadable number of units makes the price worthless.
-            None if row.cell(Field::PricePer) != Cell::Empty => return None,
-            None => column.states.per.or(table.title.states.per).unwrap_or(1),
-        },
-    };
+    let per = price_unit::units_of(row, column, &read)?;
     Price::from_units(read.amount, per, currency)
         .map_err(|_| {
             row.out_of_range(

@@ -143,7 +143,11 @@ impl<'g> QuickOffers<'g> {
     ) -> bool {
         let cells = self.lines.cells_of(row);
         self.note_shared(&cells, memo);
-        self.is_data(&cells)
+        let is_wider = context
+            .header_cells
+            .is_some_and(|most| cells.width() > most);
+        !is_wider
+            && self.is_data(&cells)
             && self
                 .read_data(context, row, &cells, memo, columns, piece)
                 .is_some()
@@ -304,7 +308,12 @@ fn read_price_by(text: &str, number: Number, terms: Option<(Currency, u32)>) -> 
         .ok()
         .filter(|read| read.amount > 0.0)?;
     let currency = read.currency.or(terms.map(|(currency, _)| currency))?;
-    let per = read.per.or(terms.map(|(_, per)| per))?;
+    // What contradicts the list is told, and metres are a unit of the row.
+    let of_list = terms.map(|(_, per)| per);
+    if read.is_by_metre || read.per.is_some() && read.per != of_list {
+        return None;
+    }
+    let per = of_list?;
     Price::from_units(read.amount, per, currency).ok()
 }
 

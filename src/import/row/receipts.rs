@@ -34,7 +34,9 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<ReceiptRecord, Rejected> {
     let mut counting = Counting::in_packs_too(row, Severity::Doubtful);
     let quantity = counting.told(row, Field::Quantity).filter(|quantity| {
         let is_above = *quantity > 0.0;
-        if !is_above {
+        // Of what has come nothing is still to come.
+        let is_done = received.is_some() && *quantity >= 0.0;
+        if !is_above && !is_done {
             row.out_of_range(
                 Severity::Doubtful,
                 Field::Quantity,

@@ -126,7 +126,16 @@ fn read_piece<'g>(
                 if context.grid.is_crossed_out(row) {
                     reader.issue(Severity::Rejected, None, Problem::RowCrossedOut);
                     counts.rejected += 1;
-                } else if let Some(quick) = quick {
+                    continue;
+                }
+                if let Some(header) = context.header_cells.filter(|_| context.is_wider(row)) {
+                    let cells = context.grid.width(row);
+                    let problem = Problem::WiderThanHeader { cells, header };
+                    reader.issue(Severity::Rejected, None, problem);
+                    counts.rejected += 1;
+                    continue;
+                }
+                if let Some(quick) = quick {
                     match offers::read(&mut reader) {
                         Ok(record) => {
                             let is_plain = reader.is_plain();

@@ -27,6 +27,11 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<UsageRecord, Rejected> {
             return Err(Rejected);
         }
     };
+    // As an issue of the books or as a usage, it is what was used.
+    let quantity = match row.table.is_issued_below_zero {
+        true => -quantity,
+        false => quantity,
+    };
     let reason = row.text_of(Field::Reason).and_then(|text| {
         row.word(
             Field::Reason,

@@ -276,21 +276,18 @@ fn parse(text: &str, decimal: DecimalSign) -> Option<f64> {
     value.is_finite().then_some(value)
 }
 
+/// The error of a text with two readings; a text with fewer, such as the date `06.03.2026`, is no number.
 fn ambiguous(text: &str, grouped: &str, sign: f64) -> NumberError {
-    let show = |decimal| {
-        parse(grouped, decimal)
-            .map(|value| format!("{}", sign * value))
-            .unwrap_or_default()
+    let found = text.to_owned();
+    let show = |decimal| parse(grouped, decimal).map(|value| format!("{}", sign * value));
+    let (Some(mut one), Some(mut other)) = (show(DecimalSign::Point), show(DecimalSign::Comma))
+    else {
+        return NumberError::NotANumber { found };
     };
-    let (mut one, mut other) = (show(DecimalSign::Point), show(DecimalSign::Comma));
     if grouped.contains(',') {
         std::mem::swap(&mut one, &mut other);
     }
-    NumberError::Ambiguous {
-        found: text.to_owned(),
-        one,
-        other,
-    }
+    NumberError::Ambiguous { found, one, other }
 }
 
 #[cfg(test)]
@@ -355,6 +352,22 @@ mod tests {
             ".",
         ] {
             assert!(read_number(text, None).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_text_without_two_readings_is_no_number() {
+        for text in [
+            "06.03.2026",
+            "6.3.26",
+            "06.03.26",
+            "1,25,0",
+            "1.2.3",
+            "..",
+            "1.,2,",
+        ] {
+            let error = read_number(text, None).unwrap_err();
+            assert_eq!(error.to_string(), format!("`{text}` is not a number"));
         }
     }
 

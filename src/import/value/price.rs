@@ -12,8 +12,10 @@ pub struct ReadPrice {
     pub amount: f64,
     /// Currency, where the cell names one.
     pub currency: Option<Currency>,
-    /// Units the amount is for, where the cell says.
+    /// Units the amount is for, where the cell says; a word such as `each` says one.
     pub per: Option<u32>,
+    /// True where the amount is for metres.
+    pub is_by_metre: bool,
 }
 
 /// Why a text is not a price.
@@ -82,6 +84,7 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
             amount: read_number(text, column)?,
             currency: None,
             per: None,
+            is_by_metre: false,
         });
     }
     let not_a_price = || PriceError::NotAPrice {
@@ -132,6 +135,7 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
         amount,
         currency: None,
         per: None,
+        is_by_metre: false,
     };
     if !before.is_empty() {
         found.currency = Some(currency_of_sign(before).ok_or_else(not_a_price)?);
@@ -143,6 +147,7 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
 /// Reads ` EUR/100 St`, `€ per 100`, `each` behind an amount; `None` where a word is not known.
 fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
     let words = behind.split(|c: char| c.is_whitespace() || matches!(c, '/' | '(' | ')' | ':'));
+    let mut is_of_one = false;
     for word in words.filter(|word| !word.is_empty()) {
         let lower = word.trim_end_matches('.').to_lowercase();
         if let Some(currency) = currency_of_sign(word) {
@@ -157,51 +162,36 @@ fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
             if found.per.replace(number).is_some() {
                 return None;
             }
-        } else if !matches!(
-            lower.as_str(),
-            "per"
-                | "pro"
-                | "je"
-                | "par"
-                | "por"
-                | "za"
-                | "al"
-                | "the"
-                | "each"
-                | "ea"
-                | "pc"
-                | "pcs"
-                | "st"
-                | "stk"
-                | "stück"
-                | "piece"
-                | "pieces"
-                | "pce"
-                | "szt"
-                | "pz"
-                | "ud"
-                | "net"
-                | "netto"
-                | "%"
-                | "p"
-                | "unit"
-                | "unité"
-                | "unidad"
-                | "unità"
-                | "unidade"
-                | "pièce"
-                | "pieza"
-                | "pezzo"
-                | "peça"
-                | "sztuka"
-                | "u"
-                | "un"
-                | "m"
-        ) {
+            found.is_by_metre |= is_metre(lower.trim_start_matches(|c: char| c.is_ascii_digit()));
+        } else if is_metre(&lower) {
+            is_of_one = true;
+            found.is_by_metre = true;
+        } else if ONE.contains(&lower.as_str()) {
+            is_of_one = true;
+        } else if !FILLERS.contains(&lower.as_str()) {
             return None;
         }
     }
+    // `EUR/100 St` is for a hundred, `EUR/St` for one.
+    found.per = found.per.or(is_of_one.then_some(1));
     Some(())
+}
+
+/// Words behind an amount, in lower case, that say nothing of it.
+const FILLERS: [&str; 12] = [
+    "per", "pro", "je", "par", "por", "za", "al", "the", "net", "netto", "%", "p",
+];
+
+/// Words, in lower case, that make the amount that of one piece where no number stands before them.
+const ONE: [&str; 25] = [
+    "each", "ea", "pc", "pcs", "st", "stk", "stück", "piece", "pieces", "pce", "szt", "pz", "ud",
+    "unit", "unité", "unidad", "unità", "unidade", "pièce", "pieza", "pezzo", "peça", "sztuka",
+    "u", "un",
+];
+
+/// True for a word for the metre, in lower case.
+fn is_metre(word: &str) -> bool {
+    matches!(word, "m" | "meter" | "metre" | "mètre" | "metro")
 }
 
 /// `100`, `1000`, `100st`, `%` of old lists is not one.
@@ -268,7 +258,7 @@ mod tests {
             ("12,50 EUR", 12.5, Some("EUR"), None),
             ("8,50 €/100", 8.5, Some("EUR"), Some(100)),
             ("8,50 / 100 St", 8.5, None, Some(100)),
-            ("USD 4.10 each", 4.1, Some("USD"), None),
+            ("USD 4.10 each", 4.1, Some("USD"), Some(1)),
             ("£3.20", 3.2, Some("GBP"), None),
             ("850 EUR per 1000", 850.0, Some("EUR"), Some(1000)),
             ("12,50 zł", 12.5, Some("PLN"), None),

@@ -256,23 +256,40 @@ pub fn is_stock_unknown(plan: &Plan, part: PartId) -> bool {
     stock.is_some_and(|stock| stock.has_unknown)
 }
 
-/// True where stock counts as 0 for a need because nobody knows how many there are.
-fn rests_on_unknown_stock(inputs: &Inputs<'_>, need: &OrderedFor) -> bool {
+/// True for any of the parts whose stock and open orders count for a need.
+fn counts_any(inputs: &Inputs<'_>, need: &OrderedFor, is_it: impl Fn(&PartId) -> bool) -> bool {
     let plan = inputs.plan;
-    let is_unknown = |part: &PartId| is_stock_unknown(plan, *part);
     match need.reason {
         ReorderReason::Rebuild { need: at, .. } => {
             let need = plan.needs.get(at);
-            need.is_some_and(|need| need.accepted.iter().any(is_unknown))
+            need.is_some_and(|need| need.accepted.iter().any(is_it))
         }
         ReorderReason::AtReorderPoint { .. } | ReorderReason::LastBuy { .. } => {
             let level = plan.levels.by_part.get(&need.part);
             level.map_or_else(
-                || is_unknown(&need.part),
-                |level| level.stocked().any(|part| is_unknown(&part)),
+                || is_it(&need.part),
+                |level| level.stocked().any(|part| is_it(&part)),
             )
         }
     }
+}
+
+/// True where stock counts as 0 for a need because nobody knows how many there are.
+fn rests_on_unknown_stock(inputs: &Inputs<'_>, need: &OrderedFor) -> bool {
+    counts_any(inputs, need, |part| is_stock_unknown(inputs.plan, *part))
+}
+
+/// True where an order that is placed and not here yet counts as nothing because nobody knows how many it is for.
+fn rests_on_unknown_order(inputs: &Inputs<'_>, need: &OrderedFor) -> bool {
+    let shop = inputs.shop;
+    let mut receipts = shop.receipts.iter();
+    receipts.any(|of| {
+        let is_unknown = of.record.received.is_none()
+            && of.record.quantity.is_none()
+            && of.record.ordered <= shop.as_of.date();
+        let part = of.part.filter(|_| is_unknown);
+        part.is_some_and(|part| counts_any(inputs, need, |counted| *counted == part))
+    })
 }
 
 /// Why an order line is there: every need that it serves, and what speaks for a part that was never used.
@@ -296,6 +313,15 @@ pub fn reasons(inputs: &Inputs<'_>, line: &ReorderLine) -> String {
         .any(|need| rests_on_unknown_stock(inputs, need))
     {
         words.push("The stock list does not say how many there are: 0 was assumed.".to_owned());
+    }
+    if line
+        .needs
+        .iter()
+        .any(|need| rests_on_unknown_order(inputs, need))
+    {
+        words.push(
+            "An open order does not say how many it is for: none of it was counted.".to_owned(),
+        );
     }
     if line.is_supplier_unapproved {
         words.push("No table approves this supplier.".to_owned());

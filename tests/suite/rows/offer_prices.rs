@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 use sparewright::record::OfferRecord;
+use sparewright::units::UnitOfCount;
 
 use super::{import, problems};
 
@@ -133,8 +134,8 @@ fn a_net_price_is_net_whatever_discount_stands_beside_it() {
         ),
         (
             "Art no;Designation;List price EUR;Net price EUR;Discount %",
-            "N1;6305-2RS;10,00;6,60;35",
-            "6,600.00 EUR",
+            "N1;6305-2RS;10,00;6,54;35",
+            "6,540.00 EUR",
         ),
         (
             "Art no;Designation;List price EUR;Discount %;Net price EUR",
@@ -158,6 +159,44 @@ fn a_net_price_is_net_whatever_discount_stands_beside_it() {
 }
 
 #[test]
+fn a_net_price_that_list_price_and_discount_do_not_give_is_told() {
+    // Arithmetic: 10 less 30 % are 7; 10 less 33.3 % are 6.67, which whole percents print as 33.
+    let told = |net: &str, list: &str, percent: &str| {
+        format!(
+            "D2: the net price of {net} is not the list price of {list} less {percent} %; the net price is planned with"
+        )
+    };
+    let header = "Art no;Designation;List price EUR;Net price EUR;Discount %";
+    for (row, thousand, expected) in [
+        (
+            "N1;6305;10,00;8,00;30",
+            "8,000.00 EUR",
+            Some(told("8", "10", "30")),
+        ),
+        (
+            "N1;6305;10,00;6,60;35",
+            "6,600.00 EUR",
+            Some(told("6.6", "10", "35")),
+        ),
+        (
+            "N1;6305;10,00;6,00;40+10",
+            "6,000.00 EUR",
+            Some(told("6", "10", "46")),
+        ),
+        ("N1;6305;10,00;5,40;40+10", "5,400.00 EUR", None),
+        ("N1;6305;10,00;6,67;33", "6,670.00 EUR", None),
+        ("N1;6305;;8,00;30", "8,000.00 EUR", None),
+        ("N1;6305;10,00;8,00;", "8,000.00 EUR", None),
+        ("N1;6305;10,00 USD;8,00 EUR;30", "8,000.00 EUR", None),
+        ("N1;6305;1000,00 /100;8,00;30", "8,000.00 EUR", None),
+    ] {
+        let (offer, said) = offer(header, row);
+        assert_eq!(of_a_thousand(&offer).as_deref(), Some(thousand), "{row}");
+        assert_eq!(said, expected.into_iter().collect::<Vec<_>>(), "{row}");
+    }
+}
+
+#[test]
 fn the_units_a_price_is_for_come_from_cell_row_and_header_in_this_order() {
     for (header, row, thousand) in [
         (
@@ -177,11 +216,6 @@ fn the_units_a_price_is_for_come_from_cell_row_and_header_in_this_order() {
         ),
         (
             "Art no;Designation;Price EUR",
-            "N1;6305;850,00/100",
-            Some("8,500.00 EUR"),
-        ),
-        (
-            "Art no;Designation;Price EUR/1000",
             "N1;6305;850,00/100",
             Some("8,500.00 EUR"),
         ),
@@ -592,4 +626,84 @@ proptest! {
         // Prices keep a hundredth of a cent for all the units they are for.
         prop_assert!((found - expected).abs() <= 0.000_051 / f64::from(per), "{found} {expected}");
     }
+}
+
+#[test]
+fn a_price_each_below_a_header_per_hundred_is_that_of_one() {
+    // Arithmetic: 4.50 each are 4,500.00 for a thousand, 4.50 for a hundred are 45.00.
+    let told = |per: &str, other: u32| {
+        format!(
+            "the price is for {per}, as its cell says, where the rest of the list says for {other}; expected one of the two"
+        )
+    };
+    for (header, row, thousand, problem) in [
+        (
+            "Preis EUR / 100 St",
+            "4,50 €/Stk",
+            "4,500.00 EUR",
+            Some(told("1", 100)),
+        ),
+        (
+            "Preis EUR / 100 St",
+            "4.50 each",
+            "4,500.00 EUR",
+            Some(told("1", 100)),
+        ),
+        (
+            "Preis EUR / 100 St",
+            "4,50 EUR/1000",
+            "4.50 EUR",
+            Some(told("1000", 100)),
+        ),
+        ("Preis EUR / 100 St", "4,50 EUR/100 Stk", "45.00 EUR", None),
+        ("Preis EUR / 100 St", "4,50 EUR", "45.00 EUR", None),
+        ("Preis EUR", "4,50 €/Stk", "4,500.00 EUR", None),
+    ] {
+        let (offer, said) = offer(
+            &format!("Art.-Nr.;Bezeichnung;{header}"),
+            &format!("N1;6305-2RS;{row}"),
+        );
+        assert_eq!(of_a_thousand(&offer).as_deref(), Some(thousand), "{row}");
+        let expected: Vec<String> = problem
+            .map(|said| format!("C2: {said}"))
+            .into_iter()
+            .collect();
+        assert_eq!(said, expected, "{header} {row}");
+    }
+    let (offer, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis;PE",
+        "N1;6305-2RS;4,50 EUR/Stk;100",
+    );
+    assert_eq!(of_a_thousand(&offer).as_deref(), Some("4,500.00 EUR"));
+    assert_eq!(said, [format!("C2: {}", told("1", 100))]);
+}
+
+#[test]
+fn a_price_of_a_metre_is_one_of_metres() {
+    let (cord, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis EUR",
+        "N1;Rundschnur 5,7;4,50 €/m",
+    );
+    assert_eq!(cord.unit_of_count, Some(UnitOfCount::Metre));
+    assert_eq!(of_a_thousand(&cord).as_deref(), Some("4,500.00 EUR"));
+    assert!(
+        said.contains(&"C2: read as sold by the metre, as the price says".to_owned()),
+        "{said:?}"
+    );
+    let (cord, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis EUR;ME",
+        "N1;Rundschnur 5,7;450 €/100 m;m",
+    );
+    assert_eq!(of_a_thousand(&cord).as_deref(), Some("4,500.00 EUR"));
+    assert!(!said.iter().any(|said| said.contains("metre")), "{said:?}");
+    // A row of pieces at the price of a metre is a price of nobody knows what.
+    let (cord, said) = offer(
+        "Art.-Nr.;Bezeichnung;Preis EUR;ME",
+        "N1;Rundschnur 5,7;4,50 €/m;Stk",
+    );
+    assert_eq!(cord.price, None);
+    assert!(
+        said.iter().any(|said| said.contains("is another unit")),
+        "{said:?}"
+    );
 }

@@ -350,6 +350,32 @@ fn what_rests_on_stock_that_was_refused_says_that_it_is_not_known() {
     assert_eq!(told(refused), (true, true));
 }
 
+/// An order that is open for nobody knows how many counts as nothing, and what rests on that says so.
+#[test]
+fn what_rests_on_an_open_order_without_a_quantity_says_so() {
+    let says = "An open order does not say how many it is for: none of it was counted.";
+    let told = |shop: SmallShop| {
+        let report = shop.report();
+        let why: Vec<String> = ["order_now", "can_wait"]
+            .iter()
+            .flat_map(|sheet| report.rows(sheet))
+            .filter(|row| {
+                let buy = row["buy"].as_str();
+                buy.is_some_and(|buy| buy.starts_with("A-1"))
+            })
+            .map(|row| row["why"].as_str().unwrap().to_owned())
+            .collect();
+        assert!(!why.is_empty());
+        why.iter().filter(|why| why.contains(says)).count() == why.len()
+    };
+    let order = "B3,South,A-3,1,2026-10-01,2026-10-15,";
+    let of_part = |order: &str| {
+        SmallShop::new().with("orders.csv", "B3,South,A-3,1,2026-10-01,2026-10-15,", order)
+    };
+    assert!(!told(of_part(order)));
+    assert!(told(of_part("B3,South,A-1,,2026-11-02,2026-12-15,")));
+}
+
 /// A-3 has one piece of which three are promised, and its offers: South's ended on 1 February, East's is not approved.
 #[test]
 fn what_is_promised_beyond_the_stock_is_wanted_although_the_offer_expired() {
