@@ -109,7 +109,7 @@ impl Resolving {
     fn offers(&mut self, records: OfferList) -> Vec<OfferOf> {
         let mut offers = Vec::with_capacity(records.len());
         for mut record in records {
-            match self.merge.part_of_offer(&record) {
+            match self.merge.part_of_offer(&record, false) {
                 Ok(part) => {
                     let told = odd_offers::whole_quantities(&mut record, self.merge.part(part));
                     self.unresolved.extend(told);
@@ -159,7 +159,12 @@ impl Resolving {
     fn receipts(&mut self, records: Vec<ReceiptRecord>, counts: &Counts) -> Vec<ReceiptOf> {
         let mut receipts = Vec::with_capacity(records.len());
         for mut record in records {
-            let part = self.find(&record.part);
+            let known = self.merge.find_at(&record.supplier, &record.part);
+            let part = known.map(|position| PartId(position as u32));
+            if part.is_none() && record.received.is_none() {
+                // What is on its way would be ordered again.
+                self.no_such_part(&record.place, &record.part);
+            }
             if let Some((id, quantity)) = part.zip(record.quantity.as_mut()) {
                 let quantity = (quantity, &mut record.counted_in);
                 let of = (id, self.merge.part(id));

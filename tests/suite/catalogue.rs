@@ -3,6 +3,7 @@
 mod counted;
 mod frames;
 mod merging;
+mod numbers;
 mod presumed;
 
 use sparewright::catalogue::frame;
