@@ -226,6 +226,16 @@ impl Merge {
         &self.parts[id.0 as usize]
     }
 
+    /// A part by its position.
+    pub(super) fn at(&self, position: usize) -> &CataloguePart {
+        &self.parts[position]
+    }
+
+    /// True where any table gives the shop parts of its own.
+    pub(super) fn has_own_parts(&self) -> bool {
+        self.parts.iter().any(|part| part.is_own)
+    }
+
     /// The merged parts, in order of their positions.
     pub(super) fn into_parts(mut self) -> Vec<CataloguePart> {
         for part in &mut self.parts {

@@ -13,6 +13,7 @@ mod merge;
 mod names;
 mod odd_offers;
 mod offered_numbers;
+mod own_numbering;
 mod part;
 mod presumption;
 mod price_ladder;

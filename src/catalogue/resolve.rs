@@ -9,6 +9,7 @@ use super::index::Catalogue;
 use super::kits::Kits;
 use super::merge::Merge;
 use super::odd_offers;
+use super::own_numbering::OwnNumbering;
 use super::part::PartId;
 use super::presumption::presume;
 use super::price_ladder;
@@ -107,9 +108,12 @@ impl Resolving {
     }
 
     fn offers(&mut self, records: OfferList) -> Vec<OfferOf> {
+        let numbering = OwnNumbering::of(&records, &self.merge);
+        self.unresolved.extend(numbering.told());
         let mut offers = Vec::with_capacity(records.len());
         for mut record in records {
-            match self.merge.part_of_offer(&record, false) {
+            let is_own_numbered = numbering.holds_for(&record);
+            match self.merge.part_of_offer(&record, is_own_numbered) {
                 Ok(part) => {
                     let told = odd_offers::whole_quantities(&mut record, self.merge.part(part));
                     self.unresolved.extend(told);

@@ -32,7 +32,12 @@ impl Merge {
         if let Some((known, name)) = self.by_own_name(record, is_own_numbered) {
             let name = name.to_owned();
             self.agreeing(known, record, &name)?;
-            return Ok(self.offered(known, record));
+            let is_of_theirs = is_own_numbered && record.own_number.is_none();
+            return Ok(match is_of_theirs {
+                // Nothing is known of the supplier's own number.
+                true => self.offered_at(known, record),
+                false => self.offered(known, record),
+            });
         }
         let numbered = self.by_offered_number(record)?;
         let designation = record.designation.as_deref();
@@ -150,8 +155,12 @@ impl Merge {
 
     /// Notes that an offer is for a known part, with the numbers it gives it.
     fn offered(&mut self, known: usize, record: &OfferRecord) -> PartId {
-        self.parts[known].places.push(record.place.clone());
         self.add_offered_numbers(known, record);
+        self.offered_at(known, record)
+    }
+
+    fn offered_at(&mut self, known: usize, record: &OfferRecord) -> PartId {
+        self.parts[known].places.push(record.place.clone());
         PartId(known as u32)
     }
 

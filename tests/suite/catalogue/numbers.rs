@@ -331,3 +331,81 @@ fn a_part_without_words_is_called_by_its_number_and_a_second_one_by_its_supplier
     assert_eq!(taken_for(&shop), expected);
     assert!(shop.unresolved.is_empty(), "{:?}", shop.unresolved);
 }
+
+#[test]
+fn a_list_whose_numbers_are_mostly_own_ones_is_numbered_by_the_shop() {
+    let own = [
+        part("T-1", "6204-2RS"),
+        part("T-3", "6206"),
+        part("T-5", "7206"),
+    ];
+    let bare = |number: &str, price: f64| OfferRecord {
+        designation: None,
+        ..theirs("Hagedorn", number, "no words", price)
+    };
+    let own_words = "they are taken for the shop's own";
+    let their_words = "they are taken for the supplier's";
+    for (offers, expected, told) in [
+        // Nothing but number and price, as a quote answers an inquiry.
+        (
+            vec![bare("T-1", 3.2), bare("t 3", 5.2)],
+            vec![line("Hagedorn", 3.2, "T-1"), line("Hagedorn", 5.2, "T-3")],
+            vec![own_words],
+        ),
+        // A row that contradicts its number is told and not used, as with any own number.
+        (
+            vec![
+                bare("T-1", 3.2),
+                bare("T-3", 5.2),
+                theirs("Hagedorn", "T-5", "6208", 9.0),
+            ],
+            vec![line("Hagedorn", 3.2, "T-1"), line("Hagedorn", 5.2, "T-3")],
+            vec![own_words, "the offer is not used"],
+        ),
+        // By chance: the supplier's T-1 is something else, and what it is decides.
+        (
+            vec![
+                theirs("Hagedorn", "T-1", "Kabelbinder", 0.1),
+                theirs("Hagedorn", "T-2", "6204-2RS", 3.5),
+            ],
+            vec![
+                line("Hagedorn", 0.1, "Kabelbinder"),
+                line("Hagedorn", 3.5, "T-1"),
+            ],
+            vec![their_words],
+        ),
+        // One of many: told, and not taken.
+        (
+            vec![bare("T-1", 3.2), bare("X-8", 8.0), bare("X-9", 9.0)],
+            vec![
+                line("Hagedorn", 3.2, "Hagedorn T-1"),
+                line("Hagedorn", 8.0, "X-8"),
+                line("Hagedorn", 9.0, "X-9"),
+            ],
+            vec![their_words],
+        ),
+        (
+            vec![bare("X-8", 8.0)],
+            vec![line("Hagedorn", 8.0, "X-8")],
+            vec![],
+        ),
+    ] {
+        let shop = shop(Records {
+            parts: own.to_vec(),
+            ..offered(offers)
+        });
+        assert_eq!(taken_for(&shop), expected);
+        let said: Vec<&str> = shop
+            .unresolved
+            .iter()
+            .map(|one| one.reason.as_str())
+            .collect();
+        assert_eq!(said.len(), told.len(), "{said:?}");
+        for words in told {
+            assert!(
+                said.iter().any(|reason| reason.contains(words)),
+                "{words}: {said:?}"
+            );
+        }
+    }
+}
