@@ -19,6 +19,7 @@ mod presumption;
 mod price_ladder;
 mod resolve;
 mod shop;
+mod spelling;
 mod told_twice;
 mod usage;
 

@@ -14,6 +14,7 @@ use super::part::PartId;
 use super::presumption::presume;
 use super::price_ladder;
 use super::shop::{OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
+use super::spelling;
 use super::told_twice::by_name;
 use crate::place::Place;
 use crate::record::{
@@ -35,7 +36,7 @@ impl Shop {
             resolving.merge.add_stocked(stock);
         }
         // Offers, kit lines and stock may make parts, in this order; the other rows only find them.
-        let offers = resolving.offers(records.offers);
+        let mut offers = resolving.offers(records.offers);
         let mut kits = Kits::default();
         for line in records.kit_lines {
             let part = resolving.merge.part_of_line(&line);
@@ -47,7 +48,7 @@ impl Shop {
         let stock = resolving.stock(records.stock);
         let counts = Counts::new(&stock, &offers, (&records.usages, &records.receipts));
         let usages = resolving.usages(records.usages, &counts);
-        let receipts = resolving.receipts(records.receipts, &counts);
+        let mut receipts = resolving.receipts(records.receipts, &counts);
         for task in records.tasks {
             resolving.unresolved.extend(kits.add_task(task).err());
         }
@@ -66,6 +67,7 @@ impl Shop {
         unresolved.append(&mut merge.conflicts);
         let suppliers = by_name(records.suppliers, &mut unresolved);
         let machines = by_name(records.machines, &mut unresolved);
+        spelling::settle(&suppliers, &mut offers, &mut receipts);
         unresolved.sort_by(|a, b| a.place.cmp(&b.place));
         let mut shop = Self {
             settings,

@@ -5,6 +5,7 @@ mod frames;
 mod merging;
 mod numbers;
 mod presumed;
+mod spelling;
 
 use sparewright::catalogue::frame;
 use sparewright::record::{Records, UsageRecord};
