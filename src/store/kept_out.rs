@@ -25,6 +25,9 @@ pub struct KeptOut {
     pub newer_file: String,
     /// Date of what holds.
     pub newer_dated: Option<NaiveDate>,
+    /// True for rows of a list that says just what another one says.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub is_repeat: bool,
 }
 
 impl fmt::Display for KeptOut {
@@ -32,7 +35,7 @@ impl fmt::Display for KeptOut {
         let dated = |date: Option<NaiveDate>| {
             date.map_or_else(|| "undated".to_owned(), |date| format!("of {date}"))
         };
-        if self.table == UsageRecord::TABLE {
+        if self.is_repeat || self.table == UsageRecord::TABLE {
             return write!(
                 f,
                 "{}: {} row{} of `{}` stand in `{}` too and count once",

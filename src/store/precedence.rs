@@ -21,7 +21,7 @@
 //!
 //! On reading ([`hold`]): of offers of one supplier for the same part in different lists only those of the newest
 //! list hold, so that an older lower price never wins; of the same part in the same bin and lot in different stock
-//! lists only the newest; of ways, rebuilds and approvals that files repeat exactly, one file's.
+//! lists only the newest; of stock lists that say exactly the same only one; of ways, rebuilds and approvals that files repeat exactly, one file's.
 //!
 //! A mended row goes by the rules of `mending`. What does not hold on reading is told by [`set_aside`].
 //!
@@ -32,10 +32,10 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::kept_out::KeptOut;
 use super::mending::mend;
-use super::newest_list::holding;
+use super::newest_list::{holding, holding_stock};
 use super::origin::{Kept, Placed};
 use super::rule::{Rule, date_of, is_newer, tell};
-use super::same::{list_of, name, number, offer_key, order_key, same_offer, same_shelf};
+use super::same::{list_of, name, number, offer_key, order_key, same_offer};
 use super::state::State;
 use super::told_once::{nowhere, told_once, told_once_at};
 use super::usages::add_usages;
@@ -126,7 +126,7 @@ const RECEIPTS: Rule<ReceiptRecord> = Rule {
 pub fn hold(state: State) -> Records {
     let is_newest = (
         holding(&state.offers, same_offer),
-        holding(&state.stock, same_shelf),
+        holding_stock(&state.stock),
     );
     let other_ways = told_once_at(&state.other_ways, |way| {
         let mut way = way.clone();

@@ -80,6 +80,7 @@ fn tell_told_elsewhere(
                 rows: 0,
                 newer_file: other.to_string(),
                 newer_dated: holds.origin.dated,
+                is_repeat: false,
             });
         told.rows += 1;
     }
