@@ -81,13 +81,19 @@ impl OwnNumbering {
         Self { lists }
     }
 
-    /// True where the list of an offer bears the shop's own numbers.
-    pub(super) fn holds_for(&self, record: &OfferRecord) -> bool {
-        !self.lists.is_empty()
-            && self
-                .lists
+    /// Takes the number of an offer for the shop's own, where its list bears those.
+    pub(super) fn settle(&self, record: &mut OfferRecord, merge: &Merge) {
+        let (None, Some(number)) = (&record.own_number, &record.supplier_number) else {
+            return;
+        };
+        let are_own = || {
+            self.lists
                 .get(&list_of(record))
                 .is_some_and(Numbers::are_own)
+        };
+        if !self.lists.is_empty() && are_own() && merge.own_number(number).is_some() {
+            record.own_number = record.supplier_number.take();
+        }
     }
 
     /// What is told of each list, at the first number it shares with the shop.

@@ -114,8 +114,8 @@ impl Resolving {
         self.unresolved.extend(numbering.told());
         let mut offers = Vec::with_capacity(records.len());
         for mut record in records {
-            let is_own_numbered = numbering.holds_for(&record);
-            match self.merge.part_of_offer(&record, is_own_numbered) {
+            numbering.settle(&mut record, &self.merge);
+            match self.merge.part_of_offer(&record) {
                 Ok(part) => {
                     let told = odd_offers::whole_quantities(&mut record, self.merge.part(part));
                     self.unresolved.extend(told);

@@ -22,22 +22,14 @@ struct Numbered {
 
 impl Merge {
     /// Finds the part an offer is for, or makes one known from offers only; the position it will have.
-    ///
-    /// `is_own_numbered` says that the supplier's list bears the shop's own numbers.
     pub(in crate::catalogue) fn part_of_offer(
         &mut self,
         record: &OfferRecord,
-        is_own_numbered: bool,
     ) -> Result<PartId, Unresolved> {
-        if let Some((known, name)) = self.by_own_name(record, is_own_numbered) {
+        if let Some((known, name)) = self.by_own_name(record) {
             let name = name.to_owned();
             self.agreeing(known, record, &name)?;
-            let is_of_theirs = is_own_numbered && record.own_number.is_none();
-            return Ok(match is_of_theirs {
-                // Nothing is known of the supplier's own number.
-                true => self.offered_at(known, record),
-                false => self.offered(known, record),
-            });
+            return Ok(self.offered(known, record));
         }
         let numbered = self.by_offered_number(record)?;
         let designation = record.designation.as_deref();
@@ -57,21 +49,11 @@ impl Merge {
     }
 
     /// The part that the shop itself knows by a number of the row.
-    fn by_own_name<'r>(
-        &self,
-        record: &'r OfferRecord,
-        is_own_numbered: bool,
-    ) -> Option<(usize, &'r str)> {
+    fn by_own_name<'r>(&self, record: &'r OfferRecord) -> Option<(usize, &'r str)> {
         let own = record.own_number.as_deref();
         let theirs = record.supplier_number.as_deref();
-        let names = &self.names;
         let of_own = own.and_then(|name| Some((self.known_number(name)?, name)));
-        let of_alias = || theirs.and_then(|name| Some((names.alias(name)?, name)));
-        let of_theirs = || {
-            let theirs = theirs.filter(|_| is_own_numbered);
-            theirs.and_then(|name| Some((self.own_number(name)?, name)))
-        };
-        of_own.or_else(of_theirs).or_else(of_alias)
+        of_own.or_else(|| theirs.and_then(|name| Some((self.names.alias(name)?, name))))
     }
 
     fn known_number(&self, name: &str) -> Option<usize> {
@@ -155,12 +137,8 @@ impl Merge {
 
     /// Notes that an offer is for a known part, with the numbers it gives it.
     fn offered(&mut self, known: usize, record: &OfferRecord) -> PartId {
-        self.add_offered_numbers(known, record);
-        self.offered_at(known, record)
-    }
-
-    fn offered_at(&mut self, known: usize, record: &OfferRecord) -> PartId {
         self.parts[known].places.push(record.place.clone());
+        self.add_offered_numbers(known, record);
         PartId(known as u32)
     }
 

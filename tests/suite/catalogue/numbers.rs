@@ -395,6 +395,14 @@ fn a_list_whose_numbers_are_mostly_own_ones_is_numbered_by_the_shop() {
             ..offered(offers)
         });
         assert_eq!(taken_for(&shop), expected);
+        for of in shop
+            .offers
+            .iter()
+            .filter(|_| told.first() == Some(&own_words))
+        {
+            let record = &of.record;
+            assert_eq!(record.supplier_number, None, "{:?}", record.own_number);
+        }
         let said: Vec<&str> = shop
             .unresolved
             .iter()
