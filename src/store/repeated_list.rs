@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::origin::{Kept, Placed};
+use super::origin::Kept;
 use super::same::list_of;
 use super::told_once::nowhere;
 use crate::record::StockRecord;
