@@ -61,7 +61,7 @@ impl Merge {
         match self.names.find(&record.part) {
             Some(Found::One(known)) => self.fill_from_stock(known, part),
             // Whose row it is must be said by a person; the stock is listed as nobody's.
-            Some(Found::Two { .. }) => {}
+            Some(Found::Two { .. } | Found::Alike { .. }) => {}
             None => {
                 if self.of_parts_tables > 0 {
                     let reason = format!(
@@ -101,7 +101,7 @@ impl Merge {
         match line.part.as_ref().and_then(|name| self.names.find(name)) {
             Some(Found::One(known)) => return Some(PartId(known as u32)),
             // A name of two parts makes no third one.
-            Some(Found::Two { .. }) => return None,
+            Some(Found::Two { .. } | Found::Alike { .. }) => return None,
             None => {}
         }
         if let Some(name) = &line.part {
@@ -142,7 +142,7 @@ impl Merge {
     pub(super) fn part_of_stock(&mut self, record: &StockRecord) -> Option<PartId> {
         match self.names.find(&record.part) {
             Some(Found::One(known)) => return Some(PartId(known as u32)),
-            Some(Found::Two { .. }) => return None,
+            Some(Found::Two { .. } | Found::Alike { .. }) => return None,
             None => {}
         }
         let Some((designation, size)) =
@@ -170,7 +170,7 @@ impl Merge {
     pub(super) fn find(&self, name: &str) -> Option<usize> {
         match self.names.find(name) {
             Some(Found::One(position)) => Some(position),
-            Some(Found::Two { .. }) => None,
+            Some(Found::Two { .. } | Found::Alike { .. }) => None,
             None => one(&self.called_by_suppliers(name)),
         }
     }
@@ -180,7 +180,7 @@ impl Merge {
         if let Some(found) = self.names.find(name) {
             return match found {
                 Found::One(position) => Some(position),
-                Found::Two { .. } => None,
+                Found::Two { .. } | Found::Alike { .. } => None,
             };
         }
         let mut called = self.offered.of(Some(supplier), name);
@@ -207,11 +207,15 @@ impl Merge {
 
     /// Why no part is found by a name.
     pub(super) fn why_not_found(&self, name: &str) -> String {
-        if let Some(Found::Two { designation, alias }) = self.names.find(name) {
-            return format!(
-                "`{name}` is the designation of `{}` and another number of `{}`; write the own number",
-                self.parts[designation].number, self.parts[alias].number,
-            );
+        match self.names.find(name) {
+            Some(Found::Two { designation, alias }) => {
+                return format!(
+                    "`{name}` is the designation of `{}` and another number of `{}`; write the own number",
+                    self.parts[designation].number, self.parts[alias].number,
+                );
+            }
+            Some(Found::Alike { first, second }) => return self.alike(name, first, second),
+            _ => {}
         }
         if let [first, second, ..] = self.called_by_suppliers(name).as_slice() {
             return self.several_called(name, *first, *second);

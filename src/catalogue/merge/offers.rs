@@ -26,7 +26,7 @@ impl Merge {
         &mut self,
         record: &OfferRecord,
     ) -> Result<PartId, Unresolved> {
-        if let Some((known, name)) = self.by_own_name(record) {
+        if let Some((known, name)) = self.by_own_name(record)? {
             let name = name.to_owned();
             self.agreeing(known, record, &name)?;
             return Ok(self.offered(known, record));
@@ -49,15 +49,60 @@ impl Merge {
     }
 
     /// The part that the shop itself knows by a number of the row.
-    fn by_own_name<'r>(&self, record: &'r OfferRecord) -> Option<(usize, &'r str)> {
+    fn by_own_name<'r>(
+        &self,
+        record: &'r OfferRecord,
+    ) -> Result<Option<(usize, &'r str)>, Unresolved> {
         let own = record.own_number.as_deref();
-        let theirs = record.supplier_number.as_deref();
-        let of_own = own.and_then(|name| Some((self.known_number(name)?, name)));
-        of_own.or_else(|| theirs.and_then(|name| Some((self.names.alias(name)?, name))))
+        if let Some(found) = own.and_then(|name| Some((self.names.number(name)?, name))) {
+            return Ok(Some(found));
+        }
+        for name in [own, record.supplier_number.as_deref()]
+            .into_iter()
+            .flatten()
+        {
+            if let Some(known) = self.by_alias(name, record)? {
+                return Ok(Some((known, name)));
+            }
+        }
+        Ok(None)
     }
 
-    fn known_number(&self, name: &str) -> Option<usize> {
-        self.names.number(name).or_else(|| self.names.alias(name))
+    /// The part of an alias; of several that share it the one that the row fits.
+    fn by_alias(&self, name: &str, record: &OfferRecord) -> Result<Option<usize>, Unresolved> {
+        let aliases = self.names.aliases(name);
+        if let [] | [_] = aliases {
+            return Ok(aliases.first().copied());
+        }
+        let said = Said::from(record);
+        let fits = |wanted: &[Fit]| -> Vec<usize> {
+            let fit_of = |at: &usize| fit(&said, &Said::from(&self.parts[*at].facts));
+            let found = aliases.iter().filter(|at| wanted.contains(&fit_of(at)));
+            found.copied().collect()
+        };
+        let mut fitting = fits(&[Fit::Same]);
+        if fitting.is_empty() {
+            fitting = fits(&[Fit::Silent, Fit::Words]);
+        }
+        match fitting.as_slice() {
+            [first, second, ..] => Err(Unresolved {
+                place: record.place.clone(),
+                reason: self.alike(name, *first, *second),
+            }),
+            fitting => Ok(fitting.first().copied()),
+        }
+    }
+
+    /// Why an alias of two parts names neither.
+    pub(in crate::catalogue) fn alike(&self, name: &str, first: usize, second: usize) -> String {
+        format!(
+            "`{name}` is another number of `{}` and of `{}`; write the own number or the designation",
+            self.parts[first].number, self.parts[second].number,
+        )
+    }
+
+    fn is_known_number(&self, name: &str) -> bool {
+        self.names.number(name).is_some() || !self.names.aliases(name).is_empty()
     }
 
     /// The shop's own part of this very number.
@@ -147,7 +192,7 @@ impl Merge {
             self.offered.add(Some(&record.supplier), number, known);
         }
         let own = record.own_number.as_deref();
-        if let Some(number) = own.filter(|number| self.known_number(number).is_none()) {
+        if let Some(number) = own.filter(|number| !self.is_known_number(number)) {
             self.offered.add(None, number, known);
         }
     }

@@ -417,3 +417,37 @@ fn a_list_whose_numbers_are_mostly_own_ones_is_numbered_by_the_shop() {
         }
     }
 }
+
+#[test]
+fn an_alias_of_two_parts_is_that_which_an_offer_fits_and_nobodys_elsewhere() {
+    let named = |number: &str, designation: &str| {
+        let mut part = part(number, designation);
+        part.aliases = vec!["1001".to_owned()];
+        part
+    };
+    let bare = OfferRecord {
+        designation: None,
+        ..theirs("Ostmann", "1001", "no words", 9.0)
+    };
+    let shop = shop(Records {
+        parts: vec![named("T-1", "6204-2RS"), named("T-3", "6206")],
+        stock: vec![stock("1001", "R1", 3.0)],
+        ..offered(vec![
+            theirs("Hagedorn", "1001", "6204-2RS", 3.5),
+            theirs("Brinkhoff", "1001", "6206", 5.5),
+            bare,
+        ])
+    });
+    let expected = [line("Brinkhoff", 5.5, "T-3"), line("Hagedorn", 3.5, "T-1")];
+    assert_eq!(taken_for(&shop), expected);
+    assert!(shop.stock.is_empty());
+    let why =
+        "`1001` is another number of `T-1` and of `T-3`; write the own number or the designation";
+    let said: Vec<&str> = shop
+        .unresolved
+        .iter()
+        .map(|one| one.reason.as_str())
+        .collect();
+    assert_eq!(said, [why, why], "of the offer and of the stock row");
+    assert_eq!(shop.catalogue.find("1001"), None);
+}
