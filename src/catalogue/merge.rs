@@ -88,7 +88,8 @@ impl Merge {
 
     fn index(&mut self, position: usize) {
         let part = &self.parts[position];
-        for alias in &part.aliases {
+        // What an offer calls its part holds only where the rows fit, see `offers`.
+        for alias in part.aliases.iter().filter(|_| part.is_own) {
             self.names.add_alias(alias, position);
         }
         if let Some(designation) = &part.designation {

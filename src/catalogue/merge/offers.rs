@@ -200,6 +200,8 @@ impl Merge {
     /// Makes a part of an offer that fits none.
     fn known_from_offer(&mut self, record: &OfferRecord) -> Result<PartId, Unresolved> {
         let facts = PartFacts {
+            // The shop's word for it; a supplier's number stays with the offer.
+            aliases: record.own_number.iter().cloned().collect(),
             designation: record.designation.as_deref().map(str::to_owned),
             description: record.description.clone(),
             family: record.family,

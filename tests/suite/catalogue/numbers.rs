@@ -205,6 +205,7 @@ fn own_numbers_that_no_parts_table_has_tie_only_what_fits() {
     ];
     assert_eq!(taken_for(&shop), expected);
     assert!(shop.usages.is_empty(), "the number is one of two parts now");
+    assert_eq!(shop.catalogue.find("1001"), None);
     assert_eq!(shop.unresolved.len(), 2, "{:?}", shop.unresolved);
 }
 
@@ -416,6 +417,22 @@ fn a_list_whose_numbers_are_mostly_own_ones_is_numbered_by_the_shop() {
             );
         }
     }
+}
+
+#[test]
+fn an_own_number_that_only_an_offer_has_finds_its_part() {
+    let row = OfferRecord {
+        own_number: Some("E-17".to_owned()),
+        ..theirs("Hagedorn", "1001", "6204-2RS", 3.5)
+    };
+    let shop = shop(Records {
+        usages: vec![usage("e 17"), usage("1001")],
+        ..offered(vec![row])
+    });
+    let found = shop.catalogue.find("E-17");
+    assert_eq!(number(&shop, found), Some("6204-2RS"));
+    let used: Vec<_> = shop.usages.iter().map(|of| Some(of.part)).collect();
+    assert_eq!(used, [found, found]);
 }
 
 #[test]
