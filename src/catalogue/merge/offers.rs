@@ -259,6 +259,17 @@ impl Merge {
         self.same_size(known, record, name)?;
         let part = &self.parts[known];
         let (row, have) = (Said::from(record), Said::from(&part.facts));
+        // A finer class of tolerances than was asked for contradicts nothing.
+        let mut traits = row.traits.clone();
+        traits.tolerance_class = (row.traits.tolerance_class).filter(|class| {
+            have.traits
+                .tolerance_class
+                .is_none_or(|wanted| *class < wanted)
+        });
+        let row = Said {
+            traits: &traits,
+            ..row
+        };
         let Some(difference) = difference(&row, &have) else {
             return Ok(());
         };

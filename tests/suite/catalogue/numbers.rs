@@ -185,6 +185,27 @@ fn an_own_number_holds_against_a_short_designation_but_not_against_another_one()
 }
 
 #[test]
+fn a_finer_class_of_tolerances_under_an_own_number_is_used_and_a_coarser_one_is_not_silently() {
+    // ISO 492: class 6 (P6) is finer than Normal, class 5 (P5) finer than class 6.
+    for (own, offered_as, is_used, is_told) in [
+        ("6310 C3", "6310 P6 C3", true, false),
+        ("6310 P6 C3", "6310 P5 C3", true, false),
+        ("6310 P5 C3", "6310 P6 C3", false, true),
+        ("6310 P6 C3", "6310 C3", true, true),
+    ] {
+        let mut row = offer("East", offered_as, 8.0, None);
+        row.own_number = Some("T-2".to_owned());
+        let shop = shop(Records {
+            parts: vec![part("T-2", own)],
+            ..offered(vec![row])
+        });
+        assert_eq!(shop.offers.len(), usize::from(is_used), "{offered_as}");
+        let told = shop.unresolved.len();
+        assert_eq!(told, usize::from(is_told), "{:?}", shop.unresolved);
+    }
+}
+
+#[test]
 fn own_numbers_that_no_parts_table_has_tie_only_what_fits() {
     let row = |supplier: &str, designation: &str, price: f64| OfferRecord {
         own_number: Some("1001".to_owned()),
