@@ -1,11 +1,11 @@
-//! Usages and orders, counted in the unit of their part whatever their own rows count in.
+//! Usages, orders and stock, counted in the unit of their part whatever their own rows count in.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::part::{CataloguePart, PartId};
 use super::shop::{OfferOf, StockOf, Unresolved};
 use crate::place::Place;
-use crate::record::{CountedIn, ReceiptRecord, UsageRecord};
+use crate::record::{CountedIn, ReceiptRecord, StockRecord, UsageRecord};
 use crate::units::UnitOfCount;
 
 /// What parts are counted and packed in.
@@ -25,7 +25,10 @@ impl Counts {
     ) -> Self {
         let of_usages = usages.iter().filter_map(|usage| usage.counted_in);
         let of_receipts = receipts.iter().filter_map(|receipt| receipt.counted_in);
-        let mut asked = of_usages.chain(of_receipts).peekable();
+        let is_in_packs = |row: &StockOf| row.record.is_in_packs;
+        let of_stock = stock.iter().any(is_in_packs).then_some(CountedIn::Pack);
+        let asked = of_stock.into_iter().chain(of_usages).chain(of_receipts);
+        let mut asked = asked.peekable();
         let stock = if asked.peek().is_some() { stock } else { &[] };
         let has_packs = asked.any(|unit| unit == CountedIn::Pack);
         let offers = if has_packs { offers } else { &[] };
@@ -37,7 +40,7 @@ impl Counts {
         }
         let mut packs: BTreeMap<PartId, BTreeSet<u32>> = BTreeMap::new();
         for offer in offers {
-            if let Some(pieces) = pieces_of(offer) {
+            if let Some(pieces) = offer.record.pieces_in_pack() {
                 packs.entry(offer.part).or_default().insert(pieces);
             }
         }
@@ -85,6 +88,53 @@ impl Counts {
         }
     }
 
+    /// Opens the packs of a row of stock that does not say how many they hold; says how many were taken, or that nobody
+    /// knows.
+    pub(super) fn open_packs(
+        &self,
+        (id, part): (PartId, &CataloguePart),
+        record: &mut StockRecord,
+    ) -> Unresolved {
+        let own = part.unit_of_count.or_else(|| self.stock.get(&id).copied());
+        let want = own.unwrap_or(UnitOfCount::Piece);
+        let opened = self
+            .unit_of(id, part, CountedIn::Pack, want)
+            .and_then(|unit| {
+                let factor = unit.in_units_of(want).map_err(|error| error.to_string());
+                factor.map(|factor| (unit, factor))
+            });
+        let quantities = [
+            &mut record.on_hand,
+            &mut record.reserved,
+            &mut record.on_order,
+        ];
+        record.is_in_packs = false;
+        let number = &part.number;
+        let reason = match opened {
+            Ok((unit, factor)) => {
+                for quantity in quantities.into_iter().flatten() {
+                    *quantity *= factor;
+                }
+                record.unit_of_count = Some(want);
+                format!(
+                    "packs of a size that the row does not say are taken as `{unit}`, the only one that is known of `{number}`"
+                )
+            }
+            Err(why) => {
+                for quantity in quantities {
+                    *quantity = None;
+                }
+                format!(
+                    "the stock in packs is not counted: {why}; write the pieces, or the size as in `pack of 10`"
+                )
+            }
+        };
+        Unresolved {
+            place: record.place.clone(),
+            reason,
+        }
+    }
+
     /// The unit that a row counts in; for a pack that of the part's offers, where all of them agree.
     fn unit_of(
         &self,
@@ -111,18 +161,5 @@ impl Counts {
                 }
             }
         }
-    }
-}
-
-/// Pieces in the pack of an offer; `None` where it is sold singly, or not by pieces.
-fn pieces_of(offer: &OfferOf) -> Option<u32> {
-    match offer.record.unit_of_count {
-        Some(UnitOfCount::Pack { pieces }) => Some(pieces),
-        Some(UnitOfCount::Piece) | None => {
-            let pack = offer.record.pack_quantity?;
-            let is_pack = pack.fract().abs() < 1e-9 && (2.0..1e6).contains(&pack);
-            is_pack.then_some(pack as u32)
-        }
-        Some(_) => None,
     }
 }

@@ -45,8 +45,9 @@ impl Shop {
             }
             resolving.unresolved.extend(kits.add_line(line, part).err());
         }
-        let stock = resolving.stock(records.stock);
+        let mut stock = resolving.stock(records.stock);
         let counts = Counts::new(&stock, &offers, (&records.usages, &records.receipts));
+        resolving.open_packs(&mut stock, &counts);
         let usages = resolving.usages(records.usages, &counts);
         let mut receipts = resolving.receipts(records.receipts, &counts);
         for task in records.tasks {
@@ -139,6 +140,15 @@ impl Resolving {
             }
         }
         stock
+    }
+
+    /// Opens packs of stock whose size the offers of their part say.
+    fn open_packs(&mut self, stock: &mut [StockOf], counts: &Counts) {
+        for row in stock.iter_mut().filter(|row| row.record.is_in_packs) {
+            let part = (row.part, self.merge.part(row.part));
+            let told = counts.open_packs(part, &mut row.record);
+            self.unresolved.push(told);
+        }
     }
 
     /// Usages in the units of their parts, oldest first; one that nobody can count is told and left out.

@@ -77,8 +77,11 @@ impl TableDryRun {
             )
         });
         let unread = table.unread.iter().map(|column| {
+            let told = format!("column `{}` is not read: ", column.header);
             let evidence = if column.header.is_empty() {
                 "no header"
+            } else if table.why.iter().any(|why| why.starts_with(&told)) {
+                "of no use to this table"
             } else {
                 "not a known word, and its values prove nothing"
             };

@@ -246,6 +246,23 @@ impl Field {
         )
     }
 
+    /// True for what is added up, or asked for each piece: one cell merged over several rows says it once.
+    pub const fn counts_once(self) -> bool {
+        matches!(
+            self,
+            Self::Quantity
+                | Self::OnHand
+                | Self::Reserved
+                | Self::OnOrder
+                | Self::Available
+                | Self::Installed
+                | Self::Price
+                | Self::ListPrice
+                | Self::PriceFrom
+                | Self::Cost
+        )
+    }
+
     /// True where the column holds days of the calendar.
     pub const fn is_date(self) -> bool {
         matches!(

@@ -4,6 +4,7 @@ use crate::record::{DateOrder, TableKind};
 
 use super::bare_number;
 use super::cell::Cell;
+use super::column_groups::note_groups;
 use super::column_values::settle_by_values;
 use super::dimension_columns::settle_dimensions;
 use super::footer::read_footer;
@@ -16,6 +17,7 @@ use super::options::ColumnMap;
 use super::stated::Stated;
 use super::table::{Table, is_header_again};
 use super::table_kind::{KindScore, reasons, score_kinds};
+use super::terms::settle_terms;
 use super::title::{Title, read_title};
 use super::whole_list::readings;
 use crate::parallel;
@@ -79,13 +81,35 @@ pub fn find_tables(grid: &Grid, order: DateOrder, maps: &[&ColumnMap]) -> Vec<Ta
             None => 0,
         };
         table.title = read_title(grid, from, row, order);
+        note_groups(grid, &mut table, from);
+        table.why.extend(note_of_open_date(&table.title));
         row = table.first_row.max(row + 1);
         tables.push(table);
     }
     for table in &mut tables {
-        read_footer(grid, table);
+        read_footer(grid, table, order);
     }
-    tables.into_iter().flat_map(readings).collect()
+    let mut read: Vec<Table> = tables.into_iter().flat_map(readings).collect();
+    for table in &mut read {
+        settle_terms(table);
+        table.why.extend(note_of_validity(table));
+    }
+    read
+}
+
+/// Says that the date above a table may be one of two years, where no other is stated.
+fn note_of_open_date(title: &Title) -> Option<String> {
+    let open = title.open_date.as_ref().filter(|_| title.dated.is_none())?;
+    Some(format!(
+        "`{open}` above the table could begin with the year or end with it, and is not taken for its date; expected one such as `2026-03-09`"
+    ))
+}
+
+/// Says until when the offers of a list hold, where a line beside it says so.
+fn note_of_validity(table: &Table) -> Option<String> {
+    let until = table.title.valid_until?;
+    (table.kind == TableKind::Offers)
+        .then(|| format!("its offers hold until {until}, as a line beside the table says"))
 }
 
 /// Rows from one on that may be headers, looked for on all cores.

@@ -16,6 +16,7 @@ use super::mended_rows::read_grids;
 use super::options::ImportOptions;
 use super::progress::{Progress, Step};
 use super::rejects::{REJECTS_NAME, is_rejects};
+use super::side_by_side::apart;
 use super::table::Table;
 use super::text_table::read_text_table;
 use super::workbook::read_workbook;
@@ -179,7 +180,7 @@ pub struct Known {
 
 /// Reads files, and every table in folders.
 ///
-/// Where the settings name no `date_order` and every date that can be only one of both is month first, all are read
+/// Where the settings name no `date_order` and every date that tells an order is month first, or year first, all are read
 /// so: one shop writes its dates in one way.
 ///
 /// # Errors
@@ -190,7 +191,7 @@ pub fn read_paths(paths: &[PathBuf], known: &Known) -> Result<Imported, ImportEr
     let is_other = order.is_some_and(|order| order != imported.settings.date_order);
     // The order is proved only when every file is read, and by then rows hold dates of the other one. Keeping every grid
     // until then would cost memory in all folders; a second reading costs time in such ones only.
-    if is_other && imported.dates.either > 0 && !imported.settings.named.contains("date_order") {
+    if is_other && imported.dates.is_doubtful() && !imported.settings.named.contains("date_order") {
         return read_once(paths, known, order);
     }
     Ok(imported)
@@ -346,6 +347,14 @@ impl Imported {
             }
             return Ok(());
         }
+        let has_header = |grid: &Grid, row: u32| {
+            let tables = self.tables_of(grid);
+            (tables.iter()).any(|table| (row..=row + 1).contains(&table.header_row))
+        };
+        let grids: Vec<Grid> = grids
+            .into_iter()
+            .flat_map(|grid| apart(grid, has_header))
+            .collect();
         let tables: Vec<Vec<Table>> = grids.iter().map(|grid| self.tables_of(grid)).collect();
         let dated = WorkbookDate::of(&grids, &tables, self.settings.date_order);
         for (grid, tables) in grids.iter().zip(&tables) {

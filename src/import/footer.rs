@@ -1,16 +1,21 @@
-//! Reads the lines below the rows of a table: whether its prices hold value added tax, and what they are in.
+//! Reads the lines below the rows of a table: whether its prices hold value added tax, what they are in, and until when.
 
 use super::fold::fold;
 use super::grid::Grid;
 use super::stated::Stated;
 use super::table::Table;
-use super::title::LONGEST_LINE;
+use super::terms::BesideLine;
+use super::title::{LONGEST_LINE, Title};
+use crate::record::DateOrder;
 
 /// Rows at the end of a table that are looked through. Common practice, no source.
 const FOOTER_ROWS: u32 = 20;
 
+/// Fewest columns of a table in which a lone text is none of its rows.
+const LEAST_COLUMNS: usize = 3;
+
 /// Takes what the last lines of a table that are one text each say of its prices; what stands above it holds before that.
-pub(super) fn read_footer(grid: &Grid, table: &mut Table) {
+pub(super) fn read_footer(grid: &Grid, table: &mut Table, order: DateOrder) {
     let first = table.end_row.saturating_sub(FOOTER_ROWS);
     for row in first.max(table.first_row)..table.end_row {
         let only = grid.only_text(row);
@@ -18,8 +23,39 @@ pub(super) fn read_footer(grid: &Grid, table: &mut Table) {
             continue;
         };
         table.title.take_tax(text);
-        take_basis(table, text);
+        table.title.take_validity(text, order);
+        take_basis(&mut table.title, text);
     }
+    for line in lines_below(grid, table, first.max(table.first_row)) {
+        let mut alone = Title::default();
+        alone.take_tax(&line.text);
+        alone.take_validity(&line.text, order);
+        take_basis(&mut alone, &line.text);
+        let is_used = alone != Title::default();
+        table.title.take_line(&line, is_used);
+    }
+}
+
+/// Rows of one text each below the last row of a table, which are none of its rows; a table of two columns has none that are
+/// told apart from its rows.
+fn lines_below(grid: &Grid, table: &Table, first: u32) -> Vec<BesideLine> {
+    let mut lines = Vec::new();
+    if table.columns.len() < LEAST_COLUMNS {
+        return lines;
+    }
+    for row in (first..table.end_row).rev() {
+        match grid.only_text(row) {
+            Some((column, text)) if text.len() <= LONGEST_LINE => lines.push(BesideLine {
+                row,
+                column: column as u32,
+                text: text.to_owned(),
+            }),
+            None if grid.is_blank(row) => {}
+            _ => break,
+        }
+    }
+    lines.reverse();
+    lines
 }
 
 /// True for a line that says of prices whether tax is in them, and is no row of the table.
@@ -31,7 +67,7 @@ pub(super) fn is_of_tax(text: &str) -> bool {
 }
 
 /// `Alle Preise in EUR je 100 Stück`; a bare `ab 100` is no number of units here.
-fn take_basis(table: &mut Table, text: &str) {
+fn take_basis(title: &mut Title, text: &str) {
     let folded = fold(text);
     let words: Vec<&str> = folded.split(' ').collect();
     let is_of_prices = words.iter().any(|word| {
@@ -51,7 +87,7 @@ fn take_basis(table: &mut Table, text: &str) {
         );
         is_for && matches!(pair[1], "100" | "1000")
     });
-    let states = &mut table.title.states;
+    let states = &mut title.states;
     states.currency = states.currency.or(stated.currency);
     states.per = states.per.or(stated.per.filter(|_| is_per));
 }

@@ -7,6 +7,9 @@ use chrono::NaiveDateTime;
 use super::cell::{Cell, is_error_word};
 use super::limits::{MAX_CELL_BYTES, MAX_CELLS, MAX_COLUMNS, MAX_ROWS};
 use super::lines::Lines;
+use super::shown::ShownCells;
+
+mod marks;
 
 /// A block of cells: row and column of its first and of its last cell.
 pub(super) type Region = ((u32, u32), (u32, u32));
@@ -48,12 +51,20 @@ pub struct Grid {
     pub file: Arc<str>,
     /// Sheet name; empty for text files.
     pub sheet: Arc<str>,
+    /// Name of the whole sheet, where this is one of several tables beside each other.
+    pub whole_sheet: Option<Arc<str>>,
     /// True for sheets that the user does not see.
     pub is_hidden: bool,
     /// What was cut or repaired while reading, in words.
     pub notes: Vec<String>,
     /// Cells of numbers shown in powers of ten, in order.
     powers: Vec<(u32, u32)>,
+    /// Rows that the user does not see, in order.
+    hidden_rows: Vec<u32>,
+    /// How cells are shown besides.
+    shown: ShownCells,
+    /// Cells that repeat the first one of a merged region from a row above, in order.
+    repeats: Vec<(u32, u32)>,
     /// The cells of a plain text; the three below are empty then.
     lines: Option<Lines>,
     text: String,
@@ -84,6 +95,29 @@ impl Grid {
             }
         }
         only
+    }
+
+    /// The same sheet with those cells only that `keeps` names.
+    ///
+    /// # Errors
+    /// [`GridError`] where a limit is broken.
+    pub(super) fn only(&self, keeps: impl Fn(u32, u32) -> bool) -> Result<Self, GridError> {
+        let mut builder = GridBuilder::new(&self.file, &self.sheet);
+        for row in 0..self.row_count() {
+            for (column, cell) in self.row(row).enumerate() {
+                if keeps(row, column as u32) {
+                    builder.push(row, column as u32, cell)?;
+                }
+            }
+        }
+        let mut grid = builder.finish()?;
+        grid.is_hidden = self.is_hidden;
+        grid.notes.clone_from(&self.notes);
+        grid.powers.clone_from(&self.powers);
+        grid.shown.clone_from(&self.shown);
+        grid.hidden_rows.clone_from(&self.hidden_rows);
+        grid.repeats.clone_from(&self.repeats);
+        Ok(grid)
     }
 
     /// The grid of a text that is laid out already.
@@ -142,22 +176,6 @@ impl Grid {
         (0..self.width(row)).map(move |column| self.cell(row, column))
     }
 
-    /// True where the file says of any number that it is shown in powers of ten.
-    pub fn has_powers(&self) -> bool {
-        !self.powers.is_empty()
-    }
-
-    /// True where the file says that the number in a cell is shown in powers of ten.
-    pub fn is_in_powers(&self, row: u32, column: u32) -> bool {
-        self.powers.binary_search(&(row, column)).is_ok()
-    }
-
-    /// Notes which cells of numbers are shown in powers of ten.
-    pub(super) fn set_powers(&mut self, mut cells: Vec<(u32, u32)>) {
-        cells.sort_unstable();
-        self.powers = cells;
-    }
-
     /// True where a row holds nothing.
     pub fn is_blank(&self, row: u32) -> bool {
         self.row(row).all(|cell| cell == Cell::Empty)
@@ -192,10 +210,14 @@ impl Grid {
                     if (row, column) != (*top, *left) {
                         builder.late.push((row, column, first));
                     }
+                    if row > *top {
+                        builder.grid.repeats.push((row, column));
+                    }
                 }
             }
         }
         *self = builder.finish()?;
+        self.repeats.sort_unstable();
         Ok(())
     }
 
@@ -225,9 +247,13 @@ impl GridBuilder {
             grid: Grid {
                 file: Arc::clone(file),
                 sheet: sheet.into(),
+                whole_sheet: None,
                 is_hidden: false,
                 notes: Vec::new(),
                 powers: Vec::new(),
+                hidden_rows: Vec::new(),
+                shown: ShownCells::default(),
+                repeats: Vec::new(),
                 lines: None,
                 text: String::new(),
                 cells: Vec::new(),
@@ -244,9 +270,11 @@ impl GridBuilder {
         self.grid.is_hidden = is_hidden;
     }
 
-    /// Notes which cells of numbers are shown in powers of ten.
-    pub(super) fn set_powers(&mut self, cells: Vec<(u32, u32)>) {
-        self.grid.set_powers(cells);
+    /// Notes which cells of numbers are shown in powers of ten, and how cells are shown besides.
+    pub(super) fn set_looks(&mut self, mut powers: Vec<(u32, u32)>, shown: ShownCells) {
+        powers.sort_unstable();
+        self.grid.powers = powers;
+        self.grid.shown = shown;
     }
 
     /// Takes one cell; cells may come in any order, but are fastest row by row.

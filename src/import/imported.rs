@@ -7,11 +7,13 @@ use std::sync::Arc;
 
 use chrono::{DateTime, Utc};
 
+use super::cell::Cell;
+use super::dates_in_lines::date_in_name;
 use super::field::Field;
 use super::file_problem::{FileProblem, FileRead, SkipReason, SkippedFile};
 use super::find_table::find_tables;
 use super::grid::Grid;
-use super::issue::{RowIssue, Severity};
+use super::issue::{Problem, RowIssue, Severity};
 use super::list_supplier::UnnamedList;
 use super::options::{ColumnMap, ImportOptions};
 use super::progress::{Progress, Step};
@@ -19,12 +21,16 @@ use super::reading::TableRead;
 use super::rejects::{self, MendedRow, RejectTable};
 use super::row::{LookedAt, TableContext, read_table};
 use super::table::{Column, Table};
-use super::table_kind::is_foreign;
-use super::title::date_in_name;
+use super::table_kind::{is_foreign, is_unused};
+use super::terms::MOST_TOLD;
 use super::value::DateEvidence;
+use super::whole_list::is_of_stock;
 use super::workbook_date::WorkbookDate;
 use crate::place::Place;
 use crate::record::{Records, ShopSettings, TableKind, Task};
+
+/// Rows looked through for something in a column that no row was asked for.
+const ROWS_LOOKED_AT: u32 = 500;
 
 /// Everything that a folder gave.
 #[derive(Debug, Default)]
@@ -67,6 +73,8 @@ pub struct Imported {
     pub(super) progress: Progress,
     /// What the dates of all tables prove about the order of day and month.
     pub(super) dates: DateEvidence,
+    /// Fields that rows of the table read last were asked for.
+    looked_at_last: LookedAt,
 }
 
 impl Imported {
@@ -203,6 +211,11 @@ impl Imported {
                 .or_else(|| Some(dated?.told(&grid.sheet, &mut why)))
                 .or_else(|| date_in_name(&grid.file));
         }
+        // So does how long the offers of a list hold, unless the next list is dated by itself.
+        let is_of_first = table.title.dated.is_none() && table.title.supplier.is_none();
+        if context.title.valid_until.is_none() && is_of_first {
+            context.title.valid_until = first.title.valid_until;
+        }
         let is_unnamed = table.kind == TableKind::Offers && !context.has(Field::Supplier);
         if is_unnamed {
             // Named when the folder is read, see `list_supplier`.
@@ -212,6 +225,8 @@ impl Imported {
         context.look_for_inches(table, &mut why);
         let first_offer = self.records.offers.len();
         let at = self.tables.len();
+        self.tell_charges(grid, table);
+        self.tell_hidden_rows(grid, table);
         self.take_table(&context, table, why);
         for map in ColumnMap::used_in(table) {
             if !self.used_maps.contains(&map) {
@@ -223,6 +238,47 @@ impl Imported {
             self.unnamed
                 .push(UnnamedList::new(grid, table, first, at, offers));
         }
+    }
+
+    /// Says which rows of a table the user does not see, once where the table is read twice.
+    fn tell_hidden_rows(&mut self, grid: &Grid, table: &Table) {
+        let (file, sheet) = (&grid.file, &grid.sheet);
+        let is_read_again = (self.tables.last())
+            .is_some_and(|before| before.is_of_rows(file, sheet, table.header_row));
+        let hidden = grid.hidden_rows(table.first_row, table.end_row);
+        let Some(first) = hidden.first().filter(|_| !is_read_again) else {
+            return;
+        };
+        let named = hidden.iter().take(MOST_TOLD);
+        let named: Vec<String> = named.map(|row| (row + 1).to_string()).collect();
+        let more = if hidden.len() > MOST_TOLD {
+            ", …"
+        } else {
+            ""
+        };
+        self.issues.push(RowIssue {
+            place: Place::row(file, sheet, *first),
+            severity: Severity::Note,
+            field: None,
+            problem: Problem::HiddenRows {
+                rows: format!("{}{more}", named.join(", ")),
+            },
+            original_cells: Vec::new(),
+        });
+    }
+
+    /// Says which lines beside a list of offers have a price or a time in them that is not planned with.
+    fn tell_charges(&mut self, grid: &Grid, table: &Table) {
+        let lines = table.title.terms.charges.iter().take(MOST_TOLD);
+        self.issues.extend(lines.map(|line| RowIssue {
+            place: Place::row(&grid.file, &grid.sheet, line.row).at(line.column),
+            severity: Severity::Doubtful,
+            field: None,
+            problem: Problem::TermNotRead {
+                found: line.text.clone(),
+            },
+            original_cells: Vec::new(),
+        }));
     }
 
     /// Reads the rows of a table whose columns, units and supplier are settled.
@@ -255,9 +311,16 @@ impl Imported {
             self.rows_read += rows.read;
         }
         self.rows_rejected += rows.rejected;
-        let is_read_once = !is_read_again && !context.is_read_beside;
-        let table = if is_read_once && rows.read > rows.rejected {
-            &without_strange(table, looked_at, &mut why)
+        // What the first of two readings of the same rows used is used.
+        let mut used = looked_at;
+        if is_read_again {
+            used.join(self.looked_at_last);
+        }
+        self.looked_at_last = looked_at;
+        let is_last = is_read_again || !context.is_read_beside;
+        let table = if rows.read > rows.rejected {
+            let judged = |field| is_last || is_of_stock(field);
+            &without_strange(context.grid, table, used, judged, &mut why)
         } else {
             table
         };
@@ -284,28 +347,59 @@ impl Imported {
     }
 }
 
-/// A table without the columns that no row of its kind has a place for: they are told as not read.
-fn without_strange(table: &Table, looked_at: LookedAt, why: &mut Vec<String>) -> Table {
-    let mut table = table.clone();
+/// A table without the columns that none of its rows was asked for: they are told as not read. Of a table that is read twice
+/// only the columns that are `judged` here; the other reading judges the rest.
+fn without_strange(
+    grid: &Grid,
+    table: &Table,
+    used: LookedAt,
+    judged: impl Fn(Field) -> bool,
+    why: &mut Vec<String>,
+) -> Table {
     let kind = table.kind;
+    let has_price = table.columns.iter().any(|column| {
+        use Field as F;
+        matches!(column.header.field, F::Price | F::ListPrice | F::PriceFrom)
+    });
+    // Says how prices are meant, and nothing where no row has one.
+    let is_of_prices =
+        |field: Field| has_price && matches!(field, Field::Currency | Field::PricePer);
     let is_strange = |column: &Column| {
         let field = column.header.field;
-        !looked_at.has(field) && is_foreign(kind, field)
+        let is_idle = || {
+            !used.has(field)
+                && (is_foreign(kind, field)
+                    || !is_of_prices(field) && is_filled(grid, table, column))
+        };
+        judged(field) && (is_unused(kind, field) || is_idle())
     };
+    let mut table = table.clone();
     let (strange, columns): (Vec<Column>, Vec<Column>) = std::mem::take(&mut table.columns)
         .into_iter()
         .partition(is_strange);
     table.columns = columns;
     for column in strange {
-        why.push(format!(
-            "column `{}` is not read: a table of {} has no {}",
-            column.printed,
-            table.kind.name(),
-            column.header.field
-        ));
+        let (field, of) = (column.header.field, kind.name());
+        why.push(if is_unused(kind, field) || is_foreign(kind, field) {
+            format!(
+                "column `{}` is not read: a table of {of} has no {field}",
+                column.printed
+            )
+        } else {
+            format!(
+                "column `{}` is not read: no row of this table of {of} needs its {field}",
+                column.printed
+            )
+        });
         table.unread.push((column.index, column.printed));
     }
     table
+}
+
+/// True where one of the first rows of a table has something in a column.
+fn is_filled(grid: &Grid, table: &Table, column: &Column) -> bool {
+    let end = table.end_row.min(table.first_row + ROWS_LOOKED_AT);
+    (table.first_row..end).any(|row| grid.cell(row, column.index) != Cell::Empty)
 }
 
 /// Joins the pieces of a predecessor's name that holds a comma: `Lock out, strip` is one task where the kit has it.

@@ -67,6 +67,35 @@ pub enum Problem {
         /// The error.
         found: String,
     },
+    /// A quantity or a price in a cell that is merged with those of rows above.
+    #[error(
+        "`{found}` stands in cells that are merged over several rows, and counts once, in the first of them; expected a value of its own in each row"
+    )]
+    RepeatsMerged {
+        /// As found.
+        found: String,
+    },
+    /// A row whose cells are all crossed out.
+    #[error(
+        "the row is crossed out, and not read; expected it without the line through it where it holds"
+    )]
+    RowCrossedOut,
+    /// A value that is crossed out in a row that is not.
+    #[error(
+        "`{found}` is crossed out, and not read; expected it without the line through it where it holds"
+    )]
+    CrossedOut {
+        /// As found.
+        found: String,
+    },
+    /// Rows that the user does not see.
+    #[error(
+        "rows are hidden in the workbook and read like the others: {rows}; expected them deleted where they do not hold"
+    )]
+    HiddenRows {
+        /// Their numbers, from 1.
+        rows: String,
+    },
     /// A formula whose result the file does not hold.
     #[error(
         "the cell holds a formula without a stored result; expected the file saved by a spreadsheet program"
@@ -296,6 +325,16 @@ pub enum Problem {
         "the price is gross, which may mean before discount or with value added tax; expected a discount, or `incl.` with the rate of VAT in header or title"
     )]
     PriceGross,
+    /// A number format that shows another currency than the words beside it.
+    #[error(
+        "the cell is shown in {shown}, but row, header or title says {said}; taken as {said}, expected one currency"
+    )]
+    CurrencyShown {
+        /// Code of the currency of the format.
+        shown: String,
+        /// Code of that of the words.
+        said: String,
+    },
     /// A discount below 1 in a column of percents.
     #[error(
         "`{found}` is read as {found} %, as other discounts of the column are in percent; expected a sign of percent here, or the percents themselves"
@@ -346,6 +385,14 @@ pub enum Problem {
     #[error("`{found}` says that this way is not approved, and it is not planned with")]
     WayRefused {
         /// As found.
+        found: String,
+    },
+    /// A line beside a list with a charge, a discount or a time for which its offers have no place.
+    #[error(
+        "the line `{found}` beside the list is not planned with; freight belongs into the table of suppliers, a discount or a lead time into a column of the list"
+    )]
+    TermNotRead {
+        /// The line.
         found: String,
     },
     /// A problem of an import that is already in a workspace, in the words it was told in then.

@@ -50,7 +50,7 @@ impl UnnamedList {
                 .or_else(|| first.title.supplier.clone()),
             lines,
             file: stem.to_owned(),
-            sheet: grid.sheet.to_string(),
+            sheet: grid.whole_sheet.as_ref().unwrap_or(&grid.sheet).to_string(),
         }
     }
 

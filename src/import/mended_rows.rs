@@ -16,6 +16,7 @@ use super::rejects::{
 use super::row::TableContext;
 use super::shape::Shape;
 use super::table::{Column, Table};
+use super::terms::Terms;
 use super::title::Title;
 use super::workbook::{WorkbookError, read_workbook};
 use crate::record::ShopSettings;
@@ -102,10 +103,13 @@ fn read_sheet(
         read_beside: Vec::new(),
         title: Title {
             supplier: origin.supplier.clone(),
+            open_date: None,
             dated: origin.dated,
             kit: origin.kit.clone(),
             machine: origin.machine.clone(),
+            valid_until: origin.valid_until,
             states,
+            terms: Terms::of_list(origin.list_lead_time.clone(), origin.list_discount_share),
             lines: Vec::new(),
         },
         why: Vec::new(),

@@ -6,8 +6,10 @@
 
 mod bare_number;
 mod cell;
+mod column_groups;
 mod column_values;
 mod damage;
+mod dates_in_lines;
 mod dimension_columns;
 mod dry_run;
 mod family_words;
@@ -42,17 +44,21 @@ mod row;
 mod settings_file;
 mod shape;
 mod shipped;
+mod shown;
+mod side_by_side;
 mod stated;
 mod synonyms;
 mod table;
 mod table_kind;
 mod tax_words;
+mod terms;
 mod text_table;
 mod title;
 pub mod value;
 mod whole_list;
 mod workbook;
 mod workbook_date;
+mod workbook_shown;
 mod zip_limits;
 mod zip_parts;
 

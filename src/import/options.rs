@@ -202,11 +202,8 @@ impl ColumnMap {
                 .any(|unread| self.means(unread.column, &unread.header))
         };
         is_there
-            && if self.field.is_some() {
-                read()
-            } else {
-                left_out()
-            }
+            // A column that was given a meaning of no use to the table is told as not read, and the mapping was heard.
+            && (left_out() || self.field.is_some() && read())
     }
 }
 

@@ -155,10 +155,16 @@ pub fn score_kinds(fields: &BTreeSet<Field>, names: &str) -> Vec<ScoredKind> {
     scored
 }
 
-/// True for a field that does not belong to a kind, or that its rows have no place for.
+/// True for a field that does not belong to a kind.
 pub fn is_foreign(kind: TableKind, field: Field) -> bool {
     let makeup = makeups().iter().find(|makeup| makeup.kind == kind);
-    makeup.is_some_and(|makeup| makeup.points_of(field) < 0.0 || makeup.unused.contains(&field))
+    makeup.is_some_and(|makeup| makeup.points_of(field) < 0.0)
+}
+
+/// True for a field that no record of a kind keeps, though tables of the kind often have it.
+pub fn is_unused(kind: TableKind, field: Field) -> bool {
+    let makeup = makeups().iter().find(|makeup| makeup.kind == kind);
+    makeup.is_some_and(|makeup| makeup.unused.contains(&field))
 }
 
 /// True for a name that begins like a kind of table: `Prices`, `Angebote`.

@@ -6,13 +6,15 @@ use crate::record::DateOrder;
 use crate::units::Currency;
 
 use super::cell::Cell;
+use super::dates_in_lines::{date_within, end_within};
 use super::family_words::names_parts;
 use super::field::Field;
 use super::fold::fold;
 use super::grid::Grid;
 use super::header::Header;
 use super::stated::Stated;
-use super::value::{is_placeholder, read_date};
+use super::terms::{BesideLine, Terms};
+use super::value::{is_placeholder, leaves_year_open, read_date};
 
 /// What the lines above a table say about all of its rows.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -21,12 +23,18 @@ pub struct Title {
     pub supplier: Option<String>,
     /// Date of the whole list.
     pub dated: Option<NaiveDate>,
+    /// A date whose year may stand at either end; none is read from it.
+    pub open_date: Option<String>,
     /// Kit of the whole list.
     pub kit: Option<String>,
     /// Machine of the whole list.
     pub machine: Option<String>,
+    /// Last day on which its offers hold.
+    pub valid_until: Option<NaiveDate>,
     /// Units and conditions for the whole list.
     pub states: Stated,
+    /// What else they say of all offers.
+    pub terms: Terms,
     /// Texts of the lines, in order, each once.
     pub lines: Vec<String>,
 }
@@ -94,10 +102,19 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
     let mut title = Title::default();
     for row in from..until {
         let width = grid.width(row).min(32);
+        // The first line is the list's name.
+        let is_name = title.lines.is_empty();
+        let mut whole = LineOfRow::default();
+        let mut is_end = false;
         for column in 0..width {
             let Cell::Text(text) = grid.cell(row, column) else {
+                whole.add_value(grid.cell(row, column));
                 continue;
             };
+            // The date behind `Valid until` is no date of the list.
+            if std::mem::take(&mut is_end) {
+                continue;
+            }
             // A merged title fills every cell it covers.
             let is_again = column > 0 && grid.cell(row, column - 1) == Cell::Text(text);
             if text.len() > LONGEST_LINE || is_again {
@@ -106,10 +123,61 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
             if title.lines.len() < MOST_LINES {
                 title.lines.push(text.to_owned());
             }
-            title.take(text, next_filled(grid, row, column + 1, width), order);
+            let beside = next_filled(grid, row, column + 1, width);
+            title.take(text, beside, order);
+            is_end = matches!(beside, Cell::Text(_)) && names_an_end(text);
+            whole.add(column, text, beside, order);
+        }
+        if let Some(line) = whole.line(row) {
+            title.take_line(&line, whole.is_used || is_name);
         }
     }
     title
+}
+
+/// The texts of one row above a table.
+#[derive(Default)]
+struct LineOfRow {
+    column: u32,
+    text: String,
+    /// True where one of them says something by itself.
+    is_used: bool,
+}
+
+impl LineOfRow {
+    fn add(&mut self, column: u32, text: &str, beside: Cell<'_>, order: DateOrder) {
+        if self.text.is_empty() {
+            self.column = column;
+        } else {
+            self.text.push(' ');
+        }
+        self.text.push_str(text);
+        let mut alone = Title::default();
+        alone.take(text, beside, order);
+        self.is_used |= alone != Title::default();
+    }
+
+    /// A figure or a date behind a text: `Mindestbestellwert | 150`.
+    fn add_value(&mut self, cell: Cell<'_>) {
+        if cell != Cell::Empty && !self.text.is_empty() {
+            self.text.push(' ');
+            self.text.push_str(&cell.to_text());
+        }
+    }
+
+    fn line(&self, row: u32) -> Option<BesideLine> {
+        (!self.text.is_empty()).then(|| BesideLine {
+            row,
+            column: self.column,
+            text: self.text.clone(),
+        })
+    }
+}
+
+/// True for a cell that says only that the next one is the end of something.
+fn names_an_end(text: &str) -> bool {
+    let header = Header::read(text.trim_end_matches(':').trim_end(), false);
+    header.is_some_and(|header| header.field == Field::ValidUntil)
 }
 
 fn next_filled(grid: &Grid, row: u32, from: u32, width: u32) -> Cell<'_> {
@@ -131,6 +199,10 @@ impl Title {
             Some(Field::Kit) => set(&mut self.kit, value),
             Some(Field::Machine) => set(&mut self.machine, value),
             Some(Field::Date | Field::CountedOn | Field::QuoteDate) => self.date(value, order),
+            Some(Field::ValidUntil) => {
+                let stated = self.date_of(value, order);
+                self.valid_until = self.valid_until.or(stated);
+            }
             _ => self.take_sentence(text, order),
         }
     }
@@ -139,7 +211,14 @@ impl Title {
     fn take_sentence(&mut self, text: &str, order: DateOrder) {
         let folded = fold(text);
         let first = folded.split(' ').next().unwrap_or_default();
+        self.take_validity(text, order);
         self.dated = self.dated.or_else(|| date_within(text, order));
+        let open = text
+            .split_whitespace()
+            .find(|word| leaves_year_open(word, Some(order)));
+        if self.dated.is_none() && self.open_date.is_none() {
+            self.open_date = open.map(str::to_owned);
+        }
         let rest = text
             .split_once(char::is_whitespace)
             .map(|(_, rest)| rest.trim());
@@ -201,13 +280,34 @@ impl Title {
         self.states.add_tax(states);
     }
 
+    /// The terms that a line above or below a table says; it is kept where nothing was made of it.
+    pub(super) fn take_line(&mut self, line: &BesideLine, is_used: bool) {
+        if !self.terms.take(line) {
+            self.terms.keep(line, is_used);
+        }
+    }
+
+    /// Until when a line above or below a table says that its offers hold.
+    pub(super) fn take_validity(&mut self, text: &str, order: DateOrder) {
+        self.valid_until = self.valid_until.or_else(|| end_within(text, order));
+    }
+
     fn date(&mut self, value: Cell<'_>, order: DateOrder) {
-        let found = match value {
+        let found = self.date_of(value, order);
+        self.dated = self.dated.or(found);
+    }
+
+    /// The date in a cell; one whose year may stand at either end is kept as open.
+    fn date_of(&mut self, value: Cell<'_>, order: DateOrder) -> Option<NaiveDate> {
+        match value {
             Cell::Date(moment) => Some(moment.date()),
+            Cell::Text(text) if leaves_year_open(text, Some(order)) => {
+                self.open_date.get_or_insert_with(|| text.to_owned());
+                None
+            }
             Cell::Text(text) => read_date(text, Some(order)).ok(),
             _ => None,
-        };
-        self.dated = self.dated.or(found);
+        }
     }
 }
 
@@ -253,51 +353,6 @@ fn may_be_a_firm(name: &str) -> bool {
     name.starts_with(|c: char| c.is_uppercase()) && !says_terms && !names_parts(name)
 }
 
-/// The first date among the words of a text, unless a word before it makes it an end: `valid until 30.06.2026`.
-fn date_within(text: &str, order: DateOrder) -> Option<NaiveDate> {
-    let words: Vec<&str> = text
-        .split_whitespace()
-        .map(|word| word.trim_matches(['(', ')', ',', ';', ':', '[', ']', '—', '–']))
-        .filter(|word| !word.is_empty())
-        .collect();
-    (0..words.len()).find_map(|at| {
-        let is_end = at > 0
-            && matches!(
-                fold(words[at - 1]).as_str(),
-                "until"
-                    | "to"
-                    | "till"
-                    | "through"
-                    | "bis"
-                    | "zum"
-                    | "jusqu au"
-                    | "au"
-                    | "hasta"
-                    | "al"
-                    | "a"
-                    | "do"
-                    | "ate"
-                    | "expires"
-                    | "due"
-            );
-        if is_end || !words[at].contains(|c: char| c.is_ascii_digit()) {
-            // `March 9, 2026` begins with its month.
-            let is_word = words[at].chars().all(|c| c.is_alphabetic() || c == '.');
-            if is_end || !is_word {
-                return None;
-            }
-        }
-        (1..=5.min(words.len() - at)).rev().find_map(|count| {
-            let part = words[at..at + count].join(" ");
-            let is_whole =
-                part.contains(['.', '-', '/', ' ']) && part.contains(|c: char| c.is_ascii_digit());
-            is_whole
-                .then(|| read_date(&part, Some(order)).ok())
-                .flatten()
-        })
-    })
-}
-
 /// A currency named in words.
 fn named_currency(folded: &str) -> Option<Currency> {
     let code = [
@@ -316,36 +371,6 @@ fn named_currency(folded: &str) -> Option<Currency> {
         padded.contains(&format!(" {words} "))
     })?;
     Currency::new(code.1).ok()
-}
-
-/// A date in a file or sheet name: `stock_2026-03-02.xlsx`, `Preise 20260302`.
-pub fn date_in_name(name: &str) -> Option<NaiveDate> {
-    let bytes = name.as_bytes();
-    let is_digits = |at: usize, count: usize| {
-        bytes
-            .get(at..at + count)
-            .is_some_and(|part| part.iter().all(u8::is_ascii_digit))
-    };
-    (0..bytes.len()).find_map(|at| {
-        let is_start = at == 0 || !bytes[at - 1].is_ascii_digit();
-        if !is_start || !is_digits(at, 4) {
-            return None;
-        }
-        let sign = *bytes.get(at + 4)?;
-        let (text, end) = if is_digits(at, 8) {
-            (name.get(at..at + 8)?.to_owned(), at + 8)
-        } else if matches!(sign, b'-' | b'_' | b'.')
-            && is_digits(at + 5, 2)
-            && bytes.get(at + 7) == Some(&sign)
-            && is_digits(at + 8, 2)
-        {
-            (name.get(at..at + 10)?.replace(['_', '.'], "-"), at + 10)
-        } else {
-            return None;
-        };
-        let ends = bytes.get(end).is_none_or(|byte| !byte.is_ascii_digit());
-        ends.then(|| read_date(&text, None).ok()).flatten()
-    })
 }
 
 #[cfg(test)]
@@ -463,23 +488,5 @@ mod tests {
                 .as_deref(),
             Some("USD")
         );
-    }
-
-    #[test]
-    fn reads_dates_in_file_names() {
-        for (name, date) in [
-            ("stock_2026-03-02.xlsx", Some("2026-03-02")),
-            ("Preise 20260302", Some("2026-03-02")),
-            ("2026_03_02 bins", Some("2026-03-02")),
-            ("part 123456789", None),
-            ("v20269902", None),
-            ("é20260302é", Some("2026-03-02")),
-        ] {
-            assert_eq!(
-                date_in_name(name).map(|d| d.to_string()).as_deref(),
-                date,
-                "{name}"
-            );
-        }
     }
 }

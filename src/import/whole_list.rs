@@ -55,6 +55,11 @@ pub const MAKES_AN_OFFER: [Field; 4] = [
     Field::LeadTime,
 ];
 
+/// True for what lies on the shelf or what a planner set, which the reading of offers leaves to the other one.
+pub fn is_of_stock(field: Field) -> bool {
+    OF_STOCK.contains(&field)
+}
+
 /// The readings of a table: itself, or two where it is a shop's own list of everything.
 ///
 /// A count alone may be the supplier's; a bin or a minimum beside it is the shop's. Common practice, no source.

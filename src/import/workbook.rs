@@ -1,5 +1,6 @@
 //! Opens workbooks of every kind as [`Grid`]s; the only place that knows calamine.
 
+use std::collections::HashMap;
 use std::io::{Cursor, Read, Seek};
 use std::sync::Arc;
 
@@ -11,8 +12,9 @@ use super::grid::{Grid, GridBuilder, GridError, Region};
 use super::guard::guarded;
 use super::limits::MAX_MERGED_CELLS;
 use super::ole_limits::{OleLimit, check_ole};
+use super::workbook_shown::{looks_of, says_something};
 use super::zip_limits::{ZipLimit, check_zip};
-use super::zip_parts::{holds, may_hold};
+use super::zip_parts::{hidden_rows, holds, may_hold};
 use crate::parallel;
 
 /// First bytes of an OLE compound file: `.xls`, or a workbook encrypted with a password.
@@ -122,16 +124,40 @@ fn worksheets<RS: Read + Seek, R: Reader<RS>>(book: &R) -> Vec<(String, bool)> {
 
 /// Element of a merged region (ECMA-376, part 1, 18.3.1.55).
 const MERGED: &str = "mergeCell";
+/// Attribute of hidden rows, and of hidden columns and names too (ECMA-376, part 1, 18.3.1.73).
+const HIDDEN: &str = "hidden=";
+
+/// What stands in the parts of a workbook beside its cells.
+struct Beside {
+    has_merged: bool,
+    hidden_rows: HashMap<String, Vec<u32>>,
+}
+
+impl Beside {
+    fn of(bytes: &[u8]) -> Self {
+        let [has_merged, has_hidden] =
+            guarded(|| may_hold(bytes, [MERGED, HIDDEN])).unwrap_or([true, true]);
+        let rows = || guarded(|| hidden_rows(bytes)).unwrap_or_default();
+        Self {
+            has_merged,
+            hidden_rows: if has_hidden { rows() } else { HashMap::new() },
+        }
+    }
+}
 
 fn read_xlsx(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {
     // Merged regions stand behind the cells, and the reader gets at them by parsing the sheet once more. Whether there
     // are any is looked up while the cells are read, and nearly no long list has them.
-    let (sheets, has_merged) = parallel::both(
+    let (sheets, beside) = parallel::both(
         || guarded(|| read_xlsx_cells(file, bytes)),
-        || guarded(|| may_hold(bytes, MERGED)).unwrap_or(true),
+        || Beside::of(bytes),
     );
     let mut sheets = sheets.unwrap_or_else(|| Err(damaged(&GAVE_UP)))?;
-    if !has_merged {
+    for grid in &mut sheets.grids {
+        let rows = beside.hidden_rows.get(&*grid.sheet);
+        grid.set_hidden_rows(rows.cloned().unwrap_or_default());
+    }
+    if !beside.has_merged {
         return Ok(sheets);
     }
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| damaged(&error))?;
@@ -151,7 +177,7 @@ fn read_xlsx_cells(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookErro
         let mut cells = book
             .worksheet_cells_reader(name)
             .map_err(|error| damaged(&error))?;
-        let shows_powers = cells.styles().iter().any(is_in_powers);
+        let has_looks = cells.styles().iter().any(says_something);
         while let Some(cell) = cells
             .next_cell_with_formula_metadata()
             .map_err(|error| damaged(&error))?
@@ -164,37 +190,12 @@ fn read_xlsx_cells(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookErro
             pushed.map_err(|limit| of_limit(name, limit))?;
         }
         drop(cells);
-        if shows_powers {
-            builder.set_powers(cells_in_powers(&mut book, name)?);
+        if has_looks {
+            let looks = looks_of(&mut book, name).map_err(|error| damaged(&error))?;
+            builder.set_looks(looks.powers, looks.shown);
         }
         Ok(Vec::new())
     })
-}
-
-/// True for a style that shows numbers as `6.20E+05`.
-fn is_in_powers(style: &calamine::Style) -> bool {
-    style
-        .number_format
-        .as_ref()
-        .is_some_and(|format| format.format_code.contains("E+"))
-}
-
-/// The cells that show numbers in powers of ten: a second way through the sheet, for workbooks with such a style only.
-fn cells_in_powers<RS: Read + Seek>(
-    book: &mut Xlsx<RS>,
-    name: &str,
-) -> Result<Vec<(u32, u32)>, WorkbookError> {
-    let mut cells = book
-        .worksheet_cells_reader(name)
-        .map_err(|error| damaged(&error))?;
-    let powers: Vec<bool> = cells.styles().iter().map(is_in_powers).collect();
-    let mut found = Vec::new();
-    while let Some((row, column, style)) = cells.next_style_id().map_err(|error| damaged(&error))? {
-        if powers.get(style).copied().unwrap_or_default() {
-            found.push((row, column));
-        }
-    }
-    Ok(found)
 }
 
 fn read_xlsb(file: &Arc<str>, bytes: &[u8]) -> Result<Sheets, WorkbookError> {

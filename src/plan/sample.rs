@@ -196,6 +196,7 @@ impl Sample {
             on_order: None,
             due_date: None,
             unit_of_count: Some(UnitOfCount::Piece),
+            is_in_packs: false,
             counted_on: None,
             place: self.place(),
         };

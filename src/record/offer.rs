@@ -92,3 +92,18 @@ pub struct OfferRecord {
     /// The row.
     pub place: Place,
 }
+
+impl OfferRecord {
+    /// Pieces in its pack; `None` where it is sold singly, or not by pieces.
+    pub fn pieces_in_pack(&self) -> Option<u32> {
+        match self.unit_of_count {
+            Some(UnitOfCount::Pack { pieces }) => Some(pieces),
+            Some(UnitOfCount::Piece) | None => {
+                let pack = self.pack_quantity?;
+                let is_pack = pack.fract().abs() < 1e-9 && (2.0..1e6).contains(&pack);
+                is_pack.then_some(pack as u32)
+            }
+            Some(_) => None,
+        }
+    }
+}

@@ -81,6 +81,8 @@ pub enum DateOrder {
     Dmy,
     /// Month, day, year.
     Mdy,
+    /// Year, month, day.
+    Ymd,
 }
 
 /// What a shop is called whose settings give it no name.

@@ -27,6 +27,8 @@ pub struct StockRecord {
     pub due_date: Option<NaiveDate>,
     /// Unit of count; `None` where the list does not say.
     pub unit_of_count: Option<UnitOfCount>,
+    /// True where the quantities are packs of which the row does not say how many they hold; no unit of count is said then.
+    pub is_in_packs: bool,
     /// What the list says of the part itself, where it has columns for that and a number of the part: a list of parts and
     /// of what is there in one. `unit_of_count` is the row's own.
     pub facts: Option<Box<PartFacts>>,

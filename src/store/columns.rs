@@ -48,6 +48,9 @@ fn meaning(table: &str, column: &str) -> &'static str {
         ("offers", "unit_of_count") => {
             "unit of price, minimum and pack: piece, pair, matched set of N, pack of N, metre"
         }
+        ("stock", "unit_of_count") => {
+            "piece, pair, matched set of N, pack of N, metre, or pack of as many as offers pack; null where it is not said"
+        }
         ("usages" | "receipts", "unit_of_count") => {
             "what the quantity counts in: piece, pair, matched set of N, pack of N, metre, or pack of as many as offers pack; null for the unit of the part"
         }

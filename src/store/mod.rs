@@ -32,6 +32,7 @@ mod lock;
 mod manifest;
 mod mending;
 mod newest_list;
+mod order_packs;
 mod origin;
 mod parquet;
 mod precedence;

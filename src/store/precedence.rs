@@ -17,7 +17,7 @@
 //!    one file it counts twice. A usage is taken back by a return, not by leaving it out.
 //! 6. Orders go by supplier, part and day of order; where dates do not decide, what has more receipts holds, so that an
 //!    open order is closed by its receipt and never opened again. Within one import a receipt closes the open row of
-//!    the same quantity in another file, and exact repeats in other files count once.
+//!    the same quantity, in whatever unit, in another file, and exact repeats in other files count once.
 //!
 //! On reading ([`hold`]): of offers of one supplier for the same part in different lists only those of the newest
 //! list hold, so that an older lower price never wins; of the same part in the same bin and lot in different stock
@@ -34,6 +34,7 @@ use std::collections::{BTreeMap, HashMap};
 use super::kept_out::KeptOut;
 use super::mending::mend;
 use super::newest_list::{holding, holding_stock};
+use super::order_packs::OrderPacks;
 use super::origin::{Kept, Placed};
 use super::rule::{Rule, date_of, is_newer, tell};
 use super::same::{list_of, name, number, offer_key, order_key, same_offer};
@@ -49,7 +50,9 @@ use crate::record::{
 /// Takes the rows of one import into a state.
 pub fn apply(state: &mut State, mut incoming: State) -> Vec<KeptOut> {
     let mut out = Vec::new();
-    incoming.receipts = settle(incoming.receipts);
+    let offers = || state.offers.iter().chain(&incoming.offers);
+    let packs = OrderPacks::of(&incoming.receipts, offers);
+    incoming.receipts = settle(incoming.receipts, &packs);
     replace(&mut state.parts, incoming.parts, &mut out, &PARTS);
     replace(
         &mut state.suppliers,
@@ -278,7 +281,7 @@ fn with_known_origin<R: Placed>(new: Vec<Kept<R>>, old: Vec<Kept<R>>) -> Vec<Kep
 }
 
 /// Rule 6 within one import.
-fn settle(rows: Vec<Kept<ReceiptRecord>>) -> Vec<Kept<ReceiptRecord>> {
+fn settle(rows: Vec<Kept<ReceiptRecord>>, packs: &OrderPacks) -> Vec<Kept<ReceiptRecord>> {
     let content = |record: &ReceiptRecord| {
         let mut record = record.clone();
         record.place = nowhere();
@@ -287,17 +290,17 @@ fn settle(rows: Vec<Kept<ReceiptRecord>>) -> Vec<Kept<ReceiptRecord>> {
         format!("{record:?}")
     };
     let mut rows: Vec<_> = told_once(&rows, content).into_iter().cloned().collect();
-    let mut closing: HashMap<String, Vec<(Place, Option<f64>)>> = HashMap::new();
+    let mut closing: HashMap<String, Vec<ReceiptRecord>> = HashMap::new();
     for row in rows.iter().filter(|row| row.record.received.is_some()) {
         let entry = closing.entry(order_key(&row.record)).or_default();
-        entry.push((row.record.place.clone(), row.record.quantity));
+        entry.push(row.record.clone());
     }
     rows.retain(|row| {
-        let receipt = &row.record;
-        let mut closed = closing.get(&order_key(receipt)).into_iter().flatten();
-        receipt.received.is_some()
-            || !closed.any(|(place, quantity)| {
-                place.file != receipt.place.file && *quantity == receipt.quantity
+        let order = &row.record;
+        let mut closed = closing.get(&order_key(order)).into_iter().flatten();
+        order.received.is_some()
+            || !closed.any(|receipt| {
+                receipt.place.file != order.place.file && packs.is_same_quantity(receipt, order)
             })
     });
     rows

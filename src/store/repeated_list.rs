@@ -97,6 +97,7 @@ mod tests {
                 on_order: None,
                 due_date: None,
                 unit_of_count: None,
+                is_in_packs: false,
                 counted_on: None,
                 place: Place::row(&file.into(), &"".into(), at as u32 + 1),
             },

@@ -84,7 +84,7 @@ pub(super) fn same_shelf(row: &Kept<StockRecord>) -> String {
         "{}|{bin:?}|{lot:?}|{:?}|{:?}",
         number(&stock.part),
         stock.cure_date,
-        stock.unit_of_count
+        (stock.unit_of_count, stock.is_in_packs)
     )
 }
 

@@ -1,8 +1,8 @@
 //! The stock table.
 
-use super::identity::{put_facts, put_place, put_unit, take_facts, take_place, take_unit};
+use super::identity::{put_facts, put_place, take_facts, take_place};
 use super::table::{RowIn, RowOut, Stored, TableError};
-use crate::record::{PartFacts, StockRecord};
+use crate::record::{CountedIn, PartFacts, StockRecord};
 
 impl Stored for StockRecord {
     const TABLE: &'static str = "stock";
@@ -16,7 +16,10 @@ impl Stored for StockRecord {
         row.number("reserved", self.reserved);
         row.number("on_order", self.on_order);
         row.date("due_date", self.due_date);
-        put_unit(row, self.unit_of_count);
+        let packs = self.is_in_packs.then_some(CountedIn::Pack);
+        let counted_in = self.unit_of_count.map(CountedIn::Unit).or(packs);
+        let text = counted_in.map(|unit| unit.to_string());
+        row.text("unit_of_count", text.as_deref());
         row.date("counted_on", self.counted_on);
         row.flag("describes_part", Some(self.facts.is_some()));
         put_facts(row, self.facts.as_deref().unwrap_or(&PartFacts::default()));
@@ -31,7 +34,11 @@ impl Stored for StockRecord {
         let reserved = row.number("reserved")?;
         let on_order = row.number("on_order")?;
         let due_date = row.date("due_date")?;
-        let unit_of_count = take_unit(row)?;
+        let counted_in = row.coded("unit_of_count", |text| CountedIn::read(text).ok())?;
+        let unit_of_count = match counted_in {
+            Some(CountedIn::Unit(unit)) => Some(unit),
+            Some(CountedIn::Pack) | None => None,
+        };
         let counted_on = row.date("counted_on")?;
         let describes_part = row.flag("describes_part")?.unwrap_or(false);
         let facts = take_facts(row, unit_of_count)?;
@@ -45,6 +52,7 @@ impl Stored for StockRecord {
             on_order,
             due_date,
             unit_of_count,
+            is_in_packs: counted_in == Some(CountedIn::Pack),
             counted_on,
             facts: describes_part.then(|| Box::new(facts)),
             place: take_place(row)?,

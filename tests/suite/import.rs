@@ -1,5 +1,6 @@
 //! What each workbook of `tests/workbooks` gives, and that no grid of cells breaks the import.
 
+mod every_header;
 mod features;
 mod kinds;
 

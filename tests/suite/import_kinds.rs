@@ -106,6 +106,44 @@ fn what_a_kind_of_table_has_is_never_told_as_not_read() {
     }
 }
 
+#[test]
+fn a_column_that_neither_reading_of_a_list_of_everything_uses_is_told_once() {
+    let imported = import(&[(
+        "list.csv",
+        "Part number,Designation,Bin,On hand,Supplier,Price EUR,Note\nP1,6205,A1,2,North,4.20,rusty\n",
+    )]);
+    let kinds: Vec<TableKind> = imported.tables.iter().map(|table| table.kind).collect();
+    assert_eq!(kinds, [TableKind::Stock, TableKind::Offers]);
+    assert!(not_read(&imported.tables[0]).is_empty());
+    assert_eq!(not_read(&imported.tables[1]), ["Note"]);
+}
+
+#[test]
+fn columns_below_two_headings_are_read_below_the_first_and_the_others_told() {
+    let rows = "Part no;Price EUR;Lead time;Price EUR;Lead time\nP1;4.00;3 days;3.50;2 weeks\n";
+    let text = format!(";Nordlager;;Westlager;\n{rows}");
+    let imported = import(&[("prices.csv", &text)]);
+    let table = &imported.tables[0];
+    let offer = &imported.records.offers[0];
+    assert_eq!(imported.records.offers.len(), 1);
+    assert_eq!(
+        offer.price.unwrap().cost_of(1.0).to_string(),
+        "4.00 EUR",
+        "{:?}",
+        table.why
+    );
+    assert_eq!(table.unread_columns.len(), 2);
+    let says = "columns stand several times below headings: those below `Nordlager` are read, those below `Westlager` are not; a table for each would be read whole";
+    assert!(table.why.iter().any(|why| why == says), "{:?}", table.why);
+    // One title over all tells nothing apart, and neither does a header alone.
+    for text in [format!("Prices of March;;;;\n{rows}"), rows.to_owned()] {
+        let imported = import(&[("prices.csv", &text)]);
+        let mut why = imported.tables[0].why.iter();
+        assert!(!why.any(|why| why.contains("several times")), "{text}");
+        assert_eq!(imported.tables[0].unread_columns.len(), 2);
+    }
+}
+
 /// Which fields a record keeps is read off the records of `sparewright::record`.
 #[test]
 fn a_column_that_helps_to_tell_the_kind_and_is_kept_nowhere_is_told_as_not_read() {
@@ -125,9 +163,105 @@ fn a_column_that_helps_to_tell_the_kind_and_is_kept_nowhere_is_told_as_not_read(
             "Kit,Task,Hours,Predecessors,Machine\nK1,Strip,2,,Mixer\n",
             "Machine",
         ),
+        (
+            TableKind::Tasks,
+            "Kit,Task,Hours,Predecessors,Description\nK1,Strip,2,,hang it first\n",
+            "Description",
+        ),
+        (
+            TableKind::Stock,
+            "Part number,Bin,On hand,Remarks\nP1,A1,2,two are rusty\n",
+            "Remarks",
+        ),
+        (
+            TableKind::Parts,
+            "Part number,Designation,Note\nP1,6205-2RS,grease it\n",
+            "Note",
+        ),
+        (
+            TableKind::Machines,
+            "Machine,Downtime cost per hour,Comment\nMixer,50,old\n",
+            "Comment",
+        ),
+        // A kit line keeps no ratings, though a part does.
+        (
+            TableKind::KitLines,
+            "Kit,Line,Part number,Quantity,Dynamic rating\nK1,10,P1,2,14.0\n",
+            "Dynamic rating",
+        ),
+        // What another column says better is of no use to any row.
+        (
+            TableKind::Offers,
+            "Supplier,Part number,Price EUR,List price EUR\nAlpha,P1,4.00,5.00\n",
+            "List price EUR",
+        ),
+        (
+            TableKind::Suppliers,
+            "Supplier,Approved,Counter opens\nAlpha,yes,07:00\n",
+            "Counter opens",
+        ),
     ] {
         let imported = import(&[("table.csv", text)]);
         assert_eq!(imported.tables[0].kind, kind);
         assert_eq!(not_read(&imported.tables[0]), [header]);
+    }
+}
+
+#[test]
+fn tables_beside_each_other_are_each_read() {
+    let imported = import(&[(
+        "lager.csv",
+        "Artikel;Bestand;;Datum;Artikel;Menge\nT-001;5;;03.01.2025;T-001;2\nT-002;6;;03.02.2025;T-002;3\n;;;03.03.2025;T-001;4\n",
+    )]);
+    let kinds: Vec<TableKind> = imported.tables.iter().map(|table| table.kind).collect();
+    assert_eq!(kinds, [TableKind::Stock, TableKind::Usages]);
+    let stock: Vec<(&str, Option<f64>)> = (imported.records.stock.iter())
+        .map(|row| (&*row.part, row.on_hand))
+        .collect();
+    assert_eq!(stock, [("T-001", Some(5.0)), ("T-002", Some(6.0))]);
+    let used: Vec<f64> = imported
+        .records
+        .usages
+        .iter()
+        .map(|row| row.quantity)
+        .collect();
+    assert_eq!(used, [2.0, 3.0, 4.0]);
+    assert!(imported.issues.is_empty(), "{:?}", imported.issues);
+    // Cells keep their places, and the right table has a name of its own.
+    let place = &imported.records.usages[2].place;
+    assert_eq!((place.row, &*place.sheet), (3, "D:F"));
+    let says =
+        "tables stand beside each other on the sheet; this one, in columns A:B, is read by itself";
+    assert!(imported.tables[0].why.iter().any(|why| why == says));
+}
+
+#[test]
+fn two_tables_of_one_kind_beside_each_other_are_both_read() {
+    let imported = import(&[(
+        "lager.csv",
+        "Halle 1;;;Halle 2;\nArtikel;Bestand;;Artikel;Bestand\nT-001;5;;T-003;8\nT-002;6;;T-004;9\n",
+    )]);
+    let stock: Vec<(&str, Option<f64>)> = (imported.records.stock.iter())
+        .map(|row| (&*row.part, row.on_hand))
+        .collect();
+    let expected = [
+        ("T-001", 5.0),
+        ("T-002", 6.0),
+        ("T-003", 8.0),
+        ("T-004", 9.0),
+    ];
+    assert_eq!(stock, expected.map(|(part, count)| (part, Some(count))));
+}
+
+#[test]
+fn an_empty_column_within_a_table_does_not_part_it() {
+    for text in [
+        // No field comes again.
+        "Artikel;Bestand;;Lagerplatz;Reserviert\nT-001;5;;B1;1\n",
+        // The column is not empty.
+        "Artikel;Bezeichnung;;Artikel;Bestand\nT-001;6205;x;T-001;5\n",
+    ] {
+        let imported = import(&[("lager.csv", text)]);
+        assert_eq!(imported.tables.len(), 1, "{text}");
     }
 }

@@ -165,7 +165,7 @@ fn a_dry_run_shows_every_column_with_its_evidence_and_values() {
             "C A bore (by its values: 3 of 4 fit) 30 25 35",
             "D B outside_diameter (by its values: 3 of 4 fit) 62 72 63",
             "E C width (by its values: 3 of 4 fit) 16 17",
-            "F Farbe note (given mapping) rot blau grau",
+            "F Farbe - (of no use to this table) rot blau grau",
             "G  - (no header) 7 8 9",
         ]
     );

@@ -69,4 +69,5 @@ mod text_files;
 mod units;
 mod web;
 mod workbook_forms;
+mod workbook_marks;
 mod workbooks;

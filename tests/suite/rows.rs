@@ -4,11 +4,13 @@
 mod counts_and_days;
 mod hours;
 mod named_in_text;
+mod odd_values;
 mod offer_prices;
 mod offer_tax;
 mod titles;
 mod totals;
 mod units;
+mod year_first;
 
 use sparewright::import::{Imported, read_folder};
 

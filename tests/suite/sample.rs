@@ -110,6 +110,7 @@ pub fn stock(part: &str, bin: &str, on_hand: f64) -> StockRecord {
         on_order: None,
         due_date: None,
         unit_of_count: Some(UnitOfCount::Piece),
+        is_in_packs: false,
         counted_on: monday().date().pred_opt(),
         place: place(3),
     }

@@ -114,7 +114,11 @@ fn choices_are_taken_by_their_words_and_others_are_named() {
         let settings = read(&format!("[planning]\nlead_time_days_are = \"{word}\"\n"));
         assert_eq!(settings.day_unit(), expected);
     }
-    for (word, expected) in [("dmy", DateOrder::Dmy), ("mdy", DateOrder::Mdy)] {
+    for (word, expected) in [
+        ("dmy", DateOrder::Dmy),
+        ("mdy", DateOrder::Mdy),
+        ("ymd", DateOrder::Ymd),
+    ] {
         assert_eq!(
             read(&format!("date_order = \"{word}\"\n")).date_order,
             expected
@@ -125,7 +129,7 @@ fn choices_are_taken_by_their_words_and_others_are_named() {
         "[planning]\ndemand_method = \"croston\"\n",
         "[planning]\nlead_time_model = \"normal\"\n",
         "[planning]\nlead_time_days_are = \"hours\"\n",
-        "date_order = \"ymd\"\n",
+        "date_order = \"ydm\"\n",
         "currency = \"Euro\"\n",
     ] {
         let said = error(text);

@@ -366,6 +366,8 @@ fn stock() -> impl Strategy<Value = StockRecord> {
                 on_order: numbers.2,
                 due_date: dates.1,
                 unit_of_count,
+                // A row that says its unit leaves none open.
+                is_in_packs: unit_of_count.is_none() && numbers.2.is_some(),
                 counted_on: dates.2,
                 place,
             },

@@ -31,6 +31,15 @@ pub struct TableOrigin {
     pub supplier: Option<String>,
     /// Date of the whole list.
     pub dated: Option<NaiveDate>,
+    /// Last day of the offers of the whole list.
+    #[serde(default)]
+    pub valid_until: Option<NaiveDate>,
+    /// Lead time of the whole list, as printed.
+    #[serde(default)]
+    pub list_lead_time: Option<String>,
+    /// Discount on the list prices of the whole list.
+    #[serde(default)]
+    pub list_discount_share: Option<f64>,
     /// Kit of the whole list.
     pub kit: Option<String>,
     /// Machine of the whole list.
@@ -58,6 +67,9 @@ pub struct ColumnOrigin {
     pub is_comma: Option<bool>,
     /// Order of day and month that the column proved; `true` for the month first.
     pub is_month_first: Option<bool>,
+    /// True where the column proved the year first.
+    #[serde(default)]
+    pub is_year_first: bool,
     /// True where a date among the lead times of the column is a stray one.
     pub is_date_stray: bool,
 }
@@ -99,6 +111,9 @@ impl TableOrigin {
             unit: context.unit,
             supplier: context.supplier.clone(),
             dated: context.dated,
+            valid_until: context.title.valid_until,
+            list_lead_time: context.title.terms.lead_time.clone(),
+            list_discount_share: context.title.terms.discount_share,
             kit: context.title.kit.clone(),
             machine: context.title.machine.clone(),
             states: StatedOrigin::of(context.title.states),
@@ -138,7 +153,9 @@ impl TableOrigin {
             });
             column.decimal = decimal.or(column.decimal);
             column.order = origin.is_month_first.map(|is_first| {
-                if is_first {
+                if origin.is_year_first {
+                    DateOrder::Ymd
+                } else if is_first {
                     DateOrder::Mdy
                 } else {
                     DateOrder::Dmy
@@ -158,6 +175,7 @@ impl ColumnOrigin {
             states: StatedOrigin::of(column.states),
             is_comma: column.decimal.map(|sign| sign == DecimalSign::Comma),
             is_month_first: column.order.map(|order| order == DateOrder::Mdy),
+            is_year_first: column.order == Some(DateOrder::Ymd),
             is_date_stray: column.is_date_stray,
         }
     }

@@ -13,7 +13,7 @@ use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence, read_numbe
 use crate::record::{DateOrder, ShopSettings, TableKind};
 use crate::units::LengthUnit;
 
-use super::evidence::{Evidence, evidence_of, is_lead_time};
+use super::evidence::{Evidence, evidence_of, is_lead_time, lies_near};
 use super::price_tax::note_gross;
 
 /// A column with what its cells prove.
@@ -82,18 +82,15 @@ impl<'g> TableContext<'g> {
         settings: &'g ShopSettings,
         why: &mut Vec<String>,
     ) -> Self {
-        let proved = evidence_of(grid, table);
+        let mut proved = evidence_of(grid, table);
         let mut whole = NumberEvidence::default();
-        let mut dates = DateEvidence::default();
         for evidence in &proved {
             whole.join(evidence.numbers);
-            dates.join(evidence.dates);
         }
+        let dates = settle_years(table, &mut proved);
         let columns: Vec<ReadColumn> = (table.columns.iter().zip(&proved))
             .map(|(column, proved)| {
-                if proved.dates.is_by_settings() {
-                    why.push(note_of_dates(&column.printed, settings));
-                }
+                why.extend(notes_of_dates(&column.printed, proved.dates, settings));
                 ReadColumn::of(grid, table, column, proved, (&whole, settings))
             })
             .collect();
@@ -204,20 +201,59 @@ fn is_percents(cell: Cell<'_>, decimal: Option<DecimalSign>) -> bool {
     }
 }
 
-/// Says that the dates of a column could be read in two ways.
-fn note_of_dates(printed: &str, settings: &ShopSettings) -> String {
-    format!(
-        "dates of column `{printed}` could be day first or month first; read {} first, {}",
-        match settings.date_order {
-            DateOrder::Dmy => "day",
-            DateOrder::Mdy => "month",
-        },
-        if settings.named.contains("date_order") {
-            "as `date_order` in the settings says"
-        } else {
-            "since no other table says otherwise; `date_order` in the settings would settle it"
-        },
-    )
+/// Settles where years of two figures stand: by each column itself, else by the others. Gives what all dates prove.
+fn settle_years(table: &Table, proved: &mut [Evidence]) -> DateEvidence {
+    let joined = |proved: &[Evidence], of: fn(Field) -> bool| {
+        let mut all = DateEvidence::default();
+        for (column, evidence) in table.columns.iter().zip(proved) {
+            if of(column.header.field) {
+                all.join(evidence.dates.settled());
+            }
+        }
+        all
+    };
+    let near = joined(proved, lies_near);
+    for (column, evidence) in table.columns.iter().zip(proved.iter_mut()) {
+        let is_near = lies_near(column.header.field);
+        evidence.dates = evidence.dates.settled_beside(&near, is_near);
+    }
+    joined(proved, Field::is_date)
+}
+
+/// Says that the dates of a column could be read in several ways, or that they begin with the year.
+fn notes_of_dates(printed: &str, dates: DateEvidence, settings: &ShopSettings) -> Vec<String> {
+    let order = match settings.date_order {
+        DateOrder::Dmy => "day",
+        DateOrder::Mdy => "month",
+        DateOrder::Ymd => "year",
+    };
+    let why = if settings.named.contains("date_order") {
+        "as `date_order` in the settings says"
+    } else {
+        "since no other table says otherwise; `date_order` in the settings would settle it"
+    };
+    let mut notes = Vec::new();
+    if dates.is_year_first() {
+        notes.push(format!(
+            "dates of column `{printed}` with a year of two figures begin with the year, as the dates of the table show"
+        ));
+    }
+    if dates.is_by_settings() {
+        notes.push(format!(
+            "dates of column `{printed}` could be day first or month first; read {order} first, {why}"
+        ));
+    }
+    if dates.is_year_open() {
+        let order = match dates.order(settings.date_order) {
+            Some(DateOrder::Mdy) => "month",
+            Some(DateOrder::Ymd) => "year",
+            Some(DateOrder::Dmy) | None => "day",
+        };
+        notes.push(format!(
+            "dates of column `{printed}` could begin with the year or end with it; read {order} first, {why}"
+        ));
+    }
+    notes
 }
 
 /// Says how prices get a currency that neither cells nor header name.

@@ -71,6 +71,7 @@ impl Evidence {
         match cell {
             Cell::Text(text) if field.is_date() => self.dates.add(text),
             Cell::Text(text) if field.is_number() => self.numbers.add(text),
+            Cell::Date(moment) if lies_near(field) => self.dates.add_day(moment.date()),
             _ => {}
         }
         match cell {
@@ -79,6 +80,15 @@ impl Evidence {
             _ => self.other_cells += 1,
         }
     }
+}
+
+/// True for fields whose days lie near each other in one table: no days of cure, no ages of machines.
+pub fn lies_near(field: Field) -> bool {
+    field.is_date()
+        && !matches!(
+            field,
+            Field::CureDate | Field::InUseFrom | Field::InUseUntil
+        )
 }
 
 /// True for fields of lead times.

@@ -157,8 +157,8 @@ impl<'g> Memo<'g> {
     /// Starts without anything.
     pub fn new(table: &TableContext<'g>) -> Self {
         let grid = table.grid;
-        // Whether a number is shown in powers of ten is no part of its cell.
-        let is_open = !grid.has_powers();
+        // Whether a number is shown in powers of ten, or is crossed out, is no part of its cell.
+        let is_open = !grid.has_powers() && !grid.has_crossed_out();
         let columns = table.columns.iter();
         let mut identity_columns: Vec<u32> = columns
             .filter(|column| !is_beside_identity(column.field))

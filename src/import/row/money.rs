@@ -16,7 +16,7 @@ impl RowReader<'_, '_> {
             Cell::Empty | Cell::Error(_) | Cell::NoResult => return None,
             Cell::Number(amount) => Ok(ReadPrice {
                 amount,
-                currency: None,
+                currency: self.shown_currency(column),
                 per: None,
             }),
             Cell::Text(text) => read_price(text, column.decimal),
@@ -24,6 +24,34 @@ impl RowReader<'_, '_> {
                 found: other.to_text(),
             }),
         })
+    }
+
+    /// The currency in which the file shows a cell of a number. Words of row, header or title hold against it, and the
+    /// difference is told.
+    fn shown_currency(&mut self, column: &ReadColumn) -> Option<Currency> {
+        let shown = self.table.grid.shown(self.row, column.index).currency?;
+        let said =
+            self.row_currency()
+                .or(column.states.currency)
+                .or(self.table.title.states.currency);
+        // A column of currencies that is not read leaves the amount without one, as it does for plain amounts.
+        if said.is_none() && self.has_currency() {
+            return None;
+        }
+        if let Some(said) = said.filter(|said| *said != shown) {
+            let problem = Problem::CurrencyShown {
+                shown: shown.code().to_owned(),
+                said: said.code().to_owned(),
+            };
+            self.issue_at(
+                Severity::Doubtful,
+                Some(column.index),
+                Some(column.field),
+                problem,
+            );
+            return None;
+        }
+        Some(shown)
     }
 
     /// The price of a column as written, or an issue.

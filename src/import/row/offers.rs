@@ -1,10 +1,12 @@
 //! Rows of offers, price lists and quotes.
 
+use chrono::NaiveDate;
+
 use crate::import::cell::{Cell, number_text};
 use crate::import::field::Field;
 use crate::import::issue::{Problem, Severity};
-use crate::import::value::{ReadPrice, read_condition, read_number};
-use crate::record::{Condition, CountedIn, Expedite, OfferRecord, PriceBreak};
+use crate::import::value::{ReadPrice, read_condition, read_lead_time, read_number};
+use crate::record::{Condition, CountedIn, Expedite, OfferRecord, PriceBreak, QuotedLeadTime};
 use crate::units::{Price, UnitOfCount};
 
 use super::context::ReadColumn;
@@ -66,16 +68,35 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<OfferRecord, Rejected> {
         quantity_available: row
             .number_from_zero(Field::Available)
             .or_else(|| row.number_from_zero(Field::OnHand)),
-        lead_time: row.lead_time(Field::LeadTime),
+        lead_time: lead_time(row),
         expedite,
         cancellation_charge_share,
         quote_date: row
             .date(Field::QuoteDate)
             .or_else(|| row.date(Field::Date))
             .or(row.table.dated),
-        valid_until: row.date(Field::ValidUntil),
+        valid_until: valid_until(row),
         place: row.place.clone(),
     })
+}
+
+/// The lead time of an offer: of its row, else of the whole list. A cell that cannot be read is not the list's time.
+fn lead_time(row: &mut RowReader<'_, '_>) -> Option<QuotedLeadTime> {
+    if let Some(of_row) = row.lead_time(Field::LeadTime) {
+        return Some(of_row);
+    }
+    let table = row.table;
+    let of_list = table.title.terms.lead_time.as_deref()?;
+    let day = table.settings.day_unit();
+    let read = read_lead_time(of_list, None, day, Some(table.settings.date_order)).ok();
+    read.filter(|_| !row.has_words(Field::LeadTime))
+}
+
+/// The last day of an offer: of its row, else of the whole list. A cell that cannot be read is not the list's day.
+fn valid_until(row: &mut RowReader<'_, '_>) -> Option<NaiveDate> {
+    let of_row = row.date(Field::ValidUntil);
+    let of_list = row.table.title.valid_until;
+    of_row.or_else(|| of_list.filter(|_| !row.has_words(Field::ValidUntil)))
 }
 
 /// What an offer is sold in.
@@ -169,12 +190,14 @@ fn prices(row: &mut RowReader<'_, '_>) -> Result<(Option<Price>, Vec<PriceBreak>
 fn numbers(row: &mut RowReader<'_, '_>) -> (Option<String>, Option<String>) {
     let own = row.text(Field::OwnNumber);
     let suppliers = row.text(Field::SupplierNumber);
-    let plain = row.text(Field::PartNumber);
     let is_own = row.table.has(Field::Supplier) && !row.table.has(Field::OwnNumber);
+    // A number that the other column has already is not asked for, and told as not read.
+    let plain = Field::PartNumber;
     if is_own {
-        (own.or(plain), suppliers)
+        (own.or_else(|| row.text(plain)), suppliers)
     } else {
-        (own, suppliers.or(plain))
+        let suppliers = suppliers.or_else(|| row.text(plain));
+        (own, suppliers)
     }
 }
 
@@ -188,7 +211,8 @@ fn discount_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
         return Some(share);
     }
     let share = share(row, Field::Discount, 0.0..=0.99, "a discount of 0 to 99 %")?;
-    let has_sign = matches!(row.cell(Field::Discount), Cell::Text(text) if text.contains('%'));
+    let has_sign = matches!(row.cell(Field::Discount), Cell::Text(text) if text.contains('%'))
+        || is_shown_in_percent(row, Field::Discount);
     let column = row.table.column(Field::Discount);
     let is_in_percent = column.is_some_and(|column| column.is_in_percent);
     // Of 1 and more it was read as percent already.
@@ -217,7 +241,7 @@ pub(super) fn share(
     let is_percent = match cell {
         Cell::Text(text) => text.contains('%') || value.abs() >= 1.0,
         // A cell formatted in percent holds the share itself.
-        _ => value.abs() >= 1.0,
+        _ => value.abs() >= 1.0 && !is_shown_in_percent(row, field),
     };
     let share = if is_percent { value / 100.0 } else { value };
     if range.contains(&share) {
@@ -225,6 +249,12 @@ pub(super) fn share(
     }
     row.out_of_range(Severity::Doubtful, field, value, expected);
     None
+}
+
+/// True where the file shows the number of a field in percent.
+fn is_shown_in_percent(row: &RowReader<'_, '_>, field: Field) -> bool {
+    let column = row.table.column(field);
+    column.is_some_and(|column| row.table.grid.shown(row.row, column.index).is_percent)
 }
 
 /// `40+10`, `40 % + 10 %`: discounts of percents, each on what the one before has left; `None` for any other text.
@@ -260,7 +290,7 @@ fn price(row: &mut RowReader<'_, '_>, discount_share: Option<f64>) -> Option<Pri
     let share = if table.has(Field::Discount) {
         discount_share
     } else {
-        Some(0.0)
+        Some(table.title.terms.discount_share.unwrap_or(0.0))
     };
     less(row, price, share)
 }
@@ -412,6 +442,10 @@ fn tell_order(row: &mut RowReader<'_, '_>, breaks: &[PriceBreak]) {
 
 /// The faster delivery, where its lead time is said; a surcharge that is not said is asked for when it is planned with.
 fn expedite(row: &mut RowReader<'_, '_>) -> Vec<Expedite> {
+    // A surcharge for no delivery says nothing, and its column is told as not read.
+    if !row.table.has(Field::ExpediteLeadTime) {
+        return Vec::new();
+    }
     let lead_time = row.lead_time(Field::ExpediteLeadTime);
     let surcharge = row.money(Field::ExpediteSurcharge);
     if let Some(lead_time) = lead_time {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::import::field::Field;
-use crate::record::{PartFacts, PartRecord};
+use crate::record::{PartFacts, PartRecord, TableKind};
 
 use super::named_part::read_identity;
 use super::reader::{Rejected, RowReader};
@@ -42,7 +42,11 @@ pub fn facts(row: &mut RowReader<'_, '_>, own_number: &str) -> PartFacts {
         ratings: identity.ratings.map(|ratings| *ratings),
         speed_limit_rpm: row.number_above_zero(Field::SpeedLimit),
         shelf_life_months: shelf_life_months(row),
-        unit_of_count: row.unit_of_count(),
+        // A stock list's own is that of its quantities.
+        unit_of_count: match row.table.kind {
+            TableKind::Stock => None,
+            _ => row.unit_of_count(),
+        },
         machines: names(row, Field::Machine),
         own_min_stock: row.number_from_zero(Field::MinStock),
         own_min_reason: row.text(Field::MinStockReason),

@@ -45,7 +45,12 @@ pub(super) fn held_tax(
     } else {
         ""
     };
-    let share = match (said_by_cell(of_tax, cell), is_gross) {
+    let said = said_by_cell(of_tax, cell);
+    // A rate beside a net price changes nothing.
+    if !matches!((said, is_gross), (TaxCell::Silent, false)) {
+        row.memo.looked_at.add(Field::VatRate);
+    }
+    let share = match (said, is_gross) {
         (TaxCell::Silent | TaxCell::Out, false) => return Some(HeldTax::None),
         (TaxCell::Out, true) | (TaxCell::Unclear, _) => {
             let found = cell.to_text().trim().to_owned();

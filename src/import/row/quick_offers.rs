@@ -74,7 +74,11 @@ impl<'g> QuickOffers<'g> {
             || prices.any(|column| price_tax::is_involved(context, column))
             || has_both(F::Price, F::ListPrice)
             || has_both(F::Available, F::OnHand);
+        // Terms of the whole list stand in no cell of a row.
+        let terms = &context.title.terms;
+        let has_terms = terms.lead_time.is_some() || terms.discount_share.is_some();
         if context.kind != TableKind::Offers
+            || has_terms
             || table.columns.len() < LEAST_COLUMNS
             || is_involved
             || context.is_read_beside

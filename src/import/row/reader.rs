@@ -197,7 +197,24 @@ impl<'t, 'g> RowReader<'t, 'g> {
     pub fn cell_of(&mut self, column: &ReadColumn) -> Cell<'g> {
         self.is_beside_identity |= is_beside_identity(column.field);
         self.memo.looked_at.add(column.field);
-        match self.table.grid.cell(self.row, column.index) {
+        let cell = self.table.grid.cell(self.row, column.index);
+        if column.field.counts_once() && self.table.grid.is_repeat(self.row, column.index) {
+            let (index, field) = (Some(column.index), Some(column.field));
+            let found = cell.to_text();
+            let problem = Problem::RepeatsMerged { found };
+            self.issue_at(Severity::Doubtful, index, field, problem);
+            return Cell::Empty;
+        }
+        let is_crossed_out = self.table.grid.has_crossed_out()
+            && self.table.grid.shown(self.row, column.index).is_crossed_out;
+        if is_crossed_out && cell != Cell::Empty {
+            let (index, field) = (Some(column.index), Some(column.field));
+            let found = cell.to_text();
+            let problem = Problem::CrossedOut { found };
+            self.issue_at(Severity::Doubtful, index, field, problem);
+            return Cell::Empty;
+        }
+        match cell {
             Cell::Error(found) => {
                 let problem = Problem::ErrorValue {
                     found: found.to_owned(),

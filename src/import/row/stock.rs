@@ -1,16 +1,17 @@
 //! Rows of stock lists.
 
 use crate::import::field::Field;
-use crate::record::StockRecord;
+use crate::import::issue::Severity;
+use crate::record::{CountedIn, StockRecord};
 
 use super::counted::Counting;
 use super::parts;
 use super::reader::{Rejected, RowReader};
 
-/// Reads the stock of one bin or lot. Negative stock is a slip and not taken, and neither is a quantity of a unit that is not read.
+/// Reads the stock of one bin or lot; of how many an open pack is, its part's offers say later. Negative stock is a slip and not taken, and neither is a quantity of a unit that is not read.
 pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
     let own_number = row.first_text(&[Field::OwnNumber, Field::PartNumber]);
-    let facts = (own_number
+    let mut facts = (own_number
         .as_deref()
         .filter(|_| row.table.describes_parts()))
     .map(|number| Box::new(parts::facts(row, number)));
@@ -23,9 +24,12 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
     } else {
         Field::Quantity
     };
-    let mut counting = Counting::in_units(row);
+    let mut counting = Counting::in_packs_too(row, Severity::Doubtful);
     let [on_hand, reserved, on_order] =
         [on_hand, Field::Reserved, Field::OnOrder].map(|field| counting.not_below_zero(row, field));
+    if let Some(facts) = &mut facts {
+        facts.unit_of_count = counting.unit_of_count();
+    }
     Ok(StockRecord {
         part,
         bin: row.text(Field::Bin),
@@ -36,6 +40,7 @@ pub fn read(row: &mut RowReader<'_, '_>) -> Result<StockRecord, Rejected> {
         on_order,
         due_date: row.date(Field::DueDate),
         unit_of_count: counting.unit_of_count(),
+        is_in_packs: counting.unit() == Some(CountedIn::Pack),
         facts,
         counted_on: row
             .date(Field::CountedOn)

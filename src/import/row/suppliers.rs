@@ -149,6 +149,10 @@ fn read_time(text: &str) -> Option<NaiveTime> {
 
 /// Both hours or nothing: with one of them missing nobody knows when the goods would come.
 fn same_day(row: &mut RowReader<'_, '_>) -> Option<SameDay> {
+    // Without one of the columns nothing can be made of the others, and they are told as not read.
+    if !(row.table.has(Field::SameDayCutoff) && row.table.has(Field::SameDayArrival)) {
+        return None;
+    }
     let order_by = time(row, Field::SameDayCutoff);
     let there_by = time(row, Field::SameDayArrival);
     let cost = row.money(Field::SameDayCost);
@@ -165,7 +169,7 @@ fn same_day(row: &mut RowReader<'_, '_>) -> Option<SameDay> {
 }
 
 fn counter_hours(row: &mut RowReader<'_, '_>) -> Option<(NaiveTime, NaiveTime)> {
-    if row.table.has(Field::CounterOpens) {
+    if row.table.has(Field::CounterOpens) && row.table.has(Field::CounterCloses) {
         let opens = time(row, Field::CounterOpens);
         let closes = time(row, Field::CounterCloses);
         return row.both(

@@ -2,7 +2,7 @@
 
 use crate::import::cell::Cell;
 use crate::import::field::Field;
-use crate::import::issue::RowIssue;
+use crate::import::issue::{Problem, RowIssue, Severity};
 use crate::import::progress::{Progress, Step};
 use crate::import::table::Table;
 use crate::import::whole_list::MAKES_AN_OFFER;
@@ -123,7 +123,10 @@ fn read_piece<'g>(
             RowIs::Data => {
                 counts.read += 1;
                 let mut reader = RowReader::new(context, row, memo, &mut piece.issues);
-                if let Some(quick) = quick {
+                if context.grid.is_crossed_out(row) {
+                    reader.issue(Severity::Rejected, None, Problem::RowCrossedOut);
+                    counts.rejected += 1;
+                } else if let Some(quick) = quick {
                     match offers::read(&mut reader) {
                         Ok(record) => {
                             let is_plain = reader.is_plain();

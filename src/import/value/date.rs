@@ -1,4 +1,4 @@
-//! Dates as people write them; which of two numbers is the month is for the column or the settings to say.
+//! Dates as people write them; which of the numbers is the month, and which the year, is for the column or the settings to say.
 
 use std::collections::HashMap;
 use std::sync::OnceLock;
@@ -33,69 +33,10 @@ pub enum DateError {
     },
 }
 
-/// What the texts of a column prove about their order of day and month.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct DateEvidence {
-    day_first: u32,
-    month_first: u32,
-    /// Texts that could be either.
-    pub either: u32,
-}
-
 /// First and last year taken for real; beyond them a number is a slip.
 const YEARS: std::ops::RangeInclusive<i32> = 1950..=2100;
 
-impl DateEvidence {
-    /// Takes one cell's text into account.
-    pub fn add(&mut self, text: &str) {
-        let Some((a, b, c, sign)) = three_numbers(text) else {
-            return;
-        };
-        if a > 31 || sign == '.' || c == 0 && b == 0 {
-            return;
-        }
-        match (a > 12, b > 12) {
-            (true, false) => self.day_first += 1,
-            (false, true) => self.month_first += 1,
-            (false, false) if a != b => self.either += 1,
-            _ => {}
-        }
-    }
-
-    /// Adds what the dates of another column prove.
-    pub fn join(&mut self, other: Self) {
-        self.day_first += other.day_first;
-        self.month_first += other.month_first;
-        self.either += other.either;
-    }
-
-    /// The order that all dates prove which prove one; `None` where none does, or both.
-    pub fn proved(self) -> Option<DateOrder> {
-        match (self.day_first, self.month_first) {
-            (0, 0) => None,
-            (_, 0) => Some(DateOrder::Dmy),
-            (0, _) => Some(DateOrder::Mdy),
-            _ => None,
-        }
-    }
-
-    /// The order to read doubtful dates by; `None` where the column holds both orders.
-    pub fn order(self, settings: DateOrder) -> Option<DateOrder> {
-        match (self.day_first, self.month_first) {
-            (0, 0) => Some(settings),
-            (_, 0) => Some(DateOrder::Dmy),
-            (0, _) => Some(DateOrder::Mdy),
-            _ => None,
-        }
-    }
-
-    /// True where nothing in the column but the settings decided.
-    pub fn is_by_settings(self) -> bool {
-        self.either > 0 && self.day_first == 0 && self.month_first == 0
-    }
-}
-
-/// Reads a date; `order` comes from [`DateEvidence::order`]. A time of day behind the date is left out.
+/// Reads a date; `order` comes from [`DateEvidence::order`](super::DateEvidence::order). A time of day behind the date is left out.
 ///
 /// With dots the day comes first, as every language that writes dots does.
 ///
@@ -125,20 +66,29 @@ pub fn read_date(text: &str, order: Option<DateOrder>) -> Result<NaiveDate, Date
                 .ok_or_else(not_a_date);
         }
         let (dmy, mdy) = (date(c, b, a), date(c, a, b));
-        return match (dmy, mdy) {
-            (Some(day_first), _) if sign == '.' => Ok(day_first),
-            (None, _) if sign == '.' => Err(not_a_date()),
-            (Some(one), Some(other)) if one != other => match order {
-                Some(DateOrder::Dmy) => Ok(one),
-                Some(DateOrder::Mdy) => Ok(other),
-                None => Err(DateError::Ambiguous {
-                    found: text.to_owned(),
-                    one,
-                    other,
-                }),
-            },
-            (Some(found), _) | (None, Some(found)) => Ok(found),
-            (None, None) => Err(not_a_date()),
+        if sign == '.' {
+            return dmy.ok_or_else(not_a_date);
+        }
+        // Only a year of two figures may stand in front of what could be a day.
+        let ymd = date(a, b, c);
+        let (asked, other) = match order {
+            Some(DateOrder::Dmy) => (dmy, mdy),
+            Some(DateOrder::Mdy) => (mdy, dmy),
+            Some(DateOrder::Ymd) => (ymd, None),
+            None => (None, None),
+        };
+        if let Some(found) = asked.or(other) {
+            return Ok(found);
+        }
+        let mut readings = [dmy, mdy, ymd].into_iter().flatten();
+        let one = readings.next().ok_or_else(not_a_date)?;
+        return match readings.find(|other| *other != one) {
+            None => Ok(one),
+            Some(other) => Err(DateError::Ambiguous {
+                found: text.to_owned(),
+                one,
+                other,
+            }),
         };
     }
     compact(text)
@@ -217,7 +167,7 @@ pub fn serial(value: f64) -> Option<NaiveDate> {
 }
 
 /// Three numbers joined by one sign, perhaps with a time behind: `2026-03-09T07:30`, `9.3.26`.
-fn three_numbers(text: &str) -> Option<(u32, u32, u32, char)> {
+pub(super) fn three_numbers(text: &str) -> Option<(u32, u32, u32, char)> {
     let text = text.trim();
     let end = text.find([' ', 'T', '\u{a0}']).unwrap_or(text.len());
     let (mut day, mut tail) = (
@@ -250,7 +200,7 @@ fn three_numbers(text: &str) -> Option<(u32, u32, u32, char)> {
     parts.next().is_none().then_some(found)
 }
 
-fn date(year: u32, month: u32, day: u32) -> Option<NaiveDate> {
+pub(super) fn date(year: u32, month: u32, day: u32) -> Option<NaiveDate> {
     let year = match year {
         // Two digits: a shop's dates lie near today; 80 and above are of the last century.
         0..=79 => 2000 + year as i32,
@@ -333,6 +283,7 @@ fn month_of(word: &str) -> Option<u32> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::import::value::DateEvidence;
 
     fn iso(text: &str, order: DateOrder) -> String {
         read_date(text, Some(order)).map_or_else(|e| e.to_string(), |date| date.to_string())

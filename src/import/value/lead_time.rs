@@ -10,6 +10,7 @@ use crate::import::shipped::lines;
 use crate::record::{DateOrder, LeadUnit, QuotedLeadTime};
 
 use super::date::read_date;
+use super::date_evidence::leaves_year_open;
 use super::number::read_number;
 
 /// Words for lead times without a number.
@@ -183,7 +184,7 @@ pub fn span_turned_into_date(
     }
     let (first, second) = match order {
         DateOrder::Dmy => (day, month),
-        DateOrder::Mdy => (month, day),
+        DateOrder::Mdy | DateOrder::Ymd => (month, day),
     };
     // Spans rise.
     let likely = format!("{}-{}", first.min(second), first.max(second));
@@ -257,6 +258,7 @@ fn date_within(text: &str, order: Option<DateOrder>) -> Option<NaiveDate> {
         text.contains(['.', '/', '-', ' '])
             .then(|| read_date(text, order).ok())
             .flatten()
+            .filter(|_| !leaves_year_open(text, order))
     };
     is_date(text).or_else(|| {
         let (word, rest) = text.split_once(char::is_whitespace)?;

@@ -4,16 +4,17 @@
 
 mod calendar_week;
 mod date;
+mod date_evidence;
 mod flag;
 mod lead_time;
 mod number;
 mod price;
 mod word;
+mod year_place;
 
 pub use calendar_week::CalendarWeek;
-pub use date::{
-    DateError, DateEvidence, first_of_quarter, last_of_quarter, read_date, read_month_or_date,
-};
+pub use date::{DateError, first_of_quarter, last_of_quarter, read_date, read_month_or_date};
+pub use date_evidence::{DateEvidence, leaves_year_open};
 pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_into_date};
 pub use number::{DecimalSign, NumberError, NumberEvidence, plain_number, read_number};

@@ -77,8 +77,8 @@ fn sign_proved_by(text: &str) -> Option<DecimalSign> {
     let number = text.trim_matches(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
     // Fast refusal of everything that is no number at all; `12.03.2026` is a date.
     if number
-        .bytes()
-        .any(|b| !(b.is_ascii_digit() || matches!(b, b'.' | b',' | b'\'' | b' ')))
+        .chars()
+        .any(|c| !(c.is_ascii_digit() || matches!(c, '.' | ',') || is_group_sign(c)))
     {
         return None;
     }
@@ -209,10 +209,23 @@ pub fn read_number(text: &str, column: Option<DecimalSign>) -> Result<f64, Numbe
         .ok_or_else(not_a_number)
 }
 
+/// True for what separates thousands besides points and commas: blanks of any width that do not break a line, apostrophes.
+pub(super) const fn is_group_sign(c: char) -> bool {
+    matches!(
+        c,
+        ' ' | '\u{a0}'
+            | '\u{202f}'
+            | '\u{2007}'
+            | '\u{2008}'
+            | '\u{2009}'
+            | '\u{200a}'
+            | '\''
+            | '’'
+    )
+}
+
 /// Takes blanks and apostrophes out where they separate groups of three digits.
 fn without_groups(body: &str) -> Option<String> {
-    let is_group_sign =
-        |c: char| matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\'' | '’');
     if !body.contains(is_group_sign) {
         return Some(body.to_owned());
     }

@@ -3,7 +3,7 @@
 use crate::import::fold::fold;
 use crate::units::Currency;
 
-use super::number::{DecimalSign, NumberError, read_number};
+use super::number::{DecimalSign, NumberError, is_group_sign, read_number};
 
 /// A price cell taken apart.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -105,7 +105,8 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
         .char_indices()
         .find(|(at, c)| {
             !(c.is_ascii_digit()
-                || matches!(c, '.' | ',' | ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’')
+                || matches!(c, '.' | ',')
+                || is_group_sign(*c)
                 || (*at == 0 && matches!(c, '-' | '−')))
         })
         .map_or(rest.len(), |(at, _)| at);

@@ -6,8 +6,10 @@ use super::{Question, contrary, need_words, place_words, quantity, speed};
 use crate::part::designation::elastomer;
 use crate::part::{ContactAngle, Family};
 
-/// Units of loads; a bare `N` is one only beside a word for a load, since it is a mark of bearings too.
+/// Units of loads; a bare `N` is a mark of bearings too.
 const LOAD_UNITS: [&str; 5] = ["kn", "n", "kgf", "lbf", "dan"];
+/// Newtons from which a figure with N behind it is a load where no word says so: sizes that large have no N behind them.
+const LEAST_BARE_N: f64 = 300.0;
 const LIFE_UNITS: [&str; 8] = [
     "h",
     "hr",
@@ -344,8 +346,13 @@ impl Duty {
             || words.is(read.end, &KINDS_OF_LOAD);
         let is_life = LIFE_UNITS.contains(&unit)
             && (read.value >= LEAST_LIFE_H && !left.is_empty() || LIVES.contains(&before.as_str()));
-        let is_load =
-            LOAD_UNITS.contains(&unit) && (unit != "n" || is_loaded && !is_number(words.word(at)));
+        // `6308 N` and `NU 208 N` have a groove for a snap ring, `6308 4,000 N` has a load.
+        let is_newtons = || {
+            let of_number = || is_number(&format!("{before}{}", words.word(at)));
+            let is_behind = is_loaded || read.value >= LEAST_BARE_N && !left.is_empty();
+            is_behind && !is_number(words.word(at)) && (is_loaded || !of_number())
+        };
+        let is_load = LOAD_UNITS.contains(&unit) && (unit != "n" || is_newtons());
         if !is_load && !is_life && !OTHER_UNITS.contains(&unit) {
             return None;
         }

@@ -41,7 +41,7 @@ pub(super) fn read(question: &mut Question, text: &str) -> Option<(Partial, Stri
     question.not_understood = said.not_understood;
     let found = Partial {
         read_as: format!(
-            "`{size}` has places that cannot be read: {} numbers of the tables fit",
+            "`{size}` has places that cannot be read: of the tables there fit {}",
             rows.len()
         ),
         unlisted: unlisted(&size, rows.len()),

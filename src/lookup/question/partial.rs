@@ -207,7 +207,7 @@ fn by_pattern(text: &str) -> Option<Partial> {
         .collect();
     (!rows.is_empty()).then(|| Partial {
         read_as: format!(
-            "`{text}` has places that cannot be read: {} numbers of the tables fit",
+            "`{text}` has places that cannot be read: of the tables there fit {}",
             rows.len()
         ),
         half: None,

@@ -153,8 +153,11 @@ pub struct AgeReplacement {
     pub run_to_failure_cost_per_h: f64,
 }
 
-/// Least gain of planned changes that is worth calling one.
-const LEAST_GAIN_SHARE: f64 = 1e-6;
+/// Least gain of planned changes that is worth calling one: less than the thousandth part is within what no life is known to.
+const LEAST_GAIN_SHARE: f64 = 1e-3;
+/// Characteristic lives up to which an age is sought: of what wears out at all, fewer than one in 100,000 reach it, and a later
+/// change gains less than [`LEAST_GAIN_SHARE`].
+const MOST_LIVES: f64 = 12.0;
 
 impl AgeReplacement {
     /// Finds the age for the cost of a planned change and of a failure, downtime included.
@@ -170,7 +173,7 @@ impl AgeReplacement {
         };
         let log_age = super::gamma_poisson::lowest(
             |log| cost(log.exp()),
-            ((scale * 0.02).ln(), (scale * 6.0).ln()),
+            ((scale * 0.02).ln(), (scale * MOST_LIVES).ln()),
         );
         let age = log_age.exp();
         let run = failure_cost / life.mean_h();

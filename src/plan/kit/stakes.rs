@@ -202,8 +202,12 @@ impl Stakes<'_, '_> {
 
     /// Adds orders placed twice, for lines that share no source with another.
     ///
-    /// One of the two may be open already: it costs nothing more and is not cancelled.
+    /// One of the two may be open already: it costs nothing more and is not cancelled. Where an hour down has no cost, nobody can
+    /// say that a second order pays, and none is placed.
     fn add_pairs(&self, figures: &mut Figures) {
+        if self.hourly.is_none() {
+            return;
+        }
         for group in 0..figures.covers.groups.len() {
             let covers = &figures.covers.groups[group];
             let mut halves: Vec<Half> = covers

@@ -32,7 +32,7 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "Each kit is planned as if its machine went down at the moment of planning and it alone were rebuilt; kits may draw on the same stock.".to_owned(),
         "Downtime counts production hours from now until the rebuild is done on the maintenance calendar.".to_owned(),
         "Likely, four of five and late are of the last line to come, worked out exactly for lines that are late independently of each other; beside the late case stands the one in which all lines are late together.".to_owned(),
-        "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest.".to_owned(),
+        "Lines are bought so that purchases, freight and mean downtime cost least together; where an hour down has no cost, so that the machine runs soonest with each line ordered once.".to_owned(),
     ];
     sheet.charts = vec![Chart::bars(
         "Production hours down, by machine and kit",

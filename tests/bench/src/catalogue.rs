@@ -77,6 +77,7 @@ pub fn records(count: usize) -> Records {
                 on_order: None,
                 due_date: None,
                 unit_of_count: Some(UnitOfCount::Piece),
+                is_in_packs: false,
                 counted_on: None,
                 place,
             });

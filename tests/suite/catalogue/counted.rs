@@ -1,7 +1,7 @@
 //! Usages and orders in other units than their parts: packs and pairs open into pieces by arithmetic, all else is told.
 
 use sparewright::catalogue::Shop;
-use sparewright::record::{CountedIn, ReceiptRecord, Records, UsageRecord};
+use sparewright::record::{CountedIn, OfferRecord, ReceiptRecord, Records, UsageRecord};
 use sparewright::units::UnitOfCount;
 
 use super::usage;
@@ -20,17 +20,21 @@ fn used(quantity: f64, counted_in: Option<CountedIn>) -> UsageRecord {
     }
 }
 
-/// A shop with `B-1` by the piece and offers of it in packs of these sizes.
-fn with(packs: &[f64], usage: UsageRecord) -> Shop {
-    let offers = packs.iter().map(|pack| {
+/// Offers of `B-1` in packs of these sizes.
+fn offers_in(packs: &[f64]) -> impl Iterator<Item = OfferRecord> {
+    packs.iter().map(|pack| {
         let mut offer = offer("North", "6305-2RS", 5.0, None);
         offer.own_number = Some("B-1".to_owned());
         offer.pack_quantity = Some(*pack);
         offer
-    });
+    })
+}
+
+/// A shop with `B-1` by the piece and offers of it in packs of these sizes.
+fn with(packs: &[f64], usage: UsageRecord) -> Shop {
     shop(Records {
         parts: vec![part("B-1", "6305-2RS")],
-        offers: offers.collect(),
+        offers: offers_in(packs).collect(),
         usages: vec![usage],
         ..Records::default()
     })
@@ -92,6 +96,41 @@ fn a_usage_that_nobody_can_count_is_told_and_left_out() {
             [format!("the quantity 2 is not counted: {why}")]
         );
         assert_eq!(shop.unresolved[0].place, place(9));
+    }
+}
+
+#[test]
+fn stock_in_packs_of_unsaid_size_takes_that_of_the_offers_and_says_so() {
+    for (packs, on_hand, said) in [
+        (
+            &[10.0, 10.0][..],
+            Some(30.0),
+            "packs of a size that the row does not say are taken as `pack of 10`, the only one that is known of `B-1`",
+        ),
+        (
+            &[],
+            None,
+            "the stock in packs is not counted: no offer of `B-1` says how many are in a pack; write the pieces, or the size as in `pack of 10`",
+        ),
+        (
+            &[10.0, 25.0],
+            None,
+            "the stock in packs is not counted: offers of `B-1` have packs of 10 and of 25; write the pieces, or the size as in `pack of 10`",
+        ),
+    ] {
+        let mut shelf = stock("B-1", "A1", 3.0);
+        (shelf.unit_of_count, shelf.is_in_packs) = (None, true);
+        shelf.reserved = Some(1.0);
+        let shop = shop(Records {
+            parts: vec![part("B-1", "6305-2RS")],
+            offers: offers_in(packs).collect(),
+            stock: vec![shelf],
+            ..Records::default()
+        });
+        assert_eq!(told(&shop), [said]);
+        let row = &shop.stock[0].record;
+        assert_eq!((row.on_hand, row.is_in_packs), (on_hand, false));
+        assert_eq!(row.reserved, on_hand.map(|pieces| pieces / 3.0));
     }
 }
 

@@ -52,6 +52,47 @@ fn signs_and_codes_name_their_currency_of_iso_4217() {
 }
 
 #[test]
+fn prices_as_they_stand_in_lists_of_several_countries() {
+    // SI brochure, 5.4.4: thin spaces may separate groups of three figures; the other forms are common practice, no source.
+    for (text, amount, code) in [
+        ("1.234,56 €", 1234.56, Some("EUR")),
+        ("€ 1.234,56", 1234.56, Some("EUR")),
+        ("1'234.50 CHF", 1234.5, Some("CHF")),
+        ("CHF 1’234.50", 1234.5, Some("CHF")),
+        ("12,-", 12.0, None),
+        ("EUR 12.–", 12.0, Some("EUR")),
+        ("12.-- EUR", 12.0, Some("EUR")),
+        ("1 234,56", 1234.56, None),
+        ("1\u{a0}234,56", 1234.56, None),
+        ("1\u{202f}234,56", 1234.56, None),
+        ("1\u{2009}234,56 €", 1234.56, Some("EUR")),
+        // Once a price of 1 for 234.
+        ("1\u{2009}234", 1234.0, None),
+        ("12\u{2007}500 PLN", 12500.0, Some("PLN")),
+    ] {
+        let read = read_price(text, None).unwrap_or_else(|error| panic!("{text}: {error}"));
+        assert!(close(read.amount, amount), "{text}: {}", read.amount);
+        let found = read.currency.map(|currency| currency.code().to_owned());
+        assert_eq!((found.as_deref(), read.per), (code, None), "{text}");
+    }
+    // A bracket is a loss in accounts, and letters are no figures.
+    for text in [
+        "(12.50)",
+        "(12,50) €",
+        "12.5O",
+        "1O.50",
+        "l2.50",
+        "12.50 €/VE",
+    ] {
+        let read = read_price(text, None);
+        assert!(
+            matches!(read, Err(PriceError::NotAPrice { .. })),
+            "{text}: {read:?}"
+        );
+    }
+}
+
+#[test]
 fn a_span_of_prices_is_none_of_them_and_never_a_price_for_so_many() {
     for text in [
         "12-14 EUR",

@@ -119,14 +119,9 @@ fn stock_below_zero_is_no_stock_and_an_unknown_figure_is_not_zero() {
             None,
             Some("F2: `soon` is not a date; expected one such as `2026-03-09` or `9 March 2026`"),
         ),
-        (
-            "B-1;A1;5;;;;box",
-            None,
-            None,
-            Some(
-                "G2: `box` is not a unit of count; expected piece, pair, set of 2, pack of 10 or metre",
-            ),
-        ),
+        // How many a box holds may stand in the offers of the part.
+        ("B-1;A1;5;;;;box", Some(5.0), None, None),
+        ("B-1;A1;5 boxes;;;;", Some(5.0), None, None),
         (
             "B-1;A1;5;;;;1 set",
             None,

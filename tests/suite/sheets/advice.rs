@@ -307,9 +307,10 @@ fn what_is_made_in_house_in_time_stands_in_place_of_the_order() {
         why.contains("It can also be made in house, likely ready 20"),
         "{why}"
     );
-    // 450 less 400 of goods and 10 of freight.
+    // 450 less 400 of goods and 10 of freight, and the chance of next to nothing that it takes half a year.
     assert!(why.contains(", for 40.00 EUR more."), "{why}");
-    assert_eq!(rows[0]["saves_eur"].as_f64(), Some(40.0), "{why}");
+    let saves = rows[0]["saves_eur"].as_f64().unwrap();
+    assert!((40.0..41.0).contains(&saves), "{saves} {why}");
 }
 
 /// Unknown is not nothing: stock below zero is not taken, and what rests on the 0 in its place says so.

@@ -225,6 +225,30 @@ fn a_receipt_closes_its_open_order_and_an_old_export_never_opens_it_again() {
 }
 
 #[test]
+fn an_order_in_packs_is_closed_by_its_receipt_in_pieces() {
+    // Pieces are packs times their size: arithmetic.
+    let head = "Supplier,Part no,Ordered,Promised,Received,Quantity,Unit\n";
+    let prices = "Supplier,Our no,Price EUR,Pack\nNord,B-1,4.20,10\n";
+    for (unit, came, prices, rows) in [
+        ("pack of 10", "20,pcs", None, 1),
+        ("pack of 10", "30,pcs", None, 2),
+        ("box", "20,pcs", Some(prices), 1),
+        ("box", "20,pcs", None, 2),
+        ("box", "1,pack of 20", Some(prices), 1),
+        ("pcs", "1,pair", None, 1),
+        ("pcs", "2,pair", None, 2),
+    ] {
+        let open = format!("{head}Nord,B-1,2026-02-02,2026-02-20,,2,{unit}\n");
+        let closed = format!("{head}Nord,B-1,2026-02-02,2026-02-20,2026-02-19,{came}\n");
+        let mut files = vec![("orders.csv", open.as_str()), ("received.csv", &closed)];
+        files.extend(prices.map(|prices| ("prices.csv", prices)));
+        let receipts = Bench::of(&[&files]).load().records.receipts;
+        assert_eq!(receipts.len(), rows, "2 {unit}, {came}");
+        assert!(receipts.iter().any(|row| row.received.is_some()));
+    }
+}
+
+#[test]
 fn rebuilds_are_replaced_with_their_sheet_and_repeats_of_another_file_count_once() {
     let head = "Kit,Machine,Planned date\n";
     let first = format!("{head}Pump,P1,2026-05-04\nPump,P2,2026-06-01\n");

@@ -53,6 +53,18 @@ fn no_second_order_goes_to_the_supplier_that_is_late_or_to_nobody_knows_whom() {
     assert!(cheap.plan().kits[0].accepted.lines[0].also.is_empty());
 }
 
+/// Common practice, no source: paying twice for the same wants a reason in money.
+#[test]
+fn nothing_is_ordered_twice_where_nobody_says_what_an_hour_costs() {
+    let mut sample = overdue_at("North");
+    sample.shop.machines.values_mut().for_each(|machine| {
+        machine.downtime_cost_per_hour = None;
+    });
+    let plan = sample.plan();
+    let line = &plan.kits[0].accepted.lines[0];
+    assert_eq!((line.supplies.len(), line.also.len()), (1, 0), "{line:?}");
+}
+
 #[test]
 fn the_open_order_that_holds_the_machine_is_among_the_calls() {
     let sample = overdue_at("North");
