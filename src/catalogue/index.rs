@@ -17,7 +17,7 @@ pub struct Catalogue {
 impl Catalogue {
     /// Indexes parts; their ids are set to their positions.
     ///
-    /// Where two parts share a name of one kind, the first keeps it.
+    /// Where two parts share a number, the first keeps it.
     pub fn new(mut parts: Vec<CataloguePart>) -> Self {
         let mut names = Names::default();
         let mut by_size: BTreeMap<SizeKey, Vec<PartId>> = BTreeMap::new();
@@ -56,11 +56,11 @@ impl Catalogue {
 
     /// Finds a part by own number, designation or alias, whatever its spelling.
     ///
-    /// `None` also where the name is the designation of one part and an alias of another.
+    /// `None` also where the name is the designation of one part and an alias of another, or an alias of several.
     pub fn find(&self, printed: &str) -> Option<PartId> {
         match self.names.find(printed)? {
             Found::One(position) => Some(PartId(position as u32)),
-            Found::Two { .. } => None,
+            Found::Two { .. } | Found::Alike { .. } => None,
         }
     }
 

@@ -6,19 +6,25 @@
 
 use std::collections::BTreeSet;
 
+mod offers;
+
+use super::likeness::{Fit, Said, fit, standard_size};
 use super::names::{Found, Names};
+use super::offered_numbers::OfferedNumbers;
 use super::part::{CataloguePart, PartId};
 use super::shop::Unresolved;
 use crate::part::designation::Designation;
-use crate::part::{Family, NameKey, PartClass, SizeKey, Traits};
+use crate::part::{NameKey, SizeKey};
 use crate::place::Place;
-use crate::record::{KitLine, OfferRecord, PartFacts, PartRecord, StockRecord};
+use crate::record::{KitLine, PartFacts, PartRecord, StockRecord};
 
 /// Parts while they are being merged.
 #[derive(Debug, Default)]
 pub(super) struct Merge {
     parts: Vec<CataloguePart>,
     names: Names,
+    /// Numbers that offers give parts.
+    offered: OfferedNumbers,
     /// How many parts the parts tables gave; they come first.
     of_parts_tables: usize,
     /// Parts whose size two rows contest.
@@ -55,7 +61,7 @@ impl Merge {
         match self.names.find(&record.part) {
             Some(Found::One(known)) => self.fill_from_stock(known, part),
             // Whose row it is must be said by a person; the stock is listed as nobody's.
-            Some(Found::Two { .. }) => {}
+            Some(Found::Two { .. } | Found::Alike { .. }) => {}
             None => {
                 if self.of_parts_tables > 0 {
                     let reason = format!(
@@ -82,7 +88,8 @@ impl Merge {
 
     fn index(&mut self, position: usize) {
         let part = &self.parts[position];
-        for alias in &part.aliases {
+        // What an offer calls its part holds only where the rows fit, see `offers`.
+        for alias in part.aliases.iter().filter(|_| part.is_own) {
             self.names.add_alias(alias, position);
         }
         if let Some(designation) = &part.designation {
@@ -90,87 +97,30 @@ impl Merge {
         }
     }
 
-    /// Finds the part an offer is for, or makes one known from offers only; the position it will have.
-    pub(super) fn part_of_offer(&mut self, record: &OfferRecord) -> Result<PartId, Unresolved> {
-        let names = &self.names;
-        let own = record.own_number.as_deref();
-        let found =
-            own.and_then(|name| Some((names.number(name).or_else(|| names.alias(name))?, name)));
-        let supplier_number = record.supplier_number.as_deref();
-        let found =
-            found.or_else(|| supplier_number.and_then(|name| Some((names.alias(name)?, name))));
-        let designation = record.designation.as_deref();
-        let found = found.or_else(|| {
-            designation.and_then(|name| Some((self.same_designation(name, record)?, name)))
-        });
-        if let Some((known, name)) = found {
-            return self.agreeing(known, record, name);
-        }
-        let Some(number) = record
-            .designation
-            .as_deref()
-            .or(record.supplier_number.as_deref())
-            .map(str::to_owned)
-        else {
-            return Err(Unresolved {
-                place: record.place.clone(),
-                reason: match &record.own_number {
-                    Some(number) => format!(
-                        "own number `{number}` is in no parts table, and the row gives no designation"
-                    ),
-                    None => {
-                        "the row names no part: no own number, supplier's number or designation"
-                            .to_owned()
-                    }
-                },
-            });
-        };
-        let facts = PartFacts {
-            aliases: record
-                .supplier_number
-                .iter()
-                .chain(&record.own_number)
-                .cloned()
-                .collect(),
-            designation: record.designation.as_deref().map(str::to_owned),
-            description: record.description.clone(),
-            family: record.family,
-            size: record.size,
-            size_notes: record.size_notes.clone(),
-            traits: Traits::clone(&record.traits),
-            ratings: record.ratings.as_deref().cloned(),
-            unit_of_count: record.unit_of_count,
-            ..PartFacts::default()
-        };
-        Ok(self.insert_found(CataloguePart {
-            facts,
-            ..CataloguePart::bare(number, record.place.clone())
-        }))
-    }
-
-    /// The part of an offer's designation that the offer contradicts in nothing else; the first of several.
-    fn same_designation(&self, name: &str, record: &OfferRecord) -> Option<usize> {
-        let fits = |position: &&usize| {
-            let part = &self.parts[**position];
-            may_be_one(part.family.or(record.family), &part.traits, &record.traits)
-        };
-        self.names.designations(name).iter().find(fits).copied()
-    }
-
     /// Finds or makes the part a kit line asks for; `None` where the line tells neither number nor size.
     pub(super) fn part_of_line(&mut self, line: &KitLine) -> Option<PartId> {
         match line.part.as_ref().and_then(|name| self.names.find(name)) {
             Some(Found::One(known)) => return Some(PartId(known as u32)),
             // A name of two parts makes no third one.
-            Some(Found::Two { .. }) => return None,
+            Some(Found::Two { .. } | Found::Alike { .. }) => return None,
             None => {}
+        }
+        if let Some(name) = &line.part {
+            let mut called = self.called_by_suppliers(name);
+            let said = Said::from(line);
+            called.retain(|at| fit(&said, &Said::from(&self.parts[*at].facts)) != Fit::Against);
+            match called.as_slice() {
+                [] => {}
+                [known] => return Some(PartId(*known as u32)),
+                _ => return None,
+            }
         }
         let number = match (&line.part, line.size) {
             (Some(name), _) => name.clone(),
             (None, Some(size)) => format!("{} {size}", size.family()),
             (None, None) => return None,
         };
-        if let Some(known) = self.find(&number) {
+        if let Some(Found::One(known)) = self.names.find(&number) {
             return Some(PartId(known as u32));
         }
         let designation = Designation::parse(&number).map(|d| d.printed);
@@ -193,12 +143,15 @@ impl Merge {
     pub(super) fn part_of_stock(&mut self, record: &StockRecord) -> Option<PartId> {
         match self.names.find(&record.part) {
             Some(Found::One(known)) => return Some(PartId(known as u32)),
-            Some(Found::Two { .. }) => return None,
+            Some(Found::Two { .. } | Found::Alike { .. }) => return None,
             None => {}
         }
-        let designation = Designation::parse(&record.part)?;
-        let standard = crate::standard::resolve(&designation);
-        let size = designation.size.or_else(|| standard.map(|row| row.size))?;
+        let Some((designation, size)) =
+            Designation::parse(&record.part).zip(standard_size(&record.part))
+        else {
+            let called = self.called_by_suppliers(&record.part);
+            return one(&called).map(|known| PartId(known as u32));
+        };
         let facts = PartFacts {
             traits: designation.traits.clone(),
             designation: Some(designation.printed),
@@ -216,28 +169,76 @@ impl Merge {
 
     /// Position of the part a name belongs to.
     pub(super) fn find(&self, name: &str) -> Option<usize> {
-        match self.names.find(name)? {
-            Found::One(position) => Some(position),
-            Found::Two { .. } => None,
+        match self.names.find(name) {
+            Some(Found::One(position)) => Some(position),
+            Some(Found::Two { .. } | Found::Alike { .. }) => None,
+            None => one(&self.called_by_suppliers(name)),
         }
+    }
+
+    /// Position of the part that a name in a row of one supplier belongs to: his numbers hold there, and no other's.
+    pub(super) fn find_at(&self, supplier: &str, name: &str) -> Option<usize> {
+        if let Some(found) = self.names.find(name) {
+            return match found {
+                Found::One(position) => Some(position),
+                Found::Two { .. } | Found::Alike { .. } => None,
+            };
+        }
+        let mut called = self.offered.of(Some(supplier), name);
+        if called.is_empty() {
+            called = self.offered.of(None, name);
+        }
+        one(&self.of_no_other_size(called, name))
+    }
+
+    /// Parts known from offers only that suppliers, or the shop in a row of an offer, call by this number.
+    fn called_by_suppliers(&self, name: &str) -> Vec<usize> {
+        let mut called = self.offered.of_anybody(name);
+        called.retain(|at| !self.parts[*at].is_own);
+        self.of_no_other_size(called, name)
+    }
+
+    /// Parts without those that the name, read as a designation of a standard, contradicts.
+    fn of_no_other_size(&self, mut called: Vec<usize>, name: &str) -> Vec<usize> {
+        if let Some(size) = standard_size(name).filter(|_| !called.is_empty()) {
+            called.retain(|at| self.parts[*at].size == Some(size));
+        }
+        called
     }
 
     /// Why no part is found by a name.
     pub(super) fn why_not_found(&self, name: &str) -> String {
         match self.names.find(name) {
-            Some(Found::Two { designation, alias }) => format!(
-                "`{name}` is the designation of `{}` and another number of `{}`; write the own number",
-                self.parts[designation].number, self.parts[alias].number,
-            ),
-            _ => format!(
-                "part `{name}` is in no parts table, offer or kit, and is no standard designation of a known size"
-            ),
+            Some(Found::Two { designation, alias }) => {
+                return format!(
+                    "`{name}` is the designation of `{}` and another number of `{}`; write the own number",
+                    self.parts[designation].number, self.parts[alias].number,
+                );
+            }
+            Some(Found::Alike { first, second }) => return self.alike(name, first, second),
+            _ => {}
         }
+        if let [first, second, ..] = self.called_by_suppliers(name).as_slice() {
+            return self.several_called(name, *first, *second);
+        }
+        format!(
+            "part `{name}` is in no parts table, offer or kit, and is no standard designation of a known size"
+        )
     }
 
     /// A part by its position.
     pub(super) fn part(&self, id: PartId) -> &CataloguePart {
         &self.parts[id.0 as usize]
+    }
+
+    /// A part by its position.
+    pub(super) fn at(&self, position: usize) -> &CataloguePart {
+        &self.parts[position]
+    }
+
+    /// True where any table gives the shop parts of its own.
+    pub(super) fn has_own_parts(&self) -> bool {
+        self.parts.iter().any(|part| part.is_own)
     }
 
     /// The merged parts, in order of their positions.
@@ -249,40 +250,20 @@ impl Merge {
         self.parts
     }
 
-    /// An offer found by one of its names must not contradict the part's size or family.
-    fn agreeing(
-        &mut self,
-        known: usize,
-        record: &OfferRecord,
-        name: &str,
-    ) -> Result<PartId, Unresolved> {
-        let part = &mut self.parts[known];
-        if let (Some(have), Some(want)) = (record.size, part.size)
-            && have != want
-        {
-            let reason = format!(
-                "`{name}` is offered as {} {have}, but is {} {want} at {}; the offer is not used",
-                have.family(),
-                want.family(),
-                part.places[0],
-            );
-            return Err(Unresolved {
-                place: record.place.clone(),
-                reason,
-            });
-        }
-        part.places.push(record.place.clone());
-        Ok(PartId(known as u32))
-    }
-
     fn insert(&mut self, part: CataloguePart) {
         self.names.add_number(&part.number, self.parts.len());
         self.parts.push(part);
     }
 
     fn insert_found(&mut self, part: CataloguePart) -> PartId {
+        self.names.add_number(&part.number, self.parts.len());
+        self.insert_unnumbered(part)
+    }
+
+    /// Adds a part that nobody finds by the number it is called by.
+    fn insert_unnumbered(&mut self, part: CataloguePart) -> PartId {
         let position = self.parts.len();
-        self.insert(part);
+        self.parts.push(part);
         self.index(position);
         PartId(position as u32)
     }
@@ -450,27 +431,10 @@ fn contradictions(part: &CataloguePart, other: &CataloguePart) -> Option<String>
     })
 }
 
-/// True where two rows of one designation may speak of one part: no trait that both state differs, and an elastomer is
-/// stated by both or by neither, because seals of one designation come in several.
-fn may_be_one(family: Option<Family>, a: &Traits, b: &Traits) -> bool {
-    fn agree<T: PartialEq>(a: &Option<T>, b: &Option<T>) -> bool {
-        a.is_none() || b.is_none() || a == b
+/// The one of several, where there is one only.
+fn one(positions: &[usize]) -> Option<usize> {
+    match positions {
+        [position] => Some(*position),
+        _ => None,
     }
-    let is_seal = family.is_some_and(|family| family.class() == PartClass::Seals);
-    let same_material = if is_seal {
-        a.material == b.material
-    } else {
-        true
-    };
-    same_material
-        && agree(&a.closure, &b.closure)
-        && agree(&a.clearance, &b.clearance)
-        && agree(&a.tolerance_class, &b.tolerance_class)
-        && agree(&a.contact_angle, &b.contact_angle)
-        && agree(&a.rib_form, &b.rib_form)
-        && agree(&a.bore_form, &b.bore_form)
-        && agree(&a.has_snap_ring_groove, &b.has_snap_ring_groove)
-        && agree(&a.seal_form, &b.seal_form)
-        && agree(&a.arrangement, &b.arrangement)
-        && agree(&a.hardness, &b.hardness)
 }

@@ -8,14 +8,18 @@ mod counted;
 pub mod frame;
 mod index;
 mod kits;
+mod likeness;
 mod merge;
 mod names;
 mod odd_offers;
+mod offered_numbers;
+mod own_numbering;
 mod part;
 mod presumption;
 mod price_ladder;
 mod resolve;
 mod shop;
+mod spelling;
 mod told_twice;
 mod usage;
 

@@ -18,14 +18,21 @@ pub(super) enum Found {
         /// The part it is an alias of.
         alias: usize,
     },
+    /// An alias of several parts.
+    Alike {
+        /// The first of them.
+        first: usize,
+        /// The second.
+        second: usize,
+    },
 }
 
-/// Names of parts by their positions. Where two parts share a name of one kind, the first keeps it.
+/// Names of parts by their positions. Where two parts share a number, the first keeps it.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Names {
     by_number: HashMap<NameKey, usize>,
     by_designation: HashMap<NameKey, Vec<usize>>,
-    by_alias: HashMap<NameKey, usize>,
+    by_alias: HashMap<NameKey, Vec<usize>>,
 }
 
 impl Names {
@@ -48,7 +55,10 @@ impl Names {
     pub(super) fn add_alias(&mut self, alias: &str, position: usize) {
         let key = NameKey::new(alias);
         if !key.is_empty() {
-            self.by_alias.entry(key).or_insert(position);
+            let named = self.by_alias.entry(key).or_default();
+            if !named.contains(&position) {
+                named.push(position);
+            }
         }
     }
 
@@ -64,9 +74,11 @@ impl Names {
             .map_or(&[], Vec::as_slice)
     }
 
-    /// The part that goes by this other number.
-    pub(super) fn alias(&self, name: &str) -> Option<usize> {
-        self.by_alias.get(&NameKey::new(name)).copied()
+    /// The parts that go by this other number.
+    pub(super) fn aliases(&self, name: &str) -> &[usize] {
+        self.by_alias
+            .get(&NameKey::new(name))
+            .map_or(&[], Vec::as_slice)
     }
 
     /// The part of a name whose kind is not known.
@@ -74,12 +86,22 @@ impl Names {
         if let Some(position) = self.number(name) {
             return Some(Found::One(position));
         }
-        match (self.designations(name).first().copied(), self.alias(name)) {
-            (Some(designation), Some(alias)) if designation != alias => {
-                Some(Found::Two { designation, alias })
-            }
-            (found, other) => found.or(other).map(Found::One),
-        }
+        let aliases = self.aliases(name);
+        let Some(&designation) = self.designations(name).first() else {
+            return match aliases {
+                [] => None,
+                [position] => Some(Found::One(*position)),
+                [first, second, ..] => Some(Found::Alike {
+                    first: *first,
+                    second: *second,
+                }),
+            };
+        };
+        let other = aliases.iter().find(|alias| **alias != designation);
+        Some(other.map_or(Found::One(designation), |alias| Found::Two {
+            designation,
+            alias: *alias,
+        }))
     }
 }
 

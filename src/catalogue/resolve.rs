@@ -9,10 +9,12 @@ use super::index::Catalogue;
 use super::kits::Kits;
 use super::merge::Merge;
 use super::odd_offers;
+use super::own_numbering::OwnNumbering;
 use super::part::PartId;
 use super::presumption::presume;
 use super::price_ladder;
 use super::shop::{OfferOf, ReceiptOf, Shop, StockOf, Unresolved, UsageOf};
+use super::spelling;
 use super::told_twice::by_name;
 use crate::place::Place;
 use crate::record::{
@@ -34,7 +36,7 @@ impl Shop {
             resolving.merge.add_stocked(stock);
         }
         // Offers, kit lines and stock may make parts, in this order; the other rows only find them.
-        let offers = resolving.offers(records.offers);
+        let mut offers = resolving.offers(records.offers);
         let mut kits = Kits::default();
         for line in records.kit_lines {
             let part = resolving.merge.part_of_line(&line);
@@ -47,7 +49,7 @@ impl Shop {
         let counts = Counts::new(&stock, &offers, (&records.usages, &records.receipts));
         resolving.open_packs(&mut stock, &counts);
         let usages = resolving.usages(records.usages, &counts);
-        let receipts = resolving.receipts(records.receipts, &counts);
+        let mut receipts = resolving.receipts(records.receipts, &counts);
         for task in records.tasks {
             resolving.unresolved.extend(kits.add_task(task).err());
         }
@@ -66,6 +68,7 @@ impl Shop {
         unresolved.append(&mut merge.conflicts);
         let suppliers = by_name(records.suppliers, &mut unresolved);
         let machines = by_name(records.machines, &mut unresolved);
+        spelling::settle(&suppliers, &mut offers, &mut receipts);
         unresolved.sort_by(|a, b| a.place.cmp(&b.place));
         let mut shop = Self {
             settings,
@@ -108,8 +111,11 @@ impl Resolving {
     }
 
     fn offers(&mut self, records: OfferList) -> Vec<OfferOf> {
+        let numbering = OwnNumbering::of(&records, &self.merge);
+        self.unresolved.extend(numbering.told());
         let mut offers = Vec::with_capacity(records.len());
         for mut record in records {
+            numbering.settle(&mut record, &self.merge);
             match self.merge.part_of_offer(&record) {
                 Ok(part) => {
                     let told = odd_offers::whole_quantities(&mut record, self.merge.part(part));
@@ -169,7 +175,12 @@ impl Resolving {
     fn receipts(&mut self, records: Vec<ReceiptRecord>, counts: &Counts) -> Vec<ReceiptOf> {
         let mut receipts = Vec::with_capacity(records.len());
         for mut record in records {
-            let part = self.find(&record.part);
+            let known = self.merge.find_at(&record.supplier, &record.part);
+            let part = known.map(|position| PartId(position as u32));
+            if part.is_none() && record.received.is_none() {
+                // What is on its way would be ordered again.
+                self.no_such_part(&record.place, &record.part);
+            }
             if let Some((id, quantity)) = part.zip(record.quantity.as_mut()) {
                 let quantity = (quantity, &mut record.counted_in);
                 let of = (id, self.merge.part(id));

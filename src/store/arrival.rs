@@ -5,6 +5,7 @@ use std::collections::HashMap;
 
 use chrono::NaiveDate;
 
+use super::list_name::first_day_in;
 use super::mending::Mending;
 use super::origin::{Kept, Origin, Placed};
 use super::state::State;
@@ -19,6 +20,8 @@ struct Lists<'a> {
     by_sheet: HashMap<(TableKind, &'a str, &'a str), Vec<usize>>,
     /// Date of each table: the newest in its rows, else what its title or file name says.
     dates: Vec<Option<NaiveDate>>,
+    /// Those of price and stock lists that have no date but the year or month in the name of their sheet or file.
+    by_name: Vec<Option<NaiveDate>>,
     /// Which rows the rows mend.
     mending: &'a Mending,
 }
@@ -26,11 +29,12 @@ struct Lists<'a> {
 /// Gives every row of an import its origin.
 pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> State {
     let records = &imported.records;
-    let mut lists = Lists::new(&imported.tables, import, mending);
     // A day after the stated moment of planning is a slip: it makes nothing newer.
     let as_of = imported.settings.as_of.map(|moment| moment.date());
     let passed =
         |date: Option<NaiveDate>| date.filter(|date| as_of.is_none_or(|as_of| *date <= as_of));
+    let mut lists = Lists::new(&imported.tables, import, mending);
+    lists.date_by_names(passed);
     let quoted = records.offers.quote_dates();
     lists.date_by_rows(
         TableKind::Offers,
@@ -48,7 +52,8 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         .iter_mut()
         .filter(|offer| !offer.origin.is_whole_list)
     {
-        offer.origin.dated = passed(offer.record.quote_date);
+        let quoted = passed(offer.record.quote_date);
+        offer.origin.dated = quoted.or_else(|| lists.date_of_name(TableKind::Offers, offer.home()));
     }
     let issue = |issue: &crate::import::RowIssue| {
         // Stored in words, so that a problem reads the same before and after.
@@ -103,6 +108,7 @@ impl<'a> Lists<'a> {
             import,
             tables,
             by_sheet,
+            by_name: vec![None; tables.len()],
             dates,
             mending,
         }
@@ -115,6 +121,25 @@ impl<'a> Lists<'a> {
             (first..end).contains(&place.row)
         };
         tables.iter().copied().find(holds)
+    }
+
+    /// Dates price and stock lists that say no day by the year or month of their names: those of 2025 are older than those
+    /// of 2026.
+    fn date_by_names(&mut self, passed: impl Fn(Option<NaiveDate>) -> Option<NaiveDate>) {
+        for (at, table) in self.tables.iter().enumerate() {
+            let is_list = matches!(table.kind, TableKind::Offers | TableKind::Stock);
+            if is_list && self.dates[at].is_none() {
+                let day = first_day_in(&table.sheet).or_else(|| first_day_in(&table.file));
+                self.by_name[at] = passed(day);
+                self.dates[at] = self.by_name[at];
+            }
+        }
+    }
+
+    /// The date that the name of a list gives its rows, where none of them has a day of its own.
+    fn date_of_name(&self, kind: TableKind, place: &Place) -> Option<NaiveDate> {
+        let at = self.find(kind, place)?;
+        self.by_name[at].filter(|day| self.dates[at] == Some(*day))
     }
 
     fn date_by_rows(

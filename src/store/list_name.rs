@@ -1,14 +1,15 @@
-//! The name of a list without what changes from one edition to the next.
+//! The name of a list without what changes from one edition to the next, and the day that a name means.
+
+use chrono::NaiveDate;
+
+/// Years up to this one may be lengths and numbers of other kinds.
+const FIRST_YEAR: u32 = 2000;
 
 /// Name of a file or sheet without folder, ending, dates, years and the `(1)` of a second download; lower case.
 ///
 /// Other numbers stay: `hall 1` and `hall 2` are two lists. A name of nothing but dates gives the empty text.
 pub(super) fn list_name(name: &str) -> String {
-    let stem = name
-        .rsplit_once('.')
-        .filter(|(_, ending)| is_ending(ending))
-        .map_or(name, |(stem, _)| stem);
-    let lower = stem.to_lowercase();
+    let lower = stem(name).to_lowercase();
     let mut kept: Vec<&str> = Vec::new();
     let (words, signs) = words_and_signs(&lower);
     let mut at = 0;
@@ -25,6 +26,52 @@ pub(super) fn list_name(name: &str) -> String {
         kept.pop();
     }
     kept.join(" ")
+}
+
+/// The first day that a name of a list may mean by the latest year, month or day in it: `prices 2026` is none before
+/// 1 January 2026.
+pub(super) fn first_day_in(name: &str) -> Option<NaiveDate> {
+    let lower = stem(name).to_lowercase();
+    let (words, signs) = words_and_signs(&lower);
+    let mut days = Vec::new();
+    let mut at = 0;
+    while at < words.len() {
+        let length = date_length(&words[at..], &signs[at..]);
+        if length > 0 {
+            let is_day_first = length == 3 && signs[at] == ".";
+            days.extend(first_day(&words[at..at + length], is_day_first));
+        }
+        at += length.max(1);
+    }
+    days.into_iter().max()
+}
+
+/// The first day of a year, of a month of a year, or the day itself. Of a day and a month that could change places only the
+/// year is taken, unless dots say that the day comes first.
+fn first_day(date: &[&str], is_day_first: bool) -> Option<NaiveDate> {
+    let number = |text: &str| text.parse::<u32>().ok();
+    let (year, month, day) = match date {
+        [whole] if whole.len() == 8 => (&whole[..4], number(&whole[4..6])?, number(&whole[6..])?),
+        [year] => (*year, 1, 1),
+        [year, month] if year.len() == 4 => (*year, number(month)?, 1),
+        [month, year] => (*year, number(month)?, 1),
+        [year, month, day] if year.len() == 4 => (*year, number(month)?, number(day)?),
+        [one, two, year] => match (number(one)?, number(two)?) {
+            (day, month) if is_day_first || day > 12 => (*year, month, day),
+            (month, day) if day > 12 => (*year, month, day),
+            _ => (*year, 1, 1),
+        },
+        _ => return None,
+    };
+    let year = number(year).filter(|year| *year > FIRST_YEAR)?;
+    NaiveDate::from_ymd_opt(year as i32, month, day)
+}
+
+/// A file name without its ending.
+fn stem(name: &str) -> &str {
+    name.rsplit_once('.')
+        .filter(|(_, ending)| is_ending(ending))
+        .map_or(name, |(stem, _)| stem)
 }
 
 /// The words of a name, each with what stands behind it.
@@ -125,6 +172,30 @@ mod tests {
             ("", ""),
         ] {
             assert_eq!(list_name(name), same, "{name}");
+        }
+    }
+    #[test]
+    fn a_name_means_the_first_day_of_what_it_says() {
+        // Common ways of naming files, no source.
+        for (name, day) in [
+            ("Preise 2026", Some("2026-01-01")),
+            ("preise_2025.xlsx", Some("2025-01-01")),
+            ("usages_2021-2026.csv", Some("2026-01-01")),
+            ("stock 2026-03.csv", Some("2026-03-01")),
+            ("stock 03-2026.xlsx", Some("2026-03-01")),
+            ("stock 06.03.2026.xlsx", Some("2026-03-06")),
+            ("stock 2026-03-06", Some("2026-03-06")),
+            ("stock 20260306.csv", Some("2026-03-06")),
+            // Which of them is the month, nobody knows.
+            ("stock 06-03-2026.xlsx", Some("2026-01-01")),
+            ("stock 31-01-2026.xlsx", Some("2026-01-31")),
+            ("belts 1900.xlsx", None),
+            ("hall 1.xlsx", None),
+            ("Tabelle1", None),
+            ("", None),
+        ] {
+            let found = first_day_in(name).map(|day| day.to_string());
+            assert_eq!(found.as_deref(), day, "{name}");
         }
     }
 }

@@ -67,6 +67,7 @@ impl Mending {
                 rows: 1,
                 newer_file: original.file.to_string(),
                 newer_dated: None,
+                is_repeat: false,
             });
             false
         });

@@ -41,6 +41,7 @@ mod problem;
 mod provenance;
 mod prune;
 mod reading;
+mod repeated_list;
 mod rule;
 mod same;
 mod shelf;

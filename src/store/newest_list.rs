@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::kept_out::KeptOut;
 use super::origin::{Kept, Placed};
+use super::repeated_list::repeats;
 use super::same::{same_offer, same_shelf};
 use super::state::State;
 use super::table::Stored;
@@ -20,6 +21,15 @@ pub(super) fn holding<R: Placed>(rows: &[Kept<R>], same: fn(&Kept<R>) -> String)
     }
     let by_list = by_list(rows, same);
     by_list.into_iter().map(|row| row.holds).collect()
+}
+
+/// For each row of stock whether it counts: its list is the newest that speaks of its shelf, and repeats no other.
+pub(super) fn holding_stock(rows: &[Kept<StockRecord>]) -> Vec<bool> {
+    let newest = holding(rows, same_shelf);
+    let repeats = repeats(rows, &newest);
+    let both = newest.iter().zip(repeats);
+    both.map(|(newest, repeat)| *newest && repeat.is_none())
+        .collect()
 }
 
 /// True where all rows are of one import and one date: then none is older than another, whatever they speak of.
@@ -60,7 +70,7 @@ fn by_list<R: Placed>(rows: &[Kept<R>], same: fn(&Kept<R>) -> String) -> Vec<Lis
         .collect()
 }
 
-/// A row that does not hold because a newer list speaks of the same.
+/// A row that does not hold because a newer list speaks of the same, or another list says just the same.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct SetAside {
     /// Table.
@@ -79,23 +89,31 @@ pub(super) struct SetAside {
     pub(super) newer_import: u32,
     /// Date of its list.
     pub(super) newer_dated: Option<NaiveDate>,
+    /// True where its list is no newer, but says just the same.
+    pub(super) is_repeat: bool,
 }
 
 impl SetAside {
     /// The row as a note for the reader.
     pub(super) fn as_issue(&self) -> RowIssue {
+        let words = if self.is_repeat {
+            format!(
+                "not used: this list says just what another one says, here what {} says; what is there twice belongs into one list",
+                self.newer
+            )
+        } else {
+            format!(
+                "not used: {}{} says something newer of the same",
+                self.newer,
+                self.newer_dated
+                    .map_or_else(String::new, |date| format!(", of {date},"))
+            )
+        };
         RowIssue {
             place: self.place.clone(),
             severity: Severity::Note,
             field: None,
-            problem: Problem::Recorded {
-                words: format!(
-                    "not used: {}{} says something newer of the same",
-                    self.newer,
-                    self.newer_dated
-                        .map_or_else(String::new, |date| format!(", of {date},"))
-                ),
-            },
+            problem: Problem::Recorded { words },
             original_cells: Vec::new(),
         }
     }
@@ -109,7 +127,27 @@ pub(super) fn set_aside(state: &State) -> Vec<SetAside> {
     found.extend(of_older_lists(&state.stock, same_shelf, |stock| {
         stock.part.clone()
     }));
+    found.extend(of_repeated_lists(&state.stock));
     found
+}
+
+fn of_repeated_lists(rows: &[Kept<StockRecord>]) -> impl Iterator<Item = SetAside> {
+    let repeats = repeats(rows, &holding(rows, same_shelf));
+    let pairs = rows.iter().zip(repeats);
+    pairs.filter_map(|(row, counted)| {
+        let counted = &rows[counted?];
+        Some(SetAside {
+            table: StockRecord::TABLE,
+            what: row.record.part.clone(),
+            place: row.record.place.clone(),
+            import: row.origin.import,
+            dated: row.origin.dated,
+            newer: counted.record.place.clone(),
+            newer_import: counted.origin.import,
+            newer_dated: counted.origin.dated,
+            is_repeat: true,
+        })
+    })
 }
 
 fn of_older_lists<R: Placed>(
@@ -141,6 +179,7 @@ fn of_older_lists<R: Placed>(
                 newer: newer.record.place().clone(),
                 newer_import: newer.origin.import,
                 newer_dated: newer.origin.dated,
+                is_repeat: false,
             })
         })
         .collect()
@@ -151,10 +190,10 @@ pub(super) fn set_aside_by_list<'a>(rows: impl IntoIterator<Item = &'a SetAside>
     type Lists<'a> = (&'static str, &'a str, &'a str, &'a str);
     let mut by_list: BTreeMap<Lists<'_>, KeptOut> = BTreeMap::new();
     for row in rows {
-        let what = if row.table == StockRecord::TABLE {
-            "stock"
-        } else {
-            &row.what
+        let what = match (row.is_repeat, row.table) {
+            (true, _) => "the same stock",
+            (false, StockRecord::TABLE) => "stock",
+            _ => &row.what,
         };
         let lists = (row.table, what, &*row.place.file, &*row.newer.file);
         let told = by_list.entry(lists).or_insert_with(|| KeptOut {
@@ -165,6 +204,7 @@ pub(super) fn set_aside_by_list<'a>(rows: impl IntoIterator<Item = &'a SetAside>
             rows: 0,
             newer_file: row.newer.file.to_string(),
             newer_dated: row.newer_dated,
+            is_repeat: row.is_repeat,
         });
         told.rows += 1;
     }

@@ -6,8 +6,8 @@
 //!    of a supplier's own list by supplier and list, single quotes by supplier and part, ways other than buying,
 //!    planned rebuilds and approvals by file and sheet. A newer row or list replaces all that the older said under
 //!    the same name; the older rows stay in the earlier snapshots.
-//! 2. Newer is what has the later date, where both are dated (in the file's name, above the table or in its rows; a day in
-//!    a row after the moment of planning that the settings state is no date); else
+//! 2. Newer is what has the later date, where both are dated (in the file's name, above the table or in its rows; price and
+//!    stock lists without a day by the first of the year or month in the name of their sheet or file; a day in a row after the moment of planning that the settings state is no date); else
 //!    what was imported later. An older list that is imported after a newer one is kept out and told ([`KeptOut`]).
 //! 3. Rows of one import under one name stand side by side, as in the folder they came from, unless all are dated:
 //!    then the newest date holds. So the order in which files are read never matters.
@@ -21,7 +21,8 @@
 //!
 //! On reading ([`hold`]): of offers of one supplier for the same part in different lists only those of the newest
 //! list hold, so that an older lower price never wins; of the same part in the same bin and lot in different stock
-//! lists only the newest; of ways, rebuilds and approvals that files repeat exactly, one file's.
+//! lists only the newest; of stock lists that say exactly the same only one; of ways, rebuilds and approvals that files
+//! repeat exactly, one file's.
 //!
 //! A mended row goes by the rules of `mending`. What does not hold on reading is told by [`set_aside`].
 //!
@@ -32,11 +33,11 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::kept_out::KeptOut;
 use super::mending::mend;
-use super::newest_list::holding;
+use super::newest_list::{holding, holding_stock};
 use super::order_packs::OrderPacks;
 use super::origin::{Kept, Placed};
 use super::rule::{Rule, date_of, is_newer, tell};
-use super::same::{list_of, name, number, offer_key, order_key, same_offer, same_shelf};
+use super::same::{list_of, name, number, offer_key, order_key, same_offer};
 use super::state::State;
 use super::told_once::{nowhere, told_once, told_once_at};
 use super::usages::add_usages;
@@ -129,7 +130,7 @@ const RECEIPTS: Rule<ReceiptRecord> = Rule {
 pub fn hold(state: State) -> Records {
     let is_newest = (
         holding(&state.offers, same_offer),
-        holding(&state.stock, same_shelf),
+        holding_stock(&state.stock),
     );
     let other_ways = told_once_at(&state.other_ways, |way| {
         let mut way = way.clone();

@@ -64,6 +64,7 @@ pub(super) fn tell<R: Placed>(
                 rows: 1,
                 newer_file: holds.record.place().file.to_string(),
                 newer_dated: date_of(newer),
+                is_repeat: false,
             }),
         }
     }

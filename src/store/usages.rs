@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 
-use super::kept_out::KeptOut;
+use super::kept_out::{KeptOut, SAME_USAGES};
 use super::origin::Kept;
 use super::same::usage_key;
 use super::table::Stored;
@@ -74,12 +74,13 @@ fn tell_told_elsewhere(
             .entry((file.to_string(), other.to_string()))
             .or_insert_with(|| KeptOut {
                 table: UsageRecord::TABLE.to_owned(),
-                what: "the same usages".to_owned(),
+                what: SAME_USAGES.to_owned(),
                 file: file.to_string(),
                 dated: row.origin.dated,
                 rows: 0,
                 newer_file: other.to_string(),
                 newer_dated: holds.origin.dated,
+                is_repeat: false,
             });
         told.rows += 1;
     }

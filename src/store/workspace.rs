@@ -191,6 +191,10 @@ impl Workspace {
         let issues = std::mem::take(&mut state.issues);
         imported.issues = issues.into_iter().map(|row| row.record).collect();
         imported.issues.extend(older.iter().map(SetAside::as_issue));
+        let kept_out = manifest.kept_out.iter();
+        imported
+            .issues
+            .extend(kept_out.filter_map(KeptOut::as_issue));
         imported.records = precedence::hold(state);
         imported.settings = settings(&manifest)?;
         imported.settings_file = manifest

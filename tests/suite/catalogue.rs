@@ -3,7 +3,9 @@
 mod counted;
 mod frames;
 mod merging;
+mod numbers;
 mod presumed;
+mod spelling;
 
 use sparewright::catalogue::frame;
 use sparewright::record::{Records, UsageRecord};

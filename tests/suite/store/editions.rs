@@ -98,6 +98,10 @@ fn dates_decide_before_the_order_of_importing_and_without_dates_the_order_does()
         // Where only one has a date nothing can be compared: the later import holds.
         ("stock 2026-02-28.csv", "stock.csv", "second"),
         ("stock.csv", "stock 2026-01-31.csv", "second"),
+        // A year or a month is a date where nothing else is.
+        ("stock 2025.csv", "stock 2024.csv", "first"),
+        ("stock 2024.csv", "stock 2025.csv", "second"),
+        ("stock 02-2025.csv", "stock 01-2025.csv", "first"),
     ] {
         let bench = Bench::of(&[&[(first, STOCK)], &[(second, LATER)]]);
         let expected = match holds {
@@ -139,4 +143,28 @@ fn what_an_older_list_would_have_said_is_told_with_both_dates() {
             "stock list stock 2026-01-31.csv: 1 row of `stock 2026-01-31.csv` (of 2026-01-31) kept out; `stock 2026-02-28.csv` (of 2026-02-28) is newer"
         ]
     );
+}
+
+#[test]
+fn of_two_price_lists_of_one_supplier_that_of_the_later_year_holds() {
+    let quotes = |price: &str, other: &str| {
+        format!("Supplier,Designation,Price EUR\nNord,6305-2RS,{price}\n{other}")
+    };
+    let older = quotes("2.90", "Nord,6204-2Z,4.00\n");
+    let newer = quotes("3.50", "");
+    for files in [
+        [("prices 2024.csv", &older), ("prices 2025.csv", &newer)],
+        [("a 2025.csv", &newer), ("b 2024.csv", &older)],
+    ] {
+        let files = files.map(|(name, text)| (name, text.as_str()));
+        let bench = Bench::new();
+        let outcome = bench.import(&files);
+        let mut found = bench.offers();
+        found.sort();
+        assert_eq!(found, ["Nord 6204-2Z 4", "Nord 6305-2RS 3.5"], "{files:?}");
+        let told = outcome.snapshot.kept_out.iter().map(ToString::to_string);
+        let told: Vec<String> = told.collect();
+        assert_eq!(told.len(), 1, "{told:?}");
+        assert!(told[0].starts_with("Nord: 1 row of"), "{told:?}");
+    }
 }

@@ -171,6 +171,36 @@ fn a_usage_told_by_two_files_counts_once_and_told_twice_in_one_file_counts_twice
 }
 
 #[test]
+fn usages_that_another_file_tells_too_are_told_with_both_files() {
+    let head = "Date,Part no,Quantity,Machine\n";
+    let both = format!("{head}2026-02-01,B-1,2,\n2026-02-11,B-1,2,\n");
+    let alone = format!("{head}2026-03-01,B-1,2,\n2026-02-11,B-1,2,\n");
+    for (south, expected, used) in [
+        (
+            &both,
+            "2 usages of this file stand in `north.csv` too and count once",
+            2,
+        ),
+        (
+            &alone,
+            "1 usage of this file stands in `north.csv` too and counts once",
+            3,
+        ),
+    ] {
+        let loaded = Bench::of(&[&[("north.csv", &both), ("south.csv", south)]]).load();
+        assert_eq!(loaded.records.usages.len(), used);
+        let told: Vec<String> = loaded
+            .issues
+            .iter()
+            .filter(|issue| &*issue.place.file == "south.csv")
+            .map(|issue| issue.problem.to_string())
+            .collect();
+        assert_eq!(told.len(), 1, "{told:?}");
+        assert!(told[0].starts_with(expected), "{told:?}");
+    }
+}
+
+#[test]
 fn a_receipt_closes_its_open_order_and_an_old_export_never_opens_it_again() {
     let head = "Supplier,Part no,Ordered,Promised,Received,Quantity\n";
     let open = format!("{head}Nord,B-1,2026-02-02,2026-02-20,,10\nNord,B-2,2026-02-02,,,4\n");

@@ -210,3 +210,33 @@ proptest! {
         prop_assert_eq!(found, expected);
     }
 }
+
+#[test]
+fn a_copy_of_a_stock_list_counts_once_and_is_told() {
+    let rows = "Part no,Bin,On hand\nB-1,N1,4\nB-2,N2,1\n";
+    let south = "Part no,Bin,On hand\nB-1,S1,3\n";
+    let bench = Bench::new();
+    let outcome = bench.import(&[
+        ("north.csv", rows),
+        ("north (1).csv", rows),
+        ("south.csv", south),
+    ]);
+    let mut found = bench.stock();
+    found.sort();
+    assert_eq!(found, ["B-1 N1 4", "B-1 S1 3", "B-2 N2 1"]);
+    let told: Vec<String> = outcome.set_aside.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        told,
+        ["the same stock: 2 rows of `north (1).csv` stand in `north.csv` too and count once"]
+    );
+    let issues = bench.load().issues;
+    let said = issues.iter().filter(|issue| {
+        let is_copy = &*issue.place.file == "north (1).csv";
+        is_copy
+            && issue
+                .problem
+                .to_string()
+                .starts_with("not used: this list says just what another one says")
+    });
+    assert_eq!(said.count(), 2);
+}

@@ -1,0 +1,154 @@
+//! Stock lists that say exactly what another list says: a copy of the file counts once.
+
+use std::collections::BTreeMap;
+
+use super::origin::Kept;
+use super::same::list_of;
+use super::told_once::nowhere;
+use crate::record::StockRecord;
+
+/// So many equal rows are no chance, even where they name no bin. Common practice, no source.
+const FEWEST_ROWS: usize = 4;
+
+/// File, sheet and import of a list.
+type List<'a> = (&'a str, &'a str, u32);
+
+/// For each row the position of the row that says the same in the list that counts; `None` for rows that count themselves.
+///
+/// Only rows marked in `holds` are looked at: what does not hold makes nothing else a repeat.
+pub(super) fn repeats(rows: &[Kept<StockRecord>], holds: &[bool]) -> Vec<Option<usize>> {
+    let mut found = vec![None; rows.len()];
+    let mut lists: BTreeMap<List<'_>, Vec<usize>> = BTreeMap::new();
+    for (at, row) in rows.iter().enumerate().filter(|(at, _)| holds[*at]) {
+        let home = row.home();
+        let list = (&*home.file, &*home.sheet, row.home_import());
+        lists.entry(list).or_default().push(at);
+    }
+    let mut by_length: BTreeMap<usize, Vec<(List<'_>, Vec<usize>)>> = BTreeMap::new();
+    for (list, positions) in lists {
+        by_length
+            .entry(positions.len())
+            .or_default()
+            .push((list, positions));
+    }
+    // What rows say is put into words only where two lists are of one length.
+    for alike in by_length.into_values().filter(|lists| lists.len() > 1) {
+        let mut told: BTreeMap<Vec<String>, Vec<(List<'_>, Vec<usize>)>> = BTreeMap::new();
+        for (list, positions) in alike {
+            let mut said: Vec<(String, usize)> = positions
+                .iter()
+                .map(|at| (content(&rows[*at].record), *at))
+                .collect();
+            said.sort();
+            let (words, positions) = said.into_iter().unzip();
+            told.entry(words).or_default().push((list, positions));
+        }
+        for mut lists in told.into_values() {
+            // The original has the shorter name: `stock.xlsx` before `stock (1).xlsx`.
+            lists.sort_by_key(|((file, sheet, import), _)| {
+                (file.len(), sheet.len(), *file, *sheet, *import)
+            });
+            let Some(((_, original), copies)) = lists.split_first() else {
+                continue;
+            };
+            for (_, copy) in copies {
+                if !is_surely_a_copy(rows, original, copy) {
+                    continue;
+                }
+                for (at, counted) in copy.iter().zip(original) {
+                    found[*at] = Some(*counted);
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Two halls may each have one bearing of a kind on the shelf; two of them have no bins alike, and no long lists.
+fn is_surely_a_copy(rows: &[Kept<StockRecord>], original: &[usize], copy: &[usize]) -> bool {
+    let name = |positions: &[usize]| positions.first().map(|at| list_of(rows[*at].home()));
+    original.len() >= FEWEST_ROWS
+        || name(original) == name(copy)
+        || copy.iter().all(|at| rows[*at].record.bin.is_some())
+}
+
+fn content(record: &StockRecord) -> String {
+    let mut record = record.clone();
+    record.place = nowhere();
+    format!("{record:?}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::place::Place;
+    use crate::store::origin::Origin;
+
+    fn list(file: &str, rows: &[(&str, Option<&str>, f64)]) -> Vec<Kept<StockRecord>> {
+        let row = |(at, (part, bin, on_hand)): (usize, &(&str, Option<&str>, f64))| Kept {
+            record: StockRecord {
+                facts: None,
+                part: (*part).to_owned(),
+                bin: bin.map(str::to_owned),
+                lot: None,
+                cure_date: None,
+                on_hand: Some(*on_hand),
+                reserved: None,
+                on_order: None,
+                due_date: None,
+                unit_of_count: None,
+                is_in_packs: false,
+                counted_on: None,
+                place: Place::row(&file.into(), &"".into(), at as u32 + 1),
+            },
+            origin: Origin {
+                import: 1,
+                dated: None,
+                is_whole_list: false,
+                mends: None,
+            },
+        };
+        rows.iter().enumerate().map(row).collect()
+    }
+
+    /// How many rows of two lists count.
+    fn counted(first: Vec<Kept<StockRecord>>, second: Vec<Kept<StockRecord>>) -> usize {
+        let rows = [first, second].concat();
+        let found = repeats(&rows, &vec![true; rows.len()]);
+        found.iter().filter(|row| row.is_none()).count()
+    }
+
+    #[test]
+    fn a_copy_counts_once_and_two_halls_count_twice() {
+        let binned = [("A", Some("N1"), 4.0), ("B", Some("N2"), 1.0)];
+        let turned = [binned[1], binned[0]];
+        let bare = [("A", None, 4.0), ("B", None, 1.0)];
+        let long = [
+            ("A", None, 4.0),
+            ("B", None, 1.0),
+            ("C", None, 7.0),
+            ("D", None, 2.0),
+        ];
+        let other = [("A", Some("N1"), 4.0), ("B", Some("N2"), 2.0)];
+        for (one, first, two, second, expected) in [
+            ("Nord.xlsx", &binned[..], "Nord (1).xlsx", &binned[..], 2),
+            ("Nord.xlsx", &binned, "Kopie.xlsx", &turned, 2),
+            ("Nord.xlsx", &binned, "Nord (1).xlsx", &other, 4),
+            ("Nord.xlsx", &binned, "Nord (1).xlsx", &binned[..1], 3),
+            ("Nord.xlsx", &bare, "Nord (1).xlsx", &bare, 2),
+            ("Nord.xlsx", &bare, "Sued.xlsx", &bare, 4),
+            ("Nord.xlsx", &long, "Sued.xlsx", &long, 4),
+        ] {
+            let found = counted(list(one, first), list(two, second));
+            assert_eq!(found, expected, "{one} and {two}");
+        }
+    }
+
+    #[test]
+    fn the_original_counts_and_what_does_not_hold_repeats_nothing() {
+        let rows = [("A", Some("N1"), 4.0)];
+        let rows = [list("Nord (1).xlsx", &rows), list("Nord.xlsx", &rows)].concat();
+        assert_eq!(repeats(&rows, &[true, true]), [Some(1), None]);
+        assert_eq!(repeats(&rows, &[true, false]), [None, None]);
+    }
+}
