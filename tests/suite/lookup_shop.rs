@@ -5,7 +5,7 @@
 use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
 use sparewright::lookup::{Answer, Answers, Question, answer};
-use sparewright::part::{Family, SizeKey, Traits};
+use sparewright::part::{Family, FitClass, SizeKey, Traits};
 use sparewright::record::{PartRecord, Records};
 use sparewright::units::Length;
 
@@ -411,4 +411,34 @@ fn a_part_wider_than_its_room_is_near_and_says_by_how_much() {
     assert_eq!(roomy.answers[0].designation, "6206");
     assert_eq!(roomy.answers[0].judgement.verdict, Verdict::WithRework);
     assert_eq!(roomy.answers.len(), 1);
+}
+
+/// ISO 8734 (hardened) and ISO 2338 (unhardened) have 6 x 30 m6 alike.
+#[test]
+fn a_pin_is_of_the_standard_of_its_hardness() {
+    let mut unmarked = special("P-3", Family::DowelPin, &[6.0, 30.0]);
+    unmarked.facts.size = unmarked
+        .facts
+        .size
+        .map(|size| size.with_fit(FitClass::read("m6").unwrap()));
+    let index = index_of(Records {
+        parts: vec![
+            part("P-1", "ISO 8734 6x30 m6"),
+            part("P-2", "ISO 2338 6x30 m6"),
+            unmarked,
+        ],
+        ..Records::default()
+    });
+    let answers = ask(&index, "dowel 6 x 30 m6");
+    let of = |number: &str| {
+        let mut all = answers.answers.iter().chain(&answers.refused);
+        all.find(|one| one.number.as_deref() == Some(number))
+            .unwrap_or_else(|| panic!("{number}: {answers:?}"))
+            .standard
+            .clone()
+    };
+    assert_eq!(of("P-1").as_deref(), Some("ISO 8734"));
+    assert_eq!(of("P-2").as_deref(), Some("ISO 2338"));
+    // Of neither mark nobody knows.
+    assert_eq!(of("P-3"), None);
 }
