@@ -18,6 +18,7 @@ mod kind;
 mod letters;
 mod load_words;
 mod lock_nut;
+mod minus;
 mod need_words;
 mod o_ring;
 mod other_part;
@@ -168,10 +169,12 @@ impl Question {
             Some(question) => question,
             None => {
                 let (left, features) = features::split(&spared);
+                let (left, below_zero) = minus::take(&left);
                 let mut question = Self::read_size(&left).map_err(|_| QuestionError::Nothing {
                     found: text.to_owned(),
                 })?;
                 features.apply(&mut question);
+                question.not_understood.extend(below_zero);
                 question
             }
         };
