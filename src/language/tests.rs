@@ -328,3 +328,23 @@ fn what_a_row_misses_is_said_of_every_kind_of_row() {
         translator.missing()
     );
 }
+
+/// Arithmetic of the message file beside it.
+#[test]
+fn a_list_is_taken_apart_before_words_of_the_shop_take_in_what_follows() {
+    let file = "What if {l}\tWas, wenn {l}\n{s} is gone\t{s} wegfällt\nand {s} is gone\tund {s} wegfällt\n{s} ({l})\t{s} ({l})\nclearance {s}\tLagerluft {s}\nbore {w}\tBohrung {w}\ncylindrical\tzylindrisch";
+    for (english, said) in [
+        (
+            "What if A is gone, and B is gone",
+            "Was, wenn A wegfällt, und B wegfällt",
+        ),
+        // A name may hold a comma itself.
+        ("What if A, B is gone", "Was, wenn A, B wegfällt"),
+        (
+            "22311 (clearance CN, bore cylindrical)",
+            "22311 (Lagerluft CN, Bohrung zylindrisch)",
+        ),
+    ] {
+        assert_eq!(say(file, english), (said.to_owned(), true));
+    }
+}
