@@ -4,7 +4,7 @@
 
 use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
-use sparewright::lookup::{Answer, Answers, Question, answer};
+use sparewright::lookup::{Answer, Answers, Question, QuestionError, answer};
 use sparewright::part::{Family, FitClass, SizeKey, Traits};
 use sparewright::record::{PartRecord, Records};
 use sparewright::units::Length;
@@ -441,4 +441,46 @@ fn a_pin_is_of_the_standard_of_its_hardness() {
     assert_eq!(of("P-2").as_deref(), Some("ISO 2338"));
     // Of neither mark nobody knows.
     assert_eq!(of("P-3"), None);
+}
+
+/// The slips are those of Damerau (1964): one sign wrong, missing, too many, or two turned round.
+#[test]
+fn a_number_of_no_part_is_told_with_those_near_it() {
+    let records = Records {
+        parts: vec![
+            part("BRG-0126", "6206-2RS C3"),
+            part("BRG-0136", "6205-2RS C3"),
+            part("PIN-7", "6204-2RS C3"),
+        ],
+        ..Records::default()
+    };
+    let index = index_of(records);
+    for (text, near) in [
+        ("BRG-0162", &["BRG-0126"][..]),
+        ("BRG-O126", &["BRG-0126"]),
+        ("BRG-01266", &["BRG-0126"]),
+        ("BRG-013", &["BRG-0136"]),
+        ("BRG-0139", &["BRG-0136"]),
+        ("BRG-9999", &[]),
+    ] {
+        match Question::read_in(text, Some(&index)) {
+            Err(QuestionError::NoPart { found, near: told }) => {
+                assert_eq!(found, text);
+                assert_eq!(told, near, "{text}");
+            }
+            other => panic!("{text}: {other:?}"),
+        }
+    }
+    let said = Question::read_in("BRG-0139", Some(&index)).unwrap_err();
+    assert!(
+        said.to_string().ends_with("; near it are BRG-0136"),
+        "{said}"
+    );
+    // What has not the form of a number is told as before, and so is a text where no shop is looked at.
+    for asked in [
+        Question::read_in("the big one", Some(&index)),
+        Question::read("BRG-9999"),
+    ] {
+        assert!(matches!(asked, Err(QuestionError::Nothing { .. })));
+    }
 }

@@ -56,19 +56,19 @@ fn is_below_zero(words: &[&str], at: usize) -> bool {
     }
     let next = words.get(at + 1).map(|next| next.to_lowercase());
     let next = next.as_deref().unwrap_or_default();
-    let is_dash_number = figure.len() == 3 && figure.bytes().all(|b| b.is_ascii_digit());
-    if MAY_BE_BELOW.contains(&next.trim_end_matches([',', ';']))
-        || standard::is_designation(figure)
-        || is_dash_number && is_of_o_ring(words)
-    {
+    if MAY_BE_BELOW.contains(&next.trim_end_matches([',', ';'])) {
         return false;
     }
-    let Some(before) = at.checked_sub(1).map(|before| words[before]) else {
-        return true;
-    };
-    if matches!(before, "x" | "X" | "×") || names_length(before) {
+    let before = at.checked_sub(1).map(|before| words[before]);
+    if before.is_some_and(|before| matches!(before, "x" | "X" | "×") || names_length(before)) {
         return true;
     }
+    if standard::is_designation(figure) || is_dash_number(figure, next, words) {
+        return false;
+    }
+    let Some(before) = before else {
+        return true;
+    };
     let is_behind_figure = before
         .trim_end_matches([',', ';'])
         .ends_with(|c: char| c.is_ascii_digit());
@@ -76,11 +76,16 @@ fn is_below_zero(words: &[&str], at: usize) -> bool {
     !is_behind_figure && !is_size
 }
 
-fn is_of_o_ring(words: &[&str]) -> bool {
-    const NAMES: [&str; 6] = ["o-ring", "oring", "o-rings", "ring", "as568", "dash"];
-    words
-        .iter()
-        .any(|word| NAMES.contains(&word.to_lowercase().as_str()))
+/// `-214`, `-12 o-ring`: the dash numbers of SAE AS568 are commonly written so.
+fn is_dash_number(figure: &str, next: &str, words: &[&str]) -> bool {
+    const NAMES: [&str; 7] = ["o-ring", "o-rings", "oring", "o", "seal", "as568", "dash"];
+    let is_length = matches!(next, "x" | "×" | "mm" | "in" | "inch");
+    if is_length || figure.len() > 3 || !figure.bytes().all(|b| b.is_ascii_digit()) {
+        return false;
+    }
+    let mut words = words.iter();
+    let is_named = words.any(|word| NAMES.contains(&word.to_lowercase().as_str()));
+    is_named || figure.len() == 3 && standard::is_designation(&format!("AS568-{figure}"))
 }
 
 #[cfg(test)]
@@ -119,6 +124,9 @@ mod tests {
             "6308 -2RS",
             "bearing -6206",
             "o-ring -214",
+            "-214",
+            "-12 o-ring",
+            "-214 seal",
             "AS568 -214",
             "6206 -40 C",
             "6206 from -20 °C to 80 °C",
