@@ -155,17 +155,19 @@ fn money(row: &RowOf<'_>, column: &str, value: &str) -> Option<(String, Said)> {
         "downtime_cents_per_hour" => ("downtime", 1e2),
         _ => (column.strip_suffix("_cents")?, 1e2),
     };
-    let figure = value.parse::<f64>().ok()? / divisor;
-    let currency = row.value(&format!("{stem}_currency")).unwrap_or_default();
-    let per = row.value("price_per").filter(|_| stem == "price");
-    let per = per.filter(|per| *per != "1").map(str::to_owned);
     let name = if stem == "downtime" {
         "downtime per hour".to_owned()
     } else {
         stem.replace('_', " ")
     };
-    let said = Said::Figure(grouped(figure, 2, 4), currency.to_owned(), per);
-    Some((name, said))
+    let Ok(figure) = value.parse::<f64>() else {
+        return Some((name, Said::Theirs(value.to_owned())));
+    };
+    let currency = row.value(&format!("{stem}_currency")).unwrap_or_default();
+    let per = row.value("price_per").filter(|_| stem == "price");
+    let per = per.filter(|per| *per != "1").map(str::to_owned);
+    let figure = grouped(figure / divisor, 2, 4);
+    Some((name, Said::Figure(figure, currency.to_owned(), per)))
 }
 
 /// The texts of a list as the tables keep it.
