@@ -484,3 +484,15 @@ fn a_number_of_no_part_is_told_with_those_near_it() {
         assert!(matches!(asked, Err(QuestionError::Nothing { .. })));
     }
 }
+
+/// Common practice, no source: a length is above zero.
+#[test]
+fn a_figure_below_zero_beside_a_number_of_the_shop_is_told() {
+    let index = index_of(Records {
+        parts: vec![part("BRG-0126", "6206-2RS C3")],
+        ..Records::default()
+    });
+    let read = |text: &str| Question::read_in(text, Some(&index)).unwrap();
+    assert_eq!(read("BRG-0126 shaft -30").not_understood, ["shaft -30"]);
+    assert_eq!(read("BRG-0126 shaft 30").not_understood, [""; 0]);
+}

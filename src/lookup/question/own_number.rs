@@ -1,6 +1,6 @@
 //! Numbers and names of a shop's own parts in a question, alone and with figures and words behind them.
 
-use super::{Question, QuestionError, duty, features, near_number, words};
+use super::{Question, QuestionError, duty, features, minus, near_number, words};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
@@ -108,7 +108,9 @@ impl Question {
         let of_size = std::mem::take(&mut self.readings);
         let (left, duty) = duty::split(rest);
         let (left, features) = features::split_beside(&left, self.family);
+        let (left, below_zero) = minus::take(&left);
         words::read(self, &left);
+        self.not_understood.extend(below_zero);
         features.apply(self);
         duty.apply(self);
         if of_size.is_empty() {
