@@ -29,6 +29,7 @@ mod requests;
 mod restore;
 mod run;
 mod serve;
+mod stored_words;
 mod what_if;
 
 pub use exit::ExitCode;

@@ -72,6 +72,7 @@ fn of_sheet(sheet: &Sheet) -> String {
     let mut text = format!("\n{}\n", sheet.title);
     if sheet.rows.is_empty() {
         text.push_str(&format!("{}\n", sheet.empty_text));
+        text.push_str(&notes(sheet));
         return text;
     }
     // Lines on the shelf are told in one sentence.
@@ -107,7 +108,16 @@ fn of_sheet(sheet: &Sheet) -> String {
             sheet.key
         ));
     }
+    text.push_str(&notes(sheet));
     text
+}
+
+/// The notes of a table, and why values of it are not known.
+fn notes(sheet: &Sheet) -> String {
+    let reasons = sheet.unknown_notes();
+    let label = format!("{}  ", sheet.language.text("Note"));
+    let notes = sheet.notes.iter().chain(&reasons);
+    notes.map(|note| output::wrapped(&label, note)).collect()
 }
 
 fn words(sheet: &Sheet, value: &Value, at: usize) -> String {
@@ -208,6 +218,23 @@ mod tests {
             text.lines().any(|line| line.trim_end().ends_with("c1")),
             "{text}"
         );
+    }
+
+    #[test]
+    fn notes_and_reasons_stand_below_a_table_and_below_an_empty_one() {
+        let mut noted = sheet(2);
+        noted.notes = vec!["The budget of 0.00 EUR is not enough.".to_owned()];
+        noted.rows[0].cells[3] = Value::unknown("no price");
+        {
+            let mut sheet = noted;
+            let text = of_sheet(&sheet);
+            let (at, row) = (text.find("The budget of 0.00"), text.find("c1"));
+            assert!(at > row && row.is_some(), "{text}");
+            assert!(text.contains("unknown in 1 row: no price"), "{text}");
+            sheet.rows.clear();
+            let text = of_sheet(&sheet);
+            assert!(text.contains("The budget of 0.00"), "{text}");
+        }
     }
 
     #[test]

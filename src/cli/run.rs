@@ -33,6 +33,12 @@ const REBUILD_SHEETS: &str = "rebuild_sheets.html";
 
 /// Runs the command.
 pub fn run(args: &RunArgs) -> ExitCode {
+    if args.folder.is_none() && args.workspace.is_none() {
+        let why = Refusal::new("a folder or `--workspace` says where the shop is");
+        return usage(why.hinting(Some(
+            "`sparewright run FOLDER` reads a folder with spreadsheets",
+        )));
+    }
     let as_of = match args.as_of.as_deref().map(planning::moment).transpose() {
         Ok(as_of) => as_of,
         Err(code) => return code,
@@ -98,7 +104,7 @@ fn read(args: &RunArgs, known: &Known, as_of: Option<NaiveDateTime>) -> Result<J
     }
 }
 
-/// The folder or the workspace; clap sees to it that one is given.
+/// The folder or the workspace, one of which is given.
 fn source(args: &RunArgs) -> &Path {
     let given = args.workspace.as_deref().or(args.folder.as_deref());
     given.unwrap_or_else(|| Path::new("."))

@@ -309,6 +309,9 @@ fn refusal(approval: &ApprovalRecord) -> Difference {
     }
 }
 
+/// What is told of singles for a line that needs a matched set.
+pub const MATCHED_SET: &str = "matched set";
+
 /// A line that needs a matched set is filled by that set only.
 fn keep_sets_whole(shop: &Shop, line: &KitLineOf, part: PartId, judgement: &mut Judgement) {
     let Some(UnitOfCount::MatchedSet { pieces }) = line.record.unit_of_count else {
@@ -320,7 +323,7 @@ fn keep_sets_whole(shop: &Shop, line: &KitLineOf, part: PartId, judgement: &mut 
     }
     judgement.verdict = Verdict::MustNot;
     judgement.differs.push(Difference {
-        what: "matched set",
+        what: MATCHED_SET,
         have: unit.map_or_else(|| "unit of count not stated".to_owned(), |unit| unit.to_string()),
         want: format!("matched set of {pieces}"),
         effect: "bearings run side by side only as the set they were matched in, never made up of singles".to_owned(),

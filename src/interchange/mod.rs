@@ -12,7 +12,8 @@ mod subject;
 mod verdict;
 
 pub use acceptance::{
-    Accepted, AcceptedBecause, LineAcceptance, MOST_NEAR, OpenSubstitute, accept, is_to_come,
+    Accepted, AcceptedBecause, LineAcceptance, MATCHED_SET, MOST_NEAR, OpenSubstitute, accept,
+    is_to_come,
 };
 pub use groups::groups;
 pub(crate) use judge::goes_in_as_it_is;

@@ -328,3 +328,40 @@ fn what_a_row_misses_is_said_of_every_kind_of_row() {
         translator.missing()
     );
 }
+
+/// Arithmetic of the message file beside it.
+#[test]
+fn a_list_is_taken_apart_before_words_of_the_shop_take_in_what_follows() {
+    let file = "What if {l}\tWas, wenn {l}\n{s} is gone\t{s} wegfällt\nand {s} is gone\tund {s} wegfällt\n{s} ({l})\t{s} ({l})\nclearance {s}\tLagerluft {s}\nbore {w}\tBohrung {w}\ncylindrical\tzylindrisch";
+    for (english, said) in [
+        (
+            "What if A is gone, and B is gone",
+            "Was, wenn A wegfällt, und B wegfällt",
+        ),
+        // A name may hold a comma itself.
+        ("What if A, B is gone", "Was, wenn A, B wegfällt"),
+        (
+            "22311 (clearance CN, bore cylindrical)",
+            "22311 (Lagerluft CN, Bohrung zylindrisch)",
+        ),
+    ] {
+        assert_eq!(say(file, english), (said.to_owned(), true));
+    }
+}
+
+#[test]
+fn what_tables_and_seals_say_beside_their_rows_is_german() {
+    let mut words = Translator::new(german());
+    for text in [
+        "Elastomer for the fluid and heat asked for: NBR, HNBR, FKM",
+        "column `Our P/N` is the supplier's number, since no column names a supplier: the list is the supplier's own",
+        "`pfennigring` stands in the name of the file",
+        "supplier Nord; neither header nor title names a currency; prices without one are taken as EUR; hidden sheet",
+        "tasks",
+        "Row in the file",
+        "18 mm is the width of its inner ring (B), and the bearing is 19.75 mm wide: measure the whole, cone in cup",
+    ] {
+        words.say(text);
+    }
+    assert!(words.missing().is_empty(), "{:?}", words.missing());
+}

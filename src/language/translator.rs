@@ -158,9 +158,19 @@ impl Translator {
         }
     }
 
-    /// Texts with commas between, which may hold commas themselves: the longest that has a message comes first.
+    /// Texts with commas between, which may hold commas themselves: where each piece has a message, they are those; else the
+    /// longest that has a message comes first, since words of the shop in it would take in what follows.
     fn list(&mut self, messages: &Messages, text: &str, depth: usize) -> Said {
+        if let Some(known) = messages.whole(text) {
+            return whole(known.to_owned());
+        }
         let items = apart(text, ", ");
+        if items.len() > 1 {
+            let said = self.joined(messages, &items, ", ", depth);
+            if said.is_whole {
+                return said;
+            }
+        }
         let mut said = whole(String::new());
         let mut next = 0;
         while next < items.len() {

@@ -6,6 +6,7 @@ use super::likelihood::{Asked, Posterior, Scored, outside_mm, posterior, priors,
 use super::pin_class::{keep_class, keep_measured_class};
 use super::question::Question;
 use super::reading::Role;
+use super::ring_width;
 use crate::catalogue::card_index::CardIndex;
 use crate::part::{Family, PartClass, SizeKey, ToleranceClass};
 use crate::standard::{self, StandardPart};
@@ -23,6 +24,10 @@ pub enum Matched {
     WithinMeasuring,
     /// The groove was measured, not the ring: it lies well in there.
     ByGroove,
+    /// The width is that of the cone of a tapered roller bearing, not of the whole bearing.
+    OverCone,
+    /// The width is that of its cup.
+    OverCup,
     /// Another size: the one asked for is in no table, and this lies beside it.
     Neighbour,
 }
@@ -93,6 +98,8 @@ impl Matched {
             Self::Rounded => "this size, written rounded",
             Self::WithinMeasuring => "nearest size, within what the instrument and wear explain",
             Self::ByGroove => "lies well in the groove as measured",
+            Self::OverCone => "the width is that of its inner ring (B), not of the whole bearing",
+            Self::OverCup => "the width is that of its outer ring (C), not of the whole bearing",
             Self::Neighbour => "beside the size asked for, which is in no table here",
         }
     }
@@ -123,7 +130,10 @@ pub(super) fn find(question: &Question, index: Option<&CardIndex>) -> AllFound {
     match (&question.designation, question.readings.is_empty()) {
         (Some(_), true) => of_designation(question),
         (Some(_), false) => beside_number::find(question, index),
-        (None, _) => of_readings(question, question.family, None, index),
+        (None, _) => {
+            let all = of_readings(question, question.family, None, index);
+            ring_width::instead(question, index, all)
+        }
     }
 }
 

@@ -15,6 +15,7 @@ mod lost_clearance;
 mod pin_class;
 mod question;
 mod reading;
+mod ring_width;
 mod worked_out;
 
 pub use crate::catalogue::card_index::{OfferLine, StockLine};

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::part::{LoadRatings, SizeKey, Traits};
+use crate::units::Length;
 
 /// How far a standard row was cross-checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
@@ -57,6 +58,18 @@ pub fn noted(note: &str, name: &str) -> Option<f64> {
     let (_, rest) = note.split_once(name)?;
     let figure = rest.strip_prefix(' ')?.split([' ', ';', ',']).next()?;
     figure.parse().ok()
+}
+
+impl StandardPart {
+    /// Widths of cone (B) and cup (C) of a tapered roller bearing, which its note gives behind its other remarks.
+    pub fn ring_widths(&self) -> Option<(Length, Length)> {
+        let width = |name: &str| {
+            let pieces = || self.note.split([';', ',']).map(str::trim);
+            let figure = pieces().find_map(|piece| piece.strip_prefix(name))?;
+            Length::from_mm(figure.trim().parse().ok()?).ok()
+        };
+        Some((width("B ")?, width("C ")?))
+    }
 }
 
 impl Confidence {

@@ -4,8 +4,8 @@
 
 use sparewright::catalogue::card_index::CardIndex;
 use sparewright::interchange::Verdict;
-use sparewright::lookup::{Answer, Answers, Question, answer};
-use sparewright::part::{Family, SizeKey, Traits};
+use sparewright::lookup::{Answer, Answers, Question, QuestionError, answer};
+use sparewright::part::{Family, FitClass, SizeKey, Traits};
 use sparewright::record::{PartRecord, Records};
 use sparewright::units::Length;
 
@@ -411,4 +411,88 @@ fn a_part_wider_than_its_room_is_near_and_says_by_how_much() {
     assert_eq!(roomy.answers[0].designation, "6206");
     assert_eq!(roomy.answers[0].judgement.verdict, Verdict::WithRework);
     assert_eq!(roomy.answers.len(), 1);
+}
+
+/// ISO 8734 (hardened) and ISO 2338 (unhardened) have 6 x 30 m6 alike.
+#[test]
+fn a_pin_is_of_the_standard_of_its_hardness() {
+    let mut unmarked = special("P-3", Family::DowelPin, &[6.0, 30.0]);
+    unmarked.facts.size = unmarked
+        .facts
+        .size
+        .map(|size| size.with_fit(FitClass::read("m6").unwrap()));
+    let index = index_of(Records {
+        parts: vec![
+            part("P-1", "ISO 8734 6x30 m6"),
+            part("P-2", "ISO 2338 6x30 m6"),
+            unmarked,
+        ],
+        ..Records::default()
+    });
+    let answers = ask(&index, "dowel 6 x 30 m6");
+    let of = |number: &str| {
+        let mut all = answers.answers.iter().chain(&answers.refused);
+        all.find(|one| one.number.as_deref() == Some(number))
+            .unwrap_or_else(|| panic!("{number}: {answers:?}"))
+            .standard
+            .clone()
+    };
+    assert_eq!(of("P-1").as_deref(), Some("ISO 8734"));
+    assert_eq!(of("P-2").as_deref(), Some("ISO 2338"));
+    // Of neither mark nobody knows.
+    assert_eq!(of("P-3"), None);
+}
+
+/// The slips are those of Damerau (1964): one sign wrong, missing, too many, or two turned round.
+#[test]
+fn a_number_of_no_part_is_told_with_those_near_it() {
+    let records = Records {
+        parts: vec![
+            part("BRG-0126", "6206-2RS C3"),
+            part("BRG-0136", "6205-2RS C3"),
+            part("PIN-7", "6204-2RS C3"),
+        ],
+        ..Records::default()
+    };
+    let index = index_of(records);
+    for (text, near) in [
+        ("BRG-0162", &["BRG-0126"][..]),
+        ("BRG-O126", &["BRG-0126"]),
+        ("BRG-01266", &["BRG-0126"]),
+        ("BRG-013", &["BRG-0136"]),
+        ("BRG-0139", &["BRG-0136"]),
+        ("BRG-9999", &[]),
+    ] {
+        match Question::read_in(text, Some(&index)) {
+            Err(QuestionError::NoPart { found, near: told }) => {
+                assert_eq!(found, text);
+                assert_eq!(told, near, "{text}");
+            }
+            other => panic!("{text}: {other:?}"),
+        }
+    }
+    let said = Question::read_in("BRG-0139", Some(&index)).unwrap_err();
+    assert!(
+        said.to_string().ends_with("; near it are BRG-0136"),
+        "{said}"
+    );
+    // What has not the form of a number is told as before, and so is a text where no shop is looked at.
+    for asked in [
+        Question::read_in("the big one", Some(&index)),
+        Question::read("BRG-9999"),
+    ] {
+        assert!(matches!(asked, Err(QuestionError::Nothing { .. })));
+    }
+}
+
+/// Common practice, no source: a length is above zero.
+#[test]
+fn a_figure_below_zero_beside_a_number_of_the_shop_is_told() {
+    let index = index_of(Records {
+        parts: vec![part("BRG-0126", "6206-2RS C3")],
+        ..Records::default()
+    });
+    let read = |text: &str| Question::read_in(text, Some(&index)).unwrap();
+    assert_eq!(read("BRG-0126 shaft -30").not_understood, ["shaft -30"]);
+    assert_eq!(read("BRG-0126 shaft 30").not_understood, [""; 0]);
 }

@@ -251,6 +251,16 @@ fn rows_to_mend_say_in_german_what_is_wrong_and_come_back_as_they_went() {
     let again = import(&[(REJECTS_NAME, &bytes)]);
     assert_eq!(again.rows_rejected, first.rows_rejected);
     assert_eq!(reasons(&again), reasons(&first));
+    // Each row finds the one it mends, whatever language its number stands in.
+    assert!(text.contains("Zeile in der Datei"), "{text}");
+    let english = rejects_workbook(&first.rejects, Language::ENGLISH).unwrap();
+    let of = |imported: &Imported| -> Vec<u32> {
+        let mended = imported.mended.iter();
+        mended.map(|row| row.original.row).collect()
+    };
+    let rows = of(&again);
+    assert!(!rows.is_empty());
+    assert_eq!(rows, of(&import(&[(REJECTS_NAME, &english)])));
 }
 
 /// A price that is none, and a lead time that is none.

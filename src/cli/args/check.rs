@@ -30,19 +30,19 @@ pub enum CheckKind {
         #[arg(long)]
         family: String,
         /// Dynamic load rating C, kN
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         rating: f64,
         /// Static load rating C0, kN, above which the life formula does not hold
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         static_rating: Option<f64>,
         /// Equivalent dynamic load P, kN
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         load: f64,
         /// Speed, rev/min, for hours
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         rpm: Option<f64>,
         /// Dynamic load rating of a bearing instead, kN, for the ratio of the lives
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         instead_rating: Option<f64>,
         /// Its family, where it is another
         #[arg(long, requires = "instead_rating")]
@@ -57,10 +57,10 @@ pub enum CheckKind {
     )]
     Speed {
         /// Speed, rev/min
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         rpm: f64,
         /// Limit from the bearing's data, rev/min
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         limit: f64,
         /// Closure of the bearing: open, Z, 2Z, RS, 2RS
         #[arg(long)]
@@ -78,13 +78,13 @@ pub enum CheckKind {
         #[arg(long)]
         family: String,
         /// Static load rating C0, kN
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         rating: f64,
         /// Radial force, kN
-        #[arg(long, value_parser = from_zero)]
+        #[arg(long, value_parser = from_zero, allow_negative_numbers = true)]
         radial: f64,
         /// Axial force, kN
-        #[arg(long, default_value_t = 0.0, value_parser = from_zero)]
+        #[arg(long, default_value_t = 0.0, value_parser = from_zero, allow_negative_numbers = true)]
         axial: f64,
         /// Contact angle of an angular contact ball bearing, degrees: 15, 20, 25, 30, 35 or 40
         #[arg(long)]
@@ -96,7 +96,7 @@ pub enum CheckKind {
     )]
     Seat {
         /// Nominal diameter, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         diameter: f64,
         /// Class of the seat: k6 for a shaft, J7 for a housing
         #[arg(long)]
@@ -105,10 +105,10 @@ pub enum CheckKind {
         #[arg(long, default_value = "P0")]
         class: String,
         /// Measured diameter of the seat, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         measured: Option<f64>,
         /// Expanded uncertainty of that measurement, µm; without it that of a micrometer in a workshop
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         uncertainty: Option<f64>,
         /// Clearance group of a deep groove ball bearing, for the clearance left
         #[arg(long)]
@@ -120,19 +120,19 @@ pub enum CheckKind {
     )]
     Oring {
         /// Inside diameter, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         inside: f64,
         /// Section, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         section: f64,
         /// Diameter of the groove floor, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         floor: Option<f64>,
         /// Depth from floor to counterface, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         depth: f64,
         /// Width of the groove, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         width: Option<f64>,
         /// static_radial, static_face or reciprocating
         #[arg(long, default_value = "static_radial")]
@@ -144,10 +144,10 @@ pub enum CheckKind {
     )]
     Lip {
         /// Shaft, mm
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         shaft: f64,
         /// Speed, rev/min
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         rpm: f64,
         /// Elastomer by its ISO 1629 symbol
         #[arg(long)]
@@ -165,16 +165,16 @@ pub enum CheckKind {
         #[arg(long, allow_negative_numbers = true, value_parser = figure)]
         second: Option<f64>,
         /// Load they were measured under, N
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         load: Option<f64>,
         /// Expanded uncertainty of each offset, µm
-        #[arg(long, default_value_t = 0.5, value_parser = above_zero)]
+        #[arg(long, default_value_t = 0.5, value_parser = above_zero, allow_negative_numbers = true)]
         uncertainty: f64,
         /// Sum of both gaps, by the same sign, that the machine's documentation asks for, µm
         #[arg(long, allow_negative_numbers = true, value_parser = figure)]
         documented: Option<f64>,
         /// Load the documentation states it under, N
-        #[arg(long, value_parser = above_zero)]
+        #[arg(long, value_parser = above_zero, allow_negative_numbers = true)]
         documented_load: Option<f64>,
         /// DB or DF
         #[arg(long, default_value = "DB")]
@@ -186,7 +186,7 @@ pub enum CheckKind {
 }
 
 /// A figure with decimal point or comma.
-fn figure(text: &str) -> Result<f64, String> {
+pub(super) fn figure(text: &str) -> Result<f64, String> {
     let figure = text.trim().replace(',', ".").parse::<f64>();
     (figure.ok().filter(|figure| figure.is_finite())).ok_or_else(|| "expected a number".to_owned())
 }

@@ -5,7 +5,9 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 
 use super::answer_form::language;
+use super::check::figure;
 use super::{Printed, TableArgs};
+use crate::import::value::read_sum;
 use crate::language::Language;
 
 /// Arguments of `kit`.
@@ -18,7 +20,7 @@ pub struct KitArgs {
     #[command(flatten)]
     pub shop: ShopArgs,
     /// Soonest plan that spends no more than this, in the shop's currency
-    #[arg(long, value_name = "AMOUNT", allow_negative_numbers = true)]
+    #[arg(long, value_name = "AMOUNT", allow_negative_numbers = true, value_parser = sum)]
     pub budget: Option<f64>,
     /// Cheapest plan that runs by this moment
     #[arg(long, value_name = "DATE-TIME")]
@@ -65,14 +67,15 @@ pub struct LevelsArgs {
     #[arg(long, value_enum, value_name = "RULE")]
     pub by: Option<Rule>,
     /// Share of usages met from the shelf, in place of the settings' service target
-    #[arg(long, value_name = "SHARE", conflicts_with = "budget")]
+    #[arg(long, value_name = "SHARE", conflicts_with = "budget", allow_negative_numbers = true, value_parser = figure)]
     pub target: Option<f64>,
     /// Value of the stock, in the shop's currency, in place of a service target
     #[arg(
         long,
         value_name = "AMOUNT",
         conflicts_with = "by",
-        allow_negative_numbers = true
+        allow_negative_numbers = true,
+        value_parser = sum
     )]
     pub budget: Option<f64>,
     /// Tables
@@ -104,7 +107,7 @@ pub struct WhatIfArgs {
     #[arg(long, value_name = "SUPPLIER")]
     pub gone: Vec<String>,
     /// The money in stock is cut by so many per cent
-    #[arg(long, value_name = "PERCENT", allow_negative_numbers = true)]
+    #[arg(long, value_name = "PERCENT", allow_negative_numbers = true, value_parser = figure)]
     pub budget_cut: Option<f64>,
     /// One more machine of this name; may be repeated
     #[arg(long, value_name = "MACHINE")]
@@ -126,4 +129,9 @@ pub struct ReorderArgs {
     /// Tables
     #[command(flatten)]
     pub tables: TableArgs,
+}
+
+/// A sum as it is written here or there: `3000`, `3.000,50`, `3,000.50`.
+fn sum(text: &str) -> Result<f64, String> {
+    read_sum(text).ok_or_else(|| "expected a sum such as 3000 or 3000,50".to_owned())
 }

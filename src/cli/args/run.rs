@@ -12,7 +12,8 @@ use crate::language::Language;
 #[derive(Debug, Args)]
 pub struct RunArgs {
     /// Folder with the spreadsheets
-    #[arg(required_unless_present = "workspace", conflicts_with = "workspace")]
+    // That one of both is needed is said by the command: the parser would name this one alone.
+    #[arg(conflicts_with = "workspace")]
     pub folder: Option<PathBuf>,
     /// Plan from the current snapshot of a workspace instead of a folder
     #[arg(long, value_name = "DIR")]

@@ -5,7 +5,7 @@ use crate::import::fold::fold;
 use crate::import::grid::Grid;
 use crate::place::Place;
 
-use super::ROW_HEADER;
+use super::ROW_HEADERS;
 use super::origin::TableOrigin;
 
 /// A row that was read from a workbook of rejects, and the row it takes the place of.
@@ -21,7 +21,10 @@ pub struct MendedRow {
 
 /// Which rows the rows of a sheet mend; a row whose number the user took away mends none and is a new one.
 pub fn mended_rows(sheet: &Grid, origin: &TableOrigin) -> Vec<MendedRow> {
-    let is_header = |column: &u32| fold(&sheet.cell(0, *column).to_text()) == fold(ROW_HEADER);
+    let is_header = |column: &u32| {
+        let text = fold(&sheet.cell(0, *column).to_text());
+        ROW_HEADERS.iter().any(|header| text == fold(header))
+    };
     // The last one: a table of the user's may have such a column too.
     let Some(column) = (0..sheet.width(0)).rev().find(is_header) else {
         return Vec::new();

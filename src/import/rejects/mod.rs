@@ -31,6 +31,8 @@ pub const ORIGINS_SHEET: &str = "Origins";
 pub const REJECTS_MARK: &str = "sparewright rejects";
 /// Header of the column that says where a row stands in its file, by which a mended row finds the one it mends.
 pub const ROW_HEADER: &str = "Row in the file";
+/// The same in every language it is written in: a workbook is read whatever language it was written in.
+pub const ROW_HEADERS: [&str; 2] = [ROW_HEADER, "Zeile in der Datei"];
 /// Version of the form beside the mark.
 pub const REJECTS_VERSION: &str = "1";
 /// First row of that sheet with a table, from 0: name of the sheet, then the table as JSON.

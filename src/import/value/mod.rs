@@ -9,6 +9,7 @@ mod flag;
 mod lead_time;
 mod number;
 mod price;
+mod sum;
 mod word;
 mod year_place;
 
@@ -19,6 +20,7 @@ pub use flag::read_flag;
 pub use lead_time::{LeadTimeError, LeadTimeUnit, read_lead_time, span_turned_into_date};
 pub use number::{DecimalSign, NumberError, NumberEvidence, plain_number, read_number};
 pub use price::{PriceError, ReadPrice, currency_of_sign, read_price};
+pub use sum::read_sum;
 pub use word::{
     is_count_word, is_placeholder, is_total_word, is_unknown_word, read_condition, read_outcome,
     read_reason, read_way_kind,

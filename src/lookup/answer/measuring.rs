@@ -9,8 +9,9 @@ use crate::lookup::found::{Found, Matched, certainty};
 use crate::lookup::likelihood::{FILLS_ROOM_MM, OVER_ROOM_MM};
 use crate::lookup::question::Question;
 use crate::lookup::reading::{Reading, Role};
-use crate::part::{BoreForm, Family, PartClass};
-use crate::standard;
+use crate::lookup::ring_width::ring_width;
+use crate::part::{BoreForm, Dimension, Family, PartClass};
+use crate::standard::{self, StandardPart};
 use crate::units::Length;
 
 /// A size less likely than this never gives the first verdict.
@@ -36,6 +37,7 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
         judgement.checks.push("its groove alone was measured: several rings may lie in there, compare with the machine's parts list and with what is left of the old ring".to_owned());
         judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
     }
+    note_ring_width(found, judgement);
     if found.probability < SURE_ENOUGH
         && !matches!(found.matched, Matched::Neighbour | Matched::ByGroove)
     {
@@ -69,6 +71,22 @@ pub(super) fn note_measuring(found: &Found, judgement: &mut Judgement) {
     if let Some(spare_mm) = found.spare_mm.filter(|spare| *spare > FILLS_ROOM_MM) {
         note_spare(found.size.family(), spare_mm, judgement);
     }
+}
+
+/// A bearing whose width was taken over one of its rings is measured whole before it is taken for the one.
+fn note_ring_width(found: &Found, judgement: &mut Judgement) {
+    let width = |row: &&StandardPart| ring_width(row, found.matched);
+    let Some(ring) = found.rows.first().and_then(width) else {
+        return;
+    };
+    let whole = found.size.get(Dimension::AssembledWidth);
+    let whole = whole.map_or_else(String::new, |whole| whole.to_string());
+    judgement.checks.push(if found.matched == Matched::OverCup {
+        format!("{ring} is the width of its outer ring (C), and the bearing is {whole} wide: measure the whole, cone in cup")
+    } else {
+        format!("{ring} is the width of its inner ring (B), and the bearing is {whole} wide: measure the whole, cone in cup")
+    });
+    judgement.verdict = judgement.verdict.max(Verdict::AfterChecks);
 }
 
 /// Room left over: a ring is backed by a spacer; what is pressed in or runs loose is seated otherwise.

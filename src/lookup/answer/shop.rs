@@ -177,8 +177,6 @@ fn add_drawer(
         left.judged / 2
     };
     let share = of_left.max(LEAST_JUDGED).min(left.judged);
-    let size = drawer.size.as_ref();
-    let row = size.and_then(|size| standard::of_size(size).first());
     for (at, alike) in kinds.into_iter().enumerate() {
         if at >= share || left.listed == 0 {
             answers.not_listed += alike.count;
@@ -208,17 +206,36 @@ fn add_drawer(
         let listed = alike.count.min(most).min(left.listed as u32);
         answers.not_listed += alike.count - listed;
         left.listed -= listed as usize;
+        let standard = drawer.size.and_then(|size| standard_of(&size, alike));
         for place in alike.first..alike.first + listed {
             if let Some(card) = index.card(drawer, place) {
-                answers.add(answer_of(card, row, &have, judgement.clone(), found));
+                answers.add(answer_of(card, standard, &have, judgement.clone(), found));
             }
         }
     }
 }
 
+/// The standard of parts of one kind: that of the row whose variant they are, where standards share a size.
+///
+/// Source: ISO 2338 (unhardened) and ISO 8734 (hardened) have pins of the same sizes; a pin of neither mark may be of either.
+fn standard_of(size: &SizeKey, alike: &Alike) -> Option<&'static str> {
+    let rows = standard::of_size(size);
+    let first = rows.first()?;
+    if rows.iter().all(|row| row.standard == first.standard) {
+        return Some(&first.standard);
+    }
+    let is_variant_of = |row: &&StandardPart| {
+        let mut variants = row.traits.variants();
+        variants.all(|variant| alike.traits.has_variant(variant))
+    };
+    let rows = rows.iter().filter(is_variant_of);
+    rows.max_by_key(|row| row.traits.variants().count())
+        .map(|row| row.standard.as_str())
+}
+
 fn answer_of(
     card: Card,
-    row: Option<&StandardPart>,
+    standard: Option<&str>,
     have: &Subject,
     judgement: Judgement,
     found: &Found,
@@ -228,7 +245,7 @@ fn answer_of(
         twins: Vec::new(),
         number: Some(card.number),
         size: have.size,
-        standard: row.map(|row| row.standard.clone()),
+        standard: standard.map(str::to_owned),
         matched: found.matched,
         probability: found.probability,
         confidence: have.confidence,

@@ -18,6 +18,8 @@ mod kind;
 mod letters;
 mod load_words;
 mod lock_nut;
+mod minus;
+mod near_number;
 mod need_words;
 mod o_ring;
 mod other_part;
@@ -67,6 +69,17 @@ pub enum QuestionError {
         /// The text.
         found: String,
     },
+    /// The text has the form of a number, and no part of the shop goes by it.
+    #[error(
+        "no part of the shop is called `{found}`, and it is no size and no standard designation{}",
+        near_it(.near)
+    )]
+    NoPart {
+        /// The text.
+        found: String,
+        /// Own numbers that differ from it by one slip of the pen.
+        near: Vec<String>,
+    },
     /// Several parts of the shop go by the text.
     #[error("several parts go by `{found}`: {numbers}; ask by one of these numbers")]
     Several {
@@ -75,6 +88,14 @@ pub enum QuestionError {
         /// Their own numbers.
         numbers: String,
     },
+}
+
+/// The numbers that may have been meant; nothing where there are none.
+fn near_it(near: &[String]) -> String {
+    match near {
+        [] => String::new(),
+        _ => format!("; near it are {}", near.join(", ")),
+    }
 }
 
 /// A question taken apart.
@@ -168,10 +189,12 @@ impl Question {
             Some(question) => question,
             None => {
                 let (left, features) = features::split(&spared);
+                let (left, below_zero) = minus::take(&left);
                 let mut question = Self::read_size(&left).map_err(|_| QuestionError::Nothing {
                     found: text.to_owned(),
                 })?;
                 features.apply(&mut question);
+                question.not_understood.extend(below_zero);
                 question
             }
         };

@@ -1,6 +1,6 @@
 //! Numbers and names of a shop's own parts in a question, alone and with figures and words behind them.
 
-use super::{Question, QuestionError, duty, features, words};
+use super::{Question, QuestionError, duty, features, minus, near_number, words};
 use crate::catalogue::card_index::{CardIndex, NamedCard};
 use crate::lookup::reading::Reading;
 use crate::part::designation::Designation;
@@ -53,7 +53,7 @@ impl Question {
         }
         match index.find(text) {
             Some(named) => Ok(Self::of_card(text, named)),
-            None => read,
+            None => read.map_err(|error| no_part(text, index).unwrap_or(error)),
         }
     }
 
@@ -108,7 +108,9 @@ impl Question {
         let of_size = std::mem::take(&mut self.readings);
         let (left, duty) = duty::split(rest);
         let (left, features) = features::split_beside(&left, self.family);
+        let (left, below_zero) = minus::take(&left);
         words::read(self, &left);
+        self.not_understood.extend(below_zero);
         features.apply(self);
         duty.apply(self);
         if of_size.is_empty() {
@@ -173,6 +175,19 @@ impl Question {
         question.named = Some(Box::new(named));
         question
     }
+}
+
+/// Says of a text that has the form of a number that no part of the shop goes by it, and which do by one near it.
+fn no_part(text: &str, index: &CardIndex) -> Option<QuestionError> {
+    let found = text.trim();
+    let has = |is: fn(char) -> bool| found.contains(is);
+    let is_number = !found.contains(char::is_whitespace)
+        && has(|c| c.is_alphabetic())
+        && has(|c| c.is_ascii_digit());
+    is_number.then(|| QuestionError::NoPart {
+        found: found.to_owned(),
+        near: near_number::near(found, index),
+    })
 }
 
 impl Question {

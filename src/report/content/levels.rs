@@ -42,14 +42,9 @@ pub fn sheet(inputs: &Inputs<'_>) -> Sheet {
         "The past is run again with the mean lead time each time and a full shelf at the start.".to_owned(),
     ];
     sheet.notes.extend(over_budget_in_words(inputs));
-    sheet.notes.extend(
-        inputs
-            .plan
-            .levels
-            .kits
-            .iter()
-            .map(|fill| kit_note(inputs, fill)),
-    );
+    let named = |fill: &KitFill| (inputs.shop.kits[fill.kit].name.clone(), *fill);
+    let fills: Vec<(String, KitFill)> = inputs.plan.levels.kits.iter().map(named).collect();
+    sheet.notes.extend(kit_notes(&fills));
     sheet.empty_text =
         "No levels: set records_from in the settings, and give usages and lead times.".to_owned();
     sheet
@@ -206,17 +201,63 @@ fn not_computed(level: &Level, why: &'static str) -> Vec<Value> {
     values
 }
 
-fn kit_note(inputs: &Inputs<'_>, fill: &KitFill) -> String {
-    let name = &inputs.shop.kits[fill.kit].name;
-    if fill.without_level > 0 {
-        return format!(
-            "{name}: lines without a level: {}; a rebuild without notice cannot count on finding every line.",
-            fill.without_level
-        );
+/// What a rebuild without notice finds on the shelf: one note of the kits with lines without a level, one of the others.
+fn kit_notes(fills: &[(String, KitFill)]) -> Vec<String> {
+    let (without, with): (Vec<_>, Vec<_>) =
+        fills.iter().partition(|(_, fill)| fill.without_level > 0);
+    let mut notes = Vec::new();
+    if !with.is_empty() {
+        let each = with.iter().map(|(name, fill)| {
+            let (job, line) = (100.0 * fill.job_share, 100.0 * fill.line_share);
+            format!("{name} {job:.0} % ({line:.0} %)")
+        });
+        notes.push(format!(
+            "Share of rebuilds without notice that find every line on the shelf, in brackets how often one line is there on average: {}.",
+            each.collect::<Vec<_>>().join(", ")
+        ));
     }
-    format!(
-        "{name}: rebuilt without notice, it finds every line on the shelf in {:.0} % of cases, although each line is there in {:.0} % on average.",
-        100.0 * fill.job_share,
-        100.0 * fill.line_share
-    )
+    if !without.is_empty() {
+        let each = without
+            .iter()
+            .map(|(name, fill)| format!("{name} ({})", fill.without_level));
+        notes.push(format!(
+            "A rebuild without notice cannot count on finding every line of these kits, how many have no level in brackets: {}.",
+            each.collect::<Vec<_>>().join(", ")
+        ));
+    }
+    notes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn kits_of_one_kind_share_one_note() {
+        let fill = |kit: usize, without_level: usize, job_share: f64| KitFill {
+            kit,
+            without_level,
+            job_share,
+            line_share: 0.9,
+        };
+        let fills = [
+            ("Fan".to_owned(), fill(0, 0, 0.36)),
+            ("Press".to_owned(), fill(1, 2, 0.0)),
+            ("Mill, large".to_owned(), fill(2, 1, 0.0)),
+        ];
+        let notes = kit_notes(&fills);
+        assert_eq!(notes.len(), 2, "{notes:?}");
+        assert!(notes[0].ends_with(": Fan 36 % (90 %)."), "{notes:?}");
+        assert!(
+            notes[1].ends_with(": Press (2), Mill, large (1)."),
+            "{notes:?}"
+        );
+        assert_eq!(kit_notes(&[]), [""; 0]);
+        let german = crate::language::Language::of_code("de").unwrap();
+        let mut words = crate::language::Translator::new(german);
+        for note in &notes {
+            words.say(note);
+        }
+        assert!(words.missing().is_empty(), "{:?}", words.missing());
+    }
 }

@@ -9,7 +9,7 @@ use super::order_now::{Which, of_supplier};
 use super::shop_figures::counted;
 use super::words::{designation, number, size};
 use crate::catalogue::{CataloguePart, PartId, Shop};
-use crate::interchange::{AcceptedBecause, Judgement, LineAcceptance};
+use crate::interchange::{AcceptedBecause, Difference, Judgement, LineAcceptance, MATCHED_SET};
 use crate::language::Language;
 use crate::plan::ReorderLine;
 use crate::report::model::{Action, Column, ColumnKind, Cover, MadeBy, Report, Row, Sheet, Value};
@@ -265,19 +265,45 @@ fn told(shop: &Shop, part: PartId, against: Option<&Judgement>) -> String {
     let name = part.designation.clone().unwrap_or_else(|| part.label());
     match against {
         Some(judgement) if !judgement.differs.is_empty() => {
-            let differs = judgement
-                .differs
-                .iter()
-                .map(|of| format!("{} {}", of.what, of.have));
+            let differs = judgement.differs.iter().map(difference);
             format!("{name} ({})", differs.collect::<Vec<_>>().join(", "))
         }
         _ => name,
     }
 }
 
+/// One difference as a supplier understands it.
+fn difference(of: &Difference) -> String {
+    match (of.what, of.have.as_str()) {
+        (MATCHED_SET, "piece") => "single piece instead of a matched set".to_owned(),
+        (MATCHED_SET, have) => format!("{have} instead of a matched set"),
+        (what, have) => format!("{what} {have}"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Common practice, no source: who sells singles knows no `matched set piece`.
+    #[test]
+    fn a_single_is_no_matched_set_in_words() {
+        let of = |what: &'static str, have: &str| {
+            difference(&Difference {
+                what,
+                have: have.to_owned(),
+                want: "matched set of 2".to_owned(),
+                effect: String::new(),
+                source: "arithmetic",
+            })
+        };
+        assert_eq!(
+            of(MATCHED_SET, "piece"),
+            "single piece instead of a matched set"
+        );
+        assert_eq!(of(MATCHED_SET, "pair"), "pair instead of a matched set");
+        assert_eq!(of("clearance", "CN"), "clearance CN");
+    }
 
     #[test]
     fn a_file_name_is_plain_and_taken_once() {

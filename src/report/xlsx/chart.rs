@@ -8,6 +8,7 @@ use rust_xlsxwriter::{
 
 use super::cursor::Cursor;
 use super::style::{self, Digits, INK, Look, Styles};
+use super::width::text_width;
 use crate::language::Language;
 use crate::report::model::{Band, Bar, Chart, ColumnKind, Drawn, Point, Sheet};
 
@@ -134,24 +135,41 @@ impl Figures {
         }
     }
 
-    /// Columns for names and figures: from `first` on the next that are wide enough, so that no figure shows as `###`.
+    /// Columns for names and figures: from `first` on the next that are wide enough, so that no figure shows as `###`, and so
+    /// far apart that names and headers have room before what stands next.
     fn columns(&self, cursor: &Cursor, first: u16) -> Vec<u16> {
-        let needs = self.digits.iter().map(|digits| match digits {
+        let last = cursor.last_column();
+        let width = |at: u16| cursor.widths.get(usize::from(at)).copied().unwrap_or(0);
+        let figures = self.digits.iter().map(|digits| match digits {
             Digits::Moment => MOMENT_WIDTH,
             _ => FIGURE_WIDTH,
         });
         let has_names = !self.names.is_empty();
-        let needs: Vec<u16> = has_names.then_some(0).into_iter().chain(needs).collect();
+        let figures: Vec<u16> = has_names.then_some(0).into_iter().chain(figures).collect();
         let mut columns = Vec::new();
         let mut next = first;
-        for need in needs {
-            let width = |at: &u16| cursor.widths.get(usize::from(*at)).copied();
-            let fits = (next..=cursor.last_column()).find(|at| width(at) >= Some(need));
-            let column = fits.unwrap_or(next);
+        for (place, figure) in figures.iter().enumerate() {
+            let column = (next..=last).find(|at| width(*at) >= *figure);
+            let column = column.unwrap_or(next);
             columns.push(column);
             next = column + 1;
+            // Columns that are left for what follows.
+            let behind = (figures.len() - place - 1) as u16;
+            let mut room = width(column);
+            while behind > 0 && room < self.words_of(place) && next + behind <= last {
+                room += width(next);
+                next += 1;
+            }
         }
         columns
+    }
+
+    /// Characters of the longest name or header in a column of the figures, with air behind it.
+    fn words_of(&self, place: usize) -> u16 {
+        let header = self.headers.get(place).map(String::as_str);
+        let names = self.names.iter().map(String::as_str).filter(|_| place == 0);
+        let longest = names.chain(header).map(text_width).max();
+        longest.map_or(0, |longest| longest as u16 + 1)
     }
 
     fn write(
@@ -368,6 +386,32 @@ fn serial_day(moment: chrono::NaiveDateTime) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn names_and_headers_have_room_before_what_stands_next() {
+        let mut book = rust_xlsxwriter::Workbook::new();
+        let cursor = Cursor {
+            page: book.add_worksheet(),
+            row: 0,
+            widths: vec![11, 12, 12, 12, 12, 12],
+        };
+        let figures = |headers: [&str; 2], names: &[&str]| Figures {
+            headers: headers.map(str::to_owned).to_vec(),
+            digits: vec![Digits::of(ColumnKind::Hours, 0.5); 2 - usize::from(!names.is_empty())],
+            names: names.iter().map(|name| (*name).to_owned()).collect(),
+            rows: Vec::new(),
+        };
+        // 33 signs take three columns of 12, and 25 take three as well.
+        let long = figures(["", "h"], &["Vacuum packer VP-1 pump and chain"]);
+        assert_eq!(long.columns(&cursor, 1), [1, 4]);
+        let short = figures(["", "h"], &["Fan"]);
+        assert_eq!(short.columns(&cursor, 1), [1, 2]);
+        let line = figures(["Usages met from the shelf", "EUR"], &[]);
+        assert_eq!(line.columns(&cursor, 0), [0, 3]);
+        // Where there is no room, what stands next keeps the last column.
+        let longest = figures(["", "h"], &["x".repeat(200).as_str()]);
+        assert_eq!(longest.columns(&cursor, 1), [1, 5]);
+    }
 
     #[test]
     fn days_are_counted_as_the_format_does() {

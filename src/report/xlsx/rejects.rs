@@ -180,7 +180,7 @@ fn write_table(
         page.write_string_with_format(0, column, fitting(header).as_ref(), &looks.header)?;
     }
     let (row_column, reason_column) = (width as u16, width as u16 + 1);
-    page.write_string_with_format(0, row_column, ROW_HEADER, &looks.header)?;
+    page.write_string_with_format(0, row_column, words.say(ROW_HEADER), &looks.header)?;
     page.write_string_with_format(0, reason_column, words.say(REASON_HEADER), &looks.header)?;
     let is_text = |column: usize| is_text_column(table, column as u32);
     for (at, row) in (1_u32..).zip(&table.rows) {

@@ -110,7 +110,7 @@ fn header_width(column: &Column) -> u16 {
 }
 
 /// Widest line of a text in characters.
-fn text_width(text: &str) -> usize {
+pub(super) fn text_width(text: &str) -> usize {
     text.split('\n')
         .map(|line| line.chars().count())
         .max()

@@ -16,7 +16,7 @@ use super::kits::{cell, has_work, mark, moments};
 use super::rebuild_chart::{cost_chart, rebuild_chart};
 use crate::catalogue::{PartId, Shop};
 use crate::caution;
-use crate::import::value::{DecimalSign, read_number};
+use crate::import::value::read_sum;
 use crate::job::StudiedKit;
 use crate::plan::{KitPlan, LinePlan, Source, StudyAsk, Supply, WhyUnusable};
 use crate::record::read_moment;
@@ -94,11 +94,7 @@ impl Asked {
 /// Money as people type it, with comma or point: `3000,50`, `3.000`, `3,000.50`. A sign before three digits separates
 /// thousands, because no price has three decimals.
 pub(super) fn sum_typed(text: &str) -> Option<f64> {
-    let otherwise = match text.contains('.') {
-        true => DecimalSign::Comma,
-        false => DecimalSign::Point,
-    };
-    let amount = read_number(text, Some(otherwise)).ok()?;
+    let amount = read_sum(text)?;
     (amount >= 0.0).then_some(amount)
 }
 

@@ -23,13 +23,14 @@ pub(in crate::web) async fn page(
     let Some((snapshot, shop)) = planned(&serving).await? else {
         return Ok(nothing_imported("Kits", role, "/kits"));
     };
-    let sheet = translated_sheet(kits_sheet(&shop.inputs()), chosen());
+    let english = kits_sheet(&shop.inputs());
+    let sheet = translated_sheet(english.clone(), chosen());
     let plans = &shop.planned.plan.kits;
     let body = html! {
         h1 { (say("Kits")) }
         p.meta { (say("If the machine went down now.")) " " (frame::as_of(&shop, snapshot)) }
         @if plans.is_empty() { p.none { (sheet.empty_text) } }
-        @for row in worst_first(&sheet, plans) { (card(&sheet, row, &plans[row], has_work(&shop, &plans[row]))) }
+        @for row in worst_first(&sheet, plans) { (card((&sheet, &english), row, &plans[row], has_work(&shop, &plans[row]))) }
         @if !plans.is_empty() { p { a.button href="/table/kits" { (say("The same as a table")) } } }
     };
     Ok(frame::page("Kits", role, "/kits", &body))
@@ -56,13 +57,15 @@ pub(super) fn has_work(shop: &PlannedShop, plan: &KitPlan) -> bool {
 }
 
 /// One kit: missing lines, moments, what holds it.
-fn card(sheet: &Sheet, row: usize, plan: &KitPlan, has_work: bool) -> Markup {
+fn card((sheet, english): (&Sheet, &Sheet), row: usize, plan: &KitPlan, has_work: bool) -> Markup {
+    // A sentence is put together in English and then said as a whole.
+    let missing = format!("{} lines missing", cell(english, row, "short_lines"));
     let of = |key: &str| cell(sheet, row, key);
     let (class, mark) = mark(sheet.rows[row].emphasis);
     html! {
         article class={ "card " (class) } {
             h2 { a.whole href={ "/kits/" (plan.kit) } { (of("kit")) } }
-            p.verdict { span.mark { (say(mark)) } " " (say(&format!("{} lines missing", of("short_lines"))))
+            p.verdict { span.mark { (say(mark)) } " " (say(&missing))
                 @if !of("machine").is_empty() { span.quiet { ", " (unbroken(&of("machine"))) } } }
             p { (say("Held by")) ": " (unbroken(&of("held_by"))) }
             (moments(plan, has_work))

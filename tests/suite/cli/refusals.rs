@@ -9,7 +9,10 @@ use super::program::{AS_OF, Bench};
 use crate::german_words::{Words, faults_of_lines, none};
 
 /// A line that must be refused, with its exit code (README, exit codes).
-const REFUSED: [(&str, i32); 46] = [
+const REFUSED: [(&str, i32); 49] = [
+    ("run", 2),
+    ("kit Press --shop shop --budget abc", 2),
+    ("levels --shop shop --target much", 2),
     ("run nowhere", 3),
     ("run empty", 3),
     ("run headers", 3),
@@ -62,7 +65,8 @@ const REFUSED: [(&str, i32); 46] = [
 ];
 
 /// The checks that are refused: words that no list has, figures that no table has.
-const CHECKS: [&str; 15] = [
+const CHECKS: [&str; 16] = [
+    "seat --diameter -3 --seat k6",
     "life --family wheel --rating 10 --load 1",
     "life --family o_ring --rating 10 --load 1",
     "life --family deep_groove_ball --rating 0 --load 1",
@@ -277,4 +281,43 @@ fn the_settings_say_the_language_of_what_goes_wrong_after_they_were_read() {
         "{}",
         english.errors
     );
+}
+
+/// DIN 1333: a comma before decimals, points between thousands.
+#[test]
+fn figures_are_refused_in_plain_words_and_sums_read_with_comma_or_point() {
+    let bench = bench();
+    for (line, says) in [
+        (
+            "check seat --diameter -3 --seat k6",
+            "expected a number above 0",
+        ),
+        (
+            "kit Press --shop shop --budget abc",
+            "expected a sum such as 3000",
+        ),
+        (
+            "levels --shop shop --budget abc",
+            "expected a sum such as 3000",
+        ),
+        ("run", "`--workspace`"),
+    ] {
+        let words: Vec<&str> = line.split(' ').collect();
+        let said = bench.run(&words);
+        assert_eq!(said.code, 2, "{line}: {}", said.errors);
+        assert!(said.errors.contains(says), "{line}: {}", said.errors);
+        assert!(
+            !said.errors.contains("float literal"),
+            "{line}: {}",
+            said.errors
+        );
+    }
+    let of = |budget: &str| {
+        let line = [
+            "levels", "--shop", "shop", "--as-of", AS_OF, "--budget", budget,
+        ];
+        bench.said(&line)
+    };
+    assert_eq!(of("3000,50"), of("3.000,50"));
+    assert_eq!(of("3000,50"), of("3000.50"));
 }
