@@ -14,11 +14,11 @@ pub fn what_it_is(bytes: &[u8]) -> &'static str {
             .any(|element| text.contains(element));
     let is_control = |byte: &u8| *byte < b' ' && !matches!(byte, b'\t' | b'\n' | b'\r');
     if is_page {
-        "it is a web page under the name of a workbook; open it in a spreadsheet program and save it as xlsx"
+        "it is a web page under the name of a workbook, so open it in a spreadsheet program and save it as xlsx"
     } else if text.starts_with("<?xml") {
-        "it is an xml text under the name of a workbook; open it in a spreadsheet program and save it as xlsx"
+        "it is an xml text under the name of a workbook, so open it in a spreadsheet program and save it as xlsx"
     } else if text.contains(char::is_alphanumeric) && !head.iter().any(is_control) {
-        "it is plain text under the name of a workbook; let its name end in .csv, or save it as xlsx"
+        "it is plain text under the name of a workbook, so let its name end in .csv, or save it as xlsx"
     } else {
         "no workbook begins with these bytes"
     }

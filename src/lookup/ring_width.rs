@@ -198,8 +198,14 @@ mod tests {
     /// ISO 355 and ABMA 19.2: a cup is narrower than its cone and than the whole bearing.
     #[test]
     fn every_row_tells_the_widths_of_its_rings() {
+        let mut told = 0;
         for row in standard::of_family(Family::TaperedRoller) {
-            let (cone, cup) = row.ring_widths().unwrap_or_else(|| panic!("{row:?}"));
+            // The table of inch sizes has none.
+            let Some((cone, cup)) = row.ring_widths() else {
+                assert!(row.standard.contains("ABMA"), "{row:?}");
+                continue;
+            };
+            told += 1;
             let whole = row.size.get(Dimension::AssembledWidth).unwrap();
             assert!(
                 cup < cone && cup < whole,
@@ -207,5 +213,6 @@ mod tests {
                 row.designation
             );
         }
+        assert!(told >= 90, "{told}");
     }
 }

@@ -14,7 +14,8 @@ const ROUNDED: f64 = 0.006;
 
 /// True for a list that says each net price twice: itself, and as a list price with its discount.
 pub(super) fn is_said_twice(table: &TableContext<'_>) -> bool {
-    [Field::Price, Field::ListPrice, Field::Discount]
+    // A list price without a discount says nothing of the net price, and is told as not read.
+    [Field::Price, Field::Discount, Field::ListPrice]
         .into_iter()
         .all(|field| table.has(field))
 }

@@ -98,7 +98,12 @@ fn of_text(text: &str, column: &ReadColumn) -> Option<f64> {
         .unwrap_or(&lower)
         .trim();
     let bare = bare.trim_end_matches('+').trim_end();
-    let first = bare.split(['-', '–']).next().unwrap_or(bare).trim();
+    let mut parts = bare.split(['-', '–']);
+    let first = parts.next().unwrap_or(bare).trim();
+    // From one to another; a day is no quantity.
+    if parts.count() > 1 {
+        return None;
+    }
     read_number(without_unit(first), column.decimal).ok()
 }
 

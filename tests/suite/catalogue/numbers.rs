@@ -345,10 +345,11 @@ fn a_part_without_words_is_called_by_its_number_and_a_second_one_by_its_supplier
         bare("B", 4.0),
     ]));
     let expected = [
+        // One supplier, two spellings.
         line("A", 1.0, "1001"),
+        line("A", 3.0, "1001"),
         line("B", 2.0, "B 1001"),
         line("B", 4.0, "B 1001"),
-        line("a", 3.0, "1001"),
     ];
     assert_eq!(taken_for(&shop), expected);
     assert!(shop.unresolved.is_empty(), "{:?}", shop.unresolved);

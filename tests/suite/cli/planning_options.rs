@@ -42,9 +42,9 @@ fn wrong_values_of_a_kit_are_told_with_a_right_one() {
     let bench = Bench::new();
     for (more, words) in [
         (&["--budget", "-1"][..], "expected 0 or more, in EUR"),
-        (&["--budget", "nan"], "is no budget"),
-        (&["--budget", "inf"], "is no budget"),
-        (&["--budget", "much"], "invalid value"),
+        (&["--budget", "nan"], "expected a sum such as 3000"),
+        (&["--budget", "inf"], "expected a sum such as 3000"),
+        (&["--budget", "much"], "expected a sum such as 3000"),
         (&["--by", "soon"], "expected 2026-03-09T07:30 or 2026-03-09"),
         (
             &["--by", "2026-02-30"],

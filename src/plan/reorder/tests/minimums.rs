@@ -209,3 +209,29 @@ fn the_words_of_a_minimum_say_what_speaks_for_it() {
         assert!(text.contains(words), "{text}");
     }
 }
+
+#[test]
+fn a_price_break_is_reached_for_where_more_costs_less() {
+    // 10 each, 7 from ten on: eight cost 80, ten cost 70; six cost 60.
+    let bought = |quantity: f64| {
+        let mut sample = Sample::new("");
+        sample.supplier("North", |_| {});
+        sample.machine("M1", None, None);
+        let part = sample.part("E2");
+        sample.offer(part, "North", workdays(5.0), |offer| {
+            offer.breaks = vec![PriceBreak {
+                from_quantity: 10.0,
+                price: price(7.0).unwrap(),
+            }];
+        });
+        sample.kit("K");
+        sample.line(Some(part), quantity, &[], |_| {});
+        sample.planned("2026-06-19");
+        let line = sample.plan().reorder.lines[0].clone();
+        (line.wanted, line.buy.ordered, line.buy.cost)
+    };
+    assert_eq!(bought(6.0), (6.0, 6.0, Some(euros(60.0))));
+    assert_eq!(bought(7.0), (7.0, 7.0, Some(euros(70.0))));
+    assert_eq!(bought(8.0), (8.0, 10.0, Some(euros(70.0))));
+    assert_eq!(bought(11.0), (11.0, 11.0, Some(euros(77.0))));
+}
