@@ -85,7 +85,13 @@ pub(super) fn with_metres(
 /// The first column whose price is one of metres.
 fn column_by_metre(row: &mut RowReader<'_, '_>) -> Option<u32> {
     let table = row.table;
-    for field in [Field::Price, Field::ListPrice, Field::PriceFrom] {
+    // A list price beside a net price is not looked at.
+    let first = if table.has(Field::Price) {
+        Field::Price
+    } else {
+        Field::ListPrice
+    };
+    for field in [first, Field::PriceFrom] {
         for column in table.columns_of(field) {
             if let Cell::Text(text) = row.cell_of(column)
                 && text.contains(['m', 'M'])
