@@ -49,12 +49,12 @@ pub struct MadeInstead {
     pub instead_of: Option<OfferChoice>,
 }
 
-/// The best other way to what is ordered all the same.
+/// The best other way to all of what is ordered all the same: one that gives only a part ends no wait.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WayLeft {
     /// How.
     pub kind: OtherWayKind,
-    /// When it is there if begun now, with what is bought besides where it gives only a part.
+    /// When it is there if begun now.
     pub arrival: Arrival,
     /// What it costs more than what is ordered, 0 where it costs less; `None` where a cost is not known.
     pub dearer_by: Option<Money>,
@@ -69,8 +69,6 @@ struct Candidate<'w> {
     quantity: f64,
     cost: Option<Money>,
     arrival: Arrival,
-    /// The later of its own arrival and that of what is bought besides.
-    all_there: Arrival,
     rank: Rank,
 }
 
@@ -78,6 +76,8 @@ struct Candidate<'w> {
 #[derive(Debug, Default)]
 pub struct Making {
     taken: BTreeMap<Place, f64>,
+    /// What is named as the other way to an order of an earlier need: it cannot serve two.
+    named: BTreeMap<Place, f64>,
     /// What is made, by need.
     pub made: Vec<MadeInstead>,
 }
@@ -97,7 +97,7 @@ impl Making {
         while left > TOLERANCE && !ways.is_empty() {
             let candidates = ways
                 .iter()
-                .filter_map(|way| self.candidate(sourcing, need, way, left, &offer));
+                .filter_map(|way| self.candidate(sourcing, (need, way), left, 0.0, &offer));
             let Some(best) = candidates.min_by_key(|candidate| candidate.rank) else {
                 break;
             };
@@ -105,7 +105,8 @@ impl Making {
             if let Some(ordered) = &ordered
                 && rank_of(ordered, left) <= best.rank
             {
-                return (left, Some(left_of(&best, ordered)));
+                let way = self.way_left(sourcing, (need, ways), left, ordered);
+                return (left, way);
             }
             left -= best.quantity;
             let place = best.way.place.clone();
@@ -128,18 +129,38 @@ impl Making {
         (left, None)
     }
 
+    /// The best way to all that is ordered, of what no earlier need was told.
+    fn way_left(
+        &mut self,
+        sourcing: &Sourcing<'_>,
+        (need, ways): (&RebuildNeed, &[&OtherWay]),
+        left: f64,
+        ordered: &OfferChoice,
+    ) -> Option<WayLeft> {
+        let candidates = ways.iter().filter_map(|way| {
+            let named = self.named.get(&way.place).copied().unwrap_or(0.0);
+            self.candidate(sourcing, (need, way), left, named, |_| None)
+        });
+        let best = candidates
+            .filter(|of| of.quantity >= left - TOLERANCE)
+            .min_by_key(|of| of.rank)?;
+        *self.named.entry(best.way.place.clone()).or_default() += best.quantity;
+        Some(left_of(&best, ordered))
+    }
+
+    /// `named` is what earlier needs were told of the way, besides what they take.
     fn candidate<'w>(
         &self,
         sourcing: &Sourcing<'_>,
-        need: &RebuildNeed,
-        way: &'w OtherWay,
+        (need, way): (&RebuildNeed, &'w OtherWay),
         left: f64,
+        named: f64,
         offer: impl Fn(f64) -> Option<OfferChoice>,
     ) -> Option<Candidate<'w>> {
         if way.kind == OtherWayKind::OtherMachine || brings_used(sourcing, way, &need.accepted) {
             return None;
         }
-        let taken = self.taken.get(&way.place).copied().unwrap_or(0.0);
+        let taken = named + self.taken.get(&way.place).copied().unwrap_or(0.0);
         let quantity = way_quantity(way, left, taken)?;
         let arrival = way_arrival(sourcing, way, is_unknown_part(sourcing, need))?;
         let own = way.cost;
@@ -167,7 +188,6 @@ impl Making {
             quantity,
             cost,
             arrival,
-            all_there,
             rank: (is_part_only, timing, fastest, cents, likely),
         })
     }
@@ -255,7 +275,7 @@ fn left_of(best: &Candidate<'_>, ordered: &OfferChoice) -> WayLeft {
     let is_known = cents != i64::MAX && paid != i64::MAX;
     WayLeft {
         kind: best.way.kind,
-        arrival: best.all_there,
+        arrival: best.arrival,
         dearer_by: is_known.then_some(Money {
             cents: (cents - paid).max(0),
             currency: ordered.surcharge.currency,

@@ -141,6 +141,26 @@ pub struct Question {
     pub read_as: Vec<String>,
 }
 
+/// Long dashes between letters and figures as hyphens: word processors make `40–62–12` of `40-62-12`.
+fn with_hyphens(text: String) -> String {
+    const DASHES: [char; 3] = ['–', '—', '‑'];
+    if text.is_ascii() || !text.contains(DASHES) {
+        return text;
+    }
+    let characters: Vec<char> = text.chars().collect();
+    let is_between = |at: usize| {
+        let before = at.checked_sub(1).and_then(|at| characters.get(at));
+        [before, characters.get(at + 1)]
+            .into_iter()
+            .all(|of| of.is_some_and(|c| c.is_alphanumeric()))
+    };
+    let of_place = |(at, c): (usize, &char)| match DASHES.contains(c) && is_between(at) {
+        true => '-',
+        false => *c,
+    };
+    characters.iter().enumerate().map(of_place).collect()
+}
+
 impl Question {
     /// Reads a question.
     ///
@@ -158,7 +178,7 @@ impl Question {
     pub fn read(text: &str) -> Result<Self, QuestionError> {
         // Blanks say nothing by their number; what was asked is kept as it was written.
         let words: Vec<&str> = text.split_whitespace().collect();
-        let spaced = words.join(" ");
+        let spaced = with_hyphens(words.join(" "));
         let (spaced, notes) = quantity::tidy(&spaced).unwrap_or((spaced, Vec::new()));
         let mut question = match half::read(&spaced) {
             Some(question) => question,

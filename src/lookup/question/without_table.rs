@@ -42,6 +42,8 @@ const SLEEVE: &str = "adapter or withdrawal sleeve";
 const DRAWING: &str = "it is made for its place: measure it and its seats, or take the machine's drawing or parts list";
 const OWN_STANDARD: &str = "its standard is not among the tables here: take the size from the machine's parts list or from the standard";
 
+/// Letters of a design behind the number of an angle ring: `EC`, `ECJ`, `ECML`.
+const MOST_DESIGN_LETTERS: usize = 4;
 const NEEDLES: &str = "machined needle bearing";
 pub(super) const LARGE_NUT: &str = "large lock nut";
 
@@ -597,11 +599,14 @@ fn is_angle_ring(lower: &str) -> bool {
     let behind = behind.trim_start_matches([' ', '-']);
     let rest = behind.trim_start_matches(|c: char| c.is_ascii_digit());
     let count = behind.len() - rest.len();
-    let rest = rest
+    // `HJ 208 ECJ`, `HJ208EC`: the designs of roller bearings.
+    let marks = rest
         .trim_start_matches(['-', ' '])
-        .strip_prefix('e')
-        .unwrap_or(rest);
-    (3..=4).contains(&count) && !rest.starts_with(char::is_alphanumeric)
+        .chars()
+        .take_while(|c| c.is_alphanumeric());
+    let is_design = marks.clone().count() <= MOST_DESIGN_LETTERS
+        && marks.clone().all(|c| c.is_ascii_lowercase());
+    (3..=4).contains(&count) && (is_design || !rest.starts_with(char::is_alphanumeric))
 }
 
 /// Where whole words stand in a text, both in lower case.

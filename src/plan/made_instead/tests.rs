@@ -88,6 +88,28 @@ fn what_is_bought_in_time_for_less_is_ordered_and_saves_what_the_other_way_costs
     assert_eq!(made(&sample.plan()), [(OtherWayKind::MakeInHouse, 1.0)]);
 }
 
+/// By hand: a way to one of two pieces ends no wait, and a way to one piece is the other way of one rebuild only.
+#[test]
+fn the_other_way_to_an_order_gives_all_of_it_and_to_one_rebuild() {
+    let mut part_only = rebuild(2.0, "2026-09-16");
+    make(&mut part_only, 15.0, Some(530.0), Some(1.0));
+    let plan = part_only.plan();
+    assert!(plan.reorder.made.is_empty());
+    assert!((ordered(&plan) - 2.0).abs() < 1e-9);
+    assert_eq!(plan.reorder.lines[0].needs[0].way_left, None);
+
+    let mut twice = rebuild(1.0, "2026-09-16");
+    twice.planned("2026-09-23");
+    make(&mut twice, 15.0, Some(530.0), Some(1.0));
+    let plan = twice.plan();
+    assert!((ordered(&plan) - 2.0).abs() < 1e-9);
+    let lines = plan.reorder.lines.iter();
+    let left = lines
+        .flat_map(|line| &line.needs)
+        .map(|of| of.way_left.is_some());
+    assert_eq!(left.filter(|is_left| *is_left).count(), 1);
+}
+
 #[test]
 fn a_cost_that_nobody_states_is_not_zero() {
     let mut sample = rebuild(1.0, "2026-09-16");

@@ -46,7 +46,7 @@ fn in_words(asked: &WhatIf) -> String {
     let more = asked.one_more.iter();
     words.extend(more.map(|name| format!("there is one more {name}")));
     let retired = asked.retired.iter();
-    words.extend(retired.map(|name| format!("{name} leaves service now")));
+    words.extend(retired.map(|name| format!("machine {name} leaves service now")));
     words.join(", and ")
 }
 
