@@ -7,6 +7,7 @@ use crate::record::{LeadUnit, TableKind};
 use super::field::Field;
 use super::fold::fold;
 use super::header::Header;
+use super::holds_for::{Span, span_within};
 use super::table::Table;
 use super::value::{read_lead_time, read_number};
 
@@ -28,6 +29,8 @@ pub struct Terms {
     pub lead_time: Option<String>,
     /// Discount on its list prices.
     pub discount_share: Option<f64>,
+    /// The line that says for how long the offers hold, without the day from which on.
+    holds_for: Option<(BesideLine, Span)>,
     /// The line that says the discount.
     discount_line: Option<BesideLine>,
     /// Lines with a price or a time that is not planned with.
@@ -116,10 +119,14 @@ impl Terms {
         }
     }
 
-    /// Takes a line for its lead time or its discount; true where it says one of them.
+    /// Takes a line for its lead time, its discount or the time for which it holds; true where it says one of them.
     pub fn take(&mut self, line: &BesideLine) -> bool {
         if let Some(found) = lead_time_in(&line.text) {
             self.lead_time.get_or_insert(found);
+            return true;
+        }
+        if let Some(span) = span_within(&line.text) {
+            self.holds_for.get_or_insert_with(|| (line.clone(), span));
             return true;
         }
         let Some(share) = discount_in(&line.text) else {
@@ -162,7 +169,17 @@ pub fn settle_terms(table: &mut Table) {
         && ![Field::Price, Field::PriceFrom, Field::Discount]
             .into_iter()
             .any(has);
-    let terms = &mut table.title.terms;
+    let title = &mut table.title;
+    let terms = &mut title.terms;
+    if let Some((line, span)) = terms.holds_for.take()
+        && title.valid_until.is_none()
+    {
+        title.valid_until = (title.dated.filter(|_| is_of_offers)).and_then(|day| span.from(day));
+        if title.valid_until.is_none() {
+            terms.unread.push(line);
+            terms.unread.sort_by_key(|line| (line.row, line.column));
+        }
+    }
     let line = terms.discount_line.take();
     if !is_less {
         terms.discount_share = None;
