@@ -89,6 +89,32 @@ const ENDS_OF_CHARGES: [&str; 6] = [
     "auftragswert",
     "pauschale",
 ];
+/// Beginnings of words for a least value of orders or a surcharge, for which no table has a column, folded.
+const WITHOUT_PLACE: [&str; 9] = [
+    "mindestbestell",
+    "mindestauftrag",
+    "mindestmenge",
+    "mindermenge",
+    "minimum",
+    "surcharge",
+    "legierung",
+    "energiekosten",
+    "maut",
+];
+/// Beginnings of words for what a column of freight, discounts or lead times takes, folded.
+const WITH_PLACE: [&str; 11] = [
+    "fracht",
+    "freight",
+    "shipping",
+    "carriage",
+    "postage",
+    "versand",
+    "porto",
+    "rabatt",
+    "discount",
+    "lieferzeit",
+    "lead",
+];
 /// Words beside a discount that leave it one on all prices of the list, folded.
 const BESIDE_A_DISCOUNT: [&str; 16] = [
     "rabatt",
@@ -108,6 +134,21 @@ const BESIDE_A_DISCOUNT: [&str; 16] = [
     "of",
     "%",
 ];
+
+impl BesideLine {
+    /// True for a least value of orders or a surcharge, and nothing that a column takes.
+    pub fn is_without_place(&self) -> bool {
+        let folded = fold(&self.text);
+        let is = |begins: &[&str]| {
+            let mut words = folded.split(' ');
+            words.any(|word| begins.iter().any(|begin| word.starts_with(begin)))
+        };
+        // A lump sum, too, is added to an order.
+        let is_surcharge =
+            (folded.split(' ')).any(|word| ENDS_OF_CHARGES.iter().any(|end| word.ends_with(end)));
+        (is(&WITHOUT_PLACE) || is_surcharge) && !is(&WITH_PLACE)
+    }
+}
 
 impl Terms {
     /// Terms that hold already.
@@ -271,6 +312,28 @@ fn discount_in(text: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_minimum_order_is_no_freight_and_no_lead_time() {
+        // Wordings are common practice, no source.
+        for (text, is_one) in [
+            ("Mindestbestellwert 150 EUR", true),
+            ("Minimum order value 150 EUR", true),
+            ("Mindermengenzuschlag 15 EUR unter 100 EUR", true),
+            ("Alle Preise zzgl. 3 % Legierungszuschlag", true),
+            ("Fracht 9,50 EUR je Sendung", false),
+            ("Versandkostenpauschale 9,50 EUR", false),
+            ("Rabatt 20 % auf alle Preise", false),
+            ("Lieferzeit Sonderteile 12 Wochen", false),
+        ] {
+            let line = BesideLine {
+                row: 0,
+                column: 0,
+                text: text.to_owned(),
+            };
+            assert_eq!(line.is_without_place(), is_one, "{text}");
+        }
+    }
 
     #[test]
     fn a_lead_time_or_a_discount_is_taken_where_nothing_else_is_said() {
