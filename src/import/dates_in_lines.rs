@@ -55,6 +55,18 @@ const HOLDS: [&str; 28] = [
     "wazny",
     "waznosc",
 ];
+/// Words that put a later end in place of one, folded.
+const EXTENDS: [&str; 9] = [
+    "verlangert",
+    "verlangerung",
+    "extended",
+    "prolonged",
+    "prolonge",
+    "prolongee",
+    "prorrogado",
+    "prorogato",
+    "przedluzono",
+];
 /// Most words of one date: `the 9th of March 2026`.
 const MOST_WORDS: usize = 5;
 
@@ -69,10 +81,43 @@ pub fn date_within(text: &str, order: DateOrder) -> Option<NaiveDate> {
 
 /// The last day on which what a text says holds: the date behind such a word, or the later one of two. `None` where no word
 /// says that something holds. `Lieferung bis 31.03.2026, Preise gültig ab 01.01.2026` names no such day.
+///
+/// Behind a word such as `verlängert` stands a later day in place of the first one.
 pub fn end_within(text: &str, order: DateOrder) -> Option<NaiveDate> {
-    clauses(text)
+    let end = clauses(text)
         .into_iter()
-        .find_map(|clause| end_of_clause(clause, order))
+        .find_map(|clause| end_of_clause(clause, order))?;
+    let later = extension_within(text, order).filter(|later| *later > end);
+    Some(later.unwrap_or(end))
+}
+
+/// The first end behind a word that says that it is put off: `verlängert bis 30.04.2026`.
+fn extension_within(text: &str, order: DateOrder) -> Option<NaiveDate> {
+    let words = words_of(text);
+    let from = (words.iter()).position(|word| EXTENDS.contains(&&*fold(word)))?;
+    (from..words.len())
+        .filter(|at| is_end(&words, *at))
+        .find_map(|at| date_at(&words, at, order).map(|(date, _)| date))
+}
+
+/// True for a text that puts off until when something holds.
+pub fn extends(text: &str, order: DateOrder) -> bool {
+    extension_within(text, order).is_some()
+}
+
+/// True for a folded word that says that something holds for a time.
+pub fn says_that_it_holds(word: &str) -> bool {
+    HOLDS.contains(&word)
+}
+
+/// True where a text names the end of something that is not what [`end_within`] gives: `Bestellungen bis 28.02.2026`. The end
+/// of a span, as in `Verbrauch 01.01.2025 bis 31.12.2025`, is none.
+pub fn names_another_end(text: &str, order: DateOrder) -> bool {
+    let words = words_of(text);
+    let is_end_date = |at: &usize| is_end(&words, *at) && date_at(&words, *at, order).is_some();
+    end_within(text, order).is_none()
+        && date_within(text, order).is_none()
+        && (0..words.len()).any(|at| is_end_date(&at))
 }
 
 /// The pieces of a sentence between semicolons, commas and full stops that are not within a date.
@@ -221,12 +266,42 @@ mod tests {
                 "Lieferung bis 31.03.2026, Preise gültig ab 01.01.2026",
                 None,
             ),
+            (
+                "Angebot gültig bis 15.02.2026, verlängert bis 30.04.2026",
+                Some("2026-04-30"),
+            ),
+            (
+                "Quote valid until 2026-02-15 (extended to 2026-04-30)",
+                Some("2026-04-30"),
+            ),
+            ("Gültigkeit verlängert bis 30.04.2026", Some("2026-04-30")),
+            (
+                "Preise gültig bis 15.02.2026, Lieferung bis 30.04.2026",
+                Some("2026-02-15"),
+            ),
             ("Bitte um Antwort bis 28.02.2026", None),
             ("Angebot gültig bis auf Widerruf", None),
             ("gültig bis 26-03-09", None),
         ] {
             let found = end_within(text, DateOrder::Dmy).map(|date| date.to_string());
             assert_eq!(found.as_deref(), end, "{text}");
+        }
+    }
+
+    #[test]
+    fn an_end_of_something_else_is_one_too() {
+        for (text, is_one) in [
+            (
+                "Bestellungen bis 28.02.2026 werden bis 31.03.2026 geliefert",
+                true,
+            ),
+            ("Bitte um Antwort bis 28.02.2026", true),
+            ("Angebot gültig bis 28.02.2026", false),
+            ("Preisliste 2026, gültig ab 01.01.2026", false),
+            ("Verbrauch 01.01.2025 bis 31.12.2025", false),
+            ("Preise gültig bis auf Widerruf, Stand 28.02.2026", false),
+        ] {
+            assert_eq!(names_another_end(text, DateOrder::Dmy), is_one, "{text}");
         }
     }
 

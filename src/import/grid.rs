@@ -65,8 +65,8 @@ pub struct Grid {
     shown: ShownCells,
     /// Cells that repeat the first one of a merged region from a row above, in order.
     repeats: Vec<(u32, u32)>,
-    /// Cells that the first rows of a text file are separated into, filled or not; `None` for workbooks.
-    separated: Option<Vec<u32>>,
+    /// Cells that the first rows of a text file are separated into, filled or not, and by what; `None` for workbooks.
+    separated: Option<(Vec<u32>, u8)>,
     /// The cells of a plain text; the three below are empty then.
     lines: Option<Lines>,
     text: String,
@@ -181,13 +181,19 @@ impl Grid {
     /// Number of cells that a row of a text file is separated into, those behind the last filled one too where it is
     /// among the first rows; `None` for sheets of workbooks, whose cells cannot slip.
     pub fn separated(&self, row: u32) -> Option<u32> {
-        let cells = self.separated.as_ref()?.get(row as usize);
+        let (cells, _) = self.separated.as_ref()?;
+        let cells = cells.get(row as usize);
         Some(cells.copied().unwrap_or(0).max(self.width(row)))
     }
 
-    /// Notes into how many cells the first rows of a text file are separated.
-    pub(super) fn set_separated(&mut self, cells: Vec<u32>) {
-        self.separated = Some(cells);
+    /// True for a text whose columns are separated by commas, so that a decimal comma splits a cell.
+    pub fn is_split_by_commas(&self) -> bool {
+        matches!(self.separated, Some((_, b',')))
+    }
+
+    /// Notes into how many cells the first rows of a text file are separated, and by what.
+    pub(super) fn set_separated(&mut self, cells: Vec<u32>, delimiter: u8) {
+        self.separated = Some((cells, delimiter));
     }
 
     /// True where a row holds nothing.

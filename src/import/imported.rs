@@ -274,8 +274,13 @@ impl Imported {
             place: Place::row(&grid.file, &grid.sheet, line.row).at(line.column),
             severity: Severity::Doubtful,
             field: None,
-            problem: Problem::TermNotRead {
-                found: line.text.clone(),
+            problem: {
+                let found = line.text.clone();
+                if line.is_without_place() {
+                    Problem::TermWithoutPlace { found }
+                } else {
+                    Problem::TermNotRead { found }
+                }
             },
             original_cells: Vec::new(),
         }));

@@ -430,6 +430,14 @@ pub enum Problem {
         /// The line.
         found: String,
     },
+    /// A line beside a list with a minimum order or a surcharge, for which no table has a column.
+    #[error(
+        "the line `{found}` beside the list is not planned with; no table has a column for a minimum order value or a surcharge, so reckon with it before you order"
+    )]
+    TermWithoutPlace {
+        /// The line.
+        found: String,
+    },
     /// A problem of an import that is already in a workspace, in the words it was told in then.
     #[error("{words}")]
     Recorded {

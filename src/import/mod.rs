@@ -27,6 +27,7 @@ mod grid;
 mod guard;
 mod header;
 mod header_rows;
+mod holds_for;
 mod imported;
 mod issue;
 mod kind_words;

@@ -39,7 +39,76 @@ pub fn apart(grid: Grid, has_header: impl Fn(&Grid, u32) -> bool) -> Vec<Grid> {
             return parts;
         }
     }
-    vec![grid]
+    apart_at_other_rows(&grid, &has_header).unwrap_or_else(|| vec![grid])
+}
+
+/// Two tables beside each other of which one begins lower than the other, with an empty column between them.
+fn apart_at_other_rows(grid: &Grid, has_header: &impl Fn(&Grid, u32) -> bool) -> Option<Vec<Grid>> {
+    let rows = grid.row_count().min(ROWS_OF_HEADERS);
+    for right_row in 0..rows {
+        for right in runs_behind_a_gap(grid, right_row) {
+            let Some(left_row) = (0..rows).find(|left_row| {
+                *left_row != right_row && are_headers(grid, (*left_row, right_row), &right)
+            }) else {
+                continue;
+            };
+            if !is_empty_below(grid, 0, right.start - 1..right.start) {
+                continue;
+            }
+            let left = 0..right.start - 1;
+            let mut parts = [
+                grid.only(|_, column| left.contains(&column)).ok()?,
+                grid.only(|_, column| column >= right.start).ok()?,
+            ];
+            if has_header(&parts[0], left_row) && has_header(&parts[1], right_row) {
+                let printed = (left.rev())
+                    .find(|column| grid.cell(left_row, *column) != Cell::Empty)
+                    .unwrap_or_default();
+                note(&mut parts[0], &(0..printed + 1));
+                let columns = note(&mut parts[1], &right);
+                parts[1].name_part(&columns);
+                return Some(parts.into());
+            }
+        }
+    }
+    None
+}
+
+/// Runs of texts of a row behind an empty cell, of which enough are headers.
+fn runs_behind_a_gap(grid: &Grid, row: u32) -> Vec<Range<u32>> {
+    let width = grid.width(row);
+    let is_text = |column: &u32| matches!(grid.cell(row, *column), Cell::Text(_));
+    let starts =
+        (1..width).filter(|column| is_text(column) && grid.cell(row, column - 1) == Cell::Empty);
+    starts
+        .map(|start| start..(start..width).take_while(is_text).count() as u32 + start)
+        .filter(|run| run.len() >= LEAST_FIELDS && fields_of(grid, row, run).len() >= LEAST_FIELDS)
+        .collect()
+}
+
+/// True where the columns left of a run have a header of their own in another row, of a field that comes again in the run.
+fn are_headers(grid: &Grid, (left_row, right_row): (u32, u32), right: &Range<u32>) -> bool {
+    let left = 0..right.start - 1;
+    let filled = |row: u32, columns: Range<u32>| {
+        columns
+            .filter(|column| grid.cell(row, *column) != Cell::Empty)
+            .count()
+    };
+    let of_left = fields_of(grid, left_row, &left);
+    let of_right = fields_of(grid, right_row, right);
+    let comes_again =
+        (ONCE.iter()).any(|field| of_left.contains(field) && of_right.contains(field));
+    // What stands over the lower header may be its title, and is no column of the other table.
+    let (upper, lower, columns) = if left_row < right_row {
+        (left_row, right_row, right.clone())
+    } else {
+        (right_row, left_row, left.clone())
+    };
+    comes_again
+        && of_left.len() >= LEAST_FIELDS
+        && fields_of(grid, right_row, &left).len() < LEAST_FIELDS
+        && filled(upper, columns.clone()) == 0
+        && (upper..lower).all(|row| filled(row, columns.clone()) <= 1)
 }
 
 /// Columns of the tables whose headers stand in a row; `None` where it is not the header of several.
@@ -122,6 +191,15 @@ fn part_of(grid: &Grid, header: u32, block: &Range<u32>, blocks: &[Range<u32>]) 
         is_of_it(column) || shared.get(row as usize).copied().unwrap_or_default()
     };
     let mut part = grid.only(keeps).ok()?;
+    let columns = note(&mut part, block);
+    if !is_first {
+        part.name_part(&columns);
+    }
+    Some(part)
+}
+
+/// Says which columns of its sheet a table is in, and gives them: `D:F`.
+fn note(part: &mut Grid, block: &Range<u32>) -> String {
     let columns = format!(
         "{}:{}",
         column_letters(block.start),
@@ -130,8 +208,5 @@ fn part_of(grid: &Grid, header: u32, block: &Range<u32>, blocks: &[Range<u32>]) 
     part.notes.push(format!(
         "tables stand beside each other on the sheet; this one, in columns {columns}, is read by itself"
     ));
-    if !is_first {
-        part.name_part(&columns);
-    }
-    Some(part)
+    columns
 }

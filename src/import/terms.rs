@@ -7,6 +7,7 @@ use crate::record::{LeadUnit, TableKind};
 use super::field::Field;
 use super::fold::fold;
 use super::header::Header;
+use super::holds_for::{Span, span_within};
 use super::table::Table;
 use super::value::{read_lead_time, read_number};
 
@@ -28,6 +29,8 @@ pub struct Terms {
     pub lead_time: Option<String>,
     /// Discount on its list prices.
     pub discount_share: Option<f64>,
+    /// The line that says for how long the offers hold, without the day from which on.
+    holds_for: Option<(BesideLine, Span)>,
     /// The line that says the discount.
     discount_line: Option<BesideLine>,
     /// Lines with a price or a time that is not planned with.
@@ -86,6 +89,32 @@ const ENDS_OF_CHARGES: [&str; 6] = [
     "auftragswert",
     "pauschale",
 ];
+/// Beginnings of words for a least value of orders or a surcharge, for which no table has a column, folded.
+const WITHOUT_PLACE: [&str; 9] = [
+    "mindestbestell",
+    "mindestauftrag",
+    "mindestmenge",
+    "mindermenge",
+    "minimum",
+    "surcharge",
+    "legierung",
+    "energiekosten",
+    "maut",
+];
+/// Beginnings of words for what a column of freight, discounts or lead times takes, folded.
+const WITH_PLACE: [&str; 11] = [
+    "fracht",
+    "freight",
+    "shipping",
+    "carriage",
+    "postage",
+    "versand",
+    "porto",
+    "rabatt",
+    "discount",
+    "lieferzeit",
+    "lead",
+];
 /// Words beside a discount that leave it one on all prices of the list, folded.
 const BESIDE_A_DISCOUNT: [&str; 16] = [
     "rabatt",
@@ -106,6 +135,21 @@ const BESIDE_A_DISCOUNT: [&str; 16] = [
     "%",
 ];
 
+impl BesideLine {
+    /// True for a least value of orders or a surcharge, and nothing that a column takes.
+    pub fn is_without_place(&self) -> bool {
+        let folded = fold(&self.text);
+        let is = |begins: &[&str]| {
+            let mut words = folded.split(' ');
+            words.any(|word| begins.iter().any(|begin| word.starts_with(begin)))
+        };
+        // A lump sum, too, is added to an order.
+        let is_surcharge =
+            (folded.split(' ')).any(|word| ENDS_OF_CHARGES.iter().any(|end| word.ends_with(end)));
+        (is(&WITHOUT_PLACE) || is_surcharge) && !is(&WITH_PLACE)
+    }
+}
+
 impl Terms {
     /// Terms that hold already.
     pub fn of_list(lead_time: Option<String>, discount_share: Option<f64>) -> Self {
@@ -116,10 +160,14 @@ impl Terms {
         }
     }
 
-    /// Takes a line for its lead time or its discount; true where it says one of them.
+    /// Takes a line for its lead time, its discount or the time for which it holds; true where it says one of them.
     pub fn take(&mut self, line: &BesideLine) -> bool {
         if let Some(found) = lead_time_in(&line.text) {
             self.lead_time.get_or_insert(found);
+            return true;
+        }
+        if let Some(span) = span_within(&line.text) {
+            self.holds_for.get_or_insert_with(|| (line.clone(), span));
             return true;
         }
         let Some(share) = discount_in(&line.text) else {
@@ -162,7 +210,17 @@ pub fn settle_terms(table: &mut Table) {
         && ![Field::Price, Field::PriceFrom, Field::Discount]
             .into_iter()
             .any(has);
-    let terms = &mut table.title.terms;
+    let title = &mut table.title;
+    let terms = &mut title.terms;
+    if let Some((line, span)) = terms.holds_for.take()
+        && title.valid_until.is_none()
+    {
+        title.valid_until = (title.dated.filter(|_| is_of_offers)).and_then(|day| span.from(day));
+        if title.valid_until.is_none() {
+            terms.unread.push(line);
+            terms.unread.sort_by_key(|line| (line.row, line.column));
+        }
+    }
     let line = terms.discount_line.take();
     if !is_less {
         terms.discount_share = None;
@@ -254,6 +312,28 @@ fn discount_in(text: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_minimum_order_is_no_freight_and_no_lead_time() {
+        // Wordings are common practice, no source.
+        for (text, is_one) in [
+            ("Mindestbestellwert 150 EUR", true),
+            ("Minimum order value 150 EUR", true),
+            ("Mindermengenzuschlag 15 EUR unter 100 EUR", true),
+            ("Alle Preise zzgl. 3 % Legierungszuschlag", true),
+            ("Fracht 9,50 EUR je Sendung", false),
+            ("Versandkostenpauschale 9,50 EUR", false),
+            ("Rabatt 20 % auf alle Preise", false),
+            ("Lieferzeit Sonderteile 12 Wochen", false),
+        ] {
+            let line = BesideLine {
+                row: 0,
+                column: 0,
+                text: text.to_owned(),
+            };
+            assert_eq!(line.is_without_place(), is_one, "{text}");
+        }
+    }
 
     #[test]
     fn a_lead_time_or_a_discount_is_taken_where_nothing_else_is_said() {

@@ -15,7 +15,7 @@ const UTF8_MARK: &[u8] = b"\xef\xbb\xbf";
 /// Lines looked at to tell the delimiter.
 const SNIFFED_LINES: usize = 40;
 /// First rows of which it is kept how many cells are separated, so that a header may have columns without a name.
-const ROWS_SEPARATED: usize = 1_000;
+pub(super) const ROWS_SEPARATED: usize = 1_000;
 /// Delimiters tried; the first holds where two do equally well.
 const DELIMITERS: [u8; 4] = [b';', b'\t', b',', b'|'];
 
@@ -88,7 +88,7 @@ fn grid_of(
                 |line: &str| line.bytes().filter(|byte| *byte == delimiter).count() as u32 + 1;
             let separated = text.lines().take(ROWS_SEPARATED).map(cells).collect();
             let mut grid = Grid::of_lines(file, Lines::new(text, layout));
-            grid.set_separated(separated);
+            grid.set_separated(separated, delimiter);
             grid
         }
         None => read_records(file, &text, delimiter, |value| value)?,
@@ -137,7 +137,7 @@ fn read_records(
         row += 1;
     }
     let mut grid = builder.finish()?;
-    grid.set_separated(separated);
+    grid.set_separated(separated, delimiter);
     Ok(grid)
 }
 

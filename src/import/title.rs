@@ -6,7 +6,7 @@ use crate::record::DateOrder;
 use crate::units::Currency;
 
 use super::cell::Cell;
-use super::dates_in_lines::{date_within, end_within};
+use super::dates_in_lines::{date_within, end_within, extends, names_another_end};
 use super::family_words::names_parts;
 use super::field::Field;
 use super::fold::fold;
@@ -129,7 +129,8 @@ pub fn read_title(grid: &Grid, from: u32, until: u32, order: DateOrder) -> Title
             whole.add(column, text, beside, order);
         }
         if let Some(line) = whole.line(row) {
-            title.take_line(&line, whole.is_used || is_name);
+            let says_more = names_another_end(&line.text, order);
+            title.take_line(&line, (whole.is_used || is_name) && !says_more);
         }
     }
     title
@@ -289,7 +290,10 @@ impl Title {
 
     /// Until when a line above or below a table says that its offers hold.
     pub(super) fn take_validity(&mut self, text: &str, order: DateOrder) {
-        self.valid_until = self.valid_until.or_else(|| end_within(text, order));
+        let end = end_within(text, order);
+        if self.valid_until.is_none() || end > self.valid_until && extends(text, order) {
+            self.valid_until = end;
+        }
     }
 
     fn date(&mut self, value: Cell<'_>, order: DateOrder) {

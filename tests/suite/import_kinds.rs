@@ -236,6 +236,27 @@ fn tables_beside_each_other_are_each_read() {
 }
 
 #[test]
+fn a_table_that_begins_lower_beside_another_is_read() {
+    for text in [
+        "Artikel;Bestand;;;;\nT-001;30;;;;\nT-002;30;;Datum;Artikel;Menge\nT-003;3;;01.02.2026;T-001;2\nT-004;3;;01.03.2026;T-001;4\n",
+        // With a title over it.
+        "Artikel;Bestand;;;;\nT-001;30;;Verbrauch;;\nT-002;30;;Datum;Artikel;Menge\nT-003;3;;01.02.2026;T-001;2\nT-004;3;;01.03.2026;T-001;4\n",
+        // The left one begins lower.
+        ";;;Datum;Artikel;Menge\n;;;01.02.2026;T-001;2\nArtikel;Bestand;;01.03.2026;T-001;4\nT-001;30;;;;\nT-002;30;;;;\nT-003;3;;;;\nT-004;3;;;;\n",
+    ] {
+        let imported = import(&[("lager.csv", text)]);
+        let kinds: Vec<TableKind> = imported.tables.iter().map(|table| table.kind).collect();
+        assert_eq!(kinds, [TableKind::Stock, TableKind::Usages], "{text}");
+        let records = &imported.records;
+        let stock: Vec<Option<f64>> = records.stock.iter().map(|row| row.on_hand).collect();
+        assert_eq!(stock, [30.0, 30.0, 3.0, 3.0].map(Some), "{text}");
+        let used: Vec<f64> = records.usages.iter().map(|row| row.quantity).collect();
+        assert_eq!(used, [2.0, 4.0], "{text}");
+        assert_eq!(&*records.usages[0].place.sheet, "D:F", "{text}");
+    }
+}
+
+#[test]
 fn two_tables_of_one_kind_beside_each_other_are_both_read() {
     let imported = import(&[(
         "lager.csv",

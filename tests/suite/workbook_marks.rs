@@ -190,6 +190,32 @@ fn a_discount_shown_in_percent_is_the_share_that_it_shows() {
 }
 
 #[test]
+fn a_discount_shown_as_a_hundred_percent_may_be_one() {
+    let imported = import("offers.xlsx", |sheet| {
+        let header = [
+            "Supplier",
+            "Part no",
+            "List price EUR",
+            "Discount",
+            "Lead time",
+        ];
+        write(sheet, &[&header]);
+        let percent = Format::new().set_num_format("0%");
+        write_row(sheet, 1, &["Nordlager", "T-001", "", "", "3 days"]);
+        sheet.write_number(1, 2, 1000.0).unwrap();
+        sheet.write_number_with_format(1, 3, 1.0, &percent).unwrap();
+    });
+    // A cell of 1 in the format `0%` shows 100 %, whoever typed it meaning one percent.
+    assert_eq!(imported.records.offers[0].price, None);
+    assert_eq!(
+        problems(&imported),
+        [
+            "D2: `1` is out of range; expected a discount of 0 to 99 %: the cell shows 100 %, which may be meant as 1 %"
+        ]
+    );
+}
+
+#[test]
 fn hidden_rows_are_read_and_told_and_crossed_out_ones_are_not_read() {
     let imported = import("offers.xlsx", |sheet| {
         write(

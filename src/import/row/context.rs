@@ -8,6 +8,7 @@ use crate::import::field::Field;
 use crate::import::grid::Grid;
 use crate::import::stated::Stated;
 use crate::import::table::{Column, Table};
+use crate::import::text_table::ROWS_SEPARATED;
 use crate::import::title::Title;
 use crate::import::value::{DateEvidence, DecimalSign, NumberEvidence, read_number};
 use crate::record::{DateOrder, ShopSettings, TableKind};
@@ -67,6 +68,8 @@ pub struct TableContext<'g> {
     pub is_issued_below_zero: bool,
     /// Cells of the header in a text file; a row of more has slipped, see [`is_wider`](Self::is_wider).
     pub header_cells: Option<u32>,
+    /// True where cells behind those of the header may tell of a slip although they are empty.
+    pub may_empty_ones_slip: bool,
     by_field: [Option<u16>; Field::COUNT],
 }
 
@@ -105,6 +108,7 @@ impl<'g> TableContext<'g> {
             by_field[column.field as usize] = Some(at as u16);
         }
         let is_issued_below_zero = are_issues_negative(grid, table, &columns, why);
+        let header_cells = header_cells(grid, table);
         let context = Self {
             is_issued_below_zero,
             grid,
@@ -119,7 +123,9 @@ impl<'g> TableContext<'g> {
             columns,
             by_field,
             is_read_beside: !table.read_beside.is_empty(),
-            header_cells: header_cells(grid, table),
+            header_cells,
+            may_empty_ones_slip: header_cells
+                .is_some_and(|cells| may_empty_cells_slip(grid, table, cells)),
         };
         if table.kind == TableKind::Offers {
             note_gross(&context, table, why);
@@ -130,8 +136,10 @@ impl<'g> TableContext<'g> {
     /// True for a row of a text file with more cells than its header: a cell may hold the sign that separates columns, as
     /// `3,50` between commas, and all that stands right of it means something else.
     pub fn is_wider(&self, row: u32) -> bool {
-        self.header_cells
-            .is_some_and(|cells| self.grid.width(row) > cells)
+        self.header_cells.is_some_and(|cells| {
+            self.grid.width(row) > cells
+                || self.may_empty_ones_slip && is_slipped_with_empty_end(self.grid, row, cells)
+        })
     }
 
     /// The first column of a field.
@@ -164,6 +172,31 @@ fn header_cells(grid: &Grid, table: &Table) -> Option<u32> {
     let cells = rows.filter_map(|row| grid.separated(row)).max()?;
     let mapped = table.columns.iter().map(|column| column.index + 1).max();
     Some(cells.max(mapped.unwrap_or(0)))
+}
+
+/// True where a comma within `3,50` may have made rows wider whose last cell is empty: another row has a filled cell too
+/// many, or only some have an empty one. Where all have it alike, a program ended each row with a comma.
+fn may_empty_cells_slip(grid: &Grid, table: &Table, cells: u32) -> bool {
+    if !grid.is_split_by_commas() {
+        return false;
+    }
+    let first = table.first_row..table.end_row.min(ROWS_SEPARATED as u32);
+    let (wide, fitting): (Vec<u32>, Vec<u32>) = first
+        .filter(|row| grid.width(*row) > 1)
+        .partition(|row| grid.separated(*row).is_some_and(|count| count > cells));
+    let is_filled = |row: u32| grid.width(row) > cells;
+    wide.iter().any(|row| !is_filled(*row))
+        && (!fitting.is_empty() || (table.first_row..table.end_row).any(is_filled))
+}
+
+/// True for a row with more cells than its header, of which those behind are empty, that holds the two pieces of a figure.
+fn is_slipped_with_empty_end(grid: &Grid, row: u32, cells: u32) -> bool {
+    let is_figures = |column: u32| match grid.cell(row, column) {
+        Cell::Text(text) => !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit()),
+        _ => false,
+    };
+    grid.separated(row).is_some_and(|count| count > cells)
+        && (1..cells).any(|column| is_figures(column - 1) && is_figures(column))
 }
 
 impl ReadColumn {

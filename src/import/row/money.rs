@@ -22,6 +22,7 @@ impl RowReader<'_, '_> {
                 currency: self.shown_currency(column),
                 per: None,
                 is_by_metre: false,
+                is_bare_unit: false,
             }),
             Cell::Text(text) => read_price(text, column.decimal),
             other => Err(PriceError::NotAPrice {

@@ -52,7 +52,7 @@ fn is_of_other_terms(
     (other, of_other): (&ReadPrice, &ReadColumn),
 ) -> bool {
     let currency = |read: &ReadPrice, of: &ReadColumn| read.currency.or(of.states.currency);
-    let per = |read: &ReadPrice, of: &ReadColumn| read.per.or(of.states.per);
+    let per = |read: &ReadPrice, of: &ReadColumn| read.per_beside(of.states.per);
     let currencies = (currency(one, of_one), currency(other, of_other));
     matches!(currencies, (Some(one), Some(other)) if one != other)
         || per(one, of_one) != per(other, of_other)

@@ -214,7 +214,14 @@ fn discount_share(row: &mut RowReader<'_, '_>) -> Option<f64> {
     {
         return Some(share);
     }
-    let share = share(row, Field::Discount, 0.0..=0.99, "a discount of 0 to 99 %")?;
+    let is_whole = matches!(row.cell(Field::Discount), Cell::Number(value) if (value - 1.0).abs() < 1e-9)
+        && is_shown_in_percent(row, Field::Discount);
+    let expected = if is_whole {
+        "a discount of 0 to 99 %: the cell shows 100 %, which may be meant as 1 %"
+    } else {
+        "a discount of 0 to 99 %"
+    };
+    let share = share(row, Field::Discount, 0.0..=0.99, expected)?;
     let has_sign = matches!(row.cell(Field::Discount), Cell::Text(text) if text.contains('%'))
         || is_shown_in_percent(row, Field::Discount);
     let column = row.table.column(Field::Discount);

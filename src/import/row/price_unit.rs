@@ -1,6 +1,7 @@
 //! For how many units a price is: what its own cell says holds before the row's column for it, the header and the title.
 //!
-//! `4,50 EUR/Stk` below `Preis EUR / 100 St` is the price of one, and the contradiction is told.
+//! `4,50 EUR/Stk` below `Preis EUR / 100 St` is the price of one, and the contradiction is told. `550 EUR St` below it stays
+//! the price of a hundred: the bare unit says only what is counted.
 
 use crate::import::cell::Cell;
 use crate::import::field::Field;
@@ -17,7 +18,7 @@ pub(super) fn units_of(
     column: &ReadColumn,
     read: &ReadPrice,
 ) -> Option<u32> {
-    if let Some(per) = read.per {
+    if let Some(per) = read.per.filter(|_| !read.is_bare_unit) {
         tell_other(row, column, per);
         return Some(per);
     }

@@ -145,7 +145,8 @@ impl<'g> QuickOffers<'g> {
         self.note_shared(&cells, memo);
         let is_wider = context
             .header_cells
-            .is_some_and(|most| cells.width() > most);
+            .is_some_and(|most| cells.width() > most)
+            || context.may_empty_ones_slip && context.is_wider(row);
         !is_wider
             && self.is_data(&cells)
             && self

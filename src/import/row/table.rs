@@ -129,7 +129,9 @@ fn read_piece<'g>(
                     continue;
                 }
                 if let Some(header) = context.header_cells.filter(|_| context.is_wider(row)) {
-                    let cells = context.grid.width(row);
+                    let filled = context.grid.width(row);
+                    let separated = context.grid.separated(row).unwrap_or(filled);
+                    let cells = if filled > header { filled } else { separated };
                     let problem = Problem::WiderThanHeader { cells, header };
                     reader.issue(Severity::Rejected, None, problem);
                     counts.rejected += 1;

@@ -16,6 +16,19 @@ pub struct ReadPrice {
     pub per: Option<u32>,
     /// True where the amount is for metres.
     pub is_by_metre: bool,
+    /// True where `per` is one only since a unit stands behind the amount: `550 EUR St`, and neither `/St` nor `each`.
+    pub is_bare_unit: bool,
+}
+
+impl ReadPrice {
+    /// Units the amount is for where its list says a number of them: a bare unit says only what is counted.
+    pub fn per_beside(&self, of_list: Option<u32>) -> Option<u32> {
+        if self.is_bare_unit {
+            of_list.or(self.per)
+        } else {
+            self.per.or(of_list)
+        }
+    }
 }
 
 /// Why a text is not a price.
@@ -85,6 +98,7 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
             currency: None,
             per: None,
             is_by_metre: false,
+            is_bare_unit: false,
         });
     }
     let not_a_price = || PriceError::NotAPrice {
@@ -136,6 +150,7 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
         currency: None,
         per: None,
         is_by_metre: false,
+        is_bare_unit: false,
     };
     if !before.is_empty() {
         found.currency = Some(currency_of_sign(before).ok_or_else(not_a_price)?);
@@ -146,10 +161,13 @@ pub fn read_price(text: &str, column: Option<DecimalSign>) -> Result<ReadPrice, 
 
 /// Reads ` EUR/100 St`, `€ per 100`, `each` behind an amount; `None` where a word is not known.
 fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
-    let words = behind.split(|c: char| c.is_whitespace() || matches!(c, '/' | '(' | ')' | ':'));
-    let mut is_of_one = false;
+    // A stroke says the same as `per`.
+    let behind = behind.replace('/', " per ");
+    let words = behind.split(|c: char| c.is_whitespace() || matches!(c, '(' | ')' | ':'));
+    let (mut is_of_one, mut is_said, mut is_after_per) = (false, false, false);
     for word in words.filter(|word| !word.is_empty()) {
         let lower = word.trim_end_matches('.').to_lowercase();
+        let was_after_per = std::mem::replace(&mut is_after_per, PER.contains(&lower.as_str()));
         if let Some(currency) = currency_of_sign(word) {
             if found
                 .currency
@@ -165,13 +183,16 @@ fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
             found.is_by_metre |= is_metre(lower.trim_start_matches(|c: char| c.is_ascii_digit()));
         } else if is_metre(&lower) {
             is_of_one = true;
+            is_said |= was_after_per;
             found.is_by_metre = true;
         } else if ONE.contains(&lower.as_str()) {
             is_of_one = true;
+            is_said |= was_after_per || matches!(lower.as_str(), "each" | "ea");
         } else if !FILLERS.contains(&lower.as_str()) {
             return None;
         }
     }
+    found.is_bare_unit = found.per.is_none() && is_of_one && !is_said;
     // `EUR/100 St` is for a hundred, `EUR/St` for one.
     found.per = found.per.or(is_of_one.then_some(1));
     Some(())
@@ -181,6 +202,9 @@ fn read_behind(behind: &str, found: &mut ReadPrice) -> Option<()> {
 const FILLERS: [&str; 12] = [
     "per", "pro", "je", "par", "por", "za", "al", "the", "net", "netto", "%", "p",
 ];
+
+/// Those of them, in lower case, behind which stands what the amount is for.
+const PER: [&str; 8] = ["per", "pro", "je", "par", "por", "za", "al", "p"];
 
 /// Words, in lower case, that make the amount that of one piece where no number stands before them.
 const ONE: [&str; 25] = [
@@ -275,6 +299,32 @@ mod tests {
             );
             assert_eq!(found.per, per, "{text}");
         }
+    }
+
+    #[test]
+    fn a_unit_without_a_word_for_per_says_only_what_is_counted() {
+        // Wordings are common practice, no source.
+        for (text, is_bare, below_a_hundred) in [
+            ("550 EUR St", true, 100),
+            ("1890 Stk", true, 100),
+            ("12 € (Stück)", true, 100),
+            ("12 EUR m", true, 100),
+            ("5,50 EUR/Stk", false, 1),
+            ("5,50 EUR / Stk.", false, 1),
+            ("5,50 EUR pro Stück", false, 1),
+            ("5,50 je St", false, 1),
+            ("5,50 EUR each", false, 1),
+            ("5,50 EUR ea.", false, 1),
+            ("5,50 EUR/m", false, 1),
+            ("550 EUR/10 St", false, 10),
+            ("550 EUR", false, 100),
+        ] {
+            let found = read_price(text, None).unwrap();
+            assert_eq!(found.is_bare_unit, is_bare, "{text}");
+            assert_eq!(found.per_beside(Some(100)), Some(below_a_hundred), "{text}");
+        }
+        let found = read_price("5,50 EUR St", None).unwrap();
+        assert_eq!(found.per_beside(None), Some(1));
     }
 
     #[test]

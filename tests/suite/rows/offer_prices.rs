@@ -657,6 +657,10 @@ fn a_price_each_below_a_header_per_hundred_is_that_of_one() {
         ),
         ("Preis EUR / 100 St", "4,50 EUR/100 Stk", "45.00 EUR", None),
         ("Preis EUR / 100 St", "4,50 EUR", "45.00 EUR", None),
+        // A bare unit says what is counted and not for how many the price is.
+        ("Preis EUR / 100 St", "4,50 EUR St", "45.00 EUR", None),
+        ("Preis EUR", "4,50 EUR St", "4,500.00 EUR", None),
+        ("PE;Preis EUR", "100;4,50 EUR St", "45.00 EUR", None),
         ("Preis EUR", "4,50 €/Stk", "4,500.00 EUR", None),
     ] {
         let (offer, said) = offer(

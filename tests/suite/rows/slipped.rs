@@ -28,6 +28,36 @@ fn a_decimal_comma_between_commas_shifts_no_row() {
 }
 
 #[test]
+fn a_slipped_row_whose_last_cell_is_empty_is_one_too() {
+    // Two rows slip: `3,20` and `4,45`; the note of the second one is empty, so that nothing stands behind the header.
+    let header = "Supplier,Part No.,Price EUR,Lead time (days),Note\n";
+    for first in ["Hagedorn,T-001,3,20,2,x\n", "Hagedorn,T-001,3.20,2,x\n"] {
+        let text = format!("{header}{first}Hagedorn,T-002,4,45,2,\nHagedorn,T-003,5.10,7,\n");
+        let imported = import("angebot.csv", &text);
+        let said = problems(&imported);
+        assert!(
+            said.contains(&format!("row 3: {}", wider(6, 5))),
+            "{said:?}"
+        );
+        let days: Vec<Option<String>> = (imported.records.offers.iter())
+            .map(|offer| offer.price.map(|price| price.cost_of(1.0).to_string()))
+            .collect();
+        assert!(days.contains(&Some("5.10 EUR".to_owned())), "{days:?}");
+        assert!(!days.contains(&Some("4.00 EUR".to_owned())), "{days:?}");
+    }
+    // Commas at the end of every row, or of a row without two figures side by side, are no slip.
+    for rows in [
+        "Hagedorn,T-001,3,20,\nHagedorn,T-002,4,45,\n",
+        "Hagedorn,T-001,3.20,20,\nHagedorn,T-002,4.10,45\n",
+    ] {
+        let text = format!("Supplier,Part No.,Price EUR,Lead time (days)\n{rows}");
+        let imported = import("angebot.csv", &text);
+        assert_eq!(imported.records.offers.len(), 2, "{text}");
+        assert_eq!(problems(&imported), [""; 0], "{text}");
+    }
+}
+
+#[test]
 fn a_column_without_a_name_that_its_header_separates_is_no_slip() {
     for text in [
         "Artikel;Bestand;Lagerort;\nT-001;5;A1;nachgezählt\n",

@@ -218,6 +218,21 @@ fn headings_and_lines_that_were_read_are_not_told() {
 }
 
 #[test]
+fn a_first_line_with_a_day_that_is_not_read_is_told() {
+    let line = "Bestellungen bis 28.02.2026 werden bis 31.03.2026 geliefert";
+    let imported = import(
+        "list.csv",
+        &format!(
+            "{line}\nStand 16.02.2026\n\nArt no;Designation;Price;Lead time\nN1;6305-2RS;8,50;2 days\n"
+        ),
+    );
+    let said = &imported.tables[0].why;
+    let expected = format!("not read: line `{line}` in A1");
+    assert!(said.contains(&expected), "{said:?}");
+    assert_eq!(imported.records.offers[0].valid_until, None);
+}
+
+#[test]
 fn currency_units_and_tax_of_a_list_are_those_of_its_lines() {
     for (lines, thousand) in [
         ("All prices in EUR", Some("8,500.00 EUR")),
