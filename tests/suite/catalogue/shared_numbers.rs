@@ -57,3 +57,43 @@ fn a_number_of_an_own_part_and_of_another_one_names_neither() {
     let found = shop.unresolved.iter().filter(|one| one.reason == told);
     assert_eq!(found.count(), 2, "{:?}", shop.unresolved);
 }
+
+#[test]
+fn own_numbers_with_shorter_names_are_own_and_other_things_are_not() {
+    let own = [
+        part("T-1", "Schauglas oben"),
+        part("T-2", "Keilriemensatz"),
+        part("T-3", "Abstreifer"),
+    ];
+    let list = |words: [&str; 3]| -> Vec<OfferRecord> {
+        let numbers = ["T-1", "T-2", "T-3"];
+        let rows = numbers.iter().zip(words);
+        rows.map(|(number, words)| OfferRecord {
+            supplier_number: Some((*number).to_owned()),
+            ..offer("Hagedorn", words, 1.0, None)
+        })
+        .collect()
+    };
+    for (words, are_own) in [
+        (["Schauglas", "Riemen", "Lippe"], true),
+        (["Schauglas", "Gummiband", "Lippe"], true),
+        (["Kabelbinder", "Putzlappen", "Handschuh"], false),
+    ] {
+        let shop = shop(Records {
+            parts: own.to_vec(),
+            offers: list(words).into(),
+            ..Records::default()
+        });
+        let taken: Vec<&str> = (shop.offers.iter())
+            .map(|of| shop.catalogue.part(of.part).number.as_str())
+            .collect();
+        let expected = if are_own {
+            ["T-1", "T-2", "T-3"]
+        } else {
+            words
+        };
+        assert_eq!(taken, expected);
+        let told = (shop.notes.len(), shop.unresolved.len());
+        assert_eq!(told, if are_own { (1, 0) } else { (0, 1) }, "{words:?}");
+    }
+}
