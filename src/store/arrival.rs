@@ -8,8 +8,10 @@ use chrono::{Datelike, NaiveDate};
 use super::coming_lists::{coming_day, leave_out_coming};
 use super::list_name::first_day_in;
 use super::mending::Mending;
+use super::newest_list::holding;
 use super::origin::{Kept, Origin, Placed};
-use super::same::{list_of, number};
+use super::repeated_list::perhaps_copies;
+use super::same::{list_of, number, same_shelf};
 use super::state::State;
 use crate::import::{Imported, TableRead};
 use crate::place::Place;
@@ -65,7 +67,9 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         let quoted = passed(offer.record.quote_date);
         offer.origin.dated = quoted.or_else(|| lists.date_of_name(TableKind::Offers, offer.home()));
     }
-    let not_yet = leave_out_coming(&mut offers, |home| lists.day_to_come(home));
+    let stock = lists.keep(TableKind::Stock, records.stock.iter().cloned());
+    let mut told = leave_out_coming(&mut offers, |home| lists.day_to_come(home));
+    told.extend(perhaps_copies(&stock, &holding(&stock, same_shelf)));
     let issue = |issue: &crate::import::RowIssue| {
         // Stored in words, so that a problem reads the same before and after.
         let problem = crate::import::Problem::Recorded {
@@ -90,7 +94,7 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         suppliers: lists.keep(TableKind::Suppliers, records.suppliers.iter().cloned()),
         offers,
         other_ways: lists.keep(TableKind::OtherWays, records.other_ways.iter().cloned()),
-        stock: lists.keep(TableKind::Stock, records.stock.iter().cloned()),
+        stock,
         usages: lists.keep(TableKind::Usages, records.usages.iter().cloned()),
         receipts: lists.keep(TableKind::Receipts, records.receipts.iter().cloned()),
         kit_lines: lists.keep(TableKind::KitLines, records.kit_lines.iter().cloned()),
@@ -101,7 +105,7 @@ pub(super) fn arrive(imported: &Imported, import: u32, mending: &Mending) -> Sta
         ),
         approvals: lists.keep(TableKind::Approvals, records.approvals.iter().cloned()),
         machines: lists.keep(TableKind::Machines, records.machines.iter().cloned()),
-        issues: imported.issues.iter().chain(&not_yet).map(issue).collect(),
+        issues: imported.issues.iter().chain(&told).map(issue).collect(),
     }
 }
 
